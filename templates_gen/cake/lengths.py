@@ -1,0 +1,107 @@
+"""Lengths as people write them: ``8 in``, ``8 1/2"``, ``20,5 cm``, ``5 mm``."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from templates_gen.errors import TemplatesGenError
+
+UNITS = {"in": Fraction(254, 10), "cm": Fraction(10), "mm": Fraction(1)}
+"""Millimetres to each unit. 1 in = 2.54 cm exactly (W3C CSS Values and Units Level 3)."""
+
+_SPELLINGS = {
+    "in": ("in", "in.", "inch", "inches", '"', "”", "“", "″", "''"),
+    "cm": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
+    "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
+}
+_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+
+ALLOWED = "a number and a unit (in, cm or mm), such as 8 in, 8 1/2 in, 20,5 cm or 5 mm"
+_UNIT_ADVICE = (
+    "write the unit, such as \"{0} in\", or say once at the top what bare numbers mean: unit = \"in\""
+)
+_LONGEST_TEXT = 40
+
+_NUMBER = re.compile(
+    r"(?P<sign>[-+−]?)\s*"
+    r"(?:(?:(?P<whole>\d+)(?:\s+|\s*-\s*))?(?P<over>\d+)\s*/\s*(?P<under>\d+)"
+    r"|(?P<decimal>\d+(?:[.,]\d*)?|[.,]\d+))"
+    r"\s*(?P<unit>[^\d\s.,].*)?",
+    re.ASCII,
+)
+_THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}")
+
+
+class LengthError(TemplatesGenError):
+    """A text that is no length: what was found, what is allowed, what to do if that is known."""
+
+    def __init__(self, found: str, allowed: str = ALLOWED, advice: str = "") -> None:
+        self.found = found
+        self.allowed = allowed
+        self.advice = advice
+        super().__init__(f"{found}; allowed: {allowed}")
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in mm that remembers the text it was written as."""
+
+    mm: float
+    text: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def length_of(mm: float) -> Length:
+    """Return a length written in mm, which reads back as the same number."""
+    return Length(mm, f"{Decimal(repr(mm)):f} mm")
+
+
+def parse_length(text: str, unit: str | None = None) -> Length:
+    """Read a length. ``unit`` is what a bare number means; without it a bare number is an error.
+
+    A lone 0 needs no unit. Raises LengthError.
+    """
+    written = text.strip()
+    match = _NUMBER.fullmatch(_plain(written)) if len(written) <= _LONGEST_TEXT else None
+    if match is None:
+        raise LengthError(f"“{written[:_LONGEST_TEXT]}” is not a length")
+    number = _value(match, written)
+    name = (match["unit"] or "").strip().lower()
+    if not name and number == 0:
+        return Length(0.0, written)
+    if not name and unit is None:
+        raise LengthError(f"“{written}” has no unit", advice=_UNIT_ADVICE.format(written))
+    known = _UNIT_OF.get(name or unit or "")
+    if known is None:
+        raise LengthError(f"“{written}” has the unknown unit “{name}”")
+    return Length(float(number * UNITS[known]), written if name else f"{written} {unit}")
+
+
+def _plain(text: str) -> str:
+    """Spell characters such as ½ as `` 1/2``."""
+    return "".join(
+        " " + unicodedata.normalize("NFKC", char).replace("⁄", "/")
+        if unicodedata.decomposition(char).startswith("<fraction>")
+        else char
+        for char in text
+    ).strip()
+
+
+def _value(match: re.Match[str], written: str) -> Fraction:
+    sign = -1 if match["sign"] in ("-", "−") else 1
+    if match["decimal"]:
+        if _THOUSANDS.fullmatch(match["decimal"]):
+            raise LengthError(
+                f"“{written}”: the comma can mean a decimal or thousands",
+                "a decimal point where three figures follow, such as 1.250 or 1250",
+            )
+        return sign * Fraction(match["decimal"].replace(",", ".").rstrip("."))
+    if int(match["under"]) == 0:
+        raise LengthError(f"“{written}” divides by zero")
+    return sign * (Fraction(match["whole"] or 0) + Fraction(int(match["over"]), int(match["under"])))

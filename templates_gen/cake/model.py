@@ -1,0 +1,343 @@
+"""The cake as the decorator asked for it: frozen, checked, in the words of the cake file.
+
+Each field's description, example and bounds are the one source for the reference in the README, the
+options of the one-off commands and the messages about a cake file.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    ConfigDict,
+    Field,
+    StrictBool,
+    StrictInt,
+    ValidationInfo,
+    field_validator,
+)
+
+from templates_gen.cake.lengths import Length, length_of
+from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.cake.rules import (
+    AnyLength,
+    Count,
+    Name,
+    OneOf,
+    PaperName,
+    Text,
+    Within,
+    broken,
+)
+from templates_gen.cake.slug import slug
+from templates_gen.drawing.numbers import MM_PER_INCH, in_both
+
+SMALLEST_TIER = 25.0
+LARGEST_TIER = 1500.0
+MOST_TIERS = 500
+DRUM_BEYOND_TIER = 4 * MM_PER_INCH
+"""How much larger than the bottom tier a drum is: common practice, no source."""
+
+COATING = Length(5.0, "5 mm")
+DRAPED_PASTE = Length(4.0, "4 mm")
+PANELLED_PASTE = Length(5.0, "5 mm")
+NOTHING = Length(0.0, "0 mm")
+
+
+def _about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)
+    """Declare a field: what it is, how a value is written, what it is when left out."""
+    return Field(default=default, description=text, examples=[example], validate_default=False)
+
+
+class _Asked(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+class Drum(_Asked):
+    """The board that carries the whole cake."""
+
+    size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = _about(
+        "how wide the drum is; left out, 4 in wider than the bottom tier", '"14 in"'
+    )
+
+
+class Panels(_Asked):
+    """Moulded or cut panels, evenly round the side in one or more courses."""
+
+    count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = _about(
+        "how many panels go round; their width follows", "8"
+    )
+    width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = _about(
+        "the panel width you would like; the nearest that closes is used", '"60 mm"'
+    )
+    mould: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = _about(
+        "the length of a panel you own, such as one from a mould; how many fit follows", '"160 mm"'
+    )
+    height: Annotated[AnyLength, AfterValidator(Within(2, LARGEST_TIER))] | None = _about(
+        "how tall a panel is; left out, the courses share the covered depth", '"50 mm"'
+    )
+    courses: Annotated[StrictInt, AfterValidator(Count(1, 40))] = _about(
+        "how many rows of panels", "2", 1
+    )
+    joins: Literal["in line", "staggered"] = _about(
+        "whether the joins of the rows stand in line or staggered by half a panel",
+        '"staggered"',
+        "in line",
+    )
+    place: Literal["base", "rim"] = _about(
+        "whether the rows start at the base or hang from the rim", '"base"', "base"
+    )
+    front: Literal["panel", "join"] = _about(
+        "what stands at the front centre of the lowest row", '"panel"', "panel"
+    )
+    covering: StrictBool = _about(
+        "true when the panels are the covering of a panelled tier, in place of a wrap",
+        "true",
+        False,
+    )
+
+    @field_validator("mould", mode="after")
+    @classmethod
+    def _one_measure(cls, mould: Length | None, info: ValidationInfo) -> Length | None:
+        if {"count", "width"} <= info.data.keys():
+            given = [name for name in ("count", "width") if info.data[name] is not None]
+            given += ["mould"] if mould is not None else []
+            if len(given) > 1:
+                raise broken(
+                    " and ".join(given), "one of count, width and mould", "leave out all but one"
+                )
+        return mould
+
+
+class Drips(_Asked):
+    """Drips from the rim, evenly round the tier."""
+
+    spacing: Annotated[AnyLength, AfterValidator(Within(4, 300))] = _about(
+        "the distance between drips you would like; the nearest that closes is used",
+        '"30 mm"',
+        Length(30.0, "30 mm"),
+    )
+    width: Annotated[AnyLength, AfterValidator(Within(2, 60))] = _about(
+        "how wide the run of a drip is", '"10 mm"', Length(10.0, "10 mm")
+    )
+    shortest: Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))] | None = _about(
+        "length of the shortest drip; left out, a quarter of the depth", '"20 mm"'
+    )
+    longest: Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))] | None = _about(
+        "length of the longest drip; left out, half the depth", '"50 mm"'
+    )
+    rhythm: Annotated[str, AfterValidator(OneOf(RHYTHMS))] = _about(
+        f"how the lengths follow each other: {', '.join(RHYTHMS)}", '"wave"', "scatter"
+    )
+    waves: Annotated[StrictInt, AfterValidator(Count(1, 60))] = _about(
+        "how often the rhythm wave rises and falls round the tier", "5", 5
+    )
+    seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
+        "another number gives another scatter", "7", 1
+    )
+    front: Literal["drip", "gap"] = _about(
+        "what stands at the front centre", '"drip"', "drip"
+    )
+    marks: Literal["collar", "rim ring", "both"] = _about(
+        "where the drips are marked: on the collar round the side, on a ring for the top, or both",
+        '"both"',
+        "collar",
+    )
+
+    @field_validator("longest", mode="after")
+    @classmethod
+    def _in_order(cls, longest: Length | None, info: ValidationInfo) -> Length | None:
+        shortest = info.data.get("shortest")
+        if longest is not None and shortest is not None and longest.mm < shortest.mm:
+            raise broken(
+                f"“{longest}”, shorter than the shortest drip “{shortest}”",
+                f"{in_both(shortest.mm)} or more",
+                "swap shortest and longest",
+            )
+        return longest
+
+
+class Tier(_Asked):
+    """One tier, measured bare: the tin, or the dummy."""
+
+    name: Name | None = _about("what you call the tier", '"bottom"')
+    shape: Literal["round"] = _about("the plan of the tier", '"round"', "round")
+    size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] = Field(
+        description="how wide the bare tier is: the size of the tin", examples=['"8 in"']
+    )
+    depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
+        description="how deep the bare tier is", examples=['"4 in"']
+    )
+    dummy: StrictBool = _about(
+        "true for a polystyrene dummy: no coating unless you give one", "true", False
+    )
+    coating: Annotated[AnyLength, AfterValidator(Within(0, 50))] | None = _about(
+        "thickness of buttercream or ganache under the paste; left out, 5 mm (a dummy: none)",
+        '"5 mm"',
+    )
+    cover: Literal["drape", "panelled", "none"] = _about(
+        "how the paste goes on: drape (one sheet), panelled (top and side apart), or none",
+        '"panelled"',
+        "drape",
+    )
+    paste: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] | None = _about(
+        "thickness of the rolled paste; left out, 4 mm draped and 5 mm panelled", '"5 mm"'
+    )
+    first: Literal["top", "side"] = _about(
+        "on a panelled tier: which goes on first", '"top"', "top"
+    )
+    trim: Annotated[AnyLength, AfterValidator(Within(0, 150))] = _about(
+        "paste to spare, cut off after fitting", '"15 mm"', Length(15.0, "15 mm")
+    )
+    strip: Annotated[AnyLength, AfterValidator(Within(10, 6000))] | None = _about(
+        "length of a strip of paste you mean to use; you are told if it will not meet", '"24 in"'
+    )
+    board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
+        "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
+    )
+    drape_circle: StrictBool = _about(
+        "true to print the circle of a draped tier whole; else the swing strip gives it",
+        "true",
+        False,
+    )
+    panels: Panels | None = _about("panels round the side", "[tier.panels]")
+    drips: Drips | None = _about("drips from the rim", "[tier.drips]")
+
+    @property
+    def coating_mm(self) -> float:
+        """Thickness of the coating, mm."""
+        default = NOTHING if self.dummy else COATING
+        return (self.coating or default).mm
+
+    @property
+    def paste_mm(self) -> float:
+        """Thickness of the paste, mm; 0 for a tier without."""
+        if self.cover == "none":
+            return 0.0
+        default = DRAPED_PASTE if self.cover == "drape" else PANELLED_PASTE
+        return (self.paste or default).mm
+
+    @property
+    def board_mm(self) -> float:
+        """How wide the board under the tier is, mm."""
+        return (self.board or self.size).mm
+
+    @field_validator("paste", mode="after")
+    @classmethod
+    def _paste_fits(cls, paste: Length | None, info: ValidationInfo) -> Length | None:
+        if paste is None:
+            return None
+        if info.data.get("cover") == "none":
+            raise broken(
+                f"“{paste}” on a tier without paste", "no paste", "leave paste out, or set cover"
+            )
+        for name in ("size", "depth"):
+            whole = info.data.get(name)
+            if whole is not None and paste.mm * 2 > whole.mm:
+                raise broken(
+                    f"“{paste}” of paste on a tier of {name} “{whole}”",
+                    "paste thinner than half the tier",
+                    "check the unit",
+                )
+        return paste
+
+    @field_validator("panels", mode="after")
+    @classmethod
+    def _panels_fit(cls, panels: Panels | None, info: ValidationInfo) -> Panels | None:
+        if panels is None:
+            return None
+        if panels.covering and info.data.get("cover", "panelled") != "panelled":
+            raise broken(
+                f"panels as the covering of a tier with cover = “{info.data['cover']}”",
+                "covering = true on a panelled tier only",
+                'write cover = "panelled" in the tier, or leave covering out',
+                "covering",
+            )
+        depth = info.data.get("depth")
+        if depth is not None and panels.height is not None:
+            _check_height(panels.height, panels.courses, depth)
+        return panels
+
+    @field_validator("drips", mode="after")
+    @classmethod
+    def _drips_fit(cls, drips: Drips | None, info: ValidationInfo) -> Drips | None:
+        depth = info.data.get("depth")
+        if drips is None or depth is None:
+            return drips
+        for name in ("shortest", "longest"):
+            length = getattr(drips, name)
+            if length is not None and length.mm > depth.mm:
+                raise broken(
+                    f"“{length}” on a tier “{depth}” deep",
+                    f"up to the depth of the tier, {in_both(depth.mm)}",
+                    "shorten the drips",
+                    name,
+                )
+        return drips
+
+
+def _check_height(height: Length, courses: int, depth: Length) -> None:
+    if height.mm * courses > depth.mm:
+        raise broken(
+            f"{courses} of “{height}” on a tier “{depth}” deep",
+            f"up to {in_both(depth.mm / courses)} a panel",
+            "use lower panels or fewer courses",
+            "height",
+        )
+
+
+class Cake(_Asked):
+    """A whole cake: tiers from the bottom up, on a drum."""
+
+    title: Name = _about("what stands on every sheet", '"Orchard wedding"', "Cake")
+    note: Text = _about("a line for the cover sheet", '"Delivery Saturday"', "")
+    unit: Literal["in", "cm", "mm"] | None = _about(
+        "what a number without a unit means in this file", '"in"'
+    )
+    paper: PaperName = _about(
+        "the paper in your printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
+        " letter), or a size",
+        '"letter"',
+        "a4",
+    )
+    margin_sides: Annotated[AnyLength, AfterValidator(Within(0, 40))] = _about(
+        "what the printer leaves blank along the long edges", '"7 mm"', Length(7.0, "7 mm")
+    )
+    margin_ends: Annotated[AnyLength, AfterValidator(Within(0, 40))] = _about(
+        "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
+    )
+    drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
+    tier: tuple[Tier, ...] = Field(
+        description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
+    )
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What each tier is called: its name, or its place from the bottom."""
+        return tuple(tier.name or f"tier {n}" for n, tier in enumerate(self.tier, 1))
+
+    @property
+    def drum_size(self) -> Length:
+        """How wide the drum is."""
+        return self.drum.size or length_of(self.tier[0].size.mm + DRUM_BEYOND_TIER)
+
+    @field_validator("tier", mode="after")
+    @classmethod
+    def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
+        if not 1 <= len(tiers) <= MOST_TIERS:
+            raise broken(
+                f"{len(tiers)} tiers", f"1 to {MOST_TIERS}", "add a tier: [[tier]], size, depth"
+            )
+        seen: dict[str, int] = {slug("drum"): 0, slug("cake"): 0}
+        for place, tier in enumerate(tiers, 1):
+            name = tier.name or f"tier {place}"
+            if slug(name) in seen:
+                raise broken(
+                    f"tier {place} is called “{name}”, and that name is taken",
+                    "a name of its own for each tier (“drum” and “cake” are taken)",
+                    "give the tier another name",
+                )
+            seen[slug(name)] = place
+        return tiers

@@ -1,0 +1,115 @@
+"""From a validation error to a Problem in the decorator's words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, get_args
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+from pydantic_core import ErrorDetails
+
+from templates_gen.cake.model import Cake
+from templates_gen.cake.rules import RULE, nearest
+from templates_gen.errors import Key, Problem
+
+_TABLES = {"model_type", "model_attributes_type", "dict_type"}
+_ALLOWED = {
+    "bool_type": "true or false",
+    "int_type": "a whole number",
+    "string_type": "a text in quotes",
+    "tuple_type": "one or more tables [[tier]]",
+}
+
+
+def problem_of(fault: ErrorDetails) -> Problem:
+    """Put one fault that pydantic found into the decorator's words."""
+    key: Key = tuple(fault["loc"])
+    kind = fault["type"]
+    if kind == RULE:
+        return _rule_problem(key, fault["ctx"])
+    if kind == "extra_forbidden":
+        return _unknown_key(key)
+    if kind == "missing":
+        return Problem(
+            key, "nothing", f"{_name(key)}: {_description(key)}", f"add {_example(key)}"
+        )
+    if kind == "literal_error":
+        return _unknown_word(key, fault["input"])
+    allowed = "a table of its own" if kind in _TABLES else _ALLOWED.get(kind, fault["msg"])
+    return Problem(key, _shown(fault["input"]), allowed, f"write {_example(key)}")
+
+
+def _rule_problem(key: Key, context: Mapping[str, Any]) -> Problem:
+    if context["at"]:
+        key = (*key, context["at"])
+    advice = context["advice"] or f"write for example {_example(key)}"
+    return Problem(key, context["found"], context["allowed"], advice)
+
+
+def _unknown_key(key: Key) -> Problem:
+    known = list(_model(key[:-1]).model_fields)
+    meant = nearest(str(key[-1]), known)
+    advice = f"did you mean “{meant}”?" if meant else "leave it out"
+    return Problem(key, f"the unknown key “{_clip(str(key[-1]))}”", ", ".join(known), advice)
+
+
+def _unknown_word(key: Key, found: object) -> Problem:
+    info = _field(key)
+    words = [str(word) for word in _literals(info.annotation if info else None)]
+    meant = nearest(found, words) if isinstance(found, str) else ""
+    advice = f"did you mean “{meant}”?" if meant else f"write for example {_example(key)}"
+    return Problem(key, _shown(found), ", ".join(f"“{word}”" for word in words), advice)
+
+
+def _literals(annotation: Any) -> list[Any]:  # noqa: ANN401 (any annotation)
+    """Return the words of a Literal, also inside ``| None``."""
+    words: list[Any] = []
+    for part in get_args(annotation):
+        words += _literals(part) if get_args(part) else [part] if isinstance(part, str) else []
+    return words
+
+
+def _model(key: Key) -> type[BaseModel]:
+    """Return the model that the table at ``key`` is read as."""
+    model: type[BaseModel] = Cake
+    for part in key:
+        if isinstance(part, str):
+            found = _models(model.model_fields[part].annotation)
+            model = found[0] if found else model
+    return model
+
+
+def _models(annotation: Any) -> list[type[BaseModel]]:  # noqa: ANN401 (any annotation)
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) for model in _models(part)]
+
+
+def _field(key: Key) -> FieldInfo | None:
+    """Return the field of the last name in ``key``."""
+    names = [place for place, part in enumerate(key) if isinstance(part, str)]
+    return _model(key[: names[-1]]).model_fields.get(str(key[names[-1]])) if names else None
+
+
+def _name(key: Key) -> str:
+    return str(next((part for part in reversed(key) if isinstance(part, str)), ""))
+
+
+def _description(key: Key) -> str:
+    info = _field(key)
+    return (info.description or "") if info else ""
+
+
+def _example(key: Key) -> str:
+    info = _field(key)
+    example = str(info.examples[0]) if info and info.examples else "…"
+    return example if example.startswith("[") else f"{_name(key)} = {example}"
+
+
+def _shown(value: object) -> str:
+    return f"“{_clip(value)}”" if isinstance(value, str) else _clip(repr(value))
+
+
+def _clip(text: str) -> str:
+    return text if len(text) <= 60 else f"{text[:59]}…"

@@ -1,0 +1,129 @@
+"""Validators the cake's fields are made of. Each failure carries found, allowed and what to do."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import AfterValidator, PlainValidator, ValidationInfo
+from pydantic_core import PydanticCustomError
+
+from templates_gen.cake.lengths import ALLOWED, Length, LengthError, parse_length
+from templates_gen.cake.papers import ALLOWED as PAPERS_ALLOWED
+from templates_gen.cake.papers import parse_papers
+from templates_gen.drawing.lettering import character_name, missing_glyphs
+from templates_gen.drawing.numbers import in_both
+
+RULE = "cake_rule"
+"""The error type of the rules below, told apart from pydantic's own."""
+
+_LONGEST_NAME = 60
+
+
+def broken(found: str, allowed: str, advice: str = "", at: str = "") -> PydanticCustomError:
+    """Return the error of a broken rule. ``at`` names the key inside the value, if not itself."""
+    return PydanticCustomError(
+        RULE, "{found}", {"found": found, "allowed": allowed, "advice": advice, "at": at}
+    )
+
+
+def nearest(word: str, known: Collection[str]) -> str:
+    """Return the known spelling closest to ``word``, or an empty text when none is close."""
+    close = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
+    return close[0] if close else ""
+
+
+def _read_length(value: object, info: ValidationInfo) -> Length:
+    if isinstance(value, Length):
+        return value
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise broken(f"{value!r}", ALLOWED)
+    unit = (info.context or {}).get("unit")
+    try:
+        return parse_length(str(value), unit)
+    except LengthError as error:
+        raise broken(error.found, error.allowed, error.advice) from None
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """A length from ``least`` to ``most`` mm."""
+
+    least: float
+    most: float
+
+    def __call__(self, length: Length) -> Length:
+        """Return the length, or raise when it is out of bounds."""
+        if self.least <= length.mm <= self.most:
+            return length
+        low = in_both(self.least) if self.least else "0"
+        raise broken(f"“{length}”", f"{low} to {in_both(self.most)}")
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A whole number from ``least`` to ``most``."""
+
+    least: int
+    most: int
+
+    def __call__(self, number: int) -> int:
+        """Return the number, or raise when it is out of bounds."""
+        if self.least <= number <= self.most:
+            return number
+        raise broken(str(number), f"a whole number from {self.least} to {self.most}")
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """A word of a table."""
+
+    table: Collection[str]
+
+    def __call__(self, word: str) -> str:
+        """Return the word, or raise with the nearest spelling."""
+        if word in self.table:
+            return word
+        meant = nearest(word, self.table)
+        raise broken(f"“{word}”", ", ".join(self.table), f"did you mean “{meant}”?" if meant else "")
+
+
+def _printable(text: str) -> str:
+    """Return a text that can be printed on paper and in a message, blanks trimmed."""
+    words = " ".join(text.split(" ")).strip()
+    hidden = [char for char in words if not char.isprintable()]
+    if hidden:
+        raise broken(
+            f"the character {character_name(hidden[0])}", "one line of letters, figures and signs"
+        )
+    lacking = missing_glyphs(words)
+    if lacking:
+        raise broken(
+            f"the character {character_name(lacking[0])} in “{words}”",
+            "characters of the Latin, Greek and Cyrillic scripts and common signs",
+            f"write it without {', '.join(f'“{char}”' for char in lacking)}:"
+            " the font that prints the pack has no such character",
+        )
+    return words
+
+
+def _short(text: str) -> str:
+    if not text or len(text) > _LONGEST_NAME:
+        raise broken(f"{len(text)} characters", f"1 to {_LONGEST_NAME} characters")
+    return text
+
+
+def _paper(text: str) -> str:
+    try:
+        parse_papers([text])
+    except LengthError as error:
+        raise broken(error.found, PAPERS_ALLOWED) from None
+    return text
+
+
+AnyLength = Annotated[Length, PlainValidator(_read_length)]
+Text = Annotated[str, AfterValidator(_printable)]
+Name = Annotated[Text, AfterValidator(_short)]
+PaperName = Annotated[str, AfterValidator(_paper)]

@@ -1,0 +1,17 @@
+"""Names for files and ids made from what the decorator calls things."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+_LONGEST = 60
+# names that one operating system keeps for itself
+_DEVICES = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)")
+
+
+def slug(text: str, fallback: str = "cake") -> str:
+    """Return ``text`` as a file name without an ending: letters and figures joined by hyphens."""
+    words = re.findall(r"[^\W_]+", unicodedata.normalize("NFKC", text).casefold())
+    name = "-".join(words)[:_LONGEST].strip("-")
+    return f"{name}-{fallback}" if _DEVICES.fullmatch(name) else name or fallback

@@ -1,0 +1,1 @@
+"""Stage 0: the vocabulary every later stage speaks. Knows no cake, no paper, no file format."""

@@ -1,0 +1,44 @@
+"""Numbers as text. Every number that reaches paper, a file or a message is formatted here."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from templates_gen.errors import NumberError
+
+MM_PER_INCH = 25.4
+"""Exact since 1959: 1 yd = 0.9144 m (NBS Circular 572 addendum, 1960)."""
+
+_SIXTEENTHS = 16
+
+
+def decimal(value: float, places: int = 3) -> str:
+    """Write ``value`` with at most ``places`` decimals, without trailing zeros or minus zero.
+
+    Raises NumberError for nan and the infinities.
+    """
+    if not math.isfinite(value):
+        raise NumberError(f"{value} is not a number that can be printed")
+    text = f"{value:.{places}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def inch_fraction(mm: float) -> str:
+    """Write a length in mm as inches to the nearest sixteenth: ``8 3/16``, ``5/8``, ``0``."""
+    if not math.isfinite(mm):
+        raise NumberError(f"{mm} is not a number that can be printed")
+    sign = "-" if mm < 0 else ""
+    sixteenths = math.floor(abs(mm) / MM_PER_INCH * _SIXTEENTHS + 0.5)
+    whole, rest = divmod(sixteenths, _SIXTEENTHS)
+    part = str(Fraction(rest, _SIXTEENTHS)) if rest else ""
+    words = " ".join(word for word in (str(whole) if whole else "", part) if word)
+    return f"{sign}{words}" if words else "0"
+
+
+def in_both(mm: float) -> str:
+    """Write a length in mm in both units: ``209.6 mm (8 1/4 in)``; too small for inches, in mm."""
+    inches = inch_fraction(mm)
+    return f"{decimal(mm, 1)} mm" + (f" ({inches} in)" if inches != "0" else "")

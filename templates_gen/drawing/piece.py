@@ -1,0 +1,131 @@
+"""What a template consists of: strokes and labels, gathered in a drawing, named as a piece."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from enum import Enum
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing import lettering
+from templates_gen.drawing.path import Box, Path, Point, joined
+from templates_gen.drawing.roles import Role
+
+Value = float | int | str | list[float] | list[int]
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A path drawn with the line of its role."""
+
+    path: Path
+    role: Role
+
+    def transformed(self, transform: Transform) -> Stroke:
+        """Return the stroke mapped by an affine transform."""
+        return Stroke(self.path.transformed(transform), self.role)
+
+
+class Anchor(Enum):
+    """Which point of a text stands at its label's place; the value is the part left of it."""
+
+    START = 0.0
+    MIDDLE = 0.5
+    END = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A line of text: ``at`` is on the baseline, ``size`` the em size in mm, ``turn`` in degrees."""
+
+    text: str
+    at: Point
+    size: float = 3.0
+    anchor: Anchor = Anchor.START
+    turn: float = 0.0
+    bold: bool = False
+
+    @property
+    def width(self) -> float:
+        """Set width of the text, mm."""
+        return lettering.text_width(self.text, self.size, bold=self.bold)
+
+    @property
+    def frame(self) -> Transform:
+        """The map from the text's own frame (start of the baseline at (0, 0)) to the drawing."""
+        turned = Transform().translate(*self.at).rotate(math.radians(self.turn))
+        return turned.translate(-self.anchor.value * self.width, 0)
+
+    @property
+    def box(self) -> Box:
+        """The upright box round the text, capitals and descenders included."""
+        own = Box(
+            0, -lettering.DESCENT * self.size, self.width, lettering.CAP_HEIGHT * self.size
+        )
+        return own.transformed(self.frame)
+
+    def transformed(self, transform: Transform) -> Label:
+        """Return the label moved and turned by a rigid transform; the text keeps its size."""
+        turn = math.degrees(math.atan2(transform.xy, transform.xx))
+        return replace(self, at=transform.transformPoint(self.at), turn=self.turn + turn)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """Strokes and labels in one frame."""
+
+    strokes: tuple[Stroke, ...] = ()
+    labels: tuple[Label, ...] = ()
+
+    def __add__(self, other: Drawing) -> Drawing:
+        return Drawing(self.strokes + other.strokes, self.labels + other.labels)
+
+    def transformed(self, transform: Transform) -> Drawing:
+        """Return everything mapped by a rigid transform."""
+        return Drawing(
+            tuple(stroke.transformed(transform) for stroke in self.strokes),
+            tuple(label.transformed(transform) for label in self.labels),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One flat template, mm, lower left of its drawing at (0, 0).
+
+    ``outline`` is the closed cut edge: what the piece takes of a sheet. ``values`` are its figures
+    by name. A piece that is not ``printed`` is given by the swing strip and its figures alone.
+    """
+
+    tier: str
+    kind: str
+    title: str
+    surface: str
+    copies: int
+    use: str
+    outline: Path
+    drawing: Drawing
+    values: Mapping[str, Value] = field(default_factory=dict)
+    doubts: tuple[str, ...] = ()
+    printed: bool = True
+
+    @property
+    def id(self) -> str:
+        """``<tier>/<kind>``, safe in file names."""
+        return f"{self.tier}/{self.kind}"
+
+    @property
+    def size(self) -> Box:
+        """The box from (0, 0) round outline and strokes."""
+        return joined([self.outline.bounds, *(s.path.bounds for s in self.drawing.strokes)])
+
+    def framed(self) -> Piece:
+        """Return the piece moved so that its lower left lies at (0, 0)."""
+        box = self.size
+        move = Transform(1, 0, 0, 1, -box.x0, -box.y0)
+        return replace(
+            self,
+            outline=self.outline.transformed(move),
+            drawing=self.drawing.transformed(move),
+        )

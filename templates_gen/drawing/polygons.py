@@ -1,0 +1,124 @@
+"""Operations on filled outlines and long lines. The only module that speaks to shapely.
+
+Curves are sampled to a stated tolerance, and every result is checked before it is handed on.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import shapely
+from shapely import LineString, MultiLineString, MultiPolygon, Polygon
+
+from templates_gen.drawing.path import EMPTY, Box, Path, Point, polyline
+from templates_gen.errors import GeometryError
+
+TOLERANCE = 0.01
+"""How far a sampled curve may leave the true one, mm."""
+
+
+def _cubic_points(a: Point, b: Point, c: Point, d: Point, tolerance: float) -> list[Point]:
+    """Sample a cubic after its start.
+
+    With n equal steps the chord error is at most |second derivative| / (8 n^2), and the second
+    derivative of a cubic is at most 6 max(|a - 2b + c|, |b - 2c + d|).
+    """
+    bend = max(
+        math.hypot(a[0] - 2 * b[0] + c[0], a[1] - 2 * b[1] + c[1]),
+        math.hypot(b[0] - 2 * c[0] + d[0], b[1] - 2 * c[1] + d[1]),
+    )
+    steps = max(1, math.ceil(math.sqrt(0.75 * bend / tolerance)))
+    points = []
+    for index in range(1, steps):
+        t = index / steps
+        s = 1 - t
+        k0, k1, k2, k3 = s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t
+        points.append(
+            (
+                k0 * a[0] + k1 * b[0] + k2 * c[0] + k3 * d[0],
+                k0 * a[1] + k1 * b[1] + k2 * c[1] + k3 * d[1],
+            )
+        )
+    return [*points, d]
+
+
+def sampled(path: Path, tolerance: float = TOLERANCE) -> Iterator[tuple[list[Point], bool]]:
+    """Yield each contour as its points (ends included) and whether it is closed."""
+    points: list[Point] = []
+    for name, args in path.commands:
+        if name == "moveTo":
+            points = [args[0]]
+        elif name == "lineTo":
+            points.append(args[0])
+        elif name == "curveTo":
+            points += _cubic_points(points[-1], *args, tolerance=tolerance)
+        else:
+            closed = name == "closePath"
+            yield ([*points, points[0]] if closed else points), closed
+
+
+def region(path: Path, tolerance: float = TOLERANCE) -> Polygon | MultiPolygon:
+    """Return the area that closed contours enclose, a contour inside another being a hole.
+
+    Raises GeometryError when the contours do not enclose a valid area.
+    """
+    rings = [Polygon(points) for points, closed in sampled(path, tolerance) if closed]
+    area: Polygon | MultiPolygon = Polygon()
+    for ring in rings:
+        area = shapely.symmetric_difference(area, ring)
+    if area.is_empty or not area.is_valid or area.area > sum(ring.area for ring in rings) + 1e-6:
+        raise GeometryError("the outline does not enclose a valid area")
+    return area
+
+
+def part_in(area: Polygon | MultiPolygon, box: Box) -> Box | None:
+    """Return the box round the part of ``area`` that lies in ``box``, or None if there is none."""
+    part = shapely.intersection(area, shapely.box(*box))
+    return None if part.area <= 0 else Box(*part.bounds)
+
+
+def spans_on(area: Polygon | MultiPolygon, start: Point, end: Point) -> list[tuple[Point, Point]]:
+    """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
+    inside = shapely.intersection(LineString([start, end]), area)
+    stretches = [part for part in shapely.get_parts(inside) if isinstance(part, LineString)]
+    ends = [(tuple(part.coords[0]), tuple(part.coords[-1])) for part in stretches]
+    dx, dy = end[0] - start[0], end[1] - start[1]
+
+    def along(point: Point) -> float:
+        return (point[0] - start[0]) * dx + (point[1] - start[1]) * dy
+
+    ordered = [(a, b) if along(a) <= along(b) else (b, a) for a, b in ends]
+    return sorted(ordered, key=lambda stretch: along(stretch[0]))
+
+
+def clipped(path: Path, box: Box) -> Path:
+    """Return the part of the line of ``path`` inside ``box``.
+
+    A path wholly inside comes back untouched; else its curves are sampled.
+    """
+    if box.holds(path.bounds):
+        return path
+    lines = MultiLineString([points for points, _ in sampled(path)])
+    kept = shapely.line_merge(shapely.intersection(lines, shapely.box(*box)))
+    result = EMPTY
+    for part in shapely.get_parts(kept):
+        if isinstance(part, LineString) and part.length > TOLERANCE:
+            result += polyline(list(part.coords))
+    return result
+
+
+def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
+    """Return the smallest distance from ``inner`` to the edge of ``outer`` round it, mm.
+
+    Negative when ``inner`` reaches out of ``outer``: by how far at the most.
+    """
+    inside, around = region(inner, tolerance), region(outer, tolerance)
+    if around.covers(inside):
+        return float(shapely.distance(inside.boundary, around.boundary))
+    outreach = shapely.difference(inside, around)
+    return -max(
+        float(shapely.distance(shapely.Point(point), around))
+        for part in shapely.get_parts(outreach)
+        for point in part.exterior.coords
+    )

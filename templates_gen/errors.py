@@ -1,0 +1,84 @@
+"""The one tree of errors, and what a message about a cake consists of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Protocol
+
+Key = tuple[str | int, ...]
+"""Where a value stands in what the decorator asked for: ``("tier", 1, "drips", "spacing")``."""
+
+
+def key_text(key: Key) -> str:
+    """Write a key as a decorator reads it, tiers counted from 1: ``tier 2, drips.width``."""
+    words, rest = [], list(key)
+    if len(rest) > 1 and isinstance(rest[1], int):
+        words.append(f"{rest[0]} {rest[1] + 1}")
+        rest = rest[2:]
+    dotted = ".".join(str(part) for part in rest)
+    return ", ".join([*words, dotted] if dotted else words)
+
+
+class TemplatesGenError(Exception):
+    """Base of every error this package raises on purpose."""
+
+
+class NumberError(TemplatesGenError):
+    """A number that cannot be printed (nan or infinite)."""
+
+
+class GeometryError(TemplatesGenError):
+    """A geometric operation did not give what it must give."""
+
+
+class GlyphError(TemplatesGenError):
+    """A text needs a character that the bundled font cannot print."""
+
+
+class FileError(TemplatesGenError):
+    """A file cannot be read or written."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong with a cake: at which key, what was found, what is allowed, what to do."""
+
+    key: Key
+    found: str
+    allowed: str
+    advice: str
+
+
+class Source(Protocol):
+    """Where a cake came from, so that a message can point at the place."""
+
+    def where(self, key: Key) -> str:
+        """Say in words where ``key`` stands: file, line and key, or the name of an option."""
+        ...
+
+
+class CakeError(TemplatesGenError):
+    """A cake that cannot be read or made, with every problem found.
+
+    ``source`` turns the key of each problem into a place the decorator can go to; without one the
+    key itself is shown.
+    """
+
+    def __init__(self, problems: Iterable[Problem], source: Source | None = None) -> None:
+        self.problems = tuple(problems)
+        self.source = source
+        super().__init__("\n".join(self._lines(problem) for problem in self.problems))
+
+    def located(self, source: Source) -> CakeError:
+        """Return the same problems, shown where they stand in ``source``."""
+        return CakeError(self.problems, source)
+
+    def _lines(self, problem: Problem) -> str:
+        place = self.source.where(problem.key) if self.source else key_text(problem.key)
+        return (
+            f"{place}\n"
+            f"  found    {problem.found}\n"
+            f"  allowed  {problem.allowed}\n"
+            f"  do       {problem.advice}"
+        )
