@@ -1,4 +1,4 @@
-"""Lettering in the bundled face: how wide a text is, which characters it lacks, its outlines.
+"""Lettering in the bundled face: how wide a text is, which characters the face lacks.
 
 Sizes are em sizes in mm. Text is set left to right without kerning, as the PDF writer sets it.
 """
@@ -7,18 +7,14 @@ from __future__ import annotations
 
 import unicodedata
 from functools import cache
-from pathlib import Path as FilePath
-from typing import Any
+from pathlib import Path
 
-from fontTools.misc.transform import Transform
-from fontTools.pens.basePen import BasePen
-from fontTools.pens.transformPen import TransformPen
 from fontTools.ttLib import TTFont
 
-from templates_gen.drawing.path import Command, Path, Point
 from templates_gen.errors import GlyphError
 from templates_gen.resources import folder
 
+FAMILY = "Source Sans 3"
 REGULAR = "SourceSans3-Regular"
 BOLD = "SourceSans3-Bold"
 CAP_HEIGHT = 0.66
@@ -27,7 +23,7 @@ DESCENT = 0.23
 """Depth of a descender below the baseline over the em size."""
 
 
-def font_file(face: str) -> FilePath:
+def font_file(face: str) -> Path:
     """Return the file of a bundled face."""
     return folder("fonts") / f"{face}.ttf"
 
@@ -81,53 +77,3 @@ def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
         if text_width(short, size, bold=bold) <= width:
             return short
     return "…"
-
-
-class _OutlinePen(BasePen):  # type: ignore[misc]  # the base class is untyped
-    """Collect outlines as lines and cubics; BasePen raises quadratics to cubics."""
-
-    def __init__(self, glyphs: Any) -> None:  # noqa: ANN401 (an untyped glyph set)
-        super().__init__(glyphs)
-        self.commands: list[Command] = []
-
-    def _moveTo(self, pt: Point) -> None:  # noqa: N802
-        self.commands.append(("moveTo", (pt,)))
-
-    def _lineTo(self, pt: Point) -> None:  # noqa: N802
-        self.commands.append(("lineTo", (pt,)))
-
-    def _curveToOne(self, pt1: Point, pt2: Point, pt3: Point) -> None:  # noqa: N802
-        self.commands.append(("curveTo", (pt1, pt2, pt3)))
-
-    def _closePath(self) -> None:  # noqa: N802
-        self.commands.append(("closePath", ()))
-
-    def _endPath(self) -> None:  # noqa: N802
-        self.commands.append(("endPath", ()))
-
-
-@cache
-def _glyph(face: str, code: int) -> Path:
-    """Return the outline of one character at an em size of 1."""
-    font = _font(face)
-    scale = 1 / font["head"].unitsPerEm
-    glyphs = font.getGlyphSet()
-    pen = _OutlinePen(glyphs)
-    glyphs[font.getBestCmap()[code]].draw(TransformPen(pen, Transform(scale, 0, 0, scale, 0, 0)))
-    return Path(tuple(pen.commands))
-
-
-def outlines(text: str, size: float, *, bold: bool = False) -> Path:
-    """Return the outlines of ``text`` from (0, 0) on the baseline, em size in mm.
-
-    Raises GlyphError when a character is not in the face.
-    """
-    text_width(text, size, bold=bold)
-    face = BOLD if bold else REGULAR
-    advances = _advances(face)
-    commands: list[Command] = []
-    x = 0.0
-    for code in map(ord, text):
-        commands += _glyph(face, code).transformed(Transform(size, 0, 0, size, x, 0)).commands
-        x += advances[code] * size
-    return Path(tuple(commands))

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from enum import Enum
+from functools import cached_property
 
 from fontTools.misc.transform import Transform
 
@@ -38,7 +39,10 @@ class Anchor(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A line of text: ``at`` is on the baseline, ``size`` the em size in mm, ``turn`` in degrees."""
+    """A line of text: ``at`` is on the baseline, ``size`` the em size in mm, ``turn`` in degrees.
+
+    Labels of one ``block`` are lines of one text and stay together.
+    """
 
     text: str
     at: Point
@@ -46,6 +50,7 @@ class Label:
     anchor: Anchor = Anchor.START
     turn: float = 0.0
     bold: bool = False
+    block: str = ""
 
     @property
     def width(self) -> float:
@@ -90,16 +95,17 @@ class Drawing:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Piece:
     """One flat template, mm, lower left of its drawing at (0, 0).
 
-    ``outline`` is the closed cut edge: what the piece takes of a sheet. ``values`` are its figures
-    by name. A piece that is not ``printed`` is given by the swing strip and its figures alone.
+    ``id`` is ``<tier>/<kind>``, safe in file names; ``outline`` is the closed cut edge, which is what
+    the piece takes of a sheet; ``values`` are its figures by name. A piece that is not ``printed``
+    is given by the swing strip and its figures alone.
     """
 
+    id: str
     tier: str
-    kind: str
     title: str
     surface: str
     copies: int
@@ -111,11 +117,11 @@ class Piece:
     printed: bool = True
 
     @property
-    def id(self) -> str:
-        """``<tier>/<kind>``, safe in file names."""
-        return f"{self.tier}/{self.kind}"
+    def kind(self) -> str:
+        """What the piece is: ``wrap``, ``disc``, ``collar`` and so on."""
+        return self.id.rpartition("/")[2]
 
-    @property
+    @cached_property
     def size(self) -> Box:
         """The box from (0, 0) round outline and strokes."""
         return joined([self.outline.bounds, *(s.path.bounds for s in self.drawing.strokes)])

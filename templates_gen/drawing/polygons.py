@@ -14,6 +14,9 @@ from shapely import LineString, MultiLineString, MultiPolygon, Polygon
 from templates_gen.drawing.path import EMPTY, Box, Path, Point, polyline
 from templates_gen.errors import GeometryError
 
+Area = Polygon | MultiPolygon
+"""A filled outline, as the functions of this module hand it on."""
+
 TOLERANCE = 0.01
 """How far a sampled curve may leave the true one, mm."""
 
@@ -58,13 +61,13 @@ def sampled(path: Path, tolerance: float = TOLERANCE) -> Iterator[tuple[list[Poi
             yield ([*points, points[0]] if closed else points), closed
 
 
-def region(path: Path, tolerance: float = TOLERANCE) -> Polygon | MultiPolygon:
+def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     """Return the area that closed contours enclose, a contour inside another being a hole.
 
     Raises GeometryError when the contours do not enclose a valid area.
     """
     rings = [Polygon(points) for points, closed in sampled(path, tolerance) if closed]
-    area: Polygon | MultiPolygon = Polygon()
+    area: Area = Polygon()
     for ring in rings:
         area = shapely.symmetric_difference(area, ring)
     if area.is_empty or not area.is_valid or area.area > sum(ring.area for ring in rings) + 1e-6:
@@ -72,13 +75,13 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Polygon | MultiPolygon:
     return area
 
 
-def part_in(area: Polygon | MultiPolygon, box: Box) -> Box | None:
+def part_in(area: Area, box: Box) -> Box | None:
     """Return the box round the part of ``area`` that lies in ``box``, or None if there is none."""
     part = shapely.intersection(area, shapely.box(*box))
     return None if part.area <= 0 else Box(*part.bounds)
 
 
-def spans_on(area: Polygon | MultiPolygon, start: Point, end: Point) -> list[tuple[Point, Point]]:
+def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
     """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
     inside = shapely.intersection(LineString([start, end]), area)
     stretches = [part for part in shapely.get_parts(inside) if isinstance(part, LineString)]

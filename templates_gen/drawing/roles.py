@@ -22,6 +22,7 @@ class Role(Enum):
     CENTRE = ("centre", 0.18, (_LONG, _GAP, _DOT, _GAP), "centre line")
     MATCH = ("match", 0.25, (_DASH, _GAP), "trim one sheet here and lay it on the other")
     NOTE = ("note", 0.18, (), "for reading only")
+    GRID = ("grid", 0.13, (1.0, 9.0), "faint, every 50 mm: runs on from sheet to sheet")
 
     def __init__(
         self, word: str, weight: float, pattern: tuple[float, ...], meaning: str

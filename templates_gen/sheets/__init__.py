@@ -1,0 +1,1 @@
+"""Stage 4: pieces laid on numbered sheets, every coordinate final. Knows no PDF and no SVG."""

@@ -1,0 +1,88 @@
+"""Every dimension of a cake, as data and as a table in both units."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.drawing.piece import Piece, Value
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.stack import build_stack
+
+
+def figures(cake: Cake, pieces: Sequence[Piece] | None = None) -> dict[str, Any]:
+    """Return title, tiers and pieces with every figure, lengths in mm, ready for JSON.
+
+    Raises CakeError when the cake cannot be made.
+    """
+    made = build_pieces(cake) if pieces is None else pieces
+    return {
+        "title": cake.title,
+        "tiers": [_tier(tier) for tier in build_stack(cake).tiers],
+        "pieces": [_piece(piece) for piece in made],
+    }
+
+
+def _tier(tier: Solid) -> dict[str, Any]:
+    return {
+        "name": tier.name,
+        "shape": tier.asked.shape,
+        **{layer.surface: _layer(layer) for layer in (tier.bare, tier.coated, tier.covered)},
+    }
+
+
+def _layer(layer: Layer) -> dict[str, float]:
+    return {
+        "across_mm": layer.outline.across,
+        "girth_mm": layer.outline.girth,
+        "depth_mm": layer.depth,
+    }
+
+
+def _piece(piece: Piece) -> dict[str, Any]:
+    return {
+        "id": piece.id,
+        "tier": piece.tier,
+        "kind": piece.kind,
+        "surface": piece.surface,
+        "width_mm": piece.size.width,
+        "height_mm": piece.size.height,
+        "copies": piece.copies,
+        "printed": piece.printed,
+        "values": dict(piece.values),
+    }
+
+
+def figures_table(found: dict[str, Any]) -> str:
+    """Return figures as lines of text, every length in mm and inches."""
+    lines = [found["title"], ""]
+    for tier in found["tiers"]:
+        lines.append(f"{tier['name']} ({tier['shape']})")
+        lines += [
+            f"  {surface:8} across {in_both(tier[surface]['across_mm']):26}"
+            f" girth {in_both(tier[surface]['girth_mm']):28}"
+            f" depth {in_both(tier[surface]['depth_mm'])}"
+            for surface in ("bare", "coated", "covered")
+        ]
+    for piece in found["pieces"]:
+        size = f"{in_both(piece['width_mm'])} × {in_both(piece['height_mm'])}"
+        shown = "" if piece["printed"] else ", not printed: use the swing strip"
+        lines += ["", f"{piece['id']}: cut {piece['copies']}, {piece['surface']}, {size}{shown}"]
+        lines += [f"  {name:18} {text}" for name, text in _values(piece["values"])]
+    return "\n".join(lines)
+
+
+def _values(values: dict[str, Value]) -> Iterator[tuple[str, str]]:
+    for name, value in values.items():
+        word, _, unit = name.rpartition("_")
+        label = (word if unit in ("mm", "in") else name).replace("_", " ")
+        if isinstance(value, list):
+            numbers = " ".join(decimal(number, 1) for number in value)
+            yield label, f"{numbers} {unit}" if value else "none"
+        elif unit == "mm" and isinstance(value, float | int):
+            yield label, in_both(value)
+        else:
+            yield label, str(value)

@@ -1,0 +1,63 @@
+"""Top disc: the paste for the top of a panelled tier."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.pieces.marks import (
+    MARK,
+    centre_cross,
+    plan_quarters,
+    quadrant,
+    strokes,
+    text_block,
+    title_lines,
+)
+from templates_gen.tiers.outline import Outline
+from templates_gen.tiers.solid import Solid
+
+
+def build(tier: Solid) -> Piece | None:
+    """Return the top disc of a panelled tier, or None for any other.
+
+    Top first: the coated outline. Side first: the covered outline, over the edge of the wrap.
+    """
+    if tier.asked.cover != "panelled":
+        return None
+    top = tier.top
+    goes = "before the side" if tier.asked.first == "top" else "after the side, over its edge"
+    across = top.outline.across
+    title = f"{tier.name}: top disc"
+    drawing = disc_drawing(top.outline) + Drawing(
+        labels=text_block(
+            title_lines(title, f"{in_both(across)} across", f"goes on {goes}"),
+            quadrant(across / 2),
+        )
+    )
+    return Piece(
+        id=f"{tier.slug}/disc",
+        tier=tier.name,
+        title=title,
+        surface=top.surface,
+        copies=1,
+        use=f"Cut from rolled paste and lay it on the top {goes}; fold the paper to find its middle.",
+        outline=top.outline.path(),
+        drawing=drawing,
+        values={"across_mm": across},
+    ).framed()
+
+
+def disc_drawing(outline: Outline) -> Drawing:
+    """Draw a disc with its centre cross, quarter marks and the two folds that halve it."""
+    reach = outline.across / 2
+    inner, outer = min(12.0, reach / 4), reach - min(MARK, reach / 4)
+    folds = strokes(
+        Role.FOLD,
+        ((-outer, 0.0), (-inner, 0.0)),
+        ((inner, 0.0), (outer, 0.0)),
+        ((0.0, -outer), (0.0, -inner)),
+        ((0.0, inner), (0.0, outer)),
+    )
+    edge = Drawing((Stroke(outline.path(), Role.CUT), *folds))
+    return edge + centre_cross(inner) + plan_quarters(reach)

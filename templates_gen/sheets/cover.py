@@ -1,0 +1,211 @@
+"""The cover: the large check, the list of pieces, how split pieces go together, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cake.model import Cake
+from templates_gen.drawing import lettering
+from templates_gen.drawing.numbers import decimal, inch_fraction
+from templates_gen.drawing.path import Box, line, rectangle
+from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.pieces.cautions import cautions
+from templates_gen.sheets.frame import Frame
+from templates_gen.sheets.furniture import LARGE_CHECK, check_bar, foot
+from templates_gen.sheets.split import Split
+
+BODY, SMALL, HEADING, TITLE = 3.2, 2.7, 4.6, 9.0
+LEADING = 1.35
+MAP_WIDTH, MAP_HEIGHT, MAP_LEAST = 42.0, 32.0, 7.0
+"""Room for the map of a split piece, and the least height of a row of windows in it, mm."""
+FIT_TO_PAGE = "137 to 146 mm"
+"""What 150 mm measures when a printer fits A4 or Letter to its margins."""
+
+Places = Mapping[str, Mapping[str, int]]
+"""For each piece and window code, the sheet it is on, counted from 0 after the cover."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """Something to put on the cover, drawn downwards from its left top at (0, 0)."""
+
+    height: float
+    drawing: Drawing
+
+
+def cover_pages(
+    cake: Cake, pieces: Sequence[Piece], frame: Frame, cuts: Sequence[Split], places: Places
+) -> list[Drawing]:
+    """Return what is drawn on each cover sheet.
+
+    The sheet numbers on it depend on how many sheets the cover takes, which does not depend on
+    the numbers; so it is set twice.
+    """
+    count = len(_flowed(_blocks(cake, pieces, cuts, places, 1, frame), frame))
+    return _flowed(_blocks(cake, pieces, cuts, places, count + 1, frame), frame)
+
+
+def _blocks(
+    cake: Cake,
+    pieces: Sequence[Piece],
+    cuts: Sequence[Split],
+    places: Places,
+    first: int,
+    frame: Frame,
+) -> list[_Block]:
+    width = frame.field.width - 4
+    split_up = [cut for cut in cuts if len(cut.cells) > 1]
+    doubts = [f"{piece.title}. {doubt}" for piece in pieces for doubt in piece.doubts]
+    blocks = [
+        _text(cake.title, width, TITLE, bold=True),
+        *([_text(cake.note, width, BODY)] if cake.note else []),
+        *_check(width),
+        _heading("Lines"),
+        _legend(width),
+        _heading("Pieces"),
+        *(_entry(piece, places.get(piece.id, {}), first, width) for piece in pieces),
+    ]
+    if doubts:
+        blocks += [_heading("Mind"), *(_text(doubt, width, BODY) for doubt in doubts)]
+    if split_up:
+        blocks += [_heading("How split pieces go together"), *_maps(split_up, places, first, width)]
+    blocks.append(_heading("Cautions"))
+    return blocks + [_text(caution, width, SMALL) for caution in cautions(cake)]
+
+
+def _flowed(blocks: Iterable[_Block], frame: Frame) -> list[Drawing]:
+    """Put blocks one under another on as many sheets as they take."""
+    field = frame.field
+    left, bottom = field.x0 + 4, field.y0 + 2
+    pages = [check_bar((frame.area.x0 + 4, frame.area.y0 + 4), LARGE_CHECK, upright=True)]
+    y = field.y1
+    for block in blocks:
+        if y - block.height < bottom and y < field.y1:
+            pages.append(foot(frame))
+            y = field.y1
+        pages[-1] += block.drawing.transformed(Transform(1, 0, 0, 1, left, y))
+        y -= block.height
+    return pages
+
+
+def _wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
+    """Break a text into lines no wider than ``width``."""
+    lines = [""]
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}".strip()
+        if lines[-1] and lettering.text_width(longer, size, bold=bold) > width:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return [lettering.fitted(entry, width, size, bold=bold) for entry in lines]
+
+
+def _text(text: str, width: float, size: float, *, bold: bool = False) -> _Block:
+    lines = _wrapped(text, width, size, bold=bold)
+    labels = tuple(
+        Label(entry, (0, -(index + 1) * size * LEADING + size * 0.3), size, bold=bold)
+        for index, entry in enumerate(lines)
+    )
+    return _Block(len(lines) * size * LEADING + 1.2, Drawing(labels=labels))
+
+
+def _heading(text: str) -> _Block:
+    return _Block(9.0, Drawing(labels=(Label(text, (0, -6.6), HEADING, bold=True),)))
+
+
+def _check(width: float) -> list[_Block]:
+    says = (
+        f"Measure this bar and the upright one before you cut. If {LARGE_CHECK:.0f} mm reads"
+        f" {FIT_TO_PAGE}, the printer was set to “fit to page”: print again at 100 %, actual size."
+    )
+    bar = check_bar((0, -8), LARGE_CHECK, upright=False)
+    return [_Block(12.0, bar), _text(says, width, BODY)]
+
+
+def _legend(width: float) -> _Block:
+    """Show each kind of line with what it asks for, in two columns."""
+    drawn: list[Stroke] = []
+    labels: list[Label] = []
+    column = width / 2
+    for index, role in enumerate(Role):
+        x, y = index % 2 * column, -(index // 2 + 0.6) * 5.0
+        drawn.append(Stroke(line((x, y), (x + 22, y)), role))
+        text = f"{role.word}: {role.meaning}"
+        labels.append(Label(lettering.fitted(text, column - 28, SMALL), (x + 25, y - 1), SMALL))
+    return _Block((len(Role) + 1) // 2 * 5.0 + 1, Drawing(tuple(drawn), tuple(labels)))
+
+
+def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> _Block:
+    """List a piece: name, how many to cut, size, sheets; below it what to do with it."""
+    numbers = sorted({place + first for place in places.values()})
+    sheets = _ranges(numbers) if numbers else "swing strip"
+    size = piece.size
+    what = (
+        f"{decimal(size.width, 1)} × {decimal(size.height, 1)} mm"
+        f" ({inch_fraction(size.width)} × {inch_fraction(size.height)} in)"
+    )
+    use = _wrapped(piece.use, width - 4, SMALL)
+    labels = [
+        Label(lettering.fitted(piece.title, width - 118, BODY, bold=True), (0, -4), BODY, bold=True),
+        Label(f"cut {piece.copies}", (width - 102, -4), BODY, Anchor.END),
+        Label(what, (width - 32, -4), BODY, Anchor.END),
+        Label(sheets, (width, -4), BODY, Anchor.END, bold=True),
+    ]
+    for index, entry in enumerate(use):
+        labels.append(Label(entry, (4, -4 - (index + 1) * SMALL * LEADING), SMALL))
+    return _Block(5.2 + len(use) * SMALL * LEADING, Drawing(labels=tuple(labels)))
+
+
+def _ranges(numbers: Sequence[int]) -> str:
+    """Write sheet numbers with runs drawn together: ``2, 5–7``."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    texts = [f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs]
+    return ("sheets " if len(numbers) > 1 else "sheet ") + ", ".join(texts)
+
+
+def _maps(cuts: Sequence[Split], places: Places, first: int, width: float) -> list[_Block]:
+    """Draw the maps of split pieces in rows."""
+    per_row = max(1, int(width // (MAP_WIDTH + 4)))
+    rows = [cuts[start : start + per_row] for start in range(0, len(cuts), per_row)]
+    blocks = []
+    for row in rows:
+        drawing, tall = Drawing(), 0.0
+        for column, cut in enumerate(row):
+            height, shown = _map(cut, places[cut.piece.id], first)
+            move = Transform(1, 0, 0, 1, column * (MAP_WIDTH + 4), 0)
+            drawing += shown.transformed(move)
+            tall = max(tall, height)
+        blocks.append(_Block(tall + 3, drawing))
+    return blocks
+
+
+def _map(cut: Split, places: Mapping[str, int], first: int) -> tuple[float, Drawing]:
+    """Return height and drawing of one map: windows with code and sheet, and the outline.
+
+    Flat strips are drawn taller than to scale, so that the words have room.
+    """
+    size = cut.piece.size
+    across = min(MAP_WIDTH / size.width, MAP_HEIGHT / size.height)
+    rows = len(cut.cuts_y) + 1
+    along = max(across, MAP_LEAST * rows / size.height)
+    top = 5.0
+    scaled = Transform(across, 0, 0, along, 0, -top - size.height * along)
+    drawn = [Stroke(cut.piece.outline.transformed(scaled), Role.GUIDE)]
+    labels = [Label(lettering.fitted(cut.piece.title, MAP_WIDTH, SMALL), (0, -3.6), SMALL)]
+    for cell in cut.cells:
+        box = cut.tile(cell).transformed(scaled)
+        drawn.append(Stroke(rectangle(box), Role.NOTE))
+        text = f"{cell.code}: {places[cell.code] + first}"
+        fits = min(SMALL, SMALL * (box.width - 1) / lettering.text_width(text, SMALL))
+        x, y = box.centre
+        labels.append(Label(text, (x, y - fits / 3), max(fits, 1.6), Anchor.MIDDLE))
+    return top + size.height * along, Drawing(tuple(drawn), tuple(labels))

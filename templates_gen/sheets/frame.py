@@ -1,0 +1,62 @@
+"""The parts of a sheet: what the printer can reach, and within it the field for pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from templates_gen.cake.papers import Paper
+from templates_gen.drawing.numbers import decimal
+from templates_gen.drawing.path import Box
+from templates_gen.errors import CakeError, Problem
+
+HEAD = 12.0
+FOOT = 12.0
+LANE = 8.0
+"""Heights of the words above and the check bar below the field, width of the upright bar, mm."""
+LEAST_FIELD = 70.0
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """What a printer leaves blank along the long edges (sides) and the short ones (ends), mm."""
+
+    sides: float = 7.0
+    ends: float = 15.0
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A sheet of ``paper``: ``area`` can be printed on, ``field`` of it is for pieces."""
+
+    paper: Paper
+    area: Box
+
+    @property
+    def field(self) -> Box:
+        """Where pieces lie."""
+        area = self.area
+        return Box(area.x0 + LANE, area.y0 + FOOT, area.x1, area.y1 - HEAD)
+
+
+def frame_for(paper: Paper, shared: Sequence[Paper], margins: Margins) -> Frame:
+    """Return the frame of a paper, with the area that all of ``shared`` can print, centred.
+
+    Raises CakeError when the margins leave too little.
+    """
+    width = min(each.width for each in (paper, *shared)) - 2 * margins.sides
+    height = min(each.height for each in (paper, *shared)) - 2 * margins.ends
+    x0, y0 = (paper.width - width) / 2, (paper.height - height) / 2
+    frame = Frame(paper, Box(x0, y0, x0 + width, y0 + height))
+    if min(width - LANE, height - HEAD - FOOT) < LEAST_FIELD:
+        raise CakeError(
+            [
+                Problem(
+                    ("paper",),
+                    f"{paper.name}, with {decimal(width, 1)} by {decimal(height, 1)} mm to print on",
+                    f"room for a field of {decimal(LEAST_FIELD)} mm each way",
+                    "use larger paper or smaller margin_sides and margin_ends",
+                )
+            ]
+        )
+    return frame

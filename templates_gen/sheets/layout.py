@@ -1,0 +1,229 @@
+"""From pieces to a pack: split, nest, number, and give every sheet its words and marks."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cake.model import Cake
+from templates_gen.cake.papers import Paper
+from templates_gen.drawing import lettering
+from templates_gen.drawing.path import Box, Point, joined
+from templates_gen.drawing.piece import Drawing, Label, Piece
+from templates_gen.sheets import furniture
+from templates_gen.sheets.cover import cover_pages
+from templates_gen.sheets.frame import Frame, Margins, frame_for
+from templates_gen.sheets.nest import Spot, nest
+from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
+from templates_gen.sheets.register import Join, grid_drawing, join_drawing, joins
+from templates_gen.sheets.split import CAPTION, GAP, WAYS, Cell, Split, splits
+
+BATCH = 120
+"""Items nested together, so that the work grows with their number and not with its square."""
+CAPTION_SIZE = 2.8
+CLEAR = 1.5
+"""Between a label and a match line, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """A window with everything drawn over it, in the piece's frame."""
+
+    cut: Split
+    cell: Cell
+    over: Drawing
+    marks: tuple[tuple[float, float], ...]
+
+
+def lay_out(
+    cake: Cake,
+    pieces: Sequence[Piece],
+    paper: Paper,
+    *,
+    shared: Sequence[Paper] = (),
+    cover: bool = True,
+) -> Pack:
+    """Lay pieces out on sheets of ``paper``, within the area that all of ``shared`` can print.
+
+    With ``cover`` the pack starts with a cover that lists the pieces. Raises CakeError when the
+    margins of the cake leave no room.
+    """
+    margins = Margins(cake.margin_sides.mm, cake.margin_ends.mm)
+    frame = frame_for(paper, shared, margins)
+    field = frame.field
+    printed = [piece for piece in pieces if piece.printed]
+    ways = [splits(piece, field.width + GAP, field.height + GAP) for piece in printed]
+    cuts, spots = min(
+        (_nested([way[choice] for way in ways], field) for choice in range(WAYS)),
+        key=lambda found: max(spot.sheet for spot in found[1]),
+    )
+    items = [item for cut in cuts for item in _items(cut)]
+    sheets = _numbered(spots)
+    fronts = cover_pages(cake, pieces, frame, cuts, _places(items, sheets)) if cover else []
+    total = len(fronts) + len(sheets)
+    made = [
+        _cover_sheet(frame, cake.title, number, total, page)
+        for number, page in enumerate(fronts, 1)
+    ]
+    for number, (members, spots) in enumerate(sheets, len(fronts) + 1):
+        windows = [(items[member], spot) for member, spot in zip(members, spots, strict=True)]
+        made.append(_sheet(frame, cake.title, number, total, windows))
+    return Pack(cake.title, paper, frame.area, tuple(made))
+
+
+def _items(cut: Split) -> list[_Item]:
+    """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
+    found = joins(cut)
+    labels = _labels_of(cut)
+    split_up = len(cut.cells) > 1
+    items = []
+    for cell in cut.cells:
+        mine = [join for join in found if cell in (join.first, join.second)]
+        over = Drawing(labels=tuple(labels[cell.code])) + _caption(cut, cell)
+        for join in mine:
+            over += join_drawing(join, cell)
+        if split_up:
+            over += grid_drawing(cell.box, cut.piece.size)
+        items.append(_Item(cut, cell, over, tuple(mark for join in mine for mark in join.marks)))
+    return items
+
+
+def _labels_of(cut: Split) -> dict[str, list[Label]]:
+    """Share the labels of a piece out to its windows, each to one, clear of the match lines.
+
+    A text that lies across a match line goes where most of it lies, moved beside the line.
+    """
+    if len(cut.cells) == 1:
+        return {cut.cells[0].code: list(cut.piece.drawing.labels)}
+    blocks: dict[object, list[Label]] = defaultdict(list)
+    for number, label in enumerate(cut.piece.drawing.labels):
+        blocks[label.block or number].append(label)
+    shared: dict[str, list[Label]] = defaultdict(list)
+    for block in blocks.values():
+        box = joined(label.box for label in block)
+        cell = max(cut.cells, key=lambda cell: _shown(cut.tile(cell), box))
+        dx, dy = _into(box, cut.tile(cell).grown(-CLEAR))
+        shared[cell.code] += [
+            replace(label, at=(label.at[0] + dx, label.at[1] + dy)) for label in block
+        ]
+    return shared
+
+
+def _shown(tile: Box, box: Box) -> tuple[float, float]:
+    """Return how much of ``box`` a tile shows, and how near its middle is, for comparing."""
+    part = tile.common(box)
+    area = part.width * part.height if part else 0.0
+    return area, -math.dist(tile.centre, box.centre)
+
+
+def _into(box: Box, room: Box) -> Point:
+    """Return by how much to move ``box`` so that it lies in ``room``, its start at the least."""
+    return (
+        max(room.x0 - box.x0, min(room.x1 - box.x1, 0.0)),
+        max(room.y0 - box.y0, min(room.y1 - box.y1, 0.0)),
+    )
+
+
+def _caption(cut: Split, cell: Cell) -> Drawing:
+    """Name a window beside it: along its left when upright, else above it."""
+    piece, box = cut.piece, cell.box
+    room = box.height if cell.upright else box.width
+    named = f"{piece.title} · {cell.code}" if len(cut.cells) > 1 else piece.title
+    cutting = f"cut {piece.copies}"
+    texts = [f"{named} · {cutting} · {piece.use}", f"{named} · {cutting}", named, cell.code]
+    if cell.row or cell.column:
+        texts = texts[1:]
+    text = next((t for t in texts if lettering.text_width(t, CAPTION_SIZE) <= room), "")
+    if not text:
+        text = lettering.fitted(texts[-1], room, CAPTION_SIZE)
+    raised = (CAPTION - CAPTION_SIZE) / 2 + 0.4
+    at = (box.x0 - raised, box.y0) if cell.upright else (box.x0, box.y1 + raised)
+    return Drawing(labels=(Label(text, at, CAPTION_SIZE, turn=90 if cell.upright else 0),))
+
+
+def _nested(cuts: Sequence[Split], field: Box) -> tuple[Sequence[Split], list[Spot]]:
+    """Lay windows on sheets batch by batch, each in the order that takes the fewest sheets."""
+    sizes = [cell.size for cut in cuts for cell in cut.cells]
+    # half the gap lies outside the field on every side
+    width, height = field.width + GAP, field.height + GAP
+    spots: list[Spot] = []
+    sheets = 0
+    for start in range(0, len(sizes), BATCH):
+        batch = sizes[start : start + BATCH]
+        tries = [nest(batch, order, width, height) for order in _orders(batch)]
+        best = min(tries, key=lambda found: max(spot.sheet for spot in found))
+        spots += [replace(spot, sheet=spot.sheet + sheets) for spot in best]
+        sheets = 1 + max(spot.sheet for spot in spots)
+    return cuts, spots
+
+
+def _orders(sizes: Sequence[tuple[float, float]]) -> list[list[int]]:
+    """Return orders worth trying: longest side first, largest area first."""
+    every = range(len(sizes))
+    by_side = sorted(every, key=lambda item: (-max(sizes[item]), -min(sizes[item])))
+    by_area = sorted(every, key=lambda item: -sizes[item][0] * sizes[item][1])
+    return [by_side, by_area]
+
+
+_Sheet = tuple[list[int], list[Spot]]
+
+
+def _numbered(spots: Sequence[Spot]) -> list[_Sheet]:
+    """Put sheets in the order of the first item each holds."""
+    held: dict[int, list[int]] = defaultdict(list)
+    for item, spot in enumerate(spots):
+        held[spot.sheet].append(item)
+    return [(members, [spots[item] for item in members]) for members in sorted(held.values())]
+
+
+def _places(items: Sequence[_Item], sheets: Iterable[_Sheet]) -> dict[str, dict[str, int]]:
+    """Return for each piece and window code the sheet it is on, counted from 0 after the cover."""
+    places: dict[str, dict[str, int]] = defaultdict(dict)
+    for number, (members, _) in enumerate(sheets):
+        for member in members:
+            item = items[member]
+            places[item.cut.piece.id][item.cell.code] = number
+    return places
+
+
+def _cover_sheet(frame: Frame, title: str, number: int, total: int, page: Drawing) -> Sheet:
+    drawing = furniture.head(frame, f"Sheet {number} of {total}", title, furniture.REMINDER)
+    return Sheet(number, (), drawing + page)
+
+
+def _sheet(
+    frame: Frame, title: str, number: int, total: int, placed: Sequence[tuple[_Item, Spot]]
+) -> Sheet:
+    taped = any(len(item.cut.cells) > 1 for item, _ in placed)
+    advice = furniture.TO_TAPE if taped else furniture.TO_CUT
+    drawing = furniture.head(frame, f"Sheet {number} of {total}", title, advice)
+    drawing += furniture.foot(frame)
+    windows = []
+    for item, spot in placed:
+        to_sheet = _map(item.cell, spot, frame.field)
+        marks = tuple(Mark(mark, to_sheet.transformPoint(mark)) for mark in item.marks)
+        windows.append(Window(item.cut.piece, item.cell.code, item.cell.box, to_sheet, marks))
+        drawing += item.over.transformed(to_sheet)
+    return Sheet(number, tuple(windows), drawing)
+
+
+def _map(cell: Cell, spot: Spot, field: Box) -> Transform:
+    """Return the map from the piece's frame to the sheet.
+
+    A turned window is turned so that its caption reads from below or from the left.
+    """
+    x, y = field.x0 + spot.x - GAP / 2, field.y0 + spot.y - GAP / 2
+    left = (CAPTION if cell.upright else 0) + GAP / 2
+    below, above = GAP / 2, (0 if cell.upright else CAPTION) + GAP / 2
+    box = cell.box
+    if not spot.turned:
+        return Transform(1, 0, 0, 1, x + left - box.x0, y + below - box.y0)
+    if cell.upright:
+        # clockwise: what was left comes to the top
+        return Transform(0, -1, 1, 0, x + below - box.y0, y + GAP / 2 + box.x1)
+    # counter-clockwise: what was above comes to the left
+    return Transform(0, 1, -1, 0, x + above + box.y1, y + GAP / 2 - box.x0)

@@ -1,0 +1,167 @@
+"""A piece larger than a sheet is split into windows on a lattice, each overlapping its neighbours."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from templates_gen.drawing.path import Box
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.polygons import Area, part_in, region
+from templates_gen.sheets.nest import nest
+
+OVERLAP = 10.0
+"""What neighbouring windows both show, mm."""
+CAPTION = 5.0
+"""A lane for words along one side of every window, mm."""
+GAP = 3.0
+"""Between windows on one sheet, mm."""
+NARROW = 40.0
+"""A window narrower than this is awkward to tape, mm."""
+WAYS = 3
+"""How many ways to split a piece are worth trying with all the others."""
+EDGE = 0.5
+"""Room for half the width of a line round what a window shows, mm."""
+_OUTLINE_TOLERANCE = 0.05
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A window before it has a place: row and column of the lattice, box in the piece's frame."""
+
+    row: int
+    column: int
+    box: Box
+    upright: bool
+
+    @property
+    def code(self) -> str:
+        """Row letter and column number; rows from the top, no I and no O."""
+        return f"{letters(self.row)}{self.column + 1}"
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height with the caption and half a gap all round."""
+        width, height = self.box.width + GAP, self.box.height + GAP
+        return (width + CAPTION, height) if self.upright else (width, height + CAPTION)
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """A piece's windows, and the lines in the middle of the overlaps: x of each, y of each."""
+
+    piece: Piece
+    cells: tuple[Cell, ...]
+    cuts_x: tuple[float, ...] = ()
+    cuts_y: tuple[float, ...] = ()
+
+    def tile(self, cell: Cell) -> Box:
+        """Return the part of the piece between the match lines round a window."""
+        size = self.piece.size
+        xs = (size.x0, *self.cuts_x, size.x1)
+        ys = (size.y0, *self.cuts_y, size.y1)[::-1]
+        return Box(xs[cell.column], ys[cell.row + 1], xs[cell.column + 1], ys[cell.row])
+
+
+def letters(index: int) -> str:
+    """Return A, B … Z without I and O, then AA, AB …"""
+    rest, last = divmod(index, len(_LETTERS))
+    return (letters(rest - 1) if rest else "") + _LETTERS[last]
+
+
+def splits(piece: Piece, width: float, height: float) -> list[Split]:
+    """Return ways to split a piece for a field of ``width`` by ``height``, the handiest first.
+
+    A piece that fits, turned or not, stays whole in all of them. For any other they are the
+    lattices that take the fewest sheets by themselves: the one with the fewest windows and the
+    one with the least paper, both without narrow windows if there is such a one, then the one
+    with the least paper of all.
+    """
+    box = piece.size.grown(EDGE)
+    for upright in (box.height > box.width, box.height <= box.width):
+        whole = Cell(0, 0, box, upright)
+        if _fits(whole, width, height):
+            return [Split(piece, (whole,))] * WAYS
+    area = region(piece.outline, _OUTLINE_TOLERANCE)
+    found = list(_lattices(piece, area, box, width, height))
+    needed = [_sheets(cut, width, height) for cut in found]
+    fewest = [cut for cut, sheets in zip(found, needed, strict=True) if sheets == min(needed)]
+    handy = [cut for cut in fewest if _narrowest(cut) >= NARROW] or fewest
+    return [min(handy, key=_awkwardness), min(handy, key=_paper), min(fewest, key=_paper)]
+
+
+def _fits(cell: Cell, width: float, height: float) -> bool:
+    w, h = cell.size
+    return (w <= width and h <= height) or (h <= width and w <= height)
+
+
+def _sheets(cut: Split, width: float, height: float) -> int:
+    sizes = [cell.size for cell in cut.cells]
+    order = sorted(range(len(sizes)), key=lambda item: -max(sizes[item]))
+    return 1 + max(spot.sheet for spot in nest(sizes, order, width, height))
+
+
+def _narrowest(cut: Split) -> float:
+    return min(min(cell.box.width, cell.box.height) for cell in cut.cells)
+
+
+def _awkwardness(cut: Split) -> tuple[int, float]:
+    return len(cut.cells), -round(_narrowest(cut), 3)
+
+
+def _paper(cut: Split) -> tuple[float, int]:
+    area = sum(width * height for width, height in (cell.size for cell in cut.cells))
+    return round(area, 3), len(cut.cells)
+
+
+def _lattices(
+    piece: Piece, area: Area, box: Box, width: float, height: float
+) -> Iterator[Split]:
+    """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
+    for wide, tall in ((width, height), (height, width)):
+        for upright in (False, True):
+            most_x = wide - GAP - (CAPTION if upright else 0)
+            most_y = tall - GAP - (0 if upright else CAPTION)
+            for equal_x, equal_y in product((False, True), repeat=2):
+                xs = _stretches(box.x0, box.x1, most_x, equal_x)
+                ys = _stretches(box.y0, box.y1, most_y, equal_y)
+                yield _lattice(piece, area, xs, ys[::-1], upright)
+
+
+def _stretches(start: float, end: float, most: float, equal: bool) -> list[tuple[float, float]]:
+    """Cover from start to end with the fewest stretches of at most ``most``, overlapping."""
+    length = end - start
+    if length <= most:
+        return [(start, end)]
+    count = math.ceil((length - OVERLAP) / (most - OVERLAP) - 1e-9)
+    size = (length + (count - 1) * OVERLAP) / count if equal else most
+    starts = [start + index * (size - OVERLAP) for index in range(count)]
+    return [(at, min(at + size, end)) for at in starts]
+
+
+def _lattice(
+    piece: Piece,
+    area: Area,
+    xs: list[tuple[float, float]],
+    ys: list[tuple[float, float]],
+    upright: bool,
+) -> Split:
+    """Make the windows that show anything, each no larger than what it shows."""
+    cells = []
+    for row, (y0, y1) in enumerate(ys):
+        for column, (x0, x1) in enumerate(xs):
+            whole = Box(x0, y0, x1, y1)
+            shown = part_in(area, whole)
+            if shown is not None:
+                box = shown.grown(EDGE).common(whole)
+                cells.append(Cell(row, column, box or whole, upright))
+    return Split(piece, tuple(cells), _middles(xs), _middles(ys))
+
+
+def _middles(stretches: list[tuple[float, float]]) -> tuple[float, ...]:
+    """Return the middle of each overlap."""
+    ordered = sorted(stretches)
+    return tuple(start + OVERLAP / 2 for start, _ in ordered[1:])

@@ -1,0 +1,159 @@
+"""PDF of a pack. Each piece is one form, drawn once and shown through a clip on every sheet.
+
+Pages and forms are drawn in mm: one scaling at the start of a page turns them into PDF units of
+1/72 in. Labels are drawn on the sheets, so no text is hidden behind a clip.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+from io import BytesIO
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
+
+from templates_gen.drawing.lettering import BOLD, REGULAR, font_file
+from templates_gen.drawing.numbers import MM_PER_INCH
+from templates_gen.drawing.path import Path, Point, rectangle
+from templates_gen.drawing.piece import Label, Piece, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.sheets.pack import Pack, Sheet, Window
+
+POINTS_PER_MM = 72 / MM_PER_INCH
+VIEWER = {
+    "PrintScaling": "None",
+    "Duplex": "Simplex",
+    "DisplayDocTitle": "true",
+}
+"""What a viewer is asked to do when it prints the pack: no scaling, one side."""
+
+
+class _PathPen:
+    """Draw to a reportlab path."""
+
+    def __init__(self, path: PDFPathObject) -> None:
+        self._path = path
+
+    def moveTo(self, pt: Point) -> None:  # noqa: N802 (the pen protocol)
+        self._path.moveTo(*pt)
+
+    def lineTo(self, pt: Point) -> None:  # noqa: N802
+        self._path.lineTo(*pt)
+
+    def curveTo(self, *points: Point) -> None:  # noqa: N802
+        self._path.curveTo(*points[0], *points[1], *points[2])
+
+    def closePath(self) -> None:  # noqa: N802
+        self._path.close()
+
+    def endPath(self) -> None:  # noqa: N802
+        """Leave the contour open."""
+
+
+@cache
+def _register_fonts() -> None:
+    for face in (REGULAR, BOLD):
+        pdfmetrics.registerFont(TTFont(face, str(font_file(face))))
+
+
+def write_pdf(pack: Pack) -> bytes:
+    """Return the pack as a PDF file; the same pack gives the same bytes.
+
+    Raises GlyphError when a label needs a character that the face lacks.
+    """
+    _register_fonts()
+    buffer = BytesIO()
+    paper = pack.paper
+    canvas = Canvas(
+        buffer,
+        pagesize=(paper.width * POINTS_PER_MM, paper.height * POINTS_PER_MM),
+        pdfVersion=(1, 7),
+        invariant=1,
+        pageCompression=1,
+        initialFontName=REGULAR,
+        lang="en",
+    )
+    canvas.setTitle(pack.title)
+    canvas.setCreator("templates_gen")
+    for preference, value in VIEWER.items():
+        canvas.setViewerPreference(preference, value)
+    forms = _draw_forms(canvas, pack)
+    entered: set[str] = set()
+    for sheet in pack.sheets:
+        _add_outline_entries(canvas, sheet, entered)
+        canvas.addPageLabel(sheet.number - 1, style="ARABIC", start=sheet.number)
+        _draw_sheet(canvas, sheet, forms)
+        canvas.showPage()
+    canvas.save()
+    return buffer.getvalue()
+
+
+def _draw_forms(canvas: Canvas, pack: Pack) -> dict[str, str]:
+    """Draw every piece once; return the name of its form by piece id."""
+    pieces: dict[str, Piece] = {
+        window.piece.id: window.piece for sheet in pack.sheets for window in sheet.windows
+    }
+    names = {}
+    for number, (key, piece) in enumerate(pieces.items()):
+        names[key] = f"piece{number}"
+        canvas.beginForm(names[key], *piece.size.grown(1))
+        _draw_strokes(canvas, piece.drawing.strokes)
+        canvas.endForm()
+    return names
+
+
+def _add_outline_entries(canvas: Canvas, sheet: Sheet, entered: set[str]) -> None:
+    """Enter each piece at the first sheet that shows it, and the cover."""
+    titles = {window.piece.id: window.piece.title for window in sheet.windows}
+    if not titles and not entered:
+        titles = {"cover": "Cover"}
+    for key, title in titles.items():
+        if key not in entered:
+            entered.add(key)
+            canvas.bookmarkPage(key)
+            canvas.addOutlineEntry(title, key)
+
+
+def _draw_sheet(canvas: Canvas, sheet: Sheet, forms: dict[str, str]) -> None:
+    canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
+    for window in sheet.windows:
+        _draw_window(canvas, window, forms[window.piece.id])
+    _draw_strokes(canvas, sheet.drawing.strokes)
+    _draw_labels(canvas, sheet.drawing.labels)
+
+
+def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
+    canvas.saveState()
+    canvas.transform(*window.to_sheet)
+    canvas.clipPath(_path(canvas, rectangle(window.box)), stroke=0, fill=0)
+    canvas.doForm(form)
+    canvas.restoreState()
+
+
+def _draw_strokes(canvas: Canvas, strokes: Iterable[Stroke]) -> None:
+    role: Role | None = None
+    for stroke in strokes:
+        if stroke.role is not role:
+            role = stroke.role
+            canvas.setLineWidth(role.weight)
+            canvas.setDash(list(role.dashes))
+        canvas.drawPath(_path(canvas, stroke.path))
+
+
+def _path(canvas: Canvas, path: Path) -> PDFPathObject:
+    drawn = canvas.beginPath()
+    path.draw(_PathPen(drawn))
+    return drawn
+
+
+def _draw_labels(canvas: Canvas, labels: Iterable[Label]) -> None:
+    for label in labels:
+        text = canvas.beginText()
+        text.setFont(BOLD if label.bold else REGULAR, label.size)
+        text.setTextTransform(*label.frame)
+        text.textOut(label.text)
+        canvas.drawText(text)
+
