@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from templates_gen.cake.model import Cake
@@ -71,17 +71,18 @@ def figures_table(found: dict[str, Any]) -> str:
         size = f"{in_both(piece['width_mm'])} × {in_both(piece['height_mm'])}"
         shown = "" if piece["printed"] else ", not printed: use the swing strip"
         lines += ["", f"{piece['id']}: cut {piece['copies']}, {piece['surface']}, {size}{shown}"]
-        lines += [f"  {name:18} {text}" for name, text in _values(piece["values"])]
+        lines += [f"  {name:18} {text}" for name, text in value_lines(piece["values"])]
     return "\n".join(lines)
 
 
-def _values(values: dict[str, Value]) -> Iterator[tuple[str, str]]:
+def value_lines(values: Mapping[str, Value]) -> Iterator[tuple[str, str]]:
+    """Yield each figure of a piece as its name and its text, lengths in both units."""
     for name, value in values.items():
         word, _, unit = name.rpartition("_")
         label = (word if unit in ("mm", "in") else name).replace("_", " ")
         if isinstance(value, list):
-            numbers = " ".join(decimal(number, 1) for number in value)
-            yield label, f"{numbers} {unit}" if value else "none"
+            texts = [in_both(each) if unit == "mm" else f"{decimal(each)} {unit}" for each in value]
+            yield label, ", ".join(texts) or "none"
         elif unit == "mm" and isinstance(value, float | int):
             yield label, in_both(value)
         else:

@@ -22,7 +22,7 @@ _UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spellin
 
 ALLOWED = "a number and a unit (in, cm or mm), such as 8 in, 8 1/2 in, 20,5 cm or 5 mm"
 _UNIT_ADVICE = (
-    "write the unit, such as \"{0} in\", or say once at the top what bare numbers mean: unit = \"in\""
+    'write the unit, such as "{0} in", or say once at the top what bare numbers mean: unit = "in"'
 )
 _LONGEST_TEXT = 40
 
@@ -104,4 +104,6 @@ def _value(match: re.Match[str], written: str) -> Fraction:
         return sign * Fraction(match["decimal"].replace(",", ".").rstrip("."))
     if int(match["under"]) == 0:
         raise LengthError(f"“{written}” divides by zero")
-    return sign * (Fraction(match["whole"] or 0) + Fraction(int(match["over"]), int(match["under"])))
+    return sign * (
+        Fraction(match["whole"] or 0) + Fraction(int(match["over"]), int(match["under"]))
+    )

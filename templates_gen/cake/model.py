@@ -25,9 +25,9 @@ from templates_gen.cake.rules import (
     AnyLength,
     Count,
     Name,
+    Note,
     OneOf,
     PaperName,
-    Text,
     Within,
     broken,
 )
@@ -93,7 +93,7 @@ class Panels(_Asked):
         "what stands at the front centre of the lowest row", '"panel"', "panel"
     )
     covering: StrictBool = _about(
-        "true when the panels are the covering of a panelled tier, in place of a wrap",
+        "the panels are the covering of a panelled tier, in place of a wrap",
         "true",
         False,
     )
@@ -137,9 +137,7 @@ class Drips(_Asked):
     seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
         "another number gives another scatter", "7", 1
     )
-    front: Literal["drip", "gap"] = _about(
-        "what stands at the front centre", '"drip"', "drip"
-    )
+    front: Literal["drip", "gap"] = _about("what stands at the front centre", '"drip"', "drip")
     marks: Literal["collar", "rim ring", "both"] = _about(
         "where the drips are marked: on the collar round the side, on a ring for the top, or both",
         '"both"',
@@ -171,7 +169,7 @@ class Tier(_Asked):
         description="how deep the bare tier is", examples=['"4 in"']
     )
     dummy: StrictBool = _about(
-        "true for a polystyrene dummy: no coating unless you give one", "true", False
+        "a polystyrene dummy, not cake: no coating unless you give one", "true", False
     )
     coating: Annotated[AnyLength, AfterValidator(Within(0, 50))] | None = _about(
         "thickness of buttercream or ganache under the paste; left out, 5 mm (a dummy: none)",
@@ -198,7 +196,7 @@ class Tier(_Asked):
         "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
     )
     drape_circle: StrictBool = _about(
-        "true to print the circle of a draped tier whole; else the swing strip gives it",
+        "print the circle of a draped tier whole; else the swing strip gives it",
         "true",
         False,
     )
@@ -292,7 +290,7 @@ class Cake(_Asked):
     """A whole cake: tiers from the bottom up, on a drum."""
 
     title: Name = _about("what stands on every sheet", '"Orchard wedding"', "Cake")
-    note: Text = _about("a line for the cover sheet", '"Delivery Saturday"', "")
+    note: Note = _about("a line for the cover sheet", '"Delivery Saturday"', "")
     unit: Literal["in", "cm", "mm"] | None = _about(
         "what a number without a unit means in this file", '"in"'
     )

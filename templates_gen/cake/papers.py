@@ -74,7 +74,7 @@ def parse_paper(text: str) -> Paper:
     if not cross:
         raise LengthError(f"“{text}” is not a paper", ALLOWED)
     # "210 x 297 mm": a unit given once serves both sides
-    unit = "".join(char for char in second if char.isalpha() or char in "\"”″").strip()
+    unit = "".join(char for char in second if char.isalpha() or char in '"”″').strip()
     sides = sorted(parse_length(side, unit=unit or None).mm for side in (first, second))
     if sides[0] < LEAST_SIDE or sides[1] > LARGEST_SIDE:
         raise LengthError(

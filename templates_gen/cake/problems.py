@@ -31,9 +31,7 @@ def problem_of(fault: ErrorDetails) -> Problem:
     if kind == "extra_forbidden":
         return _unknown_key(key)
     if kind == "missing":
-        return Problem(
-            key, "nothing", f"{_name(key)}: {_description(key)}", f"add {_example(key)}"
-        )
+        return Problem(key, "nothing", f"{_name(key)}: {_description(key)}", f"add {_example(key)}")
     if kind == "literal_error":
         return _unknown_word(key, fault["input"])
     allowed = "a table of its own" if kind in _TABLES else _ALLOWED.get(kind, fault["msg"])

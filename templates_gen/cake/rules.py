@@ -19,8 +19,6 @@ from templates_gen.drawing.numbers import in_both
 RULE = "cake_rule"
 """The error type of the rules below, told apart from pydantic's own."""
 
-_LONGEST_NAME = 60
-
 
 def broken(found: str, allowed: str, advice: str = "", at: str = "") -> PydanticCustomError:
     """Return the error of a broken rule. ``at`` names the key inside the value, if not itself."""
@@ -87,7 +85,9 @@ class OneOf:
         if word in self.table:
             return word
         meant = nearest(word, self.table)
-        raise broken(f"“{word}”", ", ".join(self.table), f"did you mean “{meant}”?" if meant else "")
+        raise broken(
+            f"“{word}”", ", ".join(self.table), f"did you mean “{meant}”?" if meant else ""
+        )
 
 
 def _printable(text: str) -> str:
@@ -109,10 +109,15 @@ def _printable(text: str) -> str:
     return words
 
 
-def _short(text: str) -> str:
-    if not text or len(text) > _LONGEST_NAME:
-        raise broken(f"{len(text)} characters", f"1 to {_LONGEST_NAME} characters")
-    return text
+def _characters(least: int, most: int) -> AfterValidator:
+    """Return a rule for the length of a text."""
+
+    def check(text: str) -> str:
+        if not least <= len(text) <= most:
+            raise broken(f"{len(text)} characters", f"{least} to {most} characters", "shorten it")
+        return text
+
+    return AfterValidator(check)
 
 
 def _paper(text: str) -> str:
@@ -124,6 +129,6 @@ def _paper(text: str) -> str:
 
 
 AnyLength = Annotated[Length, PlainValidator(_read_length)]
-Text = Annotated[str, AfterValidator(_printable)]
-Name = Annotated[Text, AfterValidator(_short)]
+Name = Annotated[str, AfterValidator(_printable), _characters(1, 60)]
+Note = Annotated[str, AfterValidator(_printable), _characters(0, 400)]
 PaperName = Annotated[str, AfterValidator(_paper)]

@@ -19,7 +19,9 @@ def cake_text(cake: Cake) -> str:
 def _asked(model: BaseModel) -> dict[str, Any]:
     """Return the fields that were given, in the order of the reference."""
     given = model.model_fields_set
-    return {name: _plain(getattr(model, name)) for name in type(model).model_fields if name in given}
+    return {
+        name: _plain(getattr(model, name)) for name in type(model).model_fields if name in given
+    }
 
 
 def _plain(value: object) -> Any:  # noqa: ANN401 (any TOML value)

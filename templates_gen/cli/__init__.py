@@ -1,0 +1,68 @@
+"""Stage 7: the command line. Thin: it parses, calls the public functions and reports."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from io import TextIOWrapper
+from typing import Any
+
+import click
+
+from templates_gen import __version__
+from templates_gen.errors import TemplatesGenError
+
+COMMANDS = {
+    "new": ("new", "Write a commented cake file to start from."),
+    "pack": ("pack", "Make the pack of a cake: its sheets as PDF, its pieces as SVG."),
+    "check": ("check", "Say all that is wrong or doubtful about a cake file."),
+    "figures": ("figures", "Show every dimension of a cake in mm and inches."),
+    "wrap": ("one_off", "Make one wrap, without a cake file."),
+    "disc": ("one_off", "Make one top disc, without a cake file."),
+    "panels": ("one_off", "Make one panel and its collar, without a cake file."),
+    "drips": ("one_off", "Make one collar or rim ring for drips, without a cake file."),
+    "score": ("one_off", "Make one score sheet, without a cake file."),
+}
+"""Each command: the module it lives in, which is imported when it is called, and its short help."""
+
+
+class _Lazy(click.Group):
+    """A group that imports a command only to run it, and reports errors without a traceback."""
+
+    def main(self, *args: Any, **kwargs: Any) -> Any:  # noqa: ANN401 (as click has it)
+        # a screen that cannot show a character shows its number, instead of stopping the work
+        for stream in (sys.stdout, sys.stderr):
+            if isinstance(stream, TextIOWrapper):
+                stream.reconfigure(errors="backslashreplace")
+        return super().main(*args, **kwargs)
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module = import_module(f"{__name__}.{COMMANDS[cmd_name][0]}")
+        found: click.Command = module.COMMANDS[cmd_name]
+        return found
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, short) for name, (_, short) in COMMANDS.items()])
+
+    def invoke(self, ctx: click.Context) -> object:
+        try:
+            return super().invoke(ctx)
+        except TemplatesGenError as error:
+            click.echo(str(error), err=True)
+            ctx.exit(1)
+
+
+@click.group(cls=_Lazy, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="templates-gen")
+def main() -> None:
+    """Make true-size paper templates for tiered celebration cakes.
+
+    Start with: templates-gen new my-cake.toml, change the sizes in it, then
+    templates-gen pack my-cake.toml, and print the PDF at 100 %.
+    """

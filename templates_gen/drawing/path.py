@@ -130,7 +130,9 @@ class Path:
     def transformed(self, transform: Transform) -> Path:
         """Return the path mapped by an affine transform."""
         return Path(
-            tuple((name, tuple(transform.transformPoints(points))) for name, points in self.commands)
+            tuple(
+                (name, tuple(transform.transformPoints(points))) for name, points in self.commands
+            )
         )
 
     def moved(self, dx: float, dy: float) -> Path:

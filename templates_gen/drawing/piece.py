@@ -66,9 +66,7 @@ class Label:
     @property
     def box(self) -> Box:
         """The upright box round the text, capitals and descenders included."""
-        own = Box(
-            0, -lettering.DESCENT * self.size, self.width, lettering.CAP_HEIGHT * self.size
-        )
+        own = Box(0, -lettering.DESCENT * self.size, self.width, lettering.CAP_HEIGHT * self.size)
         return own.transformed(self.frame)
 
     def transformed(self, transform: Transform) -> Label:
@@ -99,9 +97,9 @@ class Drawing:
 class Piece:
     """One flat template, mm, lower left of its drawing at (0, 0).
 
-    ``id`` is ``<tier>/<kind>``, safe in file names; ``outline`` is the closed cut edge, which is what
-    the piece takes of a sheet; ``values`` are its figures by name. A piece that is not ``printed``
-    is given by the swing strip and its figures alone.
+    ``id`` is ``<tier>/<kind>``, safe in file names; ``outline`` is the closed cut edge, which is
+    what the piece takes of a sheet; ``values`` are its figures by name. A piece that is not
+    ``printed`` is given by the swing strip and its figures alone.
     """
 
     id: str

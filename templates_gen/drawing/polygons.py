@@ -6,10 +6,11 @@ Curves are sampled to a stated tolerance, and every result is checked before it 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from templates_gen.drawing.path import EMPTY, Box, Path, Point, polyline
 from templates_gen.errors import GeometryError
@@ -21,12 +22,13 @@ TOLERANCE = 0.01
 """How far a sampled curve may leave the true one, mm."""
 
 
-def _cubic_points(a: Point, b: Point, c: Point, d: Point, tolerance: float) -> list[Point]:
-    """Sample a cubic after its start.
+def _cubic_points(a: Point, curve: tuple[Point, ...], tolerance: float) -> list[Point]:
+    """Sample the cubic from ``a`` over two control points to its end, without its start.
 
     With n equal steps the chord error is at most |second derivative| / (8 n^2), and the second
     derivative of a cubic is at most 6 max(|a - 2b + c|, |b - 2c + d|).
     """
+    b, c, d = curve
     bend = max(
         math.hypot(a[0] - 2 * b[0] + c[0], a[1] - 2 * b[1] + c[1]),
         math.hypot(b[0] - 2 * c[0] + d[0], b[1] - 2 * c[1] + d[1]),
@@ -55,7 +57,7 @@ def sampled(path: Path, tolerance: float = TOLERANCE) -> Iterator[tuple[list[Poi
         elif name == "lineTo":
             points.append(args[0])
         elif name == "curveTo":
-            points += _cubic_points(points[-1], *args, tolerance=tolerance)
+            points += _cubic_points(points[-1], args, tolerance)
         else:
             closed = name == "closePath"
             yield ([*points, points[0]] if closed else points), closed
@@ -67,10 +69,11 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     Raises GeometryError when the contours do not enclose a valid area.
     """
     rings = [Polygon(points) for points, closed in sampled(path, tolerance) if closed]
-    area: Area = Polygon()
-    for ring in rings:
-        area = shapely.symmetric_difference(area, ring)
-    if area.is_empty or not area.is_valid or area.area > sum(ring.area for ring in rings) + 1e-6:
+    area: BaseGeometry = Polygon()
+    if all(ring.is_valid for ring in rings):
+        for ring in rings:
+            area = shapely.symmetric_difference(area, ring)
+    if not isinstance(area, Area) or not area.is_valid or area.area <= 0:
         raise GeometryError("the outline does not enclose a valid area")
     return area
 
@@ -85,7 +88,7 @@ def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
     """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
     inside = shapely.intersection(LineString([start, end]), area)
     stretches = [part for part in shapely.get_parts(inside) if isinstance(part, LineString)]
-    ends = [(tuple(part.coords[0]), tuple(part.coords[-1])) for part in stretches]
+    ends = [(_point(part.coords[0]), _point(part.coords[-1])) for part in stretches]
     dx, dy = end[0] - start[0], end[1] - start[1]
 
     def along(point: Point) -> float:
@@ -93,6 +96,10 @@ def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
 
     ordered = [(a, b) if along(a) <= along(b) else (b, a) for a, b in ends]
     return sorted(ordered, key=lambda stretch: along(stretch[0]))
+
+
+def _point(place: Sequence[float]) -> Point:
+    return place[0], place[1]
 
 
 def clipped(path: Path, box: Box) -> Path:
@@ -107,7 +114,7 @@ def clipped(path: Path, box: Box) -> Path:
     result = EMPTY
     for part in shapely.get_parts(kept):
         if isinstance(part, LineString) and part.length > TOLERANCE:
-            result += polyline(list(part.coords))
+            result += polyline([_point(place) for place in part.coords])
     return result
 
 

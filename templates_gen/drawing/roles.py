@@ -24,9 +24,7 @@ class Role(Enum):
     NOTE = ("note", 0.18, (), "for reading only")
     GRID = ("grid", 0.13, (1.0, 9.0), "faint, every 50 mm: runs on from sheet to sheet")
 
-    def __init__(
-        self, word: str, weight: float, pattern: tuple[float, ...], meaning: str
-    ) -> None:
+    def __init__(self, word: str, weight: float, pattern: tuple[float, ...], meaning: str) -> None:
         self.word = word
         self.weight = weight
         self.dashes = tuple(element * weight for element in pattern)

@@ -107,12 +107,12 @@ def _inside(drawing: Drawing, sheet: Box) -> Drawing:
     return Drawing(tuple(stroke for stroke in kept if stroke.path.commands), drawing.labels)
 
 
-def _words(
-    tier: Solid, girth: float, sheet: Box, lane: float, stands: bool
-) -> tuple[Label, ...]:
+def _words(tier: Solid, girth: float, sheet: Box, lane: float, stands: bool) -> tuple[Label, ...]:
     edge = "stands on the board" if stands else "upper edge at the rim"
     title = [Line(f"{tier.name}: collar · {edge}", TEXT, bold=True)]
     labels = on_side(text_block(title, Box(18, -lane - LANE, girth / 4 - 4, -lane)))
     labels += (Label("back join", (1.2, lane + LANE - 1.6), SMALL),)
-    tab = text_block([Line("tape under", SMALL)], Box(girth + 1, -lane - LANE, girth + TAB - 1, -lane))
+    tab = text_block(
+        [Line("tape under", SMALL)], Box(girth + 1, -lane - LANE, girth + TAB - 1, -lane)
+    )
     return labels + on_side(tab)

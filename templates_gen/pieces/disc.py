@@ -41,7 +41,7 @@ def build(tier: Solid) -> Piece | None:
         title=title,
         surface=top.surface,
         copies=1,
-        use=f"Cut from rolled paste and lay it on the top {goes}; fold the paper to find its middle.",
+        use=f"Cut from rolled paste, lay it on the top {goes}; fold the paper to find its middle.",
         outline=top.outline.path(),
         drawing=drawing,
         values={"across_mm": across},

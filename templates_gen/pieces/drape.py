@@ -17,7 +17,7 @@ def drape_outline(tier: Solid) -> Outline:
 
 
 def build(tier: Solid) -> Piece | None:
-    """Return the circle of a draped tier; printed only when asked, else the swing strip gives it."""
+    """Return the circle of a draped tier; printed when asked, else the swing strip gives it."""
     if tier.asked.cover != "drape":
         return None
     outline = drape_outline(tier)

@@ -89,7 +89,7 @@ def _check(tier: Solid, drips: Drips, spacing: float, shortest: float) -> None:
         problems.append(
             Problem(
                 tier.key("drips", "spacing"),
-                f"{drips.spacing}: drips {drips.width} wide, {decimal(widest, 1)} mm at their"
+                f"“{drips.spacing}”: drips {drips.width} wide, {decimal(widest, 1)} mm at their"
                 " roots, would touch",
                 f"more than {decimal(widest, 1)} mm",
                 f'write spacing = "{enough} mm", or make the drips narrower',

@@ -89,9 +89,7 @@ def quarter_marks(girth: float, top: float, foot: float, text_v: float) -> Drawi
         if name == "front":
             drawn += strokes(Role.CENTRE, ((u, top), (u, foot)))
         else:
-            drawn += strokes(
-                Role.GUIDE, ((u, top), (u, top + mark)), ((u, foot - mark), (u, foot))
-            )
+            drawn += strokes(Role.GUIDE, ((u, top), (u, top + mark)), ((u, foot - mark), (u, foot)))
         labels.append(Label(name, (u + 1.2, text_v), SMALL, bold=name == "front"))
     return Drawing(tuple(drawn), tuple(labels))
 

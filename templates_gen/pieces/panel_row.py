@@ -94,7 +94,7 @@ def nearest_count(girth: float, width: float) -> int:
 
 
 def closes_on(tier: Solid, panels: Panels, width: float) -> list[int]:
-    """Return the tin sizes in inches on which panels of ``width`` close, with this tier's layers."""
+    """Return the tin sizes in inches on which such panels close, with this tier's layers."""
     bare = tier.bare.outline.across
     layers = panel_layer(tier, panels).outline.across - bare
     sizes = []
@@ -112,7 +112,11 @@ def advice(tier: Solid, panels: Panels, row: PanelRow) -> tuple[str, ...]:
         return ()
     gap = in_both(abs(row.per_join))
     opens = row.per_join > 0
-    says = f"{row.count} panels leave {gap} open" if opens else f"{row.count} panels are {gap} too long"
+    says = (
+        f"{row.count} panels leave {gap} open"
+        if opens
+        else f"{row.count} panels are {gap} too long"
+    )
     ways = [
         f"spread them evenly and pipe over the joins (they stand {in_both(row.pitch)} apart)"
         if opens

@@ -35,7 +35,7 @@ def build(tier: Solid) -> Piece | None:
         title=title,
         surface="covered",
         copies=1,
-        use="Lay it on the covered top; pipe a drip at each mark, as long in mm as the number says.",
+        use="Lay it on the covered top; pipe a drip at each mark, as many mm long as it says.",
         outline=rim.path() + inner.path(),
         drawing=edges + _ticks(row, rim) + _words(title, inner),
         values=row.values,

@@ -49,9 +49,11 @@ def build(tier: Solid) -> Piece | None:
 
 
 def _use(tier: Solid) -> str:
-    stands = "top disc first, the wrap stands up to its upper face" if (
-        tier.asked.first == "top"
-    ) else "wrap first, the top disc goes over it"
+    stands = (
+        "top disc first, the wrap stands up to its upper face"
+        if (tier.asked.first == "top")
+        else "wrap first, the top disc goes over it"
+    )
     return f"Cut from rolled paste, stand it round the side, trim where it meets; {stands}."
 
 
@@ -75,7 +77,9 @@ def _lettering(tier: Solid) -> Drawing:
         f"paste {in_both(tier.asked.paste_mm)} thick, measured at its middle",
     )
     labels = on_side(text_block(block, Box(12, -depth + 6, girth / 4 - 8, -4)))
-    if trim:
+    if not trim:
+        labels += (Label("top edge", (4, 4), SMALL),)
+    else:
         labels += (
             Label("top edge: trim to this line once the strip stands", (girth / 2 + 4, -1), SMALL),
             Label("the ends meet here: trim", (girth - 1, depth - 4), SMALL, turn=90),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -10,7 +11,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.cake.model import Cake
 from templates_gen.drawing import lettering
 from templates_gen.drawing.numbers import decimal, inch_fraction
-from templates_gen.drawing.path import Box, line, rectangle
+from templates_gen.drawing.path import line, rectangle
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.cautions import cautions
@@ -20,8 +21,10 @@ from templates_gen.sheets.split import Split
 
 BODY, SMALL, HEADING, TITLE = 3.2, 2.7, 4.6, 9.0
 LEADING = 1.35
-MAP_WIDTH, MAP_HEIGHT, MAP_LEAST = 42.0, 32.0, 7.0
-"""Room for the map of a split piece, and the least height of a row of windows in it, mm."""
+MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 7.0, 4.0
+"""Room for the map of a split piece, the least height of a row of windows in it, the gap, mm."""
+MAP_COLUMNS = 5
+"""Columns of windows that this room holds; more get more room."""
 FIT_TO_PAGE = "137 to 146 mm"
 """What 150 mm measures when a printer fits A4 or Letter to its margins."""
 
@@ -150,7 +153,9 @@ def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) ->
     )
     use = _wrapped(piece.use, width - 4, SMALL)
     labels = [
-        Label(lettering.fitted(piece.title, width - 118, BODY, bold=True), (0, -4), BODY, bold=True),
+        Label(
+            lettering.fitted(piece.title, width - 118, BODY, bold=True), (0, -4), BODY, bold=True
+        ),
         Label(f"cut {piece.copies}", (width - 102, -4), BODY, Anchor.END),
         Label(what, (width - 32, -4), BODY, Anchor.END),
         Label(sheets, (width, -4), BODY, Anchor.END, bold=True),
@@ -173,34 +178,34 @@ def _ranges(numbers: Sequence[int]) -> str:
 
 
 def _maps(cuts: Sequence[Split], places: Places, first: int, width: float) -> list[_Block]:
-    """Draw the maps of split pieces in rows."""
-    per_row = max(1, int(width // (MAP_WIDTH + 4)))
-    rows = [cuts[start : start + per_row] for start in range(0, len(cuts), per_row)]
-    blocks = []
-    for row in rows:
-        drawing, tall = Drawing(), 0.0
-        for column, cut in enumerate(row):
-            height, shown = _map(cut, places[cut.piece.id], first)
-            move = Transform(1, 0, 0, 1, column * (MAP_WIDTH + 4), 0)
-            drawing += shown.transformed(move)
-            tall = max(tall, height)
-        blocks.append(_Block(tall + 3, drawing))
-    return blocks
+    """Draw the maps of split pieces, as many beside each other as have room."""
+    rows: list[tuple[Drawing, float]] = []
+    x = width
+    for cut in cuts:
+        room = min(MAP_WIDTH * math.ceil((len(cut.cuts_x) + 1) / MAP_COLUMNS), width)
+        height, shown = _map(cut, places[cut.piece.id], first, room)
+        if x + room > width:
+            rows.append((Drawing(), 0.0))
+            x = 0.0
+        row, tall = rows[-1]
+        rows[-1] = row + shown.transformed(Transform(1, 0, 0, 1, x, 0)), max(tall, height)
+        x += room + MAP_GAP
+    return [_Block(tall + 3, row) for row, tall in rows]
 
 
-def _map(cut: Split, places: Mapping[str, int], first: int) -> tuple[float, Drawing]:
+def _map(cut: Split, places: Mapping[str, int], first: int, room: float) -> tuple[float, Drawing]:
     """Return height and drawing of one map: windows with code and sheet, and the outline.
 
     Flat strips are drawn taller than to scale, so that the words have room.
     """
     size = cut.piece.size
-    across = min(MAP_WIDTH / size.width, MAP_HEIGHT / size.height)
     rows = len(cut.cuts_y) + 1
+    across = min(room / size.width, max(MAP_HEIGHT, rows * MAP_LEAST) / size.height)
     along = max(across, MAP_LEAST * rows / size.height)
     top = 5.0
     scaled = Transform(across, 0, 0, along, 0, -top - size.height * along)
     drawn = [Stroke(cut.piece.outline.transformed(scaled), Role.GUIDE)]
-    labels = [Label(lettering.fitted(cut.piece.title, MAP_WIDTH, SMALL), (0, -3.6), SMALL)]
+    labels = [Label(lettering.fitted(cut.piece.title, room, SMALL), (0, -3.6), SMALL)]
     for cell in cut.cells:
         box = cut.tile(cell).transformed(scaled)
         drawn.append(Stroke(rectangle(box), Role.NOTE))

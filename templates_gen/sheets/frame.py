@@ -53,7 +53,7 @@ def frame_for(paper: Paper, shared: Sequence[Paper], margins: Margins) -> Frame:
             [
                 Problem(
                     ("paper",),
-                    f"{paper.name}, with {decimal(width, 1)} by {decimal(height, 1)} mm to print on",
+                    f"{paper.name}: {decimal(width, 1)} by {decimal(height, 1)} mm to print on",
                     f"room for a field of {decimal(LEAST_FIELD)} mm each way",
                     "use larger paper or smaller margin_sides and margin_ends",
                 )

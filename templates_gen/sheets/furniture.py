@@ -32,9 +32,7 @@ def head(frame: Frame, left: str, right: str, advice: str) -> Drawing:
         Label(lettering.fitted(right, room, 3.6), (area.x1, y), 3.6, Anchor.END),
         Label(lettering.fitted(advice, width, 3.0), (area.x0, y - 4.6), 3.0),
     )
-    rule = Stroke(
-        line((area.x0, area.y1 - HEAD + 1.2), (area.x1, area.y1 - HEAD + 1.2)), Role.NOTE
-    )
+    rule = Stroke(line((area.x0, area.y1 - HEAD + 1.2), (area.x1, area.y1 - HEAD + 1.2)), Role.NOTE)
     return Drawing((rule,), labels)
 
 
@@ -65,9 +63,7 @@ def check_bar(start: Point, length: float, *, upright: bool) -> Drawing:
         for inch in range(1, int(length / MM_PER_INCH) + 1)
     ]
     words = f"{decimal(length)} mm ({decimal(length / MM_PER_INCH, 2)} in)"
-    label = Label(
-        words, at(length / 2, 2.0), 2.6, Anchor.MIDDLE, turn=90 if upright else 0
-    )
+    label = Label(words, at(length / 2, 2.0), 2.6, Anchor.MIDDLE, turn=90 if upright else 0)
     return Drawing(
         (
             *(Stroke(line(a, b), Role.GUIDE) for a, b in ends),

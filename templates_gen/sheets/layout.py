@@ -19,7 +19,7 @@ from templates_gen.sheets.cover import cover_pages
 from templates_gen.sheets.frame import Frame, Margins, frame_for
 from templates_gen.sheets.nest import Spot, nest
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
-from templates_gen.sheets.register import Join, grid_drawing, join_drawing, joins
+from templates_gen.sheets.register import grid_drawing, join_drawing, joins
 from templates_gen.sheets.split import CAPTION, GAP, WAYS, Cell, Split, splits
 
 BATCH = 120

@@ -1,7 +1,7 @@
 """Rectangles laid on sheets: the largest free places are kept, and the tightest is taken.
 
 Each sheet keeps the list of its largest free rectangles, which may overlap. An item goes where it
-leaves the smallest margin on its tighter side, turned or not; the free rectangles it cuts are split.
+leaves the smallest margin on its tighter side, turned or not; free rectangles it cuts are split.
 """
 
 from __future__ import annotations

@@ -43,7 +43,7 @@ def joins(cut: Split) -> list[Join]:
         return []
     area = region(cut.piece.outline, 0.05)
     cells = {(cell.row, cell.column): cell for cell in cut.cells}
-    found = []
+    found: list[Join] = []
     for (row, column), cell in cells.items():
         right, below = cells.get((row, column + 1)), cells.get((row + 1, column))
         if right is not None:
@@ -75,7 +75,7 @@ def _between(start: Point, end: Point, share: float) -> Point:
 
 
 def join_drawing(join: Join, cell: Cell) -> Drawing:
-    """Draw match line and marks as ``cell`` shows them, with its neighbour's code beyond the line."""
+    """Draw match line and marks as ``cell`` shows them, and its neighbour's code beyond them."""
     drawn = [Stroke(line(join.start, join.end), Role.MATCH)]
     for x, y in join.marks:
         drawn += [

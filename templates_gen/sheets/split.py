@@ -1,4 +1,4 @@
-"""A piece larger than a sheet is split into windows on a lattice, each overlapping its neighbours."""
+"""A piece larger than a sheet is split into windows on a lattice that overlap each other."""
 
 from __future__ import annotations
 
@@ -67,7 +67,7 @@ class Split:
 
 
 def letters(index: int) -> str:
-    """Return A, B … Z without I and O, then AA, AB …"""
+    """Return A, B to Z without I and O, then AA, AB and so on."""
     rest, last = divmod(index, len(_LETTERS))
     return (letters(rest - 1) if rest else "") + _LETTERS[last]
 
@@ -117,9 +117,7 @@ def _paper(cut: Split) -> tuple[float, int]:
     return round(area, 3), len(cut.cells)
 
 
-def _lattices(
-    piece: Piece, area: Area, box: Box, width: float, height: float
-) -> Iterator[Split]:
+def _lattices(piece: Piece, area: Area, box: Box, width: float, height: float) -> Iterator[Split]:
     """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):

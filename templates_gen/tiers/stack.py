@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -42,7 +43,7 @@ class Stack:
 
 
 def build_stack(cake: Cake) -> Stack:
-    """Return the cake as solids. Raises CakeError for each tier that overhangs what it stands on."""
+    """Return the cake as solids. Raises CakeError for tiers that overhang what they stand on."""
     tiers = tuple(
         Solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
@@ -51,7 +52,7 @@ def build_stack(cake: Cake) -> Stack:
     seats = [_seat(DRUM, DRUM, drum, tiers[0])]
     for lower, upper in pairwise(tiers):
         seats.append(_seat(lower.name, lower.slug, lower.covered.outline, upper))
-    problems = [_overhang(seat) for seat in seats if seat.clearance < -TOUCHING]
+    problems = [problem for seat in seats for problem in _overhangs(seat)]
     if problems:
         raise CakeError(problems)
     return Stack(cake.title, drum, tiers, tuple(seats))
@@ -62,15 +63,25 @@ def _seat(name: str, slug: str, outline: Outline, upper: Solid) -> Seat:
     return Seat(name, slug, outline, upper, space)
 
 
-def _overhang(seat: Seat) -> Problem:
-    upper = seat.upper
-    below = "the drum" if seat.slug == DRUM else f"tier “{seat.name}”"
-    return Problem(
-        upper.key("size"),
-        f"tier “{upper.name}”, covered {in_both(upper.covered.outline.across)} across,"
-        f" on {below}, {in_both(seat.outline.across)} across",
-        "a tier that lies inside what it stands on",
-        "use a larger drum: [drum] size"
-        if seat.slug == DRUM
-        else "tiers are listed from the bottom up: check their order and sizes",
+def _overhangs(seat: Seat) -> Iterator[Problem]:
+    """Yield what is wrong when a tier or its board reaches over what it stands on."""
+    upper, wide = seat.upper, seat.outline.across
+    below = (
+        f"on {'the drum' if seat.slug == DRUM else f'tier “{seat.name}”'}, {in_both(wide)} across"
     )
+    if seat.clearance < -TOUCHING:
+        yield Problem(
+            upper.key("size"),
+            f"tier “{upper.name}”, covered {in_both(upper.covered.outline.across)} across, {below}",
+            "a tier that lies inside what it stands on",
+            "use a larger drum: [drum] size"
+            if seat.slug == DRUM
+            else "tiers are listed from the bottom up: check their order and sizes",
+        )
+    if upper.asked.board_mm > wide:
+        yield Problem(
+            upper.key("board"),
+            f"the board of tier “{upper.name}”, {in_both(upper.asked.board_mm)} across, {below}",
+            "a board that lies inside what it stands on",
+            "use a smaller board, or leave it out",
+        )

@@ -73,7 +73,7 @@ def write_pdf(pack: Pack) -> bytes:
         pdfVersion=(1, 7),
         invariant=1,
         pageCompression=1,
-        initialFontName=REGULAR,
+        initialFontName=REGULAR,  # type: ignore[arg-type]  # the stub has the wrong type
         lang="en",
     )
     canvas.setTitle(pack.title)
@@ -99,7 +99,7 @@ def _draw_forms(canvas: Canvas, pack: Pack) -> dict[str, str]:
     names = {}
     for number, (key, piece) in enumerate(pieces.items()):
         names[key] = f"piece{number}"
-        canvas.beginForm(names[key], *piece.size.grown(1))
+        canvas.beginForm(names[key], *piece.size.grown(1))  # type: ignore[arg-type]  # floats serve
         _draw_strokes(canvas, piece.drawing.strokes)
         canvas.endForm()
     return names
@@ -156,4 +156,3 @@ def _draw_labels(canvas: Canvas, labels: Iterable[Label]) -> None:
         text.setTextTransform(*label.frame)
         text.textOut(label.text)
         canvas.drawText(text)
-

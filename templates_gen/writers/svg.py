@@ -52,14 +52,18 @@ def group(drawing: svgwrite.Drawing, name: str, title: str) -> Group:
 
 
 def add_strokes(
-    drawing: svgwrite.Drawing, parent: BaseElement, content: Drawing, transform: Transform
+    drawing: svgwrite.Drawing,
+    parent: BaseElement,
+    content: Drawing,
+    transform: Transform,
+    prefix: str = "",
 ) -> None:
-    """Add one group for each role that occurs."""
+    """Add one group for each role that occurs, its id the word of the role after ``prefix``."""
     for role in Role:
         paths = [stroke.path for stroke in content.strokes if stroke.role is role]
         if not paths:
             continue
-        drawn = group(drawing, role.word, f"{role.word}: {role.meaning}")
+        drawn = group(drawing, prefix + role.word, f"{role.word}: {role.meaning}")
         drawn.attribs.update(_line_style(role))
         for path in paths:
             drawn.add(drawing.path(d=path_data(path, transform)))
@@ -120,4 +124,5 @@ def write_svg(piece: Piece) -> bytes:
 
 def file_bytes(drawing: svgwrite.Drawing) -> bytes:
     """Return the file of a drawing."""
-    return b'<?xml version="1.0" encoding="utf-8"?>\n' + drawing.tostring().encode() + b"\n"
+    text: str = drawing.tostring()
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{text}\n'.encode()

@@ -1,0 +1,38 @@
+"""The command ``check``: everything wrong or doubtful, without writing anything."""
+
+from __future__ import annotations
+
+import click
+
+from templates_gen.cake.papers import parse_papers
+from templates_gen.cli.reading import CAKE_FILE, located, read
+from templates_gen.pieces.table import build_pieces
+from templates_gen.sheets.layout import lay_out
+
+
+@click.command()
+@CAKE_FILE
+def check(cake_file: str) -> None:
+    """Say all that is wrong or doubtful about a cake file.
+
+    The exit code is 0 when the cake can be made, doubts or not. Nothing is written.
+    """
+    cake, source = read(cake_file)
+    with located(source):
+        pieces = build_pieces(cake)
+        packs = [
+            lay_out(cake, pieces, paper, shared=shared)
+            for paper, shared in parse_papers([cake.paper])
+        ]
+    doubts = [f"Mind: {piece.title}. {doubt}" for piece in pieces for doubt in piece.doubts]
+    for doubt in doubts:
+        click.echo(doubt)
+    count = sum(piece.printed for piece in pieces)
+    for made in packs:
+        click.echo(
+            f"{cake.title} can be made: {count} pieces on {len(made.sheets)} sheets of"
+            f" {made.paper.name}."
+        )
+
+
+COMMANDS = {"check": check}

@@ -1,0 +1,28 @@
+"""The command ``figures``: every dimension of a cake."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from templates_gen.bench.figures import figures as all_figures
+from templates_gen.bench.figures import figures_table
+from templates_gen.cli.reading import CAKE_FILE, located, read
+
+
+@click.command()
+@CAKE_FILE
+@click.option("--json", "as_json", is_flag=True, help="Write JSON, lengths in mm.")
+def figures(cake_file: str, as_json: bool) -> None:
+    """Show every dimension of a cake in mm and inches."""
+    cake, source = read(cake_file)
+    with located(source):
+        found = all_figures(cake)
+    if as_json:
+        click.echo(json.dumps(found, indent=1, allow_nan=False))
+    else:
+        click.echo(figures_table(found))
+
+
+COMMANDS = {"figures": figures}

@@ -1,0 +1,48 @@
+"""The command ``new``: a cake file to start from."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from templates_gen.errors import FileError
+from templates_gen.resources import folder
+
+STARTER = "starter"
+
+
+def sample_names() -> list[str]:
+    """Return the names of the samples that travel with the package."""
+    return sorted(path.stem for path in folder("samples").glob("*.toml"))
+
+
+@click.command()
+@click.argument("file", metavar="FILE.toml", type=click.Path(path_type=Path))
+@click.option(
+    "--sample",
+    type=click.Choice(sample_names()),
+    default=STARTER,
+    show_default=True,
+    help="Which cake to start from.",
+)
+def new(file: Path, sample: str) -> None:
+    """Write a commented cake file to start from.
+
+    A file that is already there is never overwritten.
+    """
+    text = (folder("samples") / f"{sample}.toml").read_bytes()
+    try:
+        with file.open("xb") as stream:
+            stream.write(text)
+    except FileExistsError:
+        raise FileError(
+            f"{file} is already there and stays as it is; choose another name"
+        ) from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise FileError(f"{file} cannot be written: {reason}") from None
+    click.echo(f"{file} is written. Change the sizes in it, then: templates-gen pack {file}")
+
+
+COMMANDS = {"new": new}

@@ -1,0 +1,195 @@
+"""The commands that make one template without a cake file, by the same way as a whole pack."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import click
+
+from templates_gen.bench.figures import value_lines
+from templates_gen.cake.model import Cake, Drips, Panels, Tier
+from templates_gen.cake.papers import parse_papers
+from templates_gen.cake.reading import cake_from
+from templates_gen.cli import COMMANDS as COMMAND_HELP
+from templates_gen.cli.output import write_all
+from templates_gen.cli.params import UNIT, LengthType, PaperType, options_for
+from templates_gen.cli.reading import located
+from templates_gen.drawing.piece import Piece
+from templates_gen.errors import Key
+from templates_gen.pieces.table import build_pieces
+from templates_gen.sheets.furniture import REMINDER
+from templates_gen.sheets.layout import lay_out
+
+Data = dict[str, Any]
+ANY_DEPTH = "300 mm"
+"""The depth of a tier whose template does not depend on it."""
+
+
+class _Options:
+    """The command line as the source of a cake: a key is an option."""
+
+    def where(self, key: Key) -> str:
+        return f"option --{str(key[-1]).replace('_', '-')}" if key else "command line"
+
+
+def _tier_cake(tier: Data, asked: Data) -> Data:
+    return {"tier": [tier]}
+
+
+def _score_cake(tier: Data, asked: Data) -> Data:
+    """Return the lower tier, or the drum, and a tier of the same layers above."""
+    above = tier | {"size": asked["above"], "name": f"upper {asked['above']}"}
+    if asked["drum"]:
+        return {"drum": {"size": tier["size"]}, "tier": [above]}
+    return {"tier": [tier, above]}
+
+
+@dataclass(frozen=True, slots=True)
+class OneOff:
+    """A command: the kinds it makes, the fields of the cake it asks for, the cake they make."""
+
+    kinds: tuple[str, ...]
+    tier: tuple[str, ...]
+    part: tuple[str, type[Panels] | type[Drips]] | None = None
+    fixed: tuple[tuple[str, str], ...] = ()
+    more: tuple[click.Option, ...] = ()
+    cake: Callable[[Data, Data], Data] = _tier_cake
+
+
+ONE_OFFS = {
+    "wrap": OneOff(
+        ("wrap",),
+        ("size", "depth", "coating", "paste", "first", "trim", "strip", "dummy"),
+        fixed=(("cover", "panelled"),),
+    ),
+    "disc": OneOff(
+        ("disc",),
+        ("size", "coating", "paste", "first", "dummy"),
+        fixed=(("cover", "panelled"), ("depth", ANY_DEPTH)),
+    ),
+    "panels": OneOff(
+        ("panel", "collar"),
+        ("size", "depth", "coating", "paste", "cover", "dummy"),
+        part=("panels", Panels),
+    ),
+    "drips": OneOff(
+        ("collar", "rim-ring"),
+        ("size", "depth", "coating", "paste", "cover", "dummy"),
+        part=("drips", Drips),
+    ),
+    "score": OneOff(
+        ("score",),
+        ("size", "coating", "paste", "cover", "dummy"),
+        fixed=(("depth", ANY_DEPTH),),
+        more=(
+            click.Option(
+                ["--above"],
+                type=LengthType(),
+                required=True,
+                help="How wide the bare tier above is. Such as 6 in.",
+            ),
+            click.Option(
+                ["--drum"], is_flag=True, help="The lower size is that of a drum, not of a tier."
+            ),
+        ),
+        cake=_score_cake,
+    ),
+}
+
+
+def _command(name: str, one: OneOff) -> click.Command:
+    """Make the command of a row of the table."""
+    part_name, part = one.part or ("", None)
+    part_fields = tuple(part.model_fields) if part else ()
+
+    def run(**given: Any) -> None:  # noqa: ANN401 (whatever the options hold)
+        asked = {key: value for key, value in given.items() if value is not None}
+        tier = {key: asked[key] for key in one.tier if key in asked} | dict(one.fixed)
+        tier["name"] = str(tier["size"])
+        if part:
+            tier[part_name] = {key: asked[key] for key in part_fields if key in asked}
+        data = {"title": f"{tier['name']} {name}", "paper": given["paper"]}
+        _make(one, data | one.cake(tier, asked), given["output"] or Path(f"{name}.pdf"))
+
+    options = [*options_for(Tier, one.tier), *one.more]
+    if part:
+        options += options_for(part, part_fields)
+    return click.Command(
+        name,
+        callback=run,
+        params=[UNIT, *options, *_file_options(name)],
+        help=COMMAND_HELP[name][1],
+        context_settings={"help_option_names": ["-h", "--help"]},
+    )
+
+
+def _file_options(name: str) -> list[click.Option]:
+    return [
+        click.Option(
+            ["--paper"],
+            type=PaperType(),
+            default="a4",
+            show_default=True,
+            help="Paper in the printer, for a PDF.",
+        ),
+        click.Option(
+            ["-o", "--output"],
+            type=click.Path(path_type=Path, dir_okay=False),
+            callback=_known_ending,
+            help=f"File to write, .pdf or .svg; left out, {name}.pdf.",
+        ),
+    ]
+
+
+def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
+    if value is not None and value.suffix.lower() not in (".pdf", ".svg"):
+        raise click.BadParameter(f"“{value}” ends in neither .pdf nor .svg", ctx, param)
+    return value
+
+
+def _make(one: OneOff, data: Data, output: Path) -> None:
+    """Build the cake, keep the pieces asked for, write and report them."""
+    source = _Options()
+    with located(source):
+        cake = cake_from(data, source)
+        built = build_pieces(cake)
+        # of several score sheets the last is the one asked for: the others lie under it
+        pieces = list({piece.kind: piece for piece in built if piece.kind in one.kinds}.values())
+        files = _files(cake, pieces, output)
+    write_all(files)
+    for path in files:
+        click.echo(f"{path} is written.")
+    for piece in pieces:
+        click.echo(f"{piece.title}: {piece.use}")
+        for label, text in value_lines(piece.values):
+            click.echo(f"  {label:18} {text}")
+        for doubt in piece.doubts:
+            click.echo(f"Mind: {doubt}")
+    click.echo(REMINDER)
+
+
+def _files(cake: Cake, pieces: Sequence[Piece], output: Path) -> dict[Path, bytes]:
+    """Return the one PDF with all pieces, or an SVG for each."""
+    if output.suffix.lower() == ".svg":
+        from templates_gen.writers.svg import write_svg
+
+        if len(pieces) == 1:
+            return {output: write_svg(pieces[0])}
+        stem = output.with_suffix("")
+        return {
+            stem.with_name(f"{stem.name}-{piece.kind}.svg"): write_svg(piece) for piece in pieces
+        }
+    from templates_gen.writers.pdf import write_pdf
+
+    files = {}
+    asked = parse_papers([cake.paper])
+    for paper, shared in asked:
+        place = output if len(asked) == 1 else output.with_stem(f"{output.stem}-{paper.name}")
+        files[place] = write_pdf(lay_out(cake, pieces, paper, shared=shared, cover=False))
+    return files
+
+
+COMMANDS = {name: _command(name, one) for name, one in ONE_OFFS.items()}

@@ -1,0 +1,132 @@
+"""The command ``pack``: from a cake file to the files to print and cut from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from templates_gen.cake.model import Cake
+from templates_gen.cake.papers import Paper, parse_papers
+from templates_gen.cake.slug import slug
+from templates_gen.cli.output import write_all
+from templates_gen.cli.params import PaperType
+from templates_gen.cli.progress import Progress
+from templates_gen.cli.reading import CAKE_FILE, located, read
+from templates_gen.drawing.piece import Piece
+from templates_gen.pieces.table import build_pieces
+from templates_gen.sheets.furniture import REMINDER
+from templates_gen.sheets.layout import lay_out
+from templates_gen.sheets.pack import Pack
+from templates_gen.writers.manifest import write_manifest
+
+FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
+
+
+@click.command()
+@CAKE_FILE
+@click.option(
+    "--out",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="Folder for the files; left out, one named after the cake.",
+)
+@click.option(
+    "--paper",
+    "papers",
+    type=PaperType(),
+    multiple=True,
+    help="Paper in the printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
+    " letter) or a size; may be given several times. Left out, the paper of the cake file.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(list(FORMATS)),
+    default="both",
+    show_default=True,
+    help="pdf: the sheets. svg: each piece and each sheet as SVG. both: the sheets as PDF and"
+    " each piece as SVG.",
+)
+def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -> None:
+    """Make the pack of a cake: its sheets as PDF, its pieces as SVG.
+
+    CAKE.toml is the cake file; - reads it from standard input.
+    """
+    cake, source = read(cake_file)
+    asked = parse_papers(papers or [cake.paper])
+    folder = out or Path(slug(cake.title))
+    with located(source):
+        pieces = build_pieces(cake)
+        files, packs = _files(cake, pieces, asked, folder, form)
+    write_all(files)
+    _report(cake, pieces, packs, files)
+
+
+def _files(
+    cake: Cake,
+    pieces: Sequence[Piece],
+    asked: Sequence[tuple[Paper, tuple[Paper, ...]]],
+    folder: Path,
+    form: str,
+) -> tuple[dict[Path, bytes], list[Pack]]:
+    """Return the content of every file of the pack."""
+    files: dict[Path, bytes] = {}
+    packs: list[Pack] = []
+    printed = [piece for piece in pieces if piece.printed]
+    with Progress(2 * len(asked) + len(printed)) as progress:
+        for paper, shared in asked:
+            made = lay_out(cake, pieces, paper, shared=shared)
+            progress.step()
+            stem = f"{slug(cake.title)}-{paper.name}"
+            files.update(_sheets(made, folder, stem, form))
+            files[folder / f"{stem}.json"] = write_manifest(made)
+            packs.append(made)
+            progress.step()
+        if form != "pdf":
+            from templates_gen.writers.svg import write_svg
+
+            for piece in printed:
+                name = piece.id.replace("/", "-")
+                files[folder / "pieces" / f"{name}.svg"] = write_svg(piece)
+                progress.step()
+    return files, packs
+
+
+def _sheets(made: Pack, folder: Path, stem: str, form: str) -> dict[Path, bytes]:
+    if form == "svg":
+        from templates_gen.writers.svg_sheet import write_sheet_svg
+
+        return {
+            folder / "sheets" / f"{stem}-{sheet.number:02}.svg": write_sheet_svg(made, sheet)
+            for sheet in made.sheets
+        }
+    from templates_gen.writers.pdf import write_pdf
+
+    return {folder / f"{stem}.pdf": write_pdf(made)}
+
+
+def _report(
+    cake: Cake, pieces: Sequence[Piece], packs: Sequence[Pack], files: dict[Path, bytes]
+) -> None:
+    """Say how many sheets and pieces there are, where the files are, and what is doubtful."""
+    printed = [piece for piece in pieces if piece.printed]
+    for made in packs:
+        click.echo(
+            f"{cake.title}: {len(printed)} pieces on {len(made.sheets)} sheets of {made.paper.name}"
+        )
+    shown = [path for path in files if path.parent.name not in ("pieces", "sheets")]
+    for path in shown:
+        click.echo(f"  {path}")
+    folders = dict.fromkeys(path.parent for path in files if path not in shown)
+    for folder in folders:
+        count = sum(path.parent == folder for path in files)
+        click.echo(f"  {folder} ({count} SVG files)")
+    for piece in pieces:
+        for doubt in piece.doubts:
+            click.echo(f"Mind: {piece.title}. {doubt}")
+    click.echo(REMINDER)
+
+
+COMMANDS = {"pack": pack}

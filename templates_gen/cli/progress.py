@@ -1,0 +1,45 @@
+"""A progress bar that appears only on a screen, and only when the work takes over a second."""
+
+from __future__ import annotations
+
+import sys
+import time
+from types import TracebackType
+from typing import Any
+
+import click
+
+PATIENCE = 1.0
+"""Seconds of work before a bar is worth showing."""
+
+
+class Progress:
+    """Count steps; show a bar once they have taken a while."""
+
+    def __init__(self, steps: int) -> None:
+        self._steps = steps
+        self._done = 0
+        self._start = time.monotonic()
+        self._bar: Any = None
+
+    def __enter__(self) -> Progress:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        if self._bar is not None:
+            self._bar.__exit__(kind, error, trace)
+
+    def step(self) -> None:
+        """Count one step done."""
+        self._done += 1
+        if self._bar is not None:
+            self._bar.update(1)
+        elif sys.stderr.isatty() and time.monotonic() - self._start > PATIENCE:
+            self._bar = click.progressbar(length=self._steps, file=sys.stderr, label="Making")
+            self._bar.__enter__()
+            self._bar.update(self._done)
