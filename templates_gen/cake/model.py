@@ -37,6 +37,8 @@ from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 SMALLEST_TIER = 25.0
 LARGEST_TIER = 1500.0
 MOST_TIERS = 500
+TAKEN = ("drum", "pack")
+"""Names that ids of pieces use for what is no tier."""
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH
 """How much larger than the bottom tier a drum is: common practice, no source."""
 
@@ -328,13 +330,13 @@ class Cake(_Asked):
             raise broken(
                 f"{len(tiers)} tiers", f"1 to {MOST_TIERS}", "add a tier: [[tier]], size, depth"
             )
-        seen: dict[str, int] = {slug("drum"): 0, slug("cake"): 0}
+        seen = dict.fromkeys(TAKEN, 0)
         for place, tier in enumerate(tiers, 1):
             name = tier.name or f"tier {place}"
             if slug(name) in seen:
                 raise broken(
                     f"tier {place} is called “{name}”, and that name is taken",
-                    "a name of its own for each tier (“drum” and “cake” are taken)",
+                    f"a name of its own for each tier ({' and '.join(TAKEN)} are taken)",
                     "give the tier another name",
                 )
             seen[slug(name)] = place

@@ -87,7 +87,9 @@ def part_in(area: Area, box: Box) -> Box | None:
 def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
     """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
     inside = shapely.intersection(LineString([start, end]), area)
-    stretches = [part for part in shapely.get_parts(inside) if isinstance(part, LineString)]
+    stretches = [
+        part for part in shapely.get_parts(inside) if isinstance(part, LineString) and part.length
+    ]
     ends = [(_point(part.coords[0]), _point(part.coords[-1])) for part in stretches]
     dx, dy = end[0] - start[0], end[1] - start[1]
 

@@ -61,8 +61,8 @@ def build(stack: Stack) -> Piece:
     for hole in holes:
         drawing += _hole_drawing(hole)
     return Piece(
-        id="cake/swing-strip",
-        tier="cake",
+        id="pack/swing-strip",
+        tier="pack",
         title="Swing strip",
         surface="flat",
         copies=1,

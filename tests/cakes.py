@@ -1,0 +1,27 @@
+"""Cakes the tests share."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from templates_gen.cake.model import Cake
+from templates_gen.cake.reading import CakeText, parse_cake, read_cake
+from templates_gen.resources import folder
+
+SAMPLES = sorted(folder("samples").glob("*.toml"), key=lambda path: path.name)
+"""Every sample that travels with the package."""
+
+
+def cake(text: str) -> Cake:
+    """Return the cake of a cake file's text."""
+    return parse_cake(CakeText("test.toml", text))
+
+
+def one_tier(lines: str = "", size: str = "8 in", depth: str = "4 in") -> Cake:
+    """Return a cake of one tier, with more lines of its cake file."""
+    return cake(f"[[tier]]\nsize = '{size}'\ndepth = '{depth}'\n{lines}")
+
+
+def sample(name: str) -> Cake:
+    """Return a sample by the name of its file."""
+    return read_cake(Path(folder("samples")) / f"{name}.toml")

@@ -1,0 +1,108 @@
+"""Hypothesis strategies: random cakes, pieces and numbers the laws are tested on."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hypothesis import strategies as st
+
+from templates_gen.cake.lengths import Length, length_of
+from templates_gen.cake.model import Cake
+from templates_gen.cake.reading import cake_from
+from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.errors import Key
+
+
+class NoSource:
+    """A source for cakes that come from no file."""
+
+    def where(self, key: Key) -> str:
+        """Show the key itself."""
+        return str(key)
+
+
+def mm(least: float, most: float) -> st.SearchStrategy[Length]:
+    """Lengths in mm, to a hundredth."""
+    return st.integers(round(least * 100), round(most * 100)).map(
+        lambda hundredths: length_of(hundredths / 100)
+    )
+
+
+@st.composite
+def drips(draw: st.DrawFn, depth: float) -> dict[str, Any]:
+    """Drips that fit a tier of the depth and do not touch."""
+    width = draw(st.integers(4, 12))
+    least = int(1.5 * width) + 1
+    shortest = draw(st.integers(least, max(least, int(depth / 2))))
+    return {
+        "spacing": length_of(draw(st.integers(2 * width + 4, 60))),
+        "width": length_of(width),
+        "shortest": length_of(shortest),
+        "longest": length_of(draw(st.integers(shortest, max(shortest, int(depth))))),
+        "rhythm": draw(st.sampled_from(sorted(RHYTHMS))),
+        "waves": draw(st.integers(1, 12)),
+        "seed": draw(st.integers(0, 999)),
+        "front": draw(st.sampled_from(["drip", "gap"])),
+        "marks": draw(st.sampled_from(["collar", "rim ring", "both"])),
+    }
+
+
+@st.composite
+def panels(draw: st.DrawFn, depth: float, covering: bool) -> dict[str, Any]:
+    """Panels that fit a tier of the depth."""
+    measure = draw(
+        st.one_of(
+            st.fixed_dictionaries({"count": st.integers(1, 24)}),
+            st.fixed_dictionaries({"width": mm(20, 150)}),
+            st.fixed_dictionaries({"mould": mm(20, 150)}),
+            st.just({}),
+        )
+    )
+    courses = draw(st.integers(1, 3))
+    height = draw(st.one_of(st.none(), mm(5, depth / courses)))
+    return {
+        **measure,
+        **({"height": height} if height else {}),
+        "courses": courses,
+        "joins": draw(st.sampled_from(["in line", "staggered"])),
+        "place": draw(st.sampled_from(["base", "rim"])),
+        "front": draw(st.sampled_from(["panel", "join"])),
+        "covering": covering,
+    }
+
+
+@st.composite
+def tiers(draw: st.DrawFn, size: float) -> dict[str, Any]:
+    """A tier of the size in mm, with or without panels and drips."""
+    depth = draw(st.integers(60, 200))
+    cover = draw(st.sampled_from(["drape", "panelled", "none"]))
+    tier: dict[str, Any] = {
+        "size": length_of(size),
+        "depth": length_of(depth),
+        "coating": draw(mm(0, 10)),
+        "cover": cover,
+        "first": draw(st.sampled_from(["top", "side"])),
+        "trim": draw(mm(0, 30)),
+        "drape_circle": draw(st.booleans()),
+    }
+    if cover != "none":
+        tier["paste"] = draw(mm(2, 6))
+    if draw(st.booleans()):
+        covering = cover == "panelled" and draw(st.booleans())
+        tier["panels"] = draw(panels(depth, covering))
+    if draw(st.booleans()):
+        tier["drips"] = draw(drips(depth))
+    return tier
+
+
+@st.composite
+def cakes(draw: st.DrawFn, most_tiers: int = 3) -> Cake:
+    """Cakes of a few tiers, each smaller than the one below by enough for its layers."""
+    count = draw(st.integers(1, most_tiers))
+    size = draw(st.integers(120 + 60 * (count - 1), 320))
+    stack = []
+    for _ in range(count):
+        stack.append(draw(tiers(float(size))))
+        size -= draw(st.integers(40, 60))
+    data = {"title": "Random", "drum": {"size": length_of(500)}, "tier": stack}
+    return cake_from(data, NoSource())
