@@ -112,11 +112,14 @@ def grid_drawing(box: Box, piece: Box) -> Drawing:
         x = number * GRID
         if box.x0 + 1 < x < box.x1 - 1:
             drawn.append(Stroke(line((x, box.y0), (x, box.y1)), Role.GRID))
-            labels.append(Label(str(number), (x + 0.6, box.y1 - 0.6 - GRID_SIZE), GRID_SIZE))
+            anchor = Anchor.END if x > box.x1 - 6 else Anchor.START
+            at = (x + (0.6 if anchor is Anchor.START else -0.6), box.y1 - 0.6 - GRID_SIZE)
+            labels.append(Label(str(number), at, GRID_SIZE, anchor))
     rows = math.ceil(piece.y1 / GRID) - 1
     for number in range(1, rows + 1):
         y = number * GRID
         if box.y0 + 1 < y < box.y1 - 1:
             drawn.append(Stroke(line((box.x0, y), (box.x1, y)), Role.GRID))
-            labels.append(Label(letters(rows - number), (box.x0 + 0.8, y + 0.6), GRID_SIZE))
+            above = 0.6 if y < box.y1 - 3 else -0.6 - GRID_SIZE * 0.66
+            labels.append(Label(letters(rows - number), (box.x0 + 0.8, y + above), GRID_SIZE))
     return Drawing(tuple(drawn), tuple(labels))
