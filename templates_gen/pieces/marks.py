@@ -105,8 +105,8 @@ def plan_quarters(radius: float, mark: float = MARK) -> Drawing:
         ((0.0, radius), (0.0, inner)),
     )
     labels = (
-        Label("front", (1, -inner - size), size, bold=True),
-        Label("back", (1, inner + size * 0.4), size),
+        Label("front", (4, -inner - size), size, bold=True),
+        Label("back", (4, inner + size * 0.4), size),
         Label("left", (-inner, 0.8), size, Anchor.END),
         Label("right", (inner, 0.8), size),
     )

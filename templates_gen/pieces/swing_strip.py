@@ -3,63 +3,73 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from templates_gen.drawing.lettering import fitted
 from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.path import Box, Point, circle, rectangle
+from templates_gen.drawing.path import Box, Point, circle, line, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.marks import SMALL, TEXT, strokes
 from templates_gen.tiers.stack import Stack
 
-LANE = 5.0
-"""Height of the row in which a hole and its name stand, mm."""
-LEAST_LANES = 5
 PIVOT = 9.0
-"""From the end of the strip to its pivot, mm."""
+"""From the end of the strip, and from its lower edge, to the pivot, mm."""
 HOLE = 1.25
 """Radius of a pencil hole, mm."""
-LONGEST_NAME = 70.0
+APART = 3.6
+"""The least distance of holes in one row, of rows and of names, mm."""
+NAME = 66.0
+"""Room for a name, which stands upright above its hole, mm."""
 SAME = 0.05
 """Circles whose radius differs by less, mm, share a hole."""
 
 
 @dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle of the cake: whose it is, what it is, its radius in mm."""
+
+    owner: str
+    what: str
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
 class _Hole:
-    """A pencil hole: where it stands as seen from the pivot, its radius and its name."""
+    """A pencil hole as seen from the pivot, its radius, its name and where that starts along x."""
 
     at: Point
     radius: float
     name: str
+    name_x: float
 
 
-def circles(stack: Stack) -> list[tuple[str, float]]:
-    """Return every circle of the cake: its name and how wide it is, mm."""
-    found = [("drum", stack.drum.across)]
+def circles(stack: Stack) -> list[Circle]:
+    """Return every circle of the cake."""
+    found = [Circle("drum", "", stack.drum.across / 2)]
     for tier in stack.tiers:
         found += [
-            (f"{tier.name} board", tier.asked.board_mm),
-            (f"{tier.name} bare", tier.bare.outline.across),
-            (f"{tier.name} coated", tier.coated.outline.across),
-            (f"{tier.name} covered", tier.covered.outline.across),
+            Circle(tier.name, "board", tier.asked.board_mm / 2),
+            Circle(tier.name, "bare", tier.bare.outline.across / 2),
+            Circle(tier.name, "coated", tier.coated.outline.across / 2),
+            Circle(tier.name, "covered", tier.covered.outline.across / 2),
         ]
         if tier.asked.cover == "drape":
-            found.append((f"{tier.name} drape circle", drape_outline(tier).across))
+            found.append(Circle(tier.name, "drape circle", drape_outline(tier).across / 2))
     return found
 
 
 def build(stack: Stack) -> Piece:
     """Return the one swing strip of a cake."""
-    holes = _placed(_merged(circles(stack)))
-    lanes = max(LEAST_LANES, *(round(abs(hole.at[1]) / LANE) * 2 + 1 for hole in holes))
-    half = lanes * LANE / 2 + 2
-    long = max(hole.at[0] + _room(hole) for hole in holes)
-    sheet = rectangle(Box(-PIVOT, -half, max(long, max(h.radius for h in holes) + 6), half))
-    drawing = Drawing((Stroke(sheet, Role.CUT),)) + _pivot(half)
+    holes = _placed(_shared(circles(stack)))
+    words = max(hole.at[1] for hole in holes) + APART
+    end = max(max(hole.radius, hole.name_x) for hole in holes) + 6
+    sheet = rectangle(Box(-PIVOT, -PIVOT, end, words + NAME))
+    drawing = Drawing((Stroke(sheet, Role.CUT),)) + _pivot(words)
     for hole in holes:
-        drawing += _hole_drawing(hole)
+        drawing += _hole_drawing(hole, words)
     return Piece(
         id="pack/swing-strip",
         tier="pack",
@@ -74,63 +84,68 @@ def build(stack: Stack) -> Piece:
     ).framed()
 
 
-def _merged(found: list[tuple[str, float]]) -> list[tuple[str, float]]:
-    """Return name and radius of each different circle, the smallest first."""
-    merged: list[tuple[str, float]] = []
-    for name, across in sorted(found, key=lambda entry: entry[1]):
-        if merged and across / 2 - merged[-1][1] < SAME:
-            merged[-1] = (f"{merged[-1][0]}, {name}", merged[-1][1])
+def _shared(found: Iterable[Circle]) -> list[list[Circle]]:
+    """Gather circles of the same radius, the smallest first."""
+    shared: list[list[Circle]] = []
+    for each in sorted(found, key=lambda circle: circle.radius):
+        if shared and each.radius - shared[-1][0].radius < SAME:
+            shared[-1].append(each)
         else:
-            merged.append((name, across / 2))
-    return merged
+            shared.append([each])
+    return shared
 
 
-def _placed(radii: list[tuple[str, float]]) -> list[_Hole]:
-    """Put each hole in the lane nearest the middle where its name has room."""
-    ends: list[float] = [PIVOT]
-    holes = []
-    for name, radius in radii:
-        text = fitted(f"{name}: {in_both(2 * radius)}", LONGEST_NAME, SMALL)
-        lane = 0
-        while lane < len(ends) and _along(radius, lane) - HOLE - 1 < ends[lane]:
-            lane += 1
-        if lane == len(ends):
-            ends.append(0.0)
-        hole = _Hole((_along(radius, lane), _height(lane)), radius, text)
-        ends[lane] = hole.at[0] + _room(hole)
-        holes.append(hole)
+def _name(same: Iterable[Circle]) -> str:
+    """Name circles of one radius by their width and what they are."""
+    by_owner: dict[str, list[str]] = {}
+    for each in same:
+        by_owner.setdefault(each.owner, []).append(each.what)
+        across = in_both(2 * each.radius)
+    names = (f"{owner} {', '.join(whats)}".strip() for owner, whats in by_owner.items())
+    return fitted(f"{across}: {'; '.join(names)}", NAME - 4, SMALL)
+
+
+def _placed(shared: Iterable[list[Circle]]) -> list[_Hole]:
+    """Put each hole in the lowest row, and its name above it, where there is room."""
+    rows: list[float] = []
+    holes: list[_Hole] = []
+    name_x = 0.0
+    for same in shared:
+        radius = same[0].radius
+        row = 0
+        while row < len(rows) and _along(radius, row) - rows[row] < APART:
+            row += 1
+        if row == len(rows):
+            rows.append(0.0)
+        rows[row] = _along(radius, row)
+        name_x = max(name_x + APART, rows[row])
+        holes.append(_Hole((rows[row], row * APART), radius, _name(same), name_x))
     return holes
 
 
-def _height(lane: int) -> float:
-    """Return how far lane 0, 1, 2, 3 … lies from the middle: 0, up 1, down 1, up 2 … lanes."""
-    return (lane + 1) // 2 * LANE * (1 if lane % 2 else -1)
+def _along(radius: float, row: int) -> float:
+    """Return how far along the strip a hole of this radius stands in a row."""
+    return math.sqrt(max(radius**2 - (row * APART) ** 2, 0.0))
 
 
-def _along(radius: float, lane: int) -> float:
-    """Return how far along the strip a hole of this radius stands in a lane."""
-    return math.sqrt(max(radius**2 - _height(lane) ** 2, 0.0))
-
-
-def _room(hole: _Hole) -> float:
-    """Return what a hole and its name take of the lane."""
-    return HOLE + 1.5 + Label(hole.name, (0, 0), SMALL).width + 2
-
-
-def _hole_drawing(hole: _Hole) -> Drawing:
+def _hole_drawing(hole: _Hole, words: float) -> Drawing:
+    """Draw a hole, and a line to its name where the name does not stand straight above."""
     x, y = hole.at
-    name = Label(hole.name, (x + HOLE + 1.5, y - SMALL / 3), SMALL)
-    return Drawing((Stroke(circle(hole.at, HOLE), Role.CUT),), (name,))
+    drawn = [Stroke(circle(hole.at, HOLE), Role.CUT)]
+    if hole.name_x - x > 0.5:
+        drawn.append(Stroke(line((x, y + HOLE), (hole.name_x, words - 0.5)), Role.NOTE))
+    name = Label(hole.name, (hole.name_x + SMALL / 3, words + 0.5), SMALL, turn=90)
+    return Drawing(tuple(drawn), (name,))
 
 
-def _pivot(half: float) -> Drawing:
+def _pivot(words: float) -> Drawing:
     arm = 3.5
     cross = strokes(Role.CENTRE, ((-arm, 0), (arm, 0)), ((0, -arm), (0, arm)))
     ring = Stroke(circle((0, 0), 2), Role.GUIDE)
     return Drawing(
         (*cross, ring),
         (
-            Label("pin here", (-6.5, -half + 1.5), SMALL),
-            Label("Swing strip", (-6.5, half - 3.5), TEXT, bold=True),
+            Label("pin here", (-6.5, -PIVOT + 1.5), SMALL),
+            Label("Swing strip", (-4.5, words), TEXT, turn=90, bold=True),
         ),
     )

@@ -16,6 +16,7 @@ from templates_gen.drawing.path import Box, Point, joined
 from templates_gen.drawing.piece import Drawing, Label, Piece
 from templates_gen.sheets import furniture
 from templates_gen.sheets.cover import cover_pages
+from templates_gen.sheets.cuts import blocks
 from templates_gen.sheets.frame import Frame, Margins, frame_for
 from templates_gen.sheets.nest import Spot, nest
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
@@ -25,8 +26,6 @@ from templates_gen.sheets.split import CAPTION, GAP, WAYS, Cell, Split, splits
 BATCH = 120
 """Items nested together, so that the work grows with their number and not with its square."""
 CAPTION_SIZE = 2.8
-CLEAR = 1.5
-"""Between a label and a match line, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,14 +98,11 @@ def _labels_of(cut: Split) -> dict[str, list[Label]]:
     """
     if len(cut.cells) == 1:
         return {cut.cells[0].code: list(cut.piece.drawing.labels)}
-    blocks: dict[object, list[Label]] = defaultdict(list)
-    for number, label in enumerate(cut.piece.drawing.labels):
-        blocks[label.block or number].append(label)
     shared: dict[str, list[Label]] = defaultdict(list)
-    for block in blocks.values():
+    for block in blocks(cut.piece.drawing.labels):
         box = joined(label.box for label in block)
         cell = max(cut.cells, key=lambda cell: _shown(cut.tile(cell), box))
-        dx, dy = _into(box, cut.tile(cell).grown(-CLEAR))
+        dx, dy = _into(box, cut.room(cell))
         shared[cell.code] += [
             replace(label, at=(label.at[0] + dx, label.at[1] + dy)) for label in block
         ]

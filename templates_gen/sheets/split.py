@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
 from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.polygons import Area, part_in, region
+from templates_gen.sheets.cuts import CLEAR, OVERLAP, Stretch, axes, stretches
 from templates_gen.sheets.nest import nest
 
-OVERLAP = 10.0
-"""What neighbouring windows both show, mm."""
 CAPTION = 5.0
 """A lane for words along one side of every window, mm."""
 GAP = 3.0
 """Between windows on one sheet, mm."""
-NARROW = 40.0
-"""A window narrower than this is awkward to tape, mm."""
+NARROW, NARROWEST = 40.0, 20.0
+"""A window narrower than this is awkward to tape, and only just bearable, mm."""
 WAYS = 3
 """How many ways to split a piece are worth trying with all the others."""
 EDGE = 0.5
@@ -65,6 +63,16 @@ class Split:
         ys = (size.y0, *self.cuts_y, size.y1)[::-1]
         return Box(xs[cell.column], ys[cell.row + 1], xs[cell.column + 1], ys[cell.row])
 
+    def room(self, cell: Cell) -> Box:
+        """Return the tile of a window without what register marks on its match lines take."""
+        tile = self.tile(cell)
+        return Box(
+            tile.x0 + (CLEAR if tile.x0 in self.cuts_x else 0),
+            tile.y0 + (CLEAR if tile.y0 in self.cuts_y else 0),
+            tile.x1 - (CLEAR if tile.x1 in self.cuts_x else 0),
+            tile.y1 - (CLEAR if tile.y1 in self.cuts_y else 0),
+        )
+
 
 def letters(index: int) -> str:
     """Return A, B to Z without I and O, then AA, AB and so on."""
@@ -78,19 +86,19 @@ def splits(piece: Piece, width: float, height: float) -> list[Split]:
     A piece that fits, turned or not, stays whole in all of them. For any other they are the
     lattices that take the fewest sheets by themselves: the one with the fewest windows and the
     one with the least paper, both without narrow windows if there is such a one, then the one
-    with the least paper of all.
+    with the least paper whose windows are just bearable.
     """
     box = piece.size.grown(EDGE)
     for upright in (box.height > box.width, box.height <= box.width):
         whole = Cell(0, 0, box, upright)
         if _fits(whole, width, height):
             return [Split(piece, (whole,))] * WAYS
-    area = region(piece.outline, _OUTLINE_TOLERANCE)
-    found = list(_lattices(piece, area, box, width, height))
+    found = list(_lattices(piece, box, width, height))
     needed = [_sheets(cut, width, height) for cut in found]
     fewest = [cut for cut, sheets in zip(found, needed, strict=True) if sheets == min(needed)]
-    handy = [cut for cut in fewest if _narrowest(cut) >= NARROW] or fewest
-    return [min(handy, key=_awkwardness), min(handy, key=_paper), min(fewest, key=_paper)]
+    bearable = [cut for cut in fewest if _narrowest(cut) >= NARROWEST] or fewest
+    handy = [cut for cut in bearable if _narrowest(cut) >= NARROW] or bearable
+    return [min(handy, key=_awkwardness), min(handy, key=_paper), min(bearable, key=_paper)]
 
 
 def _fits(cell: Cell, width: float, height: float) -> bool:
@@ -117,34 +125,25 @@ def _paper(cut: Split) -> tuple[float, int]:
     return round(area, 3), len(cut.cells)
 
 
-def _lattices(piece: Piece, area: Area, box: Box, width: float, height: float) -> Iterator[Split]:
+def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[Split]:
     """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
+    area = region(piece.outline, _OUTLINE_TOLERANCE)
+    along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):
             most_x = wide - GAP - (CAPTION if upright else 0)
             most_y = tall - GAP - (0 if upright else CAPTION)
             for equal_x, equal_y in product((False, True), repeat=2):
-                xs = _stretches(box.x0, box.x1, most_x, equal_x)
-                ys = _stretches(box.y0, box.y1, most_y, equal_y)
+                xs = stretches(along_x, most_x, equal=equal_x)
+                ys = stretches(along_y, most_y, equal=equal_y)
                 yield _lattice(piece, area, xs, ys[::-1], upright)
-
-
-def _stretches(start: float, end: float, most: float, equal: bool) -> list[tuple[float, float]]:
-    """Cover from start to end with the fewest stretches of at most ``most``, overlapping."""
-    length = end - start
-    if length <= most:
-        return [(start, end)]
-    count = math.ceil((length - OVERLAP) / (most - OVERLAP) - 1e-9)
-    size = (length + (count - 1) * OVERLAP) / count if equal else most
-    starts = [start + index * (size - OVERLAP) for index in range(count)]
-    return [(at, min(at + size, end)) for at in starts]
 
 
 def _lattice(
     piece: Piece,
     area: Area,
-    xs: list[tuple[float, float]],
-    ys: list[tuple[float, float]],
+    xs: Sequence[Stretch],
+    ys: Sequence[Stretch],
     upright: bool,
 ) -> Split:
     """Make the windows that show anything, each no larger than what it shows."""
@@ -159,7 +158,6 @@ def _lattice(
     return Split(piece, tuple(cells), _middles(xs), _middles(ys))
 
 
-def _middles(stretches: list[tuple[float, float]]) -> tuple[float, ...]:
+def _middles(along: Sequence[Stretch]) -> tuple[float, ...]:
     """Return the middle of each overlap."""
-    ordered = sorted(stretches)
-    return tuple(start + OVERLAP / 2 for start, _ in ordered[1:])
+    return tuple(start + OVERLAP / 2 for start, _ in sorted(along)[1:])

@@ -95,6 +95,9 @@ def _text(drawing: svgwrite.Drawing, label: Label, transform: Transform) -> Base
     x, y = transform.transformPoint(label.at)
     item = drawing.text(label.text, insert=(number(x), number(y)))
     item.attribs["font-size"] = number(label.size)
+    # keeps its width where another font stands in
+    item.attribs["textLength"] = number(label.width)
+    item.attribs["lengthAdjust"] = "spacingAndGlyphs"
     if label.anchor is not Anchor.START:
         item.attribs["text-anchor"] = label.anchor.name.lower()
     if label.bold:
@@ -115,8 +118,9 @@ def write_svg(piece: Piece) -> bytes:
     add_labels(drawing, drawing, piece.drawing.labels, transform)
     square = Box(PAD, height - PAD - CHECK_SIDE, PAD + CHECK_SIDE, height - PAD)
     check = group(drawing, "check-square", "check square: 100 mm each way; delete before cutting")
-    check.attribs.update(_line_style(Role.NOTE))
-    check.add(drawing.path(d=path_data(rectangle(square), Transform())))
+    side = drawing.path(d=path_data(rectangle(square), Transform()))
+    side.attribs.update(_line_style(Role.NOTE))
+    check.add(side)
     check.add(_text(drawing, Label("100 mm", square.centre, 5, Anchor.MIDDLE), Transform()))
     drawing.add(check)
     return file_bytes(drawing)
