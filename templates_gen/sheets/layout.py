@@ -158,11 +158,12 @@ def _nested(cuts: Sequence[Split], field: Box) -> tuple[Sequence[Split], list[Sp
 
 
 def _orders(sizes: Sequence[tuple[float, float]]) -> list[list[int]]:
-    """Return orders worth trying: longest side first, largest area first."""
+    """Return orders worth trying: longest side, largest area, largest girth first."""
     every = range(len(sizes))
     by_side = sorted(every, key=lambda item: (-max(sizes[item]), -min(sizes[item])))
     by_area = sorted(every, key=lambda item: -sizes[item][0] * sizes[item][1])
-    return [by_side, by_area]
+    by_girth = sorted(every, key=lambda item: -sizes[item][0] - sizes[item][1])
+    return [by_side, by_area, by_girth]
 
 
 _Sheet = tuple[list[int], list[Spot]]

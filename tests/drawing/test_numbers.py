@@ -1,0 +1,66 @@
+"""Numbers as text."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.drawing.numbers import decimal, in_both, inch_fraction
+from templates_gen.errors import NumberError
+
+FINITE = st.floats(-1e6, 1e6)
+
+
+@given(FINITE, st.integers(0, 9))
+def test_a_decimal_reads_back_within_half_its_last_place(value: float, places: int) -> None:
+    """Formatting loses no more than half a unit of the last place."""
+    assert abs(float(decimal(value, places)) - value) <= 0.5 * 10**-places * (1 + 1e-9)
+
+
+@given(FINITE)
+def test_a_decimal_has_no_exponent_trailing_zero_or_minus_zero(value: float) -> None:
+    """A number is written the plain way."""
+    text = decimal(value)
+    assert "e" not in text
+    assert text != "-0"
+    assert "." not in text or not text.endswith(("0", "."))
+
+
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
+@pytest.mark.parametrize("write", [decimal, inch_fraction, in_both])
+def test_what_is_no_number_is_refused(value: float, write: object) -> None:
+    """Neither nan nor an infinity reaches paper."""
+    assert callable(write)
+    with pytest.raises(NumberError):
+        write(value)
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [
+        (25.4, "1"),
+        (12.7, "1/2"),
+        (209.55, "8 1/4"),
+        (1.5875, "1/16"),
+        (0.0, "0"),
+        (-38.1, "-1 1/2"),
+    ],
+)
+def test_inches_are_written_as_the_ruler_shows_them(mm: float, text: str) -> None:
+    """Whole sixteenths of 25.4 mm are written as lowest fractions."""
+    assert inch_fraction(mm) == text
+
+
+@given(st.floats(0, 5000))
+def test_inch_fractions_are_the_nearest_sixteenth(mm: float) -> None:
+    """A written fraction is at most a thirty-second of an inch off."""
+    total = sum(_number(word) for word in inch_fraction(mm).split())
+    assert abs(total * 25.4 - mm) <= 25.4 / 32 + 1e-9
+
+
+def _number(word: str) -> float:
+    over, _, under = word.partition("/")
+    return int(over) / int(under or 1)

@@ -1,0 +1,136 @@
+"""Panels: what closes, what is left over, and where the joins stand."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.cake.lengths import length_of
+from templates_gen.cake.model import Cake, Panels
+from templates_gen.drawing.piece import Piece
+from templates_gen.errors import CakeError
+from templates_gen.pieces.panel_row import joins_drawing, panel_row
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import one_tier
+from tests.strategies import cakes
+
+BORDER = 2 * math.pi * 25.4
+"""A moulded border, one length for each 2 in across: common practice, no source."""
+
+
+def panel(lines: str, size: str = "8 in", layers: str = "coating = 0\ncover = 'none'\n") -> Piece:
+    """Return the panel of a tier with these lines about its panels."""
+    made = build_pieces(one_tier(f"{layers}[tier.panels]\n{lines}", size))
+    return next(piece for piece in made if piece.kind == "panel")
+
+
+@pytest.mark.parametrize(("size", "count"), [("10 in", 5), ("8 in", 4), ("6 in", 3), ("4 in", 2)])
+def test_a_moulded_border_closes_on_even_bare_tins(size: str, count: int) -> None:
+    """Five on 10 in, four on 8, three on 6, two on 4: 159.6 mm each. Common practice, no source."""
+    values = panel(f"mould = '{BORDER:.6f} mm'", size).values
+    assert values["count"] == count
+    assert values["left_over_mm"] == pytest.approx(0, abs=1e-4)
+    assert values["closes_on_in"] == [4, 6, 8, 10, 12, 14, 16]
+    assert pytest.approx(159.6, abs=0.05) == BORDER
+
+
+def test_a_moulded_border_no_longer_closes_on_paste() -> None:
+    """4 mm of paste on 10 in opens 25.1 mm, 5.0 mm at each of five joins (by arithmetic)."""
+    made = panel(f"mould = '{BORDER:.6f} mm'", "10 in", "coating = 0\npaste = '4 mm'\n")
+    assert made.values["left_over_mm"] == pytest.approx(25.1, abs=0.05)
+    assert made.values["per_join_mm"] == pytest.approx(5.0, abs=0.05)
+    (advice,) = made.doubts
+    assert "5 panels leave 5 mm" in advice
+    assert "spread" in advice
+
+
+def test_advice_names_thickness_and_tins_that_would_close() -> None:
+    """What it suggests does close: tried again with that paste, and on those tins."""
+    layers = "coating = 0\npaste = '5 mm'\n"
+    made = panel("mould = '136 mm'", "10 in", layers)
+    advice = made.doubts[0]
+    paste = advice.split("roll the paste ")[1].split(" mm")[0]
+    again = panel("mould = '136 mm'", "10 in", f"coating = 0\npaste = '{paste} mm'\n")
+    assert abs(float(again.values["per_join_mm"])) < 0.1  # type: ignore[arg-type]
+    for tin in made.values["closes_on_in"]:  # type: ignore[union-attr]
+        tried = panel("mould = '136 mm'", f"{tin} in", layers)
+        assert abs(float(tried.values["per_join_mm"])) <= 2  # type: ignore[arg-type]
+        assert tried.doubts == ()
+
+
+def test_panels_too_long_are_left_over_by_a_minus() -> None:
+    """The nearest count may be one too many: what is left over is then negative, and said so."""
+    made = panel("mould = '130 mm'", "8 in")
+    assert made.values["count"] == 5
+    assert made.values["left_over_mm"] == pytest.approx(638.37 - 650, abs=0.01)
+    assert "too long" in made.doubts[0]
+
+
+@given(cakes())
+def test_equal_panels_close_exactly(cake: Cake) -> None:
+    """Count times width and what is left over make the girth, and nothing is left of a count."""
+    for tier in build_stack(cake).tiers:
+        panels = tier.asked.panels
+        if panels is not None:
+            row = panel_row(tier, panels)
+            assert row.count * row.width + row.left_over == pytest.approx(row.girth, abs=1e-9)
+            assert abs(row.per_join) * row.count <= row.width / 2 + 1e-9
+            if panels.mould is None:
+                assert row.left_over == pytest.approx(0, abs=1e-9)
+
+
+@given(
+    st.integers(1, 30),
+    st.sampled_from(["panel", "join"]),
+    st.sampled_from(["in line", "staggered"]),
+    st.sampled_from(["base", "rim"]),
+    st.integers(1, 4),
+)
+def test_joins_stand_one_pitch_apart_and_the_front_is_as_asked(
+    count: int, front: str, joins: str, place: str, courses: int
+) -> None:
+    """Upright joins of each row are pitch apart; the lowest row shows the front asked for."""
+    tier = build_stack(one_tier()).tiers[0]
+    panels = Panels(
+        count=count,
+        front=front,  # type: ignore[arg-type]
+        joins=joins,  # type: ignore[arg-type]
+        place=place,  # type: ignore[arg-type]
+        courses=courses,
+        height=length_of(20),
+    )
+    row = panel_row(tier, panels)
+    side = tier.covered.side
+    drawing = joins_drawing(row, panels, side.girth, side.depth, side.girth)
+    rows: dict[float, list[float]] = {}
+    for stroke in drawing.strokes:
+        box = stroke.path.bounds
+        if box.width < 1e-9:
+            rows.setdefault(box.y1, []).append(box.x0)
+    assert len(rows) == courses
+    lowest = max(rows)
+    assert lowest == pytest.approx(side.depth if place == "base" else 20 * courses)
+    middle = side.girth / 2 + (row.pitch / 2 if front == "panel" else 0)
+    assert any(_whole((u - middle) / row.pitch) for u in rows[lowest])
+    for places in rows.values():
+        gaps = [b - a for a, b in pairwise(places)]
+        assert gaps == pytest.approx([row.pitch] * len(gaps))
+    if courses > 1:
+        first, second = sorted(rows, reverse=True)[:2]
+        shift = (rows[second][0] - rows[first][0]) / row.pitch
+        assert _whole(shift - (0.5 if joins == "staggered" else 0.0))
+
+
+def _whole(number: float) -> bool:
+    return abs(number - round(number)) < 1e-6
+
+
+def test_a_mould_longer_than_the_girth_is_an_error() -> None:
+    """Not one panel fits: the message says how long one may be."""
+    with pytest.raises(CakeError, match=r"panels\.mould"):
+        panel("mould = '700 mm'")

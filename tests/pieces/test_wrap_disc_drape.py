@@ -1,0 +1,109 @@
+"""Wraps, top discs and drape circles against the figures of the trade."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.piece import Piece
+from templates_gen.pieces.table import build_pieces
+from tests.cakes import one_tier
+from tests.strategies import cakes
+
+PANELLED = "coating = 0\ncover = 'panelled'\npaste = '5 mm'\n"
+
+
+def piece(cake: Cake, kind: str) -> Piece:
+    """Return the first piece of a kind."""
+    return next(piece for piece in build_pieces(cake) if piece.kind == kind)
+
+
+def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
+    """It falls 28.8 mm short of the bare girth and 44.5 mm short at mid-paste.
+
+    "Three times across" is a kitchen rule: common practice, no source; the rest is arithmetic.
+    """
+    wrap = piece(one_tier(PANELLED + "strip = '24 in'"), "wrap")
+    short = float(wrap.values["meeting_length_mm"]) - 24 * 25.4  # type: ignore[arg-type]
+    assert short == pytest.approx(44.5, abs=0.05)
+    assert "44.5 mm" in wrap.doubts[0]
+    bare = piece(one_tier("coating = 0\ncover = 'panelled'\npaste = '0.5 mm'"), "wrap")
+    length = float(bare.values["meeting_length_mm"])  # type: ignore[arg-type]
+    assert length - 0.5 * 3.14159265 - 24 * 25.4 == pytest.approx(28.8, abs=0.05)
+
+
+def test_a_strip_long_enough_is_no_doubt() -> None:
+    """A strip that meets is not mentioned."""
+    assert piece(one_tier(PANELLED + "strip = '26 in'"), "wrap").doubts == ()
+
+
+def test_a_four_inch_tier_takes_a_strip_of_thirteen_inches() -> None:
+    """4 x 4 in: 12.57 in bare, 13.18 in at the middle of 5 mm; 6 in leave 2 in to trim.
+
+    Common practice (just over 12 in by 6 in), no source; the true length is arithmetic.
+    """
+    text = PANELLED + "trim = '2 in'\nfirst = 'side'"
+    wrap = piece(one_tier(text, size="4 in"), "wrap")
+    assert wrap.values["meeting_length_mm"] == pytest.approx(13.18 * 25.4, abs=0.13)
+    assert wrap.size.height == pytest.approx(6 * 25.4)
+
+
+@given(cakes())
+def test_a_wrap_is_its_meeting_length_and_depth_and_the_trim(cake: Cake) -> None:
+    """The paper strip is longer and taller than the finished side by the trim, and no more."""
+    for wrap in build_pieces(cake):
+        if wrap.kind == "wrap":
+            values = {name: float(value) for name, value in wrap.values.items()}  # type: ignore[arg-type]
+            trim = values["trim_mm"]
+            assert wrap.size.width == pytest.approx(values["meeting_length_mm"] + trim)
+            assert wrap.size.height == pytest.approx(values["depth_mm"] + trim)
+
+
+def test_a_draped_ten_by_six_takes_a_circle_of_22_inches() -> None:
+    """Across + 2 x depth, before trim. Common practice, no source."""
+    text = "coating = 0\ntrim = 0\ncover = 'drape'"
+    drape = piece(one_tier(text, size="10 in", depth="6 in"), "drape")
+    assert drape.values["across_mm"] == pytest.approx(22 * 25.4)
+    assert not drape.printed
+
+
+def test_a_draped_six_by_six_takes_a_circle_of_18_inches() -> None:
+    """Across + 2 x depth, before trim. Common practice, no source."""
+    text = "coating = 0\ntrim = 0"
+    drape = piece(one_tier(text, size="6 in", depth="6 in"), "drape")
+    assert drape.values["across_mm"] == pytest.approx(18 * 25.4)
+
+
+def test_a_drape_circle_is_printed_when_asked() -> None:
+    """drape_circle = true prints it whole."""
+    assert piece(one_tier("drape_circle = true"), "drape").printed
+
+
+@pytest.mark.parametrize(
+    ("lines", "kinds"),
+    [
+        ("", {"score", "drape", "collar", "swing-strip"}),
+        ("cover = 'none'", {"score", "collar", "swing-strip"}),
+        ("cover = 'panelled'", {"score", "wrap", "disc", "collar", "swing-strip"}),
+        (
+            "cover = 'panelled'\n[tier.panels]\ncovering = true",
+            {"score", "panel", "disc", "collar", "swing-strip"},
+        ),
+        (
+            "[tier.panels]\n[tier.drips]\nmarks = 'both'",
+            {"score", "drape", "panel", "collar", "rim-ring", "swing-strip"},
+        ),
+    ],
+)
+def test_a_tier_has_the_pieces_its_covering_needs(lines: str, kinds: set[str]) -> None:
+    """Two lines make a useful pack already; parts add pieces and covering panels replace a wrap."""
+    assert {piece.kind for piece in build_pieces(one_tier(lines))} == kinds
+
+
+def test_covering_panels_together_are_the_wrap_they_replace() -> None:
+    """A strip cut into panels is as long as the strip: both keep their length in mid-paste."""
+    wrap = piece(one_tier(PANELLED), "wrap")
+    panel = piece(one_tier(PANELLED + "[tier.panels]\ncovering = true\ncount = 7"), "panel")
+    total = 7 * float(panel.values["width_mm"])  # type: ignore[arg-type]
+    assert total == pytest.approx(float(wrap.values["meeting_length_mm"]))  # type: ignore[arg-type]
