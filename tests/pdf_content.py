@@ -76,6 +76,30 @@ def without_text(instructions: Sequence[Any]) -> Instructions:
     return [each for text, run in blocks(instructions, "BT", "ET") if not text for each in run]
 
 
+class Placed(NamedTuple):
+    """An instruction, the map from its frame to the page in mm, and whether a clip is on."""
+
+    instruction: Any
+    to_page: Map
+    clipped: bool
+
+
+def placed(page: pikepdf.Page) -> Iterator[Placed]:
+    """Yield the instructions of a page where they stand."""
+    stack: list[tuple[Map, bool]] = []
+    here, clipped = affine(25.4 / 72, 0, 0, 25.4 / 72, 0, 0), False
+    for instruction in pikepdf.parse_content_stream(page):
+        name = operator(instruction)
+        if name == "q":
+            stack.append((here, clipped))
+        elif name == "Q":
+            here, clipped = stack.pop()
+        elif name == "cm":
+            here = here @ affine(*numbers(instruction))
+        clipped |= name in ("W", "W*")
+        yield Placed(instruction, here, clipped)
+
+
 class Shown(NamedTuple):
     """A form shown on a page: its object, and the map from its frame to the page in mm."""
 
@@ -87,22 +111,11 @@ class Shown(NamedTuple):
 def forms_shown(page: pikepdf.Page) -> list[Shown]:
     """Return the forms that a page shows, in order."""
     found = []
-    stack: list[tuple[Map, bool]] = []
-    here, clipped = affine(*[25.4 / 72, 0, 0, 25.4 / 72, 0, 0]), False
-    for instruction in pikepdf.parse_content_stream(page):
-        name = operator(instruction)
-        if name == "q":
-            stack.append((here, clipped))
-        elif name == "Q":
-            here, clipped = stack.pop()
-        elif name == "cm":
-            here = here @ affine(*numbers(instruction))
-        elif name in ("W", "W*"):
-            clipped = True
-        elif name == "Do":
+    for instruction, to_page, clipped in placed(page):
+        if operator(instruction) == "Do":
             form = page.Resources.XObject[str(instruction.operands[0])]
             matrix = affine(*(float(each) for each in form.get("/Matrix", [1, 0, 0, 1, 0, 0])))
-            found.append(Shown(form, here @ matrix, clipped))
+            found.append(Shown(form, to_page @ matrix, clipped))
     return found
 
 

@@ -109,6 +109,29 @@ def test_sheets_put_together_equal_the_whole_piece(job: Job) -> None:
         assert not differences(pack, piece, sheets), piece
 
 
+def strays(pack: Print, pdf: bytes) -> int:
+    """Count the pixels that pieces ink outside their windows."""
+    count = 0
+    for sheet, raster in zip(pack.manifest["sheets"], sheets_of(pdf).forms, strict=True):
+        outside = raster.ink.copy()
+        for window in sheet["windows"]:
+            x0, y0, x1, y1 = window["box_mm"]
+            corners = np.array([(x0, y0, 1), (x1, y0, 1), (x1, y1, 1), (x0, y1, 1)]).T
+            seen = (raster.from_mm @ affine(*window["to_sheet"]) @ corners)[:2].T
+            cv2.fillConvexPoly(outside, np.rint(seen).astype(np.int32), 0)
+            # and the pixels that the edge of the window runs through
+            cv2.polylines(outside, [np.rint(seen).astype(np.int32)], True, 0, 3)
+        count += int(np.count_nonzero(outside))
+    return count
+
+
+@pytest.mark.parametrize("job", OWN, ids="/".join)
+def test_pieces_stay_in_their_windows(job: Job) -> None:
+    """Without labels and marks, a sheet is blank outside its windows."""
+    pack = printed(job)
+    assert strays(pack, pack.pdf) == 0
+
+
 def test_poppler_agrees() -> None:
     """The same holds when Poppler draws the sheets."""
     pack = printed(OWN[1])
@@ -196,3 +219,10 @@ def test_a_part_painted_over_is_caught() -> None:
     white = [made("g", 1), made("re", *middle, 60, 60), made("f")]
     sheets = sheets_of(rewritten(pack.pdf, lambda _, drawn: drawn + white))
     assert any(differences(pack, piece, sheets) for piece in pack.shown)
+
+
+def test_a_piece_outside_its_window_is_caught() -> None:
+    """A sheet that shows pieces without their clip is not blank outside the windows."""
+    pack = printed(SPOILT)
+    loose = rewritten(pack.pdf, lambda _, page: [each for each in page if operator(each) != "W*"])
+    assert strays(pack, loose)
