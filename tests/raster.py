@@ -40,7 +40,7 @@ def affine(a: float, b: float, c: float, d: float, e: float, f: float) -> Map:
     return np.array([[a, c, e], [b, d, f], [0, 0, 1]], dtype=np.float64)
 
 
-def _page_map(across: float, down: float, height: float) -> Map:
+def page_map(across: float, down: float, height: float) -> Map:
     """Return the map to pixels of a page ``height`` mm high with so many pixels to a mm."""
     return affine(across, 0, 0, -down, -0.5, height * down - 0.5)
 
@@ -56,7 +56,7 @@ def by_pdfium(pdf: bytes, dpi: int = DPI, pages: Sequence[int] | None = None) ->
         page = document[number]
         ink = 255 - page.render(scale=dpi / 72, grayscale=True).to_numpy()
         width, height = (side / 72 * 25.4 for side in page.get_size())
-        scale = _page_map(ink.shape[1] / width, ink.shape[0] / height, height)
+        scale = page_map(ink.shape[1] / width, ink.shape[0] / height, height)
         rasters.append(Raster(ink, scale))
     document.close()
     return rasters
@@ -74,7 +74,7 @@ def by_poppler(pdf: bytes, dpi: int = DPI) -> list[Raster]:
         inks = [_ink(file.read_bytes()) for file in files]
     pixels = dpi / 25.4
     return [
-        Raster(ink, _page_map(pixels, pixels, height))
+        Raster(ink, page_map(pixels, pixels, height))
         for ink, height in zip(inks, heights, strict=True)
     ]
 
@@ -103,6 +103,12 @@ def piece_raster(svg: bytes, dpi: int = DPI) -> Raster:
     frame = affine(pixels, 0, 0, -pixels, at.left * pixels - 0.5, at.foot * pixels - 0.5)
     lines = cut_short(without_groups(svg, *APART), at.foot + 2)
     return Raster(by_librsvg(lines, dpi), frame)
+
+
+def laid(page: Raster, from_mm: Map, shape: tuple[int, ...]) -> Ink:
+    """Return a page drawn again with its mm where ``from_mm`` puts them, in rows and columns."""
+    moved = from_mm @ np.linalg.inv(page.from_mm)
+    return np.asarray(cv2.warpAffine(page.ink, moved[:2], shape[::-1]), dtype=np.uint8)
 
 
 def missing(expected: Ink, found: Ink) -> int:

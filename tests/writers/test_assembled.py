@@ -32,6 +32,7 @@ from tests.raster import (
     affine,
     by_pdfium,
     by_poppler,
+    laid,
     missing,
     piece_raster,
 )
@@ -59,15 +60,12 @@ def sheets_of(pdf: bytes, draw: Callable[[bytes], list[Raster]] = by_pdfium) -> 
     return Sheets(draw(pdf), draw(rewritten(pdf, lambda _, page: forms_alone(page))))
 
 
-def laid(sheet: Raster, window: dict[str, Any], whole: Raster, at: tuple[slice, slice]) -> Ink:
+def part(sheet: Raster, window: dict[str, Any], whole: Raster, at: tuple[slice, slice]) -> Ink:
     """Return what a sheet shows at some rows and columns of the whole piece."""
     rows, columns = at
-    to_sheet = sheet.from_mm @ affine(*window["to_sheet"])
     to_part = affine(1, 0, 0, 1, -columns.start, -rows.start) @ whole.from_mm
-    size = columns.stop - columns.start, rows.stop - rows.start
-    return np.asarray(
-        cv2.warpAffine(sheet.ink, (to_part @ np.linalg.inv(to_sheet))[:2], size), dtype=np.uint8
-    )
+    to_piece = np.linalg.inv(affine(*window["to_sheet"]))
+    return laid(sheet, to_part @ to_piece, whole.ink[at].shape)
 
 
 def pixels_in(window: dict[str, Any], whole: Raster) -> tuple[slice, slice]:
@@ -92,8 +90,8 @@ def differences(pack: Print, piece: str, sheets: Sheets) -> list[Difference]:
             continue
         at = pixels_in(window, whole)
         expected = whole.ink[at]
-        lacking = missing(expected, laid(sheets.true[number - 1], window, whole, at))
-        extra = missing(laid(sheets.forms[number - 1], window, whole, at), expected)
+        lacking = missing(expected, part(sheets.true[number - 1], window, whole, at))
+        extra = missing(part(sheets.forms[number - 1], window, whole, at), expected)
         found.append(Difference(window["code"], lacking, extra))
         unseen[at] = False
     found.append(Difference("no window", int(np.count_nonzero(unseen)), 0))
