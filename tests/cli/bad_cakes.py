@@ -1,0 +1,438 @@
+"""The table of broken cake files: each with its place and fragments of the message it gets."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from tests.cli.command import TIER
+
+UPPER = TIER.replace("8 in", "6 in")
+
+
+class Bad(NamedTuple):
+    """A broken cake file; a ``reason`` says why the program does not tell it so yet."""
+
+    name: str
+    text: str
+    place: str
+    found: str
+    allowed: str = ""
+    do: str = ""
+    reason: str = ""
+
+
+def in_cake(name: str, lines: str, found: str, allowed: str, do: str, reason: str = "") -> Bad:
+    """Put lines above a sound tier; the last of them is wrong."""
+    return _bad(name, "", "", lines, TIER, (found, allowed, do, reason))
+
+
+def in_size(name: str, value: str, found: str, allowed: str = "", reason: str = "") -> Bad:
+    """Give a tier a wrong size."""
+    told = (found, allowed or UNITS, 'size = "8 in"', reason)
+    return _bad(name, "[[tier]]\n", "tier 1, ", f"size = {value}", "depth = '4 in'\n", told)
+
+
+def in_tier(name: str, lines: str, found: str, allowed: str, do: str, reason: str = "") -> Bad:
+    """Add lines to a sound tier; the last of them is wrong."""
+    return _bad(name, TIER, "tier 1, ", lines, "", (found, allowed, do, reason))
+
+
+def in_panels(name: str, lines: str, found: str, allowed: str, do: str, reason: str = "") -> Bad:
+    """Give a draped tier panels; the last line is wrong."""
+    above = f"{TIER}[tier.panels]\n"
+    return _bad(name, above, "tier 1, panels.", lines, "", (found, allowed, do, reason))
+
+
+def in_drips(name: str, lines: str, found: str, allowed: str, do: str, reason: str = "") -> Bad:
+    """Give a tier drips; the last line is wrong."""
+    above = f"{TIER}[tier.drips]\n"
+    return _bad(name, above, "tier 1, drips.", lines, "", (found, allowed, do, reason))
+
+
+def _bad(
+    name: str, above: str, owner: str, lines: str, below: str, told: tuple[str, str, str, str]
+) -> Bad:
+    """Return a cake file whose last of ``lines`` is wrong, with where that is."""
+    number = (above + lines).count("\n") + 1
+    key = lines.splitlines()[-1].partition("=")[0].strip()
+    return Bad(name, f"{above}{lines}\n{below}", f"line {number}: {owner}{key}", *told)
+
+
+UNITS = "a number and a unit (in, cm or mm)"
+WIDTHS = "25 mm (1 in) to 1500 mm"
+COUNT = "a whole number from "
+YES_NO = "true or false"
+TABLE = "a table of its own"
+ONE_MEASURE = "one of count, width and mould"
+INSIDE = "inside what it stands on"
+PAPERS = "a4, letter, legal, a3, tabloid, both"
+OTHER_NAME = "another name"
+TOML = "[[tier]] or # a comment"
+QUOTES = "check quotes, brackets and the equals sign"
+
+
+def no_toml(name: str, lines: str, do: str = QUOTES, found: str = "", reason: str = "") -> Bad:
+    """Add lines to a sound tier; the last of them is no TOML, and is shown."""
+    last = lines.splitlines()[-1]
+    number = (TIER + lines).count("\n") + 1
+    return Bad(name, f"{TIER}{lines}\n", f"line {number}", found or last, TOML, do, reason)
+
+
+SYNTAX = (
+    no_toml("length without quotes", "trim = 8 in", "trim = '8 in'"),
+    no_toml("inch sign without quotes", 'trim = 8"', "trim = '8\"'"),
+    no_toml("fraction without quotes", "trim = 1/2 in", "trim = '1/2 in'"),
+    no_toml("bracket missing", "[[tier]"),
+    no_toml("quote missing", "trim = '8 in"),
+    no_toml("inch sign ends the text", 'trim = "8""'),
+    no_toml("value missing", "trim ="),
+    no_toml("colon for equals sign", "name: 'a'"),
+    no_toml("key twice", "size = '9 in'", do=""),
+    no_toml("table twice", "[drum]\n[drum]", do=""),
+    no_toml("zero byte", "name = 'a\0b'", found="name = 'a"),
+    no_toml("unknown escape", 'name = "a\\q"'),
+    no_toml("curly quotes", "trim = “8 in”", do=""),
+    Bad("text never closed", TIER + "name = '''a", "line 4", "name = '''a", TOML, QUOTES),
+    Bad("line ends of old Macs", TIER.replace("\n", "\r"), "line 1", "[[tier]]", TOML, QUOTES),
+)
+KEYS = (
+    in_cake(
+        "unknown in the cake", "titel = 'a'", "“titel”", "title, note", "did you mean “title”?"
+    ),
+    in_tier("unknown in a tier", "coatin = '5 mm'", "“coatin”", "coating", "mean “coating”?"),
+    in_panels("unknown in panels", "cuont = 8", "“cuont”", "count, width", "mean “count”?"),
+    in_drips("unknown in drips", "spaceing = '3 cm'", "“spaceing”", "spacing", "mean “spacing”?"),
+    in_tier("key in capitals", "Dummy = true", "“Dummy”", "dummy", "mean “dummy”?"),
+    in_tier("key like no other", "zzz = 1", "“zzz”", "name, shape, size", "leave it out"),
+    in_tier("unknown table", "swags = {}", "“swags”", "panels, drips", "leave it out"),
+    Bad(
+        "unknown in the drum",
+        f"[drum]\nsizes = '14 in'\n{TIER}",
+        "line 2: drum.sizes",
+        "“sizes”",
+        "size",
+        "did you mean “size”?",
+    ),
+    Bad(
+        "unknown in the second tier",
+        f"{TIER}{UPPER}nmae = 'b'\n",
+        "line 7: tier 2, nmae",
+        "“nmae”",
+        "name, shape",
+        "did you mean “name”?",
+    ),
+    Bad("empty key", f'"" = 1\n{TIER}', "line 1", "the unknown key “”", "title", "leave it out"),
+    Bad("empty file", "", "line 1: tier", "nothing", "from the bottom up", "[[tier]]"),
+    Bad("only comments", "# a\n\n# b\n", "line 1: tier", "nothing", "tiers", "[[tier]]"),
+    Bad("no tier", "title = 'a'\n", "line 1: tier", "nothing", "tiers", "[[tier]]"),
+    Bad("empty list of tiers", "title = 'a'\ntier = []", "line 2: tier", "0 tiers", "1 to", "size"),
+    Bad(
+        "size missing",
+        "# a\n[[tier]]\ndepth = '4 in'\n",
+        "line 2: tier 1, size",
+        "nothing",
+        "how wide",
+        'add size = "8 in"',
+    ),
+    Bad(
+        "depth missing above",
+        f"{TIER}[[tier]]\nsize = '6 in'\n",
+        "line 4: tier 2, depth",
+        "nothing",
+        "how deep",
+        'add depth = "4 in"',
+    ),
+)
+LENGTHS = (
+    in_size("unknown unit", "'8 ft'", "“8 ft” has the unknown unit “ft”"),
+    in_size("metres", "'0.2 m'", "“0.2 m” has the unknown unit “m”"),
+    in_size("foot sign", '"1\'"', "“1'” has the unknown unit “'”"),
+    in_size("no unit in a text", "'8'", "“8” has no unit")._replace(do='unit = "in"'),
+    in_size("no unit", "8.5", "“8.5” has no unit")._replace(do='"8.5 in"'),
+    in_size("no number", "'in'", "“in” is not a length"),
+    in_size("words", "'eight inches'", "“eight inches” is not a length"),
+    in_size("empty text", "''", "“” is not a length"),
+    in_size("two lengths", "'8 in 2 in'", "“8 in 2 in”"),
+    in_size("two units", "'8 in mm'", "“8 in mm”"),
+    in_size("negative", "'-8 in'", "“-8 in”", WIDTHS),
+    in_size("true minus sign", "'−8 in'", "“−8 in”", WIDTHS),
+    in_size("zero", "'0 in'", "“0 in”", WIDTHS),
+    in_size("zero without unit", "0", "“0”", WIDTHS),
+    in_size("nan", "nan", "“nan” is not a length"),
+    in_size("nan with a unit", "'nan in'", "“nan in” is not a length"),
+    in_size("infinite", "-inf", "“-inf” is not a length"),
+    in_size("too large for a float", "1e400", "“inf” is not a length"),
+    in_size("thousands", "'1,000 mm'", "comma can mean a decimal or thousands", "1.250 or 1250"),
+    in_size("millions", "'1,000,000 mm'", "“1,000,000 mm”"),
+    in_size("over zero", "'8 1/0 in'", "“8 1/0 in” divides by zero"),
+    in_size("half a fraction", "'8 1/ in'", "“8 1/ in”"),
+    in_size("figures of another script", "'٨ in'", "“٨ in” is not a length"),
+    in_size("endless number", f"'{'8' * 900} in'", "“888"),
+    in_size("over 1.5 m", "'1501 mm'", "“1501 mm”", WIDTHS),
+    in_size("table", "{ inches = 8 }", "inches"),
+    in_size("list", "['8 in']", "8 in"),
+    in_size("yes", "true", "rue"),
+    in_size("date", "2024-02-29", "2024"),
+    in_tier("coating like a tier", "coating = '4 in'", "“4 in”", "0 to 50 mm", '"5 mm"'),
+    in_tier("paste in cm for mm", "paste = '4 cm'", "“4 cm”", "to 30 mm", '"5 mm"'),
+    in_tier("no paste at all", "paste = '0 mm'", "“0 mm”", "0.5 mm to 30 mm", '"5 mm"'),
+    in_tier("paste on none", "cover = 'none'\npaste = '4 mm'", "“4 mm”", "no paste", "leave paste"),
+    in_tier("trim of two lengths", "trim = '2 in 3'", "“2 in 3”", UNITS, '"15 mm"'),
+    in_tier("strip of nothing", "strip = '0 cm'", "“0 cm”", "10 mm (3/8 in) to 6000", '"24 in"'),
+    in_drips("spacing of nothing", "spacing = '0 mm'", "“0 mm”", "4 mm (3/16 in) to", '"30 mm"'),
+    in_cake("wide margin", "margin_sides = '105 mm'", "“105 mm”", "0 to 40 mm", "margin_sides ="),
+    in_cake("negative margin", "margin_ends = '-1 mm'", "“-1 mm”", "0 to 40 mm", "margin_ends ="),
+    Bad(
+        "negative number",
+        f"unit = 'cm'\n{TIER}trim = -2\n",
+        "line 5: tier 1, trim",
+        "“-2 cm”",
+        "0 to 150 mm",
+        "trim =",
+    ),
+    Bad(
+        "paste thicker than the tier",
+        "[[tier]]\nsize = '8 in'\ndepth = '2 cm'\npaste = '25 mm'\n",
+        "line 4: tier 1, paste",
+        "“25 mm” of paste on a tier of depth “2 cm”",
+        "thinner than half the tier",
+        "check the unit",
+    ),
+    Bad(
+        "deeper than 1.5 m",
+        TIER.replace("4 in", "60 in"),
+        "line 3: tier 1, depth",
+        "“60 in”",
+        "to 1500 mm",
+        'depth = "4 in"',
+    ),
+    Bad(
+        "drum over 1.5 m",
+        f"[drum]\nsize = '2000 mm'\n{TIER}",
+        "line 2: drum.size",
+        "“2000 mm”",
+        WIDTHS,
+        '"14 in"',
+    ),
+)
+KINDS = (
+    in_cake("length for a table", "drum = '14 in'", "“14 in”", TABLE, "[drum]"),
+    in_tier("number for a table", "panels = 8", "8", TABLE, "[tier.panels]"),
+    in_tier("yes for a table", "drips = true", "rue", TABLE, "[tier.drips]"),
+    in_tier("list for a table", "drips = [{}]", "[", TABLE, "[tier.drips]"),
+    in_cake("number for a title", "title = 3", "3", "a text in quotes", 'title = "'),
+    in_cake("list for a note", "note = ['a']", "a", "a text in quotes", 'note = "'),
+    in_cake("number for a paper", "paper = 4", "4", "a text in quotes", 'paper = "'),
+    in_tier("word for yes", "dummy = 'yes'", "“yes”", YES_NO, "dummy = true"),
+    in_tier("one for yes", "drape_circle = 1", "1", YES_NO, "drape_circle = true"),
+    in_panels("text for a number", "count = '8'", "“8”", "a whole number", "count = 8"),
+    in_panels("part of a panel", "count = 8.5", "8.5", "a whole number", "count = 8"),
+    in_drips("yes for a number", "waves = true", "rue", "a whole number", "waves = 5"),
+    in_tier("number for a word", "cover = 1", "1", "“drape”, “panelled”, “none”", "cover ="),
+    Bad(
+        "table of one tier", "[tier]\nsize = '8 in'\n", "line 1: tier", "8 in", "tables", "[[tier]]"
+    ),
+    Bad("number for tiers", "tier = 3\n", "line 1: tier", "3", "tables [[tier]]", "[[tier]]"),
+    Bad("size for a tier", "tier = [8]\n", "line 1: tier 1", "8", TABLE, "[[tier]]"),
+)
+WORDS = (
+    in_tier("cover", "cover = 'drapped'", "“drapped”", "“drape”, “panelled”", "mean “drape”?"),
+    in_tier("cover far off", "cover = 'fondant'", "“fondant”", "“drape”", 'cover = "panelled"'),
+    in_tier("first", "first = 'sides'", "“sides”", "“top”, “side”", "mean “side”?"),
+    in_tier("shape", "shape = 'rond'", "“rond”", "“round”", "mean “round”?"),
+    in_drips("rhythm", "rhythm = 'wavy'", "“wavy”", "even, alternate, wave", "mean “wave”?"),
+    in_drips("rhythm far off", "rhythm = 'x'", "“x”", "scatter", 'rhythm = "wave"'),
+    in_drips("marks", "marks = 'rim-ring'", "“rim-ring”", "“rim ring”, “both”", "mean “rim ring”?"),
+    in_drips("front of drips", "front = 'gaps'", "“gaps”", "“drip”, “gap”", "mean “gap”?"),
+    in_panels("front of panels", "front = 'joint'", "“joint”", "“panel”, “join”", "mean “join”?"),
+    in_panels("joins", "joins = 'stagger'", "“stagger”", "“in line”", "mean “staggered”?"),
+    in_panels("place", "place = 'bottom'", "“bottom”", "“base”, “rim”", 'place = "base"'),
+    in_cake("unit", "unit = 'inch'", "“inch”", "“in”, “cm”, “mm”", "mean “in”?"),
+    in_cake("paper", "paper = 'a5'", "“a5”", PAPERS, "paper ="),
+    in_cake("paper without unit", "paper = '210 x 297'", "“210” has no unit", PAPERS, "paper ="),
+    in_cake("paper of one side", "paper = '210 mm'", "“210 mm”", "210 mm x 297 mm", "paper ="),
+)
+NUMBERS = (
+    in_panels("no panels", "count = 0", "0", COUNT + "1", "count = 8"),
+    in_panels("too many panels", "count = 9999", "9999", COUNT + "1", "count = 8"),
+    in_panels("no courses", "courses = 0", "0", COUNT + "1", "courses = 2"),
+    in_drips("negative seed", "seed = -1", "-1", COUNT + "0", "seed = 7"),
+    in_drips("no waves", "waves = 0", "0", COUNT + "1", "waves = 5"),
+    in_cake("paper too small", "paper = '80 mm x 200 mm'", "80 by 200 mm", "", "paper ="),
+    in_cake("paper too long", "paper = '210 mm x 6000 mm'", "6000 mm", "", "paper ="),
+    in_cake("paper of negative width", "paper = '-210 x 297 mm'", "-210", "", "paper ="),
+    in_cake(
+        "margins leave no room",
+        "margin_sides = '40 mm'\npaper = '120 mm x 200 mm'",
+        "40 by 170 mm",
+        " or more",
+        "smaller margin_sides",
+    ),
+)
+PANELS = (
+    in_panels(
+        "count, mould", "count = 5\nmould = '16 cm'", "count and mould", ONE_MEASURE, "all but"
+    ),
+    in_panels(
+        "width, mould", "width = '5 cm'\nmould = '16 cm'", "width and mould", ONE_MEASURE, ""
+    ),
+    in_panels("on a draped tier", "covering = true", "“drape”", "on a panelled tier", '"panelled"'),
+    in_panels(
+        "taller than the tier",
+        "height = '5 in'",
+        "“5 in” on a tier “4 in” deep",
+        "101.6 mm",
+        "lower",
+    ),
+    in_panels(
+        "courses too tall",
+        "courses = 3\nheight = '4 cm'",
+        "3 of “4 cm”",
+        "33.9 mm",
+        "fewer courses",
+    ),
+    in_panels("mould beyond the girth", "mould = '900 mm'", "900 mm", "up to 694.9 mm", "shorter"),
+    in_panels("width beyond the girth", "width = '900 mm'", "900 mm", "up to 694.9 mm", "shorter"),
+    Bad(
+        "covering a tier without paste",
+        f"{TIER}cover = 'none'\n[tier.panels]\ncovering = true\n",
+        "line 6: tier 1, panels.covering",
+        "“none”",
+        "on a panelled tier only",
+        'cover = "panelled"',
+    ),
+    in_panels(
+        "count, width",
+        "count = 5\nwidth = '5 cm'",
+        "count and width",
+        ONE_MEASURE,
+        "all but",
+        "count and width pass together when no mould is given",
+    ),
+)
+DRIPS = (
+    in_drips("too long", "longest = '5 in'", "“5 in” on a tier “4 in” deep", "101.6 mm", "shorten"),
+    in_drips("all too long", "shortest = '5 in'", "“5 in” on a tier “4 in”", "101.6 mm", "shorten"),
+    in_drips("too short", "shortest = '8 mm'", "8 mm long and 10 mm wide", "15 mm", "narrower"),
+    in_drips("all too short", "longest = '8 mm'", "8 mm long and 10 mm wide", "15 mm", "narrower"),
+    in_drips("swapped", "shortest = '5 cm'\nlongest = '3 cm'", "shorter than", "50 mm", "swap"),
+    in_drips("touching", "spacing = '12 mm'", "would touch", "more than 15 mm", '"16 mm"'),
+    Bad(
+        "touching at the usual spacing",
+        f"{TIER}[tier.drips]\nwidth = '22 mm'\nlongest = '8 cm'\n",
+        "line 4: tier 1, drips.spacing",
+        "22 mm wide, 33 mm at their roots, would touch",
+        "more than 33 mm",
+        'spacing = "34 mm"',
+    ),
+)
+STACK = (
+    Bad(
+        "drum too small",
+        f"[drum]\nsize = '8 in'\n{TIER}",
+        "line 4: tier 1, size",
+        "covered 221.2 mm (8 11/16 in) across, on the drum, 203.2 mm (8 in) across",
+        INSIDE,
+        "larger drum",
+    ),
+    Bad(
+        "board beyond the drum",
+        f"[drum]\nsize = '12 in'\n{TIER}board = '13 in'\n",
+        "line 6: tier 1, board",
+        "330.2 mm (13 in)",
+        INSIDE,
+        "smaller board",
+    ),
+    Bad(
+        "board beyond the tier below",
+        f"{TIER}{UPPER}board = '9 in'\n",
+        "line 7: tier 2, board",
+        "228.6 mm (9 in)",
+        INSIDE,
+        "smaller board",
+    ),
+    Bad(
+        "upper tier larger",
+        UPPER + TIER,
+        "line 5: tier 2, size",
+        "covered 221.2 mm",
+        INSIDE,
+        "from the bottom up",
+        "the board that follows the size is reported too",
+    ),
+)
+TEXTS = (
+    in_cake(
+        "Devanagari", "title = 'केक'", "“क” (U+0915 DEVANAGARI LETTER KA)", "Latin, Greek", "“क”"
+    ),
+    in_cake("emoji", "note = 'a 🎂'", "(U+1F382 BIRTHDAY CAKE)", "Latin, Greek", "without “🎂”"),
+    in_tier("Arabic", "name = 'كعكة'", "ARABIC LETTER KAF", "Latin, Greek", "no such character"),
+    in_cake("control character", 'title = "a\\u0007b"', "U+0007", "letters", "title ="),
+    in_cake("turning text round", 'title = "a\\u202Eb"', "RIGHT-TO-LEFT OVERRIDE", "letters", ""),
+    in_cake("two lines", 'title = "a\\nb"', "U+000A", "one line", "title ="),
+    in_cake("long title", f"title = '{'x' * 61}'", "61 characters", "1 to 60", "shorten it"),
+    in_cake("long note", f"note = '{'x' * 401}'", "401 characters", "0 to 400", "shorten it"),
+    in_tier("long name", f"name = '{'x' * 61}'", "61 characters", "1 to 60", "shorten it"),
+    in_cake("blank title", "title = '  '", "0 characters", "1 to 60", ""),
+)
+NAMES = "a name is checked with all tiers together, and reported at the first line of them"
+SECOND = f"{TIER}name = 'a'\n{UPPER}"
+REPORTED = (
+    Bad(
+        "name twice",
+        f"{SECOND}name = 'A'\n",
+        "line 8: tier 2, name",
+        "“A”",
+        "a name of its own",
+        OTHER_NAME,
+        NAMES,
+    ),
+    in_tier("name taken", "name = 'drum'", "“drum”", "drum and pack are taken", OTHER_NAME, NAMES),
+    in_cake(
+        "list for a unit",
+        "unit = ['in']",
+        "in",
+        "“in”, “cm”, “mm”",
+        "unit =",
+        "a unit that is no text ends in a TypeError",
+    ),
+    in_cake(
+        "bounds of a paper",
+        "paper = '80 mm x 200 mm'",
+        "80 by 200 mm",
+        "100 mm",
+        "paper =",
+        "the least and largest side are not told",
+    ),
+    in_cake(
+        "empty title",
+        "title = ''",
+        "0 characters",
+        "1 to 60",
+        "title =",
+        "a text that is too short is told to be shortened",
+    ),
+    Bad(
+        "line separator in a comment",
+        f"# a\u2028b\n{TIER}colour = 1\n",
+        "line 5: tier 1, colour",
+        "“colour”",
+        "coating",
+        "leave it out",
+        "lines are counted by str.splitlines, which knows more line ends than TOML",
+    ),
+)
+BAD_CAKES = (
+    *SYNTAX,
+    *KEYS,
+    *LENGTHS,
+    *KINDS,
+    *WORDS,
+    *NUMBERS,
+    *PANELS,
+    *DRIPS,
+    *STACK,
+    *TEXTS,
+    *REPORTED,
+)
+"""Every broken cake file of one problem."""

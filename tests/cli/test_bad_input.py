@@ -1,0 +1,381 @@
+"""Broken cake files and command lines: refused with place, reason and way out, nothing written."""
+
+from __future__ import annotations
+
+import codecs
+import os
+import re
+import shlex
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from tests.cli.bad_cakes import BAD_CAKES, Bad
+from tests.cli.command import TIER, ask, call, process, snapshot
+
+TOLD = re.compile(r"(.+)\n  found    (.*)\n  allowed  (.*)\n  do       (.*)\n")
+"""A problem as it is printed: place, found, allowed, what to do."""
+HIDDEN = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+"""Characters that would steer a terminal or turn the text of a message round."""
+
+
+def told(text: str) -> list[tuple[str, ...]]:
+    """Return the problems that a message lists; it must consist of nothing else."""
+    assert TOLD.sub("", text) == "", text
+    return [found.groups() for found in TOLD.finditer(text)]
+
+
+@pytest.fixture
+def kitchen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Work in a folder with a sound cake file, other files, and an older pack."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "cake.toml").write_text(TIER)
+    (tmp_path / "bad.toml").write_text(TIER.replace("8 in", "8 ft"))
+    (tmp_path / "file.txt").write_text("keep me")
+    (tmp_path / "folder.pdf").mkdir()
+    (tmp_path / "loop.toml").symlink_to("loop.toml")
+    (tmp_path / "cake").mkdir()
+    (tmp_path / "cake" / "cake-a4.pdf").write_text("an older pack")
+    return tmp_path
+
+
+def refused(*arguments: str, code: int, stdin: str = "") -> str:
+    """Run a command that must fail with the code, and return its message; nothing may change."""
+    before = snapshot(Path.cwd())
+    done = call(*arguments, stdin=stdin)
+    assert done.exit_code == code, done.output
+    assert done.stdout == ""
+    assert "Traceback" not in done.stderr
+    assert snapshot(Path.cwd()) == before
+    return done.stderr
+
+
+@pytest.mark.parametrize("bad", BAD_CAKES, ids=lambda bad: str(bad.name).replace(" ", "-"))
+def test_cake_file(bad: Bad, kitchen: Path, request: pytest.FixtureRequest) -> None:
+    """A broken cake file exits 1, says where and what, and leaves everything as it was."""
+    if bad.reason:
+        request.applymarker(pytest.mark.xfail(strict=True, reason=bad.reason))
+    (kitchen / "cake.toml").write_text(bad.text, newline="")
+    (problem,) = told(refused("pack", "cake.toml", code=1))
+    place, found, allowed, do = problem
+    assert place == f"cake.toml, {bad.place}"
+    assert bad.found in found
+    assert bad.allowed in allowed
+    assert bad.do in do
+    assert all(problem), "found, allowed and do all say something"
+
+
+class Broken(NamedTuple):
+    """The content of something that is no readable cake file, and what its message says."""
+
+    name: str
+    content: bytes
+    says: tuple[str, ...]
+    reason: str = ""
+
+
+UTF_8 = ("not UTF-8 text", "encoding UTF-8")
+BROKEN = (
+    Broken("Latin-1", TIER.encode() + "name = 'Zoë'".encode("latin-1"), ("line 4", *UTF_8)),
+    Broken("UTF-16", TIER.encode("utf-16"), ("line 1", *UTF_8)),
+    Broken("half a character", TIER.encode() + "name = 'Zoë'".encode()[:-2], ("line 4", *UTF_8)),
+    Broken("a picture", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", ("line 1", *UTF_8)),
+    Broken("huge", b"#" * 1_000_001, ("larger than 1000000 bytes", "a short text")),
+    Broken("deep lists", b"x = " + b"[" * 9999 + b"]" * 9999, ("nested too deeply",)),
+    Broken("deep tables", b"x = " + b"{a=" * 9999 + b"1" + b"}" * 9999, ("nested too deeply",)),
+    Broken(
+        "5000 figures",
+        f"{TIER}[tier.drips]\nseed = {'9' * 5000}\n".encode(),
+        ("cake.toml",),
+        "Python refuses to read so long a number, and a ValueError gets through",
+    ),
+    Broken(
+        "5000 hexadecimal figures",
+        f"unit = 'mm'\n{TIER}trim = 0x{'f' * 5000}\n".encode(),
+        ("cake.toml, line 5: tier 1, trim",),
+        "Python refuses to write so long a number, and a ValueError gets through",
+    ),
+)
+
+
+@pytest.mark.parametrize("broken", BROKEN, ids=lambda broken: str(broken.name).replace(" ", "-"))
+def test_no_cake_file(broken: Broken, kitchen: Path, request: pytest.FixtureRequest) -> None:
+    """A file that is no text of a fitting size exits 1 and says what to save it as."""
+    if broken.reason:
+        request.applymarker(pytest.mark.xfail(strict=True, reason=broken.reason))
+    (kitchen / "cake.toml").write_bytes(broken.content)
+    message = refused("pack", "cake.toml", code=1)
+    assert message.startswith("cake.toml")
+    for words in broken.says:
+        assert words in message
+
+
+class Line(NamedTuple):
+    """A command line, its exit code and fragments of its message."""
+
+    words: str
+    code: int
+    says: tuple[str, ...]
+    reason: str = ""
+
+
+ONE = "--size 8in --depth 4in"
+LINES = (
+    Line("", 2, ("Usage:", "pack", "figures")),
+    Line("--bogus", 2, ("No such option '--bogus'",)),
+    Line("bake cake.toml", 2, ("No such command 'bake'",)),
+    Line("pack", 2, ("Missing argument 'CAKE.toml'",)),
+    Line("check", 2, ("Missing argument 'CAKE.toml'",)),
+    Line("figures", 2, ("Missing argument 'CAKE.toml'",)),
+    Line("new", 2, ("Missing argument 'FILE.toml'",)),
+    Line("pack cake.toml more.toml", 2, ("unexpected extra argument (more.toml)",)),
+    Line("pack cake.toml --papers a4", 2, ("No such option '--papers'", "--paper")),
+    Line("pack cake.toml --paper", 2, ("'--paper' requires an argument",)),
+    Line("pack cake.toml --paper a5", 2, ("'--paper'", "“a5”", "a4, letter, legal")),
+    Line("pack cake.toml --paper 210x297", 2, ("“210” has no unit", "in, cm or mm")),
+    Line("pack cake.toml --paper 8cmx20cm", 2, ("80 by 200 mm", "from 100 mm to 5080 mm")),
+    Line("pack cake.toml --paper a4 --paper a5", 2, ("“a5” is not a paper",)),
+    Line("pack cake.toml --format png", 2, ("'png' is not one of 'pdf', 'svg', 'both'",)),
+    Line("pack none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
+    Line("check none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
+    Line("figures none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
+    Line("pack folder.pdf", 1, ("folder.pdf", "Is a directory", "Check the name")),
+    Line("pack loop.toml", 1, ("loop.toml", "symbolic links")),
+    Line("pack file.txt/cake.toml", 1, ("file.txt/cake.toml", "Not a directory")),
+    Line("pack file.txt", 1, ("file.txt, line 1", "keep me")),
+    Line("pack bad.toml", 1, ("bad.toml, line 2: tier 1, size", "“8 ft”")),
+    Line("check bad.toml", 1, ("bad.toml, line 2: tier 1, size", "“8 ft”")),
+    Line("figures bad.toml --json", 1, ("bad.toml, line 2: tier 1, size", "“8 ft”")),
+    Line("pack cake.toml --out file.txt", 1, ("file.txt cannot be written", "another place")),
+    Line("pack cake.toml --out file.txt/deep", 1, ("file.txt/deep cannot be written",)),
+    Line("pack cake.toml --out loop.toml", 1, ("loop.toml cannot be written",)),
+    Line("pack -", 1, ("standard input, line 1: tier", "[[tier]]")),
+    Line("new cake.toml", 1, ("cake.toml is already there", "another name")),
+    Line("new folder.pdf", 1, ("folder.pdf is already there",)),
+    Line("new none/cake.toml", 1, ("none/cake.toml cannot be written", "No such file")),
+    Line("new a.toml --sample b", 2, ("'b' is not one of", "starter")),
+    Line("wrap", 2, ("Missing option '--size'",)),
+    Line("wrap --size 8in", 2, ("Missing option '--depth'",)),
+    Line("score --size 8in", 2, ("Missing option '--above'",)),
+    Line("wrap --size 8 --depth 4", 2, ("'--size'", "“8” has no unit", "in, cm or mm")),
+    Line("wrap --size 8ft --depth 4in", 2, ("'--size'", "unknown unit “ft”")),
+    Line("wrap --size nan --depth 4in", 2, ("“nan” is not a length",)),
+    Line("wrap --size 1/0in --depth 4in", 2, ("“1/0in” divides by zero",)),
+    Line("wrap --size 1,000mm --depth 4in", 2, ("decimal or thousands",)),
+    Line("wrap --size 8 --depth 4 --unit ft", 2, ("'ft' is not one of 'in', 'cm', 'mm'",)),
+    Line(f"wrap {ONE} --first left", 2, ("'left' is not one of 'top', 'side'",)),
+    Line(f"wrap {ONE} --paper a5", 2, ("“a5” is not a paper",)),
+    Line(f"wrap {ONE} --coat 5mm", 2, ("No such option '--coat'", "--coating")),
+    Line(f"wrap {ONE} -o wrap.png", 2, ("“wrap.png” ends in neither .pdf nor .svg",)),
+    Line(f"wrap {ONE} -o wrap", 2, ("“wrap” ends in neither .pdf nor .svg",)),
+    Line(f"wrap {ONE} -o folder.pdf", 2, ("'folder.pdf' is a directory",)),
+    Line(f"wrap {ONE} -o file.txt/a.pdf", 1, ("file.txt cannot be written",)),
+    Line("wrap --size -8in --depth 4in", 1, ("option --size", "“-8in”", "25 mm (1 in) to")),
+    Line("wrap --size 2000mm --depth 4in", 1, ("option --size", "to 1500 mm")),
+    Line(f"wrap {ONE} --paste 5in", 1, ("option --paste", "“5in”", "to 30 mm")),
+    Line("wrap --size 8in --unit in --depth 0.1", 1, ("option --depth", "“0.1 in”")),
+    Line("disc --size 0in", 1, ("option --size", "“0in”")),
+    Line(f"panels {ONE} --count 0", 1, ("option --count", "from 1 to 400")),
+    Line(f"panels {ONE} --count few", 2, ("'--count'", "'few'")),
+    Line(f"panels {ONE} --count 8 --mould 6in", 1, ("option --mould", "count and mould")),
+    Line(f"panels {ONE} --mould 900mm", 1, ("option --mould", "up to 694.9 mm")),
+    Line(f"panels {ONE} --height 9in", 1, ("option --height", "up to 101.6 mm")),
+    Line(f"panels {ONE} --joins zigzag", 2, ("'zigzag' is not one of 'in line', 'staggered'",)),
+    Line(f"panels {ONE} --covering", 1, ("option --covering", "“drape”")),
+    Line(f"drips {ONE} --rhythm wavy", 2, ("'wavy' is not one of 'even', 'alternate'",)),
+    Line(f"drips {ONE} --spacing 8mm", 1, ("option --spacing", "would touch", "15 mm")),
+    Line(f"drips {ONE} --longest 5in", 1, ("option --longest", "“5in” on a tier “4in” deep")),
+    Line(f"drips {ONE} --seed 1.5", 2, ("'--seed'", "'1.5'")),
+    Line(
+        f"panels {ONE} --count 8 --width 6in",
+        1,
+        ("count and width",),
+        "count and width pass together when no mould is given",
+    ),
+    Line(
+        "score --size 6in --above 8in",
+        1,
+        ("option --above", "221.2 mm"),
+        "the size of the tier above is called --size",
+    ),
+    Line(
+        "pack cake.toml --paper 100mmx100mm",
+        1,
+        ("--paper", "100x100mm"),
+        "a paper of the command line is looked for in the cake file",
+    ),
+)
+
+
+@pytest.mark.parametrize("line", LINES, ids=lambda line: str(line.words).replace(" ", "_"))
+@pytest.mark.usefixtures("kitchen")
+def test_command_line(line: Line, request: pytest.FixtureRequest) -> None:
+    """A broken command line exits 2, an impossible cake 1; both say why, and nothing changes."""
+    if line.reason:
+        request.applymarker(pytest.mark.xfail(strict=True, reason=line.reason))
+    message = refused(*shlex.split(line.words), code=line.code)
+    for words in line.says:
+        assert words in message
+    if line.code == 2 and line.words:
+        assert "Error: " in message
+
+
+@contextmanager
+def no_rights() -> Iterator[None]:
+    """Put off the rights that let root read and write everything."""
+    mine = os.geteuid()
+    if mine == 0:
+        os.seteuid(65534)
+    try:
+        yield
+    finally:
+        os.seteuid(mine)
+
+
+def test_unreadable(kitchen: Path) -> None:
+    """A cake file one may not read exits 1 and says so."""
+    (kitchen / "cake.toml").chmod(0)
+    with no_rights():
+        done = call("check", "cake.toml")
+    assert done.exit_code == 1
+    assert "cake.toml cannot be read: Permission denied" in done.stderr
+
+
+def test_folder_without_rights(kitchen: Path) -> None:
+    """A folder one may not write to exits 1, says so, and stays empty."""
+    shut = kitchen / "shut"
+    shut.mkdir()
+    ask("pack", "-", "--out", "open", stdin=TIER)  # whatever is imported or read once, is by now
+    shut.chmod(0o555)
+    with no_rights():
+        done = call("pack", "-", "--out", shut, stdin=TIER)
+    assert done.exit_code == 1
+    assert "shut" in done.stderr
+    assert "cannot be written: Permission denied" in done.stderr
+    assert list(shut.iterdir()) == []
+
+
+TEN_FAULTS = """\
+# A cake with a fault on every line that a note points at.
+titel = "Wedding"                          # ! titel
+paper = "a5"                               # ! paper
+note = '''
+one line
+too many'''
+[drum]
+size = "14 inn"                            # ! drum.size
+
+[[tier]]                                   # ! tier 1, depth
+name = "bottom"
+"size" = "-8 in"                           # ! tier 1, size
+drips = { spacing = "3 cm", waves = 0 }    # ! tier 1, drips.waves
+
+[[tier]]
+size = '''6 in'''
+depth = "4 in"
+cover = "drapped"                          # ! tier 2, cover
+panels.count = "8"                         # ! tier 2, panels.count
+panels.courses = 0                         # ! tier 2, panels.courses
+
+[[tier]]
+size = "4 in"
+depth = "4 in"
+[tier.drips]
+shortest = "5 cm"
+longest = '4 cm'                           # ! tier 3, drips.longest
+"""
+TEN_FAULTS_IN_INLINE_TABLES = """\
+unit = "in"
+tier = [                                   # ! tier 1, depth ! tier 2, size ! tier 2, drips.seed
+  { size = 8 },
+  # the upper one
+  { size = 600, depth = 4, drips = { seed = -1 } },
+]
+drum = { size = 9999, colour = "gold" }    # ! drum.size ! drum.colour
+"""
+
+
+def expected(text: str) -> list[str]:
+    """Return the place of each fault that the notes in a cake file point at."""
+    return [
+        f"cake.toml, line {number}: {key.strip()}"
+        for number, line in enumerate(text.splitlines(), 1)
+        for key in line.split("!")[1:]
+    ]
+
+
+@pytest.mark.parametrize("text", [TEN_FAULTS, TEN_FAULTS_IN_INLINE_TABLES], ids=["ten", "inline"])
+@pytest.mark.parametrize("end", ["\n", "\r\n"], ids=["LF", "CRLF"])
+@pytest.mark.parametrize("mark", [b"", codecs.BOM_UTF8], ids=["plain", "BOM"])
+def test_all_at_once(text: str, end: str, mark: bytes, kitchen: Path) -> None:
+    """All problems of a file are told at once, in the order of its lines, each with its own."""
+    (kitchen / "cake.toml").write_bytes(mark + text.replace("\n", end).encode())
+    problems = told(refused("pack", "cake.toml", code=1))
+    places = [place for place, *_ in problems]
+    note = [place for place in places if place.endswith(": note")]
+    assert note == (["cake.toml, line 4: note"] if text is TEN_FAULTS else [])
+    assert sorted(set(places) - set(note)) == sorted(expected(text))
+    lines = [int(place.partition("line ")[2].partition(":")[0]) for place in places]
+    assert lines == sorted(lines)
+
+
+@pytest.mark.xfail(strict=True, reason="the first of several faults of a tier hides the others")
+def test_both_lengths_of_drips(kitchen: Path) -> None:
+    """Two drip lengths beyond the depth of the tier are two problems."""
+    (kitchen / "cake.toml").write_text(f"{TIER}[tier.drips]\nshortest = '5 in'\nlongest = '6 in'\n")
+    problems = told(refused("pack", "cake.toml", code=1))
+    assert [place for place, *_ in problems] == [
+        "cake.toml, line 5: tier 1, drips.shortest",
+        "cake.toml, line 6: tier 1, drips.longest",
+    ]
+
+
+@pytest.mark.xfail(strict=True, reason="pieces are only tried once the tiers stack")
+def test_stack_and_pieces(kitchen: Path) -> None:
+    """A drum that is too small and drips that touch are told together."""
+    (kitchen / "cake.toml").write_text(
+        f"[drum]\nsize = '8 in'\n{TIER}[tier.drips]\nspacing = '12 mm'\n"
+    )
+    problems = told(refused("pack", "cake.toml", code=1))
+    assert [place for place, *_ in problems] == [
+        "cake.toml, line 4: tier 1, size",
+        "cake.toml, line 7: tier 1, drips.spacing",
+    ]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'cover = "a\\u0007b"',
+        'trim = "\\u202e8 in"',
+        '"a\\u0007b" = 1',
+        pytest.param("cover = 'a\x07b'", id="raw"),
+    ],
+)
+@pytest.mark.xfail(strict=True, reason="what was found is printed as it stands")
+def test_no_control_characters(line: str, kitchen: Path) -> None:
+    """A message never passes on characters that steer a terminal or turn text round."""
+    (kitchen / "cake.toml").write_text(f"{TIER}{line}\n")
+    assert not HIDDEN.search(refused("pack", "cake.toml", code=1))
+
+
+@pytest.mark.parametrize("line", ["check cake.toml", "figures cake.toml", "--help"])
+@pytest.mark.xfail(strict=True, reason="an error of the screen's is not caught")
+def test_no_room_for_output(line: str, kitchen: Path) -> None:
+    """Output that cannot be written ends with a message, not with a traceback."""
+    with Path("/dev/full").open("wb") as full:
+        done = process(*line.split(), cwd=kitchen, stdout=full)
+    assert done.returncode != 0
+    assert b"Traceback" not in done.stderr
+
+
+def test_reader_gone(kitchen: Path) -> None:
+    """A reader that stops early, as `head` does, is no fault of the cake's."""
+    reading, writing = os.pipe()
+    os.close(reading)
+    with os.fdopen(writing, "wb") as pipe:
+        done = process("figures", "cake.toml", cwd=kitchen, stdout=pipe)
+    assert b"Traceback" not in done.stderr
