@@ -84,3 +84,16 @@ def is_closed(path: Any) -> bool:  # noqa: ANN401 (svgelements has no types)
     starts = [place for place, segment in enumerate(path) if isinstance(segment, Move)]
     ends = [*(start - 1 for start in starts[1:]), len(path) - 1]
     return all(isinstance(path[end], Close) for end in ends)
+
+
+def rings(paths: Iterable[Any], steps: int = 24) -> list[list[tuple[float, float]]]:
+    """Return the contours of paths as points on them, each cubic at ``steps`` places."""
+    found: list[list[tuple[float, float]]] = []
+    for path in paths:
+        for segment in path:
+            if isinstance(segment, Move):
+                found.append([])
+            many = steps if isinstance(segment, CubicBezier) else 1
+            places = [segment.point(step / many) for step in range(1, many + 1)]
+            found[-1] += [(float(place.x), float(place.y)) for place in places]
+    return found
