@@ -1,0 +1,59 @@
+"""The command check: what is wrong or doubtful, without writing anything."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cakes import SAMPLES
+from tests.cli.command import TIER, ask, call, snapshot
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: str(path.stem))
+def test_sample(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Check counts what pack then makes, repeats its doubts, and writes nothing."""
+    monkeypatch.chdir(tmp_path)
+    checked = ask("check", path).splitlines()
+    assert snapshot(tmp_path) == {}
+    packed = ask("pack", path).splitlines()
+    made = packed[0].replace(":", " can be made:", 1) + "."
+    assert checked[-1] == made
+    doubts = [line for line in packed if line.startswith("Mind: ")]
+    assert checked[:-1] == doubts
+
+
+def test_each_paper() -> None:
+    """A cake for both papers is checked on both."""
+    *_, a4, letter = ask("check", "-", stdin=f"paper = 'both'\n{TIER}").splitlines()
+    assert a4.endswith("sheets of a4.")
+    assert letter == a4.replace("a4", "letter")
+
+
+@pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        ("cover = 'panelled'\nstrip = '24 in'\n", "24 in"),
+        ("[tier.panels]\nmould = '160 mm'\n", "at each join"),
+    ],
+    ids=["strip", "mould"],
+)
+def test_doubts(lines: str, says: str) -> None:
+    """A cake that can be made with doubts exits 0 and says them."""
+    doubt, *_ = ask("check", "-", stdin=TIER + lines).splitlines()
+    assert doubt.startswith("Mind: ")
+    assert says in doubt
+
+
+def test_no_doubt() -> None:
+    """A cake without doubts is told so in one line."""
+    (line,) = ask("check", "-", stdin=TIER).splitlines()
+    assert line.startswith("Cake can be made: 3 pieces on ")
+
+
+def test_every_stage() -> None:
+    """What only the sheets find out is found by check too: a margin that leaves no room."""
+    narrow = "paper = '110 mm x 200 mm'\nmargin_sides = '30 mm'\n"
+    done = call("check", "-", stdin=narrow + TIER)
+    assert done.exit_code == 1
+    assert done.stderr.startswith("standard input, line 1: paper\n")

@@ -1,0 +1,112 @@
+"""The command figures: every dimension, as JSON of a fixed shape and as a table in both units."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from templates_gen.bench.figures import figures
+from templates_gen.resources import folder
+from tests.cakes import SAMPLES, sample
+from tests.cli.command import TIER, ask
+
+NAMES = [path.stem for path in SAMPLES]
+LAYER = {"across_mm", "girth_mm", "depth_mm"}
+PIECE = {"id", "tier", "kind", "surface", "width_mm", "height_mm", "copies", "values"}
+DRIPS = {"drip_count", "spacing_mm", "lengths_mm", "positions_mm"}
+VALUES = {
+    "wrap": {"meeting_length_mm", "depth_mm", "trim_mm"},
+    "disc": {"across_mm"},
+    "drape": {"across_mm"},
+    "panel": {"count", "width_mm", "left_over_mm", "per_join_mm", "closes_on_in"},
+    "collar": set(),
+    "rim-ring": DRIPS,
+    "score": {"outline_across_mm", "clearance_mm"},
+    "swing-strip": set(),
+}
+"""The figures that each kind of piece always has."""
+BOTH = re.compile(r"(-?[\d.]+) mm(?: \((-?\d+(?:/\d+)?(?: \d+/\d+)?) in\))?")
+
+
+def as_json(name: str) -> Any:  # noqa: ANN401 (as json has it)
+    """Return what the command prints for a sample."""
+    return json.loads(ask("figures", folder("samples") / f"{name}.toml", "--json"))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_shape(name: str) -> None:
+    """The JSON has title, tiers with three layers, and pieces with the figures of their kind."""
+    found = as_json(name)
+    assert found.keys() == {"title", "tiers", "pieces"}
+    for tier in found["tiers"]:
+        assert tier.keys() == {"name", "shape", "bare", "coated", "covered"}
+        assert tier["shape"] == "round"
+        assert all(tier[layer].keys() == LAYER for layer in ("bare", "coated", "covered"))
+    tiers = {tier["name"] for tier in found["tiers"]}
+    for piece in found["pieces"]:
+        assert piece.keys() - {"printed"} == PIECE
+        assert piece["tier"] in tiers | {"drum", "pack"}
+        assert piece["id"].endswith(f"/{piece['kind']}")
+        assert piece["values"].keys() >= VALUES[piece["kind"]]
+    ids = [piece["id"] for piece in found["pieces"]]
+    assert len(ids) == len(set(ids))
+
+
+def test_every_kind() -> None:
+    """The samples have every kind of piece between them."""
+    kinds = {piece["kind"] for name in NAMES for piece in as_json(name)["pieces"]}
+    assert kinds == VALUES.keys()
+
+
+def test_drips_on_the_collar() -> None:
+    """A collar with drips carries the same figures as the rim ring of the same drips."""
+    pieces = {piece["id"]: piece["values"] for piece in as_json("lantern-birthday")["pieces"]}
+    for key in DRIPS:
+        assert pieces["cake/collar"][key] == pieces["cake/rim-ring"][key]
+    row = pieces["cake/collar"]
+    assert row["drip_count"] == len(row["lengths_mm"]) == len(row["positions_mm"])
+    assert row["positions_mm"] == sorted(row["positions_mm"])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_same_as_the_library(name: str) -> None:
+    """The command prints what the library returns, down to the last figure."""
+    assert as_json(name) == figures(sample(name))
+
+
+def test_layers_in_the_table() -> None:
+    """Of an 8 in tier under 5 mm of paste, girths are 638.4 and 669.8 mm, mid-paste 654.1 mm."""
+    lines = "coating = '0 mm'\ncover = 'panelled'\npaste = '5 mm'\n"
+    table = ask("figures", "-", stdin=TIER + lines)
+    # pi * 203.2, pi * 213.2, pi * 208.2: the sum of each mm growing the girth by 2 pi
+    assert re.search(r"bare +across 203.2 mm \(8 in\) +girth 638.4 mm", table)
+    assert re.search(r"covered +across 213.2 mm .* girth 669.8 mm", table)
+    assert re.search(r"meeting length +654.1 mm", table)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_both_units(name: str) -> None:
+    """Every length of the table is given in mm and inches, which say the same."""
+    table = ask("figures", folder("samples") / f"{name}.toml")
+    found = BOTH.findall(table)
+    assert len(found) > 20
+    for mm, inches in found:
+        value = sum((Fraction(part) for part in inches.split()), Fraction(0))
+        # to the nearest sixteenth of an inch, and a twentieth of a millimetre
+        assert math.isclose(float(value) * 25.4, float(mm), abs_tol=25.4 / 32 + 0.05)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_everything_in_the_table(name: str) -> None:
+    """The table has a line for every layer, every piece and every figure of a piece."""
+    table = ask("figures", folder("samples") / f"{name}.toml")
+    found = as_json(name)
+    count = sum(2 + len(piece["values"]) for piece in found["pieces"])
+    assert len(table.splitlines()) == 2 + 4 * len(found["tiers"]) + count
+    for piece in found["pieces"]:
+        assert f"\n{piece['id']}: cut {piece['copies']}, {piece['surface']}, " in table
