@@ -1,0 +1,202 @@
+"""One template without a cake file: the same piece as that of a cake file, on paper or as SVG."""
+
+from __future__ import annotations
+
+import shlex
+from pathlib import Path
+from typing import NamedTuple
+
+import pikepdf
+import pytest
+from lxml import etree
+
+from templates_gen.cli.one_off import ONE_OFFS
+from tests.cli.command import ask, snapshot
+
+
+class Pair(NamedTuple):
+    """A command line and the tiers of a cake file that say the same, and the pieces of both."""
+
+    words: str
+    cake: str
+    pieces: tuple[str, ...]
+    reason: str = ""
+
+
+TIER = "[[tier]]\nname = '8in'\nsize = '8in'\ndepth = '4 in'\n"
+PANELLED = f"{TIER}cover = 'panelled'\n"
+SIZE = "--size 8in --depth '4 in'"
+PAIRS = (
+    Pair(f"wrap {SIZE}", PANELLED, ("8in-wrap",)),
+    Pair(
+        f"wrap {SIZE} --coating 4mm --paste '3,5 mm' --first side --trim 0 --strip '24 in'",
+        f"{PANELLED}coating = '4 mm'\npaste = '3.5 mm'\nfirst = 'side'\ntrim = 0\n"
+        "strip = '24 in'\n",
+        ("8in-wrap",),
+    ),
+    Pair(f"wrap {SIZE} --dummy", f"{PANELLED}dummy = true\n", ("8in-wrap",)),
+    Pair("disc --size 8in", PANELLED, ("8in-disc",)),
+    Pair(
+        "disc --size 8in --first side --paste 3mm",
+        f"{PANELLED}first = 'side'\npaste = '3 mm'\n",
+        ("8in-disc",),
+    ),
+    Pair(
+        f"panels {SIZE} --count 8 --height 2in --courses 2 --joins staggered --place rim",
+        f"{TIER}[tier.panels]\ncount = 8\nheight = '2 in'\ncourses = 2\njoins = 'staggered'\n"
+        "place = 'rim'\n",
+        ("8in-panel", "8in-collar"),
+    ),
+    Pair(
+        f"panels {SIZE} --cover panelled --covering --width 6cm --front join",
+        f"{PANELLED}[tier.panels]\ncovering = true\nwidth = '6 cm'\nfront = 'join'\n",
+        ("8in-panel", "8in-collar"),
+    ),
+    Pair(
+        f"panels {SIZE} --mould 16cm",
+        f"{TIER}[tier.panels]\nmould = '16 cm'\n",
+        ("8in-panel", "8in-collar"),
+    ),
+    Pair(f"drips {SIZE}", f"{TIER}[tier.drips]\n", ("8in-collar",)),
+    Pair(
+        f"drips {SIZE} --cover none --spacing 1in --width 8mm --shortest 15mm --longest 2in"
+        " --rhythm wave --waves 3 --front gap --marks both",
+        f"{TIER}cover = 'none'\n[tier.drips]\nspacing = '1 in'\nwidth = '8 mm'\n"
+        "shortest = '15 mm'\nlongest = '2 in'\nrhythm = 'wave'\nwaves = 3\nfront = 'gap'\n"
+        "marks = 'both'\n",
+        ("8in-collar", "8in-rim-ring"),
+    ),
+    Pair(
+        f"drips {SIZE} --rhythm scatter --seed 9 --marks 'rim ring'",
+        f"{TIER}[tier.drips]\nseed = 9\nmarks = 'rim ring'\n",
+        ("8in-rim-ring",),
+        "a collar without drips is made too",
+    ),
+    Pair(
+        "score --size 8in --above 6in --cover panelled",
+        f"{PANELLED}[[tier]]\nsize = '6 in'\ndepth = '4 in'\ncover = 'panelled'\n",
+        ("8in-score",),
+    ),
+    Pair(
+        "score --drum --size 14in --above 8in --coating 3mm",
+        f"drum.size = '14 in'\n{TIER}coating = '3 mm'\n",
+        ("drum-score",),
+    ),
+)
+
+
+@pytest.fixture(autouse=True)
+def _desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def lines(content: bytes) -> list[tuple[str, str]]:
+    """Return the role and the path data of every line of an SVG."""
+    svg = "{http://www.w3.org/2000/svg}"
+    return [
+        (str(group.get("id")), str(path.get("d")))
+        for group in etree.fromstring(content).iter(f"{svg}g")
+        for path in group.findall(f"{svg}path")
+    ]
+
+
+@pytest.mark.parametrize("pair", PAIRS, ids=lambda pair: str(pair.words).replace(" ", "_"))
+def test_same_as_in_a_pack(pair: Pair, request: pytest.FixtureRequest) -> None:
+    """A one-off has the same lines at the same places as the piece of a cake file."""
+    if pair.reason:
+        request.applymarker(pytest.mark.xfail(strict=True, reason=pair.reason))
+    ask("pack", "-", "--out", "pack", "--format", "svg", stdin=pair.cake)
+    ask(*shlex.split(pair.words), "-o", "one/one.svg")
+    made = snapshot(Path("one"))
+    assert len(made) == len(pair.pieces)
+    for piece in pair.pieces:
+        kind = piece.partition("-")[2]
+        one = made["one.svg" if len(made) == 1 else f"one-{kind}.svg"]
+        assert one is not None
+        whole = Path(f"pack/pieces/{piece}.svg").read_bytes()
+        assert lines(one) == lines(whole) != []
+        if kind != "score":  # its words name the tier above, which has no name here
+            assert one == whole
+
+
+def test_every_command_is_compared() -> None:
+    """The pairs compare every kind of piece that any one-off command makes."""
+    compared = {
+        (shlex.split(pair.words)[0], piece.partition("-")[2])
+        for pair in PAIRS
+        for piece in pair.pieces
+    }
+    assert compared == {(name, kind) for name, one in ONE_OFFS.items() for kind in one.kinds}
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "wrap --size 8in --depth 4in",
+        "disc --size 8in",
+        "panels --size 8in --depth 4in",
+        "drips --size 8in --depth 4in",
+        "score --size 8in --above 6in",
+    ],
+)
+def test_pdf(words: str) -> None:
+    """Without -o, a PDF named after the command; it and its figures are reported."""
+    name = words.split()[0]
+    said = ask(*words.split())
+    assert list(snapshot(Path())) == [f"{name}.pdf"]
+    with pikepdf.open(f"{name}.pdf") as pdf:
+        assert len(pdf.pages) >= 1
+        assert pdf.Root.ViewerPreferences.PrintScaling == "/None"
+    assert said.startswith(f"{name}.pdf is written.\n")
+    assert "8in: " in said
+    assert "actual size" in said
+
+
+def test_papers() -> None:
+    """--paper names the paper of the PDF; both writes one file for each."""
+    ask("wrap", "--size", "8in", "--depth", "4in", "--paper", "both", "-o", "w.pdf")
+    sizes = {"w-a4.pdf": (210, 297), "w-letter.pdf": (215.9, 279.4)}
+    assert snapshot(Path()).keys() == sizes.keys()
+    pages = set()
+    for name, (width, height) in sizes.items():
+        with pikepdf.open(name) as pdf:
+            pages.add(len(pdf.pages))
+            corner = [float(side) / 72 * 25.4 for side in list(pdf.pages[0].mediabox)[2:]]
+            assert corner == pytest.approx([width, height], abs=0.01)
+    assert len(pages) == 1
+
+
+@pytest.mark.parametrize("ending", ["x.SVG", "x.PDF"])
+def test_ending_in_capitals(ending: str) -> None:
+    """An ending may be in capitals."""
+    ask("disc", "--size", "8in", "-o", ending)
+    assert list(snapshot(Path())) == [ending]
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["--unit cm --size 20 --depth 10 --trim 1,5", "--size 20 --depth 10 --trim 1,5 --unit cm"],
+)
+def test_bare_numbers(words: str) -> None:
+    """--unit, wherever it stands, says what bare numbers mean."""
+    ask("wrap", *words.split(), "-o", "bare.svg")
+    ask("wrap", *shlex.split("--size '20 cm' --depth 10cm --trim 15mm -o with-units.svg"))
+    assert Path("bare.svg").read_bytes() == Path("with-units.svg").read_bytes()
+
+
+def test_strip_falls_short() -> None:
+    """A 24 in strip is 44.5 mm short of an 8 in dummy's girth in the middle of 5 mm of paste."""
+    words = "wrap --size 8in --depth 4in --dummy --paste 5mm --strip 24in"
+    said = ask(*words.split())
+    # pi * (203.2 + 5) - 24 * 25.4 = 44.48
+    assert "44.5 mm" in said
+    assert "Mind: " in said
+
+
+def test_doubt_of_a_mould() -> None:
+    """Five lengths of a 159.6 mm mould leave 25.1 mm open on 10 in under 4 mm of paste."""
+    words = "panels --size 10in --depth 4in --dummy --paste 4mm --mould 159.6mm"
+    said = ask(*words.split())
+    # pi * (254 + 8) - 5 * 159.6 = 25.1, a fifth of it at each join
+    assert "25.1 mm" in said
+    assert "5 panels leave 5 mm (3/16 in) open" in said
