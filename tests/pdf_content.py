@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from io import BytesIO
 from typing import Any, NamedTuple
 
@@ -127,7 +127,7 @@ class Drawn(NamedTuple):
     points: list[tuple[float, float]]
 
 
-def lines_drawn(instructions: Sequence[Any]) -> list[Drawn]:
+def lines_drawn(instructions: Iterable[Any]) -> list[Drawn]:
     """Return the lines that a page or a form itself paints, in its own frame."""
     found: list[Drawn] = []
     weight, dashes = 1.0, tuple[float, ...]()

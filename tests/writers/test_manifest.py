@@ -142,7 +142,7 @@ def test_windows_cover_each_piece(pack: Print) -> None:
             # a contour inside another is a hole
             contour = shapely.Polygon([(x - at.left, at.foot - y) for x, y in ring])
             cut = shapely.symmetric_difference(cut, contour)
-        cut = cut.buffer(0.25)
+        cut = cut.buffer(0.25)  # half the width of its line
         boxes = [shapely.box(*w["box_mm"]) for _, w in pack.windows if w["piece"] == piece]
         assert cut.difference(shapely.union_all(boxes)).area < 1e-6, piece
         assert len(boxes) == 1 or not cut.within(shapely.union_all(boxes[1:]))

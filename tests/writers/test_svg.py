@@ -23,9 +23,17 @@ from tests.cakes import SAMPLES, one_tier, sample
 from tests.pdf_content import forms_shown, lines_drawn, rewritten, without_text
 from tests.prints import OWN, Job, printed
 from tests.raster import DPI, by_librsvg, by_pdfium, laid, missing, page_map
-from tests.svg_content import APART, extent, groups, is_closed, piece_extent, points, without_groups
+from tests.svg_content import (
+    APART,
+    SVG_NAME,
+    extent,
+    groups,
+    is_closed,
+    piece_extent,
+    points,
+    without_groups,
+)
 
-SVG = "{http://www.w3.org/2000/svg}"
 ROLES = {role.word for role in Role}
 PLAIN = {"svg", "title", "desc", "defs", "g", "path", "text"}
 NAMES = [path.stem for path in SAMPLES]
@@ -43,13 +51,13 @@ def svgs(name: str) -> Iterator[tuple[str, bytes]]:
 
 def outermost(svg: bytes) -> list[etree._Element]:
     """Return the outermost groups of an SVG."""
-    return etree.fromstring(svg).findall(f"{SVG}g")
+    return etree.fromstring(svg).findall(f"{SVG_NAME}g")
 
 
 def cut_length(svg: bytes) -> float:
     """Return the length of the cut line by svgpathtools, mm."""
     (cut,) = (group for group in outermost(svg) if group.get("id") == "cut")
-    lines = [svgpathtools.parse_path(path.get("d")) for path in cut.findall(f"{SVG}path")]
+    lines = [svgpathtools.parse_path(path.get("d")) for path in cut.findall(f"{SVG_NAME}path")]
     return float(sum(line.length(error=1e-6) for line in lines))
 
 
@@ -85,15 +93,17 @@ def test_cutting_groups_are_plain(name: str) -> None:
     for piece, svg in svgs(name):
         for group in outermost(svg):
             assert group.get("id")
-            assert group.findtext(f"{SVG}title")
+            assert group.findtext(f"{SVG_NAME}title")
             if group.get("id") in APART:
                 continue
             assert group.get("id") in ROLES
             assert set(group.attrib) <= {"id", "fill", "stroke", "stroke-width", "stroke-dasharray"}
             title, *paths = group
-            assert title.tag == f"{SVG}title"
+            assert title.tag == f"{SVG_NAME}title"
             assert paths, piece
-            assert all(path.tag == f"{SVG}path" and set(path.attrib) == {"d"} for path in paths)
+            assert all(
+                path.tag == f"{SVG_NAME}path" and set(path.attrib) == {"d"} for path in paths
+            )
 
 
 @samples
@@ -103,7 +113,7 @@ def test_nothing_is_referred_to(name: str) -> None:
         for element in etree.fromstring(svg).iter(etree.Element):
             assert etree.QName(element).localname in PLAIN, piece
             turned = {"transform"} & set(element.attrib)
-            assert not turned or element.tag == f"{SVG}text"
+            assert not turned or element.tag == f"{SVG_NAME}text"
             assert not {"style", "class", "clip-path", "mask", "filter"} & set(element.attrib)
         assert b"url(" not in svg
 
@@ -112,7 +122,7 @@ def test_nothing_is_referred_to(name: str) -> None:
 def test_paths_are_absolute_and_cut_lines_closed(name: str) -> None:
     """Path data has no relative command, and every contour of a cut line is closed."""
     for piece, svg in svgs(name):
-        for path in etree.fromstring(svg).iter(f"{SVG}path"):
+        for path in etree.fromstring(svg).iter(f"{SVG_NAME}path"):
             assert re.fullmatch(r"[MLHVCZ0-9 ,.\-]+", path.get("d", "")), piece
         assert all(is_closed(path) for path in groups(svg)["cut"]), piece
 
@@ -172,7 +182,7 @@ def test_pdf_and_svg_of_a_piece_agree(job: Job) -> None:
         }
         for piece, form in forms.items():
             in_pdf: dict[Line, list[Point]] = defaultdict(list)
-            for drawn in lines_drawn(list(pikepdf.parse_content_stream(form))):
+            for drawn in lines_drawn(pikepdf.parse_content_stream(form)):
                 in_pdf[drawn.weight, drawn.dashes] += drawn.points
             in_svg = points_by_line(pack.svg(piece))
             assert in_pdf.keys() == in_svg.keys()
@@ -218,7 +228,7 @@ def test_pdf_and_svg_of_a_sheet_have_the_same_words(job: Job) -> None:
     height = pack.pack.paper.height
     for sheet, page in zip(pack.pack.sheets, pypdfium2.PdfDocument(pack.pdf), strict=True):
         letters = list(letters_of(page))
-        texts = list(etree.fromstring(write_sheet_svg(pack.pack, sheet)).iter(f"{SVG}text"))
+        texts = list(etree.fromstring(write_sheet_svg(pack.pack, sheet)).iter(f"{SVG_NAME}text"))
         words = "".join(text.text or "" for text in texts)
         assert Counter("".join(words.split())) == Counter(letter for letter, _ in letters)
         for text in texts:

@@ -1,0 +1,205 @@
+"""The line language: weights and dashes as the files set them, and as they come out on paper."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from functools import cache
+from io import BytesIO
+from itertools import accumulate, combinations, cycle, takewhile
+
+import numpy as np
+import pikepdf
+import pypdfium2
+import pytest
+from lxml import etree
+
+from templates_gen import PAPERS, Pack, Piece, lay_out, write_pdf, write_svg
+from templates_gen.drawing.path import Box, line, rectangle
+from templates_gen.drawing.piece import Drawing, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.writers.manifest import write_manifest
+from tests.cakes import one_tier
+from tests.pdf_content import Drawn, forms_shown, lines_drawn
+from tests.prints import OWN, Job, printed
+from tests.raster import DARK, Ink, Raster, affine, by_pdfium, laid, piece_raster
+from tests.svg_content import APART, SVG_NAME
+
+DPI = 600
+DOT, GAP, SHORT, DASH, LONG = 0.5, 3.0, 6.0, 12.0, 24.0
+"""Dash elements in line widths (ISO 128 as realised in public CAD templates)."""
+SERIES = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7)
+"""Line widths, mm (ISO 128 as realised in public CAD templates)."""
+
+LINES: dict[str, tuple[float, tuple[float, ...]]] = {
+    "cut": (0.5, ()),
+    "trim": (0.35, (LONG, GAP)),
+    "score": (0.35, (SHORT, GAP)),
+    "fold": (0.25, (DASH, GAP, DOT, GAP)),
+    "guide": (0.25, ()),
+    "centre": (0.18, (LONG, GAP, DOT, GAP)),
+    "match": (0.25, (DASH, GAP)),
+    "note": (0.18, ()),
+    "grid": (0.13, (1.0, 9.0)),  # our own: faint
+}
+"""What each line is to be: width in mm, elements in widths."""
+LENGTH, STEP, START = 131.0, 6.0, 10.0
+
+
+def in_mm(word: str) -> list[float]:
+    """Return the elements of a line in mm."""
+    weight, elements = LINES[word]
+    return [weight * element for element in elements]
+
+
+@cache
+def ruled() -> Piece:
+    """Return a piece with one level line of each role, 10 mm from its left, 6 mm apart."""
+    size = Box(0, 0, LENGTH + 2 * START, STEP * (len(Role) + 1))
+    lines = [
+        Stroke(line((START, height(role.word)), (START + LENGTH, height(role.word))), role)
+        for role in Role
+    ]
+    edge = rectangle(size)
+    return Piece(
+        "test/lines", "test", "Lines", "", 1, "", edge, Drawing((*lines, Stroke(edge, Role.CUT)))
+    )
+
+
+def height(word: str) -> float:
+    """Return how high a line stands on the ruled piece, mm."""
+    return STEP * (list(LINES).index(word) + 1)
+
+
+@cache
+def sheet_of_lines() -> Pack:
+    """Return the ruled piece on a sheet of its own."""
+    return lay_out(one_tier(), [ruled()], PAPERS["a4"], cover=False)
+
+
+@cache
+def on_paper() -> Raster:
+    """Return the ruled piece as PDFium draws it on its sheet."""
+    (sheet,) = json.loads(write_manifest(sheet_of_lines()))["sheets"]
+    (page,) = by_pdfium(write_pdf(sheet_of_lines()), DPI)
+    frame = in_svg().from_mm
+    to_piece = np.linalg.inv(affine(*sheet["windows"][0]["to_sheet"]))
+    return Raster(laid(page, frame @ to_piece, in_svg().ink.shape), frame)
+
+
+@cache
+def in_svg() -> Raster:
+    """Return the ruled piece as librsvg draws its SVG."""
+    return piece_raster(write_svg(ruled()), DPI)
+
+
+def strip(raster: Raster, word: str) -> Ink:
+    """Return the ink 2 mm each side of a line, from its start to its end."""
+    left, y, _ = raster.from_mm @ (START, height(word), 1)
+    pixels = raster.from_mm[0, 0]
+    rows = slice(round(y - 2 * pixels), round(y + 2 * pixels) + 1)
+    return raster.ink[rows, round(left + 0.5) : round(left + 0.5 + LENGTH * pixels)]
+
+
+def measured_weight(ink: Ink, pixels: float) -> float:
+    """Return the ink across a line where it is drawn, in mm of black."""
+    drawn = ink[:, ink.max(axis=0) > 240]
+    return float(drawn.sum(axis=0).mean() / 255 / pixels)
+
+
+def measured_edges(ink: Ink, pixels: float) -> list[float]:
+    """Return where a line stops and starts again along its length, mm from its start."""
+    drawn = (ink.max(axis=0) >= DARK).astype(np.int8)
+    return [(edge + 1) / pixels for edge in np.flatnonzero(np.diff(drawn))]
+
+
+def expected_edges(word: str) -> list[float]:
+    """Return where the elements of a line end, mm from its start."""
+    if not in_mm(word):
+        return []
+    return list(takewhile(lambda at: at < LENGTH, accumulate(cycle(in_mm(word)))))
+
+
+def test_every_line_is_in_the_table() -> None:
+    """The lines the project draws are those of the line language, weights from ISO 128."""
+    assert [role.word for role in Role] == list(LINES)
+    assert {weight for weight, _ in LINES.values()} <= set(SERIES)
+
+
+def test_no_two_lines_look_alike() -> None:
+    """Any two lines differ in dashes, or one is at least 1.35 times as wide as the other."""
+    for (one, elements), (other, others) in combinations(LINES.values(), 2):
+        assert elements != others or max(one, other) / min(one, other) >= 1.35
+
+
+def test_svg_sets_each_line() -> None:
+    """The group of each role has its width and dashes in mm, in black without a fill."""
+    groups = etree.fromstring(write_svg(ruled())).findall(f"{SVG_NAME}g")
+    found = {group.get("id"): group for group in groups if group.get("id") not in APART}
+    assert found.keys() == LINES.keys()
+    for word, (weight, _) in LINES.items():
+        group = found[word]
+        assert float(group.get("stroke-width", "")) == pytest.approx(weight)
+        dashes = [float(each) for each in group.get("stroke-dasharray", "").split()]
+        assert dashes == pytest.approx(in_mm(word), abs=1e-4)
+        assert (group.get("stroke"), group.get("fill")) == ("black", "none")
+
+
+def test_pdf_sets_each_line() -> None:
+    """The form has every line with its width and dashes in mm, and sets no colour."""
+    with pikepdf.open(BytesIO(write_pdf(sheet_of_lines()))) as document:
+        (shown,) = forms_shown(document.pages[0])
+        # lines_drawn knows no operator that sets a colour, and refuses what it does not know
+        drawn = lines_drawn(pikepdf.parse_content_stream(shown.form))
+    for word, (weight, _) in LINES.items():
+        (found,) = (each for each in drawn if is_level_at(each, height(word)))
+        assert found.weight == pytest.approx(weight)
+        assert found.dashes == pytest.approx(in_mm(word), abs=1e-4)
+
+
+def is_level_at(drawn: Drawn, y: float) -> bool:
+    """Tell whether a line is straight and level at a height, mm."""
+    return len(drawn.points) == 2 and all(abs(point[1] - y) < 1e-3 for point in drawn.points)
+
+
+@pytest.mark.parametrize("job", OWN, ids="/".join)
+def test_a_pack_has_no_other_lines(job: Job) -> None:
+    """Every line on every sheet and in every form of a sample is one of the line language."""
+    allowed = [(weight, in_mm(word)) for word, (weight, _) in LINES.items()]
+    with pikepdf.open(BytesIO(printed(job).pdf)) as document:
+        for drawn in drawn_in(document):
+            assert any(
+                drawn.weight == pytest.approx(weight)
+                and drawn.dashes == pytest.approx(dashes, abs=1e-4)
+                for weight, dashes in allowed
+            ), drawn
+
+
+def drawn_in(document: pikepdf.Pdf) -> Iterator[Drawn]:
+    """Yield every line of every page, its forms included."""
+    for page in document.pages:
+        yield from lines_drawn(pikepdf.parse_content_stream(page))
+        for shown in forms_shown(page):
+            yield from lines_drawn(pikepdf.parse_content_stream(shown.form))
+
+
+@pytest.mark.parametrize("job", OWN, ids="/".join)
+def test_the_cover_explains_each_line(job: Job) -> None:
+    """The first sheet shows every kind of line, and has its word."""
+    pdf = printed(job).pdf
+    words = pypdfium2.PdfDocument(pdf)[0].get_textpage().get_text_range()
+    assert all(f"{word}: " in words for word in LINES)
+    with pikepdf.open(BytesIO(pdf)) as document:
+        drawn = lines_drawn(pikepdf.parse_content_stream(document.pages[0]))
+    found = {(round(each.weight, 3), len(each.dashes)) for each in drawn}
+    assert found >= {(weight, len(elements)) for weight, elements in LINES.values()}
+
+
+@pytest.mark.parametrize("drawn", [on_paper, in_svg])
+@pytest.mark.parametrize("word", LINES)
+def test_each_line_comes_out_on_paper(word: str, drawn: Callable[[], Raster]) -> None:
+    """Measured on the raster, widths are true to 0.01 mm, ends of dashes to a pixel (0.042 mm)."""
+    pixels = drawn().from_mm[0, 0]
+    ink = strip(drawn(), word)
+    assert measured_weight(ink, pixels) == pytest.approx(LINES[word][0], abs=0.01)
+    assert measured_edges(ink, pixels) == pytest.approx(expected_edges(word), abs=1.1 / pixels)
