@@ -7,6 +7,7 @@ that is not counted. What the floor of a pack does is told in ``benchmark_floor.
 from __future__ import annotations
 
 import json
+import os
 import pickle
 import subprocess
 import sys
@@ -195,12 +196,14 @@ class Recorder:
             return value
 
         def call(*args: Any, **named: Any) -> Any:  # noqa: ANN401
+            given, real = None, args
             # a path or a text to draw is always the first argument
-            given = [each for each in args[:1] if isinstance(each, Recorder)]
-            plain = args[len(given) :]
+            if args and isinstance(args[0], Recorder):
+                given, args = args[0]._number, args[1:]
+                real = (real[0]._real, *args)
             number = FIRST + len(self._calls)
-            self._calls.append((self._number, name, [g._number for g in given], plain, named))
-            result = value(*[each._real for each in given], *plain, **named)
+            self._calls.append((self._number, name, given, args, named))
+            result = value(*real, **named)
             drawn = type(result).__module__.startswith("reportlab.")
             return Recorder(result, number, self._calls) if drawn else result
 
@@ -284,6 +287,9 @@ def peak(command: Sequence[str]) -> float:
 def main() -> None:
     """Print every measure as it is made."""
     with TemporaryDirectory() as folder:
+        # processes find their modules compiled, as an installed program does
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        os.environ["PYTHONPYCACHEPREFIX"] = str(Path(folder) / "compiled")
         for measure in measures(Path(folder)):
             print(measure, flush=True)
 

@@ -14,8 +14,8 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-Call = tuple[int, str, list[int], tuple[Any, ...], dict[str, Any]]
-"""The number of the object called, the method, the numbers of objects given, other arguments."""
+Call = tuple[int, str, int | None, tuple[Any, ...], dict[str, Any]]
+"""The numbers of the object called and of the object given first, if any; other arguments."""
 FIRST = 2
 """The number of what the first call returns: 0 is reportlab's canvas module, 1 the open file."""
 
@@ -31,7 +31,8 @@ def replay(fonts: dict[str, str], calls: list[Call]) -> bytes:
     file = BytesIO()
     made: dict[int, Any] = {0: canvas, 1: file}
     for number, (called, method, given, plain, named) in enumerate(calls, FIRST):
-        result = getattr(made[called], method)(*[made[each] for each in given], *plain, **named)
+        call = getattr(made[called], method)
+        result = call(*plain, **named) if given is None else call(made[given], *plain, **named)
         if result is not None:
             made[number] = result
     return file.getvalue()

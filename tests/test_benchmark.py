@@ -42,7 +42,7 @@ def _leave_one_out(recording: Path) -> None:
     modules, fonts, calls = pickle.loads(recording.read_bytes())
     place = max(place for place, call in enumerate(calls) if call[1] == "drawPath")
     # another call in its place, as later calls go by their number
-    calls[place] = (*calls[place][:1], "saveState", [], (), {})
+    calls[place] = (*calls[place][:1], "saveState", None, (), {})
     recording.write_bytes(pickle.dumps((modules, fonts, calls)))
 
 
