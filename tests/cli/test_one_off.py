@@ -12,6 +12,7 @@ from lxml import etree
 
 from templates_gen.cli.one_off import ONE_OFFS
 from tests.cli.command import ask, snapshot
+from tests.pdf_content import forms_shown
 
 
 class Pair(NamedTuple):
@@ -145,7 +146,7 @@ def test_pdf(words: str) -> None:
     said = ask(*words.split())
     assert list(snapshot(Path())) == [f"{name}.pdf"]
     with pikepdf.open(f"{name}.pdf") as pdf:
-        assert len(pdf.pages) >= 1
+        assert all(forms_shown(page) for page in pdf.pages), "no page without a piece, no cover"
         assert pdf.Root.ViewerPreferences.PrintScaling == "/None"
     assert said.startswith(f"{name}.pdf is written.\n")
     assert "8in: " in said
