@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from templates_gen.cake.lengths import LengthError, parse_length
-from templates_gen.drawing.numbers import MM_PER_INCH, decimal
+from templates_gen.drawing.numbers import decimal
 
 LEAST_SIDE = 100.0
 LARGEST_SIDE = 5080.0
@@ -26,7 +26,8 @@ class Paper:
 
 
 def _inches(name: str, width: float, height: float) -> Paper:
-    return Paper(name, width * MM_PER_INCH, height * MM_PER_INCH)
+    # 254 tenths of a mm to the inch, so that 8.5 in is 215.9 mm to the last place
+    return Paper(name, width * 254 / 10, height * 254 / 10)
 
 
 PAPERS = {

@@ -77,3 +77,15 @@ def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
         if text_width(short, size, bold=bold) <= width:
             return short
     return "…"
+
+
+def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
+    """Break ``text`` into lines no wider than ``width`` mm; a no-break space holds its words."""
+    lines = [""]
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}".strip(" ")
+        if lines[-1] and text_width(longer, size, bold=bold) > width:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return [fitted(line, width, size, bold=bold) for line in lines]

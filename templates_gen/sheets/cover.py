@@ -16,7 +16,7 @@ from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.cautions import cautions
 from templates_gen.sheets.frame import Frame
-from templates_gen.sheets.furniture import LARGE_CHECK, check_bar, foot
+from templates_gen.sheets.furniture import check_bar, foot, large_check
 from templates_gen.sheets.split import Split
 
 BODY, SMALL, HEADING, TITLE = 3.2, 2.7, 4.6, 9.0
@@ -25,8 +25,10 @@ MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 7.0, 4.0
 """Room for the map of a split piece, the least height of a row of windows in it, the gap, mm."""
 MAP_COLUMNS = 5
 """Columns of windows that this room holds; more get more room."""
-FIT_TO_PAGE = "137 to 146 mm"
-"""What 150 mm measures when a printer fits A4 or Letter to its margins."""
+LEGEND_WIDTH = 85.0
+"""Room for a line of the legend, mm."""
+FIT_TO_PAGE = (137 / 150, 146 / 150)
+"""What is left of a length when a printer fits A4 or Letter to its margins: common practice."""
 
 Places = Mapping[str, Mapping[str, int]]
 """For each piece and window code, the sheet it is on, counted from 0 after the cover."""
@@ -84,7 +86,8 @@ def _flowed(blocks: Iterable[_Block], frame: Frame) -> list[Drawing]:
     """Put blocks one under another on as many sheets as they take."""
     field = frame.field
     left, bottom = field.x0 + 4, field.y0 + 2
-    pages = [check_bar((frame.area.x0 + 4, frame.area.y0 + 4), LARGE_CHECK, upright=True)]
+    upright = large_check(frame.field.width - 4)
+    pages = [check_bar((frame.area.x0 + 4, frame.area.y0 + 4), upright, upright=True)]
     y = field.y1
     for block in blocks:
         if y - block.height < bottom and y < field.y1:
@@ -95,20 +98,8 @@ def _flowed(blocks: Iterable[_Block], frame: Frame) -> list[Drawing]:
     return pages
 
 
-def _wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
-    """Break a text into lines no wider than ``width``."""
-    lines = [""]
-    for word in text.split(" "):
-        longer = f"{lines[-1]} {word}".strip()
-        if lines[-1] and lettering.text_width(longer, size, bold=bold) > width:
-            lines.append(word)
-        else:
-            lines[-1] = longer
-    return [lettering.fitted(entry, width, size, bold=bold) for entry in lines]
-
-
 def _text(text: str, width: float, size: float, *, bold: bool = False) -> _Block:
-    lines = _wrapped(text, width, size, bold=bold)
+    lines = lettering.wrapped(text, width, size, bold=bold)
     labels = tuple(
         Label(entry, (0, -(index + 1) * size * LEADING + size * 0.3), size, bold=bold)
         for index, entry in enumerate(lines)
@@ -121,48 +112,48 @@ def _heading(text: str) -> _Block:
 
 
 def _check(width: float) -> list[_Block]:
+    length = large_check(width)
+    low, high = (share * length for share in FIT_TO_PAGE)
     says = (
-        f"Measure this bar and the upright one before you cut. If {LARGE_CHECK:.0f} mm reads"
-        f" {FIT_TO_PAGE}, the printer was set to “fit to page”: print again at 100 %, actual size."
+        f"Measure this bar and the upright one before you cut. If {length:.0f} mm reads {low:.0f}"
+        f" to {high:.0f} mm, the printer was set to “fit to page”: print again at 100\u00a0%,"
+        " actual size."
     )
-    bar = check_bar((0, -8), LARGE_CHECK, upright=False)
+    bar = check_bar((0, -8), length, upright=False)
     return [_Block(12.0, bar), _text(says, width, BODY)]
 
 
 def _legend(width: float) -> _Block:
-    """Show each kind of line with what it asks for, in two columns."""
+    """Show each kind of line with what it asks for, in as many columns as have room."""
     drawn: list[Stroke] = []
     labels: list[Label] = []
-    column = width / 2
+    columns = max(1, int(width // LEGEND_WIDTH))
     for index, role in enumerate(Role):
-        x, y = index % 2 * column, -(index // 2 + 0.6) * 5.0
+        x, y = index % columns * width / columns, -(index // columns + 0.6) * 5.0
         drawn.append(Stroke(line((x, y), (x + 22, y)), role))
-        text = f"{role.word}: {role.meaning}"
-        labels.append(Label(lettering.fitted(text, column - 28, SMALL), (x + 25, y - 1), SMALL))
-    return _Block((len(Role) + 1) // 2 * 5.0 + 1, Drawing(tuple(drawn), tuple(labels)))
+        labels.append(Label(f"{role.word}: {role.meaning}", (x + 25, y - 1), SMALL))
+    rows = math.ceil(len(Role) / columns)
+    return _Block(rows * 5.0 + 1, Drawing(tuple(drawn), tuple(labels)))
 
 
 def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> _Block:
-    """List a piece: name, how many to cut, size, sheets; below it what to do with it."""
+    """List a piece: its name and sheets; below them how many to cut, its size, what to do."""
     numbers = sorted({place + first for place in places.values()})
     sheets = _ranges(numbers) if numbers else "swing strip"
+    room = width - lettering.text_width(sheets, BODY, bold=True) - 4
     size = piece.size
-    what = (
-        f"{decimal(size.width, 1)} × {decimal(size.height, 1)} mm"
-        f" ({inch_fraction(size.width)} × {inch_fraction(size.height)} in)"
+    words = (
+        f"cut {piece.copies} · {decimal(size.width, 1)} × {decimal(size.height, 1)} mm"
+        f" ({inch_fraction(size.width)} × {inch_fraction(size.height)} in) · {piece.use}"
     )
-    use = _wrapped(piece.use, width - 4, SMALL)
     labels = [
-        Label(
-            lettering.fitted(piece.title, width - 118, BODY, bold=True), (0, -4), BODY, bold=True
-        ),
-        Label(f"cut {piece.copies}", (width - 102, -4), BODY, Anchor.END),
-        Label(what, (width - 32, -4), BODY, Anchor.END),
+        Label(lettering.fitted(piece.title, room, BODY, bold=True), (0, -4), BODY, bold=True),
         Label(sheets, (width, -4), BODY, Anchor.END, bold=True),
     ]
-    for index, entry in enumerate(use):
-        labels.append(Label(entry, (4, -4 - (index + 1) * SMALL * LEADING), SMALL))
-    return _Block(5.2 + len(use) * SMALL * LEADING, Drawing(labels=tuple(labels)))
+    lines = lettering.wrapped(words, width - 4, SMALL)
+    for index, entry in enumerate(lines, 1):
+        labels.append(Label(entry, (4, -4 - index * SMALL * LEADING), SMALL))
+    return _Block(5.2 + len(lines) * SMALL * LEADING, Drawing(labels=tuple(labels)))
 
 
 def _ranges(numbers: Sequence[int]) -> str:

@@ -14,7 +14,8 @@ HEAD = 12.0
 FOOT = 12.0
 LANE = 8.0
 """Heights of the words above and the check bar below the field, width of the upright bar, mm."""
-LEAST_FIELD = 70.0
+LEAST_WIDTH, LEAST_HEIGHT = 130.0, 150.0
+"""The least area to print on: A5 with the usual margins has it, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +49,13 @@ def frame_for(paper: Paper, shared: Sequence[Paper], margins: Margins) -> Frame:
     height = min(each.height for each in (paper, *shared)) - 2 * margins.ends
     x0, y0 = (paper.width - width) / 2, (paper.height - height) / 2
     frame = Frame(paper, Box(x0, y0, x0 + width, y0 + height))
-    if min(width - LANE, height - HEAD - FOOT) < LEAST_FIELD:
+    if width < LEAST_WIDTH or height < LEAST_HEIGHT:
         raise CakeError(
             [
                 Problem(
                     ("paper",),
                     f"{paper.name}: {decimal(width, 1)} by {decimal(height, 1)} mm to print on",
-                    f"room for a field of {decimal(LEAST_FIELD)} mm each way",
+                    f"{decimal(LEAST_WIDTH)} by {decimal(LEAST_HEIGHT)} mm or more",
                     "use larger paper or smaller margin_sides and margin_ends",
                 )
             ]

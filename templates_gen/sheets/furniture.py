@@ -7,13 +7,15 @@ from templates_gen.drawing.numbers import MM_PER_INCH, decimal
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.sheets.frame import HEAD, Frame
+from templates_gen.sheets.frame import FOOT, HEAD, Frame
 
 CHECK = 100.0
 """Length of the check bars on every sheet, mm."""
 LARGE_CHECK = 150.0
 """Length of the check bars on the first sheet, mm."""
 REMINDER = "Print at 100 % (actual size), one-sided, not borderless."
+MEASURE = "Measure both bars before you cut."
+FOOT_TEXT = 2.6
 TO_TAPE = (
     "Trim one of two neighbours at the dashed match line, lay it on the other so that the half"
     " marks close, tape, then cut."
@@ -41,12 +43,21 @@ def foot(frame: Frame) -> Drawing:
     area = frame.area
     across = check_bar((area.x0, area.y0 + 4.5), CHECK, upright=False)
     upright = check_bar((area.x0 + 4.0, frame.field.y0 + 4), CHECK, upright=True)
-    x = area.x0 + CHECK + 8
-    words = (
-        Label(REMINDER, (x, area.y0 + 5.4), 2.8, bold=True),
-        Label("Measure both bars before you cut.", (x, area.y0 + 1.6), 2.8),
+    x = area.x0 + CHECK + 6
+    lines = lettering.wrapped(REMINDER, area.x1 - x, FOOT_TEXT)
+    if len(lines) < 3:
+        lines += lettering.wrapped(MEASURE, area.x1 - x, FOOT_TEXT)
+    pitch = FOOT / max(len(lines), 3)
+    labels = tuple(
+        Label(entry, (x, area.y0 + FOOT - (index + 0.7) * pitch), FOOT_TEXT)
+        for index, entry in enumerate(lines)
     )
-    return across + upright + Drawing(labels=words)
+    return across + upright + Drawing(labels=labels)
+
+
+def large_check(width: float) -> float:
+    """Return the length of the check bars of the first sheet where ``width`` mm are free."""
+    return LARGE_CHECK if width >= LARGE_CHECK else CHECK
 
 
 def check_bar(start: Point, length: float, *, upright: bool) -> Drawing:

@@ -86,7 +86,8 @@ def _items(cut: Split) -> list[_Item]:
         for join in mine:
             over += join_drawing(join, cell)
         if split_up:
-            over += grid_drawing(cell.box, cut.piece.size)
+            words = [label.box for label in over.labels]
+            over += grid_drawing(cell.box, cut.piece.size, words)
         items.append(_Item(cut, cell, over, tuple(mark for join in mine for mark in join.marks)))
     return items
 

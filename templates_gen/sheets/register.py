@@ -6,7 +6,7 @@ Everything here is in the frame of the piece, and drawn over each window that sh
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing.path import Box, Point, circle, line
@@ -21,7 +21,7 @@ RING, ARM = 2.0, 3.6
 """Radius of a register mark's circle and length of its cross's arms, mm."""
 FROM_END = 9.0
 """How far a mark stands from the end of the match line inside the piece, mm."""
-SHORTEST_JOIN = 8.0
+SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
 CODE_SIZE, GRID_SIZE = 3.0, 2.0
 
@@ -100,26 +100,41 @@ def _code(join: Join, cell: Cell) -> Label:
     return Label(text, (x, y + beyond), CODE_SIZE, Anchor.MIDDLE, bold=True)
 
 
-def grid_drawing(box: Box, piece: Box) -> Drawing:
+def grid_drawing(box: Box, piece: Box, words: Sequence[Box]) -> Drawing:
     """Draw the lettered grid of a piece's frame as a window shows it.
 
-    Lines a letter each from the top, lines a number each from the left: the same for the whole
-    piece, so the same crossing bears the same name on neighbouring sheets.
+    Lines a number each from the left and a letter each from the top: the same for the whole piece,
+    so the same crossing bears the same name on neighbouring sheets. A name stands at the end of
+    its line, or further along it where ``words`` are in the way.
     """
     drawn: list[Stroke] = []
     labels: list[Label] = []
+    rows = math.ceil(piece.y1 / GRID) - 1
     for number in range(1, math.ceil(piece.x1 / GRID)):
         x = number * GRID
         if box.x0 + 1 < x < box.x1 - 1:
             drawn.append(Stroke(line((x, box.y0), (x, box.y1)), Role.GRID))
-            anchor = Anchor.END if x > box.x1 - 6 else Anchor.START
-            at = (x + (0.6 if anchor is Anchor.START else -0.6), box.y1 - 0.6 - GRID_SIZE)
-            labels.append(Label(str(number), at, GRID_SIZE, anchor))
-    rows = math.ceil(piece.y1 / GRID) - 1
+            places = [(x + 0.6, box.y1 - down) for down in _steps(2.6, box.height)]
+            labels += _named(str(number), places, box, words)
     for number in range(1, rows + 1):
         y = number * GRID
         if box.y0 + 1 < y < box.y1 - 1:
             drawn.append(Stroke(line((box.x0, y), (box.x1, y)), Role.GRID))
-            above = 0.6 if y < box.y1 - 3 else -0.6 - GRID_SIZE * 0.66
-            labels.append(Label(letters(rows - number), (box.x0 + 0.8, y + above), GRID_SIZE))
+            places = [(box.x0 + along, y + 0.6) for along in _steps(0.8, box.width)]
+            labels += _named(letters(rows - number), places, box, words)
     return Drawing(tuple(drawn), tuple(labels))
+
+
+def _steps(first: float, length: float) -> list[float]:
+    """Return distances to try along a line."""
+    return [first + step * 2.5 for step in range(int(max(length - first, 0) / 2.5))]
+
+
+def _named(text: str, places: Sequence[Point], box: Box, words: Sequence[Box]) -> list[Label]:
+    """Return the name of a line at the first place inside the window and clear of words."""
+    for place in places:
+        label = Label(text, place, GRID_SIZE)
+        taken = label.box
+        if box.holds(taken) and not any(taken.common(word) for word in words):
+            return [label]
+    return []

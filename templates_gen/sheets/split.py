@@ -146,16 +146,26 @@ def _lattice(
     ys: Sequence[Stretch],
     upright: bool,
 ) -> Split:
-    """Make the windows that show anything, each no larger than what it shows."""
+    """Make the windows that show what no other does, each no larger than what it shows."""
     cells = []
-    for row, (y0, y1) in enumerate(ys):
-        for column, (x0, x1) in enumerate(xs):
-            whole = Box(x0, y0, x1, y1)
-            shown = part_in(area, whole)
-            if shown is not None:
-                box = shown.grown(EDGE).common(whole)
-                cells.append(Cell(row, column, box or whole, upright))
+    for (row, y), (column, x) in product(enumerate(ys), enumerate(xs)):
+        (x0, x1), (y0, y1) = _alone(x, xs), _alone(y, ys)
+        if part_in(area, Box(x0, y0, x1, y1)) is None:
+            continue
+        whole = Box(x[0], y[0], x[1], y[1])
+        shown = part_in(area, whole)
+        box = shown.grown(EDGE).common(whole) if shown else None
+        cells.append(Cell(row, column, box or whole, upright))
     return Split(piece, tuple(cells), _middles(xs), _middles(ys))
+
+
+def _alone(one: Stretch, every: Sequence[Stretch]) -> Stretch:
+    """Return the part of a stretch that no neighbour shares."""
+    start, end = one
+    return (
+        start if start == min(every)[0] else start + OVERLAP,
+        end if end == max(every)[1] else end - OVERLAP,
+    )
 
 
 def _middles(along: Sequence[Stretch]) -> tuple[float, ...]:

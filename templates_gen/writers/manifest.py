@@ -14,11 +14,7 @@ def write_manifest(pack: Pack) -> bytes:
     ``to_sheet`` is [a, b, c, d, e, f] with x' = a x + c y + e and y' = b x + d y + f.
     """
     document = {
-        "paper": {
-            "name": pack.paper.name,
-            "width_mm": pack.paper.width,
-            "height_mm": pack.paper.height,
-        },
+        "paper": {"width_mm": pack.paper.width, "height_mm": pack.paper.height},
         "sheets": [
             {"number": sheet.number, "windows": [_window(window) for window in sheet.windows]}
             for sheet in pack.sheets

@@ -77,6 +77,8 @@ def write_pdf(pack: Pack) -> bytes:
         lang="en",
     )
     canvas.setTitle(pack.title)
+    canvas.setSubject("True-size templates, to print at 100 %")
+    canvas.setAuthor("")
     canvas.setCreator("templates_gen")
     for preference, value in VIEWER.items():
         canvas.setViewerPreference(preference, value)

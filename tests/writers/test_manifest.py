@@ -61,7 +61,6 @@ def test_sheets_have_just_the_promised_keys(pack: Print) -> None:
     assert has_shape(pack.manifest["sheets"], [SHEET, ...])
 
 
-@pytest.mark.xfail(strict=True, reason="the paper has a key “name” that is not promised")
 def test_paper_has_just_the_promised_keys() -> None:
     """The paper has its width and height, and nothing else."""
     assert has_shape(printed(OWN[0]).manifest["paper"], PAPER)
