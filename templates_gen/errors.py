@@ -9,6 +9,8 @@ from typing import Protocol
 Key = tuple[str | int, ...]
 """Where a value stands in what the decorator asked for: ``("tier", 1, "drips", "spacing")``."""
 
+_LONGEST_PART = 60
+
 
 def key_text(key: Key) -> str:
     """Write a key as a decorator reads it, tiers counted from 1: ``tier 2, drips.width``."""
@@ -16,7 +18,7 @@ def key_text(key: Key) -> str:
     if len(rest) > 1 and isinstance(rest[1], int):
         words.append(f"{rest[0]} {rest[1] + 1}")
         rest = rest[2:]
-    dotted = ".".join(str(part) for part in rest)
+    dotted = ".".join(str(part)[:_LONGEST_PART] for part in rest)
     return ", ".join([*words, dotted] if dotted else words)
 
 

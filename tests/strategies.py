@@ -73,7 +73,7 @@ def panels(draw: st.DrawFn, depth: float, covering: bool) -> dict[str, Any]:
 
 @st.composite
 def tiers(draw: st.DrawFn, size: float) -> dict[str, Any]:
-    """A tier of the size in mm, with or without panels and drips."""
+    """Draw a tier of the size in mm, with or without panels and drips."""
     depth = draw(st.integers(60, 200))
     cover = draw(st.sampled_from(["drape", "panelled", "none"]))
     tier: dict[str, Any] = {

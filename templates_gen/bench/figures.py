@@ -51,7 +51,6 @@ def _piece(piece: Piece) -> dict[str, Any]:
         "width_mm": piece.size.width,
         "height_mm": piece.size.height,
         "copies": piece.copies,
-        "printed": piece.printed,
         "values": dict(piece.values),
     }
 
@@ -69,8 +68,7 @@ def figures_table(found: dict[str, Any]) -> str:
         ]
     for piece in found["pieces"]:
         size = f"{in_both(piece['width_mm'])} × {in_both(piece['height_mm'])}"
-        shown = "" if piece["printed"] else ", not printed: use the swing strip"
-        lines += ["", f"{piece['id']}: cut {piece['copies']}, {piece['surface']}, {size}{shown}"]
+        lines += ["", f"{piece['id']}: cut {piece['copies']}, {piece['surface']}, {size}"]
         lines += [f"  {name:18} {text}" for name, text in value_lines(piece["values"])]
     return "\n".join(lines)
 

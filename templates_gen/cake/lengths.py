@@ -28,7 +28,7 @@ _LONGEST_TEXT = 40
 
 _NUMBER = re.compile(
     r"(?P<sign>[-+−]?)\s*"
-    r"(?:(?:(?P<whole>\d+)(?:\s+|\s*-\s*))?(?P<over>\d+)\s*/\s*(?P<under>\d+)"
+    r"(?:(?:(?P<whole>\d+)(?:\s+|\s*-\s*))?(?P<over>\d+)/(?P<under>\d+)"
     r"|(?P<decimal>\d+(?:[.,]\d*)?|[.,]\d+))"
     r"\s*(?P<unit>[^\d\s.,].*)?",
     re.ASCII,

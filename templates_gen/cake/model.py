@@ -6,6 +6,7 @@ options of the one-off commands and the messages about a cake file.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated, Any, Literal
 
 from pydantic import (
@@ -23,12 +24,14 @@ from templates_gen.cake.lengths import Length, length_of
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
     AnyLength,
+    Broken,
     Count,
     Name,
     Note,
     OneOf,
     PaperName,
     Within,
+    all_broken,
     broken,
 )
 from templates_gen.cake.slug import slug
@@ -99,18 +102,6 @@ class Panels(_Asked):
         "true",
         False,
     )
-
-    @field_validator("mould", mode="after")
-    @classmethod
-    def _one_measure(cls, mould: Length | None, info: ValidationInfo) -> Length | None:
-        if {"count", "width"} <= info.data.keys():
-            given = [name for name in ("count", "width") if info.data[name] is not None]
-            given += ["mould"] if mould is not None else []
-            if len(given) > 1:
-                raise broken(
-                    " and ".join(given), "one of count, width and mould", "leave out all but one"
-                )
-        return mould
 
 
 class Drips(_Asked):
@@ -246,18 +237,11 @@ class Tier(_Asked):
     @field_validator("panels", mode="after")
     @classmethod
     def _panels_fit(cls, panels: Panels | None, info: ValidationInfo) -> Panels | None:
-        if panels is None:
-            return None
-        if panels.covering and info.data.get("cover", "panelled") != "panelled":
-            raise broken(
-                f"panels as the covering of a tier with cover = “{info.data['cover']}”",
-                "covering = true on a panelled tier only",
-                'write cover = "panelled" in the tier, or leave covering out',
-                "covering",
-            )
-        depth = info.data.get("depth")
-        if depth is not None and panels.height is not None:
-            _check_height(panels.height, panels.courses, depth)
+        if panels is not None:
+            cover, depth = info.data.get("cover", "panelled"), info.data.get("depth")
+            rules = [*_measures(panels), *_covering(panels, cover), *_height(panels, depth)]
+            if rules:
+                raise all_broken(rules)
         return panels
 
     @field_validator("drips", mode="after")
@@ -266,25 +250,50 @@ class Tier(_Asked):
         depth = info.data.get("depth")
         if drips is None or depth is None:
             return drips
-        for name in ("shortest", "longest"):
-            length = getattr(drips, name)
-            if length is not None and length.mm > depth.mm:
-                raise broken(
-                    f"“{length}” on a tier “{depth}” deep",
-                    f"up to the depth of the tier, {in_both(depth.mm)}",
-                    "shorten the drips",
-                    name,
-                )
+        rules = [
+            Broken(
+                f"“{length}” on a tier “{depth}” deep",
+                f"up to the depth of the tier, {in_both(depth.mm)}",
+                "shorten the drips",
+                (name,),
+            )
+            for name in ("shortest", "longest")
+            if (length := getattr(drips, name)) is not None and length.mm > depth.mm
+        ]
+        if rules:
+            raise all_broken(rules)
         return drips
 
 
-def _check_height(height: Length, courses: int, depth: Length) -> None:
-    if height.mm * courses > depth.mm:
-        raise broken(
+def _measures(panels: Panels) -> Iterator[Broken]:
+    given = [name for name in ("count", "width", "mould") if getattr(panels, name) is not None]
+    if len(given) > 1:
+        yield Broken(
+            " and ".join(given),
+            "one of count, width and mould",
+            "leave out all but one",
+            (given[-1],),
+        )
+
+
+def _covering(panels: Panels, cover: str) -> Iterator[Broken]:
+    if panels.covering and cover != "panelled":
+        yield Broken(
+            f"panels as the covering of a tier with cover = “{cover}”",
+            "covering = true on a panelled tier only",
+            'write cover = "panelled" in the tier, or leave covering out',
+            ("covering",),
+        )
+
+
+def _height(panels: Panels, depth: Length | None) -> Iterator[Broken]:
+    height, courses = panels.height, panels.courses
+    if depth is not None and height is not None and height.mm * courses > depth.mm:
+        yield Broken(
             f"{courses} of “{height}” on a tier “{depth}” deep",
             f"up to {in_both(depth.mm / courses)} a panel",
             "use lower panels or fewer courses",
-            "height",
+            ("height",),
         )
 
 
@@ -327,17 +336,21 @@ class Cake(_Asked):
     @classmethod
     def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
         if not 1 <= len(tiers) <= MOST_TIERS:
-            raise broken(
-                f"{len(tiers)} tiers", f"1 to {MOST_TIERS}", "add a tier: [[tier]], size, depth"
-            )
-        seen = dict.fromkeys(TAKEN, 0)
-        for place, tier in enumerate(tiers, 1):
-            name = tier.name or f"tier {place}"
+            advice = "leave some out" if tiers else "add a tier: [[tier]], size, depth"
+            raise broken(f"{len(tiers)} tiers", f"1 to {MOST_TIERS}", advice)
+        seen, rules = set(TAKEN), []
+        for place, tier in enumerate(tiers):
+            name = tier.name or f"tier {place + 1}"
             if slug(name) in seen:
-                raise broken(
-                    f"tier {place} is called “{name}”, and that name is taken",
-                    f"a name of its own for each tier ({' and '.join(TAKEN)} are taken)",
-                    "give the tier another name",
+                rules.append(
+                    Broken(
+                        f"“{name}”, and that name is taken",
+                        f"a name of its own for each tier ({' and '.join(TAKEN)} are taken)",
+                        "give the tier another name",
+                        (place, "name"),
+                    )
                 )
-            seen[slug(name)] = place
+            seen.add(slug(name))
+        if rules:
+            raise all_broken(rules)
         return tiers

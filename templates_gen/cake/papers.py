@@ -53,14 +53,14 @@ def parse_papers(texts: Iterable[str]) -> list[tuple[Paper, tuple[Paper, ...]]]:
 
     Raises LengthError for a text that is no paper.
     """
-    asked: dict[Paper, tuple[Paper, ...]] = {}
+    asked: dict[str, tuple[Paper, tuple[Paper, ...]]] = {}
     for text in texts:
         if text.strip().lower() == BOTH:
-            asked.update(dict.fromkeys(SHARED, SHARED))
+            asked |= {paper.name: (paper, SHARED) for paper in SHARED}
         else:
             paper = parse_paper(text)
-            asked.setdefault(paper, (paper,))
-    return list(asked.items())
+            asked.setdefault(paper.name, (paper, (paper,)))
+    return list(asked.values())
 
 
 def parse_paper(text: str) -> Paper:
@@ -76,10 +76,13 @@ def parse_paper(text: str) -> Paper:
         raise LengthError(f"“{text}” is not a paper", ALLOWED)
     # "210 x 297 mm": a unit given once serves both sides
     unit = "".join(char for char in second if char.isalpha() or char in '"”″').strip()
-    sides = sorted(parse_length(side, unit=unit or None).mm for side in (first, second))
+    try:
+        sides = sorted(parse_length(side, unit=unit or None).mm for side in (first, second))
+    except LengthError as error:
+        raise LengthError(error.found, ALLOWED) from None
     if sides[0] < LEAST_SIDE or sides[1] > LARGEST_SIDE:
         raise LengthError(
             f"“{text}” is {decimal(sides[0], 1)} by {decimal(sides[1], 1)} mm",
             f"sides from {decimal(LEAST_SIDE)} mm to {decimal(LARGEST_SIDE)} mm",
         )
-    return Paper(f"{decimal(sides[0], 1)}x{decimal(sides[1], 1)}mm", *sides)
+    return Paper(f"{decimal(sides[0])}x{decimal(sides[1])}mm", *sides)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any, get_args
 
 from pydantic import BaseModel
@@ -10,7 +9,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from templates_gen.cake.model import Cake
-from templates_gen.cake.rules import RULE, nearest
+from templates_gen.cake.rules import RULE, Broken, clip, nearest, shown
 from templates_gen.errors import Key, Problem
 
 _TABLES = {"model_type", "model_attributes_type", "dict_type"}
@@ -22,34 +21,34 @@ _ALLOWED = {
 }
 
 
-def problem_of(fault: ErrorDetails) -> Problem:
+def problems_of(fault: ErrorDetails) -> list[Problem]:
     """Put one fault that pydantic found into the decorator's words."""
     key: Key = tuple(fault["loc"])
     kind = fault["type"]
     if kind == RULE:
-        return _rule_problem(key, fault["ctx"])
+        return [_rule_problem(key, rule) for rule in fault["ctx"]["rules"]]
     if kind == "extra_forbidden":
-        return _unknown_key(key)
+        return [_unknown_key(key)]
     if kind == "missing":
-        return Problem(key, "nothing", f"{_name(key)}: {_description(key)}", f"add {_example(key)}")
+        wanted = f"{_name(key)}: {_description(key)}"
+        return [Problem(key, "nothing", wanted, f"add {_example(key)}")]
     if kind == "literal_error":
-        return _unknown_word(key, fault["input"])
+        return [_unknown_word(key, fault["input"])]
     allowed = "a table of its own" if kind in _TABLES else _ALLOWED.get(kind, fault["msg"])
-    return Problem(key, _shown(fault["input"]), allowed, f"write {_example(key)}")
+    return [Problem(key, shown(fault["input"]), allowed, f"write {_example(key)}")]
 
 
-def _rule_problem(key: Key, context: Mapping[str, Any]) -> Problem:
-    if context["at"]:
-        key = (*key, context["at"])
-    advice = context["advice"] or f"write for example {_example(key)}"
-    return Problem(key, context["found"], context["allowed"], advice)
+def _rule_problem(key: Key, rule: Broken) -> Problem:
+    key = (*key, *rule.at)
+    advice = rule.advice or f"write for example {_example(key)}"
+    return Problem(key, rule.found, rule.allowed, advice)
 
 
 def _unknown_key(key: Key) -> Problem:
     known = list(_model(key[:-1]).model_fields)
     meant = nearest(str(key[-1]), known)
     advice = f"did you mean “{meant}”?" if meant else "leave it out"
-    return Problem(key, f"the unknown key “{_clip(str(key[-1]))}”", ", ".join(known), advice)
+    return Problem(key, f"the unknown key “{clip(str(key[-1]))}”", ", ".join(known), advice)
 
 
 def _unknown_word(key: Key, found: object) -> Problem:
@@ -57,7 +56,7 @@ def _unknown_word(key: Key, found: object) -> Problem:
     words = [str(word) for word in _literals(info.annotation if info else None)]
     meant = nearest(found, words) if isinstance(found, str) else ""
     advice = f"did you mean “{meant}”?" if meant else f"write for example {_example(key)}"
-    return Problem(key, _shown(found), ", ".join(f"“{word}”" for word in words), advice)
+    return Problem(key, shown(found), ", ".join(f"“{word}”" for word in words), advice)
 
 
 def _literals(annotation: Any) -> list[Any]:  # noqa: ANN401 (any annotation)
@@ -103,11 +102,3 @@ def _example(key: Key) -> str:
     info = _field(key)
     example = str(info.examples[0]) if info and info.examples else "…"
     return example if example.startswith("[") else f"{_name(key)} = {example}"
-
-
-def _shown(value: object) -> str:
-    return f"“{_clip(value)}”" if isinstance(value, str) else _clip(repr(value))
-
-
-def _clip(text: str) -> str:
-    return text if len(text) <= 60 else f"{text[:59]}…"

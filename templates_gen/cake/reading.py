@@ -7,7 +7,6 @@ import sys
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -16,73 +15,16 @@ from pydantic import ValidationError
 
 from templates_gen.cake.lengths import UNITS
 from templates_gen.cake.model import Cake
-from templates_gen.cake.problems import problem_of
-from templates_gen.errors import CakeError, FileError, Key, Problem, Source, key_text
+from templates_gen.cake.problems import problems_of
+from templates_gen.cake.source import CakeText, toml
+from templates_gen.errors import CakeError, FileError, Key, Problem, Source
 
-LARGEST_FILE = 1_000_000
+LARGEST_FILE = 100_000
 """Bytes of a cake file that are read at the most."""
-
-
-@dataclass(frozen=True)
-class CakeText:
-    """The text of a cake file and what the file is called."""
-
-    name: str
-    text: str
-
-    @cached_property
-    def _lines(self) -> list[str]:
-        return self.text.splitlines(keepends=True)
-
-    def where(self, key: Key) -> str:
-        """Name file, line and key."""
-        return f"{self.name}, line {self.line(key)}: {key_text(key)}".removesuffix(": ")
-
-    def line(self, key: Key) -> int:
-        """Return the line that introduces ``key``, or the nearest key above it.
-
-        A key stands in the first part of the file that, read alone, already contains it. The
-        beginnings of the file are searched by halves, so a thousand lines take ten readings.
-        """
-        while key and not _contains(self._document(len(self._lines)), key):
-            key = key[:-1]
-        if not key:
-            return 1
-        low, high = 0, len(self._lines)
-        while high - low > 1:
-            middle = (low + high) // 2
-            low, high = (low, middle) if _contains(self._document(middle), key) else (middle, high)
-        return self._statement_start(high)
-
-    def _statement_start(self, last: int) -> int:
-        """Return the first line of the statement that ends with line ``last``."""
-        first = last
-        while first > 1 and self._parsed(first - 1) is None:
-            first -= 1
-        return first
-
-    def _document(self, count: int) -> Mapping[str, Any]:
-        """Read as many of the first ``count`` lines as make a document."""
-        while (document := self._parsed(count)) is None:
-            count -= 1
-        return document
-
-    def _parsed(self, count: int) -> Mapping[str, Any] | None:
-        try:
-            return tomllib.loads("".join(self._lines[:count]))
-        except tomllib.TOMLDecodeError:
-            return None
-
-
-def _contains(document: Any, key: Key) -> bool:  # noqa: ANN401 (any TOML value)
-    for part in key:
-        if isinstance(part, int):
-            if not isinstance(document, list) or part >= len(document):
-                return False
-        elif not isinstance(document, dict) or part not in document:
-            return False
-        document = document[part]
-    return True
+DEEPEST_KEY = 50
+"""Dots in one line's key at the most; a key of the cake has two."""
+MOST_PROBLEMS = 100
+"""Problems told at once; the rest can wait until these are mended."""
 
 
 def read_text(file: str | PathLike[str]) -> CakeText:
@@ -91,6 +33,8 @@ def read_text(file: str | PathLike[str]) -> CakeText:
     try:
         if name == "-":
             name = "standard input"
+            if sys.stdin is None:
+                raise OSError("it is closed")
             return decoded(sys.stdin.buffer.read(LARGEST_FILE + 1), name)
         with Path(file).open("rb") as stream:
             return decoded(stream.read(LARGEST_FILE + 1), Path(file).name)
@@ -100,40 +44,6 @@ def read_text(file: str | PathLike[str]) -> CakeText:
             f"{name} cannot be read: {reason}. Check the name and the folder,"
             " or start a new cake file with: templates-gen new FILE.toml"
         ) from None
-
-
-def read_cake(file: str | PathLike[str]) -> Cake:
-    """Read a cake file; ``-`` is standard input.
-
-    Raises FileError when it cannot be read and CakeError, with every problem, when it is wrong.
-    """
-    return parse_cake(read_text(file))
-
-
-def parse_cake(source: CakeText) -> Cake:
-    """Read a cake from the text of a cake file. Raises as read_cake."""
-    name = source.name
-    try:
-        data = tomllib.loads(source.text)
-    except tomllib.TOMLDecodeError as error:
-        raise CakeError([_syntax_problem(error, source)], _At(source.name)) from None
-    except RecursionError:
-        raise FileError(f"{name} is nested too deeply to be a cake file") from None
-    try:
-        return cake_from(data, source)
-    except CakeError as error:
-        raise CakeError(sorted(error.problems, key=lambda p: source.line(p.key)), source) from None
-
-
-def cake_from(data: Mapping[str, Any], source: Source) -> Cake:
-    """Check values that a face gathered itself. Raises CakeError with every problem."""
-    unit = data.get("unit")
-    context = {"unit": unit if unit in UNITS else None}
-    try:
-        return Cake.model_validate(data, context=context)
-    except ValidationError as error:
-        problems = [problem_of(fault) for fault in error.errors()]
-        raise CakeError(problems, source) from None
 
 
 def decoded(content: bytes, name: str) -> CakeText:
@@ -150,9 +60,48 @@ def decoded(content: bytes, name: str) -> CakeText:
         ) from None
 
 
+def read_cake(file: str | PathLike[str]) -> Cake:
+    """Read a cake file; ``-`` is standard input.
+
+    Raises FileError when it cannot be read and CakeError, with every problem, when it is wrong.
+    """
+    return parse_cake(read_text(file))
+
+
+def parse_cake(source: CakeText) -> Cake:
+    """Read a cake from the text of a cake file. Raises as read_cake."""
+    for number, line in enumerate(source.lines, 1):
+        if re.split(r"[=\"'#]", line, maxsplit=1)[0].count(".") > DEEPEST_KEY:
+            raise FileError(f"{source.name}, line {number}: a key of too many parts")
+    try:
+        data = toml(source.text)
+    except tomllib.TOMLDecodeError as error:
+        raise CakeError([_syntax_problem(error, source)], _Lines(source.name)) from None
+    except ValueError:
+        raise FileError(f"{source.name}: a number has too many figures") from None
+    except RecursionError:
+        raise FileError(f"{source.name} is nested too deeply to be a cake file") from None
+    try:
+        return cake_from(data, source)
+    except CakeError as error:
+        told = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: source.line(problem.key))
+        raise CakeError(told, source) from None
+
+
+def cake_from(data: Mapping[str, Any], source: Source) -> Cake:
+    """Check values that a face gathered itself. Raises CakeError with every problem."""
+    unit = data.get("unit")
+    context = {"unit": unit if isinstance(unit, str) and unit in UNITS else None}
+    try:
+        return Cake.model_validate(data, context=context)
+    except ValidationError as error:
+        problems = [problem for fault in error.errors() for problem in problems_of(fault)]
+        raise CakeError(problems, source) from None
+
+
 @dataclass(frozen=True)
-class _At:
-    """A source for a file that is no TOML, so that no key can be looked up."""
+class _Lines:
+    """A source for a file that is no TOML, so that only lines and no keys can be named."""
 
     name: str
 
@@ -162,21 +111,23 @@ class _At:
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 _BARE_LENGTH = re.compile(r"\s*([\w.]+)\s*=\s*([^\"'#]*\d[^\"'#]*\S?)")
+_TWICE = ("Cannot overwrite", "Cannot declare", "Cannot redefine", "Duplicate")
 
 
 def _syntax_problem(error: tomllib.TOMLDecodeError, source: CakeText) -> Problem:
     """Explain why a file is no TOML; the usual reason is a text without quotes."""
-    lines = source.text.splitlines() or [""]
+    lines = source.lines
     place = _PLACE.search(str(error))
-    number = int(place[1]) if place and place[1] else len(lines)
+    number = int(place[1]) if place and place[1] else len(source.text.rstrip().split("\n"))
     found = lines[number - 1].strip()[:80] if number <= len(lines) else ""
-    bare = _BARE_LENGTH.match(found)
-    advice = (
-        f"put the length in quotes: {bare[1]} = '{bare[2].strip()}'"
-        if bare and not found.startswith("[")
-        else "check quotes, brackets and the equals sign on this line and the one above"
-    )
     reason = _PLACE.sub("", str(error))
+    bare = _BARE_LENGTH.match(found)
+    if reason.startswith(_TWICE):
+        advice = "this key stands in the file a second time: leave one of them out"
+    elif bare and not found.startswith("["):
+        advice = f"put the length in quotes: {bare[1]} = '{bare[2].strip()}'"
+    else:
+        advice = "check quotes, brackets and the equals sign on this line and the one above"
     return Problem(
         (f"line {number}",),
         f"{found} ({reason[:1].lower()}{reason[1:]})",

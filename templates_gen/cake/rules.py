@@ -3,28 +3,47 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Collection
+import math
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Annotated
 
 from pydantic import AfterValidator, PlainValidator, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from templates_gen.cake.lengths import ALLOWED, Length, LengthError, parse_length
-from templates_gen.cake.papers import ALLOWED as PAPERS_ALLOWED
 from templates_gen.cake.papers import parse_papers
 from templates_gen.drawing.lettering import character_name, missing_glyphs
 from templates_gen.drawing.numbers import in_both
+from templates_gen.errors import Key
 
+LONGEST_SHOWN = 60
 RULE = "cake_rule"
 """The error type of the rules below, told apart from pydantic's own."""
 
 
-def broken(found: str, allowed: str, advice: str = "", at: str = "") -> PydanticCustomError:
-    """Return the error of a broken rule. ``at`` names the key inside the value, if not itself."""
-    return PydanticCustomError(
-        RULE, "{found}", {"found": found, "allowed": allowed, "advice": advice, "at": at}
-    )
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """A broken rule: what was found, what is allowed, what to do; an empty advice is the example.
+
+    ``at`` is the key inside the value that breaks it, when that is not the value itself.
+    """
+
+    found: str
+    allowed: str
+    advice: str = ""
+    at: Key = ()
+
+
+def all_broken(rules: Iterable[Broken]) -> PydanticCustomError:
+    """Return the one error of several broken rules."""
+    return PydanticCustomError(RULE, "a broken rule", {"rules": tuple(rules)})
+
+
+def broken(found: str, allowed: str, advice: str = "", at: Key = ()) -> PydanticCustomError:
+    """Return the error of one broken rule."""
+    return all_broken([Broken(found, allowed, advice, at)])
 
 
 def nearest(word: str, known: Collection[str]) -> str:
@@ -37,12 +56,39 @@ def _read_length(value: object, info: ValidationInfo) -> Length:
     if isinstance(value, Length):
         return value
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise broken(f"{value!r}", ALLOWED)
+        raise broken(shown(value), ALLOWED)
     unit = (info.context or {}).get("unit")
     try:
-        return parse_length(str(value), unit)
+        return parse_length(value if isinstance(value, str) else _plain_number(value), unit)
     except LengthError as error:
         raise broken(error.found, error.allowed, error.advice) from None
+
+
+def _plain_number(number: float) -> str:
+    """Write a bare number without an exponent, cut where it is absurdly long."""
+    if isinstance(number, int):
+        return str(number) if abs(number) < 10**40 else "a number of over 40 figures"
+    return f"{Decimal(repr(number)):f}" if math.isfinite(number) else str(number)
+
+
+def shown(value: object) -> str:
+    """Show a value of a cake file as it is written there, or say what it is."""
+    if isinstance(value, str):
+        return f"“{clip(value)}”"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, list | tuple):
+        return "a list"
+    if isinstance(value, int | float):
+        return clip(_plain_number(value))
+    return clip(str(value))
+
+
+def clip(text: str) -> str:
+    """Cut a long text short."""
+    return text if len(text) <= LONGEST_SHOWN else f"{text[: LONGEST_SHOWN - 1]}…"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +117,7 @@ class Count:
         """Return the number, or raise when it is out of bounds."""
         if self.least <= number <= self.most:
             return number
-        raise broken(str(number), f"a whole number from {self.least} to {self.most}")
+        raise broken(shown(number), f"a whole number from {self.least} to {self.most}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,14 +131,13 @@ class OneOf:
         if word in self.table:
             return word
         meant = nearest(word, self.table)
-        raise broken(
-            f"“{word}”", ", ".join(self.table), f"did you mean “{meant}”?" if meant else ""
-        )
+        advice = f"did you mean “{meant}”?" if meant else ""
+        raise broken(shown(word), ", ".join(self.table), advice)
 
 
 def _printable(text: str) -> str:
     """Return a text that can be printed on paper and in a message, blanks trimmed."""
-    words = " ".join(text.split(" ")).strip()
+    words = text.replace("\u00a0", " ").strip()
     hidden = [char for char in words if not char.isprintable()]
     if hidden:
         raise broken(
@@ -101,7 +146,7 @@ def _printable(text: str) -> str:
     lacking = missing_glyphs(words)
     if lacking:
         raise broken(
-            f"the character {character_name(lacking[0])} in “{words}”",
+            f"the character {character_name(lacking[0])} in {shown(words)}",
             "characters of the Latin, Greek and Cyrillic scripts and common signs",
             f"write it without {', '.join(f'“{char}”' for char in lacking)}:"
             " the font that prints the pack has no such character",
@@ -114,7 +159,8 @@ def _characters(least: int, most: int) -> AfterValidator:
 
     def check(text: str) -> str:
         if not least <= len(text) <= most:
-            raise broken(f"{len(text)} characters", f"{least} to {most} characters", "shorten it")
+            advice = "shorten it" if text else "write a letter or more, or leave it out"
+            raise broken(f"{len(text)} characters", f"{least} to {most} characters", advice)
         return text
 
     return AfterValidator(check)
@@ -124,7 +170,7 @@ def _paper(text: str) -> str:
     try:
         parse_papers([text])
     except LengthError as error:
-        raise broken(error.found, PAPERS_ALLOWED) from None
+        raise broken(error.found, error.allowed, error.advice) from None
     return text
 
 

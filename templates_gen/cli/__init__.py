@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import sys
 from importlib import import_module
 from io import TextIOWrapper
@@ -24,6 +25,18 @@ COMMANDS = {
     "score": ("one_off", "Make one score sheet, without a cake file."),
 }
 """Each command: the module it lives in, which is imported when it is called, and its short help."""
+
+
+def plain(text: str) -> str:
+    """Return a text as a screen can show it: characters that steer the screen by their number."""
+    return "".join(
+        char if char.isprintable() or char == "\n" else " " if char == "\u00a0" else _number(char)
+        for char in text
+    )
+
+
+def _number(char: str) -> str:
+    return char.encode("unicode_escape").decode()
 
 
 class _Lazy(click.Group):
@@ -50,12 +63,16 @@ class _Lazy(click.Group):
         with formatter.section("Commands"):
             formatter.write_dl([(name, short) for name, (_, short) in COMMANDS.items()])
 
-    def invoke(self, ctx: click.Context) -> object:
+    def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 (as click has it)
         try:
             return super().invoke(ctx)
         except TemplatesGenError as error:
-            click.echo(str(error), err=True)
-            ctx.exit(1)
+            click.echo(plain(str(error)), err=True)
+        except OSError as error:
+            if error.errno == errno.EPIPE:
+                raise
+            click.echo(f"the result cannot be shown: {error.strerror}", err=True)
+        return ctx.exit(1)
 
 
 @click.group(cls=_Lazy, context_settings={"help_option_names": ["-h", "--help"]})

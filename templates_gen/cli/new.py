@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import click
 
+from templates_gen.cli.output import write_all
 from templates_gen.errors import FileError
 from templates_gen.resources import folder
 
@@ -32,16 +34,11 @@ def new(file: Path, sample: str) -> None:
     A file that is already there is never overwritten.
     """
     text = (folder("samples") / f"{sample}.toml").read_bytes()
-    try:
-        with file.open("xb") as stream:
-            stream.write(text)
-    except FileExistsError:
-        raise FileError(
-            f"{file} is already there and stays as it is; choose another name"
-        ) from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
-        raise FileError(f"{file} cannot be written: {reason}") from None
+    if os.path.lexists(file):
+        raise FileError(f"{file} is already there and stays as it is; choose another name")
+    if not file.parent.is_dir():
+        raise FileError(f"{file} cannot be written: there is no folder {file.parent}")
+    write_all({file: text})
     click.echo(f"{file} is written. Change the sizes in it, then: templates-gen pack {file}")
 
 

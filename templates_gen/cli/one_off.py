@@ -14,9 +14,10 @@ from templates_gen.cake.model import Cake, Drips, Panels, Tier
 from templates_gen.cake.papers import parse_papers
 from templates_gen.cake.reading import cake_from
 from templates_gen.cli import COMMANDS as COMMAND_HELP
+from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import UNIT, LengthType, PaperType, options_for
-from templates_gen.cli.reading import located
+from templates_gen.cli.reading import OptionSource, located
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import Key
 from templates_gen.pieces.table import build_pieces
@@ -26,13 +27,6 @@ from templates_gen.sheets.layout import lay_out
 Data = dict[str, Any]
 ANY_DEPTH = "300 mm"
 """The depth of a tier whose template does not depend on it."""
-
-
-class _Options:
-    """The command line as the source of a cake: a key is an option."""
-
-    def where(self, key: Key) -> str:
-        return f"option --{str(key[-1]).replace('_', '-')}" if key else "command line"
 
 
 def _tier_cake(tier: Data, asked: Data) -> Data:
@@ -49,7 +43,10 @@ def _score_cake(tier: Data, asked: Data) -> Data:
 
 @dataclass(frozen=True, slots=True)
 class OneOff:
-    """A command: the kinds it makes, the fields of the cake it asks for, the cake they make."""
+    """A command: the kinds it makes, the fields of the cake it asks for, the cake they make.
+
+    Of its kinds it makes those pieces that have the ``figure``, if one is named.
+    """
 
     kinds: tuple[str, ...]
     tier: tuple[str, ...]
@@ -57,6 +54,7 @@ class OneOff:
     fixed: tuple[tuple[str, str], ...] = ()
     more: tuple[click.Option, ...] = ()
     cake: Callable[[Data, Data], Data] = _tier_cake
+    figure: str = ""
 
 
 ONE_OFFS = {
@@ -79,6 +77,7 @@ ONE_OFFS = {
         ("collar", "rim-ring"),
         ("size", "depth", "coating", "paste", "cover", "dummy"),
         part=("drips", Drips),
+        figure="drip_count",
     ),
     "score": OneOff(
         ("score",),
@@ -152,12 +151,9 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 
 def _make(one: OneOff, data: Data, output: Path) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
-    source = _Options()
-    with located(source):
+    with located(OptionSource(_option_names(data))) as source:
         cake = cake_from(data, source)
-        built = build_pieces(cake)
-        # of several score sheets the last is the one asked for: the others lie under it
-        pieces = list({piece.kind: piece for piece in built if piece.kind in one.kinds}.values())
+        pieces = _asked_for(one, build_pieces(cake))
         files = _files(cake, pieces, output)
     write_all(files)
     for path in files:
@@ -168,7 +164,25 @@ def _make(one: OneOff, data: Data, output: Path) -> None:
             click.echo(f"  {label:18} {text}")
         for doubt in piece.doubts:
             click.echo(f"Mind: {doubt}")
-    click.echo(REMINDER)
+    click.echo(plain(REMINDER))
+
+
+def _option_names(data: Data) -> dict[Key, str]:
+    """Name the options behind the keys of a score sheet, whose sizes are those of two things."""
+    upper = len(data["tier"]) - 1
+    if upper or "drum" in data:
+        return {("tier", upper, "size"): "above", ("drum", "size"): "size"}
+    return {}
+
+
+def _asked_for(one: OneOff, built: Sequence[Piece]) -> list[Piece]:
+    """Return the pieces that a command is for; of several score sheets the uppermost."""
+    found = {
+        piece.kind: piece
+        for piece in built
+        if piece.kind in one.kinds and (not one.figure or one.figure in piece.values)
+    }
+    return list(found.values())
 
 
 def _files(cake: Cake, pieces: Sequence[Piece], output: Path) -> dict[Path, bytes]:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
-from contextlib import suppress
+import shutil
+from collections.abc import Iterable, Mapping
+from contextlib import ExitStack, suppress
 from pathlib import Path
 
 from templates_gen.errors import FileError
@@ -12,24 +13,70 @@ from templates_gen.errors import FileError
 
 def write_all(files: Mapping[Path, bytes]) -> None:
     """Write all files or, when one cannot be written, none. Raises FileError."""
-    drafts: dict[Path, Path] = {}
-    try:
-        for place, content in files.items():
-            place.parent.mkdir(parents=True, exist_ok=True)
-            if place.is_dir():
-                raise IsADirectoryError(0, "a folder has this name", str(place))
-            draft = place.with_name(f".{place.name}.{os.getpid()}.part")
-            drafts[draft] = place
-            draft.write_bytes(content)
-        for draft, place in drafts.items():
-            draft.replace(place)
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
-        name = getattr(error, "filename", None) or ""
-        raise FileError(
-            f"{name} cannot be written: {reason}. Nothing was changed; choose another place"
-        ) from None
-    finally:
-        for draft in drafts:
-            with suppress(OSError):
-                draft.unlink(missing_ok=True)
+    with ExitStack() as undo:
+        try:
+            _make_folders(dict.fromkeys(place.parent for place in files), undo)
+            drafts = {place: _draft(place, content, undo) for place, content in files.items()}
+            for place, draft in drafts.items():
+                _put(draft, place, undo)
+        except (OSError, ValueError) as error:
+            reason = getattr(error, "strerror", None) or error
+            name = getattr(error, "filename", None) or ""
+            raise FileError(
+                f"{name} cannot be written: {reason}. Nothing was changed; choose another place"
+            ) from None
+        undo.pop_all()
+    for place in files:
+        _remove(_beside(place, "old"))
+
+
+def _make_folders(folders: Iterable[Path], undo: ExitStack) -> None:
+    """Make folders, and on undoing take away those that were made."""
+    for folder in folders:
+        for each in reversed((folder, *folder.parents)):
+            if not each.exists():
+                each.mkdir()
+                undo.callback(_remove_folder, each)
+            elif not each.is_dir():
+                raise NotADirectoryError(0, "it is no folder", str(each))
+
+
+def _draft(place: Path, content: bytes, undo: ExitStack) -> Path:
+    """Write a file beside its place; its name is fixed, so that a killed run leaves no litter."""
+    if place.is_dir():
+        raise IsADirectoryError(0, "a folder has this name", str(place))
+    draft = _beside(place, "part")
+    undo.callback(_remove, draft)
+    draft.write_bytes(content)
+    return draft
+
+
+def _put(draft: Path, place: Path, undo: ExitStack) -> None:
+    """Put a draft in its place in one step, and on undoing put back what was there."""
+    if place.exists():
+        old = _beside(place, "old")
+        _remove(old)
+        undo.callback(_remove, old)
+        try:
+            os.link(place, old)
+        except OSError:  # a file system without links
+            shutil.copy2(place, old)
+        draft.replace(place)
+        undo.callback(old.replace, place)
+    else:
+        draft.replace(place)
+        undo.callback(_remove, place)
+
+
+def _beside(place: Path, ending: str) -> Path:
+    return place.with_name(f".{place.name}.{ending}")
+
+
+def _remove(file: Path) -> None:
+    with suppress(OSError):
+        file.unlink(missing_ok=True)
+
+
+def _remove_folder(folder: Path) -> None:
+    with suppress(OSError):
+        folder.rmdir()

@@ -10,10 +10,11 @@ import click
 from templates_gen.cake.model import Cake
 from templates_gen.cake.papers import Paper, parse_papers
 from templates_gen.cake.slug import slug
+from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
-from templates_gen.cli.reading import CAKE_FILE, located, read
+from templates_gen.cli.reading import CAKE_FILE, OptionSource, located, read
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
@@ -57,7 +58,7 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
     cake, source = read(cake_file)
     asked = parse_papers(papers or [cake.paper])
     folder = out or Path(slug(cake.title))
-    with located(source):
+    with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
         files, packs = _files(cake, pieces, asked, folder, form)
     write_all(files)
@@ -74,7 +75,7 @@ def _files(
     """Return the content of every file of the pack."""
     files: dict[Path, bytes] = {}
     packs: list[Pack] = []
-    printed = [piece for piece in pieces if piece.printed]
+    printed = [piece for piece in pieces if piece.printed and form != "pdf"]
     with Progress(2 * len(asked) + len(printed)) as progress:
         for paper, shared in asked:
             made = lay_out(cake, pieces, paper, shared=shared)
@@ -84,13 +85,12 @@ def _files(
             files[folder / f"{stem}.json"] = write_manifest(made)
             packs.append(made)
             progress.step()
-        if form != "pdf":
+        for piece in printed:
             from templates_gen.writers.svg import write_svg
 
-            for piece in printed:
-                name = piece.id.replace("/", "-")
-                files[folder / "pieces" / f"{name}.svg"] = write_svg(piece)
-                progress.step()
+            name = piece.id.replace("/", "-")
+            files[folder / "pieces" / f"{name}.svg"] = write_svg(piece)
+            progress.step()
     return files, packs
 
 
@@ -126,7 +126,7 @@ def _report(
     for piece in pieces:
         for doubt in piece.doubts:
             click.echo(f"Mind: {piece.title}. {doubt}")
-    click.echo(REMINDER)
+    click.echo(plain(REMINDER))
 
 
 COMMANDS = {"pack": pack}

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import dataclass
 
 import click
 
 from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import CakeText, parse_cake, read_text
-from templates_gen.errors import CakeError, Source
+from templates_gen.cake.reading import parse_cake, read_text
+from templates_gen.cake.source import CakeText
+from templates_gen.errors import CakeError, Key, Source
 
 CAKE_FILE = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
 
@@ -20,10 +22,28 @@ def read(cake_file: str) -> tuple[Cake, CakeText]:
     return parse_cake(text), text
 
 
+@dataclass(frozen=True, slots=True)
+class OptionSource:
+    """The command line as a source: keys that an option gave, by the name of the option.
+
+    Any other key is looked up in ``rest``, or without it is the option of its last name.
+    """
+
+    options: Mapping[Key, str]
+    rest: Source | None = None
+
+    def where(self, key: Key) -> str:
+        """Name the option, or the place in the file."""
+        if key not in self.options and self.rest is not None:
+            return self.rest.where(key)
+        name = self.options.get(key, str(key[-1]) if key else "")
+        return f"option --{name.replace('_', '-')}" if name else "command line"
+
+
 @contextmanager
-def located(source: Source) -> Iterator[None]:
+def located(source: Source) -> Iterator[Source]:
     """Give problems found within the block their place in ``source``."""
     try:
-        yield
+        yield source
     except CakeError as error:
         raise error.located(source) from None

@@ -8,9 +8,9 @@ from typing import Any
 
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.pieces import collar, disc, drape, panel, rim_ring, score, swing_strip, wrap
-from templates_gen.tiers.stack import Stack, build_stack
+from templates_gen.tiers.stack import Stack, build_stack, overhangs
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def build_pieces(cake: Cake) -> tuple[Piece, ...]:
     """
     stack = build_stack(cake)
     pieces: list[Piece] = []
-    problems: dict[Problem, None] = {}
+    problems = dict.fromkeys(overhangs(stack))
     for kind in KINDS.values():
         for subject in kind.subjects(stack):
             try:

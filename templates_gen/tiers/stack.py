@@ -9,7 +9,7 @@ from itertools import pairwise
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.polygons import clearance
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import Problem
 from templates_gen.tiers.outline import Outline, Round
 from templates_gen.tiers.solid import Solid
 
@@ -43,7 +43,7 @@ class Stack:
 
 
 def build_stack(cake: Cake) -> Stack:
-    """Return the cake as solids. Raises CakeError for tiers that overhang what they stand on."""
+    """Return the cake as solids, whether its tiers overhang or not (see ``overhangs``)."""
     tiers = tuple(
         Solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
@@ -52,9 +52,6 @@ def build_stack(cake: Cake) -> Stack:
     seats = [_seat(DRUM, DRUM, drum, tiers[0])]
     for lower, upper in pairwise(tiers):
         seats.append(_seat(lower.name, lower.slug, lower.covered.outline, upper))
-    problems = [problem for seat in seats for problem in _overhangs(seat)]
-    if problems:
-        raise CakeError(problems)
     return Stack(cake.title, drum, tiers, tuple(seats))
 
 
@@ -63,8 +60,12 @@ def _seat(name: str, slug: str, outline: Outline, upper: Solid) -> Seat:
     return Seat(name, slug, outline, upper, space)
 
 
-def _overhangs(seat: Seat) -> Iterator[Problem]:
-    """Yield what is wrong when a tier or its board reaches over what it stands on."""
+def overhangs(stack: Stack) -> list[Problem]:
+    """Return what is wrong where a tier or its board reaches over what it stands on."""
+    return [problem for seat in stack.seats for problem in _overhang(seat)]
+
+
+def _overhang(seat: Seat) -> Iterator[Problem]:
     upper, wide = seat.upper, seat.outline.across
     below = (
         f"on {'the drum' if seat.slug == DRUM else f'tier “{seat.name}”'}, {in_both(wide)} across"
@@ -78,7 +79,7 @@ def _overhangs(seat: Seat) -> Iterator[Problem]:
             if seat.slug == DRUM
             else "tiers are listed from the bottom up: check their order and sizes",
         )
-    if upper.asked.board_mm > wide:
+    if upper.asked.board is not None and upper.asked.board_mm > wide:
         yield Problem(
             upper.key("board"),
             f"the board of tier “{upper.name}”, {in_both(upper.asked.board_mm)} across, {below}",

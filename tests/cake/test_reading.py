@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cake.reading import CakeText, decoded, parse_cake, read_cake, read_text
+from templates_gen.cake.reading import decoded, parse_cake, read_cake, read_text
+from templates_gen.cake.source import CakeText
 from templates_gen.errors import CakeError, FileError, Key
 from tests.cakes import cake
 

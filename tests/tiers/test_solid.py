@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError
+from templates_gen.errors import key_text
 from templates_gen.tiers.outline import Round
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import build_stack
+from templates_gen.tiers.stack import build_stack, overhangs
 from tests.cakes import cake, one_tier
 
 
@@ -133,8 +133,7 @@ def test_clearance_is_half_the_difference_of_widths() -> None:
 def test_what_reaches_over_is_an_error_at_its_key(lower: str, upper: str, key: str) -> None:
     """A tier or board larger than what it stands on cannot be made."""
     text = f"[[tier]]\nsize = '{lower}'\ndepth = '4 in'\n[[tier]]\ndepth = '4 in'\n{upper}"
-    with pytest.raises(CakeError, match=key):
-        build_stack(cake(text))
+    assert key in [key_text(problem.key) for problem in overhangs(build_stack(cake(text)))]
 
 
 def test_equal_tiers_may_stand_on_each_other() -> None:
