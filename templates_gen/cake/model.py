@@ -72,7 +72,9 @@ class Panels(_Asked):
     """Moulded or cut panels, evenly round the side in one or more courses."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = _about(
-        "how many panels go round; their width follows", "8"
+        "how many panels go round, their width follows; without count, width or mould: panels"
+        " about as wide as tall",
+        "8",
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = _about(
         "the panel width you would like; the nearest that closes is used", '"60 mm"'

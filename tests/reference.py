@@ -1,0 +1,116 @@
+"""What the README shows of the program: keys of the cake file, commands, a printed sheet.
+
+``python -m tests.reference`` writes them; a test fails while they differ.
+"""
+
+from __future__ import annotations
+
+import re
+import tempfile
+from pathlib import Path
+from typing import Any, get_args
+
+import click
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
+from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
+from templates_gen.cli import COMMANDS, main
+from tests.cakes import sample
+from tests.judges import run
+
+README = Path(__file__).resolve().parent.parent / "README.md"
+PICTURE = README.parent / "samples" / "printed-sheet.png"
+PICTURED = "harbour-wedding"
+TABLES: dict[str, type[BaseModel]] = {
+    "at the top": Cake,
+    "[drum]": Drum,
+    "[[tier]]": Tier,
+    "[tier.panels]": Panels,
+    "[tier.drips]": Drips,
+}
+
+
+def keys() -> str:
+    """Return a table of keys for each table of the cake file."""
+    parts = []
+    for name, model in TABLES.items():
+        parts.append(f"**{name}**\n\n| key | example | meaning |\n|---|---|---|")
+        parts[-1] += "".join(
+            f"\n| `{key}` | {_example(info)} | {_meaning(info)} |"
+            for key, info in model.model_fields.items()
+        )
+    return "\n\n".join(parts)
+
+
+def _example(info: FieldInfo) -> str:
+    (example,) = info.examples or [""]
+    return f"`{example}`"
+
+
+def _meaning(info: FieldInfo) -> str:
+    """Return the description, the words to choose from, and what holds when it is left out."""
+    text = info.description or ""
+    words = [f"`{word}`" for word in _words(info.annotation)]
+    if words and not all(word.strip("`") in text for word in words):
+        text += f" ({' or '.join(words)})"
+    if info.is_required():
+        return f"{text}; needed"
+    default = info.default
+    if default is None or default == "" or isinstance(default, BaseModel | bool):
+        return text
+    return f"{text}; left out: {default}"
+
+
+def _words(annotation: Any) -> list[str]:  # noqa: ANN401 (any annotation)
+    found: list[str] = []
+    for part in get_args(annotation):
+        found += [part] if isinstance(part, str) else _words(part)
+    return found
+
+
+def commands() -> str:
+    """Return the help of every command."""
+    parts = []
+    for name in COMMANDS:
+        command = main.get_command(click.Context(main), name)
+        assert command is not None
+        parent = click.Context(main, info_name="templates-gen")
+        context = click.Context(command, info_name=name, parent=parent, terminal_width=100)
+        parts.append(f"```text\n{command.get_help(context)}\n```")
+    return "\n\n".join(parts)
+
+
+def written(text: str) -> str:
+    """Return a README with both parts as the program has them."""
+    for name, part in (("keys", keys()), ("commands", commands())):
+        start = re.search(rf"<!-- {name}: [^\n]*-->\n", text)
+        assert start is not None, name
+        end = text.index(f"<!-- end of {name} -->")
+        text = f"{text[: start.end()]}\n{part}\n\n{text[end:]}"
+    return text
+
+
+def picture() -> bytes:
+    """Return a sheet of a sample as a small grey PNG, drawn by Poppler."""
+    cake = sample(PICTURED)
+    pack = lay_out(cake, build_pieces(cake), PAPERS["a4"])
+    number = next(
+        sheet.number
+        for sheet in pack.sheets
+        if sum(window.piece.kind == "collar" for window in sheet.windows) > 1
+    )
+    with tempfile.TemporaryDirectory() as folder:
+        pdf, png = Path(folder) / "pack.pdf", Path(folder) / "sheet"
+        pdf.write_bytes(write_pdf(pack))
+        page = str(number)
+        run(
+            "pdftoppm", "-f", page, "-l", page, "-r", "70", "-gray", "-png", "-singlefile", pdf, png
+        )
+        return png.with_suffix(".png").read_bytes()
+
+
+if __name__ == "__main__":
+    README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
+    PICTURE.write_bytes(picture())

@@ -1,0 +1,85 @@
+"""The folders are the stages: imports only point back up the list."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+import templates_gen
+
+PACKAGE = Path(templates_gen.__file__).parent
+STAGES = ("drawing", "cake", "tiers", "pieces", "sheets", "writers", "bench", "cli")
+BESIDE = ("errors", "resources", "__init__", "__main__")
+UNKNOWN_TO = {"writers": {"cake", "tiers", "pieces"}, "bench": {"writers", "sheets"}}
+"""Earlier stages that a stage may know nothing of all the same."""
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+
+def imported(module: Path) -> set[str]:
+    """Return the parts of the package that a module imports."""
+    found = set()
+    for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("templates_gen"):
+            assert node.level == 0
+            names = (node.module or "").split(".")
+            found |= {names[1]} if len(names) > 1 else {alias.name for alias in node.names}
+        elif isinstance(node, ast.Import):
+            found |= {
+                a.name.split(".")[1] for a in node.names if a.name.startswith("templates_gen.")
+            }
+    return found
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_imports_point_back_up_the_list(module: Path) -> None:
+    """A stage imports itself, what stands beside the stages, and earlier stages it may know."""
+    place = module.relative_to(PACKAGE).parts[0].removesuffix(".py")
+    if place in STAGES:
+        allowed = {*STAGES[: STAGES.index(place) + 1], *BESIDE} - UNKNOWN_TO.get(place, set())
+        allowed |= {"__version__", "PAPERS"} if place == "cli" else set()
+        assert imported(module) <= allowed
+
+
+def test_every_folder_is_a_stage() -> None:
+    """There is no room that the list does not know."""
+    folders = {path.name for path in PACKAGE.iterdir() if (path / "__init__.py").exists()}
+    assert folders == set(STAGES)
+
+
+def test_shapely_is_spoken_to_from_one_module() -> None:
+    """Only drawing/polygons.py imports shapely."""
+    speakers = [m for m in MODULES if "shapely" in _roots(m)]
+    assert [module.relative_to(PACKAGE).as_posix() for module in speakers] == [
+        "drawing/polygons.py"
+    ]
+
+
+def _roots(module: Path) -> set[str]:
+    roots = set()
+    for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            roots |= {alias.name.split(".")[0] for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            roots.add((node.module or "").split(".")[0])
+    return roots
+
+
+def test_the_public_face_has_what_it_promises() -> None:
+    """Every public name can be imported, and no other is promised."""
+    for name in templates_gen.__all__:
+        assert getattr(templates_gen, name) is not None
+    with pytest.raises(AttributeError):
+        templates_gen.no_such_name  # noqa: B018
+
+
+def test_the_top_of_the_repository_is_tidy() -> None:
+    """Nothing lies at the top but what belongs there."""
+    top = PACKAGE.parent
+    if not (top / "pyproject.toml").exists():
+        pytest.skip("not in a checkout")
+    known = {"README.md", "DEVELOPERS.md", "pyproject.toml", "LICENSE"}
+    known |= {"templates_gen", "tests", "samples", "fonts", "out", "build", "dist"}
+    seen = {path.name for path in top.iterdir() if not path.name.startswith(".")}
+    assert {name for name in seen if not name.endswith(".egg-info")} <= known
