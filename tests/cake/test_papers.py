@@ -113,7 +113,6 @@ def test_once_each() -> None:
     assert papers == ["a3", "a4"]
 
 
-@pytest.mark.xfail(strict=True, reason="names are rounded to a tenth of a millimetre")
 def test_a_name_each() -> None:
     """Papers of different sizes have different names, as their files must."""
     assert parse_paper("210 x 297 mm").name != parse_paper("210.04 x 297 mm").name

@@ -54,10 +54,8 @@ def refused(*arguments: str, code: int, stdin: str = "") -> str:
 
 
 @pytest.mark.parametrize("bad", BAD_CAKES, ids=lambda bad: str(bad.name).replace(" ", "-"))
-def test_cake_file(bad: Bad, kitchen: Path, request: pytest.FixtureRequest) -> None:
+def test_cake_file(bad: Bad, kitchen: Path) -> None:
     """A broken cake file exits 1, says where and what, and leaves everything as it was."""
-    if bad.reason:
-        request.applymarker(pytest.mark.xfail(strict=True, reason=bad.reason))
     (kitchen / "cake.toml").write_text(bad.text, newline="")
     (problem,) = told(refused("pack", "cake.toml", code=1))
     place, found, allowed, do = problem
@@ -74,7 +72,6 @@ class Broken(NamedTuple):
     name: str
     content: bytes
     says: tuple[str, ...]
-    reason: str = ""
 
 
 UTF_8 = ("not UTF-8 text", "encoding UTF-8")
@@ -83,29 +80,25 @@ BROKEN = (
     Broken("UTF-16", TIER.encode("utf-16"), ("line 1", *UTF_8)),
     Broken("half a character", TIER.encode() + "name = 'Zoë'".encode()[:-2], ("line 4", *UTF_8)),
     Broken("a picture", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", ("line 1", *UTF_8)),
-    Broken("huge", b"#" * 1_000_001, ("larger than 1000000 bytes", "a short text")),
+    Broken("huge", b"#" * 100_001, ("larger than 100000 bytes", "a short text")),
     Broken("deep lists", b"x = " + b"[" * 9999 + b"]" * 9999, ("nested too deeply",)),
     Broken("deep tables", b"x = " + b"{a=" * 9999 + b"1" + b"}" * 9999, ("nested too deeply",)),
     Broken(
         "5000 figures",
         f"{TIER}[tier.drips]\nseed = {'9' * 5000}\n".encode(),
-        ("cake.toml",),
-        "Python refuses to read so long a number, and a ValueError gets through",
+        ("a number has too many figures",),
     ),
     Broken(
         "5000 hexadecimal figures",
         f"unit = 'mm'\n{TIER}trim = 0x{'f' * 5000}\n".encode(),
-        ("cake.toml, line 5: tier 1, trim",),
-        "Python refuses to write so long a number, and a ValueError gets through",
+        ("cake.toml, line 5: tier 1, trim", "a number of over 40 figures"),
     ),
 )
 
 
 @pytest.mark.parametrize("broken", BROKEN, ids=lambda broken: str(broken.name).replace(" ", "-"))
-def test_no_cake_file(broken: Broken, kitchen: Path, request: pytest.FixtureRequest) -> None:
+def test_no_cake_file(broken: Broken, kitchen: Path) -> None:
     """A file that is no text of a fitting size exits 1 and says what to save it as."""
-    if broken.reason:
-        request.applymarker(pytest.mark.xfail(strict=True, reason=broken.reason))
     (kitchen / "cake.toml").write_bytes(broken.content)
     message = refused("pack", "cake.toml", code=1)
     assert message.startswith("cake.toml")
@@ -119,7 +112,6 @@ class Line(NamedTuple):
     words: str
     code: int
     says: tuple[str, ...]
-    reason: str = ""
 
 
 ONE = "--size 8in --depth 4in"
@@ -135,7 +127,11 @@ LINES = (
     Line("pack cake.toml --papers a4", 2, ("No such option '--papers'", "--paper")),
     Line("pack cake.toml --paper", 2, ("'--paper' requires an argument",)),
     Line("pack cake.toml --paper a5", 2, ("'--paper'", "“a5”", "a4, letter, legal")),
-    Line("pack cake.toml --paper 210x297", 2, ("“210” has no unit", "in, cm or mm")),
+    Line(
+        "pack cake.toml --paper 210x297",
+        2,
+        ("“210” has no unit", "a4, letter, legal", "210 mm x 297 mm"),
+    ),
     Line("pack cake.toml --paper 8cmx20cm", 2, ("80 by 200 mm", "from 100 mm to 5080 mm")),
     Line("pack cake.toml --paper a4 --paper a5", 2, ("“a5” is not a paper",)),
     Line("pack cake.toml --format png", 2, ("'png' is not one of 'pdf', 'svg', 'both'",)),
@@ -150,12 +146,12 @@ LINES = (
     Line("check bad.toml", 1, ("bad.toml, line 2: tier 1, size", "“8 ft”")),
     Line("figures bad.toml --json", 1, ("bad.toml, line 2: tier 1, size", "“8 ft”")),
     Line("pack cake.toml --out file.txt", 1, ("file.txt cannot be written", "another place")),
-    Line("pack cake.toml --out file.txt/deep", 1, ("file.txt/deep cannot be written",)),
+    Line("pack cake.toml --out file.txt/deep", 1, ("file.txt cannot be written", "no folder")),
     Line("pack cake.toml --out loop.toml", 1, ("loop.toml cannot be written",)),
     Line("pack -", 1, ("standard input, line 1: tier", "[[tier]]")),
     Line("new cake.toml", 1, ("cake.toml is already there", "another name")),
     Line("new folder.pdf", 1, ("folder.pdf is already there",)),
-    Line("new none/cake.toml", 1, ("none/cake.toml cannot be written", "No such file")),
+    Line("new none/cake.toml", 1, ("none/cake.toml cannot be written", "there is no folder none")),
     Line("new a.toml --sample b", 2, ("'b' is not one of", "starter")),
     Line("wrap", 2, ("Missing option '--size'",)),
     Line("wrap --size 8in", 2, ("Missing option '--depth'",)),
@@ -192,30 +188,25 @@ LINES = (
     Line(
         f"panels {ONE} --count 8 --width 6in",
         1,
-        ("count and width",),
-        "count and width pass together when no mould is given",
+        ("option --width", "count and width"),
     ),
     Line(
         "score --size 6in --above 8in",
         1,
         ("option --above", "221.2 mm"),
-        "the size of the tier above is called --size",
     ),
     Line(
         "pack cake.toml --paper 100mmx100mm",
         1,
-        ("--paper", "100x100mm"),
-        "a paper of the command line is looked for in the cake file",
+        ("option --paper", "100x100mm"),
     ),
 )
 
 
 @pytest.mark.parametrize("line", LINES, ids=lambda line: str(line.words).replace(" ", "_"))
 @pytest.mark.usefixtures("kitchen")
-def test_command_line(line: Line, request: pytest.FixtureRequest) -> None:
+def test_command_line(line: Line) -> None:
     """A broken command line exits 2, an impossible cake 1; both say why, and nothing changes."""
-    if line.reason:
-        request.applymarker(pytest.mark.xfail(strict=True, reason=line.reason))
     message = refused(*shlex.split(line.words), code=line.code)
     for words in line.says:
         assert words in message
@@ -250,8 +241,9 @@ def test_folder_without_rights(kitchen: Path) -> None:
     shut.mkdir()
     ask("pack", "-", "--out", "open", stdin=TIER)  # whatever is imported or read once, is by now
     shut.chmod(0o555)
+    kitchen.chmod(0o755)
     with no_rights():
-        done = call("pack", "-", "--out", shut, stdin=TIER)
+        done = call("pack", "-", "--out", "shut", stdin=TIER)
     assert done.exit_code == 1
     assert "shut" in done.stderr
     assert "cannot be written: Permission denied" in done.stderr
@@ -322,7 +314,6 @@ def test_all_at_once(text: str, end: str, mark: bytes, kitchen: Path) -> None:
     assert lines == sorted(lines)
 
 
-@pytest.mark.xfail(strict=True, reason="the first of several faults of a tier hides the others")
 def test_both_lengths_of_drips(kitchen: Path) -> None:
     """Two drip lengths beyond the depth of the tier are two problems."""
     (kitchen / "cake.toml").write_text(f"{TIER}[tier.drips]\nshortest = '5 in'\nlongest = '6 in'\n")
@@ -333,7 +324,6 @@ def test_both_lengths_of_drips(kitchen: Path) -> None:
     ]
 
 
-@pytest.mark.xfail(strict=True, reason="pieces are only tried once the tiers stack")
 def test_stack_and_pieces(kitchen: Path) -> None:
     """A drum that is too small and drips that touch are told together."""
     (kitchen / "cake.toml").write_text(
@@ -355,15 +345,22 @@ def test_stack_and_pieces(kitchen: Path) -> None:
         pytest.param("cover = 'a\x07b'", id="raw"),
     ],
 )
-@pytest.mark.xfail(strict=True, reason="what was found is printed as it stands")
 def test_no_control_characters(line: str, kitchen: Path) -> None:
     """A message never passes on characters that steer a terminal or turn text round."""
     (kitchen / "cake.toml").write_text(f"{TIER}{line}\n")
     assert not HIDDEN.search(refused("pack", "cake.toml", code=1))
 
 
-@pytest.mark.parametrize("line", ["check cake.toml", "figures cake.toml", "--help"])
-@pytest.mark.xfail(strict=True, reason="an error of the screen's is not caught")
+@pytest.mark.parametrize(
+    "line",
+    [
+        "check cake.toml",
+        "figures cake.toml",
+        pytest.param(
+            "--help", marks=pytest.mark.xfail(strict=True, reason="an error of help is not caught")
+        ),
+    ],
+)
 def test_no_room_for_output(line: str, kitchen: Path) -> None:
     """Output that cannot be written ends with a message, not with a traceback."""
     with Path("/dev/full").open("wb") as full:

@@ -49,7 +49,7 @@ def test_shape(name: str) -> None:
         assert all(tier[layer].keys() == LAYER for layer in ("bare", "coated", "covered"))
     tiers = {tier["name"] for tier in found["tiers"]}
     for piece in found["pieces"]:
-        assert piece.keys() - {"printed"} == PIECE
+        assert piece.keys() == PIECE
         assert piece["tier"] in tiers | {"drum", "pack"}
         assert piece["id"].endswith(f"/{piece['kind']}")
         assert piece["values"].keys() >= VALUES[piece["kind"]]
