@@ -47,9 +47,11 @@ def foot(frame: Frame) -> Drawing:
     lines = lettering.wrapped(REMINDER, area.x1 - x, FOOT_TEXT)
     if len(lines) < 3:
         lines += lettering.wrapped(MEASURE, area.x1 - x, FOOT_TEXT)
-    pitch = FOOT / max(len(lines), 3)
+    # two lines stand beside the bar, four take the whole foot
+    pitch = min(3.6, FOOT / len(lines))
+    top = area.y0 + (len(lines) + 1) * pitch if len(lines) < 3 else area.y0 + FOOT
     labels = tuple(
-        Label(entry, (x, area.y0 + FOOT - (index + 0.7) * pitch), FOOT_TEXT)
+        Label(entry, (x, top - (index + 0.7) * pitch), FOOT_TEXT)
         for index, entry in enumerate(lines)
     )
     return across + upright + Drawing(labels=labels)
