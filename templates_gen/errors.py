@@ -52,6 +52,17 @@ class Problem:
     advice: str
 
 
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Something that can be made and may yet not be meant: at which key, and what to think of.
+
+    ``text`` names the tier, so that it can stand alone on paper.
+    """
+
+    key: Key
+    text: str
+
+
 class Source(Protocol):
     """Where a cake came from, so that a message can point at the place."""
 

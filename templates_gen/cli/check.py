@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from templates_gen.cake.papers import parse_papers
-from templates_gen.cli.reading import CAKE_FILE, located, read
+from templates_gen.cli.reading import CAKE_FILE, echo_doubts, located, read
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.layout import lay_out
 
@@ -24,9 +24,7 @@ def check(cake_file: str) -> None:
             lay_out(cake, pieces, paper, shared=shared)
             for paper, shared in parse_papers([cake.paper])
         ]
-    doubts = [f"Mind: {piece.title}. {doubt}" for piece in pieces for doubt in piece.doubts]
-    for doubt in doubts:
-        click.echo(doubt)
+    echo_doubts(cake, pieces, source)
     count = sum(piece.printed for piece in pieces)
     for made in packs:
         click.echo(

@@ -17,7 +17,7 @@ from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import UNIT, LengthType, PaperType, options_for
-from templates_gen.cli.reading import OptionSource, located
+from templates_gen.cli.reading import OptionSource, echo_doubts, located
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import Key
 from templates_gen.pieces.table import build_pieces
@@ -162,8 +162,7 @@ def _make(one: OneOff, data: Data, output: Path) -> None:
         click.echo(f"{piece.title}: {piece.use}")
         for label, text in value_lines(piece.values):
             click.echo(f"  {label:18} {text}")
-        for doubt in piece.doubts:
-            click.echo(f"Mind: {doubt}")
+    echo_doubts(cake, pieces, source)
     click.echo(plain(REMINDER))
 
 

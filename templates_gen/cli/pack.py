@@ -14,7 +14,7 @@ from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
-from templates_gen.cli.reading import CAKE_FILE, OptionSource, located, read
+from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
@@ -63,6 +63,8 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
         files, packs = _files(cake, pieces, asked, folder, form)
     write_all(files)
     _report(cake, pieces, packs, files)
+    echo_doubts(cake, pieces, source)
+    click.echo(plain(REMINDER))
 
 
 def _files(
@@ -110,7 +112,7 @@ def _sheets(made: Pack, folder: Path, stem: str, form: str) -> dict[Path, bytes]
 def _report(
     cake: Cake, pieces: Sequence[Piece], packs: Sequence[Pack], files: dict[Path, bytes]
 ) -> None:
-    """Say how many sheets and pieces there are, where the files are, and what is doubtful."""
+    """Say how many sheets and pieces there are, and where the files are."""
     printed = [piece for piece in pieces if piece.printed]
     for made in packs:
         click.echo(
@@ -123,10 +125,6 @@ def _report(
     for folder in folders:
         count = sum(path.parent == folder for path in files)
         click.echo(f"  {folder} ({count} SVG files)")
-    for piece in pieces:
-        for doubt in piece.doubts:
-            click.echo(f"Mind: {piece.title}. {doubt}")
-    click.echo(plain(REMINDER))
 
 
 COMMANDS = {"pack": pack}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -11,7 +11,9 @@ import click
 from templates_gen.cake.model import Cake
 from templates_gen.cake.reading import parse_cake, read_text
 from templates_gen.cake.source import CakeText
+from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Source
+from templates_gen.pieces.doubts import doubts
 
 CAKE_FILE = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
 
@@ -38,6 +40,12 @@ class OptionSource:
             return self.rest.where(key)
         name = self.options.get(key, str(key[-1]) if key else "")
         return f"option --{name.replace('_', '-')}" if name else "command line"
+
+
+def echo_doubts(cake: Cake, pieces: Sequence[Piece], source: Source) -> None:
+    """Show what is doubtful about a cake, each with its place."""
+    for doubt in doubts(cake, pieces):
+        click.echo(f"Mind ({source.where(doubt.key)}): {doubt.text}")
 
 
 @contextmanager

@@ -13,6 +13,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing import lettering
 from templates_gen.drawing.path import Box, Path, Point, joined
 from templates_gen.drawing.roles import Role
+from templates_gen.errors import Doubt
 
 Value = float | int | str | list[float] | list[int]
 
@@ -111,7 +112,7 @@ class Piece:
     outline: Path
     drawing: Drawing
     values: Mapping[str, Value] = field(default_factory=dict)
-    doubts: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
     printed: bool = True
 
     @property

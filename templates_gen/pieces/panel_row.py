@@ -11,7 +11,7 @@ from templates_gen.drawing.numbers import MM_PER_INCH, decimal, in_both
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError, Doubt, Problem
 from templates_gen.tiers.outline import Round
 from templates_gen.tiers.solid import Layer, Solid
 
@@ -106,7 +106,7 @@ def closes_on(tier: Solid, panels: Panels, width: float) -> list[int]:
     return sizes
 
 
-def advice(tier: Solid, panels: Panels, row: PanelRow) -> tuple[str, ...]:
+def advice(tier: Solid, panels: Panels, row: PanelRow) -> tuple[Doubt, ...]:
     """Say in plain words what to do when the panels do not close."""
     if abs(row.per_join) <= LARGEST_GAP:
         return ()
@@ -126,7 +126,8 @@ def advice(tier: Solid, panels: Panels, row: PanelRow) -> tuple[str, ...]:
     sizes = closes_on(tier, panels, row.width)
     if sizes:
         ways.append(f"use this panel on a tin of {', '.join(map(str, sizes))} in")
-    return (f"{says} at each join: {'; or '.join(ways)}.",)
+    key = tier.key("panels", "mould" if panels.mould else "count")
+    return (Doubt(key, f"{tier.name}: {says} at each join: {'; or '.join(ways)}."),)
 
 
 def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:

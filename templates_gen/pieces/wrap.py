@@ -6,6 +6,7 @@ from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
     SMALL,
     on_side,
@@ -87,11 +88,12 @@ def _lettering(tier: Solid) -> Drawing:
     return Drawing(labels=(*labels, Label("bottom edge", (4, depth - 2), SMALL)))
 
 
-def _doubts(tier: Solid) -> tuple[str, ...]:
+def _doubts(tier: Solid) -> tuple[Doubt, ...]:
     strip, girth = tier.asked.strip, tier.wrapped.side.girth
     if strip is None or strip.mm >= girth:
         return ()
-    return (
-        f"A strip of {strip} will not meet: it is {in_both(girth - strip.mm)} short of the"
-        f" {in_both(girth)} that this side takes.",
+    text = (
+        f"{tier.name}: a strip of {strip} will not meet: it is {in_both(girth - strip.mm)} short of"
+        f" the {in_both(girth)} that this side takes."
     )
+    return (Doubt(tier.key("strip"), text),)

@@ -15,6 +15,7 @@ from templates_gen.drawing.path import line, rectangle
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.cautions import cautions
+from templates_gen.pieces.doubts import doubts
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.furniture import check_bar, foot, large_check
 from templates_gen.sheets.split import Split
@@ -64,7 +65,7 @@ def _blocks(
 ) -> list[_Block]:
     width = frame.field.width - 4
     split_up = [cut for cut in cuts if len(cut.cells) > 1]
-    doubts = [f"{piece.title}. {doubt}" for piece in pieces for doubt in piece.doubts]
+    minded = doubts(cake, pieces)
     blocks = [
         _text(cake.title, width, TITLE, bold=True),
         *([_text(cake.note, width, BODY)] if cake.note else []),
@@ -74,8 +75,8 @@ def _blocks(
         _heading("Pieces"),
         *(_entry(piece, places.get(piece.id, {}), first, width) for piece in pieces),
     ]
-    if doubts:
-        blocks += [_heading("Mind"), *(_text(doubt, width, BODY) for doubt in doubts)]
+    if minded:
+        blocks += [_heading("Mind"), *(_text(doubt.text, width, BODY) for doubt in minded)]
     if split_up:
         blocks += [_heading("How split pieces go together"), *_maps(split_up, places, first, width)]
     blocks.append(_heading("Cautions"))

@@ -19,7 +19,7 @@ def test_sample(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     packed = ask("pack", path).splitlines()
     made = packed[0].replace(":", " can be made:", 1) + "."
     assert checked[-1] == made
-    doubts = [line for line in packed if line.startswith("Mind: ")]
+    doubts = [line for line in packed if line.startswith("Mind (")]
     assert checked[:-1] == doubts
 
 
@@ -41,7 +41,7 @@ def test_each_paper() -> None:
 def test_doubts(lines: str, says: str) -> None:
     """A cake that can be made with doubts exits 0 and says them."""
     doubt, *_ = ask("check", "-", stdin=TIER + lines).splitlines()
-    assert doubt.startswith("Mind: ")
+    assert doubt.startswith("Mind (")
     assert says in doubt
 
 

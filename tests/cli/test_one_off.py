@@ -187,7 +187,7 @@ def test_strip_falls_short() -> None:
     said = ask(*words.split())
     # pi * (203.2 + 5) - 24 * 25.4 = 44.48
     assert "44.5 mm" in said
-    assert "Mind: " in said
+    assert "Mind (" in said
 
 
 def test_doubt_of_a_mould() -> None:

@@ -190,7 +190,7 @@ def test_summary(desk: Path) -> None:
         f"  {Path('out', 'tea-time-a4.json')}",
         f"  {Path('out', 'pieces')} ({count} SVG files)",
     ]
-    assert [line for line in lines if line.startswith("Mind: ") and "24 in" in line]
+    assert [line for line in lines if line.startswith("Mind (") and "24 in" in line]
     assert "actual size" in lines[-1]
 
 

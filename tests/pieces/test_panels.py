@@ -45,15 +45,15 @@ def test_a_moulded_border_no_longer_closes_on_paste() -> None:
     assert made.values["left_over_mm"] == pytest.approx(25.1, abs=0.05)
     assert made.values["per_join_mm"] == pytest.approx(5.0, abs=0.05)
     (advice,) = made.doubts
-    assert "5 panels leave 5 mm" in advice
-    assert "spread" in advice
+    assert "5 panels leave 5 mm" in advice.text
+    assert "spread" in advice.text
 
 
 def test_advice_names_thickness_and_tins_that_would_close() -> None:
     """What it suggests does close: tried again with that paste, and on those tins."""
     layers = "coating = 0\npaste = '5 mm'\n"
     made = panel("mould = '136 mm'", "10 in", layers)
-    advice = made.doubts[0]
+    advice = made.doubts[0].text
     paste = advice.split("roll the paste ")[1].split(" mm")[0]
     again = panel("mould = '136 mm'", "10 in", f"coating = 0\npaste = '{paste} mm'\n")
     assert abs(float(again.values["per_join_mm"])) < 0.1  # type: ignore[arg-type]
@@ -68,7 +68,7 @@ def test_panels_too_long_are_left_over_by_a_minus() -> None:
     made = panel("mould = '130 mm'", "8 in")
     assert made.values["count"] == 5
     assert made.values["left_over_mm"] == pytest.approx(638.37 - 650, abs=0.01)
-    assert "too long" in made.doubts[0]
+    assert "too long" in made.doubts[0].text
 
 
 @given(cakes())

@@ -27,7 +27,7 @@ def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
     wrap = piece(one_tier(PANELLED + "strip = '24 in'"), "wrap")
     short = float(wrap.values["meeting_length_mm"]) - 24 * 25.4  # type: ignore[arg-type]
     assert short == pytest.approx(44.5, abs=0.05)
-    assert "44.5 mm" in wrap.doubts[0]
+    assert "44.5 mm" in wrap.doubts[0].text
     bare = piece(one_tier("coating = 0\ncover = 'panelled'\npaste = '0.5 mm'"), "wrap")
     length = float(bare.values["meeting_length_mm"])  # type: ignore[arg-type]
     assert length - 0.5 * 3.14159265 - 24 * 25.4 == pytest.approx(28.8, abs=0.05)

@@ -1,0 +1,14 @@
+"""Everything doubtful about a cake that can be made."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.piece import Piece
+from templates_gen.errors import Doubt
+
+
+def doubts(cake: Cake, pieces: Sequence[Piece]) -> tuple[Doubt, ...]:
+    """Return what the decorator may not have meant, in the order of the pieces."""
+    return tuple(doubt for piece in pieces for doubt in piece.doubts)
