@@ -36,8 +36,8 @@ def _tier(tier: Solid) -> dict[str, Any]:
 
 def _layer(layer: Layer) -> dict[str, float]:
     return {
-        "across_mm": layer.outline.across,
-        "girth_mm": layer.outline.girth,
+        "across_mm": layer.rim.across,
+        "girth_mm": layer.rim.girth,
         "depth_mm": layer.depth,
     }
 

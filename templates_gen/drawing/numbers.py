@@ -10,7 +10,8 @@ from templates_gen.errors import NumberError
 MM_PER_INCH = 25.4
 """Exact since 1959: 1 yd = 0.9144 m (NBS Circular 572 addendum, 1960)."""
 
-_SIXTEENTHS = 16
+_SMALL = MM_PER_INCH / 2
+"""Below half an inch a length is written to the nearest thirty-second, else to a sixteenth."""
 
 
 def decimal(value: float, places: int = 3) -> str:
@@ -27,13 +28,16 @@ def decimal(value: float, places: int = 3) -> str:
 
 
 def inch_fraction(mm: float) -> str:
-    """Write a length in mm as inches to the nearest sixteenth: ``8 3/16``, ``5/8``, ``0``."""
+    """Write a length in mm as inches to the nearest mark of a ruler: ``8 3/16``, ``5/32``, ``0``.
+
+    Marks are sixteenths, and thirty-seconds below half an inch.
+    """
     if not math.isfinite(mm):
         raise NumberError(f"{mm} is not a number that can be printed")
     sign = "-" if mm < 0 else ""
-    sixteenths = math.floor(abs(mm) / MM_PER_INCH * _SIXTEENTHS + 0.5)
-    whole, rest = divmod(sixteenths, _SIXTEENTHS)
-    part = str(Fraction(rest, _SIXTEENTHS)) if rest else ""
+    parts = 32 if abs(mm) < _SMALL else 16
+    whole, rest = divmod(math.floor(abs(mm) / MM_PER_INCH * parts + 0.5), parts)
+    part = str(Fraction(rest, parts)) if rest else ""
     words = " ".join(word for word in (str(whole) if whole else "", part) if word)
     return f"{sign}{words}" if words else "0"
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import cached_property
+from types import MappingProxyType
 
 from fontTools.misc.transform import Transform
 
@@ -15,7 +16,8 @@ from templates_gen.drawing.path import Box, Path, Point, joined
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 
-Value = float | int | str | list[float] | list[int]
+Value = float | int | str | tuple[float, ...] | tuple[int, ...]
+"""A figure of a piece; lengths in mm, as the ending of its name says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,14 +98,16 @@ class Drawing:
 
 @dataclass(frozen=True)
 class Piece:
-    """One flat template, mm, lower left of its drawing at (0, 0).
+    """One flat template, mm.
 
-    ``id`` is ``<tier>/<kind>``, safe in file names; ``outline`` is the closed cut edge, which is
-    what the piece takes of a sheet; ``values`` are its figures by name. A piece that is not
+    It belongs to ``owner``, the tier's name as an id, and is a ``kind``, of which a tier may have
+    several ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet
+    and is not repeated in ``drawing``. ``values`` are its figures by name. A piece that is not
     ``printed`` is given by the swing strip and its figures alone.
     """
 
-    id: str
+    owner: str
+    kind: str
     tier: str
     title: str
     surface: str
@@ -114,23 +118,26 @@ class Piece:
     values: Mapping[str, Value] = field(default_factory=dict)
     doubts: tuple[Doubt, ...] = ()
     printed: bool = True
+    part: str = ""
 
     @property
-    def kind(self) -> str:
-        """What the piece is: ``wrap``, ``disc``, ``collar`` and so on."""
-        return self.id.rpartition("/")[2]
+    def id(self) -> str:
+        """``<tier>/<kind>``, with the part if there are several; safe in file names."""
+        return "-".join(filter(None, (f"{self.owner}/{self.kind}", self.part)))
 
     @cached_property
     def size(self) -> Box:
-        """The box from (0, 0) round outline and strokes."""
+        """The box round outline and strokes; of a finished piece it starts at (0, 0)."""
         return joined([self.outline.bounds, *(s.path.bounds for s in self.drawing.strokes)])
 
-    def framed(self) -> Piece:
-        """Return the piece moved so that its lower left lies at (0, 0)."""
+    def finished(self) -> Piece:
+        """Return the piece with its cut edge drawn, moved so that its lower left is (0, 0)."""
         box = self.size
         move = Transform(1, 0, 0, 1, -box.x0, -box.y0)
+        edge = Drawing((Stroke(self.outline, Role.CUT),))
         return replace(
             self,
             outline=self.outline.transformed(move),
-            drawing=self.drawing.transformed(move),
+            drawing=(edge + self.drawing).transformed(move),
+            values=MappingProxyType(dict(self.values)),
         )

@@ -1,14 +1,17 @@
-"""Collar: paper round the finished side, with every guide at its true place."""
+"""Collars: paper round the side of a tier, with every guide at its true place."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+
+from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke, Value
+from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.polygons import clipped
 from templates_gen.drawing.roles import Role
-from templates_gen.pieces.drip_row import drip_row, drips_drawing
+from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.guides import guides
 from templates_gen.pieces.marks import (
     SMALL,
     TEXT,
@@ -18,101 +21,109 @@ from templates_gen.pieces.marks import (
     strokes,
     text_block,
 )
-from templates_gen.pieces.panel_row import band, joins_drawing, panel_row
-from templates_gen.tiers.side import Side
-from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.solid import Layer, Solid
 
 TAB = 15.0
 """Paper beyond the join, to tape the ends together, mm."""
-LANE = 6.0
+LANE = 6.5
 """A free strip of the collar for words, mm."""
 LEAST_BAND = 20.0
 """Height of a collar that marks only front and quarters, mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Guides:
-    """What a collar carries: a drawing in side coordinates, from which v to which, its figures."""
-
-    drawing: Drawing
-    top: float
-    foot: float
-    values: dict[str, Value]
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield the collar for the finished side, no taller than its guides and one lane of words."""
+    found = [guide for guide in guides(tier) if guide.layer.surface == tier.covered.surface]
+    then = "mark through it" if found else "mark front and quarters"
+    yield _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
 
 
-def build(tier: Solid) -> Piece | None:
-    """Return the collar of a tier, no taller than its guides and one lane of words."""
-    side = tier.covered.side
-    guides = _guides(tier, side)
-    top, foot, stands = _band(guides, side.depth)
+def build_inner(tier: Solid) -> Iterable[Piece]:
+    """Yield the inner collar, if anything is marked on the coating before the paste goes on."""
+    found = [guide for guide in guides(tier) if guide.layer.surface == tier.coated.surface]
+    if found:
+        then = "mark the joins, then set the panels"
+        yield _collar(tier, "inner-collar", tier.coated, found, "coated side, chilled", then)
+
+
+def _collar(
+    tier: Solid, kind: str, layer: Layer, found: Sequence[Guide], where: str, then: str
+) -> Piece:
+    """Return paper round a surface with some guides, said where it goes and what then to do."""
+    side = layer.side
+    top, foot, stands = _band(found, side.depth)
     lane = top if stands else foot - LANE
     sheet = Box(0, top, side.girth + TAB, foot)
-    drawing = (
-        Drawing((Stroke(rectangle(sheet), Role.CUT),))
-        + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot))))
-        + _inside(guides.drawing, sheet)
-        + quarter_marks(side.girth, top, foot, lane + LANE - 1.6)
-        + Drawing(labels=_words(tier, side.girth, sheet, lane, stands))
-    )
-    if stands and top < 0:
-        drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (side.girth + TAB, 0.0))))
-    flat = side.unroll(drawing)
     edge = "foot on the board" if stands else "upper edge at the rim"
+    title = f"{tier.name}: {kind.replace('-', ' ')}"
+    use = f"Lay it round the {where}, {edge}, ends together at the back; {then}."
+    drawing = (
+        Drawing(tuple(_unending(found, side.girth, sheet)))
+        + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot))))
+        + quarter_marks(side.girth, top, foot, lane + LANE - 1.8, _edge(stands))
+        + Drawing(labels=_words(title, use, side.girth, lane, stands))
+    )
+    if top < 0:
+        drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (side.girth + TAB, 0.0))))
+    cut = side.unroll(Drawing((Stroke(rectangle(sheet), Role.CUT),)))
     return Piece(
-        id=f"{tier.slug}/collar",
+        owner=tier.slug,
+        kind=kind,
         tier=tier.name,
-        title=f"{tier.name}: collar",
-        surface="covered",
+        title=title,
+        surface=layer.surface,
         copies=1,
-        use=f"Lay it round the finished side, {edge}, ends together at the back; mark through it.",
-        outline=flat.strokes[0].path,
-        drawing=flat,
-        values={"length_mm": side.girth, "tab_mm": TAB, **guides.values},
-    ).framed()
+        use=use,
+        outline=cut.strokes[0].path,
+        drawing=side.unroll(drawing),
+        values={
+            "length_mm": side.girth,
+            "tab_mm": TAB,
+            **{name: value for guide in found for name, value in guide.values.items()},
+        },
+    )
 
 
-def _guides(tier: Solid, side: Side) -> _Guides:
-    """Gather what is drawn on the side."""
-    end = side.girth + TAB
-    drawing, bands, values = Drawing(), [], dict[str, Value]()
-    panels, drips = tier.asked.panels, tier.asked.drips
-    if panels is not None:
-        row = panel_row(tier, panels)
-        drawing += joins_drawing(row, panels, side.girth, side.depth, end)
-        bands.append(band(row, panels, side.depth))
-    if drips is not None and drips.marks != "rim ring":
-        drops = drip_row(tier, drips)
-        drawing += drips_drawing(drops, side.girth, TAB)
-        bands.append((0.0, max(drops.lengths)))
-        values.update(drops.values)
-    if not bands:
-        bands = [(0.0, min(LEAST_BAND, side.depth))]
-    return _Guides(drawing, min(v for v, _ in bands), max(v for _, v in bands), values)
-
-
-def _band(guides: _Guides, depth: float) -> tuple[float, float, bool]:
+def _band(found: Sequence[Guide], depth: float) -> tuple[float, float, bool]:
     """Return top and foot of the collar, and whether it stands on the board.
 
     A collar hangs from the rim with its words below the guides; one whose guides reach the foot of
     the tier stands on the board, with its words above them.
     """
-    if guides.foot + LANE < depth:
-        return min(guides.top, 0.0), guides.foot + LANE, False
-    return guides.top - LANE, depth, True
+    top = min((guide.top for guide in found), default=0.0)
+    foot = max((guide.foot for guide in found), default=min(LEAST_BAND, depth))
+    if foot + LANE < depth:
+        return min(top, 0.0), foot + LANE, False
+    return top - LANE, depth, True
 
 
-def _inside(drawing: Drawing, sheet: Box) -> Drawing:
-    """Cut off what reaches over the edges of the paper."""
-    kept = (Stroke(clipped(stroke.path, sheet), stroke.role) for stroke in drawing.strokes)
-    return Drawing(tuple(stroke for stroke in kept if stroke.path.commands), drawing.labels)
+def _unending(found: Sequence[Guide], girth: float, sheet: Box) -> Iterator[Stroke]:
+    """Draw guides once round and on over the join, as far as the paper goes."""
+    for guide in found:
+        for turn in (-girth, 0.0, girth):
+            over = guide.drawing.transformed(Transform(1, 0, 0, 1, turn, 0))
+            for stroke in over.strokes:
+                box = stroke.path.bounds
+                if box.x1 >= sheet.x0 and box.x0 <= sheet.x1:
+                    path = clipped(stroke.path, sheet)
+                    if path.commands:
+                        yield Stroke(path, stroke.role)
 
 
-def _words(tier: Solid, girth: float, sheet: Box, lane: float, stands: bool) -> tuple[Label, ...]:
-    edge = "stands on the board" if stands else "upper edge at the rim"
-    title = [Line(f"{tier.name}: collar · {edge}", TEXT, bold=True)]
-    labels = on_side(text_block(title, Box(18, -lane - LANE, girth / 4 - 4, -lane)))
-    labels += (Label("back join", (1.2, lane + LANE - 1.6), SMALL),)
-    tab = text_block(
-        [Line("tape under", SMALL)], Box(girth + 1, -lane - LANE, girth + TAB - 1, -lane)
+def _edge(stands: bool) -> str:
+    """Say which edge goes where, with an arrow to it."""
+    return "↓ board" if stands else "↑ rim"
+
+
+def _words(title: str, use: str, girth: float, lane: float, stands: bool) -> tuple[Label, ...]:
+    """Write along the lane: the join, the title, what to do, the tab."""
+    top, foot = -lane, -lane - LANE
+    tab = Box(girth + 1, foot, girth + TAB - 1, top)
+    labels = on_side(
+        (
+            *text_block([Line(title, TEXT, bold=True)], Box(34, foot, girth / 4 - 4, top)),
+            *text_block([Line(use, SMALL)], Box(girth / 4 + 22, foot, girth / 2 - 4, top)),
+            *text_block([Line("tape under", SMALL)], tab),
+        )
     )
-    return labels + on_side(tab)
+    return (*labels, Label(f"back join {_edge(stands)}", (1.5, lane + LANE - 1.8), SMALL))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.marks import (
     MARK,
@@ -18,38 +20,34 @@ from templates_gen.tiers.outline import Outline
 from templates_gen.tiers.solid import Solid
 
 
-def build(tier: Solid) -> Piece | None:
-    """Return the top disc of a panelled tier, or None for any other.
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield the top disc of a panelled tier.
 
     Top first: the coated outline. Side first: the covered outline, over the edge of the wrap.
     """
     if tier.asked.cover != "panelled":
-        return None
+        return
     top = tier.top
     goes = "before the side" if tier.asked.first == "top" else "after the side, over its edge"
-    across = top.outline.across
+    across = top.rim.across
     title = f"{tier.name}: top disc"
-    drawing = disc_drawing(top.outline) + Drawing(
-        labels=text_block(
-            title_lines(title, f"{in_both(across)} across", f"goes on {goes}"),
-            quadrant(across / 2),
-        )
-    )
-    return Piece(
-        id=f"{tier.slug}/disc",
+    block = title_lines(title, f"{in_both(across)} across", f"goes on {goes}")
+    yield Piece(
+        owner=tier.slug,
+        kind="disc",
         tier=tier.name,
         title=title,
         surface=top.surface,
         copies=1,
         use=f"Cut from rolled paste, lay it on the top {goes}; fold the paper to find its middle.",
-        outline=top.outline.path(),
-        drawing=drawing,
+        outline=top.rim.path(),
+        drawing=disc_drawing(top.rim) + Drawing(labels=text_block(block, quadrant(across / 2))),
         values={"across_mm": across},
-    ).framed()
+    )
 
 
 def disc_drawing(outline: Outline) -> Drawing:
-    """Draw a disc with its centre cross, quarter marks and the two folds that halve it."""
+    """Draw what a disc carries: centre cross, quarter marks and the two folds that halve it."""
     reach = outline.across / 2
     inner, outer = min(12.0, reach / 4), reach - min(MARK, reach / 4)
     folds = strokes(
@@ -59,5 +57,4 @@ def disc_drawing(outline: Outline) -> Drawing:
         ((0.0, -outer), (0.0, -inner)),
         ((0.0, inner), (0.0, outer)),
     )
-    edge = Drawing((Stroke(outline.path(), Role.CUT), *folds))
-    return edge + centre_cross(inner) + plan_quarters(reach)
+    return Drawing(folds) + centre_cross(inner) + plan_quarters(reach)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.pieces.disc import disc_drawing
@@ -13,19 +15,20 @@ from templates_gen.tiers.solid import Solid
 def drape_outline(tier: Solid) -> Outline:
     """Return the edge of the paste rolled out: across + 2 x depth + 2 x trim, coated."""
     coated = tier.coated
-    return coated.outline.grown(coated.depth + tier.asked.trim.mm)
+    return coated.rim.grown(coated.side.depth + tier.asked.trim.mm)
 
 
-def build(tier: Solid) -> Piece | None:
-    """Return the circle of a draped tier; printed when asked, else the swing strip gives it."""
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield the circle of a draped tier; printed when asked, else the swing strip gives it."""
     if tier.asked.cover != "drape":
-        return None
+        return
     outline = drape_outline(tier)
     title = f"{tier.name}: drape circle"
     block = title_lines(title, f"{in_both(outline.across)} across")
     lettering = Drawing(labels=text_block(block, quadrant(outline.across / 2)))
-    return Piece(
-        id=f"{tier.slug}/drape",
+    yield Piece(
+        owner=tier.slug,
+        kind="drape",
         tier=tier.name,
         title=title,
         surface="coated",
@@ -35,4 +38,4 @@ def build(tier: Solid) -> Piece | None:
         drawing=disc_drawing(outline) + lettering,
         values={"across_mm": outline.across, "trim_mm": tier.asked.trim.mm},
         printed=tier.asked.drape_circle,
-    ).framed()
+    )

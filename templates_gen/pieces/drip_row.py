@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.cake.model import Drips
@@ -12,6 +13,8 @@ from templates_gen.drawing.path import Command, Path, Point, arc_cubics
 from templates_gen.drawing.piece import Drawing, Stroke, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Problem
+from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.repeats import closing_count, repeat
 from templates_gen.tiers.solid import Solid
 
 FLARE = 0.25
@@ -38,36 +41,40 @@ class DripRow:
         return {
             "drip_count": len(self.positions),
             "spacing_mm": self.spacing,
-            "positions_mm": list(self.positions),
-            "lengths_mm": list(self.lengths),
+            "positions_mm": self.positions,
+            "lengths_mm": self.lengths,
         }
 
 
 def drip_row(tier: Solid, drips: Drips) -> DripRow:
     """Return the drips that close round the covered rim, nearest to what was asked.
 
-    Raises CakeError when neighbours would touch or a drip would be shorter than it can be drawn.
+    Raises CakeError when neighbours would touch or a drip cannot be as long as it would be.
     """
-    girth = tier.covered.side.girth
+    side = tier.covered.side
     rhythm = RHYTHMS[drips.rhythm]
-    rounds = max(1, math.floor(girth / drips.spacing.mm / rhythm.multiple + 0.5))
-    count = rounds * rhythm.multiple
-    spacing, width = girth / count, drips.width.mm
-    shortest, longest = _extremes(tier, drips)
-    _check(tier, drips, spacing, shortest)
-    start = girth / 2 + (spacing / 2 if drips.front == "gap" else 0)
+    count = closing_count(side.girth, drips.spacing.mm, rhythm.multiple)
+    round_rim = repeat(count, side.girth, at_front=drips.front == "drip")
+    shortest, longest = _extremes(side.depth, drips)
+    problems = [
+        *_touching(tier, drips, round_rim.pitch),
+        *_stubby(tier, drips, shortest),
+        *_too_long(tier, drips, longest),
+    ]
+    if problems:
+        raise CakeError(problems)
     shares = rhythm.shares(count, drips.waves, drips.seed)
     placed = sorted(
-        (_on_rim(start + index * spacing, girth), shortest + share * (longest - shortest))
+        (round_rim.place(index), shortest + share * (longest - shortest))
         for index, share in enumerate(shares)
     )
     positions, lengths = zip(*placed, strict=True)
-    return DripRow(positions, lengths, spacing, width)
+    return DripRow(positions, lengths, round_rim.pitch, drips.width.mm)
 
 
-def _extremes(tier: Solid, drips: Drips) -> tuple[float, float]:
-    """Return the shortest and longest length; what is left out follows the depth of the tier."""
-    depth, stub = tier.covered.depth, STUBBIEST * drips.width.mm
+def _extremes(depth: float, drips: Drips) -> tuple[float, float]:
+    """Return the shortest and longest length; what is left out follows the depth of the side."""
+    stub = STUBBIEST * drips.width.mm
     longest = drips.longest.mm if drips.longest else None
     shortest = drips.shortest.mm if drips.shortest else max(depth / 4, stub)
     if longest is None:
@@ -75,38 +82,46 @@ def _extremes(tier: Solid, drips: Drips) -> tuple[float, float]:
     return (shortest if drips.shortest else min(shortest, longest)), longest
 
 
-def _on_rim(u: float, girth: float) -> float:
-    """Return u taken back into [0, girth), with what rounding leaves short of a turn as 0."""
-    rest = u % girth
-    return 0.0 if girth - rest < 1e-9 else rest
-
-
-def _check(tier: Solid, drips: Drips, spacing: float, shortest: float) -> None:
-    problems = []
+def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
+    """Yield what is wrong when neighbours touch, with a spacing that would do."""
     widest = ROOT_WIDTH * drips.width.mm
-    if spacing <= widest:
-        enough = math.ceil(widest + 1)
-        problems.append(
-            Problem(
-                tier.key("drips", "spacing"),
-                f"“{drips.spacing}”: drips {drips.width} wide, {decimal(widest, 1)} mm at their"
-                " roots, would touch",
-                f"more than {decimal(widest, 1)} mm",
-                f'write spacing = "{enough} mm", or make the drips narrower',
-            )
-        )
+    if spacing > widest:
+        return
+    girth, multiple = tier.covered.side.girth, RHYTHMS[drips.rhythm].multiple
+    # the most drips that stand apart, and a spacing to which no larger count comes nearer
+    most = (math.ceil(girth / widest / multiple) - 1) * multiple
+    advice = f'write spacing = "{math.ceil(girth / most)} mm", or make' if most else "make"
+    yield Problem(
+        tier.key("drips", "spacing"),
+        f"“{drips.spacing}”: drips {drips.width} wide, {decimal(widest, 1)} mm at their roots,"
+        f" would stand {decimal(spacing, 1)} mm apart and touch",
+        f"more than {decimal(widest, 1)} mm between drips that close round the tier",
+        f"{advice} the drips narrower",
+    )
+
+
+def _stubby(tier: Solid, drips: Drips, shortest: float) -> Iterator[Problem]:
+    """Yield what is wrong when a drip is shorter than it can be drawn."""
     stub = STUBBIEST * drips.width.mm
     if shortest < stub - 1e-9:
-        problems.append(
-            Problem(
-                tier.key("drips", "shortest" if drips.shortest else "longest"),
-                f"a drip {decimal(shortest, 1)} mm long and {drips.width} wide",
-                f"{in_both(stub)} or more, one and a half times its width",
-                "make the drips longer or narrower",
-            )
+        yield Problem(
+            tier.key("drips", "shortest" if drips.shortest else "longest"),
+            f"a drip {decimal(shortest, 1)} mm long and {drips.width} wide",
+            f"{in_both(stub)} or more, one and a half times its width",
+            "make the drips longer or narrower",
         )
-    if problems:
-        raise CakeError(problems)
+
+
+def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
+    """Yield what is wrong when a drip would be longer than the side is deep."""
+    depth = tier.covered.side.depth
+    if longest > depth:
+        yield Problem(
+            tier.key("drips", "longest" if drips.longest else "width"),
+            f"a drip {decimal(longest, 1)} mm long on a side {decimal(depth, 1)} mm deep",
+            f"up to {in_both(depth)}",
+            "make the drips shorter or narrower",
+        )
 
 
 def drip_outline(u: float, width: float, length: float) -> Path:
@@ -155,13 +170,20 @@ def _reversed(start: Point, commands: tuple[Command, ...]) -> tuple[Command, ...
     )
 
 
-def drips_drawing(row: DripRow, girth: float, beyond: float) -> Drawing:
-    """Draw the row in side coordinates from u = 0 to girth + ``beyond``, where it begins anew."""
-    reach = ROOT_WIDTH * row.width / 2
-    drawn = []
-    for u, length in zip(row.positions, row.lengths, strict=True):
-        for turn in (-1, 0, 1):
-            place = u + turn * girth
-            if -reach < place < girth + beyond + reach:
-                drawn.append(Stroke(drip_outline(place, row.width, length), Role.GUIDE))
-    return Drawing(tuple(drawn))
+def drips_drawing(row: DripRow) -> Drawing:
+    """Draw the row in side coordinates."""
+    return Drawing(
+        tuple(
+            Stroke(drip_outline(u, row.width, length), Role.GUIDE)
+            for u, length in zip(row.positions, row.lengths, strict=True)
+        )
+    )
+
+
+def guide(tier: Solid) -> Guide | None:
+    """Return the outlines of the drips, unless they are marked on a rim ring only."""
+    drips = tier.asked.drips
+    if drips is None or drips.marks == "rim ring":
+        return None
+    row = drip_row(tier, drips)
+    return Guide(tier.covered, drips_drawing(row), 0.0, max(row.lengths), row.values)

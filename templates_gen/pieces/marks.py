@@ -10,9 +10,11 @@ from templates_gen.drawing.path import Box, Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 
-TITLE, TEXT, SMALL = 6.0, 3.6, 2.8
+TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
 """Em sizes of lettering, mm."""
-LEAST_TEXT = 2.0
+LEAST_TEXT = 2.4
+SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+"""What lettering may shrink to where there is little room, down to the least size."""
 LEADING = 1.35
 MARK = 10.0
 """Length of a mark at an edge, mm."""
@@ -26,34 +28,36 @@ class Line:
     size: float = TEXT
     bold: bool = False
 
-    def width(self, scale: float = 1.0) -> float:
-        """Return the set width in mm with the size multiplied by ``scale``."""
-        return lettering.text_width(self.text, self.size * scale, bold=self.bold)
-
 
 def text_block(lines: Sequence[Line], box: Box) -> tuple[Label, ...]:
-    """Set lines in the middle of ``box``, smaller where they are too wide.
+    """Set lines in the middle of ``box``, wrapped and smaller where they need it.
 
-    Lines that have no room are left out, the last first; what is still too wide is cut short.
+    Lines that have no room are left out, the last first.
     """
-    lines = [entry for entry in lines if entry.text]
-    if not lines:
-        return ()
-    least = LEAST_TEXT / min(entry.size for entry in lines)
-    scale = min(1.0, *(box.width / max(entry.width(), 1e-9) for entry in lines))
-    scale = max(scale, min(least, 1.0))
-    height = sum(entry.size for entry in lines) * scale * LEADING
-    if height > box.height or box.width < 4 * LEAST_TEXT:
-        return text_block(lines[:-1], box)
-    middle, top = box.centre
-    y = top + height / 2
+    for count in range(len(lines), 0, -1):
+        for scale in SCALES:
+            rows = [row for entry in lines[:count] for row in _rows(entry, scale, box.width)]
+            tall = sum(row.size for row in rows) * LEADING
+            if tall <= box.height and not any(row.text.endswith("…") for row in rows):
+                return _set(rows, box, tall)
+    return ()
+
+
+def _rows(entry: Line, scale: float, width: float) -> list[Line]:
+    """Break a line where it is too wide for the room."""
+    size = max(entry.size * scale, min(entry.size, LEAST_TEXT))
+    texts = lettering.wrapped(entry.text, width, size, bold=entry.bold)
+    return [Line(text, size, entry.bold) for text in texts if text]
+
+
+def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
+    middle, y = box.centre[0], box.centre[1] + tall / 2
     labels = []
-    for entry in lines:
-        size = entry.size * scale
-        y -= size * LEADING
-        text = lettering.fitted(entry.text, box.width, size, bold=entry.bold)
-        at = (middle, y + size * (LEADING - lettering.CAP_HEIGHT) / 2)
-        labels.append(Label(text, at, size, Anchor.MIDDLE, bold=entry.bold, block=lines[0].text))
+    for row in rows:
+        y -= row.size * LEADING
+        at = (middle, y + row.size * (LEADING - lettering.CAP_HEIGHT) / 2)
+        block = rows[0].text
+        labels.append(Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold, block=block))
     return tuple(labels)
 
 
@@ -76,10 +80,11 @@ QUARTERS = ((0.25, "left"), (0.5, "front"), (0.75, "right"))
 """Shares of the girth from the back join, and what stands there as seen from the front."""
 
 
-def quarter_marks(girth: float, top: float, foot: float, text_v: float) -> Drawing:
+def quarter_marks(girth: float, top: float, foot: float, text_v: float, edge: str = "") -> Drawing:
     """Mark front and quarters on a strip from v = ``top`` to ``foot``, with names at ``text_v``.
 
     The front is a centre line through the whole strip, the quarters are short marks at both edges.
+    ``edge`` follows each name: which edge of the strip goes where.
     """
     mark = min(MARK, (foot - top) / 3)
     drawn: list[Stroke] = []
@@ -90,13 +95,14 @@ def quarter_marks(girth: float, top: float, foot: float, text_v: float) -> Drawi
             drawn += strokes(Role.CENTRE, ((u, top), (u, foot)))
         else:
             drawn += strokes(Role.GUIDE, ((u, top), (u, top + mark)), ((u, foot - mark), (u, foot)))
-        labels.append(Label(name, (u + 1.2, text_v), SMALL, bold=name == "front"))
+        text = f"{name} {edge}".strip()
+        labels.append(Label(text, (u + 1.5, text_v), SMALL, bold=name == "front"))
     return Drawing(tuple(drawn), tuple(labels))
 
 
 def plan_quarters(radius: float, mark: float = MARK) -> Drawing:
     """Mark front, left, right and back inside the rim of a disc round (0, 0)."""
-    size = min(SMALL, radius / 12)
+    size = max(min(SMALL, radius / 12), LEAST_TEXT)
     inner = radius - min(mark, radius / 4)
     lines = (
         ((0.0, -radius), (0.0, -inner)),
@@ -107,8 +113,8 @@ def plan_quarters(radius: float, mark: float = MARK) -> Drawing:
     labels = (
         Label("front", (4, -inner - size), size, bold=True),
         Label("back", (4, inner + size * 0.4), size),
-        Label("left", (-inner, 0.8), size, Anchor.END),
-        Label("right", (inner, 0.8), size),
+        Label("left", (-inner, 1.4), size, Anchor.END),
+        Label("right", (inner, 1.4), size),
     )
     return Drawing(strokes(Role.GUIDE, *lines), labels)
 
@@ -119,5 +125,5 @@ def centre_cross(arm: float) -> Drawing:
 
 
 def quadrant(radius: float, clear: float = 3.0) -> Box:
-    """Return the largest square in the upper right quarter of a disc, ``clear`` of lines."""
+    """Return a square in the upper right quarter of a disc, ``clear`` of its lines and rim."""
     return Box(clear, clear, radius * 0.68, radius * 0.68)

@@ -2,38 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Piece, Stroke
-from templates_gen.drawing.roles import Role
+from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.pieces.marks import Line, text_block, title_lines
-from templates_gen.pieces.panel_row import advice, closes_on, panel_layer, panel_row
+from templates_gen.pieces.panel_row import (
+    SEEN_GAP,
+    PanelRow,
+    closes_on,
+    doubts,
+    panel_layer,
+    panel_row,
+)
 from templates_gen.tiers.solid import Solid
 
 
-def build(tier: Solid) -> Piece | None:
-    """Return the panel of a tier with panels, or None."""
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield the panel of a tier with panels."""
     panels = tier.asked.panels
     if panels is None:
-        return None
+        return
     row = panel_row(tier, panels)
     copies = row.count * row.courses
     title = f"{tier.name}: panel"
     box = Box(0, 0, row.width, row.height)
-    block = [
-        *title_lines(title, f"cut {copies}"),
-        Line(f"{in_both(row.width)} × {in_both(row.height)}"),
-        Line(f"{row.count} to a row, {row.courses} {'row' if row.courses == 1 else 'rows'}"),
-    ]
-    return Piece(
-        id=f"{tier.slug}/panel",
+    words = text_block([*title_lines(title, f"cut {copies}"), *_words(row)], box.grown(-2))
+    yield Piece(
+        owner=tier.slug,
+        kind="panel",
         tier=tier.name,
         title=title,
         surface=panel_layer(tier, panels).surface,
         copies=copies,
-        use=_use(tier, row.count),
+        use=_use(row, covering=panels.covering),
         outline=rectangle(box),
-        drawing=Drawing((Stroke(rectangle(box), Role.CUT),), text_block(block, box.grown(-2))),
+        drawing=Drawing(labels=words),
         values={
             "count": row.count,
             "courses": row.courses,
@@ -43,12 +48,26 @@ def build(tier: Solid) -> Piece | None:
             "per_join_mm": row.per_join,
             "closes_on_in": closes_on(tier, panels, row.width),
         },
-        doubts=advice(tier, panels, row),
+        doubts=doubts(tier, panels, row),
     )
 
 
-def _use(tier: Solid, count: int) -> str:
-    panels = tier.asked.panels
-    if panels is not None and panels.covering:
-        return f"Cut from rolled paste and set {count} edge to edge round the coated side."
-    return f"Set {count} evenly round the finished side, at the joins that the collar marks."
+def _words(row: PanelRow) -> list[Line]:
+    rows = "row" if row.courses == 1 else "rows"
+    words = [
+        f"{in_both(row.width)} × {in_both(row.height)}",
+        f"{row.count} to a row, {row.courses} {rows}",
+    ]
+    if abs(row.per_join) > SEEN_GAP:
+        much = "open" if row.per_join > 0 else "too long"
+        words.append(f"{in_both(abs(row.per_join))} {much} at each join")
+    return [Line(text) for text in words]
+
+
+def _use(row: PanelRow, *, covering: bool) -> str:
+    if covering:
+        return (
+            f"Cut from rolled paste and set {row.count} to a row, edge to edge round the coated"
+            " side, at the joins that the inner collar marks."
+        )
+    return f"Set {row.count} to a row, evenly, at the joins that the collar marks."

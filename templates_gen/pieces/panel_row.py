@@ -4,19 +4,24 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import count, takewhile
 
+from templates_gen.cake.lengths import Length
 from templates_gen.cake.model import Panels
 from templates_gen.drawing.numbers import MM_PER_INCH, decimal, in_both
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Doubt, Problem
+from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.repeats import closing_count, repeat
 from templates_gen.tiers.outline import Round
+from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
 
 LARGEST_GAP = 2.0
 """Left over at a join, mm, up to which panels count as closing: common practice, no source."""
+SEEN_GAP = 0.5
+"""A gap that is drawn as two lines, mm."""
 TINS = range(4, 17)
 """Tin sizes in inches on which a mould is tried."""
 PASTE_RANGE = (2.0, 6.0)
@@ -48,6 +53,12 @@ class PanelRow:
         """From one panel to the next round the girth."""
         return self.girth / self.count
 
+    @property
+    def edges(self) -> tuple[float, ...]:
+        """Where the edges of two panels stand, as seen from the middle of their join."""
+        gap = self.per_join / 2
+        return (-gap, gap) if gap > SEEN_GAP / 2 else (0.0,)
+
 
 def panel_layer(tier: Solid, panels: Panels) -> Layer:
     """Return the surface the panels are measured on.
@@ -63,53 +74,66 @@ def panel_row(tier: Solid, panels: Panels) -> PanelRow:
 
     Raises CakeError when not one panel fits.
     """
-    layer = panel_layer(tier, panels)
-    girth = layer.side.girth
-    height = panels.height.mm if panels.height else layer.depth / panels.courses
-    wanted = panels.mould or panels.width
-    if wanted is None:
-        number = panels.count or max(3, nearest_count(girth, layer.depth / panels.courses))
-        return PanelRow(number, girth / number, height, panels.courses, girth)
-    number = nearest_count(girth, wanted.mm)
-    if number < 1:
-        raise CakeError(
-            [
-                Problem(
-                    tier.key("panels", "mould" if panels.mould else "width"),
-                    f"{wanted} on a side {in_both(girth)} round",
-                    f"up to {in_both(girth)}",
-                    "use a shorter panel",
-                )
-            ]
-        )
-    width = wanted.mm if panels.mould else girth / number
-    return PanelRow(number, width, height, panels.courses, girth)
+    side = panel_layer(tier, panels).side
+    height = panels.height.mm if panels.height else side.depth / panels.courses
+    count = _count(panels, side)
+    if panels.mould is None:
+        return PanelRow(count, side.girth / count, height, panels.courses, side.girth)
+    if not count:
+        raise CakeError([_too_long(tier, panels.mould, side)])
+    return PanelRow(count, panels.mould.mm, height, panels.courses, side.girth)
 
 
-def nearest_count(girth: float, width: float) -> int:
-    """Return the number of panels of ``width`` that comes nearest to the girth; 0 if none fits."""
-    if width > girth + LARGEST_GAP:
+def _count(panels: Panels, side: Side) -> int:
+    """Return how many panels go round: as asked, or those whose size is nearest, or square ones."""
+    if panels.mould is not None:
+        return mould_count(side.girth, panels.mould.mm)
+    if panels.width is not None:
+        return closing_count(side.girth, panels.width.mm)
+    return panels.count or max(3, closing_count(side.girth, side.depth / panels.courses))
+
+
+def mould_count(girth: float, length: float) -> int:
+    """Return how many panels of one length leave the least of the girth; 0 if none fits."""
+    if length > girth + LARGEST_GAP:
         return 0
-    return max(1, math.floor(girth / width + 0.5))
+    return max(1, math.floor(girth / length + 0.5))
 
 
-def closes_on(tier: Solid, panels: Panels, width: float) -> list[int]:
+def _too_long(tier: Solid, mould: Length, side: Side) -> Problem:
+    return Problem(
+        tier.key("panels", "mould"),
+        f"“{mould}” on a side {in_both(side.girth)} round",
+        f"up to {in_both(side.girth)}",
+        "use a shorter panel",
+    )
+
+
+def closes_on(tier: Solid, panels: Panels, width: float) -> tuple[int, ...]:
     """Return the tin sizes in inches on which such panels close, with this tier's layers."""
-    bare = tier.bare.outline.across
-    layers = panel_layer(tier, panels).outline.across - bare
-    sizes = []
-    for inches in TINS:
-        girth = Round(inches * MM_PER_INCH + layers).girth
-        number = nearest_count(girth, width)
-        if number and abs(girth - number * width) / number <= LARGEST_GAP:
-            sizes.append(inches)
-    return sizes
+    layers = panel_layer(tier, panels).rim.across - tier.bare.rim.across
+    return tuple(inches for inches in TINS if _closes(inches * MM_PER_INCH + layers, width))
 
 
-def advice(tier: Solid, panels: Panels, row: PanelRow) -> tuple[Doubt, ...]:
-    """Say in plain words what to do when the panels do not close."""
-    if abs(row.per_join) <= LARGEST_GAP:
+def _closes(across: float, width: float) -> bool:
+    girth = Round(across).girth
+    count = mould_count(girth, width)
+    return count > 0 and abs(girth - count * width) / count <= LARGEST_GAP
+
+
+def doubts(tier: Solid, panels: Panels, row: PanelRow) -> tuple[Doubt, ...]:
+    """Return what is doubtful about a mould: that it does not close, that it has no height."""
+    if panels.mould is None:
         return ()
+    found = [] if abs(row.per_join) <= LARGEST_GAP else [_gaping(tier, panels, row)]
+    if panels.height is None:
+        text = f"{tier.name}: the mould has no height; it is drawn {in_both(row.height)} tall."
+        found.append(Doubt(tier.key("panels", "mould"), text))
+    return tuple(found)
+
+
+def _gaping(tier: Solid, panels: Panels, row: PanelRow) -> Doubt:
+    """Say in plain words what to do when the panels do not close."""
     gap = in_both(abs(row.per_join))
     opens = row.per_join > 0
     says = (
@@ -126,8 +150,8 @@ def advice(tier: Solid, panels: Panels, row: PanelRow) -> tuple[Doubt, ...]:
     sizes = closes_on(tier, panels, row.width)
     if sizes:
         ways.append(f"use this panel on a tin of {', '.join(map(str, sizes))} in")
-    key = tier.key("panels", "mould" if panels.mould else "count")
-    return (Doubt(key, f"{tier.name}: {says} at each join: {'; or '.join(ways)}."),)
+    text = f"{tier.name}: {says} at each join: {'; or '.join(ways)}."
+    return Doubt(tier.key("panels", "mould"), text)
 
 
 def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
@@ -140,30 +164,33 @@ def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     return [f"roll the paste {decimal(paste, 1)} mm thick"] if usual else []
 
 
-def joins_drawing(row: PanelRow, panels: Panels, girth: float, depth: float, end: float) -> Drawing:
-    """Draw joins and courses in side coordinates, from u = 0 to ``end``.
-
-    ``girth`` and ``depth`` are those of the surface drawn on; panels keep their share of it.
-    """
-    pitch = girth / row.count
-    gap = row.per_join if row.per_join > LARGEST_GAP / 4 else 0.0
-    foot = depth if panels.place == "base" else min(row.height * row.courses, depth)
-    drawn: list[tuple[Point, Point]] = []
-    for course in range(row.courses):
-        low = foot - course * row.height
-        high = low - row.height
-        shift = pitch / 2 if panels.front == "panel" else 0.0
-        shift += pitch / 2 if panels.joins == "staggered" and course % 2 else 0.0
-        for edge in (-gap / 2, gap / 2) if gap else (0.0,):
-            first = (girth / 2 + shift + edge) % pitch
-            places = takewhile(lambda u: u <= end, count(first, pitch))
-            drawn += [((u, high), (u, low)) for u in places]
-        drawn.append(((0.0, high), (end, high)))
-    drawn.append(((0.0, foot), (end, foot)))
-    return Drawing(tuple(Stroke(line(a, b), Role.GUIDE) for a, b in drawn))
+def guide(tier: Solid) -> Guide | None:
+    """Return joins and courses; of panels that are the covering, on the coating they are set on."""
+    panels = tier.asked.panels
+    if panels is None:
+        return None
+    layer = tier.coated if panels.covering else tier.covered
+    row = panel_row(tier, panels)
+    top, foot = _band(row, panels, layer.side.depth)
+    return Guide(layer, joins_drawing(row, panels, layer.side), top, foot)
 
 
-def band(row: PanelRow, panels: Panels, depth: float) -> tuple[float, float]:
+def _band(row: PanelRow, panels: Panels, depth: float) -> tuple[float, float]:
     """Return from which v to which v the rows stand."""
     tall = min(row.height * row.courses, depth)
     return (depth - tall, depth) if panels.place == "base" else (0.0, tall)
+
+
+def joins_drawing(row: PanelRow, panels: Panels, side: Side) -> Drawing:
+    """Draw joins and courses on a side; panels keep their share of its girth."""
+    top, foot = _band(row, panels, side.depth)
+    drawn: list[tuple[Point, Point]] = [((0.0, foot), (side.girth, foot))]
+    for course in range(row.courses):
+        low = foot - course * row.height
+        high = max(low - row.height, top)
+        shifted = panels.joins == "staggered" and course % 2 == 1
+        join_at_front = (panels.front == "join") != shifted
+        places = repeat(row.count, side.girth, at_front=join_at_front).places
+        drawn += [((u + edge, high), (u + edge, low)) for u in places for edge in row.edges]
+        drawn.append(((0.0, high), (side.girth, high)))
+    return Drawing(tuple(Stroke(line(a, b), Role.GUIDE) for a, b in drawn))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.path import circle
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
     SMALL,
     centre_cross,
@@ -18,55 +19,52 @@ from templates_gen.pieces.marks import (
 )
 from templates_gen.tiers.stack import DRUM, Seat
 
+NARROW = 5.0
+"""Clearance in mm that is worth a second look."""
 
-def build(seat: Seat) -> Piece:
-    """Return the sheet that lies on a drum or top, with the outline of the tier to set on it."""
-    upper = seat.upper
-    covered = upper.covered.outline
-    board = upper.asked.board_mm
+
+def build(seat: Seat) -> Iterable[Piece]:
+    """Yield the sheet that lies on a drum or top, with the outline of the tier to set on it."""
+    upper, on_drum = seat.upper, seat.slug == DRUM
+    covered, board = upper.covered.foot, upper.board
     title = f"{seat.name}: score sheet"
-    reach = seat.outline.across / 2
-    block = title_lines(
-        title,
-        f"for tier {upper.name}: score {in_both(covered.across)}",
-        f"clearance all round {in_both(seat.clearance)}",
-    )
-    drawing = (
-        Drawing(
-            (
-                Stroke(seat.outline.path(), Role.CUT),
-                Stroke(covered.path(), Role.SCORE),
-                Stroke(circle((0, 0), board / 2), Role.GUIDE),
-            ),
-            text_block(block, quadrant(min(reach, board / 2))) + _names(covered.across, board),
-        )
-        + centre_cross(reach)
-        + plan_quarters(reach)
-    )
-    return Piece(
-        id=f"{seat.slug}/score",
+    yield Piece(
+        owner=seat.slug,
+        kind="score",
         tier=seat.name,
         title=title,
-        surface="drum" if seat.slug == DRUM else "covered",
+        surface="drum" if on_drum else "covered",
         copies=1,
-        use=f"Lay it on the {'drum' if seat.slug == DRUM else 'covered top'}, edges together, and"
-        " prick the dashed line.",
+        use=f"Lay it on the {'drum' if on_drum else 'covered top'}, edges together, and prick the"
+        f" outline named “{upper.name} covered”: tier {upper.name} stands there.",
         outline=seat.outline.path(),
-        drawing=drawing,
+        drawing=_drawing(seat, title),
         values={
             "outline_across_mm": covered.across,
-            "board_across_mm": board,
+            "board_across_mm": board.across,
             "clearance_mm": seat.clearance,
         },
-    ).framed()
-
-
-def _names(covered: float, board: float) -> tuple[Label, ...]:
-    """Name the two outlines along their inner side, low on the right."""
-    return tuple(
-        _along(name, across / 2 - SMALL, angle)
-        for name, across, angle in (("covered tier", covered, -60), ("board", board, -75))
+        doubts=_doubts(seat),
     )
+
+
+def _drawing(seat: Seat, title: str) -> Drawing:
+    upper, reach = seat.upper, seat.outline.across / 2
+    covered, board = upper.covered.foot, upper.board
+    block = title_lines(
+        title,
+        f"for {upper.name}: {in_both(covered.across)} across",
+        f"clearance all round {in_both(seat.clearance)}",
+    )
+    outlines = Drawing(
+        (Stroke(covered.path(), Role.SCORE), Stroke(board.path(), Role.GUIDE)),
+        (
+            _along(f"{upper.name} covered", covered.across / 2 - SMALL, -60),
+            _along("board", board.across / 2 - SMALL, -80),
+            *text_block(block, quadrant(min(reach, board.across / 2))),
+        ),
+    )
+    return outlines + centre_cross(reach) + plan_quarters(reach)
 
 
 def _along(text: str, radius: float, degrees: float) -> Label:
@@ -74,3 +72,18 @@ def _along(text: str, radius: float, degrees: float) -> Label:
     angle = math.radians(degrees)
     at = (radius * math.cos(angle), radius * math.sin(angle))
     return Label(text, at, SMALL, Anchor.MIDDLE, degrees + 90)
+
+
+def _doubts(seat: Seat) -> tuple[Doubt, ...]:
+    """Return what is doubtful about how a tier stands."""
+    upper, found = seat.upper, []
+    if 0 < seat.clearance < NARROW:
+        text = f"{upper.name}: only {in_both(seat.clearance)} is left all round it on {seat.name}."
+        found.append(Doubt(upper.key("size"), text))
+    if upper.board.across > upper.covered.foot.across:
+        text = f"{upper.name}: its board is wider than the covered tier and will show."
+        found.append(Doubt(upper.key("board"), text))
+    if upper.board.across < upper.bare.foot.across / 2:
+        text = f"{upper.name}: its board is less than half as wide as the tier."
+        found.append(Doubt(upper.key("board"), text))
+    return tuple(found)

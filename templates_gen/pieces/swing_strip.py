@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from templates_gen.drawing.lettering import fitted
@@ -20,9 +20,11 @@ PIVOT = 9.0
 HOLE = 1.25
 """Radius of a pencil hole, mm."""
 APART = 3.6
-"""The least distance of holes in one row, of rows and of names, mm."""
+"""The least distance of holes and of names, mm."""
 NAME = 66.0
 """Room for a name, which stands upright above its hole, mm."""
+FANNED = 8
+"""How many holes of nearly one radius are turned away from each other."""
 SAME = 0.05
 """Circles whose radius differs by less, mm, share a hole."""
 
@@ -51,27 +53,28 @@ def circles(stack: Stack) -> list[Circle]:
     found = [Circle("drum", "", stack.drum.across / 2)]
     for tier in stack.tiers:
         found += [
-            Circle(tier.name, "board", tier.asked.board_mm / 2),
-            Circle(tier.name, "bare", tier.bare.outline.across / 2),
-            Circle(tier.name, "coated", tier.coated.outline.across / 2),
-            Circle(tier.name, "covered", tier.covered.outline.across / 2),
+            Circle(tier.name, "board", tier.board.across / 2),
+            Circle(tier.name, "bare", tier.bare.rim.across / 2),
+            Circle(tier.name, "coated", tier.coated.rim.across / 2),
+            Circle(tier.name, "covered", tier.covered.rim.across / 2),
         ]
         if tier.asked.cover == "drape":
             found.append(Circle(tier.name, "drape circle", drape_outline(tier).across / 2))
     return found
 
 
-def build(stack: Stack) -> Piece:
-    """Return the one swing strip of a cake."""
+def build(stack: Stack) -> Iterable[Piece]:
+    """Yield the one swing strip of a cake."""
     holes = _placed(_shared(circles(stack)))
     words = max(hole.at[1] for hole in holes) + APART
     end = max(max(hole.radius, hole.name_x) for hole in holes) + 6
     sheet = rectangle(Box(-PIVOT, -PIVOT, end, words + NAME))
-    drawing = Drawing((Stroke(sheet, Role.CUT),)) + _pivot(words)
+    drawing = _pivot(words)
     for hole in holes:
         drawing += _hole_drawing(hole, words)
-    return Piece(
-        id="pack/swing-strip",
+    yield Piece(
+        owner="pack",
+        kind="swing-strip",
         tier="pack",
         title="Swing strip",
         surface="flat",
@@ -80,8 +83,8 @@ def build(stack: Stack) -> Piece:
         " the pin away before anything is eaten.",
         outline=sheet,
         drawing=drawing,
-        values={"radii_mm": [hole.radius for hole in holes]},
-    ).framed()
+        values={"radii_mm": tuple(hole.radius for hole in holes)},
+    )
 
 
 def _shared(found: Iterable[Circle]) -> list[list[Circle]]:
@@ -106,26 +109,27 @@ def _name(same: Iterable[Circle]) -> str:
 
 
 def _placed(shared: Iterable[list[Circle]]) -> list[_Hole]:
-    """Put each hole in the lowest row, and its name above it, where there is room."""
-    rows: list[float] = []
+    """Put each hole at its radius, turned about the pivot clear of the last, its name above it."""
     holes: list[_Hole] = []
     name_x = 0.0
     for same in shared:
         radius = same[0].radius
-        row = 0
-        while row < len(rows) and _along(radius, row) - rows[row] < APART:
-            row += 1
-        if row == len(rows):
-            rows.append(0.0)
-        rows[row] = _along(radius, row)
-        name_x = max(name_x + APART, rows[row])
-        holes.append(_Hole((rows[row], row * APART), radius, _name(same), name_x))
+        at = next(place for place in _fan(radius) if _is_clear(place, holes[-FANNED:]))
+        name_x = max(name_x + APART, at[0])
+        holes.append(_Hole(at, radius, _name(same), name_x))
     return holes
 
 
-def _along(radius: float, row: int) -> float:
-    """Return how far along the strip a hole of this radius stands in a row."""
-    return math.sqrt(max(radius**2 - (row * APART) ** 2, 0.0))
+def _fan(radius: float) -> Iterator[Point]:
+    """Yield places at a radius, from the line of holes upwards, and the first again at the end."""
+    steps = min(FANNED, int(radius * math.pi / 2 / APART))
+    for step in (*range(steps), -1):
+        angle = max(step, 0) * APART / radius
+        yield radius * math.cos(angle), radius * math.sin(angle)
+
+
+def _is_clear(place: Point, others: Iterable[_Hole]) -> bool:
+    return all(math.dist(place, other.at) >= APART - 0.1 for other in others)
 
 
 def _hole_drawing(hole: _Hole, words: float) -> Drawing:

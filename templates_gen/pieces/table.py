@@ -3,65 +3,59 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
-from typing import Any
+from functools import partial
+from typing import TypeVar
 
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError
+from templates_gen.errors import CakeError, Problem
 from templates_gen.pieces import collar, disc, drape, panel, rim_ring, score, swing_strip, wrap
 from templates_gen.tiers.stack import Stack, build_stack, overhangs
 
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A kind of piece: what one is made for each of, and what makes it (None: there is none)."""
-
-    subjects: Callable[[Stack], Iterable[Any]]
-    build: Callable[[Any], Piece | None]
+Build = Callable[[], Iterable[Piece]]
+Subject = TypeVar("Subject")
 
 
-def _tiers(stack: Stack) -> Iterable[Any]:
-    return stack.tiers
+def _each(
+    subjects: Callable[[Stack], Iterable[Subject]], build: Callable[[Subject], Iterable[Piece]]
+) -> Callable[[Stack], list[Build]]:
+    """Return what a kind of piece has to build for a cake: something for each subject."""
+    return lambda stack: [partial(build, subject) for subject in subjects(stack)]
 
 
-def _seats(stack: Stack) -> Iterable[Any]:
-    return stack.seats
+def _for_tiers(build: Callable[..., Iterable[Piece]]) -> Callable[[Stack], list[Build]]:
+    return _each(lambda stack: stack.tiers, build)
 
 
-def _cake(stack: Stack) -> Iterable[Any]:
-    return (stack,)
-
-
-KINDS = {
-    "wrap": Kind(_tiers, wrap.build),
-    "disc": Kind(_tiers, disc.build),
-    "drape": Kind(_tiers, drape.build),
-    "panel": Kind(_tiers, panel.build),
-    "collar": Kind(_tiers, collar.build),
-    "rim-ring": Kind(_tiers, rim_ring.build),
-    "score": Kind(_seats, score.build),
-    "swing-strip": Kind(_cake, swing_strip.build),
+KINDS: dict[str, Callable[[Stack], list[Build]]] = {
+    "wrap": _for_tiers(wrap.build),
+    "disc": _for_tiers(disc.build),
+    "drape": _for_tiers(drape.build),
+    "panel": _for_tiers(panel.build),
+    "inner-collar": _for_tiers(collar.build_inner),
+    "collar": _for_tiers(collar.build),
+    "rim-ring": _for_tiers(rim_ring.build),
+    "score": _each(lambda stack: stack.seats, score.build),
+    "swing-strip": _each(lambda stack: (stack,), swing_strip.build),
 }
+"""What there is to build of each kind. In a pack the kinds of a tier follow each other so."""
 
 
 def build_pieces(cake: Cake) -> tuple[Piece, ...]:
-    """Return every piece of a cake: the drum's, each tier's from the bottom up, the cake's.
+    """Return every piece of a cake: the drum's, each tier's from the bottom up, the pack's.
 
     Raises CakeError with every problem of every piece.
     """
     stack = build_stack(cake)
     pieces: list[Piece] = []
-    problems = dict.fromkeys(overhangs(stack))
-    for kind in KINDS.values():
-        for subject in kind.subjects(stack):
-            try:
-                piece = kind.build(subject)
-            except CakeError as error:
-                problems.update(dict.fromkeys(error.problems))
-            else:
-                pieces += [piece] if piece else []
+    problems: list[Problem] = overhangs(stack)
+    for build in (build for builds in KINDS.values() for build in builds(stack)):
+        try:
+            pieces += [piece.finished() for piece in build()]
+        except CakeError as error:
+            problems += error.problems
     if problems:
-        raise CakeError(problems)
+        # two pieces may find the same problem
+        raise CakeError(dict.fromkeys(problems))
     places = {name: place for place, name in enumerate(["drum", *(t.name for t in stack.tiers)])}
     return tuple(sorted(pieces, key=lambda piece: places.get(piece.tier, len(places))))

@@ -3,29 +3,36 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from templates_gen.cake.model import Tier
 from templates_gen.cake.slug import slug
 from templates_gen.errors import Key
-from templates_gen.tiers.outline import SHAPES, Outline
+from templates_gen.tiers.outline import SHAPES, Outline, Round
 from templates_gen.tiers.side import Side, UprightSide
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Layer:
-    """One surface of a tier: which it is, its outline, its depth in mm."""
+    """One surface of a tier: which it is, its outlines at rim and foot, its depth in mm."""
 
     surface: str
-    outline: Outline
+    rim: Outline
+    foot: Outline
     depth: float
 
-    @property
+    @cached_property
     def side(self) -> Side:
         """The side of this surface."""
-        return UprightSide(self.outline, self.depth)
+        return UprightSide(self.rim, self.depth)
+
+    def grown(self, surface: str, by: float, *, above: float | None = None) -> Layer:
+        """Return the surface with ``by`` mm more on its side, and as much or ``above`` on top."""
+        higher = self.depth + (by if above is None else above)
+        return Layer(surface, self.rim.grown(by), self.foot.grown(by), higher)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Solid:
     """A tier as it stands on the cake, with what was asked for it."""
 
@@ -42,37 +49,39 @@ class Solid:
         """Return the key of one of the tier's values in the cake file."""
         return ("tier", self.place, *names)
 
-    @property
+    @cached_property
     def bare(self) -> Layer:
         """The cake or dummy itself."""
-        return Layer("bare", SHAPES[self.asked.shape](self.asked), self.asked.depth.mm)
+        outline = SHAPES[self.asked.shape](self.asked)
+        return Layer("bare", outline, outline, self.asked.depth.mm)
 
-    @property
+    @cached_property
     def coated(self) -> Layer:
         """With its coating, on side and top."""
-        return self._grown("coated", self.bare, self.asked.coating_mm)
+        return self.bare.grown("coated", self.asked.coating_mm)
 
-    @property
+    @cached_property
     def covered(self) -> Layer:
         """With coating and paste, on side and top."""
-        return self._grown("covered", self.coated, self.asked.paste_mm)
+        return self.coated.grown("covered", self.asked.paste_mm)
 
-    @property
+    @cached_property
     def wrapped(self) -> Layer:
         """The middle of the paste on a panelled side: a bent strip keeps its length there.
 
         Neutral line: *Sheet and Plate Metal Work*, ch. XXXII. Top first: the side stands up to the
         upper face of the top disc; side first: up to the coated top.
         """
-        top_first = self.asked.first == "top"
-        depth = self.covered.depth if top_first else self.coated.depth
-        return Layer("mid-paste", self.coated.outline.grown(self.asked.paste_mm / 2), depth)
+        paste = self.asked.paste_mm
+        above = paste if self.asked.first == "top" else 0.0
+        return self.coated.grown("mid-paste", paste / 2, above=above)
 
     @property
     def top(self) -> Layer:
-        """The surface whose outline the top disc of a panelled tier has."""
+        """The surface whose rim the top disc of a panelled tier has."""
         return self.coated if self.asked.first == "top" else self.covered
 
-    @staticmethod
-    def _grown(surface: str, layer: Layer, by: float) -> Layer:
-        return Layer(surface, layer.outline.grown(by), layer.depth + by)
+    @cached_property
+    def board(self) -> Outline:
+        """The outline of the board under the tier."""
+        return Round(self.asked.board_mm)

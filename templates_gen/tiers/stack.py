@@ -36,7 +36,6 @@ class Seat:
 class Stack:
     """A whole cake as solids, from the bottom up; ``seats`` has one for each tier."""
 
-    title: str
     drum: Outline
     tiers: tuple[Solid, ...]
     seats: tuple[Seat, ...]
@@ -51,12 +50,12 @@ def build_stack(cake: Cake) -> Stack:
     drum = Round(cake.drum_size.mm)
     seats = [_seat(DRUM, DRUM, drum, tiers[0])]
     for lower, upper in pairwise(tiers):
-        seats.append(_seat(lower.name, lower.slug, lower.covered.outline, upper))
-    return Stack(cake.title, drum, tiers, tuple(seats))
+        seats.append(_seat(lower.name, lower.slug, lower.covered.rim, upper))
+    return Stack(drum, tiers, tuple(seats))
 
 
 def _seat(name: str, slug: str, outline: Outline, upper: Solid) -> Seat:
-    space = clearance(upper.covered.outline.path(), outline.path())
+    space = clearance(upper.covered.foot.path(), outline.path())
     return Seat(name, slug, outline, upper, space)
 
 
@@ -73,16 +72,16 @@ def _overhang(seat: Seat) -> Iterator[Problem]:
     if seat.clearance < -TOUCHING:
         yield Problem(
             upper.key("size"),
-            f"tier “{upper.name}”, covered {in_both(upper.covered.outline.across)} across, {below}",
+            f"tier “{upper.name}”, covered {in_both(upper.covered.foot.across)} across, {below}",
             "a tier that lies inside what it stands on",
             "use a larger drum: [drum] size"
             if seat.slug == DRUM
-            else "tiers are listed from the bottom up: check their order and sizes",
+            else "check the sizes; in a cake file tiers are listed from the bottom up",
         )
-    if upper.asked.board is not None and upper.asked.board_mm > wide:
+    if upper.asked.board is not None and upper.board.across > wide:
         yield Problem(
             upper.key("board"),
-            f"the board of tier “{upper.name}”, {in_both(upper.asked.board_mm)} across, {below}",
+            f"the board of tier “{upper.name}”, {in_both(upper.board.across)} across, {below}",
             "a board that lies inside what it stands on",
             "use a smaller board, or leave it out",
         )

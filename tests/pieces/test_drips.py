@@ -85,7 +85,7 @@ def test_usual_drips_do_not_touch(spacing: int, width: int) -> None:
 def test_drips_that_would_touch_say_which_spacing_would_do() -> None:
     """The spacing that the message names does do."""
     text = "[tier.drips]\nwidth = '12 mm'\nspacing = '{} mm'"
-    with pytest.raises(CakeError, match="would touch") as caught:
+    with pytest.raises(CakeError, match="and touch") as caught:
         build_pieces(one_tier(text.format(15)))
     better = caught.value.problems[0].advice.split('"')[1].removesuffix(" mm")
     assert build_pieces(one_tier(text.format(better)))

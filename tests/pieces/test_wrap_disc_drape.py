@@ -34,8 +34,10 @@ def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
 
 
 def test_a_strip_long_enough_is_no_doubt() -> None:
-    """A strip that meets is not mentioned."""
-    assert piece(one_tier(PANELLED + "strip = '26 in'"), "wrap").doubts == ()
+    """A strip that meets with the trim to spare is not mentioned; one with less is."""
+    assert piece(one_tier(PANELLED + "strip = '27 in'"), "wrap").doubts == ()
+    (doubt,) = piece(one_tier(PANELLED + "strip = '26 in'"), "wrap").doubts
+    assert "6.3 mm (1/4 in) to spare" in doubt.text
 
 
 def test_a_four_inch_tier_takes_a_strip_of_thirteen_inches() -> None:
@@ -88,7 +90,7 @@ def test_a_drape_circle_is_printed_when_asked() -> None:
         ("cover = 'panelled'", {"score", "wrap", "disc", "collar", "swing-strip"}),
         (
             "cover = 'panelled'\n[tier.panels]\ncovering = true",
-            {"score", "panel", "disc", "collar", "swing-strip"},
+            {"score", "panel", "disc", "inner-collar", "collar", "swing-strip"},
         ),
         (
             "[tier.panels]\n[tier.drips]\nmarks = 'both'",

@@ -27,7 +27,7 @@ def solid(lines: str = "", size: str = "8 in", depth: str = "4 in") -> Solid:
 def test_layers_of_paste_on_an_eight_inch_tier() -> None:
     """5 mm of paste: bare 638.4, mid-paste 654.1, covered 669.8 mm round (by arithmetic)."""
     tier = solid("coating = 0\ncover = 'panelled'\npaste = '5 mm'")
-    girths = [layer.outline.girth for layer in (tier.bare, tier.wrapped, tier.covered)]
+    girths = [layer.rim.girth for layer in (tier.bare, tier.wrapped, tier.covered)]
     assert girths == pytest.approx([638.4, 654.1, 669.8], abs=0.05)
 
 
@@ -38,7 +38,7 @@ def test_a_hoop_is_as_long_as_its_middle() -> None:
     """
     bare = "14 3/4 in"  # outside less twice the thickness
     tier = solid("coating = 0\ncover = 'panelled'\npaste = '7/8 in'", size=bare)
-    assert tier.wrapped.outline.across / 25.4 == pytest.approx(15.625)
+    assert tier.wrapped.rim.across / 25.4 == pytest.approx(15.625)
     assert tier.wrapped.side.girth / 25.4 == pytest.approx(49.087, abs=0.0005)
     assert tier.wrapped.side.girth / 25.4 == pytest.approx(4 * 12 + 1, abs=0.1)
 
@@ -52,7 +52,7 @@ def test_the_order_of_work_decides_depth_of_the_wrap_and_size_of_the_top(
     """Top first: the wrap stands up to the disc's upper face. Common practice, no source."""
     tier = solid(f"cover = 'panelled'\nfirst = '{first}'")
     assert tier.wrapped.depth == pytest.approx(depth)
-    assert tier.top.outline.across == pytest.approx(across)
+    assert tier.top.rim.across == pytest.approx(across)
 
 
 @pytest.mark.parametrize(
@@ -68,8 +68,8 @@ def test_the_order_of_work_decides_depth_of_the_wrap_and_size_of_the_top(
 def test_layers_left_out_are_the_usual_ones(lines: str, coated: float, covered: float) -> None:
     """5 mm of coating, none on a dummy; 4 mm draped, 5 mm panelled. Common practice, no source."""
     tier = solid(lines)
-    assert tier.coated.outline.across == pytest.approx(coated)
-    assert tier.covered.outline.across == pytest.approx(covered)
+    assert tier.coated.rim.across == pytest.approx(coated)
+    assert tier.covered.rim.across == pytest.approx(covered)
 
 
 SIDES = st.builds(UprightSide, st.builds(Round, st.floats(50, 600)), st.floats(20, 300))

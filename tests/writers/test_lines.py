@@ -61,9 +61,8 @@ def ruled() -> Piece:
         for role in Role
     ]
     edge = rectangle(size)
-    return Piece(
-        "test/lines", "test", "Lines", "", 1, "", edge, Drawing((*lines, Stroke(edge, Role.CUT)))
-    )
+    piece = Piece("test", "lines", "test", "Lines", "", 1, "", edge, Drawing(tuple(lines)))
+    return piece.finished()
 
 
 def height(word: str) -> float:
