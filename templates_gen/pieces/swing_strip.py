@@ -114,17 +114,19 @@ def _placed(shared: Iterable[list[Circle]]) -> list[_Hole]:
     name_x = 0.0
     for same in shared:
         radius = same[0].radius
-        at = next(place for place in _fan(radius) if _is_clear(place, holes[-FANNED:]))
+        last = holes[-FANNED:]
+        places = list(_fan(radius))
+        # where even the fan is full, holes of nearly one radius lie on each other
+        at = next((place for place in places if _is_clear(place, last)), places[0])
         name_x = max(name_x + APART, at[0])
         holes.append(_Hole(at, radius, _name(same), name_x))
     return holes
 
 
 def _fan(radius: float) -> Iterator[Point]:
-    """Yield places at a radius, from the line of holes upwards, and the first again at the end."""
-    steps = min(FANNED, int(radius * math.pi / 2 / APART))
-    for step in (*range(steps), -1):
-        angle = max(step, 0) * APART / radius
+    """Yield places at a radius from the pivot, from the line of holes upwards."""
+    for step in range(max(1, min(FANNED, int(radius * math.pi / 2 / APART)))):
+        angle = step * APART / radius
         yield radius * math.cos(angle), radius * math.sin(angle)
 
 

@@ -50,15 +50,15 @@ def test_what_is_no_number_is_refused(value: float, write: object) -> None:
     ],
 )
 def test_inches_are_written_as_the_ruler_shows_them(mm: float, text: str) -> None:
-    """Whole sixteenths of 25.4 mm are written as lowest fractions."""
+    """Marks of a ruler are written as lowest fractions, finer below half an inch."""
     assert inch_fraction(mm) == text
 
 
 @given(st.floats(0, 5000))
-def test_inch_fractions_are_the_nearest_sixteenth(mm: float) -> None:
-    """A written fraction is at most a thirty-second of an inch off."""
+def test_inch_fractions_are_the_nearest_mark(mm: float) -> None:
+    """A written fraction is at most half a mark off: 1/32 in, below half an inch 1/64 in."""
     total = sum(_number(word) for word in inch_fraction(mm).split())
-    assert abs(total * 25.4 - mm) <= 25.4 / 32 + 1e-9
+    assert abs(total * 25.4 - mm) <= 25.4 / (64 if mm < 12.7 else 32) + 1e-9
 
 
 def _number(word: str) -> float:

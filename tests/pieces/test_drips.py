@@ -120,3 +120,24 @@ def test_a_drip_at_the_back_join_is_on_both_ends_of_the_collar() -> None:
     assert min(box.x0 for box in drips) == pytest.approx(0, abs=1e-6)
     assert any(box.x0 < girth - 1 and box.x1 > girth + 1 for box in drips)
     assert all(box.x1 <= collar.size.x1 + 1e-6 for box in drips)
+
+
+@given(st.integers(60, 300), st.integers(8, 38), st.sampled_from(["even", "alternate"]))
+def test_the_spacing_advised_always_does(size: int, width: int, rhythm: str) -> None:
+    """Following the advice of the message never leads to the same message again."""
+    text = f"[tier.drips]\nwidth = '{width} mm'\nrhythm = '{rhythm}'\nspacing = '{{}} mm'"
+    tier = f"{size} mm"
+    try:
+        build_pieces(one_tier(text.format(10), tier, "200 mm"))
+    except CakeError as error:
+        advice = error.problems[0].advice
+        if advice.startswith("write"):
+            better = advice.split('"')[1].removesuffix(" mm")
+            assert build_pieces(one_tier(text.format(better), tier, "200 mm"))
+
+
+def test_drips_longer_than_the_side_by_themselves_are_an_error() -> None:
+    """Lengths left out never make a drip longer than its side: wide drips on a low tier."""
+    text = "[tier.drips]\nwidth = '40 mm'\nspacing = '70 mm'"
+    with pytest.raises(CakeError, match=r"drips\.width"):
+        build_pieces(one_tier(text, depth="20 mm"))

@@ -1,0 +1,75 @@
+"""Collars: measured on the surface they go round, with every guide at its true place."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.piece import Piece
+from templates_gen.pieces.guides import guides
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import one_tier
+from tests.strategies import cakes
+
+
+def pieces(text: str) -> dict[str, Piece]:
+    """Return the pieces of a cake of one tier by kind."""
+    return {piece.kind: piece for piece in build_pieces(one_tier(text))}
+
+
+def test_joins_of_covering_panels_are_marked_on_the_coating() -> None:
+    """8 in with 5 mm of coating: 669.8 mm round, a sixth of it from join to join (arithmetic)."""
+    made = pieces("cover = 'panelled'\n[tier.panels]\ncovering = true\ncount = 6")
+    inner, outer = made["inner-collar"], made["collar"]
+    girth = math.pi * (203.2 + 10)
+    assert inner.surface == "coated"
+    assert inner.values["length_mm"] == pytest.approx(girth)
+    joins = sorted(
+        stroke.path.bounds.x0
+        for stroke in inner.drawing.strokes
+        if stroke.role.word == "guide"
+        and stroke.path.bounds.width < 1e-6
+        and stroke.path.bounds.height > 50
+    )
+    assert joins[1] - joins[0] == pytest.approx(girth / 6)
+    assert outer.values["length_mm"] == pytest.approx(math.pi * (203.2 + 20))
+
+
+def test_a_tier_without_covering_panels_has_one_collar() -> None:
+    """Nothing is marked on the coating of a draped tier."""
+    assert "inner-collar" not in pieces("[tier.panels]\ncount = 6\n[tier.drips]")
+
+
+@given(cakes())
+def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
+    """It is as long as its girth and tab, and as tall as its guides and a lane of words."""
+    tiers = {tier.name: tier for tier in build_stack(cake).tiers}
+    for collar in build_pieces(cake):
+        if collar.kind not in ("collar", "inner-collar"):
+            continue
+        tier = tiers[collar.tier]
+        layer = tier.covered if collar.kind == "collar" else tier.coated
+        found = [guide for guide in guides(tier) if guide.layer.surface == layer.surface]
+        girth, depth = layer.side.girth, layer.side.depth
+        assert collar.size.width == pytest.approx(girth + 15)
+        tops = [guide.top for guide in found]
+        least = max((guide.foot for guide in found), default=0.0) - min(tops, default=0.0)
+        most = max([*(guide.foot for guide in found), min(20.0, depth)])
+        assert least <= collar.size.height <= most + 7
+        assert collar.size.height <= depth + 7
+
+
+@given(cakes())
+def test_guides_stand_in_their_band(cake: Cake) -> None:
+    """What a guide draws lies between the v it claims, and on the side."""
+    for tier in build_stack(cake).tiers:
+        for guide in guides(tier):
+            for stroke in guide.drawing.strokes:
+                box = stroke.path.bounds
+                assert guide.top - 1e-6 <= box.y0
+                assert box.y1 <= guide.foot + 1e-3
+            assert guide.foot <= guide.layer.side.depth + 1e-6
