@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.marks import (
     MARK,
     centre_cross,
+    measure,
     plan_quarters,
     quadrant,
     strokes,
@@ -31,7 +31,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     goes = "before the side" if tier.asked.first == "top" else "after the side, over its edge"
     across = top.rim.across
     title = f"{tier.name}: top disc"
-    block = title_lines(title, f"{in_both(across)} across", f"goes on {goes}")
+    block = title_lines(title, f"{measure(across)} across", f"goes on {goes}")
     yield Piece(
         owner=tier.slug,
         kind="disc",

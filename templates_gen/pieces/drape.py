@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.pieces.disc import disc_drawing
-from templates_gen.pieces.marks import quadrant, text_block, title_lines
+from templates_gen.pieces.marks import measure, quadrant, text_block, title_lines
 from templates_gen.tiers.outline import Outline
 from templates_gen.tiers.solid import Solid
 
@@ -24,7 +24,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         return
     outline = drape_outline(tier)
     title = f"{tier.name}: drape circle"
-    block = title_lines(title, f"{in_both(outline.across)} across")
+    block = title_lines(title, f"{measure(outline.across)} across")
     lettering = Drawing(labels=text_block(block, quadrant(outline.across / 2)))
     yield Piece(
         owner=tier.slug,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from templates_gen.drawing import lettering
+from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.path import Box, Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
@@ -59,6 +60,11 @@ def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
         block = rows[0].text
         labels.append(Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold, block=block))
     return tuple(labels)
+
+
+def measure(mm: float) -> str:
+    """Write a length in both units for paper, so that no line breaks within it."""
+    return in_both(mm).replace(" ", "\u00a0")
 
 
 def title_lines(title: str, *others: str) -> list[Line]:

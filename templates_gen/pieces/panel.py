@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Piece
-from templates_gen.pieces.marks import Line, text_block, title_lines
+from templates_gen.pieces.marks import Line, measure, text_block, title_lines
 from templates_gen.pieces.panel_row import (
     SEEN_GAP,
     PanelRow,
@@ -55,12 +54,12 @@ def build(tier: Solid) -> Iterable[Piece]:
 def _words(row: PanelRow) -> list[Line]:
     rows = "row" if row.courses == 1 else "rows"
     words = [
-        f"{in_both(row.width)} × {in_both(row.height)}",
+        f"{measure(row.width)} × {measure(row.height)}",
         f"{row.count} to a row, {row.courses} {rows}",
     ]
     if abs(row.per_join) > SEEN_GAP:
         much = "open" if row.per_join > 0 else "too long"
-        words.append(f"{in_both(abs(row.per_join))} {much} at each join")
+        words.append(f"{measure(abs(row.per_join))} {much} at each join")
     return [Line(text) for text in words]
 
 

@@ -12,6 +12,7 @@ from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
     SMALL,
     centre_cross,
+    measure,
     plan_quarters,
     quadrant,
     text_block,
@@ -53,8 +54,8 @@ def _drawing(seat: Seat, title: str) -> Drawing:
     covered, board = upper.covered.foot, upper.board
     block = title_lines(
         title,
-        f"for {upper.name}: {in_both(covered.across)} across",
-        f"clearance all round {in_both(seat.clearance)}",
+        f"for {upper.name}: {measure(covered.across)} across",
+        f"clearance all round {measure(seat.clearance)}",
     )
     outlines = Drawing(
         (Stroke(covered.path(), Role.SCORE), Stroke(board.path(), Role.GUIDE)),

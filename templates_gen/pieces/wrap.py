@@ -11,6 +11,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
     SMALL,
+    measure,
     on_side,
     quarter_marks,
     strokes,
@@ -75,9 +76,9 @@ def _lettering(tier: Solid) -> Drawing:
     girth, depth = side.girth, side.depth
     block = title_lines(
         f"{tier.name}: wrap",
-        f"meets at {in_both(girth)}",
-        f"finished depth {in_both(depth)}",
-        f"paste {in_both(tier.asked.paste_mm)} thick, measured at its middle",
+        f"meets at {measure(girth)}",
+        f"finished depth {measure(depth)}",
+        f"paste {measure(tier.asked.paste_mm)} thick, measured at its middle",
         *_strip_words(tier),
         _use(tier),
     )
@@ -100,7 +101,7 @@ def _strip_words(tier: Solid) -> list[str]:
     if strip is None:
         return []
     spare = strip.mm - girth
-    reach = f"{in_both(spare)} to spare" if spare >= 0 else f"{in_both(-spare)} short"
+    reach = f"{measure(spare)} to spare" if spare >= 0 else f"{measure(-spare)} short"
     return [f"your strip of {strip}: {reach}"]
 
 
