@@ -13,13 +13,14 @@ _LONGEST_PART = 60
 
 
 def key_text(key: Key) -> str:
-    """Write a key as a decorator reads it, tiers counted from 1: ``tier 2, drips.width``."""
-    words, rest = [], list(key)
-    if len(rest) > 1 and isinstance(rest[1], int):
-        words.append(f"{rest[0]} {rest[1] + 1}")
-        rest = rest[2:]
-    dotted = ".".join(str(part)[:_LONGEST_PART] for part in rest)
-    return ", ".join([*words, dotted] if dotted else words)
+    """Write a key as a decorator reads it, places counted from 1: ``tier 2, drips.width``."""
+    text = joint = ""
+    for part in key:
+        if isinstance(part, int):
+            text, joint = f"{text} {part + 1}", ", "
+        else:
+            text, joint = f"{text}{joint}{part[:_LONGEST_PART]}", "."
+    return text
 
 
 class TemplatesGenError(Exception):

@@ -6,7 +6,6 @@ import re
 import sys
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -17,12 +16,22 @@ from templates_gen.cake.lengths import UNITS
 from templates_gen.cake.model import Cake
 from templates_gen.cake.problems import problems_of
 from templates_gen.cake.source import CakeText, toml
-from templates_gen.errors import CakeError, FileError, Key, Problem, Source
+from templates_gen.cake.syntax import syntax_error
+from templates_gen.errors import CakeError, FileError, Source
 
 LARGEST_FILE = 100_000
 """Bytes of a cake file that are read at the most."""
+NO_TEXT = {
+    b"PK\x03\x04": "a word processor's document or an archive",
+    b"\xd0\xcf\x11\xe0": "a word processor's document",
+    b"{\\rtf": "rich text",
+    b"%PDF-": "a PDF",
+}
+"""Files that people take for a text, by their first bytes."""
 DEEPEST_KEY = 50
-"""Dots in one line's key at the most; a key of the cake has two."""
+"""Dots in a key at the most; a key of the cake has two."""
+_PART = re.compile(r"[^\n=,{}\[\]]+")
+"""What may be a key, between the signs that keep keys and values apart."""
 MOST_PROBLEMS = 100
 """Problems told at once; the rest can wait until these are mended."""
 
@@ -48,6 +57,12 @@ def read_text(file: str | PathLike[str]) -> CakeText:
 
 def decoded(content: bytes, name: str) -> CakeText:
     """Return the content of a cake file called ``name`` as text. Raises FileError."""
+    for beginning, kind in NO_TEXT.items():
+        if content.startswith(beginning):
+            raise FileError(
+                f"{name} is {kind}, not a plain text file. Write the cake file in a plain text"
+                " editor, or save it as plain text with the encoding UTF-8"
+            )
     if len(content) > LARGEST_FILE:
         raise FileError(f"{name} is larger than {LARGEST_FILE} bytes; a cake file is a short text")
     try:
@@ -70,13 +85,11 @@ def read_cake(file: str | PathLike[str]) -> Cake:
 
 def parse_cake(source: CakeText) -> Cake:
     """Read a cake from the text of a cake file. Raises as read_cake."""
-    for number, line in enumerate(source.lines, 1):
-        if re.split(r"[=\"'#]", line, maxsplit=1)[0].count(".") > DEEPEST_KEY:
-            raise FileError(f"{source.name}, line {number}: a key of too many parts")
+    _refuse_deep_keys(source)
     try:
         data = toml(source.text)
     except tomllib.TOMLDecodeError as error:
-        raise CakeError([_syntax_problem(error, source)], _Lines(source.name)) from None
+        raise syntax_error(error, source) from None
     except ValueError:
         raise FileError(f"{source.name}: a number has too many figures") from None
     except RecursionError:
@@ -88,8 +101,19 @@ def parse_cake(source: CakeText) -> Cake:
         raise CakeError(told, source) from None
 
 
-def cake_from(data: Mapping[str, Any], source: Source) -> Cake:
-    """Check values that a face gathered itself. Raises CakeError with every problem."""
+def _refuse_deep_keys(source: CakeText) -> None:
+    """Refuse what would keep the reader of TOML busy for minutes. Raises FileError."""
+    for part in _PART.finditer(source.frame):
+        if part[0].count(".") > DEEPEST_KEY:
+            line = source.line_at(part.start())
+            raise FileError(f"{source.name}, line {line}: a key of too many parts")
+
+
+def cake_from(data: Mapping[str, Any], source: Source | None = None) -> Cake:
+    """Check values that come from no file. Raises CakeError with every problem.
+
+    ``source`` says where a problem is; without one its key is shown.
+    """
     unit = data.get("unit")
     context = {"unit": unit if isinstance(unit, str) and unit in UNITS else None}
     try:
@@ -97,40 +121,3 @@ def cake_from(data: Mapping[str, Any], source: Source) -> Cake:
     except ValidationError as error:
         problems = [problem for fault in error.errors() for problem in problems_of(fault)]
         raise CakeError(problems, source) from None
-
-
-@dataclass(frozen=True)
-class _Lines:
-    """A source for a file that is no TOML, so that only lines and no keys can be named."""
-
-    name: str
-
-    def where(self, key: Key) -> str:
-        return f"{self.name}, {key[0]}" if key else self.name
-
-
-_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
-_BARE_LENGTH = re.compile(r"\s*([\w.]+)\s*=\s*([^\"'#]*\d[^\"'#]*\S?)")
-_TWICE = ("Cannot overwrite", "Cannot declare", "Cannot redefine", "Duplicate")
-
-
-def _syntax_problem(error: tomllib.TOMLDecodeError, source: CakeText) -> Problem:
-    """Explain why a file is no TOML; the usual reason is a text without quotes."""
-    lines = source.lines
-    place = _PLACE.search(str(error))
-    number = int(place[1]) if place and place[1] else len(source.text.rstrip().split("\n"))
-    found = lines[number - 1].strip()[:80] if number <= len(lines) else ""
-    reason = _PLACE.sub("", str(error))
-    bare = _BARE_LENGTH.match(found)
-    if reason.startswith(_TWICE):
-        advice = "this key stands in the file a second time: leave one of them out"
-    elif bare and not found.startswith("["):
-        advice = f"put the length in quotes: {bare[1]} = '{bare[2].strip()}'"
-    else:
-        advice = "check quotes, brackets and the equals sign on this line and the one above"
-    return Problem(
-        (f"line {number}",),
-        f"{found} ({reason[:1].lower()}{reason[1:]})",
-        'lines such as size = "8 in", [[tier]] or # a comment',
-        advice,
-    )

@@ -4,29 +4,28 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
 from templates_gen.errors import Key, key_text
 
-_STATEMENT = re.compile(r"""\s*(\[|[\w"'-][^=#]*=)""")
-"""The beginning of a line that may start a statement: a table header, or a key and its sign."""
+_WORDS = re.compile(
+    r'''"""(?:\\.|.)*?(?:"""{1,3}|\Z)|\'\'\'.*?(?:\'\'\'{1,3}|\Z)'''
+    r"""|"(?:\\[^\n]|[^"\\\n])*"?|'[^'\n]*'?|\#[^\n]*""",
+    re.DOTALL,
+)
+"""What has no say in how a file is built: texts in quotes, a text never closed too, and comments.
+
+A text of several lines may end with up to two quotes of its own.
+"""
+_BUILT = re.compile(r"[][{}\n]")
 
 
 def toml(text: str) -> dict[str, Any]:
     """Read TOML. Raises TOMLDecodeError, or ValueError for a number of too many figures."""
     return tomllib.loads(text)
-
-
-@lru_cache(maxsize=64)
-def _document(text: str) -> Mapping[str, Any] | None:
-    """Read the beginning of a file, or return None when it ends within a statement."""
-    try:
-        return toml(text)
-    except ValueError:
-        return None
 
 
 @dataclass(frozen=True)
@@ -43,53 +42,77 @@ class CakeText:
     @cached_property
     def lines(self) -> list[str]:
         """The lines of the file, as TOML ends them."""
-        return self.text.replace("\r\n", "\n").split("\n")
+        return _unix(self.text).split("\n")
 
     @cached_property
-    def _starts(self) -> list[int]:
-        """The lines that may start a statement, counted from 0."""
-        return [number for number, line in enumerate(self.lines) if _STATEMENT.match(line)]
+    def frame(self) -> str:
+        """The text with its comments and texts in quotes crossed out, character for character."""
+        return _WORDS.sub(lambda found: "_" * len(found[0]), _unix(self.text))
+
+    def line_at(self, offset: int) -> int:
+        """Return the line of a character of the frame."""
+        return _unix(self.text).count("\n", 0, offset) + 1
 
     def line(self, key: Key) -> int:
         """Return the line that introduces ``key``, or the nearest key above it.
 
-        A key is introduced by the last statement of the shortest beginning of the file that, read
-        alone, already contains it. Beginnings are searched by halves.
+        A file that is no TOML has no keys, and raises TOMLDecodeError.
         """
-        ends = [*self._starts[1:], len(self.lines)]
-        while key and not _contains(self._beginning(ends, len(ends) - 1), key):
+        while key not in self._places:
             key = key[:-1]
-        if not key:
-            return 1
-        low, high = -1, len(ends) - 1
-        while high - low > 1:
-            middle = (low + high) // 2
-            found = _contains(self._beginning(ends, middle), key)
-            low, high = (low, middle) if found else (middle, high)
-        # what only looks like a statement, in a text of several lines, does not end one
-        while high > 0 and self._until(ends[high - 1]) is None:
-            high -= 1
-        return self._starts[high] + 1
+        return self._places[key]
 
-    def _beginning(self, ends: list[int], place: int) -> Mapping[str, Any]:
-        """Read the file up to one of ``ends``, or up to the nearest before it that can be read."""
-        while place >= 0:
-            document = self._until(ends[place])
-            if document is not None:
-                return document
-            place -= 1
-        return {}
+    @cached_property
+    def _places(self) -> dict[Key, int]:
+        """The line of each key that a statement names; keys in a value have their owner's."""
+        places: dict[Key, int] = {(): 1}
+        latest: dict[Key, int] = {}  # of each [[...]], counted from 0
+        table: Key = ()
+        for line, statement in self._statements():
+            names, value = _named(toml(statement))
+            if statement.lstrip().startswith("["):
+                table = key = _entered(names, value, latest)
+            else:
+                key = (*table, *names)
+            for end in range(len(key)):
+                places.setdefault(key[: end + 1], line)
+        return places
 
-    def _until(self, line: int) -> Mapping[str, Any] | None:
-        return _document("\n".join(self.lines[:line]))
+    def _statements(self) -> Iterator[tuple[int, str]]:
+        """Yield each statement, a comment and an empty line too, and the line it starts on.
+
+        A statement ends with the line on which its brackets and quotes are closed.
+        """
+        text = _unix(self.text) + "\n"
+        start, line, depth = 0, 1, 0
+        for sign in _BUILT.finditer(self.frame + "\n"):
+            depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(sign[0], 0)
+            if sign[0] == "\n" and depth == 0:
+                statement = text[start : sign.end()]
+                yield line, statement
+                start, line = sign.end(), line + statement.count("\n")
 
 
-def _contains(document: Any, key: Key) -> bool:  # noqa: ANN401 (any TOML value)
-    for part in key:
-        if isinstance(part, int):
-            if not isinstance(document, list) or part >= len(document):
-                return False
-        elif not isinstance(document, dict) or part not in document:
-            return False
-        document = document[part]
-    return True
+def _unix(text: str) -> str:
+    return text.replace("\r\n", "\n")
+
+
+def _named(document: Any) -> tuple[list[str], Any]:  # noqa: ANN401 (any TOML value)
+    """Return the names of the key of one statement, from the outside in, and what it holds."""
+    names = []
+    while isinstance(document, dict) and len(document) == 1:
+        ((name, document),) = document.items()
+        names.append(name)
+    return names, document
+
+
+def _entered(names: list[str], value: object, latest: dict[Key, int]) -> Key:
+    """Return the key of the table that a header opens; ``latest`` counts a new [[...]]."""
+    key: Key = ()
+    for place, name in enumerate(names, 1):
+        key = (*key, name)
+        if place == len(names) and isinstance(value, list):
+            latest[key] = latest.get(key, -1) + 1
+        if key in latest:
+            key = (*key, latest[key])
+    return key

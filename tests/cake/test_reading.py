@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from templates_gen.cake.reading import decoded, parse_cake, read_cake, read_text
 from templates_gen.cake.source import CakeText
-from templates_gen.errors import CakeError, FileError, Key
+from templates_gen.errors import CakeError, FileError, Key, key_text
 from tests.cakes import cake
 
 TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
@@ -133,27 +133,82 @@ def test_place(key: Key, place: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "above",
+    "text",
     [
-        "".join(f"k{number} = 1\n" for number in range(1000)),
-        "k = '''\n" + "a\n" * 200 + "'''\n",
+        "".join(f"k{number} = 1\n" for number in range(1000)) + TIER,
+        "k = '''\n" + "a = 1\n[[tier]]\n" * 500 + "'''\n" + TIER,
+        "k = [\n" + "  '[', # [\n" * 500 + "]\n" + TIER,
+        "".join(f"[[tier]]\nname = 't{n}'\n[tier.drips]\nseed = -1\n" for n in range(500)),
     ],
-    ids=["thousand lines", "long text"],
+    ids=["lines", "long text", "long list", "tiers"],
 )
-def test_few_readings(above: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A line in a long file is found in few readings of it."""
-    source = CakeText("cake.toml", f"{above}{TIER}")
-    last = source.text.count("\n")
-    calls: list[None] = []
+def test_read_once(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """All lines of a file are found in one reading of it, however many keys are looked up."""
+    source = CakeText("cake.toml", text)
+    read: list[str] = []
     real = tomllib.loads
 
-    def counted(text: str) -> object:
-        calls.append(None)
-        return real(text)
+    def counted(part: str) -> object:
+        read.append(part)
+        return real(part)
 
     monkeypatch.setattr(tomllib, "loads", counted)
-    assert source.line(("tier", 0, "depth")) == last
-    assert len(calls) < 40
+    for place in range(500):
+        source.line(("tier", place, "depth"))
+        source.line(("tier", place, "drips", "seed"))
+    assert "".join(read) == text + "\n"
+
+
+@pytest.mark.parametrize(
+    ("above", "lines"),
+    [
+        ("'a.b'.c = 1", 1),
+        ('"""a\\""" # [""" ', 1),
+        ("k = '''\n[[tier]]'''''", 2),
+        ('k = """\n\\"""\n""""" # \'\'\'', 3),
+        ("k = {a = '}', \"b\" = [{}, ['[']]}", 1),
+    ],
+)
+def test_line_below_odd_texts(above: str, lines: int) -> None:
+    """Quotes, brackets and comment signs in texts do not move what stands below them."""
+    above = above if "=" in above else f"k = {above}"
+    assert CakeText("cake.toml", f"{above}\n{TIER}").line(("tier", 0, "depth")) == lines + 3
+
+
+def test_line_in_lists_of_lists() -> None:
+    """Each list of tables counts for itself, and begins anew in the next tier."""
+    text = "[[tier]]\n[[tier.mark]]\na = 1\n[[tier.mark]]\n[tier.mark.at]\nb.c = 2\n" * 2
+    keys: list[Key] = [
+        ("tier", 1),
+        ("tier", 1, "mark", 0, "a"),
+        ("tier", 1, "mark", 1),
+        ("tier", 1, "mark", 1, "at"),
+        ("tier", 1, "mark", 1, "at", "b", "c"),
+    ]
+    assert [CakeText("cake.toml", text).line(key) for key in keys] == [7, 9, 10, 11, 12]
+
+
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        (("tier", 1, "drips", "width"), "tier 2, drips.width"),
+        (("tier", 1, "designs", 0, "width"), "tier 2, designs 1, width"),
+        (("tier", 0, "designs", 2, "at", 1), "tier 1, designs 3, at 2"),
+        (("tier", 0), "tier 1"),
+        (("drum", "size"), "drum.size"),
+        ((), ""),
+    ],
+)
+def test_key_in_words(key: Key, text: str) -> None:
+    """Every list of a key counts from 1, as people do."""
+    assert key_text(key) == text
+
+
+@pytest.mark.parametrize("key", ['"a"' + ".b" * 4000, "x = { a" + ".b" * 4000])
+def test_deep_key(key: str) -> None:
+    """A key of thousands of parts is refused with its line, also behind a quote and in a table."""
+    with pytest.raises(FileError, match=r"cake.toml, line 5: a key of too many parts"):
+        parse_cake(CakeText("cake.toml", f"a = '''\r\n\r\n'''\r\n\r\n{key} = 1\r\n"))
 
 
 def test_problems_in_order() -> None:

@@ -67,6 +67,7 @@ INSIDE = "inside what it stands on"
 PAPERS = "a4, letter, legal, a3, tabloid, both"
 OTHER_NAME = "another name"
 TOML = "[[tier]] or # a comment"
+CURLY = "curly quotes: type straight ones, \" or ', in a plain text editor"
 QUOTES = "check quotes, brackets and the equals sign"
 
 
@@ -83,14 +84,37 @@ SYNTAX = (
     no_toml("fraction without quotes", "trim = 1/2 in", "trim = '1/2 in'"),
     no_toml("bracket missing", "[[tier]"),
     no_toml("quote missing", "trim = '8 in"),
-    no_toml("inch sign ends the text", 'trim = "8""'),
+    no_toml("inch sign ends the text", 'trim = "8""', "single quotes: trim = '8\"'"),
+    no_toml("two single quotes end the text", "trim = '8 1/2'' # in", "quotes: trim = '8 1/2\"'"),
     no_toml("value missing", "trim ="),
     no_toml("colon for equals sign", "name: 'a'"),
-    no_toml("key twice", "size = '9 in'", do=""),
-    no_toml("table twice", "[drum]\n[drum]", do=""),
+    no_toml("key twice", "size = '9 in'", "a second time: leave one of them out"),
+    no_toml("table twice", "[drum]\n[drum]", "a second time"),
+    no_toml("list of no table twice", "drips = [1]\n[[tier.drips]]", "a second time"),
+    no_toml("table in one line and below", "drips = {}\ndrips.seed = 1", "a second time"),
+    no_toml("single brackets", "[tier]", "head every tier with [[tier]], in double brackets"),
+    Bad(
+        "single brackets first",
+        f"[tier]\nname = 'a'\n{TIER}",
+        "line 3",
+        "[[tier]]",
+        TOML,
+        "head every tier with [[tier]]",
+    ),
+    Bad(
+        "table of a tier above it",
+        f"# two drips\n[ tier.drips ]\nseed = 2\n{TIER}",
+        "line 4",
+        "[[tier]]",
+        TOML,
+        "write [tier.drips] below the [[tier]] it belongs to",
+    ),
     no_toml("zero byte", "name = 'a\0b'", found="name = 'a"),
     no_toml("unknown escape", 'name = "a\\q"'),
-    no_toml("curly quotes", "trim = “8 in”", do=""),
+    no_toml("curly quotes", "trim = “8 in”", CURLY),
+    no_toml("curly quote at the end", 'trim = "8 in”', CURLY),
+    no_toml("curly single quotes", "trim = ‘8 in’", CURLY),
+    no_toml("an apostrophe is no quote", "name = 'Zoë’s cake"),
     Bad("text never closed", TIER + "name = '''a", "line 4", "name = '''a", TOML, QUOTES),
     Bad("line ends of old Macs", TIER.replace("\n", "\r"), "line 1", "[[tier]]", TOML, QUOTES),
 )
@@ -182,11 +206,11 @@ LENGTHS = (
     in_size("date", "2024-02-29", "2024"),
     in_tier("coating like a tier", "coating = '4 in'", "“4 in”", "0 to 50 mm", '"5 mm"'),
     in_tier("paste in cm for mm", "paste = '4 cm'", "“4 cm”", "to 30 mm", '"5 mm"'),
-    in_tier("no paste at all", "paste = '0 mm'", "“0 mm”", "0.5 mm to 30 mm", '"5 mm"'),
+    in_tier("no paste at all", "paste = '0 mm'", "“0 mm”", "0.5 mm (1/32 in) to 30 mm", '"5 mm"'),
     in_tier("paste on none", "cover = 'none'\npaste = '4 mm'", "“4 mm”", "no paste", "leave paste"),
     in_tier("trim of two lengths", "trim = '2 in 3'", "“2 in 3”", UNITS, '"15 mm"'),
-    in_tier("strip of nothing", "strip = '0 cm'", "“0 cm”", "10 mm (3/8 in) to 6000", '"24 in"'),
-    in_drips("spacing of nothing", "spacing = '0 mm'", "“0 mm”", "4 mm (3/16 in) to", '"30 mm"'),
+    in_tier("strip of nothing", "strip = '0 cm'", "“0 cm”", "10 mm (13/32 in) to 6000", '"24 in"'),
+    in_drips("spacing of nothing", "spacing = '0 mm'", "“0 mm”", "4 mm (5/32 in) to", '"30 mm"'),
     in_cake("wide margin", "margin_sides = '105 mm'", "“105 mm”", "0 to 40 mm", "margin_sides ="),
     in_cake("negative margin", "margin_ends = '-1 mm'", "“-1 mm”", "0 to 40 mm", "margin_ends ="),
     Bad(
@@ -305,7 +329,6 @@ PANELS = (
         "fewer courses",
     ),
     in_panels("mould beyond the girth", "mould = '900 mm'", "900 mm", "up to 694.9 mm", "shorter"),
-    in_panels("width beyond the girth", "width = '900 mm'", "900 mm", "up to 694.9 mm", "shorter"),
     Bad(
         "covering a tier without paste",
         f"{TIER}cover = 'none'\n[tier.panels]\ncovering = true\n",
@@ -324,12 +347,12 @@ DRIPS = (
     in_drips("too short", "shortest = '8 mm'", "8 mm long and 10 mm wide", "15 mm", "narrower"),
     in_drips("all too short", "longest = '8 mm'", "8 mm long and 10 mm wide", "15 mm", "narrower"),
     in_drips("swapped", "shortest = '5 cm'\nlongest = '3 cm'", "shorter than", "50 mm", "swap"),
-    in_drips("touching", "spacing = '12 mm'", "would touch", "more than 15 mm", '"16 mm"'),
+    in_drips("touching", "spacing = '12 mm'", "apart and touch", "more than 15 mm", '"16 mm"'),
     Bad(
         "touching at the usual spacing",
         f"{TIER}[tier.drips]\nwidth = '22 mm'\nlongest = '8 cm'\n",
         "line 4: tier 1, drips.spacing",
-        "22 mm wide, 33 mm at their roots, would touch",
+        "22 mm wide, 33 mm at their roots, would stand 30.2 mm apart and touch",
         "more than 33 mm",
         'spacing = "34 mm"',
     ),

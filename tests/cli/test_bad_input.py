@@ -75,10 +75,15 @@ class Broken(NamedTuple):
 
 
 UTF_8 = ("not UTF-8 text", "encoding UTF-8")
+PLAIN = "not a plain text file. Write the cake file in a plain text editor"
 BROKEN = (
     Broken("Latin-1", TIER.encode() + "name = 'Zoë'".encode("latin-1"), ("line 4", *UTF_8)),
     Broken("UTF-16", TIER.encode("utf-16"), ("line 1", *UTF_8)),
     Broken("half a character", TIER.encode() + "name = 'Zoë'".encode()[:-2], ("line 4", *UTF_8)),
+    Broken("a document", b"PK\x03\x04" + b"\0" * 200_000, ("document or an archive", PLAIN)),
+    Broken("an old document", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", ("document", PLAIN)),
+    Broken("rich text", rb"{\rtf1\ansi size = 8 in}", ("is rich text", PLAIN)),
+    Broken("a PDF", b"%PDF-1.7\n", ("is a PDF", PLAIN)),
     Broken("a picture", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", ("line 1", *UTF_8)),
     Broken("huge", b"#" * 100_001, ("larger than 100000 bytes", "a short text")),
     Broken("deep lists", b"x = " + b"[" * 9999 + b"]" * 9999, ("nested too deeply",)),
@@ -182,7 +187,7 @@ LINES = (
     Line(f"panels {ONE} --joins zigzag", 2, ("'zigzag' is not one of 'in line', 'staggered'",)),
     Line(f"panels {ONE} --covering", 1, ("option --covering", "“drape”")),
     Line(f"drips {ONE} --rhythm wavy", 2, ("'wavy' is not one of 'even', 'alternate'",)),
-    Line(f"drips {ONE} --spacing 8mm", 1, ("option --spacing", "would touch", "15 mm")),
+    Line(f"drips {ONE} --spacing 8mm", 1, ("option --spacing", "apart and touch", "15 mm")),
     Line(f"drips {ONE} --longest 5in", 1, ("option --longest", "“5in” on a tier “4in” deep")),
     Line(f"drips {ONE} --seed 1.5", 2, ("'--seed'", "'1.5'")),
     Line(
