@@ -40,7 +40,7 @@ def drips(draw: st.DrawFn, depth: float) -> dict[str, Any]:
         "shortest": length_of(shortest),
         "longest": length_of(draw(st.integers(shortest, max(shortest, int(depth))))),
         "rhythm": draw(st.sampled_from(sorted(RHYTHMS))),
-        "waves": draw(st.integers(1, 12)),
+        "waves": draw(st.integers(1, 3)),
         "seed": draw(st.integers(0, 999)),
         "front": draw(st.sampled_from(["drip", "gap"])),
         "marks": draw(st.sampled_from(["collar", "rim ring", "both"])),

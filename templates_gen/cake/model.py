@@ -126,8 +126,10 @@ class Drips(_Asked):
     rhythm: Annotated[str, AfterValidator(OneOf(RHYTHMS))] = _about(
         f"how the lengths follow each other: {', '.join(RHYTHMS)}", '"wave"', "scatter"
     )
-    waves: Annotated[StrictInt, AfterValidator(Count(1, 60))] = _about(
-        "how often the rhythm wave rises and falls round the tier", "5", 5
+    waves: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = _about(
+        "how often the rhythm wave rises and falls round the tier; left out, 5 times, or as often"
+        " as so few drips can show",
+        "5",
     )
     seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
         "another number gives another scatter", "7", 1

@@ -11,80 +11,125 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.cake.model import Drips
 from templates_gen.cake.rhythms import RHYTHMS
 
 ROUNDS = st.integers(1, 120)
-WAVES = st.integers(1, 60)
-SEEDS = st.integers(0, 999_999)
+ASKED = st.builds(Drips, waves=st.none() | st.integers(1, 60), seed=st.integers(0, 999_999))
 
 
 @pytest.mark.parametrize("name", RHYTHMS)
-@given(rounds=ROUNDS, waves=WAVES, seed=SEEDS)
-def test_shares(name: str, rounds: int, waves: int, seed: int) -> None:
+@given(rounds=ROUNDS, asked=ASKED)
+def test_shares(name: str, rounds: int, asked: Drips) -> None:
     """Each drip has one share from 0 to 1, and the same asked again gives the same."""
     rhythm = RHYTHMS[name]
     count = rounds * rhythm.multiple
-    shares = rhythm.shares(count, waves, seed)
+    shares = rhythm.share_out(count, asked)
     assert len(shares) == count
     assert all(0 <= share <= 1 for share in shares)
-    assert shares == rhythm.shares(count, waves, seed)
+    assert shares == rhythm.share_out(count, asked)
 
 
-@given(ROUNDS, WAVES, SEEDS)
-def test_even(count: int, waves: int, seed: int) -> None:
+@given(ROUNDS, ASKED)
+def test_even(count: int, asked: Drips) -> None:
     """Even drips are all the longest."""
-    assert set(RHYTHMS["even"].shares(count, waves, seed)) == {1.0}
+    assert set(RHYTHMS["even"].share_out(count, asked)) == {1.0}
 
 
-@given(ROUNDS, WAVES, SEEDS)
-def test_alternate(rounds: int, waves: int, seed: int) -> None:
+@given(ROUNDS, ASKED)
+def test_alternate(rounds: int, asked: Drips) -> None:
     """Alternate drips differ from both neighbours all the way round, the first the longest."""
     rhythm = RHYTHMS["alternate"]
     assert rhythm.multiple == 2, "an odd number would put two of a kind side by side"
-    shares = rhythm.shares(2 * rounds, waves, seed)
+    shares = rhythm.share_out(2 * rounds, asked)
     assert shares[0] == 1.0
     # the last drip is the neighbour of the first
     assert all({one, other} == {0, 1} for one, other in pairwise([*shares, shares[0]]))
 
 
-@given(st.integers(1, 12), st.integers(3, 12), SEEDS)
-def test_wave(waves: int, drips_a_wave: int, seed: int) -> None:
+def crests(shares: list[float]) -> int:
+    """Count the drips, or rows of equal drips, longer than the ones on both sides."""
+    firsts = [
+        share for before, share in pairwise([shares[-1], *shares]) if abs(share - before) > 1e-9
+    ]
+    around = [*firsts[-1:], *firsts, *firsts[:1]]
+    return sum(a < b > c for a, b, c in zip(around, around[1:], around[2:], strict=False))
+
+
+@given(st.integers(1, 12), st.integers(2, 12))
+def test_wave(waves: int, drips_a_wave: int) -> None:
     """A wave closes: longest at the front, it repeats once a wave and is alike on both sides."""
     count = waves * drips_a_wave
-    shares = RHYTHMS["wave"].shares(count, waves, seed)
+    shares = RHYTHMS["wave"].share_out(count, Drips(waves=waves))
     assert shares[0] == 1.0
     assert shares[1:] == pytest.approx(shares[:0:-1])
     assert shares == pytest.approx(shares[drips_a_wave:] + shares[:drips_a_wave])
-    around = [shares[-1], *shares, shares[0]]
-    crests = sum(
-        before < here - 1e-9 and after < here - 1e-9
-        for before, here, after in zip(around, around[1:], around[2:], strict=False)
-    )
-    assert crests == waves
+    assert crests(shares) == waves
 
 
-@given(st.integers(3, 120), WAVES, SEEDS)
-def test_scatter(count: int, waves: int, seed: int) -> None:
-    """A scatter is unequal, does not mind the waves, and another seed gives another."""
-    scatter = RHYTHMS["scatter"].shares
-    assert len(set(scatter(count, waves, seed))) == count
-    assert scatter(count, waves, seed) == scatter(count, waves + 1, seed)
-    assert scatter(count, waves, seed) != scatter(count, waves, seed + 1)
+@given(st.integers(2, 120), st.integers(1, 60))
+def test_as_many_waves_as_asked(count: int, waves: int) -> None:
+    """The drips show as many waves as were asked for, or it is a problem that says how many do."""
+    asked = Drips(waves=waves)
+    rhythm = RHYTHMS["wave"]
+    problems = list(rhythm.problems(count, asked))
+    shown = crests(rhythm.share_out(count, asked))
+    if problems:
+        (problem,) = problems
+        assert shown < waves
+        assert problem.key == ("waves",)
+        assert problem.found == f"{waves} waves on {count} drips"
+        most = int(problem.allowed.partition(":")[0].removeprefix("1 to "))
+        assert crests(rhythm.share_out(count, Drips(waves=most))) == most
+    else:
+        assert shown == waves
 
 
-@pytest.mark.parametrize("name", ["even", "alternate", "wave"])
-@given(rounds=ROUNDS, waves=WAVES, seed=SEEDS)
-def test_no_chance(name: str, rounds: int, waves: int, seed: int) -> None:
-    """Only a scatter depends on the seed."""
+@given(ROUNDS)
+def test_waves_left_out(count: int) -> None:
+    """Where nothing is said there are five waves, or as many as the drips can show."""
+    rhythm = RHYTHMS["wave"]
+    assert list(rhythm.problems(count, Drips())) == []
+    if count > 1:
+        assert crests(rhythm.share_out(count, Drips())) == min(5, count // 2)
+
+
+@given(st.integers(3, 120), ASKED)
+def test_scatter(count: int, asked: Drips) -> None:
+    """A scatter is unequal, and another seed gives another."""
+    other = Drips(waves=asked.waves, seed=asked.seed + 1 if asked.seed < 999_999 else 0)
+    shares = RHYTHMS["scatter"].share_out(count, asked)
+    assert len(set(shares)) == count
+    assert shares != RHYTHMS["scatter"].share_out(count, other)
+
+
+@pytest.mark.parametrize("name", RHYTHMS)
+@pytest.mark.parametrize("key", ["waves", "seed"])
+@given(rounds=st.integers(4, 60), asked=ASKED)
+def test_heeds(name: str, key: str, rounds: int, asked: Drips) -> None:
+    """A rhythm depends on the keys that it says it heeds, and on no other."""
     rhythm = RHYTHMS[name]
     count = rounds * rhythm.multiple
-    assert rhythm.shares(count, waves, seed) == rhythm.shares(count, waves, seed + 1)
+    one, other = (asked.model_copy(update={key: value}) for value in (1, 2))
+    same = rhythm.share_out(count, one) == rhythm.share_out(count, other)
+    assert same == (key not in rhythm.heeds)
+
+
+@pytest.mark.parametrize("name", RHYTHMS)
+@given(rounds=st.integers(4, 60), asked=ASKED)
+def test_heeds_the_shortest(name: str, rounds: int, asked: Drips) -> None:
+    """A rhythm whose drips are all the longest has no use for the shortest, and says so."""
+    rhythm = RHYTHMS[name]
+    shares = rhythm.share_out(rounds * rhythm.multiple, asked.model_copy(update={"waves": 2}))
+    assert (min(shares) < 1) == ("shortest" in rhythm.heeds)
 
 
 def test_same_in_every_process() -> None:
     """A scatter is the same in two processes with different hash seeds."""
     program = (
-        "from templates_gen.cake.rhythms import RHYTHMS\nprint(RHYTHMS['scatter'].shares(30, 5, 7))"
+        "from templates_gen.cake.model import Drips\n"
+        "from templates_gen.cake.rhythms import RHYTHMS\n"
+        "print(RHYTHMS['scatter'].share_out(30, Drips(seed=7)))"
     )
     printed = {
         subprocess.run(
@@ -95,4 +140,4 @@ def test_same_in_every_process() -> None:
         ).stdout
         for hash_seed in ("1", "2")
     }
-    assert printed == {f"{RHYTHMS['scatter'].shares(30, 5, 7)}\n".encode()}
+    assert printed == {f"{RHYTHMS['scatter'].share_out(30, Drips(seed=7))}\n".encode()}
