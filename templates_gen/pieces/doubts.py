@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from templates_gen.cake.idle import idle
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import Doubt
 
 
 def doubts(cake: Cake, pieces: Sequence[Piece]) -> tuple[Doubt, ...]:
-    """Return what the decorator may not have meant, in the order of the pieces."""
-    return tuple(doubt for piece in pieces for doubt in piece.doubts)
+    """Return what the decorator may not have meant: keys without effect, then piece by piece."""
+    return (*idle(cake), *(doubt for piece in pieces for doubt in piece.doubts))

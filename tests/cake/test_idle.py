@@ -1,0 +1,109 @@
+"""Keys that change nothing: told where they were written, and no key that does change something."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+
+from templates_gen.cake.idle import USES, idle
+from templates_gen.cake.model import Cake
+from templates_gen.cake.reading import read_cake
+from templates_gen.errors import Key
+from templates_gen.pieces.doubts import doubts
+from templates_gen.pieces.table import build_pieces
+from tests.cakes import SAMPLES, cake, one_tier
+from tests.strategies import cakes
+
+PANELLED = "cover = 'panelled'\n"
+NONE = "cover = 'none'\n"
+COVERING = "[tier.panels]\ncovering = true\n"
+PANELS = "[tier.panels]\nheight = '4 cm'\n"
+DRIPS = "[tier.drips]\n"
+IDLE = (
+    ("strip = '24 in'", "strip has no effect on a draped tier: only a panelled side has a wrap."),
+    (NONE + "strip = '24 in'", "strip has no effect on a tier without paste"),
+    (PANELLED + "strip = '24 in'\n" + COVERING, "on a tier whose panels are the wrap"),
+    ("first = 'side'", "first has no effect on a draped tier: it has no top disc."),
+    (NONE + "first = 'top'", "first has no effect on a tier without paste"),
+    (NONE + "trim = '1 cm'", "trim has no effect on a tier without paste"),
+    (PANELLED + "trim = '1 cm'\n" + COVERING, "trim has no effect on a tier whose panels are"),
+    (PANELLED + "drape_circle = true", "drape_circle has no effect on a panelled tier"),
+    (PANELS + "joins = 'staggered'", "joins has no effect on one course"),
+    ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
+    (DRIPS + "waves = 3", "waves has no effect with the rhythm “scatter”: it is for “wave”."),
+    (DRIPS + "rhythm = 'wave'\nseed = 3", "seed has no effect with the rhythm “wave”"),
+    (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave” and “scatter”."),
+)
+BUSY = (
+    "trim = '1 cm'\ndrape_circle = true",
+    PANELLED + "trim = '1 cm'\nfirst = 'side'\nstrip = '24 in'\ndrape_circle = false",
+    PANELLED + "first = 'side'\n" + COVERING,
+    PANELS + "place = 'rim'\njoins = 'in line'",
+    PANELS + "courses = 2\njoins = 'staggered'",
+    DRIPS + "seed = 2\nshortest = '2 cm'",
+    DRIPS + "rhythm = 'wave'\nwaves = 3\nshortest = '2 cm'",
+    DRIPS + "rhythm = 'even'\nlongest = '4 cm'",
+)
+
+
+@pytest.mark.parametrize(("lines", "says"), IDLE)
+def test_idle(lines: str, says: str) -> None:
+    """A key without effect is told at its place, with its tier and the reason."""
+    (doubt,) = idle(one_tier(f"name = 'second'\n{lines}"))
+    key = doubt.text.split()[1]
+    assert doubt.text.startswith(f"second: {key} has no effect ")
+    assert doubt.key[:2] == ("tier", 0)
+    assert doubt.key[-1] == key
+    assert says in doubt.text
+
+
+def test_every_use_is_shown() -> None:
+    """The examples show every key of the table."""
+    shown = {idle(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
+    assert shown == {use.key for use in USES}
+
+
+@pytest.mark.parametrize("lines", ["", *BUSY])
+def test_busy(lines: str) -> None:
+    """A key that has an effect is not doubted, nor is one that was left out."""
+    assert idle(one_tier(lines)) == ()
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: str(path.stem))
+def test_samples(path: Path) -> None:
+    """The samples write nothing that has no effect."""
+    assert idle(read_cake(path)) == ()
+
+
+def without(asked: Cake, key: Key) -> Cake:
+    """Return a cake as it is with one key of a tier left out."""
+    _, place, *owners, name = key
+    assert isinstance(place, int)
+    tier = asked.tier[place]
+    for owner in owners:
+        tier = getattr(tier, str(owner))
+    default = type(tier).model_fields[str(name)].default
+    left = tier.model_copy(update={str(name): default})
+    for owner in reversed(owners):
+        left = asked.tier[place].model_copy(update={str(owner): left})
+    tiers = (*asked.tier[:place], left, *asked.tier[place + 1 :])
+    return asked.model_copy(update={"tier": tiers})
+
+
+@given(cakes())
+def test_idle_keys_change_nothing(asked: Cake) -> None:
+    """A cake without its idle keys has the same pieces, line for line and word for word."""
+    plain = asked
+    for doubt in idle(asked):
+        plain = without(plain, doubt.key)
+    assert build_pieces(plain) == build_pieces(asked)
+
+
+def test_told_first() -> None:
+    """Of all that is doubtful about a cake, keys without effect come first, tier by tier."""
+    lines = "size = '8 in'\ndepth = '4 in'\nstrip = '24 in'\n"
+    asked = cake(f"[[tier]]\n{lines}{PANELLED}[[tier]]\n{lines.replace('8', '6')}")
+    found = doubts(asked, build_pieces(asked))
+    assert [doubt.key for doubt in found] == [("tier", 1, "strip"), ("tier", 0, "strip")]
