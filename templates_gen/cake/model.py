@@ -173,7 +173,8 @@ class Tier(_Asked):
         '"5 mm"',
     )
     cover: Literal["drape", "panelled", "none"] = _about(
-        "how the paste goes on: drape (one sheet), panelled (top and side apart), or none",
+        "how the paste goes on: drape (one sheet), panelled (top and side apart), or none"
+        " (buttercream or ganache only)",
         '"panelled"',
         "drape",
     )

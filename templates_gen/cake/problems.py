@@ -9,7 +9,8 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from templates_gen.cake.model import Cake
-from templates_gen.cake.rules import RULE, Broken, clip, nearest, shown
+from templates_gen.cake.rules import RULE, Broken, clip, shown
+from templates_gen.cake.words import hint
 from templates_gen.errors import Key, Problem
 
 _TABLES = {"model_type", "model_attributes_type", "dict_type"}
@@ -46,24 +47,23 @@ def _rule_problem(key: Key, rule: Broken) -> Problem:
 
 def _unknown_key(key: Key) -> Problem:
     known = list(_model(key[:-1]).model_fields)
-    meant = nearest(str(key[-1]), known)
-    advice = f"did you mean “{meant}”?" if meant else "leave it out"
+    advice = hint(str(key[-1]), known) or "leave it out"
     return Problem(key, f"the unknown key “{clip(str(key[-1]))}”", ", ".join(known), advice)
 
 
 def _unknown_word(key: Key, found: object) -> Problem:
     info = _field(key)
-    words = [str(word) for word in _literals(info.annotation if info else None)]
-    meant = nearest(found, words) if isinstance(found, str) else ""
-    advice = f"did you mean “{meant}”?" if meant else f"write for example {_example(key)}"
+    words = [str(word) for word in literals(info.annotation if info else None)]
+    asked = hint(found, words, _description(key)) if isinstance(found, str) else ""
+    advice = asked or f"write for example {_example(key)}"
     return Problem(key, shown(found), ", ".join(f"“{word}”" for word in words), advice)
 
 
-def _literals(annotation: Any) -> list[Any]:  # noqa: ANN401 (any annotation)
+def literals(annotation: Any) -> list[Any]:  # noqa: ANN401 (any annotation)
     """Return the words of a Literal, also inside ``| None``."""
     words: list[Any] = []
     for part in get_args(annotation):
-        words += _literals(part) if get_args(part) else [part] if isinstance(part, str) else []
+        words += literals(part) if get_args(part) else [part] if isinstance(part, str) else []
     return words
 
 

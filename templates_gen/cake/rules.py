@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
@@ -14,6 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from templates_gen.cake.lengths import ALLOWED, Length, LengthError, parse_length
 from templates_gen.cake.papers import parse_papers
+from templates_gen.cake.words import hint
 from templates_gen.drawing.lettering import character_name, missing_glyphs
 from templates_gen.drawing.numbers import in_both
 from templates_gen.errors import Key
@@ -44,12 +44,6 @@ def all_broken(rules: Iterable[Broken]) -> PydanticCustomError:
 def broken(found: str, allowed: str, advice: str = "", at: Key = ()) -> PydanticCustomError:
     """Return the error of one broken rule."""
     return all_broken([Broken(found, allowed, advice, at)])
-
-
-def nearest(word: str, known: Collection[str]) -> str:
-    """Return the known spelling closest to ``word``, or an empty text when none is close."""
-    close = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
-    return close[0] if close else ""
 
 
 def _read_length(value: object, info: ValidationInfo) -> Length:
@@ -127,12 +121,10 @@ class OneOf:
     table: Collection[str]
 
     def __call__(self, word: str) -> str:
-        """Return the word, or raise with the nearest spelling."""
+        """Return the word, or raise with the one that was meant."""
         if word in self.table:
             return word
-        meant = nearest(word, self.table)
-        advice = f"did you mean “{meant}”?" if meant else ""
-        raise broken(shown(word), ", ".join(self.table), advice)
+        raise broken(shown(word), ", ".join(self.table), hint(word, self.table))
 
 
 def _printable(text: str) -> str:

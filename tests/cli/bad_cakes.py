@@ -273,17 +273,29 @@ KINDS = (
     Bad("size for a tier", "tier = [8]\n", "line 1: tier 1", "8", TABLE, "[[tier]]"),
 )
 WORDS = (
-    in_tier("cover", "cover = 'drapped'", "“drapped”", "“drape”, “panelled”", "mean “drape”?"),
-    in_tier("cover far off", "cover = 'fondant'", "“fondant”", "“drape”", 'cover = "panelled"'),
+    in_tier("cover", "cover = 'drapped'", "“drapped”", "“drape”, “panelled”", "mean “drape” (one"),
+    in_tier("cover far off", "cover = 'zzz'", "“zzz”", "“drape”", 'cover = "panelled"'),
+    in_tier(
+        "cover of fondant", "cover = 'fondant'", "“fondant”", "“drape”", "“drape” (one sheet)?"
+    ),
+    in_tier(
+        "cover of ganache",
+        "cover = 'Ganache'",
+        "“Ganache”",
+        "“none”",
+        "did you mean “none” (buttercream or ganache only)?",
+    ),
     in_tier("first", "first = 'sides'", "“sides”", "“top”, “side”", "mean “side”?"),
     in_tier("shape", "shape = 'rond'", "“rond”", "“round”", "mean “round”?"),
     in_drips("rhythm", "rhythm = 'wavy'", "“wavy”", "even, alternate, wave", "mean “wave”?"),
+    in_drips("rhythm of chance", "rhythm = 'random'", "“random”", "scatter", "mean “scatter”?"),
     in_drips("rhythm far off", "rhythm = 'x'", "“x”", "scatter", 'rhythm = "wave"'),
     in_drips("marks", "marks = 'rim-ring'", "“rim-ring”", "“rim ring”, “both”", "mean “rim ring”?"),
     in_drips("front of drips", "front = 'gaps'", "“gaps”", "“drip”, “gap”", "mean “gap”?"),
     in_panels("front of panels", "front = 'joint'", "“joint”", "“panel”, “join”", "mean “join”?"),
     in_panels("joins", "joins = 'stagger'", "“stagger”", "“in line”", "mean “staggered”?"),
-    in_panels("place", "place = 'bottom'", "“bottom”", "“base”, “rim”", 'place = "base"'),
+    in_panels("place", "place = 'bottom'", "“bottom”", "“base”, “rim”", "mean “base”?"),
+    in_panels("place far off", "place = 'zzz'", "“zzz”", "“base”, “rim”", 'place = "base"'),
     in_cake("unit", "unit = 'inch'", "“inch”", "“in”, “cm”, “mm”", "mean “in”?"),
     in_cake("paper", "paper = 'a5'", "“a5”", PAPERS, "paper ="),
     in_cake("paper without unit", "paper = '210 x 297'", "“210” has no unit", PAPERS, "paper ="),

@@ -1,0 +1,79 @@
+"""What people say for the words of a cake file, and the word that someone may have meant."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Collection
+
+MEANT = {
+    # keys
+    "title": ("name", "heading"),
+    "note": ("comment", "remark", "message"),
+    "paper": ("page", "sheet size"),
+    "drum": ("board", "cake board", "base", "base board"),
+    "tier": ("layer", "layers"),
+    "size": ("diameter", "width", "across", "wide", "tin", "tin size", "cake tin", "pan"),
+    "depth": ("height", "tall", "high", "deep"),
+    "dummy": ("polystyrene", "foam", "fake"),
+    "coating": ("ganache", "buttercream", "crumb", "crumb coat"),
+    "paste": ("fondant", "icing", "sugarpaste", "sugar paste", "marzipan", "paste thickness"),
+    "cover": ("finish",),
+    "trim": ("excess", "spare", "allowance"),
+    "board": ("card", "cake card", "thin board"),
+    "strip": ("strip length",),
+    "panels": ("border", "tiles"),
+    "drips": ("drip", "drops"),
+    "count": ("number", "pieces", "how many"),
+    "width": ("wide", "across", "diameter", "size"),
+    "mould": ("mold", "mould length"),
+    "height": ("depth", "tall", "high"),
+    "courses": ("rows", "row", "layers"),
+    "joins": ("seams", "joints"),
+    "spacing": ("gap", "distance", "apart", "pitch"),
+    "shortest": ("short", "min", "minimum"),
+    "longest": ("long", "length", "max", "maximum"),
+    "rhythm": ("pattern",),
+    # words for a value
+    "drape": ("fondant", "icing", "sugarpaste", "sugar paste", "marzipan", "sheet", "all in one"),
+    "panelled": ("wrap", "wrapped", "wrapping", "strip", "panels"),
+    "none": ("buttercream", "ganache", "naked", "semi naked", "bare", "crumb", "no paste"),
+    "round": ("circle", "circular"),
+    "even": ("same", "equal", "regular", "uniform"),
+    "alternate": ("by turns", "long and short"),
+    "wave": ("waves", "up and down"),
+    "scatter": ("random", "irregular", "uneven", "natural"),
+    "staggered": ("brick", "bricks", "offset"),
+    "in line": ("straight", "aligned", "stacked"),
+    "base": ("bottom", "foot", "board"),
+    "rim": ("top", "top edge", "edge"),
+    "join": ("seam", "joint"),
+    "gap": ("space", "between"),
+    "rim ring": ("ring", "top", "rim"),
+    "collar": ("side",),
+    "in": ("inch", "inches", '"'),
+    "cm": ("centimetre", "centimetres", "centimeter", "centimeters"),
+    "mm": ("millimetre", "millimetres", "millimeter", "millimeters"),
+}
+"""By the word of a cake file, what is said for it in the trade or in everyday speech."""
+
+
+def hint(word: str, known: Collection[str], about: str = "") -> str:
+    """Ask whether the known word was meant that ``word`` stands for or nearly spells, if any does.
+
+    The question repeats what ``about`` says of that word in brackets.
+    """
+    found = _meant(word, known)
+    if not found:
+        return ""
+    says = re.search(rf"\b{re.escape(found)} (\([^)]*\))", about)
+    return f"did you mean “{found}”{f' {says[1]}' if says else ''}?"
+
+
+def _meant(word: str, known: Collection[str]) -> str:
+    said = " ".join(re.split(r"[\s_-]+", word.strip().lower()))
+    for each in known:
+        if said in MEANT.get(each, ()):
+            return each
+    close = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
+    return close[0] if close else ""

@@ -1,0 +1,75 @@
+"""Words of the trade for those of a cake file: what was meant is asked for by its own name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import pytest
+from pydantic import BaseModel
+
+from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
+from templates_gen.cake.problems import literals
+from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.cake.words import MEANT, hint
+
+MODELS: dict[str, type[BaseModel]] = {
+    "cake": Cake,
+    "drum": Drum,
+    "tier": Tier,
+    "panels": Panels,
+    "drips": Drips,
+}
+KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
+SAID = (
+    *(("tier", word, "size") for word in ("diameter", "width", "across", "Tin", "tin_size")),
+    *(("tier", word, "depth") for word in ("height", "tall")),
+    *(("tier", word, "paste") for word in ("fondant", "icing", "sugarpaste", "sugar-paste")),
+    *(("tier", word, "paste") for word in ("marzipan", "Icing")),
+    *(("tier", word, "coating") for word in ("ganache", "buttercream", "crumb")),
+    ("cake", "name", "title"),
+    ("cake", "board", "drum"),
+    ("panels", "depth", "height"),
+    ("panels", "rows", "courses"),
+    ("drips", "gap", "spacing"),
+)
+
+
+def choices() -> Iterator[list[str]]:
+    """Yield every list of words that can stand side by side: keys of a table, words of a value."""
+    yield from KEYS.values()
+    yield list(RHYTHMS)
+    for model in MODELS.values():
+        for info in model.model_fields.values():
+            yield literals(info.annotation)
+
+
+@pytest.mark.parametrize(("table", "word", "key"), SAID)
+def test_said_for_a_key(table: str, word: str, key: str) -> None:
+    """A word that is said for a key leads to the key, however it is spelt."""
+    assert hint(word, KEYS[table]) == f"did you mean “{key}”?"
+
+
+def test_no_word_is_known_already() -> None:
+    """Nothing is said for a word where it is itself one of the words to choose from."""
+    for known in choices():
+        said = [word for each in known for word in MEANT.get(each, ())]
+        assert not set(said) & set(known), known
+
+
+def test_one_meaning() -> None:
+    """Among the words to choose from, no two are meant by the same."""
+    for known in choices():
+        for one, other in combinations(known, 2):
+            assert not set(MEANT.get(one, ())) & set(MEANT.get(other, ())), (one, other)
+
+
+def test_every_word_of_the_table_exists() -> None:
+    """The table leads to nothing but words of a cake file."""
+    assert MEANT.keys() <= {word for known in choices() for word in known}
+
+
+@pytest.mark.parametrize("word", ["zzz", "", "colour", "swags"])
+def test_nothing_meant(word: str) -> None:
+    """Where nothing is near, nothing is asked."""
+    assert hint(word, KEYS["tier"]) == ""
