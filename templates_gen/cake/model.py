@@ -6,7 +6,7 @@ options of the one-off commands and the messages about a cake file.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Annotated, Any, Literal
 
 from pydantic import (
@@ -34,7 +34,7 @@ from templates_gen.cake.rules import (
     all_broken,
     broken,
 )
-from templates_gen.cake.slug import slug
+from templates_gen.cake.slug import alike, tier_slug
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 
 SMALLEST_TIER = 25.0
@@ -65,6 +65,11 @@ class Drum(_Asked):
 
     size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = _about(
         "how wide the drum is; left out, 4 in wider than the bottom tier", '"14 in"'
+    )
+    sheet: StrictBool = _about(
+        "whether there is a score sheet for the drum; false for a drum that is done or has none",
+        "false",
+        True,
     )
 
 
@@ -302,6 +307,27 @@ def _height(panels: Panels, depth: Length | None) -> Iterator[Broken]:
         )
 
 
+def _names(tiers: Sequence[Tier]) -> tuple[str, ...]:
+    """Return what each tier is called: its name, or its place from the bottom."""
+    return tuple(tier.name or f"tier {n}" for n, tier in enumerate(tiers, 1))
+
+
+def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
+    taken = {name: name for name in TAKEN}
+    for place, name in enumerate(names):
+        like = alike(tier_slug(name, place))
+        if like in taken:
+            other = taken[like]
+            yield Broken(
+                f"“{name}”, which is {'taken' if name == other else f'too like “{other}”'}",
+                "a name of its own for each tier, whatever its capitals, accents and signs"
+                f" ({' and '.join(TAKEN)} are taken)",
+                "give the tier another name",
+                (place, "name"),
+            )
+        taken.setdefault(like, name)
+
+
 class Cake(_Asked):
     """A whole cake: tiers from the bottom up, on a drum."""
 
@@ -330,7 +356,7 @@ class Cake(_Asked):
     @property
     def names(self) -> tuple[str, ...]:
         """What each tier is called: its name, or its place from the bottom."""
-        return tuple(tier.name or f"tier {n}" for n, tier in enumerate(self.tier, 1))
+        return _names(self.tier)
 
     @property
     def drum_size(self) -> Length:
@@ -343,19 +369,7 @@ class Cake(_Asked):
         if not 1 <= len(tiers) <= MOST_TIERS:
             advice = "leave some out" if tiers else "add a tier: [[tier]], size, depth"
             raise broken(f"{len(tiers)} tiers", f"1 to {MOST_TIERS}", advice)
-        seen, rules = set(TAKEN), []
-        for place, tier in enumerate(tiers):
-            name = tier.name or f"tier {place + 1}"
-            if slug(name) in seen:
-                rules.append(
-                    Broken(
-                        f"“{name}”, and that name is taken",
-                        f"a name of its own for each tier ({' and '.join(TAKEN)} are taken)",
-                        "give the tier another name",
-                        (place, "name"),
-                    )
-                )
-            seen.add(slug(name))
+        rules = list(_names_taken(_names(tiers)))
         if rules:
             raise all_broken(rules)
         return tiers

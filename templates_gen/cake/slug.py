@@ -15,3 +15,14 @@ def slug(text: str, fallback: str = "cake") -> str:
     words = re.findall(r"[^\W_]+", unicodedata.normalize("NFKC", text).casefold())
     name = "-".join(words)[:_LONGEST].strip("-")
     return f"{name}-{fallback}" if _DEVICES.fullmatch(name) else name or fallback
+
+
+def tier_slug(name: str, place: int) -> str:
+    """Return the slug of a tier; a name of signs only gives its place, counted from 0."""
+    return slug(name, f"tier-{place + 1}")
+
+
+def alike(text: str) -> str:
+    """Return a slug without accents: the same for texts that are easily taken for each other."""
+    parts = unicodedata.normalize("NFKD", text)
+    return "".join(char for char in parts if not unicodedata.combining(char))

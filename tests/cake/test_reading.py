@@ -268,3 +268,9 @@ def test_nothing_else_is_raised(content: bytes) -> None:
     else:
         message = "cake.toml"
     assert message.startswith("cake.toml")
+
+
+def test_drum_without_a_sheet() -> None:
+    """A drum has a score sheet unless the cake file says it needs none."""
+    assert cake(TIER).drum.sheet is True
+    assert cake(f"drum.sheet = false\n{TIER}").drum.sheet is False

@@ -418,13 +418,21 @@ TEXTS = (
     in_cake("blank title", "title = '  '", "0 characters", "1 to 60", "write a letter"),
     in_cake("empty title", "title = ''", "0 characters", "1 to 60", "write a letter"),
     in_tier("name taken", "name = 'drum'", "“drum”", "drum and pack are taken", OTHER_NAME),
-    Bad(
-        "name twice",
-        f"{TIER}name = 'a'\n{UPPER}name = 'A'\n",
-        "line 8: tier 2, name",
-        "“A”",
-        "a name of its own",
-        OTHER_NAME,
+    *(
+        Bad(
+            f"name twice, {what}",
+            f"{TIER}name = '{one}'\n{UPPER}name = '{other}'\n",
+            "line 8: tier 2, name",
+            found,
+            "a name of its own for each tier, whatever its capitals, accents and signs",
+            OTHER_NAME,
+        )
+        for what, one, other, found in (
+            ("the same", "a", "a", "“a”, which is taken"),
+            ("in capitals", "a", "A", "“A”, which is too like “a”"),
+            ("without accents", "Zoë", "Zoe", "“Zoe”, which is too like “Zoë”"),
+            ("with other signs", "a & b", "a + b", "“a + b”, which is too like “a & b”"),
+        )
     ),
 )
 BAD_CAKES = (*SYNTAX, *KEYS, *LENGTHS, *KINDS, *WORDS, *NUMBERS, *PANELS, *DRIPS, *STACK, *TEXTS)
