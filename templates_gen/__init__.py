@@ -1,7 +1,8 @@
 """True-size paper templates for tiered celebration cakes.
 
-The stages, each one call: ``read_cake`` a cake file, ``build_pieces``, ``lay_out`` the pieces on
-sheets, ``write_pdf`` the pack, ``write_svg`` a piece; ``figures`` gives every dimension.
+The stages, each one call: ``read_cake`` a cake file (or ``cake_from`` values at hand),
+``build_pieces``, ``lay_out`` the pieces on sheets, ``write_pdf`` the pack, ``write_svg`` a piece;
+``figures`` gives every dimension. What cannot be made raises a ``CakeError`` with every problem.
 """
 
 from __future__ import annotations
@@ -9,49 +10,47 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-if TYPE_CHECKING:
-    from templates_gen.bench.figures import figures
-    from templates_gen.cake.model import Cake
-    from templates_gen.cake.papers import PAPERS, Paper
-    from templates_gen.cake.reading import read_cake
-    from templates_gen.drawing.piece import Piece
-    from templates_gen.errors import TemplatesGenError
-    from templates_gen.pieces.table import build_pieces
-    from templates_gen.sheets.layout import lay_out
-    from templates_gen.sheets.pack import Pack
-    from templates_gen.writers.pdf import write_pdf
-    from templates_gen.writers.svg import write_svg
+if TYPE_CHECKING:  # the same names again, for type checkers
+    from templates_gen.bench.figures import figures as figures
+    from templates_gen.cake.model import Cake as Cake
+    from templates_gen.cake.papers import PAPERS as PAPERS
+    from templates_gen.cake.papers import Paper as Paper
+    from templates_gen.cake.reading import cake_from as cake_from
+    from templates_gen.cake.reading import read_cake as read_cake
+    from templates_gen.cake.writing import cake_text as cake_text
+    from templates_gen.drawing.piece import Piece as Piece
+    from templates_gen.errors import CakeError as CakeError
+    from templates_gen.errors import TemplatesGenError as TemplatesGenError
+    from templates_gen.pieces.table import build_pieces as build_pieces
+    from templates_gen.sheets.layout import lay_out as lay_out
+    from templates_gen.sheets.pack import Pack as Pack
+    from templates_gen.writers.manifest import write_manifest as write_manifest
+    from templates_gen.writers.pdf import write_pdf as write_pdf
+    from templates_gen.writers.svg import write_svg as write_svg
+    from templates_gen.writers.svg_sheet import write_sheet_svg as write_sheet_svg
 
 __version__ = "0.1.0"
-__all__ = [
-    "PAPERS",
-    "Cake",
-    "Pack",
-    "Paper",
-    "Piece",
-    "TemplatesGenError",
-    "build_pieces",
-    "figures",
-    "lay_out",
-    "read_cake",
-    "write_pdf",
-    "write_svg",
-]
-
 _HOMES = {
     "PAPERS": "cake.papers",
     "Cake": "cake.model",
+    "CakeError": "errors",
     "Pack": "sheets.pack",
     "Paper": "cake.papers",
     "Piece": "drawing.piece",
     "TemplatesGenError": "errors",
     "build_pieces": "pieces.table",
+    "cake_from": "cake.reading",
+    "cake_text": "cake.writing",
     "figures": "bench.figures",
     "lay_out": "sheets.layout",
     "read_cake": "cake.reading",
+    "write_manifest": "writers.manifest",
     "write_pdf": "writers.pdf",
+    "write_sheet_svg": "writers.svg_sheet",
     "write_svg": "writers.svg",
 }
+"""Every public name, and the module it lives in."""
+__all__ = list(_HOMES)
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401 (any public name)
@@ -59,3 +58,7 @@ def __getattr__(name: str) -> Any:  # noqa: ANN401 (any public name)
     if name not in _HOMES:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    return [*__all__, "__version__"]

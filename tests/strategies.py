@@ -10,15 +10,6 @@ from templates_gen.cake.lengths import Length, length_of
 from templates_gen.cake.model import Cake
 from templates_gen.cake.reading import cake_from
 from templates_gen.cake.rhythms import RHYTHMS
-from templates_gen.errors import Key
-
-
-class NoSource:
-    """A source for cakes that come from no file."""
-
-    def where(self, key: Key) -> str:
-        """Show the key itself."""
-        return str(key)
 
 
 def mm(least: float, most: float) -> st.SearchStrategy[Length]:
@@ -105,4 +96,4 @@ def cakes(draw: st.DrawFn, most_tiers: int = 3) -> Cake:
         stack.append(draw(tiers(float(size))))
         size -= draw(st.integers(40, 60))
     data = {"title": "Random", "drum": {"size": length_of(500)}, "tier": stack}
-    return cake_from(data, NoSource())
+    return cake_from(data)

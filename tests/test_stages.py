@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -70,8 +71,21 @@ def test_the_public_face_has_what_it_promises() -> None:
     """Every public name can be imported, and no other is promised."""
     for name in templates_gen.__all__:
         assert getattr(templates_gen, name) is not None
+    assert {*templates_gen.__all__} < {*dir(templates_gen)}
     with pytest.raises(AttributeError):
         templates_gen.no_such_name  # noqa: B018
+
+
+def test_type_checkers_see_the_public_face() -> None:
+    """What is imported for type checkers alone is every public name, from where it really lives."""
+    seen: dict[str | None, object] = {}
+    for node in ast.walk(ast.parse((PACKAGE / "__init__.py").read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("templates_gen."):
+            seen |= {
+                alias.asname: getattr(import_module(node.module or ""), alias.name)
+                for alias in node.names
+            }
+    assert seen == {name: getattr(templates_gen, name) for name in templates_gen.__all__}
 
 
 def test_the_top_of_the_repository_is_tidy() -> None:

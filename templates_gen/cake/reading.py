@@ -114,7 +114,7 @@ def cake_from(data: Mapping[str, Any], source: Source | None = None) -> Cake:
 
     ``source`` says where a problem is; without one its key is shown.
     """
-    unit = data.get("unit")
+    unit = data.get("unit") if isinstance(data, Mapping) else None
     context = {"unit": unit if isinstance(unit, str) and unit in UNITS else None}
     try:
         return Cake.model_validate(data, context=context)

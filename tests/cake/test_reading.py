@@ -7,12 +7,13 @@ import sys
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cake.reading import decoded, parse_cake, read_cake, read_text
+from templates_gen.cake.reading import cake_from, decoded, parse_cake, read_cake, read_text
 from templates_gen.cake.source import CakeText
 from templates_gen.errors import CakeError, FileError, Key, key_text
 from tests.cakes import cake
@@ -274,3 +275,34 @@ def test_drum_without_a_sheet() -> None:
     """A drum has a score sheet unless the cake file says it needs none."""
     assert cake(TIER).drum.sheet is True
     assert cake(f"drum.sheet = false\n{TIER}").drum.sheet is False
+
+
+PLAIN = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=8) | st.binary()
+DATA = st.recursive(
+    PLAIN,
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(
+            st.sampled_from(["tier", "size", "depth", "unit", "drum", "drips"]), inner
+        )
+    ),
+    max_leaves=12,
+)
+
+
+@given(DATA | st.fixed_dictionaries({"tier": st.lists(st.dictionaries(st.text(), PLAIN))}))
+def test_values_from_anywhere(data: Any) -> None:  # noqa: ANN401 (that is the test)
+    """Values that come from no file are a cake, or an error that tells each problem by its key."""
+    message, problems = "", []
+    try:
+        cake_from(data)
+    except CakeError as error:
+        message, problems = str(error), list(error.problems)
+    assert bool(message) == bool(problems)
+    assert all(key_text(problem.key) in message for problem in problems)
+
+
+def test_values_with_a_problem() -> None:
+    """Without a source, a problem is told by its key alone."""
+    with pytest.raises(CakeError, match=r"^tier 2, size\n  found +“8 ft”"):
+        cake_from({"tier": [{"size": "8 in", "depth": "4 in"}, {"size": "8 ft", "depth": "4 in"}]})

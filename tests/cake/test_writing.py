@@ -14,7 +14,7 @@ from templates_gen.cake.reading import cake_from, read_cake
 from templates_gen.cake.writing import cake_text
 from templates_gen.drawing.lettering import missing_glyphs
 from tests.cakes import SAMPLES, cake
-from tests.strategies import NoSource, cakes
+from tests.strategies import cakes
 
 PRINTED = st.characters().filter(lambda char: char.isprintable() and not missing_glyphs(char))
 WORDS = st.text(PRINTED, min_size=1, max_size=60).filter(lambda text: text.strip() != "")
@@ -45,9 +45,7 @@ def test_sample(path: Path) -> None:
 @given(WORDS, WORDS)
 def test_words(title: str, note: str) -> None:
     """Any title and note that can be printed survive, quotes and backslashes too."""
-    asked = cake_from(
-        {"title": title, "note": note, "tier": [{"size": "8 in", "depth": "4 in"}]}, NoSource()
-    )
+    asked = cake_from({"title": title, "note": note, "tier": [{"size": "8 in", "depth": "4 in"}]})
     assert asked.title == title.strip()
     assert_same(cake(cake_text(asked)), asked)
 
