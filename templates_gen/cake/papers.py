@@ -41,6 +41,16 @@ PAPERS = {
     )
 }
 
+ALSO = {
+    "us letter": "letter",
+    "us legal": "legal",
+    "ledger": "tabloid",
+    "us ledger": "tabloid",
+    "us tabloid": "tabloid",
+    "din a4": "a4",
+    "din a3": "a3",
+}
+"""What a paper is also called; W3C calls it ledger."""
 BOTH = "both"
 SHARED = (PAPERS["a4"], PAPERS["letter"])
 """What ``both`` stands for: one layout on the area these two have in common."""
@@ -68,10 +78,11 @@ def parse_paper(text: str) -> Paper:
 
     Raises LengthError for anything else.
     """
-    word = text.strip().lower()
-    if word in PAPERS:
-        return PAPERS[word]
-    first, cross, second = word.replace("×", "x").partition("x")
+    said = " ".join(text.lower().replace("-", " ").split())
+    name = ALSO.get(said, said)
+    if name in PAPERS:
+        return PAPERS[name]
+    first, cross, second = text.lower().replace("×", "x").partition("x")
     if not cross:
         raise LengthError(f"“{text}” is not a paper", ALLOWED)
     # "210 x 297 mm": a unit given once serves both sides

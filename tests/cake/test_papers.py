@@ -53,6 +53,22 @@ def test_name(name: str, spelling: object) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("us letter", "letter"),
+        ("US Letter", "letter"),
+        ("US-Letter", "letter"),
+        (" us  legal", "legal"),
+        ("Ledger", "tabloid"),
+        ("DIN A4", "a4"),
+    ],
+)
+def test_other_name(text: str, name: str) -> None:
+    """A paper is found by what else it is called."""
+    assert parse_paper(text) is PAPERS[name]
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "210 mm x 297 mm",
