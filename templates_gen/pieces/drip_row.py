@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from templates_gen.cake.model import Drips
 from templates_gen.cake.rhythms import RHYTHMS
@@ -60,10 +60,14 @@ def drip_row(tier: Solid, drips: Drips) -> DripRow:
         *_touching(tier, drips, round_rim.pitch),
         *_stubby(tier, drips, shortest),
         *_too_long(tier, drips, longest),
+        *(
+            replace(problem, key=tier.key("drips", *map(str, problem.key)))
+            for problem in rhythm.problems(count, drips)
+        ),
     ]
     if problems:
         raise CakeError(problems)
-    shares = rhythm.shares(count, drips.waves, drips.seed)
+    shares = rhythm.share_out(count, drips)
     placed = sorted(
         (round_rim.place(index), shortest + share * (longest - shortest))
         for index, share in enumerate(shares)

@@ -26,6 +26,8 @@ NARROW = 5.0
 
 def build(seat: Seat) -> Iterable[Piece]:
     """Yield the sheet that lies on a drum or top, with the outline of the tier to set on it."""
+    if not seat.scored:
+        return
     upper, on_drum = seat.upper, seat.slug == DRUM
     covered, board = upper.covered.foot, upper.board
     title = f"{seat.name}: score sheet"

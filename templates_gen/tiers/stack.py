@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from templates_gen.cake.model import Cake
@@ -22,7 +22,8 @@ TOUCHING = 1e-6
 class Seat:
     """A surface a tier is set on: the drum, or the top of the tier below.
 
-    ``clearance`` is the least distance from the upper tier's covered outline to the edge, mm.
+    ``clearance`` is the least distance from the upper tier's covered outline to the edge, mm;
+    ``scored`` is False where no score sheet is wanted.
     """
 
     name: str
@@ -30,6 +31,7 @@ class Seat:
     outline: Outline
     upper: Solid
     clearance: float
+    scored: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,7 @@ def build_stack(cake: Cake) -> Stack:
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     drum = Round(cake.drum_size.mm)
-    seats = [_seat(DRUM, DRUM, drum, tiers[0])]
+    seats = [replace(_seat(DRUM, DRUM, drum, tiers[0]), scored=cake.drum.sheet)]
     for lower, upper in pairwise(tiers):
         seats.append(_seat(lower.name, lower.slug, lower.covered.rim, upper))
     return Stack(drum, tiers, tuple(seats))

@@ -1,0 +1,47 @@
+"""Score sheets: one for each tier and the surface it stands on, with what is doubtful about it."""
+
+from __future__ import annotations
+
+import pytest
+
+from templates_gen.pieces.table import build_pieces
+from tests.cakes import cake, one_tier
+
+TWO = "[[tier]]\nname = 'lower'\nsize = '10 in'\ndepth = '4 in'\n[[tier]]\nname = 'upper'\n{}"
+
+
+def test_each_tier_has_a_sheet_on_what_it_stands_on() -> None:
+    """The drum has the lower tier's outline, the lower tier the upper one's, covered."""
+    text = TWO.format("size = '8 in'\ndepth = '4 in'")
+    sheets = {piece.tier: piece for piece in build_pieces(cake(text)) if piece.kind == "score"}
+    assert list(sheets) == ["drum", "lower"]
+    assert sheets["drum"].values["outline_across_mm"] == pytest.approx(254 + 18)
+    assert sheets["lower"].values["outline_across_mm"] == pytest.approx(203.2 + 18)
+    assert sheets["lower"].size.width == pytest.approx(254 + 18, abs=1e-3)
+
+
+def test_a_drum_may_go_without_a_sheet() -> None:
+    """sheet = false leaves the drum's score sheet out, and no other."""
+    text = "[drum]\nsheet = false\n" + TWO.format("size = '8 in'\ndepth = '4 in'")
+    scored = [piece.tier for piece in build_pieces(cake(text)) if piece.kind == "score"]
+    assert scored == ["lower"]
+
+
+@pytest.mark.parametrize(
+    ("upper", "says"),
+    [
+        ("size = '9.9 in'\ndepth = '4 in'", "only 1.3 mm"),
+        ("size = '6 in'\ndepth = '4 in'\nboard = '8 in'", "will show"),
+        ("size = '8 in'\ndepth = '4 in'\nboard = '3 in'", "less than half"),
+    ],
+    ids=["hardly any room", "wide board", "small board"],
+)
+def test_what_is_doubtful_about_how_a_tier_stands_is_said(upper: str, says: str) -> None:
+    """Little clearance, a board that shows, a board too small: a doubt that names the tier."""
+    found = [doubt.text for p in build_pieces(cake(TWO.format(upper))) for doubt in p.doubts]
+    assert [text for text in found if text.startswith("upper:") and says in text]
+
+
+def test_a_usual_stack_has_no_doubts() -> None:
+    """Nothing is doubtful about one tier on its usual drum."""
+    assert not [doubt for piece in build_pieces(one_tier()) for doubt in piece.doubts]
