@@ -18,7 +18,8 @@ _SPELLINGS = {
     "cm": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
     "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
 }
-_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+"""The unit of every way to write one."""
 
 ALLOWED = "a number and a unit (in, cm or mm), such as 8 in, 8 1/2 in, 20,5 cm or 5 mm"
 _UNIT_ADVICE = (
@@ -56,6 +57,15 @@ class Length:
     def __str__(self) -> str:
         return self.text
 
+    @property
+    def tidy(self) -> str:
+        """The text in the usual spelling: ``8 1/2 in`` for ``8½"``."""
+        written = " ".join(_plain(self.text).split())
+        match = _NUMBER.fullmatch(written)
+        if match is None or not match["unit"]:
+            return written
+        return f"{written[: match.start('unit')].strip()} {UNIT_OF[match['unit'].strip().lower()]}"
+
 
 def length_of(mm: float) -> Length:
     """Return a length written in mm, which reads back as the same number."""
@@ -77,7 +87,7 @@ def parse_length(text: str, unit: str | None = None) -> Length:
         return Length(0.0, written)
     if not name and unit is None:
         raise LengthError(f"“{written}” has no unit", advice=_UNIT_ADVICE.format(written))
-    known = _UNIT_OF.get(name or unit or "")
+    known = UNIT_OF.get(name or unit or "")
     if known is None:
         raise LengthError(f"“{written}” has the unknown unit “{name}”")
     return Length(float(number * UNITS[known]), written if name else f"{written} {unit}")

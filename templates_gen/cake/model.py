@@ -291,7 +291,7 @@ def _covering(panels: Panels, cover: str) -> Iterator[Broken]:
         yield Broken(
             f"panels as the covering of a tier with cover = “{cover}”",
             "covering = true on a panelled tier only",
-            'write cover = "panelled" in the tier, or leave covering out',
+            'write cover = "panelled", or leave covering out',
             ("covering",),
         )
 

@@ -50,7 +50,7 @@ ALSO = {
     "din a4": "a4",
     "din a3": "a3",
 }
-"""What a paper is also called; W3C calls it ledger."""
+"""What papers are also called; ledger is what the W3C calls tabloid."""
 BOTH = "both"
 SHARED = (PAPERS["a4"], PAPERS["letter"])
 """What ``both`` stands for: one layout on the area these two have in common."""

@@ -10,7 +10,6 @@ import math
 import random
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from types import SimpleNamespace
 from typing import Protocol
 
 from templates_gen.errors import Problem
@@ -86,10 +85,6 @@ class Rhythm:
     multiple: int = 1
     heeds: tuple[str, ...] = ()
     problems: Callable[[int, Asked], Iterator[Problem]] = _nothing
-
-    def shares(self, count: int, waves: int | None, seed: int) -> list[float]:
-        """Share out by numbers: the former call, until every caller has the drips at hand."""
-        return self.share_out(count, SimpleNamespace(waves=waves, seed=seed))
 
 
 RHYTHMS = {

@@ -5,24 +5,26 @@ from __future__ import annotations
 import click
 
 from templates_gen.cake.papers import parse_papers
-from templates_gen.cli.reading import CAKE_FILE, echo_doubts, located, read
+from templates_gen.cli.params import PAPERS
+from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.layout import lay_out
 
 
 @click.command()
 @CAKE_FILE
-def check(cake_file: str) -> None:
+@PAPERS
+def check(cake_file: str, papers: tuple[str, ...]) -> None:
     """Say all that is wrong or doubtful about a cake file.
 
     The exit code is 0 when the cake can be made, doubts or not. Nothing is written.
     """
     cake, source = read(cake_file)
-    with located(source):
+    with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
         packs = [
             lay_out(cake, pieces, paper, shared=shared)
-            for paper, shared in parse_papers([cake.paper])
+            for paper, shared in parse_papers(papers or [cake.paper])
         ]
     echo_doubts(cake, pieces, source)
     count = sum(piece.printed for piece in pieces)

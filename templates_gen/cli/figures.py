@@ -8,7 +8,7 @@ import click
 
 from templates_gen.bench.figures import figures as all_figures
 from templates_gen.bench.figures import figures_table
-from templates_gen.cli.reading import CAKE_FILE, located, read
+from templates_gen.cli.reading import CAKE_FILE, echo_table, located, read
 
 
 @click.command()
@@ -22,7 +22,7 @@ def figures(cake_file: str, as_json: bool) -> None:
     if as_json:
         click.echo(json.dumps(found, indent=1, allow_nan=False))
     else:
-        click.echo(figures_table(found))
+        echo_table(figures_table(found))
 
 
 COMMANDS = {"figures": figures}

@@ -13,16 +13,20 @@ from templates_gen.bench.figures import value_lines
 from templates_gen.cake.model import Cake, Drips, Panels, Tier
 from templates_gen.cake.papers import parse_papers
 from templates_gen.cake.reading import cake_from
+from templates_gen.cake.slug import slug
 from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
-from templates_gen.cli.params import UNIT, LengthType, PaperType, options_for
-from templates_gen.cli.reading import OptionSource, echo_doubts, located
+from templates_gen.cli.params import UNIT, LengthCommand, LengthType, PaperType, options_for
+from templates_gen.cli.reading import OptionSource, echo_doubts, echo_table, told_by_option
+from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import Key
+from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.layout import lay_out
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import build_stack
 
 Data = dict[str, Any]
 ANY_DEPTH = "300 mm"
@@ -33,9 +37,22 @@ def _tier_cake(tier: Data, asked: Data) -> Data:
     return {"tier": [tier]}
 
 
+def _panels_cake(tier: Data, asked: Data) -> Data:
+    """Return the tier, panelled where the panels are its covering and nothing else was said."""
+    return {"tier": [{"cover": "panelled"} | tier if asked.get("covering") else tier]}
+
+
 def _score_cake(tier: Data, asked: Data) -> Data:
     """Return the lower tier, or the drum, and a tier of the same layers above."""
-    above = tier | {"size": asked["above"], "name": f"upper {asked['above']}"}
+    above = tier | {"size": asked["above"], "name": f"upper {asked['above'].tidy}"}
+    if above["size"].mm > tier["size"].mm:
+        problem = Problem(
+            ("above",),
+            f"“{above['size']}” on “{tier['size']}”",
+            f"up to “{tier['size']}”",
+            "give the size below to --size and the one above to --above",
+        )
+        raise CakeError([problem], OptionSource({}))
     if asked["drum"]:
         return {"drum": {"size": tier["size"]}, "tier": [above]}
     return {"tier": [tier, above]}
@@ -56,6 +73,11 @@ class OneOff:
     cake: Callable[[Data, Data], Data] = _tier_cake
     figure: str = ""
 
+    @property
+    def part_keys(self) -> tuple[str, ...]:
+        """The keys of the part of the tier that the command is for."""
+        return tuple(self.part[1].model_fields) if self.part else ()
+
 
 ONE_OFFS = {
     "wrap": OneOff(
@@ -69,9 +91,10 @@ ONE_OFFS = {
         fixed=(("cover", "panelled"), ("depth", ANY_DEPTH)),
     ),
     "panels": OneOff(
-        ("panel", "collar"),
+        ("panel", "collar", "inner-collar"),
         ("size", "depth", "coating", "paste", "cover", "dummy"),
         part=("panels", Panels),
+        cake=_panels_cake,
     ),
     "drips": OneOff(
         ("collar", "rim-ring"),
@@ -88,7 +111,7 @@ ONE_OFFS = {
                 ["--above"],
                 type=LengthType(),
                 required=True,
-                help="How wide the bare tier above is. Such as 6 in.",
+                help="How wide the bare tier above is. Such as 6in.",
             ),
             click.Option(
                 ["--drum"], is_flag=True, help="The lower size is that of a drum, not of a tier."
@@ -101,28 +124,32 @@ ONE_OFFS = {
 
 def _command(name: str, one: OneOff) -> click.Command:
     """Make the command of a row of the table."""
-    part_name, part = one.part or ("", None)
-    part_fields = tuple(part.model_fields) if part else ()
+    options = [*options_for(Tier, one.tier), *one.more]
+    if one.part:
+        options += options_for(one.part[1], one.part_keys)
 
     def run(**given: Any) -> None:  # noqa: ANN401 (whatever the options hold)
         asked = {key: value for key, value in given.items() if value is not None}
-        tier = {key: asked[key] for key in one.tier if key in asked} | dict(one.fixed)
-        tier["name"] = str(tier["size"])
-        if part:
-            tier[part_name] = {key: asked[key] for key in part_fields if key in asked}
-        data = {"title": f"{tier['name']} {name}", "paper": given["paper"]}
-        _make(one, data | one.cake(tier, asked), given["output"] or Path(f"{name}.pdf"))
+        sizes = [asked[key].tidy for key in ("size", "above") if key in asked]
+        data = {"title": f"{sizes[0]} {name}", "paper": asked["paper"], **_cake(one, asked)}
+        _make(one, data, given["output"] or Path(slug(" ".join([name, *sizes])) + ".pdf"))
 
-    options = [*options_for(Tier, one.tier), *one.more]
-    if part:
-        options += options_for(part, part_fields)
-    return click.Command(
+    return LengthCommand(
         name,
         callback=run,
         params=[UNIT, *options, *_file_options(name)],
         help=COMMAND_HELP[name][1],
         context_settings={"help_option_names": ["-h", "--help"]},
     )
+
+
+def _cake(one: OneOff, asked: Data) -> Data:
+    """Return the values of a cake file for what was asked."""
+    tier = {key: asked[key] for key in one.tier if key in asked} | dict(one.fixed)
+    tier["name"] = asked["size"].tidy
+    if one.part:
+        tier[one.part[0]] = {key: asked[key] for key in one.part_keys if key in asked}
+    return one.cake(tier, asked)
 
 
 def _file_options(name: str) -> list[click.Option]:
@@ -138,7 +165,8 @@ def _file_options(name: str) -> list[click.Option]:
             ["-o", "--output"],
             type=click.Path(path_type=Path, dir_okay=False),
             callback=_known_ending,
-            help=f"File to write, .pdf or .svg; left out, {name}.pdf.",
+            help="File to write, .pdf or .svg; left out, a PDF named by command and size, such as"
+            f" {name}-8-in.pdf.",
         ),
     ]
 
@@ -151,19 +179,29 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 
 def _make(one: OneOff, data: Data, output: Path) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
-    with located(OptionSource(_option_names(data))) as source:
+    with told_by_option(OptionSource(_option_names(data))) as source:
         cake = cake_from(data, source)
         pieces = _asked_for(one, build_pieces(cake))
         files = _files(cake, pieces, output)
     write_all(files)
     for path in files:
         click.echo(f"{path} is written.")
+    for tier in build_stack(cake).tiers:
+        click.echo(_sum(tier))
     for piece in pieces:
         click.echo(f"{piece.title}: {piece.use}")
         for label, text in value_lines(piece.values):
-            click.echo(f"  {label:18} {text}")
+            echo_table(f"  {label:18} {text}")
     echo_doubts(cake, pieces, source)
     click.echo(plain(REMINDER))
+
+
+def _sum(tier: Solid) -> str:
+    """Say what a tier is reckoned to be across, with the layers that were given or assumed."""
+    layers = {"coating": tier.asked.coating_mm, "paste": tier.asked.paste_mm}
+    terms = [f"2 × {decimal(mm)} mm {layer}" for layer, mm in layers.items() if mm]
+    across = in_both(tier.covered.foot.across)
+    return f"{' + '.join([tier.asked.size.tidy, *terms])} = {across} across"
 
 
 def _option_names(data: Data) -> dict[Key, str]:

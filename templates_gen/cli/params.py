@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, get_args
 
 import click
 from pydantic import AfterValidator, BaseModel
 from pydantic.fields import FieldInfo
 
-from templates_gen.cake.lengths import UNITS, Length, LengthError, parse_length
+from templates_gen.cake.lengths import UNIT_OF, UNITS, Length, LengthError, parse_length
 from templates_gen.cake.papers import parse_papers
 from templates_gen.cake.rules import OneOf
+from templates_gen.cake.words import hint
 
 
 class LengthType(click.ParamType):  # type: ignore[type-arg]  # generic in late versions only
-    """A length with its unit, such as ``8 in``; bare numbers are in the unit of ``--unit``."""
+    """A length with its unit, such as ``8in``; bare numbers are in the unit of ``--unit``."""
 
     name = "length"
 
@@ -29,7 +30,70 @@ class LengthType(click.ParamType):  # type: ignore[type-arg]  # generic in late 
         try:
             return parse_length(str(value), unit if unit in UNITS else None)
         except LengthError as error:
-            self.fail(f"{error.found}; allowed: {error.allowed}", param, ctx)
+            way = f" {_one_word(str(value))}" if _lacks_unit(str(value)) else ""
+            self.fail(f"{error.found}; allowed: {error.allowed}.{way}", param, ctx)
+
+
+class LengthCommand(click.Command):
+    """A command with lengths, which says what to do about one that came as several words."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the command line, or fail at a unit that stands alone after a number."""
+        words = _split_length(args)
+        if words:
+            *number, unit = words
+            came = f"“{' '.join(words)}” came as {len(words)} words."
+            raise click.UsageError(f"{came} {_one_word(' '.join(number), unit)}", ctx)
+        return super().parse_args(ctx, args)
+
+
+def _split_length(args: Iterable[str]) -> list[str]:
+    """Return the words of the first length that lacks its quotes: ``8``, ``1/2``, ``in``."""
+    words: list[str] = []
+    for word in args:
+        if word.startswith("-"):
+            value = word.partition("=")[2]
+            words = [value] if value else []
+        elif words and words[0][:1].isnumeric() and word.lower() in UNIT_OF:
+            return [*words, word]
+        else:
+            words.append(word)
+    return []
+
+
+def _lacks_unit(text: str) -> bool:
+    try:
+        parse_length(text, "in")
+    except LengthError:
+        return False
+    return True
+
+
+def _one_word(number: str, unit: str = "in") -> str:
+    """Say how a length is written so that the shell hands it on whole."""
+    word = f"{'-'.join(number.split())}{unit}"
+    return (
+        f'Write {word}, or "{number} {unit}" in quotes; --unit {UNIT_OF[unit.lower()]} says once'
+        " what bare numbers mean."
+    )
+
+
+class WordType(click.Choice):  # type: ignore[type-arg]  # as above
+    """One of a few words; for another, the one that may have been meant is asked for."""
+
+    def __init__(self, words: Sequence[str], about: str) -> None:
+        super().__init__(words)
+        self._about = about
+
+    def convert(
+        self, value: object, param: click.Parameter | None, ctx: click.Context | None
+    ) -> str:
+        """Return the word, or fail with all words."""
+        try:
+            return str(super().convert(value, param, ctx))
+        except click.BadParameter as error:
+            asked = hint(str(value), [str(word) for word in self.choices], self._about)
+            raise click.BadParameter(f"{error.message} {asked}".strip(), ctx, param) from None
 
 
 class PaperType(click.ParamType):  # type: ignore[type-arg]  # as above
@@ -48,6 +112,15 @@ class PaperType(click.ParamType):  # type: ignore[type-arg]  # as above
         return str(value)
 
 
+PAPERS = click.option(
+    "--paper",
+    "papers",
+    type=PaperType(),
+    multiple=True,
+    help="Paper in the printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
+    " letter) or a size; may be given several times. Left out, the paper of the cake file.",
+)
+"""The option of a command that lays a cake file out on sheets."""
 UNIT = click.Option(
     ["--unit"],
     type=click.Choice(list(UNITS)),
@@ -69,9 +142,12 @@ def options_for(model: type[BaseModel], names: Sequence[str]) -> Iterator[click.
 
 
 def _help(info: FieldInfo) -> str:
-    """Return the description of a field as a sentence, with the example if it is a length."""
+    """Return the description of a field as a sentence, with the example if it is a length.
+
+    The example has no blank, so that it needs no quotes.
+    """
     text = info.description or ""
-    example = str((info.examples or [""])[0]).strip('"')
+    example = str((info.examples or [""])[0]).strip('"').replace(" ", "")
     such = f" Such as {example}." if Length in _parts(info.annotation) else ""
     return f"{text[:1].upper()}{text[1:]}.{such}"
 
@@ -86,7 +162,7 @@ def _kind(info: FieldInfo) -> dict[str, Any]:
         if isinstance(part, AfterValidator) and isinstance(part.func, OneOf):
             words = list(part.func.table)
     if words:
-        return {"type": click.Choice(words)}
+        return {"type": WordType(words, info.description or "")}
     if Length in parts:
         return {"type": LengthType()}
     return {"type": int if int in parts else str}

@@ -1,7 +1,12 @@
-"""Reading a cake for a command, so that every later problem still names its file and line."""
+"""Reading a cake for a command, and telling about it: doubts, figures, problems at their place."""
 
 from __future__ import annotations
 
+import re
+import shlex
+import shutil
+import sys
+import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -12,7 +17,7 @@ from templates_gen.cake.model import Cake
 from templates_gen.cake.reading import parse_cake, read_text
 from templates_gen.cake.source import CakeText
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError, Key, Source
+from templates_gen.errors import CakeError, Key, Problem, Source
 from templates_gen.pieces.doubts import doubts
 
 CAKE_FILE = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
@@ -48,6 +53,26 @@ def echo_doubts(cake: Cake, pieces: Sequence[Piece], source: Source) -> None:
         click.echo(f"Mind ({source.where(doubt.key)}): {doubt.text}")
 
 
+VALUES = 21
+"""Where the values of a table begin, and go on when they are wider than the screen."""
+_WITHIN = re.compile(r"(?<=[^\s,]) (?=\S)")
+"""A blank within a measure or a name, where no line is broken."""
+
+
+def echo_table(table: str) -> None:
+    """Show a table; on a screen, with lines no wider than it, broken after commas and columns."""
+    if sys.stdout.isatty():
+        wrapper = textwrap.TextWrapper(
+            width=shutil.get_terminal_size().columns,
+            subsequent_indent=" " * VALUES,
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
+        lines = (wrapper.fill(_WITHIN.sub("\u00a0", line)) for line in table.splitlines())
+        table = "\n".join(lines).replace("\u00a0", " ")
+    click.echo(table)
+
+
 @contextmanager
 def located(source: Source) -> Iterator[Source]:
     """Give problems found within the block their place in ``source``."""
@@ -55,3 +80,33 @@ def located(source: Source) -> Iterator[Source]:
         yield source
     except CakeError as error:
         raise error.located(source) from None
+
+
+@contextmanager
+def told_by_option(source: OptionSource) -> Iterator[OptionSource]:
+    """Tell problems found within the block in the words of the command line."""
+    try:
+        yield source
+    except CakeError as error:
+        problems = [
+            Problem(each.key, *map(_by_option, (each.found, each.allowed, each.advice)))
+            for each in error.problems
+        ]
+        raise CakeError(problems, source) from None
+
+
+_SETTING = re.compile(r"""\b([a-z_]+)\ =\ (?:"([^"]*)"|“([^”]*)”|(\w+))|\[\w+\]\ ([a-z_]+)""", re.X)
+"""A setting as messages write it: ``key = value`` or ``[table] key``."""
+
+
+def _by_option(text: str) -> str:
+    """Write the settings in a message as options: ``--trim 15mm`` for ``trim = "15 mm"``."""
+    return _SETTING.sub(_option, text)
+
+
+def _option(setting: re.Match[str]) -> str:
+    key, *values, alone = setting.groups("")
+    value = "".join(values)
+    word = value.replace(" ", "") if value[:1].isdigit() else shlex.quote(value)
+    name = f"--{(key or alone).replace('_', '-')}"
+    return name if alone or value == "true" else f"{name} {word}"

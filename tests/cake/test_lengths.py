@@ -115,6 +115,31 @@ def test_read(text: str) -> None:
     assert str(length) == text.strip()
 
 
+@pytest.mark.parametrize(
+    ("text", "tidy"),
+    [
+        ("8in", "8 in"),
+        ('8"', "8 in"),
+        ("8½ inches", "8 1/2 in"),
+        ("8-1/2”", "8-1/2 in"),
+        ("20,5CM", "20,5 cm"),
+        ("5  millimetres", "5 mm"),
+        ("-5mm", "-5 mm"),
+        ("0", "0"),
+    ],
+)
+def test_tidy(text: str, tidy: str) -> None:
+    """A length can be shown in the usual spelling, whatever its own."""
+    assert parse_length(text).tidy == tidy
+
+
+@pytest.mark.parametrize("text", READ)
+def test_tidy_means_the_same(text: str) -> None:
+    """The usual spelling of a length is the same length."""
+    length = parse_length(text)
+    assert parse_length(length.tidy).mm == length.mm
+
+
 @pytest.mark.parametrize("text", REFUSED)
 def test_refused(text: str) -> None:
     """What is no length, or could mean two, is refused with what was found and is allowed."""

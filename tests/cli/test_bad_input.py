@@ -119,6 +119,7 @@ class Line(NamedTuple):
     says: tuple[str, ...]
 
 
+IN_QUOTES = 'or "8 in" in quotes'
 ONE = "--size 8in --depth 4in"
 LINES = (
     Line("", 2, ("Usage:", "pack", "figures")),
@@ -161,7 +162,18 @@ LINES = (
     Line("wrap", 2, ("Missing option '--size'",)),
     Line("wrap --size 8in", 2, ("Missing option '--depth'",)),
     Line("score --size 8in", 2, ("Missing option '--above'",)),
-    Line("wrap --size 8 --depth 4", 2, ("'--size'", "“8” has no unit", "in, cm or mm")),
+    Line(
+        "wrap --size 8 --depth 4",
+        2,
+        ("'--size'", "“8” has no unit", "in, cm or mm", f"Write 8in, {IN_QUOTES}", "--unit in"),
+    ),
+    Line("wrap --size 8 in --depth 4in", 2, ("“8 in” came as 2 words. Write 8in, " + IN_QUOTES,)),
+    Line("wrap --depth 4in --size=8 in", 2, ("“8 in” came as 2 words. Write 8in, " + IN_QUOTES,)),
+    Line(
+        "wrap --unit in --size 8 1/2 inches --depth 4",
+        2,
+        ("“8 1/2 inches” came as 3 words", 'Write 8-1/2inches, or "8 1/2 inches"', "--unit in"),
+    ),
     Line("wrap --size 8ft --depth 4in", 2, ("'--size'", "unknown unit “ft”")),
     Line("wrap --size nan --depth 4in", 2, ("“nan” is not a length",)),
     Line("wrap --size 1/0in --depth 4in", 2, ("“1/0in” divides by zero",)),
@@ -174,7 +186,11 @@ LINES = (
     Line(f"wrap {ONE} -o wrap", 2, ("“wrap” ends in neither .pdf nor .svg",)),
     Line(f"wrap {ONE} -o folder.pdf", 2, ("'folder.pdf' is a directory",)),
     Line(f"wrap {ONE} -o file.txt/a.pdf", 1, ("file.txt cannot be written",)),
-    Line("wrap --size -8in --depth 4in", 1, ("option --size", "“-8in”", "25 mm (1 in) to")),
+    Line(
+        "wrap --size -8in --depth 4in",
+        1,
+        ("option --size", "“-8in”", "25 mm (1 in) to", "write for example --size 8in\n"),
+    ),
     Line("wrap --size 2000mm --depth 4in", 1, ("option --size", "to 1500 mm")),
     Line(f"wrap {ONE} --paste 5in", 1, ("option --paste", "“5in”", "to 30 mm")),
     Line("wrap --size 8in --unit in --depth 0.1", 1, ("option --depth", "“0.1 in”")),
@@ -185,9 +201,27 @@ LINES = (
     Line(f"panels {ONE} --mould 900mm", 1, ("option --mould", "up to 694.9 mm")),
     Line(f"panels {ONE} --height 9in", 1, ("option --height", "up to 101.6 mm")),
     Line(f"panels {ONE} --joins zigzag", 2, ("'zigzag' is not one of 'in line', 'staggered'",)),
-    Line(f"panels {ONE} --covering", 1, ("option --covering", "“drape”")),
-    Line(f"drips {ONE} --rhythm wavy", 2, ("'wavy' is not one of 'even', 'alternate'",)),
-    Line(f"drips {ONE} --spacing 8mm", 1, ("option --spacing", "apart and touch", "15 mm")),
+    Line(
+        f"panels {ONE} --covering --cover drape",
+        1,
+        (
+            "option --covering",
+            "the covering of a tier with --cover drape\n",
+            "--covering on a panelled tier only\n",
+            "write --cover panelled, or leave covering out\n",
+        ),
+    ),
+    Line(f"panels {ONE} --cover fondant", 2, ("'fondant' is not one of", "mean “drape” (one")),
+    Line(
+        f"drips {ONE} --rhythm wavy",
+        2,
+        ("'wavy' is not one of 'even', 'alternate'", "did you mean “wave”?"),
+    ),
+    Line(
+        f"drips {ONE} --spacing 8mm",
+        1,
+        ("option --spacing", "apart and touch", "15 mm", "write --spacing 16mm"),
+    ),
     Line(f"drips {ONE} --longest 5in", 1, ("option --longest", "“5in” on a tier “4in” deep")),
     Line(f"drips {ONE} --seed 1.5", 2, ("'--seed'", "'1.5'")),
     Line(
@@ -198,8 +232,15 @@ LINES = (
     Line(
         "score --size 6in --above 8in",
         1,
-        ("option --above", "221.2 mm"),
+        ("option --above", "“8in” on “6in”", "the size below to --size and the one above"),
     ),
+    Line(
+        "score --drum --size 8in --above 8in",
+        1,
+        ("option --above", "221.2 mm", "a larger drum: --size"),
+    ),
+    Line("check cake.toml --paper a5", 2, ("'--paper'", "“a5”", "a4, letter, legal")),
+    Line("check cake.toml --paper 100mmx100mm", 1, ("option --paper", "100x100mm")),
     Line(
         "pack cake.toml --paper 100mmx100mm",
         1,

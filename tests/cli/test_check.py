@@ -30,13 +30,22 @@ def test_each_paper() -> None:
     assert letter == a4.replace("a4", "letter")
 
 
+def test_paper_of_the_command_line() -> None:
+    """The papers of the command line take the place of the cake file's."""
+    options = ("--paper", "US Letter", "--paper", "a3")
+    *_, letter, a3 = ask("check", "-", *options, stdin=TIER).splitlines()
+    assert letter.endswith("sheets of letter.")
+    assert a3.endswith("sheets of a3.")
+
+
 @pytest.mark.parametrize(
     ("lines", "says"),
     [
         ("cover = 'panelled'\nstrip = '24 in'\n", "24 in"),
         ("[tier.panels]\nmould = '160 mm'\n", "at each join"),
+        ("strip = '24 in'\n", "(standard input, line 4: tier 1, strip): tier 1: strip has no"),
     ],
-    ids=["strip", "mould"],
+    ids=["strip", "mould", "idle"],
 )
 def test_doubts(lines: str, says: str) -> None:
     """A cake that can be made with doubts exits 0 and says them."""

@@ -5,12 +5,15 @@ from __future__ import annotations
 import json
 import math
 import re
+import sys
 from fractions import Fraction
+from io import StringIO
 from typing import Any
 
 import pytest
 
 from templates_gen.bench.figures import figures
+from templates_gen.cli.reading import echo_table
 from templates_gen.resources import folder
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import TIER, ask
@@ -25,6 +28,7 @@ VALUES = {
     "drape": {"across_mm"},
     "panel": {"count", "width_mm", "left_over_mm", "per_join_mm", "closes_on_in"},
     "collar": set(),
+    "inner-collar": set(),
     "rim-ring": DRIPS,
     "score": {"outline_across_mm", "clearance_mm"},
     "swing-strip": set(),
@@ -76,7 +80,40 @@ def test_drips_on_the_collar() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_same_as_the_library(name: str) -> None:
     """The command prints what the library returns, down to the last figure."""
-    assert as_json(name) == figures(sample(name))
+    assert as_json(name) == json.loads(json.dumps(figures(sample(name))))
+
+
+class Screen(StringIO):
+    """A terminal to print to."""
+
+    def isatty(self) -> bool:
+        """Say that this is a terminal."""
+        return True
+
+
+@pytest.mark.parametrize("width", [60, 72, 100])
+def test_no_wider_than_the_screen(width: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """On a screen long lists go on in the next line, and no measure is broken in two."""
+    values = [f"{number + 1 / 3} mm ({number} {number}/16 in)" for number in range(1, 16, 2)]
+    table = f"a cake\n\n  positions          {', '.join(values)}\n  bare  a b     c d"
+    screen = Screen()
+    monkeypatch.setattr(sys, "stdout", screen)
+    monkeypatch.setenv("COLUMNS", str(width))
+    echo_table(table)
+    lines = screen.getvalue().splitlines()
+    assert len(lines) > 4
+    assert max(map(len, lines)) <= width
+    assert all(any(value in line for line in lines) for value in values)
+    assert all(line.startswith(" " * 21) for line in lines[3:-1])
+    words = table.split()
+    assert screen.getvalue().split() == words
+
+
+def test_wide_where_no_one_looks() -> None:
+    """What goes into a file or another program keeps one line a figure."""
+    table = ask("figures", folder("samples") / "lantern-birthday.toml")
+    positions, *_ = [line for line in table.splitlines() if line.startswith("  positions ")]
+    assert len(positions) > 200
 
 
 def test_layers_in_the_table() -> None:

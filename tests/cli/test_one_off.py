@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 from pathlib import Path
 from typing import NamedTuple
@@ -16,70 +17,77 @@ from tests.pdf_content import forms_shown
 
 
 class Pair(NamedTuple):
-    """A command line and the tiers of a cake file that say the same, and the pieces of both."""
+    """A command line and the tiers of a cake file that say the same, and whose pieces both make."""
 
     words: str
     cake: str
-    pieces: tuple[str, ...]
+    kinds: tuple[str, ...]
+    owner: str = "8-in"
 
 
-TIER = "[[tier]]\nname = '8in'\nsize = '8in'\ndepth = '4 in'\n"
+TIER = "[[tier]]\nname = '8 in'\nsize = '8in'\ndepth = '4 in'\n"
 PANELLED = f"{TIER}cover = 'panelled'\n"
 SIZE = "--size 8in --depth '4 in'"
 PAIRS = (
-    Pair(f"wrap {SIZE}", PANELLED, ("8in-wrap",)),
+    Pair(f"wrap {SIZE}", PANELLED, ("wrap",)),
     Pair(
         f"wrap {SIZE} --coating 4mm --paste '3,5 mm' --first side --trim 0 --strip '24 in'",
         f"{PANELLED}coating = '4 mm'\npaste = '3.5 mm'\nfirst = 'side'\ntrim = 0\n"
         "strip = '24 in'\n",
-        ("8in-wrap",),
+        ("wrap",),
     ),
-    Pair(f"wrap {SIZE} --dummy", f"{PANELLED}dummy = true\n", ("8in-wrap",)),
-    Pair("disc --size 8in", PANELLED, ("8in-disc",)),
+    Pair(f"wrap {SIZE} --dummy", f"{PANELLED}dummy = true\n", ("wrap",)),
+    Pair("disc --size 8in", PANELLED, ("disc",)),
     Pair(
         "disc --size 8in --first side --paste 3mm",
         f"{PANELLED}first = 'side'\npaste = '3 mm'\n",
-        ("8in-disc",),
+        ("disc",),
     ),
     Pair(
         f"panels {SIZE} --count 8 --height 2in --courses 2 --joins staggered --place rim",
         f"{TIER}[tier.panels]\ncount = 8\nheight = '2 in'\ncourses = 2\njoins = 'staggered'\n"
         "place = 'rim'\n",
-        ("8in-panel", "8in-collar"),
+        ("panel", "collar"),
     ),
     Pair(
         f"panels {SIZE} --cover panelled --covering --width 6cm --front join",
         f"{PANELLED}[tier.panels]\ncovering = true\nwidth = '6 cm'\nfront = 'join'\n",
-        ("8in-panel", "8in-collar"),
+        ("panel", "collar", "inner-collar"),
+    ),
+    Pair(
+        f"panels {SIZE} --covering --count 6",
+        f"{PANELLED}[tier.panels]\ncovering = true\ncount = 6\n",
+        ("panel", "collar", "inner-collar"),
     ),
     Pair(
         f"panels {SIZE} --mould 16cm",
         f"{TIER}[tier.panels]\nmould = '16 cm'\n",
-        ("8in-panel", "8in-collar"),
+        ("panel", "collar"),
     ),
-    Pair(f"drips {SIZE}", f"{TIER}[tier.drips]\n", ("8in-collar",)),
+    Pair(f"drips {SIZE}", f"{TIER}[tier.drips]\n", ("collar",)),
     Pair(
         f"drips {SIZE} --cover none --spacing 1in --width 8mm --shortest 15mm --longest 2in"
         " --rhythm wave --waves 3 --front gap --marks both",
         f"{TIER}cover = 'none'\n[tier.drips]\nspacing = '1 in'\nwidth = '8 mm'\n"
         "shortest = '15 mm'\nlongest = '2 in'\nrhythm = 'wave'\nwaves = 3\nfront = 'gap'\n"
         "marks = 'both'\n",
-        ("8in-collar", "8in-rim-ring"),
+        ("collar", "rim-ring"),
     ),
     Pair(
         f"drips {SIZE} --rhythm scatter --seed 9 --marks 'rim ring'",
         f"{TIER}[tier.drips]\nseed = 9\nmarks = 'rim ring'\n",
-        ("8in-rim-ring",),
+        ("rim-ring",),
     ),
     Pair(
         "score --size 8in --above 6in --cover panelled",
         f"{PANELLED}[[tier]]\nsize = '6 in'\ndepth = '4 in'\ncover = 'panelled'\n",
-        ("8in-score",),
+        ("score",),
     ),
     Pair(
         "score --drum --size 14in --above 8in --coating 3mm",
         f"drum.size = '14 in'\n{TIER}coating = '3 mm'\n",
-        ("drum-score",),
+        ("score",),
+        "drum",
     ),
 )
 
@@ -105,12 +113,11 @@ def test_same_as_in_a_pack(pair: Pair) -> None:
     ask("pack", "-", "--out", "pack", "--format", "svg", stdin=pair.cake)
     ask(*shlex.split(pair.words), "-o", "one/one.svg")
     made = snapshot(Path("one"))
-    assert len(made) == len(pair.pieces)
-    for piece in pair.pieces:
-        kind = piece.partition("-")[2]
+    assert len(made) == len(pair.kinds)
+    for kind in pair.kinds:
         one = made["one.svg" if len(made) == 1 else f"one-{kind}.svg"]
         assert one is not None
-        whole = Path(f"pack/pieces/{piece}.svg").read_bytes()
+        whole = Path(f"pack/pieces/{pair.owner}-{kind}.svg").read_bytes()
         assert lines(one) == lines(whole) != []
         if kind != "score":  # its words name the tier above, which has no name here
             assert one == whole
@@ -118,35 +125,56 @@ def test_same_as_in_a_pack(pair: Pair) -> None:
 
 def test_every_command_is_compared() -> None:
     """The pairs compare every kind of piece that any one-off command makes."""
-    compared = {
-        (shlex.split(pair.words)[0], piece.partition("-")[2])
-        for pair in PAIRS
-        for piece in pair.pieces
-    }
+    compared = {(shlex.split(pair.words)[0], kind) for pair in PAIRS for kind in pair.kinds}
     assert compared == {(name, kind) for name, one in ONE_OFFS.items() for kind in one.kinds}
 
 
 @pytest.mark.parametrize(
-    "words",
+    ("words", "name"),
     [
-        "wrap --size 8in --depth 4in",
-        "disc --size 8in",
-        "panels --size 8in --depth 4in",
-        "drips --size 8in --depth 4in",
-        "score --size 8in --above 6in",
+        ("wrap --size 8in --depth 4in", "wrap-8-in"),
+        ("disc --size 20,5cm", "disc-20-5-cm"),
+        ("panels --size 8 --depth 4 --unit in", "panels-8-in"),
+        ("drips --size 8inches --depth 4in", "drips-8-in"),
+        ("score --size 8in --above 6in", "score-8-in-6-in"),
     ],
 )
-def test_pdf(words: str) -> None:
-    """Without -o, a PDF named after the command; it and its figures are reported."""
-    name = words.split()[0]
+def test_pdf(words: str, name: str) -> None:
+    """Without -o, a PDF named after command and size; it and its figures are reported."""
     said = ask(*words.split())
     assert list(snapshot(Path())) == [f"{name}.pdf"]
     with pikepdf.open(f"{name}.pdf") as pdf:
         assert all(forms_shown(page) for page in pdf.pages), "no page without a piece, no cover"
         assert pdf.Root.ViewerPreferences.PrintScaling == "/None"
     assert said.startswith(f"{name}.pdf is written.\n")
-    assert "8in: " in said
+    assert re.search(r"^(8 in|20,5 cm): ", said, re.MULTILINE)
     assert "actual size" in said
+
+
+@pytest.mark.parametrize(
+    ("words", "sums"),
+    [
+        # 203.2 + 2 * 5 + 2 * 4 = 221.2
+        (
+            "drips --size 8in --depth 4in",
+            ["8 in + 2 × 5 mm coating + 2 × 4 mm paste = 221.2 mm (8 11/16 in) across"],
+        ),
+        # 200 + 2 * 2.5 + 2 * 5 = 215
+        (
+            "wrap --size 20cm --depth 4in --coating 2.5mm",
+            ["20 cm + 2 × 2.5 mm coating + 2 × 5 mm paste = 215 mm (8 7/16 in) across"],
+        ),
+        ("disc --size 8in --dummy", ["8 in + 2 × 5 mm paste = 213.2 mm (8 3/8 in) across"]),
+        (
+            "score --size 8in --above 6in --cover none --coating 0",
+            ["8 in = 203.2 mm (8 in) across", "6 in = 152.4 mm (6 in) across"],
+        ),
+    ],
+)
+def test_assumed(words: str, sums: list[str]) -> None:
+    """The layers a size was reckoned with are told, the assumed ones too, one line a tier."""
+    said = ask(*words.split())
+    assert [line for line in said.splitlines() if line.endswith(" across")] == sums
 
 
 def test_papers() -> None:
