@@ -30,7 +30,10 @@ class Statement:
 
 
 FILLERS = st.lists(
-    st.sampled_from(["", "   ", "# size = '1 in'", "# [[tier]]", "\t# '''", '# """ "']), max_size=4
+    st.sampled_from(
+        ["", "   ", "# size = '1 in'", "# [[tier]]", "\t# '''", '# """ "', "# \u2028[tier]"]
+    ),
+    max_size=4,
 )
 VALUES = st.sampled_from(
     [
