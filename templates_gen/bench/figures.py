@@ -78,7 +78,7 @@ def value_lines(values: Mapping[str, Value]) -> Iterator[tuple[str, str]]:
     for name, value in values.items():
         word, _, unit = name.rpartition("_")
         label = (word if unit in ("mm", "in") else name).replace("_", " ")
-        if isinstance(value, list):
+        if isinstance(value, tuple):
             texts = [in_both(each) if unit == "mm" else f"{decimal(each)} {unit}" for each in value]
             yield label, ", ".join(texts) or "none"
         elif unit == "mm" and isinstance(value, float | int):

@@ -11,7 +11,7 @@ from templates_gen.drawing.numbers import MM_PER_INCH, decimal, in_both
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Doubt, Problem
+from templates_gen.errors import CakeError, Doubt, Key, Problem
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.repeats import closing_count, repeat
 from templates_gen.tiers.outline import Round
@@ -76,12 +76,13 @@ def panel_row(tier: Solid, panels: Panels) -> PanelRow:
     """
     side = panel_layer(tier, panels).side
     height = panels.height.mm if panels.height else side.depth / panels.courses
+    for name in ("mould", "width"):
+        length = getattr(panels, name)
+        if length is not None and length.mm > side.girth + LARGEST_GAP:
+            raise CakeError([_too_long(tier.key("panels", name), length, side)])
     count = _count(panels, side)
-    if panels.mould is None:
-        return PanelRow(count, side.girth / count, height, panels.courses, side.girth)
-    if not count:
-        raise CakeError([_too_long(tier, panels.mould, side)])
-    return PanelRow(count, panels.mould.mm, height, panels.courses, side.girth)
+    width = panels.mould.mm if panels.mould else side.girth / count
+    return PanelRow(count, width, height, panels.courses, side.girth)
 
 
 def _count(panels: Panels, side: Side) -> int:
@@ -94,16 +95,14 @@ def _count(panels: Panels, side: Side) -> int:
 
 
 def mould_count(girth: float, length: float) -> int:
-    """Return how many panels of one length leave the least of the girth; 0 if none fits."""
-    if length > girth + LARGEST_GAP:
-        return 0
+    """Return how many panels of one length leave the least of the girth, more or less."""
     return max(1, math.floor(girth / length + 0.5))
 
 
-def _too_long(tier: Solid, mould: Length, side: Side) -> Problem:
+def _too_long(key: Key, length: Length, side: Side) -> Problem:
     return Problem(
-        tier.key("panels", "mould"),
-        f"“{mould}” on a side {in_both(side.girth)} round",
+        key,
+        f"“{length}” on a side {in_both(side.girth)} round",
         f"up to {in_both(side.girth)}",
         "use a shorter panel",
     )
@@ -118,7 +117,7 @@ def closes_on(tier: Solid, panels: Panels, width: float) -> tuple[int, ...]:
 def _closes(across: float, width: float) -> bool:
     girth = Round(across).girth
     count = mould_count(girth, width)
-    return count > 0 and abs(girth - count * width) / count <= LARGEST_GAP
+    return abs(girth - count * width) / count <= LARGEST_GAP
 
 
 def doubts(tier: Solid, panels: Panels, row: PanelRow) -> tuple[Doubt, ...]:

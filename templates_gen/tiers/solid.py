@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from templates_gen.cake.model import Tier
-from templates_gen.cake.slug import slug
+from templates_gen.cake.slug import tier_slug
 from templates_gen.errors import Key
 from templates_gen.tiers.outline import SHAPES, Outline, Round
 from templates_gen.tiers.side import Side, UprightSide
@@ -43,7 +43,7 @@ class Solid:
     @property
     def slug(self) -> str:
         """The tier's name for ids and files."""
-        return slug(self.name)
+        return tier_slug(self.name, self.place)
 
     def key(self, *names: str) -> Key:
         """Return the key of one of the tier's values in the cake file."""
