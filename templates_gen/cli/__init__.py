@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import gc
 import sys
 from importlib import import_module
 from io import TextIOWrapper
@@ -43,6 +44,8 @@ class _Lazy(click.Group):
     """A group that imports a command only to run it, and reports errors without a traceback."""
 
     def main(self, *args: Any, **kwargs: Any) -> Any:  # noqa: ANN401 (as click has it)
+        # a run is short: looking for rubbish costs more time than the rubbish costs memory
+        gc.disable()
         # a screen that cannot show a character shows its number, instead of stopping the work
         for stream in (sys.stdout, sys.stderr):
             if isinstance(stream, TextIOWrapper):

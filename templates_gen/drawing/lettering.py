@@ -6,7 +6,9 @@ Sizes are em sizes in mm. Text is set left to right without kerning, as the PDF 
 from __future__ import annotations
 
 import unicodedata
-from functools import cache
+from bisect import bisect_right
+from functools import cache, lru_cache
+from itertools import accumulate
 from pathlib import Path
 
 from fontTools.ttLib import TTFont
@@ -55,28 +57,32 @@ def character_name(char: str) -> str:
     return f"{shown}(U+{ord(char):04X} {name})"
 
 
+@lru_cache(maxsize=4096)
+def _ems(text: str, face: str) -> float:
+    """Return the width of ``text`` over the em size; most texts of a pack are asked for often."""
+    known = _advances(face)
+    try:
+        return sum(map(known.__getitem__, map(ord, text)))
+    except KeyError:
+        lacking = ", ".join(character_name(char) for char in missing_glyphs(text))
+        raise GlyphError(f"the bundled font has no {lacking}, needed for {text!r}") from None
+
+
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Return the width of ``text`` in mm at an em size in mm.
 
     Raises GlyphError when a character is not in the face.
     """
-    known = _advances(BOLD if bold else REGULAR)
-    try:
-        return size * sum(known[ord(char)] for char in text)
-    except KeyError:
-        lacking = ", ".join(character_name(char) for char in missing_glyphs(text))
-        raise GlyphError(f"the bundled font has no {lacking}, needed for {text!r}") from None
+    return size * _ems(text, BOLD if bold else REGULAR)
 
 
 def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
     """Return ``text``, cut short with an ellipsis where it is wider than ``width`` mm."""
     if text_width(text, size, bold=bold) <= width:
         return text
-    for length in range(len(text) - 1, 0, -1):
-        short = text[:length].rstrip() + "…"
-        if text_width(short, size, bold=bold) <= width:
-            return short
-    return "…"
+    known = _advances(BOLD if bold else REGULAR)
+    ends = list(accumulate(known[ord(char)] for char in text))
+    return text[: bisect_right(ends, width / size - known[ord("…")])].rstrip() + "…"
 
 
 def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:

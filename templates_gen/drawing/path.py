@@ -113,7 +113,8 @@ class Box(NamedTuple):
 
 def joined(boxes: Iterable[Box]) -> Box:
     """Return the smallest box round at least one box."""
-    return Box.round(corner for box in boxes for corner in ((box.x0, box.y0), (box.x1, box.y1)))
+    x0s, y0s, x1s, y1s = zip(*boxes, strict=True)
+    return Box(min(x0s), min(y0s), max(x1s), max(y1s))
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,16 +143,13 @@ class Path:
     @property
     def bounds(self) -> Box:
         """The smallest box round the drawn line (not round its control points)."""
-        boxes = []
-        here = (0.0, 0.0)
+        reached: list[Point] = []
         for name, points in self.commands:
             if name == "curveTo":
-                boxes.append(Box(*calcCubicBounds(here, *points)))
-            elif points:
-                boxes.append(Box.round(points))
-            if points:
-                here = points[-1]
-        return joined(boxes)
+                x0, y0, x1, y1 = calcCubicBounds(reached[-1], *points)
+                reached += ((x0, y0), (x1, y1))
+            reached += points[-1:]
+        return Box.round(reached)
 
     def __add__(self, other: Path) -> Path:
         return Path(self.commands + other.commands)

@@ -68,7 +68,7 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Area:
 
     Raises GeometryError when the contours do not enclose a valid area.
     """
-    rings = [Polygon(points) for points, closed in sampled(path, tolerance) if closed]
+    rings = [shapely.polygons(points) for points, closed in sampled(path, tolerance) if closed]
     area: BaseGeometry = Polygon()
     if all(ring.is_valid for ring in rings):
         for ring in rings:
@@ -80,7 +80,7 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Area:
 
 def part_in(area: Area, box: Box) -> Box | None:
     """Return the box round the part of ``area`` that lies in ``box``, or None if there is none."""
-    part = shapely.intersection(area, shapely.box(*box))
+    part = shapely.clip_by_rect(area, *box)
     return None if part.area <= 0 else Box(*part.bounds)
 
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from fontTools.misc.transform import Transform
-
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.polygons import clipped
@@ -99,15 +97,13 @@ def _band(found: Sequence[Guide], depth: float) -> tuple[float, float, bool]:
 
 def _unending(found: Sequence[Guide], girth: float, sheet: Box) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as the paper goes."""
-    for guide in found:
-        for turn in (-girth, 0.0, girth):
-            over = guide.drawing.transformed(Transform(1, 0, 0, 1, turn, 0))
-            for stroke in over.strokes:
-                box = stroke.path.bounds
-                if box.x1 >= sheet.x0 and box.x0 <= sheet.x1:
-                    path = clipped(stroke.path, sheet)
-                    if path.commands:
-                        yield Stroke(path, stroke.role)
+    strokes = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
+    for turn in (-girth, 0.0, girth):
+        for stroke, box in strokes:
+            if box.x1 + turn >= sheet.x0 and box.x0 + turn <= sheet.x1:
+                path = clipped(stroke.path.moved(turn, 0), sheet)
+                if path.commands:
+                    yield Stroke(path, stroke.role)
 
 
 def _edge(stands: bool) -> str:

@@ -88,6 +88,8 @@ def stretches(axis: Axis, most: float, *, equal: bool) -> list[Stretch]:
 def _clear_cut(axis: Axis, earliest: float, latest: float, wanted: float) -> float:
     """Return the place nearest to ``wanted`` at which a cut hits the fewest things."""
     wanted = min(max(wanted, earliest), latest)
+    if not axis.hits_at(wanted):
+        return wanted
     places = [wanted + step for step in range(-WANDER, WANDER + 1)]
     allowed = [place for place in places if earliest <= place <= latest]
     return min(allowed, key=lambda place: (axis.hits_at(place), abs(place - wanted)))

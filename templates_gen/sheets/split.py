@@ -9,7 +9,7 @@ from itertools import product
 from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.polygons import Area, part_in, region
-from templates_gen.sheets.cuts import CLEAR, OVERLAP, Stretch, axes, stretches
+from templates_gen.sheets.cuts import CLEAR, OVERLAP, Axis, Stretch, axes, stretches
 from templates_gen.sheets.nest import nest
 
 CAPTION = 5.0
@@ -133,10 +133,13 @@ def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[S
         for upright in (False, True):
             most_x = wide - GAP - (CAPTION if upright else 0)
             most_y = tall - GAP - (0 if upright else CAPTION)
-            for equal_x, equal_y in product((False, True), repeat=2):
-                xs = stretches(along_x, most_x, equal=equal_x)
-                ys = stretches(along_y, most_y, equal=equal_y)
+            for xs, ys in product(_ways(along_x, most_x), _ways(along_y, most_y)):
                 yield _lattice(piece, area, xs, ys[::-1], upright)
+
+
+def _ways(axis: Axis, most: float) -> list[tuple[Stretch, ...]]:
+    """Return the different ways to cover an axis: with stretches of full length, and of equal."""
+    return list(dict.fromkeys(tuple(stretches(axis, most, equal=e)) for e in (False, True)))
 
 
 def _lattice(
