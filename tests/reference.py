@@ -76,7 +76,7 @@ def commands() -> str:
     for name in COMMANDS:
         command = main.get_command(click.Context(main), name)
         assert command is not None
-        parent = click.Context(main, info_name="templates-gen")
+        parent = click.Context(main, info_name="templates-gen", **main.context_settings)
         context = click.Context(command, info_name=name, parent=parent, terminal_width=100)
         parts.append(f"```text\n{command.get_help(context)}\n```")
     return "\n\n".join(parts)

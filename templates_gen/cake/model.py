@@ -221,9 +221,9 @@ class Tier(_Asked):
         return (self.paste or default).mm
 
     @property
-    def board_mm(self) -> float:
-        """How wide the board under the tier is, mm."""
-        return (self.board or self.size).mm
+    def plan(self) -> dict[str, float]:
+        """What the shape of the tier is made from, mm."""
+        return {"size": self.size.mm}
 
     @field_validator("paste", mode="after")
     @classmethod

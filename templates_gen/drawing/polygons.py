@@ -134,3 +134,28 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
         for part in shapely.get_parts(outreach)
         for point in part.exterior.coords
     )
+
+
+def signed_area(points: Sequence[Point]) -> float:
+    """Return the area of a polygon, positive when its points run counter-clockwise."""
+    turned = [*points[1:], points[0]] if points else []
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, turned, strict=True)) / 2
+
+
+def dilated(path: Path, by: float, tolerance: float = TOLERANCE) -> Path:
+    """Return the edge of the area of ``path`` with everything within ``by`` mm of it.
+
+    A negative ``by`` takes off what lies within that of the edge. Raises GeometryError when that
+    leaves nothing, or more than one area or an area with a hole.
+    """
+    area = region(path, tolerance / 4)
+    bow = min(1.0, tolerance / 4 / max(abs(by), tolerance))
+    segments = max(4, math.ceil(math.pi / 4 / math.acos(1 - bow)))
+    grown = shapely.buffer(area, by, quad_segs=segments, join_style="round")
+    moved_right = (grown.area > area.area) == (by > 0)
+    if not isinstance(grown, Polygon) or grown.is_empty or not grown.is_valid or not moved_right:
+        raise GeometryError(f"the outline cannot be grown by {by:.1f} mm in one piece")
+    if grown.interiors:
+        raise GeometryError(f"the outline grown by {by:.1f} mm closes round a hole")
+    edge = shapely.simplify(grown.exterior, tolerance / 4, preserve_topology=True)
+    return polyline([_point(place) for place in edge.coords[:-1]], closed=True)

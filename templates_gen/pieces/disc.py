@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.marks import (
@@ -16,7 +17,6 @@ from templates_gen.pieces.marks import (
     text_block,
     title_lines,
 )
-from templates_gen.tiers.outline import Outline
 from templates_gen.tiers.solid import Solid
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.pieces.disc import disc_drawing
 from templates_gen.pieces.marks import measure, quadrant, text_block, title_lines
-from templates_gen.tiers.outline import Outline
 from templates_gen.tiers.solid import Solid
 
 

@@ -14,7 +14,6 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Doubt, Key, Problem
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.repeats import closing_count, repeat
-from templates_gen.tiers.outline import Round
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
 
@@ -110,12 +109,13 @@ def _too_long(key: Key, length: Length, side: Side) -> Problem:
 
 def closes_on(tier: Solid, panels: Panels, width: float) -> tuple[int, ...]:
     """Return the tin sizes in inches on which such panels close, with this tier's layers."""
-    layers = panel_layer(tier, panels).rim.across - tier.bare.rim.across
-    return tuple(inches for inches in TINS if _closes(inches * MM_PER_INCH + layers, width))
+    bare = tier.bare.rim
+    layers = (panel_layer(tier, panels).rim.girth - bare.girth) / math.tau
+    tins = ((inches, bare.scaled(inches * MM_PER_INCH / bare.across)) for inches in TINS)
+    return tuple(inches for inches, tin in tins if _closes(tin.grown(layers).girth, width))
 
 
-def _closes(across: float, width: float) -> bool:
-    girth = Round(across).girth
+def _closes(girth: float, width: float) -> bool:
     count = mould_count(girth, width)
     return abs(girth - count * width) / count <= LARGEST_GAP
 

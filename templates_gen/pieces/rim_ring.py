@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterable
 
 from templates_gen.drawing.numbers import decimal
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.drip_row import DripRow, drip_row
 from templates_gen.pieces.marks import LEAST_TEXT, SMALL, TEXT
-from templates_gen.tiers.outline import Outline
 from templates_gen.tiers.solid import Solid
 
 WIDTH = 26.0

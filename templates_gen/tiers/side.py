@@ -11,9 +11,9 @@ from typing import Protocol
 
 from fontTools.misc.transform import Transform
 
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point
 from templates_gen.drawing.piece import Drawing
-from templates_gen.tiers.outline import Outline
 
 
 class Side(Protocol):

@@ -7,8 +7,9 @@ from functools import cached_property
 
 from templates_gen.cake.model import Tier
 from templates_gen.cake.slug import tier_slug
+from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import Key
-from templates_gen.tiers.outline import SHAPES, Outline, Round
 from templates_gen.tiers.side import Side, UprightSide
 
 
@@ -52,7 +53,7 @@ class Solid:
     @cached_property
     def bare(self) -> Layer:
         """The cake or dummy itself."""
-        outline = SHAPES[self.asked.shape](self.asked)
+        outline = SHAPES[self.asked.shape](**self.asked.plan)
         return Layer("bare", outline, outline, self.asked.depth.mm)
 
     @cached_property
@@ -83,5 +84,6 @@ class Solid:
 
     @cached_property
     def board(self) -> Outline:
-        """The outline of the board under the tier."""
-        return Round(self.asked.board_mm)
+        """The board under the tier: the bare foot, or one like it of another size."""
+        foot, size = self.bare.foot, self.asked.board
+        return foot if size is None else foot.scaled(size.mm / foot.across)

@@ -8,9 +8,10 @@ from itertools import pairwise
 
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.polygons import clearance
+from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Problem
-from templates_gen.tiers.outline import Outline, Round
 from templates_gen.tiers.solid import Solid
 
 DRUM = "drum"
@@ -49,7 +50,7 @@ def build_stack(cake: Cake) -> Stack:
         Solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
-    drum = Round(cake.drum_size.mm)
+    drum = circle(cake.drum_size.mm)
     seats = [replace(_seat(DRUM, DRUM, drum, tiers[0]), scored=cake.drum.sheet)]
     for lower, upper in pairwise(tiers):
         seats.append(_seat(lower.name, lower.slug, lower.covered.rim, upper))
@@ -57,8 +58,14 @@ def build_stack(cake: Cake) -> Stack:
 
 
 def _seat(name: str, slug: str, outline: Outline, upper: Solid) -> Seat:
-    space = clearance(upper.covered.foot.path(), outline.path())
-    return Seat(name, slug, outline, upper, space)
+    return Seat(name, slug, outline, upper, _clearance(upper.covered.foot, outline))
+
+
+def _clearance(inner: Outline, outer: Outline) -> float:
+    """Return the least distance between two outlines one in the other; of circles it is exact."""
+    if inner.radius is not None and outer.radius is not None:
+        return outer.radius - inner.radius
+    return clearance(inner.path(), outer.path())
 
 
 def overhangs(stack: Stack) -> list[Problem]:

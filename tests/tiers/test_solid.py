@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import key_text
-from templates_gen.tiers.outline import Round
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack, overhangs
@@ -72,7 +72,7 @@ def test_layers_left_out_are_the_usual_ones(lines: str, coated: float, covered: 
     assert tier.covered.rim.across == pytest.approx(covered)
 
 
-SIDES = st.builds(UprightSide, st.builds(Round, st.floats(50, 600)), st.floats(20, 300))
+SIDES = st.builds(UprightSide, st.builds(circle, st.floats(50, 600)), st.floats(20, 300))
 
 
 @given(SIDES, st.floats(0, 1), st.floats(0, 1))
@@ -96,7 +96,7 @@ def test_the_flat_side_has_the_area_of_the_solid_side(side: UprightSide) -> None
 
 def test_labels_stay_readable_when_a_side_is_unrolled() -> None:
     """A label lies where its place on the side lies, and is not mirrored or turned."""
-    side = UprightSide(Round(200), 100)
+    side = UprightSide(circle(200), 100)
     label = Label("front", (side.girth / 2, 30))
     (flat,) = side.unroll(Drawing(labels=(label,))).labels
     assert flat.at == pytest.approx((side.girth / 2, -30))
@@ -105,7 +105,7 @@ def test_labels_stay_readable_when_a_side_is_unrolled() -> None:
 
 def test_rim_and_foot_lie_at_the_top_and_at_the_ground() -> None:
     """V = 0 is the rim, v = depth the foot; the front faces -y."""
-    side = UprightSide(Round(200), 100)
+    side = UprightSide(circle(200), 100)
     assert side.in_space(side.girth / 2, 0) == pytest.approx((0, -100, 100))
     assert side.in_space(0, 100) == pytest.approx((0, 100, 0))
 

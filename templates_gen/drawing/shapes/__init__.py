@@ -1,0 +1,29 @@
+"""The table of plan shapes: one function and one line each.
+
+A shape is a function from what a decorator says of it to its bare outline. The names of its
+parameters are the keys of a tier in the cake file; those without a default must be given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.shapes.flat_sided import polygon, rectangle, square
+from templates_gen.drawing.shapes.heart import heart
+from templates_gen.drawing.shapes.oval import oval
+from templates_gen.drawing.shapes.own import own
+from templates_gen.drawing.shapes.petal import petal
+from templates_gen.drawing.shapes.round import circle
+
+SHAPES: dict[str, Callable[..., Outline]] = {
+    "round": circle,
+    "oval": oval,
+    "square": square,
+    "rectangle": rectangle,
+    "polygon": polygon,
+    "petal": petal,
+    "heart": heart,
+    "own": own,
+}
+"""By the word the cake file has for it, what makes the bare outline of a tier. Lengths in mm."""

@@ -1,0 +1,56 @@
+"""Outlines of every shape, for laws."""
+
+from __future__ import annotations
+
+from hypothesis import strategies as st
+
+from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.shapes import SHAPES
+
+SIZES = st.floats(60, 600)
+
+
+@st.composite
+def _oval(draw: st.DrawFn) -> Outline:
+    size = draw(SIZES)
+    return SHAPES["oval"](size, size * draw(st.floats(0.4, 1)))
+
+
+@st.composite
+def _flat_sided(draw: st.DrawFn) -> Outline:
+    size = draw(SIZES)
+    short = size * draw(st.floats(0.4, 1))
+    return SHAPES["rectangle"](size, short, short / 2 * draw(st.sampled_from([0, 0.1, 0.5, 1])))
+
+
+@st.composite
+def _polygon(draw: st.DrawFn) -> Outline:
+    size, sides = draw(SIZES), draw(st.integers(3, 12))
+    return SHAPES["polygon"](size, sides, size / 2 * draw(st.sampled_from([0, 0.1, 0.5])))
+
+
+PLAIN = {
+    "round": st.builds(SHAPES["round"], SIZES),
+    "oval": _oval(),
+    "square": st.builds(SHAPES["square"], SIZES, st.floats(0, 30)),
+    "rectangle": _flat_sided(),
+    "polygon": _polygon(),
+    "petal": st.builds(SHAPES["petal"], SIZES, st.integers(5, 12)),
+    "heart": st.builds(SHAPES["heart"], SIZES),
+    "own": st.builds(
+        SHAPES["own"],
+        st.sampled_from(
+            [
+                "M0 0 C 0 -60 100 -60 100 0 L 50 120 Z",
+                "M0 0 h80 v30 h-25 v40 h-30 v-40 h-25 z",
+                "M50 0 A50 40 0 0 1 50 80 A30 40 0 0 1 50 0 Z",
+            ]
+        ),
+        SIZES,
+    ),
+}
+"""A strategy for each shape of the table."""
+EVERY: st.SearchStrategy[Outline] = st.one_of(*PLAIN.values())
+CONVEX: st.SearchStrategy[Outline] = st.one_of(
+    *(PLAIN[name] for name in ("round", "oval", "square", "rectangle", "polygon"))
+)
