@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.shapes import SHAPES
+from tests.strategies import OWN
 
 SIZES = st.floats(60, 600)
 
@@ -39,13 +40,7 @@ PLAIN = {
     "heart": st.builds(SHAPES["heart"], SIZES),
     "own": st.builds(
         SHAPES["own"],
-        st.sampled_from(
-            [
-                "M0 0 C 0 -60 100 -60 100 0 L 50 120 Z",
-                "M0 0 h80 v30 h-25 v40 h-30 v-40 h-25 z",
-                "M50 0 A50 40 0 0 1 50 80 A30 40 0 0 1 50 0 Z",
-            ]
-        ),
+        st.sampled_from(OWN),
         SIZES,
     ),
 }

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from hypothesis import strategies as st
 
 from templates_gen.cake.lengths import Length, length_of
 from templates_gen.cake.model import Cake
+from templates_gen.cake.plans import keys_of
 from templates_gen.cake.reading import cake_from
 from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.drawing.shapes import SHAPES
 
 
 def mm(least: float, most: float) -> st.SearchStrategy[Length]:
@@ -50,7 +53,7 @@ def panels(draw: st.DrawFn, depth: float, covering: bool) -> dict[str, Any]:
         )
     )
     courses = draw(st.integers(1, 3))
-    height = draw(st.one_of(st.none(), mm(5, depth / courses)))
+    height = draw(st.one_of(st.none(), mm(5, math.floor(depth / courses))))
     return {
         **measure,
         **({"height": height} if height else {}),
@@ -60,6 +63,33 @@ def panels(draw: st.DrawFn, depth: float, covering: bool) -> dict[str, Any]:
         "front": draw(st.sampled_from(["panel", "join"])),
         "covering": covering,
     }
+
+
+@st.composite
+def plans(draw: st.DrawFn, size: float) -> dict[str, Any]:
+    """Draw a shape of the size in mm, with the keys it takes."""
+    shape = draw(st.sampled_from(sorted(SHAPES)))
+    taken = keys_of(shape)
+    plan: dict[str, Any] = {"shape": shape}
+    if "short" in taken:
+        plan["short"] = length_of(size * draw(st.sampled_from([0.6, 0.8, 1.0])))
+    if "corner" in taken and draw(st.booleans()):
+        plan["corner"] = length_of(draw(st.integers(0, int(size / 5))))
+    if "sides" in taken:
+        plan["sides"] = draw(st.integers(3, 12))
+    if "lobes" in taken:
+        plan["lobes"] = draw(st.integers(5, 12))
+    if "outline" in taken:
+        plan["outline"] = draw(st.sampled_from(OWN))
+    return plan
+
+
+OWN = (
+    "M0 0 C 0 -60 100 -60 100 0 L 50 120 Z",
+    "M0 0 h80 v30 h-25 v40 h-30 v-40 h-25 z",
+    "M50 0 A50 40 0 0 1 50 80 A30 40 0 0 1 50 0 Z",
+)
+"""Closed curves as SVG path data."""
 
 
 @st.composite
@@ -91,9 +121,9 @@ def cakes(draw: st.DrawFn, most_tiers: int = 3) -> Cake:
     """Cakes of a few tiers, each smaller than the one below by enough for its layers."""
     count = draw(st.integers(1, most_tiers))
     size = draw(st.integers(120 + 60 * (count - 1), 320))
-    stack = []
-    for _ in range(count):
-        stack.append(draw(tiers(float(size))))
-        size -= draw(st.integers(40, 60))
+    widths = [size - 50 * place for place in range(count)]
+    stack = [draw(tiers(float(width))) for width in widths]
+    if count == 1:
+        stack[0] |= draw(plans(float(size)))
     data = {"title": "Random", "drum": {"size": length_of(500)}, "tier": stack}
     return cake_from(data)

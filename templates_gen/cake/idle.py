@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pydantic import BaseModel
 
 from templates_gen.cake.model import Cake, Tier
+from templates_gen.cake.plans import PLAN_KEYS, keys_of
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.errors import Doubt
 
@@ -18,7 +19,8 @@ _TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a ti
 class Use:
     """A key of a tier, when it matters, and the reason why it does not otherwise.
 
-    The reason goes on after "has no effect"; it may speak of the ``{tier}`` and its ``{rhythm}``.
+    The reason goes on after "has no effect"; it may speak of the ``{tier}``, its ``{shape}``
+    and its ``{rhythm}``.
     """
 
     key: tuple[str, ...]
@@ -38,6 +40,10 @@ def _joins_can_differ(tier: Tier) -> bool:
     return tier.panels is None or tier.panels.joins == "in line" or tier.panels.courses > 1
 
 
+def _round_the_girth(tier: Tier) -> bool:
+    return tier.panels is None or tier.panels.per_face is None
+
+
 def _heeds(name: str) -> Callable[[Tier], bool]:
     return lambda tier: tier.drips is None or name in RHYTHMS[tier.drips.rhythm].heeds
 
@@ -47,7 +53,12 @@ def _rhythms_that_heed(name: str) -> str:
     return f"{', '.join(others)} and {last}" if others else last
 
 
+def _takes(key: str) -> Callable[[Tier], bool]:
+    return lambda tier: key in keys_of(tier.shape)
+
+
 USES = (
+    *(Use((key,), _takes(key), "on the shape “{shape}”") for key in PLAN_KEYS if key != "size"),
     Use(("first",), lambda tier: tier.cover == "panelled", "on {tier}: it has no top disc"),
     Use(("strip",), _has_wrap, "on {tier}: only a panelled side has a wrap"),
     Use(
@@ -65,6 +76,13 @@ USES = (
         ("panels", "place"),
         lambda tier: tier.panels is None or tier.panels.height is not None,
         "on panels without a height: they are as tall as the side",
+    ),
+    Use(("panels", "front"), _round_the_girth, "with per_face: joins follow the corners"),
+    Use(("panels", "corners"), lambda tier: not _round_the_girth(tier), "without per_face"),
+    Use(
+        ("drips", "front"),
+        lambda tier: tier.drips is None or not tier.drips.corners,
+        "with corners = true: drips follow the corners",
     ),
     *(
         Use(
@@ -90,6 +108,7 @@ def _idle(tier: Tier, name: str, place: int) -> Iterator[Doubt]:
     words = {
         "tier": "a tier whose panels are the wrap" if _panels_cover(tier) else _TIERS[tier.cover],
         "rhythm": tier.drips.rhythm if tier.drips else "",
+        "shape": tier.shape,
     }
     for use in USES:
         if _written(tier, use.key) and not use.matters(tier):

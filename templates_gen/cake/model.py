@@ -18,13 +18,16 @@ from pydantic import (
     StrictInt,
     ValidationInfo,
     field_validator,
+    model_validator,
 )
 
-from templates_gen.cake.lengths import Length, length_of
+from templates_gen.cake.lengths import Length
+from templates_gen.cake.plans import BALL, plan, plan_faults
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
     AnyLength,
     Broken,
+    Characters,
     Count,
     Name,
     Note,
@@ -35,15 +38,14 @@ from templates_gen.cake.rules import (
     broken,
 )
 from templates_gen.cake.slug import alike, tier_slug
-from templates_gen.drawing.numbers import MM_PER_INCH, in_both
+from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.shapes import SHAPES
 
 SMALLEST_TIER = 25.0
 LARGEST_TIER = 1500.0
 MOST_TIERS = 500
 TAKEN = ("drum", "pack")
 """Names that ids of pieces use for what is no tier."""
-DRUM_BEYOND_TIER = 4 * MM_PER_INCH
-"""How much larger than the bottom tier a drum is: common practice, no source."""
 
 COATING = Length(5.0, "5 mm")
 DRAPED_PASTE = Length(4.0, "4 mm")
@@ -64,7 +66,12 @@ class Drum(_Asked):
     """The board that carries the whole cake."""
 
     size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = _about(
-        "how wide the drum is; left out, 4 in wider than the bottom tier", '"14 in"'
+        "how wide the drum is; left out, 4 in wider than the bottom tier from corner to corner",
+        '"14 in"',
+    )
+    shape: Literal["round", "square"] | None = _about(
+        "the shape of the drum; left out, square under a square or rectangle, else round",
+        '"square"',
     )
     sheet: StrictBool = _about(
         "whether there is a score sheet for the drum; false for a drum that is done or has none",
@@ -77,8 +84,8 @@ class Panels(_Asked):
     """Moulded or cut panels, evenly round the side in one or more courses."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = _about(
-        "how many panels go round, their width follows; without count, width or mould: panels"
-        " about as wide as tall",
+        "how many panels go round, their width follows; without count, per_face, width or mould:"
+        " panels about as wide as tall",
         "8",
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = _about(
@@ -89,6 +96,14 @@ class Panels(_Asked):
     )
     height: Annotated[AnyLength, AfterValidator(Within(2, LARGEST_TIER))] | None = _about(
         "how tall a panel is; left out, the courses share the covered depth", '"50 mm"'
+    )
+    per_face: Annotated[StrictInt, AfterValidator(Count(1, 40))] | None = _about(
+        "on a tier with corners: how many panels each face has from corner to corner", "3"
+    )
+    corners: Literal["panel", "join"] = _about(
+        "with per_face: whether a panel goes round each corner, or a join stands there",
+        '"join"',
+        "panel",
     )
     courses: Annotated[StrictInt, AfterValidator(Count(1, 40))] = _about(
         "how many rows of panels", "2", 1
@@ -139,6 +154,11 @@ class Drips(_Asked):
     seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
         "another number gives another scatter", "7", 1
     )
+    corners: StrictBool = _about(
+        "on a tier with corners: a drip stands at each corner, and the rest evenly between",
+        "true",
+        False,
+    )
     front: Literal["drip", "gap"] = _about("what stands at the front centre", '"drip"', "drip")
     marks: Literal["collar", "rim ring", "both"] = _about(
         "where the drips are marked: on the collar round the side, on a ring for the top, or both",
@@ -159,17 +179,96 @@ class Drips(_Asked):
         return longest
 
 
+class Opening(_Asked):
+    """A round hole right through a tier, from side to side. Such a tier is a dummy."""
+
+    radius: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
+        description="radius of the hole in the bare dummy", examples=['"4 cm"']
+    )
+    height: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
+        "how high above the foot its middle is; left out, half the depth", '"2 in"'
+    )
+    turn: Annotated[StrictInt, AfterValidator(Count(-90, 90))] = _about(
+        "which way it goes through: degrees by which its front end is turned to the right, to your"
+        " left below 0",
+        "45",
+        0,
+    )
+    aside: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] = _about(
+        "how far its middle is from that of the tier", '"1 in"', NOTHING
+    )
+    to: Literal["left", "right"] = _about(
+        "to which side it is moved, as seen from the front of the hole", '"right"', "right"
+    )
+    drips: Literal["shorten", "leave out"] = _about(
+        "what becomes of drips that would run into the hole", '"leave out"', "shorten"
+    )
+
+
+class Gores(_Asked):
+    """The equal pieces, pointed at the top, that cover a ball side by side."""
+
+    count: Annotated[StrictInt, AfterValidator(Count(4, 24))] = _about(
+        "how many gores go round", "8", 8
+    )
+    joins: Literal["edge to edge", "overlapping"] = _about(
+        "how gores meet: edge to edge, or each over its neighbour by the overlap",
+        '"overlapping"',
+        "edge to edge",
+    )
+    overlap: Annotated[AnyLength, AfterValidator(Within(1, 30))] = _about(
+        "how far overlapping gores lie over each other", '"5 mm"', Length(5.0, "5 mm")
+    )
+
+
 class Tier(_Asked):
     """One tier, measured bare: the tin, or the dummy."""
 
     name: Name | None = _about("what you call the tier", '"bottom"')
-    shape: Literal["round"] = _about("the plan of the tier", '"round"', "round")
+    shape: Annotated[str, AfterValidator(OneOf((*SHAPES, BALL)))] = _about(
+        f"the plan of the tier: {', '.join(SHAPES)}; or a {BALL}, whole where depth is size, else"
+        " with its foot cut off",
+        '"square"',
+        "round",
+    )
     size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] = Field(
-        description="how wide the bare tier is: the size of the tin", examples=['"8 in"']
+        description="how wide the bare tier is: the size of the tin; of an oval or rectangle the"
+        " longer way, of a polygon from flat to flat",
+        examples=['"8 in"'],
     )
     depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
         description="how deep the bare tier is", examples=['"4 in"']
     )
+    short: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = (
+        _about("of an oval or rectangle: how wide it is from front to back", '"6 in"')
+    )
+    sides: Annotated[StrictInt, AfterValidator(Count(3, 12))] | None = _about(
+        "of a polygon: how many sides it has", "6"
+    )
+    corner: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] | None = _about(
+        "of a square, rectangle or polygon: the radius of its corners; left out, they are sharp",
+        '"10 mm"',
+    )
+    lobes: Annotated[StrictInt, AfterValidator(Count(5, 12))] | None = _about(
+        "of a petal tier: how many lobes it has", "6"
+    )
+    outline: Annotated[str, AfterValidator(Characters(1, 50_000))] | None = _about(
+        "of your own shape: one closed curve as SVG path data, the front downwards; it is made as"
+        " wide as size says",
+        '"M0 0 H90 V60 H0 Z"',
+    )
+    top_size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = (
+        _about("of a tapered tier: how wide its top is, where size is its foot", '"6 in"')
+    )
+    low_depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
+        "of a sloped top: how deep the tier is where it is least deep; depth is the deepest",
+        '"3 in"',
+    )
+    low_side: Literal["front", "back", "left", "right"] = _about(
+        "where a sloped top is lowest", '"front"', "front"
+    )
+    opening: Opening | None = _about("a round hole right through a dummy", "[tier.opening]")
+    gores: Gores = _about("how the paste of a panelled ball is cut", "[tier.gores]", Gores())
     dummy: StrictBool = _about(
         "a polystyrene dummy, not cake: no coating unless you give one", "true", False
     )
@@ -221,9 +320,16 @@ class Tier(_Asked):
         return (self.paste or default).mm
 
     @property
-    def plan(self) -> dict[str, float]:
-        """What the shape of the tier is made from, mm."""
-        return {"size": self.size.mm}
+    def plan(self) -> dict[str, Any]:
+        """What the shape of the tier is made from: lengths in mm, counts, path data."""
+        return plan(self)
+
+    @model_validator(mode="after")
+    def _has_a_plan(self) -> Tier:
+        rules = plan_faults(self)
+        if rules:
+            raise all_broken(rules)
+        return self
 
     @field_validator("paste", mode="after")
     @classmethod
@@ -275,12 +381,16 @@ class Tier(_Asked):
         return drips
 
 
+MEASURES = ("count", "per_face", "width", "mould")
+"""Ways to say how wide panels are."""
+
+
 def _measures(panels: Panels) -> Iterator[Broken]:
-    given = [name for name in ("count", "width", "mould") if getattr(panels, name) is not None]
+    given = [name for name in MEASURES if getattr(panels, name) is not None]
     if len(given) > 1:
         yield Broken(
             " and ".join(given),
-            "one of count, width and mould",
+            "one of count, per_face, width and mould",
             "leave out all but one",
             (given[-1],),
         )
@@ -357,11 +467,6 @@ class Cake(_Asked):
     def names(self) -> tuple[str, ...]:
         """What each tier is called: its name, or its place from the bottom."""
         return _names(self.tier)
-
-    @property
-    def drum_size(self) -> Length:
-        """How wide the drum is."""
-        return self.drum.size or length_of(self.tier[0].size.mm + DRUM_BEYOND_TIER)
 
     @field_validator("tier", mode="after")
     @classmethod

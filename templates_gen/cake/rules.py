@@ -146,16 +146,19 @@ def _printable(text: str) -> str:
     return words
 
 
-def _characters(least: int, most: int) -> AfterValidator:
-    """Return a rule for the length of a text."""
+@dataclass(frozen=True, slots=True)
+class Characters:
+    """A text of ``least`` to ``most`` characters."""
 
-    def check(text: str) -> str:
-        if not least <= len(text) <= most:
-            advice = "shorten it" if text else "write a letter or more, or leave it out"
-            raise broken(f"{len(text)} characters", f"{least} to {most} characters", advice)
-        return text
+    least: int
+    most: int
 
-    return AfterValidator(check)
+    def __call__(self, text: str) -> str:
+        """Return the text, or raise when it is too short or too long."""
+        if self.least <= len(text) <= self.most:
+            return text
+        advice = "shorten it" if text else "write a letter or more, or leave it out"
+        raise broken(f"{len(text)} characters", f"{self.least} to {self.most} characters", advice)
 
 
 def _paper(text: str) -> str:
@@ -167,6 +170,6 @@ def _paper(text: str) -> str:
 
 
 AnyLength = Annotated[Length, PlainValidator(_read_length)]
-Name = Annotated[str, AfterValidator(_printable), _characters(1, 60)]
-Note = Annotated[str, AfterValidator(_printable), _characters(0, 400)]
+Name = Annotated[str, AfterValidator(_printable), AfterValidator(Characters(1, 60))]
+Note = Annotated[str, AfterValidator(_printable), AfterValidator(Characters(0, 400))]
 PaperName = Annotated[str, AfterValidator(_paper)]

@@ -11,7 +11,7 @@ is computed as an area: paste bridges a notch.
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, bisect_right
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -20,7 +20,7 @@ from itertools import accumulate
 from fontTools.misc.bezierTools import splitCubicAtT
 
 from templates_gen.drawing.path import Box, Command, Path, Point, arc_cubics
-from templates_gen.drawing.polygons import dilated, signed_area
+from templates_gen.drawing.polygons import dilated, sampled, signed_area
 from templates_gen.errors import GeometryError
 
 CORNER = math.radians(15)
@@ -28,6 +28,8 @@ CORNER = math.radians(15)
 CLOSE_ENOUGH = 1e-3
 """How far arcs may leave the curve they stand for, mm."""
 _TINY = 1e-9
+_NEAR = 1e-6
+"""So close to a corner is in it, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +100,14 @@ class Outline:
         return max(self.bounds.width, self.bounds.height)
 
     @cached_property
+    def reach(self) -> float:
+        """The distance of the farthest place from the origin, mm."""
+        if self.radius is not None:
+            return self.radius
+        points, _ = next(sampled(self.path(), CLOSE_ENOUGH))
+        return max(math.hypot(x, y) for x, y in points)
+
+    @cached_property
     def area(self) -> float:
         """What the curve encloses, mm2: the polygon of its chords and the segments beyond them."""
         points = [point for point, _ in self._starts]
@@ -121,8 +131,11 @@ class Outline:
         return all(bend.turn >= -_TINY for bend in self.bends)
 
     @cached_property
-    def corners(self) -> tuple[float, ...]:
-        """The arc lengths at which the corners have their middle, in order."""
+    def corner_spans(self) -> tuple[tuple[float, float], ...]:
+        """From where to where each corner turns, in order; of a sharp one both are the same.
+
+        A corner at the back starts before 0.
+        """
         spans = [
             (end - bend.length, end)
             for bend, end in zip(self.bends, self._ends, strict=True)
@@ -138,7 +151,24 @@ class Outline:
         if len(merged) > 1 and merged[0][0] < _TINY and self.girth - merged[-1][1] < _TINY:
             start, _ = merged.pop()
             merged[0] = (start - self.girth, merged[0][1])
-        return tuple(sorted(((start + end) / 2) % self.girth for start, end in merged))
+        return tuple(merged)
+
+    @property
+    def corners(self) -> tuple[float, ...]:
+        """The arc lengths at which the corners have their middle, in order."""
+        return tuple(sorted((start + end) / 2 % self.girth for start, end in self.corner_spans))
+
+    @cached_property
+    def is_mirrored(self) -> tuple[bool, bool]:
+        """Whether the left half mirrors the right one, and whether the front mirrors the back."""
+        shares = [step / 32 for step in range(16)]
+        points = [self.at(share * self.girth) for share in shares]
+        across = [self.at(-share * self.girth) for share in shares]
+        along = [self.at((0.5 - share) * self.girth) for share in shares]
+        return (
+            all(math.dist((-x, y), p) < 0.01 for (x, y), p in zip(points, across, strict=True)),
+            all(math.dist((x, -y), p) < 0.01 for (x, y), p in zip(points, along, strict=True)),
+        )
 
     def at(self, s: float) -> Point:
         """Return the point at arc length ``s`` from the back."""
@@ -146,14 +176,11 @@ class Outline:
 
     def heading_at(self, s: float) -> float:
         """Return the direction of the curve at arc length ``s``, radians; at a corner, half-way."""
-        turns, rest = divmod(s, self.girth)
-        if rest < _TINY or self.girth - rest < _TINY:
-            return self.heading + round(s / self.girth) * math.tau
-        before = min(bisect_left(self._ends, rest - _TINY), len(self.bends) - 1)
-        after = min(bisect_right(self._ends, rest + _TINY), len(self.bends) - 1)
-        if before == after:
-            return self._state(s)[1]
-        return (self._starts[before + 1][1] + self._starts[after][1]) / 2 + turns * math.tau
+        return (self._state(s - _NEAR)[1] + self._state(s + _NEAR)[1]) / 2
+
+    def direction(self, s: float) -> float:
+        """Return the direction of the curve from arc length ``s`` on, radians."""
+        return self._state(s)[1]
 
     def normal(self, s: float) -> Point:
         """Return the outward direction at arc length ``s``, of length 1."""

@@ -59,6 +59,11 @@ class Box(NamedTuple):
         return self.y1 - self.y0
 
     @property
+    def size(self) -> tuple[float, float]:
+        """Width and height, mm."""
+        return self.width, self.height
+
+    @property
     def centre(self) -> Point:
         """The middle point."""
         return (self.x0 + self.x1) / 2, (self.y0 + self.y1) / 2

@@ -6,7 +6,7 @@ Curves are sampled to a stated tolerance, and every result is checked before it 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
@@ -84,6 +84,11 @@ def part_in(area: Area, box: Box) -> Box | None:
     return None if part.area <= 0 else Box(*part.bounds)
 
 
+def covers(area: Area, box: Box) -> bool:
+    """Tell whether ``box`` lies in ``area``."""
+    return bool(area.covers(shapely.box(*box)))
+
+
 def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
     """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
     inside = shapely.intersection(LineString([start, end]), area)
@@ -104,6 +109,36 @@ def _point(place: Sequence[float]) -> Point:
     return place[0], place[1]
 
 
+def together(areas: Iterable[Area]) -> Area | None:
+    """Return what any of the areas covers; None for no area."""
+    found = list(areas)
+    if not found:
+        return None
+    union = shapely.union_all(found)
+    if not isinstance(union, Area) or not union.is_valid:
+        raise GeometryError("the areas do not make a valid one together")
+    return union
+
+
+def outside(path: Path, area: Area) -> Path:
+    """Return the part of the line of ``path`` outside ``area``; untouched where all of it is.
+
+    Curves that are cut are sampled.
+    """
+    lines = MultiLineString([points for points, _ in sampled(path)])
+    if not area.intersects(lines):
+        return path
+    return _joined_up(shapely.difference(lines, area))
+
+
+def _joined_up(lines: BaseGeometry) -> Path:
+    result = EMPTY
+    for part in shapely.get_parts(shapely.line_merge(lines)):
+        if isinstance(part, LineString) and part.length > TOLERANCE:
+            result += polyline([_point(place) for place in part.coords])
+    return result
+
+
 def clipped(path: Path, box: Box) -> Path:
     """Return the part of the line of ``path`` inside ``box``.
 
@@ -112,12 +147,7 @@ def clipped(path: Path, box: Box) -> Path:
     if box.holds(path.bounds):
         return path
     lines = MultiLineString([points for points, _ in sampled(path)])
-    kept = shapely.line_merge(shapely.intersection(lines, shapely.box(*box)))
-    result = EMPTY
-    for part in shapely.get_parts(kept):
-        if isinstance(part, LineString) and part.length > TOLERANCE:
-            result += polyline([_point(place) for place in part.coords])
-    return result
+    return _joined_up(shapely.intersection(lines, shapely.box(*box)))
 
 
 def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:

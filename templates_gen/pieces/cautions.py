@@ -14,6 +14,10 @@ SUPPORT = (
     " cake where they are. Figures here are no engineering: a large or unusual cake is for someone"
     " qualified. A tiered cake is heavy: lift it with two."
 )
+OPENING = (
+    "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
+    " with dowels beside the hole, clear of it; that is no engineering: ask someone qualified."
+)
 FOOD = (
     "Keep perishable fillings to the local food-safety rules for time and temperature, and declare"
     " allergens as local law asks."
@@ -24,5 +28,6 @@ def cautions(cake: Cake) -> tuple[str, ...]:
     """Return the cautions that this cake calls for."""
     stacked = len(cake.tier) > 1
     eaten = not all(tier.dummy for tier in cake.tier)
-    found = [(PAPER, True), (PINS, True), (SUPPORT, stacked), (FOOD, eaten)]
+    opened = any(tier.opening for tier in cake.tier)
+    found = [(PAPER, True), (PINS, True), (SUPPORT, stacked), (OPENING, opened), (FOOD, eaten)]
     return tuple(text for text, applies in found if applies)

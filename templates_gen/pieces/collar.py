@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped
+from templates_gen.drawing.polygons import clipped, outside
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import guides
@@ -14,11 +14,23 @@ from templates_gen.pieces.marks import (
     SMALL,
     TEXT,
     Line,
+    corner_marks,
+    corner_names,
+    corner_values,
+    level,
     on_side,
     quarter_marks,
     strokes,
     text_block,
 )
+from templates_gen.pieces.opening import (
+    opening_area,
+    opening_paths,
+    opening_values,
+    openings_drawing,
+)
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.slanted import cone_figures
 from templates_gen.tiers.solid import Layer, Solid
 
 TAB = 15.0
@@ -49,18 +61,21 @@ def _collar(
 ) -> Piece:
     """Return paper round a surface with some guides, said where it goes and what then to do."""
     side = layer.side
-    top, foot, stands = _band(found, side.depth)
+    top, foot, stands = _band(found, side, _lowest(tier, layer))
     lane = top if stands else foot - LANE
+    words = level(lane + LANE - 1.8)
     sheet = Box(0, top, side.girth + TAB, foot)
     edge = "foot on the board" if stands else "upper edge at the rim"
     title = f"{tier.name}: {kind.replace('-', ' ')}"
     use = f"Lay it round the {where}, {edge}, ends together at the back; {then}."
     drawing = (
-        Drawing(tuple(_unending(found, side.girth, sheet)))
+        Drawing(tuple(_unending(tier, layer, found, sheet)))
         + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot))))
-        + quarter_marks(side.girth, top, foot, lane + LANE - 1.8, _edge(stands))
-        + Drawing(labels=_words(title, use, side.girth, lane, stands))
+        + quarter_marks(side.girth, top, level(foot), words, _edge(stands))
+        + Drawing(labels=_words(title, use if side.is_level else "", side.girth, lane, stands))
+        + corner_marks(layer.rim, top + LANE if stands else top, level(foot - LANE * (not stands)))
     )
+    drawing += corner_names(layer.rim, words, drawing.labels)
     if top < 0:
         drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (side.girth + TAB, 0.0))))
     cut = side.unroll(Drawing((Stroke(rectangle(sheet), Role.CUT),)))
@@ -74,34 +89,50 @@ def _collar(
         use=use,
         outline=cut.strokes[0].path,
         drawing=side.unroll(drawing),
+        doubts=tuple(doubt for guide in found for doubt in guide.doubts),
         values={
             "length_mm": side.girth,
             "tab_mm": TAB,
+            **corner_values(layer.rim),
+            **cone_figures(side),
+            **opening_values(tier, layer),
             **{name: value for guide in found for name, value in guide.values.items()},
         },
     )
 
 
-def _band(found: Sequence[Guide], depth: float) -> tuple[float, float, bool]:
-    """Return top and foot of the collar, and whether it stands on the board.
+def _lowest(tier: Solid, layer: Layer) -> float:
+    """Return v at the foot of the openings of a tier; 0 without."""
+    return max((path.bounds.y1 for path in opening_paths(tier, layer)), default=0.0)
+
+
+def _band(found: Sequence[Guide], side: Side, least: float) -> tuple[float, float, bool]:
+    """Return top and foot of the collar, at ``least`` so deep, and whether it stands on the board.
 
     A collar hangs from the rim with its words below the guides; one whose guides reach the foot of
-    the tier stands on the board, with its words above them.
+    the tier stands on the board, with its words above them. Under a sloped top it always hangs.
     """
+    depth = side.least_depth
     top = min((guide.top for guide in found), default=0.0)
-    foot = max((guide.foot for guide in found), default=min(LEAST_BAND, depth))
+    foot = max([least, *(guide.foot for guide in found)]) or min(LEAST_BAND, depth)
     if foot + LANE < depth:
         return min(top, 0.0), foot + LANE, False
+    if depth < side.depth:
+        return min(top, 0.0), depth, False
     return top - LANE, depth, True
 
 
-def _unending(found: Sequence[Guide], girth: float, sheet: Box) -> Iterator[Stroke]:
-    """Draw guides once round and on over the join, as far as the paper goes."""
-    strokes = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
+def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> Iterator[Stroke]:
+    """Draw guides once round and on over the join, as far as paper and side go."""
+    girth, holes = layer.side.girth, opening_area(tier, layer)
+    guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
+    guides += [(each, each.path.bounds) for each in openings_drawing(tier, layer, Role.CUT).strokes]
     for turn in (-girth, 0.0, girth):
-        for stroke, box in strokes:
+        for stroke, box in guides:
             if box.x1 + turn >= sheet.x0 and box.x0 + turn <= sheet.x1:
                 path = clipped(stroke.path.moved(turn, 0), sheet)
+                if holes is not None and stroke.role is not Role.CUT:
+                    path = outside(path, holes)
                 if path.commands:
                     yield Stroke(path, stroke.role)
 
@@ -118,7 +149,10 @@ def _words(title: str, use: str, girth: float, lane: float, stands: bool) -> tup
     labels = on_side(
         (
             *text_block([Line(title, TEXT, bold=True)], Box(34, foot, girth / 4 - 4, top)),
-            *text_block([Line(use, SMALL)], Box(girth / 4 + 22, foot, girth / 2 - 4, top)),
+            # a long line of words would leave a lane that bends
+            *text_block(
+                [Line(use, SMALL)] if use else [], Box(girth / 4 + 22, foot, girth / 2 - 4, top)
+            ),
             *text_block([Line("tape under", SMALL)], tab),
         )
     )

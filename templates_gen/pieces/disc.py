@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.drawing.piece import Drawing, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.marks import (
     MARK,
+    QUARTERS,
     centre_cross,
+    inwards,
     measure,
     plan_quarters,
     quadrant,
@@ -17,7 +22,11 @@ from templates_gen.pieces.marks import (
     text_block,
     title_lines,
 )
-from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.solid import Layer, Solid
+
+_ENDS = (*QUARTERS, (0.0, "back"))
+_CLEAR = 2 * MARK
+"""How far folds stay from the rim, mm."""
 
 
 def build(tier: Solid) -> Iterable[Piece]:
@@ -29,7 +38,8 @@ def build(tier: Solid) -> Iterable[Piece]:
         return
     top = tier.top
     goes = "before the side" if tier.asked.first == "top" else "after the side, over its edge"
-    across = top.rim.across
+    slope = _slope(top)
+    across = max(top.rim.path().transformed(slope).bounds.size)
     title = f"{tier.name}: top disc"
     block = title_lines(title, f"{measure(across)} across", f"goes on {goes}")
     yield Piece(
@@ -39,22 +49,45 @@ def build(tier: Solid) -> Iterable[Piece]:
         title=title,
         surface=top.surface,
         copies=1,
-        use=f"Cut from rolled paste, lay it on the top {goes}; fold the paper to find its middle.",
-        outline=top.rim.path(),
-        drawing=disc_drawing(top.rim) + Drawing(labels=text_block(block, quadrant(across / 2))),
+        use=f"Cut from rolled paste, lay it on the top {goes}; {_middle(top.rim)}.",
+        outline=top.rim.path().transformed(slope),
+        drawing=(
+            disc_drawing(top.rim) + Drawing(labels=text_block(block, quadrant(top.rim)))
+        ).transformed(slope),
         values={"across_mm": across},
     )
 
 
-def disc_drawing(outline: Outline) -> Drawing:
-    """Draw what a disc carries: centre cross, quarter marks and the two folds that halve it."""
-    reach = outline.across / 2
-    inner, outer = min(12.0, reach / 4), reach - min(MARK, reach / 4)
-    folds = strokes(
-        Role.FOLD,
-        ((-outer, 0.0), (-inner, 0.0)),
-        ((inner, 0.0), (outer, 0.0)),
-        ((0.0, -outer), (0.0, -inner)),
-        ((0.0, inner), (0.0, outer)),
+def _slope(top: Layer) -> Transform:
+    """Return what a plan becomes on a sloped top: longer in the direction of the slope."""
+    if top.fall is None:
+        return Transform()
+    longer = math.hypot(1.0, top.fall.rate)
+    return Transform().scale(longer, 1.0) if top.fall.towards[0] else Transform().scale(1.0, longer)
+
+
+def _middle(outline: Outline) -> str:
+    """Say how the middle is found on the paper."""
+    return (
+        "fold the paper to find its middle"
+        if any(outline.is_mirrored)
+        else "the cross is its middle"
     )
-    return Drawing(folds) + centre_cross(inner) + plan_quarters(reach)
+
+
+def disc_drawing(outline: Outline) -> Drawing:
+    """Draw what a disc carries: centre cross, quarter marks, and the folds that halve it."""
+    inner = min(12.0, outline.across / 8)
+    return Drawing(_folds(outline, inner)) + centre_cross(inner) + plan_quarters(outline)
+
+
+def _folds(outline: Outline, inner: float) -> tuple[Stroke, ...]:
+    """Draw folds on the axes that mirror the outline, clear of its cross and its marks."""
+    sides, ends = outline.is_mirrored
+    ends_of = {name: inwards(outline, share * outline.girth, _CLEAR) for share, name in _ENDS}
+    lines = []
+    if sides:
+        lines += [((0.0, inner), ends_of["back"]), ((0.0, -inner), ends_of["front"])]
+    if ends:
+        lines += [((-inner, 0.0), ends_of["left"]), ((inner, 0.0), ends_of["right"])]
+    return strokes(Role.FOLD, *lines)

@@ -7,14 +7,17 @@ from collections.abc import Iterable
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.drawing.shapes.round import circle
 from templates_gen.pieces.disc import disc_drawing
 from templates_gen.pieces.marks import measure, quadrant, text_block, title_lines
 from templates_gen.tiers.solid import Solid
 
 
 def drape_outline(tier: Solid) -> Outline:
-    """Return the edge of the paste rolled out: across + 2 x depth + 2 x trim, coated."""
+    """Return the edge of the paste rolled out: the coated rim grown by depth and trim."""
     coated = tier.coated
+    if tier.ball is not None:
+        return circle(2 * (tier.ball.grown(tier.asked.coating_mm).meridian + tier.asked.trim.mm))
     return coated.rim.grown(coated.side.depth + tier.asked.trim.mm)
 
 
@@ -23,9 +26,9 @@ def build(tier: Solid) -> Iterable[Piece]:
     if tier.asked.cover != "drape":
         return
     outline = drape_outline(tier)
-    title = f"{tier.name}: drape circle"
+    title = f"{tier.name}: drape {'circle' if outline.radius else 'sheet'}"
     block = title_lines(title, f"{measure(outline.across)} across")
-    lettering = Drawing(labels=text_block(block, quadrant(outline.across / 2)))
+    lettering = Drawing(labels=text_block(block, quadrant(outline)))
     yield Piece(
         owner=tier.slug,
         kind="drape",

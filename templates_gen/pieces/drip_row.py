@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from templates_gen.cake.model import Drips
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.drawing.numbers import decimal, in_both
-from templates_gen.drawing.path import Command, Path, Point, arc_cubics
+from templates_gen.drawing.path import Box, Command, Path, Point, arc_cubics
 from templates_gen.drawing.piece import Drawing, Stroke, Value
+from templates_gen.drawing.polygons import part_in
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError, Doubt, Problem
+from templates_gen.pieces.faces import faces, places_on
 from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.opening import opening_area
 from templates_gen.pieces.repeats import closing_count, repeat
+from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
 
 FLARE = 0.25
@@ -22,18 +27,25 @@ FLARE = 0.25
 FOOT = 0.575
 """Radius of the rounded foot over the width of the run: a little wider than the run."""
 ROOT_WIDTH = 1 + 2 * FLARE
+APART = 5.0
+"""The least distance of a drip from an opening, mm."""
 STUBBIEST = 1.5
 """The least length of a drip over its width."""
 
 
 @dataclass(frozen=True, slots=True)
 class DripRow:
-    """The drips of a tier in order from the back join: places u and lengths, mm."""
+    """The drips of a tier in order from the back join: places u and lengths, mm.
+
+    ``shortened`` and ``dropped`` are how many would have run into an opening.
+    """
 
     positions: tuple[float, ...]
     lengths: tuple[float, ...]
     spacing: float
     width: float
+    shortened: int = 0
+    dropped: int = 0
 
     @property
     def values(self) -> dict[str, Value]:
@@ -53,11 +65,11 @@ def drip_row(tier: Solid, drips: Drips) -> DripRow:
     """
     side = tier.covered.side
     rhythm = RHYTHMS[drips.rhythm]
-    count = closing_count(side.girth, drips.spacing.mm, rhythm.multiple)
-    round_rim = repeat(count, side.girth, at_front=drips.front == "drip")
-    shortest, longest = _extremes(side.depth, drips)
+    places = _places(tier, drips)
+    count = len(places)
+    shortest, longest = _extremes(side.least_depth, drips)
     problems = [
-        *_touching(tier, drips, round_rim.pitch),
+        *_touching(tier, drips, _closest(places, side.girth)),
         *_stubby(tier, drips, shortest),
         *_too_long(tier, drips, longest),
         *(
@@ -68,12 +80,77 @@ def drip_row(tier: Solid, drips: Drips) -> DripRow:
     if problems:
         raise CakeError(problems)
     shares = rhythm.share_out(count, drips)
+    return _clear_of_openings(tier, drips, _row(places, shares, (shortest, longest), drips, side))
+
+
+def _row(
+    places: Sequence[float],
+    shares: Sequence[float],
+    extremes: tuple[float, float],
+    drips: Drips,
+    side: Side,
+) -> DripRow:
+    """Return drips of so long a share between the extremes, in order from the back join."""
+    shortest, longest = extremes
     placed = sorted(
-        (round_rim.place(index), shortest + share * (longest - shortest))
-        for index, share in enumerate(shares)
+        (place, shortest + share * (longest - shortest))
+        for place, share in zip(places, shares, strict=True)
     )
     positions, lengths = zip(*placed, strict=True)
-    return DripRow(positions, lengths, round_rim.pitch, drips.width.mm)
+    return DripRow(positions, lengths, side.girth / len(places), drips.width.mm)
+
+
+def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow) -> DripRow:
+    """Return a row whose drips end above the openings of the tier, or are left out there."""
+    area, asked = opening_area(tier, tier.covered), tier.asked.opening
+    if area is None or asked is None:
+        return row
+    kept: list[tuple[float, float]] = []
+    half = FOOT * drips.width.mm + APART
+    shortened = 0
+    for u, length in zip(row.positions, row.lengths, strict=True):
+        met = part_in(area, Box(u - half, 0.0, u + half, length + APART))
+        room = length if met is None else met.y0 - APART
+        if room < length and (asked.drips == "leave out" or room < STUBBIEST * drips.width.mm):
+            continue
+        shortened += room < length
+        kept.append((u, min(room, length)))
+    positions, lengths = (tuple(each) for each in zip(*kept, strict=True))
+    dropped = len(row.positions) - len(kept)
+    return replace(row, positions=positions, lengths=lengths, shortened=shortened, dropped=dropped)
+
+
+def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
+    """Return the places of the drips in the order of their rhythm.
+
+    Raises CakeError where they are to stand at corners that a tier does not have.
+    """
+    rim, multiple = tier.covered.rim, RHYTHMS[drips.rhythm].multiple
+    if not drips.corners:
+        count = closing_count(rim.girth, drips.spacing.mm, multiple)
+        round_rim = repeat(count, rim.girth, at_front=drips.front == "drip")
+        return tuple(round_rim.place(index) for index in range(count))
+    found = faces(rim)
+    if not found:
+        problem = Problem(
+            tier.key("drips", "corners"),
+            f"drips at the corners of a tier of shape “{tier.asked.shape}”, which has none",
+            "corners on a tier with corners",
+            "leave it out",
+        )
+        raise CakeError([problem])
+    return places_on(
+        found,
+        rim.girth,
+        lambda face: closing_count(face.length, drips.spacing.mm, multiple),
+        at_corner=True,
+    )
+
+
+def _closest(places: Sequence[float], girth: float) -> float:
+    """Return the least distance of neighbours round the rim."""
+    ordered = sorted(places)
+    return min(b - a for a, b in pairwise((*ordered, ordered[0] + girth)))
 
 
 def _extremes(depth: float, drips: Drips) -> tuple[float, float]:
@@ -118,8 +195,8 @@ def _stubby(tier: Solid, drips: Drips, shortest: float) -> Iterator[Problem]:
 
 def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
     """Yield what is wrong when a drip would be longer than the side is deep."""
-    depth = tier.covered.side.depth
-    if longest > depth:
+    depth = tier.covered.side.least_depth
+    if longest > depth + 1e-9:
         yield Problem(
             tier.key("drips", "longest" if drips.longest else "width"),
             f"a drip {decimal(longest, 1)} mm long on a side {decimal(depth, 1)} mm deep",
@@ -174,12 +251,22 @@ def _reversed(start: Point, commands: tuple[Command, ...]) -> tuple[Command, ...
     )
 
 
-def drips_drawing(row: DripRow) -> Drawing:
+def drips_drawing(row: DripRow, side: Side) -> Drawing:
     """Draw the row in side coordinates."""
     return Drawing(
         tuple(
-            Stroke(drip_outline(u, row.width, length), Role.GUIDE)
+            Stroke(_as_wide(drip_outline(u, row.width, length), u, side), Role.GUIDE)
             for u, length in zip(row.positions, row.lengths, strict=True)
+        )
+    )
+
+
+def _as_wide(path: Path, u: float, side: Side) -> Path:
+    """Return the outline of a drip at u so that it keeps its width where a side widens."""
+    return Path(
+        tuple(
+            (name, tuple((u + (x - u) / side.stretch(v), v) for x, v in points))
+            for name, points in path.commands
         )
     )
 
@@ -190,4 +277,16 @@ def guide(tier: Solid) -> Guide | None:
     if drips is None or drips.marks == "rim ring":
         return None
     row = drip_row(tier, drips)
-    return Guide(tier.covered, drips_drawing(row), 0.0, max(row.lengths), row.values)
+    side = tier.covered.side
+    drawing, foot = drips_drawing(row, side), max(row.lengths)
+    return Guide(tier.covered, drawing, 0.0, foot, row.values, _doubts(tier, row))
+
+
+def _doubts(tier: Solid, row: DripRow) -> tuple[Doubt, ...]:
+    """Say what became of drips that would have run into an opening."""
+    done = {"shortened": row.shortened, "left out": row.dropped}
+    words = " and ".join(f"{count} {what}" for what, count in done.items() if count)
+    if not words:
+        return ()
+    text = f"{tier.name}: of the drips above the opening {words}."
+    return (Doubt(tier.key("opening", "drips"), text),)

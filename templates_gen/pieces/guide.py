@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from templates_gen.drawing.piece import Drawing, Value
+from templates_gen.errors import Doubt
 from templates_gen.tiers.solid import Layer
 
 
@@ -22,3 +23,4 @@ class Guide:
     top: float
     foot: float
     values: Mapping[str, Value] = field(default_factory=dict)
+    doubts: tuple[Doubt, ...] = ()

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from templates_gen.drawing import lettering
 from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Box, Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.polygons import covers, region, spans_on
 from templates_gen.drawing.roles import Role
 
 TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
@@ -86,43 +88,103 @@ QUARTERS = ((0.25, "left"), (0.5, "front"), (0.75, "right"))
 """Shares of the girth from the back join, and what stands there as seen from the front."""
 
 
-def quarter_marks(girth: float, top: float, foot: float, text_v: float, edge: str = "") -> Drawing:
-    """Mark front and quarters on a strip from v = ``top`` to ``foot``, with names at ``text_v``.
+Edge = Callable[[float], float]
+"""An edge or line along a side: v at each u, mm."""
+
+
+def level(v: float) -> Edge:
+    """Return a line that is everywhere at one v."""
+    return lambda u: v
+
+
+def quarter_marks(girth: float, top: float, foot: Edge, text: Edge, edge: str = "") -> Drawing:
+    """Mark front and quarters on a strip from v = ``top`` to its foot, with names along ``text``.
 
     The front is a centre line through the whole strip, the quarters are short marks at both edges.
     ``edge`` follows each name: which edge of the strip goes where.
     """
-    mark = min(MARK, (foot - top) / 3)
     drawn: list[Stroke] = []
     labels: list[Label] = []
     for share, name in QUARTERS:
         u = share * girth
         if name == "front":
-            drawn += strokes(Role.CENTRE, ((u, top), (u, foot)))
+            drawn += strokes(Role.CENTRE, ((u, top), (u, foot(u))))
         else:
-            drawn += strokes(Role.GUIDE, ((u, top), (u, top + mark)), ((u, foot - mark), (u, foot)))
-        text = f"{name} {edge}".strip()
-        labels.append(Label(text, (u + 1.5, text_v), SMALL, bold=name == "front"))
+            drawn += _edge_marks(Role.GUIDE, u, top, foot(u))
+        words = f"{name} {edge}".strip()
+        labels.append(Label(words, (u + 1.5, text(u)), SMALL, bold=name == "front"))
     return Drawing(tuple(drawn), tuple(labels))
 
 
-def plan_quarters(radius: float, mark: float = MARK) -> Drawing:
-    """Mark front, left, right and back inside the rim of a disc round (0, 0)."""
+def _edge_marks(role: Role, u: float, top: float, foot: float) -> tuple[Stroke, ...]:
+    mark = min(MARK, (foot - top) / 3)
+    return strokes(role, ((u, top), (u, top + mark)), ((u, foot - mark), (u, foot)))
+
+
+def corner_marks(outline: Outline, top: float, foot: Edge) -> Drawing:
+    """Mark the corners of a side on a strip from v = ``top`` to its foot.
+
+    A fold line stands in the middle of each, and short marks where a rounded corner starts and
+    ends. At front and back other lines stand already.
+    """
+    drawn: list[Stroke] = []
+    for start, end in outline.corner_spans:
+        u = (start + end) / 2 % outline.girth
+        taken = (0.0, outline.girth / 2, outline.girth)
+        if all(abs(u - place) > 0.5 for place in taken):
+            drawn += strokes(Role.FOLD, ((u, top), (u, foot(u))))
+        if end - start > 1.0:
+            for edge in (start % outline.girth, end):
+                drawn += _edge_marks(Role.NOTE, edge, top, foot(edge))
+    return Drawing(tuple(drawn))
+
+
+def corner_names(outline: Outline, text: Edge, others: Iterable[Label]) -> Drawing:
+    """Name the corners beside their fold lines, where no other words stand."""
+    taken = [label.box for label in others]
+    found = (Label("corner", (u + 1.5, text(u)), SMALL) for u in outline.corners)
+    clear = (each for each in found if not any(each.box.common(box) for box in taken))
+    return Drawing(labels=tuple(clear))
+
+
+def corner_values(outline: Outline) -> dict[str, tuple[float, ...]]:
+    """Return where the corners stand, as a figure of a piece; nothing for a tier without."""
+    return {"corner_positions_mm": outline.corners} if outline.corners else {}
+
+
+def plan_quarters(outline: Outline, mark: float = MARK) -> Drawing:
+    """Mark front, left, right and back inside the rim of a disc of any shape."""
+    radius = outline.across / 2
     size = max(min(SMALL, radius / 12), LEAST_TEXT)
-    inner = radius - min(mark, radius / 4)
-    lines = (
-        ((0.0, -radius), (0.0, -inner)),
-        ((-radius, 0.0), (-inner, 0.0)),
-        ((radius, 0.0), (inner, 0.0)),
-        ((0.0, radius), (0.0, inner)),
-    )
-    labels = (
-        Label("front", (4, -inner - size), size, bold=True),
-        Label("back", (4, inner + size * 0.4), size),
-        Label("left", (-inner, 1.4), size, Anchor.END),
-        Label("right", (inner, 1.4), size),
-    )
-    return Drawing(strokes(Role.GUIDE, *lines), labels)
+    drawn: list[Stroke] = []
+    labels: list[Label] = []
+    for share, name in (*QUARTERS, (0.0, "back")):
+        s = share * outline.girth
+        # in a corner the word needs more room
+        reach = min(mark * (2 if _is_in_corner(outline, s) else 1), radius / 4)
+        (x, y), inner = outline.at(s), inwards(outline, s, reach)
+        drawn += strokes(Role.GUIDE, ((x, y), inner))
+        labels.append(_quarter_label(name, inner, size))
+    return Drawing(tuple(drawn), tuple(labels))
+
+
+def _is_in_corner(outline: Outline, s: float) -> bool:
+    turns = (-outline.girth, 0.0, outline.girth)
+    return any(a - 1 < s + turn < b + 1 for a, b in outline.corner_spans for turn in turns)
+
+
+def _quarter_label(name: str, inner: Point, size: float) -> Label:
+    x, y = inner
+    if name in ("left", "right"):
+        return Label(name, (x, y + 1.4), size, Anchor.END if name == "left" else Anchor.START)
+    raised = -size if name == "front" else size * 0.4
+    return Label(name, (x + 4, y + raised), size, bold=name == "front")
+
+
+def inwards(outline: Outline, s: float, by: float) -> Point:
+    """Return the point ``by`` mm inside an outline, square to it at arc length ``s``."""
+    (x, y), (nx, ny) = outline.at(s), outline.normal(s)
+    return x - by * nx, y - by * ny
 
 
 def centre_cross(arm: float) -> Drawing:
@@ -130,6 +192,19 @@ def centre_cross(arm: float) -> Drawing:
     return Drawing(strokes(Role.CENTRE, ((-arm, 0), (arm, 0)), ((0, -arm), (0, arm))))
 
 
-def quadrant(radius: float, clear: float = 3.0) -> Box:
-    """Return a square in the upper right quarter of a disc, ``clear`` of its lines and rim."""
-    return Box(clear, clear, radius * 0.68, radius * 0.68)
+def axes_across(outline: Outline) -> Drawing:
+    """Draw both axes as centre lines as far as they lie inside an outline."""
+    area, box = region(outline.path()), outline.bounds
+    across = spans_on(area, (box.x0, 0), (box.x1, 0))
+    along = spans_on(area, (0, box.y0), (0, box.y1))
+    return Drawing(strokes(Role.CENTRE, *across, *along))
+
+
+def quadrant(outline: Outline, clear: float = 3.0) -> Box:
+    """Return a box in the upper right quarter of a disc, ``clear`` of its lines and rim."""
+    area, box = region(outline.path()), outline.bounds
+    for share in (0.95, 0.9, 0.85, 0.8, 0.75, 0.68, 0.6, 0.5, 0.4):
+        found = Box(clear, clear, box.x1 * share, box.y1 * share)
+        if found.width > 0 < found.height and covers(area, found):
+            return found
+    return Box(clear, clear, max(box.x1 * 0.3, clear + 1), max(box.y1 * 0.3, clear + 1))

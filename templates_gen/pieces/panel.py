@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import pairwise, product
 
+from templates_gen.cake.model import Panels
 from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Piece
-from templates_gen.pieces.marks import Line, measure, text_block, title_lines
+from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.pieces.marks import Line, measure, on_side, text_block, title_lines
 from templates_gen.pieces.panel_row import (
     SEEN_GAP,
     PanelRow,
@@ -24,38 +28,78 @@ def build(tier: Solid) -> Iterable[Piece]:
     if panels is None:
         return
     row = panel_row(tier, panels)
-    copies = row.count * row.courses
-    title = f"{tier.name}: panel"
-    box = Box(0, 0, row.width, row.height)
-    words = text_block([*title_lines(title, f"cut {copies}"), *_words(row)], box.grown(-2))
-    yield Piece(
+    kinds = list(product(_courses(tier, row), row.widths))
+    for number, (course, widths) in enumerate(kinds, 1):
+        yield _panel(tier, panels, row, course, widths, str(number) if len(kinds) > 1 else "")
+
+
+@dataclass(frozen=True, slots=True)
+class _Course:
+    """Alike courses: how many, and from which v to which the first of them stands."""
+
+    count: int
+    top: float
+    foot: float
+
+
+def _courses(tier: Solid, row: PanelRow) -> list[_Course]:
+    """Return the courses that differ: all alike on an upright side, each its own on a taper."""
+    if tier.asked.top_size is None:
+        return [_Course(row.courses, 0.0, row.height)]
+    top, foot = row.band
+    edges = [foot - course * row.height for course in range(row.courses + 1)]
+    return [_Course(1, max(high, top), low) for low, high in pairwise(edges)]
+
+
+def _panel(
+    tier: Solid,
+    panels: Panels,
+    row: PanelRow,
+    course: _Course,
+    widths: tuple[float, int],
+    part: str,
+) -> Piece:
+    """Return the panel of one width at the rim, of which a row has so many."""
+    width, many = widths
+    copies = many * course.count
+    side = panel_layer(tier, panels).side
+    title = f"{tier.name}: panel {part}".strip()
+    middle = side.girth / 2
+    box = Box(middle - width / 2, course.top, middle + width / 2, course.foot)
+    lines = [*title_lines(title, f"cut {copies}"), *_words(row, width, many)]
+    room = Box(box.x0 + 2, -box.y1 + 2, box.x1 - 2, -box.y0 - 2)
+    panel = side.unroll(
+        Drawing((Stroke(rectangle(box), Role.CUT),), on_side(text_block(lines, room)))
+    )
+    return Piece(
         owner=tier.slug,
         kind="panel",
+        part=part,
         tier=tier.name,
         title=title,
         surface=panel_layer(tier, panels).surface,
         copies=copies,
-        use=_use(row, covering=panels.covering),
-        outline=rectangle(box),
-        drawing=Drawing(labels=words),
+        use=_use(row, many, covering=panels.covering),
+        outline=panel.strokes[0].path,
+        drawing=Drawing(labels=panel.labels),
         values={
-            "count": row.count,
+            "count": many,
             "courses": row.courses,
-            "width_mm": row.width,
+            "width_mm": width,
             "height_mm": row.height,
             "left_over_mm": row.left_over,
             "per_join_mm": row.per_join,
-            "closes_on_in": closes_on(tier, panels, row.width),
+            "closes_on_in": closes_on(tier, panels, width),
         },
-        doubts=doubts(tier, panels, row),
+        doubts=doubts(tier, panels, row) if part in ("", "1") else (),
     )
 
 
-def _words(row: PanelRow) -> list[Line]:
+def _words(row: PanelRow, width: float, many: int) -> list[Line]:
     rows = "row" if row.courses == 1 else "rows"
     words = [
-        f"{measure(row.width)} × {measure(row.height)}",
-        f"{row.count} to a row, {row.courses} {rows}",
+        f"{measure(width)} × {measure(row.height)}",
+        f"{many} to a row, {row.courses} {rows}",
     ]
     if abs(row.per_join) > SEEN_GAP:
         much = "open" if row.per_join > 0 else "too long"
@@ -63,10 +107,10 @@ def _words(row: PanelRow) -> list[Line]:
     return [Line(text) for text in words]
 
 
-def _use(row: PanelRow, *, covering: bool) -> str:
+def _use(row: PanelRow, many: int, *, covering: bool) -> str:
     if covering:
         return (
-            f"Cut from rolled paste and set {row.count} to a row, edge to edge round the coated"
+            f"Cut from rolled paste and set {many} to a row, edge to edge round the coated"
             " side, at the joins that the inner collar marks."
         )
-    return f"Set {row.count} to a row, evenly, at the joins that the collar marks."
+    return f"Set {many} to a row, evenly, at the joins that the collar marks."

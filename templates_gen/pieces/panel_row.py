@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from templates_gen.cake.lengths import Length
 from templates_gen.cake.model import Panels
 from templates_gen.drawing.numbers import MM_PER_INCH, decimal, in_both
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Doubt, Key, Problem
+from templates_gen.pieces.faces import faces, places_on
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.repeats import closing_count, repeat
 from templates_gen.tiers.side import Side
@@ -29,13 +34,19 @@ PASTE_RANGE = (2.0, 6.0)
 
 @dataclass(frozen=True, slots=True)
 class PanelRow:
-    """Equal panels round a girth: their number, width and height in mm, and what is left over."""
+    """Panels round a girth: their number, width and height in mm, and what is left over.
+
+    ``widths`` has each width with the number of panels so wide; on faces of several lengths there
+    are several, and ``width`` is the most frequent. ``band`` is from which v to which v they stand.
+    """
 
     count: int
     width: float
     height: float
     courses: int
     girth: float
+    widths: tuple[tuple[float, int], ...]
+    band: tuple[float, float]
 
     @property
     def left_over(self) -> float:
@@ -79,9 +90,46 @@ def panel_row(tier: Solid, panels: Panels) -> PanelRow:
         length = getattr(panels, name)
         if length is not None and length.mm > side.girth + LARGEST_GAP:
             raise CakeError([_too_long(tier.key("panels", name), length, side)])
-    count = _count(panels, side)
-    width = panels.mould.mm if panels.mould else side.girth / count
-    return PanelRow(count, width, height, panels.courses, side.girth)
+    rim = panel_layer(tier, panels).rim
+    _refuse_without_faces(tier, panels, rim)
+    places = _places(panels, _count(panels, side), rim, join_first=panels.corners == "join")
+    count = len(places)
+    widths = ((panels.mould.mm, count),) if panels.mould else _widths(places, side.girth)
+    band = _band(height * panels.courses, panels, side.depth)
+    return PanelRow(count, widths[0][0], height, panels.courses, side.girth, widths, band)
+
+
+def _refuse_without_faces(tier: Solid, panels: Panels, rim: Outline) -> None:
+    """Raise CakeError where panels are to share out faces that a tier does not have."""
+    if panels.per_face is not None and not rim.corners:
+        problem = Problem(
+            tier.key("panels", "per_face"),
+            f"panels for each face of a tier of shape “{tier.asked.shape}”, which has no corners",
+            "per_face on a tier with corners",
+            "write count instead",
+        )
+        raise CakeError([problem])
+
+
+def _places(panels: Panels, count: int, rim: Outline, *, join_first: bool) -> tuple[float, ...]:
+    """Return the places of the joins of a row, in order from the back join.
+
+    With ``join_first`` a join stands at the front, or at every corner of panels set by faces.
+    """
+    per_face = panels.per_face
+    if per_face is None:
+        return repeat(count, rim.girth, at_front=join_first).places
+    found = places_on(faces(rim), rim.girth, lambda _: per_face, at_corner=join_first)
+    return tuple(sorted(found))
+
+
+def _widths(places: Sequence[float], girth: float) -> tuple[tuple[float, int], ...]:
+    """Return the widths between joins, each with how many panels have it, the most first."""
+    widths = [b - a for a, b in pairwise((*places, places[0] + girth))]
+    found = Counter(round(width, 6) for width in widths)
+    if len(found) == 1:
+        return ((girth / len(places), len(places)),)
+    return tuple(found.most_common())
 
 
 def _count(panels: Panels, side: Side) -> int:
@@ -170,26 +218,27 @@ def guide(tier: Solid) -> Guide | None:
         return None
     layer = tier.coated if panels.covering else tier.covered
     row = panel_row(tier, panels)
-    top, foot = _band(row, panels, layer.side.depth)
-    return Guide(layer, joins_drawing(row, panels, layer.side), top, foot)
+    top, foot = _band(row.height * row.courses, panels, layer.side.depth)
+    return Guide(layer, joins_drawing(row, panels, layer), top, foot)
 
 
-def _band(row: PanelRow, panels: Panels, depth: float) -> tuple[float, float]:
+def _band(tall: float, panels: Panels, depth: float) -> tuple[float, float]:
     """Return from which v to which v the rows stand."""
-    tall = min(row.height * row.courses, depth)
+    tall = min(tall, depth)
     return (depth - tall, depth) if panels.place == "base" else (0.0, tall)
 
 
-def joins_drawing(row: PanelRow, panels: Panels, side: Side) -> Drawing:
-    """Draw joins and courses on a side; panels keep their share of its girth."""
-    top, foot = _band(row, panels, side.depth)
+def joins_drawing(row: PanelRow, panels: Panels, layer: Layer) -> Drawing:
+    """Draw joins and courses on a surface; panels keep their share of its girth."""
+    side, rim = layer.side, layer.rim
+    top, foot = _band(row.height * row.courses, panels, side.depth)
     drawn: list[tuple[Point, Point]] = [((0.0, foot), (side.girth, foot))]
     for course in range(row.courses):
         low = foot - course * row.height
         high = max(low - row.height, top)
         shifted = panels.joins == "staggered" and course % 2 == 1
-        join_at_front = (panels.front == "join") != shifted
-        places = repeat(row.count, side.girth, at_front=join_at_front).places
+        first = panels.front if panels.per_face is None else panels.corners
+        places = _places(panels, row.count, rim, join_first=(first == "join") != shifted)
         drawn += [((u + edge, high), (u + edge, low)) for u in places for edge in row.edges]
         drawn.append(((0.0, high), (side.girth, high)))
     return Drawing(tuple(Stroke(line(a, b), Role.GUIDE) for a, b in drawn))

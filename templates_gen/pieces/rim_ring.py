@@ -11,7 +11,7 @@ from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.drip_row import DripRow, drip_row
-from templates_gen.pieces.marks import LEAST_TEXT, SMALL, TEXT
+from templates_gen.pieces.marks import LEAST_TEXT, SMALL, TEXT, inwards
 from templates_gen.tiers.solid import Solid
 
 WIDTH = 26.0
@@ -51,30 +51,26 @@ def _ticks(row: DripRow, rim: Outline, width: float) -> Drawing:
     tick = min(TICK, width / 3)
     size = max(min(SMALL, row.spacing / 3), LEAST_TEXT)
     for u, length in zip(row.positions, row.lengths, strict=True):
-        drawn.append(Stroke(line(rim.at(u), _inwards(rim, u, tick)), Role.GUIDE))
-        label = _radial(decimal(length, 0), _inwards(rim, u, tick + 1), size)
+        drawn.append(Stroke(line(rim.at(u), inwards(rim, u, tick)), Role.GUIDE))
+        at, (x, y) = inwards(rim, u, tick + 1), rim.normal(u)
+        label = _radial(decimal(length, 0), at, math.degrees(math.atan2(y, x)), size)
         if tick + label.width + 2 < width:
             labels.append(label)
     return Drawing(tuple(drawn), tuple(labels))
 
 
-def _radial(text: str, at: Point, size: float) -> Label:
-    """Set a number towards the middle, upright enough to be read."""
-    across = math.degrees(math.atan2(at[1], at[0]))
+def _radial(text: str, at: Point, across: float, size: float) -> Label:
+    """Set a number square to the rim, which faces ``across``, upright enough to be read."""
     if abs(across) <= 90:
         return Label(text, at, size, Anchor.END, across)
     return Label(text, at, size, Anchor.START, across + 180)
 
 
-def _inwards(rim: Outline, u: float, by: float) -> Point:
-    """Return the point ``by`` mm inside the rim at u."""
-    return rim.grown(-by).at(u * rim.grown(-by).girth / rim.girth)
-
-
 def _words(title: str, inner: Outline, width: float) -> Drawing:
     """Name the ring at its left, and mark its front."""
-    hole = inner.across / 2
-    front = Label("front", (0, -hole - SMALL - 0.5), SMALL, Anchor.MIDDLE, bold=True)
+    x, y = inner.at(inner.girth / 2)
+    front = Label("front", (x, y - SMALL - 0.5), SMALL, Anchor.MIDDLE, bold=True)
     size = min(TEXT, width / 5)
-    named = Label(title, (-hole - 2, 0), size, Anchor.MIDDLE, turn=90, bold=True)
+    x, y = inner.at(inner.girth / 4)
+    named = Label(title, (x - 2, y), size, Anchor.MIDDLE, turn=90, bold=True)
     return Drawing((), (named, front))

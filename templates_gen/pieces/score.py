@@ -6,12 +6,14 @@ import math
 from collections.abc import Iterable
 
 from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
     SMALL,
-    centre_cross,
+    axes_across,
+    inwards,
     measure,
     plan_quarters,
     quadrant,
@@ -52,7 +54,7 @@ def build(seat: Seat) -> Iterable[Piece]:
 
 
 def _drawing(seat: Seat, title: str) -> Drawing:
-    upper, reach = seat.upper, seat.outline.across / 2
+    upper = seat.upper
     covered, board = upper.covered.foot, upper.board
     block = title_lines(
         title,
@@ -62,19 +64,19 @@ def _drawing(seat: Seat, title: str) -> Drawing:
     outlines = Drawing(
         (Stroke(covered.path(), Role.SCORE), Stroke(board.path(), Role.GUIDE)),
         (
-            _along(f"{upper.name} covered", covered.across / 2 - SMALL, -60),
-            _along("board", board.across / 2 - SMALL, -80),
-            *text_block(block, quadrant(min(reach, board.across / 2))),
+            _along(f"{upper.name} covered", covered, 7 / 12),
+            _along("board", board, 19 / 36),
+            *text_block(block, quadrant(min(seat.outline, board, key=lambda each: each.across))),
         ),
     )
-    return outlines + centre_cross(reach) + plan_quarters(reach)
+    return outlines + axes_across(seat.outline) + plan_quarters(seat.outline)
 
 
-def _along(text: str, radius: float, degrees: float) -> Label:
-    """Set a word along a circle round (0, 0)."""
-    angle = math.radians(degrees)
-    at = (radius * math.cos(angle), radius * math.sin(angle))
-    return Label(text, at, SMALL, Anchor.MIDDLE, degrees + 90)
+def _along(text: str, outline: Outline, share: float) -> Label:
+    """Set a word inside an outline, along it, at a share of its girth from the back."""
+    s = share * outline.girth
+    turn = math.degrees(outline.heading_at(s)) % 360
+    return Label(text, inwards(outline, s, SMALL), SMALL, Anchor.MIDDLE, turn)
 
 
 def _doubts(seat: Seat) -> tuple[Doubt, ...]:

@@ -50,22 +50,27 @@ class _Hole:
 
 def circles(stack: Stack) -> list[Circle]:
     """Return every circle of the cake."""
-    found = [Circle("drum", "", stack.drum.across / 2)]
+    outlines = [("drum", "", stack.drum)]
     for tier in stack.tiers:
-        found += [
-            Circle(tier.name, "board", tier.board.across / 2),
-            Circle(tier.name, "bare", tier.bare.rim.across / 2),
-            Circle(tier.name, "coated", tier.coated.rim.across / 2),
-            Circle(tier.name, "covered", tier.covered.rim.across / 2),
+        outlines += [
+            (tier.name, "board", tier.board),
+            (tier.name, "bare", tier.bare.rim),
+            (tier.name, "coated", tier.coated.rim),
+            (tier.name, "covered", tier.covered.rim),
         ]
         if tier.asked.cover == "drape":
-            found.append(Circle(tier.name, "drape circle", drape_outline(tier).across / 2))
-    return found
+            outlines.append((tier.name, "drape circle", drape_outline(tier)))
+    return [
+        Circle(owner, what, outline.radius) for owner, what, outline in outlines if outline.radius
+    ]
 
 
 def build(stack: Stack) -> Iterable[Piece]:
-    """Yield the one swing strip of a cake."""
-    holes = _placed(_shared(circles(stack)))
+    """Yield the one swing strip of a cake that has circles."""
+    found = circles(stack)
+    if not found:
+        return
+    holes = _placed(_shared(found))
     words = max(hole.at[1] for hole in holes) + APART
     end = max(max(hole.radius, hole.name_x) for hole in holes) + 6
     sheet = rectangle(Box(-PIVOT, -PIVOT, end, words + NAME))

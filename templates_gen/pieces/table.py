@@ -9,7 +9,18 @@ from typing import TypeVar
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
-from templates_gen.pieces import collar, disc, drape, panel, rim_ring, score, swing_strip, wrap
+from templates_gen.pieces import (
+    collar,
+    disc,
+    drape,
+    gore,
+    lining,
+    panel,
+    rim_ring,
+    score,
+    swing_strip,
+    wrap,
+)
 from templates_gen.tiers.stack import Stack, build_stack, overhangs
 
 Build = Callable[[], Iterable[Piece]]
@@ -27,14 +38,21 @@ def _for_tiers(build: Callable[..., Iterable[Piece]]) -> Callable[[Stack], list[
     return _each(lambda stack: stack.tiers, build)
 
 
+def _for_sides(build: Callable[..., Iterable[Piece]]) -> Callable[[Stack], list[Build]]:
+    return _each(lambda stack: [tier for tier in stack.tiers if tier.ball is None], build)
+
+
 KINDS: dict[str, Callable[[Stack], list[Build]]] = {
-    "wrap": _for_tiers(wrap.build),
-    "disc": _for_tiers(disc.build),
+    "wrap": _for_sides(wrap.build),
+    "disc": _for_sides(disc.build),
+    "lining": _for_sides(lining.build),
+    "gore": _for_tiers(gore.build),
+    "cap": _for_tiers(gore.build_cap),
     "drape": _for_tiers(drape.build),
-    "panel": _for_tiers(panel.build),
-    "inner-collar": _for_tiers(collar.build_inner),
-    "collar": _for_tiers(collar.build),
-    "rim-ring": _for_tiers(rim_ring.build),
+    "panel": _for_sides(panel.build),
+    "inner-collar": _for_sides(collar.build_inner),
+    "collar": _for_sides(collar.build),
+    "rim-ring": _for_sides(rim_ring.build),
     "score": _each(lambda stack: stack.seats, score.build),
     "swing-strip": _each(lambda stack: (stack,), swing_strip.build),
 }

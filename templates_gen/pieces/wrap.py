@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
+from templates_gen.drawing.bent import bent
 from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.path import Box, rectangle
+from templates_gen.drawing.path import Box, Path, line
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
+from templates_gen.drawing.polygons import clipped
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
     SMALL,
+    Edge,
+    corner_marks,
+    corner_names,
+    corner_values,
     measure,
     on_side,
     quarter_marks,
@@ -18,7 +25,10 @@ from templates_gen.pieces.marks import (
     text_block,
     title_lines,
 )
-from templates_gen.tiers.solid import Solid
+from templates_gen.pieces.opening import opening_paths, opening_values, openings_drawing
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.slanted import cone_figures
+from templates_gen.tiers.solid import Layer, Solid
 
 
 def build(tier: Solid) -> Iterable[Piece]:
@@ -31,8 +41,9 @@ def build(tier: Solid) -> Iterable[Piece]:
         return
     layer, trim = tier.wrapped, asked.trim.mm
     side = layer.side
-    sheet = rectangle(Box(0, -trim, side.girth + trim, side.depth))
-    edge = side.unroll(Drawing((Stroke(sheet, Role.CUT),))).strokes[0].path
+    edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, side.girth + trim), Role.CUT),)))
+    drawing = _lines(tier) + _lettering(tier) + _openings(tier, layer, trim)
+    drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
     yield Piece(
         owner=tier.slug,
         kind="wrap",
@@ -41,14 +52,33 @@ def build(tier: Solid) -> Iterable[Piece]:
         surface=layer.surface,
         copies=1,
         use=_use(tier),
-        outline=edge,
-        drawing=side.unroll(_lines(tier) + _lettering(tier)),
+        outline=edge.strokes[0].path,
+        drawing=side.unroll(drawing),
         values={
             "meeting_length_mm": side.girth,
             "depth_mm": side.depth,
             "trim_mm": trim,
+            **corner_values(layer.rim),
+            **cone_figures(side),
+            **opening_values(tier, layer),
         },
         doubts=_doubts(tier),
+    )
+
+
+def sheet_path(layer: Layer, top: float, end: float) -> Path:
+    """Return the edge of a strip from v = ``top`` to the foot, from u = 0 to ``end``."""
+    side = layer.side
+    foot = bent(line((end, 0.0), (0.0, 0.0)), lambda u, _: (u, side.foot_at(u)))
+    (_, (start,)), *others = foot.commands[:-1]
+    return Path(
+        (
+            ("moveTo", ((0.0, top),)),
+            ("lineTo", ((end, top),)),
+            ("lineTo", (start,)),
+            *others,
+            ("closePath", ()),
+        )
     )
 
 
@@ -63,36 +93,83 @@ def _use(tier: Solid) -> str:
 
 def _lines(tier: Solid) -> Drawing:
     side, trim = tier.wrapped.side, tier.asked.trim.mm
-    girth, depth = side.girth, side.depth
-    marks = quarter_marks(girth, -trim, depth, depth - 2)
+    girth = side.girth
+    marks = quarter_marks(girth, -trim, side.foot_at, _foot_line(tier.wrapped))
+    marks += corner_marks(tier.wrapped.rim, -trim, side.foot_at)
     if not trim:
         return marks
-    lines = (((0.0, 0.0), (girth + trim, 0.0)), ((girth, -trim), (girth, depth)))
+    end = side.foot_at(girth)
+    lines = (((0.0, 0.0), (girth + trim, 0.0)), ((girth, -trim), (girth, end)))
     return Drawing(strokes(Role.TRIM, *lines)) + marks
+
+
+def _openings(tier: Solid, layer: Layer, trim: float) -> Drawing:
+    """Draw the openings as far as the strip goes."""
+    sheet = Box(0, -trim, layer.side.girth + trim, layer.depth)
+    drawn = openings_drawing(tier, layer, Role.CUT).strokes
+    return Drawing(tuple(Stroke(clipped(each.path, sheet), each.role) for each in drawn))
+
+
+def _foot_line(layer: Layer) -> Edge:
+    """Return the line on which words stand along the foot."""
+    return lambda u: layer.side.foot_at(u) - 2
 
 
 def _lettering(tier: Solid) -> Drawing:
     side, trim = tier.wrapped.side, tier.asked.trim.mm
-    girth, depth = side.girth, side.depth
+    girth = side.girth
     block = title_lines(
         f"{tier.name}: wrap",
         f"meets at {measure(girth)}",
-        f"finished depth {measure(depth)}",
+        f"finished depth {measure(side.depth)}{_to_low(side)}",
         f"paste {measure(tier.asked.paste_mm)} thick, measured at its middle",
         *_strip_words(tier),
+        *(["cut the openings before it goes on"] if tier.asked.opening else []),
         _use(tier),
     )
-    labels = on_side(text_block(block, Box(12, -depth + 6, girth / 4 - 8, -4)))
-    labels += (Label("bottom edge", (4, depth - 2), SMALL),)
+    left, right = _clear_stretch(tier)
+    low = min(side.foot_at(left), side.foot_at(right)) - 6
+    labels = on_side(text_block(block, Box(left + 12, -low, right - 8, -4)))
+    labels += (Label("bottom edge", (4, side.foot_at(4) - 2), SMALL),)
     if not trim:
         return Drawing(labels=(*labels, Label("top edge", (4, 4), SMALL)))
     return Drawing(
         labels=(
             *labels,
             Label("top edge: trim to this line once the strip stands", (girth / 2 + 4, -2), SMALL),
-            Label("the ends meet here: trim", (girth - 2, depth - 4), SMALL, turn=90),
+            Label("the ends meet here: trim", (girth - 2, side.foot_at(girth) - 4), SMALL, turn=90),
         )
     )
+
+
+def _clear_stretch(tier: Solid) -> tuple[float, float]:
+    """Return the first of the widest stretches between upright lines and openings in one half."""
+    rim = tier.wrapped.rim
+    half = rim.girth / 2
+    lines = sorted({0.0, half / 2, half, *(u for u in rim.corners if 1 < u < half - 1)})
+    holes = [path.bounds for path in opening_paths(tier, tier.wrapped)]
+    stretches = list(pairwise(lines))
+    for hole in holes:
+        stretches = [part for each in stretches for part in _beside(each, hole)]
+    return max(stretches, key=lambda stretch: round(stretch[1] - stretch[0]))
+
+
+def _beside(stretch: tuple[float, float], hole: Box) -> Iterator[tuple[float, float]]:
+    """Yield what a hole leaves of a stretch."""
+    start, end = stretch
+    if hole.x1 <= start or hole.x0 >= end:
+        yield stretch
+        return
+    if hole.x0 > start:
+        yield start, hole.x0
+    if hole.x1 < end:
+        yield hole.x1, end
+
+
+def _to_low(side: Side) -> str:
+    """Say how deep a sloped side is where it is least deep."""
+    low = min(side.foot_at(share * side.girth) for share in (0.0, 0.25, 0.5, 0.75))
+    return f" to {measure(low)}" if low < side.depth - 0.05 else ""
 
 
 def _strip_words(tier: Solid) -> list[str]:

@@ -6,14 +6,16 @@ as seen from outside; v = mm down from the rim. The back join is u = 0, the fron
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import Protocol
 
 from fontTools.misc.transform import Transform
 
+from templates_gen.drawing.bent import bent
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point
-from templates_gen.drawing.piece import Drawing
+from templates_gen.drawing.piece import Drawing, Stroke
 
 
 class Side(Protocol):
@@ -26,7 +28,25 @@ class Side(Protocol):
 
     @property
     def depth(self) -> float:
-        """From rim to foot along the side: the largest v."""
+        """From the rim, at its highest, to the foot along the side: the largest v."""
+        ...
+
+    @property
+    def is_level(self) -> bool:
+        """Whether level lines lie straight on the paper."""
+        ...
+
+    @property
+    def least_depth(self) -> float:
+        """From rim to foot where a sloped top is lowest; else the depth."""
+        ...
+
+    def foot_at(self, u: float) -> float:
+        """Return v at the foot, which is less than the depth where a sloped top is lower."""
+        ...
+
+    def stretch(self, v: float) -> float:
+        """Return how much longer than the rim the side is round at ``v``."""
         ...
 
     def flat(self, u: float, v: float) -> Point:
@@ -46,29 +66,79 @@ class Side(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
+class Fall:
+    """How the rim of a sloped top falls: by ``rate`` mm a mm towards a direction from ``start``."""
+
+    towards: Point
+    rate: float
+    start: float
+
+    def at(self, place: Point) -> float:
+        """Return how far below the highest place of the rim it is over a place in plan, mm."""
+        along = place[0] * self.towards[0] + place[1] * self.towards[1]
+        return (along - self.start) * self.rate
+
+
+@dataclass(frozen=True, slots=True)
 class UprightSide:
-    """The side of a tier with upright walls: flat by the identity, v downwards."""
+    """The side of a tier with upright walls: flat by the identity, v downwards from the rim."""
 
     outline: Outline
     depth: float
+    fall: Fall | None = None
 
     @property
     def girth(self) -> float:
-        """The length of the rim."""
+        """The length of the rim in plan."""
         return self.outline.girth
 
+    @property
+    def is_level(self) -> bool:
+        """Whether the rim is level."""
+        return self.fall is None
+
+    @property
+    def least_depth(self) -> float:
+        """From rim to foot where the rim is lowest."""
+        return min(self.foot_at(self.girth * step / 64) for step in range(64))
+
+    def stretch(self, v: float) -> float:
+        """Return 1: an upright side is as long round everywhere."""
+        return 1.0
+
+    def foot_at(self, u: float) -> float:
+        """Return v at the foot."""
+        return self.depth - self._fallen(u)
+
+    def _fallen(self, u: float) -> float:
+        return self.fall.at(self.outline.at(u)) if self.fall else 0.0
+
+    def _leaning(self, u: float) -> float:
+        """Return the direction of the rim on the paper at u, degrees."""
+        return math.degrees(math.atan(self._fallen(u - 0.5) - self._fallen(u + 0.5)))
+
     def flat(self, u: float, v: float) -> Point:
-        """Return (u, -v): the same lengths on paper."""
-        return u, -v
+        """Return (u, -v), as much lower as the rim is there: the same lengths on paper."""
+        return u, -v - self._fallen(u)
 
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
         """Return the point of the outline at u, at the height of v."""
-        return (*self.outline.at(u), self.depth - v)
+        return (*self.outline.at(u), self.depth - self._fallen(u) - v)
 
     def unroll(self, drawing: Drawing) -> Drawing:
         """Return the drawing with v turned into y."""
         flip = Transform(1, 0, 0, -1, 0, 0)
         return Drawing(
-            tuple(stroke.transformed(flip) for stroke in drawing.strokes),
-            tuple(replace(label, at=self.flat(*label.at)) for label in drawing.labels),
+            tuple(
+                Stroke(bent(each.path, self.flat), each.role)
+                if self.fall
+                else each.transformed(flip)
+                for each in drawing.strokes
+            ),
+            tuple(
+                replace(
+                    label, at=self.flat(*label.at), turn=label.turn + self._leaning(label.at[0])
+                )
+                for label in drawing.labels
+            ),
         )

@@ -2,35 +2,53 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
 from templates_gen.cake.model import Tier
+from templates_gen.cake.plans import BALL
 from templates_gen.cake.slug import tier_slug
 from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.path import Point
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Key
-from templates_gen.tiers.side import Side, UprightSide
+from templates_gen.tiers.ball import Ball, ball
+from templates_gen.tiers.side import Fall, Side, UprightSide
+from templates_gen.tiers.slanted import SlantedSide
 
 
 @dataclass(frozen=True)
 class Layer:
-    """One surface of a tier: which it is, its outlines at rim and foot, its depth in mm."""
+    """One surface of a tier: which it is, its outlines at rim and foot, its depth in mm.
+
+    ``fall`` is how much lower the rim of a sloped top is at its lowest, towards ``low``.
+    """
 
     surface: str
     rim: Outline
     foot: Outline
     depth: float
+    fall: Fall | None = None
 
     @cached_property
     def side(self) -> Side:
-        """The side of this surface."""
-        return UprightSide(self.rim, self.depth)
+        """The side of this surface. Raises nothing; a ball has none worth asking for."""
+        if self.rim is self.foot:
+            return UprightSide(self.rim, self.depth, self.fall)
+        return SlantedSide(self.rim, self.foot, self.depth)
 
-    def grown(self, surface: str, by: float, *, above: float | None = None) -> Layer:
-        """Return the surface with ``by`` mm more on its side, and as much or ``above`` on top."""
-        higher = self.depth + (by if above is None else above)
-        return Layer(surface, self.rim.grown(by), self.foot.grown(by), higher)
+
+TOWARDS = {"front": (0.0, -1.0), "back": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
+"""Directions in plan."""
+
+
+def _extent(outline: Outline, towards: Point) -> tuple[float, float]:
+    """Return from where to where an outline reaches in a direction."""
+    box = outline.bounds
+    along = [x * towards[0] + y * towards[1] for x, y in box.corners]
+    return min(along), max(along)
 
 
 @dataclass(frozen=True)
@@ -51,20 +69,26 @@ class Solid:
         return ("tier", self.place, *names)
 
     @cached_property
+    def ball(self) -> Ball | None:
+        """The bare ball, of a tier that is one."""
+        asked = self.asked
+        return ball(asked.size.mm, asked.depth.mm) if asked.shape == BALL else None
+
+    @cached_property
     def bare(self) -> Layer:
         """The cake or dummy itself."""
-        outline = SHAPES[self.asked.shape](**self.asked.plan)
-        return Layer("bare", outline, outline, self.asked.depth.mm)
+        return self._layer("bare", 0.0, 0.0)
 
     @cached_property
     def coated(self) -> Layer:
         """With its coating, on side and top."""
-        return self.bare.grown("coated", self.asked.coating_mm)
+        return self._layer("coated", self.asked.coating_mm, self.asked.coating_mm)
 
     @cached_property
     def covered(self) -> Layer:
         """With coating and paste, on side and top."""
-        return self.coated.grown("covered", self.asked.paste_mm)
+        thick = self.asked.coating_mm + self.asked.paste_mm
+        return self._layer("covered", thick, thick)
 
     @cached_property
     def wrapped(self) -> Layer:
@@ -73,9 +97,55 @@ class Solid:
         Neutral line: *Sheet and Plate Metal Work*, ch. XXXII. Top first: the side stands up to the
         upper face of the top disc; side first: up to the coated top.
         """
-        paste = self.asked.paste_mm
-        above = paste if self.asked.first == "top" else 0.0
-        return self.coated.grown("mid-paste", paste / 2, above=above)
+        coating, paste = self.asked.coating_mm, self.asked.paste_mm
+        above = coating + (paste if self.asked.first == "top" else 0.0)
+        return self._layer("mid-paste", coating + paste / 2, above)
+
+    def _layer(self, surface: str, thick: float, above: float) -> Layer:
+        """Return the surface with ``thick`` mm on the side, square to it, and ``above`` on top."""
+        asked = self.asked
+        if self.ball is not None:
+            grown = self.ball.grown(thick)
+            return Layer(surface, circle(grown.across), circle(grown.stand), grown.depth)
+        depth = asked.depth.mm + above
+        if asked.top_size is None:
+            outline = self._plan.grown(thick)
+            return Layer(surface, outline, outline, depth, self._fall(outline))
+        aside = thick / math.cos(self.slant)
+        higher = 1 + (asked.top_size.mm / asked.size.mm - 1) * depth / asked.depth.mm
+        return Layer(
+            surface, self._plan.scaled(higher).grown(aside), self._plan.grown(aside), depth
+        )
+
+    @cached_property
+    def _plan(self) -> Outline:
+        return SHAPES[self.asked.shape](**self.asked.plan)
+
+    @cached_property
+    def slant(self) -> float:
+        """How far a tapered side leans off the upright, radians.
+
+        The same all round where the plan has an inscribed circle, as rounds, squares and polygons
+        have; of other plans it is the mean, weighted by length: the mean distance of the plan's
+        sides from its middle is twice its area over its girth.
+        """
+        if self.asked.top_size is None:
+            return 0.0
+        lean = 2 * self._plan.area / self._plan.girth
+        return math.atan(
+            lean * (1 - self.asked.top_size.mm / self.asked.size.mm) / self.asked.depth.mm
+        )
+
+    def _fall(self, outline: Outline) -> Fall | None:
+        """Return how the rim of a sloped top falls over an outline, if it does."""
+        asked = self.asked
+        if asked.low_depth is None:
+            return None
+        towards = TOWARDS[asked.low_side]
+        bare = _extent(self._plan, towards)
+        rate = (asked.depth.mm - asked.low_depth.mm) / (bare[1] - bare[0])
+        # the slope goes on over the layers: highest where the outline starts
+        return Fall(towards, rate, _extent(outline, towards)[0])
 
     @property
     def top(self) -> Layer:

@@ -6,15 +6,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from templates_gen.cake.model import Cake
-from templates_gen.drawing.numbers import in_both
+from templates_gen.cake.model import Cake, Drum
+from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.polygons import clearance
-from templates_gen.drawing.shapes.round import circle
+from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import Problem
 from templates_gen.tiers.solid import Solid
 
 DRUM = "drum"
+DRUM_BEYOND_TIER = 4 * MM_PER_INCH
+"""How much larger than the bottom tier a drum is: common practice, no source."""
+SQUARE = ("square", "rectangle")
+"""Shapes of a bottom tier that has a square drum unless another is asked for."""
 TOUCHING = 1e-6
 """Clearance in mm that still counts as none."""
 
@@ -50,11 +54,19 @@ def build_stack(cake: Cake) -> Stack:
         Solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
-    drum = circle(cake.drum_size.mm)
+    drum = _drum(cake.drum, tiers[0])
     seats = [replace(_seat(DRUM, DRUM, drum, tiers[0]), scored=cake.drum.sheet)]
     for lower, upper in pairwise(tiers):
         seats.append(_seat(lower.name, lower.slug, lower.covered.rim, upper))
     return Stack(drum, tiers, tuple(seats))
+
+
+def _drum(asked: Drum, bottom: Solid) -> Outline:
+    """Return the drum: as asked, or round or square and larger than the bottom tier all round."""
+    foot = bottom.bare.foot
+    shape = asked.shape or ("square" if bottom.asked.shape in SQUARE else "round")
+    reach = foot.across if shape == "square" else 2 * foot.reach
+    return SHAPES[shape](asked.size.mm if asked.size else reach + DRUM_BEYOND_TIER)
 
 
 def _seat(name: str, slug: str, outline: Outline, upper: Solid) -> Seat:
@@ -70,7 +82,23 @@ def _clearance(inner: Outline, outer: Outline) -> float:
 
 def overhangs(stack: Stack) -> list[Problem]:
     """Return what is wrong where a tier or its board reaches over what it stands on."""
-    return [problem for seat in stack.seats for problem in _overhang(seat)]
+    found = [problem for seat in stack.seats for problem in _overhang(seat)]
+    for lower, upper in pairwise(stack.tiers):
+        found += _no_place(lower, upper)
+    return found
+
+
+def _no_place(lower: Solid, upper: Solid) -> Iterator[Problem]:
+    """Yield why no tier can stand on a ball or on a sloped top."""
+    fall = lower.bare.fall
+    what = "a ball" if lower.ball else "a sloped top" if fall and fall.rate else ""
+    if what:
+        yield Problem(
+            upper.key("size"),
+            f"tier “{upper.name}” on “{lower.name}”, which has {what}",
+            "a tier on a level top",
+            "put it on another tier, or make that one level",
+        )
 
 
 def _overhang(seat: Seat) -> Iterator[Problem]:

@@ -21,6 +21,7 @@ NONE = "cover = 'none'\n"
 COVERING = "[tier.panels]\ncovering = true\n"
 PANELS = "[tier.panels]\nheight = '4 cm'\n"
 DRIPS = "[tier.drips]\n"
+SQUARE = "shape = 'square'\n"
 IDLE = (
     ("strip = '24 in'", "strip has no effect on a draped tier: only a panelled side has a wrap."),
     (NONE + "strip = '24 in'", "strip has no effect on a tier without paste"),
@@ -30,6 +31,14 @@ IDLE = (
     (NONE + "trim = '1 cm'", "trim has no effect on a tier without paste"),
     (PANELLED + "trim = '1 cm'\n" + COVERING, "trim has no effect on a tier whose panels are"),
     (PANELLED + "drape_circle = true", "drape_circle has no effect on a panelled tier"),
+    ("corner = '1 cm'", "corner has no effect on the shape “round”."),
+    ("short = '6 in'", "short has no effect on the shape “round”."),
+    ("sides = 6", "sides has no effect on the shape “round”."),
+    ("shape = 'square'\nlobes = 6", "lobes has no effect on the shape “square”."),
+    ("outline = 'M0 0 H9 V9 Z'", "outline has no effect on the shape “round”."),
+    (SQUARE + "[tier.panels]\nper_face = 3\nfront = 'join'", "front has no effect with per_face"),
+    ("[tier.panels]\ncount = 3\ncorners = 'join'", "corners has no effect without per_face"),
+    (SQUARE + DRIPS + "corners = true\nfront = 'gap'", "front has no effect with corners = true"),
     (PANELS + "joins = 'staggered'", "joins has no effect on one course"),
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
     (DRIPS + "waves = 3", "waves has no effect with the rhythm “scatter”: it is for “wave”."),
@@ -37,6 +46,11 @@ IDLE = (
     (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave” and “scatter”."),
 )
 BUSY = (
+    SQUARE + "corner = '1 cm'\n[tier.panels]\nper_face = 3\ncorners = 'join'",
+    "shape = 'oval'\nshort = '6 in'",
+    "shape = 'polygon'\nsides = 6\ncorner = '1 cm'",
+    "shape = 'petal'\nlobes = 6",
+    "shape = 'own'\noutline = 'M0 0 H9 V9 Z'",
     "trim = '1 cm'\ndrape_circle = true",
     PANELLED + "trim = '1 cm'\nfirst = 'side'\nstrip = '24 in'\ndrape_circle = false",
     PANELLED + "first = 'side'\n" + COVERING,

@@ -62,7 +62,7 @@ WIDTHS = "25 mm (1 in) to 1500 mm"
 COUNT = "a whole number from "
 YES_NO = "true or false"
 TABLE = "a table of its own"
-ONE_MEASURE = "one of count, width and mould"
+ONE_MEASURE = "one of count, per_face, width and mould"
 INSIDE = "inside what it stands on"
 PAPERS = "a4, letter, legal, a3, tabloid, both"
 OTHER_NAME = "another name"
@@ -286,7 +286,7 @@ WORDS = (
         "did you mean “none” (buttercream or ganache only)?",
     ),
     in_tier("first", "first = 'sides'", "“sides”", "“top”, “side”", "mean “side”?"),
-    in_tier("shape", "shape = 'rond'", "“rond”", "“round”", "mean “round”?"),
+    in_tier("shape", "shape = 'rond'", "“rond”", "round, oval, square", "mean “round”?"),
     in_drips("rhythm", "rhythm = 'wavy'", "“wavy”", "even, alternate, wave", "mean “wave”?"),
     in_drips("rhythm of chance", "rhythm = 'random'", "“random”", "scatter", "mean “scatter”?"),
     in_drips("rhythm far off", "rhythm = 'x'", "“x”", "scatter", 'rhythm = "wave"'),

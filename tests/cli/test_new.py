@@ -40,7 +40,8 @@ def test_three_scenarios() -> None:
     assert any(len(cake.tier) == 1 for cake in cakes)
     assert any(cake.unit == "cm" and cake.paper == "letter" for cake in cakes)
     (large,) = [cake for cake in cakes if len(cake.tier) == 4]
-    assert large.drum_size.text == "14 in"
+    assert large.drum.size is not None
+    assert large.drum.size.text == "14 in"
     assert {tier.cover for tier in large.tier} == {"drape", "panelled"}
     assert sum(tier.drips is not None for tier in large.tier) == 2
     assert any(tier.panels and tier.panels.mould for tier in large.tier)

@@ -96,10 +96,10 @@ def test_a_heart_is_a_square_and_a_round() -> None:
     assert outline.area == pytest.approx(math.pi * side**2 / 4 + side**2)
 
 
-def test_an_own_outline_is_in_mm_or_scaled() -> None:
-    """Path data is in mm; with a size it is scaled to that width."""
+def test_an_own_outline_is_as_wide_as_asked() -> None:
+    """Path data is scaled to the size, whatever its units."""
     data = "M0 0 h80 v40 h-80 z"
-    assert SHAPES["own"](data).girth == pytest.approx(240)
+    assert SHAPES["own"](data, 80.0).girth == pytest.approx(240)
     assert SHAPES["own"](data, 160.0).girth == pytest.approx(480)
 
 
@@ -121,7 +121,7 @@ def test_an_own_outline_is_in_mm_or_scaled() -> None:
 def test_a_path_that_is_no_simple_closed_curve_is_refused(data: str) -> None:
     """Each is a clear error of geometry, never a traceback of another kind."""
     with pytest.raises(GeometryError):
-        SHAPES["own"](data)
+        SHAPES["own"](data, 100.0)
 
 
 @given(EVERY)

@@ -106,7 +106,7 @@ def test_joins_stand_one_pitch_apart_and_the_front_is_as_asked(
     )
     row = panel_row(tier, panels)
     side = tier.covered.side
-    drawing = joins_drawing(row, panels, side)
+    drawing = joins_drawing(row, panels, tier.covered)
     rows: dict[float, list[float]] = {}
     for stroke in drawing.strokes:
         box = stroke.path.bounds

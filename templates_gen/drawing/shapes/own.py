@@ -8,14 +8,14 @@ from templates_gen.drawing.outline import Outline, from_path
 from templates_gen.drawing.svg_path import read_outline
 
 
-def own(outline: str, size: float | None = None) -> Outline:
-    """Return the outline of SVG path data in mm, or scaled to be ``size`` mm across.
+def own(outline: str, size: float) -> Outline:
+    """Return the outline of SVG path data, made ``size`` mm across.
 
     SVG's y runs down: what is lowest in the drawing is the front of the tier. Raises GeometryError
     for anything but one simple closed curve.
     """
     path = read_outline(outline)
     box = path.bounds
-    factor = size / max(box.width, box.height) if size else 1.0
+    factor = size / max(box.width, box.height)
     x, y = box.centre
     return from_path(path.transformed(Transform(factor, 0, 0, factor, -x * factor, -y * factor)))

@@ -1,0 +1,123 @@
+"""Gores: the equal pieces that cover a ball side by side, and the cap over their points."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from templates_gen.drawing.bent import bent
+from templates_gen.drawing.path import Box, Path, circle, line
+from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.shapes.round import circle as disc_outline
+from templates_gen.pieces.disc import disc_drawing
+from templates_gen.pieces.marks import SMALL, measure, quadrant, strokes, text_block, title_lines
+from templates_gen.tiers.ball import Ball
+from templates_gen.tiers.solid import Solid
+
+CAP = 0.35
+"""Radius of a cap, along the ball, over the radius of the ball."""
+
+
+def covering(tier: Solid) -> Ball | None:
+    """Return the ball in the middle of its paste, where gores keep their size."""
+    asked = tier.asked
+    return tier.ball.grown(asked.coating_mm + asked.paste_mm / 2) if tier.ball else None
+
+
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield the gore of a panelled ball, drawn once.
+
+    Its width at a level is the girth there over the number of gores: *Making a Sphere from Flat
+    Material*, The Math Doctors.
+    """
+    ball = covering(tier)
+    if ball is None or tier.asked.cover != "panelled":
+        return
+    asked = tier.asked.gores
+    count, length = asked.count, ball.meridian
+    over = asked.overlap.mm if asked.joins == "overlapping" else 0.0
+    title = f"{tier.name}: gore"
+    widest = 2 * ball.half_width(min(length, math.pi * ball.radius / 2), count)
+    words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest)}")
+    middle = -min(length, math.pi * ball.radius) / 2
+    room = Box(-widest * 0.36, middle - widest * 0.6, widest * 0.36, middle + widest * 0.6)
+    joined = (
+        f"each over its neighbour up to the score line, {measure(over)}"
+        if over
+        else ("edge to edge")
+    )
+    yield Piece(
+        owner=tier.slug,
+        kind="gore",
+        tier=tier.name,
+        title=title,
+        surface="mid-paste",
+        copies=count,
+        use=f"Cut from rolled paste and lay them on from the top down, {joined}.",
+        outline=_outline(ball, count, over),
+        drawing=_lines(ball, count, over) + Drawing(labels=text_block(words, room)),
+        values={
+            "gore_count": count,
+            "gore_length_mm": length,
+            "gore_width_mm": widest,
+            "overlap_mm": over,
+        },
+    )
+
+
+def _flank(ball: Ball, count: int, way: int, over: float) -> Path:
+    """Return one edge of a gore from its point at the top, at (0, 0), down to its foot."""
+    length = ball.meridian
+    return bent(
+        line((0.0, 0.0), (0.0, -length)),
+        lambda _, y: (way * ball.half_width(-y, count) + over, y),
+    )
+
+
+def _outline(ball: Ball, count: int, over: float) -> Path:
+    left = _flank(ball, count, -1, 0.0).commands
+    length = ball.meridian
+    right = bent(
+        line((0.0, -length), (0.0, 0.0)),
+        lambda _, y: (ball.half_width(-y, count) + over, y),
+    ).commands
+    return Path((*left[:-1], ("lineTo", right[0][1]), *right[1:-1], ("closePath", ())))
+
+
+def _lines(ball: Ball, count: int, over: float) -> Drawing:
+    """Draw the middle, the widest level, and where the neighbour comes to lie."""
+    length, widest = ball.meridian, math.pi * ball.radius / 2
+    drawn = strokes(Role.CENTRE, ((0.0, 0.0), (0.0, -length)))
+    labels: tuple[Label, ...] = ()
+    if length > widest:
+        half = ball.half_width(widest, count)
+        drawn += strokes(Role.GUIDE, ((-half, -widest), (-half * 0.7, -widest)))
+        drawn += strokes(Role.GUIDE, ((half * 0.7, -widest), (half, -widest)))
+        labels = (Label("widest", (-half * 0.68, -widest - SMALL / 3), SMALL, Anchor.START),)
+    if over:
+        drawn += (Stroke(_flank(ball, count, 1, 0.0), Role.SCORE),)
+    return Drawing(drawn, labels)
+
+
+def build_cap(tier: Solid) -> Iterable[Piece]:
+    """Yield the cap that hides where the points of the gores meet."""
+    ball = covering(tier)
+    if ball is None or tier.asked.cover != "panelled":
+        return
+    across = 2 * CAP * ball.radius
+    outline = disc_outline(across)
+    title = f"{tier.name}: cap"
+    words = title_lines(title, f"{measure(across)} across")
+    yield Piece(
+        owner=tier.slug,
+        kind="cap",
+        tier=tier.name,
+        title=title,
+        surface="covered",
+        copies=1 if ball.is_cut else 2,
+        use="Cut from rolled paste and lay it over the points of the gores.",
+        outline=circle((0, 0), across / 2),
+        drawing=disc_drawing(outline) + Drawing(labels=text_block(words, quadrant(outline))),
+        values={"across_mm": across},
+    )

@@ -1,0 +1,79 @@
+"""Lining: the two strips of paste that line a hole through a tier."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+
+from templates_gen.drawing.bent import bent
+from templates_gen.drawing.path import Box, Path, line
+from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.pieces.marks import measure, strokes, text_block, title_lines
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.tunnel import Crossing, Tunnel, tunnel
+
+HALVES = (("bottom", "first, along the floor of the hole"), ("top", "second, under its roof"))
+
+
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield both halves of the lining of a hole, the bottom one first.
+
+    Unrolled, the end of a tunnel of radius a through a side is sqrt(R^2 - a^2 sin^2) from the
+    middle of a round tier: crossing cylinders. The strips are as long as the wall of the hole.
+    """
+    hole = tunnel(tier)
+    if hole is None or tier.asked.cover == "none":
+        return
+    for number, (half, place) in enumerate(HALVES):
+        yield _half(tier, hole, number, half, place)
+
+
+def _half(tier: Solid, hole: Tunnel, number: int, half: str, place: str) -> Piece:
+    trim, long = tier.asked.trim.mm, math.pi * hole.radius
+    crossing = Crossing(tier.covered.rim, hole)
+    way = 1 if number == 0 else -1
+
+    def reach(q: float) -> tuple[float, float]:
+        return crossing.reach(hole.aside + hole.radius * math.sin(q / hole.radius) * way)
+
+    spans = [front - back for front, back in (reach(long * (k / 48 - 0.5)) for k in range(49))]
+    title = f"{tier.name}: lining, {half} half"
+    front = _edge(lambda q: reach(q)[0], long)
+    back = _edge(lambda q: reach(q)[1], long)
+    outline = _outline(
+        _edge(lambda q: reach(q)[0] + trim, long), lambda q: reach(q)[1] - trim, long
+    )
+    room = Box(-long / 2 + 4, reach(long / 2)[1] * 0.8, -2, reach(long / 2)[0] * 0.8)
+    words = title_lines(title, f"{measure(long)} × {measure(max(spans))}", f"goes in {place}")
+    ends = [reach(way * long / 2) for way in (-1, 1)]
+    return Piece(
+        owner=tier.slug,
+        kind="lining",
+        part=half,
+        tier=tier.name,
+        title=title,
+        surface="bare",
+        copies=1,
+        use=f"Cut from rolled paste; it goes in {place}; trim it once the side is on.",
+        outline=outline,
+        drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
+        + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))
+        + Drawing(labels=text_block(words, room)),
+        values={
+            "lining_length_mm": 2 * long,
+            "lining_max_mm": max(spans),
+            "lining_min_mm": min(front - back for front, back in ends),
+        },
+    )
+
+
+def _edge(y: Callable[[float], float], long: float) -> Path:
+    return bent(line((-long / 2, 0.0), (long / 2, 0.0)), lambda q, _: (q, y(q)))
+
+
+def _outline(front: Path, back: Callable[[float], float], long: float) -> Path:
+    """Close a strip between its front edge, drawn to the right, and its back edge."""
+    other = bent(line((long / 2, 0.0), (-long / 2, 0.0)), lambda q, _: (q, back(q)))
+    (_, points), *rest = other.commands[:-1]
+    return Path((*front.commands[:-1], ("lineTo", points), *rest, ("closePath", ())))

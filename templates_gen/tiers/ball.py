@@ -1,0 +1,61 @@
+"""A ball, or what is left of one whose foot is cut off: its sizes at every layer."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+STAND = 0.5
+"""Width of the ring a whole ball is stood in over its own: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ball:
+    """A sphere of ``radius`` round a centre ``raised`` above the plane it stands on, mm."""
+
+    radius: float
+    raised: float
+    is_cut: bool
+    """Whether the foot is cut off."""
+
+    def grown(self, by: float) -> Ball:
+        """Return the ball with a layer all round; its centre and its foot's plane stay."""
+        return replace(self, radius=self.radius + by)
+
+    @property
+    def depth(self) -> float:
+        """From the plane it stands on to the top."""
+        return self.radius + self.raised
+
+    @property
+    def across(self) -> float:
+        """The largest width: of the sphere, or of the foot of less than half a ball."""
+        return 2 * (self.radius if self.raised >= 0 else self.foot_radius)
+
+    @property
+    def foot_radius(self) -> float:
+        """Radius of the flat foot; nothing for a whole ball."""
+        return math.sqrt(max(self.radius**2 - self.raised**2, 0.0))
+
+    @property
+    def stand(self) -> float:
+        """Width of the ring the ball stands in: its foot, or a share of a whole ball."""
+        return 2 * self.foot_radius if self.is_cut else 2 * self.radius * STAND
+
+    @property
+    def meridian(self) -> float:
+        """The way over the surface from the top to the foot."""
+        angle = math.acos(max(-1.0, -self.raised / self.radius)) if self.is_cut else math.pi
+        return self.radius * angle
+
+    def half_width(self, from_top: float, count: int) -> float:
+        """Return half the width of one of ``count`` gores at a way from the top.
+
+        Width at a level is the girth there over the number: *Making a Sphere from Flat Material*.
+        """
+        return math.pi * self.radius * math.sin(from_top / self.radius) / count
+
+
+def ball(size: float, depth: float) -> Ball:
+    """Return a bare ball of width ``size`` cut to ``depth`` mm; as deep as wide it is whole."""
+    return Ball(size / 2, depth - size / 2, is_cut=depth < size - 1e-6)

@@ -1,0 +1,240 @@
+"""A slanted side: straight rulings from rim to foot, which lies flat without stretching.
+
+Rulings join places of rim and foot that face the same way, so the side is developable. Laid flat,
+the rim bends by sin(alpha) of its turn in plan, alpha being the slant off the upright there: the
+geodesic curvature of a level curve (for a cone the unrolled angle is 2 pi sin(alpha)).
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import accumulate
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.bent import bent
+from templates_gen.drawing.outline import Bend, Outline
+from templates_gen.drawing.path import Point
+from templates_gen.drawing.piece import Drawing, Stroke
+
+FINE = math.radians(1)
+"""The most that a stretch of the rim turns over which its slant is taken as one."""
+_TINY = 1e-9
+
+Vector = tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class SlantedSide:
+    """The side between a rim at ``height`` and a foot on z = 0, mm."""
+
+    rim: Outline
+    foot: Outline
+    height: float
+
+    @property
+    def girth(self) -> float:
+        """The length of the rim."""
+        return self.rim.girth
+
+    @cached_property
+    def depth(self) -> float:
+        """From rim to foot along the side at the front, square to the rim."""
+        return self._ruling(self.girth / 2)[1]
+
+    @property
+    def is_level(self) -> bool:
+        """No: level lines of a slanted side are bent on the paper."""
+        return False
+
+    @property
+    def least_depth(self) -> float:
+        """The depth: no slanted side has a sloped top."""
+        return self.depth
+
+    def foot_at(self, u: float) -> float:
+        """Return v at the foot."""
+        return self.depth
+
+    def stretch(self, v: float) -> float:
+        """Return how much longer than the rim the side is round at ``v``."""
+        return 1 + (self.foot.girth / self.rim.girth - 1) * v / self.depth
+
+    def in_space(self, u: float, v: float) -> Vector:
+        """Return the point at ``v`` along the ruling at ``u``."""
+        (x, y), (fx, fy) = self.rim.at(u), self.foot.at(self._foot_of(u))
+        share = v / self.depth
+        return x + share * (fx - x), y + share * (fy - y), self.height * (1 - share)
+
+    def flat(self, u: float, v: float) -> Point:
+        """Return where (u, v) lies on the paper, the front at the foot of an upright axis."""
+        turns, rest = divmod(u, self.girth)
+        along, down = self._ruling(rest)
+        (x, y), heading = self._laid(rest)
+        share = v / self.depth
+        cos, sin = math.cos(heading), math.sin(heading)
+        place = (
+            x + share * (along * cos + down * sin),
+            y + share * (along * sin - down * cos),
+        )
+        for _ in range(abs(int(turns))):
+            place = (self._once_round if turns > 0 else self._once_back).transformPoint(place)
+        return place
+
+    def heading(self, u: float) -> float:
+        """Return the direction of the rim on the paper at ``u``, radians."""
+        turns, rest = divmod(u, self.girth)
+        return self._laid(rest)[1] + turns * self._turn
+
+    def unroll(self, drawing: Drawing) -> Drawing:
+        """Return a drawing made in (u, v) as it lies on the paper."""
+        return Drawing(
+            tuple(Stroke(bent(each.path, self.flat), each.role) for each in drawing.strokes),
+            tuple(
+                replace(
+                    label,
+                    at=self.flat(*label.at),
+                    turn=label.turn + math.degrees(self.heading(label.at[0])),
+                )
+                for label in drawing.labels
+            ),
+        )
+
+    @cached_property
+    def _fine(self) -> tuple[Bend, ...]:
+        """The rim in stretches that turn little."""
+        fine: list[Bend] = []
+        for bend in self.rim.bends:
+            count = max(1, math.ceil(abs(bend.turn) / FINE)) if bend.length else 1
+            fine += [bend.part(index / count, (index + 1) / count) for index in range(count)]
+        return tuple(fine)
+
+    @cached_property
+    def _ends(self) -> list[float]:
+        return list(accumulate(bend.length for bend in self._fine))
+
+    @cached_property
+    def _flat_bends(self) -> tuple[Bend, ...]:
+        """The rim as it lies flat, stretch by stretch."""
+        return tuple(self._flattened())
+
+    def _flattened(self) -> Iterator[Bend]:
+        s = 0.0
+        for bend in self._fine:
+            if bend.length:
+                middle = s + bend.length / 2
+                yield Bend(bend.length, bend.turn * self._sine(middle))
+            else:
+                yield Bend(0.0, self._kink(s))
+            s += bend.length
+
+    @cached_property
+    def _turn(self) -> float:
+        """How far the rim turns on the paper, once round."""
+        return sum(bend.turn for bend in self._flat_bends)
+
+    @cached_property
+    def _states(self) -> list[tuple[Point, float]]:
+        """Point and heading on the paper at the start of each stretch, and at the end."""
+        states = [((0.0, 0.0), -self._turn / 2)]
+        for bend in self._flat_bends:
+            states.append(bend.after(*states[-1]))
+        return states
+
+    def _laid(self, u: float) -> tuple[Point, float]:
+        index = min(bisect_right(self._ends, u), len(self._fine) - 1)
+        bend = self._flat_bends[index]
+        share = (u - self._ends[index] + bend.length) / bend.length if bend.length else 0.0
+        return bend.after(*self._states[index], share)
+
+    @cached_property
+    def _once_round(self) -> Transform:
+        """The move of the paper that takes the start of the rim to its end."""
+        (x0, y0), heading = self._states[0]
+        (x1, y1), arriving = self._states[-1]
+        return Transform().translate(x1, y1).rotate(arriving - heading).translate(-x0, -y0)
+
+    @cached_property
+    def _once_back(self) -> Transform:
+        return self._once_round.inverse()
+
+    @cached_property
+    def _is_matched(self) -> bool:
+        """Whether rim and foot turn alike, stretch for stretch."""
+        return len(self.rim.bends) == len(self.foot.bends) and all(
+            abs(a.turn - b.turn) < 1e-6
+            for a, b in zip(self.rim.bends, self.foot.bends, strict=True)
+        )
+
+    @cached_property
+    def _rim_ends(self) -> list[float]:
+        return list(accumulate(bend.length for bend in self.rim.bends))
+
+    @cached_property
+    def _foot_ends(self) -> list[float]:
+        return list(accumulate(bend.length for bend in self.foot.bends))
+
+    def _foot_of(self, u: float) -> float:
+        """Return the place on the foot that the ruling from ``u`` on the rim comes to."""
+        if not self._is_matched:
+            return u * self.foot.girth / self.rim.girth
+        turns, rest = divmod(u, self.girth)
+        index = min(bisect_right(self._rim_ends, rest), len(self.rim.bends) - 1)
+        rim, foot = self.rim.bends[index], self.foot.bends[index]
+        start = self._foot_ends[index] - foot.length
+        share = (rest - self._rim_ends[index] + rim.length) / rim.length if rim.length else 0.0
+        return turns * self.foot.girth + start + share * foot.length
+
+    def _ruling_vector(self, u: float) -> Vector:
+        (x, y), (fx, fy) = self.rim.at(u), self.foot.at(self._foot_of(u))
+        return fx - x, fy - y, -self.height
+
+    def _ruling(self, u: float, aside: float = 0.0) -> tuple[float, float]:
+        """Return the length of the ruling at ``u`` along the rim, and square to it down the side.
+
+        At a corner the rim's direction is that beyond it, or ``aside`` away.
+        """
+        x, y, z = self._ruling_vector(u)
+        heading = self.rim.direction(u + aside)
+        along = x * math.cos(heading) + y * math.sin(heading)
+        return along, math.sqrt(max(x * x + y * y + z * z - along * along, 0.0))
+
+    def _sine(self, u: float) -> float:
+        """Return the sine of the slant off the upright at ``u``, positive when the foot is out."""
+        x, y, _ = self._ruling_vector(u)
+        heading = self.rim.direction(u)
+        return (x * math.sin(heading) - y * math.cos(heading)) / self._ruling(u)[1]
+
+    def _kink(self, u: float) -> float:
+        """Return by how much the flat rim turns at a sharp corner.
+
+        On the face before the corner and on the one after it the ruling keeps its angle with the
+        rim; the flat rim turns by the difference.
+        """
+        before, down_before = self._ruling(u, -1e-7)
+        after, down_after = self._ruling(u, 1e-7)
+        return math.atan2(down_after, after) - math.atan2(down_before, before)
+
+
+def cone_figures(side: object) -> dict[str, float]:
+    """Return the figures of a slanted side that is a piece of a round cone; nothing for others.
+
+    The slant, the radii of the unrolled ring and its angle, 360 degrees times sin(alpha).
+    """
+    if not isinstance(side, SlantedSide) or side.rim.radius is None or side.foot.radius is None:
+        return {}
+    out = side.foot.radius - side.rim.radius
+    slant = math.hypot(out, side.height)
+    if abs(out) < _TINY:
+        return {"slant_mm": slant}
+    radii = sorted(abs(radius * slant / out) for radius in (side.rim.radius, side.foot.radius))
+    return {
+        "slant_mm": slant,
+        "inner_radius_mm": radii[0],
+        "outer_radius_mm": radii[1],
+        "angle_deg": 360 * abs(out) / slant,
+    }

@@ -1,0 +1,161 @@
+"""The hole right through a tier: a level round tunnel, and where it meets the side.
+
+In plan the tunnel has its own axes: to the right and to the front as seen by someone who looks
+through it from its front end.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from templates_gen.drawing.bent import bent
+from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.path import Path, Point, circle
+from templates_gen.errors import CakeError, Problem
+from templates_gen.tiers.solid import Layer, Solid
+
+WALL = 20.0
+"""The least that is left above, below and beside a hole, mm: common practice, no source."""
+_STEP = math.radians(3)
+
+
+@dataclass(frozen=True)
+class Tunnel:
+    """A hole of ``radius``, its axis ``height`` above the foot and ``aside`` of the middle, mm.
+
+    ``turn`` is by how much its front end is turned to the right, radians.
+    """
+
+    radius: float
+    height: float
+    aside: float
+    turn: float
+
+    @property
+    def right(self) -> Point:
+        """The direction to the right in plan."""
+        return math.cos(self.turn), math.sin(self.turn)
+
+    @property
+    def front(self) -> Point:
+        """The direction to the front end in plan."""
+        return math.sin(self.turn), -math.cos(self.turn)
+
+
+def tunnel(tier: Solid) -> Tunnel | None:
+    """Return the hole through a tier, if there is one.
+
+    Raises CakeError when it leaves too little of the tier.
+    """
+    asked = tier.asked.opening
+    if asked is None:
+        return None
+    depth = tier.bare.depth
+    aside = asked.aside.mm * (1 if asked.to == "right" else -1)
+    height = asked.height.mm if asked.height else depth / 2
+    found = Tunnel(asked.radius.mm, height, aside, math.radians(asked.turn))
+    across = Crossing(tier.bare.rim, found)
+    most = min(height, depth - height, aside - across.least, across.most - aside) - WALL
+    if found.radius > most:
+        problem = Problem(
+            tier.key("opening", "radius"),
+            f"a hole of radius “{asked.radius}” that leaves less than {in_both(WALL)} of the tier",
+            f"a radius up to {in_both(most)} at this place"
+            if most >= 10
+            else "a hole in the middle",
+            f"above, below and beside the hole {in_both(WALL)} must be left",
+        )
+        raise CakeError([problem])
+    return found
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """Where level lines along a tunnel come through an outline."""
+
+    outline: Outline
+    tunnel: Tunnel
+
+    @cached_property
+    def _places(self) -> list[tuple[float, float]]:
+        """Arc lengths so close that the outline crosses a line at most once between two of them."""
+        ends = [0.0]
+        for bend in self.outline.bends:
+            count = max(1, math.ceil(abs(bend.turn) / _STEP))
+            ends += (
+                [ends[-1] + bend.length / count * (step + 1) for step in range(count)]
+                if (bend.length)
+                else []
+            )
+        return [(s, self._across(s)) for s in ends]
+
+    def _across(self, s: float) -> float:
+        (x, y), (rx, ry) = self.outline.at(s), self.tunnel.right
+        return x * rx + y * ry
+
+    def _along(self, s: float) -> float:
+        (x, y), (fx, fy) = self.outline.at(s), self.tunnel.front
+        return x * fx + y * fy
+
+    @property
+    def least(self) -> float:
+        """How far the outline reaches to the left, as a place to the right."""
+        return min(across for _, across in self._places)
+
+    @property
+    def most(self) -> float:
+        """How far it reaches to the right."""
+        return max(across for _, across in self._places)
+
+    def ends(self, w: float) -> tuple[float, float]:
+        """Return the arc lengths at which the line at ``w`` leaves, in front and behind."""
+        found = [
+            self._between(a, b, w)
+            for (a, one), (b, other) in pairwise(self._places)
+            if (one - w) * (other - w) <= 0 and one != other
+        ]
+        return max(found, key=self._along), min(found, key=self._along)
+
+    def reach(self, w: float) -> tuple[float, float]:
+        """Return how far to the front the line at ``w`` leaves, in front and behind."""
+        front, back = self.ends(w)
+        return self._along(front), self._along(back)
+
+    def _between(self, low: float, high: float, w: float) -> float:
+        first = self._across(low) - w
+        for _ in range(50):
+            middle = (low + high) / 2
+            if (self._across(middle) - w) * first > 0:
+                low = middle
+            else:
+                high = middle
+        return (low + high) / 2
+
+
+def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
+    """Return the hole as it comes through a surface in front and behind, in side coordinates.
+
+    What reaches over the back join goes on before u = 0. Raises CakeError as ``tunnel``.
+    """
+    hole = tunnel(tier)
+    if hole is None:
+        return None
+    crossing = Crossing(layer.rim, hole)
+    girth = layer.rim.girth
+
+    def through(end: int) -> Path:
+        start = crossing.ends(hole.aside)[end]
+
+        def lie(w: float, h: float) -> Point:
+            u = crossing.ends(w)[end]
+            # keep to one side of the back join
+            u += girth * round((start - u) / girth)
+            return u if start < girth * 0.75 else u - girth, layer.depth - h
+
+        return bent(circle((hole.aside, hole.height), hole.radius), lie)
+
+    return through(0), through(1)
