@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -12,16 +11,16 @@ from fontTools.misc.transform import Transform
 from templates_gen.cake.model import Cake
 from templates_gen.cake.papers import Paper
 from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box, Point, joined
+from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Drawing, Label, Piece
 from templates_gen.sheets import furniture
 from templates_gen.sheets.cover import cover_pages
-from templates_gen.sheets.cuts import blocks
 from templates_gen.sheets.frame import Frame, Margins, frame_for
 from templates_gen.sheets.nest import Spot, nest
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.register import grid_drawing, join_drawing, joins
 from templates_gen.sheets.split import CAPTION, GAP, WAYS, Cell, Split, splits
+from templates_gen.sheets.words import shared_out
 
 BATCH = 120
 """Items nested together, so that the work grows with their number and not with its square."""
@@ -77,7 +76,7 @@ def lay_out(
 def _items(cut: Split) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
     found = joins(cut)
-    labels = _labels_of(cut)
+    labels = shared_out(cut)
     split_up = len(cut.cells) > 1
     items = []
     for cell in cut.cells:
@@ -90,39 +89,6 @@ def _items(cut: Split) -> list[_Item]:
             over += grid_drawing(cell.box, cut.piece.size, words)
         items.append(_Item(cut, cell, over, tuple(mark for join in mine for mark in join.marks)))
     return items
-
-
-def _labels_of(cut: Split) -> dict[str, list[Label]]:
-    """Share the labels of a piece out to its windows, each to one, clear of the match lines.
-
-    A text that lies across a match line goes where most of it lies, moved beside the line.
-    """
-    if len(cut.cells) == 1:
-        return {cut.cells[0].code: list(cut.piece.drawing.labels)}
-    shared: dict[str, list[Label]] = defaultdict(list)
-    for block in blocks(cut.piece.drawing.labels):
-        box = joined(label.box for label in block)
-        cell = max(cut.cells, key=lambda cell: _shown(cut.tile(cell), box))
-        dx, dy = _into(box, cut.room(cell))
-        shared[cell.code] += [
-            replace(label, at=(label.at[0] + dx, label.at[1] + dy)) for label in block
-        ]
-    return shared
-
-
-def _shown(tile: Box, box: Box) -> tuple[float, float]:
-    """Return how much of ``box`` a tile shows, and how near its middle is, for comparing."""
-    part = tile.common(box)
-    area = part.width * part.height if part else 0.0
-    return area, -math.dist(tile.centre, box.centre)
-
-
-def _into(box: Box, room: Box) -> Point:
-    """Return by how much to move ``box`` so that it lies in ``room``, its start at the least."""
-    return (
-        max(room.x0 - box.x0, min(room.x1 - box.x1, 0.0)),
-        max(room.y0 - box.y0, min(room.y1 - box.y1, 0.0)),
-    )
 
 
 def _caption(cut: Split, cell: Cell) -> Drawing:

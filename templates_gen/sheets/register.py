@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.path import Box, Point, circle, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.polygons import Area, region, spans_on
+from templates_gen.drawing.polygons import Area, spans_on
 from templates_gen.drawing.roles import Role
 from templates_gen.sheets.split import Cell, Split, letters
 
@@ -39,17 +39,16 @@ class Join:
 
 def joins(cut: Split) -> list[Join]:
     """Return where the windows of a split piece meet."""
-    if len(cut.cells) < 2:
+    if cut.area is None:
         return []
-    area = region(cut.piece.outline, 0.05)
     cells = {(cell.row, cell.column): cell for cell in cut.cells}
     found: list[Join] = []
     for (row, column), cell in cells.items():
         right, below = cells.get((row, column + 1)), cells.get((row + 1, column))
         if right is not None:
-            found += _join(area, cut, cell, right)
+            found += _join(cut.area, cut, cell, right)
         if below is not None:
-            found += _join(area, cut, cell, below)
+            found += _join(cut.area, cut, cell, below)
     return found
 
 

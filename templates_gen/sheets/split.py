@@ -22,7 +22,8 @@ WAYS = 3
 """How many ways to split a piece are worth trying with all the others."""
 EDGE = 0.5
 """Room for half the width of a line round what a window shows, mm."""
-_OUTLINE_TOLERANCE = 0.05
+_NOTHING = 1e-6
+"""A window that would show less of a piece than this is left out, mm²."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -49,10 +50,14 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Split:
-    """A piece's windows, and the lines in the middle of the overlaps: x of each, y of each."""
+    """A piece's windows, and the lines in the middle of the overlaps: x of each, y of each.
+
+    Of a piece in several windows it holds the filled outline, ``area``.
+    """
 
     piece: Piece
     cells: tuple[Cell, ...]
+    area: Area | None = None
     cuts_x: tuple[float, ...] = ()
     cuts_y: tuple[float, ...] = ()
 
@@ -127,7 +132,7 @@ def _paper(cut: Split) -> tuple[float, int]:
 
 def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[Split]:
     """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
-    area = region(piece.outline, _OUTLINE_TOLERANCE)
+    area = region(piece.outline)
     along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):
@@ -153,13 +158,13 @@ def _lattice(
     cells = []
     for (row, y), (column, x) in product(enumerate(ys), enumerate(xs)):
         (x0, x1), (y0, y1) = _alone(x, xs), _alone(y, ys)
-        if part_in(area, Box(x0, y0, x1, y1)) is None:
+        if part_in(area, Box(x0, y0, x1, y1), _NOTHING) is None:
             continue
         whole = Box(x[0], y[0], x[1], y[1])
         shown = part_in(area, whole)
         box = shown.grown(EDGE).common(whole) if shown else None
         cells.append(Cell(row, column, box or whole, upright))
-    return Split(piece, tuple(cells), _middles(xs), _middles(ys))
+    return Split(piece, tuple(cells), area, _middles(xs), _middles(ys))
 
 
 def _alone(one: Stretch, every: Sequence[Stretch]) -> Stretch:
