@@ -10,8 +10,8 @@ from itertools import product
 from templates_gen.drawing import lettering
 from templates_gen.drawing.path import Box, Point, joined
 from templates_gen.drawing.piece import Anchor, Label
-from templates_gen.sheets.cuts import blocks
-from templates_gen.sheets.split import Split
+from templates_gen.sheets.stretches import blocks
+from templates_gen.sheets.split import Lattice
 
 APART = 1.0
 """What is left between a text that had to move and any other, mm."""
@@ -51,19 +51,19 @@ class _Text:
         return _Text.of(rows)
 
 
-def shared_out(cut: Split) -> dict[str, list[Label]]:
+def shared_out(lattice: Lattice) -> dict[str, list[Label]]:
     """Share the labels of a piece out to its windows, by code.
 
     A text goes to the window that shows most of it. One that lies across a match line is moved
     beside the line, to the nearest place free of other texts; if that window has none, another's;
     if none has, its lines are broken.
     """
-    if len(cut.cells) == 1:
-        return {cut.cells[0].code: list(cut.piece.drawing.labels)}
-    shared: dict[str, list[Label]] = {cell.code: [] for cell in cut.cells}
-    rooms = {cell.code: cut.room(cell) for cell in cut.cells}
+    if len(lattice.cells) == 1:
+        return {lattice.cells[0].code: list(lattice.piece.drawing.labels)}
+    shared: dict[str, list[Label]] = {cell.code: [] for cell in lattice.cells}
+    rooms = {cell.code: lattice.room(cell) for cell in lattice.cells}
     moving: list[_Text] = []
-    for text in map(_Text.of, blocks(cut.piece.drawing.labels)):
+    for text in map(_Text.of, blocks(lattice.piece.drawing.labels)):
         code = max(rooms, key=lambda code: _shown(rooms[code], text.box))
         if rooms[code].holds(text.box):
             shared[code] += text.lines

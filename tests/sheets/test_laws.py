@@ -19,7 +19,7 @@ from templates_gen.drawing import lettering
 from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Label
 from templates_gen.drawing.polygons import region
-from templates_gen.sheets.cuts import OVERLAP
+from templates_gen.sheets.stretches import OVERLAP
 from templates_gen.sheets.pack import Pack, Window
 from tests.strategies import cakes
 
