@@ -78,10 +78,10 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     return area
 
 
-def part_in(area: Area, box: Box) -> Box | None:
-    """Return the box round the part of ``area`` that lies in ``box``, or None if there is none."""
+def part_in(area: Area, box: Box, least: float = 0.0) -> Box | None:
+    """Return the box round the part of ``area`` in ``box``; None if that is under ``least`` mm²."""
     part = shapely.clip_by_rect(area, *box)
-    return None if part.area <= 0 else Box(*part.bounds)
+    return None if part.area <= least else Box(*part.bounds)
 
 
 def covers(area: Area, box: Box) -> bool:

@@ -18,7 +18,7 @@ from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.doubts import doubts
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.furniture import check_bar, foot, large_check
-from templates_gen.sheets.split import Split
+from templates_gen.sheets.split import Lattice
 
 BODY, SMALL, HEADING, TITLE = 3.2, 2.7, 4.6, 9.0
 LEADING = 1.35
@@ -44,27 +44,27 @@ class _Block:
 
 
 def cover_pages(
-    cake: Cake, pieces: Sequence[Piece], frame: Frame, cuts: Sequence[Split], places: Places
+    cake: Cake, pieces: Sequence[Piece], frame: Frame, lattices: Sequence[Lattice], places: Places
 ) -> list[Drawing]:
     """Return what is drawn on each cover sheet.
 
     The sheet numbers on it depend on how many sheets the cover takes, which does not depend on
     the numbers; so it is set twice.
     """
-    count = len(_flowed(_blocks(cake, pieces, cuts, places, 1, frame), frame))
-    return _flowed(_blocks(cake, pieces, cuts, places, count + 1, frame), frame)
+    count = len(_flowed(_blocks(cake, pieces, lattices, places, 1, frame), frame))
+    return _flowed(_blocks(cake, pieces, lattices, places, count + 1, frame), frame)
 
 
 def _blocks(
     cake: Cake,
     pieces: Sequence[Piece],
-    cuts: Sequence[Split],
+    lattices: Sequence[Lattice],
     places: Places,
     first: int,
     frame: Frame,
 ) -> list[_Block]:
     width = frame.field.width - 4
-    split_up = [cut for cut in cuts if len(cut.cells) > 1]
+    split_up = [lattice for lattice in lattices if len(lattice.cells) > 1]
     minded = doubts(cake, pieces)
     blocks = [
         _text(cake.title, width, TITLE, bold=True),
@@ -169,13 +169,13 @@ def _ranges(numbers: Sequence[int]) -> str:
     return ("sheets " if len(numbers) > 1 else "sheet ") + ", ".join(texts)
 
 
-def _maps(cuts: Sequence[Split], places: Places, first: int, width: float) -> list[_Block]:
+def _maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) -> list[_Block]:
     """Draw the maps of split pieces, as many beside each other as have room."""
     rows: list[tuple[Drawing, float]] = []
     x = width
-    for cut in cuts:
-        room = min(MAP_WIDTH * math.ceil((len(cut.cuts_x) + 1) / MAP_COLUMNS), width)
-        height, shown = _map(cut, places[cut.piece.id], first, room)
+    for lattice in lattices:
+        room = min(MAP_WIDTH * math.ceil((len(lattice.lines_x) + 1) / MAP_COLUMNS), width)
+        height, shown = _map(lattice, places[lattice.piece.id], first, room)
         if x + room > width:
             rows.append((Drawing(), 0.0))
             x = 0.0
@@ -185,21 +185,23 @@ def _maps(cuts: Sequence[Split], places: Places, first: int, width: float) -> li
     return [_Block(tall + 3, row) for row, tall in rows]
 
 
-def _map(cut: Split, places: Mapping[str, int], first: int, room: float) -> tuple[float, Drawing]:
+def _map(
+    lattice: Lattice, places: Mapping[str, int], first: int, room: float
+) -> tuple[float, Drawing]:
     """Return height and drawing of one map: windows with code and sheet, and the outline.
 
     Flat strips are drawn taller than to scale, so that the words have room.
     """
-    size = cut.piece.size
-    rows = len(cut.cuts_y) + 1
+    size = lattice.piece.size
+    rows = len(lattice.lines_y) + 1
     across = min(room / size.width, max(MAP_HEIGHT, rows * MAP_LEAST) / size.height)
     along = max(across, MAP_LEAST * rows / size.height)
     top = 5.0
     scaled = Transform(across, 0, 0, along, 0, -top - size.height * along)
-    drawn = [Stroke(cut.piece.outline.transformed(scaled), Role.GUIDE)]
-    labels = [Label(lettering.fitted(cut.piece.title, room, SMALL), (0, -3.6), SMALL)]
-    for cell in cut.cells:
-        box = cut.tile(cell).transformed(scaled)
+    drawn = [Stroke(lattice.piece.outline.transformed(scaled), Role.GUIDE)]
+    labels = [Label(lettering.fitted(lattice.piece.title, room, SMALL), (0, -3.6), SMALL)]
+    for cell in lattice.cells:
+        box = lattice.tile(cell).transformed(scaled)
         drawn.append(Stroke(rectangle(box), Role.NOTE))
         text = f"{cell.code}: {places[cell.code] + first}"
         fits = min(SMALL, SMALL * (box.width - 1) / lettering.text_width(text, SMALL))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -12,16 +11,16 @@ from fontTools.misc.transform import Transform
 from templates_gen.cake.model import Cake
 from templates_gen.cake.papers import Paper
 from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box, Point, joined
+from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Drawing, Label, Piece
 from templates_gen.sheets import furniture
 from templates_gen.sheets.cover import cover_pages
-from templates_gen.sheets.cuts import blocks
 from templates_gen.sheets.frame import Frame, Margins, frame_for
 from templates_gen.sheets.nest import Spot, nest
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.register import grid_drawing, join_drawing, joins
-from templates_gen.sheets.split import CAPTION, GAP, WAYS, Cell, Split, splits
+from templates_gen.sheets.split import CAPTION, GAP, WAYS, Cell, Lattice, splits
+from templates_gen.sheets.words import shared_out
 
 BATCH = 120
 """Items nested together, so that the work grows with their number and not with its square."""
@@ -32,7 +31,7 @@ CAPTION_SIZE = 2.8
 class _Item:
     """A window with everything drawn over it, in the piece's frame."""
 
-    cut: Split
+    lattice: Lattice
     cell: Cell
     over: Drawing
     marks: tuple[tuple[float, float], ...]
@@ -56,13 +55,13 @@ def lay_out(
     field = frame.field
     printed = [piece for piece in pieces if piece.printed]
     ways = [splits(piece, field.width + GAP, field.height + GAP) for piece in printed]
-    cuts, spots = min(
+    lattices, spots = min(
         (_nested([way[choice] for way in ways], field) for choice in range(WAYS)),
         key=lambda found: max(spot.sheet for spot in found[1]),
     )
-    items = [item for cut in cuts for item in _items(cut)]
+    items = [item for lattice in lattices for item in _items(lattice)]
     sheets = _numbered(spots)
-    fronts = cover_pages(cake, pieces, frame, cuts, _places(items, sheets)) if cover else []
+    fronts = cover_pages(cake, pieces, frame, lattices, _places(items, sheets)) if cover else []
     total = len(fronts) + len(sheets)
     made = [
         _cover_sheet(frame, cake.title, number, total, page)
@@ -74,62 +73,31 @@ def lay_out(
     return Pack(cake.title, paper, frame.area, tuple(made))
 
 
-def _items(cut: Split) -> list[_Item]:
+def _items(lattice: Lattice) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
-    found = joins(cut)
-    labels = _labels_of(cut)
-    split_up = len(cut.cells) > 1
+    found = joins(lattice)
+    labels = shared_out(lattice)
+    split_up = len(lattice.cells) > 1
     items = []
-    for cell in cut.cells:
+    for cell in lattice.cells:
         mine = [join for join in found if cell in (join.first, join.second)]
-        over = Drawing(labels=tuple(labels[cell.code])) + _caption(cut, cell)
+        over = Drawing(labels=tuple(labels[cell.code])) + _caption(lattice, cell)
         for join in mine:
             over += join_drawing(join, cell)
         if split_up:
             words = [label.box for label in over.labels]
-            over += grid_drawing(cell.box, cut.piece.size, words)
-        items.append(_Item(cut, cell, over, tuple(mark for join in mine for mark in join.marks)))
+            over += grid_drawing(cell.box, lattice.piece.size, words)
+        items.append(
+            _Item(lattice, cell, over, tuple(mark for join in mine for mark in join.marks))
+        )
     return items
 
 
-def _labels_of(cut: Split) -> dict[str, list[Label]]:
-    """Share the labels of a piece out to its windows, each to one, clear of the match lines.
-
-    A text that lies across a match line goes where most of it lies, moved beside the line.
-    """
-    if len(cut.cells) == 1:
-        return {cut.cells[0].code: list(cut.piece.drawing.labels)}
-    shared: dict[str, list[Label]] = defaultdict(list)
-    for block in blocks(cut.piece.drawing.labels):
-        box = joined(label.box for label in block)
-        cell = max(cut.cells, key=lambda cell: _shown(cut.tile(cell), box))
-        dx, dy = _into(box, cut.room(cell))
-        shared[cell.code] += [
-            replace(label, at=(label.at[0] + dx, label.at[1] + dy)) for label in block
-        ]
-    return shared
-
-
-def _shown(tile: Box, box: Box) -> tuple[float, float]:
-    """Return how much of ``box`` a tile shows, and how near its middle is, for comparing."""
-    part = tile.common(box)
-    area = part.width * part.height if part else 0.0
-    return area, -math.dist(tile.centre, box.centre)
-
-
-def _into(box: Box, room: Box) -> Point:
-    """Return by how much to move ``box`` so that it lies in ``room``, its start at the least."""
-    return (
-        max(room.x0 - box.x0, min(room.x1 - box.x1, 0.0)),
-        max(room.y0 - box.y0, min(room.y1 - box.y1, 0.0)),
-    )
-
-
-def _caption(cut: Split, cell: Cell) -> Drawing:
+def _caption(lattice: Lattice, cell: Cell) -> Drawing:
     """Name a window beside it: along its left when upright, else above it."""
-    piece, box = cut.piece, cell.box
+    piece, box = lattice.piece, cell.box
     room = box.height if cell.upright else box.width
-    named = f"{piece.title} · {cell.code}" if len(cut.cells) > 1 else piece.title
+    named = f"{piece.title} · {cell.code}" if len(lattice.cells) > 1 else piece.title
     cutting = f"cut {piece.copies}"
     texts = [f"{named} · {cutting} · {piece.use}", f"{named} · {cutting}", named, cell.code]
     if cell.row or cell.column:
@@ -142,9 +110,9 @@ def _caption(cut: Split, cell: Cell) -> Drawing:
     return Drawing(labels=(Label(text, at, CAPTION_SIZE, turn=90 if cell.upright else 0),))
 
 
-def _nested(cuts: Sequence[Split], field: Box) -> tuple[Sequence[Split], list[Spot]]:
+def _nested(lattices: Sequence[Lattice], field: Box) -> tuple[Sequence[Lattice], list[Spot]]:
     """Lay windows on sheets batch by batch, each in the order that takes the fewest sheets."""
-    sizes = [cell.size for cut in cuts for cell in cut.cells]
+    sizes = [cell.size for lattice in lattices for cell in lattice.cells]
     # half the gap lies outside the field on every side
     width, height = field.width + GAP, field.height + GAP
     spots: list[Spot] = []
@@ -155,7 +123,7 @@ def _nested(cuts: Sequence[Split], field: Box) -> tuple[Sequence[Split], list[Sp
         best = min(tries, key=lambda found: max(spot.sheet for spot in found))
         spots += [replace(spot, sheet=spot.sheet + sheets) for spot in best]
         sheets = 1 + max(spot.sheet for spot in spots)
-    return cuts, spots
+    return lattices, spots
 
 
 def _orders(sizes: Sequence[tuple[float, float]]) -> list[list[int]]:
@@ -184,7 +152,7 @@ def _places(items: Sequence[_Item], sheets: Iterable[_Sheet]) -> dict[str, dict[
     for number, (members, _) in enumerate(sheets):
         for member in members:
             item = items[member]
-            places[item.cut.piece.id][item.cell.code] = number
+            places[item.lattice.piece.id][item.cell.code] = number
     return places
 
 
@@ -196,7 +164,7 @@ def _cover_sheet(frame: Frame, title: str, number: int, total: int, page: Drawin
 def _sheet(
     frame: Frame, title: str, number: int, total: int, placed: Sequence[tuple[_Item, Spot]]
 ) -> Sheet:
-    taped = any(len(item.cut.cells) > 1 for item, _ in placed)
+    taped = any(len(item.lattice.cells) > 1 for item, _ in placed)
     advice = furniture.TO_TAPE if taped else furniture.TO_CUT
     drawing = furniture.head(frame, f"Sheet {number} of {total}", title, advice)
     drawing += furniture.foot(frame)
@@ -204,7 +172,7 @@ def _sheet(
     for item, spot in placed:
         to_sheet = _map(item.cell, spot, frame.field)
         marks = tuple(Mark(mark, to_sheet.transformPoint(mark)) for mark in item.marks)
-        windows.append(Window(item.cut.piece, item.cell.code, item.cell.box, to_sheet, marks))
+        windows.append(Window(item.lattice.piece, item.cell.code, item.cell.box, to_sheet, marks))
         drawing += item.over.transformed(to_sheet)
     return Sheet(number, tuple(windows), drawing)
 

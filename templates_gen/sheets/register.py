@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.path import Box, Point, circle, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.polygons import Area, region, spans_on
+from templates_gen.drawing.polygons import Area, spans_on
 from templates_gen.drawing.roles import Role
-from templates_gen.sheets.split import Cell, Split, letters
+from templates_gen.sheets.split import Cell, Lattice, letters
 
 GRID = 50.0
 """Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""
@@ -37,25 +37,24 @@ class Join:
     marks: tuple[Point, Point]
 
 
-def joins(cut: Split) -> list[Join]:
+def joins(lattice: Lattice) -> list[Join]:
     """Return where the windows of a split piece meet."""
-    if len(cut.cells) < 2:
+    if lattice.area is None:
         return []
-    area = region(cut.piece.outline, 0.05)
-    cells = {(cell.row, cell.column): cell for cell in cut.cells}
+    cells = {(cell.row, cell.column): cell for cell in lattice.cells}
     found: list[Join] = []
     for (row, column), cell in cells.items():
         right, below = cells.get((row, column + 1)), cells.get((row + 1, column))
         if right is not None:
-            found += _join(area, cut, cell, right)
+            found += _join(lattice.area, lattice, cell, right)
         if below is not None:
-            found += _join(area, cut, cell, below)
+            found += _join(lattice.area, lattice, cell, below)
     return found
 
 
-def _join(area: Area, cut: Split, first: Cell, second: Cell) -> Iterator[Join]:
+def _join(area: Area, lattice: Lattice, first: Cell, second: Cell) -> Iterator[Join]:
     """Yield the join of two neighbours along their common edge, if the piece is wide enough."""
-    one, other = cut.tile(first), cut.tile(second)
+    one, other = lattice.tile(first), lattice.tile(second)
     start = max(one.x0, other.x0), max(one.y0, other.y0)
     end = min(one.x1, other.x1), min(one.y1, other.y1)
     spans = spans_on(area, start, end)

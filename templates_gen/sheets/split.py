@@ -9,7 +9,7 @@ from itertools import product
 from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.polygons import Area, part_in, region
-from templates_gen.sheets.cuts import CLEAR, OVERLAP, Axis, Stretch, axes, stretches
+from templates_gen.sheets.stretches import CLEAR, OVERLAP, Axis, Stretch, axes, stretches
 from templates_gen.sheets.nest import nest
 
 CAPTION = 5.0
@@ -22,7 +22,8 @@ WAYS = 3
 """How many ways to split a piece are worth trying with all the others."""
 EDGE = 0.5
 """Room for half the width of a line round what a window shows, mm."""
-_OUTLINE_TOLERANCE = 0.05
+_NOTHING = 1e-6
+"""A window that would show less of a piece than this is left out, mm²."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -48,29 +49,33 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Split:
-    """A piece's windows, and the lines in the middle of the overlaps: x of each, y of each."""
+class Lattice:
+    """A piece's windows, and the match lines in the middle of the overlaps: x of each, y of each.
+
+    Of a piece in several windows it holds the filled outline, ``area``.
+    """
 
     piece: Piece
     cells: tuple[Cell, ...]
-    cuts_x: tuple[float, ...] = ()
-    cuts_y: tuple[float, ...] = ()
+    area: Area | None = None
+    lines_x: tuple[float, ...] = ()
+    lines_y: tuple[float, ...] = ()
 
     def tile(self, cell: Cell) -> Box:
         """Return the part of the piece between the match lines round a window."""
         size = self.piece.size
-        xs = (size.x0, *self.cuts_x, size.x1)
-        ys = (size.y0, *self.cuts_y, size.y1)[::-1]
+        xs = (size.x0, *self.lines_x, size.x1)
+        ys = (size.y0, *self.lines_y, size.y1)[::-1]
         return Box(xs[cell.column], ys[cell.row + 1], xs[cell.column + 1], ys[cell.row])
 
     def room(self, cell: Cell) -> Box:
         """Return the tile of a window without what register marks on its match lines take."""
         tile = self.tile(cell)
         return Box(
-            tile.x0 + (CLEAR if tile.x0 in self.cuts_x else 0),
-            tile.y0 + (CLEAR if tile.y0 in self.cuts_y else 0),
-            tile.x1 - (CLEAR if tile.x1 in self.cuts_x else 0),
-            tile.y1 - (CLEAR if tile.y1 in self.cuts_y else 0),
+            tile.x0 + (CLEAR if tile.x0 in self.lines_x else 0),
+            tile.y0 + (CLEAR if tile.y0 in self.lines_y else 0),
+            tile.x1 - (CLEAR if tile.x1 in self.lines_x else 0),
+            tile.y1 - (CLEAR if tile.y1 in self.lines_y else 0),
         )
 
 
@@ -80,7 +85,7 @@ def letters(index: int) -> str:
     return (letters(rest - 1) if rest else "") + _LETTERS[last]
 
 
-def splits(piece: Piece, width: float, height: float) -> list[Split]:
+def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     """Return ways to split a piece for a field of ``width`` by ``height``, the handiest first.
 
     A piece that fits, turned or not, stays whole in all of them. For any other they are the
@@ -92,12 +97,14 @@ def splits(piece: Piece, width: float, height: float) -> list[Split]:
     for upright in (box.height > box.width, box.height <= box.width):
         whole = Cell(0, 0, box, upright)
         if _fits(whole, width, height):
-            return [Split(piece, (whole,))] * WAYS
+            return [Lattice(piece, (whole,))] * WAYS
     found = list(_lattices(piece, box, width, height))
-    needed = [_sheets(cut, width, height) for cut in found]
-    fewest = [cut for cut, sheets in zip(found, needed, strict=True) if sheets == min(needed)]
-    bearable = [cut for cut in fewest if _narrowest(cut) >= NARROWEST] or fewest
-    handy = [cut for cut in bearable if _narrowest(cut) >= NARROW] or bearable
+    needed = [_sheets(lattice, width, height) for lattice in found]
+    fewest = [
+        lattice for lattice, sheets in zip(found, needed, strict=True) if sheets == min(needed)
+    ]
+    bearable = [lattice for lattice in fewest if _narrowest(lattice) >= NARROWEST] or fewest
+    handy = [lattice for lattice in bearable if _narrowest(lattice) >= NARROW] or bearable
     return [min(handy, key=_awkwardness), min(handy, key=_paper), min(bearable, key=_paper)]
 
 
@@ -106,28 +113,28 @@ def _fits(cell: Cell, width: float, height: float) -> bool:
     return (w <= width and h <= height) or (h <= width and w <= height)
 
 
-def _sheets(cut: Split, width: float, height: float) -> int:
-    sizes = [cell.size for cell in cut.cells]
+def _sheets(lattice: Lattice, width: float, height: float) -> int:
+    sizes = [cell.size for cell in lattice.cells]
     order = sorted(range(len(sizes)), key=lambda item: -max(sizes[item]))
     return 1 + max(spot.sheet for spot in nest(sizes, order, width, height))
 
 
-def _narrowest(cut: Split) -> float:
-    return min(min(cell.box.width, cell.box.height) for cell in cut.cells)
+def _narrowest(lattice: Lattice) -> float:
+    return min(min(cell.box.width, cell.box.height) for cell in lattice.cells)
 
 
-def _awkwardness(cut: Split) -> tuple[int, float]:
-    return len(cut.cells), -round(_narrowest(cut), 3)
+def _awkwardness(lattice: Lattice) -> tuple[int, float]:
+    return len(lattice.cells), -round(_narrowest(lattice), 3)
 
 
-def _paper(cut: Split) -> tuple[float, int]:
-    area = sum(width * height for width, height in (cell.size for cell in cut.cells))
-    return round(area, 3), len(cut.cells)
+def _paper(lattice: Lattice) -> tuple[float, int]:
+    area = sum(width * height for width, height in (cell.size for cell in lattice.cells))
+    return round(area, 3), len(lattice.cells)
 
 
-def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[Split]:
+def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[Lattice]:
     """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
-    area = region(piece.outline, _OUTLINE_TOLERANCE)
+    area = region(piece.outline)
     along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):
@@ -148,18 +155,18 @@ def _lattice(
     xs: Sequence[Stretch],
     ys: Sequence[Stretch],
     upright: bool,
-) -> Split:
+) -> Lattice:
     """Make the windows that show what no other does, each no larger than what it shows."""
     cells = []
     for (row, y), (column, x) in product(enumerate(ys), enumerate(xs)):
         (x0, x1), (y0, y1) = _alone(x, xs), _alone(y, ys)
-        if part_in(area, Box(x0, y0, x1, y1)) is None:
+        if part_in(area, Box(x0, y0, x1, y1), _NOTHING) is None:
             continue
         whole = Box(x[0], y[0], x[1], y[1])
         shown = part_in(area, whole)
         box = shown.grown(EDGE).common(whole) if shown else None
         cells.append(Cell(row, column, box or whole, upright))
-    return Split(piece, tuple(cells), _middles(xs), _middles(ys))
+    return Lattice(piece, tuple(cells), area, _middles(xs), _middles(ys))
 
 
 def _alone(one: Stretch, every: Sequence[Stretch]) -> Stretch:

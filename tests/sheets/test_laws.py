@@ -10,12 +10,16 @@ import shapely
 from fontTools.misc.transform import Transform
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely.geometry.base import BaseGeometry
 
 from templates_gen import PAPERS, build_pieces, lay_out
 from templates_gen.cake.model import Cake
 from templates_gen.cake.papers import Paper
-from templates_gen.drawing.polygons import Area, region
-from templates_gen.sheets.cuts import OVERLAP
+from templates_gen.drawing import lettering
+from templates_gen.drawing.path import Box
+from templates_gen.drawing.piece import Label
+from templates_gen.drawing.polygons import region
+from templates_gen.sheets.stretches import OVERLAP
 from templates_gen.sheets.pack import Pack, Window
 from tests.strategies import cakes
 
@@ -38,12 +42,11 @@ def packs(draw: st.DrawFn) -> Pack:
     return lay_out(cake, build_pieces(cake), draw(PAPER))
 
 
-def shown(window: Window) -> Area:
+def shown(window: Window) -> BaseGeometry:
     """Return the part of a piece that a window shows, on the sheet."""
     part = region(window.piece.outline).intersection(shapely.box(*window.box))
     a, b, c, d, e, f = window.to_sheet
-    moved = shapely.affinity.affine_transform(part, (a, c, b, d, e, f))
-    assert isinstance(moved, Area)
+    moved: BaseGeometry = shapely.affinity.affine_transform(part, (a, c, b, d, e, f))
     return moved
 
 
@@ -157,8 +160,28 @@ def test_every_label_of_a_piece_is_printed_once_and_whole(pack: Pack) -> None:
         piece = windows[0].piece
         sheets = [sheet for sheet in pack.sheets if any(w.piece is piece for w in sheet.windows)]
         printed = [label.text for sheet in sheets for label in sheet.drawing.labels]
+        # a line that had no room is broken into several
+        running = " ".join(printed)
         for label in piece.drawing.labels:
-            assert label.text in printed
+            assert label.text in printed or label.text in running
+
+
+def printed_on(label: Label) -> shapely.Polygon:
+    """Return what a label takes of a sheet, without a hair's breadth round it."""
+    top, foot = lettering.CAP_HEIGHT * label.size, -lettering.DESCENT * label.size
+    own = Box(0, foot, label.width, top).grown(-0.1)
+    return shapely.Polygon(label.frame.transformPoints(own.corners))
+
+
+@FEW
+@given(packs())
+def test_no_text_of_a_sheet_lies_on_another(pack: Pack) -> None:
+    """Whatever the cake and the paper, the words of pieces, marks and margins stay apart."""
+    for sheet in pack.sheets:
+        labels = sheet.drawing.labels
+        places = [printed_on(label) for label in labels]
+        for one, other in shapely.STRtree(places).query(places, "intersects").T:
+            assert one == other, (sheet.number, labels[one].text, labels[other].text)
 
 
 @FEW

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from templates_gen.cake.papers import PAPERS
 from templates_gen.drawing.path import Box
 from templates_gen.errors import CakeError
-from templates_gen.sheets.cuts import OVERLAP, Axis, stretches
+from templates_gen.sheets.stretches import OVERLAP, Axis, stretches
 from templates_gen.sheets.frame import Margins, frame_for
 from templates_gen.sheets.nest import nest
 from templates_gen.sheets.split import letters
@@ -59,6 +59,24 @@ def test_stretches_cover_an_axis_with_the_fewest(
     if len(found) > 1:
         fewer = len(found) - 1
         assert fewer * most - (fewer - 1) * OVERLAP < length
+
+
+@given(
+    st.integers(1, 12),
+    st.floats(60, 400),
+    st.floats(-1e-8, 1e-8),
+    st.booleans(),
+    st.integers(0, 3),
+)
+def test_lengths_that_stretches_just_fill_are_covered(
+    count: int, most: float, more: float, equal: bool, busy: int
+) -> None:
+    """A length that so many stretches fill to the last place, or miss by a rounding, is covered."""
+    length = OVERLAP + count * (most - OVERLAP) + more
+    found = stretches(Axis(0, length, (busy,) * (math.ceil(length) + 1)), most, equal=equal)
+    assert len(found) in (count, count + 1)
+    assert (found[0][0], found[-1][1]) == (0, length)
+    assert all(end - start <= most + 1e-6 for start, end in found)
 
 
 def test_a_cut_keeps_clear_of_words_where_it_can() -> None:

@@ -77,7 +77,8 @@ def stretches(axis: Axis, most: float, *, equal: bool) -> list[Stretch]:
     start = axis.start
     for left in range(count - 1, 0, -1):
         latest = start + most - OVERLAP / 2
-        earliest = axis.end + OVERLAP / 2 - left * most + (left - 1) * OVERLAP
+        # the least that the stretches still to come can do; not beyond by a rounding
+        earliest = min(axis.end + OVERLAP / 2 - left * most + (left - 1) * OVERLAP, latest)
         wanted = axis.start + (count - left) * (size - OVERLAP) + OVERLAP / 2 if equal else latest
         cut = _clear_cut(axis, earliest, latest, wanted)
         found.append((start, cut + OVERLAP / 2))
