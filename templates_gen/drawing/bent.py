@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from templates_gen.drawing.path import Command, Path, Point
 
 Map = Callable[[float, float], Point]
-NEAR_ENOUGH = 1e-3
+NEAR_ENOUGH = 2e-4
 """How far a bent path may leave the true one, mm."""
 _SHORTEST = 1e-4
 """A stretch of a path is halved no further, mm: at a crease of the map."""

@@ -53,7 +53,7 @@ class Ball:
 
         Width at a level is the girth there over the number: *Making a Sphere from Flat Material*.
         """
-        return math.pi * self.radius * math.sin(from_top / self.radius) / count
+        return math.pi * self.radius * max(math.sin(from_top / self.radius), 0.0) / count
 
 
 def ball(size: float, depth: float) -> Ball:

@@ -1,0 +1,151 @@
+"""The hole right through a tier: its openings on the flat, its lining, what it must leave."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+import shapely
+from fontTools.misc.transform import Transform
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templates_gen import build_pieces
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.polygons import region, sampled
+from templates_gen.errors import CakeError
+from templates_gen.pieces.cautions import OPENING, cautions
+from templates_gen.pieces.drip_row import drip_row, drips_drawing
+from templates_gen.pieces.opening import opening_area, opening_paths
+from templates_gen.tiers.stack import build_stack
+from templates_gen.tiers.tunnel import openings
+from tests.cakes import one_tier
+
+HOLE = "dummy = true\ncover = 'panelled'\n"
+
+
+def holed(lines: str = "radius = '5 cm'", tier: str = "", depth: str = "6 in") -> Cake:
+    """Return a cake of one tier with a hole."""
+    return one_tier(f"{HOLE}{tier}\n[tier.opening]\n{lines}", depth=depth)
+
+
+def piece(cake: Cake, kind: str) -> Piece:
+    """Return a piece of a cake by its kind."""
+    return next(each for each in build_pieces(cake) if each.id.endswith(kind))
+
+
+def test_an_opening_lies_flat_wider_than_the_hole() -> None:
+    """Half-width R asin(a / R), half-height a, at mid-paste: arithmetic of the developed side."""
+    wrap = piece(holed(), "wrap")
+    radius = 8 * 25.4 / 2 + 2.5
+    wide = 2 * radius * math.asin(50 / radius)
+    assert wrap.values["opening_width_mm"] == pytest.approx(wide, abs=2e-3)
+    assert wrap.values["opening_height_mm"] == pytest.approx(100, abs=2e-3)
+    assert wide > 100
+
+
+def test_the_lining_waves_as_crossing_cylinders_do() -> None:
+    """Its edge is sqrt(R^2 - a^2 sin^2 t) from the middle.
+
+    Source: algebra on a public forum for the unrolled edge of a branch, x(t) = sqrt(D^2 - d^2
+    cos^2 t); it follows from the geometry.
+    """
+    lining = piece(holed(), "lining-bottom")
+    across = 8 * 25.4 / 2 + 5
+    long = math.pi * 50
+    (edge,) = [s.path for s in lining.drawing.strokes if s.role.word == "trim"][:1]
+    points, _ = next(sampled(edge, 1e-3))
+    middle = (edge.bounds.x0 + edge.bounds.x1) / 2
+    height = max(y for _, y in points) - across
+    for x, y in points:
+        wanted = math.sqrt(across**2 - 50**2 * math.sin((x - middle) / 50) ** 2)
+        assert y - height == pytest.approx(wanted, abs=5e-3)
+    assert lining.values["lining_length_mm"] == pytest.approx(2 * long)
+    assert lining.values["lining_max_mm"] == pytest.approx(2 * across, abs=1e-6)
+    least = 2 * math.sqrt(across**2 - 50**2)
+    assert lining.values["lining_min_mm"] == pytest.approx(least, abs=1e-6)
+
+
+@settings(max_examples=30)
+@given(
+    st.sampled_from(["", "shape = 'square'", "shape = 'polygon'\nsides = 6", "shape = 'heart'"]),
+    st.integers(-60, 60),
+    st.integers(0, 15),
+)
+def test_every_place_of_an_opening_lies_on_the_wall_of_the_hole(
+    shape: str, turn: int, aside: int
+) -> None:
+    """Taken back into space, the opening's edge is a hole's radius from its axis."""
+    cake = holed(f"radius = '3 cm'\nturn = {turn}\naside = '{aside} mm'", shape)
+    (tier,) = build_stack(cake).tiers
+    side = tier.wrapped.side
+    found = openings(tier, tier.wrapped)
+    assert found is not None
+    angle = math.radians(turn)
+    for path in found:
+        points, _ = next(sampled(path, 0.05))
+        for u, v in points[::7]:
+            x, y, z = side.in_space(u, v)
+            right = x * math.cos(angle) + y * math.sin(angle)
+            assert math.hypot(right - aside, z - 76.2) == pytest.approx(30, abs=0.06)
+
+
+def test_a_hole_that_leaves_too_little_is_refused_with_the_largest() -> None:
+    """20 mm must be left above, below and beside; the message gives the radius that does."""
+    with pytest.raises(CakeError, match=r"56\.2 mm"):
+        build_pieces(holed("radius = '6 cm'"))
+    build_pieces(holed("radius = '56.19 mm'"))
+    with pytest.raises(CakeError, match=r"11\.6 mm"):
+        build_pieces(holed("radius = '2 cm'\naside = '7 cm'"))
+
+
+def test_drips_end_above_the_hole_or_are_left_out() -> None:
+    """No drip comes within 5 mm of an opening; the paper says how many were changed."""
+    drips = "[tier.drips]\nrhythm = 'even'\nlongest = '9 cm'"
+    for asked, word in (("shorten", "shortened"), ("leave out", "left out")):
+        cake = holed(f"radius = '5 cm'\ndrips = '{asked}'\n{drips}")
+        (tier,) = build_stack(cake).tiers
+        collar = piece(cake, "collar")
+        (doubt,) = collar.doubts
+        assert word in doubt.text
+        whole = piece(one_tier(HOLE + drips, depth="6 in"), "collar")
+        many = whole.values["drip_count"]
+        assert isinstance(many, int)
+        count = collar.values["drip_count"]
+        assert count == many if asked == "shorten" else int(str(count)) < many
+        area = opening_area(tier, tier.covered)
+        assert area is not None
+        assert tier.asked.drips is not None
+        row = drip_row(tier, tier.asked.drips)
+        for stroke in drips_drawing(row, tier.covered.side).strokes:
+            assert shapely.distance(region(stroke.path), area) > 4.0
+
+
+def test_what_is_marked_on_a_side_stops_at_an_opening() -> None:
+    """Joins of panels on a collar do not cross the hole."""
+    cake = holed("radius = '5 cm'", "", "6 in")
+    panels = one_tier(
+        f"{HOLE}[tier.opening]\nradius = '5 cm'\n[tier.panels]\ncount = 24", depth="6 in"
+    )
+    (tier,) = build_stack(panels).tiers
+    collar = piece(panels, "collar")
+    guides = [s for s in collar.drawing.strokes if s.role.word == "guide"]
+    top = collar.size.y1
+    front = opening_paths(tier, tier.covered)[0].transformed
+    lane = 6.5
+    hole = region(front(Transform(1, 0, 0, -1, 0, top - lane))).buffer(-0.1)
+    assert not any(
+        shapely.LineString(points).intersects(hole)
+        for stroke in guides
+        for points, _ in sampled(stroke.path)
+    )
+    assert len(piece(cake, "collar").drawing.strokes) < len(collar.drawing.strokes)
+
+
+def test_only_a_dummy_has_a_hole() -> None:
+    """A hole through cake is refused; the pack of a dummy says how such a tier is carried."""
+    with pytest.raises(CakeError, match="dummy = true"):
+        one_tier("[tier.opening]\nradius = '4 cm'", depth="6 in")
+    assert OPENING in cautions(holed())
+    assert OPENING not in cautions(one_tier())
