@@ -57,10 +57,8 @@ def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
     for number, row in enumerate(rows):
         y -= row.size * LEADING
         at = (middle, y + row.size * (LEADING - lettering.CAP_HEIGHT) / 2)
-        follows = number > 0
-        labels.append(
-            Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold, continues=follows)
-        )
+        label = Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold)
+        labels.append(replace(label, continues=number > 0))
     return tuple(labels)
 
 
