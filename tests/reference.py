@@ -96,15 +96,13 @@ def picture() -> bytes:
     """Return a sheet of a sample as a small grey PNG, drawn by Poppler."""
     cake = sample(PICTURED)
     pack = lay_out(cake, build_pieces(cake), PAPERS["a4"])
-    number = next(
-        sheet.number
-        for sheet in pack.sheets
-        if sum(window.piece.kind == "collar" for window in sheet.windows) > 1
+    most = max(
+        pack.sheets, key=lambda sheet: sum(each.piece.kind == "collar" for each in sheet.windows)
     )
     with tempfile.TemporaryDirectory() as folder:
         pdf, png = Path(folder) / "pack.pdf", Path(folder) / "sheet"
         pdf.write_bytes(write_pdf(pack))
-        page = str(number)
+        page = str(most.number)
         run(
             "pdftoppm", "-f", page, "-l", page, "-r", "70", "-gray", "-png", "-singlefile", pdf, png
         )

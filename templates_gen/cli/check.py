@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import click
 
-from templates_gen.cake.papers import parse_papers
 from templates_gen.cli.params import PAPERS
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
 from templates_gen.pieces.table import build_pieces
-from templates_gen.sheets.layout import lay_out
+from templates_gen.sheets.layout import lay_out_each
 
 
 @click.command()
@@ -22,10 +21,7 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
     cake, source = read(cake_file)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
-        packs = [
-            lay_out(cake, pieces, paper, shared=shared)
-            for paper, shared in parse_papers(papers or [cake.paper])
-        ]
+        packs = lay_out_each(cake, pieces, papers or [cake.paper])
     echo_doubts(cake, pieces, source)
     count = sum(piece.printed for piece in pieces)
     for made in packs:

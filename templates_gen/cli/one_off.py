@@ -11,7 +11,6 @@ import click
 
 from templates_gen.bench.figures import value_lines
 from templates_gen.cake.model import Cake, Drips, Panels, Tier
-from templates_gen.cake.papers import parse_papers
 from templates_gen.cake.reading import cake_from
 from templates_gen.cake.slug import slug
 from templates_gen.cli import COMMANDS as COMMAND_HELP
@@ -24,7 +23,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
-from templates_gen.sheets.layout import lay_out
+from templates_gen.sheets.layout import lay_out_each
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
 
@@ -235,12 +234,11 @@ def _files(cake: Cake, pieces: Sequence[Piece], output: Path) -> dict[Path, byte
         }
     from templates_gen.writers.pdf import write_pdf
 
-    files = {}
-    asked = parse_papers([cake.paper])
-    for paper, shared in asked:
-        place = output if len(asked) == 1 else output.with_stem(f"{output.stem}-{paper.name}")
-        files[place] = write_pdf(lay_out(cake, pieces, paper, shared=shared, cover=False))
-    return files
+    # what is asked of a tier is not all of it, so the cover does not list its sizes
+    packs = lay_out_each(cake, pieces, [cake.paper], tiers=False)
+    if len(packs) == 1:
+        return {output: write_pdf(packs[0])}
+    return {output.with_stem(f"{output.stem}-{made.paper.name}"): write_pdf(made) for made in packs}
 
 
 COMMANDS = {name: _command(name, one) for name, one in ONE_OFFS.items()}

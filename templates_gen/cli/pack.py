@@ -8,7 +8,6 @@ from pathlib import Path
 import click
 
 from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import Paper, parse_papers
 from templates_gen.cake.slug import slug
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
@@ -18,7 +17,7 @@ from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, loca
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
-from templates_gen.sheets.layout import lay_out
+from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
 from templates_gen.writers.manifest import write_manifest
 
@@ -56,11 +55,10 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
     CAKE.toml is the cake file; - reads it from standard input.
     """
     cake, source = read(cake_file)
-    asked = parse_papers(papers or [cake.paper])
     folder = out or Path(slug(cake.title))
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
-        files, packs = _files(cake, pieces, asked, folder, form)
+        files, packs = _files(cake, pieces, papers or [cake.paper], folder, form)
     write_all(files)
     _report(cake, pieces, packs, files)
     echo_doubts(cake, pieces, source)
@@ -70,22 +68,20 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
 def _files(
     cake: Cake,
     pieces: Sequence[Piece],
-    asked: Sequence[tuple[Paper, tuple[Paper, ...]]],
+    papers: Sequence[str],
     folder: Path,
     form: str,
 ) -> tuple[dict[Path, bytes], list[Pack]]:
     """Return the content of every file of the pack."""
     files: dict[Path, bytes] = {}
-    packs: list[Pack] = []
     printed = [piece for piece in pieces if piece.printed and form != "pdf"]
-    with Progress(2 * len(asked) + len(printed)) as progress:
-        for paper, shared in asked:
-            made = lay_out(cake, pieces, paper, shared=shared)
-            progress.step()
-            stem = f"{slug(cake.title)}-{paper.name}"
+    with Progress(1 + 2 * len(papers) + len(printed)) as progress:
+        packs = lay_out_each(cake, pieces, papers)
+        progress.step()
+        for made in packs:
+            stem = f"{slug(cake.title)}-{made.paper.name}"
             files.update(_sheets(made, folder, stem, form))
             files[folder / f"{stem}.json"] = write_manifest(made)
-            packs.append(made)
             progress.step()
         for piece in printed:
             from templates_gen.writers.svg import write_svg

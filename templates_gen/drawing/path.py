@@ -7,7 +7,7 @@ A pen is any object with the five methods of the fontTools pen protocol, so the 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 
@@ -161,6 +161,18 @@ class Path:
 
 
 EMPTY = Path(())
+
+
+def straights(path: Path) -> Iterator[tuple[Point, Point]]:
+    """Yield the straight lines of a path, those that close a contour included."""
+    first = here = (0.0, 0.0)
+    for name, points in path.commands:
+        there = points[-1] if points else first
+        if name == "moveTo":
+            first = there
+        elif name in ("lineTo", "closePath"):
+            yield here, there
+        here = there
 
 
 def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:

@@ -44,7 +44,8 @@ class Anchor(Enum):
 class Label:
     """A line of text: ``at`` is on the baseline, ``size`` the em size in mm, ``turn`` in degrees.
 
-    Labels of one ``block`` are lines of one text and stay together.
+    One that ``continues`` the label before it is a further line of the same text: they stay
+    together.
     """
 
     text: str
@@ -53,7 +54,7 @@ class Label:
     anchor: Anchor = Anchor.START
     turn: float = 0.0
     bold: bool = False
-    block: str = ""
+    continues: bool = False
 
     @property
     def width(self) -> float:

@@ -14,15 +14,20 @@ _DOT, _GAP, _SHORT, _DASH, _LONG = 0.5, 3.0, 6.0, 12.0, 24.0
 class Role(Enum):
     """A kind of line: its weight in mm, its dash pattern in line widths, what it means."""
 
-    CUT = ("cut", 0.5, (), "cut here")
-    TRIM = ("trim", 0.35, (_LONG, _GAP), "cut here after fitting")
-    SCORE = ("score", 0.35, (_SHORT, _GAP), "score or prick this line into the surface")
-    FOLD = ("fold", 0.25, (_DASH, _GAP, _DOT, _GAP), "fold the paper")
-    GUIDE = ("guide", 0.25, (), "mark it or pipe along it")
-    CENTRE = ("centre", 0.18, (_LONG, _GAP, _DOT, _GAP), "centre line")
-    MATCH = ("match", 0.25, (_DASH, _GAP), "trim one sheet here and lay it on the other")
-    NOTE = ("note", 0.18, (), "for reading only")
-    GRID = ("grid", 0.13, (1.0, 9.0), "faint, every 50 mm: runs on from sheet to sheet")
+    CUT = ("cut", 0.5, (), "edge of the piece, for scissors or blade")
+    TRIM = ("trim", 0.35, (_LONG, _GAP), "cut off past it, once the piece fits")
+    SCORE = ("score", 0.35, (_SHORT, _GAP), "press or prick it in, but not through")
+    FOLD = ("fold", 0.25, (_DASH, _GAP, _DOT, _GAP), "crease the paper along it")
+    GUIDE = ("guide", 0.25, (), "mark it on the cake, or pipe along it")
+    CENTRE = (
+        "centre",
+        0.18,
+        (_LONG, _GAP, _DOT, _GAP),
+        "middle or front, to meet the cake's",
+    )
+    MATCH = ("match", 0.25, (_DASH, _GAP), "between round marks: sheets meet here")
+    NOTE = ("note", 0.18, (), "belongs to words and marks")
+    GRID = ("grid", 0.13, (1.0, 9.0), "every 50 mm, named alike on all sheets")
 
     def __init__(self, word: str, weight: float, pattern: tuple[float, ...], meaning: str) -> None:
         self.word = word

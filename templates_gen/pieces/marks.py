@@ -56,11 +56,11 @@ def _rows(entry: Line, scale: float, width: float) -> list[Line]:
 def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
     middle, y = box.centre[0], box.centre[1] + tall / 2
     labels = []
-    for row in rows:
+    for number, row in enumerate(rows):
         y -= row.size * LEADING
         at = (middle, y + row.size * (LEADING - lettering.CAP_HEIGHT) / 2)
-        block = rows[0].text
-        labels.append(Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold, block=block))
+        label = Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold)
+        labels.append(replace(label, continues=number > 0))
     return tuple(labels)
 
 

@@ -1,143 +1,188 @@
-"""The cover: the large check, the list of pieces, how split pieces go together, cautions."""
+"""The cover: the large check, the tiers, the list of pieces, how split pieces go together."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
 
 from templates_gen.cake.model import Cake
 from templates_gen.drawing import lettering
-from templates_gen.drawing.numbers import decimal, inch_fraction
-from templates_gen.drawing.path import line, rectangle
+from templates_gen.drawing.flow import (
+    BODY,
+    LEADING,
+    SMALL,
+    TITLE,
+    Block,
+    flow,
+    heading,
+    table,
+    text,
+)
+from templates_gen.drawing.numbers import decimal, in_both, inch_fraction
+from templates_gen.drawing.path import Box, line, rectangle
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.doubts import doubts
 from templates_gen.sheets.frame import Frame
-from templates_gen.sheets.furniture import check_bar, foot, large_check
+from templates_gen.sheets.furniture import UPRIGHT, check_bar, foot, large_check
 from templates_gen.sheets.split import Lattice
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import build_stack
 
-BODY, SMALL, HEADING, TITLE = 3.2, 2.7, 4.6, 9.0
-LEADING = 1.35
-MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 7.0, 4.0
+MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 9.0, 4.0
 """Room for the map of a split piece, the least height of a row of windows in it, the gap, mm."""
 MAP_COLUMNS = 5
 """Columns of windows that this room holds; more get more room."""
-LEGEND_WIDTH = 85.0
-"""Room for a line of the legend, mm."""
+MAP_SIZES = (SMALL, 2.7, 2.4, 2.2)
+"""Em sizes of the words in a map; what has no room for the least stands upright."""
+LEGEND_WIDTH, LEGEND_LINE = 85.0, 22.0
+"""Room for an entry of the legend, and for the line it shows, mm."""
 FIT_TO_PAGE = (137 / 150, 146 / 150)
 """What is left of a length when a printer fits A4 or Letter to its margins: common practice."""
+TIER_COLUMNS = (
+    "tier",
+    "bare, across",
+    "bare, depth",
+    "coating",
+    "paste",
+    "covered, across",
+    "covered, girth",
+    "covered, depth",
+)
+"""What is said of each tier."""
+SIDES = "Left and right are yours as you face the front of the cake."
+TAPING = (
+    "A match line runs between two round marks. Trim one of the two sheets at the match line, lay"
+    " it on the other so that its cut half marks lie on the whole ones, tape, then cut."
+)
 
 Places = Mapping[str, Mapping[str, int]]
 """For each piece and window code, the sheet it is on, counted from 0 after the cover."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Block:
-    """Something to put on the cover, drawn downwards from its left top at (0, 0)."""
+class Cover:
+    """What a cover says: ``front`` blocks follow what the first sheet must say."""
 
-    height: float
-    drawing: Drawing
+    cake: Cake
+    pieces: Sequence[Piece]
+    lattices: Sequence[Lattice]
+    places: Places
+    front: Sequence[Block]
+    tiers: bool
 
+    def pages(self, frame: Frame) -> list[Drawing]:
+        """Return what is drawn on each cover sheet.
 
-def cover_pages(
-    cake: Cake, pieces: Sequence[Piece], frame: Frame, lattices: Sequence[Lattice], places: Places
-) -> list[Drawing]:
-    """Return what is drawn on each cover sheet.
+        The sheet numbers on it depend on how many sheets the cover takes, which does not depend
+        on the numbers; so it is set twice.
+        """
+        field = frame.field
+        further = Box(field.x0 + 4, field.y0 + 2, field.x1, field.y1)
+        first = further._replace(y0=frame.area.y0)
+        length = large_check(frame)
 
-    The sheet numbers on it depend on how many sheets the cover takes, which does not depend on
-    the numbers; so it is set twice.
-    """
-    count = len(_flowed(_blocks(cake, pieces, lattices, places, 1, frame), frame))
-    return _flowed(_blocks(cake, pieces, lattices, places, count + 1, frame), frame)
+        def pages(number: int) -> list[Drawing]:
+            return flow(self._blocks(first.width, length, number), first, further)
 
+        start, *more = pages(len(pages(1)) + 1)
+        upright = check_bar((frame.area.x0 + UPRIGHT, frame.area.y0 + 4), length, upright=True)
+        return [start + upright, *(each + foot(frame) for each in more)]
 
-def _blocks(
-    cake: Cake,
-    pieces: Sequence[Piece],
-    lattices: Sequence[Lattice],
-    places: Places,
-    first: int,
-    frame: Frame,
-) -> list[_Block]:
-    width = frame.field.width - 4
-    split_up = [lattice for lattice in lattices if len(lattice.cells) > 1]
-    minded = doubts(cake, pieces)
-    blocks = [
-        _text(cake.title, width, TITLE, bold=True),
-        *([_text(cake.note, width, BODY)] if cake.note else []),
-        *_check(width),
-        _heading("Lines"),
-        _legend(width),
-        _heading("Pieces"),
-        *(_entry(piece, places.get(piece.id, {}), first, width) for piece in pieces),
-    ]
-    if minded:
-        blocks += [_heading("Mind"), *(_text(doubt.text, width, BODY) for doubt in minded)]
-    if split_up:
-        blocks += [_heading("How split pieces go together"), *_maps(split_up, places, first, width)]
-    blocks.append(_heading("Cautions"))
-    return blocks + [_text(caution, width, SMALL) for caution in cautions(cake)]
-
-
-def _flowed(blocks: Iterable[_Block], frame: Frame) -> list[Drawing]:
-    """Put blocks one under another on as many sheets as they take."""
-    field = frame.field
-    left, bottom = field.x0 + 4, field.y0 + 2
-    upright = large_check(frame.field.width - 4)
-    pages = [check_bar((frame.area.x0 + 4, frame.area.y0 + 4), upright, upright=True)]
-    y = field.y1
-    for block in blocks:
-        if y - block.height < bottom and y < field.y1:
-            pages.append(foot(frame))
-            y = field.y1
-        pages[-1] += block.drawing.transformed(Transform(1, 0, 0, 1, left, y))
-        y -= block.height
-    return pages
+    def _blocks(self, width: float, length: float, first: int) -> list[Block]:
+        cake = self.cake
+        split_up = [lattice for lattice in self.lattices if len(lattice.cells) > 1]
+        minded = doubts(cake, self.pieces)
+        blocks = [
+            text(cake.title, width, TITLE, bold=True),
+            *([text(cake.note, width)] if cake.note else []),
+            *_check(width, length),
+            heading("Lines"),
+            _legend(width),
+            *self.front,
+        ]
+        if self.tiers:
+            blocks += _tiers(cake, width)
+        if self.pieces:
+            blocks.append(heading("Pieces"))
+        for piece in self.pieces:
+            blocks.append(_entry(piece, self.places.get(piece.id, {}), first, width))
+        if minded:
+            blocks += [heading("Mind"), *(text(doubt.text, width) for doubt in minded)]
+        if split_up:
+            blocks += [heading("How split pieces go together"), text(TAPING, width)]
+            blocks += _maps(split_up, self.places, first, width)
+        said = [text(caution, width, SMALL) for caution in cautions(cake)]
+        return [*blocks, heading("Cautions"), *said]
 
 
-def _text(text: str, width: float, size: float, *, bold: bool = False) -> _Block:
-    lines = lettering.wrapped(text, width, size, bold=bold)
-    labels = tuple(
-        Label(entry, (0, -(index + 1) * size * LEADING + size * 0.3), size, bold=bold)
-        for index, entry in enumerate(lines)
+def _tiers(cake: Cake, width: float) -> list[Block]:
+    """List each tier from the top down as it is bare and covered, and the whole cake."""
+    stack = build_stack(cake)
+    height = _length(sum(tier.covered.depth for tier in stack.tiers))
+    whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."
+    rows = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
+    return [heading("Tiers"), *table(rows, width), text(whole, width)]
+
+
+def _tier(tier: Solid) -> tuple[str, ...]:
+    bare, covered, asked = tier.bare, tier.covered, tier.asked
+    lengths = (
+        bare.foot.across,
+        bare.depth,
+        asked.coating_mm,
+        asked.paste_mm,
+        covered.rim.across,
+        covered.rim.girth,
+        covered.depth,
     )
-    return _Block(len(lines) * size * LEADING + 1.2, Drawing(labels=labels))
+    return tier.name, *(_length(mm) if mm else "none" for mm in lengths)
 
 
-def _heading(text: str) -> _Block:
-    return _Block(9.0, Drawing(labels=(Label(text, (0, -6.6), HEADING, bold=True),)))
+def _length(mm: float) -> str:
+    """Write a length in both units, which may only part between them."""
+    return in_both(mm).replace(" ", "\u00a0").replace("\u00a0(", " (")
 
 
-def _check(width: float) -> list[_Block]:
-    length = large_check(width)
-    low, high = (share * length for share in FIT_TO_PAGE)
+def _check(width: float, length: float) -> list[Block]:
+    low, high = (decimal(share * length, 0) for share in FIT_TO_PAGE)
     says = (
-        f"Measure this bar and the upright one before you cut. If {length:.0f} mm reads {low:.0f}"
-        f" to {high:.0f} mm, the printer was set to “fit to page”: print again at 100\u00a0%,"
-        " actual size."
+        f"Measure this bar and the upright one before you cut. If {decimal(length)}\u00a0mm reads"
+        f" {low} to {high}\u00a0mm, the printer was set to “fit to page”: print again at"
+        " 100\u00a0%, actual size."
     )
     bar = check_bar((0, -8), length, upright=False)
-    return [_Block(12.0, bar), _text(says, width, BODY)]
+    return [Block(12.0, bar, leads=True), text(says, width)]
 
 
-def _legend(width: float) -> _Block:
+def _legend(width: float) -> Block:
     """Show each kind of line with what it asks for, in as many columns as have room."""
-    drawn: list[Stroke] = []
-    labels: list[Label] = []
-    columns = max(1, int(width // LEGEND_WIDTH))
-    for index, role in enumerate(Role):
-        x, y = index % columns * width / columns, -(index // columns + 0.6) * 5.0
-        drawn.append(Stroke(line((x, y), (x + 22, y)), role))
-        labels.append(Label(f"{role.word}: {role.meaning}", (x + 25, y - 1), SMALL))
-    rows = math.ceil(len(Role) / columns)
-    return _Block(rows * 5.0 + 1, Drawing(tuple(drawn), tuple(labels)))
+    count = max(1, int(width // LEGEND_WIDTH))
+    column = width / count
+    entries = [*(_legend_entry(role, column - 4) for role in Role), text(SIDES, column - 4, SMALL)]
+    rows = math.ceil(len(entries) / count)
+    drawing, tallest = Drawing(), 0.0
+    for start in range(0, len(entries), rows):
+        x, y = start // rows * column, 0.0
+        for entry in entries[start : start + rows]:
+            drawing += entry.drawing.transformed(Transform(1, 0, 0, 1, x, y))
+            y -= entry.height
+        tallest = max(tallest, -y)
+    return Block(tallest + 1, drawing)
 
 
-def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> _Block:
+def _legend_entry(role: Role, width: float) -> Block:
+    says = text(f"{role.word}: {role.meaning}", width - LEGEND_LINE - 3, SMALL)
+    shown = Stroke(line((0, -2.1), (LEGEND_LINE, -2.1)), role)
+    moved = says.drawing.transformed(Transform(1, 0, 0, 1, LEGEND_LINE + 3, 0))
+    return Block(says.height, Drawing((shown,)) + moved)
+
+
+def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> Block:
     """List a piece: its name and sheets; below them how many to cut, its size, what to do."""
     numbers = sorted({place + first for place in places.values()})
     sheets = _ranges(numbers) if numbers else "swing strip"
@@ -154,7 +199,7 @@ def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) ->
     lines = lettering.wrapped(words, width - 4, SMALL)
     for index, entry in enumerate(lines, 1):
         labels.append(Label(entry, (4, -4 - index * SMALL * LEADING), SMALL))
-    return _Block(5.2 + len(lines) * SMALL * LEADING, Drawing(labels=tuple(labels)))
+    return Block(5.2 + len(lines) * SMALL * LEADING, Drawing(labels=tuple(labels)))
 
 
 def _ranges(numbers: Sequence[int]) -> str:
@@ -169,7 +214,7 @@ def _ranges(numbers: Sequence[int]) -> str:
     return ("sheets " if len(numbers) > 1 else "sheet ") + ", ".join(texts)
 
 
-def _maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) -> list[_Block]:
+def _maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) -> list[Block]:
     """Draw the maps of split pieces, as many beside each other as have room."""
     rows: list[tuple[Drawing, float]] = []
     x = width
@@ -182,7 +227,7 @@ def _maps(lattices: Sequence[Lattice], places: Places, first: int, width: float)
         row, tall = rows[-1]
         rows[-1] = row + shown.transformed(Transform(1, 0, 0, 1, x, 0)), max(tall, height)
         x += room + MAP_GAP
-    return [_Block(tall + 3, row) for row, tall in rows]
+    return [Block(tall + 3, row) for row, tall in rows]
 
 
 def _map(
@@ -203,8 +248,15 @@ def _map(
     for cell in lattice.cells:
         box = lattice.tile(cell).transformed(scaled)
         drawn.append(Stroke(rectangle(box), Role.NOTE))
-        text = f"{cell.code}: {places[cell.code] + first}"
-        fits = min(SMALL, SMALL * (box.width - 1) / lettering.text_width(text, SMALL))
-        x, y = box.centre
-        labels.append(Label(text, (x, y - fits / 3), max(fits, 1.6), Anchor.MIDDLE))
+        labels.append(_on_map(f"{cell.code}: {places[cell.code] + first}", box))
     return top + size.height * along, Drawing(tuple(drawn), tuple(labels))
+
+
+def _on_map(text: str, box: Box) -> Label:
+    """Set words in the middle of a tile of a map, upright where it is too narrow for them."""
+    x, y = box.centre
+    for size in MAP_SIZES:
+        if lettering.text_width(text, size) + 1 <= box.width:
+            return Label(text, (x, y - size / 3), size, Anchor.MIDDLE)
+    size = MAP_SIZES[-1]
+    return Label(text, (x + size / 3, y), size, Anchor.MIDDLE, turn=90)

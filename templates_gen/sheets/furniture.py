@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from templates_gen.drawing import lettering
 from templates_gen.drawing.numbers import MM_PER_INCH, decimal
 from templates_gen.drawing.path import Point, line
@@ -15,24 +17,33 @@ LARGE_CHECK = 150.0
 """Length of the check bars on the first sheet, mm."""
 REMINDER = "Print at 100 % (actual size), one-sided, not borderless."
 MEASURE = "Measure both bars before you cut."
-FOOT_TEXT = 2.6
+UPRIGHT = 4.6
+"""From the edge of the printable area to the upright bar, whose words stand between, mm."""
+FOOT_TEXT, BAR_TEXT = 3.0, 3.0
+SHORT_REMINDER = "Print at 100\u00a0%, one-sided, not borderless."
+"""For a foot that has no room for all of it."""
 TO_TAPE = (
-    "Trim one of two neighbours at the dashed match line, lay it on the other so that the half"
-    " marks close, tape, then cut."
+    "Match lines run between two round marks: trim one sheet there, lay its half marks on the whole"
+    " ones of the other, tape, cut.",
+    "Trim one sheet between its round marks, lay them on those of the other, tape, cut.",
 )
-TO_CUT = "Cut along the thick lines."
+TO_CUT = ("Cut along the thick lines.",)
+"""What to do with a sheet, at full length and for narrow paper."""
+ADVICE, FOOT_PITCH = 3.0, 3.8
 
 
-def head(frame: Frame, left: str, right: str, advice: str) -> Drawing:
-    """Write what a sheet is above its field, with a line below it saying what to do."""
+def head(frame: Frame, left: str, right: str, advice: Sequence[str]) -> Drawing:
+    """Write what a sheet is above its field, and below that the longest ``advice`` that fits."""
     area = frame.area
     width = area.width
     y = area.y1 - 4.5
     room = width - lettering.text_width(left, 4.6, bold=True) - 6
+    fits = [each for each in advice if lettering.text_width(each, ADVICE) <= width]
+    said = lettering.fitted((fits or advice[-1:])[0], width, ADVICE)
     labels = (
         Label(left, (area.x0, y), 4.6, bold=True),
         Label(lettering.fitted(right, room, 3.6), (area.x1, y), 3.6, Anchor.END),
-        Label(lettering.fitted(advice, width, 3.0), (area.x0, y - 4.6), 3.0),
+        Label(said, (area.x0, y - 4.6), ADVICE),
     )
     rule = Stroke(line((area.x0, area.y1 - HEAD + 1.2), (area.x1, area.y1 - HEAD + 1.2)), Role.NOTE)
     return Drawing((rule,), labels)
@@ -42,24 +53,24 @@ def foot(frame: Frame) -> Drawing:
     """Draw both check bars and the reminder how to print."""
     area = frame.area
     across = check_bar((area.x0, area.y0 + 4.5), CHECK, upright=False)
-    upright = check_bar((area.x0 + 4.0, frame.field.y0 + 4), CHECK, upright=True)
+    upright = check_bar((area.x0 + UPRIGHT, frame.field.y0 + 4), CHECK, upright=True)
     x = area.x0 + CHECK + 6
-    lines = lettering.wrapped(REMINDER, area.x1 - x, FOOT_TEXT)
-    if len(lines) < 3:
-        lines += lettering.wrapped(MEASURE, area.x1 - x, FOOT_TEXT)
-    # two lines stand beside the bar, four take the whole foot
-    pitch = min(3.6, FOOT / len(lines))
-    top = area.y0 + (len(lines) + 1) * pitch if len(lines) < 3 else area.y0 + FOOT
+    texts = (f"{REMINDER} {MEASURE}", REMINDER, SHORT_REMINDER)
+    wrapped = [lettering.wrapped(text, area.x1 - x, FOOT_TEXT) for text in texts]
+    lines = next((lines for lines in wrapped if len(lines) <= FOOT // FOOT_PITCH), wrapped[-1])
+    # two lines stand beside the bar, three take the whole foot
+    top = area.y0 + min((len(lines) + 1) * FOOT_PITCH, FOOT)
     labels = tuple(
-        Label(entry, (x, top - (index + 0.7) * pitch), FOOT_TEXT)
+        Label(entry, (x, top - (index + 0.7) * FOOT_PITCH), FOOT_TEXT)
         for index, entry in enumerate(lines)
     )
     return across + upright + Drawing(labels=labels)
 
 
-def large_check(width: float) -> float:
-    """Return the length of the check bars of the first sheet where ``width`` mm are free."""
-    return LARGE_CHECK if width >= LARGE_CHECK else CHECK
+def large_check(frame: Frame) -> float:
+    """Return the length of the check bars of the first sheet: the large one where both fit."""
+    wide, tall = frame.field.width - 4, frame.field.y1 - frame.area.y0 - 4
+    return LARGE_CHECK if min(wide, tall) >= LARGE_CHECK else CHECK
 
 
 def check_bar(start: Point, length: float, *, upright: bool) -> Drawing:
@@ -76,7 +87,7 @@ def check_bar(start: Point, length: float, *, upright: bool) -> Drawing:
         for inch in range(1, int(length / MM_PER_INCH) + 1)
     ]
     words = f"{decimal(length)} mm ({decimal(length / MM_PER_INCH, 2)} in)"
-    label = Label(words, at(length / 2, 2.0), 2.6, Anchor.MIDDLE, turn=90 if upright else 0)
+    label = Label(words, at(length / 2, 2.0), BAR_TEXT, Anchor.MIDDLE, turn=90 if upright else 0)
     return Drawing(
         (
             *(Stroke(line(a, b), Role.GUIDE) for a, b in ends),

@@ -9,22 +9,22 @@ from dataclasses import dataclass, replace
 from fontTools.misc.transform import Transform
 
 from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import Paper
-from templates_gen.drawing import lettering
+from templates_gen.cake.papers import Paper, parse_papers
+from templates_gen.drawing.flow import Block
 from templates_gen.drawing.path import Box
-from templates_gen.drawing.piece import Drawing, Label, Piece
+from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.sheets import furniture
-from templates_gen.sheets.cover import cover_pages
+from templates_gen.sheets.captions import caption_drawing
+from templates_gen.sheets.cover import Cover
 from templates_gen.sheets.frame import Frame, Margins, frame_for
 from templates_gen.sheets.nest import Spot, nest
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
-from templates_gen.sheets.register import grid_drawing, join_drawing, joins
-from templates_gen.sheets.split import CAPTION, GAP, WAYS, Cell, Lattice, splits
-from templates_gen.sheets.words import shared_out
+from templates_gen.sheets.register import grid_drawing, grid_of, join_drawing, joins
+from templates_gen.sheets.split import GAP, WAYS, Cell, Lattice, splits
+from templates_gen.sheets.words import readable, shared_out
 
 BATCH = 120
 """Items nested together, so that the work grows with their number and not with its square."""
-CAPTION_SIZE = 2.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +43,14 @@ def lay_out(
     paper: Paper,
     *,
     shared: Sequence[Paper] = (),
-    cover: bool = True,
+    front: Sequence[Block] = (),
+    tiers: bool = True,
 ) -> Pack:
     """Lay pieces out on sheets of ``paper``, within the area that all of ``shared`` can print.
 
-    With ``cover`` the pack starts with a cover that lists the pieces. Raises CakeError when the
-    margins of the cake leave no room.
+    The pack starts with a cover: the large check, the lines, the blocks of ``front``, the sizes of
+    the tiers (with ``tiers``), the pieces. Raises CakeError when the margins of the cake leave no
+    room.
     """
     margins = Margins(cake.margin_sides.mm, cake.margin_ends.mm)
     frame = frame_for(paper, shared, margins)
@@ -57,11 +59,12 @@ def lay_out(
     ways = [splits(piece, field.width + GAP, field.height + GAP) for piece in printed]
     lattices, spots = min(
         (_nested([way[choice] for way in ways], field) for choice in range(WAYS)),
-        key=lambda found: max(spot.sheet for spot in found[1]),
+        key=lambda found: _sheet_count(found[1]),
     )
     items = [item for lattice in lattices for item in _items(lattice)]
     sheets = _numbered(spots)
-    fronts = cover_pages(cake, pieces, frame, lattices, _places(items, sheets)) if cover else []
+    cover = Cover(cake, pieces, lattices, _places(items, sheets), front, tiers)
+    fronts = cover.pages(frame)
     total = len(fronts) + len(sheets)
     made = [
         _cover_sheet(frame, cake.title, number, total, page)
@@ -73,41 +76,47 @@ def lay_out(
     return Pack(cake.title, paper, frame.area, tuple(made))
 
 
+def lay_out_each(
+    cake: Cake,
+    pieces: Sequence[Piece],
+    papers: Iterable[str],
+    *,
+    front: Sequence[Block] = (),
+    tiers: bool = True,
+) -> list[Pack]:
+    """Return a pack for each paper as a cake file names them: two for ``both``, laid out once.
+
+    Raises CakeError as ``lay_out`` does, and LengthError for a text that is no paper.
+    """
+    made: dict[tuple[Paper, ...], Pack] = {}
+    packs = []
+    for paper, shared in parse_papers(papers):
+        if shared not in made:
+            made[shared] = lay_out(cake, pieces, paper, shared=shared, front=front, tiers=tiers)
+        packs.append(made[shared].on(paper))
+    return packs
+
+
 def _items(lattice: Lattice) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
     found = joins(lattice)
     labels = shared_out(lattice)
-    split_up = len(lattice.cells) > 1
+    grid = grid_of(lattice.piece) if len(lattice.cells) > 1 else None
     items = []
     for cell in lattice.cells:
         mine = [join for join in found if cell in (join.first, join.second)]
-        over = Drawing(labels=tuple(labels[cell.code])) + _caption(lattice, cell)
+        over = Drawing(labels=tuple(labels[cell.code])) + caption_drawing(
+            cell.caption, cell.box, upright=cell.upright
+        )
         for join in mine:
-            over += join_drawing(join, cell)
-        if split_up:
+            over += join_drawing(join, cell, lattice.piece.title)
+        if grid:
             words = [label.box for label in over.labels]
-            over += grid_drawing(cell.box, lattice.piece.size, words)
+            over += grid_drawing(cell.box, grid, words)
         items.append(
             _Item(lattice, cell, over, tuple(mark for join in mine for mark in join.marks))
         )
     return items
-
-
-def _caption(lattice: Lattice, cell: Cell) -> Drawing:
-    """Name a window beside it: along its left when upright, else above it."""
-    piece, box = lattice.piece, cell.box
-    room = box.height if cell.upright else box.width
-    named = f"{piece.title} · {cell.code}" if len(lattice.cells) > 1 else piece.title
-    cutting = f"cut {piece.copies}"
-    texts = [f"{named} · {cutting} · {piece.use}", f"{named} · {cutting}", named, cell.code]
-    if cell.row or cell.column:
-        texts = texts[1:]
-    text = next((t for t in texts if lettering.text_width(t, CAPTION_SIZE) <= room), "")
-    if not text:
-        text = lettering.fitted(texts[-1], room, CAPTION_SIZE)
-    raised = (CAPTION - CAPTION_SIZE) / 2 + 0.4
-    at = (box.x0 - raised, box.y0) if cell.upright else (box.x0, box.y1 + raised)
-    return Drawing(labels=(Label(text, at, CAPTION_SIZE, turn=90 if cell.upright else 0),))
 
 
 def _nested(lattices: Sequence[Lattice], field: Box) -> tuple[Sequence[Lattice], list[Spot]]:
@@ -120,10 +129,14 @@ def _nested(lattices: Sequence[Lattice], field: Box) -> tuple[Sequence[Lattice],
     for start in range(0, len(sizes), BATCH):
         batch = sizes[start : start + BATCH]
         tries = [nest(batch, order, width, height) for order in _orders(batch)]
-        best = min(tries, key=lambda found: max(spot.sheet for spot in found))
+        best = min(tries, key=_sheet_count)
         spots += [replace(spot, sheet=spot.sheet + sheets) for spot in best]
-        sheets = 1 + max(spot.sheet for spot in spots)
+        sheets = _sheet_count(spots)
     return lattices, spots
+
+
+def _sheet_count(spots: Iterable[Spot]) -> int:
+    return 1 + max((spot.sheet for spot in spots), default=-1)
 
 
 def _orders(sizes: Sequence[tuple[float, float]]) -> list[list[int]]:
@@ -157,7 +170,7 @@ def _places(items: Sequence[_Item], sheets: Iterable[_Sheet]) -> dict[str, dict[
 
 
 def _cover_sheet(frame: Frame, title: str, number: int, total: int, page: Drawing) -> Sheet:
-    drawing = furniture.head(frame, f"Sheet {number} of {total}", title, furniture.REMINDER)
+    drawing = furniture.head(frame, f"Sheet {number} of {total}", title, (furniture.REMINDER,))
     return Sheet(number, (), drawing + page)
 
 
@@ -173,7 +186,7 @@ def _sheet(
         to_sheet = _map(item.cell, spot, frame.field)
         marks = tuple(Mark(mark, to_sheet.transformPoint(mark)) for mark in item.marks)
         windows.append(Window(item.lattice.piece, item.cell.code, item.cell.box, to_sheet, marks))
-        drawing += item.over.transformed(to_sheet)
+        drawing += readable(item.over.transformed(to_sheet))
     return Sheet(number, tuple(windows), drawing)
 
 
@@ -183,8 +196,8 @@ def _map(cell: Cell, spot: Spot, field: Box) -> Transform:
     A turned window is turned so that its caption reads from below or from the left.
     """
     x, y = field.x0 + spot.x - GAP / 2, field.y0 + spot.y - GAP / 2
-    left = (CAPTION if cell.upright else 0) + GAP / 2
-    below, above = GAP / 2, (0 if cell.upright else CAPTION) + GAP / 2
+    left = (cell.lane if cell.upright else 0) + GAP / 2
+    below, above = GAP / 2, (0 if cell.upright else cell.lane) + GAP / 2
     box = cell.box
     if not spot.turned:
         return Transform(1, 0, 0, 1, x + left - box.x0, y + below - box.y0)

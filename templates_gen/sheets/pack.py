@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
@@ -29,6 +29,14 @@ class Window:
     to_sheet: Transform
     marks: tuple[Mark, ...] = ()
 
+    def placed(self, move: Transform) -> Window:
+        """Return the window at another place of the sheet."""
+        to_sheet = move.transform(self.to_sheet)
+        marks = tuple(
+            Mark(mark.on_piece, to_sheet.transformPoint(mark.on_piece)) for mark in self.marks
+        )
+        return replace(self, to_sheet=to_sheet, marks=marks)
+
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
@@ -37,6 +45,12 @@ class Sheet:
     number: int
     windows: tuple[Window, ...]
     drawing: Drawing
+
+    def moved(self, dx: float, dy: float) -> Sheet:
+        """Return the sheet with everything on it moved."""
+        move = Transform(1, 0, 0, 1, dx, dy)
+        windows = tuple(window.placed(move) for window in self.windows)
+        return Sheet(self.number, windows, self.drawing.transformed(move))
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +61,11 @@ class Pack:
     paper: Paper
     area: Box
     sheets: tuple[Sheet, ...]
+
+    def on(self, paper: Paper) -> Pack:
+        """Return the same sheets in the middle of another paper that was among the shared ones."""
+        if paper == self.paper:
+            return self
+        dx, dy = (paper.width - self.paper.width) / 2, (paper.height - self.paper.height) / 2
+        moved = tuple(sheet.moved(dx, dy) for sheet in self.sheets)
+        return Pack(self.title, paper, self.area.moved(dx, dy), moved)

@@ -9,8 +9,9 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from templates_gen.drawing.path import Box, Point, circle, line
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing import lettering
+from templates_gen.drawing.path import Box, Point, circle, line, straights
+from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.polygons import Area, spans_on
 from templates_gen.drawing.roles import Role
 from templates_gen.sheets.split import Cell, Lattice, letters
@@ -23,7 +24,13 @@ FROM_END = 9.0
 """How far a mark stands from the end of the match line inside the piece, mm."""
 SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
-CODE_SIZE, GRID_SIZE = 3.0, 2.0
+NAME, GRID_SIZE = 3.0, 2.6
+"""Em sizes of names along match lines and of grid lines, mm."""
+CLEAR_OF_LINE = 1.0
+"""Between a match line and the words along it, mm."""
+LONG, BESIDE = 30.0, 3.0
+"""A grid line so near to a line of the piece of such a length could be taken for it, mm."""
+_LEVEL = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +80,8 @@ def _between(start: Point, end: Point, share: float) -> Point:
     return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
-def join_drawing(join: Join, cell: Cell) -> Drawing:
-    """Draw match line and marks as ``cell`` shows them, and its neighbour's code beyond them."""
+def join_drawing(join: Join, cell: Cell, title: str) -> Drawing:
+    """Draw match line and marks as ``cell`` shows them, its own name and its neighbour's code."""
     drawn = [Stroke(line(join.start, join.end), Role.MATCH)]
     for x, y in join.marks:
         drawn += [
@@ -82,45 +89,93 @@ def join_drawing(join: Join, cell: Cell) -> Drawing:
             Stroke(line((x - ARM, y), (x + ARM, y)), Role.NOTE),
             Stroke(line((x, y - ARM), (x, y + ARM)), Role.NOTE),
         ]
-    return Drawing(tuple(drawn), (_code(join, cell),))
-
-
-def _code(join: Join, cell: Cell) -> Label:
-    """Write the neighbour's code along the match line, on the neighbour's side."""
     is_first = cell is join.first
-    text = (join.second if is_first else join.first).code
-    x, y = _between(*join.marks, 0.5)
-    upright = join.start[0] == join.end[0]
+    other = join.second if is_first else join.first
+    own = _fitting(join, f"{title} · {cell.code}", cell.code)
+    beyond = _fitting(join, f"to {other.code}", other.code)
     # the first window has its neighbour to the right or below
-    if upright:
-        beyond = 1.0 + CODE_SIZE * 0.66 if is_first else -1.0
-        return Label(text, (x + beyond, y), CODE_SIZE, Anchor.MIDDLE, turn=90, bold=True)
-    beyond = -1.0 - CODE_SIZE * 0.66 if is_first else 1.0
-    return Label(text, (x, y + beyond), CODE_SIZE, Anchor.MIDDLE, bold=True)
+    upright = join.start[0] == join.end[0]
+    labels = (_along(join, own, upright != is_first), _along(join, beyond, upright == is_first))
+    return Drawing(tuple(drawn), labels)
 
 
-def grid_drawing(box: Box, piece: Box, words: Sequence[Box]) -> Drawing:
-    """Draw the lettered grid of a piece's frame as a window shows it.
+def _fitting(join: Join, *texts: str) -> str:
+    """Return the first text that has room between the marks, or the last."""
+    room = math.dist(*join.marks) - 2 * ARM - 1
+    fitting = (text for text in texts if lettering.text_width(text, NAME, bold=True) <= room)
+    return next(fitting, texts[-1])
 
-    Lines a number each from the left and a letter each from the top: the same for the whole piece,
-    so the same crossing bears the same name on neighbouring sheets. A name stands at the end of
-    its line, or further along it where ``words`` are in the way.
+
+def _along(join: Join, text: str, after: bool) -> Label:
+    """Write along a match line, ``after`` it: above one that runs across, right of an upright."""
+    x, y = _between(*join.marks, 0.5)
+    away = CLEAR_OF_LINE + lettering.DESCENT * NAME
+    back = CLEAR_OF_LINE + lettering.CAP_HEIGHT * NAME
+    if join.start[0] == join.end[0]:
+        # the top of upright words is at their left
+        at = (x + back, y) if after else (x - away, y)
+        return Label(text, at, NAME, Anchor.MIDDLE, turn=90, bold=True)
+    return Label(text, (x, y + away if after else y - back), NAME, Anchor.MIDDLE, bold=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """The lettered grid of a split piece: names and places of its lines, upright and across."""
+
+    upright: tuple[tuple[str, float], ...]
+    across: tuple[tuple[str, float], ...]
+
+
+def grid_of(piece: Piece) -> Grid:
+    """Return the grid of a piece: the same for all its windows.
+
+    Lines have a number each from the left and a letter each from the top, so the same crossing
+    bears the same name on neighbouring sheets. One that would run beside a long line of the piece
+    is left out.
+    """
+    xs, ys = _long_lines(piece)
+    size = piece.size
+    rows = math.ceil(size.y1 / GRID) - 1
+    upright = ((str(number), number * GRID) for number in range(1, math.ceil(size.x1 / GRID)))
+    across = ((letters(rows - number), number * GRID) for number in range(1, rows + 1))
+    return Grid(
+        tuple((name, x) for name, x in upright if all(abs(x - each) >= BESIDE for each in xs)),
+        tuple((name, y) for name, y in across if all(abs(y - each) >= BESIDE for each in ys)),
+    )
+
+
+def _long_lines(piece: Piece) -> tuple[set[float], set[float]]:
+    """Return x of the long upright lines of a piece and y of those that run across."""
+    xs: set[float] = set()
+    ys: set[float] = set()
+    for stroke in piece.drawing.strokes:
+        for (x0, y0), (x1, y1) in straights(stroke.path):
+            if abs(x1 - x0) < _LEVEL and abs(y1 - y0) > LONG:
+                xs.add(x0)
+            elif abs(y1 - y0) < _LEVEL and abs(x1 - x0) > LONG:
+                ys.add(y0)
+    return xs, ys
+
+
+def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
+    """Draw a grid as a window shows it.
+
+    The name of a line stands at its end, or further along it where ``words`` are in the way.
     """
     drawn: list[Stroke] = []
     labels: list[Label] = []
-    rows = math.ceil(piece.y1 / GRID) - 1
-    for number in range(1, math.ceil(piece.x1 / GRID)):
-        x = number * GRID
+    for name, x in grid.upright:
         if box.x0 + 1 < x < box.x1 - 1:
             drawn.append(Stroke(line((x, box.y0), (x, box.y1)), Role.GRID))
-            places = [(x + 0.6, box.y1 - down) for down in _steps(2.6, box.height)]
-            labels += _named(str(number), places, box, words)
-    for number in range(1, rows + 1):
-        y = number * GRID
+            down = GRID_SIZE + 0.6
+            places = [(x + 0.6, box.y1 - step) for step in _steps(down, box.height)]
+            labels += _named(name, places, box, words)
+    for name, y in grid.across:
         if box.y0 + 1 < y < box.y1 - 1:
             drawn.append(Stroke(line((box.x0, y), (box.x1, y)), Role.GRID))
-            places = [(box.x0 + along, y + 0.6) for along in _steps(0.8, box.width)]
-            labels += _named(letters(rows - number), places, box, words)
+            places = [(box.x0 + step, y + 0.6) for step in _steps(0.8, box.width)]
+            taken = [*words, *(label.box for label in labels)]
+            labels += _named(name, places, box, taken)
     return Drawing(tuple(drawn), tuple(labels))
 
 

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.polygons import Area, part_in, region
-from templates_gen.sheets.stretches import CLEAR, OVERLAP, Axis, Stretch, axes, stretches
+from templates_gen.sheets.captions import LANE, LINE, full, short
 from templates_gen.sheets.nest import nest
+from templates_gen.sheets.stretches import CLEAR, OVERLAP, Axis, Stretch, axes, fewest, stretches
 
-CAPTION = 5.0
-"""A lane for words along one side of every window, mm."""
 GAP = 3.0
 """Between windows on one sheet, mm."""
 NARROW, NARROWEST = 40.0, 20.0
@@ -29,23 +28,32 @@ _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """A window before it has a place: row and column of the lattice, box in the piece's frame."""
+    """A window before it has a place: row and column of the lattice, box in the piece's frame.
+
+    Its ``caption`` stands above it, or along its left when ``upright``.
+    """
 
     row: int
     column: int
     box: Box
     upright: bool
+    caption: tuple[str, ...]
 
     @property
     def code(self) -> str:
         """Row letter and column number; rows from the top, no I and no O."""
-        return f"{letters(self.row)}{self.column + 1}"
+        return code(self.row, self.column)
+
+    @property
+    def lane(self) -> float:
+        """Room for the caption along one side of the window, mm."""
+        return LANE + (len(self.caption) - 1) * LINE
 
     @property
     def size(self) -> tuple[float, float]:
         """Width and height with the caption and half a gap all round."""
         width, height = self.box.width + GAP, self.box.height + GAP
-        return (width + CAPTION, height) if self.upright else (width, height + CAPTION)
+        return (width + self.lane, height) if self.upright else (width, height + self.lane)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +87,11 @@ class Lattice:
         )
 
 
+def code(row: int, column: int) -> str:
+    """Return row letter and column number, from 1."""
+    return f"{letters(row)}{column + 1}"
+
+
 def letters(index: int) -> str:
     """Return A, B to Z without I and O, then AA, AB and so on."""
     rest, last = divmod(index, len(_LETTERS))
@@ -94,8 +107,7 @@ def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     with the least paper whose windows are just bearable.
     """
     box = piece.size.grown(EDGE)
-    for upright in (box.height > box.width, box.height <= box.width):
-        whole = Cell(0, 0, box, upright)
+    for whole in _wholes(piece, box):
         if _fits(whole, width, height):
             return [Lattice(piece, (whole,))] * WAYS
     found = list(_lattices(piece, box, width, height))
@@ -106,6 +118,18 @@ def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     bearable = [lattice for lattice in fewest if _narrowest(lattice) >= NARROWEST] or fewest
     handy = [lattice for lattice in bearable if _narrowest(lattice) >= NARROW] or bearable
     return [min(handy, key=_awkwardness), min(handy, key=_paper), min(bearable, key=_paper)]
+
+
+def _wholes(piece: Piece, box: Box) -> Iterator[Cell]:
+    """Yield a piece in one window: with its full caption if it can be, along the longer side."""
+    ways = [(upright, _room(box, upright)) for upright in (False, True)]
+    ways.sort(key=lambda way: -way[1])
+    for upright, room in ways:
+        caption = full(piece, piece.title, room)
+        if caption:
+            yield Cell(0, 0, box, upright, caption)
+    for upright, room in ways:
+        yield Cell(0, 0, box, upright, short(piece, piece.title, code(0, 0), room))
 
 
 def _fits(cell: Cell, width: float, height: float) -> bool:
@@ -123,8 +147,9 @@ def _narrowest(lattice: Lattice) -> float:
     return min(min(cell.box.width, cell.box.height) for cell in lattice.cells)
 
 
-def _awkwardness(lattice: Lattice) -> tuple[int, float]:
-    return len(lattice.cells), -round(_narrowest(lattice), 3)
+def _awkwardness(lattice: Lattice) -> tuple[int, bool, float]:
+    silent = len(lattice.cells[0].caption) == 1
+    return len(lattice.cells), silent, -round(_narrowest(lattice), 3)
 
 
 def _paper(lattice: Lattice) -> tuple[float, int]:
@@ -138,15 +163,36 @@ def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[L
     along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):
-            most_x = wide - GAP - (CAPTION if upright else 0)
-            most_y = tall - GAP - (0 if upright else CAPTION)
-            for xs, ys in product(_ways(along_x, most_x), _ways(along_y, most_y)):
-                yield _lattice(piece, area, xs, ys[::-1], upright)
+            most_x = wide - GAP - (LANE if upright else 0)
+            most_y = tall - GAP - (0 if upright else LANE)
+            room = min(_room(box, upright), most_y if upright else most_x)
+            more = max(len(full(piece, _name(piece, 0, 0), room)) - 1, 0) * LINE
+            columns = _ways(along_x, most_x, before=more if upright else 0.0)
+            rows = _ways(along_y, most_y, after=0.0 if upright else more)
+            for xs, ys in product(columns, rows):
+                found = _lattice(piece, area, xs, ys[::-1], upright)
+                yield _said_in_full(found, width, height)
 
 
-def _ways(axis: Axis, most: float) -> list[tuple[Stretch, ...]]:
-    """Return the different ways to cover an axis: with stretches of full length, and of equal."""
-    return list(dict.fromkeys(tuple(stretches(axis, most, equal=e)) for e in (False, True)))
+def _name(piece: Piece, row: int, column: int) -> str:
+    return f"{piece.title} · {code(row, column)}"
+
+
+def _ways(
+    axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0
+) -> list[tuple[Stretch, ...]]:
+    """Return the different ways to cover an axis: with stretches of full length, and of equal.
+
+    The first or the last leaves room for more ``before`` or ``after`` it, if that takes no more.
+    """
+    longer = axis.extended(before, after)
+    if fewest(longer, most) > fewest(axis, most):
+        longer = axis
+    ways = (stretches(longer, most, equal=equal) for equal in (False, True))
+    kept = (
+        tuple((max(start, axis.start), min(end, axis.end)) for start, end in way) for way in ways
+    )
+    return list(dict.fromkeys(kept))
 
 
 def _lattice(
@@ -165,8 +211,25 @@ def _lattice(
         whole = Box(x[0], y[0], x[1], y[1])
         shown = part_in(area, whole)
         box = shown.grown(EDGE).common(whole) if shown else None
-        cells.append(Cell(row, column, box or whole, upright))
+        box = box or whole
+        caption = short(piece, _name(piece, row, column), code(row, column), _room(box, upright))
+        cells.append(Cell(row, column, box, upright, caption))
     return Lattice(piece, tuple(cells), area, _middles(xs), _middles(ys))
+
+
+def _said_in_full(lattice: Lattice, width: float, height: float) -> Lattice:
+    """Return a lattice with the full caption where the piece starts, if it has room there."""
+    start, *others = lattice.cells
+    named = _name(lattice.piece, start.row, start.column)
+    caption = full(lattice.piece, named, _room(start.box, start.upright))
+    first = replace(start, caption=caption)
+    if not caption or not _fits(first, width, height):
+        return lattice
+    return replace(lattice, cells=(first, *others))
+
+
+def _room(box: Box, upright: bool) -> float:
+    return box.height if upright else box.width
 
 
 def _alone(one: Stretch, every: Sequence[Stretch]) -> Stretch:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -34,13 +33,27 @@ class Axis:
         """Return how many things a match line at ``place`` would hit."""
         return self.hits[min(max(round(place - self.start), 0), len(self.hits) - 1)]
 
+    def extended(self, before: float, after: float) -> Axis:
+        """Return the axis with more at its ends, where a cut would hit nothing."""
+        hits = (0,) * round(before) + self.hits + (0,) * round(after)
+        return Axis(self.start - before, self.end + after, hits)
+
+
+def fewest(axis: Axis, most: float) -> int:
+    """Return how many overlapping stretches of at most ``most`` cover an axis."""
+    length = axis.end - axis.start
+    return max(1, math.ceil((length - OVERLAP) / (most - OVERLAP) - 1e-9))
+
 
 def blocks(labels: Iterable[Label]) -> list[list[Label]]:
     """Return labels that stay together: the lines of a text, or one label alone."""
-    gathered: dict[object, list[Label]] = defaultdict(list)
-    for number, label in enumerate(labels):
-        gathered[label.block or number].append(label)
-    return list(gathered.values())
+    gathered: list[list[Label]] = []
+    for label in labels:
+        if label.continues and gathered:
+            gathered[-1].append(label)
+        else:
+            gathered.append([label])
+    return gathered
 
 
 def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
@@ -69,9 +82,7 @@ def stretches(axis: Axis, most: float, *, equal: bool) -> list[Stretch]:
     They are as long as possible, or equal, as far as keeping clear of words lets them be.
     """
     length = axis.end - axis.start
-    if length <= most:
-        return [(axis.start, axis.end)]
-    count = math.ceil((length - OVERLAP) / (most - OVERLAP) - 1e-9)
+    count = fewest(axis, most)
     size = (length + (count - 1) * OVERLAP) / count
     found: list[Stretch] = []
     start = axis.start

@@ -7,11 +7,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.drawing import lettering
 from templates_gen.drawing.path import Box, Point, joined
-from templates_gen.drawing.piece import Anchor, Label
-from templates_gen.sheets.stretches import blocks
+from templates_gen.drawing.piece import Anchor, Drawing, Label
 from templates_gen.sheets.split import Lattice
+from templates_gen.sheets.stretches import blocks
 
 APART = 1.0
 """What is left between a text that had to move and any other, mm."""
@@ -40,13 +42,13 @@ class _Text:
         """Return the text with its lines broken to a part of its width, about the same middle."""
         width = self.box.width / parts + 2 * self.lines[0].size
         rows = [
-            replace(label, text=row, anchor=Anchor.MIDDLE)
+            replace(label, text=row, anchor=Anchor.MIDDLE, continues=True)
             for label in self.lines
             for row in lettering.wrapped(label.text, width, label.size, bold=label.bold)
         ]
         (x, y), down = self.box.centre, 0.0
         for place, row in enumerate(rows):
-            rows[place] = replace(row, at=(x, y - down))
+            rows[place] = replace(row, at=(x, y - down), continues=place > 0)
             down += row.size * LEADING
         return _Text.of(rows)
 
@@ -73,6 +75,19 @@ def shared_out(lattice: Lattice) -> dict[str, list[Label]]:
         code, lines = _placed(text, rooms, shared)
         shared[code] += lines
     return shared
+
+
+def readable(drawing: Drawing) -> Drawing:
+    """Return a drawing whose texts are not upside down: those that were are turned about."""
+    labels: list[Label] = []
+    for lines in blocks(drawing.labels):
+        if 90.5 < lines[0].turn % 360 < 269.5:
+            x, y = joined(label.box for label in lines).centre
+            about = Transform(-1, 0, 0, -1, 2 * x, 2 * y)
+            labels += [label.transformed(about) for label in lines]
+        else:
+            labels += lines
+    return Drawing(drawing.strokes, tuple(labels))
 
 
 def _shown(room: Box, box: Box) -> tuple[float, float]:

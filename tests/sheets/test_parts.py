@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import combinations, pairwise
 
 import pytest
+from fontTools.misc.transform import Transform
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cake.papers import PAPERS
-from templates_gen.drawing.path import Box
+from templates_gen import lay_out
+from templates_gen.cake.papers import PAPERS, Paper
+from templates_gen.drawing.flow import heading, table
+from templates_gen.drawing.path import Box, joined, line, rectangle
+from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
+from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
-from templates_gen.sheets.stretches import OVERLAP, Axis, stretches
 from templates_gen.sheets.frame import Margins, frame_for
+from templates_gen.sheets.furniture import large_check
 from templates_gen.sheets.nest import nest
+from templates_gen.sheets.register import grid_of
 from templates_gen.sheets.split import letters
+from templates_gen.sheets.stretches import OVERLAP, Axis, blocks, stretches
+from templates_gen.sheets.words import readable
+from tests.cakes import one_tier
 
 SIZES = st.lists(st.tuples(st.floats(5, 180), st.floats(5, 240)), min_size=1, max_size=30)
 
@@ -117,3 +127,107 @@ def test_margins_that_leave_no_room_are_an_error() -> None:
     """The message says how much is left and what is needed."""
     with pytest.raises(CakeError, match="margin_sides"):
         frame_for(PAPERS["a4"], (), Margins(70, 15))
+
+
+def test_the_large_check_is_there_only_where_both_bars_fit() -> None:
+    """Bars of 150 mm on A4; of 100 mm on a sheet that is wide enough and not tall enough."""
+    assert large_check(frame_for(PAPERS["a4"], (), Margins())) == 150
+    low = frame_for(Paper("own", 220, 230), (), Margins(0, 40))
+    assert low.area.width == 220
+    assert large_check(low) == 100
+
+
+def test_no_pieces_make_a_cover() -> None:
+    """A pack of nothing has a cover and no other sheet."""
+    (cover,) = lay_out(one_tier(), [], PAPERS["a4"]).sheets
+    assert not cover.windows
+    assert "Lines" in [label.text for label in cover.drawing.labels]
+
+
+def test_what_a_caller_adds_follows_the_lines() -> None:
+    """A bench list or a picture comes onto the cover after what the first sheet must say."""
+    added = [heading("To buy"), *table([("what", "how much"), ("paste", "1.2 kg")], 150)]
+    (cover,) = lay_out(one_tier(), [], PAPERS["a4"], front=added, tiers=False).sheets
+    height = {label.text: label.at[1] for label in cover.drawing.labels}
+    assert height["Lines"] > height["To buy"] > height["what"] > height["paste"]
+    assert height["paste"] > height["Cautions"]
+    assert height["paste"] == height["1.2 kg"]
+
+
+def test_the_cover_lists_tiers_bare_and_covered() -> None:
+    """8 in round, 4 in deep, 5 mm coating, 4 mm paste: 221.2 mm across and π times that round."""
+    asked = one_tier("coating = '5 mm'\npaste = '4 mm'")
+    (cover,) = lay_out(asked, [], PAPERS["a4"]).sheets
+    words = " ".join(label.text.replace("\u00a0", " ") for label in cover.drawing.labels)
+    for length in (203.2, 101.6, 221.2, math.pi * 221.2, 101.6 + 9):
+        assert f"{round(length, 1):g} mm" in words
+    assert "The whole cake is 110.6 mm" in words
+    (bare,) = lay_out(asked, [], PAPERS["a4"], tiers=False).sheets
+    assert "Tiers" not in [label.text for label in bare.drawing.labels]
+
+
+def test_texts_with_the_same_first_line_stay_apart() -> None:
+    """Lines hang together by what they continue, not by what they say."""
+    one, other = (
+        [Label("here", (x, 0)), Label("and on", (x, -4), continues=True)] for x in (0.0, 500.0)
+    )
+    assert blocks([*one, *other]) == [one, other]
+
+
+@pytest.mark.parametrize("turn", [0, 45, 90, -90, 135, 180, 225, 270])
+def test_no_text_is_upside_down(turn: float) -> None:
+    """What would be is turned about in its place, its lines in their order."""
+    lines = (Label("first", (10, 10), turn=turn), Label("second", (12, 5), turn=turn))
+    joined_up = (lines[0], replace(lines[1], continues=True))
+    turned = readable(Drawing(labels=joined_up)).labels
+    assert [label.text for label in turned] == ["first", "second"]
+    assert all(math.cos(math.radians(label.turn)) >= -1e-9 for label in turned)
+    was, now = (joined(label.box for label in each) for each in (lines, turned))
+    assert now == pytest.approx(was)
+
+
+def test_a_grid_keeps_clear_of_long_lines() -> None:
+    """Lines of the grid beside a long parallel line of the piece are left out, on all windows."""
+    edge = rectangle(Box(0, 0, 400, 120))
+    marks = (line((101, 0), (101, 120)), line((210, 0), (210, 120)), line((250, 0), (250, 9)))
+    drawing = Drawing(tuple(Stroke(path, Role.GUIDE) for path in marks))
+    piece = Piece("test", "grid", "test", "Grid", "", 1, "", edge, drawing).finished()
+    assert [name for name, _ in grid_of(piece).upright] == ["1", "3", "4", "5", "6", "7"]
+    assert dict(grid_of(piece).across) == {"A": 100, "B": 50}
+
+
+def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> None:
+    """Its own name stands on its own side of each match line, its neighbour's code beyond it."""
+    edge = rectangle(Box(0, 0, 500, 100))
+    piece = Piece("test", "strip", "test", "Strip", "", 1, "Use it.", edge, Drawing()).finished()
+    pack = lay_out(one_tier(), [piece], PAPERS["a4"])
+    found: dict[str, set[str]] = {"A1": {"A2"}, "A2": {"A1", "A3"}, "A3": {"A2"}}
+    for sheet in pack.sheets:
+        for window in sheet.windows:
+            back = window.to_sheet.inverse()
+            shown = window.box.transformed(window.to_sheet)
+            mine = [each for each in sheet.drawing.labels if shown.holds(each.box)]
+            for neighbour in found[window.code]:
+                beyond = next(each for each in mine if each.text == f"to {neighbour}")
+                own = [each for each in mine if each.text == f"Strip · {window.code}"]
+                lines = [mark.on_piece[0] for mark in window.marks]
+                match = min(lines, key=lambda x: abs(x - middle(beyond, back)))
+                side = 1 if neighbour > window.code else -1
+                assert 0 < side * (middle(beyond, back) - match) < 4
+                assert any(0 < side * (match - middle(each, back)) < 4 for each in own)
+    assert {w.code for sheet in pack.sheets for w in sheet.windows} == found.keys()
+
+
+def middle(label: Label, back: Transform) -> float:
+    """Return x of the middle of a label of a sheet on the piece."""
+    return float(back.transformPoint(label.box.centre)[0])
+
+
+@pytest.mark.parametrize("size", [(90, 120), (60, 200), (500, 46), (46, 700), (400, 400)])
+def test_what_to_do_is_said_where_a_piece_starts(size: tuple[float, float]) -> None:
+    """The caption of the first window has the whole sentence, in as many lines as it takes."""
+    use = "Lay it round the finished side, upper edge at the rim, ends together at the back."
+    edge = rectangle(Box(0, 0, *size))
+    piece = Piece("test", "any", "test", "Any", "", 1, use, edge, Drawing()).finished()
+    _, first, *_ = lay_out(one_tier(), [piece], PAPERS["a4"]).sheets
+    assert use in " ".join(label.text for label in first.drawing.labels)

@@ -72,15 +72,15 @@ def height(word: str) -> float:
 
 @cache
 def sheet_of_lines() -> Pack:
-    """Return the ruled piece on a sheet of its own."""
-    return lay_out(one_tier(), [ruled()], PAPERS["a4"], cover=False)
+    """Return the ruled piece on a sheet of its own, after the cover."""
+    return lay_out(one_tier(), [ruled()], PAPERS["a4"])
 
 
 @cache
 def on_paper() -> Raster:
     """Return the ruled piece as PDFium draws it on its sheet."""
-    (sheet,) = json.loads(write_manifest(sheet_of_lines()))["sheets"]
-    (page,) = by_pdfium(write_pdf(sheet_of_lines()), DPI)
+    _, sheet = json.loads(write_manifest(sheet_of_lines()))["sheets"]
+    _, page = by_pdfium(write_pdf(sheet_of_lines()), DPI)
     frame = in_svg().from_mm
     to_piece = np.linalg.inv(affine(*sheet["windows"][0]["to_sheet"]))
     return Raster(laid(page, frame @ to_piece, in_svg().ink.shape), frame)
@@ -147,7 +147,7 @@ def test_svg_sets_each_line() -> None:
 def test_pdf_sets_each_line() -> None:
     """The form has every line with its width and dashes in mm, and sets no colour."""
     with pikepdf.open(BytesIO(write_pdf(sheet_of_lines()))) as document:
-        (shown,) = forms_shown(document.pages[0])
+        (shown,) = forms_shown(document.pages[1])
         # lines_drawn knows no operator that sets a colour, and refuses what it does not know
         drawn = lines_drawn(pikepdf.parse_content_stream(shown.form))
     for word, (weight, _) in LINES.items():
