@@ -7,12 +7,10 @@ options of the one-off commands and the messages about a cake file.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import (
     AfterValidator,
-    BaseModel,
-    ConfigDict,
     Field,
     StrictBool,
     StrictInt,
@@ -20,6 +18,10 @@ from pydantic import (
     field_validator,
 )
 
+from templates_gen.cake.designs import Design
+from templates_gen.cake.fields import Asked as _Asked
+from templates_gen.cake.fields import about as _about
+from templates_gen.cake.fields import tables as _tables
 from templates_gen.cake.lengths import Length, length_of
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
@@ -49,15 +51,6 @@ COATING = Length(5.0, "5 mm")
 DRAPED_PASTE = Length(4.0, "4 mm")
 PANELLED_PASTE = Length(5.0, "5 mm")
 NOTHING = Length(0.0, "0 mm")
-
-
-def _about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)
-    """Declare a field: what it is, how a value is written, what it is when left out."""
-    return Field(default=default, description=text, examples=[example], validate_default=False)
-
-
-class _Asked(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
 
 class Drum(_Asked):
@@ -205,6 +198,7 @@ class Tier(_Asked):
     )
     panels: Panels | None = _about("panels round the side", "[tier.panels]")
     drips: Drips | None = _about("drips from the rim", "[tier.drips]")
+    design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
 
     @property
     def coating_mm(self) -> float:

@@ -111,8 +111,28 @@ def clipped(path: Path, box: Box) -> Path:
     """
     if box.holds(path.bounds):
         return path
-    lines = MultiLineString([points for points, _ in sampled(path)])
-    kept = shapely.line_merge(shapely.intersection(lines, shapely.box(*box)))
+    return _lines(shapely.intersection(_sampled_lines(path), shapely.box(*box)))
+
+
+def cut_away(path: Path, areas: Sequence[Path]) -> Path:
+    """Return the part of the line of ``path`` outside closed ``areas``.
+
+    A path clear of them all comes back untouched; else its curves are sampled.
+    """
+    near = [area for area in areas if area.bounds.common(path.bounds.grown(TOLERANCE))]
+    if not near:
+        return path
+    away = shapely.union_all([region(area) for area in near])
+    return _lines(shapely.difference(_sampled_lines(path), away))
+
+
+def _sampled_lines(path: Path) -> MultiLineString:
+    return MultiLineString([points for points, _ in sampled(path)])
+
+
+def _lines(lines: BaseGeometry) -> Path:
+    """Return what shapely left of lines, without crumbs."""
+    kept = shapely.line_merge(lines)
     result = EMPTY
     for part in shapely.get_parts(kept):
         if isinstance(part, LineString) and part.length > TOLERANCE:

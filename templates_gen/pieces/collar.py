@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
@@ -31,17 +32,31 @@ LEAST_BAND = 20.0
 
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield the collar for the finished side, no taller than its guides and one lane of words."""
-    found = [guide for guide in guides(tier) if guide.layer.surface == tier.covered.surface]
+    found = [guide for guide in _on(tier, tier.covered) if not guide.strip]
     then = "mark through it" if found else "mark front and quarters"
     yield _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
 
 
 def build_inner(tier: Solid) -> Iterable[Piece]:
     """Yield the inner collar, if anything is marked on the coating before the paste goes on."""
-    found = [guide for guide in guides(tier) if guide.layer.surface == tier.coated.surface]
+    found = _on(tier, tier.coated)
     if found:
         then = "mark the joins, then set the panels"
         yield _collar(tier, "inner-collar", tier.coated, found, "coated side, chilled", then)
+
+
+def build_strips(tier: Solid) -> Iterable[Piece]:
+    """Yield a strip for each guide that is asked for on paper of its own: a collar for it alone."""
+    for guide in _on(tier, tier.covered):
+        if guide.strip:
+            where, then = "finished side, set and firm", "mark through it"
+            strip = _collar(tier, "design-strip", tier.covered, [guide], where, then)
+            yield replace(strip, part=guide.strip, title=f"{strip.title} {guide.strip}")
+
+
+def _on(tier: Solid, layer: Layer) -> list[Guide]:
+    """Return the guides measured on a surface."""
+    return [guide for guide in guides(tier) if guide.layer.surface == layer.surface]
 
 
 def _collar(
@@ -59,7 +74,8 @@ def _collar(
         Drawing(tuple(_unending(found, side.girth, sheet)))
         + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot))))
         + quarter_marks(side.girth, top, foot, lane + LANE - 1.8, _edge(stands))
-        + Drawing(labels=_words(title, use, side.girth, lane, stands))
+        + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
+        + Drawing(labels=_words(title, use, _notes(found), side.girth, lane, stands))
     )
     if top < 0:
         drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (side.girth + TAB, 0.0))))
@@ -111,14 +127,21 @@ def _edge(stands: bool) -> str:
     return "↓ board" if stands else "↑ rim"
 
 
-def _words(title: str, use: str, girth: float, lane: float, stands: bool) -> tuple[Label, ...]:
-    """Write along the lane: the join, the title, what to do, the tab."""
+def _notes(found: Sequence[Guide]) -> str:
+    return "; ".join(dict.fromkeys(guide.note for guide in found if guide.note))
+
+
+def _words(
+    title: str, use: str, notes: str, girth: float, lane: float, stands: bool
+) -> tuple[Label, ...]:
+    """Write along the lane: the join, the title, what to do, what it shows, the tab."""
     top, foot = -lane, -lane - LANE
     tab = Box(girth + 1, foot, girth + TAB - 1, top)
     labels = on_side(
         (
             *text_block([Line(title, TEXT, bold=True)], Box(34, foot, girth / 4 - 4, top)),
             *text_block([Line(use, SMALL)], Box(girth / 4 + 22, foot, girth / 2 - 4, top)),
+            *text_block([Line(notes, SMALL)], Box(girth / 2 + 22, foot, girth * 0.75 - 4, top)),
             *text_block([Line("tape under", SMALL)], tab),
         )
     )

@@ -184,10 +184,10 @@ def drips_drawing(row: DripRow) -> Drawing:
     )
 
 
-def guide(tier: Solid) -> Guide | None:
-    """Return the outlines of the drips, unless they are marked on a rim ring only."""
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the outlines of the drips, unless they are marked on a rim ring only."""
     drips = tier.asked.drips
     if drips is None or drips.marks == "rim ring":
-        return None
+        return
     row = drip_row(tier, drips)
-    return Guide(tier.covered, drips_drawing(row), 0.0, max(row.lengths), row.values)
+    yield Guide(tier.covered, drips_drawing(row), 0.0, max(row.lengths), row.values)

@@ -14,7 +14,8 @@ class Guide:
     """One turn of marks round a surface of a tier, from v = ``top`` to v = ``foot``.
 
     ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
-    other end.
+    other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that.
+    ``note`` is what the paper says of it.
     """
 
     layer: Layer
@@ -22,3 +23,5 @@ class Guide:
     top: float
     foot: float
     values: Mapping[str, Value] = field(default_factory=dict)
+    strip: str = ""
+    note: str = ""

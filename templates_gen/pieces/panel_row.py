@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.cake.lengths import Length
@@ -163,15 +164,15 @@ def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     return [f"roll the paste {decimal(paste, 1)} mm thick"] if usual else []
 
 
-def guide(tier: Solid) -> Guide | None:
-    """Return joins and courses; of panels that are the covering, on the coating they are set on."""
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield joins and courses; of panels that are the covering, on the coating they are set on."""
     panels = tier.asked.panels
     if panels is None:
-        return None
+        return
     layer = tier.coated if panels.covering else tier.covered
     row = panel_row(tier, panels)
     top, foot = _band(row, panels, layer.side.depth)
-    return Guide(layer, joins_drawing(row, panels, layer.side), top, foot)
+    yield Guide(layer, joins_drawing(row, panels, layer.side), top, foot)
 
 
 def _band(row: PanelRow, panels: Panels, depth: float) -> tuple[float, float]:

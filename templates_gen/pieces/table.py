@@ -34,6 +34,7 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
     "panel": _for_tiers(panel.build),
     "inner-collar": _for_tiers(collar.build_inner),
     "collar": _for_tiers(collar.build),
+    "design-strip": _for_tiers(collar.build_strips),
     "rim-ring": _for_tiers(rim_ring.build),
     "score": _each(lambda stack: stack.seats, score.build),
     "swing-strip": _each(lambda stack: (stack,), swing_strip.build),

@@ -8,10 +8,12 @@ from itertools import combinations
 import pytest
 from pydantic import BaseModel
 
+from templates_gen.cake.designs import Design
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cake.problems import literals
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.words import MEANT, hint
+from templates_gen.drawing.designs import DESIGNS
 
 MODELS: dict[str, type[BaseModel]] = {
     "cake": Cake,
@@ -19,6 +21,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "tier": Tier,
     "panels": Panels,
     "drips": Drips,
+    "design": Design,
 }
 KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
@@ -39,6 +42,7 @@ def choices() -> Iterator[list[str]]:
     """Yield every list of words that can stand side by side: keys of a table, words of a value."""
     yield from KEYS.values()
     yield list(RHYTHMS)
+    yield list(DESIGNS)
     for model in MODELS.values():
         for info in model.model_fields.values():
             yield literals(info.annotation)

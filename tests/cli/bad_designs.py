@@ -1,0 +1,119 @@
+"""The table of broken designs: each with its place and fragments of the message it gets."""
+
+from __future__ import annotations
+
+from tests.cli.bad_cakes import COUNT, TABLE, Bad
+from tests.cli.command import TIER
+
+
+def in_table(
+    table: str, name: str, lines: str, found: str, allowed: str = "", do: str = "", key: str = ""
+) -> Bad:
+    """Give a tier a table of a kind it may have several of; the last line is wrong.
+
+    Or the line of ``key``, counted from the last.
+    """
+    above = f"{TIER}[[tier.{table}]]\n{lines}\n"
+    keys = [line.partition("=")[0].strip() for line in lines.splitlines()]
+    wrong = key or keys[-1]
+    number = above.count("\n") - (len(keys) - 1 - keys.index(wrong) if wrong in keys else len(keys))
+    place = f"line {number}: tier 1, {table} 1, {wrong}"
+    return Bad(f"{table}: {name}", above, place, found, allowed, do)
+
+
+def in_design(
+    name: str, lines: str, found: str, allowed: str = "", do: str = "", key: str = ""
+) -> Bad:
+    """Give a tier a wrong design."""
+    return in_table("design", name, lines, found, allowed, do, key)
+
+
+BAND = "up to 108 mm"
+"""A draped tier 4 in deep is 110.6 mm deep when covered."""
+DESIGNS = (
+    in_design("unknown kind", "kind = 'swagz'", "“swagz”", "swags", "mean “swags”?"),
+    in_design("said otherwise", "kind = 'quilting'", "“quilting”", "diamonds", "“diamonds”?"),
+    in_design("kind is no word", "kind = 3", "3", "a text in quotes", "kind ="),
+    in_design("unknown key", "colour = 'red'", "“colour”", "kind, width", "leave it out"),
+    in_design("size without unit", "width = 60", "no unit", "a number and a unit", "60 in"),
+    in_design("tiny size", "width = '1 mm'", "“1 mm”", "4 mm", "width ="),
+    in_design("negative size", "width = '-30 mm'", "“-30 mm”", "4 mm", "width ="),
+    in_design("width and count", "width = '30 mm'\ncount = 8", "width and count", "one of", "one"),
+    in_design("no repeats", "count = 0", "0", COUNT, "count ="),
+    in_design("count not whole", "count = 2.5", "2.5", "a whole number", "count ="),
+    in_design("crowded", "count = 400", "400 repeats, 1.7 mm each", "4 mm", "fewer"),
+    in_design("top below the side", "top = '20 cm'", "“20 cm”", "110.6 mm", "move the design up"),
+    in_design("foot below the side", "foot = '12 cm'", "“12 cm”", "110.6 mm", "move the design up"),
+    in_design("upside down", "top = '8 cm'\nfoot = '2 cm'", "“2 cm”, not below", "", "swap"),
+    in_design("no band", "top = '110 mm'", "0.6 mm tall", "3 mm", "farther apart"),
+    in_design(
+        "thin band", "top = '20 mm'\nfoot = '22 mm'", "2 mm tall", "3 mm", "set top and foot"
+    ),
+    in_design(
+        "swags too deep",
+        "foot = '30 mm'\nkind = 'swags'\ndrop = '50 mm'",
+        "50 mm (1 15/16 in) in the band",
+        "up to 30 mm",
+        "fit",
+    ),
+    in_design(
+        "double swags too deep",
+        "foot = '30 mm'\nkind = 'swags'\nform = 'double'\ndrop = '25 mm'",
+        "37.5 mm",
+        "up to 30 mm",
+    ),
+    in_design("form of another", "kind = 'swags'\nform = 'pointed'", "“pointed”", "single"),
+    in_design("unknown form", "kind = 'arches'\nform = 'gothic'", "“gothic”", "pointed", ""),
+    in_design(
+        "wide stripes",
+        "kind = 'stripes'\nwidth = '20 mm'\nbreadth = '50 mm'",
+        "in a repeat",
+        "19.9 mm",
+    ),
+    in_design(
+        "arches in a low band",
+        "foot = '20 mm'\nkind = 'arches'\nwidth = '80 mm'\nbreadth = '60 mm'",
+        "30 mm",
+        "up to 20 mm",
+    ),
+    in_design(
+        "crowded pearls",
+        "kind = 'pearls'\nwidth = '12 mm'\nbreadth = '10 mm'\nrows = 40",
+        "40 rows of pearls",
+        "do not overlap",
+        "fewer rows",
+    ),
+    in_design(
+        "pearls wider than apart", "kind = 'pearls'\nwidth = '9 mm'\nbreadth = '2 cm'", "20 mm"
+    ),
+    in_design("faces of a round tier", "per = 'face'", "without corners", "“round”", "leave per"),
+    in_design("unknown start", "start = 'back'", "“back”", "“front”", ""),
+    in_design("rows not whole", "kind = 'waves'\nrows = '3'", "“3”", "a whole number", "rows = 3"),
+    in_design("too many rows", "kind = 'waves'\nrows = 61", "61", COUNT, "rows ="),
+    Bad(
+        "design is no list of tables",
+        f"{TIER}design = 3\n",
+        "line 4: tier 1, design",
+        "3",
+        "one or more tables [[tier.design]]",
+        "[[tier.design]]",
+    ),
+    Bad(
+        "design as one table",
+        f"{TIER}[tier.design]\nkind = 'swags'\n",
+        "line 4: tier 1, design",
+        "a table",
+        "one or more tables [[tier.design]]",
+        "[[tier.design]]",
+    ),
+    Bad(
+        "design among words",
+        f"{TIER}design = ['swags']\n",
+        "line 4: tier 1, design 1",
+        "“swags”",
+        TABLE,
+        "[[tier.design]]",
+    ),
+)
+BAD_DESIGNS = DESIGNS
+"""Every broken design of one problem."""
