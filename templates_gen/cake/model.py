@@ -23,6 +23,7 @@ from templates_gen.cake.fields import Asked as _Asked
 from templates_gen.cake.fields import about as _about
 from templates_gen.cake.fields import tables as _tables
 from templates_gen.cake.lengths import Length, length_of
+from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
     AnyLength,
@@ -199,6 +200,7 @@ class Tier(_Asked):
     panels: Panels | None = _about("panels round the side", "[tier.panels]")
     drips: Drips | None = _about("drips from the rim", "[tier.drips]")
     design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
+    lettering: tuple[Lettering, ...] = _tables("names and messages", "[[tier.lettering]]")
 
     @property
     def coating_mm(self) -> float:

@@ -14,7 +14,7 @@ from templates_gen.drawing.path import Path, joined, line
 from templates_gen.drawing.piece import Drawing, Stroke, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Problem
-from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.guide import Guide, numbered
 from templates_gen.pieces.keep_clear import outside_openings
 from templates_gen.pieces.repeats import closing_count, repeat
 from templates_gen.tiers.solid import Layer, Solid
@@ -224,14 +224,6 @@ def _alike(one: Value, other: Value) -> bool:
         return one == other
     mine, its = (v if isinstance(v, tuple) else (v,) for v in (one, other))
     return all(abs(a - b) < ALIKE for a, b in zip(mine, its, strict=True))
-
-
-def numbered(values: Mapping[str, Value], name: str, place: int) -> dict[str, Value]:
-    """Return figures of one of several guides under names of their own; the first is not named."""
-    if place == 0:
-        return dict(values)
-    owner = f"{name}_{place + 1}"
-    return {owner if key == name else f"{owner}_{key}": value for key, value in values.items()}
 
 
 def guides(tier: Solid) -> Iterator[Guide]:

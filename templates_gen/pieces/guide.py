@@ -25,3 +25,11 @@ class Guide:
     values: Mapping[str, Value] = field(default_factory=dict)
     strip: str = ""
     note: str = ""
+
+
+def numbered(values: Mapping[str, Value], name: str, place: int) -> dict[str, Value]:
+    """Return figures of one of several guides under names of their own; the first is not named."""
+    if place == 0:
+        return dict(values)
+    owner = f"{name}_{place + 1}"
+    return {owner if key == name else f"{owner}_{key}": value for key, value in values.items()}

@@ -9,7 +9,17 @@ from typing import TypeVar
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
-from templates_gen.pieces import collar, disc, drape, panel, rim_ring, score, swing_strip, wrap
+from templates_gen.pieces import (
+    collar,
+    disc,
+    drape,
+    lettered,
+    panel,
+    rim_ring,
+    score,
+    swing_strip,
+    wrap,
+)
 from templates_gen.tiers.stack import Stack, build_stack, overhangs
 
 Build = Callable[[], Iterable[Piece]]
@@ -35,6 +45,7 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
     "inner-collar": _for_tiers(collar.build_inner),
     "collar": _for_tiers(collar.build),
     "design-strip": _for_tiers(collar.build_strips),
+    "lettering": _for_tiers(lettered.build),
     "rim-ring": _for_tiers(rim_ring.build),
     "score": _each(lambda stack: stack.seats, score.build),
     "swing-strip": _each(lambda stack: (stack,), swing_strip.build),

@@ -9,6 +9,7 @@ import pytest
 from pydantic import BaseModel
 
 from templates_gen.cake.designs import Design
+from templates_gen.cake.lettering import FACES, Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cake.problems import literals
 from templates_gen.cake.rhythms import RHYTHMS
@@ -22,6 +23,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "panels": Panels,
     "drips": Drips,
     "design": Design,
+    "lettering": Lettering,
 }
 KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
@@ -43,6 +45,7 @@ def choices() -> Iterator[list[str]]:
     yield from KEYS.values()
     yield list(RHYTHMS)
     yield list(DESIGNS)
+    yield list(FACES)
     for model in MODELS.values():
         for info in model.model_fields.values():
             yield literals(info.annotation)

@@ -115,5 +115,66 @@ DESIGNS = (
         "[[tier.design]]",
     ),
 )
-BAD_DESIGNS = DESIGNS
+
+
+def in_lettering(
+    name: str, lines: str, found: str, allowed: str = "", do: str = "", key: str = ""
+) -> Bad:
+    """Give a tier wrong lettering."""
+    return in_table("lettering", name, lines, found, allowed, do, key)
+
+
+LETTERING = (
+    Bad(
+        "no text",
+        f"{TIER}[[tier.lettering]]\nwidth = '5 cm'\n",
+        "line 4: tier 1, lettering 1, text",
+        "nothing",
+        "the name or message",
+        "add text",
+    ),
+    in_lettering("empty text", "text = ' '", "0 characters", "1 to 80", "text ="),
+    in_lettering("long text", f"text = '{'x' * 81}'", "81 characters", "1 to 80", "text ="),
+    in_lettering("control character", 'text = "a\\u0007b"', "U+0007", "one line", "text ="),
+    in_lettering("text is no text", "text = 40", "40", "a text in quotes", "text ="),
+    in_lettering("Devanagari", "text = 'केक'", "DEVANAGARI LETTER KA", "characters of the", "font"),
+    in_lettering("emoji", "text = 'a 🎂'", "(U+1F382 BIRTHDAY CAKE)", "typeface", "another font"),
+    in_lettering(
+        "Cyrillic in bold", "font = 'bold'\ntext = 'Аня'", "CYRILLIC CAPITAL LETTER A", "typeface"
+    ),
+    in_lettering("unknown face", "text = 'a'\nfont = 'scrpt'", "“scrpt”", "script, bold", "script"),
+    in_lettering("face is no word", "text = 'a'\nfont = 3", "3", ".ttf", "font ="),
+    in_lettering(
+        "two sizes",
+        "text = 'a'\ncap_height = '2 cm'\nwidth = '5 cm'",
+        "cap_height and width",
+        "one of",
+        "leave one",
+    ),
+    in_lettering("tiny", "text = 'a'\ncap_height = '1 mm'", "“1 mm”", "3 mm", "cap_height ="),
+    in_lettering("wide", "text = 'abc'\nwidth = '80 cm'", "800 mm", "694.9 mm", "cap_height ="),
+    in_lettering("tall", "text = 'Jy'\ncap_height = '10 cm'", "tall with all", "110.6 mm", "mm"),
+    in_lettering("above the rim", "text = 'A'\nlevel = '5 mm'", "would reach", "", "move"),
+    in_lettering("below the foot", "text = 'y'\nlevel = '108 mm'", "would reach", "", "move"),
+    in_lettering(
+        "steep arch", "text = 'Joy'\nline = 'arch'\nrise = '60 mm'", "“60 mm”", "half a", "flat"
+    ),
+    in_lettering("rim of a side", "text = 'Joy'\nline = 'rim'", "“rim”", "level, arch", "on ="),
+    in_lettering(
+        "beyond the top",
+        "on = 'top'\ntext = 'Joy'\nwidth = '40 cm'",
+        "reaches over the edge",
+        "221.2 mm",
+        "smaller",
+    ),
+    in_lettering(
+        "rim too far in",
+        "text = 'Joy'\non = 'top'\nline = 'rim'\nlevel = '15 cm'",
+        "150 mm",
+        "one that goes round",
+        "move it out",
+    ),
+    in_lettering("cut is no yes or no", "text = 'a'\ncut = 'yes'", "“yes”", "true or false", ""),
+)
+BAD_DESIGNS = (*DESIGNS, *LETTERING)
 """Every broken design of one problem."""
