@@ -39,6 +39,7 @@ from templates_gen.cake.rules import (
 )
 from templates_gen.cake.slug import alike, tier_slug
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
+from templates_gen.drawing.svg_path import LONGEST
 
 SMALLEST_TIER = 25.0
 LARGEST_TIER = 1500.0
@@ -105,6 +106,9 @@ class Panels(_Asked):
     )
 
 
+DripLength = Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))]
+
+
 class Drips(_Asked):
     """Drips from the rim, evenly round the tier."""
 
@@ -132,6 +136,20 @@ class Drips(_Asked):
     )
     seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
         "another number gives another scatter", "7", 1
+    )
+    lengths: tuple[DripLength, ...] | None = Field(
+        default=None,
+        description="for the rhythm listed: the lengths of the drips from the front to the right,"
+        " again and again",
+        examples=['["20 mm", "35 mm"]'],
+        min_length=1,
+        max_length=400,
+        strict=False,
+    )
+    line: Annotated[str, Field(min_length=1, max_length=LONGEST)] | None = _about(
+        "for the rhythm drawn: a line as SVG path data that the lengths follow, laid once round"
+        " from the back join; drips are long where it hangs low",
+        '"M0 0 C 30 40 70 40 100 0"',
     )
     front: Literal["drip", "gap"] = _about("what stands at the front centre", '"drip"', "drip")
     marks: Literal["collar", "rim ring", "both"] = _about(

@@ -19,6 +19,12 @@ _ALLOWED = {
     "int_type": "a whole number",
     "string_type": "a text in quotes",
 }
+_SIZES = {
+    "too_long": "up to {max_length} of them",
+    "too_short": "one or more",
+    "string_too_long": "up to {max_length} characters",
+    "string_too_short": "a character or more",
+}
 
 
 def problems_of(fault: ErrorDetails) -> list[Problem]:
@@ -44,8 +50,8 @@ def _allowed(key: Key, fault: ErrorDetails) -> str:
     if kind == "tuple_type":
         example = _example(key)
         return f"one or more tables {example}" if example.startswith("[[") else "a list in brackets"
-    if kind == "too_long":
-        return f"up to {fault['ctx']['max_length']} of them"
+    if kind in _SIZES:
+        return _SIZES[kind].format_map(fault["ctx"])
     return _ALLOWED.get(kind, fault["msg"])
 
 

@@ -12,7 +12,7 @@ from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.path import Command, Path, Point, arc_cubics
 from templates_gen.drawing.piece import Drawing, Stroke, Value
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.repeats import closing_count, repeat
 from templates_gen.tiers.solid import Solid
@@ -53,7 +53,7 @@ def drip_row(tier: Solid, drips: Drips) -> DripRow:
     """
     side = tier.covered.side
     rhythm = RHYTHMS[drips.rhythm]
-    count = closing_count(side.girth, drips.spacing.mm, rhythm.multiple)
+    count = closing_count(side.girth, drips.spacing.mm, rhythm.multiple(drips))
     round_rim = repeat(count, side.girth, at_front=drips.front == "drip")
     shortest, longest = _extremes(side.depth, drips)
     problems = [
@@ -78,6 +78,9 @@ def drip_row(tier: Solid, drips: Drips) -> DripRow:
 
 def _extremes(depth: float, drips: Drips) -> tuple[float, float]:
     """Return the shortest and longest length; what is left out follows the depth of the side."""
+    said = RHYTHMS[drips.rhythm].extremes(drips)
+    if said is not None:
+        return said
     stub = STUBBIEST * drips.width.mm
     longest = drips.longest.mm if drips.longest else None
     shortest = drips.shortest.mm if drips.shortest else max(depth / 4, stub)
@@ -91,7 +94,7 @@ def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
     widest = ROOT_WIDTH * drips.width.mm
     if spacing > widest:
         return
-    girth, multiple = tier.covered.side.girth, RHYTHMS[drips.rhythm].multiple
+    girth, multiple = tier.covered.side.girth, RHYTHMS[drips.rhythm].multiple(drips)
     # the most drips that stand apart, and a spacing to which no larger count comes nearer
     most = (math.ceil(girth / widest / multiple) - 1) * multiple
     advice = f'write spacing = "{math.ceil(girth / most)} mm", or make' if most else "make"
@@ -104,12 +107,18 @@ def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
     )
 
 
+def _key(tier: Solid, drips: Drips, name: str) -> Key:
+    """Return the key that says how long drips are, ``name`` unless the rhythm lists them."""
+    listed = RHYTHMS[drips.rhythm].extremes(drips) is not None
+    return tier.key("drips", "lengths" if listed else name)
+
+
 def _stubby(tier: Solid, drips: Drips, shortest: float) -> Iterator[Problem]:
     """Yield what is wrong when a drip is shorter than it can be drawn."""
     stub = STUBBIEST * drips.width.mm
     if shortest < stub - 1e-9:
         yield Problem(
-            tier.key("drips", "shortest" if drips.shortest else "longest"),
+            _key(tier, drips, "shortest" if drips.shortest else "longest"),
             f"a drip {decimal(shortest, 1)} mm long and {drips.width} wide",
             f"{in_both(stub)} or more, one and a half times its width",
             "make the drips longer or narrower",
@@ -121,7 +130,7 @@ def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
     depth = tier.covered.side.depth
     if longest > depth:
         yield Problem(
-            tier.key("drips", "longest" if drips.longest else "width"),
+            _key(tier, drips, "longest" if drips.longest else "width"),
             f"a drip {decimal(longest, 1)} mm long on a side {decimal(depth, 1)} mm deep",
             f"up to {in_both(depth)}",
             "make the drips shorter or narrower",

@@ -35,7 +35,10 @@ IDLE = (
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
     (DRIPS + "waves = 3", "waves has no effect with the rhythm “scatter”: it is for “wave”."),
     (DRIPS + "rhythm = 'wave'\nseed = 3", "seed has no effect with the rhythm “wave”"),
-    (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave” and “scatter”."),
+    (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave”, “scatter”, “front”"),
+    (DRIPS + "lengths = ['2 cm']", "with the rhythm “scatter”: it is for “listed”."),
+    (DRIPS + "line = 'M0 0H1'", "with the rhythm “scatter”: it is for “drawn”."),
+    (DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']\nlongest = '4 cm'", "“front” and “drawn”."),
 )
 BUSY = (
     "trim = '1 cm'\ndrape_circle = true",
@@ -46,6 +49,8 @@ BUSY = (
     DRIPS + "seed = 2\nshortest = '2 cm'",
     DRIPS + "rhythm = 'wave'\nwaves = 3\nshortest = '2 cm'",
     DRIPS + "rhythm = 'even'\nlongest = '4 cm'",
+    DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']",
+    DRIPS + "rhythm = 'drawn'\nline = 'M0 0H1'\nshortest = '2 cm'",
 )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.cli.bad_cakes import COUNT, TABLE, Bad
+from tests.cli.bad_cakes import COUNT, TABLE, Bad, in_drips
 from tests.cli.command import TIER
 
 
@@ -176,5 +176,68 @@ LETTERING = (
     ),
     in_lettering("cut is no yes or no", "text = 'a'\ncut = 'yes'", "“yes”", "true or false", ""),
 )
-BAD_DESIGNS = (*DESIGNS, *LETTERING)
+LINE = "one line from left to right"
+
+
+def in_rhythm(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier drips with a rhythm of a list or a line; the last line is wrong."""
+    return in_drips(f"rhythm {name}", lines, found, allowed, do)
+
+
+def of_line(name: str, line: str, found: str) -> Bad:
+    """Give a tier drips that follow a wrong line."""
+    return in_rhythm(name, f"rhythm = 'drawn'\nline = '{line}'", found, LINE, "write for example")
+
+
+RHYTHMS = (
+    Bad(
+        "rhythm listed without lengths",
+        f"{TIER}[tier.drips]\nrhythm = 'listed'\n",
+        "line 4: tier 1, drips.lengths",
+        "no lengths",
+        "one or more lengths",
+        "write lengths =",
+    ),
+    Bad(
+        "rhythm drawn without a line",
+        f"{TIER}[tier.drips]\nrhythm = 'drawn'\n",
+        "line 4: tier 1, drips.line",
+        "no line",
+        LINE,
+        "write for example line =",
+    ),
+    of_line("of no path data", "hello", "no SVG path data"),
+    of_line("of a point", "M0 0", "without turning back"),
+    of_line("of a closed line", "M0 0L9 9L5 0Z", "without turning back"),
+    of_line("of an upright line", "M0 0V9", "without turning back"),
+    of_line("of a line that turns back", "M0 0H9L5 5H20", "without turning back"),
+    of_line("of two lines", "M0 0H5M6 0H9", "not one stroke"),
+    of_line("of a line out of all measure", "M0 0L1e9 5", "out of all measure"),
+    in_rhythm("of an empty line", "rhythm = 'drawn'\nline = ''", "“”", "a character", "line ="),
+    in_rhythm("of a list of nothing", "rhythm = 'listed'\nlengths = []", "a list", "one or", ""),
+    in_rhythm("of one length", "rhythm = 'listed'\nlengths = '2 cm'", "“2 cm”", "a list", ""),
+    in_rhythm(
+        "of a long length",
+        "rhythm = 'listed'\nlengths = ['3 cm', '15 cm']",
+        "150 mm long on a side 110.6 mm deep",
+        "up to",
+        "shorter",
+    ),
+    in_rhythm(
+        "of a short length",
+        "rhythm = 'listed'\nlengths = ['3 cm', '6 mm']",
+        "a drip 6 mm long",
+        "15 mm",
+        "longer",
+    ),
+    Bad(
+        "rhythm of a length without unit",
+        f"{TIER}[tier.drips]\nrhythm = 'listed'\nlengths = ['3 cm', 20]\n",
+        "line 6: tier 1, drips.lengths 2",
+        "no unit",
+        "a number and a unit",
+        "20 in",
+    ),
+)
+BAD_DESIGNS = (*DESIGNS, *LETTERING, *RHYTHMS)
 """Every broken design of one problem."""
