@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StrictInt, ValidationInfo, field_validator
+from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, field_validator
 
+from templates_gen.cake.attached import Attached, attached
 from templates_gen.cake.fields import Asked, about
 from templates_gen.cake.rules import AnyLength, Count, OneOf, Within, broken
+from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.designs import DESIGNS
 
 LARGEST = 1500.0
@@ -42,7 +44,9 @@ class Design(Asked):
     drop: Part | None = about(
         "swags, scallops, chevrons, waves: how deep they hang or rise", '"25 mm"'
     )
-    height: Part | None = about("bands, ruffles, diamonds: how tall you would like one", '"40 mm"')
+    height: Part | None = about(
+        "bands, ruffles, diamonds, artwork: how tall you would like one", '"40 mm"'
+    )
     breadth: Part | None = about(
         "stripes, arches, pearls: how wide one is within its repeat", '"6 mm"'
     )
@@ -56,6 +60,12 @@ class Design(Asked):
             if design.forms
         ),
         '"double"',
+    )
+    file: Annotated[Attached, attached((".svg",), LARGEST_FILE)] | None = about(
+        "artwork: an SVG file beside the cake file, lines and shapes without text", '"leaf.svg"'
+    )
+    mirror: StrictBool = about(
+        "artwork: every other repeat turned round, left for right", "true", False
     )
     start: Literal["front", "between", "join"] = about(
         "where repeats begin: front (one in the middle of the front), between (two meet at the"

@@ -58,6 +58,8 @@ MEANT = {
     "waves": ("wave", "wavy"),
     "arches": ("arch", "windows"),
     "pearls": ("pearl", "dots", "buttons", "beads", "lattice", "polka dots"),
+    "artwork": ("svg", "own", "drawing", "picture", "image", "file"),
+    "file": ("svg", "image", "picture", "drawing"),
     "ruffles": ("ruffle", "frills", "frill", "flounces"),
     # words for a value
     "drape": ("fondant", "icing", "sugarpaste", "sugar paste", "marzipan", "sheet", "all in one"),

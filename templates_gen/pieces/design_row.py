@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from templates_gen.cake.attached import Attached
 from templates_gen.cake.designs import SMALLEST_REPEAT, Design
 from templates_gen.cake.lengths import Length
 from templates_gen.drawing.designs import DESIGNS
@@ -21,6 +22,8 @@ from templates_gen.tiers.solid import Layer, Solid
 
 LOWEST_BAND = 3.0
 """Height of a band, mm, in which a design can still be drawn."""
+MOST_LINES = 200_000
+"""Lines and curves of one design."""
 ALIKE = 1e-6
 """What figures differ by from rounding alone."""
 
@@ -74,7 +77,19 @@ def runs(layer: Layer, asked: Design) -> tuple[Run, ...]:
 def _count(length: float, asked: Design) -> int:
     """Return how many repeats close on a length. Raises CakeError where they are too small."""
     wanted = asked.width.mm if asked.width else DESIGNS[asked.kind].repeat or length
-    count = asked.count or closing_count(length, wanted)
+    mirrored = asked.mirror and "mirror" in DESIGNS[asked.kind].keys
+    count = asked.count or closing_count(length, wanted, 2 if mirrored else 1)
+    if mirrored and count % 2:
+        raise CakeError(
+            [
+                Problem(
+                    ("count",),
+                    f"{count} repeats, every other one mirrored",
+                    "an even number of repeats, so that they close",
+                    f"write count = {count + 1}, or leave mirror out",
+                )
+            ]
+        )
     if length / count < SMALLEST_REPEAT / 2:
         raise CakeError(
             [
@@ -122,6 +137,7 @@ def motifs(asked: Design, height: float, found: Sequence[Run]) -> list[Motif]:
     for key in ("count", "start", "per", *(("width",) if design.repeat else ())):
         own.pop(key, None)
     drawn = [design.draw(Cell(run.pitch, height), **own) for run in found]
+    _refuse_crowds(found, drawn)
     uneven = max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE
     if uneven and any(_reaches_on(run, motif) for run, motif in zip(found, drawn, strict=True)):
         raise CakeError(
@@ -137,12 +153,34 @@ def motifs(asked: Design, height: float, found: Sequence[Run]) -> list[Motif]:
     return drawn
 
 
+def _refuse_crowds(found: Sequence[Run], drawn: Sequence[Motif]) -> None:
+    """Refuse more lines than paper can show. Raises CakeError."""
+    lines = sum(
+        run.count * sum(len(path.commands) for path in motif.paths)
+        for run, motif in zip(found, drawn, strict=True)
+    )
+    if lines > MOST_LINES:
+        raise CakeError(
+            [
+                Problem(
+                    ("width",),
+                    f"{lines} lines and curves in all repeats together",
+                    f"up to {MOST_LINES}",
+                    "make the repeats wider, or the drawing simpler",
+                )
+            ]
+        )
+
+
 def _reaches_on(run: Run, motif: Motif) -> bool:
     """Tell whether a repeat goes on past the middle of the next."""
     return any(path.bounds.x1 > 1.5 * run.pitch for path in motif.paths)
 
 
 def _plain(value: object) -> object:
+    """Return what a design makes of a value: mm of a length, the content of a file."""
+    if isinstance(value, Attached):
+        return value.content
     return value.mm if isinstance(value, Length) else value
 
 
@@ -166,8 +204,9 @@ def design_guide(layer: Layer, asked: Design) -> Guide:
 
 def _repeats(found: Sequence[Run], drawn: Sequence[Motif], top: float) -> Iterator[Path]:
     for run, motif in zip(found, drawn, strict=True):
-        for place in run.places:
-            yield from (path.moved(place, top) for path in motif.paths)
+        for index, place in enumerate(run.places):
+            paths = motif.turned if motif.turned and index % 2 else motif.paths
+            yield from (path.moved(place, top) for path in paths)
 
 
 def _levels(drawn: Sequence[Motif], girth: float, top: float) -> Iterator[Path]:

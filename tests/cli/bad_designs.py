@@ -16,7 +16,9 @@ def in_table(
     above = f"{TIER}[[tier.{table}]]\n{lines}\n"
     keys = [line.partition("=")[0].strip() for line in lines.splitlines()]
     wrong = key or keys[-1]
-    number = above.count("\n") - (len(keys) - 1 - keys.index(wrong) if wrong in keys else len(keys))
+    # a key that is not there is told where its table begins
+    after = len(keys) - 1 - keys.index(wrong) if wrong in keys else len(keys)
+    number = above.count("\n") - after
     place = f"line {number}: tier 1, {table} 1, {wrong}"
     return Bad(f"{table}: {name}", above, place, found, allowed, do)
 
@@ -90,6 +92,9 @@ DESIGNS = (
     in_design("unknown start", "start = 'back'", "“back”", "“front”", ""),
     in_design("rows not whole", "kind = 'waves'\nrows = '3'", "“3”", "a whole number", "rows = 3"),
     in_design("too many rows", "kind = 'waves'\nrows = 61", "61", COUNT, "rows ="),
+    in_design(
+        "artwork without a file", "kind = 'artwork'", "no file", "an SVG file", "file =", "file"
+    ),
     Bad(
         "design is no list of tables",
         f"{TIER}design = 3\n",

@@ -35,6 +35,22 @@ FONTS = (
 )
 
 
+NO_SVG = "the file is no SVG"
+SVGS = (
+    BadFile("missing SVG", "leaf.svg", None, ("“leaf.svg”, which cannot be read", "check the")),
+    BadFile("SVG of another kind", "leaf.png", b"", ("“leaf.png”", "ends in .svg")),
+    BadFile("empty SVG", "leaf.svg", b"", (NO_SVG, "plain SVG")),
+    BadFile("picture as SVG", "leaf.svg", b"\x89PNG\r\n", (NO_SVG, "plain SVG")),
+    BadFile("huge SVG", "leaf.svg", b" " * 2_000_001, ("larger than 2000 kB", "smaller file")),
+    BadFile("SVG with text", "leaf.svg", b"<svg><text>a</text></svg>", ("has text", "outlines")),
+    BadFile("SVG of nothing", "leaf.svg", b"<svg/>", ("no lines or shapes", "lines and shapes")),
+    BadFile(
+        "SVG with a picture", "leaf.svg", b"<svg><image href='a.png'/></svg>", ("a picture in it",)
+    ),
+    BadFile("SVG up a folder", "../leaf.svg", None, ("“../leaf.svg”, which cannot be read",)),
+)
+
+
 def beside(folder: Path, bad: BadFile, table: str, key: str) -> None:
     """Write a cake file and the broken file it names."""
     (folder / "cake.toml").write_text(f'{TIER}[[tier.{table}]]\n{key} = "{bad.file}"\n')
@@ -49,6 +65,17 @@ def test_font(bad: BadFile, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     beside(tmp_path, bad, "lettering", "text = 'Ada'\nfont")
     ((place, *message),) = told(refused("pack", "cake.toml", code=1))
     assert place == "cake.toml, line 6: tier 1, lettering 1, font"
+    for words in bad.says:
+        assert words in "\n".join(message)
+
+
+@pytest.mark.parametrize("bad", SVGS, ids=lambda bad: str(bad.name))
+def test_svg(bad: BadFile, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Artwork that cannot be used is named at its line, with what would do."""
+    monkeypatch.chdir(tmp_path)
+    beside(tmp_path, bad, "design", "kind = 'artwork'\nfile")
+    ((place, *message),) = told(refused("pack", "cake.toml", code=1))
+    assert place == "cake.toml, line 6: tier 1, design 1, file"
     for words in bad.says:
         assert words in "\n".join(message)
 

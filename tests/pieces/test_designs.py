@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry.base import BaseGeometry
 
+from templates_gen.cake.attached import Attached
 from templates_gen.cake.designs import Design
 from templates_gen.cake.lengths import length_of
 from templates_gen.drawing.designs import DESIGNS
@@ -31,6 +32,8 @@ from tests.cakes import one_tier
 from tests.drawing.test_curves import true_length
 from tests.shapes import EVERY, PLAIN
 
+LEAF = b"""<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 80 40">
+<path d="M0 20 L20 0 Q 40 0 80 20 L20 40 Z"/></svg>"""
 REPEATED = [word for word, design in DESIGNS.items() if design.repeat is not None]
 
 
@@ -51,6 +54,8 @@ def designs(draw: st.DrawFn, depth: float) -> Design:
         "width": length_of(draw(st.floats(15, 90))),
         "start": draw(st.sampled_from(["front", "between", "join"])),
     }
+    if kind == "artwork":
+        given |= {"file": Attached("leaf.svg", LEAF), "mirror": False}
     if DESIGNS[kind].forms:
         given["form"] = draw(st.sampled_from(DESIGNS[kind].forms))
     return Design(**given)
@@ -147,10 +152,11 @@ CORNERED = [name for name in SHAPES if name not in ("round", "oval", "own")]
 def test_faces_are_filled_from_corner_to_corner(kind: str, shape: str, data: st.DataObject) -> None:
     """On every face whole repeats stand between its corners; no repeat bends round one."""
     side = layer(data.draw(PLAIN[shape]))
-    asked = Design(kind=kind, per="face", width=length_of(data.draw(st.floats(10, 60))))
+    wide, leaf = length_of(data.draw(st.floats(10, 60))), Attached("leaf.svg", LEAF)
+    asked = Design(kind=kind, per="face", width=wide, file=leaf)
     corners = side.rim.corners
     found = runs(side, asked)
-    assert len(found) == len(corners) >= 2 or shape == "heart"
+    assert len(found) == len(corners)
     assert sum(run.length for run in found) == pytest.approx(side.side.girth)
     for run, corner in zip(found, corners, strict=True):
         assert run.start == pytest.approx(corner)
@@ -292,6 +298,36 @@ def test_arches_are_as_wide_and_tall_as_they_say(form: str) -> None:
     assert guide.values["arch_rise_mm"] == pytest.approx(
         20 if form == "round" else math.sqrt(40**2 - 20**2)
     )
+
+
+def test_artwork_is_fitted_in_its_proportions() -> None:
+    """80 by 40 in a repeat 60 mm wide: 60 by 30 mm; in a band 20 mm tall: 40 by 20 mm."""
+    side = layer(SHAPES["round"](600 / math.pi))
+    asked = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "count": 10}
+    for more, wide, tall in (({}, 60, 30), ({"height": length_of(20)}, 40, 20)):
+        guide = design_guide(side, Design.model_validate(asked | more))
+        assert guide.values["art_width_mm"] == pytest.approx(wide)
+        assert guide.values["art_height_mm"] == pytest.approx(tall)
+        box = guide.drawing.strokes[0].path.bounds
+        assert (box.width, box.height) == pytest.approx((wide, tall))
+
+
+def test_mirrored_artwork_closes_by_pairs() -> None:
+    """Every other repeat is turned round, and an odd number of them is an error."""
+    side = layer(SHAPES["round"](200))
+    asked = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "mirror": True}
+    guide = design_guide(side, Design.model_validate(asked | {"width": length_of(45)}))
+    assert guide.values["repeat_count"] == 14
+    girth, pitch = side.side.girth, guide.values["repeat_width_mm"]
+    assert isinstance(pitch, float)
+    first, second, third = (stroke.path for stroke in guide.drawing.strokes[:3])
+    whole = outline_of(turned(guide, 0, girth), girth)
+    assert farthest(outline_of(turned(guide, 2 * pitch, girth), girth), whole) < 0.005
+    assert farthest(outline_of(turned(guide, pitch, girth), girth), whole) > 1
+    assert first.moved(2 * pitch, 0).bounds == pytest.approx(third.bounds)
+    assert second.commands[0][1][0][0] == pytest.approx(second.bounds.x1)
+    with pytest.raises(CakeError, match="even number"):
+        design_guide(side, Design.model_validate(asked | {"count": 13}))
 
 
 def test_a_strip_of_its_own_leaves_the_collar() -> None:

@@ -13,6 +13,7 @@ from inspect import Parameter, signature
 from typing import get_args, get_type_hints
 
 from templates_gen.drawing.designs.arches import arches
+from templates_gen.drawing.designs.artwork import artwork
 from templates_gen.drawing.designs.bands import bands
 from templates_gen.drawing.designs.chevrons import chevrons
 from templates_gen.drawing.designs.diamonds import diamonds
@@ -56,5 +57,6 @@ DESIGNS: Mapping[str, Design] = {
     "arches": Design(arches, 45.0),
     "pearls": Design(pearls, 25.0),
     "ruffles": Design(ruffles, None),
+    "artwork": Design(artwork, 50.0),
 }
 """By the word the cake file has for it. Usual widths: common practice, no source."""

@@ -24,11 +24,13 @@ class Cell:
 class Motif:
     """What a design draws: ``paths`` in each cell, and level lines all round at ``levels``.
 
-    A path may reach over the sides of its cell, never over its top or foot. ``values`` are the
+    A path may reach over the sides of its cell, never over its top or foot. Where there
+    are ``turned`` paths, every other cell has those. ``values`` are the
     design's own figures.
     """
 
     paths: tuple[Path, ...] = ()
+    turned: tuple[Path, ...] | None = None
     levels: tuple[float, ...] = ()
     values: Mapping[str, Value] = field(default_factory=dict)
 
