@@ -15,6 +15,8 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
+from templates_gen.cake.designs import Design
+from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cli import COMMANDS, main
 from tests.cakes import sample
@@ -29,6 +31,8 @@ TABLES: dict[str, type[BaseModel]] = {
     "[[tier]]": Tier,
     "[tier.panels]": Panels,
     "[tier.drips]": Drips,
+    "[[tier.design]]": Design,
+    "[[tier.lettering]]": Lettering,
 }
 
 

@@ -84,4 +84,4 @@ def value_lines(values: Mapping[str, Value]) -> Iterator[tuple[str, str]]:
         elif unit == "mm" and isinstance(value, float | int):
             yield label, in_both(value)
         else:
-            yield label, str(value)
+            yield label, decimal(value, 1) if isinstance(value, float) else str(value)

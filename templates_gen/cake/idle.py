@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from templates_gen.cake.model import Cake, Tier
 from templates_gen.cake.plans import PLAN_KEYS, keys_of
 from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import Doubt
 
 _TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a tier without paste"}
@@ -115,6 +116,11 @@ def _idle(tier: Tier, name: str, place: int) -> Iterator[Doubt]:
             reason = use.reason.format_map(words)
             text = f"{name}: {use.key[-1]} has no effect {reason}."
             yield Doubt(("tier", place, *use.key), text)
+    for number, design in enumerate(tier.design):
+        own = {"kind", "top", "foot", "paper", *DESIGNS[design.kind].keys}
+        for key in sorted(design.model_fields_set - own):
+            text = f"{name}: {key} has no effect on {design.kind}."
+            yield Doubt(("tier", place, "design", number, key), text)
 
 
 def _written(model: BaseModel, key: tuple[str, ...]) -> bool:

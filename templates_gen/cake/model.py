@@ -11,8 +11,6 @@ from typing import Annotated, Any, Literal
 
 from pydantic import (
     AfterValidator,
-    BaseModel,
-    ConfigDict,
     Field,
     StrictBool,
     StrictInt,
@@ -21,7 +19,12 @@ from pydantic import (
     model_validator,
 )
 
+from templates_gen.cake.designs import Design
+from templates_gen.cake.fields import Asked as _Asked
+from templates_gen.cake.fields import about as _about
+from templates_gen.cake.fields import tables as _tables
 from templates_gen.cake.lengths import Length
+from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.plans import BALL, plan, plan_faults
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
@@ -40,6 +43,7 @@ from templates_gen.cake.rules import (
 from templates_gen.cake.slug import alike, tier_slug
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.drawing.svg_path import LONGEST
 
 SMALLEST_TIER = 25.0
 LARGEST_TIER = 1500.0
@@ -51,15 +55,6 @@ COATING = Length(5.0, "5 mm")
 DRAPED_PASTE = Length(4.0, "4 mm")
 PANELLED_PASTE = Length(5.0, "5 mm")
 NOTHING = Length(0.0, "0 mm")
-
-
-def _about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)
-    """Declare a field: what it is, how a value is written, what it is when left out."""
-    return Field(default=default, description=text, examples=[example], validate_default=False)
-
-
-class _Asked(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
 
 class Drum(_Asked):
@@ -126,6 +121,9 @@ class Panels(_Asked):
     )
 
 
+DripLength = Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))]
+
+
 class Drips(_Asked):
     """Drips from the rim, evenly round the tier."""
 
@@ -158,6 +156,20 @@ class Drips(_Asked):
         "on a tier with corners: a drip stands at each corner, and the rest evenly between",
         "true",
         False,
+    )
+    lengths: tuple[DripLength, ...] | None = Field(
+        default=None,
+        description="for the rhythm listed: the lengths of the drips from the front to the right,"
+        " again and again",
+        examples=['["20 mm", "35 mm"]'],
+        min_length=1,
+        max_length=400,
+        strict=False,
+    )
+    line: Annotated[str, Field(min_length=1, max_length=LONGEST)] | None = _about(
+        "for the rhythm drawn: a line as SVG path data that the lengths follow, laid once round"
+        " from the back join; drips are long where it hangs low",
+        '"M0 0 C 30 40 70 40 100 0"',
     )
     front: Literal["drip", "gap"] = _about("what stands at the front centre", '"drip"', "drip")
     marks: Literal["collar", "rim ring", "both"] = _about(
@@ -304,6 +316,8 @@ class Tier(_Asked):
     )
     panels: Panels | None = _about("panels round the side", "[tier.panels]")
     drips: Drips | None = _about("drips from the rim", "[tier.drips]")
+    design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
+    lettering: tuple[Lettering, ...] = _tables("names and messages", "[[tier.lettering]]")
 
     @property
     def coating_mm(self) -> float:

@@ -96,7 +96,7 @@ def _not_to_be_made(tier: Tier) -> Iterator[Broken]:
 STEEPEST = 2.0
 """How far a tapered side may lean, mm a mm of depth."""
 _NOT_BOTH = (("top_size", "low_depth"), ("top_size", "opening"), ("low_depth", "opening"))
-_NOT_ON_A_BALL = ("top_size", "low_depth", "opening", "panels", "drips")
+_NOT_ON_A_BALL = ("top_size", "low_depth", "opening", "panels", "drips", "design", "lettering")
 
 
 def solid_faults(tier: Tier) -> Iterator[Broken]:
@@ -121,7 +121,7 @@ def solid_faults(tier: Tier) -> Iterator[Broken]:
 
 def _on_a_ball(tier: Tier) -> Iterator[Broken]:
     for key in _NOT_ON_A_BALL:
-        if getattr(tier, key) is not None:
+        if getattr(tier, key):
             yield Broken(f"{key} on a ball", "a tier with an upright side", "leave it out", (key,))
     if tier.depth.mm > tier.size.mm + 1e-6:
         yield Broken(

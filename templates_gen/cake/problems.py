@@ -18,7 +18,12 @@ _ALLOWED = {
     "bool_type": "true or false",
     "int_type": "a whole number",
     "string_type": "a text in quotes",
-    "tuple_type": "one or more tables [[tier]]",
+}
+_SIZES = {
+    "too_long": "up to {max_length} of them",
+    "too_short": "one or more",
+    "string_too_long": "up to {max_length} characters",
+    "string_too_short": "a character or more",
 }
 
 
@@ -35,8 +40,19 @@ def problems_of(fault: ErrorDetails) -> list[Problem]:
         return [Problem(key, "nothing", wanted, f"add {_example(key)}")]
     if kind == "literal_error":
         return [_unknown_word(key, fault["input"])]
-    allowed = "a table of its own" if kind in _TABLES else _ALLOWED.get(kind, fault["msg"])
-    return [Problem(key, shown(fault["input"]), allowed, f"write {_example(key)}")]
+    return [Problem(key, shown(fault["input"]), _allowed(key, fault), f"write {_example(key)}")]
+
+
+def _allowed(key: Key, fault: ErrorDetails) -> str:
+    kind = fault["type"]
+    if kind in _TABLES:
+        return "a table of its own"
+    if kind == "tuple_type":
+        example = _example(key)
+        return f"one or more tables {example}" if example.startswith("[[") else "a list in brackets"
+    if kind in _SIZES:
+        return _SIZES[kind].format_map(fault["ctx"])
+    return _ALLOWED.get(kind, fault["msg"])
 
 
 def _rule_problem(key: Key, rule: Broken) -> Problem:

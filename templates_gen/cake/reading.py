@@ -44,9 +44,9 @@ def read_text(file: str | PathLike[str]) -> CakeText:
             name = "standard input"
             if sys.stdin is None:
                 raise OSError("it is closed")
-            return decoded(sys.stdin.buffer.read(LARGEST_FILE + 1), name)
+            return decoded(sys.stdin.buffer.read(LARGEST_FILE + 1), name, Path())
         with Path(file).open("rb") as stream:
-            return decoded(stream.read(LARGEST_FILE + 1), Path(file).name)
+            return decoded(stream.read(LARGEST_FILE + 1), Path(file).name, Path(file).parent)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise FileError(
@@ -55,8 +55,11 @@ def read_text(file: str | PathLike[str]) -> CakeText:
         ) from None
 
 
-def decoded(content: bytes, name: str) -> CakeText:
-    """Return the content of a cake file called ``name`` as text. Raises FileError."""
+def decoded(content: bytes, name: str, folder: Path | None = None) -> CakeText:
+    """Return the content of a cake file called ``name`` as text. Raises FileError.
+
+    Files that it speaks of are looked up in ``folder``; without one they are refused.
+    """
     for beginning, kind in NO_TEXT.items():
         if content.startswith(beginning):
             raise FileError(
@@ -66,7 +69,7 @@ def decoded(content: bytes, name: str) -> CakeText:
     if len(content) > LARGEST_FILE:
         raise FileError(f"{name} is larger than {LARGEST_FILE} bytes; a cake file is a short text")
     try:
-        return CakeText(name, content.decode("utf-8-sig"))
+        return CakeText(name, content.decode("utf-8-sig"), folder)
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         raise FileError(
@@ -95,7 +98,7 @@ def parse_cake(source: CakeText) -> Cake:
     except RecursionError:
         raise FileError(f"{source.name} is nested too deeply to be a cake file") from None
     try:
-        return cake_from(data, source)
+        return cake_from(data, source, source.folder)
     except CakeError as error:
         told = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: source.line(problem.key))
         raise CakeError(told, source) from None
@@ -109,13 +112,21 @@ def _refuse_deep_keys(source: CakeText) -> None:
             raise FileError(f"{source.name}, line {line}: a key of too many parts")
 
 
-def cake_from(data: Mapping[str, Any], source: Source | None = None) -> Cake:
+def cake_from(
+    data: Mapping[str, Any],
+    source: Source | None = None,
+    folder: str | PathLike[str] | None = None,
+) -> Cake:
     """Check values that come from no file. Raises CakeError with every problem.
 
-    ``source`` says where a problem is; without one its key is shown.
+    ``source`` says where a problem is; without one its key is shown. Files that the cake speaks of
+    are looked up in ``folder``; without one they are refused.
     """
     unit = data.get("unit") if isinstance(data, Mapping) else None
-    context = {"unit": unit if isinstance(unit, str) and unit in UNITS else None}
+    context = {
+        "unit": unit if isinstance(unit, str) and unit in UNITS else None,
+        "folder": Path(folder) if folder is not None else None,
+    }
     try:
         return Cake.model_validate(data, context=context)
     except ValidationError as error:

@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 from typing import Any
 
 from templates_gen.errors import Key, key_text
@@ -30,10 +31,11 @@ def toml(text: str) -> dict[str, Any]:
 
 @dataclass(frozen=True)
 class CakeText:
-    """The text of a cake file and what the file is called."""
+    """The text of a cake file, what the file is called, and the folder of files it speaks of."""
 
     name: str
     text: str
+    folder: Path | None = None
 
     def where(self, key: Key) -> str:
         """Name file, line and key."""

@@ -7,6 +7,7 @@ from typing import Any
 import tomli_w
 from pydantic import BaseModel
 
+from templates_gen.cake.attached import Attached
 from templates_gen.cake.lengths import Length
 from templates_gen.cake.model import Cake
 
@@ -29,4 +30,6 @@ def _plain(value: object) -> Any:  # noqa: ANN401 (any TOML value)
         return _asked(value)
     if isinstance(value, tuple):
         return [_plain(part) for part in value]
+    if isinstance(value, Attached):
+        return value.name
     return value.text if isinstance(value, Length) else value

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, get_args
+from typing import Any, get_args, get_origin
 
 import click
 from pydantic import AfterValidator, BaseModel
@@ -164,8 +164,14 @@ def _kind(info: FieldInfo) -> dict[str, Any]:
     if words:
         return {"type": WordType(words, info.description or "")}
     if Length in parts:
-        return {"type": LengthType()}
+        several = any(get_origin(part) is tuple for part in parts)
+        return {"type": LengthType(), "multiple": several, "callback": _none_given}
     return {"type": int if int in parts else str}
+
+
+def _none_given(ctx: click.Context, param: click.Parameter, value: object) -> object:
+    """Return what was given; no value of several is None, as with other options."""
+    return None if value == () else value
 
 
 def _parts(annotation: Any) -> Iterator[Any]:  # noqa: ANN401 (any annotation)

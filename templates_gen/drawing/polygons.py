@@ -120,25 +120,6 @@ def together(areas: Iterable[Area]) -> Area | None:
     return union
 
 
-def outside(path: Path, area: Area) -> Path:
-    """Return the part of the line of ``path`` outside ``area``; untouched where all of it is.
-
-    Curves that are cut are sampled.
-    """
-    lines = MultiLineString([points for points, _ in sampled(path)])
-    if not area.intersects(lines):
-        return path
-    return _joined_up(shapely.difference(lines, area))
-
-
-def _joined_up(lines: BaseGeometry) -> Path:
-    result = EMPTY
-    for part in shapely.get_parts(shapely.line_merge(lines)):
-        if isinstance(part, LineString) and part.length > TOLERANCE:
-            result += polyline([_point(place) for place in part.coords])
-    return result
-
-
 def clipped(path: Path, box: Box) -> Path:
     """Return the part of the line of ``path`` inside ``box``.
 
@@ -146,8 +127,33 @@ def clipped(path: Path, box: Box) -> Path:
     """
     if box.holds(path.bounds):
         return path
-    lines = MultiLineString([points for points, _ in sampled(path)])
-    return _joined_up(shapely.intersection(lines, shapely.box(*box)))
+    return _lines(shapely.intersection(_sampled_lines(path), shapely.box(*box)))
+
+
+def cut_away(path: Path, areas: Sequence[Path]) -> Path:
+    """Return the part of the line of ``path`` outside closed ``areas``.
+
+    A path clear of them all comes back untouched; else its curves are sampled.
+    """
+    near = [area for area in areas if area.bounds.common(path.bounds.grown(TOLERANCE))]
+    if not near:
+        return path
+    away = shapely.union_all([region(area) for area in near])
+    return _lines(shapely.difference(_sampled_lines(path), away))
+
+
+def _sampled_lines(path: Path) -> MultiLineString:
+    return MultiLineString([points for points, _ in sampled(path)])
+
+
+def _lines(lines: BaseGeometry) -> Path:
+    """Return what shapely left of lines, without crumbs."""
+    kept = shapely.line_merge(lines)
+    result = EMPTY
+    for part in shapely.get_parts(kept):
+        if isinstance(part, LineString) and part.length > TOLERANCE:
+            result += polyline([_point(place) for place in part.coords])
+    return result
 
 
 def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
@@ -164,6 +170,78 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
         for part in shapely.get_parts(outreach)
         for point in part.exterior.coords
     )
+
+
+def filled(path: Path, tolerance: float = TOLERANCE) -> Area:
+    """Return the area that closed contours fill as a font fills them: by their turning.
+
+    Contours that turn like the largest fill, the others are holes. Raises GeometryError when
+    nothing is filled.
+    """
+    rings = [points for points, closed in sampled(path, tolerance) if closed and len(points) > 3]
+    areas = [signed_area(points[:-1]) for points in rings]
+    way = max(areas, key=abs, default=0.0)
+    inks = [_sound(ring) for ring, area in zip(rings, areas, strict=True) if area * way > 0]
+    holes = [_sound(ring) for ring, area in zip(rings, areas, strict=True) if area * way < 0]
+    area = shapely.difference(shapely.union_all(inks), shapely.union_all(holes))
+    if not isinstance(area, Area) or area.area <= 0:
+        raise GeometryError("the outline does not enclose an area")
+    return area
+
+
+def _sound(points: list[Point]) -> BaseGeometry:
+    ring = shapely.polygons(points)
+    return ring if ring.is_valid else shapely.make_valid(ring)
+
+
+def united(paths: Sequence[Path]) -> tuple[Path, ...]:
+    """Return closed paths, those whose areas overlap as the one outline of their union.
+
+    A path that overlaps neither another nor itself comes back untouched. Raises GeometryError as
+    ``filled``.
+    """
+    areas = [filled(path) for path in paths]
+    groups: list[set[int]] = []
+    for index, area in enumerate(areas):
+        touched = [g for g in groups if any(shapely.intersects(areas[i], area) for i in g)]
+        groups = [group for group in groups if group not in touched]
+        groups.append({index}.union(*touched))
+    return tuple(
+        clean(paths[group.pop()])
+        if len(group) == 1
+        else edge_of(shapely.union_all([areas[index] for index in sorted(group)]))
+        for group in sorted(groups, key=min)
+    )
+
+
+def lie_in(outer: Path, paths: Sequence[Path]) -> bool:
+    """Tell whether everything that ``paths`` fill lies in the area of ``outer``."""
+    room = shapely.buffer(region(outer), TOLERANCE)
+    return all(room.covers(filled(path)) for path in paths)
+
+
+def clean(path: Path) -> Path:
+    """Return closed contours that do not cross, filling what ``path`` fills.
+
+    A path that is so already comes back untouched. Raises GeometryError as ``filled``.
+    """
+    area = filled(path)
+    try:
+        sound = abs(region(path).area - area.area) < TOLERANCE
+    except GeometryError:
+        sound = False
+    return path if sound else edge_of(area)
+
+
+def edge_of(area: BaseGeometry) -> Path:
+    """Return the edges of an area, holes too, as closed lines."""
+    result = EMPTY
+    for part in shapely.get_parts(area):
+        if isinstance(part, Polygon):
+            for ring in (part.exterior, *part.interiors):
+                points = [_point(place) for place in ring.coords[:-1]]
+                result += polyline(points, closed=True)
+    return result
 
 
 def signed_area(points: Sequence[Point]) -> float:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped, outside
+from templates_gen.drawing.polygons import clipped, cut_away
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import guides
@@ -24,7 +25,6 @@ from templates_gen.pieces.marks import (
     text_block,
 )
 from templates_gen.pieces.opening import (
-    opening_area,
     opening_paths,
     opening_values,
     openings_drawing,
@@ -43,17 +43,31 @@ LEAST_BAND = 20.0
 
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield the collar for the finished side, no taller than its guides and one lane of words."""
-    found = [guide for guide in guides(tier) if guide.layer.surface == tier.covered.surface]
+    found = [guide for guide in _on(tier, tier.covered) if not guide.strip]
     then = "mark through it" if found else "mark front and quarters"
     yield _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
 
 
 def build_inner(tier: Solid) -> Iterable[Piece]:
     """Yield the inner collar, if anything is marked on the coating before the paste goes on."""
-    found = [guide for guide in guides(tier) if guide.layer.surface == tier.coated.surface]
+    found = _on(tier, tier.coated)
     if found:
         then = "mark the joins, then set the panels"
         yield _collar(tier, "inner-collar", tier.coated, found, "coated side, chilled", then)
+
+
+def build_strips(tier: Solid) -> Iterable[Piece]:
+    """Yield a strip for each guide that is asked for on paper of its own: a collar for it alone."""
+    for guide in _on(tier, tier.covered):
+        if guide.strip:
+            where, then = "finished side, set and firm", "mark through it"
+            strip = _collar(tier, "design-strip", tier.covered, [guide], where, then)
+            yield replace(strip, part=guide.strip, title=f"{strip.title} {guide.strip}")
+
+
+def _on(tier: Solid, layer: Layer) -> list[Guide]:
+    """Return the guides measured on a surface."""
+    return [guide for guide in guides(tier) if guide.layer.surface == layer.surface]
 
 
 def _collar(
@@ -68,11 +82,14 @@ def _collar(
     edge = "foot on the board" if stands else "upper edge at the rim"
     title = f"{tier.name}: {kind.replace('-', ' ')}"
     use = f"Lay it round the {where}, {edge}, ends together at the back; {then}."
+    # a long line of words would leave a lane that bends
+    lines = (use, _notes(found)) if side.is_level else ("", "")
     drawing = (
         Drawing(tuple(_unending(tier, layer, found, sheet)))
         + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot))))
         + quarter_marks(side.girth, top, level(foot), words, _edge(stands))
-        + Drawing(labels=_words(title, use if side.is_level else "", side.girth, lane, stands))
+        + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
+        + Drawing(labels=_words(title, *lines, side.girth, lane, stands))
         + corner_marks(layer.rim, top + LANE if stands else top, level(foot - LANE * (not stands)))
     )
     drawing += corner_names(layer.rim, words, drawing.labels)
@@ -124,15 +141,15 @@ def _band(found: Sequence[Guide], side: Side, least: float) -> tuple[float, floa
 
 def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as paper and side go."""
-    girth, holes = layer.side.girth, opening_area(tier, layer)
+    girth, holes = layer.side.girth, opening_paths(tier, layer)
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
     guides += [(each, each.path.bounds) for each in openings_drawing(tier, layer, Role.CUT).strokes]
     for turn in (-girth, 0.0, girth):
         for stroke, box in guides:
             if box.x1 + turn >= sheet.x0 and box.x0 + turn <= sheet.x1:
                 path = clipped(stroke.path.moved(turn, 0), sheet)
-                if holes is not None and stroke.role is not Role.CUT:
-                    path = outside(path, holes)
+                if path.commands and stroke.role is not Role.CUT:
+                    path = cut_away(path, holes)
                 if path.commands:
                     yield Stroke(path, stroke.role)
 
@@ -142,17 +159,21 @@ def _edge(stands: bool) -> str:
     return "↓ board" if stands else "↑ rim"
 
 
-def _words(title: str, use: str, girth: float, lane: float, stands: bool) -> tuple[Label, ...]:
-    """Write along the lane: the join, the title, what to do, the tab."""
+def _notes(found: Sequence[Guide]) -> str:
+    return "; ".join(dict.fromkeys(guide.note for guide in found if guide.note))
+
+
+def _words(
+    title: str, use: str, notes: str, girth: float, lane: float, stands: bool
+) -> tuple[Label, ...]:
+    """Write along the lane: the join, the title, what to do, what it shows, the tab."""
     top, foot = -lane, -lane - LANE
     tab = Box(girth + 1, foot, girth + TAB - 1, top)
     labels = on_side(
         (
             *text_block([Line(title, TEXT, bold=True)], Box(34, foot, girth / 4 - 4, top)),
-            # a long line of words would leave a lane that bends
-            *text_block(
-                [Line(use, SMALL)] if use else [], Box(girth / 4 + 22, foot, girth / 2 - 4, top)
-            ),
+            *text_block([Line(use, SMALL)], Box(girth / 4 + 22, foot, girth / 2 - 4, top)),
+            *text_block([Line(notes, SMALL)], Box(girth / 2 + 22, foot, girth * 0.75 - 4, top)),
             *text_block([Line("tape under", SMALL)], tab),
         )
     )

@@ -14,7 +14,7 @@ from templates_gen.drawing.path import Box, Command, Path, Point, arc_cubics
 from templates_gen.drawing.piece import Drawing, Stroke, Value
 from templates_gen.drawing.polygons import part_in
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Doubt, Problem
+from templates_gen.errors import CakeError, Doubt, Key, Problem
 from templates_gen.pieces.faces import faces, places_on
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.opening import opening_area
@@ -125,7 +125,7 @@ def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
 
     Raises CakeError where they are to stand at corners that a tier does not have.
     """
-    rim, multiple = tier.covered.rim, RHYTHMS[drips.rhythm].multiple
+    rim, multiple = tier.covered.rim, RHYTHMS[drips.rhythm].multiple(drips)
     if not drips.corners:
         count = closing_count(rim.girth, drips.spacing.mm, multiple)
         round_rim = repeat(count, rim.girth, at_front=drips.front == "drip")
@@ -155,6 +155,9 @@ def _closest(places: Sequence[float], girth: float) -> float:
 
 def _extremes(depth: float, drips: Drips) -> tuple[float, float]:
     """Return the shortest and longest length; what is left out follows the depth of the side."""
+    said = RHYTHMS[drips.rhythm].extremes(drips)
+    if said is not None:
+        return said
     stub = STUBBIEST * drips.width.mm
     longest = drips.longest.mm if drips.longest else None
     shortest = drips.shortest.mm if drips.shortest else max(depth / 4, stub)
@@ -168,7 +171,7 @@ def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
     widest = ROOT_WIDTH * drips.width.mm
     if spacing > widest:
         return
-    girth, multiple = tier.covered.side.girth, RHYTHMS[drips.rhythm].multiple
+    girth, multiple = tier.covered.side.girth, RHYTHMS[drips.rhythm].multiple(drips)
     # the most drips that stand apart, and a spacing to which no larger count comes nearer
     most = (math.ceil(girth / widest / multiple) - 1) * multiple
     advice = f'write spacing = "{math.ceil(girth / most)} mm", or make' if most else "make"
@@ -181,12 +184,18 @@ def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
     )
 
 
+def _key(tier: Solid, drips: Drips, name: str) -> Key:
+    """Return the key that says how long drips are, ``name`` unless the rhythm lists them."""
+    listed = RHYTHMS[drips.rhythm].extremes(drips) is not None
+    return tier.key("drips", "lengths" if listed else name)
+
+
 def _stubby(tier: Solid, drips: Drips, shortest: float) -> Iterator[Problem]:
     """Yield what is wrong when a drip is shorter than it can be drawn."""
     stub = STUBBIEST * drips.width.mm
     if shortest < stub - 1e-9:
         yield Problem(
-            tier.key("drips", "shortest" if drips.shortest else "longest"),
+            _key(tier, drips, "shortest" if drips.shortest else "longest"),
             f"a drip {decimal(shortest, 1)} mm long and {drips.width} wide",
             f"{in_both(stub)} or more, one and a half times its width",
             "make the drips longer or narrower",
@@ -198,7 +207,7 @@ def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
     depth = tier.covered.side.least_depth
     if longest > depth + 1e-9:
         yield Problem(
-            tier.key("drips", "longest" if drips.longest else "width"),
+            _key(tier, drips, "longest" if drips.longest else "width"),
             f"a drip {decimal(longest, 1)} mm long on a side {decimal(depth, 1)} mm deep",
             f"up to {in_both(depth)}",
             "make the drips shorter or narrower",
@@ -271,15 +280,15 @@ def _as_wide(path: Path, u: float, side: Side) -> Path:
     )
 
 
-def guide(tier: Solid) -> Guide | None:
-    """Return the outlines of the drips, unless they are marked on a rim ring only."""
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the outlines of the drips, unless they are marked on a rim ring only."""
     drips = tier.asked.drips
     if drips is None or drips.marks == "rim ring":
-        return None
+        return
     row = drip_row(tier, drips)
     side = tier.covered.side
     drawing, foot = drips_drawing(row, side), max(row.lengths)
-    return Guide(tier.covered, drawing, 0.0, foot, row.values, _doubts(tier, row))
+    yield Guide(tier.covered, drawing, 0.0, foot, row.values, _doubts(tier, row))
 
 
 def _doubts(tier: Solid, row: DripRow) -> tuple[Doubt, ...]:

@@ -15,7 +15,8 @@ class Guide:
     """One turn of marks round a surface of a tier, from v = ``top`` to v = ``foot``.
 
     ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
-    other end.
+    other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that.
+    ``note`` is what the paper says of it.
     """
 
     layer: Layer
@@ -24,3 +25,13 @@ class Guide:
     foot: float
     values: Mapping[str, Value] = field(default_factory=dict)
     doubts: tuple[Doubt, ...] = ()
+    strip: str = ""
+    note: str = ""
+
+
+def numbered(values: Mapping[str, Value], name: str, place: int) -> dict[str, Value]:
+    """Return figures of one of several guides under names of their own; the first is not named."""
+    if place == 0:
+        return dict(values)
+    owner = f"{name}_{place + 1}"
+    return {owner if key == name else f"{owner}_{key}": value for key, value in values.items()}

@@ -5,19 +5,21 @@ The collar lays guides on paper; whatever else shows the side of a tier reads th
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
-from templates_gen.pieces import drip_row, panel_row
+from templates_gen.pieces import design_row, drip_row, lettered, panel_row
 from templates_gen.pieces.guide import Guide
 from templates_gen.tiers.solid import Solid
 
-GUIDES: dict[str, Callable[[Solid], Guide | None]] = {
-    "panels": panel_row.guide,
-    "drips": drip_row.guide,
+GUIDES: dict[str, Callable[[Solid], Iterable[Guide]]] = {
+    "panels": panel_row.guides,
+    "drips": drip_row.guides,
+    "design": design_row.guides,
+    "lettering": lettered.guides,
 }
-"""By its key in the cake file, what makes a guide of a tier; None where the tier has none."""
+"""By its key in the cake file, what makes the guides of a tier; none where the tier has none."""
 
 
 def guides(tier: Solid) -> tuple[Guide, ...]:
     """Return the guides of a tier. Raises CakeError where one cannot be made."""
-    return tuple(guide for make in GUIDES.values() if (guide := make(tier)) is not None)
+    return tuple(guide for make in GUIDES.values() for guide in make(tier))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -211,15 +211,15 @@ def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     return [f"roll the paste {decimal(paste, 1)} mm thick"] if usual else []
 
 
-def guide(tier: Solid) -> Guide | None:
-    """Return joins and courses; of panels that are the covering, on the coating they are set on."""
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield joins and courses; of panels that are the covering, on the coating they are set on."""
     panels = tier.asked.panels
     if panels is None:
-        return None
+        return
     layer = tier.coated if panels.covering else tier.covered
     row = panel_row(tier, panels)
     top, foot = _band(row.height * row.courses, panels, layer.side.depth)
-    return Guide(layer, joins_drawing(row, panels, layer), top, foot)
+    yield Guide(layer, joins_drawing(row, panels, layer), top, foot)
 
 
 def _band(tall: float, panels: Panels, depth: float) -> tuple[float, float]:

@@ -10,6 +10,7 @@ from hypothesis import given
 from templates_gen.cake.idle import USES, idle
 from templates_gen.cake.model import Cake
 from templates_gen.cake.reading import read_cake
+from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import Key
 from templates_gen.pieces.doubts import doubts
 from templates_gen.pieces.table import build_pieces
@@ -43,7 +44,10 @@ IDLE = (
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
     (DRIPS + "waves = 3", "waves has no effect with the rhythm “scatter”: it is for “wave”."),
     (DRIPS + "rhythm = 'wave'\nseed = 3", "seed has no effect with the rhythm “wave”"),
-    (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave” and “scatter”."),
+    (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave”, “scatter”, “front”"),
+    (DRIPS + "lengths = ['2 cm']", "with the rhythm “scatter”: it is for “listed”."),
+    (DRIPS + "line = 'M0 0H1'", "with the rhythm “scatter”: it is for “drawn”."),
+    (DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']\nlongest = '4 cm'", "“front” and “drawn”."),
 )
 BUSY = (
     SQUARE + "corner = '1 cm'\n[tier.panels]\nper_face = 3\ncorners = 'join'",
@@ -59,6 +63,8 @@ BUSY = (
     DRIPS + "seed = 2\nshortest = '2 cm'",
     DRIPS + "rhythm = 'wave'\nwaves = 3\nshortest = '2 cm'",
     DRIPS + "rhythm = 'even'\nlongest = '4 cm'",
+    DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']",
+    DRIPS + "rhythm = 'drawn'\nline = 'M0 0H1'\nshortest = '2 cm'",
 )
 
 
@@ -77,6 +83,23 @@ def test_every_use_is_shown() -> None:
     """The examples show every key of the table."""
     shown = {idle(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
     assert shown == {use.key for use in USES}
+
+
+@pytest.mark.parametrize("kind", DESIGNS)
+def test_keys_that_are_for_other_designs(kind: str) -> None:
+    """A key that a design does not heed is told; of those it heeds none is."""
+    lines = {
+        "drop": "'20 mm'",
+        "height": "'30 mm'",
+        "breadth": "'5 mm'",
+        "rows": "2",
+        "width": "'30 mm'",
+    }
+    for key, value in lines.items():
+        asked = one_tier(f"name = 'a'\n[[tier.design]]\nkind = '{kind}'\n{key} = {value}")
+        told = [doubt.text for doubt in idle(asked)]
+        heeded = key in DESIGNS[kind].keys
+        assert told == ([] if heeded else [f"a: {key} has no effect on {kind}."])
 
 
 @pytest.mark.parametrize("lines", ["", *BUSY])

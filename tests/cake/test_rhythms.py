@@ -6,16 +6,27 @@ import os
 import subprocess
 import sys
 from itertools import pairwise
+from typing import Literal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.cake.lengths import length_of
 from templates_gen.cake.model import Drips
 from templates_gen.cake.rhythms import RHYTHMS
 
 ROUNDS = st.integers(1, 120)
-ASKED = st.builds(Drips, waves=st.none() | st.integers(1, 60), seed=st.integers(0, 999_999))
+ASKED = st.builds(
+    Drips,
+    waves=st.none() | st.integers(1, 60),
+    seed=st.integers(0, 999_999),
+    lengths=st.lists(st.integers(10, 60).map(length_of), min_size=2, max_size=9, unique=True).map(
+        tuple
+    ),
+    line=st.sampled_from(["M0 0 L10 5 L30 2", "M0 0 C 30 40 70 40 100 0", "M9 9 Q 4 -9 0 0"]),
+    front=st.sampled_from(["drip", "gap"]),
+)
 
 
 @pytest.mark.parametrize("name", RHYTHMS)
@@ -23,7 +34,7 @@ ASKED = st.builds(Drips, waves=st.none() | st.integers(1, 60), seed=st.integers(
 def test_shares(name: str, rounds: int, asked: Drips) -> None:
     """Each drip has one share from 0 to 1, and the same asked again gives the same."""
     rhythm = RHYTHMS[name]
-    count = rounds * rhythm.multiple
+    count = rounds * rhythm.multiple(asked)
     shares = rhythm.share_out(count, asked)
     assert len(shares) == count
     assert all(0 <= share <= 1 for share in shares)
@@ -40,7 +51,7 @@ def test_even(count: int, asked: Drips) -> None:
 def test_alternate(rounds: int, asked: Drips) -> None:
     """Alternate drips differ from both neighbours all the way round, the first the longest."""
     rhythm = RHYTHMS["alternate"]
-    assert rhythm.multiple == 2, "an odd number would put two of a kind side by side"
+    assert rhythm.multiple(asked) == 2, "an odd number would put two of a kind side by side"
     shares = rhythm.share_out(2 * rounds, asked)
     assert shares[0] == 1.0
     # the last drip is the neighbour of the first
@@ -103,13 +114,48 @@ def test_scatter(count: int, asked: Drips) -> None:
     assert shares != RHYTHMS["scatter"].share_out(count, other)
 
 
+@given(ROUNDS, ASKED)
+def test_front(count: int, asked: Drips) -> None:
+    """Longest at the front, evenly shorter to both sides, shortest at the back, alike on both."""
+    shares = RHYTHMS["front"].share_out(count, asked)
+    half = 0.5 if asked.front == "gap" else 0.0
+    away = [min(index + half, count - index - half) for index in range(count)]
+    assert shares == pytest.approx([1 - 2 * distance / count for distance in away])
+
+
+@given(ROUNDS, ASKED)
+def test_listed(rounds: int, asked: Drips) -> None:
+    """The lengths typed in, in their order, again and again."""
+    rhythm = RHYTHMS["listed"]
+    assert asked.lengths is not None
+    extremes = rhythm.extremes(asked)
+    assert extremes is not None
+    shortest, longest = extremes
+    shares = rhythm.share_out(rounds * len(asked.lengths), asked)
+    lengths = [shortest + share * (longest - shortest) for share in shares]
+    assert lengths == pytest.approx([length.mm for length in asked.lengths] * rounds)
+
+
+@given(st.integers(1, 200), st.sampled_from(["drip", "gap"]))
+def test_drawn(count: int, front: Literal["drip", "gap"]) -> None:
+    """A line laid round from the back join: a V down to the right quarter is known everywhere."""
+    asked = Drips(line="M0 0 L75 60 L100 0", front=front)
+    shares = RHYTHMS["drawn"].share_out(count, asked)
+    half = 0.5 if front == "gap" else 0.0
+    for index, share in enumerate(shares):
+        turn = (0.5 + (index + half) / count) % 1
+        at = turn / 0.75 if turn <= 0.75 else (1 - turn) / 0.25
+        if 0 < turn < 1 - 1e-9:
+            assert share == pytest.approx(at, abs=1e-9)
+
+
 @pytest.mark.parametrize("name", RHYTHMS)
 @pytest.mark.parametrize("key", ["waves", "seed"])
 @given(rounds=st.integers(4, 60), asked=ASKED)
 def test_heeds(name: str, key: str, rounds: int, asked: Drips) -> None:
     """A rhythm depends on the keys that it says it heeds, and on no other."""
     rhythm = RHYTHMS[name]
-    count = rounds * rhythm.multiple
+    count = rounds * rhythm.multiple(asked)
     one, other = (asked.model_copy(update={key: value}) for value in (1, 2))
     same = rhythm.share_out(count, one) == rhythm.share_out(count, other)
     assert same == (key not in rhythm.heeds)
@@ -118,9 +164,16 @@ def test_heeds(name: str, key: str, rounds: int, asked: Drips) -> None:
 @pytest.mark.parametrize("name", RHYTHMS)
 @given(rounds=st.integers(4, 60), asked=ASKED)
 def test_heeds_the_shortest(name: str, rounds: int, asked: Drips) -> None:
-    """A rhythm whose drips are all the longest has no use for the shortest, and says so."""
+    """A rhythm whose drips are all the longest has no use for the shortest, and says so.
+
+    Nor has one that is told every length.
+    """
     rhythm = RHYTHMS[name]
-    shares = rhythm.share_out(rounds * rhythm.multiple, asked.model_copy(update={"waves": 2}))
+    if rhythm.extremes(asked) is not None:
+        assert "shortest" not in rhythm.heeds
+        return
+    waving = asked.model_copy(update={"waves": 2})
+    shares = rhythm.share_out(rounds * rhythm.multiple(asked), waving)
     assert (min(shares) < 1) == ("shortest" in rhythm.heeds)
 
 

@@ -8,11 +8,14 @@ from itertools import combinations
 import pytest
 from pydantic import BaseModel
 
+from templates_gen.cake.designs import Design
+from templates_gen.cake.lettering import FACES, Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
 from templates_gen.cake.plans import BALL
 from templates_gen.cake.problems import literals
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.words import MEANT, hint
+from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.shapes import SHAPES
 
 MODELS: dict[str, type[BaseModel]] = {
@@ -23,6 +26,8 @@ MODELS: dict[str, type[BaseModel]] = {
     "drips": Drips,
     "opening": Opening,
     "gores": Gores,
+    "design": Design,
+    "lettering": Lettering,
 }
 KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
@@ -44,6 +49,8 @@ def choices() -> Iterator[list[str]]:
     yield from KEYS.values()
     yield list(RHYTHMS)
     yield [*SHAPES, BALL]
+    yield list(DESIGNS)
+    yield list(FACES)
     for model in MODELS.values():
         for info in model.model_fields.values():
             yield literals(info.annotation)

@@ -14,6 +14,7 @@ from typing import NamedTuple
 import pytest
 
 from tests.cli.bad_cakes import BAD_CAKES, Bad
+from tests.cli.bad_designs import BAD_DESIGNS
 from tests.cli.command import TIER, ask, call, process, snapshot
 
 TOLD = re.compile(r"(.+)\n  found    (.*)\n  allowed  (.*)\n  do       (.*)\n")
@@ -53,7 +54,9 @@ def refused(*arguments: str, code: int, stdin: str = "") -> str:
     return done.stderr
 
 
-@pytest.mark.parametrize("bad", BAD_CAKES, ids=lambda bad: str(bad.name).replace(" ", "-"))
+@pytest.mark.parametrize(
+    "bad", [*BAD_CAKES, *BAD_DESIGNS], ids=lambda bad: str(bad.name).replace(" ", "-")
+)
 def test_cake_file(bad: Bad, kitchen: Path) -> None:
     """A broken cake file exits 1, says where and what, and leaves everything as it was."""
     (kitchen / "cake.toml").write_text(bad.text, newline="")

@@ -33,6 +33,11 @@ def test_drips_close_evenly_and_keep_their_lengths(cake: Cake) -> None:
         gaps = [b - a for a, b in pairwise(row.positions)]
         assert gaps == pytest.approx([row.spacing] * len(gaps))
         assert 0 <= row.positions[0] < row.spacing
+        if drips.rhythm == "listed":
+            assert {round(length, 6) for length in row.lengths} == {
+                each.mm for each in drips.lengths or ()
+            }
+            continue
         assert drips.shortest is not None
         assert drips.longest is not None
         assert min(row.lengths) >= drips.shortest.mm - 1e-9
@@ -107,6 +112,33 @@ def test_a_scatter_depends_on_its_seed_alone(seed: int) -> None:
         drip_row(tier, Drips(rhythm="scatter", seed=s)).lengths for s in (seed, seed, seed + 1)
     ]
     assert lengths[0] == lengths[1] != lengths[2]
+
+
+def test_lengths_typed_in_go_on_from_the_front_to_the_right() -> None:
+    """The first is at the front, the next to its right, and they close."""
+    text = "[tier.drips]\nrhythm = 'listed'\nlengths = ['20 mm', '50 mm', '35 mm']"
+    tier = build_stack(one_tier(text)).tiers[0]
+    assert tier.asked.drips is not None
+    row = drip_row(tier, tier.asked.drips)
+    assert len(row.positions) % 3 == 0
+    front = min(
+        range(len(row.positions)),
+        key=lambda index: abs(row.positions[index] - tier.covered.side.girth / 2),
+    )
+    assert row.lengths[front : front + 3] == pytest.approx((20, 50, 35))
+
+
+def test_drips_follow_a_line() -> None:
+    """Long where it hangs low: a hollow drawn in the left half leaves the right half short."""
+    text = "[tier.drips]\nrhythm = 'drawn'\nline = 'M0 0 Q 25 80 50 0 H100'"
+    tier = build_stack(one_tier(text)).tiers[0]
+    assert tier.asked.drips is not None
+    row = drip_row(tier, tier.asked.drips)
+    girth, depth = tier.covered.side.girth, tier.covered.depth
+    for u, length in zip(row.positions, row.lengths, strict=True):
+        turn = u / girth
+        low = 4 * (turn / 0.5) * (1 - turn / 0.5) if turn < 0.5 else 0.0
+        assert length == pytest.approx(depth / 4 * (1 + low), abs=0.1)
 
 
 def test_a_drip_at_the_back_join_is_on_both_ends_of_the_collar() -> None:

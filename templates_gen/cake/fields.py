@@ -1,0 +1,31 @@
+"""What every table of the cake file is made of: a frozen model of fields that explain themselves.
+
+Each field's description, example and bounds are the one source for the reference in the README, the
+options of the one-off commands and the messages about a cake file.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+
+class Asked(BaseModel):
+    """A table of the cake file."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+def about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)
+    """Declare a field: what it is, how a value is written, what it is when left out."""
+    return Field(default=default, description=text, examples=[example], validate_default=False)
+
+
+def tables(text: str, example: str) -> Any:  # noqa: ANN401 (as Field itself)
+    """Declare a field of any number of tables."""
+    return Field(default=(), description=text, examples=[example], strict=False, max_length=MOST)
+
+
+MOST = 50
+"""Tables of one kind in a table."""

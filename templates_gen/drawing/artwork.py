@@ -1,0 +1,225 @@
+"""Artwork of the decorator's own: an SVG file read as lines and outlines.
+
+The file is checked before it is drawn: no entities, nothing fetched from elsewhere, no more than so
+many elements, those that are used again counted as often. svgelements then applies what an SVG can
+say of size and place: units, viewBox, groups, transforms, basic shapes.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from io import BytesIO
+from xml.etree.ElementTree import Element, ParseError, tostring
+
+import svgelements
+from defusedxml import DefusedXmlException
+from defusedxml.ElementTree import fromstring
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.path import Box, Command, Path, Point, joined
+from templates_gen.errors import GeometryError
+
+LARGEST_FILE = 2_000_000
+"""Bytes of a file that are read at the most."""
+MOST_ELEMENTS = 5_000
+MOST_CURVES = 20_000
+"""Lines and curves of all paths together."""
+FARTHEST = 1e7
+_LINK = "{http://www.w3.org/1999/xlink}href"
+_TEXTS = {"text", "tspan", "textPath", "tref"}
+_PICTURES = {"image", "foreignObject", "video", "iframe", "canvas"}
+_BROKEN = (
+    ValueError,
+    KeyError,
+    IndexError,
+    AttributeError,
+    TypeError,
+    AssertionError,
+    ArithmeticError,
+    RecursionError,
+)
+"""What drawing a damaged file may raise."""
+
+
+@dataclass(frozen=True, slots=True)
+class Artwork:
+    """Lines and outlines with the upper left of the box round them at (0, 0), y down."""
+
+    paths: tuple[Path, ...]
+
+    @property
+    def box(self) -> Box:
+        """The box round all of it."""
+        return joined(path.bounds for path in self.paths)
+
+    def fitted(self, width: float, height: float) -> Artwork:
+        """Return it as large as fits a box, in its own proportions."""
+        box = self.box
+        factor = min(
+            width / box.width if box.width else height / box.height,
+            height / box.height if box.height else width / box.width,
+        )
+        grow = Transform(factor, 0, 0, factor, 0, 0)
+        return Artwork(tuple(path.transformed(grow) for path in self.paths))
+
+    def placed(self, x: float, y: float, *, mirrored: bool = False) -> tuple[Path, ...]:
+        """Return its paths with the middle of its box at (x, y)."""
+        middle = self.box.centre
+        way = -1 if mirrored else 1
+        move = Transform(way, 0, 0, 1, x - way * middle[0], y - middle[1])
+        return tuple(path.transformed(move) for path in self.paths)
+
+
+@lru_cache(maxsize=16)
+def read_artwork(content: bytes) -> Artwork:
+    """Return the visible lines and outlines of an SVG file. What is filled is closed.
+
+    Raises GeometryError, in words for the decorator, for anything else.
+    """
+    root = _checked(content)
+    try:
+        found = svgelements.SVG.parse(
+            BytesIO(tostring(root)), reify=True, width=1000, height=1000, on_error="raise"
+        )
+        paths = [path for shape in found.elements() for path in _drawn(shape)]
+    except _BROKEN:
+        raise GeometryError("the SVG has a part that cannot be drawn") from None
+    if not paths:
+        raise GeometryError("the SVG shows no lines or shapes")
+    if sum(len(path.commands) for path in paths) > MOST_CURVES:
+        raise GeometryError(f"the SVG has over {MOST_CURVES} lines and curves: simplify it")
+    box = joined(path.bounds for path in paths)
+    if not all(abs(side) < FARTHEST for side in box) or max(box.width, box.height) <= 0:
+        raise GeometryError("the SVG has no size, or one out of all measure")
+    return Artwork(tuple(path.moved(-box.x0, -box.y0) for path in paths))
+
+
+def _checked(content: bytes) -> Element:
+    """Return the elements of a file that is safe to draw."""
+    if len(content) > LARGEST_FILE:
+        raise GeometryError(f"the SVG is larger than {LARGEST_FILE // 1_000_000} MB: simplify it")
+    try:
+        root = fromstring(content, forbid_entities=True, forbid_external=True)
+    except DefusedXmlException:
+        raise GeometryError(
+            "the SVG defines entities, which are not read: save it as plain SVG"
+        ) from None
+    except (ParseError, ValueError, LookupError):
+        raise GeometryError("the file is no SVG") from None
+    if _name(root) != "svg":
+        raise GeometryError(f"the file is no SVG but “{_name(root)[:20]}”")
+    _refuse_foreign(root)
+    _count(root)
+    return root
+
+
+def _name(element: Element) -> str:
+    tag = element.tag
+    return tag.rpartition("}")[2] if isinstance(tag, str) else ""
+
+
+def _refuse_foreign(root: Element) -> None:
+    for element in root.iter():
+        name = _name(element)
+        if name in _TEXTS:
+            raise GeometryError("the SVG has text: convert it to outlines in the drawing program")
+        if name in _PICTURES:
+            raise GeometryError("the SVG has a picture in it: trace it to lines first")
+        link = _link(element)
+        if name == "use" and link and not link.startswith("#"):
+            raise GeometryError("the SVG uses parts of other files: put them into this one")
+
+
+def _link(element: Element) -> str:
+    return element.get("href") or element.get(_LINK) or ""
+
+
+def _count(root: Element) -> None:
+    """Refuse more elements than can be drawn, counting what is used again as often as that."""
+    by_id = {element.get("id"): element for element in root.iter() if element.get("id")}
+    sizes: dict[int, int] = {}
+    open_: Counter[int] = Counter()
+
+    def size(element: Element, depth: int) -> int:
+        key = id(element)
+        if key in sizes:
+            return sizes[key]
+        if open_[key] or depth > 200:
+            raise GeometryError("the SVG is nested too deeply, or uses a part within itself")
+        open_[key] += 1
+        total = 1 + sum(size(child, depth + 1) for child in element)
+        if _name(element) == "use" and (used := by_id.get(_link(element)[1:])) is not None:
+            total += size(used, depth + 1)
+        open_[key] -= 1
+        sizes[key] = total
+        return total
+
+    if size(root, 0) > MOST_ELEMENTS:
+        raise GeometryError(f"the SVG has over {MOST_ELEMENTS} elements: simplify it")
+
+
+def _drawn(shape: object) -> Iterator[Path]:
+    """Yield a visible shape as a path; one that is filled has its contours closed."""
+    if not isinstance(shape, svgelements.Shape):
+        return
+    filled, stroked = (_inked(paint) for paint in (shape.fill, shape.stroke))
+    if shape.values.get("visibility") in ("hidden", "collapse") or not (filled or stroked):
+        return
+    commands = tuple(_commands(abs(svgelements.Path(shape)), closing=filled))
+    path = Path(commands)
+    if commands and path.bounds.width + path.bounds.height > 0:
+        yield path
+
+
+def _inked(paint: svgelements.Color | None) -> bool:
+    return paint is not None and paint.value is not None and paint.opacity != 0
+
+
+def _commands(path: svgelements.Path, *, closing: bool) -> Iterator[Command]:
+    """Yield the pen commands of a path; ``closing`` closes contours that are left open."""
+    here: Point | None = None
+    start: Point = (0.0, 0.0)
+    for segment in path:
+        if isinstance(segment, svgelements.Move):
+            if here is not None:
+                yield ("closePath" if closing else "endPath", ())
+            here, start = None, _point(segment.end)
+        elif isinstance(segment, svgelements.Close):
+            if here is not None:
+                yield ("closePath", ())
+            here = None
+        else:
+            if here is None:
+                yield ("moveTo", (start,))
+            yield from _curves(segment)
+            here = _point(segment.end)
+            continue
+    if here is not None:
+        yield ("closePath" if closing else "endPath", ())
+
+
+def _curves(segment: svgelements.PathSegment) -> Iterator[Command]:
+    """Yield one segment as a line or cubics."""
+    if isinstance(segment, svgelements.QuadraticBezier):
+        a, b, c = (_point(p) for p in (segment.start, segment.control, segment.end))
+        first = (a[0] + (b[0] - a[0]) * 2 / 3, a[1] + (b[1] - a[1]) * 2 / 3)
+        second = (c[0] + (b[0] - c[0]) * 2 / 3, c[1] + (b[1] - c[1]) * 2 / 3)
+        yield ("curveTo", (first, second, c))
+    elif isinstance(segment, svgelements.CubicBezier):
+        points = (segment.control1, segment.control2, segment.end)
+        yield ("curveTo", tuple(map(_point, points)))
+    elif isinstance(segment, svgelements.Arc):
+        for cubic in segment.as_cubic_curves():
+            yield from _curves(cubic)
+    else:
+        yield ("lineTo", (_point(segment.end),))
+
+
+def _point(place: svgelements.Point) -> Point:
+    x, y = float(place.x), float(place.y)
+    if not (abs(x) < FARTHEST and abs(y) < FARTHEST):
+        raise GeometryError("the SVG has a number out of all measure")
+    return x, y

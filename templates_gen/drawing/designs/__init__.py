@@ -1,0 +1,62 @@
+"""The table of designs: what can be repeated round a side. One function and one line each.
+
+A design is a function from the cell of one repeat to its motif. The names of its keyword
+parameters are the keys of [[tier.design]] that it heeds: lengths in mm, whole numbers, words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from inspect import Parameter, signature
+from typing import get_args, get_type_hints
+
+from templates_gen.drawing.designs.arches import arches
+from templates_gen.drawing.designs.artwork import artwork
+from templates_gen.drawing.designs.bands import bands
+from templates_gen.drawing.designs.chevrons import chevrons
+from templates_gen.drawing.designs.diamonds import diamonds
+from templates_gen.drawing.designs.motif import Motif
+from templates_gen.drawing.designs.pearls import pearls
+from templates_gen.drawing.designs.ruffles import ruffles
+from templates_gen.drawing.designs.scallops import scallops
+from templates_gen.drawing.designs.stripes import stripes
+from templates_gen.drawing.designs.swags import swags
+from templates_gen.drawing.designs.waves import waves
+
+
+@dataclass(frozen=True)
+class Design:
+    """A design: what draws it, and the usual width of a repeat in mm; None if it runs all round."""
+
+    draw: Callable[..., Motif]
+    repeat: float | None
+
+    @cached_property
+    def keys(self) -> tuple[str, ...]:
+        """The keys it heeds."""
+        parameters = signature(self.draw).parameters.values()
+        own = [each.name for each in parameters if each.kind is Parameter.KEYWORD_ONLY]
+        return (*own, *(("width", "count", "start", "per") if self.repeat else ()))
+
+    @cached_property
+    def forms(self) -> tuple[str, ...]:
+        """The forms it comes in, the usual one first; none where it has only one."""
+        return get_args(get_type_hints(self.draw).get("form"))
+
+
+DESIGNS: Mapping[str, Design] = {
+    "bands": Design(bands, None),
+    "stripes": Design(stripes, 30.0),
+    "scallops": Design(scallops, 50.0),
+    "swags": Design(swags, 80.0),
+    "diamonds": Design(diamonds, 35.0),
+    "chevrons": Design(chevrons, 40.0),
+    "waves": Design(waves, 60.0),
+    "arches": Design(arches, 45.0),
+    "pearls": Design(pearls, 25.0),
+    "ruffles": Design(ruffles, None),
+    "artwork": Design(artwork, 50.0),
+}
+"""By the word the cake file has for it. Usual widths: common practice, no source."""

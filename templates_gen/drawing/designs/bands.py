@@ -1,0 +1,13 @@
+"""Bands: level lines that part a side into equal bands."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.designs.motif import Cell, Motif, fitting
+
+
+def bands(cell: Cell, *, height: float = 20.0, rows: int | None = None) -> Motif:
+    """Return level bands about ``height`` mm tall, or so many ``rows`` of them."""
+    count = rows or fitting(cell.height, height)
+    tall = cell.height / count
+    levels = tuple(row * tall for row in range(count + 1))
+    return Motif(levels=levels, values={"repeat_count": count, "band_height_mm": tall})

@@ -1,0 +1,68 @@
+"""What a design is made of: a cell, and the lines that one repeat draws in it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.path import Path
+from templates_gen.drawing.piece import Value
+from templates_gen.errors import CakeError, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """The room of one repeat, mm: x from 0 to ``width`` along the side, v from 0 to ``height``."""
+
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Motif:
+    """What a design draws: ``paths`` in each cell, and level lines all round at ``levels``.
+
+    A path may reach over the sides of its cell, never over its top or foot. Where there
+    are ``turned`` paths, every other cell has those. ``values`` are the
+    design's own figures.
+    """
+
+    paths: tuple[Path, ...] = ()
+    turned: tuple[Path, ...] | None = None
+    levels: tuple[float, ...] = ()
+    values: Mapping[str, Value] = field(default_factory=dict)
+
+
+def refused(key: str, found: str, allowed: str, advice: str) -> CakeError:
+    """Return the error of a design that cannot be drawn as asked, at one of its own keys."""
+    return CakeError([Problem((key,), found, allowed, advice)])
+
+
+def within(key: str, value: float, most: float, what: str) -> float:
+    """Return a length, or raise the error that it is too large for ``what``."""
+    if value > most + 1e-9:
+        raise refused(
+            key, f"{in_both(value)} in {what}", f"up to {in_both(most)}", "make one of them fit"
+        )
+    return value
+
+
+def fitting(height: float, wanted: float) -> int:
+    """Return how many rows nearest to ``wanted`` mm fill a height."""
+    few = max(1, math.floor(height / wanted))
+    return min((few, few + 1), key=lambda count: abs(height / count - wanted))
+
+
+def stacked(paths: Iterable[Path], tops: Iterable[float]) -> tuple[Path, ...]:
+    """Return the paths once at each height."""
+    drawn = tuple(paths)
+    return tuple(path.moved(0, top) for top in tops for path in drawn)
+
+
+def rising(height: float, tall: float, rows: int) -> tuple[float, ...]:
+    """Return the tops of rows of things ``tall`` mm tall, evenly from the top to the foot."""
+    if rows == 1:
+        return (0.0,)
+    return tuple(row * (height - tall) / (rows - 1) for row in range(rows))

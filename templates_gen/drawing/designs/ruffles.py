@@ -1,0 +1,30 @@
+"""Ruffles: level lines to set rows of frills along."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from templates_gen.drawing.designs.motif import Cell, Motif, fitting
+
+FALL = 0.85
+"""A space over the one below it, where spaces fall: common practice, no source."""
+
+
+def ruffles(
+    cell: Cell,
+    *,
+    height: float = 18.0,
+    rows: int | None = None,
+    form: Literal["even", "falling"] = "even",
+) -> Motif:
+    """Return a line for each row of frills, about ``height`` mm apart, or so many ``rows``.
+
+    Even: all spaces alike. Falling: each space is less than the one below it. The lowest line
+    stands at the foot, and the topmost frill reaches to the top of the band.
+    """
+    count = rows or fitting(cell.height, height)
+    shares = [(FALL if form == "falling" else 1.0) ** row for row in range(count)]
+    unit = cell.height / sum(shares)
+    spaces = tuple(share * unit for share in shares)
+    levels = tuple(cell.height - sum(spaces[:row]) for row in range(count))
+    return Motif(levels=levels, values={"repeat_count": count, "spacing_mm": spaces})

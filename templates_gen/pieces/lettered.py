@@ -1,0 +1,332 @@
+"""Lettering: a text set in its place on a side or a top, and what of it is printed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cake.lettering import Lettering
+from templates_gen.drawing.lettering import character_name, missing_glyphs
+from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.outlines_of_text import (
+    STEEPEST,
+    Baseline,
+    Face,
+    Letter,
+    TextLine,
+    arched,
+    lacking,
+    level,
+    set_text,
+)
+from templates_gen.drawing.path import Box, Path, Point, joined, rectangle
+from templates_gen.drawing.path_pen import FLIP
+from templates_gen.drawing.piece import Drawing, Piece, Stroke, Value
+from templates_gen.drawing.polygons import clean, lie_in
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError, GeometryError, Problem
+from templates_gen.pieces.guide import Guide, numbered
+from templates_gen.pieces.keep_clear import outside_openings
+from templates_gen.pieces.marks import Line, measure, plan_quarters, text_block, title_lines
+from templates_gen.tiers.solid import Layer, Solid
+
+USUAL_CAPS = 20.0
+"""Height of capitals, mm, where none is said."""
+FROM_RIM = 6.0
+"""From the edge of a top to whatever hangs lowest of letters along it, mm, where none is said."""
+MARGIN = 8.0
+"""Paper round mirrored lettering, mm."""
+WORDS = 14.0
+"""Paper below it, for words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lettered:
+    """A text as it is set: its letters, and all outlines in place with y up, mm."""
+
+    asked: Lettering
+    line: TextLine
+    outlines: tuple[Path, ...]
+
+    @property
+    def box(self) -> Box:
+        """The box round the outlines."""
+        return joined(path.bounds for path in self.outlines)
+
+    @property
+    def values(self) -> dict[str, Value]:
+        """The figures of the text."""
+        return {
+            "text": self.asked.text,
+            "cap_height_mm": self.line.cap_height,
+            "text_width_mm": self.line.box.width,
+        }
+
+
+def sized(asked: Lettering) -> TextLine:
+    """Return the text in the size asked for. Raises CakeError, keys within the lettering."""
+    face = Face(asked.font.name, asked.font.content)
+    try:
+        missing = lacking(asked.text, face)
+        if missing:
+            raise CakeError([_missing(asked, missing)])
+        text = set_text(asked.text, face)
+        if not text.inked:
+            raise CakeError([Problem(("text",), "only spaces", "letters", "write some")])
+    except GeometryError as error:
+        advice = "use another file, or one of the bundled faces: script, bold"
+        raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
+    if asked.width is not None:
+        return text.scaled(asked.width.mm / text.box.width)
+    return text.scaled(asked.cap_height.mm if asked.cap_height else USUAL_CAPS)
+
+
+def _missing(asked: Lettering, missing: Sequence[str]) -> Problem:
+    return Problem(
+        ("text",),
+        f"{', '.join(map(character_name, missing))}, which the typeface “{asked.font}” lacks",
+        "characters of the typeface",
+        "write it otherwise, or choose another font",
+    )
+
+
+def _baseline(asked: Lettering, text: TextLine) -> Baseline:
+    """Return the line the letters stand on, its middle at (0, 0)."""
+    if asked.line != "arch" or asked.rise.mm == 0:
+        return level
+    try:
+        return arched(text.box.width, asked.rise.mm)
+    except GeometryError:
+        most = in_both(text.box.width * STEEPEST)
+        raise CakeError(
+            [
+                Problem(
+                    ("rise",),
+                    f"“{asked.rise}” under a text {in_both(text.box.width)} wide",
+                    f"up to {most}, half a circle",
+                    "make the arch flatter",
+                )
+            ]
+        ) from None
+
+
+def on_side(layer: Layer, asked: Lettering) -> Lettered:
+    """Return a text in side coordinates turned up: x is u and y is -v.
+
+    Raises CakeError, keys within the lettering, where it does not fit the side.
+    """
+    side = layer.side
+    text = sized(asked)
+    if text.box.width > side.girth:
+        raise CakeError([_too_wide(asked, text, side.girth, "a side that goes round")])
+    flat = text.along(_baseline(asked, text))
+    box = joined(path.bounds for path in flat)
+    if box.height > side.depth:
+        raise CakeError([_too_tall(asked, text, box, side.depth)])
+    foot = asked.level.mm if asked.level else (side.depth + box.y1 + box.y0) / 2
+    if foot - box.y1 < -1e-9 or foot - box.y0 > side.depth + 1e-9:
+        raise CakeError(
+            [
+                Problem(
+                    ("level",),
+                    f"“{asked.level}”: the letters would reach from {decimal(foot - box.y1, 1)} to"
+                    f" {decimal(foot - box.y0, 1)} mm below the rim",
+                    f"{in_both(box.y1)} to {in_both(side.depth + box.y0)}",
+                    "move the lettering, or make it smaller",
+                )
+            ]
+        )
+    middle = side.girth / 2 + asked.aside.mm
+    return Lettered(asked, text, tuple(path.moved(middle, -foot) for path in flat))
+
+
+def _size_key(asked: Lettering) -> str:
+    return "width" if asked.width else "cap_height" if asked.cap_height else "text"
+
+
+def _too_wide(asked: Lettering, text: TextLine, room: float, where: str) -> Problem:
+    return Problem(
+        (_size_key(asked),),
+        f"a text {in_both(text.box.width)} wide, capitals {decimal(text.cap_height, 1)} mm tall",
+        f"up to {in_both(room)} on {where}",
+        f'write cap_height = "{int(text.cap_height * room / text.box.width)} mm" or less',
+    )
+
+
+def _too_tall(asked: Lettering, text: TextLine, box: Box, depth: float) -> Problem:
+    return Problem(
+        (_size_key(asked),),
+        f"a text {in_both(box.height)} tall with all that stands up and hangs down",
+        f"up to {in_both(depth)}, the depth of the side",
+        f'write cap_height = "{int(text.cap_height * depth / box.height)} mm" or less',
+    )
+
+
+def on_top(layer: Layer, asked: Lettering) -> Lettered:
+    """Return a text in the plan of a top, front down: straight or arched in it, or along its rim.
+
+    Raises CakeError, keys within the lettering, where it does not fit the top.
+    """
+    text = sized(asked)
+    rim = layer.rim
+    if asked.line == "rim":
+        inner = _inner(rim, asked, text)
+        if text.box.width > inner.girth:
+            raise CakeError([_too_wide(asked, text, inner.girth, "the line along this rim")])
+        middle = inner.girth / 2 + asked.aside.mm
+
+        def along(place: float) -> tuple[Point, float]:
+            return inner.at(middle + place), inner.heading_at(middle + place)
+
+        placed = text.along(along)
+    else:
+        flat = text.along(_baseline(asked, text))
+        box = joined(path.bounds for path in flat)
+        foot = rim.bounds.y0 + asked.level.mm if asked.level else -box.centre[1]
+        placed = tuple(path.moved(asked.aside.mm, foot) for path in flat)
+    if lie_in(rim.path(), placed):
+        return Lettered(asked, text, placed)
+    found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
+    allowed = f"a text that lies on the top, {in_both(rim.across)} across"
+    advice = "make it smaller, or move it"
+    raise CakeError([Problem((_size_key(asked),), found, allowed, advice)])
+
+
+def _inner(rim: Outline, asked: Lettering, text: TextLine) -> Outline:
+    """Return the line along a rim that the letters stand on."""
+    by = asked.level.mm if asked.level else FROM_RIM - min(text.box.y0, 0.0)
+    try:
+        return rim.grown(-by)
+    except GeometryError:
+        found = f"a line {in_both(by)} inside a top {in_both(rim.across)} across"
+        raise CakeError(
+            [Problem(("level",), found, "one that goes round", "move it out")]
+        ) from None
+
+
+def _each(tier: Solid, on: str) -> Iterator[tuple[int, Lettered]]:
+    """Yield the letterings on side or top with their places in the cake file.
+
+    Raises CakeError with every problem of them.
+    """
+    problems: list[Problem] = []
+    made: list[tuple[int, Lettered]] = []
+    for place, asked in enumerate(tier.asked.lettering):
+        if asked.on != on:
+            continue
+        try:
+            set_out = on_side if on == "side" else on_top
+            made.append((place, set_out(tier.covered, asked)))
+        except CakeError as error:
+            owner = (*tier.key("lettering"), place)
+            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
+    if problems:
+        raise CakeError(problems)
+    yield from made
+
+
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the lettering on the side of a tier. Raises CakeError with every problem of it."""
+    for place, lettered in _each(tier, "side"):
+        box = lettered.box
+        drawn = Drawing(
+            tuple(Stroke(path.transformed(FLIP), Role.GUIDE) for path in lettered.outlines)
+        )
+        yield Guide(
+            tier.covered,
+            outside_openings(tier, drawn),
+            -box.y1,
+            -box.y0,
+            numbered(lettered.values, "text", place),
+            strip=f"lettering-{place + 1}" if lettered.asked.paper == "strip" else "",
+            note=f"lettering {place + 1}: capitals {measure(lettered.line.cap_height)}",
+        )
+
+
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield what lettering needs beside the collar: the top it stands on, mirrors, letters."""
+    for place, lettered in _each(tier, "top"):
+        yield _top(tier, place, lettered)
+        yield from _extras(tier, place, lettered)
+    for place, lettered in _each(tier, "side"):
+        yield from _extras(tier, place, lettered)
+
+
+def _top(tier: Solid, place: int, lettered: Lettered) -> Piece:
+    rim = tier.covered.rim
+    title = f"{tier.name}: lettering {place + 1}"
+    reach = rim.bounds.y1
+    room = Box(-reach * 0.4, lettered.box.y1 + 3, reach * 0.4, reach * 0.75)
+    words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), room)
+    drawn = Drawing(tuple(Stroke(path, Role.GUIDE) for path in lettered.outlines), words)
+    return Piece(
+        owner=tier.slug,
+        kind="top-lettering",
+        tier=tier.name,
+        title=title,
+        surface="covered",
+        copies=1,
+        use="Lay it on the covered top, front to the front, and prick along the letters.",
+        outline=rim.path(),
+        drawing=drawn + plan_quarters(rim),
+        values=lettered.values,
+        part=str(place + 1),
+    )
+
+
+def _extras(tier: Solid, place: int, lettered: Lettered) -> Iterator[Piece]:
+    if lettered.asked.mirror:
+        yield _mirror(tier, place, lettered)
+    if lettered.asked.cut:
+        yield from _letters(tier, place, lettered)
+
+
+def _mirror(tier: Solid, place: int, lettered: Lettered) -> Piece:
+    """Return the text left to right, on paper with a margin, to trace from behind."""
+    paths = [path.transformed(Transform(-1, 0, 0, 1, 0, 0)) for path in lettered.outlines]
+    box = joined(path.bounds for path in paths)
+    paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).grown(MARGIN)
+    title = f"{tier.name}: lettering {place + 1}, mirrored"
+    use = "Trace it with soft pencil or pipe it on parchment; it reads right when turned over."
+    room = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)
+    words = text_block([Line(title, bold=True), Line(use)], room)
+    return Piece(
+        owner=tier.slug,
+        kind="lettering-mirror",
+        tier=tier.name,
+        title=title,
+        surface="flat",
+        copies=1,
+        use=use,
+        outline=rectangle(paper),
+        drawing=Drawing(tuple(Stroke(path, Role.GUIDE) for path in paths), words),
+        values=lettered.values,
+        part=str(place + 1),
+    )
+
+
+def _letters(tier: Solid, place: int, lettered: Lettered) -> Iterator[Piece]:
+    """Yield each letter once, in the order they are first used, with how many to cut."""
+    forms: dict[str, list[Letter]] = {}
+    for letter in lettered.line.inked:
+        forms.setdefault(letter.name, []).append(letter)
+    for number, same in enumerate(forms.values(), 1):
+        text = same[0].text.strip()
+        shown = f"“{text}”" if text and not missing_glyphs(text) else str(number)
+        box = same[0].path.bounds
+        yield Piece(
+            owner=tier.slug,
+            kind="letter",
+            tier=tier.name,
+            title=f"{tier.name}: letter {shown}",
+            surface="flat",
+            copies=len(same),
+            use=f"Cut {len(same)}; set the letters where the lettering marks them.",
+            outline=clean(same[0].path),
+            drawing=Drawing(),
+            values={"letter": text, "width_mm": box.width, "height_mm": box.height},
+            part=f"{place + 1}-{number:02}",
+        )

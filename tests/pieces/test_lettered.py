@@ -1,0 +1,150 @@
+"""Lettering: where it stands on sides and tops, its letters to cut, its mirror."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from templates_gen.drawing.path import Box, joined
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.polygons import filled
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError
+from templates_gen.pieces.guides import guides
+from templates_gen.pieces.lettered import on_top
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import one_tier
+
+
+def tier(lines: str) -> Solid:
+    """Return a tier 8 by 4 in with lettering."""
+    return build_stack(one_tier(f"[[tier.lettering]]\n{lines}")).tiers[0]
+
+
+def box_of(lines: str) -> Box:
+    """Return the box round lettering on the side, in (u, v)."""
+    (guide,) = guides(tier(lines))
+    return joined(stroke.path.bounds for stroke in guide.drawing.strokes)
+
+
+def pieces(lines: str) -> dict[str, Piece]:
+    """Return the pieces of a tier with lettering by id."""
+    made = build_pieces(one_tier(f"[[tier.lettering]]\n{lines}"))
+    return {piece.id: piece for piece in made}
+
+
+FRONT = math.pi * (203.2 + 18) / 2
+
+
+@pytest.mark.parametrize("font", ["script", "bold"])
+@pytest.mark.parametrize("aside", [0, 60, -140])
+def test_it_is_centred_where_asked(font: str, aside: int) -> None:
+    """The middle of its ink is the front, or so much to the right or left of it."""
+    box = box_of(f"text = 'Ada & Joe'\nfont = '{font}'\naside = '{aside} mm'")
+    assert box.centre[0] == pytest.approx(FRONT + aside, abs=0.01)
+
+
+def test_it_is_as_wide_and_as_deep_down_as_asked() -> None:
+    """Width from ink to ink; the feet of H and I on the level."""
+    box = box_of("text = 'HIH'\nfont = 'bold'\nwidth = '150 mm'\nlevel = '80 mm'")
+    assert box.width == pytest.approx(150, abs=0.01)
+    assert box.y1 == pytest.approx(80, abs=1.0)  # round ends hang over by an 80th
+
+
+def test_left_alone_it_stands_in_the_middle_of_the_side() -> None:
+    """As much above as below."""
+    box = box_of("text = 'HAN'\nfont = 'bold'")
+    assert box.centre[1] == pytest.approx((101.6 + 9) / 2, abs=0.01)
+
+
+def test_it_reads_from_outside() -> None:
+    """On the paper, u to the right and the rim above, L has its foot to the right and below."""
+    collar = pieces("text = 'L'\nfont = 'bold'\ncap_height = '60 mm'")["tier-1/collar"]
+    letter = next(
+        stroke.path
+        for stroke in collar.drawing.strokes
+        if stroke.role is Role.GUIDE and len(stroke.path.commands) > 8
+    )
+    area, box = filled(letter), letter.bounds
+    foot = shapely.box(box.centre[0], box.y0, box.x1, box.centre[1])
+    head = shapely.box(box.centre[0], box.centre[1], box.x1, box.y1)
+    assert area.intersection(foot).area > 5 * area.intersection(head).area
+
+
+def test_each_letter_once_in_the_number_needed() -> None:
+    """Anna has one A, two n and one a; the outline of each is its own size."""
+    made = pieces("text = 'Anna n'\nfont = 'bold'\ncut = true")
+    letters = [piece for piece in made.values() if piece.kind == "letter"]
+    assert {(piece.values["letter"], piece.copies) for piece in letters} == {
+        ("A", 1),
+        ("n", 3),
+        ("a", 1),
+    }
+    assert len({piece.id.lower() for piece in letters}) == 3
+    capital = next(piece for piece in letters if piece.values["letter"] == "A")
+    assert capital.size.height == pytest.approx(20, abs=0.5)
+
+
+def test_a_mirror_shows_the_same_turned_round() -> None:
+    """Mirrored once more it fills what the lettering fills."""
+    made = pieces("text = 'Joy'\nmirror = true")
+    strokes = made["tier-1/lettering-mirror-1"].drawing.strokes
+    mirrored = shapely.union_all([filled(s.path) for s in strokes if s.role is Role.GUIDE])
+    (guide,) = guides(tier("text = 'Joy'"))
+    true = shapely.union_all([filled(stroke.path) for stroke in guide.drawing.strokes])
+
+    def at_origin(area: BaseGeometry, turn: int) -> BaseGeometry:
+        turned = shapely.transform(area, lambda xy: xy * [turn, 1])
+        x0, y0, _, _ = shapely.bounds(turned)
+        return shapely.transform(turned, lambda xy: xy - [x0, y0])
+
+    # one has y up and the other v down, so each is turned over once
+    back = at_origin(shapely.transform(mirrored, lambda xy: xy * [1, -1]), -1)
+    there = at_origin(true, 1)
+    assert back.symmetric_difference(there).area < 1e-3 * there.area
+    assert at_origin(mirrored, 1).symmetric_difference(there).area > 0.1 * there.area
+
+
+def test_along_the_rim_its_feet_are_to_the_edge() -> None:
+    """Every letter stands on one circle about the middle, at the front, its head inwards."""
+    solid = tier("text = 'HHHHHHH'\nfont = 'bold'\non = 'top'\nline = 'rim'\nlevel = '12 mm'")
+    (asked,) = solid.asked.lettering
+    lettered = on_top(solid.covered, asked)
+    radius = (203.2 + 18) / 2
+    for path in lettered.outlines:
+        far = shapely.get_coordinates(filled(path))
+        reach = [math.hypot(*place) for place in far]
+        assert max(reach) == pytest.approx(radius - 12, abs=0.8)
+        assert min(reach) == pytest.approx(radius - 32, abs=0.8)
+    assert lettered.box.centre[0] == pytest.approx(0, abs=0.3)
+    assert lettered.box.y1 < 0
+
+
+def test_lettering_on_the_top_lies_in_it() -> None:
+    """It has a piece of its own, and one that reaches over the edge is refused."""
+    made = pieces("text = 'Ada'\non = 'top'")
+    assert made["tier-1/top-lettering-1"].values["cap_height_mm"] == 20
+    with pytest.raises(CakeError, match="reaches over the edge"):
+        pieces("text = 'Ada'\non = 'top'\nwidth = '300 mm'")
+
+
+def test_the_size_advised_does() -> None:
+    """What the message says to write fits the side."""
+    with pytest.raises(CakeError) as caught:
+        pieces("text = 'Happily ever after and ever'\ncap_height = '70 mm'")
+    advice = caught.value.problems[0].advice.split('"')[1]
+    assert pieces(f"text = 'Happily ever after and ever'\ncap_height = '{advice}'")
+
+
+def test_figures() -> None:
+    """Height of capitals and width of the text, those of a second under its number."""
+    lines = "text = 'Joy'\nwidth = '60 mm'\n[[tier.lettering]]\ntext = 'Al'\ncap_height = '1 in'"
+    values = pieces(lines)["tier-1/collar"].values
+    assert values["text_width_mm"] == pytest.approx(60)
+    assert values["text_2"] == "Al"
+    assert values["text_2_cap_height_mm"] == pytest.approx(25.4)
