@@ -16,6 +16,7 @@ from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
+from templates_gen.cake.position import Position
 from templates_gen.cli import COMMANDS, main
 from tests.cakes import sample
 from tests.judges import run
@@ -27,6 +28,7 @@ TABLES: dict[str, type[BaseModel]] = {
     "at the top": Cake,
     "[drum]": Drum,
     "[[tier]]": Tier,
+    "[tier.position]": Position,
     "[tier.panels]": Panels,
     "[tier.drips]": Drips,
 }

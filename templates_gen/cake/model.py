@@ -7,12 +7,10 @@ options of the one-off commands and the messages about a cake file.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import (
     AfterValidator,
-    BaseModel,
-    ConfigDict,
     Field,
     StrictBool,
     StrictInt,
@@ -20,7 +18,10 @@ from pydantic import (
     field_validator,
 )
 
+from templates_gen.cake.asked import Asked as _Asked
+from templates_gen.cake.asked import about as _about
 from templates_gen.cake.lengths import Length, length_of
+from templates_gen.cake.position import Position
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
     AnyLength,
@@ -49,15 +50,6 @@ COATING = Length(5.0, "5 mm")
 DRAPED_PASTE = Length(4.0, "4 mm")
 PANELLED_PASTE = Length(5.0, "5 mm")
 NOTHING = Length(0.0, "0 mm")
-
-
-def _about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)
-    """Declare a field: what it is, how a value is written, what it is when left out."""
-    return Field(default=default, description=text, examples=[example], validate_default=False)
-
-
-class _Asked(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
 
 class Drum(_Asked):
@@ -197,6 +189,11 @@ class Tier(_Asked):
     )
     board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
         "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
+    )
+    position: Position = _about(
+        "where the tier stands on what is below it; left out, in the middle",
+        "[tier.position]",
+        Position(),
     )
     drape_circle: StrictBool = _about(
         "print the circle of a draped tier whole; else the swing strip gives it",

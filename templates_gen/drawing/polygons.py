@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
+from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from templates_gen.drawing.path import EMPTY, Box, Path, Point, polyline
@@ -20,6 +21,8 @@ Area = Polygon | MultiPolygon
 
 TOLERANCE = 0.01
 """How far a sampled curve may leave the true one, mm."""
+ROOM_TO = 1e-4
+"""To how much the room for a move is found, mm."""
 
 
 def _cubic_points(a: Point, curve: tuple[Point, ...], tolerance: float) -> list[Point]:
@@ -134,6 +137,21 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
         for part in shapely.get_parts(outreach)
         for point in part.exterior.coords
     )
+
+
+def room(inner: Path, outer: Path, way: Point, most: float) -> float:
+    """Return how far ``inner`` can go one way, of length 1, and stay in ``outer``, mm.
+
+    At the most ``most``; 0 where it does not lie in ``outer`` to begin with.
+    """
+    inside, around = region(inner, 1e-3), region(outer, 1e-3)
+    shapely.prepare(around)
+    low, high = 0.0, most
+    while high - low > ROOM_TO:
+        middle = (low + high) / 2
+        moved = translate(inside, way[0] * middle, way[1] * middle)
+        low, high = (middle, high) if around.covers(moved) else (low, middle)
+    return low
 
 
 def signed_area(points: Sequence[Point]) -> float:

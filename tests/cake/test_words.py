@@ -9,6 +9,7 @@ import pytest
 from pydantic import BaseModel
 
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
+from templates_gen.cake.position import Position
 from templates_gen.cake.problems import literals
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.words import MEANT, hint
@@ -17,6 +18,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "cake": Cake,
     "drum": Drum,
     "tier": Tier,
+    "position": Position,
     "panels": Panels,
     "drips": Drips,
 }

@@ -42,6 +42,12 @@ def in_panels(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
     return _bad(name, above, "tier 1, panels.", lines, "", (found, allowed, do))
 
 
+def in_position(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier a position; the last line is wrong."""
+    above = f"{TIER}[tier.position]\n"
+    return _bad(name, above, "tier 1, position.", lines, "", (found, allowed, do))
+
+
 def in_drips(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
     """Give a tier drips; the last line is wrong."""
     above = f"{TIER}[tier.drips]\n"
@@ -435,5 +441,26 @@ TEXTS = (
         )
     ),
 )
-BAD_CAKES = (*SYNTAX, *KEYS, *LENGTHS, *KINDS, *WORDS, *NUMBERS, *PANELS, *DRIPS, *STACK, *TEXTS)
+POSITIONS = (
+    in_position(
+        "unknown in a position", "left = '5 mm'", "“left”", "place, right", "mean “right”?"
+    ),
+    in_position("place unknown", "place = 'middle'", "“middle”", "“centre”, “back”", "“centre”?"),
+    in_position("turn with a unit", "turn = '5 deg'", "“5 deg”", "a number", "turn = 45"),
+    in_position("turn too far", "turn = 400", "400", "from -360 to 360", "turn = 45"),
+    in_position("overhang below zero", "overhang = '-1 mm'", "“-1 mm”", "0 to 1000 mm", "overhang"),
+)
+BAD_CAKES = (
+    *SYNTAX,
+    *KEYS,
+    *LENGTHS,
+    *KINDS,
+    *WORDS,
+    *NUMBERS,
+    *PANELS,
+    *DRIPS,
+    *STACK,
+    *TEXTS,
+    *POSITIONS,
+)
 """Every broken cake file of one problem."""
