@@ -17,6 +17,7 @@ from pydantic.fields import FieldInfo
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cake.position import Position
+from templates_gen.cake.supports import Dowels
 from templates_gen.cli import COMMANDS, main
 from tests.cakes import sample
 from tests.judges import run
@@ -29,6 +30,7 @@ TABLES: dict[str, type[BaseModel]] = {
     "[drum]": Drum,
     "[[tier]]": Tier,
     "[tier.position]": Position,
+    "[tier.dowels]": Dowels,
     "[tier.panels]": Panels,
     "[tier.drips]": Drips,
 }

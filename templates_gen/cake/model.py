@@ -36,6 +36,7 @@ from templates_gen.cake.rules import (
     broken,
 )
 from templates_gen.cake.slug import alike, tier_slug
+from templates_gen.cake.supports import Dowels
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 
 SMALLEST_TIER = 25.0
@@ -189,6 +190,10 @@ class Tier(_Asked):
     )
     board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
         "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
+    )
+    dowels: Dowels | None = _about(
+        "the dowels in the tier that hold up the one above; left out, by the rule of the trade",
+        "[tier.dowels]",
     )
     position: Position = _about(
         "where the tier stands on what is below it; left out, in the middle",
@@ -346,6 +351,11 @@ class Cake(_Asked):
         "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
+    through_dowel: StrictBool = _about(
+        "one dowel goes through all tiers into the drum, as in tall cakes or those that travel",
+        "true",
+        False,
+    )
     tier: tuple[Tier, ...] = Field(
         description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
     )

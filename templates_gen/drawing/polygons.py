@@ -12,6 +12,7 @@ import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
+from shapely.ops import substring
 
 from templates_gen.drawing.path import EMPTY, Box, Path, Point, polyline
 from templates_gen.errors import GeometryError
@@ -177,3 +178,83 @@ def dilated(path: Path, by: float, tolerance: float = TOLERANCE) -> Path:
         raise GeometryError(f"the outline grown by {by:.1f} mm closes round a hole")
     edge = shapely.simplify(grown.exterior, tolerance / 4, preserve_topology=True)
     return polyline([_point(place) for place in edge.coords[:-1]], closed=True)
+
+
+def common(areas: Sequence[Area]) -> Area | None:
+    """Return what several areas have in common, or None when that is nothing."""
+    return _some(shapely.intersection_all(list(areas)))
+
+
+def without(area: Area, others: Sequence[Area]) -> Area | None:
+    """Return what is left of an area without others, or None when that is nothing."""
+    return _some(shapely.difference(area, shapely.union_all(list(others))))
+
+
+def shrunk(area: Area, by: float) -> Area | None:
+    """Return the area without what lies within ``by`` mm of its edge, or None; below 0 it grows."""
+    quarter = math.pi / 4 / math.acos(1 - min(1.0, TOLERANCE / max(abs(by), TOLERANCE)))
+    segments = max(4, math.ceil(quarter))
+    return _some(shapely.buffer(area, -by, quad_segs=segments, join_style="round"))
+
+
+def _some(found: BaseGeometry) -> Area | None:
+    """Return the areas in a result, or None when it has none."""
+    parts = [part for part in shapely.get_parts(found) if isinstance(part, Polygon) and part.area]
+    if not parts:
+        return None
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def deepest(area: Area) -> tuple[Point, float]:
+    """Return the point of an area farthest from its edge, and how far it is, mm.
+
+    That is the centroid where it is as far as any point but for a thousandth.
+    """
+    found = shapely.maximum_inscribed_circle(area, tolerance=TOLERANCE)
+    point, far = _point(found.coords[0]), float(found.length)
+    centroid = area.centroid
+    from_middle = float(shapely.distance(centroid, area.boundary)) if area.covers(centroid) else 0.0
+    return ((centroid.x, centroid.y), from_middle) if from_middle > 0.999 * far else (point, far)
+
+
+def is_in(area: Area, point: Point, slack: float = TOLERANCE) -> bool:
+    """Tell whether a point lies in an area, or within ``slack`` mm of it."""
+    return bool(shapely.distance(area, shapely.Point(point)) <= slack)
+
+
+def along_edges(area: Area, open_area: Area, count: int, phase: float) -> list[Point]:
+    """Return points spread evenly along what of the outer edges lies in ``open_area``.
+
+    The first lies ``phase`` of a step from the back of the area.
+    """
+    lines: list[LineString] = []
+    for part in shapely.get_parts(area):
+        ring = _from_back(part.exterior)
+        if open_area is area:
+            lines.append(ring)
+            continue
+        kept = shapely.intersection(ring, shapely.buffer(open_area, TOLERANCE))
+        stretches = shapely.get_parts(shapely.line_merge(kept))
+        lines += [each for each in stretches if isinstance(each, LineString) and each.length]
+    lengths = [each.length for each in lines]
+    step = sum(lengths) / count
+    points = []
+    for index in range(count):
+        rest = (index + phase) * step
+        which = 0
+        while which < len(lines) - 1 and rest > lengths[which]:
+            rest -= lengths[which]
+            which += 1
+        place = shapely.line_interpolate_point(lines[which], rest)
+        points.append((float(place.x), float(place.y)))
+    return points
+
+
+def _from_back(ring: LineString) -> LineString:
+    """Return a closed line that starts at its back, above the middle of its box."""
+    x0, _, x1, y1 = ring.bounds
+    start = float(shapely.line_locate_point(ring, shapely.Point((x0 + x1) / 2, y1)))
+    line = LineString(ring.coords)
+    first, second = substring(line, start, line.length), substring(line, 0.0, start)
+    coords = [*first.coords, *second.coords[1:]] if start else line.coords
+    return LineString(coords)

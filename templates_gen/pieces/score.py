@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from fontTools.misc.transform import Transform
-
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
+from templates_gen.drawing.path import Box, circle
+from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
     MARK,
     SMALL,
+    TEXT,
     centre_cross,
     measure,
     plan_quarters,
@@ -23,9 +23,13 @@ from templates_gen.pieces.marks import (
     text_block,
     title_lines,
 )
+from templates_gen.tiers import dowels
+from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.place import Place
 from templates_gen.tiers.stack import TOUCHING, Seat
 
+CROSS = 5.0
+"""Half the length of a cross to prick, mm, where the dowel is no thicker."""
 NARROW = 5.0
 """Clearance in mm that is worth a second look."""
 
@@ -53,6 +57,7 @@ def build(seat: Seat) -> Iterable[Piece]:
             "right_mm": place.right,
             "back_mm": place.back,
             "turn_deg": place.turn,
+            **_dowel_values(seat.support),
         },
         doubts=_doubts(seat),
     )
@@ -60,26 +65,88 @@ def build(seat: Seat) -> Iterable[Piece]:
 
 def _use(seat: Seat) -> str:
     upper = seat.upper.name
+    dowelled = seat.support is not None and seat.support.count
+    dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
     return (
         f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, edges together, and prick the"
-        f" outline named “{upper} covered”: tier {upper} stands there."
+        f" outline named “{upper} covered”: tier {upper} stands there.{dowels}"
     )
+
+
+def _dowel_values(support: Support | None) -> dict[str, Value]:
+    if support is None:
+        return {}
+    return {
+        "dowel_count": support.count,
+        "dowel_length_mm": support.length,
+        "dowels_right_mm": tuple(x for x, _ in support.places),
+        "dowels_back_mm": tuple(y for _, y in support.places),
+    }
 
 
 def _drawing(seat: Seat, title: str) -> Drawing:
     upper, place = seat.upper, seat.place
     covered, board = upper.covered.foot, upper.board
     reach = seat.edge.bounds.width / 2
-    block = title_lines(title, f"for {upper.name}: {measure(covered.across)} across", _room(seat))
+    block = title_lines(
+        title,
+        f"for {upper.name}: {measure(covered.across)} across",
+        _room(seat),
+        *_dowel_words(seat.support),
+    )
     outlines = Drawing(
         (Stroke(seat.covered, Role.SCORE), Stroke(seat.board, Role.GUIDE)),
         (
             _along(f"{upper.name} covered", covered, place, -60),
             _along("board", board, place, -80),
-            *_placed(text_block(block, quadrant(min(reach, board.across / 2))), place),
+            *text_block(block, _free_room(seat, min(reach, board.across / 2))),
         ),
     )
-    return outlines + _middle(place, board) + centre_cross(reach) + plan_quarters(reach)
+    marks = _dowel_marks(seat.support) if seat.support else Drawing()
+    return outlines + marks + _middle(place, board) + centre_cross(reach) + plan_quarters(reach)
+
+
+def _dowel_words(support: Support | None) -> list[str]:
+    if support is None or not support.count:
+        return []
+    return [f"{support.count} dowels, each {measure(support.length)} long"]
+
+
+def _dowel_marks(support: Support) -> Drawing:
+    """Draw a numbered cross for each dowel, in a ring as wide as it; T for the one through all."""
+    named = [(str(number), place) for number, place in enumerate(support.places, 1)]
+    if support.through is not None:
+        named.append(("T", support.through))
+    drawn: list[Stroke] = []
+    labels: list[Label] = []
+    half = support.thickness / 2
+    for name, (x, y) in named:
+        arm = max(half, CROSS)
+        drawn += strokes(Role.SCORE, ((x - arm, y), (x + arm, y)), ((x, y - arm), (x, y + arm)))
+        drawn.append(Stroke(circle((x, y), half), Role.GUIDE))
+        labels.append(Label(name, (x + half + 1, y + half * 0.5), TEXT, bold=True))
+    return Drawing(tuple(drawn), tuple(labels))
+
+
+def _free_room(seat: Seat, reach: float) -> Box:
+    """Return a quarter round the upper tier's middle that no dowel stands in, or one within them.
+
+    The first of the quarters right and back, left and back, left and front, right and front.
+    """
+    right, back = seat.place.right, seat.place.back
+    support = seat.support
+    places = support.places if support else ()
+    across = support.thickness / 2 + 2 if support else 0.0
+    quarter = quadrant(reach, across + 6 if places else 3.0)
+    boxes = [
+        Box.round([(sx * quarter.x0, sy * quarter.y0), (sx * quarter.x1, sy * quarter.y1)])
+        for sx, sy in ((1, 1), (-1, 1), (-1, -1), (1, -1))
+    ]
+    boxes = [box.moved(right, back) for box in boxes]
+    taken = [Box(x, y, x, y).grown(across) for x, y in places]
+    free = (box for box in boxes if not any(box.common(each) for each in taken))
+    within = quadrant(max(reach - (support.inset if support else 0) - across, reach / 3))
+    return next(free, within.moved(right, back))
 
 
 def _room(seat: Seat) -> str:
@@ -89,12 +156,6 @@ def _room(seat: Seat) -> str:
     if seat.place.distance or seat.outline.radius is None or seat.upper.covered.foot.radius is None:
         return f"least clearance {measure(max(seat.clearance, 0.0))}"
     return f"clearance all round {measure(seat.clearance)}"
-
-
-def _placed(labels: tuple[Label, ...], place: Place) -> tuple[Label, ...]:
-    """Return labels set round (0, 0) beside the middle of the upper tier."""
-    move = Transform(1, 0, 0, 1, place.right, place.back)
-    return tuple(label.transformed(move) for label in labels)
 
 
 def _middle(place: Place, board: Outline) -> Drawing:
@@ -142,4 +203,6 @@ def _doubts(seat: Seat) -> tuple[Doubt, ...]:
     if upper.board.across < upper.bare.foot.across / 2:
         text = f"{upper.name}: its board is less than half as wide as the tier."
         found.append(Doubt(upper.key("board"), text))
+    if seat.lower is not None and seat.support is not None:
+        found += dowels.doubts(seat.lower, seat.support)
     return tuple(found)

@@ -10,10 +10,11 @@ from itertools import accumulate, pairwise
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Path
+from templates_gen.drawing.path import Path, Point
 from templates_gen.drawing.polygons import clearance, room
 from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Problem
+from templates_gen.tiers.dowels import Bearing, Support, lacking, support, through_place
 from templates_gen.tiers.place import Place
 from templates_gen.tiers.solid import Solid
 
@@ -30,7 +31,8 @@ class Seat:
     Its frame has its origin in the middle of the surface and its axes along those of the cake: x
     to the right, y to the back. ``edge`` is the surface as it lies there, ``place`` where the upper
     tier stands. ``clearance`` is the least distance from the upper tier's covered outline to the
-    edge, mm; ``scored`` is False where no score sheet is wanted.
+    edge, mm; ``support`` are the dowels in the tier below; ``scored`` is False where no score sheet
+    is wanted.
     """
 
     name: str
@@ -40,6 +42,8 @@ class Seat:
     upper: Solid
     place: Place
     clearance: float
+    lower: Solid | None = None
+    support: Support | None = None
     scored: bool = True
 
     @property
@@ -62,13 +66,16 @@ class Seat:
 class Stack:
     """A whole cake as solids, from the bottom up; ``seats`` has one for each tier.
 
-    ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm.
+    ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
+    ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     """
 
     drum: Outline
     tiers: tuple[Solid, ...]
     seats: tuple[Seat, ...]
     places: tuple[Place, ...]
+    travels: bool = False
+    through: Point | None = None
 
     @property
     def feet(self) -> tuple[float, ...]:
@@ -83,7 +90,7 @@ class Stack:
 
 
 def build_stack(cake: Cake) -> Stack:
-    """Return the cake as solids, whether its tiers overhang or not (see ``overhangs``)."""
+    """Return the cake as solids, whether it can stand or not (see ``faults``)."""
     tiers = tuple(
         Solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
@@ -94,9 +101,27 @@ def build_stack(cake: Cake) -> Stack:
     for lower, upper in pairwise(tiers):
         on = places[-1]
         seat = _seat(lower.name, lower.slug, lower.covered.rim, on.turned, upper)
-        seats.append(seat)
+        seats.append(replace(seat, lower=lower))
         places.append(seat.place.then(on.right, on.back))
-    return Stack(drum, tiers, tuple(seats), tuple(places))
+    stack = Stack(drum, tiers, tuple(seats), tuple(places))
+    if cake.through_dowel and len(tiers) > 1:
+        boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
+        stack = replace(stack, through=through_place(boards, ()), travels=True)
+    return replace(stack, seats=tuple(_supported(stack)))
+
+
+def _supported(stack: Stack) -> Iterator[Seat]:
+    """Yield each seat with the dowels below it."""
+    yield stack.seats[0]
+    for seat, on in zip(stack.seats[1:], stack.places, strict=False):
+        if seat.lower is None:
+            raise AssertionError("a seat above the first is on a tier")
+        lies = on.turned
+        bearing = Bearing(seat.board, seat.edge, lies.of(seat.lower.covered.foot))
+        through = stack.through
+        if through is not None:
+            through = through[0] - on.right, through[1] - on.back
+        yield replace(seat, support=support(seat.lower, seat.upper, bearing, through))
 
 
 def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> Seat:
@@ -130,9 +155,24 @@ def _clearance(inner: Outline, place: Place, outer: Outline, edge: Path) -> floa
     return clearance(place.of(inner), edge)
 
 
-def overhangs(stack: Stack) -> list[Problem]:
-    """Return what is wrong where a tier or its board reaches over farther than it may."""
-    return [problem for seat in stack.seats for problem in _overhang(seat)]
+def faults(stack: Stack) -> list[Problem]:
+    """Return what is wrong with how tiers stand: what reaches over too far, dowels without room."""
+    problems = [problem for seat in stack.seats for problem in _overhang(seat)]
+    for seat in stack.seats:
+        if seat.lower is not None and seat.support is not None:
+            problems += filter(None, [lacking(seat.lower, seat.support)])
+    if stack.travels and stack.through is None:
+        problems.append(_no_way_through())
+    return problems
+
+
+def _no_way_through() -> Problem:
+    return Problem(
+        ("through_dowel",),
+        "tiers that no upright dowel can go through",
+        "a place that lies inside every board",
+        "move the tiers nearer to one line, or leave through_dowel out",
+    )
 
 
 def _overhang(seat: Seat) -> Iterator[Problem]:

@@ -12,6 +12,7 @@ from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cake.position import Position
 from templates_gen.cake.problems import literals
 from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.cake.supports import Dowels
 from templates_gen.cake.words import MEANT, hint
 
 MODELS: dict[str, type[BaseModel]] = {
@@ -19,6 +20,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "drum": Drum,
     "tier": Tier,
     "position": Position,
+    "dowels": Dowels,
     "panels": Panels,
     "drips": Drips,
 }

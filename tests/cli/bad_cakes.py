@@ -48,6 +48,11 @@ def in_position(name: str, lines: str, found: str, allowed: str, do: str) -> Bad
     return _bad(name, above, "tier 1, position.", lines, "", (found, allowed, do))
 
 
+def in_dowels(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier dowels; the last line is wrong."""
+    return _bad(name, f"{TIER}[tier.dowels]\n", "tier 1, dowels.", lines, "", (found, allowed, do))
+
+
 def in_drips(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
     """Give a tier drips; the last line is wrong."""
     above = f"{TIER}[tier.drips]\n"
@@ -450,6 +455,20 @@ POSITIONS = (
     in_position("turn too far", "turn = 400", "400", "from -360 to 360", "turn = 45"),
     in_position("overhang below zero", "overhang = '-1 mm'", "“-1 mm”", "0 to 1000 mm", "overhang"),
 )
+DOWELS = (
+    in_dowels("no dowel", "count = 0", "0", "a whole number from 1 to 60", "count = 5"),
+    in_dowels("dowels at the edge", "inset = '1 mm'", "“1 mm”", "5 mm (3/16 in) to", "inset"),
+    in_dowels("unknown in dowels", "number = 4", "“number”", "count, inset", "“count”?"),
+    Bad(
+        "dowels far in",
+        f"{TIER}[tier.dowels]\ninset = '80 mm'\n{UPPER}",
+        "line 5: tier 1, dowels.inset",
+        "3 dowels 80 mm (3 1/8 in) in from the edge",
+        "up to 0",
+        "a smaller inset",
+    ),
+    in_cake("through dowel in words", "through_dowel = 'yes'", "“yes”", YES_NO, "= true"),
+)
 BAD_CAKES = (
     *SYNTAX,
     *KEYS,
@@ -462,5 +481,6 @@ BAD_CAKES = (
     *STACK,
     *TEXTS,
     *POSITIONS,
+    *DOWELS,
 )
 """Every broken cake file of one problem."""
