@@ -19,6 +19,7 @@ COMMANDS = {
     "pack": ("pack", "Make the pack of a cake: its sheets as PDF, its pieces as SVG."),
     "check": ("check", "Say all that is wrong or doubtful about a cake file."),
     "figures": ("figures", "Show every dimension of a cake in mm and inches."),
+    "picture": ("picture", "Draw a cake from the front and from above, with its sizes."),
     "wrap": ("one_off", "Make one wrap, without a cake file."),
     "disc": ("one_off", "Make one top disc, without a cake file."),
     "panels": ("one_off", "Make one panel and its collar, without a cake file."),

@@ -258,3 +258,39 @@ def _from_back(ring: LineString) -> LineString:
     first, second = substring(line, start, line.length), substring(line, 0.0, start)
     coords = [*first.coords, *second.coords[1:]] if start else line.coords
     return LineString(coords)
+
+
+def envelope(patches: Sequence[Sequence[Point]]) -> Path:
+    """Return the edge of everything that patches, each a polygon, cover together.
+
+    Patches seen edge on have no area and are left out.
+    """
+    solid = [shapely.polygons(points) for points in patches if abs(signed_area(points)) > TOLERANCE]
+    whole = shapely.union_all([shapely.buffer(each, 0) for each in solid], grid_size=TOLERANCE / 10)
+    result = EMPTY
+    for part in shapely.get_parts(shapely.simplify(whole, TOLERANCE)):
+        for ring in (part.exterior, *part.interiors):
+            result += polyline([_point(place) for place in ring.coords[:-1]], closed=True)
+    return result
+
+
+def uncovered(path: Path, areas: Sequence[Area]) -> Path:
+    """Return what is left of the line of ``path`` outside ``areas``; untouched if that is all."""
+    if not areas:
+        return path
+    covers = shapely.union_all(list(areas))
+    lines = MultiLineString([points for points, _ in sampled(path)])
+    if not shapely.intersects(lines, covers):
+        return path
+    result = EMPTY
+    for part in shapely.get_parts(shapely.line_merge(shapely.difference(lines, covers))):
+        if isinstance(part, LineString) and part.length > TOLERANCE:
+            result += polyline([_point(place) for place in part.coords])
+    return result
+
+
+def blocked(area: Area, point: Point) -> bool:
+    """Tell whether ``area`` lies before a point, seen from far below in y."""
+    x, y = point
+    shapely.prepare(area)
+    return bool(shapely.intersects(area, LineString([(x, y), (x, area.bounds[1] - 1.0)])))

@@ -185,9 +185,16 @@ def drips_drawing(row: DripRow) -> Drawing:
 
 
 def guide(tier: Solid) -> Guide | None:
-    """Return the outlines of the drips, unless they are marked on a rim ring only."""
+    """Return the outlines of the drips; those marked on a rim ring only are not on the collar."""
     drips = tier.asked.drips
-    if drips is None or drips.marks == "rim ring":
+    if drips is None:
         return None
     row = drip_row(tier, drips)
-    return Guide(tier.covered, drips_drawing(row), 0.0, max(row.lengths), row.values)
+    return Guide(
+        tier.covered,
+        drips_drawing(row),
+        0.0,
+        max(row.lengths),
+        row.values,
+        on_collar=drips.marks != "rim ring",
+    )

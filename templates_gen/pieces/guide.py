@@ -14,7 +14,7 @@ class Guide:
     """One turn of marks round a surface of a tier, from v = ``top`` to v = ``foot``.
 
     ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
-    other end.
+    other end. One that is not ``on_collar`` is told elsewhere and only shown on pictures.
     """
 
     layer: Layer
@@ -22,3 +22,4 @@ class Guide:
     top: float
     foot: float
     values: Mapping[str, Value] = field(default_factory=dict)
+    on_collar: bool = True

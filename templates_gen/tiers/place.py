@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from fontTools.misc.transform import Transform
 
@@ -11,7 +12,7 @@ from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Path, Point
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Place:
     """A place in plan: mm to the right and to the back, and the turn in degrees, anticlockwise."""
 
@@ -19,7 +20,7 @@ class Place:
     back: float = 0.0
     turn: float = 0.0
 
-    @property
+    @cached_property
     def transform(self) -> Transform:
         """The map from the frame of what stands there to the frame it stands in."""
         return Transform().translate(self.right, self.back).rotate(math.radians(self.turn))
@@ -35,8 +36,8 @@ class Place:
 
     def at(self, point: Point) -> Point:
         """Return where a point of what stands there lies."""
-        x, y = self.transform.transformPoint(point)
-        return x, y
+        (x, y), (cos, sin, _, _, right, back) = point, self.transform
+        return cos * x - sin * y + right, sin * x + cos * y + back
 
     def then(self, right: float, back: float) -> Place:
         """Return the place moved on."""
