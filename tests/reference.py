@@ -15,9 +15,11 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
+from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cake.position import Position
 from templates_gen.cake.supports import Dowels
+from templates_gen.cake.work import Work
 from templates_gen.cli import COMMANDS, main
 from tests.cakes import sample
 from tests.judges import run
@@ -33,6 +35,9 @@ TABLES: dict[str, type[BaseModel]] = {
     "[tier.dowels]": Dowels,
     "[tier.panels]": Panels,
     "[tier.drips]": Drips,
+    "[tier.paint]": Paint,
+    "[estimates]": Estimates,
+    "[work]": Work,
 }
 
 

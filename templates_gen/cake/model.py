@@ -20,6 +20,7 @@ from pydantic import (
 
 from templates_gen.cake.asked import Asked as _Asked
 from templates_gen.cake.asked import about as _about
+from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.lengths import Length, length_of
 from templates_gen.cake.position import Position
 from templates_gen.cake.rhythms import RHYTHMS
@@ -37,6 +38,7 @@ from templates_gen.cake.rules import (
 )
 from templates_gen.cake.slug import alike, tier_slug
 from templates_gen.cake.supports import Dowels
+from templates_gen.cake.work import Work
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 
 SMALLEST_TIER = 25.0
@@ -53,6 +55,9 @@ PANELLED_PASTE = Length(5.0, "5 mm")
 NOTHING = Length(0.0, "0 mm")
 
 
+Ribbon = Annotated[AnyLength, AfterValidator(Within(1, 200))]
+
+
 class Drum(_Asked):
     """The board that carries the whole cake."""
 
@@ -64,6 +69,7 @@ class Drum(_Asked):
         "false",
         True,
     )
+    ribbon: Ribbon | None = _about("how wide the ribbon round its edge is", '"15 mm"')
 
 
 class Panels(_Asked):
@@ -96,6 +102,11 @@ class Panels(_Asked):
     )
     front: Literal["panel", "join"] = _about(
         "what stands at the front centre of the lowest row", '"panel"', "panel"
+    )
+    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 50))] = _about(
+        "how thick a panel set on the covering is, of modelling paste",
+        '"4 mm"',
+        Length(4.0, "4 mm"),
     )
     covering: StrictBool = _about(
         "the panels are the covering of a panelled tier, in place of a wrap",
@@ -179,6 +190,7 @@ class Tier(_Asked):
     paste: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] | None = _about(
         "thickness of the rolled paste; left out, 4 mm draped and 5 mm panelled", '"5 mm"'
     )
+    colour: Name = _about("what colour the paste is", '"ivory"', "white")
     first: Literal["top", "side"] = _about(
         "on a panelled tier: which goes on first", '"top"', "top"
     )
@@ -191,6 +203,7 @@ class Tier(_Asked):
     board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
         "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
     )
+    ribbon: Ribbon | None = _about("how wide the ribbon round its foot is", '"15 mm"')
     dowels: Dowels | None = _about(
         "the dowels in the tier that hold up the one above; left out, by the rule of the trade",
         "[tier.dowels]",
@@ -207,6 +220,7 @@ class Tier(_Asked):
     )
     panels: Panels | None = _about("panels round the side", "[tier.panels]")
     drips: Drips | None = _about("drips from the rim", "[tier.drips]")
+    paint: Paint | None = _about("lustre paint on what is dry", "[tier.paint]")
 
     @property
     def coating_mm(self) -> float:
@@ -255,6 +269,19 @@ class Tier(_Asked):
             if rules:
                 raise all_broken(rules)
         return panels
+
+    @field_validator("paint", mode="after")
+    @classmethod
+    def _something_to_paint(cls, paint: Paint | None, info: ValidationInfo) -> Paint | None:
+        lacks = paint is not None and paint.on in ("drips", "panels")
+        if paint is not None and lacks and info.data.get(paint.on) is None:
+            raise broken(
+                f"paint on the {paint.on} of a tier without {paint.on}",
+                "something that the tier has",
+                f"add [tier.{paint.on}], or say what is painted: on = “side”",
+                ("on",),
+            )
+        return paint
 
     @field_validator("drips", mode="after")
     @classmethod
@@ -351,6 +378,8 @@ class Cake(_Asked):
         "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
+    estimates: Estimates = _about("what quantities are reckoned with", "[estimates]", Estimates())
+    work: Work = _about("when the cake must be ready, and when you work", "[work]", Work())
     through_dowel: StrictBool = _about(
         "one dowel goes through all tiers into the drum, as in tall cakes or those that travel",
         "true",
