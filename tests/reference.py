@@ -16,8 +16,12 @@ from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
 from templates_gen.cake.designs import Design
+from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.lettering import Lettering
-from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
+from templates_gen.cake.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
+from templates_gen.cake.position import Position
+from templates_gen.cake.supports import Dowels
+from templates_gen.cake.work import Work
 from templates_gen.cli import COMMANDS, main
 from tests.cakes import sample
 from tests.judges import run
@@ -29,10 +33,17 @@ TABLES: dict[str, type[BaseModel]] = {
     "at the top": Cake,
     "[drum]": Drum,
     "[[tier]]": Tier,
+    "[tier.position]": Position,
+    "[tier.dowels]": Dowels,
+    "[tier.opening]": Opening,
+    "[tier.gores]": Gores,
     "[tier.panels]": Panels,
     "[tier.drips]": Drips,
     "[[tier.design]]": Design,
     "[[tier.lettering]]": Lettering,
+    "[tier.paint]": Paint,
+    "[estimates]": Estimates,
+    "[work]": Work,
 }
 
 

@@ -72,6 +72,12 @@ USES = (
         lambda tier: tier.cover == "drape" or not tier.drape_circle,
         "on {tier}: only a draped tier has one",
     ),
+    Use(("colour",), lambda tier: tier.cover != "none", "on {tier}: it has no paste"),
+    Use(
+        ("panels", "thickness"),
+        lambda tier: not _panels_cover(tier),
+        "on {tier}: they are as thick as the paste",
+    ),
     Use(("panels", "joins"), _joins_can_differ, "on one course: it has no row above it"),
     Use(
         ("panels", "place"),

@@ -20,12 +20,14 @@ from pydantic import (
 )
 
 from templates_gen.cake.designs import Design
+from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.fields import Asked as _Asked
 from templates_gen.cake.fields import about as _about
 from templates_gen.cake.fields import tables as _tables
 from templates_gen.cake.lengths import Length
 from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.plans import BALL, plan, plan_faults
+from templates_gen.cake.position import Position
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
     AnyLength,
@@ -41,6 +43,8 @@ from templates_gen.cake.rules import (
     broken,
 )
 from templates_gen.cake.slug import alike, tier_slug
+from templates_gen.cake.supports import Dowels
+from templates_gen.cake.work import Work
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.svg_path import LONGEST
@@ -55,6 +59,9 @@ COATING = Length(5.0, "5 mm")
 DRAPED_PASTE = Length(4.0, "4 mm")
 PANELLED_PASTE = Length(5.0, "5 mm")
 NOTHING = Length(0.0, "0 mm")
+
+
+Ribbon = Annotated[AnyLength, AfterValidator(Within(1, 200))]
 
 
 class Drum(_Asked):
@@ -73,6 +80,7 @@ class Drum(_Asked):
         "false",
         True,
     )
+    ribbon: Ribbon | None = _about("how wide the ribbon round its edge is", '"15 mm"')
 
 
 class Panels(_Asked):
@@ -113,6 +121,11 @@ class Panels(_Asked):
     )
     front: Literal["panel", "join"] = _about(
         "what stands at the front centre of the lowest row", '"panel"', "panel"
+    )
+    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 50))] = _about(
+        "how thick a panel set on the covering is, of modelling paste",
+        '"4 mm"',
+        Length(4.0, "4 mm"),
     )
     covering: StrictBool = _about(
         "the panels are the covering of a panelled tier, in place of a wrap",
@@ -297,6 +310,7 @@ class Tier(_Asked):
     paste: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] | None = _about(
         "thickness of the rolled paste; left out, 4 mm draped and 5 mm panelled", '"5 mm"'
     )
+    colour: Name = _about("what colour the paste is", '"ivory"', "white")
     first: Literal["top", "side"] = _about(
         "on a panelled tier: which goes on first", '"top"', "top"
     )
@@ -309,6 +323,16 @@ class Tier(_Asked):
     board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
         "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
     )
+    ribbon: Ribbon | None = _about("how wide the ribbon round its foot is", '"15 mm"')
+    dowels: Dowels | None = _about(
+        "the dowels in the tier that hold up the one above; left out, by the rule of the trade",
+        "[tier.dowels]",
+    )
+    position: Position = _about(
+        "where the tier stands on what is below it; left out, in the middle",
+        "[tier.position]",
+        Position(),
+    )
     drape_circle: StrictBool = _about(
         "print the circle of a draped tier whole; else the swing strip gives it",
         "true",
@@ -318,6 +342,7 @@ class Tier(_Asked):
     drips: Drips | None = _about("drips from the rim", "[tier.drips]")
     design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
     lettering: tuple[Lettering, ...] = _tables("names and messages", "[[tier.lettering]]")
+    paint: Paint | None = _about("lustre paint on what is dry", "[tier.paint]")
 
     @property
     def coating_mm(self) -> float:
@@ -373,6 +398,19 @@ class Tier(_Asked):
             if rules:
                 raise all_broken(rules)
         return panels
+
+    @field_validator("paint", mode="after")
+    @classmethod
+    def _something_to_paint(cls, paint: Paint | None, info: ValidationInfo) -> Paint | None:
+        lacks = paint is not None and paint.on in ("drips", "panels")
+        if paint is not None and lacks and info.data.get(paint.on) is None:
+            raise broken(
+                f"paint on the {paint.on} of a tier without {paint.on}",
+                "something that the tier has",
+                f"add [tier.{paint.on}], or say what is painted: on = “side”",
+                ("on",),
+            )
+        return paint
 
     @field_validator("drips", mode="after")
     @classmethod
@@ -473,6 +511,13 @@ class Cake(_Asked):
         "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
+    estimates: Estimates = _about("what quantities are reckoned with", "[estimates]", Estimates())
+    work: Work = _about("when the cake must be ready, and when you work", "[work]", Work())
+    through_dowel: StrictBool = _about(
+        "one dowel goes through all tiers into the drum, as in tall cakes or those that travel",
+        "true",
+        False,
+    )
     tier: tuple[Tier, ...] = Field(
         description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
     )

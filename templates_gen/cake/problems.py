@@ -17,6 +17,7 @@ _TABLES = {"model_type", "model_attributes_type", "dict_type"}
 _ALLOWED = {
     "bool_type": "true or false",
     "int_type": "a whole number",
+    "float_type": "a number without a unit",
     "string_type": "a text in quotes",
 }
 _SIZES = {

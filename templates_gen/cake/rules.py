@@ -115,6 +115,20 @@ class Count:
 
 
 @dataclass(frozen=True, slots=True)
+class Number:
+    """A number from ``least`` to ``most``, which is no length."""
+
+    least: float
+    most: float
+
+    def __call__(self, number: float) -> float:
+        """Return the number, or raise when it is out of bounds."""
+        if self.least <= number <= self.most:
+            return number
+        raise broken(shown(number), f"a number from {self.least:g} to {self.most:g}")
+
+
+@dataclass(frozen=True, slots=True)
 class OneOf:
     """A word of a table."""
 

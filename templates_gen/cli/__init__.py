@@ -19,6 +19,8 @@ COMMANDS = {
     "pack": ("pack", "Make the pack of a cake: its sheets as PDF, its pieces as SVG."),
     "check": ("check", "Say all that is wrong or doubtful about a cake file."),
     "figures": ("figures", "Show every dimension of a cake in mm and inches."),
+    "bench": ("bench", "Show what to cut, to weigh and to do, and when."),
+    "picture": ("picture", "Draw a cake from the front and from above, to scale, with its sizes."),
     "wrap": ("one_off", "Make one wrap, without a cake file."),
     "disc": ("one_off", "Make one top disc, without a cake file."),
     "panels": ("one_off", "Make one panel and its collar, without a cake file."),

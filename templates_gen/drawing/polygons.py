@@ -10,7 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
+from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
+from shapely.ops import substring
 
 from templates_gen.drawing.path import EMPTY, Box, Path, Point, polyline
 from templates_gen.errors import GeometryError
@@ -20,6 +22,8 @@ Area = Polygon | MultiPolygon
 
 TOLERANCE = 0.01
 """How far a sampled curve may leave the true one, mm."""
+ROOM_TO = 1e-4
+"""To how much the room for a move is found, mm."""
 
 
 def _cubic_points(a: Point, curve: tuple[Point, ...], tolerance: float) -> list[Point]:
@@ -244,6 +248,21 @@ def edge_of(area: BaseGeometry) -> Path:
     return result
 
 
+def room(inner: Path, outer: Path, way: Point, most: float) -> float:
+    """Return how far ``inner`` can go one way, of length 1, and stay in ``outer``, mm.
+
+    At the most ``most``; 0 where it does not lie in ``outer`` to begin with.
+    """
+    inside, around = region(inner, 1e-3), region(outer, 1e-3)
+    shapely.prepare(around)
+    low, high = 0.0, most
+    while high - low > ROOM_TO:
+        middle = (low + high) / 2
+        moved = translate(inside, way[0] * middle, way[1] * middle)
+        low, high = (middle, high) if around.covers(moved) else (low, middle)
+    return low
+
+
 def signed_area(points: Sequence[Point]) -> float:
     """Return the area of a polygon, positive when its points run counter-clockwise."""
     turned = [*points[1:], points[0]] if points else []
@@ -267,3 +286,119 @@ def dilated(path: Path, by: float, tolerance: float = TOLERANCE) -> Path:
         raise GeometryError(f"the outline grown by {by:.1f} mm closes round a hole")
     edge = shapely.simplify(grown.exterior, tolerance / 4, preserve_topology=True)
     return polyline([_point(place) for place in edge.coords[:-1]], closed=True)
+
+
+def common(areas: Sequence[Area]) -> Area | None:
+    """Return what several areas have in common, or None when that is nothing."""
+    return _some(shapely.intersection_all(list(areas)))
+
+
+def without(area: Area, others: Sequence[Area]) -> Area | None:
+    """Return what is left of an area without others, or None when that is nothing."""
+    return _some(shapely.difference(area, shapely.union_all(list(others))))
+
+
+def shrunk(area: Area, by: float) -> Area | None:
+    """Return the area without what lies within ``by`` mm of its edge, or None; below 0 it grows."""
+    quarter = math.pi / 4 / math.acos(1 - min(1.0, TOLERANCE / max(abs(by), TOLERANCE)))
+    segments = max(4, math.ceil(quarter))
+    return _some(shapely.buffer(area, -by, quad_segs=segments, join_style="round"))
+
+
+def _some(found: BaseGeometry) -> Area | None:
+    """Return the areas in a result, or None when it has none."""
+    parts = [part for part in shapely.get_parts(found) if isinstance(part, Polygon) and part.area]
+    if not parts:
+        return None
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def deepest(area: Area) -> tuple[Point, float]:
+    """Return the point of an area farthest from its edge, and how far it is, mm.
+
+    That is the centroid where it is as far as any point but for a thousandth.
+    """
+    found = shapely.maximum_inscribed_circle(area, tolerance=TOLERANCE)
+    point, far = _point(found.coords[0]), float(found.length)
+    centroid = area.centroid
+    from_middle = float(shapely.distance(centroid, area.boundary)) if area.covers(centroid) else 0.0
+    return ((centroid.x, centroid.y), from_middle) if from_middle > 0.999 * far else (point, far)
+
+
+def is_in(area: Area, point: Point, slack: float = TOLERANCE) -> bool:
+    """Tell whether a point lies in an area, or within ``slack`` mm of it."""
+    return bool(shapely.distance(area, shapely.Point(point)) <= slack)
+
+
+def along_edges(area: Area, open_area: Area, count: int, phase: float) -> list[Point]:
+    """Return points spread evenly along what of the outer edges lies in ``open_area``.
+
+    The first lies ``phase`` of a step from the back of the area.
+    """
+    lines: list[LineString] = []
+    for part in shapely.get_parts(area):
+        ring = _from_back(part.exterior)
+        if open_area is area:
+            lines.append(ring)
+            continue
+        kept = shapely.intersection(ring, shapely.buffer(open_area, TOLERANCE))
+        stretches = shapely.get_parts(shapely.line_merge(kept))
+        lines += [each for each in stretches if isinstance(each, LineString) and each.length]
+    lengths = [each.length for each in lines]
+    step = sum(lengths) / count
+    points = []
+    for index in range(count):
+        rest = (index + phase) * step
+        which = 0
+        while which < len(lines) - 1 and rest > lengths[which]:
+            rest -= lengths[which]
+            which += 1
+        place = shapely.line_interpolate_point(lines[which], rest)
+        points.append((float(place.x), float(place.y)))
+    return points
+
+
+def _from_back(ring: LineString) -> LineString:
+    """Return a closed line that starts at its back, above the middle of its box."""
+    x0, _, x1, y1 = ring.bounds
+    start = float(shapely.line_locate_point(ring, shapely.Point((x0 + x1) / 2, y1)))
+    line = LineString(ring.coords)
+    first, second = substring(line, start, line.length), substring(line, 0.0, start)
+    coords = [*first.coords, *second.coords[1:]] if start else line.coords
+    return LineString(coords)
+
+
+def envelope(patches: Sequence[Sequence[Point]]) -> Path:
+    """Return the edge of everything that patches, each a polygon, cover together.
+
+    Patches seen edge on have no area and are left out.
+    """
+    solid = [shapely.polygons(points) for points in patches if abs(signed_area(points)) > TOLERANCE]
+    whole = shapely.union_all([shapely.buffer(each, 0) for each in solid], grid_size=TOLERANCE / 10)
+    result = EMPTY
+    for part in shapely.get_parts(shapely.simplify(whole, TOLERANCE)):
+        for ring in (part.exterior, *part.interiors):
+            result += polyline([_point(place) for place in ring.coords[:-1]], closed=True)
+    return result
+
+
+def uncovered(path: Path, areas: Sequence[Area]) -> Path:
+    """Return what is left of the line of ``path`` outside ``areas``; untouched if that is all."""
+    if not areas:
+        return path
+    covers = shapely.union_all(list(areas))
+    lines = MultiLineString([points for points, _ in sampled(path)])
+    if not shapely.intersects(lines, covers):
+        return path
+    result = EMPTY
+    for part in shapely.get_parts(shapely.line_merge(shapely.difference(lines, covers))):
+        if isinstance(part, LineString) and part.length > TOLERANCE:
+            result += polyline([_point(place) for place in part.coords])
+    return result
+
+
+def blocked(area: Area, point: Point) -> bool:
+    """Tell whether ``area`` lies before a point, seen from far below in y."""
+    x, y = point
+    shapely.prepare(area)
+    return bool(shapely.intersects(area, LineString([(x, y), (x, area.bounds[1] - 1.0)])))

@@ -281,14 +281,20 @@ def _as_wide(path: Path, u: float, side: Side) -> Path:
 
 
 def guides(tier: Solid) -> Iterator[Guide]:
-    """Yield the outlines of the drips, unless they are marked on a rim ring only."""
+    """Yield the outlines of the drips; those marked on a rim ring only are not on the collar."""
     drips = tier.asked.drips
-    if drips is None or drips.marks == "rim ring":
+    if drips is None:
         return
     row = drip_row(tier, drips)
-    side = tier.covered.side
-    drawing, foot = drips_drawing(row, side), max(row.lengths)
-    yield Guide(tier.covered, drawing, 0.0, foot, row.values, _doubts(tier, row))
+    yield Guide(
+        tier.covered,
+        drips_drawing(row, tier.covered.side),
+        0.0,
+        max(row.lengths),
+        row.values,
+        _doubts(tier, row),
+        on_collar=drips.marks != "rim ring",
+    )
 
 
 def _doubts(tier: Solid, row: DripRow) -> tuple[Doubt, ...]:

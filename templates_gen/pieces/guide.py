@@ -15,8 +15,9 @@ class Guide:
     """One turn of marks round a surface of a tier, from v = ``top`` to v = ``foot``.
 
     ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
-    other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that.
-    ``note`` is what the paper says of it.
+    other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that; one
+    that is not ``on_collar`` is told elsewhere and only shown on pictures. ``note`` is what the
+    paper says of it.
     """
 
     layer: Layer
@@ -27,6 +28,7 @@ class Guide:
     doubts: tuple[Doubt, ...] = ()
     strip: str = ""
     note: str = ""
+    on_collar: bool = True
 
 
 def numbered(values: Mapping[str, Value], name: str, place: int) -> dict[str, Value]:

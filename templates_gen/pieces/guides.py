@@ -20,6 +20,14 @@ GUIDES: dict[str, Callable[[Solid], Iterable[Guide]]] = {
 """By its key in the cake file, what makes the guides of a tier; none where the tier has none."""
 
 
-def guides(tier: Solid) -> tuple[Guide, ...]:
-    """Return the guides of a tier. Raises CakeError where one cannot be made."""
+def all_guides(tier: Solid) -> tuple[Guide, ...]:
+    """Return what is on the side of a tier, what is nearer to the eye later.
+
+    Raises CakeError where it cannot be made.
+    """
     return tuple(guide for make in GUIDES.values() for guide in make(tier))
+
+
+def guides(tier: Solid) -> tuple[Guide, ...]:
+    """Return the guides for the collars of a tier. Raises CakeError where one cannot be made."""
+    return tuple(guide for guide in all_guides(tier) if guide.on_collar)

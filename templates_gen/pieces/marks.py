@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from templates_gen.drawing import lettering
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Box, Point, line
+from templates_gen.drawing.path import Box, Path, Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.polygons import covers, region, spans_on
 from templates_gen.drawing.roles import Role
@@ -192,9 +192,9 @@ def centre_cross(arm: float) -> Drawing:
     return Drawing(strokes(Role.CENTRE, ((-arm, 0), (arm, 0)), ((0, -arm), (0, arm))))
 
 
-def axes_across(outline: Outline) -> Drawing:
-    """Draw both axes as centre lines as far as they lie inside an outline."""
-    area, box = region(outline.path()), outline.bounds
+def axes_across(edge: Path) -> Drawing:
+    """Draw both axes as centre lines as far as they lie inside a closed edge."""
+    area, box = region(edge), edge.bounds
     across = spans_on(area, (box.x0, 0), (box.x1, 0))
     along = spans_on(area, (0, box.y0), (0, box.y1))
     return Drawing(strokes(Role.CENTRE, *across, *along))

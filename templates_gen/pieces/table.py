@@ -22,7 +22,7 @@ from templates_gen.pieces import (
     swing_strip,
     wrap,
 )
-from templates_gen.tiers.stack import Stack, build_stack, overhangs
+from templates_gen.tiers.stack import Stack, build_stack, faults
 
 Build = Callable[[], Iterable[Piece]]
 Subject = TypeVar("Subject")
@@ -69,7 +69,7 @@ def build_pieces(cake: Cake) -> tuple[Piece, ...]:
     """
     stack = build_stack(cake)
     pieces: list[Piece] = []
-    problems: list[Problem] = overhangs(stack)
+    problems: list[Problem] = faults(stack)
     for build in (build for builds in KINDS.values() for build in builds(stack)):
         try:
             pieces += [piece.finished() for piece in build()]

@@ -2,63 +2,123 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from templates_gen.cake.model import Cake, Drum
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.polygons import clearance
+from templates_gen.drawing.path import Path, Point
+from templates_gen.drawing.polygons import clearance, room
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import Problem
+from templates_gen.tiers.dowels import Bearing, Support, lacking, support, through_place
+from templates_gen.tiers.place import Place
 from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.tunnel import footprints
 
 DRUM = "drum"
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH
 """How much larger than the bottom tier a drum is: common practice, no source."""
 SQUARE = ("square", "rectangle")
 """Shapes of a bottom tier that has a square drum unless another is asked for."""
-TOUCHING = 1e-6
+TOUCHING = 1e-3
 """Clearance in mm that still counts as none."""
+BACK = (0.0, 1.0)
 
 
 @dataclass(frozen=True, slots=True)
 class Seat:
     """A surface a tier is set on: the drum, or the top of the tier below.
 
-    ``clearance`` is the least distance from the upper tier's covered outline to the edge, mm;
-    ``scored`` is False where no score sheet is wanted.
+    Its frame has its origin in the middle of the surface and its axes along those of the cake: x
+    to the right, y to the back. ``edge`` is the surface as it ``lies`` there, ``place`` where the
+    upper tier stands. ``clearance`` is the least distance from the upper tier's covered outline to
+    the edge, mm; ``support`` are the dowels in the tier below; ``scored`` is False where no score
+    sheet is wanted.
     """
 
     name: str
     slug: str
     outline: Outline
+    edge: Path
     upper: Solid
+    place: Place
     clearance: float
+    lies: Place
+    lower: Solid | None = None
+    support: Support | None = None
     scored: bool = True
+
+    @property
+    def on_drum(self) -> bool:
+        """Whether the surface is the drum."""
+        return self.slug == DRUM
+
+    @property
+    def covered(self) -> Path:
+        """The foot of the upper tier, covered, where it stands."""
+        return self.place.of(self.upper.covered.foot)
+
+    @property
+    def board(self) -> Path:
+        """The board of the upper tier where it lies."""
+        return self.place.of(self.upper.board)
 
 
 @dataclass(frozen=True, slots=True)
 class Stack:
-    """A whole cake as solids, from the bottom up; ``seats`` has one for each tier."""
+    """A whole cake as solids, from the bottom up; ``seats`` has one for each tier.
+
+    ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
+    ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
+    """
 
     drum: Outline
     tiers: tuple[Solid, ...]
     seats: tuple[Seat, ...]
+    places: tuple[Place, ...]
+    travels: bool = False
+    through: Point | None = None
+
+    @property
+    def feet(self) -> tuple[float, ...]:
+        """How high the foot of each tier stands above the drum, mm; boards are not reckoned."""
+        depths = (tier.covered.depth for tier in self.tiers[:-1])
+        return tuple(accumulate(depths, initial=0.0))
+
+    @property
+    def height(self) -> float:
+        """How high the cake stands above the drum, mm."""
+        return self.feet[-1] + self.tiers[-1].covered.depth
 
 
 def build_stack(cake: Cake) -> Stack:
-    """Return the cake as solids, whether its tiers overhang or not (see ``overhangs``)."""
+    """Return the cake as solids, whether it can stand or not (see ``faults``)."""
     tiers = tuple(
         Solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     drum = _drum(cake.drum, tiers[0])
-    seats = [replace(_seat(DRUM, DRUM, drum, tiers[0]), scored=cake.drum.sheet)]
+    seats = [replace(_seat(DRUM, DRUM, drum, Place(), tiers[0]), scored=cake.drum.sheet)]
+    places = [seats[0].place]
     for lower, upper in pairwise(tiers):
-        seats.append(_seat(lower.name, lower.slug, lower.covered.rim, upper))
-    return Stack(drum, tiers, tuple(seats))
+        on = places[-1]
+        seat = _seat(lower.name, lower.slug, lower.covered.rim, on.turned, upper)
+        seats.append(replace(seat, lower=lower))
+        places.append(seat.place.then(on.right, on.back))
+    stack = Stack(drum, tiers, tuple(seats), tuple(places))
+    if cake.through_dowel and len(tiers) > 1:
+        boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
+        holes = [
+            path.transformed(place.transform)
+            for tier, place in zip(tiers, places, strict=True)
+            for path in footprints(tier)
+        ]
+        stack = replace(stack, through=through_place(boards, holes), travels=True)
+    return replace(stack, seats=tuple(_supported(stack)))
 
 
 def _drum(asked: Drum, bottom: Solid) -> Outline:
@@ -69,23 +129,63 @@ def _drum(asked: Drum, bottom: Solid) -> Outline:
     return SHAPES[shape](asked.size.mm if asked.size else reach + DRUM_BEYOND_TIER)
 
 
-def _seat(name: str, slug: str, outline: Outline, upper: Solid) -> Seat:
-    return Seat(name, slug, outline, upper, _clearance(upper.covered.foot, outline))
+def _supported(stack: Stack) -> Iterator[Seat]:
+    """Yield each seat with the dowels below it."""
+    yield stack.seats[0]
+    for seat, on in zip(stack.seats[1:], stack.places, strict=False):
+        if seat.lower is None:
+            raise AssertionError("a seat above the first is on a tier")
+        lies = on.turned
+        holes = tuple(path.transformed(lies.transform) for path in footprints(seat.lower))
+        bearing = Bearing(seat.board, seat.edge, lies.of(seat.lower.covered.foot), holes)
+        through = stack.through
+        if through is not None:
+            through = through[0] - on.right, through[1] - on.back
+        yield replace(seat, support=support(seat.lower, seat.upper, bearing, through))
 
 
-def _clearance(inner: Outline, outer: Outline) -> float:
+def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> Seat:
+    edge = lies.of(outline)
+    place = _place(upper, outline, edge)
+    clear = _clearance(upper.covered.foot, place, outline, edge)
+    return Seat(name, slug, outline, edge, upper, place, clear, lies)
+
+
+def _place(upper: Solid, outline: Outline, edge: Path) -> Place:
+    """Return where a tier stands on a surface, as it was asked for."""
+    asked, foot = upper.asked.position, upper.covered.foot
+    place = Place(asked.right.mm, 0.0, asked.turn)
+    if asked.place == "back":
+        place = place.then(0.0, _room_behind(foot, place, outline, edge))
+    return place.then(0.0, asked.back.mm)
+
+
+def _room_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> float:
+    """Return how far a tier can be pushed back; of circles it is exact."""
+    if foot.radius is not None and outline.radius is not None:
+        spare = (outline.radius - foot.radius) ** 2 - place.right**2
+        return math.sqrt(spare) if spare > 0 and outline.radius > foot.radius else 0.0
+    return room(place.of(foot), edge, BACK, edge.bounds.height)
+
+
+def _clearance(inner: Outline, place: Place, outer: Outline, edge: Path) -> float:
     """Return the least distance between two outlines one in the other; of circles it is exact."""
     if inner.radius is not None and outer.radius is not None:
-        return outer.radius - inner.radius
-    return clearance(inner.path(), outer.path())
+        return outer.radius - inner.radius - place.distance
+    return clearance(place.of(inner), edge)
 
 
-def overhangs(stack: Stack) -> list[Problem]:
-    """Return what is wrong where a tier or its board reaches over what it stands on."""
-    found = [problem for seat in stack.seats for problem in _overhang(seat)]
+def faults(stack: Stack) -> list[Problem]:
+    """Return what is wrong with how tiers stand: what reaches over too far, dowels without room."""
+    problems = [problem for seat in stack.seats for problem in _overhang(seat)]
     for lower, upper in pairwise(stack.tiers):
-        found += _no_place(lower, upper)
-    return found
+        problems += _no_place(lower, upper)
+    for seat in stack.seats:
+        if seat.lower is not None and seat.support is not None:
+            problems += filter(None, [lacking(seat.lower, seat.support)])
+    if stack.travels and stack.through is None:
+        problems.append(_no_way_through())
+    return problems
 
 
 def _no_place(lower: Solid, upper: Solid) -> Iterator[Problem]:
@@ -101,24 +201,52 @@ def _no_place(lower: Solid, upper: Solid) -> Iterator[Problem]:
         )
 
 
+def _no_way_through() -> Problem:
+    return Problem(
+        ("through_dowel",),
+        "tiers that no upright dowel can go through",
+        "a place that lies inside every board",
+        "move the tiers nearer to one line, or leave through_dowel out",
+    )
+
+
 def _overhang(seat: Seat) -> Iterator[Problem]:
     upper, wide = seat.upper, seat.outline.across
-    below = (
-        f"on {'the drum' if seat.slug == DRUM else f'tier “{seat.name}”'}, {in_both(wide)} across"
-    )
-    if seat.clearance < -TOUCHING:
-        yield Problem(
-            upper.key("size"),
-            f"tier “{upper.name}”, covered {in_both(upper.covered.foot.across)} across, {below}",
-            "a tier that lies inside what it stands on",
-            "use a larger drum: [drum] size"
-            if seat.slug == DRUM
-            else "check the sizes; in a cake file tiers are listed from the bottom up",
-        )
-    if upper.asked.board is not None and upper.board.across > wide:
+    allowed = upper.asked.position.overhang.mm
+    below = f"on {'the drum' if seat.on_drum else f'tier “{seat.name}”'}, {in_both(wide)} across"
+    over = -seat.clearance
+    if over > allowed + TOUCHING:
+        yield _too_far(seat, over, f"covered {in_both(upper.covered.foot.across)} across, {below}")
+    if upper.asked.board is None:
+        return
+    over = -_clearance(upper.board, seat.place, seat.outline, seat.edge)
+    if over > allowed + TOUCHING:
         yield Problem(
             upper.key("board"),
             f"the board of tier “{upper.name}”, {in_both(upper.board.across)} across, {below}",
             "a board that lies inside what it stands on",
             "use a smaller board, or leave it out",
         )
+
+
+def _too_far(seat: Seat, over: float, what: str) -> Problem:
+    """Say that a tier reaches over what it stands on, by its size or by its position."""
+    upper, asked = seat.upper, seat.upper.asked.position
+    found = f"tier “{upper.name}”, {what}"
+    if not asked.is_usual or asked.overhang.mm:
+        return Problem(
+            upper.key("position"),
+            f"{found}, reaches {in_both(over)} over",
+            f"up to {in_both(asked.overhang.mm)} over"
+            if asked.overhang.mm
+            else "a tier that lies inside what it stands on",
+            f'move it back, or allow it: overhang = "{math.ceil(over)} mm"',
+        )
+    return Problem(
+        upper.key("size"),
+        found,
+        "a tier that lies inside what it stands on",
+        "use a larger drum: [drum] size"
+        if seat.on_drum
+        else "check the sizes; in a cake file tiers are listed from the bottom up",
+    )

@@ -11,10 +11,12 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.drawing.bent import bent
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Path, Point, circle
+from templates_gen.drawing.path import Box, Path, Point, circle, rectangle
 from templates_gen.errors import CakeError, Problem
 from templates_gen.tiers.solid import Layer, Solid
 
@@ -46,20 +48,34 @@ class Tunnel:
         return math.sin(self.turn), -math.cos(self.turn)
 
 
+def asked_tunnel(tier: Solid) -> Tunnel | None:
+    """Return the hole through a tier as it was asked for, if there is one."""
+    asked = tier.asked.opening
+    if asked is None:
+        return None
+    aside = asked.aside.mm * (1 if asked.to == "right" else -1)
+    height = asked.height.mm if asked.height else tier.bare.depth / 2
+    return Tunnel(asked.radius.mm, height, aside, math.radians(asked.turn))
+
+
 def tunnel(tier: Solid) -> Tunnel | None:
     """Return the hole through a tier, if there is one.
 
     Raises CakeError when it leaves too little of the tier.
     """
-    asked = tier.asked.opening
-    if asked is None:
+    asked, found = tier.asked.opening, asked_tunnel(tier)
+    if asked is None or found is None:
         return None
-    depth = tier.bare.depth
-    aside = asked.aside.mm * (1 if asked.to == "right" else -1)
-    height = asked.height.mm if asked.height else depth / 2
-    found = Tunnel(asked.radius.mm, height, aside, math.radians(asked.turn))
-    across = Crossing(tier.bare.rim, found)
-    most = min(height, depth - height, aside - across.least, across.most - aside) - WALL
+    depth, across = tier.bare.depth, Crossing(tier.bare.rim, found)
+    most = (
+        min(
+            found.height,
+            depth - found.height,
+            found.aside - across.least,
+            across.most - found.aside,
+        )
+        - WALL
+    )
     if found.radius > most:
         problem = Problem(
             tier.key("opening", "radius"),
@@ -71,6 +87,16 @@ def tunnel(tier: Solid) -> Tunnel | None:
         )
         raise CakeError([problem])
     return found
+
+
+def footprints(tier: Solid) -> tuple[Path, ...]:
+    """Return what a hole takes of a tier in plan: a strip right across it; nothing without one."""
+    hole = asked_tunnel(tier)
+    if hole is None:
+        return ()
+    reach = tier.covered.foot.reach + 1
+    box = Box(hole.aside - hole.radius, -reach, hole.aside + hole.radius, reach)
+    return (rectangle(box).transformed(Transform().rotate(hole.turn)),)
 
 
 @dataclass(frozen=True)

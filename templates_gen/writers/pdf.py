@@ -59,27 +59,32 @@ def _register_fonts() -> None:
         pdfmetrics.registerFont(TTFont(face, str(font_file(face))))
 
 
-def write_pdf(pack: Pack) -> bytes:
-    """Return the pack as a PDF file; the same pack gives the same bytes.
-
-    Raises GlyphError when a label needs a character that the face lacks.
-    """
+def new_canvas(buffer: BytesIO, width: float, height: float, title: str) -> Canvas:
+    """Return an empty PDF with pages of a size in mm; the same content gives the same bytes."""
     _register_fonts()
-    buffer = BytesIO()
-    paper = pack.paper
     canvas = Canvas(
         buffer,
-        pagesize=(paper.width * POINTS_PER_MM, paper.height * POINTS_PER_MM),
+        pagesize=(width * POINTS_PER_MM, height * POINTS_PER_MM),
         pdfVersion=(1, 7),
         invariant=1,
         pageCompression=1,
         initialFontName=REGULAR,  # type: ignore[arg-type]  # the stub has the wrong type
         lang="en",
     )
-    canvas.setTitle(pack.title)
-    canvas.setSubject("True-size templates, to print at 100 %")
+    canvas.setTitle(title)
     canvas.setAuthor("")
     canvas.setCreator("templates_gen")
+    return canvas
+
+
+def write_pdf(pack: Pack) -> bytes:
+    """Return the pack as a PDF file; the same pack gives the same bytes.
+
+    Raises GlyphError when a label needs a character that the face lacks.
+    """
+    buffer = BytesIO()
+    canvas = new_canvas(buffer, pack.paper.width, pack.paper.height, pack.title)
+    canvas.setSubject("True-size templates, to print at 100 %")
     for preference, value in VIEWER.items():
         canvas.setViewerPreference(preference, value)
     forms = _draw_forms(canvas, pack)
@@ -102,7 +107,7 @@ def _draw_forms(canvas: Canvas, pack: Pack) -> dict[str, str]:
     for number, (key, piece) in enumerate(pieces.items()):
         names[key] = f"piece{number}"
         canvas.beginForm(names[key], *piece.size.grown(1))  # type: ignore[arg-type]  # floats serve
-        _draw_strokes(canvas, piece.drawing.strokes)
+        draw_strokes(canvas, piece.drawing.strokes)
         canvas.endForm()
     return names
 
@@ -123,8 +128,8 @@ def _draw_sheet(canvas: Canvas, sheet: Sheet, forms: dict[str, str]) -> None:
     canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
     for window in sheet.windows:
         _draw_window(canvas, window, forms[window.piece.id])
-    _draw_strokes(canvas, sheet.drawing.strokes)
-    _draw_labels(canvas, sheet.drawing.labels)
+    draw_strokes(canvas, sheet.drawing.strokes)
+    draw_labels(canvas, sheet.drawing.labels)
 
 
 def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
@@ -135,7 +140,8 @@ def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
     canvas.restoreState()
 
 
-def _draw_strokes(canvas: Canvas, strokes: Iterable[Stroke]) -> None:
+def draw_strokes(canvas: Canvas, strokes: Iterable[Stroke]) -> None:
+    """Draw strokes, each with the line of its role."""
     role: Role | None = None
     for stroke in strokes:
         if stroke.role is not role:
@@ -151,7 +157,8 @@ def _path(canvas: Canvas, path: Path) -> PDFPathObject:
     return drawn
 
 
-def _draw_labels(canvas: Canvas, labels: Iterable[Label]) -> None:
+def draw_labels(canvas: Canvas, labels: Iterable[Label]) -> None:
+    """Write labels in the bundled face."""
     for label in labels:
         text = canvas.beginText()
         text.setFont(BOLD if label.bold else REGULAR, label.size)

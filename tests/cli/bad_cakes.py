@@ -42,6 +42,22 @@ def in_panels(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
     return _bad(name, above, "tier 1, panels.", lines, "", (found, allowed, do))
 
 
+def in_position(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier a position; the last line is wrong."""
+    above = f"{TIER}[tier.position]\n"
+    return _bad(name, above, "tier 1, position.", lines, "", (found, allowed, do))
+
+
+def in_dowels(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier dowels; the last line is wrong."""
+    return _bad(name, f"{TIER}[tier.dowels]\n", "tier 1, dowels.", lines, "", (found, allowed, do))
+
+
+def in_work(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Say when a sound cake is ready; the last line is wrong."""
+    return _bad(name, f"{TIER}[work]\n", "work.", lines, "", (found, allowed, do))
+
+
 def in_drips(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
     """Give a tier drips; the last line is wrong."""
     above = f"{TIER}[tier.drips]\n"
@@ -146,9 +162,9 @@ KEYS = (
     ),
     Bad(
         "line separator in a comment",
-        f"# a\u2028b\n{TIER}colour = 1\n",
-        "line 5: tier 1, colour",
-        "“colour”",
+        f"# a\u2028b\n{TIER}zebra = 1\n",
+        "line 5: tier 1, zebra",
+        "“zebra”",
         "coating",
         "leave it out",
     ),
@@ -435,5 +451,86 @@ TEXTS = (
         )
     ),
 )
-BAD_CAKES = (*SYNTAX, *KEYS, *LENGTHS, *KINDS, *WORDS, *NUMBERS, *PANELS, *DRIPS, *STACK, *TEXTS)
+POSITIONS = (
+    in_position(
+        "unknown in a position", "left = '5 mm'", "“left”", "place, right", "mean “right”?"
+    ),
+    in_position("place unknown", "place = 'middle'", "“middle”", "“centre”, “back”", "“centre”?"),
+    in_position("turn with a unit", "turn = '5 deg'", "“5 deg”", "a number", "turn = 45"),
+    in_position("turn too far", "turn = 400", "400", "from -360 to 360", "turn = 45"),
+    in_position("overhang below zero", "overhang = '-1 mm'", "“-1 mm”", "0 to 1000 mm", "overhang"),
+)
+DOWELS = (
+    in_dowels("no dowel", "count = 0", "0", "a whole number from 1 to 60", "count = 5"),
+    in_dowels("dowels at the edge", "inset = '1 mm'", "“1 mm”", "5 mm (3/16 in) to", "inset"),
+    in_dowels("unknown in dowels", "number = 4", "“number”", "count, inset", "“count”?"),
+    Bad(
+        "dowels far in",
+        f"{TIER}[tier.dowels]\ninset = '80 mm'\n{UPPER}",
+        "line 5: tier 1, dowels.inset",
+        "3 dowels 80 mm (3 1/8 in) in from the edge",
+        "up to 0",
+        "a smaller inset",
+    ),
+    in_cake("through dowel in words", "through_dowel = 'yes'", "“yes”", YES_NO, "= true"),
+)
+QUANTITIES = (
+    Bad(
+        "kind of cake unknown",
+        f"{TIER}[estimates]\ncake = 'spong'\n",
+        "line 5: estimates.cake",
+        "“spong”",
+        "butter cake, sponge",
+        "did you mean “sponge”?",
+    ),
+    Bad(
+        "density of a cake in kg",
+        f"{TIER}[estimates]\ncake = 600\n",
+        "line 5: estimates.cake",
+        "600",
+        "a number from 0.005 to 5",
+        "cake = ",
+    ),
+    Bad(
+        "packs of nothing",
+        f"{TIER}[estimates]\npack = 0\n",
+        "line 5: estimates.pack",
+        "0",
+        "from 10 to 100000",
+        "pack = 500",
+    ),
+    Bad(
+        "paint on no drips",
+        f"{TIER}[tier.paint]\ncoats = 2\non = 'drips'\n",
+        "line 6: tier 1, paint.on",
+        "a tier without drips",
+        "that the tier has",
+        "add [tier.drips]",
+    ),
+    in_tier("ribbon without a width", "ribbon = true", "true", UNITS, 'ribbon = "15 mm"'),
+)
+TIMES = (
+    in_work("day without an hour", "ready = 2027-06-19", "2027-06-19 without", "an hour", "hour"),
+    in_work("day of no calendar", "ready = '31 June'", "“31 June”", "such as 2027", "ready ="),
+    in_work("day in a time zone", "ready = 2027-06-19T14:00:00Z", "+00:00", "clock", "leave out"),
+    in_work("day long past", "ready = 1027-06-19T14:00:00", "the year 1027", "2000 to", "ready ="),
+    in_work("short day", "day_starts = 9\nday_ends = 10", "from 9 to 10", "3 hours", "8 and 20"),
+    in_work("day as a number", "ready = 19", "19", "a day and an hour", "ready ="),
+)
+BAD_CAKES = (
+    *SYNTAX,
+    *KEYS,
+    *LENGTHS,
+    *KINDS,
+    *WORDS,
+    *NUMBERS,
+    *PANELS,
+    *DRIPS,
+    *STACK,
+    *TEXTS,
+    *POSITIONS,
+    *DOWELS,
+    *QUANTITIES,
+    *TIMES,
+)
 """Every broken cake file of one problem."""

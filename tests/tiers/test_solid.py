@@ -15,7 +15,7 @@ from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import key_text
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import build_stack, overhangs
+from templates_gen.tiers.stack import build_stack, faults
 from tests.cakes import cake, one_tier
 
 
@@ -133,7 +133,7 @@ def test_clearance_is_half_the_difference_of_widths() -> None:
 def test_what_reaches_over_is_an_error_at_its_key(lower: str, upper: str, key: str) -> None:
     """A tier or board larger than what it stands on cannot be made."""
     text = f"[[tier]]\nsize = '{lower}'\ndepth = '4 in'\n[[tier]]\ndepth = '4 in'\n{upper}"
-    assert key in [key_text(problem.key) for problem in overhangs(build_stack(cake(text)))]
+    assert key in [key_text(problem.key) for problem in faults(build_stack(cake(text)))]
 
 
 def test_equal_tiers_may_stand_on_each_other() -> None:

@@ -1,0 +1,117 @@
+"""The bench list as data: what to cut, how much of what, what dowels bear, what happens when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from templates_gen.bench import quantities
+from templates_gen.bench.cut_list import Cut, cut_list, ribbons
+from templates_gen.bench.work import Timed, order_of_work
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.piece import Piece
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.stack import Stack, build_stack
+
+NO_ENGINEERING = (
+    "For orientation only: no engineering. The weights are estimates without filling and boards;"
+    " a large or unusual cake is for someone qualified."
+)
+
+
+def bench(cake: Cake, pieces: Sequence[Piece] | None = None) -> dict[str, Any]:
+    """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON.
+
+    Raises CakeError when the cake cannot be made.
+    """
+    made = build_pieces(cake) if pieces is None else pieces
+    stack, estimates = build_stack(cake), cake.estimates
+    paste = quantities.paste(stack, estimates)
+    modelling = sum(each.mass for each in paste if each.kind == quantities.MODELLING)
+    found = {
+        "title": cake.title,
+        "pieces": [_cut(cut) for cut in cut_list(cake, stack, made)],
+        "paste": [
+            {
+                "tier": each.tier,
+                "colour": each.colour,
+                "kind": each.kind,
+                "net_g": each.net,
+                "mass_g": each.mass,
+                "packs": each.packs,
+            }
+            for each in paste
+        ],
+        "paste_by_colour": [
+            {"colour": colour, "mass_g": mass, "packs": number}
+            for colour, (mass, number) in quantities.paste_by_colour(paste, estimates).items()
+        ],
+        "gum_tsp": quantities.gum_teaspoons(modelling),
+        "coating": list(quantities.coatings(stack, cake)),
+        "icing": list(quantities.icings(stack, cake)),
+        "paint": list(quantities.paints(stack, cake)),
+        "dowels": list(_dowels(stack, cake)),
+        "ribbons": [_cut(cut) for cut in ribbons(cake, stack)],
+        "times": [_timed(each) for each in order_of_work(cake, stack)],
+        "estimates": list(_estimates(cake)),
+    }
+    used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
+    return {**found, "formulas": used}
+
+
+def _cut(cut: Cut) -> dict[str, Any]:
+    return {
+        "what": cut.what,
+        "tier": cut.tier,
+        "number": cut.number,
+        "sizes_mm": list(cut.sizes),
+        "size": cut.size,
+        "from": cut.paper,
+    }
+
+
+def _timed(each: Timed) -> dict[str, Any]:
+    step = each.step
+    return {
+        "tier": step.tier,
+        "step": step.name,
+        "what": step.words,
+        "minutes": step.minutes,
+        "wait_h": step.wait,
+        "start": each.start.isoformat() if each.start else None,
+        "end": each.end.isoformat() if each.end else None,
+    }
+
+
+def _dowels(stack: Stack, cake: Cake) -> Iterator[dict[str, Any]]:
+    """Yield the dowels of each tier that carries another, with what they bear."""
+    for place, seat in enumerate(stack.seats[1:]):
+        support = seat.support
+        if support is None:
+            continue
+        above = quantities.weight_above(stack, place, cake.estimates)
+        yield {
+            "tier": seat.name,
+            "count": support.count,
+            "length_mm": support.length,
+            "positions_mm": [list(each) for each in support.places],
+            "bears_g": above,
+            "bears_each_g": above / support.count if support.count else None,
+        }
+
+
+def _estimates(cake: Cake) -> Iterator[dict[str, Any]]:
+    """Yield each value that quantities are reckoned with, and where it comes from."""
+    units = {"waste": "%", "pack": "g", "drip": "mm", "film": "mm"}
+    estimates = cake.estimates
+    for name, info in type(estimates).model_fields.items():
+        value = getattr(estimates, name)
+        if name == "cake":
+            value = estimates.cake_density.value
+        yield {
+            "name": name,
+            "meaning": info.description,
+            "value": getattr(value, "mm", value),
+            "unit": units.get(name, "g/cm³"),
+            "source": estimates.source(name),
+        }

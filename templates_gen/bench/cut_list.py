@@ -1,0 +1,100 @@
+"""Everything that is cut: paste, boards, ribbons and dowels, each with its size and number."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.piece import Piece
+from templates_gen.tiers.stack import DRUM, Stack
+
+OVERLAP = 15.0
+"""What a ribbon is longer than it goes round, mm: common practice, no source."""
+NOT_PASTE = ("collar", "inner-collar", "rim-ring", "score", "swing-strip", "portions")
+"""Kinds of piece from which no paste is cut."""
+SWING, SCORE = "swing strip", "score sheet"
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Something to cut: what, for which tier, how many, its sizes in mm, from which paper."""
+
+    what: str
+    tier: str
+    number: int
+    sizes: tuple[float, ...]
+    paper: str
+    round: bool = False
+
+    @property
+    def size(self) -> str:
+        """The sizes in both units."""
+        text = " × ".join(in_both(size) for size in self.sizes)
+        return f"{text} across" if self.round else text
+
+
+def cut_list(cake: Cake, stack: Stack, pieces: Sequence[Piece]) -> tuple[Cut, ...]:
+    """Return all that is cut, paste first, from the bottom up."""
+    return (*_pastes(pieces), *_boards(stack), *ribbons(cake, stack), *_dowels(stack))
+
+
+def _pastes(pieces: Sequence[Piece]) -> Iterator[Cut]:
+    for piece in pieces:
+        if piece.kind in NOT_PASTE:
+            continue
+        size = piece.size
+        is_round = abs(size.width - size.height) < 1e-6 and "across_mm" in piece.values
+        sizes = (size.width,) if is_round else (size.width, size.height)
+        paper = piece.title if piece.printed else SWING
+        what = f"paste: {piece.kind}"
+        yield Cut(what, piece.tier, piece.copies, sizes, paper, is_round)
+
+
+def _boards(stack: Stack) -> Iterator[Cut]:
+    yield _board("drum", DRUM, stack.drum, SWING)
+    for seat in stack.seats:
+        paper = f"{seat.name}: {SCORE}" if seat.scored else SWING
+        yield _board("board", seat.upper.name, seat.upper.board, paper)
+
+
+def _board(what: str, tier: str, outline: Outline, paper: str) -> Cut:
+    box = outline.bounds
+    if outline.radius is not None:
+        return Cut(what, tier, 1, (2 * outline.radius,), paper, round=True)
+    return Cut(what, tier, 1, (box.width, box.height), paper)
+
+
+def ribbons(cake: Cake, stack: Stack) -> Iterator[Cut]:
+    """Yield the ribbons that are wanted: as long as they go round, and an overlap."""
+    if cake.drum.ribbon is not None:
+        sizes = (stack.drum.girth + OVERLAP, cake.drum.ribbon.mm)
+        yield Cut("ribbon", DRUM, 1, sizes, "no paper: measure")
+    for tier in stack.tiers:
+        if tier.asked.ribbon is not None:
+            sizes = (tier.covered.foot.girth + OVERLAP, tier.asked.ribbon.mm)
+            yield Cut("ribbon", tier.name, 1, sizes, "no paper: measure")
+
+
+def through_length(stack: Stack) -> float:
+    """Return how long a dowel through all tiers is, mm: to 20 mm below the top of the highest."""
+    return stack.height - BELOW_TOP
+
+
+BELOW_TOP = 20.0
+"""How far a dowel through all tiers ends below the top, mm: common practice, no source."""
+
+
+def _dowels(stack: Stack) -> Iterator[Cut]:
+    for seat in stack.seats:
+        if seat.lower is not None and seat.support is not None and seat.support.count:
+            support = seat.support
+            sizes = (support.length, support.thickness)
+            paper = f"{seat.name}: {SCORE}"
+            yield Cut("dowel", seat.name, support.count, sizes, paper)
+    if stack.through is not None:
+        thick = max(seat.support.thickness for seat in stack.seats if seat.support)
+        sizes = (through_length(stack), thick)
+        yield Cut("dowel through all tiers", DRUM, 1, sizes, "no paper: measure")

@@ -1,0 +1,205 @@
+"""How much of everything: paste, coating, icing, gum, paint, and the weight that dowels bear.
+
+Volumes are true for the sizes of the cake file; densities, waste, films and packs are estimates
+that the cake file can change.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from templates_gen.cake.estimates import Estimates
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.polygons import region
+from templates_gen.pieces.drape import drape_outline
+from templates_gen.pieces.drip_row import drip_row, drips_drawing
+from templates_gen.pieces.panel_row import panel_row
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import Stack
+from templates_gen.tiers.volume import side_area, volume
+
+MM3_PER_ML = 1000.0
+GUM_GRAMS = 250.0
+"""Sugar paste to one level teaspoon of gum powder: common practice, no source."""
+TEASPOON = 5.0
+"""mL: 21 CFR 101.9(b)(5)(viii)."""
+OUNCE = 28.0
+"""Grams to an ounce on food labels: 21 CFR 101.9(b)(5)(viii)."""
+SUGAR, MODELLING = "sugar paste", "modelling paste"
+FORMULAS = {
+    "paste": "paste: area as it is rolled (without trim) × thickness × density, and waste",
+    "gum_tsp": "modelling paste: panels × width × height × thickness × density, and waste; gum"
+    " powder: 1 level teaspoon (5 mL) to 250 g of it",
+    "coating": "coating: (volume of the coated tier − of the bare tier) × density, and waste",
+    "icing": "icing: area of the drips × how thick they stand out × density, and waste",
+    "paint": "paint: area × coats × wet film, half of it dust and half clear alcohol by volume",
+    "dowels": "weight: volume × density of cake or dummy, coating and paste; no filling, no boards",
+}
+"""By what is reckoned, how."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paste:
+    """Paste of one kind and colour for a tier, with waste; ``net`` is without it, both grams."""
+
+    tier: str
+    colour: str
+    kind: str
+    net: float
+    mass: float
+    packs: int
+
+
+def _mass(volume_mm3: float, density: float) -> float:
+    """Return grams of so many mm3 at g/cm3."""
+    return volume_mm3 / MM3_PER_ML * density
+
+
+def _with_waste(mass: float, estimates: Estimates) -> float:
+    return mass * (1 + estimates.waste / 100)
+
+
+def packs(mass: float, estimates: Estimates) -> int:
+    """Return how many whole packs hold so many grams."""
+    return math.ceil(mass / estimates.pack - 1e-9)
+
+
+def covering_area(tier: Solid) -> float:
+    """Return the area of the paste that covers a tier as it is rolled, without trim, mm2."""
+    asked = tier.asked
+    if asked.cover == "none":
+        return 0.0
+    if asked.cover == "drape":
+        return drape_outline(tier).grown(-asked.trim.mm).area
+    return tier.top.rim.area + side_area(tier.wrapped)
+
+
+def panels_volume(tier: Solid) -> float:
+    """Return what the panels set on a covering take, mm3."""
+    panels = tier.asked.panels
+    if panels is None or panels.covering:
+        return 0.0
+    row = panel_row(tier, panels)
+    return row.count * row.courses * row.width * row.height * panels.thickness.mm
+
+
+def paste(stack: Stack, estimates: Estimates) -> tuple[Paste, ...]:
+    """Return the paste of each tier, the covering before the panels."""
+    found = []
+    for tier in stack.tiers:
+        colour = tier.asked.colour
+        for kind, colour_of, mm3 in (
+            (SUGAR, colour, covering_area(tier) * tier.asked.paste_mm),
+            (MODELLING, colour, panels_volume(tier)),
+        ):
+            net = _mass(mm3, estimates.paste)
+            mass = _with_waste(net, estimates)
+            if mass:
+                number = packs(mass, estimates)
+                found.append(Paste(tier.name, colour_of, kind, net, mass, number))
+    return tuple(found)
+
+
+def paste_by_colour(found: Sequence[Paste], estimates: Estimates) -> dict[str, tuple[float, int]]:
+    """Return grams and packs of each colour for the whole cake."""
+    sums: dict[str, float] = defaultdict(float)
+    for each in found:
+        sums[each.colour] += each.mass
+    return {colour: (mass, packs(mass, estimates)) for colour, mass in sums.items()}
+
+
+def gum_teaspoons(mass: float) -> float:
+    """Return level teaspoons of gum for so many grams of modelling paste, to the next quarter."""
+    return math.ceil(mass / GUM_GRAMS * 4 - 1e-9) / 4
+
+
+def coating_volume(tier: Solid) -> float:
+    """Return what the coating of a tier takes, mL."""
+    return (volume(tier.coated) - volume(tier.bare)) / MM3_PER_ML
+
+
+def drips_area(tier: Solid) -> float:
+    """Return the area of the drips of a tier on its side, mm2."""
+    drips = tier.asked.drips
+    if drips is None:
+        return 0.0
+    drawn = drips_drawing(drip_row(tier, drips), tier.covered.side)
+    return sum(region(stroke.path).area for stroke in drawn.strokes)
+
+
+def drips_volume(tier: Solid, estimates: Estimates) -> float:
+    """Return what the drips of a tier take, mL."""
+    return drips_area(tier) * estimates.drip.mm / MM3_PER_ML
+
+
+def painted_area(tier: Solid) -> float:
+    """Return the area that is painted on a tier, mm2."""
+    paint, panels = tier.asked.paint, tier.asked.panels
+    if paint is None:
+        return 0.0
+    if paint.on == "drips":
+        return drips_area(tier)
+    if paint.on == "panels" and panels is not None:
+        row = panel_row(tier, panels)
+        return row.count * row.courses * row.width * row.height
+    side = side_area(tier.covered)
+    return side + (tier.covered.rim.area if paint.on == "whole" else 0.0)
+
+
+def paint_volume(tier: Solid, estimates: Estimates) -> float:
+    """Return the paint of a tier, all coats, mL."""
+    coats = tier.asked.paint.coats if tier.asked.paint else 0
+    return painted_area(tier) * coats * estimates.film.mm / MM3_PER_ML
+
+
+def weight(tier: Solid, estimates: Estimates) -> float:
+    """Return what a finished tier weighs, g, without filling and board."""
+    inner = estimates.dummy if tier.asked.dummy else estimates.cake_density.value
+    bare, coated, covered = (volume(each) for each in (tier.bare, tier.coated, tier.covered))
+    return (
+        _mass(bare, inner)
+        + _mass(coated - bare, estimates.coating)
+        + _mass(covered - coated + panels_volume(tier), estimates.paste)
+    )
+
+
+def weight_above(stack: Stack, place: int, estimates: Estimates) -> float:
+    """Return what stands on a tier, g."""
+    return sum(weight(tier, estimates) for tier in stack.tiers[place + 1 :])
+
+
+def coatings(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
+    """Yield buttercream or ganache for each tier that has any."""
+    estimates = cake.estimates
+    for tier in stack.tiers:
+        millilitres = coating_volume(tier) * (1 + estimates.waste / 100)
+        if millilitres > 0:
+            grams = millilitres * estimates.coating
+            yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
+
+
+def icings(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
+    """Yield icing for the drips of each tier that has any."""
+    estimates = cake.estimates
+    for tier in stack.tiers:
+        millilitres = drips_volume(tier, estimates) * (1 + estimates.waste / 100)
+        if millilitres:
+            grams = millilitres * estimates.drip_icing
+            yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
+
+
+def paints(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
+    """Yield dust and alcohol for each tier that is painted."""
+    for tier in stack.tiers:
+        millilitres = paint_volume(tier, cake.estimates)
+        if tier.asked.paint is not None:
+            yield {
+                "tier": tier.name,
+                "on": tier.asked.paint.on,
+                "coats": tier.asked.paint.coats,
+                "dust_ml": millilitres / 2,
+                "alcohol_ml": millilitres / 2,
+            }

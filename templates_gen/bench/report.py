@@ -1,0 +1,177 @@
+"""The bench list in words: sections of rows, shown as lines of text or as blocks on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from templates_gen.bench.bench_list import NO_ENGINEERING
+from templates_gen.bench.blocks import Block, heading, table, text
+from templates_gen.bench.quantities import OUNCE, TEASPOON
+from templates_gen.drawing.numbers import decimal, in_both
+
+Row = tuple[str, ...]
+Data = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the bench list: its title, rows of equally many cells, notes below them."""
+
+    title: str
+    rows: tuple[Row, ...]
+    notes: tuple[str, ...] = ()
+
+
+def sections(found: Data) -> tuple[Section, ...]:
+    """Return the parts of a bench list that have something to say."""
+    parts = (_cuts(found), _quantities(found), _dowels(found), _times(found), _estimates(found))
+    return tuple(part for part in parts if part.rows)
+
+
+def grams(mass: float) -> str:
+    """Write a mass in grams and ounces of 28 g (21 CFR 101.9)."""
+    return f"{decimal(mass, 0)} g ({decimal(mass / OUNCE, 0)} oz)"
+
+
+def millilitres(volume: float) -> str:
+    """Write a volume in mL and teaspoons of 5 mL (21 CFR 101.9)."""
+    return f"{decimal(volume, 1)} mL ({decimal(volume / TEASPOON, 1)} tsp)"
+
+
+def _cuts(found: Data) -> Section:
+    rows = tuple(
+        (each["tier"], each["what"], f"{each['number']} ×", each["size"], each["from"])
+        for each in found["pieces"]
+    )
+    return Section("To cut", rows)
+
+
+def _quantities(found: Data) -> Section:
+    return Section(
+        "To weigh and mix (estimates)",
+        (
+            *_pastes(found),
+            *_poured(found, "coating", "buttercream or ganache"),
+            *_poured(found, "icing", "icing for drips"),
+            *_paints(found),
+        ),
+        tuple(_sentence(says) for key, says in found["formulas"].items() if key != "dowels"),
+    )
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def _pastes(found: Data) -> Iterator[Row]:
+    for each in found["paste"]:
+        yield each["tier"], f"{each['kind']}, {each['colour']}", grams(each["mass_g"]), ""
+    for each in found["paste_by_colour"]:
+        number = each["packs"]
+        bought = f"{number} pack{'s' if number > 1 else ''} of {_value(found, 'pack')}"
+        yield "all tiers", f"paste, {each['colour']}", grams(each["mass_g"]), bought
+    if found["gum_tsp"]:
+        spoons = f"{decimal(found['gum_tsp'], 2)} level tsp"
+        yield "all tiers", "gum powder for modelling paste", spoons, ""
+
+
+def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
+    for each in found[key]:
+        yield each["tier"], name, grams(each["mass_g"]), f"{decimal(each['volume_ml'], 0)} mL"
+
+
+def _paints(found: Data) -> Iterator[Row]:
+    for each in found["paint"]:
+        what = f"paint on {each['on']}, {each['coats']} coats"
+        dust, alcohol = (millilitres(each[key]) for key in ("dust_ml", "alcohol_ml"))
+        yield each["tier"], what, f"edible dust {dust}", f"clear alcohol {alcohol}"
+
+
+def _value(found: Data, name: str) -> str:
+    each = next(each for each in found["estimates"] if each["name"] == name)
+    return f"{decimal(each['value'])} {each['unit']}"
+
+
+def _dowels(found: Data) -> Section:
+    rows = tuple(
+        (
+            each["tier"],
+            f"{each['count']} dowels",
+            f"each {in_both(each['length_mm'])}",
+            f"bear {grams(each['bears_g'])}"
+            + (f", each {grams(each['bears_each_g'])}" if each["count"] else ""),
+        )
+        for each in found["dowels"]
+    )
+    notes = (_sentence(found["formulas"]["dowels"]), NO_ENGINEERING) if rows else ()
+    return Section("Dowels", rows, notes)
+
+
+def _times(found: Data) -> Section:
+    times = found["times"]
+    dated = any(each["start"] for each in times)
+    rows = tuple(
+        (_when(each["start"]) if dated else f"{number}", each["tier"], _says(each), _takes(each))
+        for number, each in enumerate(times, 1)
+    )
+    note = (
+        "Each step as late as it can be; minutes of work are estimates, waiting times are common"
+        " practice."
+    )
+    return Section("Order of work", rows, (note,))
+
+
+def _when(start: str) -> str:
+    """Write a day and hour without words that depend on a country: ``Fri 18 Jun 16:50``."""
+    when = datetime.fromisoformat(start)
+    day = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")[when.weekday()]
+    month = MONTHS[when.month - 1]
+    return f"{day} {when.day} {month} {when.hour:02}:{when.minute:02}"
+
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def _says(each: Data) -> str:
+    return f"{each['step']}: {each['what']}"
+
+
+def _takes(each: Data) -> str:
+    wait = f", then wait {decimal(each['wait_h'], 1)} h" if each["wait_h"] else ""
+    return f"{each['minutes']} min{wait}"
+
+
+def _estimates(found: Data) -> Section:
+    rows = tuple(
+        (each["name"], f"{decimal(each['value'])} {each['unit']}", each["source"])
+        for each in found["estimates"]
+    )
+    return Section("Reckoned with", rows, ("Change these in the cake file under [estimates].",))
+
+
+def bench_table(found: Data) -> str:
+    """Return a bench list as lines of text."""
+    lines = [found["title"]]
+    for part in sections(found):
+        lines += ["", part.title]
+        widths = [max(map(len, column)) for column in zip(*part.rows, strict=True)]
+        for row in part.rows:
+            cells = (cell.ljust(width) for cell, width in zip(row, widths, strict=True))
+            lines.append("  " + "  ".join(cells).rstrip())
+        lines += [f"  {note}" for note in part.notes]
+    return "\n".join(lines)
+
+
+def bench_blocks(found: Data, width: float) -> Iterator[Block]:
+    """Yield a bench list as blocks so wide, mm."""
+    for part in sections(found):
+        yield heading(part.title)
+        yield from table(part.rows, width)
+        yield from (text(note, width, NOTES) for note in part.notes)
+
+
+NOTES = 2.3
+"""Size of notes, mm."""

@@ -1,0 +1,57 @@
+"""The command ``bench``: what to cut, to weigh and to do, and when."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from templates_gen.bench.bench_list import bench as bench_list
+from templates_gen.bench.report import bench_table
+from templates_gen.bench.work import order_of_work
+from templates_gen.cake.model import Cake
+from templates_gen.cli.output import write_all
+from templates_gen.cli.reading import CAKE_FILE, echo_table, located, read
+from templates_gen.errors import CakeError, Problem
+from templates_gen.tiers.stack import build_stack
+
+
+@click.command()
+@CAKE_FILE
+@click.option("--json", "as_json", is_flag=True, help="Write JSON, lengths in mm, masses in g.")
+@click.option(
+    "--calendar",
+    metavar="FILE.ics",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write the order of work to this file too, as a calendar (iCalendar).",
+)
+def bench(cake_file: str, as_json: bool, calendar: Path | None) -> None:
+    """Show what to cut, to weigh and to do, and when.
+
+    Times are counted back from the day and hour in the cake file: [work] ready.
+    """
+    cake, source = read(cake_file)
+    with located(source):
+        found = bench_list(cake)
+        content = _calendar(cake) if calendar else b""
+    if calendar:
+        write_all({calendar: content})
+    if as_json:
+        click.echo(json.dumps(found, indent=1, allow_nan=False))
+    else:
+        echo_table(bench_table(found))
+
+
+def _calendar(cake: Cake) -> bytes:
+    """Return the order of work as a calendar. Raises CakeError without a day."""
+    if cake.work.ready is None:
+        allowed = "the day and hour at which the cake must be ready"
+        advice = "write under [work]: ready = 2027-06-19 14:00:00"
+        raise CakeError([Problem(("work", "ready"), "nothing", allowed, advice)])
+    from templates_gen.bench.calendar import calendar
+
+    return calendar(cake, order_of_work(cake, build_stack(cake)))
+
+
+COMMANDS = {"bench": bench}

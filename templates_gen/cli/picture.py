@@ -1,0 +1,48 @@
+"""The command ``picture``: the cake from the front and from above, to look at or to show."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from templates_gen.bench.picture import picture as draw
+from templates_gen.cake.slug import slug
+from templates_gen.cli.output import write_all
+from templates_gen.cli.reading import CAKE_FILE, located, read
+from templates_gen.pieces.table import build_pieces
+
+WIDTH, HEIGHT = 186.0, 260.0
+"""The most room a picture takes, mm: with its blank edge it fits on A4 and Letter."""
+ENDINGS = (".svg", ".pdf", ".png")
+
+
+def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
+    if value is not None and value.suffix.lower() not in ENDINGS:
+        raise click.BadParameter(f"“{value}” ends in none of {', '.join(ENDINGS)}", ctx, param)
+    return value
+
+
+@click.command()
+@CAKE_FILE
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    callback=_known_ending,
+    help="File to write, .svg, .pdf or .png; left out, a PDF named after the cake.",
+)
+def picture(cake_file: str, output: Path | None) -> None:
+    """Draw a cake from the front and from above, to scale, with its sizes."""
+    cake, source = read(cake_file)
+    place = output or Path(f"{slug(cake.title)}.pdf")
+    with located(source):
+        build_pieces(cake)  # what cannot be made is not drawn
+        block = draw(cake, WIDTH, HEIGHT)
+    from templates_gen.writers.picture import PICTURES
+
+    write_all({place: PICTURES[place.suffix.lower()](cake.title, block.drawing)})
+    click.echo(f"{place} is written.")
+
+
+COMMANDS = {"picture": picture}

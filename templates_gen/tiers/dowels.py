@@ -1,0 +1,160 @@
+"""Dowels: how many stand in a tier that carries another, where, and how long they are.
+
+They stand in an even ring on an inset of what bears the board above: the part of it that lies on
+the tier. From five on, one of them stands in the middle. Common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from templates_gen.cake.supports import INSET, Dowels
+from templates_gen.drawing.numbers import MM_PER_INCH, in_both
+from templates_gen.drawing.path import Path, Point, circle
+from templates_gen.drawing.polygons import (
+    Area,
+    along_edges,
+    common,
+    deepest,
+    is_in,
+    region,
+    shrunk,
+    without,
+)
+from templates_gen.errors import Doubt, Problem
+from templates_gen.tiers.solid import Solid
+
+APART = 25.0
+"""The least distance of two dowels, mm."""
+LEAST = 3
+WITH_MIDDLE = 5
+"""From so many on, one stands in the middle."""
+SHARE = 0.4
+"""The most that an inset takes of the way from the edge to the middle, where none was asked for."""
+PHASES = 24
+"""Ways to turn a ring that are tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """What the dowels of a tier bear, in the frame of its seat.
+
+    ``board`` of the tier above, rim and foot of this one as they lie, and what to keep clear of.
+    """
+
+    board: Path
+    rim: Path
+    foot: Path
+    clear_of: tuple[Path, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Support:
+    """The dowels of a tier: places in the frame of its seat, the inset, length and thickness, mm.
+
+    ``wanted`` is how many there should be; ``through`` is where the dowel through all tiers stands.
+    """
+
+    wanted: int
+    places: tuple[Point, ...]
+    inset: float
+    length: float
+    thickness: float
+    through: Point | None = None
+
+    @property
+    def count(self) -> int:
+        """How many dowels stand in the tier, without the one through all."""
+        return len(self.places)
+
+
+def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None = None) -> Support:
+    """Return the dowels in a tier that carries another: as many as asked for or fewer."""
+    asked = lower.asked.dowels or Dowels()
+    thick = asked.thickness.mm
+    wanted = asked.count or rule(upper.bare.foot.across)
+    none = Support(wanted, (), 0.0, lower.covered.depth, thick, through)
+    area = common([region(path) for path in (bearing.board, bearing.rim, bearing.foot)])
+    if area is None:
+        return none
+    inset = asked.inset.mm if asked.inset else min(INSET, SHARE * deepest(area)[1])
+    inner = shrunk(area, inset)
+    if inner is None:
+        return replace(none, inset=inset)
+    closed = [shrunk(region(path), -thick / 2) for path in bearing.clear_of]
+    if through is not None:
+        closed.append(region(circle(through, APART)))
+    places = _placed(inner, [each for each in closed if each is not None], wanted)
+    return replace(none, places=places, inset=inset)
+
+
+def rule(across: float) -> int:
+    """Return how many dowels bear a tier so many mm across: one for each 2 in, three at least.
+
+    From memory, no source.
+    """
+    return max(LEAST, math.floor(across / (2 * MM_PER_INCH) + 0.5))
+
+
+def _placed(inner: Area, closed: Sequence[Area], wanted: int) -> tuple[Point, ...]:
+    """Return places for as many dowels as have room, up to those wanted."""
+    open_area = without(inner, closed)
+    if open_area is None:
+        return ()
+    for count in range(wanted, 0, -1):
+        for places in _ways(inner, open_area, count):
+            if _are_apart(places) and all(is_in(open_area, place) for place in places):
+                return tuple(places)
+    return ()
+
+
+def _ways(inner: Area, open_area: Area, count: int) -> Iterator[list[Point]]:
+    """Yield ways to set dowels: with one in the middle, all in a ring, on what is open of it."""
+    middle = deepest(inner)[0]
+    if count == 1:
+        yield [middle]
+    for with_middle in (True, False) if count >= WITH_MIDDLE else (False,):
+        ring, centre = (count - 1, [middle]) if with_middle else (count, [])
+        for phase in range(PHASES):
+            yield centre + along_edges(inner, inner, ring, phase / PHASES)
+        yield centre + along_edges(inner, open_area, ring, 0.5)
+
+
+def _are_apart(places: Sequence[Point]) -> bool:
+    return all(math.dist(a, b) >= APART - 1e-9 for a, b in combinations(places, 2))
+
+
+def through_place(boards: Sequence[Path], clear_of: Sequence[Path]) -> Point | None:
+    """Return where one dowel can go through every tier: in the middle if that is free."""
+    area = common([region(path) for path in boards])
+    inner = None if area is None else shrunk(area, min(INSET, SHARE * deepest(area)[1]))
+    free = None if inner is None else without(inner, [region(path) for path in clear_of])
+    if free is None:
+        return None
+    return (0.0, 0.0) if is_in(free, (0.0, 0.0)) else deepest(free)[0]
+
+
+def lacking(lower: Solid, found: Support) -> Problem | None:
+    """Return what is wrong where the dowels asked for have no room."""
+    asked = lower.asked.dowels
+    if asked is None or found.count >= found.wanted or not (asked.count or asked.inset):
+        return None
+    name = "count" if asked.count else "inset"
+    return Problem(
+        lower.key("dowels", name),
+        f"{found.wanted} dowels {in_both(found.inset)} in from the edge of the board above",
+        f"dowels {in_both(APART)} apart: up to {found.count} have room there",
+        "use fewer dowels or a smaller inset",
+    )
+
+
+def doubts(lower: Solid, found: Support) -> tuple[Doubt, ...]:
+    """Return what is doubtful where the rule asks for more dowels than have room."""
+    if found.count >= found.wanted:
+        return ()
+    room = f"only {found.count} of {found.wanted} dowels have" if found.count else "no dowel has"
+    text = f"{lower.name}: {room} room under the board above; think again how it is held up."
+    return (Doubt(lower.key("size"), text),)

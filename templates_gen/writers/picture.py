@@ -1,0 +1,67 @@
+"""A drawing as a file of its own, to look at or to show: SVG, PDF or PNG."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from io import BytesIO
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.path import Box, joined
+from templates_gen.drawing.piece import Drawing
+from templates_gen.writers.pdf import POINTS_PER_MM, draw_labels, draw_strokes, new_canvas
+from templates_gen.writers.svg import add_labels, add_strokes, canvas, file_bytes
+
+MARGIN = 8.0
+"""Blank edge of a picture, mm."""
+DOTS_PER_INCH = 200
+
+
+def _page(drawing: Drawing) -> Box:
+    """Return the box round a drawing with its blank edge."""
+    boxes = [stroke.path.bounds for stroke in drawing.strokes]
+    return joined([*boxes, *(label.box for label in drawing.labels)]).grown(MARGIN)
+
+
+def picture_svg(title: str, drawing: Drawing) -> bytes:
+    """Return a drawing as SVG, in mm."""
+    page = _page(drawing)
+    made = canvas(page.width, page.height)
+    made.set_desc(title=title)
+    onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
+    add_strokes(made, made, drawing, onto)
+    add_labels(made, made, drawing.labels, onto)
+    return file_bytes(made)
+
+
+def picture_pdf(title: str, drawing: Drawing) -> bytes:
+    """Return a drawing as a PDF of one page."""
+    buffer = BytesIO()
+    page = _page(drawing)
+    made = new_canvas(buffer, page.width, page.height, title)
+    made.scale(POINTS_PER_MM, POINTS_PER_MM)
+    made.translate(-page.x0, -page.y0)
+    draw_strokes(made, drawing.strokes)
+    draw_labels(made, drawing.labels)
+    made.showPage()
+    made.save()
+    return buffer.getvalue()
+
+
+def picture_png(title: str, drawing: Drawing) -> bytes:
+    """Return a drawing as a PNG on white, drawn by PDFium from the PDF."""
+    import pypdfium2
+
+    document = pypdfium2.PdfDocument(picture_pdf(title, drawing))
+    image = document[0].render(scale=DOTS_PER_INCH / 72).to_pil()
+    buffer = BytesIO()
+    image.save(buffer, format="PNG", dpi=(DOTS_PER_INCH, DOTS_PER_INCH))
+    return buffer.getvalue()
+
+
+PICTURES: dict[str, Callable[[str, Drawing], bytes]] = {
+    ".svg": picture_svg,
+    ".pdf": picture_pdf,
+    ".png": picture_png,
+}
+"""By the ending of a file, what writes it."""

@@ -1,0 +1,155 @@
+"""Dowels: inside the board above by the inset, apart from each other, clear of what is hollow."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templates_gen.cake.supports import INSET
+from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.path import Box, Point, rectangle
+from templates_gen.drawing.polygons import region
+from templates_gen.errors import CakeError
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.dowels import APART, Bearing, Support, rule, support
+from templates_gen.tiers.place import Place
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import cake
+from tests.shapes import EVERY
+
+TWO = build_stack(
+    cake("[[tier]]\nsize='300 mm'\ndepth='100 mm'\n[[tier]]\nsize='200 mm'\ndepth='90 mm'")
+)
+OFFSETS = st.floats(-60, 60)
+
+
+def in_stack(lines: str = "", upper: str = "", top: str = "") -> Support:
+    """Return the dowels in the lower of two tiers, 12 and 8 in wide."""
+    text = (
+        f"{top}\n[[tier]]\nsize = '12 in'\ndepth = '4 in'\ncoating = '6 mm'\npaste = '4 mm'\n"
+        f"{lines}\n[[tier]]\nsize = '8 in'\ndepth = '3 in'\n{upper}"
+    )
+    found = build_stack(cake(text)).seats[1].support
+    assert found is not None
+    return found
+
+
+def test_rule() -> None:
+    """One for each 2 in across the tier above, three at least: from memory, no source."""
+    assert [rule(inches * 25.4) for inches in (2, 4, 6, 8, 10, 12, 14)] == [3, 3, 3, 4, 5, 6, 7]
+
+
+def test_as_long_as_the_tier_is_deep() -> None:
+    """Dowels are cut to the covered depth, all alike: common practice, no source."""
+    assert in_stack().length == pytest.approx(4 * 25.4 + 6 + 4)
+
+
+def test_an_even_ring() -> None:
+    """Four dowels under 8 in stand a finger in from the edge of its board, at right angles."""
+    found = in_stack()
+    assert found.inset == INSET
+    assert found.count == 4
+    assert [math.hypot(*place) for place in found.places] == pytest.approx([81.6] * 4, abs=0.02)
+    sides = {round(math.dist(a, b), 1) for a, b in combinations(found.places, 2)}
+    assert sides == {round(81.6 * math.sqrt(2), 1), 163.2}
+
+
+def test_one_in_the_middle_of_larger_rings() -> None:
+    """From five on one stands in the middle, unless a dowel through all tiers stands there."""
+    asked = "[tier.dowels]\ncount = 5\ninset = '25 mm'"
+    assert math.hypot(*in_stack(asked).places[0]) < 0.1
+    through = in_stack(asked, top="through_dowel = true")
+    assert through.through == (0.0, 0.0)
+    assert through.count == 5
+    assert all(math.hypot(*place) > APART for place in through.places)
+
+
+def test_too_many() -> None:
+    """More dowels than have room are told at their key, with how many have."""
+    with pytest.raises(CakeError) as error:
+        build_pieces(
+            cake(
+                "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[tier.dowels]\ncount = 20\n"
+                "[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
+            )
+        )
+    (problem,) = error.value.problems
+    assert problem.key == ("tier", 0, "dowels", "count")
+    # 2 x 56.2 mm x sin(180 / 14) = 25.01 mm: fourteen in the ring, and one in the middle
+    assert "up to 15 have room" in problem.allowed
+
+
+@pytest.mark.parametrize("move", [(0.0, 0.0), (0.0, 45.0), (-20.0, 10.0)])
+def test_they_go_with_the_tier(move: Point) -> None:
+    """Dowels stand round the middle of the tier above, wherever that is."""
+    lines = f"[tier.position]\nright = '{move[0]} mm'\nback = '{move[1]} mm'"
+    places = in_stack(upper=lines).places
+    for axis in (0, 1):
+        assert sum(place[axis] for place in places) / 4 == pytest.approx(move[axis], abs=0.02)
+
+
+def bearing(board: Outline, lower: Outline, place: Place, *hollow: Box) -> Bearing:
+    """Return what dowels have to bear, with upright hollows to keep clear of."""
+    clear = tuple(rectangle(box) for box in hollow)
+    return Bearing(place.of(board), lower.path(), lower.path(), clear)
+
+
+@settings(max_examples=60, deadline=None)
+@given(EVERY, EVERY, OFFSETS, OFFSETS, st.floats(0, 360), st.booleans())
+def test_in_their_place(
+    board: Outline, lower: Outline, right: float, back: float, turn: float, tunnel: bool
+) -> None:
+    """Whatever the shapes and the offset, dowels are inside by the inset, and 25 mm apart.
+
+    They stand clear of a tunnel by half their thickness.
+    """
+    place = Place(right, back, turn)
+    hollow = Box(-25, -700, 25, 700)
+    borne = bearing(board, lower, place, *([hollow] if tunnel else []))
+    found = support(TWO.tiers[0], TWO.tiers[1], borne)
+    assert found.count <= found.wanted == 4
+    for path in (borne.board, borne.rim):
+        edge = region(path, 1e-3)
+        for x, y in found.places:
+            assert edge.covers(shapely.Point(x, y))
+            assert shapely.distance(shapely.Point(x, y), edge.boundary) > found.inset - 0.05
+    for a, b in combinations(found.places, 2):
+        assert math.dist(a, b) >= APART - 1e-6
+    if tunnel:
+        assert all(abs(x) > 25 + found.thickness / 2 - 0.05 for x, _ in found.places)
+
+
+@settings(max_examples=30, deadline=None)
+@given(EVERY)
+def test_all_that_are_wanted(board: Outline) -> None:
+    """Under a whole board of 150 mm and more there is room for as many as the rule has."""
+    large = board.scaled(max(1.0, 150 / board.across))
+    found = support(TWO.tiers[0], TWO.tiers[1], bearing(large, large.grown(40), Place()))
+    assert found.count == found.wanted
+
+
+def test_marks() -> None:
+    """The score sheet has a numbered cross to prick for each dowel, at its place."""
+    text = "[[tier]]\nsize = '12 in'\ndepth = '4 in'\n[[tier]]\nsize = '8 in'\ndepth = '3 in'\n"
+    pieces = build_pieces(cake(text))
+    score = next(piece for piece in pieces if piece.id == "tier-1/score")
+    middle = score.size.centre
+    crosses = [
+        s.path.bounds
+        for s in score.drawing.strokes
+        if s.role.word == "score" and s.path.bounds.width < 20
+    ]
+    found = {(round(box.centre[0], 2), round(box.centre[1], 2)) for box in crosses}
+    right, back = score.values["dowels_right_mm"], score.values["dowels_back_mm"]
+    assert isinstance(right, tuple)
+    assert isinstance(back, tuple)
+    assert found == {
+        (round(middle[0] + x, 2), round(middle[1] + y, 2)) for x, y in zip(right, back, strict=True)
+    }
+    texts = {label.text for label in score.drawing.labels}
+    assert {"1", "2", "3", "4"} <= texts
