@@ -19,6 +19,7 @@ from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.polygons import (
     Area,
     blocked,
+    cut_away,
     envelope,
     region,
     sampled,
@@ -27,6 +28,7 @@ from templates_gen.drawing.polygons import (
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import all_guides
+from templates_gen.pieces.opening import opening_paths
 from templates_gen.tiers.place import Place
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
@@ -66,6 +68,10 @@ class View:
     def depth(self) -> float:
         """The largest v of the side, mm."""
         return self.tier.covered.side.depth
+
+    def foot_at(self, u: float) -> float:
+        """Return v at the foot, mm; under a sloped top it is not the same all round."""
+        return self.tier.covered.side.foot_at(u)
 
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
         """Return where (u, v) of the finished side lies: x, y, and the height above the drum."""
@@ -148,16 +154,20 @@ def elevation(stack: Stack) -> Drawing:
 def _form(view: View) -> Iterator[Stroke]:
     """Draw a tier itself: its outline, where its side turns away, its rim, its sharp corners."""
     yield Stroke(envelope(list(_patches(view))), FORM)
-    yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
+    if view.tier.ball is None:
+        yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
     for u in (*_turns(view), *_sharp(view)):
-        yield from _on_side(view, [line((u, 0.0), (u, view.depth))], FORM)
+        yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
+    yield from _on_side(view, opening_paths(view.tier, view.tier.covered), FORM)
 
 
 def _patches(view: View) -> Iterator[Sequence[Point]]:
     """Yield the side in small pieces as they look from the front."""
     us = [index * view.girth / ROUND for index in range(ROUND + 1)]
     levels = 1 if view.is_straight else LEVELS
-    rows = ([view.shown(u, row * view.depth / levels) for u in us] for row in range(levels + 1))
+    rows = (
+        [view.shown(u, row * view.foot_at(u) / levels) for u in us] for row in range(levels + 1)
+    )
     for upper, lower in pairwise(rows):
         for left in range(ROUND):
             yield upper[left], upper[left + 1], lower[left + 1], lower[left]
@@ -197,8 +207,9 @@ def _details(view: View) -> Iterator[Stroke]:
     found = all_guides(view.tier)
     for index, guide in enumerate(found):
         nearer = [area for each in found[index + 1 :] for area in _closed(_finished(view, each))]
-        paths = [stroke.path for stroke in _finished(view, guide)]
-        yield from _on_side(view, [uncovered(path, nearer) for path in paths], DETAIL)
+        paths = [uncovered(stroke.path, nearer) for stroke in _finished(view, guide)]
+        holes = opening_paths(view.tier, view.tier.covered)
+        yield from _on_side(view, [cut_away(path, holes) for path in paths], DETAIL)
 
 
 def _finished(view: View, guide: Guide) -> list[Stroke]:

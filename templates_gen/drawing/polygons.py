@@ -368,6 +368,10 @@ def _from_back(ring: LineString) -> LineString:
     return LineString(coords)
 
 
+SLIT = 0.02
+"""Half the width of an opening between patches that is none, mm."""
+
+
 def envelope(patches: Sequence[Sequence[Point]]) -> Path:
     """Return the edge of everything that patches, each a polygon, cover together.
 
@@ -375,6 +379,9 @@ def envelope(patches: Sequence[Sequence[Point]]) -> Path:
     """
     solid = [shapely.polygons(points) for points in patches if abs(signed_area(points)) > TOLERANCE]
     whole = shapely.union_all([shapely.buffer(each, 0) for each in solid], grid_size=TOLERANCE / 10)
+    # what rounding left open between neighbours is closed
+    for by in (SLIT, -SLIT):
+        whole = shapely.buffer(whole, by, join_style="mitre")
     result = EMPTY
     for part in shapely.get_parts(shapely.simplify(whole, TOLERANCE)):
         for ring in (part.exterior, *part.interiors):
