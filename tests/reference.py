@@ -15,6 +15,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
+from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.designs import Design
 from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
@@ -33,6 +34,8 @@ TABLES: dict[str, type[BaseModel]] = {
     "[tier.drips]": Drips,
     "[[tier.design]]": Design,
     "[[tier.lettering]]": Lettering,
+    "[[tier.scatter]]": Scatter,
+    "[[topper]]": Topper,
 }
 
 

@@ -18,6 +18,7 @@ from pydantic import (
     field_validator,
 )
 
+from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.designs import Design
 from templates_gen.cake.fields import Asked as _Asked
 from templates_gen.cake.fields import about as _about
@@ -219,6 +220,9 @@ class Tier(_Asked):
     drips: Drips | None = _about("drips from the rim", "[tier.drips]")
     design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
     lettering: tuple[Lettering, ...] = _tables("names and messages", "[[tier.lettering]]")
+    scatter: tuple[Scatter, ...] = _tables(
+        "small pieces scattered over the side", "[[tier.scatter]]"
+    )
 
     @property
     def coating_mm(self) -> float:
@@ -366,6 +370,7 @@ class Cake(_Asked):
     tier: tuple[Tier, ...] = Field(
         description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
     )
+    topper: tuple[Topper, ...] = _tables("what stands on top of the cake", "[[topper]]")
 
     @property
     def names(self) -> tuple[str, ...]:

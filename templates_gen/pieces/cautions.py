@@ -14,6 +14,10 @@ SUPPORT = (
     " cake where they are. Figures here are no engineering: a large or unusual cake is for someone"
     " qualified. A tiered cake is heavy: lift it with two."
 )
+STICKS = (
+    "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
+    " whoever cuts the cake where they are."
+)
 FOOD = (
     "Keep perishable fillings to the local food-safety rules for time and temperature, and declare"
     " allergens as local law asks."
@@ -24,5 +28,11 @@ def cautions(cake: Cake) -> tuple[str, ...]:
     """Return the cautions that this cake calls for."""
     stacked = len(cake.tier) > 1
     eaten = not all(tier.dummy for tier in cake.tier)
-    found = [(PAPER, True), (PINS, True), (SUPPORT, stacked), (FOOD, eaten)]
+    found = [
+        (PAPER, True),
+        (PINS, True),
+        (STICKS, bool(cake.topper)),
+        (SUPPORT, stacked),
+        (FOOD, eaten),
+    ]
     return tuple(text for text, applies in found if applies)

@@ -16,8 +16,10 @@ from templates_gen.pieces import (
     lettered,
     panel,
     rim_ring,
+    scatter,
     score,
     swing_strip,
+    topper,
     wrap,
 )
 from templates_gen.tiers.stack import Stack, build_stack, overhangs
@@ -46,8 +48,10 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
     "collar": _for_tiers(collar.build),
     "design-strip": _for_tiers(collar.build_strips),
     "lettering": _for_tiers(lettered.build),
+    "scatter": _for_tiers(scatter.build),
     "rim-ring": _for_tiers(rim_ring.build),
     "score": _each(lambda stack: stack.seats, score.build),
+    "topper": _each(lambda stack: (stack,), topper.build),
     "swing-strip": _each(lambda stack: (stack,), swing_strip.build),
 }
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from templates_gen.cake.cutting import Topper
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
@@ -37,11 +38,15 @@ class Seat:
 
 @dataclass(frozen=True, slots=True)
 class Stack:
-    """A whole cake as solids, from the bottom up; ``seats`` has one for each tier."""
+    """A whole cake as solids, from the bottom up; ``seats`` has one for each tier.
+
+    ``toppers`` are what is asked to stand on it.
+    """
 
     drum: Outline
     tiers: tuple[Solid, ...]
     seats: tuple[Seat, ...]
+    toppers: tuple[Topper, ...] = ()
 
 
 def build_stack(cake: Cake) -> Stack:
@@ -54,7 +59,7 @@ def build_stack(cake: Cake) -> Stack:
     seats = [replace(_seat(DRUM, DRUM, drum, tiers[0]), scored=cake.drum.sheet)]
     for lower, upper in pairwise(tiers):
         seats.append(_seat(lower.name, lower.slug, lower.covered.rim, upper))
-    return Stack(drum, tiers, tuple(seats))
+    return Stack(drum, tiers, tuple(seats), cake.topper)
 
 
 def _seat(name: str, slug: str, outline: Outline, upper: Solid) -> Seat:

@@ -8,12 +8,14 @@ from itertools import combinations
 import pytest
 from pydantic import BaseModel
 
+from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.designs import Design
 from templates_gen.cake.lettering import FACES, Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cake.problems import literals
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.words import MEANT, hint
+from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 
 MODELS: dict[str, type[BaseModel]] = {
@@ -24,6 +26,8 @@ MODELS: dict[str, type[BaseModel]] = {
     "drips": Drips,
     "design": Design,
     "lettering": Lettering,
+    "scatter": Scatter,
+    "topper": Topper,
 }
 KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
@@ -46,6 +50,7 @@ def choices() -> Iterator[list[str]]:
     yield list(RHYTHMS)
     yield list(DESIGNS)
     yield list(FACES)
+    yield list(CUTOUTS)
     for model in MODELS.values():
         for info in model.model_fields.values():
             yield literals(info.annotation)
