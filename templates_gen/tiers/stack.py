@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from templates_gen.cake.cutting import Topper
@@ -98,8 +99,12 @@ class Stack:
         return self.feet[-1] + self.tiers[-1].covered.depth
 
 
+@lru_cache(maxsize=4)
 def build_stack(cake: Cake) -> Stack:
-    """Return the cake as solids, whether it can stand or not (see ``faults``)."""
+    """Return the cake as solids, whether it can stand or not (see ``faults``).
+
+    Several stages ask for the stack of one cake: it is made once.
+    """
     tiers = tuple(
         Solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
