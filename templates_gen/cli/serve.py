@@ -83,8 +83,10 @@ def _listening(host: str, port: int) -> socket.socket:
 
 def _reason(error: OSError) -> str:
     """Say why without repeating the address."""
-    known = isinstance(error.errno, int) and error.errno in errno.errorcode
-    return os.strerror(error.errno) if known else str(error.strerror or error)
+    number = error.errno
+    if number is not None and number in errno.errorcode:
+        return os.strerror(number)
+    return str(error)
 
 
 def _stop(*_: object) -> None:

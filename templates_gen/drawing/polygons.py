@@ -397,6 +397,12 @@ def envelope(patches: Sequence[Sequence[Point]]) -> Path:
     return result
 
 
+def hull(points: Sequence[Point]) -> Path:
+    """Return the edge of the smallest convex area round points."""
+    whole = shapely.simplify(shapely.MultiPoint(points).convex_hull, TOLERANCE)
+    return polyline([_point(place) for place in whole.exterior.coords[:-1]], closed=True)
+
+
 def uncovered(path: Path, areas: Sequence[Area]) -> Path:
     """Return what is left of the line of ``path`` outside ``areas``; untouched if that is all."""
     if not areas:
