@@ -156,7 +156,10 @@ def save(body: Body, options: Options) -> Answer:
     data = body.get("cake")
     if not isinstance(data, dict):
         raise FileError("there is no cake to save")
-    text = saved(data, _text(body, "opened"))
+    try:
+        text = saved(data, _text(body, "opened"))
+    except (ValueError, TypeError) as error:
+        raise FileError(f"this cannot be written as a cake file: {clip(str(error))}") from None
     title = data.get("title")
     return Answer(text.encode(), TOML, name=f"{slug(title if isinstance(title, str) else '')}.toml")
 

@@ -50,7 +50,7 @@ def bodies(client: int) -> Iterator[dict[str, Any]]:
     cake = tomllib.loads((folder("samples") / "harbour-wedding.toml").read_text("utf-8"))
     for step in range(1_000_000):
         key, text, low, high = EDITS[(step + client) % len(EDITS)]
-        owner = cake
+        owner: Any = cake
         for name in key[:-1]:
             owner = owner[name]
         owner[key[-1]] = text.format(round(low + (step * 7.31 + client * 3.7) % (high - low), 2))

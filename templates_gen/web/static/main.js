@@ -22,24 +22,25 @@ const askCake = latestOnly("cake", {
     askFront(body(), { turn: byId("turn").value });
     clearTimeout(resting);
     resting = setTimeout(() => askSheets(body()), REST);
-    document.body.dataset.answered = Number(document.body.dataset.answered ?? 0) + 1;
+    document.body.dataset.settled = "yes";
   },
   failed(error) {
     good = false;
     clearTimeout(resting);
     showProblems(error.problems ?? []);
     showMend(error.problems ? error.message : `The server does not answer: ${error.message}`, error.problems ?? []);
-    document.body.dataset.answered = Number(document.body.dataset.answered ?? 0) + 1;
+    document.body.dataset.settled = "yes";
   },
 });
 const askFront = latestOnly("front", { done: (drawing) => showFront(drawing, Number(byId("turn").value)), failed() {} });
-const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => noSheets(error.message) });
+const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => { noSheets(error.message); showProblems(error.problems ?? []); } });
 
 store.listen((redraw) => {
   if (redraw) render(byId("form"));
   byId("undo").disabled = !store.canUndo();
   byId("redo").disabled = !store.canRedo();
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
+  document.body.dataset.settled = "no";
   askCake(body());
 });
 
