@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator
 
 import pytest
@@ -55,4 +56,12 @@ def _elsewhere(server: Server, url: str) -> bool:
 
 def settle(page: Page) -> None:
     """Wait until the answer to the last edit is shown."""
-    page.wait_for_function("document.body.dataset.settled === 'yes'", timeout=30_000)
+    until(page, "document.body.dataset.settled === 'yes'")
+
+
+def until(page: Page, condition: str) -> None:
+    """Wait until a condition holds; the page's own rules forbid a browser to wait for it."""
+    last = time.monotonic() + 30
+    while not page.evaluate(condition):
+        assert time.monotonic() < last, condition
+        page.wait_for_timeout(20)

@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from tests.cakes import SAMPLES
 from tests.cli.command import call
-from tests.web.conftest import settle
+from tests.web.conftest import settle, until
 from tests.web.server import Server
 
 HARBOUR = next(path for path in SAMPLES if path.stem == "harbour-wedding")
@@ -24,6 +24,7 @@ SCHEMES = ("light", "dark")
 
 def reach(page: Page, id_: str) -> None:
     """Go to a control with the tab key alone; it must be seen that one is there."""
+    assert page.locator(f"[id='{id_}']").count() == 1, f"there is no {id_}"
     found = page.evaluate(
         "id => { const t = document.getElementById(id), a = document.activeElement;"
         " return Boolean(a.compareDocumentPosition(t) & Node.DOCUMENT_POSITION_PRECEDING) }",
@@ -109,7 +110,7 @@ def test_a_cake_of_four_tiers_is_planned_by_keyboard_alone(page: Page, tmp_path:
         name = f"harbour-wedding-{paper}.pdf"
         assert download.value.suggested_filename == name
         assert Path(download.value.path()).read_bytes() == (tmp_path / name).read_bytes()
-        page.wait_for_function("id => !document.getElementById(id).disabled", arg=f"pack-{paper}")
+        until(page, f"!document.getElementById('pack-{paper}').disabled")
 
 
 def test_a_mistake_is_told_at_its_field(page: Page) -> None:
@@ -169,7 +170,7 @@ def test_a_file_is_opened_and_saved_with_its_comments(page: Page, tmp_path: Path
     """What was not touched is as it was, byte for byte."""
     starter = next(path for path in SAMPLES if path.stem == "starter")
     page.locator("#file").set_input_files(starter)
-    page.wait_for_function("document.getElementById('f-title').value === 'My first cake'")
+    until(page, "document.getElementById('f-title').value === 'My first cake'")
     for size, text in (("8 in", starter.read_text("utf-8")), ("9 in", None)):
         page.locator("#f-tier-0-size").fill(size)
         settle(page)
@@ -183,7 +184,7 @@ def test_a_link_carries_the_cake(page: Page, server: Server) -> None:
     """Opened in a browser that has never been here, it shows the cake; no request holds it."""
     page.locator("#f-title").fill("Shared cake")
     page.locator("#share").click()
-    page.wait_for_function("document.getElementById('link-text').value.includes('#cake=')")
+    until(page, "document.getElementById('link-text').value.includes('#cake=')")
     link = page.locator("#link-text").input_value()
     browser = page.context.browser
     assert browser is not None
@@ -204,10 +205,10 @@ def test_the_cake_is_turned_with_the_arrow_keys(page: Page) -> None:
     before = front.inner_html()
     front.focus()
     page.keyboard.press("ArrowRight")
-    page.wait_for_function("document.getElementById('front-title').textContent.includes('5°')")
+    until(page, "document.getElementById('front-title').textContent.includes('5°')")
     assert front.inner_html() != before
     page.keyboard.press("ArrowLeft")
-    page.wait_for_function("document.getElementById('front-title').textContent.includes('front')")
+    until(page, "document.getElementById('front-title').textContent.includes('front')")
     assert front.inner_html() == before
 
 
@@ -232,7 +233,7 @@ def test_an_answer_that_comes_too_late_is_dropped(page: Page) -> None:
     )
     held[0].continue_()
     settle(page)
-    page.wait_for_function("window.seen.length > 0")
+    until(page, "window.seen.length > 0")
     assert not any("431.8 mm (17 in)" in text for text in page.evaluate("window.seen"))
 
 

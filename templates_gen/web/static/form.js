@@ -77,7 +77,7 @@ function yes(field, path, about) {
   const usual = field.usual === "yes";
   const box = el("input", {
     ...about, type: "checkbox",
-    onchange: () => put(path, box.checked === usual ? undefined : box.checked),
+    onchange: () => put(path, box.checked === usual ? undefined : box.checked, { redraw: false }),
   });
   box.checked = at(path) ?? usual;
   return el("div", { class: "field yes" }, el("label", { class: "tick" }, box, field.label), ...below(field, about.id));
@@ -89,7 +89,11 @@ function words(field, path, about) {
   const usual = field.usual ? `${field.usual} (usual)` : "—";
   const choices = field.choices.filter((word) => word !== field.usual || value === word);
   const select = el("select", {
-    ...about, onchange: () => put(path, select.value === "" ? undefined : select.value),
+    ...about,
+    onchange: () => {
+      put(path, select.value === "" ? undefined : select.value, { redraw: false });
+      hideIdle();
+    },
   },
   el("option", { value: "" }, usual),
   ...(known ? [] : [el("option", { value: textOf(value) }, textOf(value))]),
@@ -189,10 +193,21 @@ function box(field, path, title, remove) {
     el("div", { class: "fields" }, ...rows(field.fields, path)));
 }
 
+let conditional = []; // fields that matter only beside some words, with their elements
+
 function rows(found, path) {
-  return found
-    .filter((field) => matters(field, [...path, field.key]))
-    .map((field) => (field.fields.length ? part : control)(field, [...path, field.key]));
+  return found.map((field) => {
+    const key = [...path, field.key];
+    const element = (field.fields.length ? part : control)(field, key);
+    if (field.only_by) conditional.push({ field, key, element });
+    return element;
+  });
+}
+
+// Hide what does not matter beside the words chosen now. No control is made anew, so that whoever
+// is typing in one is not disturbed.
+function hideIdle() {
+  for (const { field, key, element } of conditional) element.hidden = !matters(field, key);
 }
 
 const opened = new Set();
@@ -301,6 +316,7 @@ function units(field) {
 
 export function render(root) {
   const focused = document.activeElement?.id;
+  conditional = [];
   const tierField = fields.find((each) => each.key === "tier");
   const unitField = fields.find((each) => each.key === "unit");
   const own = fields.filter((each) => each !== tierField && each !== unitField);
@@ -322,6 +338,7 @@ export function render(root) {
       el("p", { class: "problem", id: "f-tier-problem" })),
     ...tiers.map((_, place) => tierCard(tierField, place, tiers.length)).reverse(),
   ]);
+  hideIdle();
   if (focused) byId(focused)?.focus();
 }
 
