@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import gc
+import logging
 import os
 import signal
 import socket
@@ -36,9 +37,9 @@ ANYWHERE = ("0.0.0.0", "::")
 )
 @click.option("--no-open", is_flag=True, help="Open no browser.")
 def serve(host: str, port: int, no_open: bool) -> None:
-    """Plan a cake in the browser: see it, and save its pack to print.
+    """Open the page: plan a cake in the browser, print the pack.
 
-    The page is for this machine alone. Stop it with Ctrl-C.
+    It listens to this machine alone, unless --host says otherwise. Stop it with Ctrl-C.
     """
     from waitress.server import create_server
 
@@ -47,6 +48,8 @@ def serve(host: str, port: int, no_open: bool) -> None:
 
     gc.enable()  # this run is long
     signal.signal(signal.SIGTERM, _stop)
+    # a short wait is nothing to tell a decorator of
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     with _listening(host, port) as listening:
         address = f"http://{_shown(host)}:{listening.getsockname()[1]}/"
         workers = Workers()

@@ -28,8 +28,8 @@ from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack, build_stack
 from templates_gen.web.shown import drawing_data, piece_data, tier_data
 
-KEPT = 400
-"""What is kept of each kind, the latest used: enough for some cakes of twelve tiers."""
+KEPT = 120
+"""What is kept of each kind, the latest used: of pieces four times as many."""
 WHOLE_TURN = 360
 
 
@@ -68,7 +68,7 @@ def _data(piece: Piece) -> dict[str, Any]:
     """Return the data of a piece; one that is still the same was not made again."""
     known = _DATA.get(id(piece))
     if known is None or known[0] is not piece:
-        while len(_DATA) >= KEPT:
+        while len(_DATA) >= KEPT * 4:
             del _DATA[next(iter(_DATA))]
         known = _DATA[id(piece)] = (piece, piece_data(piece))
     return known[1]

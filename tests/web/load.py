@@ -109,7 +109,7 @@ def _resident(pid: int) -> int:
 def main(clients: int, seconds: float) -> None:
     """Measure how the page stands a load."""
     with serving() as server:
-        load(server, clients, seconds / 5)
+        load(server, clients, seconds / 2)  # until its memory is full of pieces
         before = memory(server)
         measured = load(server, clients, seconds)
         after = memory(server)
