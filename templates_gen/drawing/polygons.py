@@ -82,6 +82,11 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     return area
 
 
+def is_simple(path: Path, tolerance: float = TOLERANCE) -> bool:
+    """Tell whether a closed contour does not cross itself."""
+    return all(shapely.polygons(points).is_valid for points, _ in sampled(path, tolerance))
+
+
 def part_in(area: Area, box: Box, least: float = 0.0) -> Box | None:
     """Return the box round the part of ``area`` in ``box``; None if that is under ``least`` mm²."""
     part = shapely.clip_by_rect(area, *box)
