@@ -402,3 +402,9 @@ def blocked(area: Area, point: Point) -> bool:
     x, y = point
     shapely.prepare(area)
     return bool(shapely.intersects(area, LineString([(x, y), (x, area.bounds[1] - 1.0)])))
+
+
+def centroid(path: Path) -> Point:
+    """Return the centroid of what a closed curve goes round."""
+    found = region(path).centroid
+    return found.x, found.y
