@@ -15,6 +15,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
+from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.designs import Design
 from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.lettering import Lettering
@@ -44,6 +45,8 @@ TABLES: dict[str, type[BaseModel]] = {
     "[tier.paint]": Paint,
     "[estimates]": Estimates,
     "[work]": Work,
+    "[[tier.scatter]]": Scatter,
+    "[[topper]]": Topper,
 }
 
 

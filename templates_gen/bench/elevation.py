@@ -28,6 +28,7 @@ from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.polygons import (
     Area,
     blocked,
+    cut_away,
     envelope,
     region,
     sampled,
@@ -78,7 +79,7 @@ class View:
         return self.tier.covered.side.depth
 
     def foot_at(self, u: float) -> float:
-        """Return v at the foot."""
+        """Return v at the foot, mm; under a sloped top it is not the same all round."""
         return self.tier.covered.side.foot_at(u)
 
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
@@ -229,11 +230,12 @@ def _sharp(view: View) -> Iterator[float]:
 
 def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
-    found = all_guides(view.tier) if view.tier.ball is None else ()
+    found = all_guides(view.tier)
+    holes = opening_paths(view.tier, view.tier.covered)
     for index, guide in enumerate(found):
         nearer = [area for each in found[index + 1 :] for area in _closed(_finished(view, each))]
-        paths = [stroke.path for stroke in _finished(view, guide)]
-        yield from _on_side(view, [uncovered(path, nearer) for path in paths], DETAIL)
+        paths = [uncovered(stroke.path, nearer) for stroke in _finished(view, guide)]
+        yield from _on_side(view, [cut_away(path, holes) for path in paths], DETAIL)
 
 
 def _finished(view: View, guide: Guide) -> list[Stroke]:

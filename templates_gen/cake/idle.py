@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from pydantic import BaseModel
 
+from templates_gen.cake.cutting import ONLY_FOR
+from templates_gen.cake.designs import Design
+from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.model import Cake, Tier
 from templates_gen.cake.plans import PLAN_KEYS, keys_of
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.errors import Doubt
+from templates_gen.errors import Doubt, Key
 
 _TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a tier without paste"}
 
@@ -103,12 +106,35 @@ USES = (
 
 
 def idle(cake: Cake) -> tuple[Doubt, ...]:
-    """Return a doubt for every key of a tier that was written and has no effect."""
-    return tuple(
-        doubt
-        for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
-        for doubt in _idle(tier, name, place)
-    )
+    """Return a doubt for every key that was written and has no effect."""
+    doubts: list[Doubt] = []
+    for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True)):
+        doubts += _idle(tier, name, place)
+        for table in ("design", "lettering", "scatter"):
+            doubts += _idle_in(getattr(tier, table), ("tier", place, table), f"{name}: ")
+    return (*doubts, *_idle_in(cake.topper, ("topper",), ""))
+
+
+def _idle_in(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[Doubt]:
+    """Yield the idle keys of tables of one kind, in the order they are known in."""
+    for number, asked in enumerate(tables):
+        for key in type(asked).model_fields:
+            reason = _reason(asked, key)
+            if key in asked.model_fields_set and reason:
+                text = f"{named}{key} has no effect {reason}."
+                yield Doubt((*owner, number, key), text)
+
+
+def _reason(asked: BaseModel, key: str) -> str:
+    """Return why a key of a table has no effect, or nothing where it has one."""
+    if isinstance(asked, Design):
+        heeded = {"kind", "top", "foot", "paper", *DESIGNS[asked.kind].keys}
+        return "" if key in heeded else f"on {asked.kind}"
+    if isinstance(asked, Lettering):
+        needs = {"rise": asked.line == "arch", "paper": asked.on == "side"}
+        return "" if needs.get(key, True) else "on such a line" if key == "rise" else "on the top"
+    shape, only = str(getattr(asked, "shape", "")), ONLY_FOR.get(key)
+    return f"on the shape “{shape}”: it is for “{only}”" if only not in (None, shape) else ""
 
 
 def _idle(tier: Tier, name: str, place: int) -> Iterator[Doubt]:
@@ -122,11 +148,6 @@ def _idle(tier: Tier, name: str, place: int) -> Iterator[Doubt]:
             reason = use.reason.format_map(words)
             text = f"{name}: {use.key[-1]} has no effect {reason}."
             yield Doubt(("tier", place, *use.key), text)
-    for number, design in enumerate(tier.design):
-        own = {"kind", "top", "foot", "paper", *DESIGNS[design.kind].keys}
-        for key in sorted(design.model_fields_set - own):
-            text = f"{name}: {key} has no effect on {design.kind}."
-            yield Doubt(("tier", place, "design", number, key), text)
 
 
 def _written(model: BaseModel, key: tuple[str, ...]) -> bool:

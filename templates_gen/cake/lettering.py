@@ -29,7 +29,8 @@ def bundled(word: str) -> Attached:
     return Attached(word, (folder("fonts") / f"{FACES[word]}.ttf").read_bytes())
 
 
-def _font(value: object, info: ValidationInfo) -> Attached:
+def font_of(value: object, info: ValidationInfo) -> Attached:
+    """Return a bundled face by its word, or a font file. Raises a broken rule."""
     if isinstance(value, str) and value in FACES:
         return bundled(value)
     if isinstance(value, str) and "." not in value:
@@ -43,7 +44,8 @@ def _font(value: object, info: ValidationInfo) -> Attached:
     return read
 
 
-def _text(text: str) -> str:
+def text_of(text: str) -> str:
+    """Return a text of one line, blanks trimmed. Raises a broken rule."""
     words = " ".join(text.split())
     if not 1 <= len(words) <= LONGEST_TEXT:
         raise broken(f"{len(words)} characters", f"1 to {LONGEST_TEXT} characters", "")
@@ -58,8 +60,8 @@ def _text(text: str) -> str:
 class Lettering(Asked):
     """A name or message: its letters, how large, and where on the tier."""
 
-    text: Annotated[str, AfterValidator(_text)] = about("the name or message", '"Ada & Joe"', ...)
-    font: Annotated[Attached, PlainValidator(_font)] = about(
+    text: Annotated[str, AfterValidator(text_of)] = about("the name or message", '"Ada & Joe"', ...)
+    font: Annotated[Attached, PlainValidator(font_of)] = about(
         f"the typeface: {', '.join(FACES)}, or a TrueType or OpenType file beside the cake file",
         '"script"',
         bundled("script"),

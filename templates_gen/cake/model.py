@@ -19,6 +19,7 @@ from pydantic import (
     model_validator,
 )
 
+from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.designs import Design
 from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.fields import Asked as _Asked
@@ -343,6 +344,9 @@ class Tier(_Asked):
     design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
     lettering: tuple[Lettering, ...] = _tables("names and messages", "[[tier.lettering]]")
     paint: Paint | None = _about("lustre paint on what is dry", "[tier.paint]")
+    scatter: tuple[Scatter, ...] = _tables(
+        "small pieces scattered over the side", "[[tier.scatter]]"
+    )
 
     @property
     def coating_mm(self) -> float:
@@ -521,6 +525,7 @@ class Cake(_Asked):
     tier: tuple[Tier, ...] = Field(
         description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
     )
+    topper: tuple[Topper, ...] = _tables("what stands on top of the cake", "[[topper]]")
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -96,7 +96,16 @@ def _not_to_be_made(tier: Tier) -> Iterator[Broken]:
 STEEPEST = 2.0
 """How far a tapered side may lean, mm a mm of depth."""
 _NOT_BOTH = (("top_size", "low_depth"), ("top_size", "opening"), ("low_depth", "opening"))
-_NOT_ON_A_BALL = ("top_size", "low_depth", "opening", "panels", "drips", "design", "lettering")
+_NOT_ON_A_BALL = (
+    "top_size",
+    "low_depth",
+    "opening",
+    "panels",
+    "drips",
+    "design",
+    "lettering",
+    "scatter",
+)
 
 
 def solid_faults(tier: Tier) -> Iterator[Broken]:

@@ -145,6 +145,10 @@ class Path:
         """Return the path moved by (dx, dy)."""
         return self.transformed(Transform(1, 0, 0, 1, dx, dy))
 
+    def scaled(self, factor: float) -> Path:
+        """Return the path ``factor`` times as large about (0, 0)."""
+        return self.transformed(Transform(factor, 0, 0, factor, 0, 0))
+
     @property
     def bounds(self) -> Box:
         """The smallest box round the drawn line (not round its control points)."""

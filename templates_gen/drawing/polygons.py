@@ -6,7 +6,7 @@ Curves are sampled to a stated tolerance, and every result is checked before it 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
@@ -218,6 +218,14 @@ def united(paths: Sequence[Path]) -> tuple[Path, ...]:
     )
 
 
+def joined_with(path: Path, other: Path) -> Path:
+    """Return the outline of two areas that overlap. Raises GeometryError where they do not."""
+    whole = shapely.union_all([filled(path), filled(other)])
+    if not isinstance(whole, Polygon):
+        raise GeometryError("the outlines do not overlap")
+    return edge_of(whole)
+
+
 def lie_in(outer: Path, paths: Sequence[Path]) -> bool:
     """Tell whether everything that ``paths`` fill lies in the area of ``outer``."""
     room = shapely.buffer(region(outer), TOLERANCE)
@@ -368,6 +376,10 @@ def _from_back(ring: LineString) -> LineString:
     return LineString(coords)
 
 
+SLIT = 0.02
+"""Half the width of an opening between patches that is none, mm."""
+
+
 def envelope(patches: Sequence[Sequence[Point]]) -> Path:
     """Return the edge of everything that patches, each a polygon, cover together.
 
@@ -375,6 +387,9 @@ def envelope(patches: Sequence[Sequence[Point]]) -> Path:
     """
     solid = [shapely.polygons(points) for points in patches if abs(signed_area(points)) > TOLERANCE]
     whole = shapely.union_all([shapely.buffer(each, 0) for each in solid], grid_size=TOLERANCE / 10)
+    # what rounding left open between neighbours is closed
+    for by in (SLIT, -SLIT):
+        whole = shapely.buffer(whole, by, join_style="mitre")
     result = EMPTY
     for part in shapely.get_parts(shapely.simplify(whole, TOLERANCE)):
         for ring in (part.exterior, *part.interiors):
@@ -404,7 +419,66 @@ def blocked(area: Area, point: Point) -> bool:
     return bool(shapely.intersects(area, LineString([(x, y), (x, area.bounds[1] - 1.0)])))
 
 
+def clear_of(paths: Sequence[Path], by: float) -> Callable[[Point], bool]:
+    """Return a function that tells whether a point is ``by`` mm or more from closed areas."""
+    # the grown edge is a polygon within the true one, by less than the tolerance added
+    taken = shapely.union_all([filled(path) for path in paths])
+    grown = shapely.buffer(taken, by + TOLERANCE * 2, quad_segs=24)
+    shapely.prepare(grown)
+    return lambda point: not shapely.contains_xy(grown, *point)
+
+
+def narrowest(path: Path, least: float) -> float:
+    """Return the width of the thinnest neck or arm of an area, if it is under ``least`` mm.
+
+    A neck parts what it joins when ``width / 2`` is taken off all round; an arm vanishes farther
+    back than the tip of a corner does. An area without such parts has at least ``least``, and that
+    is returned.
+    """
+    area = filled(path)
+    if not _gives_way(area, least / 2):
+        return least
+    low, high = 0.0, least / 2
+    while high - low > TOLERANCE:
+        middle = (low + high) / 2
+        low, high = (low, middle) if _gives_way(area, middle) else (middle, high)
+    return 2 * low
+
+
+TIP = 4.0
+"""How far back a mere tip may vanish, over what is taken off: tips of 23 degrees or more stay."""
+
+
+def _gives_way(area: Area, by: float) -> bool:
+    """Tell whether an area falls apart, or loses an arm, when ``by`` mm is taken off all round."""
+    left = shapely.buffer(area, -by, quad_segs=16)
+    parts = len(shapely.get_parts(area))
+    if left.is_empty or len(shapely.get_parts(left)) != parts:
+        return True
+    opened = shapely.buffer(left, by + TOLERANCE, quad_segs=16)
+    lost = shapely.get_coordinates(shapely.difference(area, opened))
+    return any(shapely.distance(shapely.Point(place), opened) > TIP * by for place in lost)
+
+
+def is_one(path: Path) -> bool:
+    """Tell whether what a path fills hangs together."""
+    return isinstance(filled(path), Polygon)
+
+
 def centroid(path: Path) -> Point:
-    """Return the centroid of what a closed curve goes round."""
-    found = region(path).centroid
-    return found.x, found.y
+    """Return the middle of gravity of what a path fills."""
+    return _point(filled(path).centroid.coords[0])
+
+
+def ridge(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
+    """Return the lowest y at which a level line ``wide`` mm long about x lies in an area.
+
+    Looked for ``step`` by ``step``; None where there is none.
+    """
+    area = filled(path)
+    _, y0, _, y1 = area.bounds
+    for index in range(int((y1 - y0) / step)):
+        y = y0 + (index + 0.5) * step
+        if area.covers(LineString([(x - wide / 2, y), (x + wide / 2, y)])):
+            return y
+    return None

@@ -18,6 +18,10 @@ OPENING = (
     "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
     " with dowels beside the hole, clear of it; that is no engineering: ask someone qualified."
 )
+STICKS = (
+    "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
+    " whoever cuts the cake where they are."
+)
 FOOD = (
     "Keep perishable fillings to the local food-safety rules for time and temperature, and declare"
     " allergens as local law asks."
@@ -28,6 +32,12 @@ def cautions(cake: Cake) -> tuple[str, ...]:
     """Return the cautions that this cake calls for."""
     stacked = len(cake.tier) > 1
     eaten = not all(tier.dummy for tier in cake.tier)
-    opened = any(tier.opening for tier in cake.tier)
-    found = [(PAPER, True), (PINS, True), (SUPPORT, stacked), (OPENING, opened), (FOOD, eaten)]
+    found = [
+        (PAPER, True),
+        (PINS, True),
+        (STICKS, bool(cake.topper)),
+        (SUPPORT, stacked),
+        (OPENING, any(tier.opening for tier in cake.tier)),
+        (FOOD, eaten),
+    ]
     return tuple(text for text, applies in found if applies)

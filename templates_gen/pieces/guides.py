@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from templates_gen.pieces import design_row, drip_row, lettered, panel_row
+from templates_gen.pieces import design_row, drip_row, lettered, panel_row, scatter
 from templates_gen.pieces.guide import Guide
 from templates_gen.tiers.solid import Solid
 
@@ -16,6 +16,7 @@ GUIDES: dict[str, Callable[[Solid], Iterable[Guide]]] = {
     "drips": drip_row.guides,
     "design": design_row.guides,
     "lettering": lettered.guides,
+    "scatter": scatter.guides,
 }
 """By its key in the cake file, what makes the guides of a tier; none where the tier has none."""
 

@@ -39,6 +39,11 @@ def without(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
     """Return a drawing without what lies in closed areas of a side ``girth`` mm round."""
     if not areas:
         return drawing
-    turns = [area.moved(turn, 0) for area in areas for turn in (-girth, 0.0, girth)]
+    turns = all_round(areas, girth)
     strokes = (Stroke(cut_away(s.path, turns), s.role) for s in drawing.strokes)
     return Drawing(tuple(s for s in strokes if s.path.commands), drawing.labels)
+
+
+def all_round(areas: tuple[Path, ...], girth: float) -> list[Path]:
+    """Return areas of a side, and again where they reach over the join."""
+    return [area.moved(turn, 0) for area in areas for turn in (-girth, 0.0, girth)]

@@ -72,7 +72,7 @@ def sized(asked: Lettering) -> TextLine:
     try:
         missing = lacking(asked.text, face)
         if missing:
-            raise CakeError([_missing(asked, missing)])
+            raise CakeError([missing_glyphs_problem(asked.font.name, missing)])
         text = set_text(asked.text, face)
         if not text.inked:
             raise CakeError([Problem(("text",), "only spaces", "letters", "write some")])
@@ -84,10 +84,11 @@ def sized(asked: Lettering) -> TextLine:
     return text.scaled(asked.cap_height.mm if asked.cap_height else USUAL_CAPS)
 
 
-def _missing(asked: Lettering, missing: Sequence[str]) -> Problem:
+def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
+    """Return what is wrong with a text whose typeface lacks some characters."""
     return Problem(
         ("text",),
-        f"{', '.join(map(character_name, missing))}, which the typeface “{asked.font}” lacks",
+        f"{', '.join(map(character_name, missing))}, which the typeface “{font}” lacks",
         "characters of the typeface",
         "write it otherwise, or choose another font",
     )

@@ -18,8 +18,10 @@ from templates_gen.pieces import (
     lining,
     panel,
     rim_ring,
+    scatter,
     score,
     swing_strip,
+    topper,
     wrap,
 )
 from templates_gen.tiers.stack import Stack, build_stack, faults
@@ -55,8 +57,10 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
     "collar": _for_sides(collar.build),
     "design-strip": _for_sides(collar.build_strips),
     "lettering": _for_tiers(lettered.build),
+    "scatter": _for_sides(scatter.build),
     "rim-ring": _for_sides(rim_ring.build),
     "score": _each(lambda stack: stack.seats, score.build),
+    "topper": _each(lambda stack: (stack,), topper.build),
     "swing-strip": _each(lambda stack: (stack,), swing_strip.build),
 }
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
@@ -114,7 +114,8 @@ class Cover:
         if minded:
             blocks += [heading("Mind"), *(text(doubt.text, width) for doubt in minded)]
         if split_up:
-            blocks += [heading("How split pieces go together"), text(TAPING, width)]
+            how = replace(text(TAPING, width), leads=True)
+            blocks += [heading("How split pieces go together"), how]
             blocks += _maps(split_up, self.places, first, width)
         said = [text(caution, width, SMALL) for caution in cautions(cake)]
         return [*blocks, heading("Cautions"), *said]

@@ -5,6 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from templates_gen.drawing.path import Point
+from templates_gen.drawing.piece import Drawing
+from templates_gen.errors import GeometryError
+
 STAND = 0.5
 """Width of the ring a whole ball is stood in over its own: common practice, no source."""
 
@@ -54,6 +58,59 @@ class Ball:
         Width at a level is the girth there over the number: *Making a Sphere from Flat Material*.
         """
         return math.pi * self.radius * max(math.sin(from_top / self.radius), 0.0) / count
+
+
+@dataclass(frozen=True, slots=True)
+class BallSide:
+    """The surface of a ball: u round its equator, v over it from the top. It does not lie flat."""
+
+    ball: Ball
+
+    @property
+    def girth(self) -> float:
+        """The length of the equator."""
+        return math.tau * self.ball.radius
+
+    @property
+    def depth(self) -> float:
+        """From the top over the ball to its foot."""
+        return self.ball.meridian
+
+    @property
+    def is_level(self) -> bool:
+        """No: a ball has no flat side."""
+        return False
+
+    @property
+    def least_depth(self) -> float:
+        """The depth."""
+        return self.depth
+
+    def foot_at(self, u: float) -> float:
+        """Return v at the foot."""
+        return self.depth
+
+    def stretch(self, v: float) -> float:
+        """Return how long the ball is round at ``v``, over its equator."""
+        return math.sin(v / self.ball.radius)
+
+    def in_space(self, u: float, v: float) -> tuple[float, float, float]:
+        """Return the point at ``v`` from the top, turned by ``u`` from the back."""
+        radius, turn, down = self.ball.radius, u / self.ball.radius, v / self.ball.radius
+        wide = radius * math.sin(down)
+        return (
+            -wide * math.sin(turn),
+            wide * math.cos(turn),
+            self.ball.raised + radius * math.cos(down),
+        )
+
+    def flat(self, u: float, v: float) -> Point:
+        """Raise GeometryError: a ball cannot be laid flat; gores are."""
+        raise GeometryError("the surface of a ball does not lie flat")
+
+    def unroll(self, drawing: Drawing) -> Drawing:
+        """Raise GeometryError, as ``flat``."""
+        raise GeometryError("the surface of a ball does not lie flat")
 
 
 def ball(size: float, depth: float) -> Ball:

@@ -14,7 +14,7 @@ from templates_gen.drawing.path import Point
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Key
-from templates_gen.tiers.ball import Ball, ball
+from templates_gen.tiers.ball import Ball, BallSide, ball
 from templates_gen.tiers.side import Fall, Side, UprightSide
 from templates_gen.tiers.slanted import SlantedSide
 
@@ -23,7 +23,8 @@ from templates_gen.tiers.slanted import SlantedSide
 class Layer:
     """One surface of a tier: which it is, its outlines at rim and foot, its depth in mm.
 
-    ``fall`` is how much lower the rim of a sloped top is at its lowest, towards ``low``.
+    ``fall`` is how the rim of a sloped top falls; of a ``ball`` rim is the widest level, and foot
+    the ring it stands in.
     """
 
     surface: str
@@ -31,10 +32,13 @@ class Layer:
     foot: Outline
     depth: float
     fall: Fall | None = None
+    ball: Ball | None = None
 
     @cached_property
     def side(self) -> Side:
-        """The side of this surface. Raises nothing; a ball has none worth asking for."""
+        """The side of this surface."""
+        if self.ball is not None:
+            return BallSide(self.ball)
         if self.rim is self.foot:
             return UprightSide(self.rim, self.depth, self.fall)
         return SlantedSide(self.rim, self.foot, self.depth)
@@ -106,7 +110,8 @@ class Solid:
         asked = self.asked
         if self.ball is not None:
             grown = self.ball.grown(thick)
-            return Layer(surface, circle(grown.across), circle(grown.stand), grown.depth)
+            rim, foot = circle(grown.across), circle(grown.stand)
+            return Layer(surface, rim, foot, grown.depth, ball=grown)
         depth = asked.depth.mm + above
         if asked.top_size is None:
             outline = self._plan.grown(thick)

@@ -9,7 +9,8 @@ from hypothesis import given
 
 from templates_gen.cake.idle import USES, idle
 from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import read_cake
+from templates_gen.cake.reading import parse_cake, read_cake
+from templates_gen.cake.source import CakeText
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import Key
 from templates_gen.pieces.doubts import doubts
@@ -86,6 +87,30 @@ def test_every_use_is_shown() -> None:
     """The examples show every key of the table."""
     shown = {idle(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
     assert shown == {use.key for use in USES}
+
+
+@pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        ("[[tier.lettering]]\ntext = 'a'\nrise = '1 cm'", "a: rise has no effect on such a line."),
+        (
+            "[[tier.lettering]]\ntext = 'a'\non = 'top'\npaper = 'strip'",
+            "a: paper has no effect on the top.",
+        ),
+        (
+            "[[tier.scatter]]\nfile = 'a.svg'",
+            "a: file has no effect on the shape “blossom”: it is for “artwork”.",
+        ),
+        ("[[topper]]\npoints = 6", "points has no effect on the shape “heart”: it is for “star”."),
+        ("[[topper]]\ntext = '40'", "text has no effect on the shape “heart”: it is for “text”."),
+    ],
+)
+def test_idle_in_tables(lines: str, says: str, tmp_path: Path) -> None:
+    """Keys of a table that matter to others only are told."""
+    (tmp_path / "a.svg").write_text("<svg/>")
+    text = f"[[tier]]\nname = 'a'\nsize = '8 in'\ndepth = '4 in'\n{lines}\n"
+    asked = parse_cake(CakeText("test.toml", text, tmp_path))
+    assert [doubt.text for doubt in idle(asked)] == [says]
 
 
 @pytest.mark.parametrize("kind", DESIGNS)

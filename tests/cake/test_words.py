@@ -8,6 +8,7 @@ from itertools import combinations
 import pytest
 from pydantic import BaseModel
 
+from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.designs import Design
 from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.lettering import FACES, Lettering
@@ -19,6 +20,7 @@ from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.supports import Dowels
 from templates_gen.cake.words import MEANT, hint
 from templates_gen.cake.work import Work
+from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.shapes import SHAPES
 
@@ -37,6 +39,8 @@ MODELS: dict[str, type[BaseModel]] = {
     "paint": Paint,
     "estimates": Estimates,
     "work": Work,
+    "scatter": Scatter,
+    "topper": Topper,
 }
 KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
@@ -60,6 +64,7 @@ def choices() -> Iterator[list[str]]:
     yield [*SHAPES, BALL]
     yield list(DESIGNS)
     yield list(FACES)
+    yield list(CUTOUTS)
     for model in MODELS.values():
         for info in model.model_fields.values():
             yield literals(info.annotation)

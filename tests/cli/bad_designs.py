@@ -244,5 +244,67 @@ RHYTHMS = (
         "20 in",
     ),
 )
-BAD_DESIGNS = (*DESIGNS, *LETTERING, *RHYTHMS)
+
+
+def in_scatter(
+    name: str, lines: str, found: str, allowed: str = "", do: str = "", key: str = ""
+) -> Bad:
+    """Give a tier a wrong scatter."""
+    return in_table("scatter", name, lines, found, allowed, do, key)
+
+
+def in_topper(
+    name: str, lines: str, found: str, allowed: str = "", do: str = "", key: str = ""
+) -> Bad:
+    """Give a cake a wrong topper; the last line is wrong, or the table lacks ``key``."""
+    text = f"{TIER}[[topper]]\n{lines}\n"
+    number = text.count("\n") - (len(lines.splitlines()) if key else 0)
+    wrong = key or lines.splitlines()[-1].partition("=")[0].strip()
+    return Bad(f"topper: {name}", text, f"line {number}: topper 1, {wrong}", found, allowed, do)
+
+
+SCATTER = (
+    in_scatter("unknown shape", "shape = 'bee'", "“bee”", "butterfly"),
+    in_scatter("count and density", "count = 8\ndensity = 3", "count and density", "one of", "one"),
+    in_scatter("none", "count = 0", "0", COUNT, "count ="),
+    in_scatter("far too many", "count = 401", "401", COUNT, "count ="),
+    in_scatter("too many", "size = '6 cm'\ncount = 50", "50 pieces of 6 cm", "room", "write count"),
+    in_scatter("too dense", "size = '2 cm'\ndensity = 100", "of 2 cm", "room for", "smaller"),
+    in_scatter("too large", "top = '8 cm'\nsize = '5 cm'", "on a band 30.6 mm", "fit", "smaller"),
+    in_scatter("tiny", "size = '1 mm'", "“1 mm”", "4 mm", "size ="),
+    in_scatter("below the side", "top = '15 cm'", "“15 cm”", "110.6 mm", "move the pieces up"),
+    in_scatter("upside down", "top = '8 cm'\nfoot = '2 cm'", "“2 cm”, not below", "", "swap"),
+    in_scatter("no file", "shape = 'artwork'", "no file", "one closed outline", "file =", "file"),
+    in_scatter("seed not whole", "seed = 1.5", "1.5", "a whole number", "seed ="),
+    Bad(
+        "scatter: drips leave no room",
+        f"{TIER}[tier.drips]\nrhythm = 'even'\nlongest = '10 cm'\n"
+        "[[tier.scatter]]\nsize = '20 mm'\n",
+        "line 8: tier 1, scatter 1, size",
+        "pieces of 20 mm 3 mm apart",
+        "0 were placed",
+        "below the drips",
+    ),
+)
+TOPPERS = (
+    in_topper("unknown shape", "shape = 'hart'", "“hart”", "heart", "mean “heart”?"),
+    in_topper("unknown key", "stik = 'tab'", "“stik”", "shape, text", "mean “stick”?"),
+    in_topper("unknown stick", "stick = 'wire'", "“wire”", "“line”, “tab”", ""),
+    in_topper("tiny", "height = '1 cm'", "“1 cm”", "15 mm", "height ="),
+    in_topper("thin paste", "thickness = '3 mm'", "“3 mm”", "5 mm", "thickness ="),
+    in_topper("three points", "shape = 'star'\npoints = 3", "3", COUNT, "points ="),
+    in_topper("no text", "shape = 'text'", "none", "letters", 'text = "40"', "text"),
+    in_topper("a loose dot", "shape = 'text'\ntext = 'i'", "hang loose", "one part", "capitals"),
+    in_topper("emoji", "shape = 'text'\ntext = '🎂'", "BIRTHDAY CAKE", "typeface", "another font"),
+    in_topper("no file", "shape = 'artwork'", "no file", "one closed outline", "file =", "file"),
+    in_topper(
+        "breaks",
+        "shape = 'text'\nfont = 'script'\ntext = 'A'\nheight = '2 cm'",
+        "mm wide at its thinnest",
+        "5 mm (3/16 in) or more everywhere",
+        "write height =",
+    ),
+    in_topper("none cut", "count = 0", "0", COUNT, "count ="),
+)
+BAD_DESIGNS = (*DESIGNS, *LETTERING, *RHYTHMS, *SCATTER, *TOPPERS)
 """Every broken design of one problem."""

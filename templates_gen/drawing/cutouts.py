@@ -1,0 +1,113 @@
+"""The table of shapes to cut from rolled paste: one function and one line each.
+
+Each gives one closed outline, upright, y up, ``size`` mm at its longer side, the middle of its box
+at (0, 0).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.path import Path, Point, circle, polyline
+from templates_gen.drawing.shapes import SHAPES
+
+OVAL = 0.72
+"""The short side of an oval over its long one."""
+INNER = 0.5
+"""The hollows of a star over its points, from the middle: fat enough to cut and to keep."""
+PETALS = 5
+
+
+def round_(size: float) -> Path:
+    """Return a circle."""
+    return circle((0.0, 0.0), size / 2)
+
+
+def oval(size: float) -> Path:
+    """Return an upright oval."""
+    return _fitted(SHAPES["oval"](size, size * OVAL).path(), size, turn=math.pi / 2)
+
+
+def hexagon(size: float) -> Path:
+    """Return a hexagon that stands on a flat side."""
+    return _fitted(SHAPES["polygon"](size, 6).path(), size)
+
+
+def heart(size: float) -> Path:
+    """Return a heart with its point down."""
+    return _fitted(SHAPES["heart"](size).path(), size)
+
+
+def star(size: float, points: int = 5) -> Path:
+    """Return a star with one of its points up."""
+
+    def corner(index: int) -> Point:
+        reach = 1.0 if index % 2 == 0 else INNER
+        angle = math.pi / 2 + index * math.pi / points
+        return reach * math.cos(angle), reach * math.sin(angle)
+
+    return _fitted(polyline([corner(index) for index in range(2 * points)], closed=True), size)
+
+
+def blossom(size: float) -> Path:
+    """Return a blossom of round petals, one of them up."""
+    return _fitted(SHAPES["petal"](size, PETALS).path(), size, turn=math.pi)
+
+
+def leaf(size: float) -> Path:
+    """Return a leaf with its tip up."""
+    tip, foot = (0.0, 1.0), (0.0, -1.0)
+    return _fitted(
+        Path(
+            (
+                ("moveTo", (foot,)),
+                ("curveTo", ((0.75, -0.6), (0.6, 0.35), tip)),
+                ("curveTo", ((-0.6, 0.35), (-0.75, -0.6), foot)),
+                ("closePath", ()),
+            )
+        ),
+        size,
+    )
+
+
+def butterfly(size: float) -> Path:
+    """Return a butterfly with spread wings, seen from above."""
+    right: tuple[tuple[Point, ...], ...] = (
+        ((0.08, 0.55), (0.5, 0.95), (0.92, 0.82)),
+        ((1.1, 0.7), (0.95, 0.2), (0.5, 0.06)),
+        ((0.85, 0.0), (0.85, -0.5), (0.55, -0.66)),
+        ((0.35, -0.75), (0.12, -0.6), (0.0, -0.42)),
+    )
+    start: Point = (0.0, 0.3)
+    left = []
+    ends = [start, *(points[-1] for points in right)]
+    for index in range(len(right) - 1, -1, -1):
+        first, second, _ = right[index]
+        left.append(tuple((-x, y) for x, y in (second, first, ends[index])))
+    curves = tuple(("curveTo", points) for points in (*right, *left))
+    return _fitted(Path((("moveTo", (start,)), *curves, ("closePath", ()))), size)
+
+
+def _fitted(path: Path, size: float, turn: float = 0.0) -> Path:
+    """Return a path turned, scaled and moved to the size and the middle of its box."""
+    turned = path.transformed(Transform().rotate(turn))
+    box = turned.bounds
+    factor = size / max(box.width, box.height)
+    x, y = box.centre
+    return turned.transformed(Transform(factor, 0, 0, factor, -x * factor, -y * factor))
+
+
+CUTOUTS: Mapping[str, Callable[[float], Path]] = {
+    "circle": round_,
+    "oval": oval,
+    "hexagon": hexagon,
+    "heart": heart,
+    "star": star,
+    "blossom": blossom,
+    "leaf": leaf,
+    "butterfly": butterfly,
+}
+"""By the word the cake file has for it."""

@@ -1,0 +1,216 @@
+"""Scatter: small pieces spread over a side, marked by number on the collar, cut from a sheet."""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cake.cutting import MOST, Scatter
+from templates_gen.cake.lengths import Length
+from templates_gen.drawing import lettering
+from templates_gen.drawing.artwork import read_artwork
+from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.drawing.path import Box, Path, Point, rectangle
+from templates_gen.drawing.path_pen import FLIP
+from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke, Value
+from templates_gen.drawing.polygons import clean, clear_of
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError, GeometryError, Problem
+from templates_gen.pieces import keep_clear
+from templates_gen.pieces.guide import Guide, numbered
+from templates_gen.pieces.marks import SMALL, Line, text_block
+from templates_gen.pieces.spread import Room, spread
+from templates_gen.tiers.solid import Solid
+
+USUAL_DENSITY = 3
+"""Pieces to 10 cm by 10 cm where nothing is said."""
+SHEET = (180.0, 120.0)
+"""The largest cutting sheet, mm: two of them share a page of A4."""
+BETWEEN = 2.0
+"""Paste between two pieces on a cutting sheet, mm."""
+LANE = 8.0
+"""A strip of it for words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scattered:
+    """Small pieces in their places: the outline of one, y up about (0, 0); places; turns."""
+
+    asked: Scatter
+    outline: Path
+    places: tuple[Point, ...]
+    turns: tuple[float, ...]
+
+
+def cutout(shape: str, content: bytes | None, size: float) -> Path:
+    """Return a shape of the table, or the one outline of a file, ``size`` mm at its longer side.
+
+    Raises CakeError, at the key ``file``, for artwork that is not one closed outline.
+    """
+    if shape in CUTOUTS:
+        return CUTOUTS[shape](size)
+    allowed, advice = "an SVG file of one closed outline", "draw it as one filled shape"
+    if content is None:
+        write = 'write for example file = "bee.svg"'
+        raise CakeError([Problem(("file",), "artwork and no file", allowed, write)])
+    try:
+        drawing = read_artwork(content).fitted(size, size)
+        (path,) = drawing.placed(0.0, 0.0)
+        return clean(path.transformed(FLIP))
+    except GeometryError as error:
+        raise CakeError([Problem(("file",), str(error), allowed, advice)]) from None
+    except ValueError:
+        found = f"{len(drawing.paths)} lines and shapes"
+        raise CakeError([Problem(("file",), found, allowed, advice)]) from None
+
+
+def scattered(tier: Solid, asked: Scatter) -> Scattered:
+    """Return pieces spread over a tier. Raises CakeError, keys within the scatter."""
+    outline = cutout(asked.shape, asked.file.content if asked.file else None, asked.size.mm)
+    box = outline.bounds
+    radius = math.hypot(box.width, box.height) / 2 if asked.shape != "circle" else asked.size.mm / 2
+    side = tier.covered.side
+    top, foot = _band(side.depth, asked, radius)
+    per_piece = 1e4 / (asked.density or USUAL_DENSITY)
+    area = side.girth * (foot - top)
+    count = asked.count or min(MOST, max(1, round(area / per_piece)))
+    taken = (*keep_clear.openings(tier), *keep_clear.drips(tier))
+    free = clear_of(keep_clear.all_round(taken, side.girth), radius + asked.apart.mm)
+    room = Room(side.girth, top + radius, foot - radius, free)
+    places = spread(room, count, 2 * radius + asked.apart.mm, asked.seed)
+    if len(places) < count:
+        raise CakeError([_no_room(asked, count, len(places))])
+    draw = random.Random(asked.seed)
+    turns = tuple(draw.random() * math.tau if asked.turned else 0.0 for _ in places)
+    return Scattered(asked, outline, places, turns)
+
+
+def _band(depth: float, asked: Scatter, radius: float) -> tuple[float, float]:
+    top = asked.top.mm if asked.top else 0.0
+    foot = asked.foot.mm if asked.foot else depth
+    for key, length in (("top", asked.top), ("foot", asked.foot)):
+        if isinstance(length, Length) and length.mm > depth + 1e-9:
+            found, allowed = (
+                f"“{length}” on a side {in_both(depth)} deep",
+                f"up to {in_both(depth)}",
+            )
+            raise CakeError([Problem((key,), found, allowed, "move the pieces up")])
+    if foot - top < 2 * radius:
+        found = f"pieces that take {in_both(2 * radius)} on a band {decimal(foot - top, 1)} mm tall"
+        allowed = "pieces that fit the band, however they are turned"
+        raise CakeError(
+            [Problem(("size",), found, allowed, "make them smaller, or the band taller")]
+        )
+    return top, foot
+
+
+def _no_room(asked: Scatter, count: int, found: int) -> Problem:
+    key = "count" if asked.count else "density" if asked.density else "size"
+    if not found:
+        advice = "make them smaller, or give them a band below the drips"
+    else:
+        advice = f"write count = {found}, or make them smaller"
+    return Problem(
+        (key,),
+        f"{count} pieces of {asked.size} {asked.apart} apart",
+        f"as many as there is room for: {found} were placed",
+        advice,
+    )
+
+
+def _each(tier: Solid) -> Iterator[tuple[int, Scattered]]:
+    """Yield the scatters of a tier with their places. Raises CakeError with every problem."""
+    problems: list[Problem] = []
+    for place, asked in enumerate(tier.asked.scatter):
+        try:
+            made = scattered(tier, asked)
+        except CakeError as error:
+            owner = (*tier.key("scatter"), place)
+            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
+            continue
+        yield place, made
+    if problems:
+        raise CakeError(problems)
+
+
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the outlines of scattered pieces where they belong, each with its number."""
+    for place, made in _each(tier):
+        outlines = [
+            made.outline.transformed(Transform().translate(*at).scale(1, -1).rotate(turn))
+            for at, turn in zip(made.places, made.turns, strict=True)
+        ]
+        boxes = [path.bounds for path in outlines]
+        values: dict[str, Value] = {
+            "scatter": made.asked.shape,
+            "placed": len(made.places),
+            "size_mm": made.asked.size.mm,
+            "places_u_mm": tuple(u for u, _ in made.places),
+            "places_v_mm": tuple(v for _, v in made.places),
+        }
+        yield Guide(
+            tier.covered,
+            Drawing(tuple(Stroke(path, Role.GUIDE) for path in outlines), _numbers(made)),
+            min(box.y0 for box in boxes),
+            max(box.y1 for box in boxes),
+            numbered(values, "scatter", place),
+            note=f"{len(made.places)} × {made.asked.shape}, {made.asked.size}",
+        )
+
+
+def _numbers(made: Scattered) -> tuple[Label, ...]:
+    """Write numbers in the middles of the pieces, from the back join to the right."""
+    size = min(SMALL, made.asked.size.mm / 4)
+    drop = size * lettering.CAP_HEIGHT / 2
+    return tuple(
+        Label(str(number), (u, v + drop), size, Anchor.MIDDLE)
+        for number, (u, v) in enumerate(made.places, 1)
+    )
+
+
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield cutting sheets with as many small pieces as are scattered over the tier."""
+    for place, made in _each(tier):
+        yield from _sheets(tier, place, made)
+
+
+def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
+    """Yield sheets of pieces side by side, each with its number, on as many sheets as it takes."""
+    box = made.outline.bounds
+    wide, tall = box.width + BETWEEN, box.height + BETWEEN
+    across = max(1, int((SHEET[0] - BETWEEN) / wide))
+    rows = max(1, int((SHEET[1] - BETWEEN - LANE) / tall))
+    total = len(made.places)
+    for sheet, first in enumerate(range(0, total, across * rows), 1):
+        count = min(across * rows, total - first)
+        used = math.ceil(count / across)
+        paper = Box(0, 0, min(across, count) * wide + BETWEEN, used * tall + BETWEEN + LANE)
+        title = f"{tier.name}: {made.asked.shape}, numbers {first + 1} to {first + count}"
+        drawn: list[Stroke] = []
+        labels: list[Label] = []
+        size = min(SMALL, made.asked.size.mm / 4)
+        for index in range(count):
+            x = BETWEEN + (index % across) * wide - box.x0
+            y = paper.y1 - BETWEEN - (index // across) * tall - box.y1
+            drawn.append(Stroke(made.outline.moved(x, y), Role.CUT))
+            at = (x, y - size * lettering.CAP_HEIGHT / 2)
+            labels.append(Label(str(first + index + 1), at, size, Anchor.MIDDLE))
+        words = text_block([Line(title)], Box(1, 0.5, paper.x1 - 1, LANE - 0.5))
+        yield Piece(
+            owner=tier.slug,
+            kind="scatter",
+            tier=tier.name,
+            title=title,
+            surface="flat",
+            copies=1,
+            use="Cut them from thinly rolled paste and set each at its number on the collar.",
+            outline=rectangle(paper),
+            drawing=Drawing(tuple(drawn), (*labels, *words)),
+            values={"pieces": count, "size_mm": made.asked.size.mm},
+            part=f"{place + 1}-{sheet}",
+        )

@@ -1,0 +1,227 @@
+"""Toppers: shapes that stand on a stick, wide enough everywhere to hold together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from templates_gen.cake.cutting import TEXT, Topper
+from templates_gen.drawing.cutouts import star
+from templates_gen.drawing.lettering import missing_glyphs
+from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.drawing.outlines_of_text import Face, lacking, level, set_text
+from templates_gen.drawing.path import Box, Path, Point, line, rectangle
+from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
+from templates_gen.drawing.polygons import centroid, is_one, joined_with, narrowest, ridge
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError, Doubt, GeometryError, Problem
+from templates_gen.pieces.lettered import missing_glyphs_problem
+from templates_gen.pieces.marks import LEAST_TEXT, SMALL, measure
+from templates_gen.pieces.scatter import cutout
+from templates_gen.tiers.stack import Stack
+
+LEAST_NECK = 5.0
+"""The least width of a topper anywhere, mm: common practice, no source."""
+LEAST_IN_CAKE = 60.0
+"""The least length of a stick in the cake, mm; or a third of the topper's height.
+
+Common practice, no source.
+"""
+TAB = (12.0, 25.0)
+"""Width and length of a tab, mm."""
+INTO = 6.0
+"""How far a tab reaches into the shape above where it is as wide as the tab, mm."""
+UP = 2 / 3
+"""How far up a topper its stick reaches, over its height."""
+
+
+def stick_in_cake(height: float) -> float:
+    """Return how much of a stick stands in the cake under a topper, mm. Common practice."""
+    return max(height / 3, LEAST_IN_CAKE)
+
+
+def build(stack: Stack) -> Iterable[Piece]:
+    """Yield every topper of a cake. Raises CakeError with every problem of every topper."""
+    problems: list[Problem] = []
+    pieces: list[Piece] = []
+    for place, asked in enumerate(stack.toppers):
+        try:
+            pieces += _pieces(stack, place, asked)
+        except CakeError as error:
+            problems += (replace(p, key=("topper", place, *p.key)) for p in error.problems)
+    if problems:
+        raise CakeError(problems)
+    return pieces
+
+
+def _pieces(stack: Stack, place: int, asked: Topper) -> Iterator[Piece]:
+    outlines = _outlines(asked)
+    for number, outline in enumerate(outlines, 1):
+        part = f"{place + 1}-{number}" if len(outlines) > 1 else str(place + 1)
+        _refuse_necks(asked, outline)
+        piece = _piece(part, asked, outline)
+        # once for all letters of a text
+        yield piece if number > 1 else replace(piece, doubts=_doubts(stack, place, piece))
+
+
+def _outlines(asked: Topper) -> list[Path]:
+    """Return the outlines of a topper, one for each part that hangs together.
+
+    Raises CakeError, keys within the topper.
+    """
+    tall = asked.height.mm
+    if asked.shape == TEXT:
+        return _lettered(asked)
+    if asked.shape == "star":
+        path = star(tall, asked.points)
+    else:
+        path = cutout(asked.shape, asked.file.content if asked.file else None, tall)
+    if not is_one(path):
+        found, allowed = "artwork of several parts", "one part that hangs together"
+        raise CakeError([Problem(("file",), found, allowed, "join the parts in the drawing")])
+    return [_as_tall(path, tall)]
+
+
+def _as_tall(path: Path, tall: float) -> Path:
+    """Return a path as tall as asked, not as long at its longer side."""
+    return path.scaled(tall / path.bounds.height)
+
+
+def _lettered(asked: Topper) -> list[Path]:
+    """Return letters that overlap as one outline, others each alone."""
+    if asked.text is None:
+        example = 'write for example text = "40"'
+        raise CakeError([Problem(("text",), "a topper of text and none", "letters", example)])
+    face = Face(asked.font.name, asked.font.content)
+    try:
+        missing = lacking(asked.text, face)
+        if missing:
+            raise CakeError([missing_glyphs_problem(asked.font.name, missing)])
+        paths = list(set_text(asked.text, face).scaled(asked.height.mm).along(level))
+    except GeometryError as error:
+        advice = "use another file, or one of the bundled faces: script, bold"
+        raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
+    if not paths or not all(is_one(path) for path in paths):
+        raise CakeError(
+            [
+                Problem(
+                    ("text",),
+                    f"“{asked.text}”, with parts that hang loose, such as a dot",
+                    "letters of one part",
+                    "write it in capitals, or in letters without dots and accents",
+                )
+            ]
+        )
+    return paths
+
+
+def _refuse_necks(asked: Topper, outline: Path) -> None:
+    """Raise CakeError where a topper would break, with the height at which it would not."""
+    neck = narrowest(outline, LEAST_NECK)
+    if neck < LEAST_NECK:
+        enough = asked.height.mm * LEAST_NECK / max(neck, 0.1) * 1.02
+        raise CakeError(
+            [
+                Problem(
+                    ("height",),
+                    f"“{asked.height}”: only {decimal(neck, 1)} mm wide at its thinnest",
+                    f"{in_both(LEAST_NECK)} or more everywhere, so that it does not break",
+                    f'write height = "{enough:.0f} mm" or more, or choose a stouter shape',
+                )
+            ]
+        )
+
+
+def _foot(outline: Path, wide: float) -> Point:
+    """Return where a stick or tab as wide as that goes in: under the middle of gravity, if it can.
+
+    x of its middle, and the lowest y at which it has paste on both sides.
+    """
+    box = outline.bounds
+    middle = centroid(outline)[0]
+    shifts = [step * 2.0 for step in range(int(box.width / 4))]
+    places = [middle + way * shift for shift in shifts for way in (1, -1)]
+    for x in places:
+        y = ridge(outline, x, wide)
+        if y is not None and y < box.y0 + box.height / 2:
+            return x, y
+    raise CakeError(
+        [
+            Problem(
+                ("stick",),
+                f"no place at its foot {decimal(wide, 0)} mm wide for a tab",
+                "a foot that is as wide as the tab",
+                'write stick = "line", or make the topper larger',
+            )
+        ]
+    )
+
+
+def _piece(part: str, asked: Topper, outline: Path) -> Piece:
+    tabbed = asked.stick == "tab"
+    x, y = _foot(outline, TAB[0] if tabbed else LEAST_NECK)
+    box = outline.bounds
+    drawn: tuple[Stroke, ...] = ()
+    into = stick_in_cake(box.height)
+    reach = box.height * UP
+    if tabbed:
+        tab = Box(x - TAB[0] / 2, box.y0 - TAB[1], x + TAB[0] / 2, y + INTO)
+        outline = joined_with(outline, rectangle(tab))
+    else:
+        drawn = (Stroke(line((x, box.y0), (x, y + reach)), Role.CENTRE),)
+    title = _title(part, asked)
+    size = max(LEAST_TEXT, min(SMALL, box.width / 12))
+    words = Label("stick", (x + 1.2, y + 2), size, turn=90) if not tabbed else None
+    return Piece(
+        owner="pack",
+        kind="topper",
+        tier="pack",
+        title=title,
+        surface="flat",
+        copies=asked.count,
+        use=_use(asked, into, into + reach),
+        outline=outline,
+        drawing=Drawing(drawn, (words,) if words else ()),
+        values={
+            "shape": asked.shape,
+            "height_mm": box.height,
+            "width_mm": box.width,
+            "thickness_mm": asked.thickness.mm,
+            **(
+                {"tab_mm": TAB[1]}
+                if tabbed
+                else {"stick_in_cake_mm": into, "stick_length_mm": into + reach}
+            ),
+        },
+        part=part,
+    )
+
+
+def _title(part: str, asked: Topper) -> str:
+    text = asked.text if asked.shape == TEXT else None
+    return f"Topper {part}: {text if text and not missing_glyphs(text) else asked.shape}"
+
+
+def _use(asked: Topper, into: float, whole: float) -> str:
+    cut = f"Cut it {asked.thickness} thick, let it dry flat for two days or more, turned over once;"
+    stick = (
+        "push the tab into the cake"
+        if asked.stick == "tab"
+        else f"lay a food-safe stick along the line while it is soft, {measure(whole)} long in all,"
+        f" {measure(into)} of it for the cake"
+    )
+    return f"{cut} {stick}. Tell whoever cuts the cake."
+
+
+def _doubts(stack: Stack, place: int, piece: Piece) -> tuple[Doubt, ...]:
+    """Say where the stick goes through the tier it stands on."""
+    top = stack.tiers[-1]
+    into = piece.values.get("stick_in_cake_mm", TAB[1])
+    assert isinstance(into, float)
+    if into <= top.covered.depth:
+        return ()
+    text = (
+        f"topper {place + 1}: its stick goes {in_both(into)} into the cake, through tier"
+        f" “{top.name}”, {in_both(top.covered.depth)} deep."
+    )
+    return (Doubt(("topper", place, "height"), text),)

@@ -1,0 +1,190 @@
+"""Scatter: even, apart, clear of drips and openings, and cut in the number needed."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy.spatial import KDTree
+
+from templates_gen.cake.cutting import Scatter
+from templates_gen.cake.lengths import length_of
+from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.path import circle
+from templates_gen.drawing.polygons import filled
+from templates_gen.errors import CakeError
+from templates_gen.pieces import keep_clear
+from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.guides import guides
+from templates_gen.pieces.scatter import scattered
+from templates_gen.pieces.spread import Room, lattice_bound, spread
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import one_tier
+
+
+def tier(lines: str, above: str = "", depth: str = "5 in") -> Solid:
+    """Return a tier 8 in wide with a scatter."""
+    return build_stack(one_tier(f"{above}\n[[tier.scatter]]\n{lines}", depth=depth)).tiers[0]
+
+
+def nearest(places: tuple[tuple[float, float], ...], girth: float) -> list[float]:
+    """Return each place's distance from its nearest neighbour, round the girth, by scipy."""
+    around = [(u + turn, v) for turn in (-girth, 0, girth) for u, v in places]
+    distances, _ = KDTree(around).query(places, k=2)
+    return [float(pair[1]) for pair in distances]
+
+
+def test_the_bound_is_that_of_the_hexagonal_lattice() -> None:
+    """Points of a lattice of triangles of side 1: one to each sqrt(3) / 2 of area.
+
+    The densest packing of circles fills pi / sqrt(12) of the plane (MathWorld, "Circle Packing").
+    """
+    d = lattice_bound(100.0, 50)
+    assert 50 * math.pi * (d / 2) ** 2 / 100 == pytest.approx(math.pi / math.sqrt(12))
+
+
+@given(st.integers(8, 120), st.integers(0, 9999), st.floats(200, 1500), st.floats(40, 200))
+@settings(max_examples=40)
+def test_places_are_spread_evenly(count: int, seed: int, girth: float, tall: float) -> None:
+    """No two are nearer than six tenths of the bound; many in a wide band have neighbours alike.
+
+    Points thrown blindly on a plane have neighbours as near as you like, and their distances spread
+    by 0.52 of the mean (Rayleigh: sqrt(4 / pi - 1)).
+    """
+    places = spread(Room(girth, 0, tall, lambda place: True), count, 1.0, seed)
+    assert len(places) == count
+    bound = lattice_bound(girth * tall, count)
+    near = nearest(places, girth)
+    assert min(near) >= 0.6 * bound
+    mean = sum(near) / count
+    if count >= 20 and tall > 2 * bound:
+        assert math.sqrt(sum((d - mean) ** 2 for d in near) / count) < 0.25 * mean
+    assert all(0 <= u < girth and 0 <= v <= tall for u, v in places)
+
+
+def test_points_thrown_blindly_fail_that_test() -> None:
+    """The comparison can fail: one throw with no least distance is not even."""
+    room = Room(700, 0, 100, lambda place: True)
+    even = spread(room, 60, 1.0, 3)
+    blind = tuple((u * 7919 % 700, v * 104729 % 100) for u, v in even)
+    assert min(nearest(blind, 700)) < 0.6 * lattice_bound(70_000, 60)
+
+
+@given(st.data())
+@settings(max_examples=25)
+def test_pieces_overlap_neither_each_other_nor_drips(data: st.DataObject) -> None:
+    """Their true outlines by shapely, round the join too; they stay in their band."""
+    drips = data.draw(st.sampled_from(["", "[tier.drips]", "[tier.drips]\nrhythm = 'front'"]))
+    shape = data.draw(st.sampled_from(sorted(CUTOUTS)))
+    size, count = data.draw(st.integers(8, 30)), data.draw(st.integers(1, 40))
+    solid = tier(
+        f"shape = '{shape}'\nsize = '{size} mm'\ncount = {count}\nfoot = '130 mm'\n"
+        f"apart = '2 mm'\nseed = {data.draw(st.integers(0, 99))}",
+        drips,
+    )
+    guide = scatter_guide(solid)
+    assume(guide is not None)
+    assert guide is not None
+    girth = solid.covered.side.girth
+    areas = [filled(stroke.path) for stroke in guide.drawing.strokes]
+    assert len(areas) == count == guide.values["placed"]
+    assert all(area.bounds[1] >= -1e-6 and area.bounds[3] <= 130 + 1e-6 for area in areas)
+    again = [shapely.transform(area, lambda xy: xy + np.array([girth, 0])) for area in areas]
+    drips_ = [filled(drip) for drip in keep_clear.all_round(keep_clear.drips(solid), girth)]
+    tree = shapely.STRtree([*areas, *again, *drips_])
+    near = tree.query(areas, predicate="dwithin", distance=2 - 0.02)
+    assert all(one == other for one, other in near.T)
+
+
+def scatter_guide(solid: Solid) -> Guide | None:
+    """Return the guide of the scatter, or None where there is no room for it."""
+    try:
+        return next(guide for guide in guides(solid) if "placed" in guide.values)
+    except CakeError:
+        return None
+
+
+def test_openings_are_kept_clear(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where there is an opening, over the join too, nothing is placed."""
+    monkeypatch.setattr(keep_clear, "openings", lambda tier: (circle((3.0, 60.0), 40.0),))
+    solid = tier("count = 40\nsize = '14 mm'")
+    girth = solid.covered.side.girth
+    for u, v in scattered(solid, solid.asked.scatter[0]).places:
+        away = min(math.hypot(u - 3, v - 60), math.hypot(u - girth - 3, v - 60))
+        assert away >= 40 + 7
+
+
+def test_density_is_pieces_to_a_square_of_ten_centimetres() -> None:
+    """694.9 mm round and 100 mm tall: 6.949 squares, at 4 each 28 pieces."""
+    solid = tier("density = 4\ntop = '10 mm'\nfoot = '110 mm'\nsize = '12 mm'")
+    assert len(scattered(solid, solid.asked.scatter[0]).places) == 28
+
+
+def test_a_seed_gives_the_same_and_another_another() -> None:
+    """Places depend on the seed alone."""
+    solid = tier("count = 12")
+    asked = [Scatter(count=12, seed=seed) for seed in (5, 5, 6)]
+    first, again, other = (scattered(solid, each).places for each in asked)
+    assert first == again != other
+
+
+def test_upright_pieces_are_not_turned() -> None:
+    """Left upright, every outline is as wide and tall as the shape."""
+    guide = scatter_guide(tier("shape = 'leaf'\nturned = false\ncount = 9"))
+    assert guide is not None
+    boxes = [stroke.path.bounds for stroke in guide.drawing.strokes]
+    assert all(box.height == pytest.approx(20) for box in boxes)
+
+
+def test_what_is_asked_too_much_is_told_with_what_does() -> None:
+    """The count that the message names can be placed."""
+    text = "[[tier.scatter]]\nsize = '40 mm'\ncount = {}"
+    with pytest.raises(CakeError) as caught:
+        build_pieces(one_tier(text.format(200)))
+    better = caught.value.problems[0].advice.split(",")[0].removeprefix("write count = ")
+    assert int(better) > 10
+    assert build_pieces(one_tier(text.format(better)))
+
+
+@given(st.integers(1, 120), st.integers(6, 60))
+@settings(max_examples=20)
+def test_as_many_are_cut_as_are_placed(count: int, size: int) -> None:
+    """The cutting sheets together have every number once, none over another, all on the paper."""
+    cake = one_tier(
+        f"[[tier.scatter]]\nshape = 'star'\ncount = {count}\nsize = '{size} mm'\napart = 0",
+        size="20 in",
+        depth="8 in",
+    )
+    try:
+        pieces = build_pieces(cake)
+    except CakeError:
+        assume(False)
+    sheets = [piece for piece in pieces if piece.kind == "scatter"]
+    assert sum(int(str(sheet.values["pieces"])) for sheet in sheets) == count
+    numbers = [label.text for sheet in sheets for label in sheet.drawing.labels]
+    assert sorted(int(text) for text in numbers if text.isdigit()) == list(range(1, count + 1))
+    for sheet in sheets:
+        paper = filled(sheet.outline)
+        cuts = [filled(stroke.path) for stroke in sheet.drawing.strokes[1:]]
+        assert all(paper.covers(area) for area in cuts)
+        tree = shapely.STRtree(cuts)
+        assert all(a == b for a, b in tree.query(cuts, predicate="intersects").T)
+        assert (sheet.size.width, sheet.size.height) <= (181, 121)
+
+
+def test_lengths_in_the_figures() -> None:
+    """How many, how large, and where each is."""
+    solid = tier("count = 5")
+    guide = scatter_guide(solid)
+    assert guide is not None
+    assert guide.values["placed"] == 5
+    assert guide.values["size_mm"] == length_of(20).mm
+    places = guide.values["places_u_mm"]
+    assert isinstance(places, tuple)
+    assert len(places) == 5

@@ -1,0 +1,102 @@
+"""Toppers: as tall as asked, stout enough, with a stick that is long enough."""
+
+from __future__ import annotations
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.polygons import filled, narrowest
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError
+from templates_gen.pieces.cautions import STICKS, cautions
+from templates_gen.pieces.table import build_pieces
+from templates_gen.pieces.topper import LEAST_NECK, stick_in_cake
+from tests.cakes import cake, one_tier
+
+TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
+
+
+def with_topper(lines: str, depth: str = "4 in") -> Cake:
+    """Return a cake with a topper."""
+    return cake(f"{TIER.replace('4 in', depth)}[[topper]]\n{lines}")
+
+
+def toppers(lines: str) -> list[Piece]:
+    """Return the toppers of a cake."""
+    return [piece for piece in build_pieces(with_topper(lines)) if piece.kind == "topper"]
+
+
+@pytest.mark.parametrize("stick", ["line", "tab"])
+@pytest.mark.parametrize("shape", CUTOUTS)
+def test_a_topper_is_as_tall_as_asked(shape: str, stick: str) -> None:
+    """Without its tab; with one, 25 mm more stands below it."""
+    (piece,) = toppers(f"shape = '{shape}'\nheight = '90 mm'\nstick = '{stick}'")
+    assert piece.values["height_mm"] == pytest.approx(90, abs=0.02)
+    more = 25 if stick == "tab" else 0
+    assert piece.size.height == pytest.approx(90 + more, abs=0.02)
+    assert narrowest(piece.outline, LEAST_NECK) == LEAST_NECK
+
+
+@given(st.floats(15, 600))
+def test_a_stick_goes_in_by_a_third_and_sixty_millimetres_at_least(height: float) -> None:
+    """Common practice, no source."""
+    assert stick_in_cake(height) >= 60
+    assert stick_in_cake(height) >= height / 3
+    assert stick_in_cake(height) in (60, height / 3)
+
+
+def test_the_stick_line_lies_in_the_topper() -> None:
+    """From its foot upwards, two thirds of its height, paste on both sides; and it is told."""
+    (piece,) = toppers("shape = 'heart'\nheight = '240 mm'")
+    (stick,) = (s.path.bounds for s in piece.drawing.strokes if s.role is Role.CENTRE)
+    area = filled(piece.outline)
+    assert stick.y0 == pytest.approx(0, abs=0.02)
+    assert area.buffer(0.1).covers(shapely.LineString([(stick.x0, stick.y0), (stick.x0, stick.y1)]))
+    assert 160 <= stick.height <= 200
+    assert piece.values["stick_in_cake_mm"] == pytest.approx(80)
+    assert piece.values["stick_length_mm"] == pytest.approx(240, abs=0.02)
+    assert "food-safe stick" in piece.use
+    assert "dry flat" in piece.use
+
+
+def test_figures_stand_each_alone_and_joined_letters_together() -> None:
+    """40 is two toppers; a name in joined script is one, or one a word."""
+    assert len(toppers("shape = 'text'\ntext = '40'")) == 2
+    script = "shape = 'text'\nfont = 'script'\nheight = '100 mm'\ntext = "
+    assert len(toppers(f"{script}'hannah'")) == 1
+
+
+def test_a_thin_topper_is_refused_with_a_height_that_does() -> None:
+    """What the message says to write is stout enough."""
+    lines = "shape = 'text'\nfont = 'script'\ntext = 'Ada'\nheight = '{} mm'"
+    with pytest.raises(CakeError, match="at its thinnest") as caught:
+        toppers(lines.format(20))
+    better = caught.value.problems[0].advice.split('"')[1].removesuffix(" mm")
+    assert toppers(lines.format(better))
+
+
+@given(st.sampled_from([*CUTOUTS]), st.integers(15, 200), st.integers(4, 24))
+@settings(max_examples=40)
+def test_every_topper_that_is_made_holds(shape: str, height: int, points: int) -> None:
+    """Whatever its shape and size it has 5 mm everywhere, or is refused."""
+    try:
+        made = toppers(f"shape = '{shape}'\nheight = '{height} mm'\npoints = {points}")
+    except CakeError:
+        return
+    for piece in made:
+        assert narrowest(piece.outline, LEAST_NECK) == LEAST_NECK
+
+
+def test_a_stick_through_the_tier_is_doubted() -> None:
+    """Once, at its topper; and sticks are cautioned of where there are any."""
+    low = with_topper("shape = 'text'\ntext = '40'", depth="1 in")
+    doubts = [doubt for piece in build_pieces(low) for doubt in piece.doubts]
+    assert [doubt.key for doubt in doubts] == [("topper", 0, "height")]
+    assert "through tier" in doubts[0].text
+    assert STICKS in cautions(low)
+    assert STICKS not in cautions(one_tier())
