@@ -8,9 +8,9 @@ from itertools import count
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.bench.blocks import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.bench.elevation import DRUM_THICK, elevation, plan, views
 from templates_gen.cake.model import Cake
+from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.drawing.lettering import fitted, text_width
 from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.path import Box, line
