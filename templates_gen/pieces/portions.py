@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from templates_gen.cake.portions import Portions
 from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Box, Point
+from templates_gen.drawing.path import Box, Point, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.polygons import Area, covers, part_in, region, spans_on, uncovered
 from templates_gen.drawing.roles import Role
