@@ -20,6 +20,7 @@ from templates_gen.cake.designs import Design
 from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
+from templates_gen.cake.portions import Portions
 from templates_gen.cake.position import Position
 from templates_gen.cake.supports import Dowels
 from templates_gen.cake.work import Work
@@ -43,6 +44,7 @@ TABLES: dict[str, type[BaseModel]] = {
     "[[tier.design]]": Design,
     "[[tier.lettering]]": Lettering,
     "[tier.paint]": Paint,
+    "[portions]": Portions,
     "[estimates]": Estimates,
     "[work]": Work,
     "[[tier.scatter]]": Scatter,

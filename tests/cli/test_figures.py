@@ -133,7 +133,8 @@ def test_both_units(name: str) -> None:
     found = BOTH.findall(table)
     assert len(found) > 20
     for mm, inches in found:
-        value = sum((Fraction(part) for part in inches.split()), Fraction(0))
+        parts = inches.removeprefix("-").split()
+        value = sum(map(Fraction, parts), Fraction(0)) * (-1 if inches.startswith("-") else 1)
         # to the nearest sixteenth of an inch, and a twentieth of a millimetre
         assert math.isclose(float(value) * 25.4, float(mm), abs_tol=25.4 / 32 + 0.05)
 
