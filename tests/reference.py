@@ -1,4 +1,4 @@
-"""What the README shows of the program: keys of the cake file, commands, a printed sheet.
+"""What the README shows of the program: keys, commands, a printed sheet, the gallery of designs.
 
 ``python -m tests.reference`` writes them; a test fails while they differ.
 """
@@ -21,6 +21,7 @@ from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Panels, Tier
 from templates_gen.cli import COMMANDS, main
 from tests.cakes import sample
+from tests.gallery import GALLERY, gallery
 from tests.judges import run
 
 README = Path(__file__).resolve().parent.parent / "README.md"
@@ -121,3 +122,4 @@ def picture() -> bytes:
 if __name__ == "__main__":
     README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
     PICTURE.write_bytes(picture())
+    GALLERY.write_text(gallery(), encoding="utf-8")

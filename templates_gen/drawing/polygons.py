@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
@@ -18,6 +19,7 @@ from templates_gen.errors import GeometryError
 Area = Polygon | MultiPolygon
 """A filled outline, as the functions of this module hand it on."""
 
+_SAME = 1e-9
 TOLERANCE = 0.01
 """How far a sampled curve may leave the true one, mm."""
 
@@ -136,7 +138,10 @@ def _lines(lines: BaseGeometry) -> Path:
     result = EMPTY
     for part in shapely.get_parts(kept):
         if isinstance(part, LineString) and part.length > TOLERANCE:
-            result += polyline([_point(place) for place in part.coords])
+            places = [_point(place) for place in part.coords]
+            # a closed curve ends where it starts, but for rounding
+            apart = [b for a, b in pairwise(places) if math.dist(a, b) > _SAME]
+            result += polyline([places[0], *apart])
     return result
 
 
