@@ -136,6 +136,8 @@ def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
 
 
 def _draw_strokes(canvas: Canvas, strokes: Iterable[Stroke]) -> None:
+    # round: no spike of a sharp corner reaches beyond half a line
+    canvas.setLineJoin(1)
     role: Role | None = None
     for stroke in strokes:
         if stroke.role is not role:
