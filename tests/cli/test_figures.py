@@ -31,6 +31,7 @@ VALUES = {
     "inner-collar": set(),
     "rim-ring": DRIPS,
     "score": {"outline_across_mm", "clearance_mm"},
+    "portions": {"portion_count", "edge_pieces"},
     "swing-strip": set(),
 }
 """The figures that each kind of piece always has."""
