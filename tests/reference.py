@@ -1,4 +1,4 @@
-"""What the README shows of the program: keys of the cake file, commands, a printed sheet.
+"""What the README shows of the program: keys, commands, a printed sheet, the gallery of designs.
 
 ``python -m tests.reference`` writes them; a test fails while they differ.
 """
@@ -29,6 +29,7 @@ from templates_gen.cake.supports import Dowels
 from templates_gen.cake.work import Work
 from templates_gen.cli import COMMANDS, main
 from tests.cakes import sample
+from tests.gallery import GALLERY, gallery
 from tests.judges import run
 
 README = Path(__file__).resolve().parent.parent / "README.md"
@@ -155,3 +156,4 @@ if __name__ == "__main__":
     README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
     for name in PICTURES:
         (SAMPLES / name).write_bytes(picture(name))
+    GALLERY.write_text(gallery(), encoding="utf-8")

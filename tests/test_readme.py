@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 
 from tests.cakes import cake
+from tests.gallery import GALLERY, gallery, numbers_and_rest
 from tests.reference import PICTURES, README, SAMPLES, picture, written
 
 TEXT = README.read_text(encoding="utf-8")
@@ -123,3 +124,12 @@ def test_a_picture_is_a_sheet_as_it_is_printed_now(name: str) -> None:
     assert shown.shape == now.shape
     assert np.mean(cv2.absdiff(shown, now)) < 1.0
     assert np.mean(cv2.absdiff(shown, np.full_like(shown, 255))) > 3.0
+
+
+def test_the_gallery_shows_the_designs_as_they_are_now() -> None:
+    """Drawn again it is the same, to the last place but one."""
+    shown, now = (
+        numbers_and_rest(text) for text in (GALLERY.read_text(encoding="utf-8"), gallery())
+    )
+    assert shown[1] == now[1]
+    assert np.allclose(shown[0], now[0], atol=0.11)

@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from templates_gen.bench.figures import value_lines
+from templates_gen.cake.designs import Design
 from templates_gen.cake.model import Cake, Drips, Panels, Tier
 from templates_gen.cake.reading import cake_from
 from templates_gen.cake.slug import slug
@@ -41,6 +42,11 @@ def _panels_cake(tier: Data, asked: Data) -> Data:
     return {"tier": [{"cover": "panelled"} | tier if asked.get("covering") else tier]}
 
 
+def _design_cake(tier: Data, asked: Data) -> Data:
+    """Return the tier with the one design, of which a tier may have several."""
+    return {"tier": [tier | {"design": [tier["design"]]}]}
+
+
 def _score_cake(tier: Data, asked: Data) -> Data:
     """Return the lower tier, or the drum, and a tier of the same layers above."""
     above = tier | {"size": asked["above"], "name": f"upper {asked['above'].tidy}"}
@@ -66,7 +72,7 @@ class OneOff:
 
     kinds: tuple[str, ...]
     tier: tuple[str, ...]
-    part: tuple[str, type[Panels] | type[Drips]] | None = None
+    part: tuple[str, type[Panels] | type[Drips] | type[Design]] | None = None
     fixed: tuple[tuple[str, str], ...] = ()
     more: tuple[click.Option, ...] = ()
     cake: Callable[[Data, Data], Data] = _tier_cake
@@ -74,8 +80,10 @@ class OneOff:
 
     @property
     def part_keys(self) -> tuple[str, ...]:
-        """The keys of the part of the tier that the command is for."""
-        return tuple(self.part[1].model_fields) if self.part else ()
+        """The keys of the part of the tier that the command is for; paper is the printer's."""
+        return (
+            tuple(key for key in self.part[1].model_fields if key != "paper") if self.part else ()
+        )
 
 
 ONE_OFFS = {
@@ -100,6 +108,12 @@ ONE_OFFS = {
         ("size", "depth", "coating", "paste", "cover", "dummy"),
         part=("drips", Drips),
         figure="drip_count",
+    ),
+    "design": OneOff(
+        ("collar",),
+        ("size", "depth", "coating", "paste", "cover", "dummy"),
+        part=("design", Design),
+        cake=_design_cake,
     ),
     "score": OneOff(
         ("score",),
@@ -179,7 +193,7 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 def _make(one: OneOff, data: Data, output: Path) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
     with told_by_option(OptionSource(_option_names(data))) as source:
-        cake = cake_from(data, source)
+        cake = cake_from(data, source, Path())
         pieces = _asked_for(one, build_pieces(cake))
         files = _files(cake, pieces, output)
     write_all(files)

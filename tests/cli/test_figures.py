@@ -22,6 +22,7 @@ NAMES = [path.stem for path in SAMPLES]
 LAYER = {"across_mm", "girth_mm", "depth_mm"}
 PIECE = {"id", "tier", "kind", "surface", "width_mm", "height_mm", "copies", "values"}
 DRIPS = {"drip_count", "spacing_mm", "lengths_mm", "positions_mm"}
+LETTERED = {"text", "cap_height_mm", "text_width_mm"}
 VALUES = {
     "wrap": {"meeting_length_mm", "depth_mm", "trim_mm"},
     "disc": {"across_mm"},
@@ -30,6 +31,12 @@ VALUES = {
     "collar": set(),
     "inner-collar": set(),
     "rim-ring": DRIPS,
+    "design-strip": {"length_mm"},
+    "top-lettering": LETTERED,
+    "lettering-mirror": LETTERED,
+    "letter": {"letter", "width_mm", "height_mm"},
+    "scatter": {"pieces", "size_mm"},
+    "topper": {"height_mm", "width_mm", "thickness_mm"},
     "score": {"outline_across_mm", "clearance_mm"},
     "portions": {"portion_count", "edge_pieces"},
     "swing-strip": set(),
@@ -56,7 +63,8 @@ def test_shape(name: str) -> None:
     for piece in found["pieces"]:
         assert piece.keys() == PIECE
         assert piece["tier"] in tiers | {"drum", "pack"}
-        assert piece["id"].endswith(f"/{piece['kind']}")
+        _, _, name = piece["id"].partition("/")
+        assert name == piece["kind"] or name.startswith(f"{piece['kind']}-")
         assert piece["values"].keys() >= VALUES[piece["kind"]]
     ids = [piece["id"] for piece in found["pieces"]]
     assert len(ids) == len(set(ids))
