@@ -16,7 +16,7 @@ import pytest
 
 from tests.cakes import cake
 from tests.gallery import GALLERY, gallery, numbers_and_rest
-from tests.reference import PICTURE, README, picture, written
+from tests.reference import PICTURES, README, SAMPLES, picture, written
 
 TEXT = README.read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```$", TEXT, flags=re.M | re.S)
@@ -112,11 +112,12 @@ def test_tables_and_commands_are_those_of_the_program() -> None:
     assert written(TEXT) == TEXT
 
 
-def test_the_picture_is_a_sheet_as_it_is_printed_now() -> None:
+@pytest.mark.parametrize("name", PICTURES)
+def test_a_picture_is_a_sheet_as_it_is_printed_now(name: str) -> None:
     """Drawn again it looks the same, but for a little that another Poppler may smooth otherwise."""
     shown, now = (
         cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_GRAYSCALE)
-        for content in (PICTURE.read_bytes(), picture())
+        for content in ((SAMPLES / name).read_bytes(), picture(name))
     )
     assert shown is not None
     assert now is not None

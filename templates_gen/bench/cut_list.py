@@ -17,6 +17,8 @@ NOT_PASTE = (
     "collar",
     "inner-collar",
     "design-strip",
+    "top-lettering",
+    "lettering-mirror",
     "rim-ring",
     "score",
     "swing-strip",

@@ -42,6 +42,14 @@ def _needs_a_knife(cake: Cake) -> bool:
     return any(tier.cover != "none" for tier in cake.tier)
 
 
+STICKS = (
+    "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
+    " whoever cuts the cake where they are."
+)
+OPENING = (
+    "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
+    " with dowels beside the hole, clear of it; that is no engineering: ask someone qualified."
+)
 CAUTIONS = (
     Caution(
         "Printed paper and ink are not made to touch food: keep the printed side away from it, put"
@@ -51,11 +59,7 @@ CAUTIONS = (
     ),
     Caution("Pins, blades and wires are not food: count them in and out of the kitchen.", _always),
     Caution("Blades cut: cut away from yourself, and keep them from children.", _needs_a_knife),
-    Caution(
-        "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
-        " whoever cuts the cake where they are.",
-        lambda cake: bool(cake.topper),
-    ),
+    Caution(STICKS, lambda cake: bool(cake.topper)),
     Caution(
         "Every tier that carries another needs food-grade dowels, a dummy too: count them in and"
         " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb, no"
@@ -63,12 +67,7 @@ CAUTIONS = (
         " lift it with two.",
         _is_stacked,
     ),
-    Caution(
-        "A tier with a hole right through is a dummy, never cake. It carries the tiers above it"
-        " only with dowels beside the hole, clear of it; that is no engineering: ask someone"
-        " qualified.",
-        lambda cake: any(tier.opening for tier in cake.tier),
-    ),
+    Caution(OPENING, lambda cake: any(tier.opening for tier in cake.tier)),
     Caution(
         "Only dusts and glitters sold as edible, with a list of ingredients, may be eaten:"
         " “non-toxic” is not edible.",

@@ -38,6 +38,7 @@ VALUES = {
     "scatter": {"pieces", "size_mm"},
     "topper": {"height_mm", "width_mm", "thickness_mm"},
     "score": {"outline_across_mm", "clearance_mm"},
+    "portions": {"portion_count", "edge_pieces"},
     "swing-strip": set(),
 }
 """The figures that each kind of piece always has."""
