@@ -28,6 +28,7 @@ from templates_gen.cake.position import Position
 from templates_gen.cake.supports import Dowels
 from templates_gen.cake.work import Work
 from templates_gen.cli import COMMANDS, main
+from tests import shape_gallery
 from tests.cakes import sample
 from tests.gallery import GALLERY, gallery
 from tests.judges import run
@@ -157,3 +158,4 @@ if __name__ == "__main__":
     for name in PICTURES:
         (SAMPLES / name).write_bytes(picture(name))
     GALLERY.write_text(gallery(), encoding="utf-8")
+    shape_gallery.GALLERY.write_text(shape_gallery.gallery(), encoding="utf-8")
