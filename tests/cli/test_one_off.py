@@ -78,6 +78,13 @@ PAIRS = (
         f"{TIER}[tier.drips]\nseed = 9\nmarks = 'rim ring'\n",
         ("rim-ring",),
     ),
+    Pair(f"design {SIZE}", f"{TIER}[[tier.design]]\n", ("collar",)),
+    Pair(
+        f"design {SIZE} --kind swags --width 7cm --drop 2cm --form double --top 1cm --start join",
+        f"{TIER}[[tier.design]]\nkind = 'swags'\nwidth = '7 cm'\ndrop = '2 cm'\n"
+        "form = 'double'\ntop = '1 cm'\nstart = 'join'\n",
+        ("collar",),
+    ),
     Pair(
         "score --size 8in --above 6in --cover panelled",
         f"{PANELLED}[[tier]]\nsize = '6 in'\ndepth = '4 in'\ncover = 'panelled'\n",
