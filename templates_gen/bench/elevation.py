@@ -300,9 +300,10 @@ def _stepped(points: Sequence[Point], edges: Sequence[float]) -> Iterator[Point]
 def plan(stack: Stack) -> Drawing:
     """Return the stack as seen from above: what lies under a tier above it is hidden."""
     outlines = [stack.drum.path()]
-    outlines += [
-        place.of(tier.covered.rim) for tier, place in zip(stack.tiers, stack.places, strict=True)
-    ]
+    for tier, place in zip(stack.tiers, stack.places, strict=True):
+        rim, foot = tier.covered.rim, tier.covered.foot
+        # the foot of a tier that is wider there shows round its rim
+        outlines += [place.of(each) for each in ((foot, rim) if foot.area > rim.area else (rim,))]
     drawn = []
     for index, path in enumerate(outlines):
         above = [region(each, FINE) for each in outlines[index + 1 :]]

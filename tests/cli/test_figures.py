@@ -13,7 +13,9 @@ from typing import Any
 import pytest
 
 from templates_gen.bench.figures import figures
+from templates_gen.cake.plans import BALL
 from templates_gen.cli.reading import echo_table
+from templates_gen.drawing.shapes import SHAPES
 from templates_gen.resources import folder
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import TIER, ask
@@ -26,6 +28,9 @@ LETTERED = {"text", "cap_height_mm", "text_width_mm"}
 VALUES = {
     "wrap": {"meeting_length_mm", "depth_mm", "trim_mm"},
     "disc": {"across_mm"},
+    "lining": {"lining_length_mm"},
+    "gore": {"gore_count", "gore_length_mm", "gore_width_mm"},
+    "cap": {"across_mm"},
     "drape": {"across_mm"},
     "panel": {"count", "width_mm", "left_over_mm", "per_join_mm", "closes_on_in"},
     "collar": set(),
@@ -57,7 +62,7 @@ def test_shape(name: str) -> None:
     assert found.keys() == {"title", "tiers", "pieces"}
     for tier in found["tiers"]:
         assert tier.keys() == {"name", "shape", "bare", "coated", "covered"}
-        assert tier["shape"] == "round"
+        assert tier["shape"] in (*SHAPES, BALL)
         assert all(tier[layer].keys() == LAYER for layer in ("bare", "coated", "covered"))
     tiers = {tier["name"] for tier in found["tiers"]}
     for piece in found["pieces"]:
