@@ -191,7 +191,7 @@ def _legend_entry(role: Role, width: float) -> Block:
 def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> Block:
     """List a piece: its name and sheets; below them how many to cut, its size, what to do."""
     numbers = sorted({place + first for place in places.values()})
-    sheets = _ranges(numbers) if numbers else "swing strip"
+    sheets = _ranges(numbers) if numbers else piece.instead
     room = width - lettering.text_width(sheets, BODY, bold=True) - 4
     size = piece.size
     words = (

@@ -142,6 +142,15 @@ class Crossing:
 
     def ends(self, w: float) -> tuple[float, float]:
         """Return the arc lengths at which the line at ``w`` leaves, in front and behind."""
+        if w not in self._ends:
+            self._ends[w] = self._found(w)
+        return self._ends[w]
+
+    @cached_property
+    def _ends(self) -> dict[float, tuple[float, float]]:
+        return {}
+
+    def _found(self, w: float) -> tuple[float, float]:
         found = [
             self._between(a, one - w, b, other - w)
             for (a, one), (b, other) in pairwise(self._places)
@@ -174,6 +183,12 @@ class Crossing:
 
 
 @lru_cache(maxsize=64)
+def crossing_of(layer: Layer, hole: Tunnel) -> Crossing:
+    """Return where a hole crosses the plan of a surface; for the same surface the same."""
+    return Crossing(layer.rim, hole)
+
+
+@lru_cache(maxsize=64)
 def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
     """Return the hole as it comes through a surface in front and behind, in side coordinates.
 
@@ -182,7 +197,7 @@ def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
     hole = tunnel(tier)
     if hole is None:
         return None
-    crossing = Crossing(layer.rim, hole)
+    crossing = crossing_of(layer, hole)
     girth = layer.rim.girth
 
     def through(end: int) -> Path:
