@@ -140,6 +140,13 @@ def clipped(path: Path, box: Box) -> Path:
     return _lines(shapely.intersection(_sampled_lines(path), shapely.box(*box)))
 
 
+def clipped_area(path: Path, box: Box) -> Path:
+    """Return the edge of the part of a closed area inside ``box``; untouched if that is all."""
+    if box.holds(path.bounds):
+        return path
+    return edge_of(shapely.intersection(region(path), shapely.box(*box)))
+
+
 def cut_away(path: Path, areas: Sequence[Path]) -> Path:
     """Return the part of the line of ``path`` outside closed ``areas``.
 

@@ -217,6 +217,10 @@ def test_a_mesh_unfolded_by_itself_lies_as_the_paper_does(lines: str) -> None:
         assert math.dist(places[0], places[step]) == pytest.approx(
             math.dist(flat[0], flat[step]), abs=0.1
         )
+    # and the paper's ends meet: the foot mirrors itself about the front
+    (x0, y0), (x1, y1) = side.flat(0, side.depth), side.flat(side.girth, side.depth)
+    front = side.flat(side.girth / 2, 0)[0]
+    assert (x1 - front, y1) == pytest.approx((front - x0, y0), abs=1e-3)
     sheet = piece(one_tier(f"{lines}\ntop_size = '6 in'\ncover = 'panelled'\ntrim = 0"), "wrap")
     assert region(sheet.outline, 1e-3).area == pytest.approx(area, rel=1e-3)
 
