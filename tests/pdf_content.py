@@ -14,7 +14,14 @@ Instructions = list[Any]
 """Instructions of pikepdf: operands and an operator."""
 
 
-UNDRAWN = {"q", "Q", "cm", "h", "W", "W*", "Do", "BT", "ET", "Tf", "TL", "Tm", "Td", "Tj", "T*"}
+UNDRAWN = {"q", "Q", "cm", "h", "j", "W", "W*", "Do", "BT", "ET"} | {
+    "Tf",
+    "TL",
+    "Tm",
+    "Td",
+    "Tj",
+    "T*",
+}
 """Operators that paint no line."""
 
 

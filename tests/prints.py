@@ -9,6 +9,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from templates_gen import Piece, build_pieces, lay_out, write_pdf, write_svg
+from templates_gen.cake.model import Cake
 from templates_gen.cake.papers import parse_papers
 from templates_gen.sheets.pack import Pack
 from templates_gen.writers.manifest import write_manifest
@@ -68,7 +69,11 @@ BOTH = [job for path in SAMPLES for job in _jobs(path.stem, "both")]
 def printed(job: Job) -> Print:
     """Return the print of a job."""
     cake = sample(job.sample)
-    pieces = build_pieces(cake)
+    return print_of(job, cake, build_pieces(cake))
+
+
+def print_of(job: Job, cake: Cake, pieces: tuple[Piece, ...]) -> Print:
+    """Return the print of pieces of a cake that need not be a sample."""
     paper, shared = next(found for found in parse_papers([job.asked]) if found[0].name == job.paper)
     pack = lay_out(cake, pieces, paper, shared=shared)
     return Print(job, pieces, pack, write_pdf(pack), json.loads(write_manifest(pack)))

@@ -1,4 +1,4 @@
-"""What the README shows of the program: keys of the cake file, commands, a printed sheet.
+"""What the README shows of the program: keys, commands, a printed sheet, the gallery of designs.
 
 ``python -m tests.reference`` writes them; a test fails while they differ.
 """
@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import re
 import tempfile
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any, get_args
 
@@ -14,21 +16,25 @@ import click
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
+from templates_gen import PAPERS, Pack, build_pieces, lay_out, write_pdf
+from templates_gen.bench.front import front
 from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.designs import Design
 from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
+from templates_gen.cake.portions import Portions
 from templates_gen.cake.position import Position
 from templates_gen.cake.supports import Dowels
 from templates_gen.cake.work import Work
 from templates_gen.cli import COMMANDS, main
+from tests import shape_gallery
 from tests.cakes import sample
+from tests.gallery import GALLERY, gallery
 from tests.judges import run
 
 README = Path(__file__).resolve().parent.parent / "README.md"
-PICTURE = README.parent / "samples" / "printed-sheet.png"
+SAMPLES = README.parent / "samples"
 PICTURED = "harbour-wedding"
 TABLES: dict[str, type[BaseModel]] = {
     "at the top": Cake,
@@ -43,6 +49,7 @@ TABLES: dict[str, type[BaseModel]] = {
     "[[tier.design]]": Design,
     "[[tier.lettering]]": Lettering,
     "[tier.paint]": Paint,
+    "[portions]": Portions,
     "[estimates]": Estimates,
     "[work]": Work,
     "[[tier.scatter]]": Scatter,
@@ -110,23 +117,45 @@ def written(text: str) -> str:
     return text
 
 
-def picture() -> bytes:
-    """Return a sheet of a sample as a small grey PNG, drawn by Poppler."""
-    cake = sample(PICTURED)
-    pack = lay_out(cake, build_pieces(cake), PAPERS["a4"])
+def _most_collars(pack: Pack) -> int:
+    """Return the number of the sheet with the most windows of collars."""
     most = max(
         pack.sheets, key=lambda sheet: sum(each.piece.kind == "collar" for each in sheet.windows)
     )
+    return most.number
+
+
+PICTURES: dict[str, Callable[[Pack], int]] = {
+    "printed-sheet.png": _most_collars,
+    "cover.png": lambda _: 1,
+    "bench-list.png": lambda _: 2,
+}
+"""The pictures of the README, and which sheet of the pack each shows."""
+
+
+def picture(name: str) -> bytes:
+    """Return a sheet of a sample as a small grey PNG, drawn by Poppler."""
     with tempfile.TemporaryDirectory() as folder:
         pdf, png = Path(folder) / "pack.pdf", Path(folder) / "sheet"
+        pack = _pack()
         pdf.write_bytes(write_pdf(pack))
-        page = str(most.number)
+        page = str(PICTURES[name](pack))
         run(
             "pdftoppm", "-f", page, "-l", page, "-r", "70", "-gray", "-png", "-singlefile", pdf, png
         )
         return png.with_suffix(".png").read_bytes()
 
 
+@cache
+def _pack() -> Pack:
+    cake = sample(PICTURED)
+    pieces = build_pieces(cake)
+    return lay_out(cake, pieces, PAPERS["a4"], front=front(cake, pieces))
+
+
 if __name__ == "__main__":
     README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
-    PICTURE.write_bytes(picture())
+    for name in PICTURES:
+        (SAMPLES / name).write_bytes(picture(name))
+    GALLERY.write_text(gallery(), encoding="utf-8")
+    shape_gallery.GALLERY.write_text(shape_gallery.gallery(), encoding="utf-8")

@@ -33,7 +33,7 @@ def _polygon(draw: st.DrawFn) -> Outline:
 PLAIN = {
     "round": st.builds(SHAPES["round"], SIZES),
     "oval": _oval(),
-    "square": st.builds(SHAPES["square"], SIZES, st.floats(0, 30)),
+    "square": st.builds(SHAPES["square"], SIZES, st.just(0.0) | st.floats(0.1, 30)),
     "rectangle": _flat_sided(),
     "polygon": _polygon(),
     "petal": st.builds(SHAPES["petal"], SIZES, st.integers(5, 12)),

@@ -28,7 +28,6 @@ def drips(draw: st.DrawFn, depth: float) -> dict[str, Any]:
     width = draw(st.integers(4, 12))
     least = int(1.5 * width) + 1
     shortest = draw(st.integers(least, max(least, int(depth / 2))))
-    lengths = draw(st.lists(st.integers(least, max(least, int(depth))), min_size=1, max_size=3))
     return {
         "spacing": length_of(draw(st.integers(2 * width + 4, 60))),
         "width": length_of(width),
@@ -37,8 +36,8 @@ def drips(draw: st.DrawFn, depth: float) -> dict[str, Any]:
         "rhythm": draw(st.sampled_from(sorted(RHYTHMS))),
         "waves": draw(st.integers(1, 3)),
         "seed": draw(st.integers(0, 999)),
-        "lengths": [length_of(length) for length in lengths],
-        "line": draw(st.sampled_from(["M0 0 C 30 40 70 40 100 0", "M0 9L3 0L9 9"])),
+        "lengths": [length_of(shortest), length_of(least), length_of(shortest)],
+        "line": "M0 0 C 30 40 70 60 100 0",
         "front": draw(st.sampled_from(["drip", "gap"])),
         "marks": draw(st.sampled_from(["collar", "rim ring", "both"])),
     }

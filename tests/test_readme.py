@@ -14,8 +14,11 @@ import cv2
 import numpy as np
 import pytest
 
+from templates_gen.drawing.shapes import SHAPES
+from tests import shape_gallery
 from tests.cakes import cake
-from tests.reference import PICTURE, README, picture, written
+from tests.gallery import GALLERY, gallery, numbers_and_rest
+from tests.reference import PICTURES, README, SAMPLES, picture, written
 
 TEXT = README.read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```$", TEXT, flags=re.M | re.S)
@@ -111,14 +114,33 @@ def test_tables_and_commands_are_those_of_the_program() -> None:
     assert written(TEXT) == TEXT
 
 
-def test_the_picture_is_a_sheet_as_it_is_printed_now() -> None:
+@pytest.mark.parametrize("name", PICTURES)
+def test_a_picture_is_a_sheet_as_it_is_printed_now(name: str) -> None:
     """Drawn again it looks the same, but for a little that another Poppler may smooth otherwise."""
     shown, now = (
         cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_GRAYSCALE)
-        for content in (PICTURE.read_bytes(), picture())
+        for content in ((SAMPLES / name).read_bytes(), picture(name))
     )
     assert shown is not None
     assert now is not None
     assert shown.shape == now.shape
     assert np.mean(cv2.absdiff(shown, now)) < 1.0
     assert np.mean(cv2.absdiff(shown, np.full_like(shown, 255))) > 3.0
+
+
+def test_the_gallery_shows_every_shape_as_it_is_now() -> None:
+    """Wraps and collars drawn again are the same, to the last place but one."""
+    content = shape_gallery.GALLERY.read_text(encoding="utf-8")
+    shown, now = numbers_and_rest(content), numbers_and_rest(shape_gallery.gallery())
+    assert shown[1] == now[1]
+    assert np.allclose(shown[0], now[0], atol=0.11)
+    assert all(f">{shape}<" in content for shape in SHAPES)
+
+
+def test_the_gallery_shows_the_designs_as_they_are_now() -> None:
+    """Drawn again it is the same, to the last place but one."""
+    shown, now = (
+        numbers_and_rest(text) for text in (GALLERY.read_text(encoding="utf-8"), gallery())
+    )
+    assert shown[1] == now[1]
+    assert np.allclose(shown[0], now[0], atol=0.11)

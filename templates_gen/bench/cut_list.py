@@ -13,7 +13,17 @@ from templates_gen.tiers.stack import DRUM, Stack
 
 OVERLAP = 15.0
 """What a ribbon is longer than it goes round, mm: common practice, no source."""
-NOT_PASTE = ("collar", "inner-collar", "rim-ring", "score", "swing-strip", "portions")
+NOT_PASTE = (
+    "collar",
+    "inner-collar",
+    "design-strip",
+    "top-lettering",
+    "lettering-mirror",
+    "rim-ring",
+    "score",
+    "swing-strip",
+    "portions",
+)
 """Kinds of piece from which no paste is cut."""
 SWING, SCORE = "swing strip", "score sheet"
 

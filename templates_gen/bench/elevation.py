@@ -14,7 +14,16 @@ from itertools import pairwise
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.path import Box, Path, Point, line, polyline, rectangle
+from templates_gen.drawing.path import (
+    Box,
+    Path,
+    Point,
+    arc_cubics,
+    circle,
+    line,
+    polyline,
+    rectangle,
+)
 from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.polygons import (
     Area,
@@ -161,10 +170,12 @@ def elevation(stack: Stack) -> Drawing:
 
 
 def _form(view: View) -> Iterator[Stroke]:
-    """Draw a tier itself: its outline, where its side turns away, its rim, its sharp corners."""
+    """Draw a tier itself: its outline, where its side turns away, rim, sharp corners, openings."""
+    if view.tier.ball is not None:
+        yield Stroke(_ball(view), FORM)
+        return
     yield Stroke(_silhouette(view), FORM)
-    if view.tier.ball is None:
-        yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
+    yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
     for u in (*_turns(view), *_sharp(view)):
         yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
     yield from _on_side(view, opening_paths(view.tier, view.tier.covered), FORM)
@@ -176,6 +187,21 @@ def _silhouette(view: View) -> Path:
         return envelope(list(_patches(view)))
     us = [index * view.girth / ROUND for index in range(ROUND)]
     return hull([view.shown(u, v) for u in us for v in (0.0, view.foot_at(u))])
+
+
+def _ball(view: View) -> Path:
+    """Return the outline of a ball: a circle, or what is left of one above a cut foot."""
+    asked, bare = view.tier.asked, view.tier.ball
+    if bare is None:
+        raise AssertionError("only a ball has the outline of one")
+    ball = bare.grown(asked.coating_mm + asked.paste_mm)
+    centre = view.place.right, view.foot + ball.raised
+    if not ball.is_cut:
+        return circle(centre, ball.radius)
+    below = math.asin(max(-1.0, min(1.0, -ball.raised / ball.radius)))
+    start = centre[0] + ball.radius * math.cos(below), view.foot
+    arc = arc_cubics(centre, ball.radius, below, math.pi - 2 * below)
+    return Path((("moveTo", (start,)), *arc, ("closePath", ())))
 
 
 def _patches(view: View) -> Iterator[Sequence[Point]]:
@@ -222,10 +248,10 @@ def _sharp(view: View) -> Iterator[float]:
 def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
     found = all_guides(view.tier)
+    holes = opening_paths(view.tier, view.tier.covered)
     for index, guide in enumerate(found):
         nearer = [area for each in found[index + 1 :] for area in _closed(_finished(view, each))]
         paths = [uncovered(stroke.path, nearer) for stroke in _finished(view, guide)]
-        holes = opening_paths(view.tier, view.tier.covered)
         yield from _on_side(view, [cut_away(path, holes) for path in paths], DETAIL)
 
 
@@ -251,9 +277,10 @@ def _closed(strokes: Iterable[Stroke]) -> Iterator[Area]:
 
 def _on_side(view: View, paths: Iterable[Path], role: Role) -> Iterator[Stroke]:
     """Yield the parts of paths on the side that are seen, as they look from the front."""
+    edges = [u + turn * view.girth for u in _sharp(view) for turn in (-1, 0, 1)]
     for path in paths:
         for points, _ in sampled(path, FINE):
-            for run in _seen(view, list(_stepped(points))):
+            for run in _seen(view, list(_stepped(points, edges))):
                 yield Stroke(polyline(run), role)
 
 
@@ -261,7 +288,7 @@ def _seen(view: View, places: Sequence[Point]) -> Iterator[list[Point]]:
     run: list[Point] = []
     for u, v in places:
         # on an edge of the side, look from within
-        if view.is_seen(u, min(max(v, NUDGE), view.depth - 2 * NUDGE)):
+        if view.is_seen(u, min(max(v, NUDGE), view.foot_at(u) - 2 * NUDGE)):
             run.append(view.shown(u, v))
             continue
         if len(run) > 1:
@@ -271,22 +298,29 @@ def _seen(view: View, places: Sequence[Point]) -> Iterator[list[Point]]:
         yield run
 
 
-def _stepped(points: Sequence[Point]) -> Iterator[Point]:
-    """Yield the points of a line, and more between them where they are far apart."""
+def _stepped(points: Sequence[Point], edges: Sequence[float]) -> Iterator[Point]:
+    """Yield the points of a line, and more between them where they are far apart.
+
+    On both sides of an edge of the side there is a point.
+    """
     yield points[0]
     for (u0, v0), (u1, v1) in pairwise(points):
         steps = max(1, math.ceil(math.hypot(u1 - u0, v1 - v0) / STEP))
-        for index in range(1, steps + 1):
-            share = index / steps
+        shares = [index / steps for index in range(1, steps + 1)]
+        for edge in edges:
+            near = (edge - 2 * NUDGE, edge + NUDGE)
+            shares += [(u - u0) / (u1 - u0) for u in near if (u - u0) * (u - u1) < 0]
+        for share in sorted(shares):
             yield u0 + (u1 - u0) * share, v0 + (v1 - v0) * share
 
 
 def plan(stack: Stack) -> Drawing:
     """Return the stack as seen from above: what lies under a tier above it is hidden."""
     outlines = [stack.drum.path()]
-    outlines += [
-        place.of(tier.covered.rim) for tier, place in zip(stack.tiers, stack.places, strict=True)
-    ]
+    for tier, place in zip(stack.tiers, stack.places, strict=True):
+        rim, foot = tier.covered.rim, tier.covered.foot
+        # the foot of a tier that is wider there shows round its rim
+        outlines += [place.of(each) for each in ((foot, rim) if foot.area > rim.area else (rim,))]
     drawn = []
     for index, path in enumerate(outlines):
         above = [region(each, FINE) for each in outlines[index + 1 :]]

@@ -8,9 +8,9 @@ from itertools import count
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.bench.blocks import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.bench.elevation import DRUM_THICK, elevation, plan, views
 from templates_gen.cake.model import Cake
+from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.drawing.lettering import fitted, text_width
 from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.path import Box, line
@@ -136,7 +136,8 @@ def _sizes(stack: Stack) -> list[tuple[str, ...]]:
     """Return what is said of each tier: its name, its width, its depth."""
     found: list[tuple[str, ...]] = []
     for tier in stack.tiers:
-        box = tier.covered.foot.bounds
+        widest = max(tier.covered.rim, tier.covered.foot, key=lambda each: each.across)
+        box = widest.bounds
         wide, deep = in_both(box.width), in_both(box.height)
         across = f"{wide} across" if wide == deep else f"{wide} by {deep}"
         found.append((tier.name, across, f"{in_both(tier.covered.depth)} deep"))

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from templates_gen.cake.estimates import Estimates
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.polygons import region
+from templates_gen.pieces import gore, lining
 from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.drip_row import drip_row, drips_drawing
 from templates_gen.pieces.panel_row import panel_row
@@ -68,13 +69,29 @@ def packs(mass: float, estimates: Estimates) -> int:
 
 
 def covering_area(tier: Solid) -> float:
-    """Return the area of the paste that covers a tier as it is rolled, without trim, mm2."""
+    """Return the area of the paste that covers a tier as it is rolled, without trim, mm2.
+
+    What is cut out for a hole is rolled all the same; its lining comes on top.
+    """
     asked = tier.asked
     if asked.cover == "none":
         return 0.0
+    cut = [*lining.build(tier), *gore.build(tier), *gore.build_cap(tier)]
+    extra = sum(region(piece.outline).area * piece.copies for piece in cut)
     if asked.cover == "drape":
-        return drape_outline(tier).grown(-asked.trim.mm).area
-    return tier.top.rim.area + side_area(tier.wrapped)
+        return extra + drape_outline(tier).grown(-asked.trim.mm).area
+    if tier.ball is not None:
+        return extra
+    return extra + tier.top.rim.area + side_area(tier.wrapped)
+
+
+def panels_area(tier: Solid) -> float:
+    """Return the area of all panels of a tier, mm2."""
+    panels = tier.asked.panels
+    if panels is None or tier.ball is not None:
+        return 0.0
+    row = panel_row(tier, panels)
+    return row.courses * row.height * sum(width * number for width, number in row.widths)
 
 
 def panels_volume(tier: Solid) -> float:
@@ -82,8 +99,7 @@ def panels_volume(tier: Solid) -> float:
     panels = tier.asked.panels
     if panels is None or panels.covering:
         return 0.0
-    row = panel_row(tier, panels)
-    return row.count * row.courses * row.width * row.height * panels.thickness.mm
+    return panels_area(tier) * panels.thickness.mm
 
 
 def paste(stack: Stack, estimates: Estimates) -> tuple[Paste, ...]:
@@ -118,13 +134,13 @@ def gum_teaspoons(mass: float) -> float:
 
 def coating_volume(tier: Solid) -> float:
     """Return what the coating of a tier takes, mL."""
-    return (volume(tier.coated) - volume(tier.bare)) / MM3_PER_ML
+    return (volume(tier, tier.coated) - volume(tier, tier.bare)) / MM3_PER_ML
 
 
 def drips_area(tier: Solid) -> float:
     """Return the area of the drips of a tier on its side, mm2."""
     drips = tier.asked.drips
-    if drips is None:
+    if drips is None or tier.ball is not None:
         return 0.0
     drawn = drips_drawing(drip_row(tier, drips), tier.covered.side)
     return sum(region(stroke.path).area for stroke in drawn.strokes)
@@ -137,16 +153,16 @@ def drips_volume(tier: Solid, estimates: Estimates) -> float:
 
 def painted_area(tier: Solid) -> float:
     """Return the area that is painted on a tier, mm2."""
-    paint, panels = tier.asked.paint, tier.asked.panels
+    paint = tier.asked.paint
     if paint is None:
         return 0.0
-    if paint.on == "drips":
-        return drips_area(tier)
-    if paint.on == "panels" and panels is not None:
-        row = panel_row(tier, panels)
-        return row.count * row.courses * row.width * row.height
-    side = side_area(tier.covered)
-    return side + (tier.covered.rim.area if paint.on == "whole" else 0.0)
+    if paint.on in ("drips", "panels"):
+        return drips_area(tier) if paint.on == "drips" else panels_area(tier)
+    if tier.ball is not None:
+        ball = tier.ball.grown(tier.asked.coating_mm + tier.asked.paste_mm)
+        return math.tau * ball.radius * (ball.depth if ball.is_cut else 2 * ball.radius)
+    top = tier.covered.rim.area if paint.on == "whole" else 0.0
+    return side_area(tier.covered) + top
 
 
 def paint_volume(tier: Solid, estimates: Estimates) -> float:
@@ -158,7 +174,8 @@ def paint_volume(tier: Solid, estimates: Estimates) -> float:
 def weight(tier: Solid, estimates: Estimates) -> float:
     """Return what a finished tier weighs, g, without filling and board."""
     inner = estimates.dummy if tier.asked.dummy else estimates.cake_density.value
-    bare, coated, covered = (volume(each) for each in (tier.bare, tier.coated, tier.covered))
+    layers = (tier.bare, tier.coated, tier.covered)
+    bare, coated, covered = (volume(tier, layer) for layer in layers)
     return (
         _mass(bare, inner)
         + _mass(coated - bare, estimates.coating)

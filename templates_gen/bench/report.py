@@ -8,8 +8,8 @@ from datetime import datetime
 from typing import Any
 
 from templates_gen.bench.bench_list import NO_ENGINEERING
-from templates_gen.bench.blocks import Block, heading, table, text
 from templates_gen.bench.quantities import OUNCE, TEASPOON
+from templates_gen.drawing.flow import Block, heading, table, text
 from templates_gen.drawing.numbers import decimal, in_both
 
 Row = tuple[str, ...]
@@ -18,9 +18,10 @@ Data = dict[str, Any]
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of the bench list: its title, rows of equally many cells, notes below them."""
+    """A part of the bench list: its title, headings of its columns, rows, notes below them."""
 
     title: str
+    columns: Row
     rows: tuple[Row, ...]
     notes: tuple[str, ...] = ()
 
@@ -46,12 +47,13 @@ def _cuts(found: Data) -> Section:
         (each["tier"], each["what"], f"{each['number']} ×", each["size"], each["from"])
         for each in found["pieces"]
     )
-    return Section("To cut", rows)
+    return Section("To cut", ("tier", "what", "number", "size", "with"), rows)
 
 
 def _quantities(found: Data) -> Section:
     return Section(
         "To weigh and mix (estimates)",
+        ("tier", "what", "with waste", ""),
         (
             *_pastes(found),
             *_poured(found, "coating", "buttercream or ganache"),
@@ -107,7 +109,7 @@ def _dowels(found: Data) -> Section:
         for each in found["dowels"]
     )
     notes = (_sentence(found["formulas"]["dowels"]), NO_ENGINEERING) if rows else ()
-    return Section("Dowels", rows, notes)
+    return Section("Dowels", ("in tier", "number", "length", "weight above"), rows, notes)
 
 
 def _times(found: Data) -> Section:
@@ -121,7 +123,8 @@ def _times(found: Data) -> Section:
         "Each step as late as it can be; minutes of work are estimates, waiting times are common"
         " practice."
     )
-    return Section("Order of work", rows, (note,))
+    columns = ("when" if dated else "", "tier", "what", "takes")
+    return Section("Order of work", columns, rows, (note,))
 
 
 def _when(start: str) -> str:
@@ -149,7 +152,8 @@ def _estimates(found: Data) -> Section:
         (each["name"], f"{decimal(each['value'])} {each['unit']}", each["source"])
         for each in found["estimates"]
     )
-    return Section("Reckoned with", rows, ("Change these in the cake file under [estimates].",))
+    note = "Change these in the cake file under [estimates]."
+    return Section("Reckoned with", ("", "value", "from"), rows, (note,))
 
 
 def bench_table(found: Data) -> str:
@@ -157,8 +161,9 @@ def bench_table(found: Data) -> str:
     lines = [found["title"]]
     for part in sections(found):
         lines += ["", part.title]
-        widths = [max(map(len, column)) for column in zip(*part.rows, strict=True)]
-        for row in part.rows:
+        rows = [part.columns, *part.rows]
+        widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+        for row in rows:
             cells = (cell.ljust(width) for cell, width in zip(row, widths, strict=True))
             lines.append("  " + "  ".join(cells).rstrip())
         lines += [f"  {note}" for note in part.notes]
@@ -169,9 +174,9 @@ def bench_blocks(found: Data, width: float) -> Iterator[Block]:
     """Yield a bench list as blocks so wide, mm."""
     for part in sections(found):
         yield heading(part.title)
-        yield from table(part.rows, width)
+        yield from table([part.columns, *part.rows], width, ROWS)
         yield from (text(note, width, NOTES) for note in part.notes)
 
 
-NOTES = 2.3
-"""Size of notes, mm."""
+ROWS, NOTES = 2.7, 2.4
+"""Em sizes of rows and notes, mm."""

@@ -104,14 +104,19 @@ def _tasks(tier: Solid, *, carries: bool) -> Iterator[Task]:
 def _covering(tier: Solid) -> str:
     asked = tier.asked
     if asked.cover == "drape":
-        return "roll the drape circle, lay it over, trim the foot; it sets overnight"
+        return "roll the paste to its size, lay it over, trim the foot; it sets overnight"
+    if tier.ball is not None:
+        return "lay the gores on from the top down, then the cap; it sets overnight"
     side = "the panels" if asked.panels is not None and asked.panels.covering else "the wrap"
     order = f"the top disc, then {side}" if asked.first == "top" else f"{side}, then the top disc"
-    return f"put on {order}; it sets overnight"
+    inside = ", then the lining of the hole" if asked.opening is not None else ""
+    return f"put on {order}{inside}; it sets overnight"
 
 
 def _decorations(tier: Solid) -> Iterator[Task]:
     asked = tier.asked
+    if tier.ball is not None:
+        return
     if asked.panels is not None and not asked.panels.covering:
         row = panel_row(tier, asked.panels)
         number = row.count * row.courses

@@ -18,7 +18,7 @@ from templates_gen.cake.designs import SideLength
 from templates_gen.cake.fields import Asked, about
 from templates_gen.cake.lengths import Length
 from templates_gen.cake.lettering import bundled, font_of, text_of
-from templates_gen.cake.rules import AnyLength, Count, OneOf, Within, broken
+from templates_gen.cake.rules import AnyLength, Count, OneOf, Within, below_the_top, broken
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.cutouts import CUTOUTS
 
@@ -58,7 +58,7 @@ class Scatter(Asked):
     top: SideLength | None = about(
         "where they begin, down from the rim; left out, at the rim", '"10 mm"'
     )
-    foot: SideLength | None = about(
+    foot: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
         "where they end, down from the rim; left out, at the foot of the side", '"70 mm"'
     )
     turned: StrictBool = about("each turned its own way; false: all upright", "false", True)
@@ -72,18 +72,6 @@ class Scatter(Asked):
         if density is not None and info.data.get("count") is not None:
             raise broken("count and density", "one of count and density", "leave one of them out")
         return density
-
-    @field_validator("foot", mode="after")
-    @classmethod
-    def _below_the_top(cls, foot: Length | None, info: ValidationInfo) -> Length | None:
-        top = info.data.get("top")
-        if foot is not None and top is not None and foot.mm <= top.mm:
-            raise broken(
-                f"“{foot}”, not below the top “{top}”",
-                "both are measured down from the rim: foot is the longer",
-                "swap top and foot",
-            )
-        return foot
 
 
 class Topper(Asked):

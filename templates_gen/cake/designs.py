@@ -8,7 +8,7 @@ from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, fiel
 
 from templates_gen.cake.attached import Attached, attached
 from templates_gen.cake.fields import Asked, about
-from templates_gen.cake.rules import AnyLength, Count, OneOf, Within, broken
+from templates_gen.cake.rules import AnyLength, Count, OneOf, Within, below_the_top, broken
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.designs import DESIGNS
 
@@ -38,7 +38,7 @@ class Design(Asked):
     top: SideLength | None = about(
         "where the design begins, down from the rim; left out, at the rim", '"10 mm"'
     )
-    foot: SideLength | None = about(
+    foot: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
         "where it ends, down from the rim; left out, at the foot of the side", '"70 mm"'
     )
     drop: Part | None = about(
@@ -97,15 +97,3 @@ class Design(Asked):
         if count is not None and info.data.get("width") is not None:
             raise broken("width and count", "one of width and count", "leave one of them out")
         return count
-
-    @field_validator("foot", mode="after")
-    @classmethod
-    def _below_the_top(cls, foot: AnyLength | None, info: ValidationInfo) -> AnyLength | None:
-        top = info.data.get("top")
-        if foot is not None and top is not None and foot.mm <= top.mm:
-            raise broken(
-                f"“{foot}”, not below the top “{top}”",
-                "both are measured down from the rim: foot is the longer",
-                "swap top and foot",
-            )
-        return foot

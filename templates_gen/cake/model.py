@@ -28,6 +28,7 @@ from templates_gen.cake.fields import tables as _tables
 from templates_gen.cake.lengths import Length
 from templates_gen.cake.lettering import Lettering
 from templates_gen.cake.plans import BALL, plan, plan_faults
+from templates_gen.cake.portions import Portions
 from templates_gen.cake.position import Position
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.cake.rules import (
@@ -515,6 +516,7 @@ class Cake(_Asked):
         "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
+    portions: Portions | None = _about("guides for cutting the cake into portions", "[portions]")
     estimates: Estimates = _about("what quantities are reckoned with", "[estimates]", Estimates())
     work: Work = _about("when the cake must be ready, and when you work", "[work]", Work())
     through_dowel: StrictBool = _about(

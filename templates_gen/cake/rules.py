@@ -175,6 +175,18 @@ class Characters:
         raise broken(f"{len(text)} characters", f"{self.least} to {self.most} characters", advice)
 
 
+def below_the_top(foot: Length, info: ValidationInfo) -> Length:
+    """Return the foot of a band of a side, or raise when it is not below the band's top."""
+    top = info.data.get("top")
+    if top is not None and foot.mm <= top.mm:
+        raise broken(
+            f"“{foot}”, not below the top “{top}”",
+            "both are measured down from the rim: foot is the longer",
+            "swap top and foot",
+        )
+    return foot
+
+
 def _paper(text: str) -> str:
     try:
         parse_papers([text])

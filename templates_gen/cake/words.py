@@ -37,7 +37,7 @@ MEANT = {
     "pack": ("packet", "pack size"),
     "position": ("offset", "placement", "where"),
     "place": ("align", "alignment"),
-    "right": ("x", "sideways", "left"),
+    "right": ("x", "sideways"),
     "back": ("y", "backwards", "behind", "rear"),
     "turn": ("angle", "rotate", "rotation", "turned"),
     "overhang": ("over", "overlap"),

@@ -26,6 +26,7 @@ COMMANDS = {
     "disc": ("one_off", "Make one top disc, without a cake file."),
     "panels": ("one_off", "Make one panel and its collar, without a cake file."),
     "drips": ("one_off", "Make one collar or rim ring for drips, without a cake file."),
+    "design": ("one_off", "Make one collar with a design, without a cake file."),
     "score": ("one_off", "Make one score sheet, without a cake file."),
 }
 """Each command: the module it lives in, which is imported when it is called, and its short help."""

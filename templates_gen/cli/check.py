@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from templates_gen.bench.front import front
 from templates_gen.cli.params import PAPERS
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
 from templates_gen.pieces.table import build_pieces
@@ -21,7 +22,7 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
     cake, source = read(cake_file)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
-        packs = lay_out_each(cake, pieces, papers or [cake.paper])
+        packs = lay_out_each(cake, pieces, papers or [cake.paper], front=front(cake, pieces))
     echo_doubts(cake, pieces, source)
     count = sum(piece.printed for piece in pieces)
     for made in packs:

@@ -10,7 +10,9 @@ from typing import Any
 import click
 
 from templates_gen.bench.figures import value_lines
+from templates_gen.cake.designs import Design
 from templates_gen.cake.model import Cake, Drips, Panels, Tier
+from templates_gen.cake.plans import PLAN_KEYS
 from templates_gen.cake.reading import cake_from
 from templates_gen.cake.slug import slug
 from templates_gen.cli import COMMANDS as COMMAND_HELP
@@ -28,6 +30,8 @@ from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
 
 Data = dict[str, Any]
+ROUNDING = 0.05
+"""Less than this is no difference on paper, mm."""
 ANY_DEPTH = "300 mm"
 """The depth of a tier whose template does not depend on it."""
 
@@ -39,6 +43,11 @@ def _tier_cake(tier: Data, asked: Data) -> Data:
 def _panels_cake(tier: Data, asked: Data) -> Data:
     """Return the tier, panelled where the panels are its covering and nothing else was said."""
     return {"tier": [{"cover": "panelled"} | tier if asked.get("covering") else tier]}
+
+
+def _design_cake(tier: Data, asked: Data) -> Data:
+    """Return the tier with the one design, of which a tier may have several."""
+    return {"tier": [tier | {"design": [tier["design"]]}]}
 
 
 def _score_cake(tier: Data, asked: Data) -> Data:
@@ -66,7 +75,7 @@ class OneOff:
 
     kinds: tuple[str, ...]
     tier: tuple[str, ...]
-    part: tuple[str, type[Panels] | type[Drips]] | None = None
+    part: tuple[str, type[Panels] | type[Drips] | type[Design]] | None = None
     fixed: tuple[tuple[str, str], ...] = ()
     more: tuple[click.Option, ...] = ()
     cake: Callable[[Data, Data], Data] = _tier_cake
@@ -74,32 +83,43 @@ class OneOff:
 
     @property
     def part_keys(self) -> tuple[str, ...]:
-        """The keys of the part of the tier that the command is for."""
-        return tuple(self.part[1].model_fields) if self.part else ()
+        """The keys of the part of the tier that the command is for; paper is the printer's."""
+        return (
+            tuple(key for key in self.part[1].model_fields if key != "paper") if self.part else ()
+        )
 
 
+PLAN = ("shape", *(key for key in PLAN_KEYS if key != "size"))
+SHAPE = (*PLAN, "top_size")
+"""Keys of a tier that say of what shape it is."""
 ONE_OFFS = {
     "wrap": OneOff(
         ("wrap",),
-        ("size", "depth", "coating", "paste", "first", "trim", "strip", "dummy"),
+        ("size", "depth", *SHAPE, "coating", "paste", "first", "trim", "strip", "dummy"),
         fixed=(("cover", "panelled"),),
     ),
     "disc": OneOff(
         ("disc",),
-        ("size", "coating", "paste", "first", "dummy"),
+        ("size", *PLAN, "coating", "paste", "first", "dummy"),
         fixed=(("cover", "panelled"), ("depth", ANY_DEPTH)),
     ),
     "panels": OneOff(
         ("panel", "collar", "inner-collar"),
-        ("size", "depth", "coating", "paste", "cover", "dummy"),
+        ("size", "depth", *SHAPE, "coating", "paste", "cover", "dummy"),
         part=("panels", Panels),
         cake=_panels_cake,
     ),
     "drips": OneOff(
         ("collar", "rim-ring"),
-        ("size", "depth", "coating", "paste", "cover", "dummy"),
+        ("size", "depth", *SHAPE, "coating", "paste", "cover", "dummy"),
         part=("drips", Drips),
         figure="drip_count",
+    ),
+    "design": OneOff(
+        ("collar",),
+        ("size", "depth", *SHAPE, "coating", "paste", "cover", "dummy"),
+        part=("design", Design),
+        cake=_design_cake,
     ),
     "score": OneOff(
         ("score",),
@@ -179,8 +199,10 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 def _make(one: OneOff, data: Data, output: Path) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
     with told_by_option(OptionSource(_option_names(data))) as source:
-        cake = cake_from(data, source)
+        cake = cake_from(data, source, Path())
         pieces = _asked_for(one, build_pieces(cake))
+        if not pieces:
+            raise CakeError([_none(cake)], source)
         files = _files(cake, pieces, output)
     write_all(files)
     for path in files:
@@ -195,11 +217,24 @@ def _make(one: OneOff, data: Data, output: Path) -> None:
     click.echo(plain(REMINDER))
 
 
+def _none(cake: Cake) -> Problem:
+    """Say that a command has nothing to make for a tier."""
+    return Problem(
+        ("shape",),
+        f"“{cake.tier[0].shape}”, which has no such piece",
+        "a tier that has one",
+        "leave it out, or make the whole pack from a cake file",
+    )
+
+
 def _sum(tier: Solid) -> str:
     """Say what a tier is reckoned to be across, with the layers that were given or assumed."""
     layers = {"coating": tier.asked.coating_mm, "paste": tier.asked.paste_mm}
     terms = [f"2 × {decimal(mm)} mm {layer}" for layer, mm in layers.items() if mm]
     across = in_both(tier.covered.foot.across)
+    if abs(tier.bare.foot.across - tier.asked.size.mm) > ROUNDING:
+        # a polygon is measured from flat to flat, but lies from corner to corner
+        return f"{', '.join([tier.asked.size.tidy, *terms])}: covered {across} across"
     return f"{' + '.join([tier.asked.size.tidy, *terms])} = {across} across"
 
 

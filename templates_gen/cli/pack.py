@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from templates_gen.bench.front import front
 from templates_gen.cake.model import Cake
 from templates_gen.cake.slug import slug
 from templates_gen.cli import plain
@@ -76,7 +77,7 @@ def _files(
     files: dict[Path, bytes] = {}
     printed = [piece for piece in pieces if piece.printed and form != "pdf"]
     with Progress(1 + 2 * len(papers) + len(printed)) as progress:
-        packs = lay_out_each(cake, pieces, papers)
+        packs = lay_out_each(cake, pieces, papers, front=front(cake, pieces))
         progress.step()
         for made in packs:
             stem = f"{slug(cake.title)}-{made.paper.name}"

@@ -11,13 +11,15 @@ from collections.abc import Callable, Mapping
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.path import Path, Point, circle, polyline
+from templates_gen.drawing.path import Command, Path, Point, circle
 from templates_gen.drawing.shapes import SHAPES
 
 OVAL = 0.72
 """The short side of an oval over its long one."""
 INNER = 0.5
 """The hollows of a star over its points, from the middle: fat enough to cut and to keep."""
+BLUNT = 0.12
+"""How much of its edges a point of a star is rounded over."""
 PETALS = 5
 
 
@@ -42,14 +44,24 @@ def heart(size: float) -> Path:
 
 
 def star(size: float, points: int = 5) -> Path:
-    """Return a star with one of its points up."""
+    """Return a star with one of its points up, the tips blunted so that they do not break."""
 
     def corner(index: int) -> Point:
         reach = 1.0 if index % 2 == 0 else INNER
         angle = math.pi / 2 + index * math.pi / points
         return reach * math.cos(angle), reach * math.sin(angle)
 
-    return _fitted(polyline([corner(index) for index in range(2 * points)], closed=True), size)
+    commands: list[Command] = []
+    for index in range(0, 2 * points, 2):
+        before, tip, after = (corner(index + step) for step in (-1, 0, 1))
+        start, end = _towards(tip, before, BLUNT), _towards(tip, after, BLUNT)
+        handles = _towards(start, tip, 2 / 3), _towards(end, tip, 2 / 3)
+        commands += [("lineTo", (start,)), ("curveTo", (*handles, end)), ("lineTo", (after,))]
+    return _fitted(Path((("moveTo", commands[0][1]), *commands[1:], ("closePath", ()))), size)
+
+
+def _towards(start: Point, end: Point, share: float) -> Point:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
 def blossom(size: float) -> Path:
@@ -76,10 +88,10 @@ def leaf(size: float) -> Path:
 def butterfly(size: float) -> Path:
     """Return a butterfly with spread wings, seen from above."""
     right: tuple[tuple[Point, ...], ...] = (
-        ((0.08, 0.55), (0.5, 0.95), (0.92, 0.82)),
-        ((1.1, 0.7), (0.95, 0.2), (0.5, 0.06)),
-        ((0.85, 0.0), (0.85, -0.5), (0.55, -0.66)),
-        ((0.35, -0.75), (0.12, -0.6), (0.0, -0.42)),
+        ((0.2, 0.55), (0.6, 0.9), (0.88, 0.82)),
+        ((1.12, 0.75), (0.95, 0.3), (0.5, 0.06)),
+        ((0.85, -0.2), (0.8, -0.55), (0.55, -0.66)),
+        ((0.35, -0.75), (0.15, -0.6), (0.0, -0.42)),
     )
     start: Point = (0.0, 0.3)
     left = []

@@ -6,7 +6,7 @@ picture, is a ``Block`` of a height and a drawing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
@@ -32,6 +32,24 @@ class Block:
     height: float
     drawing: Drawing
     leads: bool = False
+
+
+Front = Callable[[Box], Sequence[Block]]
+"""Makes the blocks of a cover for pages with so much room."""
+
+
+def nothing(room: Box) -> Sequence[Block]:
+    """Return no blocks."""
+    return ()
+
+
+def stacked(blocks: Sequence[Block]) -> Block:
+    """Return blocks one under another as one that is not parted."""
+    drawing, y = Drawing(), 0.0
+    for block in blocks:
+        drawing += block.drawing.transformed(Transform(1, 0, 0, 1, 0, y))
+        y -= block.height
+    return Block(-y, drawing)
 
 
 def text(text: str, width: float, size: float = BODY, *, bold: bool = False) -> Block:

@@ -104,7 +104,7 @@ class Piece:
     It belongs to ``owner``, the tier's name as an id, and is a ``kind``, of which a tier may have
     several ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet
     and is not repeated in ``drawing``. ``values`` are its figures by name. A piece that is not
-    ``printed`` is given by the swing strip and its figures alone.
+    ``printed`` is given by its figures and what stands ``instead`` of it.
     """
 
     owner: str
@@ -119,6 +119,7 @@ class Piece:
     values: Mapping[str, Value] = field(default_factory=dict)
     doubts: tuple[Doubt, ...] = ()
     printed: bool = True
+    instead: str = ""
     part: str = ""
 
     @property

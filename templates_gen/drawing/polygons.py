@@ -6,7 +6,8 @@ Curves are sampled to a stated tolerance, and every result is checked before it 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
@@ -20,6 +21,7 @@ from templates_gen.errors import GeometryError
 Area = Polygon | MultiPolygon
 """A filled outline, as the functions of this module hand it on."""
 
+_SAME = 1e-9
 TOLERANCE = 0.01
 """How far a sampled curve may leave the true one, mm."""
 ROOM_TO = 1e-4
@@ -82,6 +84,11 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     return area
 
 
+def is_simple(path: Path, tolerance: float = TOLERANCE) -> bool:
+    """Tell whether a closed contour does not cross itself."""
+    return all(shapely.polygons(points).is_valid for points, _ in sampled(path, tolerance))
+
+
 def part_in(area: Area, box: Box, least: float = 0.0) -> Box | None:
     """Return the box round the part of ``area`` in ``box``; None if that is under ``least`` mm²."""
     part = shapely.clip_by_rect(area, *box)
@@ -113,12 +120,11 @@ def _point(place: Sequence[float]) -> Point:
     return place[0], place[1]
 
 
-def together(areas: Iterable[Area]) -> Area | None:
+def together(areas: Sequence[Area]) -> Area | None:
     """Return what any of the areas covers; None for no area."""
-    found = list(areas)
-    if not found:
+    if not areas:
         return None
-    union = shapely.union_all(found)
+    union = shapely.union_all(list(areas))
     if not isinstance(union, Area) or not union.is_valid:
         raise GeometryError("the areas do not make a valid one together")
     return union
@@ -132,6 +138,13 @@ def clipped(path: Path, box: Box) -> Path:
     if box.holds(path.bounds):
         return path
     return _lines(shapely.intersection(_sampled_lines(path), shapely.box(*box)))
+
+
+def clipped_area(path: Path, box: Box) -> Path:
+    """Return the edge of the part of a closed area inside ``box``; untouched if that is all."""
+    if box.holds(path.bounds):
+        return path
+    return edge_of(shapely.intersection(region(path), shapely.box(*box)))
 
 
 def cut_away(path: Path, areas: Sequence[Path]) -> Path:
@@ -156,7 +169,10 @@ def _lines(lines: BaseGeometry) -> Path:
     result = EMPTY
     for part in shapely.get_parts(kept):
         if isinstance(part, LineString) and part.length > TOLERANCE:
-            result += polyline([_point(place) for place in part.coords])
+            places = [_point(place) for place in part.coords]
+            # a closed curve ends where it starts, but for rounding
+            apart = [b for a, b in pairwise(places) if math.dist(a, b) > _SAME]
+            result += polyline([places[0], *apart])
     return result
 
 

@@ -2,42 +2,94 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+
 from templates_gen.cake.model import Cake
 
-PAPER = (
-    "Printed paper and ink are not made to touch food: keep the printed side away from it, put"
-    " baking parchment or clean acetate between, and take every template off before serving."
-)
-PINS = "Pins, blades and wires are not food: count them in and out of the kitchen."
-SUPPORT = (
-    "Every tier that carries another needs food-grade dowels, a dummy too; tell whoever cuts the"
-    " cake where they are. Figures here are no engineering: a large or unusual cake is for someone"
-    " qualified. A tiered cake is heavy: lift it with two."
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution, the cakes it is for, and the published source it follows, if there is one."""
+
+    says: str
+    applies: Callable[[Cake], bool]
+    source: str = ""
+
+    @property
+    def text(self) -> str:
+        """The caution, its source in brackets."""
+        return f"{self.says} ({self.source})" if self.source else self.says
+
+
+def _always(cake: Cake) -> bool:
+    return True
+
+
+def _is_eaten(cake: Cake) -> bool:
+    return not all(tier.dummy for tier in cake.tier)
+
+
+def _is_stacked(cake: Cake) -> bool:
+    return len(cake.tier) > 1
+
+
+def _is_painted(cake: Cake) -> bool:
+    return any(tier.paint for tier in cake.tier)
+
+
+def _needs_a_knife(cake: Cake) -> bool:
+    return any(tier.cover != "none" for tier in cake.tier)
+
+
+STICKS = (
+    "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
+    " whoever cuts the cake where they are."
 )
 OPENING = (
     "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
     " with dowels beside the hole, clear of it; that is no engineering: ask someone qualified."
 )
-STICKS = (
-    "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
-    " whoever cuts the cake where they are."
+CAUTIONS = (
+    Caution(
+        "Printed paper and ink are not made to touch food: keep the printed side away from it, put"
+        " baking parchment or clean acetate between, and take every template off before serving.",
+        _always,
+        "what may: 21 CFR 176.170; Regulation (EC) 1935/2004",
+    ),
+    Caution("Pins, blades and wires are not food: count them in and out of the kitchen.", _always),
+    Caution("Blades cut: cut away from yourself, and keep them from children.", _needs_a_knife),
+    Caution(STICKS, lambda cake: bool(cake.topper)),
+    Caution(
+        "Every tier that carries another needs food-grade dowels, a dummy too: count them in and"
+        " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb, no"
+        " engineering: a large or unusual cake is for someone qualified. A tiered cake is heavy:"
+        " lift it with two.",
+        _is_stacked,
+    ),
+    Caution(OPENING, lambda cake: any(tier.opening for tier in cake.tier)),
+    Caution(
+        "Only dusts and glitters sold as edible, with a list of ingredients, may be eaten:"
+        " “non-toxic” is not edible.",
+        _is_painted,
+        "FDA advice to bakers; UK FSA on glitters and dusts; CDC MMWR 70(43) 1501–1504",
+    ),
+    Caution(
+        "Paint with alcohol burns, and so do its vapours: no flame and no spark, fresh air, and let"
+        " it dry before the cake goes near candles.",
+        _is_painted,
+        "ethanol takes fire from 55 °F (13 °C), and from 3.3 % in air: NIOSH Pocket Guide",
+    ),
+    Caution(
+        "Keep perishable fillings to the local food-safety rules for time and temperature, and"
+        " declare allergens as local law asks.",
+        _is_eaten,
+        "often no more than two hours above 40 °F (5 °C): NIH; local rules differ",
+    ),
 )
-FOOD = (
-    "Keep perishable fillings to the local food-safety rules for time and temperature, and declare"
-    " allergens as local law asks."
-)
+"""Every caution, in the order in which it is printed."""
 
 
 def cautions(cake: Cake) -> tuple[str, ...]:
     """Return the cautions that this cake calls for."""
-    stacked = len(cake.tier) > 1
-    eaten = not all(tier.dummy for tier in cake.tier)
-    found = [
-        (PAPER, True),
-        (PINS, True),
-        (STICKS, bool(cake.topper)),
-        (SUPPORT, stacked),
-        (OPENING, any(tier.opening for tier in cake.tier)),
-        (FOOD, eaten),
-    ]
-    return tuple(text for text, applies in found if applies)
+    return tuple(caution.text for caution in CAUTIONS if caution.applies(cake))

@@ -41,4 +41,5 @@ def build(tier: Solid) -> Iterable[Piece]:
         drawing=disc_drawing(outline) + lettering,
         values={"across_mm": outline.across, "trim_mm": tier.asked.trim.mm},
         printed=tier.asked.drape_circle,
+        instead="swing strip" if outline.radius else "sizes only",
     )

@@ -11,7 +11,7 @@ from templates_gen.drawing.piece import Drawing, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.marks import measure, strokes, text_block, title_lines
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.tunnel import Crossing, Tunnel, tunnel
+from templates_gen.tiers.tunnel import Tunnel, crossing_of, tunnel
 
 HALVES = (("bottom", "first, along the floor of the hole"), ("top", "second, under its roof"))
 
@@ -31,7 +31,7 @@ def build(tier: Solid) -> Iterable[Piece]:
 
 def _half(tier: Solid, hole: Tunnel, number: int, half: str, place: str) -> Piece:
     trim, long = tier.asked.trim.mm, math.pi * hole.radius
-    crossing = Crossing(tier.covered.rim, hole)
+    crossing = crossing_of(tier.covered, hole)
     way = 1 if number == 0 else -1
 
     def reach(q: float) -> tuple[float, float]:

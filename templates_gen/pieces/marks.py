@@ -12,6 +12,7 @@ from templates_gen.drawing.path import Box, Path, Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.polygons import covers, region, spans_on
 from templates_gen.drawing.roles import Role
+from templates_gen.pieces.faces import faces
 
 TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
 """Em sizes of lettering, mm."""
@@ -140,11 +141,23 @@ def corner_marks(outline: Outline, top: float, foot: Edge) -> Drawing:
 
 
 def corner_names(outline: Outline, text: Edge, others: Iterable[Label]) -> Drawing:
-    """Name the corners beside their fold lines, where no other words stand."""
+    """Name corners beside their fold lines and faces in their middle, where no words stand yet.
+
+    Faces are numbered from the back join to the right, as corners are.
+    """
     taken = [label.box for label in others]
-    found = (Label("corner", (u + 1.5, text(u)), SMALL) for u in outline.corners)
-    clear = (each for each in found if not any(each.box.common(box) for box in taken))
-    return Drawing(labels=tuple(clear))
+    names = [(u + 1.5, "corner", Anchor.START) for u in outline.corners]
+    names += [
+        ((face.start + face.end) / 2 % outline.girth, f"face {number}", Anchor.MIDDLE)
+        for number, face in enumerate(faces(outline), 1)
+    ]
+    labels: list[Label] = []
+    for u, name, anchor in names:
+        label = Label(name, (u, text(u)), SMALL, anchor)
+        if not any(label.box.common(box) for box in taken):
+            labels.append(label)
+            taken.append(label.box)
+    return Drawing(labels=tuple(labels))
 
 
 def corner_values(outline: Outline) -> dict[str, tuple[float, ...]]:

@@ -29,7 +29,7 @@ def _shown(tier: Solid, layer: Layer) -> Iterator[Path]:
 
 def opening_area(tier: Solid, layer: Layer) -> Area | None:
     """Return what the openings take of a side, in side coordinates; None for a whole side."""
-    return together(region(path) for path in opening_paths(tier, layer))
+    return together([region(path) for path in opening_paths(tier, layer)])
 
 
 def openings_drawing(tier: Solid, layer: Layer, role: Role) -> Drawing:

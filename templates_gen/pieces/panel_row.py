@@ -51,7 +51,7 @@ class PanelRow:
     @property
     def left_over(self) -> float:
         """The girth that the panels do not cover; negative when they are too long."""
-        return self.girth - self.count * self.width
+        return self.girth - sum(width * many for width, many in self.widths)
 
     @property
     def per_join(self) -> float:

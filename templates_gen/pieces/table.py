@@ -17,6 +17,7 @@ from templates_gen.pieces import (
     lettered,
     lining,
     panel,
+    portions,
     rim_ring,
     scatter,
     score,
@@ -62,6 +63,7 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
     "rim-ring": _for_sides(rim_ring.build),
     "score": _each(lambda stack: stack.seats, score.build),
     "topper": _each(lambda stack: (stack,), topper.build),
+    "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
     "swing-strip": _each(lambda stack: (stack,), swing_strip.build),
 }
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""

@@ -9,7 +9,7 @@ from templates_gen.drawing.bent import bent
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.path import Box, Path, line
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped
+from templates_gen.drawing.polygons import clipped_area
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
@@ -107,7 +107,7 @@ def _openings(tier: Solid, layer: Layer, trim: float) -> Drawing:
     """Draw the openings as far as the strip goes."""
     sheet = Box(0, -trim, layer.side.girth + trim, layer.depth)
     drawn = openings_drawing(tier, layer, Role.CUT).strokes
-    return Drawing(tuple(Stroke(clipped(each.path, sheet), each.role) for each in drawn))
+    return Drawing(tuple(Stroke(clipped_area(each.path, sheet), each.role) for each in drawn))
 
 
 def _foot_line(layer: Layer) -> Edge:

@@ -16,6 +16,7 @@ from templates_gen.drawing.flow import (
     SMALL,
     TITLE,
     Block,
+    Front,
     flow,
     heading,
     table,
@@ -66,13 +67,13 @@ Places = Mapping[str, Mapping[str, int]]
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """What a cover says: ``front`` blocks follow what the first sheet must say."""
+    """What a cover says: the blocks ``front`` makes follow what the first sheet must say."""
 
     cake: Cake
     pieces: Sequence[Piece]
     lattices: Sequence[Lattice]
     places: Places
-    front: Sequence[Block]
+    front: Front
     tiers: bool
 
     def pages(self, frame: Frame) -> list[Drawing]:
@@ -86,14 +87,18 @@ class Cover:
         first = further._replace(y0=frame.area.y0)
         length = large_check(frame)
 
+        added = self.front(further)
+
         def pages(number: int) -> list[Drawing]:
-            return flow(self._blocks(first.width, length, number), first, further)
+            return flow(self._blocks(first.width, length, number, added), first, further)
 
         start, *more = pages(len(pages(1)) + 1)
         upright = check_bar((frame.area.x0 + UPRIGHT, frame.area.y0 + 4), length, upright=True)
         return [start + upright, *(each + foot(frame) for each in more)]
 
-    def _blocks(self, width: float, length: float, first: int) -> list[Block]:
+    def _blocks(
+        self, width: float, length: float, first: int, added: Sequence[Block]
+    ) -> list[Block]:
         cake = self.cake
         split_up = [lattice for lattice in self.lattices if len(lattice.cells) > 1]
         minded = doubts(cake, self.pieces)
@@ -103,7 +108,7 @@ class Cover:
             *_check(width, length),
             heading("Lines"),
             _legend(width),
-            *self.front,
+            *added,
         ]
         if self.tiers:
             blocks += _tiers(cake, width)
@@ -186,7 +191,7 @@ def _legend_entry(role: Role, width: float) -> Block:
 def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> Block:
     """List a piece: its name and sheets; below them how many to cut, its size, what to do."""
     numbers = sorted({place + first for place in places.values()})
-    sheets = _ranges(numbers) if numbers else "swing strip"
+    sheets = _ranges(numbers) if numbers else piece.instead
     room = width - lettering.text_width(sheets, BODY, bold=True) - 4
     size = piece.size
     words = (

@@ -10,7 +10,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cake.model import Cake
 from templates_gen.cake.papers import Paper, parse_papers
-from templates_gen.drawing.flow import Block
+from templates_gen.drawing.flow import Front, nothing
 from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.sheets import furniture
@@ -43,14 +43,14 @@ def lay_out(
     paper: Paper,
     *,
     shared: Sequence[Paper] = (),
-    front: Sequence[Block] = (),
+    front: Front = nothing,
     tiers: bool = True,
 ) -> Pack:
     """Lay pieces out on sheets of ``paper``, within the area that all of ``shared`` can print.
 
-    The pack starts with a cover: the large check, the lines, the blocks of ``front``, the sizes of
-    the tiers (with ``tiers``), the pieces. Raises CakeError when the margins of the cake leave no
-    room.
+    The pack starts with a cover: the large check, the lines, the blocks that ``front`` makes, the
+    sizes of the tiers (with ``tiers``), the pieces. Raises CakeError when the margins of the cake
+    leave no room.
     """
     margins = Margins(cake.margin_sides.mm, cake.margin_ends.mm)
     frame = frame_for(paper, shared, margins)
@@ -81,7 +81,7 @@ def lay_out_each(
     pieces: Sequence[Piece],
     papers: Iterable[str],
     *,
-    front: Sequence[Block] = (),
+    front: Front = nothing,
     tiers: bool = True,
 ) -> list[Pack]:
     """Return a pack for each paper as a cake file names them: two for ``both``, laid out once.

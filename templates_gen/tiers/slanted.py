@@ -124,12 +124,15 @@ class SlantedSide:
 
     def _flattened(self) -> Iterator[Bend]:
         s = 0.0
-        for bend in self._fine:
+        ends = (0, len(self._fine) - 1)
+        # a sharp corner at the back is in two halves, one at either end
+        halved = all(not self._fine[end].length for end in ends)
+        for index, bend in enumerate(self._fine):
             if bend.length:
                 middle = s + bend.length / 2
                 yield Bend(bend.length, bend.turn * self._sine(middle))
             else:
-                yield Bend(0.0, self._kink(s))
+                yield Bend(0.0, self._kink(s) / (2 if halved and index in ends else 1))
             s += bend.length
 
     @cached_property

@@ -19,7 +19,7 @@ from templates_gen.tiers.side import Fall, Side, UprightSide
 from templates_gen.tiers.slanted import SlantedSide
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Layer:
     """One surface of a tier: which it is, its outlines at rim and foot, its depth in mm.
 
@@ -55,7 +55,7 @@ def _extent(outline: Outline, towards: Point) -> tuple[float, float]:
     return min(along), max(along)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Solid:
     """A tier as it stands on the cake, with what was asked for it."""
 

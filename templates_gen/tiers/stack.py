@@ -10,6 +10,7 @@ from itertools import accumulate, pairwise
 
 from templates_gen.cake.cutting import Topper
 from templates_gen.cake.model import Cake, Drum
+from templates_gen.cake.portions import Portions
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Path, Point
@@ -76,7 +77,7 @@ class Stack:
 
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
-    ``toppers`` are what is asked to stand on it.
+    ``toppers`` are what is asked to stand on it, ``portions`` how it is cut.
     """
 
     drum: Outline
@@ -84,6 +85,7 @@ class Stack:
     seats: tuple[Seat, ...]
     places: tuple[Place, ...]
     toppers: tuple[Topper, ...] = ()
+    portions: Portions | None = None
     travels: bool = False
     through: Point | None = None
 
@@ -117,7 +119,7 @@ def build_stack(cake: Cake) -> Stack:
         seat = _seat(lower.name, lower.slug, lower.covered.rim, on.turned, upper)
         seats.append(replace(seat, lower=lower))
         places.append(seat.place.then(on.right, on.back))
-    stack = Stack(drum, tiers, tuple(seats), tuple(places), cake.topper)
+    stack = Stack(drum, tiers, tuple(seats), tuple(places), cake.topper, cake.portions)
     if cake.through_dowel and len(tiers) > 1:
         boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
         holes = [

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 from fontTools.misc.transform import Transform
@@ -23,6 +23,9 @@ from templates_gen.tiers.solid import Layer, Solid
 WALL = 20.0
 """The least that is left above, below and beside a hole, mm: common practice, no source."""
 _STEP = math.radians(3)
+_CLOSE = 1e-10
+MOST_STEPS = 60
+"""Steps after which a crossing is as near as it gets."""
 
 
 @dataclass(frozen=True)
@@ -139,8 +142,17 @@ class Crossing:
 
     def ends(self, w: float) -> tuple[float, float]:
         """Return the arc lengths at which the line at ``w`` leaves, in front and behind."""
+        if w not in self._ends:
+            self._ends[w] = self._found(w)
+        return self._ends[w]
+
+    @cached_property
+    def _ends(self) -> dict[float, tuple[float, float]]:
+        return {}
+
+    def _found(self, w: float) -> tuple[float, float]:
         found = [
-            self._between(a, b, w)
+            self._between(a, one - w, b, other - w)
             for (a, one), (b, other) in pairwise(self._places)
             if (one - w) * (other - w) <= 0 and one != other
         ]
@@ -151,17 +163,32 @@ class Crossing:
         front, back = self.ends(w)
         return self._along(front), self._along(back)
 
-    def _between(self, low: float, high: float, w: float) -> float:
-        first = self._across(low) - w
-        for _ in range(50):
-            middle = (low + high) / 2
-            if (self._across(middle) - w) * first > 0:
-                low = middle
+    def _between(self, a: float, from_a: float, b: float, from_b: float) -> float:
+        """Return where the outline crosses a line between two places so far to both sides of it.
+
+        By false position, with the weight of an end that stays halved (the Illinois rule).
+        """
+        w = self._across(b) - from_b
+        for _ in range(MOST_STEPS):
+            s = (a * from_b - b * from_a) / (from_b - from_a)
+            found = self._across(s) - w
+            if abs(found) < _CLOSE:
+                return s
+            if found * from_b < 0:
+                a, from_a = b, from_b
             else:
-                high = middle
-        return (low + high) / 2
+                from_a /= 2
+            b, from_b = s, found
+        return b
 
 
+@lru_cache(maxsize=64)
+def crossing_of(layer: Layer, hole: Tunnel) -> Crossing:
+    """Return where a hole crosses the plan of a surface; for the same surface the same."""
+    return Crossing(layer.rim, hole)
+
+
+@lru_cache(maxsize=64)
 def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
     """Return the hole as it comes through a surface in front and behind, in side coordinates.
 
@@ -170,7 +197,7 @@ def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
     hole = tunnel(tier)
     if hole is None:
         return None
-    crossing = Crossing(layer.rim, hole)
+    crossing = crossing_of(layer, hole)
     girth = layer.rim.girth
 
     def through(end: int) -> Path:

@@ -4,15 +4,47 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.tiers.solid import Layer
+from templates_gen.drawing.polygons import centroid
+from templates_gen.tiers.ball import Ball
+from templates_gen.tiers.solid import Layer, Solid
+
+PLACES = 360
+"""Places round a tier at which the depth of a side is taken."""
 
 
-def volume(layer: Layer) -> float:
-    """Return what a surface goes round, mm3: the rule of the frustum, exact for upright sides."""
+def volume(tier: Solid, layer: Layer) -> float:
+    """Return what a surface of a tier goes round, mm3; a hole through the tier is not taken off.
+
+    The rule of the frustum, exact for upright sides and for tapered ones; under a sloped top, which
+    is flat, the mean depth is that over the centroid of the plan.
+    """
+    if tier.ball is not None:
+        return _ball_volume(tier.ball.grown(_thickness(tier, layer)))
     rim, foot = layer.rim.area, layer.foot.area
-    return layer.depth / 3 * (rim + math.sqrt(rim * foot) + foot)
+    depth = layer.depth
+    if layer.fall is not None:
+        depth -= layer.fall.at(centroid(layer.rim.path()))
+    return depth / 3 * (rim + math.sqrt(rim * foot) + foot)
+
+
+def _thickness(tier: Solid, layer: Layer) -> float:
+    """Return how far a surface lies outside the bare tier, mm."""
+    coating, paste = tier.asked.coating_mm, tier.asked.paste_mm
+    return {"bare": 0.0, "coated": coating}.get(layer.surface, coating + paste)
+
+
+def _ball_volume(ball: Ball) -> float:
+    """Return the volume of a ball, or of the cap of a sphere that a ball with a cut foot is."""
+    if not ball.is_cut:
+        return 4 / 3 * math.pi * ball.radius**3
+    return math.pi * ball.depth**2 * (3 * ball.radius - ball.depth) / 3
 
 
 def side_area(layer: Layer) -> float:
-    """Return the area of a side, mm2: mean girth times slant (Longfield, p. 91)."""
-    return (layer.rim.girth + layer.foot.girth) / 2 * layer.side.depth
+    """Return the area of a side, mm2: mean girth times slant (Longfield, p. 91).
+
+    Of a slanted side that leans otherwise from place to place it is near, with its mean slant.
+    """
+    side = layer.side
+    depths = (side.foot_at(side.girth * step / PLACES) for step in range(PLACES))
+    return (layer.rim.girth + layer.foot.girth) / 2 * sum(depths) / PLACES

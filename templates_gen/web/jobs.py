@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
+from templates_gen.bench.front import front as cover_front
 from templates_gen.cake.lengths import LengthError
 from templates_gen.cake.model import Cake
 from templates_gen.cake.rules import clip
@@ -164,11 +164,11 @@ def save(body: Body, options: Options) -> Answer:
     return Answer(text.encode(), TOML, name=f"{slug(title if isinstance(title, str) else '')}.toml")
 
 
-@lru_cache(maxsize=2)
 def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
     """Return the packs of a paper as a cake file names it. Raises CakeError."""
     try:
-        return tuple(lay_out_each(cake, build_pieces(cake, remembered), [paper]))
+        pieces = build_pieces(cake, remembered)
+        return tuple(lay_out_each(cake, pieces, [paper], front=cover_front(cake, pieces)))
     except LengthError as error:
         problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
         raise CakeError([problem]) from None

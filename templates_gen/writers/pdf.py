@@ -142,6 +142,8 @@ def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
 
 def draw_strokes(canvas: Canvas, strokes: Iterable[Stroke]) -> None:
     """Draw strokes, each with the line of its role."""
+    # round: no spike of a sharp corner reaches beyond half a line
+    canvas.setLineJoin(1)
     role: Role | None = None
     for stroke in strokes:
         if stroke.role is not role:

@@ -71,7 +71,9 @@ def add_strokes(
 
 
 def _line_style(role: Role) -> dict[str, str]:
-    style = {"fill": "none", "stroke": "black", "stroke-width": number(role.weight)}
+    # round: no spike of a sharp corner reaches beyond half a line
+    style = {"fill": "none", "stroke": "black", "stroke-linejoin": "round"}
+    style["stroke-width"] = number(role.weight)
     if role.dashes:
         style["stroke-dasharray"] = " ".join(map(number, role.dashes))
     return style

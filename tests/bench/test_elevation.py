@@ -64,17 +64,27 @@ def in_space(stack: Stack, view: View, u: float, v: float) -> tuple[float, float
     )
 
 
+def is_in_front(stack: Stack, view: View, u: float, v: float) -> bool:
+    """Say whether a place on a side is seen: it faces the viewer, and the tier hides it nowhere."""
+    left, here, right = (in_space(stack, view, u + step, v) for step in (-0.5, 0.0, 0.5))
+    # outwards is to the right of the way round
+    if -(right[0] - left[0]) > -0.05:
+        return False
+    girth = view.tier.covered.side.girth
+    ring = [in_space(stack, view, girth * step / 720, v)[:2] for step in range(720)]
+    way = shapely.LineString([(here[0], here[1] - 1.5), (here[0], here[1] - 9999)])
+    return not shapely.intersects(way, shapely.Polygon(ring))
+
+
 def judge_feet(made: Cake) -> int:
-    """Compare every drip's foot with the picture; return how many are seen."""
+    """Compare every drip's foot that is seen with the picture; return how many are."""
     stack = build_stack(made)
     drawn = lines(elevation(stack), DETAIL)
     seen = 0
     for view, u, v in feet(stack):
-        x, y, z = in_space(stack, view, u, v)
-        behind = y > stack.places[view.tier.place].back
-        edge = abs(y - stack.places[view.tier.place].back) < 1
-        if not (edge or behind):
+        if is_in_front(stack, view, u, v):
             seen += 1
+            x, _, z = in_space(stack, view, u, v)
             assert shapely.distance(drawn, shapely.Point(x, z)) < NEAR
     return seen
 

@@ -14,6 +14,7 @@ from templates_gen.cake.estimates import Estimates, Paint
 from templates_gen.cake.lettering import FACES, Lettering
 from templates_gen.cake.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
 from templates_gen.cake.plans import BALL
+from templates_gen.cake.portions import Portions
 from templates_gen.cake.position import Position
 from templates_gen.cake.problems import literals
 from templates_gen.cake.rhythms import RHYTHMS
@@ -37,6 +38,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "design": Design,
     "lettering": Lettering,
     "paint": Paint,
+    "portions": Portions,
     "estimates": Estimates,
     "work": Work,
     "scatter": Scatter,

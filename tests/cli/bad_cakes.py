@@ -452,9 +452,7 @@ TEXTS = (
     ),
 )
 POSITIONS = (
-    in_position(
-        "unknown in a position", "left = '5 mm'", "“left”", "place, right", "mean “right”?"
-    ),
+    in_position("unknown in a position", "left = '5 mm'", "“left”", "place, right", "leave it out"),
     in_position("place unknown", "place = 'middle'", "“middle”", "“centre”, “back”", "“centre”?"),
     in_position("turn with a unit", "turn = '5 deg'", "“5 deg”", "a number", "turn = 45"),
     in_position("turn too far", "turn = 400", "400", "from -360 to 360", "turn = 45"),
@@ -506,6 +504,14 @@ QUANTITIES = (
         "a tier without drips",
         "that the tier has",
         "add [tier.drips]",
+    ),
+    Bad(
+        "portions of a crumb",
+        f"{TIER}[portions]\nwidth = '1 mm'\n",
+        "line 5: portions.width",
+        "“1 mm”",
+        "10 mm (13/32 in) to 300 mm",
+        'width = "1 in"',
     ),
     in_tier("ribbon without a width", "ribbon = true", "true", UNITS, 'ribbon = "15 mm"'),
 )

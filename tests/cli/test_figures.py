@@ -13,7 +13,9 @@ from typing import Any
 import pytest
 
 from templates_gen.bench.figures import figures
+from templates_gen.cake.plans import BALL
 from templates_gen.cli.reading import echo_table
+from templates_gen.drawing.shapes import SHAPES
 from templates_gen.resources import folder
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import TIER, ask
@@ -22,15 +24,26 @@ NAMES = [path.stem for path in SAMPLES]
 LAYER = {"across_mm", "girth_mm", "depth_mm"}
 PIECE = {"id", "tier", "kind", "surface", "width_mm", "height_mm", "copies", "values"}
 DRIPS = {"drip_count", "spacing_mm", "lengths_mm", "positions_mm"}
+LETTERED = {"text", "cap_height_mm", "text_width_mm"}
 VALUES = {
     "wrap": {"meeting_length_mm", "depth_mm", "trim_mm"},
     "disc": {"across_mm"},
+    "lining": {"lining_length_mm"},
+    "gore": {"gore_count", "gore_length_mm", "gore_width_mm"},
+    "cap": {"across_mm"},
     "drape": {"across_mm"},
     "panel": {"count", "width_mm", "left_over_mm", "per_join_mm", "closes_on_in"},
     "collar": set(),
     "inner-collar": set(),
     "rim-ring": DRIPS,
+    "design-strip": {"length_mm"},
+    "top-lettering": LETTERED,
+    "lettering-mirror": LETTERED,
+    "letter": {"letter", "width_mm", "height_mm"},
+    "scatter": {"pieces", "size_mm"},
+    "topper": {"height_mm", "width_mm", "thickness_mm"},
     "score": {"outline_across_mm", "clearance_mm"},
+    "portions": {"portion_count", "edge_pieces"},
     "swing-strip": set(),
 }
 """The figures that each kind of piece always has."""
@@ -49,13 +62,14 @@ def test_shape(name: str) -> None:
     assert found.keys() == {"title", "tiers", "pieces"}
     for tier in found["tiers"]:
         assert tier.keys() == {"name", "shape", "bare", "coated", "covered"}
-        assert tier["shape"] == "round"
+        assert tier["shape"] in (*SHAPES, BALL)
         assert all(tier[layer].keys() == LAYER for layer in ("bare", "coated", "covered"))
     tiers = {tier["name"] for tier in found["tiers"]}
     for piece in found["pieces"]:
         assert piece.keys() == PIECE
         assert piece["tier"] in tiers | {"drum", "pack"}
-        assert piece["id"].endswith(f"/{piece['kind']}")
+        _, _, name = piece["id"].partition("/")
+        assert name == piece["kind"] or name.startswith(f"{piece['kind']}-")
         assert piece["values"].keys() >= VALUES[piece["kind"]]
     ids = [piece["id"] for piece in found["pieces"]]
     assert len(ids) == len(set(ids))
@@ -133,7 +147,8 @@ def test_both_units(name: str) -> None:
     found = BOTH.findall(table)
     assert len(found) > 20
     for mm, inches in found:
-        value = sum((Fraction(part) for part in inches.split()), Fraction(0))
+        parts = inches.removeprefix("-").split()
+        value = sum(map(Fraction, parts), Fraction(0)) * (-1 if inches.startswith("-") else 1)
         # to the nearest sixteenth of an inch, and a twentieth of a millimetre
         assert math.isclose(float(value) * 25.4, float(mm), abs_tol=25.4 / 32 + 0.05)
 

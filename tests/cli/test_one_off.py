@@ -12,7 +12,7 @@ import pytest
 from lxml import etree
 
 from templates_gen.cli.one_off import ONE_OFFS
-from tests.cli.command import ask, snapshot
+from tests.cli.command import ask, call, snapshot
 from tests.pdf_content import forms_shown
 
 
@@ -37,6 +37,12 @@ PAIRS = (
         ("wrap",),
     ),
     Pair(f"wrap {SIZE} --dummy", f"{PANELLED}dummy = true\n", ("wrap",)),
+    Pair(
+        f"wrap {SIZE} --shape polygon --sides 6 --corner 1cm --top-size 7in",
+        f"{PANELLED}shape = 'polygon'\nsides = 6\ncorner = '1 cm'\ntop_size = '7 in'\n",
+        ("wrap",),
+    ),
+    Pair("disc --size 8in --shape heart", f"{PANELLED}shape = 'heart'\n", ("disc",)),
     Pair("disc --size 8in", PANELLED, ("disc",)),
     Pair(
         "disc --size 8in --first side --paste 3mm",
@@ -77,6 +83,13 @@ PAIRS = (
         f"drips {SIZE} --rhythm scatter --seed 9 --marks 'rim ring'",
         f"{TIER}[tier.drips]\nseed = 9\nmarks = 'rim ring'\n",
         ("rim-ring",),
+    ),
+    Pair(f"design {SIZE}", f"{TIER}[[tier.design]]\n", ("collar",)),
+    Pair(
+        f"design {SIZE} --kind swags --width 7cm --drop 2cm --form double --top 1cm --start join",
+        f"{TIER}[[tier.design]]\nkind = 'swags'\nwidth = '7 cm'\ndrop = '2 cm'\n"
+        "form = 'double'\ntop = '1 cm'\nstart = 'join'\n",
+        ("collar",),
     ),
     Pair(
         "score --size 8in --above 6in --cover panelled",
@@ -228,3 +241,21 @@ def test_doubt_of_a_mould() -> None:
     # pi * (254 + 8) - 5 * 159.6 = 25.1, a fifth of it at each join
     assert "25.1 mm" in said
     assert "5 panels leave 5 mm (3/16 in) open" in said
+
+
+def test_a_template_that_a_shape_does_not_have_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A ball has no wrap: nothing is written, and the option is named."""
+    monkeypatch.chdir(tmp_path)
+    done = call("wrap", "--size", "8in", "--depth", "4in", "--shape", "ball")
+    assert done.exit_code == 1
+    assert "--shape" in done.stderr
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_polygon_is_not_summed_up_from_flat_to_flat(tmp_path: Path) -> None:
+    """Its width from corner to corner is told as what it is."""
+    words = shlex.split(f"wrap {SIZE} --shape polygon --sides 6")
+    said = ask(*words, "-o", tmp_path / "wrap.svg")
+    assert "8 in, 2 × 5 mm coating, 2 × 5 mm paste: covered 254.6 mm (10 in) across" in said

@@ -60,7 +60,8 @@ def test_sizes_are_told(name: str, tmp_path: Path) -> None:
     stack = build_stack(sample(name))
     for tier in stack.tiers:
         assert tier.name in texts
-        assert f"{tier.covered.rim.across:.1f}".removesuffix(".0") + " mm" in texts
+        widest = max(tier.covered.rim.bounds.width, tier.covered.foot.bounds.width)
+        assert f"{widest:.1f}".removesuffix(".0") + " mm" in texts
     assert sample(name).title in texts
     assert re.search(r"Scale 1 : [\d.]+\.", texts)
 

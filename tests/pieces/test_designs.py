@@ -364,6 +364,26 @@ def test_openings_clip_what_they_cut() -> None:
     assert lines.length < whole.length - 100
 
 
+@given(EVERY, st.data())
+@settings(max_examples=30)
+def test_every_design_keeps_out_of_an_opening(outline: Outline, data: st.DataObject) -> None:
+    """On every shape, wherever the opening is, the join included; it loses no more than that."""
+    side = layer(outline)
+    guide = made(side, data.draw(designs(side.depth)))
+    if guide is None:
+        return
+    girth = side.side.girth
+    u, v = data.draw(st.floats(0, girth)), data.draw(st.floats(20, 100))
+    hole = circle((u, v), 15.0)
+    kept = [stroke.path for stroke in without(guide.drawing, (hole,), girth).strokes]
+    left = outline_of(kept, girth)
+    whole = outline_of(turned(guide, 0, girth), girth)
+    holes = shapely.MultiPoint([(u + turn, v) for turn in (-girth, 0, girth)])
+    assert not shapely.intersects(left, holes.buffer(14.9))
+    outside = shapely.difference(whole, holes.buffer(15.0, quad_segs=64))
+    assert left.length == pytest.approx(outside.length, rel=2e-3, abs=0.5)
+
+
 def test_a_drawing_clear_of_openings_is_left_as_it_is() -> None:
     """Not a curve is touched."""
     drawing = Drawing((Stroke(circle((100, 50), 10), Role.GUIDE),))

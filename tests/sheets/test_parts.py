@@ -147,7 +147,7 @@ def test_no_pieces_make_a_cover() -> None:
 def test_what_a_caller_adds_follows_the_lines() -> None:
     """A bench list or a picture comes onto the cover after what the first sheet must say."""
     added = [heading("To buy"), *table([("what", "how much"), ("paste", "1.2 kg")], 150)]
-    (cover,) = lay_out(one_tier(), [], PAPERS["a4"], front=added, tiers=False).sheets
+    (cover,) = lay_out(one_tier(), [], PAPERS["a4"], front=lambda _: added, tiers=False).sheets
     height = {label.text: label.at[1] for label in cover.drawing.labels}
     assert height["Lines"] > height["To buy"] > height["what"] > height["paste"]
     assert height["paste"] > height["Cautions"]

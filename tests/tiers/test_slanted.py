@@ -63,7 +63,7 @@ def test_lying_flat_stretches_nothing(
     assume(all(abs(u - corner) > 0.1 for corner in (0, side.girth, *side.rim.corners)))
     flat = math.dist(side.flat(u, v), side.flat(*far))
     space = math.dist(side.in_space(u, v), side.in_space(*far))
-    assert flat == pytest.approx(space, rel=2e-3)
+    assert flat == pytest.approx(space, rel=4e-3)
 
 
 @settings(max_examples=10)

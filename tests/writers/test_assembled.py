@@ -15,6 +15,8 @@ import numpy as np
 import pikepdf
 import pytest
 
+from templates_gen import build_pieces
+from tests.cakes import one_tier
 from tests.pdf_content import (
     Instructions,
     forms_alone,
@@ -24,7 +26,7 @@ from tests.pdf_content import (
     rewritten,
     saved,
 )
-from tests.prints import BOTH, OWN, Job, Print, printed
+from tests.prints import BOTH, OWN, Job, Print, print_of, printed
 from tests.raster import (
     DARK,
     Ink,
@@ -36,6 +38,7 @@ from tests.raster import (
     missing,
     piece_raster,
 )
+from tests.shape_gallery import DRIPS, PANELLED, asked
 
 SHARED = [job for job in BOTH if job.sample == "lantern-birthday"]
 
@@ -103,6 +106,18 @@ def test_sheets_put_together_equal_the_whole_piece(job: Job) -> None:
     """Every window of every piece shows what the whole piece has there, to within a pixel."""
     pack = printed(job)
     sheets = sheets_of(pack.pdf)
+    for piece in pack.shown:
+        assert not differences(pack, piece, sheets), piece
+
+
+@pytest.mark.parametrize(("name", "lines"), asked(), ids=lambda each: each.partition("\n")[0])
+def test_wraps_and_collars_of_every_shape_can_be_put_together(name: str, lines: str) -> None:
+    """The same holds for the wrap and the collar of each shape, of tapers, slopes and holes."""
+    cake = one_tier(PANELLED + lines + DRIPS, size="6 in")
+    pieces = tuple(each for each in build_pieces(cake) if each.kind in ("wrap", "collar"))
+    pack = print_of(Job(name, "a4", "a4"), cake, pieces)
+    sheets = sheets_of(pack.pdf)
+    assert len(pack.shown) == 2
     for piece in pack.shown:
         assert not differences(pack, piece, sheets), piece
 

@@ -38,6 +38,8 @@ W3C = {
 }
 SIDES, ENDS = 7.0, 15.0
 """What a home printer leaves blank at the long and the short edges, mm (common practice)."""
+HAIR = 0.1
+"""How far a letter may reach beyond the width it is set with, mm."""
 BOXES = ("Crop", "Bleed", "Trim", "Art")
 TEXT = {"BT", "ET", "Tj", "TJ", "'", '"', "Tf", "Tm", "Td"}
 
@@ -208,8 +210,8 @@ def text_faults(pdf: bytes, paper: Paper) -> set[str]:
     found = set()
     for page, raster in zip(pypdfium2.PdfDocument(pdf), by_pdfium(pdf), strict=True):
         for _, (left, foot, right, top) in characters(page):
-            across = SIDES <= left < right <= paper.width - SIDES
-            if not (across and ENDS <= foot < top <= paper.height - ENDS):
+            across = SIDES - HAIR <= left < right <= paper.width - SIDES + HAIR
+            if not (across and ENDS - HAIR <= foot < top <= paper.height - ENDS + HAIR):
                 found.add("outside")
             elif not seen(raster, left, foot, right, top):
                 found.add("hidden")

@@ -35,6 +35,7 @@ from tests.svg_content import (
 )
 
 ROLES = {role.word for role in Role}
+STYLE = {"stroke", "stroke-width", "stroke-dasharray", "stroke-linejoin"}
 PLAIN = {"svg", "title", "desc", "defs", "g", "path", "text"}
 NAMES = [path.stem for path in SAMPLES]
 Point = tuple[float, float]
@@ -97,7 +98,7 @@ def test_cutting_groups_are_plain(name: str) -> None:
             if group.get("id") in APART:
                 continue
             assert group.get("id") in ROLES
-            assert set(group.attrib) <= {"id", "fill", "stroke", "stroke-width", "stroke-dasharray"}
+            assert set(group.attrib) <= {"id", "fill", *STYLE}
             title, *paths = group
             assert title.tag == f"{SVG_NAME}title"
             assert paths, piece
