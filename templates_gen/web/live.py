@@ -52,13 +52,13 @@ def answer(cake: Cake) -> dict[str, Any]:
 
 
 def remembered(build: Build) -> tuple[Piece, ...]:
-    """Return the pieces of a subject, made only if they are not at hand."""
-    return _made(build.func, *build.args)
+    """Return pieces, made only if those of the same subject are not at hand."""
+    return _made(build.func, build.args)
 
 
 @lru_cache(maxsize=KEPT * 4)
-def _made(build: Callable[..., Iterable[Piece]], subject: object) -> tuple[Piece, ...]:
-    return made(partial(build, subject))
+def _made(build: Callable[..., Iterable[Piece]], of: tuple[object, ...]) -> tuple[Piece, ...]:
+    return made(partial(build, *of))
 
 
 _DATA: dict[int, tuple[Piece, dict[str, Any]]] = {}

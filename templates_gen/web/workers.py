@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import multiprocessing
 import signal
+import traceback
 from collections.abc import Mapping
 from contextlib import suppress
 from multiprocessing.connection import Connection
@@ -31,7 +32,7 @@ def _work(pipe: Connection) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _bound_memory()
     for job in ("cake", "front"):
-        run(job, STARTED_ON, {})
+        _done(job, STARTED_ON, {})
     gc.freeze()  # what was imported stays: no need to look through it again
     with suppress(EOFError, BrokenPipeError):
         while True:
@@ -43,6 +44,10 @@ def _done(job: str, content: bytes, options: Mapping[str, str]) -> Answer:
         return run(job, content, options)
     except MemoryError:
         return refusal("so large a cake has no room on this page: leave some out", 503)
+    except Exception:
+        # a fault of the program ends one answer, not the work
+        traceback.print_exc()
+        return refusal("a fault of this program: what happened is told where it was started", 500)
 
 
 def _bound_memory() -> None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 import json
 import threading
 import time
-import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from http.client import HTTPConnection
@@ -19,6 +18,7 @@ from typing import Any
 import click
 
 from templates_gen.resources import folder
+from templates_gen.web.keeping import opened
 from tests.web.server import Server, serving
 
 EDITS = (
@@ -47,7 +47,8 @@ class Measured:
 
 def bodies(client: int) -> Iterator[dict[str, Any]]:
     """Yield the sample of four tiers after one edit after the other, never the same twice."""
-    cake = tomllib.loads((folder("samples") / "harbour-wedding.toml").read_text("utf-8"))
+    text = (folder("samples") / "harbour-wedding.toml").read_text("utf-8")
+    cake = opened(text, "harbour-wedding.toml")
     for step in range(1_000_000):
         key, text, low, high = EDITS[(step + client) % len(EDITS)]
         owner: Any = cake

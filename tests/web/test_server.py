@@ -7,7 +7,6 @@ import signal
 import subprocess
 import sys
 import time
-import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +16,7 @@ from templates_gen.cli import plain
 from templates_gen.resources import folder
 from templates_gen.web import workers
 from templates_gen.web.asked import MOST_TIERS
+from templates_gen.web.keeping import opened
 from templates_gen.web.workers import Workers
 from tests.cakes import SAMPLES
 from tests.cli.bad_cakes import BAD_CAKES, Bad
@@ -58,7 +58,7 @@ def test_packs_are_those_of_the_command_line(server: Server, tmp_path: Path, pat
 def test_a_piece_is_that_of_the_command_line(server: Server, tmp_path: Path) -> None:
     """The SVG of a piece has the same bytes, and its PDF is a PDF."""
     path = folder("samples") / "starter.toml"
-    cake = tomllib.loads(path.read_text("utf-8"))
+    cake = opened(path.read_text("utf-8"), path.name)
     call("pack", path, "--format", "both", "--out", tmp_path)
     shown = asked(server, "cake", {"cake": cake})[2]["pieces"]
     for piece in (each for each in shown if each["printed"]):
@@ -80,11 +80,11 @@ def test_problems_are_told_as_on_the_command_line(server: Server, bad: Bad) -> N
     """Found, allowed and what to do are the very words of the command."""
     text = bad.text
     said = call("check", "-", stdin=text).stderr
-    status, _, opened = asked(server, "open", {"text": text, "name": "a.toml"})
+    status, _, told = asked(server, "open", {"text": text, "name": "a.toml"})
     jobs = iter(("cake", "sheets"))
-    told = opened
+    data = told.get("cake")
     while status == 200:
-        status, _, told = asked(server, next(jobs), {"cake": opened["cake"]})
+        status, _, told = asked(server, next(jobs), {"cake": data})
     assert told["message"]
     for problem in told["problems"]:
         for word in ("found", "allowed", "advice"):
@@ -263,3 +263,15 @@ def test_a_server_of_its_own_starts_again() -> None:
     for _ in range(2):
         with serving() as another:
             assert lives(another)
+
+
+def test_a_fault_of_the_program_ends_one_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What nobody foresaw is told as such, without what happened, and goes to the terminal."""
+
+    def fault(*_: object) -> None:
+        raise RuntimeError("a secret")
+
+    monkeypatch.setattr(workers, "run", fault)
+    refused = workers._done("cake", b"{}", {})
+    assert refused.status == 500
+    assert b"secret" not in refused.content
