@@ -9,7 +9,7 @@ from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from templates_gen.cake.cutting import Topper
-from templates_gen.cake.model import Cake, Drum
+from templates_gen.cake.model import Cake, Drum, Tier
 from templates_gen.cake.portions import Portions
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 from templates_gen.drawing.outline import Outline
@@ -108,7 +108,7 @@ def build_stack(cake: Cake) -> Stack:
     Several stages ask for the stack of one cake: it is made once.
     """
     tiers = tuple(
-        Solid(tier, place, name)
+        _solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     drum = _drum(cake.drum, tiers[0])
@@ -129,6 +129,12 @@ def build_stack(cake: Cake) -> Stack:
         ]
         stack = replace(stack, through=through_place(boards, holes), travels=True)
     return replace(stack, seats=tuple(_supported(stack)))
+
+
+@lru_cache(maxsize=64)
+def _solid(asked: Tier, place: int, name: str) -> Solid:
+    """Return a tier as a solid: of the same tier the same, so that what it knows serves again."""
+    return Solid(asked, place, name)
 
 
 def _drum(asked: Drum, bottom: Solid) -> Outline:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 
 from templates_gen.bench.elevation import elevation
+from templates_gen.cake.lengths import Length
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.path import joined
 from templates_gen.drawing.piece import Drawing, Piece
@@ -90,3 +91,21 @@ def test_an_answer_has_everything_that_is_shown() -> None:
     assert shown["tiers"][0]["layers"][0]["across"] == "254 mm (10 in)"
     assert all(piece["drawing"]["lines"] for piece in shown["pieces"])
     assert shown["cautions"]
+
+
+def test_an_edit_makes_only_what_it_touches() -> None:
+    """Of the sample of four tiers, other drips on one leave the pieces of two others as they are.
+
+    The pieces are the same things, not only alike: nothing was made again.
+    """
+    first = sample("harbour-wedding")
+    drips = first.tier[1].drips
+    assert drips is not None
+    other = drips.model_copy(update={"seed": drips.seed + 1, "width": Length(8.0, "8 mm")})
+    tiers = list(first.tier)
+    tiers[1] = tiers[1].model_copy(update={"drips": other})
+    before = {piece.id: piece for piece in build_pieces(first, remembered)}
+    after = build_pieces(first.model_copy(update={"tier": tuple(tiers)}), remembered)
+    same = {piece.id for piece in after if before[piece.id] is piece}
+    assert {"bottom/wrap", "third/panel", "top/collar", "top/rim-ring"} <= same
+    assert "second/collar" not in same
