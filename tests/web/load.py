@@ -6,6 +6,7 @@ measured; ``--clients 1`` tells how fast the answer to one decorator is.
 
 from __future__ import annotations
 
+import copy
 import json
 import threading
 import time
@@ -21,6 +22,7 @@ from templates_gen.resources import folder
 from templates_gen.web.keeping import opened
 from tests.web.server import Server, serving
 
+SAMPLE = opened((folder("samples") / "harbour-wedding.toml").read_text("utf-8"), "sample")
 EDITS = (
     (("tier", 1, "drips", "spacing"), "{} mm", 20, 40),
     (("tier", 3, "drips", "longest"), "{} mm", 20, 60),
@@ -47,8 +49,7 @@ class Measured:
 
 def bodies(client: int) -> Iterator[dict[str, Any]]:
     """Yield the sample of four tiers after one edit after the other, never the same twice."""
-    text = (folder("samples") / "harbour-wedding.toml").read_text("utf-8")
-    cake = opened(text, "harbour-wedding.toml")
+    cake = copy.deepcopy(SAMPLE)
     for step in range(1_000_000):
         key, text, low, high = EDITS[(step + client) % len(EDITS)]
         owner: Any = cake
