@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped, clipped_area, cut_away
+from templates_gen.drawing.polygons import clipped, clipped_area
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import guides
@@ -144,7 +144,7 @@ def _band(found: Sequence[Guide], side: Side, least: float) -> tuple[float, floa
 
 def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as paper and side go."""
-    girth, holes = layer.side.girth, opening_paths(tier, layer)
+    girth = layer.side.girth
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
     for stroke in openings_drawing(tier, layer, Role.CUT).strokes:
         path = clipped_area(stroke.path, sheet)
@@ -154,8 +154,6 @@ def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> 
         for stroke, box in guides:
             if box.x1 + turn >= sheet.x0 and box.x0 + turn <= sheet.x1:
                 path = clipped(stroke.path.moved(turn, 0), sheet)
-                if path.commands:
-                    path = cut_away(path, holes)
                 if path.commands:
                     yield Stroke(path, stroke.role)
 
