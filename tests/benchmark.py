@@ -30,6 +30,8 @@ RUNS = 7
 TOWERS, TOWER_RUNS = (4, 40, 400), 2
 SLOWEST = 1.5
 """How many times its floor a pack may take, and how many times an empty program ``--help``."""
+MIXED_RUNS, MIXED_SLOWEST = 3, 2.0
+"""How many times as long a sheet of many shapes may take as one of round tiers."""
 NOISE = 1.1
 """How much the same work may differ between two measures on a busy machine."""
 MOST_MEMORY, MOST_PDF = 150e6, 400e3
@@ -37,6 +39,7 @@ MOST_MEMORY, MOST_PDF = 150e6, 400e3
 
 ROOT = Path(__file__).parent.parent
 WEDDING = ROOT / "samples" / "harbour-wedding.toml"
+MIXED = ROOT / "samples" / "midsummer-tower.toml"
 FLOOR = ROOT / "tests" / "benchmark_floor.py"
 SCRIPT = Path(sysconfig.get_path("scripts")) / "templates-gen"
 
@@ -93,6 +96,7 @@ class Measure:
 def measures(folder: Path) -> Iterator[Measure]:
     """Yield every measure, made in ``folder``."""
     yield from pack_measures(WEDDING, folder)
+    yield from mixed_measures(folder)
     yield from help_measures(folder)
     yield from growth_measures(folder)
     yield from sheet_measures(sorted(WEDDING.parent.glob("*.toml")))
@@ -107,6 +111,21 @@ def pack_measures(cake: Path, folder: Path) -> Iterator[Measure]:
     yield Measure("PDF of the floor differs from that of the pack (0 no, 1 yes)", differs, 0)
     yield Measure("pack: peak memory", peak(command) / 1e6, MOST_MEMORY / 1e6, " MB")
     yield Measure("pack: size of the PDF", made.stat().st_size / 1e3, MOST_PDF / 1e3, " kB")
+
+
+def mixed_measures(folder: Path) -> Iterator[Measure]:
+    """Hold the time a sheet takes for a cake of many shapes against that for round tiers."""
+    commands, sheets = [], []
+    for cake in (MIXED, WEDDING):
+        place = folder / cake.stem
+        place.mkdir()
+        commands.append(ours(*pack(cake, place)))
+        seconds(commands[-1])
+        sheets.append(sheet_count(place))
+    times = [min(runs) for runs in in_turn(MIXED_RUNS, *commands)]
+    mixed, even = (1000 * taken / count for taken, count in zip(times, sheets, strict=True))
+    shown = f"a sheet of {MIXED.stem} {mixed:.0f} ms over one of {WEDDING.stem} {even:.0f} ms"
+    yield Measure(shown, mixed / even, MIXED_SLOWEST, " x")
 
 
 def help_measures(folder: Path) -> Iterator[Measure]:

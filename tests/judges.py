@@ -6,13 +6,15 @@ import os
 import shutil
 import subprocess
 from pathlib import Path
+from sysconfig import get_path
 
 import pytest
 
 
 def require(program: str) -> str:
     """Return the path of an outside program; without it skip, or fail where CI is set."""
-    found = shutil.which(program)
+    # scripts of this environment count, whether it is activated or not
+    found = shutil.which(program, path=os.pathsep.join([get_path("scripts"), os.environ["PATH"]]))
     if found is None:
         message = f"the outside judge {program} is not installed"
         if os.environ.get("CI"):

@@ -28,7 +28,6 @@ from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.polygons import (
     Area,
     blocked,
-    cut_away,
     envelope,
     hull,
     region,
@@ -248,11 +247,10 @@ def _sharp(view: View) -> Iterator[float]:
 def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
     found = all_guides(view.tier)
-    holes = opening_paths(view.tier, view.tier.covered)
     for index, guide in enumerate(found):
         nearer = [area for each in found[index + 1 :] for area in _closed(_finished(view, each))]
         paths = [uncovered(stroke.path, nearer) for stroke in _finished(view, guide)]
-        yield from _on_side(view, [cut_away(path, holes) for path in paths], DETAIL)
+        yield from _on_side(view, paths, DETAIL)
 
 
 def _finished(view: View, guide: Guide) -> list[Stroke]:

@@ -102,7 +102,7 @@ def _checked(content: bytes) -> Element:
     if len(content) > LARGEST_FILE:
         raise GeometryError(f"the SVG is larger than {LARGEST_FILE // 1_000_000} MB: simplify it")
     try:
-        root = fromstring(content, forbid_entities=True, forbid_external=True)
+        root: Element = fromstring(content, forbid_entities=True, forbid_external=True)
     except DefusedXmlException:
         raise GeometryError(
             "the SVG defines entities, which are not read: save it as plain SVG"

@@ -148,15 +148,20 @@ def clipped_area(path: Path, box: Box) -> Path:
 
 
 def cut_away(path: Path, areas: Sequence[Path]) -> Path:
-    """Return the part of the line of ``path`` outside closed ``areas``.
+    """Return the part of the line of ``path`` outside closed ``areas``; see ``uncovered``."""
+    near = [area for area in areas if area.bounds.common(path.bounds.grown(TOLERANCE))]
+    return uncovered(path, [region(area) for area in near])
+
+
+def uncovered(path: Path, areas: Sequence[Area]) -> Path:
+    """Return what is left of the line of ``path`` outside ``areas``.
 
     A path clear of them all comes back untouched; else its curves are sampled.
     """
-    near = [area for area in areas if area.bounds.common(path.bounds.grown(TOLERANCE))]
-    if not near:
+    covers, lines = shapely.union_all(list(areas)), _sampled_lines(path)
+    if not shapely.intersects(lines, covers):
         return path
-    away = shapely.union_all([region(area) for area in near])
-    return _lines(shapely.difference(_sampled_lines(path), away))
+    return _lines(shapely.difference(lines, covers))
 
 
 def _sampled_lines(path: Path) -> MultiLineString:
@@ -419,21 +424,6 @@ def hull(points: Sequence[Point]) -> Path:
     if not isinstance(whole, shapely.Polygon):
         raise GeometryError("these points have no area round them")
     return polyline([_point(place) for place in whole.exterior.coords[:-1]], closed=True)
-
-
-def uncovered(path: Path, areas: Sequence[Area]) -> Path:
-    """Return what is left of the line of ``path`` outside ``areas``; untouched if that is all."""
-    if not areas:
-        return path
-    covers = shapely.union_all(list(areas))
-    lines = MultiLineString([points for points, _ in sampled(path)])
-    if not shapely.intersects(lines, covers):
-        return path
-    result = EMPTY
-    for part in shapely.get_parts(shapely.line_merge(shapely.difference(lines, covers))):
-        if isinstance(part, LineString) and part.length > TOLERANCE:
-            result += polyline([_point(place) for place in part.coords])
-    return result
 
 
 def blocked(area: Area, point: Point) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped, clipped_area, cut_away
+from templates_gen.drawing.polygons import clipped, clipped_area
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import guides
@@ -37,6 +37,8 @@ TAB = 15.0
 """Paper beyond the join, to tape the ends together, mm."""
 LANE = 6.5
 """A free strip of the collar for words, mm."""
+NOTES = 3
+"""Quarters that have room for a note; the first has the title."""
 LEAST_BAND = 20.0
 """Height of a collar that marks only front and quarters, mm."""
 
@@ -83,13 +85,13 @@ def _collar(
     title = f"{tier.name}: {kind.replace('-', ' ')}"
     use = f"Lay it round the {where}, {edge}, ends together at the back; {then}."
     # a long line of words would leave a lane that bends
-    lines = (use, _notes(found)) if side.is_level else ("", "")
+    notes = _notes(found) if side.is_level else []
     drawing = (
         Drawing(tuple(_unending(tier, layer, found, sheet)))
         + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot))))
         + quarter_marks(side.girth, top, level(foot), words, _edge(stands))
         + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
-        + Drawing(labels=_words(title, *lines, side.girth, lane, stands))
+        + Drawing(labels=_words(title, notes, side.girth, lane, stands))
         + corner_marks(layer.rim, top + LANE if stands else top, level(foot - LANE * (not stands)))
     )
     drawing += corner_names(layer.rim, words, drawing.labels)
@@ -136,12 +138,13 @@ def _band(found: Sequence[Guide], side: Side, least: float) -> tuple[float, floa
         return min(top, 0.0), foot + LANE, False
     if depth < side.depth:
         return min(top, 0.0), depth, False
-    return top - LANE, depth, True
+    # the lane does not lie across the rim
+    return (0.0 if 0.0 < top < LANE else top) - LANE, depth, True
 
 
 def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as paper and side go."""
-    girth, holes = layer.side.girth, opening_paths(tier, layer)
+    girth = layer.side.girth
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
     for stroke in openings_drawing(tier, layer, Role.CUT).strokes:
         path = clipped_area(stroke.path, sheet)
@@ -152,8 +155,6 @@ def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> 
             if box.x1 + turn >= sheet.x0 and box.x0 + turn <= sheet.x1:
                 path = clipped(stroke.path.moved(turn, 0), sheet)
                 if path.commands:
-                    path = cut_away(path, holes)
-                if path.commands:
                     yield Stroke(path, stroke.role)
 
 
@@ -162,22 +163,25 @@ def _edge(stands: bool) -> str:
     return "↓ board" if stands else "↑ rim"
 
 
-def _notes(found: Sequence[Guide]) -> str:
-    return "; ".join(dict.fromkeys(guide.note for guide in found if guide.note))
+def _notes(found: Sequence[Guide]) -> list[str]:
+    """Return what the paper says of its guides, shared out to the quarters that have room."""
+    notes = list(dict.fromkeys(guide.note for guide in found if guide.note))
+    return ["; ".join(notes[start::NOTES]) for start in range(min(NOTES, len(notes)))]
 
 
 def _words(
-    title: str, use: str, notes: str, girth: float, lane: float, stands: bool
+    title: str, notes: Sequence[str], girth: float, lane: float, stands: bool
 ) -> tuple[Label, ...]:
-    """Write along the lane: the join, the title, what to do, what it shows, the tab."""
+    """Write along the lane: the join, the title, a note to each further quarter, the tab."""
     top, foot = -lane, -lane - LANE
     tab = Box(girth + 1, foot, girth + TAB - 1, top)
     labels = on_side(
         (
             *text_block([Line(title, TEXT, bold=True)], Box(34, foot, girth / 4 - 4, top)),
-            *text_block([Line(use, SMALL)], Box(girth / 4 + 22, foot, girth / 2 - 4, top)),
-            *text_block([Line(notes, SMALL)], Box(girth / 2 + 22, foot, girth * 0.75 - 4, top)),
             *text_block([Line("tape under", SMALL)], tab),
         )
     )
+    for quarter, note in enumerate(notes, 1):
+        start, end = girth * quarter / 4 + 22, girth * (quarter + 1) / 4 - 4
+        labels += on_side(text_block([Line(note, SMALL)], Box(start, foot, end, top)))
     return (*labels, Label(f"back join {_edge(stands)}", (1.5, lane + LANE - 1.8), SMALL))

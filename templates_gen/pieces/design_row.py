@@ -16,7 +16,6 @@ from templates_gen.drawing.piece import Drawing, Stroke, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Problem
 from templates_gen.pieces.guide import Guide, numbered
-from templates_gen.pieces.keep_clear import outside_openings
 from templates_gen.pieces.repeats import closing_count, repeat
 from templates_gen.tiers.solid import Layer, Solid
 
@@ -276,9 +275,8 @@ def guides(tier: Solid) -> Iterator[Guide]:
                 replace(p, key=(*tier.key("design"), place, *p.key)) for p in error.problems
             )
             continue
-        drawing = outside_openings(tier, guide.drawing)
         values = numbered(guide.values, "design", place)
         strip = str(place + 1) if asked.paper == "strip" else ""
-        yield replace(guide, drawing=drawing, values=values, strip=strip)
+        yield replace(guide, values=values, strip=strip)
     if problems:
         raise CakeError(problems)

@@ -10,11 +10,22 @@ from templates_gen.drawing.path import Box, Path, circle, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes.round import circle as disc_outline
-from templates_gen.pieces.disc import disc_drawing
-from templates_gen.pieces.marks import SMALL, measure, quadrant, strokes, text_block, title_lines
+from templates_gen.pieces.marks import (
+    SMALL,
+    centre_cross,
+    measure,
+    quadrant,
+    strokes,
+    text_block,
+    title_lines,
+)
 from templates_gen.tiers.ball import Ball
 from templates_gen.tiers.solid import Solid
 
+HIGH, LOW = 0.45, 0.9
+"""From where to where words stand, over the way from the top to the widest level."""
+CLEAR = 3.0
+"""How far words stay from the edge of a gore, mm."""
 CAP = 0.35
 """Radius of a cap, along the ball, over the radius of the ball."""
 
@@ -40,8 +51,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     title = f"{tier.name}: gore"
     widest = 2 * ball.half_width(min(length, math.pi * ball.radius / 2), count)
     words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest)}")
-    middle = -min(length, math.pi * ball.radius) / 2
-    room = Box(-widest * 0.36, middle - widest * 0.6, widest * 0.36, middle + widest * 0.6)
+    room = _room(ball, count)
     joined = (
         f"each over its neighbour up to the score line, {measure(over)}"
         if over
@@ -56,7 +66,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         copies=count,
         use=f"Cut from rolled paste and lay them on from the top down, {joined}.",
         outline=_outline(ball, count, over),
-        drawing=_lines(ball, count, over) + Drawing(labels=text_block(words, room)),
+        drawing=_lines(ball, count, over, room) + Drawing(labels=text_block(words, room)),
         values={
             "gore_count": count,
             "gore_length_mm": length,
@@ -64,6 +74,14 @@ def build(tier: Solid) -> Iterable[Piece]:
             "overlap_mm": over,
         },
     )
+
+
+def _room(ball: Ball, count: int) -> Box:
+    """Return the room for words above the widest level of a gore."""
+    level = min(ball.meridian, math.pi * ball.radius / 2)
+    high, low = level * HIGH, level * LOW
+    half = ball.half_width(high, count) - CLEAR
+    return Box(-half, -low, half, -high)
 
 
 def _flank(ball: Ball, count: int, way: int, over: float) -> Path:
@@ -85,10 +103,11 @@ def _outline(ball: Ball, count: int, over: float) -> Path:
     return Path((*left[:-1], ("lineTo", right[0][1]), *right[1:-1], ("closePath", ())))
 
 
-def _lines(ball: Ball, count: int, over: float) -> Drawing:
-    """Draw the middle, the widest level, and where the neighbour comes to lie."""
+def _lines(ball: Ball, count: int, over: float, room: Box) -> Drawing:
+    """Draw the middle but for the words, the widest level, and where the neighbour comes to lie."""
     length, widest = ball.meridian, math.pi * ball.radius / 2
-    drawn = strokes(Role.CENTRE, ((0.0, 0.0), (0.0, -length)))
+    middle = (((0.0, 0.0), (0.0, room.y1)), ((0.0, room.y0), (0.0, -length)))
+    drawn = strokes(Role.CENTRE, *middle)
     labels: tuple[Label, ...] = ()
     if length > widest:
         half = ball.half_width(widest, count)
@@ -118,6 +137,6 @@ def build_cap(tier: Solid) -> Iterable[Piece]:
         copies=1 if ball.is_cut else 2,
         use="Cut from rolled paste and lay it over the points of the gores.",
         outline=circle((0, 0), across / 2),
-        drawing=disc_drawing(outline) + Drawing(labels=text_block(words, quadrant(outline))),
+        drawing=centre_cross(across / 8) + Drawing(labels=text_block(words, quadrant(outline))),
         values={"across_mm": across},
     )

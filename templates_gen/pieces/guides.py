@@ -6,9 +6,12 @@ The collar lays guides on paper; whatever else shows the side of a tier reads th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 
 from templates_gen.pieces import design_row, drip_row, lettered, panel_row, scatter
 from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.keep_clear import without
+from templates_gen.pieces.opening import opening_paths
 from templates_gen.tiers.solid import Solid
 
 GUIDES: dict[str, Callable[[Solid], Iterable[Guide]]] = {
@@ -24,9 +27,15 @@ GUIDES: dict[str, Callable[[Solid], Iterable[Guide]]] = {
 def all_guides(tier: Solid) -> tuple[Guide, ...]:
     """Return what is on the side of a tier, what is nearer to the eye later.
 
-    Raises CakeError where it cannot be made.
+    Nothing of it lies in an opening of the side. Raises CakeError where it cannot be made.
     """
-    return tuple(guide for make in GUIDES.values() for guide in make(tier))
+    return tuple(_beside_openings(tier, guide) for make in GUIDES.values() for guide in make(tier))
+
+
+def _beside_openings(tier: Solid, guide: Guide) -> Guide:
+    """Return a guide without what falls into an opening."""
+    holes = opening_paths(tier, guide.layer)
+    return replace(guide, drawing=without(guide.drawing, holes, guide.layer.side.girth))
 
 
 def guides(tier: Solid) -> tuple[Guide, ...]:

@@ -30,11 +30,6 @@ def drips(tier: Solid) -> tuple[Path, ...]:
     )
 
 
-def outside_openings(tier: Solid, drawing: Drawing) -> Drawing:
-    """Return a drawing on the side without what falls into an opening."""
-    return without(drawing, openings(tier), tier.covered.side.girth)
-
-
 def without(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
     """Return a drawing without what lies in closed areas of a side ``girth`` mm round."""
     if not areas:

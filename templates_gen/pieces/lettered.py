@@ -29,7 +29,6 @@ from templates_gen.drawing.polygons import clean, lie_in
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.pieces.guide import Guide, numbered
-from templates_gen.pieces.keep_clear import outside_openings
 from templates_gen.pieces.marks import Line, measure, plan_quarters, text_block, title_lines
 from templates_gen.tiers.solid import Layer, Solid
 
@@ -238,7 +237,7 @@ def guides(tier: Solid) -> Iterator[Guide]:
         )
         yield Guide(
             tier.covered,
-            outside_openings(tier, drawn),
+            drawn,
             -box.y1,
             -box.y0,
             numbered(lettered.values, "text", place),

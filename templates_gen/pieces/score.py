@@ -109,9 +109,12 @@ def _drawing(seat: Seat, title: str) -> Drawing:
 
 
 def _dowel_words(support: Support | None) -> list[str]:
-    if support is None or not support.count:
+    if support is None:
         return []
-    return [f"{support.count} dowels, each {measure(support.length)} long"]
+    words = (
+        [f"{support.count} dowels, each {measure(support.length)} long"] if support.count else []
+    )
+    return [*words, *(["T: one dowel through all tiers"] if support.through else [])]
 
 
 def _dowel_marks(support: Support) -> Drawing:

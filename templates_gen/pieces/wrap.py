@@ -125,7 +125,6 @@ def _lettering(tier: Solid) -> Drawing:
         f"paste {measure(tier.asked.paste_mm)} thick, measured at its middle",
         *_strip_words(tier),
         *(["cut the openings before it goes on"] if tier.asked.opening else []),
-        _use(tier),
     )
     left, right = _clear_stretch(tier)
     low = min(side.foot_at(left), side.foot_at(right)) - 6

@@ -101,7 +101,7 @@ def _items(lattice: Lattice) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
     found = joins(lattice)
     labels = shared_out(lattice)
-    grid = grid_of(lattice.piece) if len(lattice.cells) > 1 else None
+    grid = grid_of(lattice) if len(lattice.cells) > 1 else None
     items = []
     for cell in lattice.cells:
         mine = [join for join in found if cell in (join.first, join.second)]

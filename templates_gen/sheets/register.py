@@ -26,6 +26,10 @@ SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
 NAME, GRID_SIZE = 3.0, 2.6
 """Em sizes of names along match lines and of grid lines, mm."""
+NAME_ROOM = 22.0
+"""So far from a line across, names on a match line are clear of it, mm."""
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
+"""Places for names, as shares of the way from mark to mark."""
 CLEAR_OF_LINE = 1.0
 """Between a match line and the words along it, mm."""
 LONG, BESIDE = 30.0, 3.0
@@ -35,13 +39,14 @@ _LEVEL = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """Where two neighbouring windows meet: the match line, and the two marks on it."""
+    """Where two neighbouring windows meet: the match line, two marks on it, the place for names."""
 
     first: Cell
     second: Cell
     start: Point
     end: Point
     marks: tuple[Point, Point]
+    names: Point
 
 
 def joins(lattice: Lattice) -> list[Join]:
@@ -49,17 +54,20 @@ def joins(lattice: Lattice) -> list[Join]:
     if lattice.area is None:
         return []
     cells = {(cell.row, cell.column): cell for cell in lattice.cells}
+    lines = [each for stroke in lattice.piece.drawing.strokes for each in straights(stroke.path)]
     found: list[Join] = []
     for (row, column), cell in cells.items():
         right, below = cells.get((row, column + 1)), cells.get((row + 1, column))
         if right is not None:
-            found += _join(lattice.area, lattice, cell, right)
+            found += _join(lattice.area, lattice, cell, right, lines)
         if below is not None:
-            found += _join(lattice.area, lattice, cell, below)
+            found += _join(lattice.area, lattice, cell, below, lines)
     return found
 
 
-def _join(area: Area, lattice: Lattice, first: Cell, second: Cell) -> Iterator[Join]:
+def _join(
+    area: Area, lattice: Lattice, first: Cell, second: Cell, lines: Sequence[tuple[Point, Point]]
+) -> Iterator[Join]:
     """Yield the join of two neighbours along their common edge, if the piece is wide enough."""
     one, other = lattice.tile(first), lattice.tile(second)
     start = max(one.x0, other.x0), max(one.y0, other.y0)
@@ -73,7 +81,28 @@ def _join(area: Area, lattice: Lattice, first: Cell, second: Cell) -> Iterator[J
         return
     share = min(FROM_END, length / 4) / length
     marks = (_between(low, high, share), _between(low, high, 1 - share))
-    yield Join(first, second, low, high, marks)
+    yield Join(first, second, low, high, marks, _names(marks, lines))
+
+
+def _names(marks: tuple[Point, Point], lines: Sequence[tuple[Point, Point]]) -> Point:
+    """Return where along a match line names are clear of straight lines across it: mid-way or near.
+
+    Where they are so nowhere, it is the place farthest from such lines.
+    """
+    across = 0 if marks[0][0] == marks[1][0] else 1
+    at, along = marks[0][across], 1 - across
+    crossed = [
+        a[along] + (b[along] - a[along]) * (at - a[across]) / (b[across] - a[across])
+        for a, b in lines
+        if (a[across] - at) * (b[across] - at) <= 0 and a[across] != b[across]
+    ]
+
+    def clear(share: float) -> float:
+        place = _between(*marks, share)[along]
+        return min((abs(place - each) for each in crossed), default=NAME_ROOM)
+
+    # of places that are clear enough the first
+    return _between(*marks, max(SHARES, key=lambda share: min(clear(share), NAME_ROOM)))
 
 
 def _between(start: Point, end: Point, share: float) -> Point:
@@ -108,7 +137,7 @@ def _fitting(join: Join, *texts: str) -> str:
 
 def _along(join: Join, text: str, after: bool) -> Label:
     """Write along a match line, ``after`` it: above one that runs across, right of an upright."""
-    x, y = _between(*join.marks, 0.5)
+    x, y = join.names
     away = CLEAR_OF_LINE + lettering.DESCENT * NAME
     back = CLEAR_OF_LINE + lettering.CAP_HEIGHT * NAME
     if join.start[0] == join.end[0]:
@@ -126,15 +155,17 @@ class Grid:
     across: tuple[tuple[str, float], ...]
 
 
-def grid_of(piece: Piece) -> Grid:
-    """Return the grid of a piece: the same for all its windows.
+def grid_of(lattice: Lattice) -> Grid:
+    """Return the grid of a split piece: the same for all its windows.
 
     Lines have a number each from the left and a letter each from the top, so the same crossing
     bears the same name on neighbouring sheets. One that would run beside a long line of the piece
-    is left out.
+    or beside a match line is left out.
     """
-    xs, ys = _long_lines(piece)
-    size = piece.size
+    xs, ys = _long_lines(lattice.piece)
+    xs.update(lattice.lines_x)
+    ys.update(lattice.lines_y)
+    size = lattice.piece.size
     rows = math.ceil(size.y1 / GRID) - 1
     upright = ((str(number), number * GRID) for number in range(1, math.ceil(size.x1 / GRID)))
     across = ((letters(rows - number), number * GRID) for number in range(1, rows + 1))

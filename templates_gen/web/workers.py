@@ -21,10 +21,13 @@ SECONDS = {"pack": 60.0, "sheets": 60.0, "piece": 30.0}
 SHORT = 10.0
 PATIENCE = 30.0
 """How long a request waits for its turn, s."""
+STARTING = 60.0
+"""How long a process may take to be ready, s: no part of the time of a job."""
 MEMORY = 2 * 1024**3
 """Bytes that a process may use."""
 STARTED_ON = b'{"cake": {"tier": [{"size": "8 in", "depth": "4 in", "drips": {}}]}}'
 """A cake made before the first request, so that all is imported and ready."""
+READY = "ready"
 
 
 def _work(pipe: Connection) -> None:
@@ -35,6 +38,7 @@ def _work(pipe: Connection) -> None:
         _done(job, STARTED_ON, {})
     gc.freeze()  # what was imported stays: no need to look through it again
     with suppress(EOFError, BrokenPipeError):
+        pipe.send(READY)
         while True:
             pipe.send(_done(*pipe.recv()))
 
@@ -66,6 +70,7 @@ class _Worker:
         self._pipe, theirs = context.Pipe()
         self._process = context.Process(target=_work, args=(theirs,), daemon=True)
         self._process.start()
+        self._is_ready = False
         theirs.close()
 
     def run(
@@ -73,8 +78,10 @@ class _Worker:
     ) -> Answer | None:
         """Return the answer, or None when there is none in time or the process has ended."""
         with suppress(EOFError, OSError):
+            if not self._is_ready:
+                self._is_ready = self._pipe.poll(STARTING) and self._pipe.recv() == READY
             self._pipe.send((job, content, dict(options)))
-            if self._pipe.poll(seconds):
+            if self._is_ready and self._pipe.poll(seconds):
                 answer: Answer = self._pipe.recv()
                 return answer
         return None

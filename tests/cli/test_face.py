@@ -134,13 +134,13 @@ def test_completion_script(shell: str, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_completion_in_bash(monkeypatch: pytest.MonkeyPatch) -> None:
     """Bash runs its script and completes a command by the installed program."""
-    require("templates-gen")
+    installed = require("templates-gen")
     with monkeypatch.context() as asking:
         asking.setenv("_TEMPLATES_GEN_COMPLETE", "bash_source")
         script = ask()
     words = "COMP_WORDS=(templates-gen fig) COMP_CWORD=1"
     shown = "echo ${COMPREPLY[@]}"
-    program = f"{script}\n{words}; _templates_gen_completion templates-gen; {shown}"
+    program = f"{script}\n{words}; _templates_gen_completion '{installed}'; {shown}"
     done = subprocess.run([require("bash"), "-c", program], capture_output=True, check=True)
     assert done.stdout == b"figures\n"
 

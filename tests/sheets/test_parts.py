@@ -22,7 +22,7 @@ from templates_gen.sheets.frame import Margins, frame_for
 from templates_gen.sheets.furniture import large_check
 from templates_gen.sheets.nest import nest
 from templates_gen.sheets.register import grid_of
-from templates_gen.sheets.split import letters
+from templates_gen.sheets.split import Lattice, letters
 from templates_gen.sheets.stretches import OVERLAP, Axis, blocks, stretches
 from templates_gen.sheets.words import readable
 from tests.cakes import one_tier
@@ -192,8 +192,12 @@ def test_a_grid_keeps_clear_of_long_lines() -> None:
     marks = (line((101, 0), (101, 120)), line((210, 0), (210, 120)), line((250, 0), (250, 9)))
     drawing = Drawing(tuple(Stroke(path, Role.GUIDE) for path in marks))
     piece = Piece("test", "grid", "test", "Grid", "", 1, "", edge, drawing).finished()
-    assert [name for name, _ in grid_of(piece).upright] == ["1", "3", "4", "5", "6", "7"]
-    assert dict(grid_of(piece).across) == {"A": 100, "B": 50}
+    grid = grid_of(Lattice(piece, ()))
+    assert [name for name, _ in grid.upright] == ["1", "3", "4", "5", "6", "7"]
+    assert dict(grid.across) == {"A": 100, "B": 50}
+    beside = grid_of(Lattice(piece, (), lines_x=(151.0,), lines_y=(52.0,)))
+    assert [name for name, _ in beside.upright] == ["1", "4", "5", "6", "7"]
+    assert dict(beside.across) == {"A": 100}
 
 
 def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> None:

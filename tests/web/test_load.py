@@ -16,5 +16,5 @@ def test_eight_clients_at_once() -> None:
         before = memory(server)
         measured = load(server, 8, 4.0)
         assert measured.errors == []
-        assert len(measured.seconds["cake"]) >= 8
+        assert len(measured.seconds) >= 8
         assert memory(server) - before < ROOM

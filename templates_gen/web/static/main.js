@@ -12,27 +12,26 @@ const EMPTY = { unit: "in" };
 const body = () => ({ cake: store.current().cake, files: store.current().files });
 const say = (text) => { byId("said").textContent = text; };
 let resting = null;
-let good = false;
 
 const askCake = latestOnly("cake", {
   done(answer) {
-    good = true;
     showProblems([]);
     showAnswer(answer, closeUp);
-    askFront(body(), { turn: byId("turn").value });
     clearTimeout(resting);
     resting = setTimeout(() => askSheets(body()), REST);
     document.body.dataset.settled = "yes";
   },
   failed(error) {
-    good = false;
     clearTimeout(resting);
     showProblems(error.problems ?? []);
     showMend(error.problems ? error.message : `The server does not answer: ${error.message}`, error.problems ?? []);
     document.body.dataset.settled = "yes";
   },
 });
-const askFront = latestOnly("front", { done: (drawing) => showFront(drawing, Number(byId("turn").value)), failed() {} });
+const askFront = latestOnly("front", {
+  done: (drawing) => showFront(drawing, Number(byId("turn").value)),
+  failed: () => byId("front").classList.add("old"),
+});
 const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => { noSheets(error.message); showProblems(error.problems ?? []); } });
 
 store.listen((redraw) => {
@@ -42,6 +41,7 @@ store.listen((redraw) => {
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
   document.body.dataset.settled = "no";
   askCake(body());
+  askFront(body(), { turn: byId("turn").value });
 });
 
 // Do something that may fail, and say how it went.
@@ -61,7 +61,7 @@ const turn = byId("turn");
 function turned() {
   const value = Number(turn.value);
   byId("turned").textContent = value ? `${Math.abs(value)}° ${value > 0 ? "left" : "right"}` : "front";
-  if (good) askFront(body(), { turn: turn.value });
+  askFront(body(), { turn: turn.value });
 }
 turn.addEventListener("input", turned);
 byId("front").addEventListener("keydown", (event) => {

@@ -31,7 +31,7 @@ export function showMend(message, problems) {
     count
       ? el("ul", {}, ...problems.map((each) => entry(each.key, each.place, told(each))))
       : el("p", {}, message),
-    el("p", { class: "help" }, "Until then, what is below is the cake as it was before."));
+    el("p", { class: "help" }, "Until then, what is pale below is the cake as it was before."));
 }
 
 export function showAnswer(answer, closeUp) {
@@ -71,6 +71,7 @@ function pieceItem(piece, closeUp) {
 
 export function showFront(drawing, turn) {
   draw(byId("front"), drawing);
+  byId("front").classList.remove("old");
   byId("front-title").textContent =
     turn ? `The cake turned by ${Math.abs(turn)}° to the ${turn > 0 ? "left" : "right"}, to scale` : "The cake from the front, to scale";
 }
