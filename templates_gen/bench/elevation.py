@@ -184,6 +184,9 @@ def _silhouette(view: View) -> Path:
     """Return the edge of a tier as it looks from the front."""
     if not (view.is_simple and view.is_straight):
         return envelope(list(_patches(view)))
+    if view.is_upright and view.tier.covered.side.is_level:
+        seen = view.tier.covered.rim.path().transformed(view.place.transform).bounds
+        return rectangle(Box(seen.x0, view.foot, seen.x1, view.foot + view.depth))
     us = [index * view.girth / ROUND for index in range(ROUND)]
     return hull([view.shown(u, v) for u in us for v in (0.0, view.foot_at(u))])
 

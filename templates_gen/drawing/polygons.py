@@ -420,7 +420,7 @@ def envelope(patches: Sequence[Sequence[Point]]) -> Path:
 
 def hull(points: Sequence[Point]) -> Path:
     """Return the edge of the smallest convex area round points."""
-    whole = shapely.simplify(shapely.MultiPoint(points).convex_hull, TOLERANCE)
+    whole = shapely.simplify(shapely.multipoints(points).convex_hull, TOLERANCE)
     if not isinstance(whole, shapely.Polygon):
         raise GeometryError("these points have no area round them")
     return polyline([_point(place) for place in whole.exterior.coords[:-1]], closed=True)
