@@ -11,7 +11,7 @@ import pytest
 import templates_gen
 
 PACKAGE = Path(templates_gen.__file__).parent
-STAGES = ("drawing", "cake", "tiers", "pieces", "sheets", "writers", "bench", "cli")
+STAGES = ("drawing", "cake", "tiers", "pieces", "sheets", "writers", "bench", "web", "cli")
 BESIDE = ("errors", "resources", "__init__", "__main__")
 UNKNOWN_TO = {"writers": {"cake", "tiers", "pieces"}, "bench": {"writers", "sheets"}}
 """Earlier stages that a stage may know nothing of all the same."""

@@ -29,6 +29,7 @@ from templates_gen.drawing.polygons import (
     Area,
     blocked,
     envelope,
+    hull,
     region,
     sampled,
     uncovered,
@@ -38,6 +39,7 @@ from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import all_guides
 from templates_gen.pieces.opening import opening_paths
 from templates_gen.tiers.place import Place
+from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
 
@@ -96,6 +98,8 @@ class View:
 
         The outward direction is across those of v and u, in this order.
         """
+        if self.is_upright:
+            return math.cos(self.tier.covered.rim.direction(u) + math.radians(self.place.turn))
         at = self.in_space(u, v)
         along = [b - a for a, b in zip(at, self.in_space(u + NUDGE, v), strict=True)]
         down = [b - a for a, b in zip(at, self.in_space(u, v + NUDGE), strict=True)]
@@ -104,6 +108,11 @@ class View:
         nz = down[0] * along[1] - down[1] * along[0]
         size = math.hypot(nx, ny, nz)
         return -ny / size if size else 0.0
+
+    @cached_property
+    def is_upright(self) -> bool:
+        """Whether the side faces the same way from rim to foot."""
+        return isinstance(self.tier.covered.side, UprightSide)
 
     @cached_property
     def is_simple(self) -> bool:
@@ -164,11 +173,22 @@ def _form(view: View) -> Iterator[Stroke]:
     if view.tier.ball is not None:
         yield Stroke(_ball(view), FORM)
         return
-    yield Stroke(envelope(list(_patches(view))), FORM)
+    yield Stroke(_silhouette(view), FORM)
     yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
     for u in (*_turns(view), *_sharp(view)):
         yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
     yield from _on_side(view, opening_paths(view.tier, view.tier.covered), FORM)
+
+
+def _silhouette(view: View) -> Path:
+    """Return the edge of a tier as it looks from the front."""
+    if not (view.is_simple and view.is_straight):
+        return envelope(list(_patches(view)))
+    if view.is_upright and view.tier.covered.side.is_level:
+        seen = view.tier.covered.rim.path().transformed(view.place.transform).bounds
+        return rectangle(Box(seen.x0, view.foot, seen.x1, view.foot + view.depth))
+    us = [index * view.girth / ROUND for index in range(ROUND)]
+    return hull([view.shown(u, v) for u in us for v in (0.0, view.foot_at(u))])
 
 
 def _ball(view: View) -> Path:

@@ -154,7 +154,8 @@ class Path:
         """The smallest box round the drawn line (not round its control points)."""
         reached: list[Point] = []
         for name, points in self.commands:
-            if name == "curveTo":
+            # a curve whose controls lie between its ends goes nowhere beyond these
+            if name == "curveTo" and not _within(reached[-1], *points):
                 x0, y0, x1, y1 = calcCubicBounds(reached[-1], *points)
                 reached += ((x0, y0), (x1, y1))
             reached += points[-1:]
@@ -162,6 +163,15 @@ class Path:
 
     def __add__(self, other: Path) -> Path:
         return Path(self.commands + other.commands)
+
+
+def _within(start: Point, first: Point, second: Point, end: Point) -> bool:
+    """Tell whether both controls of a curve lie in the box of its ends."""
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = start, first, second, end
+    left, right = (x0, x3) if x0 < x3 else (x3, x0)
+    low, high = (y0, y3) if y0 < y3 else (y3, y0)
+    across = left <= x1 <= right and left <= x2 <= right
+    return across and low <= y1 <= high and low <= y2 <= high
 
 
 EMPTY = Path(())

@@ -418,6 +418,14 @@ def envelope(patches: Sequence[Sequence[Point]]) -> Path:
     return result
 
 
+def hull(points: Sequence[Point]) -> Path:
+    """Return the edge of the smallest convex area round points."""
+    whole = shapely.simplify(shapely.multipoints(points).convex_hull, TOLERANCE)
+    if not isinstance(whole, shapely.Polygon):
+        raise GeometryError("these points have no area round them")
+    return polyline([_point(place) for place in whole.exterior.coords[:-1]], closed=True)
+
+
 def blocked(area: Area, point: Point) -> bool:
     """Tell whether ``area`` lies before a point, seen from far below in y."""
     x, y = point

@@ -27,7 +27,8 @@ from templates_gen.pieces import (
 )
 from templates_gen.tiers.stack import Stack, build_stack, faults
 
-Build = Callable[[], Iterable[Piece]]
+Build = partial[Iterable[Piece]]
+"""What makes the pieces of one kind for one subject: a function and that subject."""
 Subject = TypeVar("Subject")
 
 
@@ -68,9 +69,17 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""
 
 
-def build_pieces(cake: Cake) -> tuple[Piece, ...]:
+def made(build: Build) -> tuple[Piece, ...]:
+    """Return the pieces of one kind for one subject. Raises CakeError."""
+    return tuple(piece.finished() for piece in build())
+
+
+def build_pieces(
+    cake: Cake, make: Callable[[Build], tuple[Piece, ...]] = made
+) -> tuple[Piece, ...]:
     """Return every piece of a cake: the drum's, each tier's from the bottom up, the pack's.
 
+    A face that asks again and again may ``make`` only what is not at hand.
     Raises CakeError with every problem of every piece.
     """
     stack = build_stack(cake)
@@ -78,7 +87,7 @@ def build_pieces(cake: Cake) -> tuple[Piece, ...]:
     problems: list[Problem] = faults(stack)
     for build in (build for builds in KINDS.values() for build in builds(stack)):
         try:
-            pieces += [piece.finished() for piece in build()]
+            pieces += make(build)
         except CakeError as error:
             problems += error.problems
     if problems:

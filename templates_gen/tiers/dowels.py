@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import combinations
 
 from templates_gen.cake.supports import INSET, Dowels
@@ -71,8 +72,12 @@ class Support:
         return len(self.places)
 
 
+@lru_cache(maxsize=64)
 def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None = None) -> Support:
-    """Return the dowels in a tier that carries another: as many as asked for or fewer."""
+    """Return the dowels in a tier that carries another: as many as asked for or fewer.
+
+    They are looked for once where nothing near them has changed.
+    """
     asked = lower.asked.dowels or Dowels()
     thick = asked.thickness.mm
     wanted = asked.count or rule(upper.bare.foot.across)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from templates_gen.cake.cutting import Topper
-from templates_gen.cake.model import Cake, Drum
+from templates_gen.cake.model import Cake, Drum, Tier
 from templates_gen.cake.portions import Portions
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 from templates_gen.drawing.outline import Outline
@@ -100,10 +101,14 @@ class Stack:
         return self.feet[-1] + self.tiers[-1].covered.depth
 
 
+@lru_cache(maxsize=4)
 def build_stack(cake: Cake) -> Stack:
-    """Return the cake as solids, whether it can stand or not (see ``faults``)."""
+    """Return the cake as solids, whether it can stand or not (see ``faults``).
+
+    Several stages ask for the stack of one cake: it is made once.
+    """
     tiers = tuple(
-        Solid(tier, place, name)
+        _solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     drum = _drum(cake.drum, tiers[0])
@@ -124,6 +129,12 @@ def build_stack(cake: Cake) -> Stack:
         ]
         stack = replace(stack, through=through_place(boards, holes), travels=True)
     return replace(stack, seats=tuple(_supported(stack)))
+
+
+@lru_cache(maxsize=64)
+def _solid(asked: Tier, place: int, name: str) -> Solid:
+    """Return a tier as a solid: of the same tier the same, so that what it knows serves again."""
+    return Solid(asked, place, name)
 
 
 def _drum(asked: Drum, bottom: Solid) -> Outline:

@@ -1,0 +1,186 @@
+"""What the page can ask for: one function and one line in the table each."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen.bench.front import front as cover_front
+from templates_gen.cake.lengths import LengthError
+from templates_gen.cake.model import Cake
+from templates_gen.cake.rules import clip
+from templates_gen.cake.slug import slug
+from templates_gen.drawing.piece import Piece
+from templates_gen.errors import CakeError, FileError, Problem, TemplatesGenError, key_text
+from templates_gen.pieces.table import build_pieces
+from templates_gen.sheets.layout import lay_out_each
+from templates_gen.sheets.pack import Pack
+from templates_gen.web.asked import cake_of
+from templates_gen.web.keeping import opened, saved
+from templates_gen.web.live import answer, remembered, seen
+from templates_gen.writers.pdf import write_pdf
+from templates_gen.writers.svg import write_svg
+from templates_gen.writers.svg_sheet import write_sheet_svg
+
+JSON, PDF, SVG, TOML = "application/json", "application/pdf", "image/svg+xml", "application/toml"
+MOST_THUMBNAILS = 60
+"""Sheets that are shown; the count tells of all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What goes back to the browser; ``name`` is that of the file it may be kept as."""
+
+    content: bytes
+    kind: str = JSON
+    status: int = 200
+    name: str = ""
+
+
+Body = dict[str, Any]
+Options = Mapping[str, str]
+
+
+def run(job: str, content: bytes, options: Options) -> Answer:
+    """Do a job. What cannot be done is told in the answer, in the words of the command line."""
+    try:
+        return JOBS[job](_body(content), options)
+    except CakeError as error:
+        return refusal(str(error), 422, error.problems)
+    except TemplatesGenError as error:
+        return refusal(str(error), 422)
+
+
+def refusal(message: str, status: int, problems: tuple[Problem, ...] = ()) -> Answer:
+    """Return the answer to what cannot be done."""
+    told = [
+        {
+            "key": list(problem.key),
+            "place": key_text(problem.key),
+            "found": problem.found,
+            "allowed": problem.allowed,
+            "advice": problem.advice,
+        }
+        for problem in problems
+    ]
+    return _json({"message": message, "problems": told}, status)
+
+
+def _json(data: Any, status: int = 200) -> Answer:  # noqa: ANN401 (any JSON value)
+    return Answer(json.dumps(data, allow_nan=False).encode(), status=status)
+
+
+def _body(content: bytes) -> Body:
+    try:
+        body = json.loads(content)
+    except (ValueError, RecursionError) as error:
+        raise FileError(f"the request is no JSON: {clip(str(error))}") from None
+    if not isinstance(body, dict):
+        raise FileError("the request is no JSON object")
+    return body
+
+
+def _cake(body: Body) -> Cake:
+    return cake_of(body.get("cake"), body.get("files"))
+
+
+def _text(body: Body, key: str) -> str:
+    text = body.get(key, "")
+    if not isinstance(text, str):
+        raise FileError(f"{key} is no text")
+    return text
+
+
+def show(body: Body, options: Options) -> Answer:
+    """Return figures, pieces, doubts and cautions of a cake."""
+    return _json(answer(_cake(body)))
+
+
+def front(body: Body, options: Options) -> Answer:
+    """Return the elevation of a cake, seen from the option ``turn`` in degrees."""
+    turn = options.get("turn", "0")
+    if not turn.lstrip("-").isascii() or not turn.lstrip("-").isdigit() or len(turn) > len("-360"):
+        raise FileError(f"turn “{clip(turn)}” is no whole number of degrees")
+    return _json(seen(_cake(body), int(turn)))
+
+
+def sheets(body: Body, options: Options) -> Answer:
+    """Return how many sheets a pack has, and the first of them as SVG."""
+    cake = _cake(body)
+    pack = _packs(cake, options.get("paper") or cake.paper)[0]
+    shown = [write_sheet_svg(pack, sheet).decode() for sheet in pack.sheets[:MOST_THUMBNAILS]]
+    return _json({"paper": pack.paper.name, "count": len(pack.sheets), "sheets": shown})
+
+
+def pack(body: Body, options: Options) -> Answer:
+    """Return the pack as PDF, on the option ``paper``.
+
+    Where that names several papers, the option ``page`` says which of them this is for.
+    """
+    cake = _cake(body)
+    packs = {made.paper.name: made for made in _packs(cake, options.get("paper") or cake.paper)}
+    page = options.get("page") or next(iter(packs))
+    if page not in packs:
+        raise FileError(f"“{clip(page)}” is none of the papers {', '.join(packs)}")
+    made = packs[page]
+    return Answer(write_pdf(made), PDF, name=f"{slug(cake.title)}-{page}.pdf")
+
+
+def piece(body: Body, options: Options) -> Answer:
+    """Return one piece, as SVG or, on sheets of its own, as PDF."""
+    cake = _cake(body)
+    found = _piece(build_pieces(cake, remembered), options.get("id", ""))
+    name = found.id.replace("/", "-")
+    if options.get("form") != "pdf":
+        return Answer(write_svg(found), SVG, name=f"{name}.svg")
+    made = lay_out_each(cake, [found], [cake.paper], tiers=False)[0]
+    return Answer(write_pdf(made), PDF, name=f"{name}-{made.paper.name}.pdf")
+
+
+def _piece(pieces: tuple[Piece, ...], wanted: str) -> Piece:
+    for each in pieces:
+        if each.id == wanted and each.printed:
+            return each
+    raise FileError(f"there is no piece “{clip(wanted)}” to print")
+
+
+def open_file(body: Body, options: Options) -> Answer:
+    """Return the data of a cake file."""
+    return _json({"cake": opened(_text(body, "text"), clip(_text(body, "name")) or "cake.toml")})
+
+
+def save(body: Body, options: Options) -> Answer:
+    """Return a cake file; the text it was opened from, under ``opened``, lends its comments."""
+    data = body.get("cake")
+    if not isinstance(data, dict):
+        raise FileError("there is no cake to save")
+    try:
+        text = saved(data, _text(body, "opened"))
+    except (ValueError, TypeError) as error:
+        raise FileError(f"this cannot be written as a cake file: {clip(str(error))}") from None
+    title = data.get("title")
+    return Answer(text.encode(), TOML, name=f"{slug(title if isinstance(title, str) else '')}.toml")
+
+
+def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
+    """Return the packs of a paper as a cake file names it. Raises CakeError."""
+    try:
+        pieces = build_pieces(cake, remembered)
+        return tuple(lay_out_each(cake, pieces, [paper], front=cover_front(cake, pieces)))
+    except LengthError as error:
+        problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
+        raise CakeError([problem]) from None
+
+
+JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
+    "cake": show,
+    "front": front,
+    "sheets": sheets,
+    "pack": pack,
+    "piece": piece,
+    "open": open_file,
+    "save": save,
+}
+"""By its address, what the page can ask for."""

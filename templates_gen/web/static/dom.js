@@ -1,0 +1,36 @@
+// Elements. Text is always set as text, never as markup.
+
+const SVG = "http://www.w3.org/2000/svg";
+
+function fill(element, attributes, children) {
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
+    else if (value === true) element.setAttribute(name, "");
+    else if (value !== false && value !== null && value !== undefined) element.setAttribute(name, value);
+  }
+  element.append(...children.filter((child) => child !== null && child !== undefined));
+  return element;
+}
+
+export const el = (name, attributes = {}, ...children) =>
+  fill(document.createElement(name), attributes, children);
+
+export const svg = (name, attributes = {}, ...children) =>
+  fill(document.createElementNS(SVG, name), attributes, children);
+
+export const byId = (id) => document.getElementById(id);
+
+// Put a drawing into an svg element: lines by the word of what they ask for, and its words.
+export function draw(target, drawing, words = false) {
+  target.setAttribute("viewBox", `0 0 ${drawing.size.join(" ")}`);
+  const parts = Object.entries(drawing.lines).map(([word, d]) => svg("path", { class: word, d }));
+  for (const label of words ? drawing.labels : []) {
+    const [x, y] = label.at;
+    parts.push(svg("text", {
+      x, y, "font-size": label.size, "text-anchor": label.anchor,
+      "font-weight": label.bold ? "bold" : null,
+      transform: label.turn ? `rotate(${label.turn} ${x} ${y})` : null,
+    }, label.text));
+  }
+  target.replaceChildren(...parts);
+}

@@ -1,0 +1,199 @@
+// What happens when.
+
+import { byId, draw, el, svg } from "./dom.js";
+import { describe, render, showProblems } from "./form.js";
+import { linkTo, linked } from "./link.js";
+import { ask, keep, latestOnly } from "./server.js";
+import * as store from "./store.js";
+import { noSheets, showAnswer, showFront, showMend, showSheets } from "./view.js";
+
+const REST = 700; // ms without an edit, after which the sheets are laid out
+const EMPTY = { unit: "in" };
+const body = () => ({ cake: store.current().cake, files: store.current().files });
+const say = (text) => { byId("said").textContent = text; };
+let resting = null;
+
+const askCake = latestOnly("cake", {
+  done(answer) {
+    showProblems([]);
+    showAnswer(answer, closeUp);
+    clearTimeout(resting);
+    resting = setTimeout(() => askSheets(body()), REST);
+    document.body.dataset.settled = "yes";
+  },
+  failed(error) {
+    clearTimeout(resting);
+    showProblems(error.problems ?? []);
+    showMend(error.problems ? error.message : `The server does not answer: ${error.message}`, error.problems ?? []);
+    document.body.dataset.settled = "yes";
+  },
+});
+const askFront = latestOnly("front", {
+  done: (drawing) => showFront(drawing, Number(byId("turn").value)),
+  failed: () => byId("front").classList.add("old"),
+});
+const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => { noSheets(error.message); showProblems(error.problems ?? []); } });
+
+store.listen((redraw) => {
+  if (redraw) render(byId("form"));
+  byId("undo").disabled = !store.canUndo();
+  byId("redo").disabled = !store.canRedo();
+  document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
+  document.body.dataset.settled = "no";
+  askCake(body());
+  askFront(body(), { turn: byId("turn").value });
+});
+
+// Do something that may fail, and say how it went.
+async function attempt(doing, done, action) {
+  say(doing);
+  try {
+    await action();
+    say(done);
+  } catch (error) {
+    say(error.message);
+  }
+}
+
+// Turning
+
+const turn = byId("turn");
+function turned() {
+  const value = Number(turn.value);
+  byId("turned").textContent = value ? `${Math.abs(value)}° ${value > 0 ? "left" : "right"}` : "front";
+  askFront(body(), { turn: turn.value });
+}
+turn.addEventListener("input", turned);
+byId("front").addEventListener("keydown", (event) => {
+  const step = { ArrowLeft: 5, ArrowRight: -5 }[event.key];
+  if (!step) return;
+  event.preventDefault();
+  turn.value = ((Number(turn.value) + step + 540) % 360) - 180;
+  turned();
+});
+
+// Close-ups
+
+const dialog = byId("close-up");
+const stage = dialog.querySelector(".stage");
+const about = dialog.querySelector(".about");
+
+function look(title, picture, ...words) {
+  byId("close-up-title").textContent = title;
+  stage.replaceChildren(picture);
+  about.replaceChildren(...words);
+  byId("zoom").value = 100;
+  zoom();
+  dialog.showModal();
+}
+
+function zoom() {
+  stage.firstElementChild.setAttribute("width", `${byId("zoom").value}%`);
+}
+byId("zoom").addEventListener("input", zoom);
+
+function closeUp(piece) {
+  const picture = svg("svg", { class: "drawing", role: "img", "aria-label": piece.title });
+  draw(picture, piece.drawing, true);
+  const save = (form, words) => el("button", { type: "button", onclick: () =>
+    attempt("Making the piece…", `${piece.title} is saved.`, async () => keep(await ask("piece", body(), { id: piece.id, form }))) }, words);
+  look(piece.title, picture,
+    el("p", {}, `${piece.use} Cut ${piece.copies}. ${piece.measures}.`),
+    el("dl", {}, ...piece.values.flatMap(([name, text]) => [el("dt", {}, name), el("dd", {}, text)])),
+    piece.printed ? el("div", { class: "buttons" }, save("svg", "This piece as SVG"), save("pdf", "This piece as PDF"))
+      : el("p", { class: "help" }, "It has no paper of its own: the swing strip and these figures give it."));
+}
+
+function closeUpSheet(name, address) {
+  look(name, el("img", { src: address, alt: name, class: "sheet" }));
+}
+
+for (const each of document.querySelectorAll("dialog .close")) {
+  each.addEventListener("click", () => each.closest("dialog").close());
+}
+
+// The cake file
+
+async function openText(text, name) {
+  const answer = await (await ask("open", { text, name })).json();
+  store.replace({ cake: answer.cake, opened: text });
+}
+
+byId("undo").addEventListener("click", store.undo);
+byId("redo").addEventListener("click", store.redo);
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  const key = event.key.toLowerCase();
+  const step = key === "z" ? (event.shiftKey ? store.redo : store.undo) : key === "y" ? store.redo : null;
+  if (!step) return;
+  event.preventDefault();
+  step();
+});
+byId("new").addEventListener("click", () => {
+  store.replace({ cake: EMPTY });
+  byId("add-tier").focus();
+});
+byId("open").addEventListener("click", () => byId("file").click());
+byId("file").addEventListener("change", async () => {
+  const [chosen] = byId("file").files;
+  if (!chosen) return;
+  await attempt("Opening…", `${chosen.name} is open.`, async () => openText(await chosen.text(), chosen.name));
+  byId("file").value = "";
+});
+byId("save").addEventListener("click", () => attempt("Saving…", "The cake file is saved.", async () => {
+  const { cake, opened } = store.current();
+  keep(await ask("save", { cake, opened }));
+}));
+byId("samples").addEventListener("change", async () => {
+  const name = byId("samples").value;
+  if (!name) return;
+  await attempt("Opening…", "The sample is open. Undo brings back your cake.", () => openSample(name));
+  byId("samples").value = "";
+});
+
+async function openSample(name) {
+  await openText(await (await fetch(`samples/${name}`)).text(), `${name}.toml`);
+}
+
+byId("share").addEventListener("click", async () => {
+  const { cake, files } = store.current();
+  byId("link-text").value = await linkTo(cake);
+  byId("left-out").hidden = !Object.keys(files).length;
+  byId("link").showModal();
+  byId("link-text").select();
+});
+byId("copy").addEventListener("click", () => attempt("", "The link is copied.", () => navigator.clipboard.writeText(byId("link-text").value)));
+
+// The pack
+
+for (const button of document.querySelectorAll("[data-paper]")) {
+  button.addEventListener("click", async () => {
+    const { paper } = button.dataset;
+    const pages = paper === "both" ? ["a4", "letter"] : [paper];
+    button.disabled = true;
+    await attempt("Making the pack…", "The pack is saved. Print it at 100 %, and measure the bars first.", async () => {
+      for (const page of pages) await keep(await ask("pack", body(), { paper, page }));
+    });
+    button.disabled = false;
+    button.focus();
+  });
+}
+
+// The beginning: a link, or what was here before, or a sample
+
+byId("form").addEventListener("submit", (event) => event.preventDefault());
+const { fields, first } = await (await fetch("form")).json();
+describe(fields);
+let cake = null;
+try {
+  cake = await linked();
+} catch {
+  say("This link holds no cake that can be read.");
+}
+if (location.hash.startsWith("#cake=")) history.replaceState(null, "", location.pathname);
+if (cake) store.start({ cake });
+else if (store.kept()) store.start(store.kept());
+else {
+  await openSample(first);
+  store.start(store.current());
+}

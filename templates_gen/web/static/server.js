@@ -1,0 +1,58 @@
+// Asking the server. Of one job only the latest question matters: one is under way at most, those in
+// between are never sent, and an answer that comes after a newer edit is dropped.
+
+export async function ask(job, body, options = {}) {
+  const query = new URLSearchParams(options).toString();
+  const response = await fetch(query ? `${job}?${query}` : job, {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify(body),
+  });
+  if (response.ok) return response;
+  let refusal = { message: `The server answers ${response.status}.`, problems: [] };
+  try {
+    refusal = { ...refusal, ...(await response.json()) };
+  } catch {
+    // the words above will do
+  }
+  throw Object.assign(new Error(refusal.message), { problems: refusal.problems });
+}
+
+export function latestOnly(job, { done, failed }) {
+  let busy = false;
+  let waiting = null;
+  let newest = 0;
+  async function send({ body, options, turn }) {
+    busy = true;
+    try {
+      const answer = await (await ask(job, body, options)).json();
+      if (turn === newest) done(answer);
+    } catch (error) {
+      if (turn === newest) failed(error);
+    }
+    busy = false;
+    if (waiting) {
+      const next = waiting;
+      waiting = null;
+      send(next);
+    }
+  }
+  return (body, options) => {
+    newest += 1;
+    const question = { body, options, turn: newest };
+    if (busy) waiting = question;
+    else send(question);
+  };
+}
+
+// Let the browser save what an answer holds, under the name it has there.
+export async function keep(response) {
+  const named = /filename="?([^";]+)"?/.exec(response.headers.get("Content-Disposition") || "");
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(await response.blob());
+  link.download = named ? named[1] : "cake";
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+}

@@ -1,0 +1,94 @@
+// What is seen of the cake: picture, sizes, doubts, pieces, sheets.
+
+import { byId, draw, el, svg } from "./dom.js";
+import { nearest, told } from "./form.js";
+
+const pictures = []; // addresses of sheets to be given back
+
+function goTo(key) {
+  return (event) => {
+    event.preventDefault();
+    const target = nearest(key);
+    for (let owner = target.closest("details"); owner; owner = owner.parentElement.closest("details")) owner.open = true;
+    target.focus();
+    target.scrollIntoView({ block: "center" });
+  };
+}
+
+const entry = (key, place, text) =>
+  el("li", {}, el("a", { href: "#plan", onclick: goTo(key) }, place || "the cake"), ` ${text}`);
+
+// Show what must be mended before the cake can be made; nothing where it can.
+export function showMend(message, problems) {
+  const box = byId("mend");
+  box.hidden = !message;
+  document.body.classList.toggle("stale", Boolean(message));
+  if (!message) return;
+  const count = problems.length;
+  const title = count ? `${count} ${count === 1 ? "thing" : "things"} to mend` : "This does not work";
+  box.replaceChildren(
+    el("h3", {}, title),
+    count
+      ? el("ul", {}, ...problems.map((each) => entry(each.key, each.place, told(each))))
+      : el("p", {}, message),
+    el("p", { class: "help" }, "Until then, what is pale below is the cake as it was before."));
+}
+
+export function showAnswer(answer, closeUp) {
+  showMend("", []);
+  const doubts = byId("doubts");
+  doubts.hidden = !answer.doubts.length;
+  doubts.replaceChildren(el("h3", {}, "Mind"), el("ul", {}, ...answer.doubts.map((each) => entry(each.key, each.place, each.text))));
+  byId("sizes").tBodies[0].replaceChildren(...answer.tiers.toReversed().flatMap((tier) =>
+    tier.layers.map((layer, place) => el("tr", {},
+      place ? null : el("th", { scope: "rowgroup", rowspan: tier.layers.length }, `${tier.name} (${tier.shape})`),
+      el("td", {}, layer.surface), el("td", {}, layer.across), el("td", {}, layer.girth), el("td", {}, layer.depth)))));
+  byId("cautions").replaceChildren(...answer.cautions.map((text) => el("li", {}, text)));
+  showPieces(answer.pieces, closeUp);
+}
+
+const shown = new Map(); // list entries by the piece they show
+
+function showPieces(pieces, closeUp) {
+  const entries = pieces.map((piece) => {
+    const same = JSON.stringify(piece);
+    const known = shown.get(piece.id);
+    return [piece.id, known?.same === same ? known : { same, item: pieceItem(piece, closeUp) }];
+  });
+  shown.clear();
+  for (const [id, each] of entries) shown.set(id, each);
+  byId("pieces").replaceChildren(...entries.map(([, each]) => each.item));
+}
+
+function pieceItem(piece, closeUp) {
+  const picture = svg("svg", { class: "drawing", "aria-hidden": "true" });
+  draw(picture, piece.drawing);
+  const about = el("span", { class: "what" },
+    el("b", {}, piece.title), el("span", {}, `${piece.measures}, cut ${piece.copies}`));
+  return el("li", { class: piece.printed ? "" : "unprinted" },
+    el("button", { type: "button", "data-piece": piece.id, onclick: () => closeUp(piece) }, picture, about));
+}
+
+export function showFront(drawing, turn) {
+  draw(byId("front"), drawing);
+  byId("front").classList.remove("old");
+  byId("front-title").textContent =
+    turn ? `The cake turned by ${Math.abs(turn)}° to the ${turn > 0 ? "left" : "right"}, to scale` : "The cake from the front, to scale";
+}
+
+export function showSheets(answer, look) {
+  for (const address of pictures.splice(0)) URL.revokeObjectURL(address);
+  byId("count").textContent = `${answer.count} ${answer.count === 1 ? "sheet" : "sheets"} of ${answer.paper}.`;
+  byId("sheets").replaceChildren(...answer.sheets.map((text, place) => {
+    const address = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
+    pictures.push(address);
+    const name = `Sheet ${place + 1} of ${answer.count}`;
+    return el("li", {}, el("button", { type: "button", onclick: () => look(name, address) },
+      el("img", { src: address, alt: name, loading: "lazy" }), el("span", { "aria-hidden": "true" }, String(place + 1))));
+  }));
+}
+
+export function noSheets(message) {
+  byId("count").textContent = message;
+  byId("sheets").replaceChildren();
+}

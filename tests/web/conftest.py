@@ -1,0 +1,67 @@
+"""One server and one browser for the tests of the page."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.judges import require
+from tests.web.server import Server, serving
+
+QUIET = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+
+
+@pytest.fixture(scope="session")
+def server() -> Iterator[Server]:
+    """Run a server."""
+    with serving() as running:
+        yield running
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """Run Debian's Chromium without a window."""
+    path = require("chromium")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=path, args=QUIET)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def page(server: Server, chromium: Browser) -> Iterator[Page]:
+    """Open the page as on a first visit; it may complain of nothing and fetch nothing elsewhere."""
+    said: list[str] = []
+    context = chromium.new_context(viewport={"width": 1280, "height": 900}, accept_downloads=True)
+    opened = context.new_page()
+    opened.on("console", lambda message: said.append(message.text))
+    opened.on("pageerror", lambda error: said.append(str(error)))
+    opened.on(
+        "request", lambda asked: said.append(asked.url) if _elsewhere(server, asked.url) else None
+    )
+    opened.goto(server.address)
+    settle(opened)
+    yield opened
+    context.close()
+    # a refused cake is an answer, of which the browser makes a note all the same
+    assert [text for text in said if "422" not in text] == []
+
+
+def _elsewhere(server: Server, url: str) -> bool:
+    return not url.startswith((server.address, "blob:", "data:"))
+
+
+def settle(page: Page) -> None:
+    """Wait until the answer to the last edit is shown."""
+    until(page, "document.body.dataset.settled === 'yes'")
+
+
+def until(page: Page, condition: str) -> None:
+    """Wait until a condition holds; the page's own rules forbid a browser to wait for it."""
+    last = time.monotonic() + 30
+    while not page.evaluate(condition):
+        assert time.monotonic() < last, condition
+        page.wait_for_timeout(20)

@@ -1,0 +1,58 @@
+"""A page to test: a server of its own on this machine, started as a decorator starts it."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from http.client import HTTPConnection
+
+
+@dataclass(frozen=True)
+class Server:
+    """A server that runs: where it is, and its process."""
+
+    host: str
+    port: int
+    pid: int
+    json: dict[str, str] = field(default_factory=lambda: {"Content-Type": "application/json"})
+
+    @property
+    def address(self) -> str:
+        """The address of the page."""
+        return f"http://{self.host}:{self.port}/"
+
+    def ask(
+        self, method: str, path: str, body: bytes | str = b"", **headers: str
+    ) -> tuple[int, dict[str, str], bytes]:
+        """Return status, headers and content of an answer."""
+        connection = HTTPConnection(self.host, self.port, timeout=60)
+        sent = self.json | {name.replace("_", "-"): value for name, value in headers.items()}
+        connection.request(method, path, body, sent)
+        response = connection.getresponse()
+        return response.status, dict(response.getheaders()), response.read()
+
+
+@contextmanager
+def serving() -> Iterator[Server]:
+    """Run a server on a free port, and stop it as Ctrl-C does."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "templates_gen", "serve", "--no-open", "--port", "0"],
+        stdout=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+    )
+    assert process.stdout is not None
+    try:
+        said = process.stdout.readline()
+        found = re.search(r"http://([\d.]+):(\d+)/", said)
+        assert found, said
+        yield Server(found[1], int(found[2]), process.pid)
+    finally:
+        process.send_signal(signal.SIGTERM)
+        process.wait(20)

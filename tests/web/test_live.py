@@ -1,0 +1,111 @@
+"""What is remembered between edits is what would be made anew."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+
+from templates_gen.bench.elevation import elevation
+from templates_gen.cake.lengths import Length
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.path import joined
+from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.errors import CakeError
+from templates_gen.pieces.table import Build, build_pieces
+from templates_gen.pieces.table import made as finished
+from templates_gen.tiers.stack import build_stack
+from templates_gen.web.live import answer, remembered, turned_elevation
+from tests.cakes import SAMPLES, cake, sample
+from tests.strategies import cakes
+
+NEAR = 0.02
+"""mm; the elevation is drawn to 0.05 mm."""
+
+
+def width(drawing: Drawing) -> float:
+    """Return how wide a drawing is, mm."""
+    return joined([stroke.path.bounds for stroke in drawing.strokes]).width
+
+
+def outcome(asked: Cake, make: Callable[[Build], tuple[Piece, ...]]) -> object:
+    """Return the pieces of a cake, or what is wrong with it."""
+    try:
+        return build_pieces(asked, make)
+    except CakeError as error:
+        return error.problems
+
+
+@settings(max_examples=25)
+@given(cakes(), cakes())
+def test_remembered_pieces_are_those_made_anew(first: Cake, second: Cake) -> None:
+    """After other cakes, which share tiers with it, a cake has the very pieces of a first run."""
+    mixed = second.model_copy(update={"tier": (*first.tier[:1], *second.tier[1:])})
+    for made in (first, mixed, second, first):
+        assert outcome(made, remembered) == outcome(made, finished)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_from_the_front_the_picture_is_that_of_the_command_line(path: Path) -> None:
+    """Put together from tiers that are drawn alone, the elevation is the same to 0.02 mm."""
+    stack = build_stack(sample(path.stem))
+    ours, whole = turned_elevation(stack, 0), elevation(stack)
+    assert len(ours.strokes) == len(whole.strokes)
+    for one, other in zip(ours.strokes, whole.strokes, strict=True):
+        assert one.role is other.role
+        a, b = one.path.bounds, other.path.bounds
+        assert (a.x0, a.y0, a.x1, a.y1) == pytest.approx((b.x0, b.y0, b.x1, b.y1), abs=NEAR)
+
+
+def test_a_square_turned_by_an_eighth_is_as_wide_as_its_diagonal() -> None:
+    """Tier and drum are wider by the root of 2; arithmetic."""
+    stack = build_stack(cake("[[tier]]\nsize='20 cm'\ndepth='10 cm'\nshape='square'\ncover='none'"))
+    drum = stack.drum.across
+    assert width(turned_elevation(stack, 0)) == pytest.approx(drum, abs=NEAR)
+    assert width(turned_elevation(stack, 45)) == pytest.approx(drum * 2**0.5, abs=NEAR)
+
+
+def test_half_a_turn_shows_what_was_on_the_right_on_the_left() -> None:
+    """A tier moved to the right stands left as seen from behind, and amidst from the side."""
+    text = (
+        "[[tier]]\nsize='30 cm'\ndepth='10 cm'\n"
+        "[[tier]]\nsize='10 cm'\ndepth='10 cm'\nposition={right='40 mm'}"
+    )
+    stack = build_stack(cake(text))
+
+    def middle(turn: int) -> float:
+        top = max(turned_elevation(stack, turn).strokes, key=lambda each: each.path.bounds.y1)
+        return top.path.bounds.centre[0]
+
+    assert middle(0) == pytest.approx(40, abs=NEAR)
+    assert middle(180) == pytest.approx(-40, abs=NEAR)
+    assert middle(90) == pytest.approx(0, abs=NEAR)
+
+
+def test_an_answer_has_everything_that_is_shown() -> None:
+    """Figures of every tier, every piece with a drawing, cautions; sizes are those of figures."""
+    shown = answer(sample("harbour-wedding"))
+    assert [tier["name"] for tier in shown["tiers"]] == ["bottom", "second", "third", "top"]
+    assert shown["tiers"][0]["layers"][0]["across"] == "254 mm (10 in)"
+    assert all(piece["drawing"]["lines"] for piece in shown["pieces"])
+    assert shown["cautions"]
+
+
+def test_an_edit_makes_only_what_it_touches() -> None:
+    """Of the sample of four tiers, other drips on one leave the pieces of two others as they are.
+
+    The pieces are the same things, not only alike: nothing was made again.
+    """
+    first = sample("harbour-wedding")
+    drips = first.tier[1].drips
+    assert drips is not None
+    other = drips.model_copy(update={"seed": drips.seed + 1, "width": Length(8.0, "8 mm")})
+    tiers = list(first.tier)
+    tiers[1] = tiers[1].model_copy(update={"drips": other})
+    before = {piece.id: piece for piece in build_pieces(first, remembered)}
+    after = build_pieces(first.model_copy(update={"tier": tuple(tiers)}), remembered)
+    same = {piece.id for piece in after if before[piece.id] is piece}
+    assert {"bottom/wrap", "third/panel", "top/collar", "top/rim-ring"} <= same
+    assert "second/collar" not in same

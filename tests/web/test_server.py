@@ -1,0 +1,277 @@
+"""The server answers as the command line does, refuses what it must, and lives on."""
+
+from __future__ import annotations
+
+import json
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from templates_gen.cli import plain
+from templates_gen.resources import folder
+from templates_gen.web import workers
+from templates_gen.web.asked import MOST_TIERS
+from templates_gen.web.keeping import opened
+from templates_gen.web.workers import Workers
+from tests.cakes import SAMPLES
+from tests.cli.bad_cakes import BAD_CAKES, Bad
+from tests.cli.command import call
+from tests.web.server import Server, serving
+
+TIER = {"size": "8 in", "depth": "4 in"}
+
+
+def asked(server: Server, job: str, body: Any, query: str = "") -> tuple[int, dict[str, str], Any]:  # noqa: ANN401
+    """Return status, headers and JSON (or bytes) of an answer."""
+    status, headers, content = server.ask("POST", f"/{job}{query}", json.dumps(body))
+    is_json = headers["Content-Type"] == "application/json"
+    return status, headers, json.loads(content) if is_json else content
+
+
+def lives(server: Server) -> bool:
+    """Tell whether the server still makes a cake."""
+    return asked(server, "cake", {"cake": {"tier": [TIER]}})[0] == 200
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_packs_are_those_of_the_command_line(server: Server, tmp_path: Path, path: Path) -> None:
+    """For each paper, and for both at once, the PDF has the same bytes."""
+    cake = asked(server, "open", {"text": path.read_text("utf-8"), "name": path.name})[2]["cake"]
+    for paper, pages in (("a4", ["a4"]), ("letter", ["letter"]), ("both", ["a4", "letter"])):
+        out = tmp_path / paper
+        done = call("pack", path, "--paper", paper, "--format", "pdf", "--out", out)
+        assert done.exit_code == 0, done.output
+        for page in pages:
+            query = f"?paper={paper}&page={page}"
+            status, headers, content = asked(server, "pack", {"cake": cake}, query)
+            name = f"{path.stem if path.stem != 'starter' else 'my-first-cake'}-{page}.pdf"
+            assert status == 200
+            assert headers["Content-Disposition"] == f"attachment; filename={name}"
+            assert content == (out / name).read_bytes()
+
+
+def test_a_piece_is_that_of_the_command_line(server: Server, tmp_path: Path) -> None:
+    """The SVG of a piece has the same bytes, and its PDF is a PDF."""
+    path = folder("samples") / "starter.toml"
+    cake = opened(path.read_text("utf-8"), path.name)
+    call("pack", path, "--format", "both", "--out", tmp_path)
+    shown = asked(server, "cake", {"cake": cake})[2]["pieces"]
+    for piece in (each for each in shown if each["printed"]):
+        status, _, content = asked(server, "piece", {"cake": cake}, f"?id={piece['id']}&form=svg")
+        assert status == 200
+        assert (
+            content == (tmp_path / "pieces" / f"{piece['id'].replace('/', '-')}.svg").read_bytes()
+        )
+    content = asked(server, "piece", {"cake": cake}, "?id=bottom/collar&form=pdf")[2]
+    assert content.startswith(b"%PDF-1.7")
+
+
+# JSON has no days: a day where a length belongs is a text to the page
+TOLD_ALIKE = [bad for bad in BAD_CAKES if bad.name != "date"]
+
+
+@pytest.mark.parametrize("bad", TOLD_ALIKE, ids=lambda bad: bad.name)
+def test_problems_are_told_as_on_the_command_line(server: Server, bad: Bad) -> None:
+    """Found, allowed and what to do are the very words of the command."""
+    text = bad.text
+    said = call("check", "-", stdin=text).stderr
+    status, _, told = asked(server, "open", {"text": text, "name": "a.toml"})
+    jobs = iter(("cake", "sheets"))
+    data = told.get("cake")
+    while status == 200:
+        status, _, told = asked(server, next(jobs), {"cake": data})
+    assert told["message"]
+    for problem in told["problems"]:
+        for word in ("found", "allowed", "advice"):
+            assert plain(problem[word]) in said
+
+
+HOSTILE: dict[str, tuple[str, str, bytes | str, dict[str, str], set[int]]] = {
+    "a body of over 1 MB": ("POST", "/cake", b"x" * 1_200_000, {}, {413}),
+    "a body of 5 MB": ("POST", "/cake", b"x" * 5_000_000, {}, {413}),
+    "no JSON": ("POST", "/cake", "{nothing", {}, {422}),
+    "JSON that is no object": ("POST", "/cake", "[1]", {}, {422}),
+    "JSON nested deeply": ("POST", "/cake", "[" * 100_000, {}, {422}),
+    "a cake that is no table": ("POST", "/cake", '{"cake": "x"}', {}, {422}),
+    "no number": ("POST", "/cake", '{"cake": {"tier": [{"size": NaN, "depth": "1e999 in"}]}}', {}, {422}),
+    "no text at all": ("POST", "/cake", b"\xff\xfe\x00", {}, {422}),
+    "another host": ("GET", "/", "", {"Host": "example.org"}, {421}),
+    "another host with our port": ("GET", "/", "", {"Host": "example.org:8137"}, {421}),
+    "a host that looks like ours": ("GET", "/", "", {"Host": "127.0.0.1.example.org"}, {421}),
+    "no host": ("GET", "/", "", {"Host": ""}, {400, 421}),
+    "another site": ("POST", "/cake", "{}", {"Origin": "http://example.org"}, {403}),
+    "a site of no origin": ("POST", "/cake", "{}", {"Origin": "null"}, {403}),
+    "a form of another site": ("POST", "/cake", "{}", {"Content-Type": "text/plain"}, {415}),
+    "a way up": ("GET", "/static/../app.py", "", {}, {404}),
+    "a hidden way up": ("GET", "/static/%2e%2e/app.py", "", {}, {404}),
+    "a way up with other strokes": ("GET", "/static/..%5capp.py", "", {}, {404}),
+    "a way up among samples": ("GET", "/samples/..%2fpyproject", "", {}, {404}),
+    "a way up among fonts": ("GET", "/fonts/..%2f..%2fpyproject.toml", "", {}, {404}),
+    "an unknown job": ("POST", "/run", "{}", {}, {404}),
+    "another method": ("DELETE", "/", "", {}, {405}),
+    "a paper that is none": ("POST", "/pack?paper=../x", '{"cake": {"tier": [{"size": "8 in", "depth": "4 in"}]}}', {}, {422}),
+    "a piece that is none": ("POST", "/piece?id=../x", '{"cake": {"tier": [{"size": "8 in", "depth": "4 in"}]}}', {}, {422}),
+    "a turn that is none": ("POST", "/front?turn=1e9", '{"cake": {"tier": [{"size": "8 in", "depth": "4 in"}]}}', {}, {422}),
+    "10 000 tiers": ("POST", "/cake", json.dumps({"cake": {"tier": [TIER] * 10_000}}), {}, {422}),
+    "too many files": ("POST", "/cake", json.dumps({"cake": {}, "files": {str(n): "" for n in range(99)}}), {}, {422}),
+    "a file that is no base64": ("POST", "/cake", '{"cake": {}, "files": {"a.svg": "*"}}', {}, {422}),
+    "a TOML of many dots": ("POST", "/open", json.dumps({"text": "a." * 40_000 + "a=1", "name": "x"}), {}, {422}),
+    "a TOML nested deeply": ("POST", "/open", json.dumps({"text": "a=" + "[" * 50_000, "name": "x"}), {}, {422}),
+    "a text that is none": ("POST", "/open", '{"text": 5}', {}, {422}),
+    "nothing to save": ("POST", "/save", '{"cake": 5}', {}, {422}),
+    "what TOML has not": ("POST", "/save", '{"cake": {"title": null}}', {}, {422}),
+}  # fmt: skip
+"""Requests that no page sends: method, address, body, headers, and the answers that will do."""
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_requests_are_refused(server: Server, name: str) -> None:
+    """Each gets a clear refusal, as JSON wherever it is ours, and the server lives on."""
+    method, path, body, headers, statuses = HOSTILE[name]
+    try:
+        status, sent, content = server.ask(method, path, body, **headers)
+    except (BrokenPipeError, ConnectionResetError):
+        # so large a body that the server hangs up before all of it is sent
+        assert 413 in statuses
+    else:
+        assert status in statuses
+        if sent["Content-Type"] == "application/json":
+            assert json.loads(content)["message"]
+        assert b"Traceback" not in content
+    assert lives(server)
+
+
+NAMES = ["/etc/hostname.svg", "../../README.svg", "C:\\x.svg", "a.svg", "file:///etc/passwd.svg"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_name_of_a_file_is_ever_opened(server: Server, name: str, tmp_path: Path) -> None:
+    """A file that the body does not hold is refused, whatever its name, there or not."""
+    there = tmp_path / "real.svg"
+    there.write_text('<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0H9V9Z"/></svg>')
+    for each in (name, str(there)):
+        tier = TIER | {"design": [{"kind": "artwork", "file": each}]}
+        status, _, told = asked(server, "cake", {"cake": {"tier": [tier]}})
+        assert status == 422
+        (problem,) = told["problems"]
+        assert problem["key"] == ["tier", 0, "design", 0, "file"]
+        assert "no files" in problem["allowed"]
+
+
+def test_files_in_the_body_are_read_as_on_the_command_line(server: Server) -> None:
+    """Artwork from the body is drawn; one that is wrong is refused in the command's words."""
+    good = "PHN2ZyB4bWxucz0iaHR0cDovL3d3dy53My5vcmcvMjAwMC9zdmciPjxwYXRoIGQ9Ik0wIDBIOVY5WiIvPjwvc3ZnPg=="
+    tier = TIER | {"design": [{"kind": "artwork", "file": "leaf.svg"}]}
+    body = {"cake": {"tier": [tier]}, "files": {"leaf.svg": good}}
+    assert asked(server, "cake", body)[0] == 200
+    body["files"] = {"leaf.svg": "aGVsbG8="}
+    status, _, told = asked(server, "cake", body)
+    assert status == 422
+    assert told["problems"][0]["key"][:4] == ["tier", 0, "design", 0]
+
+
+def test_a_title_is_a_text_everywhere(server: Server) -> None:
+    """Markup in titles and names is escaped in SVG and stays out of names of files."""
+    bad = "<script>alert(1)</script>\"'&../x"
+    cake = {"title": bad, "tier": [TIER | {"name": bad, "cover": "panelled"}]}
+    shown = asked(server, "cake", {"cake": cake})[2]
+    piece = next(each for each in shown["pieces"] if each["kind"] == "wrap")
+    _, headers, svg = asked(server, "piece", {"cake": cake}, f"?id={piece['id']}&form=svg")
+    assert b"<script" not in svg
+    assert "script-alert-1-script" in headers["Content-Disposition"]
+    sheets = asked(server, "sheets", {"cake": cake})[2]["sheets"]
+    assert all("<script" not in sheet for sheet in sheets)
+    _, headers, _ = asked(server, "pack", {"cake": cake}, "?paper=a4")
+    assert headers["Content-Disposition"].count("/") == 0
+    assert ".." not in headers["Content-Disposition"]
+
+
+def test_so_many_tiers_and_no_more(server: Server) -> None:
+    """The most the page takes is made; one more is refused with a way out."""
+    tiers = [TIER | {"size": f"{60 - 4 * n} cm", "depth": "10 cm"} for n in range(MOST_TIERS)]
+    assert asked(server, "cake", {"cake": {"tier": tiers}})[0] == 200
+    status, _, told = asked(server, "cake", {"cake": {"tier": [*tiers, TIER]}})
+    assert status == 422
+    assert "templates-gen pack" in told["problems"][0]["advice"]
+
+
+def test_every_answer_is_guarded(server: Server) -> None:
+    """No script from elsewhere or inside the page, no cookie, no guessing of types, no frames."""
+    for path in ("/", "/static/main.js", "/form", "/nothing"):
+        headers = server.ask("GET", path)[1]
+        rules = headers["Content-Security-Policy"]
+        assert "default-src 'none'" in rules
+        assert "unsafe" not in rules
+        assert "frame-ancestors 'none'" in rules
+        assert headers["X-Content-Type-Options"] == "nosniff"
+        assert "Set-Cookie" not in headers
+    page = server.ask("GET", "/")[2].decode()
+    assert "<style" not in page
+    assert " style=" not in page
+    assert page.count("<script") == page.count('<script type="module" src=')
+
+
+def test_what_takes_too_long_ends_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A job over its time is refused; the next is done by another process."""
+    body = json.dumps({"cake": {"tier": [TIER]}}).encode()
+    pool = Workers(1)
+    try:
+        assert pool.run("cake", body, {}).status == 200
+        monkeypatch.setitem(workers.SECONDS, "sheets", 0.001)
+        refused = pool.run("sheets", body, {})
+        assert refused.status == 503
+        assert b"too long" in refused.content
+        assert pool.run("cake", body, {}).status == 200
+    finally:
+        pool.close()
+
+
+@pytest.mark.parametrize("sent", [signal.SIGINT, signal.SIGTERM])
+def test_it_stops_cleanly(sent: signal.Signals) -> None:
+    """Ctrl-C ends the server and every process it started, with a word and no traceback."""
+    command = [sys.executable, "-m", "templates_gen", "serve", "--no-open", "--port", "0"]
+    process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    assert process.stdout is not None
+    assert process.stdout.readline().startswith("The page is at http://127.0.0.1:")
+    children = Path(f"/proc/{process.pid}/task/{process.pid}/children")
+    started = children.read_text().split() if children.exists() else []
+    process.send_signal(sent)
+    said, complaint = process.communicate(timeout=20)
+    assert process.returncode == 0
+    assert said.endswith("Stopped.\n")
+    assert complaint == ""
+    until = time.monotonic() + 10
+    while any(Path(f"/proc/{pid}").exists() for pid in started):
+        assert time.monotonic() < until
+
+
+def test_a_port_that_is_taken(server: Server) -> None:
+    """It is told which, and what to do."""
+    done = call("serve", "--no-open", "--port", str(server.port))
+    assert done.exit_code == 1
+    assert f"port {server.port}" in done.stderr
+    assert f"--port {server.port + 1}" in done.stderr
+
+
+def test_a_server_of_its_own_starts_again() -> None:
+    """Nothing is left behind that hinders the next."""
+    for _ in range(2):
+        with serving() as another:
+            assert lives(another)
+
+
+def test_a_fault_of_the_program_ends_one_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What nobody foresaw is told as such, without what happened, and goes to the terminal."""
+
+    def fault(*_: object) -> None:
+        raise RuntimeError("a secret")
+
+    monkeypatch.setattr(workers, "run", fault)
+    refused = workers._done("cake", b"{}", {})
+    assert refused.status == 500
+    assert b"secret" not in refused.content
