@@ -47,7 +47,9 @@ def serve(host: str, port: int, no_open: bool) -> None:
     from templates_gen.web.workers import Workers
 
     gc.enable()  # this run is long
-    signal.signal(signal.SIGTERM, _stop)
+    for stop in (signal.SIGINT, signal.SIGTERM):
+        # where a shell starts it in the background, SIGINT would be ignored
+        signal.signal(stop, _stop)
     # a short wait is nothing to tell a decorator of
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     with _listening(host, port) as listening:
@@ -66,6 +68,8 @@ def serve(host: str, port: int, no_open: bool) -> None:
             if not no_open:
                 threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
             server.run()
+        except SystemExit:
+            pass  # stopped before it ran
         finally:
             workers.close()
     click.echo("Stopped.")

@@ -31,7 +31,7 @@ export function showMend(message, problems) {
     count
       ? el("ul", {}, ...problems.map((each) => entry(each.key, each.place, told(each))))
       : el("p", {}, message),
-    el("p", { class: "help" }, "Until then, what is pale below is the cake as it was before."));
+    el("p", { class: "help" }, "Until then, what is pale below is of the cake as it was before."));
 }
 
 export function showAnswer(answer, closeUp) {
