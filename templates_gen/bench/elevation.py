@@ -48,7 +48,7 @@ DRUM_THICK = 12.0
 FINE = 0.05
 """How far a sampled curve may leave the true one, mm."""
 STEP = 3.0
-"""The longest straight step on a side, mm: on a 4 in round it leaves the curve by 0.02 mm."""
+"""The longest straight step on a side for ``FINE``, mm: it leaves a 4 in round by 0.02 mm."""
 NUDGE = 1e-3
 """A step on the side, to see which way it faces, mm."""
 ROUND = 360
@@ -63,11 +63,20 @@ FORM, DETAIL = Role.GUIDE, Role.NOTE
 
 @dataclass(frozen=True)
 class View:
-    """The finished side of a tier where it stands, as seen from the front."""
+    """The finished side of a tier where it stands, as seen from the front.
+
+    What is drawn on it leaves the true curve by no more than ``fine`` mm.
+    """
 
     tier: Solid
     place: Place
     foot: float
+    fine: float = FINE
+
+    @property
+    def step(self) -> float:
+        """The longest straight step on the side, mm: its height over an arc goes by its square."""
+        return STEP * math.sqrt(self.fine / FINE)
 
     @property
     def girth(self) -> float:
@@ -127,6 +136,13 @@ class View:
         return math.dist(middle, tuple(ends)) < FINE
 
     @cached_property
+    def _in_sight(self) -> tuple[float, float]:
+        """From which u on, and how far, a convex upright side faces the viewer, mm."""
+        rim, turn = self.tier.covered.rim, math.radians(self.place.turn)
+        start, end = (rim.turned_to(quarter * math.pi / 2 - turn) for quarter in (-1, 1))
+        return start, (end - start) % self.girth
+
+    @cached_property
     def _sections(self) -> dict[int, Area]:
         return {}
 
@@ -142,6 +158,9 @@ class View:
 
     def is_seen(self, u: float, v: float) -> bool:
         """Tell whether (u, v) is seen from the front."""
+        if self.is_upright and self.is_simple:
+            start, length = self._in_sight
+            return 0 < (u - start) % self.girth < length
         if self.faces(u, v) <= 0:
             return False
         if self.is_simple:
@@ -150,20 +169,23 @@ class View:
         return not blocked(self._section(v), (x, y - IN_FRONT))
 
 
-def views(stack: Stack) -> tuple[View, ...]:
+def views(stack: Stack, fine: float = FINE) -> tuple[View, ...]:
     """Return the tiers of a cake as seen from the front, from the bottom up."""
     return tuple(
-        View(tier, place, foot)
+        View(tier, place, foot, fine)
         for tier, place, foot in zip(stack.tiers, stack.places, stack.feet, strict=True)
     )
 
 
-def elevation(stack: Stack) -> Drawing:
-    """Return the whole cake as seen from the front. Raises CakeError where a guide cannot be."""
+def elevation(stack: Stack, fine: float = FINE) -> Drawing:
+    """Return the whole cake as seen from the front, its curves true to ``fine`` mm.
+
+    Raises CakeError where a guide cannot be.
+    """
     half = stack.drum.across / 2
     drum = Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), FORM)
     drawing = Drawing((drum,))
-    for view in views(stack):
+    for view in views(stack, fine):
         drawing += Drawing((*_form(view), *_details(view)))
     return drawing
 
@@ -251,7 +273,7 @@ def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
     found = all_guides(view.tier)
     for index, guide in enumerate(found):
-        nearer = [area for each in found[index + 1 :] for area in _closed(_finished(view, each))]
+        nearer = [area for each in found[index + 1 :] for area in _closed(view, each)]
         paths = [uncovered(stroke.path, nearer) for stroke in _finished(view, guide)]
         yield from _on_side(view, paths, DETAIL)
 
@@ -269,19 +291,19 @@ def _finished(view: View, guide: Guide) -> list[Stroke]:
     return [stroke.transformed(onto) for stroke in guide.drawing.strokes]
 
 
-def _closed(strokes: Iterable[Stroke]) -> Iterator[Area]:
-    """Yield the areas that strokes go round."""
-    for stroke in strokes:
+def _closed(view: View, guide: Guide) -> Iterator[Area]:
+    """Yield the areas that the strokes of a guide go round."""
+    for stroke in _finished(view, guide):
         if all(name != "endPath" for name, _ in stroke.path.commands):
-            yield region(stroke.path, FINE)
+            yield region(stroke.path, view.fine)
 
 
 def _on_side(view: View, paths: Iterable[Path], role: Role) -> Iterator[Stroke]:
     """Yield the parts of paths on the side that are seen, as they look from the front."""
     edges = [u + turn * view.girth for u in _sharp(view) for turn in (-1, 0, 1)]
     for path in paths:
-        for points, _ in sampled(path, FINE):
-            for run in _seen(view, list(_stepped(points, edges))):
+        for points, _ in sampled(path, view.fine):
+            for run in _seen(view, list(_stepped(points, edges, view.step))):
                 yield Stroke(polyline(run), role)
 
 
@@ -299,14 +321,14 @@ def _seen(view: View, places: Sequence[Point]) -> Iterator[list[Point]]:
         yield run
 
 
-def _stepped(points: Sequence[Point], edges: Sequence[float]) -> Iterator[Point]:
+def _stepped(points: Sequence[Point], edges: Sequence[float], step: float) -> Iterator[Point]:
     """Yield the points of a line, and more between them where they are far apart.
 
     On both sides of an edge of the side there is a point.
     """
     yield points[0]
     for (u0, v0), (u1, v1) in pairwise(points):
-        steps = max(1, math.ceil(math.hypot(u1 - u0, v1 - v0) / STEP))
+        steps = max(1, math.ceil(math.hypot(u1 - u0, v1 - v0) / step))
         shares = [index / steps for index in range(1, steps + 1)]
         for edge in edges:
             near = (edge - 2 * NUDGE, edge + NUDGE)

@@ -8,7 +8,7 @@ from itertools import count
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.bench.elevation import DRUM_THICK, elevation, plan, views
+from templates_gen.bench.elevation import DRUM_THICK, FINE, elevation, plan, views
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.drawing.lettering import fitted, text_width
@@ -61,7 +61,8 @@ def drawn(stack: Stack, width: float, height: float) -> Block:
 
     The scale is the first of ``scales`` at which they have room, beside or under each other.
     """
-    front, above = elevation(stack), plan(stack)
+    # a picture is at least as small as its height has it, and fine enough on paper
+    front, above = elevation(stack, FINE * max(1.0, stack.height / height)), plan(stack)
     found = _Views(front, _box(front), above, _box(above))
     labels = [label for entry in _sizes(stack) for label in entry]
     beside = LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)

@@ -143,7 +143,7 @@ def drips_area(tier: Solid) -> float:
     if drips is None or tier.ball is not None:
         return 0.0
     drawn = drips_drawing(drip_row(tier, drips), tier.covered.side)
-    return sum(region(stroke.path).area for stroke in drawn.strokes)
+    return sum(stroke.path.area for stroke in drawn.strokes)
 
 
 def drips_volume(tier: Solid, estimates: Estimates) -> float:

@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 class Asked(BaseModel):
     """A table of the cake file."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, defer_build=True)
 
 
 def about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)

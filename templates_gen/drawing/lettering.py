@@ -11,7 +11,7 @@ from functools import cache, lru_cache
 from itertools import accumulate
 from pathlib import Path
 
-from fontTools.ttLib import TTFont
+import uharfbuzz
 
 from templates_gen.errors import GlyphError
 from templates_gen.resources import folder
@@ -30,24 +30,38 @@ def font_file(face: str) -> Path:
     return folder("fonts") / f"{face}.ttf"
 
 
-@cache
-def _font(face: str) -> TTFont:
-    return TTFont(font_file(face), lazy=True)
+class _Face(dict[str, int]):
+    """The advance widths of a face by character, in whole font units: any order sums the same.
+
+    A character is looked up when it is first asked for; one that the face lacks is a KeyError.
+    """
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self._font = uharfbuzz.Font(uharfbuzz.Face(font_file(name).read_bytes()))
+        self.em: int = self._font.face.upem
+
+    def __missing__(self, char: str) -> int:
+        glyph = self._font.get_nominal_glyph(ord(char))
+        if glyph is None:
+            raise KeyError(char)
+        advance: int = self._font.get_glyph_h_advance(glyph)
+        self[char] = advance
+        return advance
+
+    def lacks(self, char: str) -> bool:
+        """Tell whether the face cannot print a character."""
+        return self._font.get_nominal_glyph(ord(char)) is None
 
 
 @cache
-def _advances(face: str) -> dict[int, float]:
-    """Return the advance width over the em size by code point."""
-    font = _font(face)
-    em = font["head"].unitsPerEm
-    widths = font["hmtx"].metrics
-    return {code: widths[name][0] / em for code, name in font.getBestCmap().items()}
+def _face(name: str) -> _Face:
+    return _Face(name)
 
 
 def missing_glyphs(text: str, face: str = REGULAR) -> list[str]:
     """Return the characters of ``text`` that the face cannot print, each once, in order."""
-    known = _advances(face)
-    return [char for char in dict.fromkeys(text) if ord(char) not in known]
+    return [char for char in dict.fromkeys(text) if _face(face).lacks(char)]
 
 
 def character_name(char: str) -> str:
@@ -58,13 +72,12 @@ def character_name(char: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def _ems(text: str, face: str) -> float:
-    """Return the width of ``text`` over the em size; most texts of a pack are asked for often."""
-    known = _advances(face)
+def _units(text: str, face: str) -> int:
+    """Return the width of ``text`` in font units; most words of a pack are asked for often."""
     try:
-        return sum(map(known.__getitem__, map(ord, text)))
+        return sum(map(_face(face).__getitem__, text))
     except KeyError:
-        lacking = ", ".join(character_name(char) for char in missing_glyphs(text))
+        lacking = ", ".join(character_name(char) for char in missing_glyphs(text, face))
         raise GlyphError(f"the bundled font has no {lacking}, needed for {text!r}") from None
 
 
@@ -73,25 +86,30 @@ def text_width(text: str, size: float, *, bold: bool = False) -> float:
 
     Raises GlyphError when a character is not in the face.
     """
-    return size * _ems(text, BOLD if bold else REGULAR)
+    face = BOLD if bold else REGULAR
+    return size * _units(text, face) / _face(face).em
 
 
 def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
     """Return ``text``, cut short with an ellipsis where it is wider than ``width`` mm."""
     if text_width(text, size, bold=bold) <= width:
         return text
-    known = _advances(BOLD if bold else REGULAR)
-    ends = list(accumulate(known[ord(char)] for char in text))
-    return text[: bisect_right(ends, width / size - known[ord("…")])].rstrip() + "…"
+    known = _face(BOLD if bold else REGULAR)
+    ends = list(accumulate(known[char] for char in text))
+    return text[: bisect_right(ends, width / size * known.em - known["…"])].rstrip() + "…"
 
 
 def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
     """Break ``text`` into lines no wider than ``width`` mm; a no-break space holds its words."""
-    lines = [""]
-    for word in text.split(" "):
-        longer = f"{lines[-1]} {word}".strip(" ")
-        if lines[-1] and text_width(longer, size, bold=bold) > width:
+    face = BOLD if bold else REGULAR
+    em, space = _face(face).em, _units(" ", face)
+    lines, taken = [""], 0
+    for word in filter(None, text.split(" ")):
+        own = _units(word, face)
+        if lines[-1] and size * (taken + space + own) / em > width:
             lines.append(word)
+            taken = own
         else:
-            lines[-1] = longer
+            taken += own + (space if lines[-1] else 0)
+            lines[-1] += f" {word}" if lines[-1] else word
     return [fitted(line, width, size, bold=bold) for line in lines]

@@ -183,6 +183,15 @@ class Outline:
         """Return the direction of the curve from arc length ``s`` on, radians."""
         return self._state(s)[1]
 
+    def turned_to(self, heading: float) -> float:
+        """Return the arc length from which on a convex curve has turned to a direction, radians."""
+        left = (heading - self.heading) % math.tau
+        for bend, end in zip(self.bends, self._ends, strict=True):
+            if bend.turn > _TINY and left <= bend.turn:
+                return end - bend.length * (1 - left / bend.turn)
+            left -= bend.turn
+        return self.girth
+
     def normal(self, s: float) -> Point:
         """Return the outward direction at arc length ``s``, of length 1."""
         heading = self.heading_at(s)

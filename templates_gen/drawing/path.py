@@ -13,6 +13,7 @@ from typing import NamedTuple, Protocol
 
 from fontTools.misc.bezierTools import calcCubicBounds
 from fontTools.misc.transform import Transform
+from fontTools.pens.areaPen import AreaPen
 
 Point = tuple[float, float]
 Command = tuple[str, tuple[Point, ...]]
@@ -135,9 +136,12 @@ class Path:
 
     def transformed(self, transform: Transform) -> Path:
         """Return the path mapped by an affine transform."""
+        # written out: it is done to every line of a pack, several times
+        xx, xy, yx, yy, dx, dy = transform
         return Path(
             tuple(
-                (name, tuple(transform.transformPoints(points))) for name, points in self.commands
+                (name, tuple((xx * x + yx * y + dx, xy * x + yy * y + dy) for x, y in points))
+                for name, points in self.commands
             )
         )
 
@@ -160,6 +164,13 @@ class Path:
                 reached += ((x0, y0), (x1, y1))
             reached += points[-1:]
         return Box.round(reached)
+
+    @property
+    def area(self) -> float:
+        """The area that one closed contour goes round, mm², exactly: by Green's theorem."""
+        pen = AreaPen()
+        self.draw(pen)
+        return abs(float(pen.value))
 
     def __add__(self, other: Path) -> Path:
         return Path(self.commands + other.commands)

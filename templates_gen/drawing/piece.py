@@ -75,8 +75,9 @@ class Label:
 
     def transformed(self, transform: Transform) -> Label:
         """Return the label moved and turned by a rigid transform; the text keeps its size."""
-        turn = math.degrees(math.atan2(transform.xy, transform.xx))
-        return replace(self, at=transform.transformPoint(self.at), turn=self.turn + turn)
+        turn = self.turn + math.degrees(math.atan2(transform.xy, transform.xx))
+        at = transform.transformPoint(self.at)
+        return Label(self.text, at, self.size, self.anchor, turn, self.bold, self.continues)
 
 
 @dataclass(frozen=True, slots=True)

@@ -158,6 +158,8 @@ def uncovered(path: Path, areas: Sequence[Area]) -> Path:
 
     A path clear of them all comes back untouched; else its curves are sampled.
     """
+    if not areas:
+        return path
     covers, lines = shapely.union_all(list(areas)), _sampled_lines(path)
     if not shapely.intersects(lines, covers):
         return path

@@ -6,7 +6,7 @@ Everything here is in the frame of the piece, and drawn over each window that sh
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing import lettering
@@ -199,23 +199,23 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
         if box.x0 + 1 < x < box.x1 - 1:
             drawn.append(Stroke(line((x, box.y0), (x, box.y1)), Role.GRID))
             down = GRID_SIZE + 0.6
-            places = [(x + 0.6, box.y1 - step) for step in _steps(down, box.height)]
+            places = ((x + 0.6, box.y1 - step) for step in _steps(down, box.height))
             labels += _named(name, places, box, words)
     for name, y in grid.across:
         if box.y0 + 1 < y < box.y1 - 1:
             drawn.append(Stroke(line((box.x0, y), (box.x1, y)), Role.GRID))
-            places = [(box.x0 + step, y + 0.6) for step in _steps(0.8, box.width)]
+            places = ((box.x0 + step, y + 0.6) for step in _steps(0.8, box.width))
             taken = [*words, *(label.box for label in labels)]
             labels += _named(name, places, box, taken)
     return Drawing(tuple(drawn), tuple(labels))
 
 
-def _steps(first: float, length: float) -> list[float]:
-    """Return distances to try along a line."""
-    return [first + step * 2.5 for step in range(int(max(length - first, 0) / 2.5))]
+def _steps(first: float, length: float) -> Iterator[float]:
+    """Yield distances to try along a line."""
+    return (first + step * 2.5 for step in range(int(max(length - first, 0) / 2.5)))
 
 
-def _named(text: str, places: Sequence[Point], box: Box, words: Sequence[Box]) -> list[Label]:
+def _named(text: str, places: Iterable[Point], box: Box, words: Sequence[Box]) -> list[Label]:
     """Return the name of a line at the first place inside the window and clear of words."""
     for place in places:
         label = Label(text, place, GRID_SIZE)

@@ -100,8 +100,11 @@ def stretches(axis: Axis, most: float, *, equal: bool) -> list[Stretch]:
 def _clear_cut(axis: Axis, earliest: float, latest: float, wanted: float) -> float:
     """Return the place nearest to ``wanted`` at which a cut hits the fewest things."""
     wanted = min(max(wanted, earliest), latest)
-    if not axis.hits_at(wanted):
-        return wanted
-    places = [wanted + step for step in range(-WANDER, WANDER + 1)]
-    allowed = [place for place in places if earliest <= place <= latest]
-    return min(allowed, key=lambda place: (axis.hits_at(place), abs(place - wanted)))
+    best, fewest_hits = wanted, axis.hits_at(wanted)
+    for step in range(1, WANDER + 1):
+        for place in (wanted - step, wanted + step):
+            if not fewest_hits:
+                return best
+            if earliest <= place <= latest and axis.hits_at(place) < fewest_hits:
+                best, fewest_hits = place, axis.hits_at(place)
+    return best
