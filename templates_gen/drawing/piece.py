@@ -9,7 +9,7 @@ from enum import Enum
 from functools import cached_property
 from types import MappingProxyType
 
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Identity, Transform
 
 from templates_gen.drawing import lettering
 from templates_gen.drawing.path import Box, Path, Point, joined
@@ -64,8 +64,9 @@ class Label:
     @property
     def frame(self) -> Transform:
         """The map from the text's own frame (start of the baseline at (0, 0)) to the drawing."""
-        turned = Transform().translate(*self.at).rotate(math.radians(self.turn))
-        return turned.translate(-self.anchor.value * self.width, 0)
+        cos, sin = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
+        left, (x, y) = self.anchor.value * self.width, self.at
+        return Transform(cos, sin, -sin, cos, x - left * cos, y - left * sin)
 
     @property
     def box(self) -> Box:
@@ -92,6 +93,8 @@ class Drawing:
 
     def transformed(self, transform: Transform) -> Drawing:
         """Return everything mapped by a rigid transform."""
+        if transform == Identity:
+            return self
         return Drawing(
             tuple(stroke.transformed(transform) for stroke in self.strokes),
             tuple(label.transformed(transform) for label in self.labels),
