@@ -1,7 +1,5 @@
 """What a decorator asks of pieces to cut: small ones scattered over a side, and toppers."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import (

@@ -1,7 +1,5 @@
 """What a decorator asks of a design repeated round the side of a tier."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, field_validator

@@ -1,7 +1,5 @@
 """What quantities are reckoned with: densities, waste, sizes of packs. All can be changed."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Annotated, Literal
 

@@ -1,7 +1,5 @@
 """What a decorator asks of a name or message on a tier."""
 
-from __future__ import annotations
-
 from functools import cache
 from typing import Annotated, Literal
 

@@ -4,10 +4,8 @@ Each field's description, example and bounds are the one source for the referenc
 options of the one-off commands and the messages about a cake file.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import (
     AfterValidator,
@@ -369,7 +367,7 @@ class Tier(_Asked):
         return plan(self)
 
     @model_validator(mode="after")
-    def _has_a_plan(self) -> Tier:
+    def _has_a_plan(self) -> Self:
         rules = plan_faults(self)
         if rules:
             raise all_broken(rules)

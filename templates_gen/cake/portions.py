@@ -1,7 +1,5 @@
 """The size of a portion, and how the cake is cut into them."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator

@@ -1,7 +1,5 @@
 """Where a tier stands on what is below it."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator

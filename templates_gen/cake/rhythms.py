@@ -4,8 +4,6 @@ A rhythm gives one share a drip, from 0 (the shortest) to 1 (the longest), in or
 from the front. Each closes: the last share leads on to the first.
 """
 
-from __future__ import annotations
-
 import math
 import random
 from collections.abc import Callable, Iterator

@@ -1,7 +1,5 @@
 """What holds the tiers up: dowels."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from pydantic import AfterValidator, StrictInt

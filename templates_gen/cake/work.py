@@ -1,7 +1,5 @@
 """When the cake must be ready, and at what hours someone works on it."""
 
-from __future__ import annotations
-
 from datetime import date, datetime
 from typing import Annotated
 
