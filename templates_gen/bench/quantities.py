@@ -11,13 +11,15 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.estimates import Estimates
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.polygons import region
-from templates_gen.pieces import gore, lining
+from templates_gen.pieces import gore, lining, topper
 from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.drip_row import drip_row, drips_drawing
 from templates_gen.pieces.panel_row import panel_row
+from templates_gen.pieces.scatter import scattered
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
 from templates_gen.tiers.volume import side_area, volume
@@ -32,8 +34,8 @@ OUNCE = 28.0
 SUGAR, MODELLING = "sugar paste", "modelling paste"
 FORMULAS = {
     "paste": "paste: area as it is rolled (without trim) × thickness × density, and waste",
-    "gum_tsp": "modelling paste: panels × width × height × thickness × density, and waste; gum"
-    " powder: 1 level teaspoon (5 mL) to 250 g of it",
+    "gum_tsp": "modelling paste: area of panels, small pieces and toppers × thickness × density,"
+    " and waste; gum powder: 1 level teaspoon (5 mL) to 250 g of it",
     "coating": "coating: (volume of the coated tier − of the bare tier) × density, and waste",
     "icing": "icing: area of the drips × how thick they stand out × density, and waste",
     "paint": "paint: area × coats × wet film, half of it dust and half clear alcohol by volume",
@@ -102,21 +104,40 @@ def panels_volume(tier: Solid) -> float:
     return panels_area(tier) * panels.thickness.mm
 
 
+def scatter_volume(tier: Solid, asked: Scatter) -> float:
+    """Return what small pieces scattered over a tier take, mm3."""
+    made = scattered(tier, asked)
+    return region(made.outline).area * len(made.places) * asked.thickness.mm
+
+
+def topper_volume(asked: Topper) -> float:
+    """Return what toppers of one kind take, with the tabs they are cut with, mm3."""
+    area = sum(region(outline).area for outline in topper.outlines(asked))
+    return area * asked.thickness.mm * asked.count
+
+
 def paste(stack: Stack, estimates: Estimates) -> tuple[Paste, ...]:
-    """Return the paste of each tier, the covering before the panels."""
+    """Return the paste of each tier, the covering before what is set on it, then of toppers."""
     found = []
-    for tier in stack.tiers:
-        colour = tier.asked.colour
-        for kind, colour_of, mm3 in (
-            (SUGAR, colour, covering_area(tier) * tier.asked.paste_mm),
-            (MODELLING, colour, panels_volume(tier)),
-        ):
-            net = _mass(mm3, estimates.paste)
-            mass = _with_waste(net, estimates)
-            if mass:
-                number = packs(mass, estimates)
-                found.append(Paste(tier.name, colour_of, kind, net, mass, number))
+    for part, kind, colour, mm3 in _parts(stack):
+        net = _mass(mm3, estimates.paste)
+        mass = _with_waste(net, estimates)
+        if mass:
+            found.append(Paste(part, colour, kind, net, mass, packs(mass, estimates)))
     return tuple(found)
+
+
+def _parts(stack: Stack) -> Iterator[tuple[str, str, str, float]]:
+    """Yield for what it is, the kind of paste, its colour, mm3."""
+    for tier in stack.tiers:
+        asked, name = tier.asked, tier.name
+        yield name, SUGAR, asked.colour, covering_area(tier) * asked.paste_mm
+        if asked.panels is not None:
+            yield name, MODELLING, asked.panels.colour or asked.colour, panels_volume(tier)
+        for scatter in asked.scatter:
+            yield name, MODELLING, scatter.colour, scatter_volume(tier, scatter)
+    for each in stack.toppers:
+        yield "topper", MODELLING, each.colour, topper_volume(each)
 
 
 def paste_by_colour(found: Sequence[Paste], estimates: Estimates) -> dict[str, tuple[float, int]]:

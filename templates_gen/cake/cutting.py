@@ -16,7 +16,7 @@ from templates_gen.cake.designs import SideLength
 from templates_gen.cake.fields import Asked, about
 from templates_gen.cake.lengths import Length
 from templates_gen.cake.lettering import bundled, font_of, text_of
-from templates_gen.cake.rules import AnyLength, Count, OneOf, Within, below_the_top, broken
+from templates_gen.cake.rules import AnyLength, Count, Name, OneOf, Within, below_the_top, broken
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.cutouts import CUTOUTS
 
@@ -59,6 +59,10 @@ class Scatter(Asked):
     foot: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
         "where they end, down from the rim; left out, at the foot of the side", '"70 mm"'
     )
+    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+        "how thick the paste is rolled", '"1.5 mm"', Length(2.0, "2 mm")
+    )
+    colour: Name = about("what colour their paste is", '"blush"', "white")
     turned: StrictBool = about("each turned its own way; false: all upright", "false", True)
     seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
         "another number gives another scatter", "7", 1
@@ -105,6 +109,7 @@ class Topper(Asked):
     thickness: Annotated[AnyLength, AfterValidator(Within(LEAST_THICKNESS, 30))] = about(
         "how thick the paste is rolled, 5 mm or more", '"6 mm"', Length(5.0, "5 mm")
     )
+    colour: Name = about("what colour its paste is", '"gold"', "white")
     count: Annotated[StrictInt, AfterValidator(Count(1, 100))] = about(
         "how many of it are cut", "2", 1
     )

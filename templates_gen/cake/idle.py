@@ -36,6 +36,10 @@ def _panels_cover(tier: Tier) -> bool:
     return tier.panels is not None and tier.panels.covering
 
 
+def _has_paste_of_its_colour(tier: Tier) -> bool:
+    return tier.cover != "none" or (tier.panels is not None and tier.panels.colour is None)
+
+
 def _has_wrap(tier: Tier) -> bool:
     return tier.cover == "panelled" and not _panels_cover(tier)
 
@@ -75,11 +79,16 @@ USES = (
         lambda tier: tier.cover == "drape" or not tier.drape_circle,
         "on {tier}: only a draped tier has one",
     ),
-    Use(("colour",), lambda tier: tier.cover != "none", "on {tier}: it has no paste"),
+    Use(("colour",), _has_paste_of_its_colour, "on {tier}: it has no paste of that colour"),
     Use(
         ("panels", "thickness"),
         lambda tier: not _panels_cover(tier),
         "on {tier}: they are as thick as the paste",
+    ),
+    Use(
+        ("panels", "colour"),
+        lambda tier: not _panels_cover(tier),
+        "on {tier}: they are of the colour of the tier",
     ),
     Use(("panels", "joins"), _joins_can_differ, "on one course: it has no row above it"),
     Use(
@@ -112,7 +121,15 @@ def idle(cake: Cake) -> tuple[Doubt, ...]:
         doubts += _idle(tier, name, place)
         for table in ("design", "lettering", "scatter"):
             doubts += _idle_in(getattr(tier, table), ("tier", place, table), f"{name}: ")
-    return (*doubts, *_idle_in(cake.topper, ("topper",), ""))
+    return (*doubts, *_idle_on_top(cake), *_idle_in(cake.topper, ("topper",), ""))
+
+
+def _idle_on_top(cake: Cake) -> Iterator[Doubt]:
+    """Say that dowels of a tier that carries no other are not cut."""
+    top = len(cake.tier) - 1
+    if cake.tier[top].dowels is not None:
+        text = f"{cake.names[top]}: dowels has no effect on the top tier: it carries no other."
+        yield Doubt(("tier", top, "dowels"), text)
 
 
 def _idle_in(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[Doubt]:

@@ -127,6 +127,9 @@ class Panels(_Asked):
         '"4 mm"',
         Length(4.0, "4 mm"),
     )
+    colour: Name | None = _about(
+        "what colour panels set on the covering are; left out, that of the tier", '"gold"'
+    )
     covering: StrictBool = _about(
         "the panels are the covering of a panelled tier, in place of a wrap",
         "true",

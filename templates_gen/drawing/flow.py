@@ -26,12 +26,14 @@ COLUMN_GAP = 4.0
 class Block:
     """Something to put on a page: what is drawn, and how high it is in mm.
 
-    With ``leads`` it stays on the page of the block after it, as a heading does.
+    With ``leads`` it stays on the page of the block after it, as a heading does. Where a page
+    begins with it, its ``head`` is put first, as the headings of a table that runs on.
     """
 
     height: float
     drawing: Drawing
     leads: bool = False
+    head: Block | None = None
 
 
 Front = Callable[[Box], Sequence[Block]]
@@ -66,10 +68,10 @@ def heading(text: str) -> Block:
 def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> list[Block]:
     """Set rows of as many cells each, the first as headings; cells wrap where they have to.
 
-    Each row is a block, so that a long table runs on over pages.
+    Each row is a block, so that a long table runs on over pages, with its headings.
     """
     columns = _columns(rows, width, size)
-    blocks = []
+    blocks: list[Block] = []
     for number, row in enumerate(rows):
         x, labels, tallest = 0.0, list[Label](), 1
         for cell, column in zip(row, columns, strict=True):
@@ -78,7 +80,8 @@ def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> l
             tallest = max(tallest, len(lines))
             x += column + COLUMN_GAP
         height = tallest * size * LEADING + 0.8
-        blocks.append(Block(height, Drawing(labels=tuple(labels)), leads=number == 0))
+        head = blocks[0] if blocks else None
+        blocks.append(Block(height, Drawing(labels=tuple(labels)), number == 0, head))
     return blocks
 
 
@@ -90,6 +93,7 @@ def flow(blocks: Iterable[Block], first: Box, further: Box) -> list[Drawing]:
         if y - sum(block.height for block in group) < page.y0 and y < page.y1:
             pages.append(Drawing())
             page, y = further, further.y1
+            group = [group[0].head, *group] if group[0].head else group
         for block in group:
             pages[-1] += block.drawing.transformed(Transform(1, 0, 0, 1, page.x0, y))
             y -= block.height

@@ -6,6 +6,7 @@ import math
 import random
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from fontTools.misc.transform import Transform
 
@@ -69,8 +70,12 @@ def cutout(shape: str, content: bytes | None, size: float) -> Path:
         raise CakeError([Problem(("file",), found, allowed, advice)]) from None
 
 
+@lru_cache(maxsize=64)
 def scattered(tier: Solid, asked: Scatter) -> Scattered:
-    """Return pieces spread over a tier. Raises CakeError, keys within the scatter."""
+    """Return pieces spread over a tier: once for guides, cutting sheets and the bench.
+
+    Raises CakeError, keys within the scatter.
+    """
     outline = cutout(asked.shape, asked.file.content if asked.file else None, asked.size.mm)
     box = outline.bounds
     radius = math.hypot(box.width, box.height) / 2 if asked.shape != "circle" else asked.size.mm / 2
@@ -208,7 +213,8 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
             title=title,
             surface="flat",
             copies=1,
-            use="Cut them from thinly rolled paste and set each at its number on the collar.",
+            use=f"Cut them from paste rolled {made.asked.thickness} thick and set each at its"
+            " number on the collar.",
             outline=rectangle(paper),
             drawing=Drawing(tuple(drawn), (*labels, *words)),
             values={"pieces": count, "size_mm": made.asked.size.mm},

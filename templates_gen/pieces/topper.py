@@ -12,7 +12,15 @@ from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.outlines_of_text import Face, lacking, level, set_text
 from templates_gen.drawing.path import Box, Path, Point, line, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import centroid, is_one, joined_with, narrowest, ridge
+from templates_gen.drawing.polygons import (
+    centroid,
+    is_one,
+    joined_with,
+    narrowest,
+    region,
+    ridge,
+    spans_on,
+)
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Doubt, GeometryError, Problem
 from templates_gen.pieces.lettered import missing_glyphs_problem
@@ -55,13 +63,29 @@ def build(stack: Stack) -> Iterable[Piece]:
 
 
 def _pieces(stack: Stack, place: int, asked: Topper) -> Iterator[Piece]:
-    outlines = _outlines(asked)
-    for number, outline in enumerate(outlines, 1):
-        part = f"{place + 1}-{number}" if len(outlines) > 1 else str(place + 1)
+    parts = _outlines(asked)
+    for number, outline in enumerate(parts, 1):
+        part = f"{place + 1}-{number}" if len(parts) > 1 else str(place + 1)
         _refuse_necks(asked, outline)
         piece = _piece(part, asked, outline)
         # once for all letters of a text
         yield piece if number > 1 else replace(piece, doubts=_doubts(stack, place, piece))
+
+
+def outlines(asked: Topper) -> list[Path]:
+    """Return the outlines of a topper as they are cut, tabs and all. Raises CakeError."""
+    return [_tabbed(asked, each) for each in _outlines(asked)]
+
+
+def _tabbed(asked: Topper, outline: Path) -> Path:
+    """Return an outline with a tab, where one is asked for."""
+    if asked.stick != "tab":
+        return outline
+    x, y = _foot(outline, TAB[0])
+    low = outline.bounds.y0
+    return joined_with(
+        outline, rectangle(Box(x - TAB[0] / 2, low - TAB[1], x + TAB[0] / 2, y + INTO))
+    )
 
 
 def _outlines(asked: Topper) -> list[Path]:
@@ -159,19 +183,21 @@ def _foot(outline: Path, wide: float) -> Point:
 
 def _piece(part: str, asked: Topper, outline: Path) -> Piece:
     tabbed = asked.stick == "tab"
-    x, y = _foot(outline, TAB[0] if tabbed else LEAST_NECK)
     box = outline.bounds
     drawn: tuple[Stroke, ...] = ()
+    words: tuple[Label, ...] = ()
     into = stick_in_cake(box.height)
     reach = box.height * UP
     if tabbed:
-        tab = Box(x - TAB[0] / 2, box.y0 - TAB[1], x + TAB[0] / 2, y + INTO)
-        outline = joined_with(outline, rectangle(tab))
+        outline = _tabbed(asked, outline)
     else:
-        drawn = (Stroke(line((x, box.y0), (x, y + reach)), Role.CENTRE),)
+        x, y = _foot(outline, LEAST_NECK)
+        # no line where there is no paste to lay the stick in
+        inside = spans_on(region(outline), (x, box.y0), (x, y + reach))
+        drawn = tuple(Stroke(line(*span), Role.CENTRE) for span in inside)
+        size = max(LEAST_TEXT, min(SMALL, box.width / 12))
+        words = (Label("stick", (x + 1.2, y + 2), size, turn=90),)
     title = _title(part, asked)
-    size = max(LEAST_TEXT, min(SMALL, box.width / 12))
-    words = Label("stick", (x + 1.2, y + 2), size, turn=90) if not tabbed else None
     return Piece(
         owner="pack",
         kind="topper",
@@ -181,7 +207,7 @@ def _piece(part: str, asked: Topper, outline: Path) -> Piece:
         copies=asked.count,
         use=_use(asked, into, into + reach),
         outline=outline,
-        drawing=Drawing(drawn, (words,) if words else ()),
+        drawing=Drawing(drawn, words),
         values={
             "shape": asked.shape,
             "height_mm": box.height,

@@ -194,3 +194,33 @@ def test_a_dummy_weighs_little() -> None:
     panels = quantities.panels_volume(bottom) / 1000 * 1.35
     weight = quantities.weight(bottom, made.estimates)
     assert weight == pytest.approx(bare + paste + panels)
+
+
+def test_small_pieces_and_toppers_are_weighed() -> None:
+    """A circle's area is pi r^2; a tab of 12 by 25 mm comes on top of what it reaches into."""
+    text = (
+        "[[tier]]\nsize = '20 cm'\ndepth = '10 cm'\n"
+        "[[tier.scatter]]\nshape = 'circle'\nsize = '20 mm'\ncount = 10\nthickness = '3 mm'\n"
+        "colour = 'blush'\n[[topper]]\nshape = 'circle'\nheight = '80 mm'\ncount = 2\n"
+        "colour = 'gold'\n"
+    )
+    found = {each["colour"]: each for each in bench(cake(text))["paste"]}
+    small = 10 * math.pi * 10**2 * 3 / 1000 * 1.35
+    assert found["blush"]["net_g"] == pytest.approx(small, rel=2e-3)
+    large = 2 * math.pi * 40**2 * 5 / 1000 * 1.35
+    assert found["gold"]["net_g"] == pytest.approx(large, rel=2e-3)
+    assert {found[colour]["kind"] for colour in ("blush", "gold")} == {quantities.MODELLING}
+    tabbed = {each["colour"]: each for each in bench(cake(f"{text}stick = 'tab'\n"))["paste"]}
+    more = tabbed["gold"]["net_g"] - found["gold"]["net_g"]
+    assert more == pytest.approx(2 * 12 * 25 * 5 / 1000 * 1.35, rel=0.2)
+
+
+def test_panels_may_have_a_colour_of_their_own() -> None:
+    """Paste is told by colour, and left out it is that of the tier."""
+    text = "[[tier]]\nsize='8 in'\ndepth='4 in'\ncolour='ivory'\n[tier.panels]\nheight='4 cm'\n"
+    assert [each["colour"] for each in bench(cake(text))["paste"]] == ["ivory", "ivory"]
+    gilded = bench(cake(f"{text}colour = 'gold'\n"))["paste"]
+    assert [(each["kind"], each["colour"]) for each in gilded] == [
+        (quantities.SUGAR, "ivory"),
+        (quantities.MODELLING, "gold"),
+    ]

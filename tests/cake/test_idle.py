@@ -43,6 +43,7 @@ IDLE = (
     (SQUARE + DRIPS + "corners = true\nfront = 'gap'", "front has no effect with corners = true"),
     (NONE + "colour = 'red'", "colour has no effect on a tier without paste"),
     (PANELLED + COVERING + "thickness = '2 mm'", "they are as thick as the paste"),
+    (PANELLED + COVERING + "colour = 'gold'", "they are of the colour of the tier"),
     (PANELS + "joins = 'staggered'", "joins has no effect on one course"),
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
     (DRIPS + "waves = 3", "waves has no effect with the rhythm “scatter”: it is for “wave”."),
@@ -62,6 +63,8 @@ BUSY = (
     PANELLED + "trim = '1 cm'\nfirst = 'side'\nstrip = '24 in'\ndrape_circle = false",
     PANELLED + "first = 'side'\n" + COVERING,
     "colour = 'red'",
+    NONE + "colour = 'red'\n" + PANELS,
+    PANELS + "colour = 'gold'",
     PANELS + "thickness = '3 mm'\nplace = 'rim'\njoins = 'in line'",
     PANELS + "courses = 2\njoins = 'staggered'",
     DRIPS + "seed = 2\nshortest = '2 cm'",
@@ -87,6 +90,15 @@ def test_every_use_is_shown() -> None:
     """The examples show every key of the table."""
     shown = {idle(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
     assert shown == {use.key for use in USES}
+
+
+def test_dowels_of_the_top_tier_are_told() -> None:
+    """They bear nothing and are not cut; below another tier they are."""
+    text = "[[tier]]\nsize='8 in'\ndepth='4 in'\ndowels={count=4}\n"
+    (doubt,) = idle(cake(text))
+    assert doubt.key == ("tier", 0, "dowels")
+    assert "carries no other" in doubt.text
+    assert idle(cake(f"{text}[[tier]]\nsize='4 in'\ndepth='4 in'\n")) == ()
 
 
 @pytest.mark.parametrize(

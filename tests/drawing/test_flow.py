@@ -55,6 +55,16 @@ def test_a_table_keeps_its_width_and_its_cells_apart(
         assert not any(one.common(other) for one, other in combinations(boxes, 2))
 
 
+def test_a_table_that_runs_on_has_its_headings_on_each_page() -> None:
+    """On the second page as on the first, and once on each."""
+    pages = flow(table([("name", "size"), *[("row", "1")] * 80], 150), PAGE, PAGE)
+    assert len(pages) > 1
+    for page in pages:
+        assert page.labels[0].text == "name"
+        assert [label.text for label in page.labels].count("size") == 1
+    assert sum(label.text == "row" for page in pages for label in page.labels) == 80
+
+
 def test_narrow_columns_take_what_they_need() -> None:
     """Where room is short the widest column wraps, and no other."""
     long = "as many words as do not fit in what is left of so narrow a table"

@@ -64,6 +64,18 @@ def test_the_stick_line_lies_in_the_topper() -> None:
     assert "dry flat" in piece.use
 
 
+def test_the_stick_line_leaves_out_the_hole_of_a_letter() -> None:
+    """Where a figure 0 has no paste, nothing is drawn to lay a stick on; it goes on above it."""
+    (piece,) = toppers("shape = 'text'\ntext = '0'\nheight = '60 mm'\nfont = 'bold'")
+    sticks = [s.path.bounds for s in piece.drawing.strokes if s.role is Role.CENTRE]
+    area = filled(piece.outline)
+    for stick in sticks:
+        ends = [(stick.x0, stick.y0), (stick.x0, stick.y1)]
+        assert area.buffer(0.05).covers(shapely.LineString(ends))
+    drawn = sum(stick.height for stick in sticks)
+    assert 0 < drawn < float(str(piece.values["height_mm"])) / 2
+
+
 def test_figures_stand_each_alone_and_joined_letters_together() -> None:
     """40 is two toppers; a name in joined script is one, or one a word."""
     assert len(toppers("shape = 'text'\ntext = '40'")) == 2
