@@ -43,6 +43,13 @@ def layer(outline: Outline, depth: float = 120.0) -> Layer:
 
 
 @st.composite
+def layers(draw: st.DrawFn, outline: Outline) -> Layer:
+    """Draw a surface with upright walls, or one that tapers up or down."""
+    foot = draw(st.none() | st.floats(0.7, 1.4))
+    return layer(outline) if foot is None else Layer("covered", outline, outline.scaled(foot), 120)
+
+
+@st.composite
 def designs(draw: st.DrawFn, depth: float) -> Design:
     """Draw a design that fits a side of the depth."""
     kind = draw(st.sampled_from(sorted(DESIGNS)))
@@ -97,9 +104,12 @@ def farthest(lines: BaseGeometry, others: BaseGeometry) -> float:
 @given(EVERY, st.data())
 @settings(max_examples=60)
 def test_a_design_closes_on_every_shape(outline: Outline, data: st.DataObject) -> None:
-    """Moved along by one repeat the drawing falls on itself, over the join as elsewhere."""
-    side = layer(outline)
-    asked = data.draw(designs(side.depth))
+    """Moved along by one repeat the drawing falls on itself, over the join as elsewhere.
+
+    On a side that tapers too: its places go once round as u goes through the girth of the rim.
+    """
+    side = data.draw(layers(outline))
+    asked = data.draw(designs(side.side.depth))
     guide = made(side, asked)
     if guide is None:
         assert asked.kind in ("arches", "pearls")  # a low band has no room for them
@@ -129,8 +139,8 @@ def test_a_drawing_moved_by_half_a_repeat_is_another() -> None:
 @given(EVERY, st.data())
 def test_a_design_stays_in_its_band(outline: Outline, data: st.DataObject) -> None:
     """Nothing is drawn above its top, below its foot, or beyond what it claims."""
-    side = layer(outline)
-    asked = data.draw(designs(side.depth))
+    side = data.draw(layers(outline))
+    asked = data.draw(designs(side.side.depth))
     guide = made(side, asked)
     if guide is None:
         return
