@@ -16,7 +16,6 @@ from templates_gen.cake.lengths import UNITS
 from templates_gen.cake.model import Cake
 from templates_gen.cake.problems import problems_of
 from templates_gen.cake.source import CakeText, toml
-from templates_gen.cake.syntax import syntax_error
 from templates_gen.errors import CakeError, FileError, Source
 
 LARGEST_FILE = 100_000
@@ -92,6 +91,9 @@ def parse_cake(source: CakeText) -> Cake:
     try:
         data = toml(source.text)
     except tomllib.TOMLDecodeError as error:
+        # only a file that is no TOML needs its clues
+        from templates_gen.cake.syntax import syntax_error
+
         raise syntax_error(error, source) from None
     except ValueError:
         raise FileError(f"{source.name}: a number has too many figures") from None

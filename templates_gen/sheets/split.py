@@ -204,9 +204,11 @@ def _lattice(
 ) -> Lattice:
     """Make the windows that show what no other does, each no larger than what it shows."""
     cells = []
+    # a piece hangs together: in one row, or one column, each window shows something
+    may_be_empty = len(xs) > 1 and len(ys) > 1
     for (row, y), (column, x) in product(enumerate(ys), enumerate(xs)):
         (x0, x1), (y0, y1) = _alone(x, xs), _alone(y, ys)
-        if part_in(area, Box(x0, y0, x1, y1), _NOTHING) is None:
+        if may_be_empty and part_in(area, Box(x0, y0, x1, y1), _NOTHING) is None:
             continue
         whole = Box(x[0], y[0], x[1], y[1])
         shown = part_in(area, whole)
