@@ -1,1 +1,1 @@
-"""Stage 6: words and numbers for the bench. Knows no files."""
+"""Stage 7: words and numbers for the bench. Knows no files."""

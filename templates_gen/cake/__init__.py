@@ -1,1 +1,1 @@
-"""Stage 1: what the decorator asked for, read from a cake file and checked. Knows no geometry."""
+"""Stage 2: what the decorator asked for, read from a cake file and checked. Knows no geometry."""

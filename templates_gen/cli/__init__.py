@@ -1,7 +1,8 @@
-"""Stage 7: the command line. Thin: it parses, calls the public functions and reports."""
+"""Stage 9: the command line. Thin: it parses, calls the public functions and reports."""
 
 from __future__ import annotations
 
+import atexit
 import errno
 import gc
 import sys
@@ -48,8 +49,10 @@ class _Lazy(click.Group):
     """A group that imports a command only to run it, and reports errors without a traceback."""
 
     def main(self, *args: Any, **kwargs: Any) -> Any:  # noqa: ANN401 (as click has it)
-        # a run is short: looking for rubbish costs more time than the rubbish costs memory
+        # a run is short: looking for rubbish costs more time than the rubbish costs memory,
+        # at its end too, when all goes with the process
         gc.disable()
+        atexit.register(gc.freeze)
         # a screen that cannot show a character shows its number, instead of stopping the work
         for stream in (sys.stdout, sys.stderr):
             if isinstance(stream, TextIOWrapper):

@@ -1,1 +1,1 @@
-"""Stage 0: the vocabulary every later stage speaks. Knows no cake, no paper, no file format."""
+"""Stage 1: the vocabulary every later stage speaks. Knows no cake, no paper, no file format."""

@@ -1,1 +1,1 @@
-"""Stage 3: flat templates, one kind a file, one line each in the table. Knows no paper."""
+"""Stage 4: flat templates, one kind a file, one line each in the table. Knows no paper."""

@@ -1,1 +1,1 @@
-"""Stage 4: pieces laid on numbered sheets, every coordinate final. Knows no PDF and no SVG."""
+"""Stage 5: pieces laid on numbered sheets, every coordinate final. Knows no PDF and no SVG."""

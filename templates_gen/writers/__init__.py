@@ -1,1 +1,1 @@
-"""Stage 5: bytes. A writer only translates; it decides no layout and knows no cake."""
+"""Stage 6: bytes. A writer only translates; it decides no layout and knows no cake."""
