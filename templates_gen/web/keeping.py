@@ -104,7 +104,14 @@ def _refill(tables: AoT, data: list[Data]) -> None:
     while len(tables):
         del tables[len(tables) - 1]
     for table, each in zip(chosen, data, strict=True):
-        tables.append(_filled(table if table is not None else tomlkit.table(), each))
+        tables.append(_filled(_fresh() if table is None else table, each))
+
+
+def _fresh() -> Table:
+    """Return a new table for an array, with a blank line before it."""
+    table = tomlkit.table()
+    table.trivia.indent = "\n"
+    return table
 
 
 def _matched(old: list[Table], data: list[Data]) -> Iterator[Table | None]:

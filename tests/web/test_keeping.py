@@ -63,6 +63,13 @@ def test_a_changed_file_has_the_change_and_the_comments(
         assert comment in text
 
 
+def test_a_new_tier_stands_apart() -> None:
+    """A blank line comes before it, as before the tiers of the file."""
+    data = opened(STARTER, "a.toml")
+    _add(data)
+    assert saved(data, STARTER).count("\n\n[[tier]]\nsize") == 1
+
+
 def test_a_new_value_keeps_the_comment_beside_it() -> None:
     """The comment explains the key, not the value."""
     data = opened(STARTER, "a.toml")
