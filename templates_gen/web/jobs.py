@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
+from templates_gen.bench.bench_list import bench
 from templates_gen.bench.front import front as cover_front
+from templates_gen.bench.report import sections
 from templates_gen.cake.lengths import LengthError
 from templates_gen.cake.model import Cake
 from templates_gen.cake.rules import clip
@@ -106,6 +108,13 @@ def front(body: Body, options: Options) -> Answer:
     return _json(seen(_cake(body), int(turn)))
 
 
+def bench_list(body: Body, options: Options) -> Answer:
+    """Return the parts of the bench list, as words."""
+    cake = _cake(body)
+    found = bench(cake, build_pieces(cake, remembered))
+    return _json({"parts": [asdict(part) for part in sections(found)]})
+
+
 def sheets(body: Body, options: Options) -> Answer:
     """Return how many sheets a pack has, and the first of them as SVG."""
     cake = _cake(body)
@@ -177,6 +186,7 @@ def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
 JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
     "cake": show,
     "front": front,
+    "bench": bench_list,
     "sheets": sheets,
     "pack": pack,
     "piece": piece,

@@ -10,8 +10,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import sections
 from templates_gen.web.keeping import opened
-from tests.cakes import SAMPLES
+from tests.cakes import SAMPLES, sample
 from tests.cli.command import call
 from tests.web.conftest import settle, until
 from tests.web.server import Server
@@ -242,6 +244,16 @@ def test_an_answer_that_comes_too_late_is_dropped(page: Page) -> None:
     assert not any("431.8 mm (17 in)" in text for text in page.evaluate("window.seen"))
 
 
+def test_the_bench_list_is_shown(page: Page) -> None:
+    """Each part of it, with the very rows of the pack's."""
+    page.wait_for_selector("#bench details")
+    page.evaluate("document.querySelectorAll('#bench details').forEach(each => each.open = true)")
+    found = sections(bench(sample("harbour-wedding")))
+    assert page.locator("#bench summary").all_inner_texts() == [part.title for part in found]
+    shown = page.locator("#bench tbody tr").all_inner_texts()
+    assert [row.split("\t") for row in shown] == [list(row) for part in found for row in part.rows]
+
+
 def test_markup_in_a_name_is_shown_as_text(page: Page) -> None:
     """No script of a title runs, and none becomes an element."""
     page.locator("#f-title").fill("<img src=x onerror=alert(1)>")
@@ -270,6 +282,7 @@ def test_it_fits_and_can_be_touched(page: Page, width: int) -> None:
 
 def _start(page: Page) -> None:
     page.wait_for_selector("#sheets li")
+    page.wait_for_selector("#bench details")
 
 
 def _unfolded(page: Page) -> None:

@@ -5,9 +5,9 @@ import { describe, render, showProblems } from "./form.js";
 import { linkTo, linked } from "./link.js";
 import { ask, keep, latestOnly } from "./server.js";
 import * as store from "./store.js";
-import { noSheets, showAnswer, showFront, showMend, showSheets } from "./view.js";
+import { noSheets, showAnswer, showBench, showFront, showMend, showSheets } from "./view.js";
 
-const REST = 700; // ms without an edit, after which the sheets are laid out
+const REST = 700; // ms without an edit, after which the bench list and the sheets are made
 const EMPTY = { unit: "in" };
 const body = () => ({ cake: store.current().cake, files: store.current().files });
 const say = (text) => { byId("said").textContent = text; };
@@ -18,7 +18,10 @@ const askCake = latestOnly("cake", {
     showProblems([]);
     showAnswer(answer, closeUp);
     clearTimeout(resting);
-    resting = setTimeout(() => askSheets(body()), REST);
+    resting = setTimeout(() => {
+      askBench(body());
+      askSheets(body());
+    }, REST);
     document.body.dataset.settled = "yes";
   },
   failed(error) {
@@ -32,6 +35,7 @@ const askFront = latestOnly("front", {
   done: (drawing) => showFront(drawing, Number(byId("turn").value)),
   failed: () => byId("front").classList.add("old"),
 });
+const askBench = latestOnly("bench", { done: showBench, failed() {} });
 const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => { noSheets(error.message); showProblems(error.problems ?? []); } });
 
 store.listen((redraw) => {

@@ -76,6 +76,23 @@ export function showFront(drawing, turn) {
     turn ? `The cake turned by ${Math.abs(turn)}° to the ${turn > 0 ? "left" : "right"}, to scale` : "The cake from the front, to scale";
 }
 
+export function showBench(answer) {
+  const bench = byId("bench");
+  const open = new Set([...bench.querySelectorAll("details[open] > summary")].map((each) => each.textContent));
+  bench.replaceChildren(...answer.parts.map((part) => {
+    const details = el("details", {}, el("summary", {}, part.title), tableOf(part),
+      ...part.notes.map((note) => el("p", { class: "help" }, note)));
+    details.open = open.has(part.title);
+    return details;
+  }));
+}
+
+const tableOf = (part) =>
+  el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": part.title },
+    el("table", {},
+      el("thead", {}, el("tr", {}, ...part.columns.map((name) => el(name ? "th" : "td", name ? { scope: "col" } : {}, name)))),
+      el("tbody", {}, ...part.rows.map((row) => el("tr", {}, ...row.map((cell) => el("td", {}, cell)))))));
+
 export function showSheets(answer, look) {
   for (const address of pictures.splice(0)) URL.revokeObjectURL(address);
   byId("count").textContent = `${answer.count} ${answer.count === 1 ? "sheet" : "sheets"} of ${answer.paper}.`;
