@@ -85,11 +85,11 @@ def _timed(each: Timed) -> dict[str, Any]:
 
 def _dowels(stack: Stack, cake: Cake) -> Iterator[dict[str, Any]]:
     """Yield the dowels of each tier that carries another, with what they bear."""
-    for place, seat in enumerate(stack.seats[1:]):
+    weights = quantities.weights_above(stack, cake.estimates)
+    for above, seat in zip(weights, stack.seats[1:], strict=False):
         support = seat.support
         if support is None:
             continue
-        above = quantities.weight_above(stack, place, cake.estimates)
         yield {
             "tier": seat.name,
             "count": support.count,

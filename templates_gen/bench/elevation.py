@@ -32,6 +32,7 @@ from templates_gen.drawing.polygons import (
     hull,
     region,
     sampled,
+    together,
     uncovered,
 )
 from templates_gen.drawing.roles import Role
@@ -344,8 +345,10 @@ def plan(stack: Stack) -> Drawing:
         rim, foot = tier.covered.rim, tier.covered.foot
         # the foot of a tier that is wider there shows round its rim
         outlines += [place.of(each) for each in ((foot, rim) if foot.area > rim.area else (rim,))]
-    drawn = []
-    for index, path in enumerate(outlines):
-        above = [region(each, FINE) for each in outlines[index + 1 :]]
+    drawn: list[Stroke] = []
+    above: list[Area] = []
+    for path in reversed(outlines):
         drawn.append(Stroke(uncovered(path, above), FORM))
-    return Drawing(tuple(stroke for stroke in drawn if stroke.path.commands))
+        whole = together([*above, region(path, FINE)])
+        above = [] if whole is None else [whole]
+    return Drawing(tuple(stroke for stroke in reversed(drawn) if stroke.path.commands))

@@ -10,6 +10,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from templates_gen.cake.cutting import Scatter, Topper
 from templates_gen.cake.estimates import Estimates
@@ -204,9 +205,10 @@ def weight(tier: Solid, estimates: Estimates) -> float:
     )
 
 
-def weight_above(stack: Stack, place: int, estimates: Estimates) -> float:
-    """Return what stands on a tier, g."""
-    return sum(weight(tier, estimates) for tier in stack.tiers[place + 1 :])
+def weights_above(stack: Stack, estimates: Estimates) -> list[float]:
+    """Return what stands on each tier, g, from the bottom up."""
+    each = [weight(tier, estimates) for tier in stack.tiers[:0:-1]]
+    return list(accumulate(each, initial=0.0))[::-1]
 
 
 def coatings(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
