@@ -15,6 +15,7 @@ from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.polygons import Area, spans_on
 from templates_gen.drawing.roles import Role
 from templates_gen.sheets.split import Cell, Lattice, letters
+from templates_gen.sheets.stretches import Stretch
 
 GRID = 50.0
 """Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""
@@ -26,6 +27,8 @@ SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
 NAME, GRID_SIZE = 3.0, 2.6
 """Em sizes of names along match lines and of grid lines, mm."""
+AIR = 0.6
+"""Between words and the grid lines that stop for them, mm."""
 NAME_ROOM = 22.0
 """So far from a line across, names on a match line are clear of it, mm."""
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
@@ -189,7 +192,7 @@ def _long_lines(piece: Piece) -> tuple[set[float], set[float]]:
 
 
 def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
-    """Draw a grid as a window shows it.
+    """Draw a grid as a window shows it, with gaps where ``words`` are.
 
     The name of a line stands at its end, or further along it where ``words`` are in the way.
     """
@@ -197,17 +200,35 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
     labels: list[Label] = []
     for name, x in grid.upright:
         if box.x0 + 1 < x < box.x1 - 1:
-            drawn.append(Stroke(line((x, box.y0), (x, box.y1)), Role.GRID))
+            over = [(each.y0, each.y1) for each in words if each.x0 - AIR < x < each.x1 + AIR]
+            drawn += (
+                Stroke(line((x, low), (x, high)), Role.GRID)
+                for low, high in _beside(box.y0, box.y1, over)
+            )
             down = GRID_SIZE + 0.6
             places = ((x + 0.6, box.y1 - step) for step in _steps(down, box.height))
             labels += _named(name, places, box, words)
     for name, y in grid.across:
         if box.y0 + 1 < y < box.y1 - 1:
-            drawn.append(Stroke(line((box.x0, y), (box.x1, y)), Role.GRID))
+            over = [(each.x0, each.x1) for each in words if each.y0 - AIR < y < each.y1 + AIR]
+            drawn += (
+                Stroke(line((low, y), (high, y)), Role.GRID)
+                for low, high in _beside(box.x0, box.x1, over)
+            )
             places = ((box.x0 + step, y + 0.6) for step in _steps(0.8, box.width))
             taken = [*words, *(label.box for label in labels)]
             labels += _named(name, places, box, taken)
     return Drawing(tuple(drawn), tuple(labels))
+
+
+def _beside(start: float, end: float, taken: Sequence[Stretch]) -> Iterator[Stretch]:
+    """Yield what is left of a line from start to end beside the stretches taken, and air."""
+    for low, high in sorted(taken):
+        if low - AIR > start:
+            yield start, min(low - AIR, end)
+        start = max(start, high + AIR)
+    if start < end:
+        yield start, end
 
 
 def _steps(first: float, length: float) -> Iterator[float]:
