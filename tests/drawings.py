@@ -1,0 +1,209 @@
+"""Reference drawings: what the program draws, kept as text so that any change of it can be read.
+
+``python -m tests.drawings`` rewrites those that have changed; a test fails while one differs. Each
+is an SVG to look at, with one command of a path to a line, lengths in mm to a hundredth, y up
+within a piece.
+"""
+
+from __future__ import annotations
+
+import difflib
+import math
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from html import escape
+from itertools import zip_longest
+from pathlib import Path
+
+from templates_gen import PAPERS, build_pieces, lay_out
+from templates_gen.bench.picture import picture
+from templates_gen.cake.model import Cake
+from templates_gen.drawing.path import Box, joined, rectangle
+from templates_gen.drawing.path import Path as Lines
+from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.sheets.pack import Sheet
+from tests.drawn_cakes import ON_SHEETS, WHOLE, drawn_cakes
+
+FOLDER = Path(__file__).resolve().parent / "reference_drawings"
+COMMAND = "python -m tests.drawings"
+TOLERANCE = 0.0101
+"""How far two numbers may differ that are the same: each is rounded to a hundredth."""
+GAP = 8.0
+SHOWN_LINES = 40
+SHORT = 3
+"""Commands of a path that stand on one line."""
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+STYLE = "".join(
+    f".{role.word}{{stroke-dasharray:{' '.join(f'{dash:.3g}' for dash in role.dashes) or 'none'}"
+    f";stroke-width:{role.weight}}}"
+    for role in Role
+)
+OPENED = {"moveTo": "M", "lineTo": "L", "curveTo": "C", "closePath": "Z", "endPath": ""}
+
+
+def drawings() -> dict[str, Callable[[], str]]:
+    """Return what makes each drawing, by its name."""
+    makers: dict[str, Callable[[], str]] = {}
+    for name, cake in drawn_cakes().items():
+        makers[name] = lambda cake=cake: _file(_pieces(cake))  # type: ignore[misc]
+        if name in WHOLE:
+            makers[f"{name}-picture"] = lambda cake=cake: _file(_picture(cake))  # type: ignore[misc]
+        if name in ON_SHEETS:
+            makers[f"{name}-sheets"] = lambda cake=cake: _file(_sheets(cake))  # type: ignore[misc]
+    return makers
+
+
+Part = tuple[str, str, Drawing]
+"""A name, words about it, and what is drawn."""
+
+
+def _pieces(cake: Cake) -> Iterator[Part]:
+    for piece in build_pieces(cake):
+        yield piece.id, _words(piece), piece.drawing
+
+
+def _words(piece: Piece) -> str:
+    """Return what is said of a piece and its figures, one to a line."""
+    said = [piece.title, f"{piece.copies} × {piece.surface}", piece.use, piece.instead]
+    said += [str(doubt) for doubt in piece.doubts]
+    figures = [f"{name}: {_value(value)}" for name, value in piece.values.items()]
+    return "\n".join([*filter(None, said), *figures])
+
+
+def _value(value: object) -> str:
+    if isinstance(value, tuple):
+        return ", ".join(map(_value, value))
+    return _number(value) if isinstance(value, float) else str(value)
+
+
+def _picture(cake: Cake) -> Iterator[Part]:
+    yield "picture", "", picture(cake, 180.0, 240.0).drawing
+
+
+def _sheets(cake: Cake) -> Iterator[Part]:
+    """Yield the sheets of a pack: marks and words, and where which window lies."""
+    for sheet in lay_out(cake, build_pieces(cake), PAPERS["a4"]).sheets:
+        yield f"sheet {sheet.number}", "\n".join(_windows(sheet)), _framed(sheet)
+
+
+def _windows(sheet: Sheet) -> Iterator[str]:
+    for window in sheet.windows:
+        marks = [*(each for mark in window.marks for each in mark.on_piece)]
+        numbers = " ".join(map(_number, [*window.box, *window.to_sheet, *marks]))
+        yield f"{window.piece.id} {window.code}: {numbers}"
+
+
+def _framed(sheet: Sheet) -> Drawing:
+    frames = [
+        Stroke(rectangle(window.box).transformed(window.to_sheet), Role.NOTE)
+        for window in sheet.windows
+    ]
+    return Drawing(tuple(frames)) + sheet.drawing
+
+
+def _file(parts: Iterable[Part]) -> str:
+    """Return parts one below another as an SVG of true size."""
+    groups: list[str] = []
+    right, y = 0.0, GAP
+    for name, words, drawing in parts:
+        box = _box(drawing)
+        y += box.y1
+        groups.append(_group(name, words, drawing, (GAP - box.x0, y)))
+        right, y = max(right, box.width), y - box.y0 + GAP
+    size = f"{math.ceil(right + 2 * GAP)} {math.ceil(y)}"
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {size}">',
+            f"<style>path{{fill:none;stroke:#000}}{STYLE}</style>",
+            *groups,
+            "</svg>\n",
+        ]
+    )
+
+
+def _box(drawing: Drawing) -> Box:
+    boxes = [stroke.path.bounds for stroke in drawing.strokes]
+    return joined([*boxes, *(label.box for label in drawing.labels)])
+
+
+def _group(name: str, words: str, drawing: Drawing, at: tuple[float, float]) -> str:
+    x, y = map(_number, at)
+    lines = [f'<g id="{escape(name)}" transform="translate({x} {y}) scale(1 -1)">']
+    lines += [f"<desc>{escape(words)}</desc>"] if words else []
+    lines += [_path(stroke) for stroke in drawing.strokes]
+    lines += [_text(label) for label in drawing.labels]
+    return "\n".join([*lines, "</g>"])
+
+
+def _path(stroke: Stroke) -> str:
+    return f'<path class="{stroke.role.word}" d="{_data(stroke.path)}"/>'
+
+
+def _data(path: Lines) -> str:
+    commands = (
+        OPENED[name] + " ".join(_number(each) for point in points for each in point)
+        for name, points in path.commands
+    )
+    written = list(filter(None, commands))
+    return (" " if len(written) <= SHORT else "\n").join(written)
+
+
+def _text(label: Label) -> str:
+    x, y, size = map(_number, (*label.at, label.size))
+    turn = f" rotate({_number(label.turn)})" if label.turn else ""
+    more = f' text-anchor="{label.anchor.name.lower()}"' + ' font-weight="bold"' * label.bold
+    place = f"translate({x} {y}){turn} scale(1 -1)"
+    return f'<text transform="{place}" font-size="{size}"{more}>{escape(label.text)}</text>'
+
+
+def _number(value: float) -> str:
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def kept(name: str) -> str:
+    """Return the reference drawing of a name; nothing where there is none."""
+    path = FOLDER / f"{name}.svg"
+    return path.read_text(encoding="utf-8") if path.exists() else ""
+
+
+def changes(name: str, before: str, now: str) -> list[str]:
+    """Return how a drawing differs, as a readable diff; nothing where it is the same."""
+    old, new = before.splitlines(), now.splitlines()
+    if all(same(*pair) for pair in zip_longest(old, new, fillvalue="")):
+        return []
+    return list(difflib.unified_diff(old, new, f"{name}, kept", f"{name}, now", "", "", 2, ""))
+
+
+def same(old: str, new: str) -> bool:
+    """Tell whether two lines are the same but for the rounding of numbers."""
+    if old == new:
+        return True
+    if NUMBER.sub("#", old) != NUMBER.sub("#", new):
+        return False
+    pairs = zip(NUMBER.findall(old), NUMBER.findall(new), strict=True)
+    return all(abs(float(a) - float(b)) <= TOLERANCE for a, b in pairs)
+
+
+def left_over(names: Iterable[str]) -> list[Path]:
+    """Return files of drawings that are no longer made."""
+    known = set(names)
+    return sorted(path for path in FOLDER.glob("*.svg") if path.stem not in known)
+
+
+def renew(makers: Mapping[str, Callable[[], str]]) -> Iterator[str]:
+    """Write each drawing that has changed, remove what is no longer made, and yield the names."""
+    for name, make in makers.items():
+        now = make()
+        if changes(name, kept(name), now):
+            (FOLDER / f"{name}.svg").write_text(now, encoding="utf-8")
+            yield name
+    for path in left_over(makers):
+        path.unlink()
+        yield f"{path.stem} (removed)"
+
+
+if __name__ == "__main__":
+    for changed in renew(drawings()):
+        print(changed)

@@ -1,0 +1,217 @@
+"""The cakes whose drawings are kept for reference: every shape, every kind of piece, every design.
+
+What a table of the program names is here by that table: a new line of it is a new drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from templates_gen.cake.model import Cake
+from templates_gen.cake.plans import keys_of
+from templates_gen.cake.reading import parse_cake
+from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.cake.source import CakeText
+from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.shapes import SHAPES
+
+KEYS = {
+    "short": "'4 in'",
+    "corner": "'12 mm'",
+    "sides": "6",
+    "lobes": "5",
+    "outline": "'M0 0 C 0 -60 100 -60 100 0 L 50 110 Z'",
+}
+"""What the keys of a shape say."""
+ARTWORK = Path(__file__).resolve().parent / "reference_drawings" / "artwork"
+PANELLED = "cover = 'panelled'\n"
+DRIPS = "[tier.drips]\nspacing = '32 mm'\nmarks = 'both'\nrhythm = 'wave'\n"
+
+
+def drawn_cakes() -> dict[str, Cake]:
+    """Return every cake by the name of its drawing."""
+    texts = {**dict(_shapes()), **dict(_designs()), **dict(_drips()), **SOLIDS, **ON_TIERS, **WHOLE}
+    return {name: _cake(text) for name, text in sorted(texts.items())}
+
+
+def _cake(text: str) -> Cake:
+    return parse_cake(CakeText("drawn.toml", text, folder=ARTWORK))
+
+
+def tier(lines: str = "", size: str = "6 in", depth: str = "3 in") -> str:
+    """Return the text of a cake file of one tier without a drum sheet."""
+    return f"drum.sheet = false\n[[tier]]\nsize = '{size}'\ndepth = '{depth}'\n{lines}"
+
+
+def _plan(shape: str) -> str:
+    keys = [f"{key} = {KEYS[key]}\n" for key in keys_of(shape) if key in KEYS]
+    return f"shape = '{shape}'\n{''.join(keys)}"
+
+
+def _shapes() -> Iterator[tuple[str, str]]:
+    """Yield each shape panelled with drips, and draped with panels and portions."""
+    for shape in SHAPES:
+        plan = _plan(shape)
+        yield f"shape-{shape}", tier(PANELLED + plan + DRIPS)
+        draped = f"drape_circle = true\n{plan}[tier.panels]\nheight = '30 mm'\ncourses = 2\n"
+        yield f"shape-{shape}-draped", f"{tier(draped)}[portions]\n"
+
+
+def _designs() -> Iterator[tuple[str, str]]:
+    """Yield each design in all its forms: on strips of a round tier, once on its collar."""
+    for kind, design in DESIGNS.items():
+        more = "file = 'sprig.svg'\nmirror = true\n" if "file" in design.keys else ""
+        rows = [
+            f"[[tier.design]]\nkind = '{kind}'\n{more}top = '8 mm'\nfoot = '66 mm'\n{form}{paper}"
+            for form, paper in _forms(design.forms)
+        ]
+        yield f"design-{kind}", tier("cover = 'none'\n" + "".join(rows), "4 in")
+
+
+def _forms(forms: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    """Yield each form, and on which paper: the first on the collar."""
+    for place, form in enumerate(forms or ("",)):
+        yield f"form = '{form}'\n" if form else "", "paper = 'strip'\n" if place else ""
+
+
+def _drips() -> Iterator[tuple[str, str]]:
+    """Yield each rhythm of drips."""
+    more = {
+        "listed": "lengths = ['20 mm', '35 mm']\n",
+        "drawn": "line = 'M0 0 C 30 40 70 40 100 0'\n",
+    }
+    for rhythm in RHYTHMS:
+        drips = f"[tier.drips]\nrhythm = '{rhythm}'\nwidth = '8 mm'\n{more.get(rhythm, '')}"
+        yield f"drips-{rhythm}", tier("cover = 'none'\n" + drips, "5 in")
+
+
+_SCALLOPS = "[[tier.design]]\nkind = 'scallops'\ntop = '6 mm'\n"
+_LETTERS = "[[tier.lettering]]\ntext = 'HEy'\nfont = 'bold'\ncap_height = '18 mm'\n"
+SOLIDS = {
+    "taper-in": tier("top_size = '5 in'\n" + PANELLED + DRIPS),
+    "taper-out": tier("top_size = '6 in'\ndrape_circle = true\n" + _SCALLOPS + _LETTERS, "5 in"),
+    "taper-square": tier("top_size = '5 in'\nshape = 'square'\n" + PANELLED + DRIPS),
+    "taper-oval": tier(
+        "top_size = '5 in'\nshape = 'oval'\nshort = '4 in'\n" + PANELLED + _SCALLOPS
+    ),
+    "taper-panels": tier("top_size = '5 in'\n" + PANELLED + "[tier.panels]\ncount = 9\n"),
+    "slope": tier("low_depth = '2 in'\n" + PANELLED + _SCALLOPS),
+    "slope-left": tier("low_depth = '45 mm'\nlow_side = 'left'\nshape = 'square'\n" + PANELLED),
+    "slope-draped": tier("low_depth = '2 in'\ndrape_circle = true\nlow_side = 'back'\n"),
+    "opening": tier(
+        "dummy = true\n" + PANELLED + "[tier.opening]\nradius = '20 mm'\n" + DRIPS, depth="4 in"
+    ),
+    "opening-turned": tier(
+        "dummy = true\n"
+        + PANELLED
+        + "[tier.opening]\nradius = '15 mm'\nturn = 20\naside = '10 mm'\n"
+        "height = '40 mm'\nto = 'left'\n",
+        depth="4 in",
+    ),
+    "opening-square": tier(
+        "dummy = true\nshape = 'square'\ncorner = '10 mm'\n[tier.opening]\nradius = '20 mm'\n"
+        "drips = 'leave out'\n" + DRIPS,
+        depth="4 in",
+    ),
+    "ball": tier("shape = 'ball'\n" + PANELLED + "[tier.gores]\ncount = 6\n", "4 in", "4 in"),
+    "ball-cut": tier("shape = 'ball'\ndrape_circle = true\n", "4 in", "60 mm"),
+    "ball-half": tier(
+        "shape = 'ball'\n" + PANELLED + "[tier.gores]\njoins = 'overlapping'\n", "5 in", "2.5 in"
+    ),
+}
+"""Tapers, slopes, holes and balls."""
+ON_TIERS = {
+    "face-by-face": tier(
+        "shape = 'square'\n" + PANELLED + "[tier.panels]\nper_face = 3\ncorners = 'join'\n"
+        "[tier.drips]\ncorners = true\n[[tier.design]]\nkind = 'swags'\nper = 'face'\n"
+        "[[tier.design]]\nkind = 'waves'\nper = 'face'\npaper = 'strip'\nstart = 'between'\n"
+    ),
+    "panels-covering": tier(PANELLED + "[tier.panels]\ncovering = true\nwidth = '60 mm'\n"),
+    "panels-staggered": tier(
+        "cover = 'none'\n[tier.panels]\nmould = '55 mm'\ncourses = 2\nheight = '25 mm'\n"
+        "joins = 'staggered'\nplace = 'rim'\nfront = 'join'\n"
+    ),
+    "lettering": tier(
+        "cover = 'none'\n"
+        + _LETTERS
+        + "cut = true\nmirror = true\n[[tier.lettering]]\ntext = 'Ada & Joe'\nwidth = '70 mm'\n"
+        "on = 'top'\nline = 'rim'\n[[tier.lettering]]\ntext = 'ivy'\nline = 'arch'\nrise = '6 mm'\n"
+        "aside = '60 mm'\npaper = 'strip'\n[[tier.lettering]]\ntext = '<8>'\nfont = 'bold'\n"
+        "on = 'top'\naside = '10 mm'\n"
+    ),
+    "scatter": tier(
+        "cover = 'none'\n"
+        + "".join(
+            f"[[tier.scatter]]\nshape = '{shape}'\ncount = 5\nsize = '14 mm'\n"
+            for shape in ("star", "butterfly")
+        )
+        + "[[tier.scatter]]\nshape = 'artwork'\nfile = 'bee.svg'\ndensity = 2\nturned = false\n"
+        + DRIPS
+    ),
+    "toppers": tier("cover = 'none'\n")
+    + "".join(
+        f"[[topper]]\nshape = '{shape}'\nheight = '40 mm'\nstick = '{stick}'\n"
+        for shape, stick in zip(CUTOUTS, ["line", "tab"] * len(CUTOUTS), strict=False)
+    )
+    + "[[topper]]\nshape = 'text'\ntext = '40'\nfont = 'bold'\nheight = '50 mm'\n",
+}
+"""What is set on tiers."""
+_STACK = """through_dowel = true
+title = "Flour & <sugar>"
+[drum]
+size = "13 in"
+ribbon = "15 mm"
+[[tier]]
+name = "foot"
+size = "10 in"
+depth = "4 in"
+cover = "panelled"
+ribbon = "15 mm"
+[tier.dowels]
+inset = "30 mm"
+[[tier]]
+name = "square"
+shape = "square"
+size = "6 in"
+depth = "3 in"
+[tier.position]
+turn = 20
+right = "10 mm"
+[tier.drips]
+longest = "40 mm"
+[[tier]]
+name = "oval"
+shape = "oval"
+size = "4 in"
+short = "3 in"
+depth = "60 mm"
+[tier.position]
+place = "back"
+[[topper]]
+height = "60 mm"
+"""
+WHOLE = {
+    "stack": _STACK,
+    "stack-dummy": """[portions]
+cuts = "rings"
+[[tier]]
+size = "9 in"
+depth = "4 in"
+[[tier]]
+size = "7 in"
+depth = "4 in"
+dummy = true
+cover = "panelled"
+[tier.opening]
+radius = "25 mm"
+[[tier]]
+size = "4 in"
+depth = "3 in"
+board = "3 in"
+""",
+}
+"""Whole cakes, also shown from the front and from above."""
+ON_SHEETS = ("taper-in",)
+"""Cakes whose sheets are kept too."""
