@@ -38,11 +38,11 @@ from templates_gen.drawing.polygons import (
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import all_guides
-from templates_gen.pieces.opening import opening_paths
 from templates_gen.tiers.place import Place
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
+from templates_gen.tiers.tunnel import openings
 
 DRUM_THICK = 12.0
 """How thick a drum is, mm: common practice, no source."""
@@ -200,7 +200,7 @@ def _form(view: View) -> Iterator[Stroke]:
     yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
     for u in (*_turns(view), *_sharp(view)):
         yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
-    yield from _on_side(view, opening_paths(view.tier, view.tier.covered), FORM)
+    yield from _on_side(view, openings(view.tier, view.tier.covered) or (), FORM)
 
 
 def _silhouette(view: View) -> Path:

@@ -141,10 +141,14 @@ def clipped(path: Path, box: Box) -> Path:
 
 
 def clipped_area(path: Path, box: Box) -> Path:
-    """Return the edge of the part of a closed area inside ``box``; untouched if that is all."""
+    """Return the edge of the part of a closed area inside ``box``; untouched if that is all.
+
+    Where no part of it lies inside, that is the empty path.
+    """
     if box.holds(path.bounds):
         return path
-    return edge_of(shapely.intersection(region(path), shapely.box(*box)))
+    inside = _some(shapely.intersection(region(path), shapely.box(*box)))
+    return EMPTY if inside is None else edge_of(inside)
 
 
 def cut_away(path: Path, areas: Sequence[Path]) -> Path:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped, clipped_area
+from templates_gen.drawing.polygons import clipped
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import guides
@@ -146,10 +146,7 @@ def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> 
     """Draw guides once round and on over the join, as far as paper and side go."""
     girth = layer.side.girth
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
-    for stroke in openings_drawing(tier, layer, Role.CUT).strokes:
-        path = clipped_area(stroke.path, sheet)
-        if path.commands:
-            yield Stroke(path, stroke.role)
+    yield from openings_drawing(tier, layer, sheet).strokes
     for turn in (-girth, 0.0, girth):
         for stroke, box in guides:
             if box.x1 + turn >= sheet.x0 and box.x0 + turn <= sheet.x1:

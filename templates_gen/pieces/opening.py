@@ -4,27 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.drawing.path import Path
+from templates_gen.drawing.path import Box, Path
 from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import Area, region, together
+from templates_gen.drawing.polygons import Area, clipped_area, region, together
 from templates_gen.drawing.roles import Role
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.tiers.tunnel import openings
 
 
 def opening_paths(tier: Solid, layer: Layer) -> tuple[Path, ...]:
-    """Return the openings of a tier as far as one turn shows them: one at the join twice."""
-    return tuple(_shown(tier, layer))
+    """Return the openings of a tier as one turn shows them, in (u, v): one at the join twice."""
+    girth = layer.rim.girth
+    return tuple(
+        path for path in _repeated(tier, layer) if path.bounds.x1 > 0 and path.bounds.x0 < girth
+    )
 
 
-def _shown(tier: Solid, layer: Layer) -> Iterator[Path]:
+def _repeated(tier: Solid, layer: Layer) -> Iterator[Path]:
+    """Yield the openings of a tier on three turns, from u = -girth on."""
     girth = layer.rim.girth
     for path in openings(tier, layer) or ():
-        yield path
-        if path.bounds.x0 < 0:
-            yield path.moved(girth, 0)
-        if path.bounds.x1 > girth:
-            yield path.moved(-girth, 0)
+        for turn in (-girth, 0.0, girth):
+            yield path.moved(turn, 0)
 
 
 def opening_area(tier: Solid, layer: Layer) -> Area | None:
@@ -32,9 +33,10 @@ def opening_area(tier: Solid, layer: Layer) -> Area | None:
     return together([region(path) for path in opening_paths(tier, layer)])
 
 
-def openings_drawing(tier: Solid, layer: Layer, role: Role) -> Drawing:
-    """Draw the openings in side coordinates."""
-    return Drawing(tuple(Stroke(path, role) for path in opening_paths(tier, layer)))
+def openings_drawing(tier: Solid, layer: Layer, sheet: Box) -> Drawing:
+    """Draw the openings in (u, v), round the join and on over it, as far as a sheet goes."""
+    parts = (clipped_area(path, sheet) for path in _repeated(tier, layer))
+    return Drawing(tuple(Stroke(part, Role.CUT) for part in parts if part.commands))
 
 
 def opening_values(tier: Solid, layer: Layer) -> dict[str, float]:

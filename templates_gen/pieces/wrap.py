@@ -9,7 +9,6 @@ from templates_gen.drawing.bent import bent
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.path import Box, Path, line
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped_area
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
@@ -42,7 +41,8 @@ def build(tier: Solid) -> Iterable[Piece]:
     layer, trim = tier.wrapped, asked.trim.mm
     side = layer.side
     edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, side.girth + trim), Role.CUT),)))
-    drawing = _lines(tier) + _lettering(tier) + _openings(tier, layer, trim)
+    sheet = Box(0, -trim, side.girth + trim, layer.depth)
+    drawing = _lines(tier) + _lettering(tier) + openings_drawing(tier, layer, sheet)
     drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
     yield Piece(
         owner=tier.slug,
@@ -101,13 +101,6 @@ def _lines(tier: Solid) -> Drawing:
     end = side.foot_at(girth)
     lines = (((0.0, 0.0), (girth + trim, 0.0)), ((girth, -trim), (girth, end)))
     return Drawing(strokes(Role.TRIM, *lines)) + marks
-
-
-def _openings(tier: Solid, layer: Layer, trim: float) -> Drawing:
-    """Draw the openings as far as the strip goes."""
-    sheet = Box(0, -trim, layer.side.girth + trim, layer.depth)
-    drawn = openings_drawing(tier, layer, Role.CUT).strokes
-    return Drawing(tuple(Stroke(clipped_area(each.path, sheet), each.role) for each in drawn))
 
 
 def _foot_line(layer: Layer) -> Edge:

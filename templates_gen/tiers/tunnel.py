@@ -89,6 +89,14 @@ def tunnel(tier: Solid) -> Tunnel | None:
             f"above, below and beside the hole {in_both(WALL)} must be left",
         )
         raise CakeError([problem])
+    if across.turns_back(found.aside - found.radius, found.aside + found.radius):
+        problem = Problem(
+            tier.key("opening", "turn"),
+            f"a hole turned by {asked.turn:g} degrees that breaks through a hollow of the side",
+            "a hole that comes through the side once in front and once behind",
+            "turn it another way, move it aside, or make it smaller",
+        )
+        raise CakeError([problem])
     return found
 
 
@@ -129,6 +137,15 @@ class Crossing:
     def _along(self, s: float) -> float:
         (x, y), (fx, fy) = self.outline.at(s), self.tunnel.front
         return x * fx + y * fy
+
+    def turns_back(self, least: float, most: float) -> bool:
+        """Tell whether a level line between two places to the right meets more than two walls."""
+        across = [w for _, w in self._places]
+        steps = [(w, b - w) for w, b in pairwise(across) if abs(b - w) > _CLOSE]
+        return any(
+            (step > 0) != (before > 0) and least < w < most
+            for (_, before), (w, step) in zip([steps[-1], *steps[:-1]], steps, strict=True)
+        )
 
     @property
     def least(self) -> float:
@@ -192,7 +209,8 @@ def crossing_of(layer: Layer, hole: Tunnel) -> Crossing:
 def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
     """Return the hole as it comes through a surface in front and behind, in side coordinates.
 
-    What reaches over the back join goes on before u = 0. Raises CakeError as ``tunnel``.
+    What reaches over the back join goes on before u = 0 or beyond the girth. Raises CakeError as
+    ``tunnel``.
     """
     hole = tunnel(tier)
     if hole is None:
@@ -205,9 +223,8 @@ def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
 
         def lie(w: float, h: float) -> Point:
             u = crossing.ends(w)[end]
-            # keep to one side of the back join
-            u += girth * round((start - u) / girth)
-            return u if start < girth * 0.75 else u - girth, layer.depth - h
+            # go on over the back join
+            return u + girth * round((start - u) / girth), layer.depth - h
 
         return bent(circle((hole.aside, hole.height), hole.radius), lie)
 

@@ -9,9 +9,11 @@ import shapely
 from fontTools.misc.transform import Transform
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import affinity
 
 from templates_gen import build_pieces
 from templates_gen.cake.model import Cake
+from templates_gen.drawing.path import Path
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.polygons import region, sampled
 from templates_gen.errors import CakeError
@@ -20,6 +22,7 @@ from templates_gen.pieces.drip_row import drip_row, drips_drawing
 from templates_gen.pieces.opening import opening_area, opening_paths
 from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.tunnel import openings
+from tests.cakes import cake as parse
 from tests.cakes import one_tier
 
 HOLE = "dummy = true\ncover = 'panelled'\n"
@@ -33,6 +36,12 @@ def holed(lines: str = "radius = '5 cm'", tier: str = "", depth: str = "6 in") -
 def piece(cake: Cake, kind: str) -> Piece:
     """Return a piece of a cake by its kind."""
     return next(each for each in build_pieces(cake) if each.id.endswith(kind))
+
+
+def cut_out(found: Piece) -> list[Path]:
+    """Return what is cut out of a piece."""
+    cuts = [stroke.path for stroke in found.drawing.strokes if stroke.role.word == "cut"]
+    return [path for path in cuts if path.bounds != found.outline.bounds]
 
 
 def test_an_opening_lies_flat_wider_than_the_hole() -> None:
@@ -149,3 +158,66 @@ def test_only_a_dummy_has_a_hole() -> None:
         one_tier("[tier.opening]\nradius = '4 cm'", depth="6 in")
     assert any("dowels beside the hole" in text for text in cautions(holed()))
     assert not any("hole" in text for text in cautions(one_tier()))
+
+
+PLANS = (
+    "",
+    "shape = 'square'",
+    "shape = 'oval'\nshort = '6 in'",
+    "shape = 'heart'",
+    "shape = 'rectangle'\nshort = '7 in'",
+)
+
+
+@pytest.mark.parametrize("plan", PLANS)
+@pytest.mark.parametrize("turn", [-90, -57, -25, 25, 57, 90])
+def test_a_hole_may_be_turned_to_any_side(plan: str, turn: int) -> None:
+    """Every piece of the tier is made, with as much cut out of its wrap as its holes take."""
+    cake = holed(f"radius = '3 cm'\nturn = {turn}\ndrips = 'shorten'", f"{plan}\ntrim = '0 mm'")
+    (tier,) = build_stack(cake).tiers
+    wrap = piece(cake, "wrap")
+    holes = cut_out(wrap)
+    found = openings(tier, tier.wrapped)
+    assert found is not None
+    area = sum(region(path).area for path in found)
+    assert sum(region(path).area for path in holes) == pytest.approx(area, abs=0.5)
+    assert all(wrap.size.grown(1e-6).holds(path.bounds) for path in holes)
+
+
+def test_a_hole_aside_of_the_back_join_is_drawn_where_it_is() -> None:
+    """A hole that lies wholly to one side of the join is not looked for at the other end."""
+    text = (
+        "[[tier]]\nsize = '182.6 mm'\ndepth = '82.7 mm'\ndummy = true\ncover = 'panelled'\n"
+        "[tier.opening]\nradius = '18.59 mm'\naside = '1 1/8 in'"
+    )
+    for name in ("wrap", "collar"):
+        assert len(cut_out(piece(parse(text), name))) == 2
+
+
+@pytest.mark.parametrize("name", ["wrap", "collar"])
+def test_a_hole_at_the_back_join_is_cut_at_both_ends(name: str) -> None:
+    """What is cut at the end, trim and tab included, is what is cut at the start."""
+    cake = holed("radius = '4 cm'\naside = '2 cm'\nto = 'left'", "trim = '15 mm'")
+    (tier,) = build_stack(cake).tiers
+    found = piece(cake, name)
+    layer = tier.wrapped if name == "wrap" else tier.covered
+    whole = shapely.union_all([region(path) for path in cut_out(found)])
+    low, high = found.size.y0, found.size.y1
+    girth, start = layer.side.girth, found.outline.bounds.x0
+    at_start = shapely.clip_by_rect(whole, start, low, start + 15, high)
+    past_end = shapely.clip_by_rect(whole, start + girth, low, start + girth + 15, high)
+    assert at_start.area > 300
+    moved = affinity.translate(at_start, girth, 0)
+    assert moved.symmetric_difference(past_end).area < 1.0
+
+
+def test_a_hole_through_a_hollow_is_refused() -> None:
+    """A level hole across the notch of a heart would come through the side four times."""
+    with pytest.raises(CakeError, match="hollow"):
+        build_pieces(
+            one_tier(
+                f"{HOLE}shape = 'heart'\n[tier.opening]\n"
+                "radius = '28 mm'\nturn = 90\naside = '9 cm'",
+                size="12 in",
+            )
+        )
