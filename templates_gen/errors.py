@@ -27,15 +27,22 @@ class TemplatesGenError(Exception):
     """Base of every error this package raises on purpose."""
 
 
-class NumberError(TemplatesGenError):
+class StageError(TemplatesGenError):
+    """A stage cannot do its work; the stage that knows the key behind it says so as a CakeError.
+
+    One that nobody put into the words of the cake file is the program's own fault.
+    """
+
+
+class NumberError(StageError):
     """A number that cannot be printed (nan or infinite)."""
 
 
-class GeometryError(TemplatesGenError):
+class GeometryError(StageError):
     """A geometric operation did not give what it must give."""
 
 
-class GlyphError(TemplatesGenError):
+class GlyphError(StageError):
     """A text needs a character that the bundled font cannot print."""
 
 

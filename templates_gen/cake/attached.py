@@ -7,6 +7,7 @@ from pathlib import Path
 
 from pydantic import PlainValidator, ValidationInfo
 
+from templates_gen.cake.files import content_of
 from templates_gen.cake.rules import broken, clip, shown
 
 
@@ -43,11 +44,7 @@ def attached(endings: tuple[str, ...], largest: int) -> PlainValidator:
 
 def _content(folder: Path, name: str, largest: int) -> bytes:
     try:
-        path = folder / name
-        if not path.is_file():
-            raise FileNotFoundError(0, "there is no such file")
-        with path.open("rb") as stream:
-            content = stream.read(largest + 1)
+        content = content_of(folder / name, largest + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise broken(

@@ -12,6 +12,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from templates_gen.cake.files import content_of
 from templates_gen.cake.lengths import UNITS
 from templates_gen.cake.model import Cake
 from templates_gen.cake.problems import problems_of
@@ -44,13 +45,14 @@ def read_text(file: str | PathLike[str]) -> CakeText:
             if sys.stdin is None:
                 raise OSError("it is closed")
             return decoded(sys.stdin.buffer.read(LARGEST_FILE + 1), name, Path())
-        with Path(file).open("rb") as stream:
-            return decoded(stream.read(LARGEST_FILE + 1), Path(file).name, Path(file).parent)
+        path = Path(file)
+        return decoded(content_of(path, LARGEST_FILE + 1), path.name, path.parent)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise FileError(
-            f"{name} cannot be read: {reason}. Check the name and the folder,"
-            " or start a new cake file with: templates-gen new FILE.toml"
+            f"{name or '“”'} cannot be read: {reason}. Check the name and the folder, or start a"
+            " new cake file with: templates-gen new FILE.toml. To read what another program writes,"
+            " the name is -"
         ) from None
 
 

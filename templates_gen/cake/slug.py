@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import unicodedata
 
@@ -26,3 +27,15 @@ def alike(text: str) -> str:
     """Return a slug without accents: the same for texts that are easily taken for each other."""
     parts = unicodedata.normalize("NFKD", text)
     return "".join(char for char in parts if not unicodedata.combining(char))
+
+
+def file_name(name: str) -> str:
+    """Return a slug as the file system can write it.
+
+    Where it knows no such characters, accents are left out and letters become their numbers.
+    """
+    try:
+        os.fsencode(name)
+    except UnicodeEncodeError:
+        return "".join(char if char.isascii() else f"u{ord(char):x}" for char in alike(name))
+    return name

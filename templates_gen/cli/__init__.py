@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import atexit
-import errno
 import gc
+import os
 import sys
 from importlib import import_module
 from io import TextIOWrapper
-from typing import Any
+from pathlib import Path
+from typing import Any, TextIO
 
 import click
 
 from templates_gen import __version__
-from templates_gen.errors import TemplatesGenError
+from templates_gen.errors import StageError, TemplatesGenError
 
 COMMANDS = {
     "new": ("new", "Write a commented cake file to start from."),
@@ -45,19 +46,26 @@ def _number(char: str) -> str:
     return char.encode("unicode_escape").decode()
 
 
+FAULT = 70
+"""The exit status of a fault of the program itself: EX_SOFTWARE of sysexits.h."""
+WRITTEN = "templates_gen.written"
+"""What the context of a run knows: whether files were written."""
+
+
 class _Lazy(click.Group):
-    """A group that imports a command only to run it, and reports errors without a traceback."""
+    """A group that imports a command only to run it, and ends every error in words."""
 
     def main(self, *args: Any, **kwargs: Any) -> Any:  # noqa: ANN401 (as click has it)
         # a run is short: looking for rubbish costs more time than the rubbish costs memory,
         # at its end too, when all goes with the process
         gc.disable()
         atexit.register(gc.freeze)
-        # a screen that cannot show a character shows its number, instead of stopping the work
-        for stream in (sys.stdout, sys.stderr):
-            if isinstance(stream, TextIOWrapper):
-                stream.reconfigure(errors="backslashreplace")
-        return super().main(*args, **kwargs)
+        sys.stdout, sys.stderr = _usable(sys.stdout), _usable(sys.stderr)
+        try:
+            return super().main(*args, **kwargs)
+        except OSError as error:
+            click.echo(f"the result cannot be shown: {error.strerror}", err=True)
+            sys.exit(1)
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(COMMANDS)
@@ -76,18 +84,54 @@ class _Lazy(click.Group):
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 (as click has it)
         try:
             return super().invoke(ctx)
-        except TemplatesGenError as error:
+        except (click.ClickException, click.exceptions.Exit, click.Abort):
+            raise
+        except MemoryError:
+            click.echo("this needs more memory than there is: leave some of it out", err=True)
+        except Exception as error:
+            if isinstance(error, OSError) and error.filename is None:
+                raise  # what cannot be shown
+            if isinstance(error, StageError) or not isinstance(error, TemplatesGenError):
+                _echo_fault(ctx, error)
+                return ctx.exit(FAULT)
             click.echo(plain(str(error)), err=True)
-        except OSError as error:
-            if error.errno == errno.EPIPE:
-                raise
-            click.echo(f"the result cannot be shown: {error.strerror}", err=True)
         return ctx.exit(1)
 
 
-@click.group(cls=_Lazy, context_settings={"help_option_names": ["-h", "--help"]})
+def _usable(stream: TextIO | None) -> TextIO:
+    """Return a stream that takes any text: one that is closed takes it nowhere."""
+    if stream is None:
+        return Path(os.devnull).open("w", encoding="utf-8")
+    if isinstance(stream, TextIOWrapper):
+        # a screen that cannot show a character shows its number, instead of stopping the work
+        stream.reconfigure(errors="backslashreplace")
+    return stream
+
+
+def _echo_fault(ctx: click.Context, error: Exception) -> None:
+    """Say that the program has a fault, and how to see the details, or the details."""
+    what = f"{type(error).__name__}: {error}".removesuffix(": ")
+    files = "The files were written" if ctx.meta.get(WRITTEN) else "Nothing was written"
+    details = f"For the details: templates-gen --details {ctx.invoked_subcommand} …"
+    if ctx.params["details"]:
+        from traceback import format_exception
+
+        details = f"The details:\n\n{''.join(format_exception(error))}".rstrip()
+    text = f"This is a fault of templates-gen, not of what you wrote: {what}. {files}. {details}"
+    click.echo(plain(text), err=True)
+
+
+@click.group(
+    cls=_Lazy,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="Exit status: 0 done; 1 it cannot be made, read or written; 2 the command line is wrong;"
+    f" {FAULT} a fault of the program itself.",
+)
 @click.version_option(__version__, prog_name="templates-gen")
-def main() -> None:
+@click.option(
+    "--details", is_flag=True, help="After a fault of the program itself, show its details."
+)
+def main(details: bool) -> None:
     """Make true-size paper templates for tiered celebration cakes.
 
     Start with: templates-gen new my-cake.toml, change the sizes in it, then

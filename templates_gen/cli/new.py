@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from templates_gen.cli.output import write_all
+from templates_gen.cli.reading import quoted
 from templates_gen.errors import FileError
 from templates_gen.resources import folder
 
@@ -31,15 +32,15 @@ def sample_names() -> list[str]:
 def new(file: Path, sample: str) -> None:
     """Write a commented cake file to start from.
 
-    A file that is already there is never overwritten.
+    A file that is already there is never overwritten; a folder that is missing is made.
     """
     text = (folder("samples") / f"{sample}.toml").read_bytes()
     if os.path.lexists(file):
         raise FileError(f"{file} is already there and stays as it is; choose another name")
-    if not file.parent.is_dir():
-        raise FileError(f"{file} cannot be written: there is no folder {file.parent}")
     write_all({file: text})
-    click.echo(f"{file} is written. Change the sizes in it, then: templates-gen pack {file}")
+    click.echo(
+        f"{file} is written. Change the sizes in it, then: templates-gen pack {quoted(str(file))}"
+    )
 
 
 COMMANDS = {"new": new}

@@ -8,11 +8,17 @@ from collections.abc import Iterable, Mapping
 from contextlib import ExitStack, suppress
 from pathlib import Path
 
+import click
+
+from templates_gen.cli import WRITTEN
 from templates_gen.errors import FileError
 
 
 def write_all(files: Mapping[Path, bytes]) -> None:
-    """Write all files or, when one cannot be written, none. Raises FileError."""
+    """Write all files or, when one cannot be written, none. Raises FileError.
+
+    Folders that are missing are made, whatever command or option the files come from.
+    """
     with ExitStack() as undo:
         try:
             _make_folders(dict.fromkeys(place.parent for place in files), undo)
@@ -26,6 +32,8 @@ def write_all(files: Mapping[Path, bytes]) -> None:
                 f"{name} cannot be written: {reason}. Nothing was changed; choose another place"
             ) from None
         undo.pop_all()
+    if (ctx := click.get_current_context(silent=True)) is not None:
+        ctx.meta[WRITTEN] = True
     for place in files:
         _remove(_beside(place, "old"))
 

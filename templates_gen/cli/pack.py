@@ -9,7 +9,7 @@ import click
 
 from templates_gen.bench.front import front
 from templates_gen.cake.model import Cake
-from templates_gen.cake.slug import slug
+from templates_gen.cake.slug import file_name, slug
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import PaperType
@@ -56,7 +56,7 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
     CAKE.toml is the cake file; - reads it from standard input.
     """
     cake, source = read(cake_file)
-    folder = out or Path(slug(cake.title))
+    folder = out or Path(file_name(slug(cake.title)))
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
         files, packs = _files(cake, pieces, papers or [cake.paper], folder, form)
@@ -80,14 +80,14 @@ def _files(
         packs = lay_out_each(cake, pieces, papers, front=front(cake, pieces))
         progress.step()
         for made in packs:
-            stem = f"{slug(cake.title)}-{made.paper.name}"
+            stem = f"{file_name(slug(cake.title))}-{made.paper.name}"
             files.update(_sheets(made, folder, stem, form))
             files[folder / f"{stem}.json"] = write_manifest(made)
             progress.step()
         for piece in printed:
             from templates_gen.writers.svg import write_svg
 
-            name = piece.id.replace("/", "-")
+            name = file_name(piece.id.replace("/", "-"))
             files[folder / "pieces" / f"{name}.svg"] = write_svg(piece)
             progress.step()
     return files, packs

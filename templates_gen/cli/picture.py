@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from templates_gen.bench.picture import picture as draw
-from templates_gen.cake.slug import slug
+from templates_gen.cake.slug import file_name, slug
 from templates_gen.cli.output import write_all
 from templates_gen.cli.reading import CAKE_FILE, located, read
 from templates_gen.pieces.table import build_pieces
@@ -35,7 +35,7 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 def picture(cake_file: str, output: Path | None) -> None:
     """Draw a cake from the front and from above, to scale, with its sizes."""
     cake, source = read(cake_file)
-    place = output or Path(f"{slug(cake.title)}.pdf")
+    place = output or Path(f"{file_name(slug(cake.title))}.pdf")
     with located(source):
         build_pieces(cake)  # what cannot be made is not drawn
         block = draw(cake, WIDTH, HEIGHT)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shlex
 import shutil
@@ -71,6 +72,15 @@ def echo_table(table: str) -> None:
         lines = (wrapper.fill(_WITHIN.sub("\u00a0", line)) for line in table.splitlines())
         table = "\n".join(lines).replace("\u00a0", " ")
     click.echo(table)
+
+
+def quoted(word: str) -> str:
+    """Return a word as it is typed at the shell, so that a command can be copied."""
+    if word.startswith("-"):
+        word = f".{os.sep}{word}"
+    if os.name == "nt":
+        return f'"{word}"' if " " in word else word
+    return shlex.quote(word)
 
 
 @contextmanager

@@ -21,7 +21,7 @@ from fontTools.ttLib import TTFont, TTLibError
 
 from templates_gen.drawing.path import Box, Path, Point, joined
 from templates_gen.drawing.path_pen import PathPen
-from templates_gen.drawing.polygons import united
+from templates_gen.drawing.polygons import encloses, united
 from templates_gen.errors import GeometryError
 
 # what fontTools grumbles about in a font that can be read after all is not for a decorator
@@ -42,6 +42,7 @@ BROKEN = (
     RecursionError,
     struct.error,
     zlib.error,
+    TTLibError,
 )
 """What reading a damaged file may raise."""
 STEEPEST = 1 / math.pi
@@ -149,16 +150,24 @@ def arched(length: float, rise: float) -> Baseline:
 def set_text(text: str, face: Face) -> TextLine:
     """Return a text set in a face so that its capitals are 1 mm tall.
 
-    Raises GeometryError when the file is no font with outlines, or has no height of capitals.
+    Raises GeometryError when the file is no font with outlines, has no height of capitals, or draws
+    nothing, or no areas, for the text.
     """
-    try:
-        return _set(text, face, _opened(face))
-    except BROKEN:
-        raise GeometryError(f"{face.name} is damaged: its letters cannot be drawn") from None
-
-
-def _set(text: str, face: Face, font: TTFont) -> TextLine:
+    font = _opened(face)
     scale = 1 / _cap_height(font, face.name)
+    damaged = GeometryError(f"{face.name} is damaged: its letters cannot be drawn")
+    try:
+        line = _set(text, face, font, scale)
+    except BROKEN:
+        raise damaged from None
+    if not all(map(encloses, {letter.name: letter.path for letter in line.inked}.values())):
+        raise damaged
+    if not line.inked:
+        raise GeometryError(f"{face.name} draws nothing for “{text}”")
+    return line
+
+
+def _set(text: str, face: Face, font: TTFont, scale: float) -> TextLine:
     buffer = uharfbuzz.Buffer()
     buffer.cluster_level = uharfbuzz.BufferClusterLevel.MONOTONE_CHARACTERS
     buffer.add_str(text)
@@ -196,7 +205,7 @@ def _opened(face: Face) -> TTFont:
         font = TTFont(BytesIO(face.content), fontNumber=0)
         font.getGlyphSet()
         font.getBestCmap()
-    except (TTLibError, *BROKEN):
+    except BROKEN:
         raise GeometryError(f"{face.name} is no TrueType or OpenType font") from None
     if not {"glyf", "CFF ", "CFF2"} & set(font.keys()):
         raise GeometryError(f"{face.name} has no outlines, only pictures of its letters")

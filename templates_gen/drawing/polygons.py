@@ -220,6 +220,15 @@ def filled(path: Path, tolerance: float = TOLERANCE) -> Area:
     return area
 
 
+def encloses(path: Path) -> bool:
+    """Tell whether a path fills anything."""
+    try:
+        filled(path)
+    except GeometryError:
+        return False
+    return True
+
+
 def _sound(points: list[Point]) -> BaseGeometry:
     ring = shapely.polygons(points)
     return ring if ring.is_valid else shapely.make_valid(ring)

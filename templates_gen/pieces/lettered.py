@@ -73,8 +73,6 @@ def sized(asked: Lettering) -> TextLine:
         if missing:
             raise CakeError([missing_glyphs_problem(asked.font.name, missing)])
         text = set_text(asked.text, face)
-        if not text.inked:
-            raise CakeError([Problem(("text",), "only spaces", "letters", "write some")])
     except GeometryError as error:
         advice = "use another file, or one of the bundled faces: script, bold"
         raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None

@@ -8,12 +8,13 @@ from typing import Protocol
 from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, jsonify, render_template, request
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import HTTPException, InternalServerError
 
 from templates_gen.resources import folder
 from templates_gen.sheets.furniture import CHECK, REMINDER
 from templates_gen.web.form import as_data, form
 from templates_gen.web.jobs import JOBS, Answer
+from templates_gen.web.workers import FAULT
 
 LARGEST_BODY = 1_000_000
 """Bytes of a request at the most."""
@@ -73,7 +74,8 @@ def _guarded(response: Response) -> Response:
 
 
 def _refused(error: HTTPException) -> tuple[Response, int]:
-    return jsonify(message=error.description, problems=[]), error.code or 500
+    message = FAULT if isinstance(error, InternalServerError) else error.description
+    return jsonify(message=message, problems=[]), error.code or 500
 
 
 def _page() -> str:

@@ -15,7 +15,14 @@ from templates_gen.cake.model import Cake
 from templates_gen.cake.rules import clip
 from templates_gen.cake.slug import slug
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError, FileError, Problem, TemplatesGenError, key_text
+from templates_gen.errors import (
+    CakeError,
+    FileError,
+    Problem,
+    StageError,
+    TemplatesGenError,
+    key_text,
+)
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
@@ -46,11 +53,16 @@ Options = Mapping[str, str]
 
 
 def run(job: str, content: bytes, options: Options) -> Answer:
-    """Do a job. What cannot be done is told in the answer, in the words of the command line."""
+    """Do a job. What cannot be done is told in the answer, in the words of the command line.
+
+    Raises StageError, and whatever else is a fault of the program.
+    """
     try:
         return JOBS[job](_body(content), options)
     except CakeError as error:
         return refusal(str(error), 422, error.problems)
+    except StageError:
+        raise
     except TemplatesGenError as error:
         return refusal(str(error), 422)
 

@@ -28,6 +28,10 @@ MEMORY = 2 * 1024**3
 STARTED_ON = b'{"cake": {"tier": [{"size": "8 in", "depth": "4 in", "drips": {}}]}}'
 """A cake made before the first request, so that all is imported and ready."""
 READY = "ready"
+FAULT = (
+    "This is a fault of templates-gen, not of your cake. Nothing was written, and what you typed is"
+    " still here. The details are where the page was started."
+)
 
 
 def _work(pipe: Connection) -> None:
@@ -51,7 +55,7 @@ def _done(job: str, content: bytes, options: Mapping[str, str]) -> Answer:
     except Exception:
         # a fault of the program ends one answer, not the work
         traceback.print_exc()
-        return refusal("a fault of this program: what happened is told where it was started", 500)
+        return refusal(FAULT, 500)
 
 
 def _bound_memory() -> None:

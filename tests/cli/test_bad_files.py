@@ -2,16 +2,46 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Callable
+from io import BytesIO
 from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+from fontTools.ttLib import TTFont
 
 from templates_gen.cake.lettering import LARGEST_FONT, bundled
 from tests.cli.command import TIER, call
 from tests.cli.test_bad_input import refused, told
 
 FONT = bundled("bold").content
+
+
+def table(tag: str) -> int:
+    """Return where a table of the font begins in its file."""
+    return int(TTFont(BytesIO(FONT)).reader.tables[tag].offset)
+
+
+def changed(place: int, *values: int) -> bytes:
+    """Return the font with other bytes from a place on."""
+    return FONT[:place] + bytes(values) + FONT[place + len(values) :]
+
+
+def flattened(font: bytes) -> bytes:
+    """Return a font whose letters are lines there and back."""
+    opened = TTFont(BytesIO(font))
+    pen = TTGlyphPen(None)
+    pen.moveTo((0, 0))
+    pen.lineTo((0, 700))
+    pen.lineTo((0, 350))
+    pen.closePath()
+    for char in "Ada":
+        opened["glyf"][opened.getBestCmap()[ord(char)]] = pen.glyph(dropImpliedOnCurves=False)
+    out = BytesIO()
+    opened.save(out)
+    return out.getvalue()
 
 
 class BadFile(NamedTuple):
@@ -23,6 +53,7 @@ class BadFile(NamedTuple):
     says: tuple[str, ...]
 
 
+DAMAGED = "mine.ttf is damaged: its letters cannot be drawn"
 NO_FONT = "no TrueType or OpenType font"
 FONTS = (
     BadFile("missing font", "mine.ttf", None, ("“mine.ttf”, which cannot be read", "check the")),
@@ -30,6 +61,11 @@ FONTS = (
     BadFile("empty font", "mine.ttf", b"", (f"mine.ttf is {NO_FONT}", "script, bold")),
     BadFile("text as font", "mine.otf", b"hello", (f"mine.otf is {NO_FONT}", "script, bold")),
     BadFile("half a font", "mine.ttf", FONT[:20_000], ("mine.ttf", "font with outlines")),
+    BadFile(
+        "font of an another OS/2 table", "mine.ttf", changed(table("OS/2"), 231), ("capitals",)
+    ),
+    BadFile("font of one table", "mine.ttf", changed(4, 0, 1), ("mine.ttf",)),
+    BadFile("font of lines", "mine.ttf", flattened(FONT), (DAMAGED, "a font with outlines")),
     BadFile("huge font", "mine.ttf", b"\0" * (LARGEST_FONT + 1), ("larger than 30000 kB",)),
     BadFile("font with a zero byte in its name", "a\\u0000b.ttf", None, ("cannot be read",)),
 )
@@ -80,14 +116,19 @@ def test_svg(bad: BadFile, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
         assert words in "\n".join(message)
 
 
-def test_a_folder_is_no_font(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Nor is anything else that is not a file."""
+@pytest.mark.parametrize(
+    ("make", "says"), [(os.mkdir, "it is a folder"), (os.mkfifo, "it is a pipe or a device")]
+)
+def test_what_is_no_file_is_no_font(
+    make: Callable[[Path], None], says: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A folder is refused, and a pipe, which may never end."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "mine.ttf").mkdir()
+    make(tmp_path / "mine.ttf")
     (tmp_path / "cake.toml").write_text(
         f"{TIER}[[tier.lettering]]\ntext = 'Ada'\nfont = 'mine.ttf'"
     )
-    assert "there is no such file" in refused("pack", "cake.toml", code=1)
+    assert says in refused("pack", "cake.toml", code=1)
 
 
 def test_a_font_beside_the_cake_file_is_found_from_anywhere(

@@ -6,6 +6,8 @@ import codecs
 import os
 import re
 import shlex
+import subprocess
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -37,6 +39,7 @@ def kitchen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "bad.toml").write_text(TIER.replace("8 in", "8 ft"))
     (tmp_path / "file.txt").write_text("keep me")
     (tmp_path / "folder.pdf").mkdir()
+    os.mkfifo(tmp_path / "pipe.toml")
     (tmp_path / "loop.toml").symlink_to("loop.toml")
     (tmp_path / "cake").mkdir()
     (tmp_path / "cake" / "cake-a4.pdf").write_text("an older pack")
@@ -147,7 +150,7 @@ LINES = (
     Line("pack none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
     Line("check none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
     Line("figures none.toml", 1, ("none.toml", "No such file", "templates-gen new")),
-    Line("pack folder.pdf", 1, ("folder.pdf", "Is a directory", "Check the name")),
+    Line("pack folder.pdf", 1, ("folder.pdf", "it is a folder", "Check the name")),
     Line("pack loop.toml", 1, ("loop.toml", "symbolic links")),
     Line("pack file.txt/cake.toml", 1, ("file.txt/cake.toml", "Not a directory")),
     Line("pack file.txt", 1, ("file.txt, line 1", "keep me")),
@@ -158,9 +161,12 @@ LINES = (
     Line("pack cake.toml --out file.txt/deep", 1, ("file.txt cannot be written", "no folder")),
     Line("pack cake.toml --out loop.toml", 1, ("loop.toml cannot be written",)),
     Line("pack -", 1, ("standard input, line 1: tier", "[[tier]]")),
+    Line("pack pipe.toml", 1, ("pipe.toml cannot be read: it is a pipe or a device", "is -")),
+    Line("pack /dev/null", 1, ("null cannot be read: it is a pipe or a device",)),
+    Line("figures ''", 1, ("“” cannot be read",)),
     Line("new cake.toml", 1, ("cake.toml is already there", "another name")),
     Line("new folder.pdf", 1, ("folder.pdf is already there",)),
-    Line("new none/cake.toml", 1, ("none/cake.toml cannot be written", "there is no folder none")),
+    Line("new file.txt/cake.toml", 1, ("file.txt cannot be written",)),
     Line("new a.toml --sample b", 2, ("'b' is not one of", "starter")),
     Line("wrap", 2, ("Missing option '--size'",)),
     Line("wrap --size 8in", 2, ("Missing option '--depth'",)),
@@ -405,9 +411,7 @@ def test_no_control_characters(line: str, kitchen: Path) -> None:
     [
         "check cake.toml",
         "figures cake.toml",
-        pytest.param(
-            "--help", marks=pytest.mark.xfail(strict=True, reason="an error of help is not caught")
-        ),
+        "--help",
     ],
 )
 def test_no_room_for_output(line: str, kitchen: Path) -> None:
@@ -415,6 +419,42 @@ def test_no_room_for_output(line: str, kitchen: Path) -> None:
     with Path("/dev/full").open("wb") as full:
         done = process(*line.split(), cwd=kitchen, stdout=full)
     assert done.returncode != 0
+    assert b"Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("stream", [1, 2])
+@pytest.mark.parametrize("words", ["figures cake.toml", "check no.toml"])
+def test_closed_stream(stream: int, words: str, kitchen: Path) -> None:
+    """A command whose output goes nowhere does its work, and has the same exit status."""
+    usual = call(*words.split())
+    program = f"exec {shlex.quote(sys.executable)} -m templates_gen {words} {stream}>&-"
+    done = subprocess.run(["bash", "-c", program], cwd=kitchen, capture_output=True, check=False)
+    assert done.returncode == usual.exit_code
+    said = {1: (done.stderr, usual.stderr), 2: (done.stdout, usual.stdout)}[stream]
+    assert said[0].decode() == said[1]
+
+
+LOCALES = {
+    "ASCII": {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"},
+    "Latin-1": {"PYTHONIOENCODING": "latin-1"},
+}
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("ASCII", "pack cake.toml --format svg"),
+        ("ASCII", "picture cake.toml"),
+        ("Latin-1", "check bad.toml"),
+    ],
+)
+def test_locale(name: str, words: str, kitchen: Path) -> None:
+    """Where the system knows few characters, a cake of any title is made or refused in words."""
+    for file in ("cake.toml", "bad.toml"):
+        text = (kitchen / file).read_text()
+        (kitchen / file).write_text(f"title = 'Zoë’s κέικ'\n{text}name = 'ζω'\n", "utf-8")
+    done = process(*words.split(), cwd=kitchen, environment=LOCALES[name])
+    assert done.returncode == (1 if "bad" in words else 0), done.stderr
     assert b"Traceback" not in done.stderr
 
 

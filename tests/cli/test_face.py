@@ -48,7 +48,7 @@ def test_help(name: str, option: str) -> None:
 def test_overview() -> None:
     """The overview lists every command, in both spellings of help."""
     assert ask("-h") == ask("--help")
-    listed = ask("-h").partition("Commands:\n")[2].splitlines()
+    listed = ask("-h").partition("Commands:\n")[2].partition("\n\n")[0].splitlines()
     assert [line.split()[0] for line in listed if line[2:3].strip()] == list(COMMANDS)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from pathlib import Path
 
 import pytest
@@ -22,9 +23,17 @@ def test_starter() -> None:
     text = Path("my cake.toml").read_text("utf-8")
     comments = [line for line in text.splitlines() if "#" in line]
     assert len(comments) > len(text.splitlines()) / 2
-    assert "templates-gen pack my cake.toml" in said
-    ask("pack", "my cake.toml", "--out", "out")
+    program, *words = shlex.split(said.rpartition(": ")[2])
+    assert program == "templates-gen"
+    ask(*words, "--out", "out")
     assert list(Path("out").glob("*.pdf"))
+
+
+def test_other_places() -> None:
+    """A name like an option or in a missing folder is no trouble to the command that follows."""
+    for words in (["--", "-x.toml"], ["a/b/c.toml"]):
+        command = ask("new", *words).rpartition(": ")[2]
+        ask("figures", *shlex.split(command)[2:])
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: str(path.stem))
