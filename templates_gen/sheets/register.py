@@ -192,43 +192,50 @@ def _long_lines(piece: Piece) -> tuple[set[float], set[float]]:
 
 
 def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
-    """Draw a grid as a window shows it, with gaps where ``words`` are.
+    """Draw a grid as a window shows it, with gaps where ``words`` and names of crossing lines are.
 
     The name of a line stands at its end, or further along it where ``words`` are in the way.
     """
-    drawn: list[Stroke] = []
-    labels: list[Label] = []
-    for name, x in grid.upright:
-        if box.x0 + 1 < x < box.x1 - 1:
-            over = [(each.y0, each.y1) for each in words if each.x0 - AIR < x < each.x1 + AIR]
-            drawn += (
-                Stroke(line((x, low), (x, high)), Role.GRID)
-                for low, high in _beside(box.y0, box.y1, over)
-            )
-            down = GRID_SIZE + 0.6
-            places = ((x + 0.6, box.y1 - step) for step in _steps(down, box.height))
-            labels += _named(name, places, box, words)
-    for name, y in grid.across:
-        if box.y0 + 1 < y < box.y1 - 1:
-            over = [(each.x0, each.x1) for each in words if each.y0 - AIR < y < each.y1 + AIR]
-            drawn += (
-                Stroke(line((low, y), (high, y)), Role.GRID)
-                for low, high in _beside(box.x0, box.x1, over)
-            )
-            places = ((box.x0 + step, y + 0.6) for step in _steps(0.8, box.width))
-            taken = [*words, *(label.box for label in labels)]
-            labels += _named(name, places, box, taken)
-    return Drawing(tuple(drawn), tuple(labels))
+    uprights = [(name, x) for name, x in grid.upright if box.x0 + 1 < x < box.x1 - 1]
+    across = [(name, y) for name, y in grid.across if box.y0 + 1 < y < box.y1 - 1]
+    upright_names: list[Label] = []
+    for name, x in uprights:
+        places = ((x + AIR, box.y1 - step) for step in _steps(GRID_SIZE + AIR, box.height))
+        upright_names += _named(name, places, box, words)
+    taken = [*words, *(label.box for label in upright_names)]
+    up = AIR + lettering.DESCENT * GRID_SIZE
+    across_names: list[Label] = []
+    for name, y in across:
+        places = ((box.x0 + step, y + up) for step in _steps(0.8, box.width))
+        across_names += _named(name, places, box, taken)
+    clear = [*words, *(label.box for label in across_names)]
+    drawn = [
+        line((x, low), (x, high)) for _, x in uprights for low, high in _upright(box, x, clear)
+    ]
+    drawn += [line((low, y), (high, y)) for _, y in across for low, high in _across(box, y, taken)]
+    strokes = tuple(Stroke(path, Role.GRID) for path in drawn)
+    return Drawing(strokes, (*upright_names, *across_names))
+
+
+def _upright(box: Box, x: float, words: Sequence[Box]) -> Iterator[Stretch]:
+    """Yield what an upright line shows in a window beside words, as stretches of y."""
+    over = [(each.y0, each.y1) for each in words if each.x0 - AIR < x < each.x1 + AIR]
+    return _beside(box.y0, box.y1, over)
+
+
+def _across(box: Box, y: float, words: Sequence[Box]) -> Iterator[Stretch]:
+    """Yield what a line across shows in a window beside words, as stretches of x."""
+    over = [(each.x0, each.x1) for each in words if each.y0 - AIR < y < each.y1 + AIR]
+    return _beside(box.x0, box.x1, over)
 
 
 def _beside(start: float, end: float, taken: Sequence[Stretch]) -> Iterator[Stretch]:
     """Yield what is left of a line from start to end beside the stretches taken, and air."""
-    for low, high in sorted(taken):
-        if low - AIR > start:
-            yield start, min(low - AIR, end)
+    for low, high in (*sorted(taken), (end + AIR, end)):
+        stop = min(low - AIR, end)
+        if start < stop:
+            yield start, stop
         start = max(start, high + AIR)
-    if start < end:
-        yield start, end
 
 
 def _steps(first: float, length: float) -> Iterator[float]:

@@ -21,7 +21,7 @@ from templates_gen.errors import CakeError
 from templates_gen.sheets.frame import Margins, frame_for
 from templates_gen.sheets.furniture import large_check
 from templates_gen.sheets.nest import nest
-from templates_gen.sheets.register import grid_of
+from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of
 from templates_gen.sheets.split import Lattice, letters
 from templates_gen.sheets.stretches import OVERLAP, Axis, blocks, stretches
 from templates_gen.sheets.words import readable
@@ -198,6 +198,20 @@ def test_a_grid_keeps_clear_of_long_lines() -> None:
     beside = grid_of(Lattice(piece, (), lines_x=(151.0,), lines_y=(52.0,)))
     assert [name for name, _ in beside.upright] == ["1", "4", "5", "6", "7"]
     assert dict(beside.across) == {"A": 100}
+
+
+def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
+    """Lines of a caption beyond the window bring no line back; names of lines are not crossed."""
+    window, line_at = Box(0, 0, 100, 100), 20.0
+    grid = Grid(upright=(("1", 1.5 + AIR),), across=(("A", line_at),))
+    captions = [Box(0, 101, 90, 104), Box(0, 105, 90, 108)]
+    drawn = grid_drawing(window, grid, [*captions, Box(0, 40, 90, 44)])
+    upright = [each.path.bounds for each in drawn.strokes if not each.path.bounds.width]
+    taken = [*captions, Box(0, 40, 90, 44), *(label.box for label in drawn.labels)]
+    assert all(window.holds(each) for each in upright)
+    crossed = [each for each in upright for word in taken if each.grown(0.01).common(word)]
+    assert not crossed
+    assert sum(each.height for each in upright) == pytest.approx(100 - 4 - 4 * AIR, abs=4)
 
 
 def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> None:

@@ -1,0 +1,1 @@
+"""Random cakes over every key of the cake file: one set of tables for the laws and the campaign."""

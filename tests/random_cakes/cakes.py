@@ -1,0 +1,111 @@
+"""A whole cake drawn at random, as the values of a cake file."""
+
+from __future__ import annotations
+
+from templates_gen.cake.estimates import CAKES
+from templates_gen.cake.papers import PAPERS
+from tests.random_cakes.chance import Chance, Table
+from tests.random_cakes.sides import topper
+from tests.random_cakes.tiers import Made, largest, shape_for, tier
+
+TITLES = ("Cake", "Ada & Joe’s <wedding>", "Größe 40", "A long title that says who, when, and why")
+NAMES = ("bottom", "middle", "Top & tail", "zwölf", "<crown>", "the tier with the longest name")
+NOTES = ("", "Delivery Saturday", "Nuts & eggs: none of either; the hall opens at 9 <sharp>.")
+SMALL = ("144 mm x 204 mm", "148 mm x 210 mm", "150 mm x 600 mm", "6 in x 9 in", "13 x 18 in")
+"""Papers of one's own."""
+
+
+def cake_data(chance: Chance) -> Table:
+    """Draw a cake over every key of the cake file; two of three can be made."""
+    chance.unit = chance.pick((None, None, "in", "cm", "mm"))
+    data: Table = {"title": chance.pick(TITLES), **_paper(chance)}
+    if chance.unit:
+        data["unit"] = chance.unit
+    if chance.odds(20):
+        data["note"] = chance.pick(NOTES)
+    data |= _whole(chance)
+    data["tier"] = _tiers(chance)
+    if chance.odds(20):
+        data["topper"] = [topper(chance) for _ in range(chance.pick((1, 1, 2)))]
+    if len(data["tier"]) > 1 and chance.odds(30):
+        data["through_dowel"] = chance.odds(80)
+    return data
+
+
+def _paper(chance: Chance) -> Table:
+    """Draw a paper with room for pieces, and margins."""
+    made: Table = {}
+    if chance.odds(70):
+        made["paper"] = chance.pick(("a4", *PAPERS, "both", *SMALL))
+    if made.get("paper") not in SMALL and chance.odds(30):
+        made |= {"margin_sides": chance.length(0, 25), "margin_ends": chance.length(0, 25)}
+    elif made.get("paper") in SMALL:
+        made |= {"margin_sides": chance.length(0, 7), "margin_ends": chance.length(0, 15)}
+    return made
+
+
+def _tiers(chance: Chance) -> list[Table]:
+    """Draw the tiers from the bottom up, each with room on the one below."""
+    count = chance.pick((1,) * 5 + (2,) * 3 + (3, 4))
+    names = list(NAMES)
+    shape = shape_for(chance, None)
+    size = chance.mm(*chance.pick(((80, 260), (80, 260), (150, 340), (40, 420))))
+    made: list[Made] = []
+    for place in range(count):
+        if made:
+            below, like = shape, False
+            shape = shape_for(chance, shape)
+            like = shape == below
+            size = largest(shape, made[-1], like) - chance.mm(36, 70)
+            if size < 40:
+                break
+        carries = place < count - 1
+        made.append(tier(chance, size, shape, carries, names))
+    return [each.table for each in made]
+
+
+def _whole(chance: Chance) -> Table:
+    """Draw what is said of the whole cake."""
+    made: Table = {}
+    if chance.odds(25):
+        drum: Table = {
+            "size": chance.length(420, 700),
+            "shape": chance.pick(("round", "square")),
+            "sheet": chance.odds(60),
+            "ribbon": chance.length(5, 20),
+        }
+        made["drum"] = chance.some(drum, 50)
+    if chance.odds(20):
+        portions: Table = {
+            "width": chance.length(20, 50),
+            "length": chance.length(25, 60),
+            "cuts": chance.pick(("grid", "rings")),
+        }
+        made["portions"] = chance.some(portions, 60)
+    if chance.odds(25):
+        made["estimates"] = chance.some(_estimates(chance))
+    if chance.odds(25):
+        made["work"] = _work(chance)
+    return made
+
+
+def _estimates(chance: Chance) -> Table:
+    return {
+        "cake": chance.pick((*CAKES, 0.7)),
+        "dummy": chance.pick((0.03, 0.015)),
+        "coating": chance.pick((1.0, 0.92)),
+        "paste": chance.pick((1.35, 1.4)),
+        "drip_icing": chance.pick((1.3, 1.1)),
+        "waste": chance.pick((15.0, 0.0, 33.5)),
+        "pack": chance.pick((1000, 250, 2500)),
+        "drip": chance.length(1, 6),
+        "film": chance.length(0.02, 0.1),
+    }
+
+
+def _work(chance: Chance) -> Table:
+    starts = chance.whole(0, 12)
+    ready = f"2027-0{chance.whole(1, 9)}-{chance.whole(10, 28)} {chance.whole(8, 20):02}:30"
+    own: Table = {"ready": ready, "day_starts": starts, "day_ends": starts + chance.whole(9, 12)}
+    made = chance.some(own, 60)
+    return {**made, "day_ends": own["day_ends"]} if "day_starts" in made else made

@@ -1,0 +1,202 @@
+"""What is on a side, drawn at random: designs, panels, drips, lettering, scatter."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.designs import DESIGNS
+from tests.random_cakes.chance import Chance, Table
+from tests.random_cakes.files import DRAWINGS, FACE, OUTLINE
+
+COLOURS = ("white", "ivory", "gold & rose", "grün", "<black>")
+TEXTS = ("Ada", "40", "HB", "Ada & Joe", "Zoë", "Happy birthday", "8", "M<3", "Ærøskøbing", "ij")
+LINES = ("M0 0 C 30 40 70 40 100 0", "M0 0 L 50 30 L 100 0", "M0 10 C 30 0 70 60 100 10")
+
+
+@dataclass(frozen=True)
+class Room:
+    """A side as a random cake sees it, mm: how far it goes round and down, and its corners."""
+
+    girth: float
+    depth: float
+    corners: int = 0
+    size: float = 200.0
+
+
+def band(chance: Chance, room: Room, least: float) -> tuple[float, Table]:
+    """Return the height of a band of a side, and its keys."""
+    if room.depth < least + 4 or not chance.odds(60):
+        return room.depth, {}
+    top = chance.mm(0, room.depth - least - 2)
+    foot = chance.mm(top + least, room.depth)
+    keys = {"top": chance.written(top), "foot": chance.written(foot)}
+    kept = chance.pick((("top", "foot"), ("top",), ("foot",)))
+    height = (foot if "foot" in kept else room.depth) - (top if "top" in kept else 0)
+    return height, {key: keys[key] for key in kept}
+
+
+def design(chance: Chance, room: Room) -> Table:
+    """Draw a design that mostly fits."""
+    kind = chance.pick(tuple(DESIGNS))
+    heeded = DESIGNS[kind].keys
+    height, keys = band(chance, room, 12)
+    asked: Table = {"kind": kind, **keys, **_measure(chance, room, kind)}
+    rows = chance.whole(1, 4)
+    own: Table = {
+        "drop": chance.length(2, max(3, height * 0.4)),
+        "height": chance.length(3, max(4, height * 0.8 / rows)),
+        "breadth": chance.length(1, 6),
+        "rows": rows,
+        "mirror": chance.odds(30),
+        "start": chance.pick(("front", "between", "join")),
+        "per": chance.pick(("face", "round")) if room.corners else "round",
+        "paper": chance.pick(("collar", "strip")),
+    }
+    if DESIGNS[kind].forms:
+        own["form"] = chance.pick(DESIGNS[kind].forms)
+    written = chance.some(own, 45)
+    if kind == "artwork":
+        asked["file"] = chance.pick(DRAWINGS)
+    stray = chance.odds(3)
+    kept = {key: value for key, value in written.items() if stray or key in (*heeded, "paper")}
+    return {**asked, **kept}
+
+
+def _measure(chance: Chance, room: Room, kind: str) -> Table:
+    """Return how wide or how many the repeats of a design are."""
+    if "count" not in DESIGNS[kind].keys:
+        return {}
+    most = max(2, min(40, int(room.girth / 16) // 2 * 2))
+    count = chance.whole(1, most // 2) * 2
+    width = chance.length(16, max(17, min(room.girth / 2, 120)))
+    return chance.pick(({}, {"width": width}, {"count": count}))
+
+
+def drips(chance: Chance, room: Room) -> Table:
+    """Draw drips that mostly fit and do not touch."""
+    deepest = max(10, int(room.depth * 0.9))
+    width = chance.whole(3, min(12, max(3, deepest // 5)))
+    least = int(1.5 * width) + 2
+    shortest = chance.whole(least, max(least, deepest // 2))
+    longest = chance.whole(shortest, max(shortest, deepest))
+    rhythm = chance.pick(tuple(RHYTHMS))
+    own: Table = {
+        "waves": chance.whole(1, 2),
+        "seed": chance.whole(0, 999),
+        "front": chance.pick(("drip", "gap")),
+        "marks": chance.pick(("collar", "rim ring", "both")),
+        "corners": room.corners > 0 and chance.odds(50),
+    }
+    made = {
+        "spacing": chance.written(chance.whole(2 * width + 8, max(60, 2 * width + 9))),
+        "width": chance.written(width),
+        "shortest": chance.written(shortest),
+        "longest": chance.written(longest),
+        "rhythm": rhythm,
+        **chance.some(own, 50),
+    }
+    if rhythm == "listed" or chance.odds(3):
+        made["lengths"] = [chance.written(each) for each in (shortest, longest, least)]
+    if rhythm == "drawn" or chance.odds(3):
+        made["line"] = chance.pick(LINES)
+    return made
+
+
+def panels(chance: Chance, room: Room, covering: bool) -> Table:
+    """Draw panels that mostly fit."""
+    most = max(1, min(24, int(room.girth / 15)))
+    measures: list[Table] = [
+        {},
+        {"count": chance.whole(1, most)},
+        {"width": chance.length(15, max(16, min(150, room.girth / 2)))},
+        {"mould": chance.length(15, max(16, min(150, room.girth / 2)))},
+    ]
+    if room.corners:
+        measures += [{"per_face": chance.whole(1, 4), "corners": chance.pick(("panel", "join"))}]
+    courses = chance.whole(1, 3)
+    own: Table = {
+        "height": chance.length(3, max(4, room.depth * 0.95 / courses)),
+        "courses": courses,
+        "joins": chance.pick(("in line", "staggered")),
+        "place": chance.pick(("base", "rim")),
+        "front": chance.pick(("panel", "join")),
+        "thickness": chance.length(0.5, 8),
+        "colour": chance.pick(COLOURS),
+    }
+    made = {**chance.pick(measures), **chance.some(own, 50)}
+    return {**made, "covering": covering} if covering or chance.odds(20) else made
+
+
+def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
+    """Draw a name or message that mostly fits the side or the top."""
+    text = chance.pick(TEXTS)
+    on = chance.pick(("side", "side", "top"))
+    line = chance.pick(("level", "level", "arch") if on == "side" else ("level", "arch", "rim"))
+    widest = room.girth * 0.4 if on == "side" else room.size * 0.55
+    cap = min(widest / (0.85 * len(text)), room.depth * 0.4 if on == "side" else room.size * 0.2)
+    cap = max(3.0, cap)
+    measure = (
+        {"cap_height": chance.length(3, cap)},
+        {"cap_height": chance.length(3, cap)},
+        {"width": chance.length(max(5.0, cap), max(6.0, cap * len(text) * 0.6))},
+    )
+    own: Table = {
+        "font": chance.pick(("script", "bold", FACE)),
+        "aside": chance.length(-room.girth / 3, room.girth / 3)
+        if on == "side"
+        else chance.length(-10, 10),
+        "cut": chance.odds(60),
+        "mirror": chance.odds(60),
+        "paper": chance.pick(("strip", "collar")),
+    }
+    if on == "top":
+        del own["paper"]
+    if line == "arch":
+        own["rise"] = chance.length(-cap / 2, cap / 2)
+    made = {"text": text, **chance.pick(measure), "on": on, "line": line, **chance.some(own, 50)}
+    if chance.odds(20):
+        made["level"] = chance.length(room.depth * 0.45, room.depth * 0.7)
+    return made
+
+
+def scatter(chance: Chance, room: Room) -> Table:
+    """Draw small pieces scattered over a side, mostly with room for them."""
+    height, keys = band(chance, room, 16)
+    size = chance.mm(4, max(5, min(28, height * 0.6)))
+    area = height * room.girth
+    most = max(1, min(40, int(area / (math.pi * (size + 3) ** 2))))
+    measure: Table = chance.pick(
+        ({"count": chance.whole(1, most)}, {"density": chance.whole(1, 4)}, {})
+    )
+    shape = chance.pick((*CUTOUTS, "artwork"))
+    own: Table = {
+        "apart": chance.length(0, 5),
+        "thickness": chance.length(0.5, 4),
+        "colour": chance.pick(COLOURS),
+        "turned": chance.odds(50),
+        "seed": chance.whole(0, 999),
+    }
+    made = {"shape": shape, "size": chance.written(size), **measure, **keys, **chance.some(own)}
+    return {**made, "file": OUTLINE} if shape == "artwork" else made
+
+
+def topper(chance: Chance) -> Table:
+    """Draw a topper that is mostly stout enough."""
+    shape = chance.pick((*CUTOUTS, "text", "artwork"))
+    own: Table = {
+        "stick": chance.pick(("line", "tab")),
+        "thickness": chance.length(5, 9),
+        "colour": chance.pick(COLOURS),
+        "count": chance.whole(1, 3),
+    }
+    made = {"shape": shape, "height": chance.length(40, 160), **chance.some(own)}
+    if shape == "text":
+        made |= {"text": chance.pick(("40", "1", "HB", "Ada", "18", "8")), "font": "bold"}
+        if chance.odds(30):
+            made["font"] = chance.pick(("script", FACE))
+    if shape == "star" and chance.odds(60):
+        made["points"] = chance.whole(4, 9)
+    return {**made, "file": OUTLINE} if shape == "artwork" else made

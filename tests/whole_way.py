@@ -1,0 +1,121 @@
+"""The whole way of a cake: its file, its pieces, its lists, its picture, its sheets, its bytes."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from time import perf_counter
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.figures import figures, figures_table
+from templates_gen.bench.front import front
+from templates_gen.bench.picture import picture
+from templates_gen.bench.report import bench_blocks
+from templates_gen.cake.model import Cake
+from templates_gen.cake.reading import cake_from, parse_cake
+from templates_gen.cake.source import CakeText
+from templates_gen.cake.writing import cake_text
+from templates_gen.cli.picture import HEIGHT, WIDTH
+from templates_gen.drawing.piece import Piece
+from templates_gen.errors import CakeError
+from templates_gen.pieces.doubts import doubts
+from templates_gen.pieces.table import build_pieces
+from templates_gen.sheets.layout import lay_out_each
+from templates_gen.sheets.pack import Pack
+from templates_gen.writers.manifest import write_manifest
+from templates_gen.writers.pdf import write_pdf
+from templates_gen.writers.picture import picture_svg
+from templates_gen.writers.svg import write_svg
+from templates_gen.writers.svg_sheet import write_sheet_svg
+from tests import laws
+from tests.random_cakes.chance import Table
+from tests.random_cakes.files import at_hand
+
+
+@dataclass
+class Times:
+    """How long each stage took in all, s."""
+
+    seconds: dict[str, float] = field(default_factory=lambda: defaultdict(float))
+
+    @contextmanager
+    def of(self, stage: str) -> Iterator[None]:
+        """Add the time that the block takes to a stage."""
+        start = perf_counter()
+        try:
+            yield
+        finally:
+            self.seconds[stage] += perf_counter() - start
+
+
+@dataclass(frozen=True)
+class Result:
+    """What came of a cake: packs with their sheets, or the refusal."""
+
+    packs: tuple[Pack, ...] = ()
+    refusal: CakeError | None = None
+
+
+def go(data: Table, times: Times | None = None) -> Result:
+    """Go the whole way with the values of a cake file, and check every law on it.
+
+    A refusal is a result; whatever else is raised is a fault.
+    """
+    times = times or Times()
+    try:
+        with times.of("file"):
+            cake = read_back(data)
+        with times.of("pieces"):
+            pieces = build_pieces(cake)
+        with times.of("sheets"):
+            packs = lay_out_each(cake, pieces, [cake.paper], front=front(cake, pieces))
+    except CakeError as error:
+        laws.says_what_to_do(error)
+        return Result(refusal=error)
+    with times.of("lists"):
+        _lists(cake, pieces)
+    with times.of("laws"):
+        for law in laws.OF_PIECES:
+            law(pieces)
+        for pack_law in laws.OF_PACKS:
+            pack_law(packs[0])
+    with times.of("bytes"):
+        first = _bytes(pieces, packs)
+        assert first == _bytes(pieces, packs)
+    return Result(tuple(packs))
+
+
+def read_back(data: Table) -> Cake:
+    """Return the cake of the values, written as a cake file and read back as an equal one."""
+    cake = cake_from(data, folder=at_hand())
+    text = cake_text(cake)
+    again = parse_cake(CakeText("random.toml", text, at_hand()))
+    assert again == cake
+    assert cake_text(again) == text
+    return again
+
+
+def _lists(cake: Cake, pieces: tuple[Piece, ...]) -> None:
+    """Make what the other commands show of a cake that can be made."""
+    found, listed = figures(cake, pieces), bench(cake, pieces)
+    laws.figures_are_finite(found)
+    laws.figures_are_finite(listed)
+    assert figures_table(found)
+    assert list(bench_blocks(listed, WIDTH))
+    for doubt in doubts(cake, pieces):
+        assert doubt.text.strip(), doubt
+    block = picture(cake, WIDTH, HEIGHT)
+    assert block.height <= HEIGHT + 1e-6
+    assert picture_svg(cake.title, block.drawing)
+
+
+def _bytes(pieces: tuple[Piece, ...], packs: list[Pack]) -> list[bytes]:
+    """Return every file of a pack, and its second sheet as SVG."""
+    return [
+        *(write_pdf(pack) for pack in packs),
+        *(write_manifest(pack) for pack in packs),
+        *(write_svg(piece) for piece in pieces if piece.printed),
+        *(write_sheet_svg(packs[0], sheet) for sheet in packs[0].sheets[1:2]),
+    ]
