@@ -192,6 +192,17 @@ def marks_are_shared_by_two_windows(pack: Pack) -> None:
         assert bool(seen) == (len(windows) > 1)
 
 
+def match_lines_go_through_the_marks(pack: Pack) -> None:
+    """Have a match line for each two marks of a window, through both."""
+    for sheet in pack.sheets:
+        marks = [mark.on_sheet for window in sheet.windows for mark in window.marks]
+        lines = [stroke.path for stroke in sheet.drawing.strokes if stroke.role is Role.MATCH]
+        assert not sheet.windows or len(lines) == len(marks) / 2
+        for path in lines if sheet.windows else ():
+            line = path.bounds.grown(1e-6)
+            assert sum(line.holds(Box(*mark, *mark)) for mark in marks) >= 2, path
+
+
 def windows_hang_together(pack: Pack) -> None:
     """Check: from any window one comes to every other over joins that carry two marks."""
     for windows in by_piece(pack).values():
@@ -264,6 +275,7 @@ OF_PACKS: tuple[Callable[[Pack], None], ...] = (
     every_piece_is_printed_once,
     windows_keep_the_true_size,
     marks_are_shared_by_two_windows,
+    match_lines_go_through_the_marks,
     windows_hang_together,
     every_word_is_printed,
     words_stand_apart,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from templates_gen.pieces.repeats import closing_count, repeat
@@ -14,6 +14,10 @@ GIRTHS = st.floats(50, 5000)
 
 
 @given(GIRTHS, st.floats(3, 400), st.integers(1, 4))
+# between one and two, and two and three, the nearest count and the nearest pitch part ways
+@example(145.0, 100.0, 1)
+@example(245.0, 100.0, 1)
+@example(290.0, 100.0, 2)
 def test_no_other_count_comes_nearer(girth: float, wanted: float, multiple: int) -> None:
     """Of all counts that close the rhythm, none has a pitch nearer to the one asked for."""
     count = closing_count(girth, wanted, multiple)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import given
 
@@ -60,8 +62,22 @@ def test_a_wrap_is_its_meeting_length_and_depth_and_the_trim(cake: Cake) -> None
                 name: value for name, value in wrap.values.items() if isinstance(value, float)
             }
             trim = values["trim_mm"]
-            assert wrap.size.width == pytest.approx(values["meeting_length_mm"] + trim)
-            assert wrap.size.height == pytest.approx(values["depth_mm"] + trim)
+            for box in (wrap.outline.bounds, wrap.size):
+                assert box.width == pytest.approx(values["meeting_length_mm"] + trim)
+                assert box.height == pytest.approx(values["depth_mm"] + trim)
+
+
+@given(cakes())
+def test_the_trim_line_of_a_wrap_stands_where_it_meets(cake: Cake) -> None:
+    """What lies beyond it at the end, and above the rim, is the trim that was asked for."""
+    for wrap in build_pieces(cake):
+        trim = wrap.values.get("trim_mm")
+        if wrap.kind == "wrap" and trim:
+            edge = wrap.outline.bounds
+            lines = [s.path.bounds for s in wrap.drawing.strokes if s.role.word == "trim"]
+            beyond = min(edge.x1 - line.x0 for line in lines if line.width < 1e-6)
+            above = min(edge.y1 - line.y0 for line in lines if line.height < 1e-6)
+            assert (beyond, above) == pytest.approx((trim, trim))
 
 
 def test_a_draped_ten_by_six_takes_a_circle_of_22_inches() -> None:
@@ -77,6 +93,17 @@ def test_a_draped_six_by_six_takes_a_circle_of_18_inches() -> None:
     text = "coating = 0\ntrim = 0"
     drape = piece(one_tier(text, size="6 in", depth="6 in"), "drape")
     assert drape.values["across_mm"] == pytest.approx(18 * 25.4)
+
+
+@pytest.mark.parametrize(("foot", "top"), [("10 in", "7 in"), ("8 in", "11 in")])
+def test_the_drape_of_a_taper_goes_down_its_slanted_side(foot: str, top: str) -> None:
+    """Its radius is that of the top and the slant, by Pythagoras: paper lies on the cone."""
+    lines = f"top_size = '{top}'\ncoating = 0\ntrim = 0"
+    drape = piece(one_tier(lines, size=foot, depth="6 in"), "drape")
+    base, rim = (float(size.split()[0]) * 25.4 for size in (foot, top))
+    slant = math.hypot((base - rim) / 2, 6 * 25.4)
+    assert drape.values["across_mm"] == pytest.approx(rim + 2 * slant)
+    assert drape.outline.bounds.width == pytest.approx(rim + 2 * slant)
 
 
 def test_a_drape_circle_is_printed_when_asked() -> None:

@@ -21,8 +21,8 @@ from templates_gen.errors import CakeError
 from templates_gen.sheets.frame import Margins, frame_for
 from templates_gen.sheets.furniture import large_check
 from templates_gen.sheets.nest import nest
-from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of
-from templates_gen.sheets.split import Lattice, letters
+from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of, joins
+from templates_gen.sheets.split import Lattice, letters, splits
 from templates_gen.sheets.stretches import OVERLAP, Axis, blocks, stretches
 from templates_gen.sheets.words import readable
 from tests.cakes import one_tier
@@ -249,3 +249,20 @@ def test_what_to_do_is_said_where_a_piece_starts(size: tuple[float, float]) -> N
     piece = Piece("test", "any", "test", "Any", "", 1, use, edge, Drawing()).finished()
     _, first, *_ = lay_out(one_tier(), [piece], PAPERS["a4"]).sheets
     assert use in " ".join(label.text for label in first.drawing.labels)
+
+
+@pytest.mark.parametrize("size", [(400, 300), (1200, 90), (150, 900)])
+def test_a_match_line_is_in_the_middle_of_what_both_windows_show(size: tuple[int, int]) -> None:
+    """Of the overlap one half lies to either side of it: 5 mm on each of the two windows."""
+    edge = rectangle(Box(0, 0, *size))
+    piece = Piece("test", "plain", "test", "Plain", "", 1, "", edge, Drawing()).finished()
+    for lattice in splits(piece, 180, 240):
+        for join in joins(lattice):
+            one, other = join.first.box, join.second.box
+            across = join.start[0] == join.end[0]
+            near, far = (one.x1, other.x0) if across else (one.y0, other.y1)
+            line_at = join.start[0] if across else join.start[1]
+            assert abs(near - far) == pytest.approx(OVERLAP)
+            assert line_at == pytest.approx((near + far) / 2)
+            for mark in join.marks:
+                assert mark[0 if across else 1] == pytest.approx(line_at)

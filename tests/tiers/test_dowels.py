@@ -124,6 +124,28 @@ def test_in_their_place(
         assert all(abs(x) > 25 + found.thickness / 2 - 0.05 for x, _ in found.places)
 
 
+@pytest.mark.parametrize("turn", [0, 60])
+@pytest.mark.parametrize("through", [False, True])
+def test_no_dowel_stands_in_the_hole_of_a_tier(turn: int, through: bool) -> None:
+    """Under a tier that stands on a dummy with a hole, all stand beside it, however it is turned.
+
+    A dowel is whole when its middle is half its thickness from the wall.
+    """
+    hole = f"dummy = true\n[tier.opening]\nradius = '35 mm'\n[tier.position]\nturn = {turn}\n"
+    top = f"through_dowel = {str(through).lower()}"
+    text = (
+        f"{top}\n[[tier]]\nsize = '12 in'\ndepth = '5 in'\n{hole}"
+        "[[tier]]\nsize = '8 in'\ndepth = '3 in'\n[tier.position]\nright = '5 mm'"
+    )
+    dowels = build_stack(cake(text)).seats[1].support
+    assert dowels is not None
+    assert dowels.count == dowels.wanted
+    # a place of a seat is seen as the whole cake is, and the hole turns with its tier
+    across = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    for x, y in (*dowels.places, *([dowels.through] if dowels.through else [])):
+        assert abs(x * across[0] + y * across[1]) >= 35 + dowels.thickness / 2 - 0.05
+
+
 @settings(max_examples=30, deadline=None)
 @given(EVERY)
 def test_all_that_are_wanted(board: Outline) -> None:

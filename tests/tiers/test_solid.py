@@ -140,3 +140,18 @@ def test_equal_tiers_may_stand_on_each_other() -> None:
     """Two tiers of one covered size make a taller tier: no clearance, no error."""
     text = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n" * 2
     assert build_stack(cake(text)).seats[1].clearance == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize("way", ["front", "back", "left", "right"])
+@pytest.mark.parametrize("cover", ["drape", "panelled"])
+def test_layers_over_a_sloped_top_are_as_steep_as_the_tier(way: str, cover: str) -> None:
+    """150 to 90 mm over 200 mm: every surface falls by 0.3 mm a mm, towards where it is lowest."""
+    tier = solid(
+        f"low_depth = '90 mm'\nlow_side = '{way}'\ncover = '{cover}'\n", "200 mm", "150 mm"
+    )
+    share = {"front": 0.5, "back": 0.0, "left": 0.25, "right": 0.75}[way]
+    for layer in (tier.bare, tier.coated, tier.wrapped, tier.covered):
+        side = layer.side
+        low, high = (side.in_space((share + turn) % 1 * side.girth, 0) for turn in (0.0, 0.5))
+        assert (high[2] - low[2]) / math.dist(high[:2], low[:2]) == pytest.approx(0.3)
+    assert tier.bare.side.in_space(share * tier.bare.side.girth, 0)[2] == pytest.approx(90)

@@ -16,10 +16,13 @@ import pytest
 import svgpathtools
 from lxml import etree
 
-from templates_gen import build_pieces, figures, write_svg
+from templates_gen import PAPERS, build_pieces, figures, lay_out, write_svg
+from templates_gen.bench.front import front
+from templates_gen.bench.picture import picture
 from templates_gen.drawing.roles import Role
+from templates_gen.writers.picture import picture_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
-from tests.cakes import SAMPLES, one_tier, sample
+from tests.cakes import SAMPLES, cake, one_tier, sample
 from tests.pdf_content import forms_shown, lines_drawn, rewritten, without_text
 from tests.prints import OWN, Job, printed
 from tests.raster import DPI, by_librsvg, by_pdfium, laid, missing, page_map
@@ -251,3 +254,31 @@ def letters_of(page: pypdfium2.PdfPage) -> Iterator[tuple[str, tuple[float, floa
         if letter.strip():
             pypdfium2.raw.FPDFText_GetCharOrigin(text, place, x, y)
             yield letter, (x.value / 72 * 25.4, y.value / 72 * 25.4)
+
+
+def test_every_text_reaches_svg_as_it_was_written() -> None:
+    """Signs that SVG itself uses are words on the paper, wherever a cake file may have them."""
+    sign = 'A&B <i> "q" &amp;'
+    name = sign.replace('"', '\\"')
+    asked = cake(
+        f'title = "T {name}"\nnote = "N {name}"\n[[tier]]\nname = "{name}"\nsize = "8 in"\n'
+        f'depth = "4 in"\ncolour = "C {name}"\n'
+        f'[[tier]]\nsize = "6 in"\ndepth = "3 in"\n[[topper]]\ncolour = "{name}"\n'
+    )
+    pieces = build_pieces(asked)
+    pack = lay_out(asked, pieces, PAPERS["a4"], front=front(asked, pieces))
+    sheets = [words_of(write_sheet_svg(pack, sheet)) for sheet in pack.sheets]
+    of_pieces = {piece.title: words_of(write_svg(piece)) for piece in pieces}
+    seen = words_of(picture_svg(asked.title, picture(asked, 200, 300).drawing))
+    assert all(title in words for title, words in of_pieces.items())
+    assert f"{sign}: collar" in of_pieces
+    assert all(f"T {sign}" in words for words in (*sheets, seen))
+    for text in (f"N {sign}", sign, f"{sign}: collar", f"C {sign}"):
+        assert any(text in words for words in sheets), text
+    for text in (f"N {sign}", sign):
+        assert text in seen
+
+
+def words_of(svg: bytes) -> str:
+    """Return every text of an SVG, titles and descriptions too, a line each."""
+    return "\n".join(str(text) for text in etree.fromstring(svg).itertext())
