@@ -1,8 +1,8 @@
 """Reference drawings: what the program draws, kept as text so that any change of it can be read.
 
-``python -m tests.drawings`` rewrites those that have changed; a test fails while one differs. Each
-is an SVG to look at, with one command of a path to a line, lengths in mm to a hundredth, y up
-within a piece.
+``python -m tests.drawings`` rewrites those that have changed; a test fails while one differs, and
+``--check`` shows the first that does. Each is an SVG to look at, with one command of a long path to
+a line, lengths in mm to a hundredth, y up within a piece.
 """
 
 from __future__ import annotations
@@ -10,7 +10,9 @@ from __future__ import annotations
 import difflib
 import math
 import re
+import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import partial
 from html import escape
 from itertools import zip_longest
 from pathlib import Path
@@ -40,22 +42,27 @@ STYLE = "".join(
     for role in Role
 )
 OPENED = {"moveTo": "M", "lineTo": "L", "curveTo": "C", "closePath": "Z", "endPath": ""}
+Part = tuple[str, str, Drawing]
+"""A name, words about it, and what is drawn."""
 
 
 def drawings() -> dict[str, Callable[[], str]]:
     """Return what makes each drawing, by its name."""
-    makers: dict[str, Callable[[], str]] = {}
-    for name, cake in drawn_cakes().items():
-        makers[name] = lambda cake=cake: _file(_pieces(cake))  # type: ignore[misc]
-        if name in WHOLE:
-            makers[f"{name}-picture"] = lambda cake=cake: _file(_picture(cake))  # type: ignore[misc]
-        if name in ON_SHEETS:
-            makers[f"{name}-sheets"] = lambda cake=cake: _file(_sheets(cake))  # type: ignore[misc]
-    return makers
+    cakes = drawn_cakes()
+    ways: tuple[tuple[str, Iterable[str], Callable[[Cake], Iterable[Part]]], ...] = (
+        ("-sheets", ON_SHEETS, _sheets),
+        ("-picture", WHOLE, _picture),
+        ("", cakes, _pieces),
+    )
+    return {
+        f"{name}{ending}": partial(_drawn, way, cakes[name])
+        for ending, names, way in ways
+        for name in names
+    }
 
 
-Part = tuple[str, str, Drawing]
-"""A name, words about it, and what is drawn."""
+def _drawn(way: Callable[[Cake], Iterable[Part]], cake: Cake) -> str:
+    return _file(way(cake))
 
 
 def _pieces(cake: Cake) -> Iterator[Part]:
@@ -204,6 +211,15 @@ def renew(makers: Mapping[str, Callable[[], str]]) -> Iterator[str]:
         yield f"{path.stem} (removed)"
 
 
+def first_change(makers: Mapping[str, Callable[[], str]]) -> list[str]:
+    """Return how the first drawing that is not as it was kept differs; nothing if all are."""
+    return next(
+        (found for name in makers if (found := changes(name, kept(name), makers[name]()))), []
+    )
+
+
 if __name__ == "__main__":
+    if sys.argv[1:] == ["--check"]:
+        sys.exit("\n".join(first_change(drawings())) or None)
     for changed in renew(drawings()):
         print(changed)

@@ -6,6 +6,7 @@ What a table of the program names is here by that table: a new line of it is a n
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from templates_gen.cake.model import Cake
@@ -30,6 +31,7 @@ PANELLED = "cover = 'panelled'\n"
 DRIPS = "[tier.drips]\nspacing = '32 mm'\nmarks = 'both'\nrhythm = 'wave'\n"
 
 
+@cache
 def drawn_cakes() -> dict[str, Cake]:
     """Return every cake by the name of its drawing."""
     texts = {**dict(_shapes()), **dict(_designs()), **dict(_drips()), **SOLIDS, **ON_TIERS, **WHOLE}
