@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
-from templates_gen.cake.cutting import Scatter, Topper
+from templates_gen.cake.cutting import Topper
 from templates_gen.cake.estimates import Estimates
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.polygons import region
@@ -20,7 +20,7 @@ from templates_gen.pieces import gore, lining, topper
 from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.drip_row import drip_row, drips_drawing
 from templates_gen.pieces.panel_row import panel_row
-from templates_gen.pieces.scatter import scattered
+from templates_gen.pieces.scatter import Scattered, scatters
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
 from templates_gen.tiers.volume import side_area, volume
@@ -105,10 +105,9 @@ def panels_volume(tier: Solid) -> float:
     return panels_area(tier) * panels.thickness.mm
 
 
-def scatter_volume(tier: Solid, asked: Scatter) -> float:
+def scatter_volume(made: Scattered) -> float:
     """Return what small pieces scattered over a tier take, mm3."""
-    made = scattered(tier, asked)
-    return region(made.outline).area * len(made.places) * asked.thickness.mm
+    return region(made.outline).area * len(made.places) * made.asked.thickness.mm
 
 
 def topper_volume(asked: Topper) -> float:
@@ -135,8 +134,8 @@ def _parts(stack: Stack) -> Iterator[tuple[str, str, str, float]]:
         yield name, SUGAR, asked.colour, covering_area(tier) * asked.paste_mm
         if asked.panels is not None:
             yield name, MODELLING, asked.panels.colour or asked.colour, panels_volume(tier)
-        for scatter in asked.scatter:
-            yield name, MODELLING, scatter.colour, scatter_volume(tier, scatter)
+        for scatter in scatters(tier).values():
+            yield name, MODELLING, scatter.asked.colour, scatter_volume(scatter)
     for each in stack.toppers:
         yield "topper", MODELLING, each.colour, topper_volume(each)
 

@@ -34,6 +34,9 @@ def bent(path: Path, through: Map) -> Path:
         elif name == "closePath":
             if math.dist(here, start) > _SHORTEST:
                 commands += _carried(_edge(here, (start,)), through)
+            # a hair's breadth left open would be an edge that crosses others
+            last, reached = commands[-1]
+            commands[-1] = last, (*reached[:-1], through(*start))
             commands.append((name, ()))
         else:
             commands += _carried(_edge(here, points), through)

@@ -130,14 +130,15 @@ def together(areas: Sequence[Area]) -> Area | None:
     return union
 
 
-def clipped(path: Path, box: Box) -> Path:
-    """Return the part of the line of ``path`` inside ``box``.
+def clipped(path: Path, box: Box, area: Area | None = None) -> Path:
+    """Return the part of the line of ``path`` inside ``box``, or the ``area`` in that box.
 
     A path wholly inside comes back untouched; else its curves are sampled.
     """
-    if box.holds(path.bounds):
+    if box.holds(path.bounds) and (area is None or covers(area, path.bounds)):
         return path
-    return _lines(shapely.intersection(_sampled_lines(path), shapely.box(*box)))
+    around = shapely.box(*box) if area is None else area
+    return _lines(shapely.intersection(_sampled_lines(path), around))
 
 
 def clipped_area(path: Path, box: Box) -> Path:
@@ -448,13 +449,33 @@ def blocked(area: Area, point: Point) -> bool:
     return bool(shapely.intersects(area, LineString([(x, y), (x, area.bounds[1] - 1.0)])))
 
 
-def clear_of(paths: Sequence[Path], by: float) -> Callable[[Point], bool]:
-    """Return a function that tells whether a point is ``by`` mm or more from closed areas."""
+def clear_of(
+    areas: Sequence[tuple[Path, float]], lines: Sequence[tuple[Path, float]]
+) -> Callable[[Point], bool]:
+    """Return a function that tells whether a point is clear of closed areas and of lines.
+
+    Each comes with the distance in mm that is kept from it.
+    """
     # the grown edge is a polygon within the true one, by less than the tolerance added
-    taken = shapely.union_all([filled(path) for path in paths])
-    grown = shapely.buffer(taken, by + TOLERANCE * 2, quad_segs=24)
+    taken = [_kept_from(filled(path), by) for path, by in areas]
+    taken += [_kept_from(_sampled_lines(path), by) for path, by in lines]
+    grown = shapely.union_all(taken)
     shapely.prepare(grown)
     return lambda point: not shapely.contains_xy(grown, *point)
+
+
+def _kept_from(shape: BaseGeometry, by: float) -> BaseGeometry:
+    bow = 1 - TOLERANCE / max(by, 2 * TOLERANCE)
+    segments = max(4, math.ceil(math.pi / 4 / math.acos(bow)))
+    return shapely.buffer(shape, by + TOLERANCE * 2, quad_segs=segments)
+
+
+def overlap(areas: Sequence[Path], lines: Sequence[Path], turns: Sequence[float]) -> bool:
+    """Tell whether any line runs into a closed area, or does when moved along x by a turn."""
+    tree = shapely.STRtree([_sampled_lines(line) for line in lines])
+    inked = [shapely.buffer(filled(area), -TOLERANCE) for area in areas]
+    moved = [translate(area, turn) for turn in turns for area in inked]
+    return bool(tree.query(moved, predicate="intersects").size)
 
 
 def narrowest(path: Path, least: float) -> float:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from templates_gen.drawing.path import Box, rectangle
+from templates_gen.drawing.bent import bent
+from templates_gen.drawing.path import Box, Path, line
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped
+from templates_gen.drawing.polygons import clipped, region
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import guides
 from templates_gen.pieces.marks import (
     SMALL,
     TEXT,
+    Edge,
     Line,
     corner_marks,
     corner_names,
@@ -77,10 +79,11 @@ def _collar(
 ) -> Piece:
     """Return paper round a surface with some guides, said where it goes and what then to do."""
     side = layer.side
-    top, foot, stands = _band(found, side, _lowest(tier, layer))
-    lane = top if stands else foot - LANE
+    band = _band(found, side, _lowest(tier, layer))
+    top, foot, stands = band.top, band.foot, band.stands
+    lane = top if stands else band.lowest - LANE
     words = level(lane + LANE - 1.8)
-    sheet = Box(0, top, side.girth + TAB, foot)
+    sheet = _sheet(band, side.girth + TAB)
     edge = "foot on the board" if stands else "upper edge at the rim"
     title = f"{tier.name}: {kind.replace('-', ' ')}"
     use = f"Lay it round the {where}, {edge}, ends together at the back; {then}."
@@ -88,16 +91,16 @@ def _collar(
     notes = _notes(found) if side.is_level else []
     drawing = (
         Drawing(tuple(_unending(tier, layer, found, sheet)))
-        + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot))))
-        + quarter_marks(side.girth, top, level(foot), words, _edge(stands))
+        + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot(side.girth)))))
+        + quarter_marks(side.girth, top, foot, words, _edge(stands))
         + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
         + Drawing(labels=_words(title, notes, side.girth, lane, stands))
-        + corner_marks(layer.rim, top + LANE if stands else top, level(foot - LANE * (not stands)))
+        + corner_marks(layer.rim, top + LANE * stands, lambda u: foot(u) - LANE * (not stands))
     )
     drawing += corner_names(layer.rim, words, drawing.labels)
     if top < 0:
         drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (side.girth + TAB, 0.0))))
-    cut = side.unroll(Drawing((Stroke(rectangle(sheet), Role.CUT),)))
+    cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
     return Piece(
         owner=tier.slug,
         kind=kind,
@@ -125,32 +128,52 @@ def _lowest(tier: Solid, layer: Layer) -> float:
     return max((path.bounds.y1 for path in opening_paths(tier, layer)), default=0.0)
 
 
-def _band(found: Sequence[Guide], side: Side, least: float) -> tuple[float, float, bool]:
-    """Return top and foot of the collar, at ``least`` so deep, and whether it stands on the board.
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What of a side a collar covers: from v = ``top`` to its foot, and whether that is the board.
+
+    ``lowest`` is v of the foot where it is lowest.
+    """
+
+    top: float
+    foot: Edge
+    lowest: float
+    stands: bool
+
+
+def _band(found: Sequence[Guide], side: Side, least: float) -> Band:
+    """Return the band of a collar that is at ``least`` so deep.
 
     A collar hangs from the rim with its words below the guides; one whose guides reach the foot of
-    the tier stands on the board, with its words above them. Under a sloped top it always hangs.
+    the tier stands on the board, with its words above them.
     """
-    depth = side.least_depth
     top = min((guide.top for guide in found), default=0.0)
-    foot = max([least, *(guide.foot for guide in found)]) or min(LEAST_BAND, depth)
-    if foot + LANE < depth:
-        return min(top, 0.0), foot + LANE, False
-    if depth < side.depth:
-        return min(top, 0.0), depth, False
+    foot = max([least, *(guide.foot for guide in found)]) or min(LEAST_BAND, side.least_depth)
+    if foot + LANE < side.least_depth:
+        return Band(min(top, 0.0), level(foot + LANE), foot + LANE, stands=False)
     # the lane does not lie across the rim
-    return (0.0 if 0.0 < top < LANE else top) - LANE, depth, True
+    top = (0.0 if 0.0 < top < LANE else top) - LANE
+    return Band(top, side.foot_at, side.depth, stands=True)
 
 
-def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Box) -> Iterator[Stroke]:
+def _sheet(band: Band, length: float) -> Path:
+    """Return the edge of a collar in side coordinates."""
+    foot = bent(line((length, 0.0), (0.0, 0.0)), lambda u, _: (u, band.foot(u)))
+    (_, start), *back = foot.commands[:-1]
+    upper = (("moveTo", ((0.0, band.top),)), ("lineTo", ((length, band.top),)))
+    return Path((*upper, ("lineTo", start), *back, ("closePath", ())))
+
+
+def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Path) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as paper and side go."""
-    girth = layer.side.girth
+    girth, paper = layer.side.girth, sheet.bounds
+    area = None if layer.side.least_depth == layer.side.depth else region(sheet)
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
-    yield from openings_drawing(tier, layer, sheet).strokes
+    yield from openings_drawing(tier, layer, paper).strokes
     for turn in (-girth, 0.0, girth):
         for stroke, box in guides:
-            if box.x1 + turn >= sheet.x0 and box.x0 + turn <= sheet.x1:
-                path = clipped(stroke.path.moved(turn, 0), sheet)
+            if box.x1 + turn >= paper.x0 and box.x0 + turn <= paper.x1:
+                path = clipped(stroke.path.moved(turn, 0), paper, area)
                 if path.commands:
                     yield Stroke(path, stroke.role)
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from fontTools.misc.transform import Transform
 
@@ -23,13 +24,15 @@ from templates_gen.drawing.outlines_of_text import (
     set_text,
 )
 from templates_gen.drawing.path import Box, Path, Point, joined, rectangle
-from templates_gen.drawing.path_pen import FLIP
 from templates_gen.drawing.piece import Drawing, Piece, Stroke, Value
-from templates_gen.drawing.polygons import clean, lie_in
+from templates_gen.drawing.polygons import clean, lie_in, overlap, sampled
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.pieces.guide import Guide, numbered
 from templates_gen.pieces.marks import Line, measure, plan_quarters, text_block, title_lines
+from templates_gen.pieces.opening import opening_paths
+from templates_gen.tiers.rigid import PaperLine, frame, rolled
+from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
 
 USUAL_CAPS = 20.0
@@ -40,15 +43,23 @@ MARGIN = 8.0
 """Paper round mirrored lettering, mm."""
 WORDS = 14.0
 """Paper below it, for words."""
+_BESIDE = 10.0
+"""How far beyond its ends the line of a text is measured, mm."""
+_LEAVES = 1e-3
+"""What letters may leave a side by from bending alone, mm."""
 
 
 @dataclass(frozen=True, slots=True)
 class Lettered:
-    """A text as it is set: its letters, and all outlines in place with y up, mm."""
+    """A text as it is set: its letters, and all outlines in place with y up, mm.
+
+    On a side, the outlines are those on its paper; ``on_side`` has them in (u, v).
+    """
 
     asked: Lettering
     line: TextLine
     outlines: tuple[Path, ...]
+    on_side: tuple[Path, ...] = ()
 
     @property
     def box(self) -> Box:
@@ -111,34 +122,74 @@ def _baseline(asked: Lettering, text: TextLine) -> Baseline:
         ) from None
 
 
+@lru_cache(maxsize=64)
 def on_side(layer: Layer, asked: Lettering) -> Lettered:
-    """Return a text in side coordinates turned up: x is u and y is -v.
+    """Return a text as its side lies flat: each letter of true size, along the true line.
 
     Raises CakeError, keys within the lettering, where it does not fit the side.
     """
     side = layer.side
     text = sized(asked)
-    if text.box.width > side.girth:
-        raise CakeError([_too_wide(asked, text, side.girth, "a side that goes round")])
-    flat = text.along(_baseline(asked, text))
-    box = joined(path.bounds for path in flat)
-    if box.height > side.depth:
-        raise CakeError([_too_tall(asked, text, box, side.depth)])
-    foot = asked.level.mm if asked.level else (side.depth + box.y1 + box.y0) / 2
-    if foot - box.y1 < -1e-9 or foot - box.y0 > side.depth + 1e-9:
+    middle = side.girth / 2 + asked.aside.mm
+    shape = _baseline(asked, text)
+    box = joined(path.bounds for path in text.along(shape))
+    depth = side.foot_at(middle)
+    foot = asked.level.mm if asked.level else (depth + box.y1 + box.y0) / 2
+    room = side.girth * side.stretch(min(foot, depth))
+    if text.box.width > room:
+        raise CakeError([_too_wide(asked, text, room, "a side that goes round")])
+    if box.height > depth:
+        raise CakeError([_too_tall(asked, text, box, depth)])
+    placed = text.along(_on_paper(side, (middle, foot), shape, text.box.width))
+    drawn = tuple(rolled(side, path, middle) for path in placed)
+    _refuse_beyond(side, asked, foot, drawn)
+    upright = frame(side, (middle, foot)).inverse()
+    return Lettered(asked, text, tuple(path.transformed(upright) for path in placed), drawn)
+
+
+def _on_paper(side: Side, at: Point, shape: Baseline, width: float) -> Baseline:
+    """Return the line of a text on the paper, its middle at (u, v), as long as the text needs.
+
+    It rises over the level line through its middle as ``shape`` does over a straight line.
+    """
+    u, v = at
+    if side.is_level:
+        move = frame(side, at)
+
+        def moved(along: float) -> tuple[Point, float]:
+            place, turn = shape(along)
+            return move.transformPoint(place), turn
+
+        return moved
+    level_line = PaperLine(lambda t: side.flat(u + t, v), width)
+
+    def curve(t: float) -> Point:
+        (x, y), _ = shape(t)
+        return side.flat(u + level_line.parameter(x), v - y)
+
+    return PaperLine(curve, width / 2 + _BESIDE)
+
+
+def _refuse_beyond(side: Side, asked: Lettering, foot: float, drawn: Sequence[Path]) -> None:
+    """Raise CakeError where letters leave the side, with the levels at which they would not."""
+    points = [point for path in drawn for contour, _ in sampled(path) for point in contour]
+    above = -min(v for _, v in points)
+    below = max(v - side.foot_at(u) for u, v in points)
+    if max(above, below) > _LEAVES:
+        found = (
+            f"“{asked.level}”: the letters" if asked.level else "the letters, left in the middle"
+        )
         raise CakeError(
             [
                 Problem(
-                    ("level",),
-                    f"“{asked.level}”: the letters would reach from {decimal(foot - box.y1, 1)} to"
-                    f" {decimal(foot - box.y0, 1)} mm below the rim",
-                    f"{in_both(box.y1)} to {in_both(side.depth + box.y0)}",
+                    ("level",) if asked.level else (_size_key(asked),),
+                    f"{found} that reach {in_both(max(above, below))} beyond the"
+                    f" {'rim' if above > below else 'foot'}",
+                    f"{in_both(max(foot + above, 0.0))} to {in_both(foot - below)}",
                     "move the lettering, or make it smaller",
                 )
             ]
         )
-    middle = side.girth / 2 + asked.aside.mm
-    return Lettered(asked, text, tuple(path.moved(middle, -foot) for path in flat))
 
 
 def _size_key(asked: Lettering) -> str:
@@ -205,39 +256,56 @@ def _inner(rim: Outline, asked: Lettering, text: TextLine) -> Outline:
         ) from None
 
 
-def _each(tier: Solid, on: str) -> Iterator[tuple[int, Lettered]]:
-    """Yield the letterings on side or top with their places in the cake file.
+def on_sides(tier: Solid) -> Mapping[int, Lettered]:
+    """Return the letterings on the side of a tier by their places in the cake file.
 
     Raises CakeError with every problem of them.
     """
+    return _each(tier, "side", lambda asked: _beside_holes(tier, on_side(tier.covered, asked)))
+
+
+def _on_tops(tier: Solid) -> Mapping[int, Lettered]:
+    return _each(tier, "top", lambda asked: on_top(tier.covered, asked))
+
+
+def _each(tier: Solid, on: str, set_out: Callable[[Lettering], Lettered]) -> Mapping[int, Lettered]:
     problems: list[Problem] = []
-    made: list[tuple[int, Lettered]] = []
+    made: dict[int, Lettered] = {}
     for place, asked in enumerate(tier.asked.lettering):
         if asked.on != on:
             continue
         try:
-            set_out = on_side if on == "side" else on_top
-            made.append((place, set_out(tier.covered, asked)))
+            made[place] = set_out(asked)
         except CakeError as error:
             owner = (*tier.key("lettering"), place)
             problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
     if problems:
         raise CakeError(problems)
-    yield from made
+    return made
+
+
+def _beside_holes(tier: Solid, lettered: Lettered) -> Lettered:
+    """Return lettering that no opening of the side cuts into. Raises CakeError for other."""
+    holes, girth = opening_paths(tier, tier.covered), tier.covered.side.girth
+    if holes and overlap(holes, lettered.on_side, (-girth, 0.0, girth)):
+        asked = lettered.asked
+        found = f"“{asked.text}” runs into the hole through the tier"
+        allowed = "letters beside, above or below the hole"
+        advice = "move it with aside or level, or make it smaller"
+        key = "aside" if asked.aside.mm else "level" if asked.level else "text"
+        raise CakeError([Problem((key,), found, allowed, advice)])
+    return lettered
 
 
 def guides(tier: Solid) -> Iterator[Guide]:
     """Yield the lettering on the side of a tier. Raises CakeError with every problem of it."""
-    for place, lettered in _each(tier, "side"):
-        box = lettered.box
-        drawn = Drawing(
-            tuple(Stroke(path.transformed(FLIP), Role.GUIDE) for path in lettered.outlines)
-        )
+    for place, lettered in on_sides(tier).items():
+        box = joined(path.bounds for path in lettered.on_side)
         yield Guide(
             tier.covered,
-            drawn,
-            -box.y1,
-            -box.y0,
+            Drawing(tuple(Stroke(path, Role.GUIDE) for path in lettered.on_side)),
+            box.y0,
+            box.y1,
             numbered(lettered.values, "text", place),
             strip=f"lettering-{place + 1}" if lettered.asked.paper == "strip" else "",
             note=f"lettering {place + 1}: capitals {measure(lettered.line.cap_height)}",
@@ -246,10 +314,10 @@ def guides(tier: Solid) -> Iterator[Guide]:
 
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield what lettering needs beside the collar: the top it stands on, mirrors, letters."""
-    for place, lettered in _each(tier, "top"):
+    for place, lettered in _on_tops(tier).items():
         yield _top(tier, place, lettered)
         yield from _extras(tier, place, lettered)
-    for place, lettered in _each(tier, "side"):
+    for place, lettered in on_sides(tier).items():
         yield from _extras(tier, place, lettered)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -19,13 +19,14 @@ from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.path import Box, Path, Point, rectangle
 from templates_gen.drawing.path_pen import FLIP
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke, Value
-from templates_gen.drawing.polygons import clean, clear_of
+from templates_gen.drawing.polygons import clean
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.pieces import keep_clear
 from templates_gen.pieces.guide import Guide, numbered
 from templates_gen.pieces.marks import SMALL, Line, text_block
 from templates_gen.pieces.spread import Room, spread
+from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.solid import Solid
 
 USUAL_DENSITY = 3
@@ -40,12 +41,15 @@ LANE = 8.0
 
 @dataclass(frozen=True, slots=True)
 class Scattered:
-    """Small pieces in their places: the outline of one, y up about (0, 0); places; turns."""
+    """Small pieces in their places: the outline of one, y up about (0, 0); places in (u, v).
+
+    ``placed`` are their outlines as they lie on the side, in (u, v).
+    """
 
     asked: Scatter
     outline: Path
     places: tuple[Point, ...]
-    turns: tuple[float, ...]
+    placed: tuple[Path, ...]
 
 
 def cutout(shape: str, content: bytes | None, size: float) -> Path:
@@ -71,8 +75,31 @@ def cutout(shape: str, content: bytes | None, size: float) -> Path:
 
 
 @lru_cache(maxsize=64)
-def scattered(tier: Solid, asked: Scatter) -> Scattered:
-    """Return pieces spread over a tier: once for guides, cutting sheets and the bench.
+def scatters(tier: Solid) -> Mapping[int, Scattered]:
+    """Return the scatters of a tier by their place in the cake file, each clear of those before.
+
+    Made once for guides, cutting sheets and the bench. Raises CakeError with every problem.
+    """
+    if not tier.asked.scatter:
+        return {}
+    taken = [(path, 0.0) for path in keep_clear.all_on_side(tier)]
+    problems: list[Problem] = []
+    made: dict[int, Scattered] = {}
+    for place, asked in enumerate(tier.asked.scatter):
+        try:
+            made[place] = scattered(tier, asked, taken)
+        except CakeError as error:
+            owner = (*tier.key("scatter"), place)
+            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
+        else:
+            taken += [(path, asked.apart.mm) for path in made[place].placed]
+    if problems:
+        raise CakeError(problems)
+    return made
+
+
+def scattered(tier: Solid, asked: Scatter, taken: Sequence[tuple[Path, float]]) -> Scattered:
+    """Return pieces spread over a tier, clear of what is ``taken``: each with its own room, mm.
 
     Raises CakeError, keys within the scatter.
     """
@@ -82,17 +109,20 @@ def scattered(tier: Solid, asked: Scatter) -> Scattered:
     side = tier.covered.side
     top, foot = _band(side.depth, asked, radius)
     per_piece = 1e4 / (asked.density or USUAL_DENSITY)
-    area = side.girth * (foot - top)
+    area = keep_clear.area(side, top, foot)
     count = asked.count or min(MOST, max(1, round(area / per_piece)))
-    taken = (*keep_clear.openings(tier), *keep_clear.drips(tier))
-    free = clear_of(keep_clear.all_round(taken, side.girth), radius + asked.apart.mm)
-    room = Room(side.girth, top + radius, foot - radius, free)
+    kept = [(path, radius + max(apart, asked.apart.mm)) for path, apart in taken]
+    free = keep_clear.clear_on(tier.covered, kept, (top, foot), radius)
+    room = Room(side.girth, top + radius, foot - radius, free, side.flat, area)
     places = spread(room, count, 2 * radius + asked.apart.mm, asked.seed)
     if len(places) < count:
         raise CakeError([_no_room(asked, count, len(places))])
     draw = random.Random(asked.seed)
-    turns = tuple(draw.random() * math.tau if asked.turned else 0.0 for _ in places)
-    return Scattered(asked, outline, places, turns)
+    placed = []
+    for at in places:
+        turn = draw.random() * math.tau if asked.turned else 0.0
+        placed.append(set_at(side, outline.transformed(Transform().rotate(turn)), at))
+    return Scattered(asked, outline, places, tuple(placed))
 
 
 def _band(depth: float, asked: Scatter, radius: float) -> tuple[float, float]:
@@ -117,7 +147,7 @@ def _band(depth: float, asked: Scatter, radius: float) -> tuple[float, float]:
 def _no_room(asked: Scatter, count: int, found: int) -> Problem:
     key = "count" if asked.count else "density" if asked.density else "size"
     if not found:
-        advice = "make them smaller, or give them a band below the drips"
+        advice = "make them smaller, or give them a band clear of all else on the side"
     else:
         advice = f"write count = {found}, or make them smaller"
     return Problem(
@@ -128,29 +158,10 @@ def _no_room(asked: Scatter, count: int, found: int) -> Problem:
     )
 
 
-def _each(tier: Solid) -> Iterator[tuple[int, Scattered]]:
-    """Yield the scatters of a tier with their places. Raises CakeError with every problem."""
-    problems: list[Problem] = []
-    for place, asked in enumerate(tier.asked.scatter):
-        try:
-            made = scattered(tier, asked)
-        except CakeError as error:
-            owner = (*tier.key("scatter"), place)
-            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
-            continue
-        yield place, made
-    if problems:
-        raise CakeError(problems)
-
-
 def guides(tier: Solid) -> Iterator[Guide]:
     """Yield the outlines of scattered pieces where they belong, each with its number."""
-    for place, made in _each(tier):
-        outlines = [
-            made.outline.transformed(Transform().translate(*at).scale(1, -1).rotate(turn))
-            for at, turn in zip(made.places, made.turns, strict=True)
-        ]
-        boxes = [path.bounds for path in outlines]
+    for place, made in scatters(tier).items():
+        boxes = [path.bounds for path in made.placed]
         values: dict[str, Value] = {
             "scatter": made.asked.shape,
             "placed": len(made.places),
@@ -160,7 +171,7 @@ def guides(tier: Solid) -> Iterator[Guide]:
         }
         yield Guide(
             tier.covered,
-            Drawing(tuple(Stroke(path, Role.GUIDE) for path in outlines), _numbers(made)),
+            Drawing(tuple(Stroke(path, Role.GUIDE) for path in made.placed), _numbers(made)),
             min(box.y0 for box in boxes),
             max(box.y1 for box in boxes),
             numbered(values, "scatter", place),
@@ -180,7 +191,7 @@ def _numbers(made: Scattered) -> tuple[Label, ...]:
 
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield cutting sheets with as many small pieces as are scattered over the tier."""
-    for place, made in _each(tier):
+    for place, made in scatters(tier).items():
         yield from _sheets(tier, place, made)
 
 

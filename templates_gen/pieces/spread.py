@@ -19,12 +19,18 @@ THROWS = 40
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Where places may be: round a girth, from v = ``top`` to ``foot``, where it is ``free``."""
+    """Where places may be: round a girth, from v = ``top`` to ``foot``, where it is ``free``.
+
+    ``flat`` gives the point of the paper at a place, on which distances are true; ``area``, mm2, is
+    that of the whole room.
+    """
 
     girth: float
     top: float
     foot: float
     free: Callable[[Point], bool]
+    flat: Callable[[float, float], Point]
+    area: float
 
 
 def lattice_bound(area: float, count: int) -> float:
@@ -41,8 +47,7 @@ def spread(room: Room, count: int, least: float, seed: int) -> tuple[Point, ...]
     The same seed gives the same places. There are fewer than ``count`` where no more were found.
     """
     draw = random.Random(seed)
-    area = room.girth * (room.foot - room.top)
-    apart = max(least, LOOSEST * lattice_bound(max(area, least**2), count))
+    apart = max(least, LOOSEST * lattice_bound(max(room.area, least**2), count))
     best: list[Point] = []
     while len(best) < count:
         found = _thrown(room, count, apart, draw)
@@ -55,33 +60,30 @@ def spread(room: Room, count: int, least: float, seed: int) -> tuple[Point, ...]
 
 def _thrown(room: Room, count: int, apart: float, draw: random.Random) -> list[Point]:
     """Throw places one by one and keep those that are ``apart`` from all that lie already."""
-    # cells of the grid are at least ``apart`` wide, so that only neighbours can be too near
-    columns = max(1, math.floor(room.girth / apart))
+    # cells of the paper are ``apart`` wide, so that only neighbours can be too near
     cells: dict[tuple[int, int], list[Point]] = {}
     kept: list[Point] = []
     for _ in range(count * THROWS):
         u, v = draw.random() * room.girth, room.top + draw.random() * (room.foot - room.top)
-        column, row = int(u / room.girth * columns), int((v - room.top) / apart)
-        near = _around(cells, column, row, columns)
-        if any(_distance((u, v), other, room.girth) < apart for other in near):
+        at = room.flat(u, v)
+        if any(math.dist(at, other) < apart for other in _around(cells, _cell(at, apart))):
             continue
         if room.free((u, v)):
-            cells.setdefault((column, row), []).append((u, v))
             kept.append((u, v))
+            for turn in (-room.girth, 0.0, room.girth):
+                shown = room.flat(u + turn, v)
+                cells.setdefault(_cell(shown, apart), []).append(shown)
             if len(kept) == count:
                 break
     return kept
 
 
-def _around(
-    cells: dict[tuple[int, int], list[Point]], column: int, row: int, columns: int
-) -> Iterator[Point]:
-    for beside in {(column + step) % columns for step in (-1, 0, 1)}:
+def _cell(at: Point, wide: float) -> tuple[int, int]:
+    return math.floor(at[0] / wide), math.floor(at[1] / wide)
+
+
+def _around(cells: dict[tuple[int, int], list[Point]], cell: tuple[int, int]) -> Iterator[Point]:
+    column, row = cell
+    for beside in (column - 1, column, column + 1):
         for above in (row - 1, row, row + 1):
             yield from cells.get((beside, above), ())
-
-
-def _distance(one: Point, other: Point, girth: float) -> float:
-    """Return the distance of two places on a side, the shorter way round."""
-    across = abs(one[0] - other[0])
-    return math.hypot(min(across, girth - across), one[1] - other[1])

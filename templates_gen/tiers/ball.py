@@ -108,6 +108,10 @@ class BallSide:
         """Raise GeometryError: a ball cannot be laid flat; gores are."""
         raise GeometryError("the surface of a ball does not lie flat")
 
+    def ruling(self, u: float) -> tuple[Point, Point]:
+        """Raise GeometryError, as ``flat``."""
+        raise GeometryError("the surface of a ball does not lie flat")
+
     def unroll(self, drawing: Drawing) -> Drawing:
         """Raise GeometryError, as ``flat``."""
         raise GeometryError("the surface of a ball does not lie flat")

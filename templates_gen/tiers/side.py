@@ -53,6 +53,13 @@ class Side(Protocol):
         """Return where (u, v) lies on the paper, printed side up, y up."""
         ...
 
+    def ruling(self, u: float) -> tuple[Point, Point]:
+        """Return where the rim lies on the paper at u, and the step down the side from there.
+
+        The step is that of one mm of v, so (u, v) lies at the rim and v steps.
+        """
+        ...
+
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
         """Return where (u, v) lies on the tier that stands on z = 0, front towards -y."""
         ...
@@ -120,6 +127,10 @@ class UprightSide:
     def flat(self, u: float, v: float) -> Point:
         """Return (u, -v), as much lower as the rim is there: the same lengths on paper."""
         return u, -v - self._fallen(u)
+
+    def ruling(self, u: float) -> tuple[Point, Point]:
+        """Return the rim on the paper at u, and a step of one mm straight down."""
+        return (u, -self._fallen(u)), (0.0, -1.0)
 
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
         """Return the point of the outline at u, at the height of v."""

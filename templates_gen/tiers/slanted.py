@@ -72,18 +72,20 @@ class SlantedSide:
 
     def flat(self, u: float, v: float) -> Point:
         """Return where (u, v) lies on the paper, the front at the foot of an upright axis."""
+        (x, y), (dx, dy) = self.ruling(u)
+        return x + v * dx, y + v * dy
+
+    def ruling(self, u: float) -> tuple[Point, Point]:
+        """Return the rim on the paper at u, and the step along its ruling for one mm of v."""
         turns, rest = divmod(u, self.girth)
         along, down = self._ruling(rest)
-        (x, y), heading = self._laid(rest)
-        share = v / self.depth
+        at, heading = self._laid(rest)
         cos, sin = math.cos(heading), math.sin(heading)
-        place = (
-            x + share * (along * cos + down * sin),
-            y + share * (along * sin - down * cos),
-        )
+        step = (along * cos + down * sin) / self.depth, (along * sin - down * cos) / self.depth
         for _ in range(abs(int(turns))):
-            place = (self._once_round if turns > 0 else self._once_back).transformPoint(place)
-        return place
+            move = self._once_round if turns > 0 else self._once_back
+            at, step = move.transformPoint(at), move.transformVector(step)
+        return at, step
 
     def heading(self, u: float) -> float:
         """Return the direction of the rim on the paper at ``u``, radians."""

@@ -6,15 +6,16 @@ import math
 
 import pytest
 import shapely
+from fontTools.misc.transform import Transform
 from shapely.geometry.base import BaseGeometry
 
-from templates_gen.drawing.path import Box, joined
+from templates_gen.drawing.path import Box, Path, joined
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.polygons import filled
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.pieces.guides import guides
-from templates_gen.pieces.lettered import on_top
+from templates_gen.pieces.lettered import on_side, on_top
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
@@ -148,3 +149,61 @@ def test_figures() -> None:
     assert values["text_width_mm"] == pytest.approx(60)
     assert values["text_2"] == "Al"
     assert values["text_2_cap_height_mm"] == pytest.approx(25.4)
+
+
+TAPERED = "top_size = '7 in'"
+SLOPED = "low_depth = '4 in'\nlow_side = 'left'"
+
+
+def letters_on(above: str, lines: str, size: str = "10 in") -> tuple[list[Box], list[Box]]:
+    """Return the boxes of letters as they lie on the collar, and as they are cut, upright."""
+    made = build_pieces(one_tier(f"{above}\n[[tier.lettering]]\ncut = true\n{lines}", size, "6 in"))
+    cut = [piece.size for piece in made if piece.kind == "letter"]
+    collar = next(piece for piece in made if piece.kind == "collar")
+    drawn = [
+        s.path
+        for s in collar.drawing.strokes
+        if s.role is Role.GUIDE and len(s.path.commands) > 8 and s.path.bounds.width < 60
+    ]
+    return [upright(path) for path in drawn], cut
+
+
+def upright(path: Path) -> Box:
+    """Return the box of a letter turned so that it is narrowest: as an H stands."""
+    turns = [Transform().rotate(math.radians(step / 10)) for step in range(-300, 301, 2)]
+    return min((path.transformed(turn).bounds for turn in turns), key=lambda box: box.width)
+
+
+@pytest.mark.parametrize("above", [TAPERED, SLOPED, "shape = 'square'\n" + TAPERED, ""])
+@pytest.mark.parametrize("line", ["level", "arch"])
+def test_letters_have_their_true_size_on_every_side(above: str, line: str) -> None:
+    """As the collar shows them they are as wide and tall as they are cut."""
+    lines = f"text = 'HH'\nfont = 'bold'\ncap_height = '22 mm'\nline = '{line}'\nrise = '5 mm'"
+    drawn, (cut,) = letters_on(above, lines)
+    assert len(drawn) == 2
+    for box in drawn:
+        assert box.size == pytest.approx(cut.size, abs=0.05)
+
+
+def test_letters_are_spaced_along_the_true_line() -> None:
+    """On a taper two letters are as far apart on the paper, along their line, as they are set."""
+    lines = "text = 'H              H'\nfont = 'bold'\ncap_height = '22 mm'"
+    solid = build_stack(one_tier(f"{TAPERED}\n[[tier.lettering]]\n{lines}", "10 in", "6 in"))
+    (asked,) = solid.tiers[0].asked.lettering
+    side = solid.tiers[0].covered.side
+    lettered = on_side(solid.tiers[0].covered, asked)
+    first, *_, last = lettered.line.letters
+    boxes = [path.bounds for path in lettered.on_side]
+    foot = max(box.y1 for box in boxes)
+    apart = (boxes[-1].centre[0] - boxes[0].centre[0]) * side.stretch(foot)
+    assert apart == pytest.approx(last.x - first.x, abs=0.3)
+
+
+def test_lettering_reaching_over_the_foot_of_a_slope_is_refused() -> None:
+    """Low at the left, the tier is not as deep there; the message says what level does."""
+    lines = "text = 'Hannah'\nfont = 'bold'\nlevel = '135 mm'\naside = '-180 mm'"
+    cake_ = f"{SLOPED}\n[[tier.lettering]]\n{lines}"
+    with pytest.raises(CakeError, match="beyond the foot") as caught:
+        build_pieces(one_tier(cake_, "10 in", "6 in"))
+    most = int(caught.value.problems[0].allowed.split(" to ")[1].split(".")[0])
+    assert build_pieces(one_tier(cake_.replace("135", str(most)), "10 in", "6 in"))

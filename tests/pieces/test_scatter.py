@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 import numpy as np
 import pytest
@@ -11,16 +12,17 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import KDTree
 
-from templates_gen.cake.cutting import Scatter
 from templates_gen.cake.lengths import length_of
 from templates_gen.drawing.cutouts import CUTOUTS
-from templates_gen.drawing.path import circle
-from templates_gen.drawing.polygons import filled
+from templates_gen.drawing.path import Path, circle
+from templates_gen.drawing.piece import Drawing, Stroke
+from templates_gen.drawing.polygons import Area, filled, region, sampled
+from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.pieces import keep_clear
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import guides
-from templates_gen.pieces.scatter import scattered
+from templates_gen.pieces.scatter import scatters
 from templates_gen.pieces.spread import Room, lattice_bound, spread
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.solid import Solid
@@ -31,6 +33,11 @@ from tests.cakes import one_tier
 def tier(lines: str, above: str = "", depth: str = "5 in") -> Solid:
     """Return a tier 8 in wide with a scatter."""
     return build_stack(one_tier(f"{above}\n[[tier.scatter]]\n{lines}", depth=depth)).tiers[0]
+
+
+def upright(girth: float, tall: float) -> Room:
+    """Return the whole of an upright side as a room."""
+    return Room(girth, 0, tall, lambda place: True, lambda u, v: (u, -v), girth * tall)
 
 
 def nearest(places: tuple[tuple[float, float], ...], girth: float) -> list[float]:
@@ -57,7 +64,7 @@ def test_places_are_spread_evenly(count: int, seed: int, girth: float, tall: flo
     Points thrown blindly on a plane have neighbours as near as you like, and their distances spread
     by 0.52 of the mean (Rayleigh: sqrt(4 / pi - 1)).
     """
-    places = spread(Room(girth, 0, tall, lambda place: True), count, 1.0, seed)
+    places = spread(upright(girth, tall), count, 1.0, seed)
     assert len(places) == count
     bound = lattice_bound(girth * tall, count)
     near = nearest(places, girth)
@@ -70,7 +77,7 @@ def test_places_are_spread_evenly(count: int, seed: int, girth: float, tall: flo
 
 def test_points_thrown_blindly_fail_that_test() -> None:
     """The comparison can fail: one throw with no least distance is not even."""
-    room = Room(700, 0, 100, lambda place: True)
+    room = upright(700, 100)
     even = spread(room, 60, 1.0, 3)
     blind = tuple((u * 7919 % 700, v * 104729 % 100) for u, v in even)
     assert min(nearest(blind, 700)) < 0.6 * lattice_bound(70_000, 60)
@@ -115,7 +122,7 @@ def test_openings_are_kept_clear(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(keep_clear, "openings", lambda tier: (circle((3.0, 60.0), 40.0),))
     solid = tier("count = 40\nsize = '14 mm'")
     girth = solid.covered.side.girth
-    for u, v in scattered(solid, solid.asked.scatter[0]).places:
+    for u, v in scatters(solid)[0].places:
         away = min(math.hypot(u - 3, v - 60), math.hypot(u - girth - 3, v - 60))
         assert away >= 40 + 7
 
@@ -123,14 +130,13 @@ def test_openings_are_kept_clear(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_density_is_pieces_to_a_square_of_ten_centimetres() -> None:
     """694.9 mm round and 100 mm tall: 6.949 squares, at 4 each 28 pieces."""
     solid = tier("density = 4\ntop = '10 mm'\nfoot = '110 mm'\nsize = '12 mm'")
-    assert len(scattered(solid, solid.asked.scatter[0]).places) == 28
+    assert len(scatters(solid)[0].places) == 28
 
 
 def test_a_seed_gives_the_same_and_another_another() -> None:
     """Places depend on the seed alone."""
-    solid = tier("count = 12")
-    asked = [Scatter(count=12, seed=seed) for seed in (5, 5, 6)]
-    first, again, other = (scattered(solid, each).places for each in asked)
+    tiers = (tier(f"count = 12\nseed = {seed}") for seed in (5, 5, 6))
+    first, again, other = (scatters(each)[0].places for each in tiers)
     assert first == again != other
 
 
@@ -188,3 +194,82 @@ def test_lengths_in_the_figures() -> None:
     places = guide.values["places_u_mm"]
     assert isinstance(places, tuple)
     assert len(places) == 5
+
+
+UNEVEN = {
+    "tapered": ("top_size = '7 in'", "10 in", "6 in"),
+    "tapered upwards": ("top_size = '12 in'", "6 in", "5 in"),
+    "sloped": ("low_depth = '4 in'", "8 in", "8 in"),
+    "tapered square": ("shape = 'square'\ncorner = '10 mm'\ntop_size = '8 in'", "10 in", "5 in"),
+    "heart": ("shape = 'heart'", "9 in", "5 in"),
+}
+
+
+def laid(solid: Solid, paths: Iterable[Path], turn: float = 0.0) -> list[Area]:
+    """Return areas drawn on a side as they lie on its paper."""
+    strokes = tuple(Stroke(path.moved(turn, 0), Role.GUIDE) for path in paths)
+    unrolled = solid.covered.side.unroll(Drawing(strokes))
+    return [region(stroke.path) for stroke in unrolled.strokes]
+
+
+@pytest.mark.parametrize("name", UNEVEN)
+def test_pieces_lie_on_the_paper_as_large_as_they_are_and_clear_of_all_else(name: str) -> None:
+    """Circles of 20 mm are 20 mm on the paper, apart over the join too, on no corner, all on it."""
+    lines, size, depth = UNEVEN[name]
+    text = f"{lines}\n[[tier.lettering]]\ntext = 'Ada'\n"
+    text += "".join(
+        f"[[tier.scatter]]\nshape = '{shape}'\nsize = '20 mm'\ncount = 9\napart = '2 mm'\n"
+        for shape in ("circle", "heart")
+    )
+    cake = one_tier(text, size, depth)
+    (solid,) = build_stack(cake).tiers
+    made = scatters(solid)
+    assert set(made) == {0, 1}
+    for area in laid(solid, made[0].placed):
+        assert area.area == pytest.approx(math.pi * 100, abs=0.5)
+    side = solid.covered.side
+    pieces = [path for each in made.values() for path in each.placed]
+    letters = keep_clear.lettering(solid)
+    areas = laid(solid, [*pieces, *letters])
+    others = [*areas, *laid(solid, pieces, side.girth), *laid(solid, pieces, -side.girth)]
+    near = shapely.STRtree(others).query(areas[: len(pieces)], "dwithin", distance=2 - 0.03)
+    assert all(one == other for one, other in near.T)
+    for path in pieces:
+        box = path.bounds
+        assert not any(box.x0 < u < box.x1 for u in solid.covered.rim.corners)
+        assert box.y0 >= -0.03
+        points = [point for contour, _ in sampled(path) for point in contour]
+        assert all(v <= side.foot_at(u) + 0.03 for u, v in points)
+
+
+@pytest.mark.parametrize("name", ["sloped", "tapered upwards"])
+def test_every_number_is_on_the_collar(name: str) -> None:
+    """Of a sloped tier as of others, and every outline whole."""
+    lines, size, depth = UNEVEN[name]
+    cake = one_tier(f"{lines}\n[[tier.scatter]]\nshape = 'heart'", size, depth)
+    (solid,) = build_stack(cake).tiers
+    made = scatters(solid)[0]
+    count = len(made.places)
+    collar = next(piece for piece in build_pieces(cake) if piece.kind == "collar")
+    paper = region(collar.outline)
+    numbers = [label for label in collar.drawing.labels if label.text.isdigit()]
+    assert len(numbers) == count > 20
+    assert all(paper.contains(shapely.Point(label.at)) for label in numbers)
+    drawn = [s.path for s in collar.drawing.strokes if s.path.commands[-1][0] == "closePath"]
+    hearts = [path for path in drawn if path.bounds.width < 30]
+    # one over the back join is drawn in part at either end
+    boxes = [path.bounds for path in made.placed]
+    whole = sum(box.x0 >= 0 and box.x1 <= solid.covered.side.girth for box in boxes)
+    assert len([path for path in hearts if paper.covers(region(path))]) >= whole > 20
+
+
+def test_a_fault_of_another_thing_is_told_once_and_at_its_own_place() -> None:
+    """Drips and lettering that cannot be made are told as theirs, not as a fault of the scatter."""
+    with pytest.raises(CakeError) as caught:
+        build_pieces(one_tier("[tier.drips]\nlongest = '9 in'\n[[tier.scatter]]\ncount = 5"))
+    assert [problem.key[2] for problem in caught.value.problems] == ["drips"]
+    with pytest.raises(CakeError) as caught:
+        build_pieces(
+            one_tier("[[tier.lettering]]\ntext = 'x'\nwidth = '9 in'\n[[tier.scatter]]\ncount = 5")
+        )
+    assert [problem.key[2] for problem in caught.value.problems] == ["lettering"]
