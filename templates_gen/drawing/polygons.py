@@ -231,8 +231,26 @@ def encloses(path: Path) -> bool:
 
 
 def _sound(points: list[Point]) -> BaseGeometry:
+    """Return what a ring fills: all that it goes round its own way, however often."""
     ring = shapely.polygons(points)
-    return ring if ring.is_valid else shapely.make_valid(ring)
+    if ring.is_valid:
+        return ring
+    way = signed_area(points[:-1])
+    faces = shapely.get_parts(shapely.polygonize([shapely.union_all(LineString(points))]))
+    inner = [_point(face.point_on_surface().coords[0]) for face in faces]
+    return shapely.union_all(
+        [face for face, at in zip(faces, inner, strict=True) if _turns(points, at) * way > 0]
+    )
+
+
+def _turns(points: Sequence[Point], at: Point) -> int:
+    """Return how often a ring goes round a point, counter-clockwise (the winding number)."""
+    x, y = at
+    turns = 0
+    for (x0, y0), (x1, y1) in pairwise(points):
+        if (y0 > y) != (y1 > y) and (x0 + (y - y0) / (y1 - y0) * (x1 - x0)) > x:
+            turns += 1 if y1 > y0 else -1
+    return turns
 
 
 def united(paths: Sequence[Path]) -> tuple[Path, ...]:
@@ -505,9 +523,20 @@ def _gives_way(area: Area, by: float) -> bool:
     parts = len(shapely.get_parts(area))
     if left.is_empty or len(shapely.get_parts(left)) != parts:
         return True
+    return _lost(area, left, by) > TIP * by
+
+
+def _lost(area: Area, left: BaseGeometry, by: float) -> float:
+    """Return how far an area reaches beyond what is ``left`` of it when that is grown again, mm."""
     opened = shapely.buffer(left, by + TOLERANCE, quad_segs=16)
-    lost = shapely.get_coordinates(shapely.difference(area, opened))
-    return any(shapely.distance(shapely.Point(place), opened) > TIP * by for place in lost)
+    lost = shapely.points(shapely.get_coordinates(shapely.difference(area, opened)))
+    return float(max(shapely.distance(lost, opened), default=0.0))
+
+
+def thin_tips(path: Path, least: float) -> float:
+    """Return how far tips narrower than ``least`` mm reach beyond where an area is as wide, mm."""
+    area = filled(path)
+    return _lost(area, shapely.buffer(area, -least / 2, quad_segs=16), least / 2)
 
 
 def is_one(path: Path) -> bool:

@@ -20,6 +20,7 @@ from templates_gen.drawing.polygons import (
     region,
     ridge,
     spans_on,
+    thin_tips,
 )
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Doubt, GeometryError, Problem
@@ -39,6 +40,10 @@ TAB = (12.0, 25.0)
 """Width and length of a tab, mm."""
 INTO = 6.0
 """How far a tab reaches into the shape above where it is as wide as the tab, mm."""
+LARGER, MOST_LARGER = 1.1, 45
+"""Each height tried over the one before, and how many, for one whose foot has a place."""
+THIN = LEAST_NECK / 2
+"""Points that are narrower than the least width over more than this are told of, mm."""
 UP = 2 / 3
 """How far up a topper its stick reaches, over its height."""
 
@@ -81,7 +86,7 @@ def _tabbed(asked: Topper, outline: Path) -> Path:
     """Return an outline with a tab, where one is asked for."""
     if asked.stick != "tab":
         return outline
-    x, y = _foot(outline, TAB[0])
+    x, y = _foot(asked, outline)
     low = outline.bounds.y0
     return joined_with(
         outline, rectangle(Box(x - TAB[0] / 2, low - TAB[1], x + TAB[0] / 2, y + INTO))
@@ -156,29 +161,46 @@ def _refuse_necks(asked: Topper, outline: Path) -> None:
         )
 
 
-def _foot(outline: Path, wide: float) -> Point:
-    """Return where a stick or tab as wide as that goes in: under the middle of gravity, if it can.
+def _foot(asked: Topper, outline: Path) -> Point:
+    """Return where the stick or tab of a topper goes in: x of its middle, and the lowest y.
+
+    Raises CakeError, with the height that has a place for it.
+    """
+    wide = TAB[0] if asked.stick == "tab" else LEAST_NECK
+    place = _place(outline, wide)
+    if place is not None:
+        return place
+    heights = (round(asked.height.mm * LARGER**step) for step in range(1, MOST_LARGER))
+    tries = ((tall, outline.scaled(tall / asked.height.mm)) for tall in heights)
+    enough = next((tall for tall, path in tries if _place(path, wide)), None)
+    larger = f'write height = "{enough} mm" or more' if enough else "choose another shape"
+    line_does = asked.stick == "tab" and _place(outline, LEAST_NECK) is not None
+    raise CakeError(
+        [
+            Problem(
+                ("stick",) if line_does else ("height",),
+                f"“{asked.height}”: no place at its foot {decimal(wide, 0)} mm wide for a"
+                f" {'tab' if asked.stick == 'tab' else 'stick'}",
+                "a place so wide in its lower half, with paste on both sides",
+                f'write stick = "line", or {larger}' if line_does else larger,
+            )
+        ]
+    )
+
+
+def _place(outline: Path, wide: float) -> Point | None:
+    """Return where something so wide goes in at the foot, under the middle of gravity if it can.
 
     x of its middle, and the lowest y at which it has paste on both sides.
     """
     box = outline.bounds
     middle = centroid(outline)[0]
-    shifts = [step * 2.0 for step in range(int(box.width / 4))]
-    places = [middle + way * shift for shift in shifts for way in (1, -1)]
-    for x in places:
+    shifts = [step * 2.0 for step in range(int(box.width / 4) + 1)]
+    for x in (middle + way * shift for shift in shifts for way in (1, -1)):
         y = ridge(outline, x, wide)
         if y is not None and y < box.y0 + box.height / 2:
             return x, y
-    raise CakeError(
-        [
-            Problem(
-                ("stick",),
-                f"no place at its foot {decimal(wide, 0)} mm wide for a tab",
-                "a foot that is as wide as the tab",
-                'write stick = "line", or make the topper larger',
-            )
-        ]
-    )
+    return None
 
 
 def _piece(part: str, asked: Topper, outline: Path) -> Piece:
@@ -191,7 +213,7 @@ def _piece(part: str, asked: Topper, outline: Path) -> Piece:
     if tabbed:
         outline = _tabbed(asked, outline)
     else:
-        x, y = _foot(outline, LEAST_NECK)
+        x, y = _foot(asked, outline)
         # no line where there is no paste to lay the stick in
         inside = spans_on(region(outline), (x, box.y0), (x, y + reach))
         drawn = tuple(Stroke(line(*span), Role.CENTRE) for span in inside)
@@ -205,7 +227,7 @@ def _piece(part: str, asked: Topper, outline: Path) -> Piece:
         title=title,
         surface="flat",
         copies=asked.count,
-        use=_use(asked, into, into + reach),
+        use=_use(asked, into, into + reach) + _thin_points(outline),
         outline=outline,
         drawing=Drawing(drawn, words),
         values={
@@ -237,6 +259,13 @@ def _use(asked: Topper, into: float, whole: float) -> str:
         f" {measure(into)} of it for the cake"
     )
     return f"{cut} {stick}. Tell whoever cuts the cake."
+
+
+def _thin_points(outline: Path) -> str:
+    """Say that the points of a topper are thin. A point may be: it is no neck that holds more."""
+    if thin_tips(outline, LEAST_NECK) <= THIN:
+        return ""
+    return f" Its points end narrower than {measure(LEAST_NECK)}: keep them from knocks."
 
 
 def _doubts(stack: Stack, place: int, piece: Piece) -> tuple[Doubt, ...]:

@@ -6,6 +6,7 @@ The font file is read here by fontTools alone, table by table.
 from __future__ import annotations
 
 import math
+import string
 from itertools import pairwise
 from pathlib import Path as File
 
@@ -26,7 +27,7 @@ from templates_gen.drawing.outlines_of_text import (
     set_text,
 )
 from templates_gen.drawing.path import joined
-from templates_gen.drawing.polygons import filled
+from templates_gen.drawing.polygons import clean, filled, sampled, signed_area
 from templates_gen.errors import GeometryError
 from templates_gen.resources import folder
 
@@ -167,3 +168,14 @@ def test_a_damaged_font_never_crashes(place: int, damage: bytes) -> None:
     except GeometryError:
         return
     assert line.letters
+
+
+@pytest.mark.parametrize("font", ["script", "bold"])
+def test_cut_letters_have_no_specks(font: str) -> None:
+    """Every contour of a clean letter 20 mm tall is one that can be cut: over 1 mm2."""
+    own = bundled(font)
+    face = Face(own.name, own.content)
+    text = set_text(string.ascii_letters + string.digits + "&@?!%äöüñéß", face).scaled(20)
+    for letter in text.inked:
+        for points, _ in sampled(clean(letter.path)):
+            assert abs(signed_area(points)) > 1, letter.text

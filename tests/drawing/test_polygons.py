@@ -15,6 +15,7 @@ from templates_gen.drawing.polygons import (
     TOLERANCE,
     clearance,
     clipped,
+    filled,
     part_in,
     region,
     sampled,
@@ -102,3 +103,11 @@ def test_the_part_in_a_box_is_boxed_tightly() -> None:
     assert part is not None
     assert part.width == pytest.approx(2 * math.sqrt(50**2 - 40**2), abs=0.05)
     assert part_in(region(circle((0, 0), 50)), Box(60, 60, 70, 70)) is None
+
+
+def test_a_ring_that_goes_over_itself_fills_what_it_goes_round() -> None:
+    """Twice round fills as once does; a loop that runs the other way fills nothing."""
+    twice = polyline([(0, 0), (4, 0), (4, 4), (0, 4), (0, 0), (3, 0), (3, 3), (0, 3)], closed=True)
+    assert filled(twice).area == pytest.approx(16)
+    loop = polyline([(0, 0), (6, 0), (6, 6), (0, 6), (1, 6.5), (1, 5.5)], closed=True)
+    assert isinstance(filled(loop), shapely.Polygon)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import filled, narrowest
+from templates_gen.drawing.polygons import filled, narrowest, sampled
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.pieces.cautions import cautions
@@ -112,3 +112,40 @@ def test_a_stick_through_the_tier_is_doubted() -> None:
     assert "through tier" in doubts[0].text
     assert any(text.startswith("Sticks are not food") for text in cautions(low))
     assert not any("Sticks" in text for text in cautions(one_tier()))
+
+
+@pytest.mark.parametrize("text", ["8", "18", "80"])
+@pytest.mark.parametrize("stick", ["line", "tab"])
+def test_figures_with_two_counters_hang_together(text: str, stick: str) -> None:
+    """An 8 has two counters, and where its outline crosses itself nothing hangs loose."""
+    made = toppers(f"shape = 'text'\ntext = '{text}'\nstick = '{stick}'")
+    assert len(made) == len(text)
+    eight = made[text.index("8")]
+    assert len(list(sampled(eight.outline))) == 3
+
+
+@pytest.mark.parametrize("stick", ["line", "tab"])
+def test_the_height_advised_for_a_stick_does(stick: str) -> None:
+    """A figure too small at its foot is refused with a height that has a place, whatever stick."""
+    lines = "shape = 'text'\ntext = '1'\nheight = '{} mm'\nstick = '" + stick + "'"
+    with pytest.raises(CakeError, match=f"for a {'tab' if stick == 'tab' else 'stick'}") as caught:
+        toppers(lines.format(15))
+    problem = caught.value.problems[0]
+    assert problem.key == ("topper", 0, "height")
+    assert 'stick = "line"' not in problem.advice
+    assert toppers(lines.format(problem.advice.split('"')[1].removesuffix(" mm")))
+
+
+def test_a_line_is_advised_where_a_tab_has_no_place() -> None:
+    """A figure 1 of 40 mm has no place for a tab, and one for a stick."""
+    lines = "shape = 'text'\ntext = '1'\nheight = '40 mm'"
+    with pytest.raises(CakeError, match='stick = "line", or write height'):
+        toppers(f"{lines}\nstick = 'tab'")
+    assert toppers(lines)
+
+
+@pytest.mark.parametrize(("points", "thin"), [(5, False), (8, True), (16, True)])
+def test_thin_points_of_a_star_are_told(points: int, thin: bool) -> None:
+    """A point is no neck and may be thin, but the paper says so where it is long."""
+    (piece,) = toppers(f"shape = 'star'\npoints = {points}")
+    assert ("points end narrower than 5" in piece.use) is thin
