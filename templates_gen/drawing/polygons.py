@@ -491,7 +491,7 @@ def _kept_from(shape: BaseGeometry, by: float) -> BaseGeometry:
 def overlap(areas: Sequence[Path], lines: Sequence[Path], turns: Sequence[float]) -> bool:
     """Tell whether any line runs into a closed area, or does when moved along x by a turn."""
     tree = shapely.STRtree([_sampled_lines(line) for line in lines])
-    inked = [shapely.buffer(filled(area), -TOLERANCE) for area in areas]
+    inked = [filled(area) for area in areas]
     moved = [translate(area, turn) for turn in turns for area in inked]
     return bool(tree.query(moved, predicate="intersects").size)
 
@@ -529,8 +529,9 @@ def _gives_way(area: Area, by: float) -> bool:
 def _lost(area: Area, left: BaseGeometry, by: float) -> float:
     """Return how far an area reaches beyond what is ``left`` of it when that is grown again, mm."""
     opened = shapely.buffer(left, by + TOLERANCE, quad_segs=16)
-    lost = shapely.points(shapely.get_coordinates(shapely.difference(area, opened)))
-    return float(max(shapely.distance(lost, opened), default=0.0))
+    lost = shapely.get_coordinates(shapely.difference(area, opened))
+    far = (float(shapely.distance(shapely.Point(place), opened)) for place in lost)
+    return max(far, default=0.0)
 
 
 def thin_tips(path: Path, least: float) -> float:

@@ -11,7 +11,7 @@ from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.polygons import clipped, region
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
-from templates_gen.pieces.guides import guides
+from templates_gen.pieces.guides import all_guides, guides
 from templates_gen.pieces.marks import (
     SMALL,
     TEXT,
@@ -31,6 +31,7 @@ from templates_gen.pieces.opening import (
     opening_values,
     openings_drawing,
 )
+from templates_gen.pieces.overlaps import overlaps
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.slanted import cone_figures
 from templates_gen.tiers.solid import Layer, Solid
@@ -47,9 +48,11 @@ LEAST_BAND = 20.0
 
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield the collar for the finished side, no taller than its guides and one lane of words."""
-    found = [guide for guide in _on(tier, tier.covered) if not guide.strip]
+    marked = [guide for guide in all_guides(tier) if guide.layer.surface == tier.covered.surface]
+    found = [guide for guide in marked if guide.on_collar and not guide.strip]
     then = "mark through it" if found else "mark front and quarters"
-    yield _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
+    made = _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
+    yield replace(made, doubts=(*made.doubts, *overlaps(tier, marked)))
 
 
 def build_inner(tier: Solid) -> Iterable[Piece]:

@@ -277,6 +277,7 @@ def guides(tier: Solid) -> Iterator[Guide]:
             continue
         values = numbered(guide.values, "design", place)
         strip = str(place + 1) if asked.paper == "strip" else ""
-        yield replace(guide, values=values, strip=strip)
+        name = f"design {place + 1} ({asked.kind})"
+        yield replace(guide, values=values, strip=strip, name=name)
     if problems:
         raise CakeError(problems)

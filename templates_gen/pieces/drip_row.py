@@ -294,6 +294,7 @@ def guides(tier: Solid) -> Iterator[Guide]:
         row.values,
         _doubts(tier, row),
         on_collar=drips.marks != "rim ring",
+        name="the drips",
     )
 
 

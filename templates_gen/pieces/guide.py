@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from templates_gen.drawing.piece import Drawing, Value
-from templates_gen.errors import Doubt
+from templates_gen.errors import Doubt, Key
 from templates_gen.tiers.solid import Layer
 
 
@@ -17,7 +17,8 @@ class Guide:
     ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
     other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that; one
     that is not ``on_collar`` is told elsewhere and only shown on pictures. ``note`` is what the
-    paper says of it.
+    paper says of it. ``name`` and ``key`` are what people and the cake file call it; one that
+    ``is_placed`` has closed outlines in places of its own.
     """
 
     layer: Layer
@@ -29,6 +30,9 @@ class Guide:
     strip: str = ""
     note: str = ""
     on_collar: bool = True
+    name: str = ""
+    key: Key = ()
+    is_placed: bool = False
 
 
 def numbered(values: Mapping[str, Value], name: str, place: int) -> dict[str, Value]:

@@ -309,6 +309,9 @@ def guides(tier: Solid) -> Iterator[Guide]:
             numbered(lettered.values, "text", place),
             strip=f"lettering-{place + 1}" if lettered.asked.paper == "strip" else "",
             note=f"lettering {place + 1}: capitals {measure(lettered.line.cap_height)}",
+            name=f"lettering {place + 1}",
+            key=(*tier.key("lettering"), place),
+            is_placed=True,
         )
 
 

@@ -176,6 +176,9 @@ def guides(tier: Solid) -> Iterator[Guide]:
             max(box.y1 for box in boxes),
             numbered(values, "scatter", place),
             note=f"{len(made.places)} × {made.asked.shape}, {made.asked.size}",
+            name=f"scatter {place + 1}",
+            key=(*tier.key("scatter"), place),
+            is_placed=True,
         )
 
 

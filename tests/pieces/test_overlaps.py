@@ -1,0 +1,62 @@
+"""What lies on what on a side is said; what can keep clear does."""
+
+from __future__ import annotations
+
+import pytest
+
+from templates_gen.errors import CakeError
+from templates_gen.pieces.table import build_pieces
+from tests.cakes import one_tier
+
+NAME = "[[tier.lettering]]\ntext = 'Ada'\n"
+
+
+def doubts(lines: str, size: str = "8 in") -> list[str]:
+    """Return what is doubted of a tier, without its name."""
+    made = build_pieces(one_tier(lines, size, "5 in"))
+    return [each.text.split(": ", 1)[1] for piece in made for each in piece.doubts]
+
+
+@pytest.mark.parametrize(
+    ("lines", "names"),
+    [
+        (f"{NAME}level = '30 mm'\n[tier.drips]\n", ("lettering 1", "the drips")),
+        (NAME + "[[tier.design]]\nkind = 'diamonds'\n", ("lettering 1", "design 1 (diamonds)")),
+        (NAME + NAME, ("lettering 2", "lettering 1")),
+        (
+            "[[tier.scatter]]\ncount = 9\n[[tier.design]]\nkind = 'diamonds'\n",
+            ("scatter 1", "design 1 (diamonds)"),
+        ),
+    ],
+)
+def test_two_things_in_one_place_are_both_named(lines: str, names: tuple[str, str]) -> None:
+    """Once, with what to do."""
+    assert doubts(lines) == ["{} lies on {}; move one of them if you can.".format(*names)]
+
+
+def test_lettering_over_a_corner_is_told() -> None:
+    """On the front face of a square there is none; run round to the side it says so."""
+    square = "shape = 'square'\n" + NAME
+    assert doubts(square) == []
+    assert doubts(f"{square}aside = '4 in'") == [
+        "lettering 1 runs over a corner, where letters bend."
+    ]
+
+
+def test_what_is_clear_is_not_doubted() -> None:
+    """Drips, lettering below them, and pieces scattered twice find their own room."""
+    scatter = "[[tier.scatter]]\ncount = 8\nsize = '12 mm'\n"
+    lines = f"[tier.drips]\nlongest = '1 in'\n{NAME}level = '80 mm'\n{scatter}{scatter}"
+    assert doubts(lines) == []
+
+
+def test_lettering_into_a_hole_is_refused() -> None:
+    """Nothing is cut off it; moved below the hole as the message says it can be made."""
+    hole = "dummy = true\n[tier.opening]\nradius = '1 in'\nheight = '3 in'\n[[tier.lettering]]\n"
+    text = "text = 'HELLO WORLD'\ncap_height = '12 mm'\n"
+    with pytest.raises(CakeError, match="runs into the hole") as caught:
+        build_pieces(one_tier(hole + text, "10 in", "6 in"))
+    (problem,) = caught.value.problems
+    assert problem.key == ("tier", 0, "lettering", 0, "text")
+    assert "move it with aside or level" in problem.advice
+    assert build_pieces(one_tier(f"{hole}{text}level = '140 mm'", "10 in", "6 in"))
