@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 
@@ -49,13 +49,20 @@ class LengthError(TemplatesGenError):
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """A length in mm that remembers the text it was written as."""
+    """A length in mm and its text with a unit; a message shows the text that was written."""
 
     mm: float
     text: str
+    written: str = field(default="", compare=False, repr=False)
+    """What was written, where that had no unit."""
 
     def __str__(self) -> str:
-        return self.text
+        return self.written or self.text
+
+    @property
+    def found(self) -> str:
+        """What a message says was found, with the unit that it was read in."""
+        return f"“{self.written}”, read as {self.text}" if self.written else f"“{self.text}”"
 
     @property
     def tidy(self) -> str:
@@ -90,7 +97,8 @@ def parse_length(text: str, unit: str | None = None) -> Length:
     known = UNIT_OF.get(name or unit or "")
     if known is None:
         raise LengthError(f"“{written}” has the unknown unit “{name}”")
-    return Length(float(number * UNITS[known]), written if name else f"{written} {unit}")
+    mm = float(number * UNITS[known])
+    return Length(mm, written) if name else Length(mm, f"{written} {unit}", written)
 
 
 def _plain(text: str) -> str:

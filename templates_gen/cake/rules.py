@@ -97,7 +97,7 @@ class Within:
         if self.least <= length.mm <= self.most:
             return length
         low = in_both(self.least) if self.least else "0"
-        raise broken(f"“{length}”", f"{low} to {in_both(self.most)}")
+        raise broken(length.found, f"{low} to {in_both(self.most)}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,6 +77,18 @@ class _Lazy(click.Group):
         found: click.Command = module.COMMANDS[cmd_name]
         return found
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as error:
+            from difflib import get_close_matches
+
+            close = get_close_matches(args[0], COMMANDS, n=1)
+            asked = f" Did you mean “{close[0]}”?" if close else ""
+            raise click.UsageError(f"{error.message}{asked}", ctx) from None
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl([(name, short) for name, (_, short) in COMMANDS.items()])

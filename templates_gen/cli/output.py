@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterable, Mapping
-from contextlib import ExitStack, suppress
+from collections.abc import Iterator, Mapping
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 import click
@@ -20,17 +20,15 @@ def write_all(files: Mapping[Path, bytes]) -> None:
     Folders that are missing are made, whatever command or option the files come from.
     """
     with ExitStack() as undo:
-        try:
-            _make_folders(dict.fromkeys(place.parent for place in files), undo)
-            drafts = {place: _draft(place, content, undo) for place, content in files.items()}
-            for place, draft in drafts.items():
+        for folder in dict.fromkeys(place.parent for place in files):
+            _make_folder(folder, undo)
+        drafts = {}
+        for place, content in files.items():
+            with _naming(place):
+                drafts[place] = _draft(place, content, undo)
+        for place, draft in drafts.items():
+            with _naming(place):
                 _put(draft, place, undo)
-        except (OSError, ValueError) as error:
-            reason = getattr(error, "strerror", None) or error
-            name = getattr(error, "filename", None) or ""
-            raise FileError(
-                f"{name} cannot be written: {reason}. Nothing was changed; choose another place"
-            ) from None
         undo.pop_all()
     if (ctx := click.get_current_context(silent=True)) is not None:
         ctx.meta[WRITTEN] = True
@@ -38,10 +36,22 @@ def write_all(files: Mapping[Path, bytes]) -> None:
         _remove(_beside(place, "old"))
 
 
-def _make_folders(folders: Iterable[Path], undo: ExitStack) -> None:
-    """Make folders, and on undoing take away those that were made."""
-    for folder in folders:
-        for each in reversed((folder, *folder.parents)):
+@contextmanager
+def _naming(place: Path) -> Iterator[None]:
+    """Say of an error within the block that this place cannot be written. Raises FileError."""
+    try:
+        yield
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise FileError(
+            f"{place} cannot be written: {reason}. Nothing was changed; choose another place"
+        ) from None
+
+
+def _make_folder(folder: Path, undo: ExitStack) -> None:
+    """Make a folder and those it is in, and on undoing take away those that were made."""
+    for each in reversed((folder, *folder.parents)):
+        with _naming(each):
             if not each.exists():
                 each.mkdir()
                 undo.callback(_remove_folder, each)

@@ -93,7 +93,8 @@ class WordType(click.Choice):  # type: ignore[type-arg]  # as above
             return str(super().convert(value, param, ctx))
         except click.BadParameter as error:
             asked = hint(str(value), [str(word) for word in self.choices], self._about)
-            raise click.BadParameter(f"{error.message} {asked}".strip(), ctx, param) from None
+            question = asked[:1].upper() + asked[1:]
+            raise click.BadParameter(f"{error.message} {question}".strip(), ctx, param) from None
 
 
 class PaperType(click.ParamType):  # type: ignore[type-arg]  # as above

@@ -129,14 +129,22 @@ IN_QUOTES = 'or "8 in" in quotes'
 ONE = "--size 8in --depth 4in"
 LINES = (
     Line("", 2, ("Usage:", "pack", "figures")),
-    Line("--bogus", 2, ("No such option '--bogus'",)),
+    Line("pakc cake.toml", 2, ("No such command 'pakc'. Did you mean “pack”?",)),
+    Line(
+        "--bogus",
+        2,
+        (
+            "No such option",
+            "--bogus",
+        ),
+    ),
     Line("bake cake.toml", 2, ("No such command 'bake'",)),
     Line("pack", 2, ("Missing argument 'CAKE.toml'",)),
     Line("check", 2, ("Missing argument 'CAKE.toml'",)),
     Line("figures", 2, ("Missing argument 'CAKE.toml'",)),
     Line("new", 2, ("Missing argument 'FILE.toml'",)),
     Line("pack cake.toml more.toml", 2, ("unexpected extra argument (more.toml)",)),
-    Line("pack cake.toml --papers a4", 2, ("No such option '--papers'", "--paper")),
+    Line("pack cake.toml --papers a4", 2, ("No such option", "--papers", "--paper")),
     Line("pack cake.toml --paper", 2, ("'--paper' requires an argument",)),
     Line("pack cake.toml --paper a5", 2, ("'--paper'", "“a5”", "a4, letter, legal")),
     Line(
@@ -190,7 +198,7 @@ LINES = (
     Line("wrap --size 8 --depth 4 --unit ft", 2, ("'ft' is not one of 'in', 'cm', 'mm'",)),
     Line(f"wrap {ONE} --first left", 2, ("'left' is not one of 'top', 'side'",)),
     Line(f"wrap {ONE} --paper a5", 2, ("“a5” is not a paper",)),
-    Line(f"wrap {ONE} --coat 5mm", 2, ("No such option '--coat'", "--coating")),
+    Line(f"wrap {ONE} --coat 5mm", 2, ("No such option", "--coat", "--coating")),
     Line(f"wrap {ONE} -o wrap.png", 2, ("“wrap.png” ends in neither .pdf nor .svg",)),
     Line(f"wrap {ONE} -o wrap", 2, ("“wrap” ends in neither .pdf nor .svg",)),
     Line(f"wrap {ONE} -o folder.pdf", 2, ("'folder.pdf' is a directory",)),
@@ -202,7 +210,7 @@ LINES = (
     ),
     Line("wrap --size 2000mm --depth 4in", 1, ("option --size", "to 1500 mm")),
     Line(f"wrap {ONE} --paste 5in", 1, ("option --paste", "“5in”", "to 30 mm")),
-    Line("wrap --size 8in --unit in --depth 0.1", 1, ("option --depth", "“0.1 in”")),
+    Line("wrap --size 8in --unit in --depth 0.1", 1, ("option --depth", "“0.1”, read as 0.1 in")),
     Line("disc --size 0in", 1, ("option --size", "“0in”")),
     Line(f"panels {ONE} --count 0", 1, ("option --count", "from 1 to 400")),
     Line(f"panels {ONE} --count few", 2, ("'--count'", "'few'")),
@@ -220,11 +228,13 @@ LINES = (
             "write --cover panelled, or leave covering out\n",
         ),
     ),
-    Line(f"panels {ONE} --cover fondant", 2, ("'fondant' is not one of", "mean “drape” (one")),
+    Line(
+        f"panels {ONE} --cover fondant", 2, ("'fondant' is not one of", "Did you mean “drape” (one")
+    ),
     Line(
         f"drips {ONE} --rhythm wavy",
         2,
-        ("'wavy' is not one of 'even', 'alternate'", "did you mean “wave”?"),
+        ("'wavy' is not one of 'even', 'alternate'", ". Did you mean “wave”?\n"),
     ),
     Line(
         f"drips {ONE} --spacing 8mm",

@@ -159,6 +159,34 @@ def test_error_while_putting_in_place(
     assert snapshot(desk) == before
 
 
+@pytest.mark.parametrize(
+    ("function", "error", "says"),
+    [
+        ("pathlib.Path.write_bytes", OSError(28, "No space left on device"), "cake-a4.pdf cannot"),
+        ("pathlib.Path.write_bytes", PermissionError(13, "Shut", ".part"), "cake-a4.pdf cannot"),
+        ("pathlib.Path.write_bytes", OSError(36, "Too long"), "cake-a4.pdf cannot"),
+        ("os.replace", OSError(28, "No space left on device"), "cake-a4.pdf cannot"),
+        ("os.mkdir", OSError(30, "Read-only file system"), "new cannot"),
+    ],
+)
+def test_a_message_names_the_place_and_the_reason(
+    function: str, error: OSError, says: str, desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whatever fails, the file or folder is named as the decorator knows it, with the reason."""
+
+    def failing(*_: object) -> None:
+        raise error
+
+    before = snapshot(desk)
+    monkeypatch.setattr(function, failing)
+    done = call("pack", "cake.toml", "--out", "new")
+    monkeypatch.undo()
+    assert done.exit_code == 1
+    assert f"{says} be written: {error.strerror}. Nothing was changed" in done.stderr
+    assert "part" not in done.stderr
+    assert snapshot(desk) == before
+
+
 def test_name_taken_by_a_folder(desk: Path) -> None:
     """A folder that has the name of one of the files stops the whole pack."""
     (desk / "out" / "cake-a4.json").unlink()

@@ -358,7 +358,8 @@ export function showProblems(problems) {
 }
 
 export const told = (problem) =>
-  `Found ${problem.found}. Allowed: ${problem.allowed}. What to do: ${problem.advice}.`;
+  [`Found ${problem.found}`, `Allowed: ${problem.allowed}`, `What to do: ${problem.advice}`]
+    .map((part) => (/[.?!…]$/.test(part) ? part : `${part}.`)).join(" ");
 
 // The element of a key, or of the nearest key above it that has one.
 export function nearest(key) {
