@@ -196,12 +196,9 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
     inside, around = region(inner, tolerance), region(outer, tolerance)
     if around.covers(inside):
         return float(shapely.distance(inside.boundary, around.boundary))
-    outreach = shapely.difference(inside, around)
-    return -max(
-        float(shapely.distance(shapely.Point(point), around))
-        for part in shapely.get_parts(outreach)
-        for point in part.exterior.coords
-    )
+    # of outlines that touch, lines and points may be left, or nothing at all
+    outreach = shapely.points(shapely.get_coordinates(shapely.difference(inside, around)))
+    return 0.0 - max((float(far) for far in shapely.distance(outreach, around)), default=0.0)
 
 
 def filled(path: Path, tolerance: float = TOLERANCE) -> Area:

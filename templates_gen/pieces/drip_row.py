@@ -101,7 +101,10 @@ def _row(
 
 
 def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow) -> DripRow:
-    """Return a row whose drips end above the openings of the tier, or are left out there."""
+    """Return a row whose drips end above the openings of the tier, or are left out there.
+
+    Raises CakeError when none is left.
+    """
     area, asked = opening_area(tier, tier.covered), tier.asked.opening
     if area is None or asked is None:
         return row
@@ -115,9 +118,21 @@ def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow) -> DripRow:
             continue
         shortened += room < length
         kept.append((u, min(room, length)))
+    if not kept:
+        raise CakeError([_none_left(tier, len(row.positions))])
     positions, lengths = (tuple(each) for each in zip(*kept, strict=True))
     dropped = len(row.positions) - len(kept)
     return replace(row, positions=positions, lengths=lengths, shortened=shortened, dropped=dropped)
+
+
+def _none_left(tier: Solid, count: int) -> Problem:
+    """Say that no drip has room beside or above the openings."""
+    return Problem(
+        tier.key("opening", "drips"),
+        f"a hole that leaves no room for any of the drips of the tier, {count} in all",
+        "a hole that at least one drip ends above or beside",
+        "place the drips closer, make the hole smaller or lower, or leave the drips out",
+    )
 
 
 def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:

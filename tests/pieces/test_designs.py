@@ -25,9 +25,11 @@ from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
 from templates_gen.pieces.design_row import design_guide, runs
 from templates_gen.pieces.guide import Guide
+from templates_gen.pieces.guides import guides
 from templates_gen.pieces.keep_clear import without
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.solid import Layer
+from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier
 from tests.drawing.test_curves import true_length
 from tests.shapes import EVERY, PLAIN
@@ -398,3 +400,21 @@ def test_a_drawing_clear_of_openings_is_left_as_it_is() -> None:
     """Not a curve is touched."""
     drawing = Drawing((Stroke(circle((100, 50), 10), Role.GUIDE),))
     assert without(drawing, (rectangle(Box(200, 0, 300, 90)),), 600.0) == drawing
+
+
+@pytest.mark.parametrize("plan", ["shape = 'square'", "shape = 'rectangle'\nshort = '6 in'"])
+def test_ruffles_stop_at_a_straight_hole(plan: str) -> None:
+    """A level line on a flat-sided tier is left out across both ends of the hole."""
+    hole = "dummy = true\ncover = 'panelled'\n[tier.opening]\nradius = '3 cm'\n"
+    row = "[[tier.design]]\nkind = 'ruffles'\nrows = 1\ntop = '20 mm'\nfoot = '60 mm'"
+    made = one_tier(f"{plan}\n{hole}{row}")
+    assert {"collar", "wrap"} <= {each.kind for each in build_pieces(made)}
+    (tier,) = build_stack(made).tiers
+    (guide,) = guides(tier)
+    drawn = sum(
+        shapely.LineString(points).length
+        for stroke in guide.drawing.strokes
+        for points, _ in sampled(stroke.path)
+    )
+    half = math.sqrt(30**2 - (tier.covered.depth - 50.8 - 60) ** 2)
+    assert drawn == pytest.approx(tier.covered.side.girth - 4 * half, abs=0.1)

@@ -108,3 +108,13 @@ def test_the_sheet_shows_where_the_tier_stands() -> None:
     assert {"its middle", "its front"} <= texts
     assert score.values["right_mm"] == 20
     assert score.values["turn_deg"] == 30
+
+
+@pytest.mark.parametrize("shape", ["oval", "rectangle"])
+@pytest.mark.parametrize("short", ["5 in", "6 in", "7 in"])
+@pytest.mark.parametrize("place", ["centre", "back"])
+def test_flush_on_the_narrow_side(shape: str, short: str, place: str) -> None:
+    """A round tier as wide as the tier below is narrow touches it, and reaches over by nothing."""
+    lower = f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\nshort = '{short}'\n"
+    upper = f"[[tier]]\nsize = '{short}'\ndepth = '4 in'\n[tier.position]\nplace = '{place}'\n"
+    assert build_stack(cake(lower + upper)).seats[1].clearance == pytest.approx(0, abs=1e-3)

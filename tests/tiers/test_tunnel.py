@@ -221,3 +221,15 @@ def test_a_hole_through_a_hollow_is_refused() -> None:
                 size="12 in",
             )
         )
+
+
+@pytest.mark.parametrize("asked", ["shorten", "leave out"])
+def test_a_hole_that_leaves_no_drip_is_refused(asked: str) -> None:
+    """Where every drip would run into the hole, the message says so at the hole's key."""
+    text = (
+        "[[tier]]\nsize = '190 mm'\ndepth = '150 mm'\ndummy = true\n"
+        f"[tier.opening]\nradius = '55 mm'\ndrips = '{asked}'\n"
+        "[tier.drips]\nspacing = '300 mm'\nlongest = '60 mm'\nwidth = '17 mm'\nrhythm = 'even'\n"
+    )
+    with pytest.raises(CakeError, match=r"opening\.drips\n.*2 in all"):
+        build_pieces(parse(text))
