@@ -402,10 +402,10 @@ def test_a_drawing_clear_of_openings_is_left_as_it_is() -> None:
     assert without(drawing, (rectangle(Box(200, 0, 300, 90)),), 600.0) == drawing
 
 
-@pytest.mark.parametrize("plan", ["shape = 'square'", "shape = 'rectangle'\nshort = '6 in'"])
+@pytest.mark.parametrize("plan", ["shape = 'square'", "shape = 'rectangle'\nshort = '8 in'"])
 def test_ruffles_stop_at_a_straight_hole(plan: str) -> None:
     """A level line on a flat-sided tier is left out across both ends of the hole."""
-    hole = "dummy = true\ncover = 'panelled'\n[tier.opening]\nradius = '3 cm'\n"
+    hole = "dummy = true\ncover = 'panelled'\ncoating = '0 mm'\n[tier.opening]\nradius = '3 cm'\n"
     row = "[[tier.design]]\nkind = 'ruffles'\nrows = 1\ntop = '20 mm'\nfoot = '60 mm'"
     made = one_tier(f"{plan}\n{hole}{row}")
     assert {"collar", "wrap"} <= {each.kind for each in build_pieces(made)}
