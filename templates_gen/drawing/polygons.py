@@ -197,8 +197,9 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
     if around.covers(inside):
         return float(shapely.distance(inside.boundary, around.boundary))
     # of outlines that touch, lines and points may be left, or nothing at all
-    outreach = shapely.points(shapely.get_coordinates(shapely.difference(inside, around)))
-    return 0.0 - max((float(far) for far in shapely.distance(outreach, around)), default=0.0)
+    outreach = shapely.get_coordinates(shapely.difference(inside, around))
+    far = (float(shapely.distance(shapely.Point(place), around)) for place in outreach)
+    return 0.0 - max(far, default=0.0)
 
 
 def filled(path: Path, tolerance: float = TOLERANCE) -> Area:
