@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.cake.attached import Attached
 from templates_gen.cake.designs import SMALLEST_REPEAT, Design
 from templates_gen.cake.lengths import Length
@@ -17,6 +19,8 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Problem
 from templates_gen.pieces.guide import Guide, numbered
 from templates_gen.pieces.repeats import closing_count, repeat
+from templates_gen.tiers.rigid import set_at
+from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
 
 LOWEST_BAND = 3.0
@@ -128,14 +132,24 @@ def _below_side(key: str, length: Length, depth: float) -> Problem:
     )
 
 
-def motifs(asked: Design, height: float, found: Sequence[Run]) -> list[Motif]:
+def _narrowest(side: Side, asked: Design, band: tuple[float, float]) -> float:
+    """Return how wide a repeat truly is where it is narrowest, over its width at the rim.
+
+    Only for designs of true size: others follow the side.
+    """
+    return min(map(side.stretch, band)) if DESIGNS[asked.kind].true_size else 1.0
+
+
+def motifs(
+    asked: Design, height: float, found: Sequence[Run], narrowest: float = 1.0
+) -> list[Motif]:
     """Return what one repeat of each run draws. Raises CakeError, keys within the design."""
     design = DESIGNS[asked.kind]
     given = {key: _plain(getattr(asked, key)) for key in design.keys}
     own = {key: value for key, value in given.items() if value is not None}
     for key in ("count", "start", "per", *(("width",) if design.repeat else ())):
         own.pop(key, None)
-    drawn = [design.draw(Cell(run.pitch, height), **own) for run in found]
+    drawn = [design.draw(Cell(run.pitch * narrowest, height), **own) for run in found]
     _refuse_crowds(found, drawn)
     uneven = max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE
     if uneven and any(_reaches_on(run, motif) for run, motif in zip(found, drawn, strict=True)):
@@ -187,8 +201,8 @@ def design_guide(layer: Layer, asked: Design) -> Guide:
     """Return a design on a side. Raises CakeError, keys within the design."""
     top, foot = band(layer, asked)
     found = runs(layer, asked)
-    drawn = motifs(asked, foot - top, found)
-    paths = [*_repeats(found, drawn, top), *_levels(drawn, layer.side.girth, top)]
+    drawn = motifs(asked, foot - top, found, _narrowest(layer.side, asked, (top, foot)))
+    paths = [*_repeats(layer.side, found, drawn, top), *_levels(drawn, layer.side.girth, top)]
     values = _values(asked, found, drawn)
     reach = joined(path.bounds for path in paths)
     return Guide(
@@ -201,11 +215,18 @@ def design_guide(layer: Layer, asked: Design) -> Guide:
     )
 
 
-def _repeats(found: Sequence[Run], drawn: Sequence[Motif], top: float) -> Iterator[Path]:
+def _repeats(
+    side: Side, found: Sequence[Run], drawn: Sequence[Motif], top: float
+) -> Iterator[Path]:
     for run, motif in zip(found, drawn, strict=True):
         for index, place in enumerate(run.places):
             paths = motif.turned if motif.turned and index % 2 else motif.paths
-            yield from (path.moved(place, top) for path in paths)
+            if motif.about is None or side.is_level:
+                yield from (path.moved(place, top) for path in paths)
+            else:
+                x, y = motif.about
+                at, upright = (place + run.pitch / 2, top + y), Transform(1, 0, 0, -1, -x, y)
+                yield from (set_at(side, path.transformed(upright), at) for path in paths)
 
 
 def _levels(drawn: Sequence[Motif], girth: float, top: float) -> Iterator[Path]:

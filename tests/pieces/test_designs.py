@@ -19,7 +19,7 @@ from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Box, Path, circle, rectangle
 from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import sampled
+from templates_gen.drawing.polygons import region, sampled
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
@@ -322,6 +322,25 @@ def test_artwork_is_fitted_in_its_proportions() -> None:
         assert guide.values["art_height_mm"] == pytest.approx(tall)
         box = guide.drawing.strokes[0].path.bounds
         assert (box.width, box.height) == pytest.approx((wide, tall))
+
+
+def test_artwork_keeps_its_size_on_a_taper() -> None:
+    """On the paper of a side that widens downwards each is as large as its figures say."""
+    tapered = build_stack(one_tier("top_size = '7 in'", "10 in", "6 in")).tiers[0].covered
+    asked = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "count": 4}
+    guide = design_guide(tapered, Design.model_validate(asked | {"height": length_of(40)}))
+    wide, tall = guide.values["art_width_mm"], guide.values["art_height_mm"]
+    assert isinstance(wide, float)
+    assert isinstance(tall, float)
+    upright = layer(SHAPES["round"](1000))
+    true = design_guide(upright, Design.model_validate(asked | {"height": length_of(40)}))
+    assert (wide, tall) == pytest.approx((80, 40))
+    areas = [
+        region(stroke.path).area
+        for drawing in (tapered.side.unroll(guide.drawing), true.drawing)
+        for stroke in drawing.strokes
+    ]
+    assert areas == pytest.approx([areas[-1]] * 8, rel=1e-4)
 
 
 def test_mirrored_artwork_closes_by_pairs() -> None:

@@ -16,7 +16,7 @@ from templates_gen.cake.lengths import length_of
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.path import Path, circle
 from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import Area, filled, region, sampled
+from templates_gen.drawing.polygons import Area, covers, filled, region, sampled
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.pieces import keep_clear
@@ -25,6 +25,8 @@ from templates_gen.pieces.guides import guides
 from templates_gen.pieces.scatter import scatters
 from templates_gen.pieces.spread import Room, lattice_bound, spread
 from templates_gen.pieces.table import build_pieces
+from templates_gen.sheets.split import splits
+from templates_gen.sheets.words import shared_out
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier
@@ -244,7 +246,7 @@ def test_pieces_lie_on_the_paper_as_large_as_they_are_and_clear_of_all_else(name
 
 @pytest.mark.parametrize("name", ["sloped", "tapered upwards"])
 def test_every_number_is_on_the_collar(name: str) -> None:
-    """Of a sloped tier as of others, and every outline whole."""
+    """Of a sloped tier as of others, on the parts of it too, and every outline whole."""
     lines, size, depth = UNEVEN[name]
     cake = one_tier(f"{lines}\n[[tier.scatter]]\nshape = 'heart'", size, depth)
     (solid,) = build_stack(cake).tiers
@@ -255,6 +257,11 @@ def test_every_number_is_on_the_collar(name: str) -> None:
     numbers = [label for label in collar.drawing.labels if label.text.isdigit()]
     assert len(numbers) == count > 20
     assert all(paper.contains(shapely.Point(label.at)) for label in numbers)
+    for lattice in splits(collar, 190, 260):
+        shared = [label for labels in shared_out(lattice).values() for label in labels]
+        split = [label for label in shared if label.text.isdigit()]
+        assert len(split) == count
+        assert all(covers(paper, label.box) for label in split)
     drawn = [s.path for s in collar.drawing.strokes if s.path.commands[-1][0] == "closePath"]
     hearts = [path for path in drawn if path.bounds.width < 30]
     # one over the back join is drawn in part at either end

@@ -28,10 +28,14 @@ from templates_gen.drawing.designs.waves import waves
 
 @dataclass(frozen=True)
 class Design:
-    """A design: what draws it, and the usual width of a repeat in mm; None if it runs all round."""
+    """A design: what draws it, and the usual width of a repeat in mm; None if it runs all round.
+
+    One of ``true_size`` keeps its size on every side; others follow the side.
+    """
 
     draw: Callable[..., Motif]
     repeat: float | None
+    true_size: bool = False
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
@@ -57,6 +61,6 @@ DESIGNS: Mapping[str, Design] = {
     "arches": Design(arches, 45.0),
     "pearls": Design(pearls, 25.0),
     "ruffles": Design(ruffles, None),
-    "artwork": Design(artwork, 50.0),
+    "artwork": Design(artwork, 50.0, true_size=True),
 }
 """By the word the cake file has for it. Usual widths: common practice, no source."""

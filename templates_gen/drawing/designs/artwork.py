@@ -30,4 +30,5 @@ def artwork(
         drawing.placed(*middle),
         turned=drawing.placed(*middle, mirrored=True) if mirror else None,
         values={"art_width_mm": box.width, "art_height_mm": box.height},
+        about=middle,
     )

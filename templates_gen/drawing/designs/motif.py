@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.path import Path
+from templates_gen.drawing.path import Path, Point
 from templates_gen.drawing.piece import Value
 from templates_gen.errors import CakeError, Problem
 
@@ -33,6 +33,7 @@ class Motif:
     turned: tuple[Path, ...] | None = None
     levels: tuple[float, ...] = ()
     values: Mapping[str, Value] = field(default_factory=dict)
+    about: Point | None = None
 
 
 def refused(key: str, found: str, allowed: str, advice: str) -> CakeError:
