@@ -89,10 +89,28 @@ def pieces_are_simple_areas(pieces: Sequence[Piece]) -> None:
     for piece in pieces:
         area = region(piece.outline)
         assert area.is_valid, piece.id
-        assert area.area > 1, piece.id
+        assert area.area > 0.01, piece.id
         # a letter may have a dot
         assert len(shapely.get_parts(area)) == 1 or piece.kind == "letter", piece.id
         assert all(closed for _, closed in sampled(piece.outline)), piece.id
+
+
+def words_lie_on_their_piece(pieces: Sequence[Piece]) -> None:
+    """Check: no word is cut off with the paper round a piece, and none is on another."""
+    for piece in pieces:
+        area, labels = region(piece.outline), piece.drawing.labels
+        frames = [frame_of(label) for label in labels]
+        shapely.prepare(area)
+        for label, frame in zip(labels, frames, strict=True):
+            assert area.covers(frame), (piece.id, label.text)
+        for one, other in overlaps(frames):
+            raise AssertionError((piece.id, labels[one].text, labels[other].text))
+
+
+def overlaps(frames: Sequence[BaseGeometry]) -> list[tuple[int, int]]:
+    """Return which of some shapes have something in common."""
+    pairs = shapely.STRtree(frames).query(frames, "intersects").T if frames else ()
+    return [(int(one), int(other)) for one, other in pairs if one < other]
 
 
 def pieces_have_names_of_their_own(pieces: Sequence[Piece]) -> None:
@@ -240,11 +258,11 @@ def words_stand_apart(pack: Pack) -> None:
     """Check: no word is on another, of pieces, marks or margins, and no grid line on a word."""
     for sheet in pack.sheets:
         labels = sheet.drawing.labels
-        places = shapely.STRtree([frame_of(label) for label in labels])
-        for one, other in places.query(places.geometries, "intersects").T:
-            assert one == other, (sheet.number, labels[one].text, labels[other].text)
+        frames = [frame_of(label) for label in labels]
+        for one, other in overlaps(frames):
+            raise AssertionError((sheet.number, labels[one].text, labels[other].text))
         grid = _grid(sheet)
-        crossed = places.query(grid, "intersects")[1] if grid else ()
+        crossed = shapely.STRtree(frames).query(grid, "intersects")[1] if grid else ()
         assert not len(crossed), (sheet.number, "grid", [labels[word].text for word in crossed])
 
 
@@ -266,6 +284,7 @@ OF_PIECES: tuple[Callable[[Sequence[Piece]], None], ...] = (
     every_number_is_finite,
     pieces_are_simple_areas,
     pieces_have_names_of_their_own,
+    words_lie_on_their_piece,
 )
 OF_PACKS: tuple[Callable[[Pack], None], ...] = (
     everything_lies_in_the_printable_area,

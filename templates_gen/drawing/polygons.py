@@ -100,6 +100,23 @@ def covers(area: Area, box: Box) -> bool:
     return bool(area.covers(shapely.box(*box)))
 
 
+def outside(area: Area, shapes: Sequence[Sequence[Point]]) -> list[int]:
+    """Return which of convex polygons, by place, do not lie wholly in an area."""
+    shapely.prepare(area)
+    return [
+        place for place, points in enumerate(shapes) if not shapely.covers(area, Polygon(points))
+    ]
+
+
+def overlapping(shapes: Sequence[Sequence[Point]]) -> list[tuple[int, int]]:
+    """Return the pairs of convex polygons that have something in common, the lesser place first."""
+    if not shapes:
+        return []
+    polygons = [Polygon(points) for points in shapes]
+    found = shapely.STRtree(polygons).query(polygons, "intersects").T
+    return sorted((int(one), int(other)) for one, other in found if one < other)
+
+
 def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
     """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
     inside = shapely.intersection(LineString([start, end]), area)
@@ -139,6 +156,12 @@ def clipped(path: Path, box: Box, area: Area | None = None) -> Path:
         return path
     around = shapely.box(*box) if area is None else area
     return _lines(shapely.intersection(_sampled_lines(path), around))
+
+
+def within(path: Path, area: Area) -> Path:
+    """Return the part of the line of ``path`` inside ``area``; untouched if that is all."""
+    lines = _sampled_lines(path)
+    return path if area.covers(lines) else _lines(shapely.intersection(lines, area))
 
 
 def clipped_area(path: Path, box: Box) -> Path:

@@ -9,6 +9,7 @@ from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Box, circle
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke, Value
+from templates_gen.drawing.polygons import Area, covers, region, within
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 from templates_gen.pieces.marks import (
@@ -95,11 +96,14 @@ def _drawing(seat: Seat, title: str) -> Drawing:
         _room(seat),
         *_dowel_words(seat.support),
     )
+    on = region(seat.edge)
+    # what reaches over the edge has no paper to stand on
+    lines = ((within(seat.covered, on), Role.SCORE), (within(seat.board, on), Role.GUIDE))
     outlines = Drawing(
-        (Stroke(seat.covered, Role.SCORE), Stroke(seat.board, Role.GUIDE)),
+        tuple(Stroke(path, role) for path, role in lines if path.commands),
         (
-            _along(f"{upper.name} covered", covered, place, 7 / 12),
-            _along("board", board, place, 19 / 36),
+            _along(f"{upper.name} covered", covered, place, on, 7),
+            _along("board", board, place, on, 19 / 3),
             *text_block(block, _free_room(seat)),
         ),
     )
@@ -180,12 +184,20 @@ def _middle(place: Place, board: Outline) -> Drawing:
     return marked.transformed(place.transform)
 
 
-def _along(text: str, outline: Outline, place: Place, share: float) -> Label:
-    """Set a word inside an outline, along it, at a share of its girth from the back."""
-    s = share * outline.girth
-    turn = math.degrees(outline.heading_at(s)) % 360
-    label = Label(text, inwards(outline, s, SMALL), SMALL, Anchor.MIDDLE, turn)
-    return label.transformed(place.transform)
+def _along(text: str, outline: Outline, place: Place, on: Area, first: float) -> Label:
+    """Set a word inside an outline, along it, where that is ``on`` the surface.
+
+    ``first`` is the place to try first, in twelfths of the girth from the back.
+    """
+
+    def at(twelfths: float) -> Label:
+        s = twelfths / 12 % 1 * outline.girth
+        turn = math.degrees(outline.heading_at(s)) % 360
+        label = Label(text, inwards(outline, s, SMALL), SMALL, Anchor.MIDDLE, turn)
+        return label.transformed(place.transform)
+
+    tries = map(at, (first + step for step in range(12)))
+    return next((label for label in tries if covers(on, label.box)), at(first))
 
 
 def _doubts(seat: Seat) -> tuple[Doubt, ...]:

@@ -7,6 +7,7 @@ from functools import partial
 from typing import TypeVar
 
 from templates_gen.cake.model import Cake
+from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
 from templates_gen.pieces import (
@@ -71,7 +72,7 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
 
 def made(build: Build) -> tuple[Piece, ...]:
     """Return the pieces of one kind for one subject. Raises CakeError."""
-    return tuple(piece.finished() for piece in build())
+    return tuple(words_apart(piece.finished()) for piece in build())
 
 
 def build_pieces(

@@ -10,8 +10,9 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cake.model import Cake
 from templates_gen.cake.papers import Paper, parse_papers
+from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.flow import Front, nothing
-from templates_gen.drawing.path import Box
+from templates_gen.drawing.path import Box, joined
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.sheets import furniture
 from templates_gen.sheets.captions import caption_drawing
@@ -111,7 +112,8 @@ def _items(lattice: Lattice) -> list[_Item]:
         for join in mine:
             over += join_drawing(join, cell, lattice.piece.title)
         if grid:
-            words = [label.box for label in over.labels]
+            # of several lines what they take together: they may be turned about on the sheet
+            words = [joined(label.box for label in lines) for lines in blocks(over.labels)]
             over += grid_drawing(cell.box, grid, words)
         items.append(
             _Item(lattice, cell, over, tuple(mark for join in mine for mark in join.marks))

@@ -77,14 +77,16 @@ class Lattice:
         return Box(xs[cell.column], ys[cell.row + 1], xs[cell.column + 1], ys[cell.row])
 
     def room(self, cell: Cell) -> Box:
-        """Return the tile of a window without what register marks on its match lines take."""
+        """Return what a window shows of its tile, without what marks on its match lines take."""
         tile = self.tile(cell)
-        return Box(
+        room = Box(
             tile.x0 + (CLEAR if tile.x0 in self.lines_x else 0),
             tile.y0 + (CLEAR if tile.y0 in self.lines_y else 0),
             tile.x1 - (CLEAR if tile.x1 in self.lines_x else 0),
             tile.y1 - (CLEAR if tile.y1 in self.lines_y else 0),
         )
+        # a window reaches no farther than the piece
+        return room.common(cell.box) or room
 
 
 def code(row: int, column: int) -> str:

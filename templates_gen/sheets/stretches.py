@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.path import Box, joined
-from templates_gen.drawing.piece import Label, Piece
+from templates_gen.drawing.piece import Piece
 
 OVERLAP = 10.0
 """What neighbouring windows both show, mm."""
@@ -43,17 +44,6 @@ def fewest(axis: Axis, most: float) -> int:
     """Return how many overlapping stretches of at most ``most`` cover an axis."""
     length = axis.end - axis.start
     return max(1, math.ceil((length - OVERLAP) / (most - OVERLAP) - 1e-9))
-
-
-def blocks(labels: Iterable[Label]) -> list[list[Label]]:
-    """Return labels that stay together: the lines of a text, or one label alone."""
-    gathered: list[list[Label]] = []
-    for label in labels:
-        if label.continues and gathered:
-            gathered[-1].append(label)
-        else:
-            gathered.append([label])
-    return gathered
 
 
 def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:

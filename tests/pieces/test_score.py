@@ -45,3 +45,14 @@ def test_what_is_doubtful_about_how_a_tier_stands_is_said(upper: str, says: str)
 def test_a_usual_stack_has_no_doubts() -> None:
     """Nothing is doubtful about one tier on its usual drum."""
     assert not [doubt for piece in build_pieces(one_tier()) for doubt in piece.doubts]
+
+
+@pytest.mark.parametrize("lines", ["right = '60 mm'", "back = '60 mm'\nturn = 45"])
+def test_what_reaches_over_the_edge_is_not_drawn(lines: str) -> None:
+    """Lines and words of a tier that reaches over its drum end at the edge of the drum."""
+    drum = "[drum]\nsize = '10 in'\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncorner = '5 mm'\n"
+    text = f"{drum}shape = 'square'\n[tier.position]\noverhang = '90 mm'\n{lines}"
+    (sheet,) = (piece for piece in build_pieces(cake(text)) if piece.kind == "score")
+    edge = sheet.outline.bounds.grown(1e-6)
+    assert all(edge.holds(stroke.path.bounds) for stroke in sheet.drawing.strokes)
+    assert all(edge.holds(label.box) for label in sheet.drawing.labels)

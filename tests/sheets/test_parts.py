@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 
 from templates_gen import lay_out
 from templates_gen.cake.papers import PAPERS, Paper
+from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.flow import heading, table
-from templates_gen.drawing.path import Box, joined, line, rectangle
+from templates_gen.drawing.path import Box, Command, Path, joined, line, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
@@ -23,9 +24,10 @@ from templates_gen.sheets.furniture import large_check
 from templates_gen.sheets.nest import nest
 from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of, joins
 from templates_gen.sheets.split import Lattice, letters, splits
-from templates_gen.sheets.stretches import OVERLAP, Axis, blocks, stretches
+from templates_gen.sheets.stretches import OVERLAP, Axis, stretches
 from templates_gen.sheets.words import readable
 from tests.cakes import one_tier
+from tests.laws import words_stand_apart
 
 SIZES = st.lists(st.tuples(st.floats(5, 180), st.floats(5, 240)), min_size=1, max_size=30)
 
@@ -266,3 +268,29 @@ def test_a_match_line_is_in_the_middle_of_what_both_windows_show(size: tuple[int
             assert line_at == pytest.approx((near + far) / 2)
             for mark in join.marks:
                 assert mark[0 if across else 1] == pytest.approx(line_at)
+
+
+@pytest.mark.parametrize("turn", [80, 95, 100, 260, 280])
+def test_grid_lines_stop_for_slanting_lines_turned_about(turn: float) -> None:
+    """Lines of a slanting text that trade places when it is turned about are still not crossed."""
+    edge = rectangle(Box(0, 0, 60, 700))
+    texts = ("title", "meets at 668.8 mm (26 5/16 in)", "finished depth 60.2 mm", "thick")
+    lines = [Label(text, (16 + 6 * n, 80), 3, turn=turn) for n, text in enumerate(texts)]
+    text = [lines[0], *(replace(label, continues=True) for label in lines[1:])]
+    text += [replace(label, at=(label.at[0], label.at[1] + 140)) for label in text]
+    drawing = Drawing(labels=tuple(text))
+    piece = Piece("test", "strip", "test", "Strip", "", 1, "", edge, drawing).finished()
+    words_stand_apart(lay_out(one_tier(), [piece], PAPERS["a4"]))
+
+
+def test_words_have_room_on_no_more_than_a_window_shows() -> None:
+    """On a piece that narrows, no word can be moved to where its window shows nothing."""
+    corners = ((0.0, 0.0), (300.0, 520.0), (600.0, 0.0))
+    edge = Path((("moveTo", corners[:1]), *(("lineTo", (c,)) for c in corners[1:]), CLOSE))
+    piece = Piece("test", "any", "test", "Any", "", 1, "", edge, Drawing()).finished()
+    for lattice in splits(piece, 180, 240):
+        for cell in lattice.cells:
+            assert cell.box.holds(lattice.room(cell), 1e-6), cell.code
+
+
+CLOSE: Command = ("closePath", ())

@@ -1,0 +1,52 @@
+"""Words of a piece that would lie on each other."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from templates_gen.drawing.apart import words_apart
+from templates_gen.drawing.path import Box, circle, rectangle
+from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece
+from templates_gen.drawing.polygons import covers, region
+
+
+def piece(*labels: Label, round_: bool = False) -> Piece:
+    """Return a piece with words, a strip or a disc."""
+    edge = circle((50, 50), 50) if round_ else rectangle(Box(0, 0, 100, 20))
+    drawing = Drawing(labels=labels)
+    return Piece("test", "any", "test", "Any", "", 1, "", edge, drawing).finished()
+
+
+def test_of_two_words_the_longer_moves() -> None:
+    """The name of a mark stays at the mark; the title, lines and all, goes beside it."""
+    mark = Label("13", (50, 10))
+    title = (Label("tier 1: collar", (40, 12)), Label("100 mm", (40, 8), continues=True))
+    first, second, kept = words_apart(piece(*title, mark)).drawing.labels
+    assert kept == mark
+    assert first.at[0] - title[0].at[0] == second.at[0] - title[1].at[0] != 0
+    assert not any(label.box.common(mark.box) for label in (first, second))
+
+
+def test_moved_words_stay_inside_the_piece() -> None:
+    """On a disc no corner of a moved text is cut off; all texts are apart."""
+    words = [Label(text, (50, 92), anchor=Anchor.MIDDLE) for text in ("back", "a title", "or two")]
+    made = words_apart(piece(*words, round_=True))
+    area = region(made.outline)
+    assert all(covers(area, label.box) for label in made.drawing.labels)
+    for one, other in combinations(made.drawing.labels, 2):
+        assert not one.box.common(other.box)
+
+
+def test_words_that_stand_apart_stay() -> None:
+    """Nothing moves where no word is on another, not even turned words in each other's boxes."""
+    words = (Label("a long word that is turned", (10, 2), turn=20), Label("x", (30, 2)))
+    assert words[0].box.common(words[1].box)
+    made = piece(*words)
+    assert words_apart(made) is made
+
+
+def test_a_word_over_the_edge_moves_in() -> None:
+    """What would be cut off with the rest of the paper is moved onto the piece."""
+    (label,) = words_apart(piece(Label("rim ring", (90, 9)))).drawing.labels
+    assert label.box.x1 <= 100
+    assert label.at[1] == 9
