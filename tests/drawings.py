@@ -2,7 +2,8 @@
 
 ``python -m tests.drawings`` rewrites those that have changed; a test fails while one differs, and
 ``--check`` shows the first that does. Each is an SVG to look at, with one command of a long path to
-a line, lengths in mm to a hundredth, y up within a piece.
+a line, lengths in mm to a hundredth, y up within a piece. ``refusals.txt`` has what is said of
+broken cake files. After a conflict of two changes run the command on what both gave.
 """
 
 from __future__ import annotations
@@ -17,14 +18,20 @@ from html import escape
 from itertools import zip_longest
 from pathlib import Path
 
-from templates_gen import PAPERS, build_pieces, lay_out
+from templates_gen import build_pieces
 from templates_gen.bench.picture import picture
 from templates_gen.cake.model import Cake
+from templates_gen.cake.reading import parse_cake
+from templates_gen.cake.source import CakeText
 from templates_gen.drawing.path import Box, joined, rectangle
 from templates_gen.drawing.path import Path as Lines
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError, key_text
+from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Sheet
+from tests.cli.bad_cakes import BAD_CAKES, Bad
+from tests.cli.bad_designs import BAD_DESIGNS
 from tests.drawn_cakes import ON_SHEETS, WHOLE, drawn_cakes
 
 FOLDER = Path(__file__).resolve().parent / "reference_drawings"
@@ -46,7 +53,7 @@ Part = tuple[str, str, Drawing]
 """A name, words about it, and what is drawn."""
 
 
-def drawings() -> dict[str, Callable[[], str]]:
+def drawings() -> Mapping[str, Callable[[], str]]:
     """Return what makes each drawing, by its name."""
     cakes = drawn_cakes()
     ways: tuple[tuple[str, Iterable[str], Callable[[Cake], Iterable[Part]]], ...] = (
@@ -54,11 +61,32 @@ def drawings() -> dict[str, Callable[[], str]]:
         ("-picture", WHOLE, _picture),
         ("", cakes, _pieces),
     )
-    return {
-        f"{name}{ending}": partial(_drawn, way, cakes[name])
+    drawn = {
+        f"{name}{ending}.svg": partial(_drawn, way, cakes[name])
         for ending, names, way in ways
         for name in names
     }
+    return drawn | {"refusals.txt": partial(_refusals, (*BAD_CAKES, *BAD_DESIGNS))}
+
+
+def _refusals(bad: Iterable[Bad]) -> str:
+    """Return what is said of the values of cake files that are refused, in full."""
+    return "\n".join(text for each in bad if (text := _refusal(each)))
+
+
+def _refusal(bad: Bad) -> str:
+    try:
+        build_pieces(parse_cake(CakeText("cake.toml", bad.text)))
+    except CakeError as error:
+        # what is no TOML is said in the words of the Python at hand
+        told = [(key_text(p.key), p.found, p.allowed, p.advice) for p in error.problems if p.key]
+        lines = [_printable(line) for problem in told for line in problem]
+        return "\n".join([bad.name, *lines, ""]) if lines else ""
+    return f"{bad.name}\nis made\n"
+
+
+def _printable(text: str) -> str:
+    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
 
 
 def _drawn(way: Callable[[Cake], Iterable[Part]], cake: Cake) -> str:
@@ -73,7 +101,7 @@ def _pieces(cake: Cake) -> Iterator[Part]:
 def _words(piece: Piece) -> str:
     """Return what is said of a piece and its figures, one to a line."""
     said = [piece.title, f"{piece.copies} × {piece.surface}", piece.use, piece.instead]
-    said += [str(doubt) for doubt in piece.doubts]
+    said += [doubt.text for doubt in piece.doubts]
     figures = [f"{name}: {_value(value)}" for name, value in piece.values.items()]
     return "\n".join([*filter(None, said), *figures])
 
@@ -90,7 +118,8 @@ def _picture(cake: Cake) -> Iterator[Part]:
 
 def _sheets(cake: Cake) -> Iterator[Part]:
     """Yield the sheets of a pack: marks and words, and where which window lies."""
-    for sheet in lay_out(cake, build_pieces(cake), PAPERS["a4"]).sheets:
+    _, pack = lay_out_each(cake, build_pieces(cake), ["both"])
+    for sheet in pack.sheets:
         yield f"sheet {sheet.number}", "\n".join(_windows(sheet)), _framed(sheet)
 
 
@@ -137,7 +166,7 @@ def _box(drawing: Drawing) -> Box:
 def _group(name: str, words: str, drawing: Drawing, at: tuple[float, float]) -> str:
     x, y = map(_number, at)
     lines = [f'<g id="{escape(name)}" transform="translate({x} {y}) scale(1 -1)">']
-    lines += [f"<desc>{escape(words)}</desc>"] if words else []
+    lines += [f"<desc>{escape(words, quote=False)}</desc>"] if words else []
     lines += [_path(stroke) for stroke in drawing.strokes]
     lines += [_text(label) for label in drawing.labels]
     return "\n".join([*lines, "</g>"])
@@ -160,8 +189,8 @@ def _text(label: Label) -> str:
     x, y, size = map(_number, (*label.at, label.size))
     turn = f" rotate({_number(label.turn)})" if label.turn else ""
     more = f' text-anchor="{label.anchor.name.lower()}"' + ' font-weight="bold"' * label.bold
-    place = f"translate({x} {y}){turn} scale(1 -1)"
-    return f'<text transform="{place}" font-size="{size}"{more}>{escape(label.text)}</text>'
+    place, words = f"translate({x} {y}){turn} scale(1 -1)", escape(label.text, quote=False)
+    return f'<text transform="{place}" font-size="{size}"{more}>{words}</text>'
 
 
 def _number(value: float) -> str:
@@ -171,7 +200,7 @@ def _number(value: float) -> str:
 
 def kept(name: str) -> str:
     """Return the reference drawing of a name; nothing where there is none."""
-    path = FOLDER / f"{name}.svg"
+    path = FOLDER / name
     return path.read_text(encoding="utf-8") if path.exists() else ""
 
 
@@ -196,7 +225,7 @@ def same(old: str, new: str) -> bool:
 def left_over(names: Iterable[str]) -> list[Path]:
     """Return files of drawings that are no longer made."""
     known = set(names)
-    return sorted(path for path in FOLDER.glob("*.svg") if path.stem not in known)
+    return sorted(path for path in FOLDER.glob("*.*") if path.name not in known)
 
 
 def renew(makers: Mapping[str, Callable[[], str]]) -> Iterator[str]:
@@ -204,11 +233,11 @@ def renew(makers: Mapping[str, Callable[[], str]]) -> Iterator[str]:
     for name, make in makers.items():
         now = make()
         if changes(name, kept(name), now):
-            (FOLDER / f"{name}.svg").write_text(now, encoding="utf-8")
+            (FOLDER / name).write_text(now, encoding="utf-8")
             yield name
     for path in left_over(makers):
         path.unlink()
-        yield f"{path.stem} (removed)"
+        yield f"{path.name} (removed)"
 
 
 def first_change(makers: Mapping[str, Callable[[], str]]) -> list[str]:

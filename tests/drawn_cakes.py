@@ -213,7 +213,31 @@ size = "4 in"
 depth = "3 in"
 board = "3 in"
 """,
+    "doubts": """through_dowel = true
+[[tier]]
+size = "8 in"
+depth = "4 in"
+cover = "panelled"
+strip = "26 in"
+board = "9 in"
+[tier.panels]
+mould = "53 mm"
+[[tier]]
+size = "7.5 in"
+depth = "3 in"
+cover = "panelled"
+strip = "20 in"
+[tier.position]
+right = "12 mm"
+overhang = "9 mm"
+[[tier]]
+shape = "square"
+size = "4 in"
+depth = "3 in"
+board = "1 in"
+cover = "none"
+""",
 }
 """Whole cakes, also shown from the front and from above."""
-ON_SHEETS = ("taper-in",)
+ON_SHEETS = ("taper-in", "lettering")
 """Cakes whose sheets are kept too."""

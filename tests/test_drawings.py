@@ -35,8 +35,8 @@ def test_every_kind_shape_and_design_is_drawn() -> None:
     """Each line of the tables of kinds, shapes and designs has its drawing."""
     drawn = {re.sub(r"-.*", "", name) for text in map(kept, DRAWINGS) for name in _kinds(text)}
     assert {re.sub(r"-.*", "", kind) for kind in KINDS} <= drawn
-    assert {f"shape-{shape}" for shape in SHAPES} <= {*DRAWINGS}
-    assert {f"design-{kind}" for kind in DESIGNS} <= {*DRAWINGS}
+    assert {f"shape-{shape}.svg" for shape in SHAPES} <= {*DRAWINGS}
+    assert {f"design-{kind}.svg" for kind in DESIGNS} <= {*DRAWINGS}
 
 
 def _kinds(text: str) -> list[str]:
@@ -58,14 +58,14 @@ def test_a_tenth_of_a_millimetre_is_seen_and_rounding_is_not() -> None:
 def test_only_what_has_changed_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The command writes what is new or differs, removes what is no longer made, names both."""
     monkeypatch.setattr(drawings, "FOLDER", tmp_path)
-    for name, text in {"same": "L1.01 0", "other": "L1.1 0", "old": "L0 0"}.items():
-        (tmp_path / f"{name}.svg").write_text(text, encoding="utf-8")
-    made = {"same": lambda: "L1.02 0", "other": lambda: "L1.2 0", "new": lambda: "L2 0"}
-    assert list(renew(made)) == ["other", "new", "old (removed)"]
-    assert {path.stem: path.read_text(encoding="utf-8") for path in tmp_path.iterdir()} == {
-        "same": "L1.01 0",
-        "other": "L1.2 0",
-        "new": "L2 0",
+    for name, text in {"same.svg": "L1.01 0", "other.svg": "L1.1 0", "old.svg": "L0 0"}.items():
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    made = {"same.svg": lambda: "L1.02 0", "other.svg": lambda: "L1.2 0", "new.svg": lambda: "L2 0"}
+    assert list(renew(made)) == ["other.svg", "new.svg", "old.svg (removed)"]
+    assert {path.name: path.read_text(encoding="utf-8") for path in tmp_path.iterdir()} == {
+        "same.svg": "L1.01 0",
+        "other.svg": "L1.2 0",
+        "new.svg": "L2 0",
     }
 
 
