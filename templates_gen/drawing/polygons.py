@@ -69,6 +69,13 @@ def sampled(path: Path, tolerance: float = TOLERANCE) -> Iterator[tuple[list[Poi
             yield ([*points, points[0]] if closed else points), closed
 
 
+def path_length(path: Path) -> float:
+    """Return the length of the lines and curves of a path, mm."""
+    return sum(
+        math.dist(a, b) for points, _ in sampled(path, TOLERANCE / 100) for a, b in pairwise(points)
+    )
+
+
 def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     """Return the area that closed contours enclose, a contour inside another being a hole.
 

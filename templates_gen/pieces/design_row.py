@@ -15,6 +15,7 @@ from templates_gen.drawing.designs.motif import Cell, Motif
 from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.path import Path, joined, line
 from templates_gen.drawing.piece import Drawing, Stroke, Value
+from templates_gen.drawing.polygons import path_length
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Problem
 from templates_gen.pieces.guide import Guide, numbered
@@ -203,6 +204,10 @@ def design_guide(layer: Layer, asked: Design) -> Guide:
     found = runs(layer, asked)
     drawn = motifs(asked, foot - top, found, _narrowest(layer.side, asked, (top, foot)))
     paths = [*_repeats(layer.side, found, drawn, top), *_levels(drawn, layer.side.girth, top)]
+    if not layer.side.is_level:
+        drawn = [
+            _measured(layer.side, run, each, top) for run, each in zip(found, drawn, strict=True)
+        ]
     values = _values(asked, found, drawn)
     reach = joined(path.bounds for path in paths)
     return Guide(
@@ -227,6 +232,18 @@ def _repeats(
                 x, y = motif.about
                 at, upright = (place + run.pitch / 2, top + y), Transform(1, 0, 0, -1, -x, y)
                 yield from (set_at(side, path.transformed(upright), at) for path in paths)
+
+
+def _measured(side: Side, run: Run, motif: Motif, top: float) -> Motif:
+    """Return a motif with its lengths as they are on an uneven side, of the longest repeat."""
+
+    def longest(path: Path) -> float:
+        moved = tuple(Stroke(path.moved(place, top), Role.GUIDE) for place in run.places)
+        return max(path_length(stroke.path) for stroke in side.unroll(Drawing(moved)).strokes)
+
+    found = {name: tuple(map(longest, paths)) for name, paths in motif.lengths.items()}
+    values = {name: each[0] if len(each) == 1 else each for name, each in found.items()}
+    return replace(motif, values={**motif.values, **values})
 
 
 def _levels(drawn: Sequence[Motif], girth: float, top: float) -> Iterator[Path]:

@@ -243,6 +243,19 @@ def test_swags_report_the_string_to_cut() -> None:
     )
 
 
+@pytest.mark.parametrize("lines", ["top_size = '7 in'", "low_depth = '4 in'"])
+def test_swags_report_the_string_to_cut_on_uneven_sides(lines: str) -> None:
+    """As long as it lies on the paper, measured by svgpathtools; the longest where they differ."""
+    uneven = build_stack(one_tier(lines, "10 in", "6 in")).tiers[0].covered
+    asked = Design(kind="swags", form="double", count=8, drop=length_of(30))
+    guide = design_guide(uneven, asked)
+    drawn = [true_length(stroke.path) for stroke in uneven.side.unroll(guide.drawing).strokes]
+    found = guide.values["string_length_mm"]
+    assert found == pytest.approx((max(drawn[::2]), max(drawn[1::2])), abs=1e-3)
+    even = design_guide(layer(SHAPES["round"](uneven.rim.across)), asked)
+    assert even.values["string_length_mm"] != pytest.approx(found, abs=1)
+
+
 def test_overlapped_and_double_swags() -> None:
     """Overlapped strings span two repeats; the second of a double swag hangs half as deep again."""
     over = values("kind = 'swags'\nform = 'overlapped'\ncount = 10\ndrop = '40 mm'")

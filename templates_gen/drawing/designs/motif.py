@@ -26,13 +26,15 @@ class Motif:
 
     A path may reach over the sides of its cell, never over its top or foot. Where there
     are ``turned`` paths, every other cell has those. ``values`` are the
-    design's own figures.
+    design's own figures; those in ``lengths`` are the lengths of some of its paths, on an even
+    side. Paths of true size keep it on every side, ``about`` one point of the cell.
     """
 
     paths: tuple[Path, ...] = ()
     turned: tuple[Path, ...] | None = None
     levels: tuple[float, ...] = ()
     values: Mapping[str, Value] = field(default_factory=dict)
+    lengths: Mapping[str, tuple[Path, ...]] = field(default_factory=dict)
     about: Point | None = None
 
 

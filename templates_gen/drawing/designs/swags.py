@@ -32,7 +32,8 @@ def swags(
     strings = [Catenary(span, sag)]
     if form == "double":
         strings.append(Catenary(span, sag * SECOND))
-    return Motif(tuple(string.path(0, 0) for string in strings), values=string_values(strings))
+    paths = tuple(string.path(0, 0) for string in strings)
+    return Motif(paths, values=string_values(strings), lengths={"string_length_mm": paths})
 
 
 def string_values(strings: list[Catenary]) -> dict[str, float | tuple[float, ...]]:
