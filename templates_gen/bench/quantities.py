@@ -85,7 +85,7 @@ def covering_area(tier: Solid) -> float:
         return extra + drape_outline(tier).grown(-asked.trim.mm).area
     if tier.ball is not None:
         return extra
-    return extra + tier.top.rim.area + side_area(tier.wrapped)
+    return extra + tier.top.top_area + side_area(tier.wrapped)
 
 
 def panels_area(tier: Solid) -> float:
@@ -182,7 +182,7 @@ def painted_area(tier: Solid) -> float:
     if tier.ball is not None:
         ball = tier.ball.grown(tier.asked.coating_mm + tier.asked.paste_mm)
         return math.tau * ball.radius * (ball.depth if ball.is_cut else 2 * ball.radius)
-    top = tier.covered.rim.area if paint.on == "whole" else 0.0
+    top = tier.covered.top_area if paint.on == "whole" else 0.0
     return side_area(tier.covered) + top
 
 

@@ -43,6 +43,11 @@ class Layer:
             return UprightSide(self.rim, self.depth, self.fall)
         return SlantedSide(self.rim, self.foot, self.depth)
 
+    @property
+    def top_area(self) -> float:
+        """The area of the top as it lies, sloped or level, mm2."""
+        return self.rim.area * (math.hypot(1.0, self.fall.rate) if self.fall else 1.0)
+
 
 TOWARDS = {"front": (0.0, -1.0), "back": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 """Directions in plan."""
@@ -115,7 +120,8 @@ class Solid:
         depth = asked.depth.mm + above
         if asked.top_size is None:
             outline = self._plan.grown(thick)
-            return Layer(surface, outline, outline, depth, self._fall(outline))
+            fall = self._fall(outline)
+            return Layer(surface, outline, outline, self._highest(outline, fall, above), fall)
         aside = thick / math.cos(self.slant)
         higher = 1 + (asked.top_size.mm / asked.size.mm - 1) * depth / asked.depth.mm
         return Layer(
@@ -151,6 +157,18 @@ class Solid:
         rate = (asked.depth.mm - asked.low_depth.mm) / (bare[1] - bare[0])
         # the slope goes on over the layers: highest where the outline starts
         return Fall(towards, rate, _extent(outline, towards)[0])
+
+    def _highest(self, outline: Outline, fall: Fall | None, above: float) -> float:
+        """Return how high the rim of an upright layer reaches, ``above`` mm of it on the top.
+
+        Square to a top of slope s that is above * sqrt(1 + s^2) upright; where the outline reaches
+        beyond the bare one the slope goes on.
+        """
+        depth = self.asked.depth.mm
+        if fall is None:
+            return depth + above
+        beyond = _extent(self._plan, fall.towards)[0] - fall.start
+        return depth + above * math.hypot(1.0, fall.rate) + beyond * fall.rate
 
     @property
     def top(self) -> Layer:

@@ -1,0 +1,132 @@
+"""Every tier against an independent solid: volumes, thickness of layers, areas laid flat."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
+from shapely.geometry import Point
+
+from templates_gen.cake.lengths import length_of
+from templates_gen.cake.reading import cake_from
+from templates_gen.drawing.piece import Drawing, Stroke
+from templates_gen.drawing.polygons import region
+from templates_gen.drawing.roles import Role
+from templates_gen.pieces.wrap import sheet_path
+from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.stack import build_stack
+from templates_gen.tiers.volume import side_area, volume
+from tests import solids
+from tests.solids import Model
+from tests.strategies import plans
+
+NEAR = 0.05
+"""How far a surface may lie from that of the independent solid, mm."""
+
+
+def made(**lines: object) -> Solid:
+    """Return the one tier of a cake with keys of the cake file, numbers in mm."""
+    keys = {
+        key: length_of(value) if isinstance(value, int | float) and key not in COUNTS else value
+        for key, value in lines.items()
+    }
+    return build_stack(cake_from({"tier": [keys]})).tiers[0]
+
+
+COUNTS = ("sides", "lobes")
+quick = settings(max_examples=15, phases=[Phase.explicit, Phase.reuse, Phase.generate])
+
+
+def layers(tier: Solid) -> list[tuple[Layer, Model]]:
+    """Return the surfaces of a tier beside the independent ones."""
+    coating, paste = tier.asked.coating_mm, tier.asked.paste_mm
+    thick = (0.0, coating, coating + paste)
+    surfaces = (tier.bare, tier.coated, tier.covered)
+    return [(a, Model(tier.asked, b)) for a, b in zip(surfaces, thick, strict=True)]
+
+
+@st.composite
+def tiers(draw: st.DrawFn) -> Solid:
+    """Tiers of every shape with coating and paste: upright, sloped, tapered either way."""
+    size, depth = draw(st.integers(150, 350)), draw(st.integers(80, 200))
+    shape = draw(plans(size).filter(lambda plan: plan["shape"] != "own"))
+    tapered = st.fixed_dictionaries({"top_size": st.integers(round(0.7 * size), round(1.2 * size))})
+    sloped = st.fixed_dictionaries(
+        {
+            "low_depth": st.integers(round(0.3 * depth), depth),
+            "low_side": st.sampled_from(["front", "back", "left", "right"]),
+        }
+    )
+    round_inside = shape["shape"] == "round"
+    solid = draw(st.one_of(st.just({}), sloped, *([tapered] if round_inside else [])))
+    thick = {"coating": draw(st.integers(2, 8)), "paste": draw(st.integers(2, 6))}
+    return made(size=size, depth=depth, cover="panelled", **shape, **solid, **thick)
+
+
+@quick
+@given(tiers())
+def test_every_surface_goes_round_what_the_independent_solid_holds(tier: Solid) -> None:
+    """Bare, coated and covered: the same volume to a few parts in ten thousand."""
+    for layer, model in layers(tier):
+        assert volume(tier, layer) == pytest.approx(model.volume, rel=5e-4)
+
+
+@quick
+@given(tiers(), st.floats(0, 1))
+def test_layers_are_as_thick_as_asked_square_to_every_surface(tier: Solid, start: float) -> None:
+    """Every place of a covered side is coating and paste away from the bare one, its rim on top."""
+    layer, model = layers(tier)[-1]
+    side = layer.side
+    for step in range(24):
+        u = (start + step / 24) % 1 * side.girth
+        x, y, z = side.in_space(u, 0.0)
+        assert z == pytest.approx(model.top(x, y), abs=NEAR)
+        for share in (0.0, 1.0):
+            x, y, z = side.in_space(u, share * side.foot_at(u))
+            assert model.section(z).exterior.distance(Point(x, y)) < NEAR
+
+
+@quick
+@given(tiers())
+def test_a_side_laid_flat_is_as_large_as_it_is_in_space(tier: Solid) -> None:
+    """Paper, figures, and the side in space: by how the volume grows with the thickness."""
+    layer, model = layers(tier)[-1]
+    sheet = layer.side.unroll(
+        Drawing((Stroke(sheet_path(layer, 0.0, layer.side.girth), Role.CUT),))
+    )
+    drawn = region(sheet.strokes[0].path, 1e-3).area
+    true = solids.side_area(model)
+    assert drawn == pytest.approx(true, rel=1e-3)
+    assert side_area(layer) == pytest.approx(true, rel=1e-3)
+
+
+@pytest.mark.parametrize(("low", "coating_ml"), [(90, 578.6), (150, 669.1)])
+def test_a_sloped_top_is_coated_as_thick_as_the_side(low: float, coating_ml: float) -> None:
+    """8 in, 150 mm falling to ``low``, 5 mm of coating; by arithmetic, pi r^2 times mean depth."""
+    tier = made(size=203.2, depth=150, low_depth=low, coating=5, paste=5)
+    slope = (150 - low) / 203.2
+    mean = (150 + low) / 2
+    by_hand = math.pi * (106.6**2 * (mean + 5 * math.hypot(1, slope)) - 101.6**2 * mean) / 1000
+    coated, bare = (volume(tier, layer) for layer in (tier.coated, tier.bare))
+    assert by_hand == pytest.approx(coating_ml, abs=0.5)
+    assert (coated - bare) / 1000 == pytest.approx(by_hand, rel=1e-9)
+
+
+def test_a_steep_top_stays_under_its_layers() -> None:
+    """12 in deep falling to 1 in: the covered rim is above the bare top, not below it."""
+    tier = made(size=203.2, depth=304.8, low_depth=25.4, coating=5, paste=5)
+    rise = 10 * math.hypot(1, (304.8 - 25.4) / 203.2)
+    at_front = tier.covered.side.in_space(tier.covered.side.girth / 2, 0.0)
+    model = Model(tier.asked, 0.0)
+    assert at_front[2] - model.top(*at_front[:2]) == pytest.approx(rise, abs=1e-6)
+
+
+@pytest.mark.parametrize("depth", [200, 150, 100, 60])
+def test_a_ball_goes_round_what_its_triangles_hold(depth: float) -> None:
+    """Whole and cut, bare, coated and covered: to a thousandth."""
+    tier = made(size=200, depth=depth, shape="ball", coating=6, paste=4)
+    for layer, thick in ((tier.bare, 0), (tier.coated, 6), (tier.covered, 10)):
+        found = solids.ball_volume(200, depth, thick)
+        assert volume(tier, layer) == pytest.approx(found, rel=1e-3)
