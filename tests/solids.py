@@ -12,8 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
-import shapely
-from shapely.affinity import scale
+from shapely.affinity import scale, translate
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
@@ -34,12 +33,17 @@ def _disc(x: float, y: float, radius: float) -> Polygon:
     return _ring(lambda t: (x + radius * math.cos(t), y + radius * math.sin(t)))
 
 
+def _one(area: object) -> Polygon:
+    assert isinstance(area, Polygon)
+    return area
+
+
 def _flat_sided(ring: Sequence[tuple[float, float]], corner: float) -> Polygon:
     """Return a convex polygon with its corners rounded."""
     sharp = Polygon(ring)
     if not corner:
         return sharp
-    return sharp.buffer(-corner, join_style="mitre").buffer(corner, quad_segs=64)
+    return _one(sharp.buffer(-corner, join_style="mitre").buffer(corner, quad_segs=64))
 
 
 def _petal(size: float, lobes: int) -> Polygon:
@@ -48,7 +52,8 @@ def _petal(size: float, lobes: int) -> Polygon:
     ring = size / 2 / (1 + 1.2 * apart)
     turns = [math.tau * step / lobes - math.pi / 2 for step in range(lobes)]
     middles = [(ring * math.cos(turn), ring * math.sin(turn)) for turn in turns]
-    return unary_union([Polygon(middles), *(_disc(x, y, 1.2 * apart * ring) for x, y in middles)])
+    lobes_there = [_disc(x, y, 1.2 * apart * ring) for x, y in middles]
+    return _one(unary_union([Polygon(middles), *lobes_there]))
 
 
 def _heart(size: float) -> Polygon:
@@ -57,7 +62,7 @@ def _heart(size: float) -> Polygon:
     h, r = side * math.sqrt(0.5), side / 2
     square = Polygon([(0, -h), (h, 0), (0, h), (-h, 0)])
     found = unary_union([square, _disc(h / 2, h / 2, r), _disc(-h / 2, h / 2, r)])
-    return shapely.transform(found, lambda xy: xy - [0, (h / 2 + r - h) / 2])
+    return _one(translate(found, 0, (h - h / 2 - r) / 2))
 
 
 def plan(tier: Tier) -> Polygon:
@@ -113,7 +118,7 @@ class Model:
             factor = 1 - self._narrowing * (z + off)
             here = scale(bare, factor, factor, origin=(0, 0))
             found.append(here.buffer(math.sqrt(thick**2 - off**2), quad_segs=24))
-        return unary_union(found)
+        return _one(unary_union(found))
 
     @property
     def slope(self) -> tuple[float, float]:

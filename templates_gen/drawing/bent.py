@@ -74,7 +74,8 @@ def _carried(edge: Callable[[float], Point], through: Map) -> Iterator[Command]:
 def _fitted(at: Callable[[float], Point], t0: float, t1: float, deep: int) -> Iterator[Command]:
     """Yield the cubics, or the one line, that come near a curve between two parameters."""
     start, end = at(t0), at(t1)
-    if _is_straight(at, t0, t1, start, end):
+    # what is still bent after so many halves has a crease, where no tangent can be taken
+    if deep == 0 or _is_straight(at, t0, t1, start, end):
         yield "lineTo", (end,)
         return
     h = (t1 - t0) * _STEP
@@ -82,7 +83,7 @@ def _fitted(at: Callable[[float], Point], t0: float, t1: float, deep: int) -> It
     after, before = at(t0 + h), at(t1 - h)
     one = start[0] + (after[0] - start[0]) * third, start[1] + (after[1] - start[1]) * third
     two = end[0] + (before[0] - end[0]) * third, end[1] + (before[1] - end[1]) * third
-    if deep == 0 or _is_near(at, t0, t1, (start, one, two, end)):
+    if _is_near(at, t0, t1, (start, one, two, end)):
         yield "curveTo", (one, two, end)
         return
     middle = (t0 + t1) / 2

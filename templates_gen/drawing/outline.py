@@ -173,15 +173,15 @@ class Outline:
 
     def at(self, s: float) -> Point:
         """Return the point at arc length ``s`` from the back."""
-        return self._state(s)[0]
+        return self.state(s)[0]
 
     def heading_at(self, s: float) -> float:
         """Return the direction of the curve at arc length ``s``, radians; at a corner, half-way."""
-        return (self._state(s - _NEAR)[1] + self._state(s + _NEAR)[1]) / 2
+        return (self.state(s - _NEAR)[1] + self.state(s + _NEAR)[1]) / 2
 
     def direction(self, s: float) -> float:
         """Return the direction of the curve from arc length ``s`` on, radians."""
-        return self._state(s)[1]
+        return self.state(s)[1]
 
     def turned_to(self, heading: float) -> float:
         """Return the arc length from which on a convex curve has turned to a direction, radians."""
@@ -197,7 +197,8 @@ class Outline:
         heading = self.heading_at(s)
         return math.sin(heading), -math.cos(heading)
 
-    def _state(self, s: float) -> tuple[Point, float]:
+    def state(self, s: float) -> tuple[Point, float]:
+        """Return point and direction at arc length ``s`` from the back."""
         turns, rest = divmod(s, self.girth)
         index = min(bisect_right(self._ends, rest), len(self.bends) - 1)
         bend = self.bends[index]
@@ -276,12 +277,22 @@ def starting_at_back(start: Point, heading: float, bends: Iterable[Bend]) -> Out
         count = max(1, math.ceil(abs(bend.turn) / (math.pi / 4))) if bend.length else 1
         pieces += [bend.part(index / count, (index + 1) / count) for index in range(count)]
     given = Outline(start, heading, tuple(pieces))
-    index, share = max(_on_axis(given), key=lambda found: _behind(given, *found))
-    bend = pieces[index]
-    point, direction = bend.after(*given._starts[index], share)
+    found = starting_from(given, *back_of(given))
+    return Outline((0.0, found.start[1]), found.heading, found.bends)
+
+
+def back_of(outline: Outline) -> tuple[int, float]:
+    """Return on which stretch of a curve its back lies, and at which share of it."""
+    return max(_on_axis(outline), key=lambda found: _behind(outline, *found))
+
+
+def starting_from(outline: Outline, index: int, share: float) -> Outline:
+    """Return the same curve whose arc length starts at a share of a stretch."""
+    pieces, bend = outline.bends, outline.bends[index]
+    point, heading = bend.after(*outline._starts[index], share)
     turned = (bend.part(share, 1), *pieces[index + 1 :], *pieces[:index], bend.part(0, share))
     kept = tuple(part for part in turned if part.length > _TINY or abs(part.turn) > _TINY)
-    return Outline((0.0, point[1]), direction, kept)
+    return Outline(point, heading, kept)
 
 
 def _behind(outline: Outline, index: int, share: float) -> tuple[float, bool]:
@@ -314,7 +325,7 @@ def _on_axis(outline: Outline) -> list[tuple[int, float]]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Laid:
+class Laid:
     """A stretch where it lies."""
 
     start: Point
@@ -322,6 +333,7 @@ class _Laid:
     bend: Bend
 
     def at(self, share: float) -> tuple[Point, float]:
+        """Return point and heading at a share of the stretch."""
         return self.bend.after(self.start, self.heading, share)
 
     def beside(self, point: Point) -> float:
@@ -351,7 +363,7 @@ def offset(outline: Outline, by: float) -> Outline | None:
     At a sharp corner an arc comes between two stretches, or, on its inner side, both end where they
     cross. None where a stretch vanishes or others than neighbours cross.
     """
-    laid, turns = _stretches(outline)
+    laid, turns = stretches(outline)
     grown = [_grown(each, by) for each in laid]
     if any(each.bend.length <= 0 for each in grown):
         return None
@@ -379,12 +391,12 @@ def offset(outline: Outline, by: float) -> Outline | None:
     return found if is_simple(found.path()) else None
 
 
-def _stretches(outline: Outline) -> tuple[list[_Laid], list[Bend | None]]:
+def stretches(outline: Outline) -> tuple[list[Laid], list[Bend | None]]:
     """Return the stretches that have a length, and the sharp corner after each, if there is one."""
     states = zip(outline._starts, outline.bends, strict=False)
-    every = [_Laid(point, heading, bend) for (point, heading), bend in states]
+    every = [Laid(point, heading, bend) for (point, heading), bend in states]
     first = next(index for index, each in enumerate(every) if each.bend.length)
-    laid: list[_Laid] = []
+    laid: list[Laid] = []
     turns: list[Bend | None] = []
     for each in every[first:] + every[:first]:
         if each.bend.length:
@@ -397,17 +409,17 @@ def _stretches(outline: Outline) -> tuple[list[_Laid], list[Bend | None]]:
     return laid, turns
 
 
-def _grown(each: _Laid, by: float) -> _Laid:
+def _grown(each: Laid, by: float) -> Laid:
     (x, y), bend = each.start, each.bend
     start = x + by * math.sin(each.heading), y - by * math.cos(each.heading)
-    return _Laid(start, each.heading, Bend(bend.length + by * bend.turn, bend.turn, bend.corner))
+    return Laid(start, each.heading, Bend(bend.length + by * bend.turn, bend.turn, bend.corner))
 
 
 _LOOKS = 64
 """Places on a stretch between which a crossing is looked for."""
 
 
-def _crossing(one: _Laid, other: _Laid) -> tuple[float, float] | None:
+def _crossing(one: Laid, other: Laid) -> tuple[float, float] | None:
     """Return at which shares of both a stretch crosses the next: the last such place."""
     for step in range(_LOOKS, 0, -1):
         low, high = (step - 1) / _LOOKS, step / _LOOKS

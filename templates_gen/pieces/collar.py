@@ -12,6 +12,7 @@ from templates_gen.drawing.polygons import clipped, region
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import all_guides, guides
+from templates_gen.pieces.laid_flat import unevenness, within_side
 from templates_gen.pieces.marks import (
     SMALL,
     TEXT,
@@ -104,7 +105,7 @@ def _collar(
     if top < 0:
         drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (side.girth + TAB, 0.0))))
     cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
-    return Piece(
+    piece = Piece(
         owner=tier.slug,
         kind=kind,
         tier=tier.name,
@@ -114,7 +115,7 @@ def _collar(
         use=use,
         outline=cut.strokes[0].path,
         drawing=side.unroll(drawing),
-        doubts=tuple(doubt for guide in found for doubt in guide.doubts),
+        doubts=(*unevenness(tier, layer), *(doubt for guide in found for doubt in guide.doubts)),
         values={
             "length_mm": side.girth,
             "tab_mm": TAB,
@@ -124,6 +125,7 @@ def _collar(
             **{name: value for guide in found for name, value in guide.values.items()},
         },
     )
+    return within_side(piece, layer, TAB)
 
 
 def _lowest(tier: Solid, layer: Layer) -> float:

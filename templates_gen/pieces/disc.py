@@ -38,7 +38,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         return
     top = tier.top
     goes = "before the side" if tier.asked.first == "top" else "after the side, over its edge"
-    slope = _slope(top)
+    slope = on_slope(top)
     across = max(top.rim.path().transformed(slope).bounds.size)
     title = f"{tier.name}: top disc"
     block = title_lines(title, f"{measure(across)} across", f"goes on {goes}")
@@ -58,7 +58,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     )
 
 
-def _slope(top: Layer) -> Transform:
+def on_slope(top: Layer) -> Transform:
     """Return what a plan becomes on a sloped top: longer in the direction of the slope."""
     if top.fall is None:
         return Transform()

@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.outline import Outline, from_path
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.drawing.shapes.round import circle
-from templates_gen.pieces.disc import disc_drawing
+from templates_gen.pieces.disc import disc_drawing, on_slope
 from templates_gen.pieces.marks import measure, quadrant, text_block, title_lines
 from templates_gen.tiers.solid import Solid
 
 
 def drape_outline(tier: Solid) -> Outline:
-    """Return the edge of the paste rolled out: the coated rim grown by depth and trim."""
+    """Return the edge of the paste rolled out, to be laid with its middle on that of the top.
+
+    The coated rim, as long as a slope makes it, grown by trim and by the longest way to the foot.
+    """
     coated = tier.coated
     if tier.ball is not None:
         return circle(2 * (tier.ball.grown(tier.asked.coating_mm).meridian + tier.asked.trim.mm))
-    return coated.rim.grown(coated.side.depth + tier.asked.trim.mm)
+    top = coated.rim
+    if coated.fall is not None:
+        # a round one stays round, which takes a little more and can be drawn with the swing strip
+        longer = math.hypot(1.0, coated.fall.rate)
+        lies = top.path().transformed(on_slope(coated))
+        top = top.scaled(longer) if top.radius else from_path(lies)
+    return top.grown(coated.side.longest + tier.asked.trim.mm)
 
 
 def build(tier: Solid) -> Iterable[Piece]:

@@ -67,7 +67,7 @@ def drip_row(tier: Solid, drips: Drips) -> DripRow:
     rhythm = RHYTHMS[drips.rhythm]
     places = _places(tier, drips)
     count = len(places)
-    shortest, longest = _extremes(side.least_depth, drips)
+    shortest, longest = _extremes(side.shortest, drips)
     problems = [
         *_touching(tier, drips, _closest(places, side.girth)),
         *_stubby(tier, drips, shortest),
@@ -219,7 +219,7 @@ def _stubby(tier: Solid, drips: Drips, shortest: float) -> Iterator[Problem]:
 
 def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
     """Yield what is wrong when a drip would be longer than the side is deep."""
-    depth = tier.covered.side.least_depth
+    depth = tier.covered.side.shortest
     if longest > depth + 1e-9:
         yield Problem(
             _key(tier, drips, "longest" if drips.longest else "width"),
@@ -279,20 +279,20 @@ def drips_drawing(row: DripRow, side: Side) -> Drawing:
     """Draw the row in side coordinates."""
     return Drawing(
         tuple(
-            Stroke(_as_wide(drip_outline(u, row.width, length), u, side), Role.GUIDE)
+            Stroke(_in_true_size(drip_outline(u, row.width, length), u, side), Role.GUIDE)
             for u, length in zip(row.positions, row.lengths, strict=True)
         )
     )
 
 
-def _as_wide(path: Path, u: float, side: Side) -> Path:
-    """Return the outline of a drip at u so that it keeps its width where a side widens."""
-    return Path(
-        tuple(
-            (name, tuple((u + (x - u) / side.stretch(v), v) for x, v in points))
-            for name, points in path.commands
-        )
-    )
+def _in_true_size(path: Path, u: float, side: Side) -> Path:
+    """Return the outline of a drip at u as long and as wide on the side as it was drawn."""
+
+    def place(x: float, length: float) -> Point:
+        v = side.down(u, length)
+        return u + (x - u) / side.stretch(v), v
+
+    return Path(tuple((name, tuple(place(*each) for each in at)) for name, at in path.commands))
 
 
 def guides(tier: Solid) -> Iterator[Guide]:
@@ -301,11 +301,13 @@ def guides(tier: Solid) -> Iterator[Guide]:
     if drips is None:
         return
     row = drip_row(tier, drips)
+    side = tier.covered.side
+    lowest = max(map(side.down, row.positions, row.lengths))
     yield Guide(
         tier.covered,
-        drips_drawing(row, tier.covered.side),
+        drips_drawing(row, side),
         0.0,
-        max(row.lengths),
+        lowest,
         row.values,
         _doubts(tier, row),
         on_collar=drips.marks != "rim ring",

@@ -11,6 +11,7 @@ from templates_gen.drawing.path import Box, Path, line
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
+from templates_gen.pieces.laid_flat import unevenness, within_side
 from templates_gen.pieces.marks import (
     SMALL,
     Edge,
@@ -44,7 +45,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     sheet = Box(0, -trim, side.girth + trim, layer.depth)
     drawing = _lines(tier) + _lettering(tier) + openings_drawing(tier, layer, sheet)
     drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
-    yield Piece(
+    piece = Piece(
         owner=tier.slug,
         kind="wrap",
         tier=tier.name,
@@ -62,8 +63,9 @@ def build(tier: Solid) -> Iterable[Piece]:
             **cone_figures(side),
             **opening_values(tier, layer),
         },
-        doubts=_doubts(tier),
+        doubts=_doubts(tier) + unevenness(tier, layer),
     )
+    yield within_side(piece, layer, trim)
 
 
 def sheet_path(layer: Layer, top: float, end: float) -> Path:

@@ -86,6 +86,20 @@ class BallSide:
         """The depth."""
         return self.depth
 
+    @property
+    def shortest(self) -> float:
+        """The depth."""
+        return self.depth
+
+    @property
+    def longest(self) -> float:
+        """The depth."""
+        return self.depth
+
+    def down(self, u: float, length: float) -> float:
+        """Return the length: v is as long as it lies."""
+        return length
+
     def foot_at(self, u: float) -> float:
         """Return v at the foot."""
         return self.depth

@@ -41,6 +41,20 @@ class Side(Protocol):
         """From rim to foot where a sloped top is lowest; else the depth."""
         ...
 
+    @property
+    def shortest(self) -> float:
+        """The shortest straight way down the side from rim to foot."""
+        ...
+
+    @property
+    def longest(self) -> float:
+        """The longest straight way down the side from rim to foot."""
+        ...
+
+    def down(self, u: float, length: float) -> float:
+        """Return v at a true length down the side from the rim at ``u``."""
+        ...
+
     def foot_at(self, u: float) -> float:
         """Return v at the foot, which is less than the depth where a sloped top is lower."""
         ...
@@ -108,6 +122,20 @@ class UprightSide:
     def least_depth(self) -> float:
         """From rim to foot where the rim is lowest."""
         return min(self.foot_at(self.girth * step / 64) for step in range(64))
+
+    @property
+    def shortest(self) -> float:
+        """From rim to foot where the rim is lowest."""
+        return self.least_depth
+
+    @property
+    def longest(self) -> float:
+        """From rim to foot where the rim is highest."""
+        return self.depth
+
+    def down(self, u: float, length: float) -> float:
+        """Return the length: v is as long as it lies."""
+        return length
 
     def stretch(self, v: float) -> float:
         """Return 1: an upright side is as long round everywhere."""

@@ -12,7 +12,7 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from fontTools.misc.transform import Transform
 
@@ -30,11 +30,16 @@ Vector = tuple[float, float, float]
 
 @dataclass(frozen=True)
 class SlantedSide:
-    """The side between a rim at ``height`` and a foot on z = 0, mm."""
+    """The side between a rim at ``height`` and a foot on z = 0, mm.
+
+    Where it ``is_matched``, rulings go from each stretch of the rim to the same one of the foot;
+    else they share out the foot evenly.
+    """
 
     rim: Outline
     foot: Outline
     height: float
+    is_matched: bool = True
 
     @property
     def girth(self) -> float:
@@ -46,6 +51,20 @@ class SlantedSide:
         """From rim to foot along the side at the front, square to the rim."""
         return self._ruling(self.girth / 2)[1]
 
+    @cached_property
+    def area(self) -> float:
+        """The area of the side, mm2: mean girth times slant, stretch by stretch."""
+        ends = [0.0, *self._ends]
+        feet = [self._foot_of(end) for end in ends[:-1]] + [self.foot.girth]
+        return sum(
+            (b - a + g - f) / 2 * self._ruling((a + b) / 2)[1]
+            for (a, b), (f, g) in zip(pairwise(ends), pairwise(feet), strict=True)
+        )
+
+    def down(self, u: float, length: float) -> float:
+        """Return v at a length down the ruling at ``u``."""
+        return length * self.depth / math.hypot(*self._ruling(u))
+
     @property
     def is_level(self) -> bool:
         """No: level lines of a slanted side are bent on the paper."""
@@ -55,6 +74,23 @@ class SlantedSide:
     def least_depth(self) -> float:
         """The depth: no slanted side has a sloped top."""
         return self.depth
+
+    @cached_property
+    def shortest(self) -> float:
+        """The shortest ruling, mm."""
+        return min(self._rulings)
+
+    @cached_property
+    def longest(self) -> float:
+        """The longest ruling, mm."""
+        return max(self._rulings)
+
+    @cached_property
+    def _rulings(self) -> list[float]:
+        """The lengths of the rulings at the ends of all stretches and in their middles."""
+        ends = [0.0, *self._ends]
+        places = [*ends, *((a + b) / 2 for a, b in pairwise(ends))]
+        return [math.hypot(*self._ruling(place)) for place in places]
 
     def foot_at(self, u: float) -> float:
         """Return v at the foot."""
@@ -168,14 +204,6 @@ class SlantedSide:
         return self._once_round.inverse()
 
     @cached_property
-    def _is_matched(self) -> bool:
-        """Whether rim and foot turn alike, stretch for stretch."""
-        return len(self.rim.bends) == len(self.foot.bends) and all(
-            abs(a.turn - b.turn) < 1e-6
-            for a, b in zip(self.rim.bends, self.foot.bends, strict=True)
-        )
-
-    @cached_property
     def _rim_ends(self) -> list[float]:
         return list(accumulate(bend.length for bend in self.rim.bends))
 
@@ -185,7 +213,7 @@ class SlantedSide:
 
     def _foot_of(self, u: float) -> float:
         """Return the place on the foot that the ruling from ``u`` on the rim comes to."""
-        if not self._is_matched:
+        if not self.is_matched:
             return u * self.foot.girth / self.rim.girth
         turns, rest = divmod(u, self.girth)
         index = min(bisect_right(self._rim_ends, rest), len(self.rim.bends) - 1)

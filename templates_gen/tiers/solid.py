@@ -9,6 +9,7 @@ from functools import cached_property
 from templates_gen.cake.model import Tier
 from templates_gen.cake.plans import BALL
 from templates_gen.cake.slug import tier_slug
+from templates_gen.drawing import flared
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point
 from templates_gen.drawing.shapes import SHAPES
@@ -24,7 +25,7 @@ class Layer:
     """One surface of a tier: which it is, its outlines at rim and foot, its depth in mm.
 
     ``fall`` is how the rim of a sloped top falls; of a ``ball`` rim is the widest level, and foot
-    the ring it stands in.
+    the ring it stands in. A layer is as thick as asked square to the surface, to ``off`` mm.
     """
 
     surface: str
@@ -33,6 +34,7 @@ class Layer:
     depth: float
     fall: Fall | None = None
     ball: Ball | None = None
+    off: float = 0.0
 
     @cached_property
     def side(self) -> Side:
@@ -41,7 +43,7 @@ class Layer:
             return BallSide(self.ball)
         if self.rim is self.foot:
             return UprightSide(self.rim, self.depth, self.fall)
-        return SlantedSide(self.rim, self.foot, self.depth)
+        return SlantedSide(self.rim, self.foot, self.depth, is_matched=not self.off)
 
     @property
     def top_area(self) -> float:
@@ -51,6 +53,10 @@ class Layer:
 
 TOWARDS = {"front": (0.0, -1.0), "back": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 """Directions in plan."""
+
+
+def _dot(one: Point, other: Point) -> float:
+    return one[0] * other[0] + one[1] * other[1]
 
 
 def _extent(outline: Outline, towards: Point) -> tuple[float, float]:
@@ -122,30 +128,42 @@ class Solid:
             outline = self._plan.grown(thick)
             fall = self._fall(outline)
             return Layer(surface, outline, outline, self._highest(outline, fall, above), fall)
-        aside = thick / math.cos(self.slant)
-        higher = 1 + (asked.top_size.mm / asked.size.mm - 1) * depth / asked.depth.mm
-        return Layer(
-            surface, self._plan.scaled(higher).grown(aside), self._plan.grown(aside), depth
-        )
+        higher = 1 - self._narrowing * depth
+        if not thick:
+            return Layer(surface, self._plan.scaled(higher), self._plan, depth)
+        square = flared.layer(self._plan, self._narrowing, thick, (higher, 1.0))
+        if square is not None:
+            return Layer(surface, square[0], square[1], depth)
+        aside = thick / math.cos(self._slant)
+        rim, foot = self._plan.scaled(higher).grown(aside), self._plan.grown(aside)
+        return Layer(surface, rim, foot, depth, off=self._uneven(thick))
 
     @cached_property
     def _plan(self) -> Outline:
         return SHAPES[self.asked.shape](**self.asked.plan)
 
-    @cached_property
-    def slant(self) -> float:
-        """How far a tapered side leans off the upright, radians.
+    @property
+    def _narrowing(self) -> float:
+        """By how much of its foot a tapered tier narrows on each mm upwards."""
+        asked = self.asked
+        top = asked.top_size or asked.size
+        return (1 - top.mm / asked.size.mm) / asked.depth.mm
 
-        The same all round where the plan has an inscribed circle, as rounds, squares and polygons
-        have; of other plans it is the mean, weighted by length: the mean distance of the plan's
-        sides from its middle is twice its area over its girth.
+    @cached_property
+    def _slant(self) -> float:
+        """How far a tapered side leans off the upright in the mean, radians.
+
+        Weighted by length: the mean distance of the plan's sides from its middle is twice its area
+        over its girth.
         """
-        if self.asked.top_size is None:
-            return 0.0
-        lean = 2 * self._plan.area / self._plan.girth
-        return math.atan(
-            lean * (1 - self.asked.top_size.mm / self.asked.size.mm) / self.asked.depth.mm
-        )
+        return math.atan(self._narrowing * 2 * self._plan.area / self._plan.girth)
+
+    def _uneven(self, thick: float) -> float:
+        """Return how far a layer at the mean slant is off at most, square to the side, mm."""
+        plan, mean = self._plan, 1 / math.cos(self._slant)
+        places = (plan.girth * step / 360 for step in range(360))
+        leans = [self._narrowing * _dot(plan.at(s), plan.normal(s)) for s in places]
+        return max(thick * abs(mean / math.hypot(1.0, lean) - 1) for lean in leans)
 
     def _fall(self, outline: Outline) -> Fall | None:
         """Return how the rim of a sloped top falls over an outline, if it does."""

@@ -6,6 +6,7 @@ import math
 
 from templates_gen.drawing.polygons import centroid
 from templates_gen.tiers.ball import Ball
+from templates_gen.tiers.slanted import SlantedSide
 from templates_gen.tiers.solid import Layer, Solid
 
 PLACES = 360
@@ -41,10 +42,9 @@ def _ball_volume(ball: Ball) -> float:
 
 
 def side_area(layer: Layer) -> float:
-    """Return the area of a side, mm2: mean girth times slant (Longfield, p. 91).
-
-    Of a slanted side that leans otherwise from place to place it is near, with its mean slant.
-    """
+    """Return the area of a side, mm2: mean girth times slant (Longfield, p. 91)."""
     side = layer.side
+    if isinstance(side, SlantedSide):
+        return side.area
     depths = (side.foot_at(side.girth * step / PLACES) for step in range(PLACES))
-    return (layer.rim.girth + layer.foot.girth) / 2 * sum(depths) / PLACES
+    return layer.rim.girth * sum(depths) / PLACES

@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import integrate, optimize
 
+from templates_gen.drawing.bent import bent
 from templates_gen.drawing.curves import Catenary, graph
-from templates_gen.drawing.path import Path
+from templates_gen.drawing.path import Path, line
 from templates_gen.drawing.polygons import sampled
 
 SPANS, SHARES = st.floats(5, 900), st.floats(0.005, 3)
@@ -72,3 +73,14 @@ def test_a_graph_keeps_to_its_curve() -> None:
     path = graph(lambda x: (math.cos(x), -math.sin(x)), 0, math.tau, 16)
     ((points, _),) = sampled(path, 1e-7)
     assert max(abs(y - math.cos(x)) for x, y in points) < 7e-5
+
+
+def test_a_path_stays_near_where_its_map_has_a_crease() -> None:
+    """No tangent is taken across a crease: a jump of 0.01 mm bends a path by no more than that."""
+
+    def creased(x: float, y: float) -> tuple[float, float]:
+        return (x, math.sin(x / 10)) if x < 31.4159 else (x, math.sin(x / 10) + 0.01)
+
+    box = bent(line((0.0, 0.0), (100.0, 0.0)), creased).bounds
+    assert (box.x0, box.x1) == pytest.approx((0, 100), abs=1e-6)
+    assert (box.y0, box.y1) == pytest.approx((-1, 1), abs=0.02)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import Phase, given, settings
@@ -11,9 +12,14 @@ from shapely.geometry import Point
 
 from templates_gen.cake.lengths import length_of
 from templates_gen.cake.reading import cake_from
+from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.polygons import region
 from templates_gen.drawing.roles import Role
+from templates_gen.pieces import collar, wrap
+from templates_gen.pieces.drape import drape_outline
+from templates_gen.pieces.drip_row import drip_row, drips_drawing
+from templates_gen.pieces.laid_flat import within_side
 from templates_gen.pieces.wrap import sheet_path
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.tiers.stack import build_stack
@@ -59,8 +65,7 @@ def tiers(draw: st.DrawFn) -> Solid:
             "low_side": st.sampled_from(["front", "back", "left", "right"]),
         }
     )
-    round_inside = shape["shape"] == "round"
-    solid = draw(st.one_of(st.just({}), sloped, *([tapered] if round_inside else [])))
+    solid = draw(st.one_of(st.just({}), sloped, tapered))
     thick = {"coating": draw(st.integers(2, 8)), "paste": draw(st.integers(2, 6))}
     return made(size=size, depth=depth, cover="panelled", **shape, **solid, **thick)
 
@@ -130,3 +135,79 @@ def test_a_ball_goes_round_what_its_triangles_hold(depth: float) -> None:
     for layer, thick in ((tier.bare, 0), (tier.coated, 6), (tier.covered, 10)):
         found = solids.ball_volume(200, depth, thick)
         assert volume(tier, layer) == pytest.approx(found, rel=1e-3)
+
+
+UNEVEN: list[dict[str, object]] = [
+    {"shape": "oval", "short": 140},
+    {"shape": "rectangle", "short": 140},
+    {"shape": "heart"},
+    {"shape": "petal", "lobes": 8},
+]
+"""Plans whose tapered sides lean otherwise from place to place."""
+
+
+@pytest.mark.parametrize("shape", UNEVEN, ids=lambda shape: str(shape["shape"]))
+@pytest.mark.parametrize("top", [160, 260])
+def test_drips_are_as_long_on_a_taper_as_they_were_made(
+    shape: dict[str, object], top: float
+) -> None:
+    """From the rim down to its foot every drip of 60 mm is 60 mm long in space."""
+    drips = {"spacing": "30 mm", "width": "8 mm", "lengths": ["60 mm"], "rhythm": "listed"}
+    tier = made(size=220, depth=130, top_size=top, coating=5, paste=5, drips=drips, **shape)
+    assert tier.asked.drips is not None
+    side, row = tier.covered.side, drip_row(tier, tier.asked.drips)
+    for stroke, u in zip(drips_drawing(row, side).strokes, row.positions, strict=True):
+        rim, foot = side.in_space(u, 0.0), side.in_space(u, stroke.path.bounds.y1)
+        assert math.dist(rim, foot) == pytest.approx(60, abs=0.01)
+
+
+@pytest.mark.parametrize("shape", [{"shape": "round"}, *UNEVEN], ids=lambda s: str(s["shape"]))
+@pytest.mark.parametrize(
+    "solid", [{"top_size": 150}, {"top_size": 280}, {"low_depth": 50}], ids=str
+)
+def test_a_drape_laid_with_its_middle_on_the_top_reaches_the_foot(
+    shape: dict[str, object], solid: dict[str, object]
+) -> None:
+    """At the foot no less than the trim is left at any place, by the straight way down the side."""
+    tier = made(size=220, depth=200, coating=5, paste=4, trim=15, cover="drape", **solid, **shape)
+    side, sheet = tier.coated.side, region(drape_outline(tier).path())
+    along = math.hypot(1, tier.coated.fall.rate) if tier.coated.fall else 1.0
+    for step in range(48):
+        u = side.girth * (step + 0.5) / 48
+        top, foot = side.in_space(u, 0.0), side.in_space(u, side.foot_at(u))
+        # straight on over the rim, flat: the top as long as the slope makes it
+        over = Point(top[0], top[1] * along).buffer(math.dist(top, foot) + 14.99)
+        assert sheet.contains(over)
+
+
+def test_a_plan_that_no_layer_fits_says_how_far_it_is_off() -> None:
+    """A hollow that the paste closes is laid at the mean slant, and the paper says how near."""
+    hollow = "M0 0 h80 v60 h-37 v-30 h-6 v30 h-37 z"
+    keys = {"size": 220, "depth": 100, "top_size": 120, "coating": 5, "paste": 5}
+    tier = made(shape="own", outline=hollow, cover="panelled", **keys)
+    assert tier.covered.off > 0.25
+    pieces = [*collar.build(tier), *wrap.build(tier)]
+    said = [doubt.text for piece in pieces for doubt in piece.doubts]
+    assert sum("off" in text for text in said) == 2
+
+
+@pytest.mark.parametrize("lobes", [8, 12])
+@pytest.mark.parametrize("top", [210, 150])
+def test_paper_of_a_tapered_petal_is_no_larger_than_its_side(lobes: int, top: float) -> None:
+    """Guides that go on over the creases do not leave the collar."""
+    design = [{"kind": "waves"}, {"kind": "swags"}]
+    keys = {"size": 200, "depth": 100, "top_size": top, "coating": 5, "paste": 4}
+    tier = made(shape="petal", lobes=lobes, cover="panelled", design=design, **keys)
+    side = tier.covered.side
+    most = max(side.girth, side.girth * side.stretch(side.depth)) + side.longest
+    for piece in (*collar.build(tier), *wrap.build(tier)):
+        assert max(piece.size.size) < most + 4 * tier.asked.trim.mm
+
+
+def test_a_piece_larger_than_its_side_is_a_fault_of_the_program() -> None:
+    """Such paper is not printed: the run ends instead."""
+    tier = made(size=200, depth=100)
+    (piece,) = collar.build(tier)
+    far = replace(piece, outline=rectangle(Box(0, 0, 8400, 1500)))
+    with pytest.raises(AssertionError, match="larger than the side"):
+        within_side(far, tier.covered, 15.0)

@@ -1,0 +1,37 @@
+"""What holds of every piece that is the side of a tier laid flat."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.piece import Piece
+from templates_gen.errors import Doubt
+from templates_gen.tiers.solid import Layer, Solid
+
+TOLD = 0.25
+"""A layer that is farther off than this is spoken of, mm."""
+
+
+def within_side(piece: Piece, layer: Layer, beyond: float) -> Piece:
+    """Return a piece that reaches ``beyond`` mm over its side at most.
+
+    Raises AssertionError, a fault of the program, for one that is larger than its side allows: on
+    paper two places lie no farther apart than the ways along the side between them.
+    """
+    side = layer.side
+    wider = max(1.0, side.stretch(side.depth))
+    most = (side.girth + 2 * beyond) * wider + 2 * side.longest + 2 * beyond
+    if max(piece.size.size) > most:
+        raise AssertionError(f"{piece.id} is larger than the side of its tier")
+    return piece
+
+
+def unevenness(tier: Solid, layer: Layer) -> tuple[Doubt, ...]:
+    """Say how far a layer is off that could not be laid square to a side of uneven slope."""
+    if layer.off <= TOLD:
+        return ()
+    text = (
+        f"{tier.name}: the slope of the side differs from place to place and its layers close a"
+        f" hollow, so the {layer.surface} side is off by up to {in_both(layer.off)}: try the paper"
+        " on the cake before cutting."
+    )
+    return (Doubt(tier.key("top_size"), text),)
