@@ -21,10 +21,9 @@ def full(piece: Piece, named: str, room: float) -> tuple[str, ...]:
 
 
 def short(piece: Piece, named: str, code: str, room: float) -> tuple[str, ...]:
-    """Return the caption in one line of ``room`` mm."""
-    texts = (f"{named} · cut {piece.copies}", named, code)
-    fitting = (text for text in texts if lettering.text_width(text, SIZE) <= room)
-    return (next(fitting, lettering.fitted(code, room, SIZE)),)
+    """Return the caption in one line of ``room`` mm: as much as fits, on a sliver nothing."""
+    texts = (f"{named} · cut {piece.copies}", named, code, "")
+    return (next(text for text in texts if lettering.text_width(text, SIZE) <= room),)
 
 
 def caption_drawing(caption: tuple[str, ...], box: Box, *, upright: bool) -> Drawing:
@@ -34,7 +33,7 @@ def caption_drawing(caption: tuple[str, ...], box: Box, *, upright: bool) -> Dra
     there = Transform().translate(*corner)
     turned = Transform(0, 1, -1, 0, 0, 0) if upright else Transform()
     labels = []
-    for place, text in enumerate(caption):
+    for place, text in enumerate(filter(None, caption)):
         up = raised + (len(caption) - 1 - place) * LINE
         label = Label(text, (0, up), SIZE, continues=place > 0)
         labels.append(label.transformed(there.transform(turned)))

@@ -27,7 +27,7 @@ from templates_gen.sheets.split import Lattice, letters, splits
 from templates_gen.sheets.stretches import OVERLAP, Axis, stretches
 from templates_gen.sheets.words import readable
 from tests.cakes import one_tier
-from tests.laws import words_stand_apart
+from tests.laws import everything_lies_in_the_printable_area, words_stand_apart
 
 SIZES = st.lists(st.tuples(st.floats(5, 180), st.floats(5, 240)), min_size=1, max_size=30)
 
@@ -281,6 +281,15 @@ def test_grid_lines_stop_for_slanting_lines_turned_about(turn: float) -> None:
     drawing = Drawing(labels=tuple(text))
     piece = Piece("test", "strip", "test", "Strip", "", 1, "", edge, drawing).finished()
     words_stand_apart(lay_out(one_tier(), [piece], PAPERS["a4"]))
+
+
+def test_a_sliver_has_no_caption() -> None:
+    """Beside a piece too narrow for any word there is none, not even dots that reach beyond it."""
+    edge = rectangle(Box(0, 0, 0.8, 1.2))
+    piece = Piece("test", "dot", "test", "Dot", "", 1, "", edge, Drawing()).finished()
+    pack = lay_out(one_tier(), [piece], PAPERS["a4"])
+    everything_lies_in_the_printable_area(pack)
+    assert not [label for label in pack.sheets[-1].drawing.labels if label.text in ("", "…", "A1")]
 
 
 def test_words_have_room_on_no_more_than_a_window_shows() -> None:
