@@ -19,6 +19,7 @@ from itertools import zip_longest
 from pathlib import Path
 
 from templates_gen import build_pieces
+from templates_gen.bench.bench_list import bench
 from templates_gen.bench.picture import picture
 from templates_gen.cake.model import Cake
 from templates_gen.cake.reading import parse_cake
@@ -66,7 +67,24 @@ def drawings() -> Mapping[str, Callable[[], str]]:
         for ending, names, way in ways
         for name in names
     }
+    drawn |= {f"{name}-bench.txt": partial(_bench, cakes[name]) for name in WHOLE}
     return drawn | {"refusals.txt": partial(_refusals, (*BAD_CAKES, *BAD_DESIGNS))}
+
+
+def _bench(cake: Cake) -> str:
+    """Return the bench list of a cake as data, a figure to a line."""
+    return "\n".join([*_lines("", bench(cake)), ""])
+
+
+def _lines(name: str, value: object) -> Iterator[str]:
+    if isinstance(value, Mapping):
+        for key, each in value.items():
+            yield from _lines(f"{name}.{key}".strip("."), each)
+    elif isinstance(value, list | tuple):
+        for place, each in enumerate(value, 1):
+            yield from _lines(f"{name}.{place}", each)
+    else:
+        yield f"{name}: {_value(value)}"
 
 
 def _refusals(bad: Iterable[Bad]) -> str:

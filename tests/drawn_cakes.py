@@ -90,14 +90,13 @@ def _drips() -> Iterator[tuple[str, str]]:
 
 
 _SCALLOPS = "[[tier.design]]\nkind = 'scallops'\ntop = '6 mm'\n"
+_SWAGS = "[[tier.design]]\nkind = 'swags'\ntop = '20 mm'\nform = 'double'\n"
 _LETTERS = "[[tier.lettering]]\ntext = 'HEy'\nfont = 'bold'\ncap_height = '18 mm'\n"
 SOLIDS = {
     "taper-in": tier("top_size = '5 in'\n" + PANELLED + DRIPS),
     "taper-out": tier("top_size = '6 in'\ndrape_circle = true\n" + _SCALLOPS + _LETTERS, "5 in"),
     "taper-square": tier("top_size = '5 in'\nshape = 'square'\n" + PANELLED + DRIPS),
-    "taper-oval": tier(
-        "top_size = '5 in'\nshape = 'oval'\nshort = '4 in'\n" + PANELLED + _SCALLOPS
-    ),
+    "taper-oval": tier("top_size = '5 in'\nshape = 'oval'\nshort = '4 in'\n" + PANELLED + _SWAGS),
     "taper-panels": tier("top_size = '5 in'\n" + PANELLED + "[tier.panels]\ncount = 9\n"),
     "slope": tier("low_depth = '2 in'\n" + PANELLED + _SCALLOPS),
     "slope-left": tier("low_depth = '45 mm'\nlow_side = 'left'\nshape = 'square'\n" + PANELLED),
@@ -135,7 +134,8 @@ ON_TIERS = {
         "cover = 'none'\n[tier.panels]\nmould = '55 mm'\ncourses = 2\nheight = '25 mm'\n"
         "joins = 'staggered'\nplace = 'rim'\nfront = 'join'\n"
     ),
-    "lettering": tier(
+    "lettering": 'title = "A long title that ends before the number of the sheet begins"\n'
+    + tier(
         "cover = 'none'\n"
         + _LETTERS
         + "cut = true\nmirror = true\n[[tier.lettering]]\ntext = 'Ada & Joe'\nwidth = '70 mm'\n"
