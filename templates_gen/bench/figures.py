@@ -35,10 +35,13 @@ def _tier(tier: Solid) -> dict[str, Any]:
 
 
 def _layer(layer: Layer) -> dict[str, float]:
+    """Return the sizes of a surface, across and girth at its top; of a taper at its foot too."""
+    foot = {"foot_across_mm": layer.foot.across, "foot_girth_mm": layer.foot.girth}
     return {
         "across_mm": layer.rim.across,
         "girth_mm": layer.rim.girth,
         "depth_mm": layer.depth,
+        **(foot if layer.is_tapered else {}),
     }
 
 
@@ -60,17 +63,26 @@ def figures_table(found: dict[str, Any]) -> str:
     lines = [found["title"], ""]
     for tier in found["tiers"]:
         lines.append(f"{tier['name']} ({tier['shape']})")
-        lines += [
-            f"  {surface:8} across {in_both(tier[surface]['across_mm']):26}"
-            f" girth {in_both(tier[surface]['girth_mm']):28}"
-            f" depth {in_both(tier[surface]['depth_mm'])}"
-            for surface in ("bare", "coated", "covered")
-        ]
+        for surface in ("bare", "coated", "covered"):
+            lines += _surface_lines(surface, tier[surface])
     for piece in found["pieces"]:
         size = f"{in_both(piece['width_mm'])} × {in_both(piece['height_mm'])}"
         lines += ["", f"{piece['id']}: cut {piece['copies']}, {piece['surface']}, {size}"]
         lines += [f"  {name:18} {text}" for name, text in value_lines(piece["values"])]
     return "\n".join(lines)
+
+
+def _surface_lines(surface: str, sizes: Mapping[str, float]) -> Iterator[str]:
+    """Yield a line of sizes; of a tapered surface one for its top and one for its foot."""
+    depth = f" depth {in_both(sizes['depth_mm'])}"
+    parts = [("top ", ""), ("foot ", "foot_")] if "foot_across_mm" in sizes else [("", "")]
+    for word, key in parts:
+        across, girth = sizes[f"{key}across_mm"], sizes[f"{key}girth_mm"]
+        name = surface if key == "" else ""
+        yield (
+            f"  {name:8} {word}across {in_both(across):26} {word}girth {in_both(girth):28}{depth}"
+        ).rstrip()
+        depth = ""
 
 
 def value_lines(values: Mapping[str, Value]) -> Iterator[tuple[str, str]]:

@@ -13,6 +13,7 @@ from templates_gen.cake.model import Cake
 from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.drawing.lettering import fitted, text_width
 from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Box, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
@@ -137,12 +138,18 @@ def _sizes(stack: Stack) -> list[tuple[str, ...]]:
     """Return what is said of each tier: its name, its width, its depth."""
     found: list[tuple[str, ...]] = []
     for tier in stack.tiers:
-        widest = max(tier.covered.rim, tier.covered.foot, key=lambda each: each.across)
-        box = widest.bounds
-        wide, deep = in_both(box.width), in_both(box.height)
-        across = f"{wide} across" if wide == deep else f"{wide} by {deep}"
-        found.append((tier.name, across, f"{in_both(tier.covered.depth)} deep"))
+        layer = tier.covered
+        widths = [_width(layer.rim)]
+        if layer.is_tapered:
+            widths = [f"top {_width(layer.rim)}", f"foot {_width(layer.foot)}"]
+        found.append((tier.name, *widths, f"{in_both(layer.depth)} deep"))
     return found
+
+
+def _width(outline: Outline) -> str:
+    """Say how wide a plan is, both ways where they differ."""
+    wide, deep = (in_both(side) for side in outline.bounds.size)
+    return f"{wide} across" if wide == deep else f"{wide} by {deep}"
 
 
 def _upright(x: float, foot: float, top: float) -> Drawing:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
@@ -23,6 +23,7 @@ from templates_gen.drawing.flow import (
     text,
 )
 from templates_gen.drawing.numbers import decimal, in_both, inch_fraction
+from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Box, line, rectangle
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
@@ -31,7 +32,7 @@ from templates_gen.pieces.doubts import doubts
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.furniture import UPRIGHT, check_bar, foot, large_check
 from templates_gen.sheets.split import Lattice
-from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.tiers.stack import build_stack
 
 MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 9.0, 4.0
@@ -137,16 +138,21 @@ def _tiers(cake: Cake, width: float) -> list[Block]:
 
 def _tier(tier: Solid) -> tuple[str, ...]:
     bare, covered, asked = tier.bare, tier.covered, tier.asked
-    lengths = (
-        bare.foot.across,
-        bare.depth,
-        asked.coating_mm,
-        asked.paste_mm,
-        covered.rim.across,
-        covered.rim.girth,
-        covered.depth,
+    return (
+        tier.name,
+        _at_both_ends(bare, lambda outline: outline.across),
+        _length(bare.depth),
+        *(_length(mm) if mm else "none" for mm in (asked.coating_mm, asked.paste_mm)),
+        _at_both_ends(covered, lambda outline: outline.across),
+        _at_both_ends(covered, lambda outline: outline.girth),
+        _length(covered.depth),
     )
-    return tier.name, *(_length(mm) if mm else "none" for mm in lengths)
+
+
+def _at_both_ends(layer: Layer, size: Callable[[Outline], float]) -> str:
+    """Write a length round a surface; of a tapered one at its top and at its foot."""
+    top = _length(size(layer.rim))
+    return f"top {top}, foot {_length(size(layer.foot))}" if layer.is_tapered else top
 
 
 def _length(mm: float) -> str:

@@ -23,8 +23,13 @@ class Ball:
     """Whether the foot is cut off."""
 
     def grown(self, by: float) -> Ball:
-        """Return the ball with a layer all round; its centre and its foot's plane stay."""
-        return replace(self, radius=self.radius + by)
+        """Return the ball with a layer all round.
+
+        The plane of a cut foot stays; a whole ball stands on its layer, which raises its middle.
+        """
+        return replace(
+            self, radius=self.radius + by, raised=self.raised + (0.0 if self.is_cut else by)
+        )
 
     @property
     def depth(self) -> float:

@@ -46,6 +46,11 @@ class Layer:
         return SlantedSide(self.rim, self.foot, self.depth, is_matched=not self.off)
 
     @property
+    def is_tapered(self) -> bool:
+        """Whether the side leans, so that rim and foot are of different widths."""
+        return self.rim is not self.foot and self.ball is None
+
+    @property
     def top_area(self) -> float:
         """The area of the top as it lies, sloped or level, mm2."""
         return self.rim.area * (math.hypot(1.0, self.fall.rate) if self.fall else 1.0)

@@ -22,6 +22,8 @@ from tests.cli.command import TIER, ask
 
 NAMES = [path.stem for path in SAMPLES]
 LAYER = {"across_mm", "girth_mm", "depth_mm"}
+FOOT = {"foot_across_mm", "foot_girth_mm"}
+"""What a tapered tier has besides."""
 PIECE = {"id", "tier", "kind", "surface", "width_mm", "height_mm", "copies", "values"}
 DRIPS = {"drip_count", "spacing_mm", "lengths_mm", "positions_mm"}
 LETTERED = {"text", "cap_height_mm", "text_width_mm"}
@@ -63,7 +65,8 @@ def test_shape(name: str) -> None:
     for tier in found["tiers"]:
         assert tier.keys() == {"name", "shape", "bare", "coated", "covered"}
         assert tier["shape"] in (*SHAPES, BALL)
-        assert all(tier[layer].keys() == LAYER for layer in ("bare", "coated", "covered"))
+        sizes = [tier[layer].keys() for layer in ("bare", "coated", "covered")]
+        assert all(keys in (LAYER, LAYER | FOOT) for keys in sizes)
     tiers = {tier["name"] for tier in found["tiers"]}
     for piece in found["pieces"]:
         assert piece.keys() == PIECE
@@ -159,6 +162,8 @@ def test_everything_in_the_table(name: str) -> None:
     table = ask("figures", folder("samples") / f"{name}.toml")
     found = as_json(name)
     count = sum(2 + len(piece["values"]) for piece in found["pieces"])
-    assert len(table.splitlines()) == 2 + 4 * len(found["tiers"]) + count
+    # a tapered tier has a line for the foot of each surface too
+    tapers = sum(tier["bare"].keys() >= FOOT for tier in found["tiers"])
+    assert len(table.splitlines()) == 2 + 4 * len(found["tiers"]) + 3 * tapers + count
     for piece in found["pieces"]:
         assert f"\n{piece['id']}: cut {piece['copies']}, {piece['surface']}, " in table

@@ -84,3 +84,12 @@ def test_a_ball_stands_in_a_ring() -> None:
     (cut,) = build_stack(one_tier(BALL, size="6 in", depth="5 in")).tiers
     assert cut.bare.foot.across == pytest.approx(2 * math.sqrt(5 * 1) * 25.4)
     assert covering(cut) is not None
+
+
+def test_a_whole_ball_stands_on_its_layers() -> None:
+    """Coating and paste of 10 mm make it 20 mm taller, and its lowest place is the board."""
+    lines = BALL + "coating = '6 mm'\npaste = '4 mm'"
+    (tier,) = build_stack(one_tier(lines, size="150 mm", depth="150 mm")).tiers
+    side = tier.covered.side
+    assert tier.covered.depth == pytest.approx(170)
+    assert side.in_space(0.0, side.depth)[2] == pytest.approx(0, abs=1e-9)

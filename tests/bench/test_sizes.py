@@ -1,0 +1,42 @@
+"""Sizes of a tier are named alike wherever they are given."""
+
+from __future__ import annotations
+
+from templates_gen.bench.figures import figures, figures_table
+from templates_gen.bench.picture import picture
+from templates_gen.cake.model import Cake
+from templates_gen.cake.papers import PAPERS
+from templates_gen.drawing.numbers import in_both
+from templates_gen.sheets.layout import lay_out
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import one_tier
+
+
+def _words(cake: Cake) -> set[str]:
+    """Return the words of the cover."""
+    (cover,) = lay_out(cake, [], PAPERS["a4"]).sheets
+    texts = " ".join(label.text for label in cover.drawing.labels)
+    return set(texts.replace("\u00a0", " ").split())
+
+
+def test_sizes_of_a_taper_name_top_and_foot_everywhere() -> None:
+    """Figures, picture and cover give the same widths of the covered tier, both of them."""
+    cake = one_tier("top_size = '7 in'", "10 in", "6 in")
+    (tier,) = build_stack(cake).tiers
+    top, foot = in_both(tier.covered.rim.across), in_both(tier.covered.foot.across)
+    table = figures_table(figures(cake))
+    assert f"top across {top}" in table
+    assert f"foot across {foot}" in table
+    shown = " ".join(label.text for label in picture(cake, 180, 240).drawing.labels)
+    assert f"top {top} across" in shown
+    assert f"foot {foot} across" in shown
+    words = _words(cake)
+    assert {"top", "foot"} <= words
+    for outline in (tier.bare.rim, tier.bare.foot, tier.covered.rim, tier.covered.foot):
+        assert in_both(outline.across).split()[0] in words
+
+
+def test_a_ball_is_as_wide_on_the_cover_as_in_its_figures() -> None:
+    """The cover gives the width of the ball, not that of the ring it stands in."""
+    cake = one_tier("shape = 'ball'", "6 in", "6 in")
+    assert in_both(152.4).split()[0] in _words(cake)
