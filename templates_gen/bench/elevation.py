@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -29,6 +30,7 @@ from templates_gen.drawing.polygons import (
     Area,
     blocked,
     envelope,
+    filled,
     hull,
     region,
     sampled,
@@ -36,6 +38,7 @@ from templates_gen.drawing.polygons import (
     uncovered,
 )
 from templates_gen.drawing.roles import Role
+from templates_gen.errors import GeometryError
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import all_guides
 from templates_gen.tiers.place import Place
@@ -293,10 +296,14 @@ def _finished(view: View, guide: Guide) -> list[Stroke]:
 
 
 def _closed(view: View, guide: Guide) -> Iterator[Area]:
-    """Yield the areas that the strokes of a guide go round."""
+    """Yield the areas that the strokes of a guide go round, whether they cross themselves or not.
+
+    At the fineness of a picture small letters may; what encloses nothing there hides nothing.
+    """
     for stroke in _finished(view, guide):
         if all(name != "endPath" for name, _ in stroke.path.commands):
-            yield region(stroke.path, view.fine)
+            with suppress(GeometryError):
+                yield filled(stroke.path, view.fine)
 
 
 def _on_side(view: View, paths: Iterable[Path], role: Role) -> Iterator[Stroke]:

@@ -18,12 +18,14 @@ from templates_gen.bench.elevation import (
     views,
 )
 from templates_gen.cake.model import Cake
+from templates_gen.cake.reading import cake_from
 from templates_gen.drawing.piece import Drawing
 from templates_gen.drawing.polygons import sampled
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.drip_row import drip_row
 from templates_gen.tiers.stack import Stack, build_stack
 from tests.cakes import cake, sample
+from tests.random_cakes.files import at_hand
 from tests.strategies import cakes
 
 NEAR = 0.1
@@ -184,3 +186,11 @@ def test_what_reaches_over_hides_what_lies_under_it() -> None:
     lower = lines(Drawing(plan(stack).strokes[1:2]), FORM)
     assert shapely.distance(lower, shapely.Point(0, -109)) > 20
     assert shapely.distance(lower, shapely.Point(0, 109)) < NEAR
+
+
+def test_artwork_with_an_open_line_in_it_has_a_picture() -> None:
+    """A leaf with its vein in one path, over another design, is drawn as any artwork."""
+    designs = [{"kind": "diamonds"}, {"kind": "artwork", "file": "leaf.svg"}]
+    tier = {"shape": "polygon", "sides": 7, "size": "161 mm", "depth": "54 mm", "cover": "none"}
+    asked = cake_from({"tier": [{**tier, "design": designs}]}, folder=at_hand())
+    assert elevation(build_stack(asked)).strokes
