@@ -590,3 +590,49 @@ def ridge(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
         if area.covers(LineString([(x - wide / 2, y), (x + wide / 2, y)])):
             return y
     return None
+
+
+def bounds_of(area: Area) -> Box:
+    """Return the smallest upright box round an area."""
+    return Box(*area.bounds)
+
+
+def is_seen_from(area: Area, point: Point) -> bool:
+    """Tell whether every place of an area without holes lies on a straight way from a point."""
+    room = shapely.buffer(area, TOLERANCE)
+    places = (_point(place) for place in shapely.get_coordinates(area))
+    return isinstance(area, Polygon) and all(
+        room.covers(LineString([point, place])) for place in places
+    )
+
+
+def paired(outer: Area, inner: Area, step: float) -> list[tuple[Point, Point]]:
+    """Return points of the edge of one area, each with the nearest on that of one within it.
+
+    And those of the inner edge, each with the nearest on the outer one: once round from the back,
+    counter-clockwise, at most ``step`` mm apart. Empty where an area is in parts or has holes.
+    """
+    if not (isinstance(outer, Polygon) and isinstance(inner, Polygon)):
+        return []
+    if outer.interiors or inner.interiors:
+        return []
+    ring, core = (_from_back(shapely.orient_polygons(each).exterior) for each in (outer, inner))
+    outwards, inwards = (
+        [shapely.Point(place) for place in shapely.segmentize(each, step).coords[:-1]]
+        for each in (ring, core)
+    )
+    lines = [shapely.shortest_line(place, core) for place in outwards]
+    lines += [shapely.shortest_line(ring, place) for place in inwards]
+    found: list[tuple[float, Point, Point]] = []
+    first = 0.0
+    for line in lines:
+        p, q = (_point(place) for place in line.coords)
+        at_ring, at_core = (
+            float(shapely.line_locate_point(each, shapely.Point(place), normalized=True))
+            for each, place in ((ring, p), (core, q))
+        )
+        # both edges start at the first pair, so that places on both go round together
+        first = first if found else at_core
+        at_core -= first
+        found.append((at_ring + at_core + round(at_ring - at_core), p, q))
+    return [(p, q) for _, p, q in sorted(found)]

@@ -3,16 +3,28 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from templates_gen.cake.portions import Portions
-from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Box, Point, rectangle
 from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import Area, covers, part_in, region, spans_on, uncovered
+from templates_gen.drawing.polygons import (
+    Area,
+    bounds_of,
+    covers,
+    deepest,
+    edge_of,
+    is_seen_from,
+    paired,
+    part_in,
+    region,
+    shrunk,
+    signed_area,
+    spans_on,
+    uncovered,
+)
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import GeometryError
 from templates_gen.pieces.marks import plan_quarters, quadrant, strokes, text_block, title_lines
 from templates_gen.tiers.solid import Solid
 
@@ -20,6 +32,10 @@ HAIR = 0.05
 """What a portion may lack at its edges, mm."""
 CORE = 1.5
 """A middle less than this many portions wide is not cut into another ring."""
+STEP = 1.0
+"""How far apart the places are at most at which a cut across a ring is looked for, mm."""
+SURE = 1e-3
+"""By which share the area of a ring may be off its parts."""
 
 
 def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
@@ -31,7 +47,8 @@ def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
         return
     outline = tier.bare.rim
     cut = _grid if portions.cuts == "grid" else _rings
-    whole, edge, drawing = cut(outline, portions.width.mm, portions.length.mm)
+    area = region(outline.path())
+    whole, edge, drawing = cut(area, portions.width.mm, portions.length.mm)
     title = f"{tier.name}: portion guide"
     words = title_lines(title, f"{whole} portions of {portions.width} × {portions.length}")
     if edge:
@@ -67,9 +84,9 @@ Cuts = tuple[int, int, Drawing]
 """Whole portions, smaller pieces at the edge, and the cuts."""
 
 
-def _grid(outline: Outline, width: float, length: float) -> Cuts:
+def _grid(area: Area, width: float, length: float) -> Cuts:
     """Cut in a grid from the middle: of the ways to centre it, the one with most whole portions."""
-    area, box = region(outline.path()), outline.bounds
+    box = bounds_of(area)
     ways = [
         (_lines(box.x0, box.x1, width, start), _lines(box.y0, box.y1, length, other))
         for start in (0.0, width / 2)
@@ -102,43 +119,70 @@ def _cells(area: Area, xs: list[float], ys: list[float]) -> tuple[int, int]:
     return whole, parts
 
 
-def _rings(outline: Outline, width: float, length: float) -> Cuts:
-    """Cut rings as wide as a portion, each across evenly; what is left in the middle too."""
+def _rings(outer: Area, width: float, length: float) -> Cuts:
+    """Cut rings as wide as a portion, each across into parts of one area; the middle too."""
+    portion = width * length
     whole, drawn = 0, list[Stroke]()
-    outer = outline
-    for inner in _inwards(outline, width):
-        count = max(1, math.floor(outer.grown(-width / 2).girth / length + 1e-9))
-        drawn.append(Stroke(inner.path(), Role.GUIDE))
-        drawn += strokes(Role.GUIDE, *_across(outer, inner, count))
+    for inner, pairs in _inwards(outer, width, portion):
+        count = max(1, math.floor((outer.area - inner.area) / portion + 1e-9))
+        drawn.append(Stroke(edge_of(inner), Role.GUIDE))
+        drawn += strokes(Role.GUIDE, *_evenly(pairs, count))
         whole, outer = whole + count, inner
-    middle = max(1, math.floor(outer.area / (width * length) + 1e-9))
-    if middle > 1:
-        drawn += strokes(Role.GUIDE, *_spokes(outer, middle))
-    return whole + middle, 0, Drawing(tuple(drawn))
+    middle, edge, cuts = _middle(outer, width, length)
+    return whole + middle, edge, Drawing(tuple(drawn)) + cuts
 
 
-def _inwards(outline: Outline, width: float) -> Iterator[Outline]:
-    """Yield outlines one portion further in each time, while there is a middle left."""
-    for ring in range(1, 1000):
-        try:
-            inner = outline.grown(-ring * width)
-        except GeometryError:
+Pairs = Sequence[tuple[Point, Point]]
+"""Points on the outer edge of a ring, each with one on its inner edge, once round."""
+
+
+def _inwards(outer: Area, width: float, portion: float) -> Iterator[tuple[Area, Pairs]]:
+    """Yield areas one portion further in each time, while a middle of one piece is left.
+
+    With each come places to cut across the ring between it and the area before.
+    """
+    ring = shrunk(outer, width)
+    while ring is not None and ring.area >= portion:
+        box = bounds_of(ring)
+        pairs = paired(outer, ring, STEP)
+        between = sum(_areas(pairs))
+        # an arm that is longer than the rest cannot be followed round
+        if min(box.width, box.height) < CORE * width or not math.isclose(
+            between, outer.area - ring.area, rel_tol=SURE
+        ):
             return
-        box = inner.bounds
-        if min(box.width, box.height) < CORE * width or not covers(region(inner.path()), POINT):
-            return
-        yield inner
+        yield ring, pairs
+        outer, ring = ring, shrunk(ring, width)
 
 
-POINT = Box(-0.01, -0.01, 0.01, 0.01)
-"""The middle, which the spokes of the last piece start from."""
+def _areas(pairs: Pairs) -> list[float]:
+    """Return the area between each pair and the next, mm2."""
+    turned = [*pairs[1:], *pairs[:1]]
+    return [signed_area((p, a, b, q)) for (p, q), (a, b) in zip(pairs, turned, strict=True)]
 
 
-def _across(outer: Outline, inner: Outline, count: int) -> Iterator[tuple[Point, Point]]:
-    for index in range(count if count > 1 else 0):
-        yield outer.at(index * outer.girth / count), inner.at(index * inner.girth / count)
+def _evenly(pairs: Pairs, count: int) -> Iterator[tuple[Point, Point]]:
+    """Yield the cuts that part what lies between pairs of points into parts of one area."""
+    areas = _areas(pairs)
+    part = sum(areas) / count
+    done, cut = 0.0, 0
+    for (p, q), (a, b), area in zip(pairs, [*pairs[1:], *pairs[:1]], areas, strict=True):
+        while area > 0 and count > 1 and cut < count and cut * part < done + area:
+            share = max(0.0, (cut * part - done) / area)
+            yield _between(p, a, share), _between(q, b, share)
+            cut += 1
+        done += area
 
 
-def _spokes(outline: Outline, count: int) -> Iterator[tuple[Point, Point]]:
-    for index in range(count):
-        yield (0.0, 0.0), outline.at(index * outline.girth / count)
+def _between(a: Point, b: Point, share: float) -> Point:
+    return a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
+
+
+def _middle(area: Area, width: float, length: float) -> Cuts:
+    """Cut what is left in the middle: from one point, or in a grid where that is not seen."""
+    count = max(1, math.floor(area.area / (width * length) + 1e-9))
+    centre, _ = deepest(area)
+    if not is_seen_from(area, centre):
+        return _grid(area, width, length)
+    spokes = [(place, centre) for place, _ in paired(area, area, STEP)]
+    return count, 0, Drawing(strokes(Role.GUIDE, *_evenly(spokes, count)))

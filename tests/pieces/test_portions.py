@@ -6,12 +6,14 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import affinity
+from shapely.geometry.base import BaseGeometry
 
 from templates_gen.drawing.outline import Outline
+from templates_gen.drawing.piece import Drawing
 from templates_gen.drawing.polygons import region, sampled
 from templates_gen.pieces.portions import _grid, _rings
 from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake
 from tests.shapes import EVERY
 
@@ -49,18 +51,9 @@ def test_only_what_is_eaten() -> None:
 @given(EVERY, st.floats(20, 60), st.floats(20, 60))
 def test_grids(outline: Outline, width: float, length: float) -> None:
     """The whole cells of a grid, and pieces at the edge, are what the cuts leave of the shape."""
-    whole, edge, drawing = _grid(outline, width, length)
     area = region(outline.path())
-    # a little longer, so that they cross the edge
-    cuts = [
-        affinity.scale(shapely.LineString(points), 1.0001, 1.0001).coords
-        for stroke in drawing.strokes
-        for points, _ in sampled(stroke.path)
-    ]
-    lines = shapely.MultiLineString([*cuts, *[ring.coords for ring in [area.boundary]]])
-    parts = [p for p in shapely.get_parts(shapely.polygonize([shapely.node(lines)])) if p.area > 1]
-    inside = [part for part in parts if area.covers(part.representative_point())]
-    shares = [part.area / (width * length) for part in inside]
+    whole, edge, drawing = _grid(area, width, length)
+    shares = [part.area / (width * length) for part in parts_of(area, drawing)]
     surely, perhaps = (sum(share > 1 - lack for share in shares) for lack in (1e-9, 5e-3))
     assert surely <= whole <= perhaps
     assert whole * width * length <= area.area + 1
@@ -70,13 +63,57 @@ def test_grids(outline: Outline, width: float, length: float) -> None:
 @settings(max_examples=40, deadline=None)
 @given(EVERY, st.floats(20, 60), st.floats(20, 60))
 def test_rings(outline: Outline, width: float, length: float) -> None:
-    """Portions of rings and what they count never come to more than the shape holds."""
-    whole, edge, drawing = _rings(outline, width, length)
-    assert edge == 0
-    assert whole >= 1
-    assert (whole - 1) * width * length <= outline.area * 1.02
+    """The cuts leave as many parts as are counted, none of them less than a portion."""
+    area = region(outline.path())
+    whole, edge, drawing = _rings(area, width, length)
+    parts = [part.area for part in parts_of(area, drawing)]
+    portion = min(width * length, area.area)
+    assert sum(size > 0.998 * portion for size in parts) >= whole >= 1
+    assert len(parts) == pytest.approx(whole + edge, abs=edge)
+    assert edge or min(parts) > 0.998 * portion
     outer = outline.bounds.grown(0.1)
     assert all(outer.holds(stroke.path.bounds) for stroke in drawing.strokes)
+
+
+@pytest.mark.parametrize("size", ["6 in", "8 in", "10 in", "12 in"])
+def test_rings_of_a_square_by_hand(size: str) -> None:
+    """A square of an even number of inches is wholly cut into portions of 1 by 2 in."""
+    (found,) = guides("cuts = 'rings'", size, more="shape = 'square'")
+    assert found["portion_count"] == int(size.split()[0]) ** 2 / 2
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
+        "shape = 'heart'",
+        "shape = 'oval'\nshort = '5 in'",
+        "shape = 'own'\noutline = 'M0 0 h80 v30 h-30 v60 h-20 v-60 h-30 z'",
+    ],
+)
+def test_rings_have_even_portions(plan: str) -> None:
+    """On every shape the smallest part between the cuts is a portion."""
+    made = cake(f"[portions]\ncuts = 'rings'\n[[tier]]\nsize = '10 in'\ndepth = '4 in'\n{plan}")
+    (tier,) = build_stack(made).tiers
+    area = region(tier.bare.rim.path())
+    whole, edge, drawing = _rings(area, 25.4, 50.8)
+    sizes = sorted(part.area for part in parts_of(area, drawing))
+    assert edge == 0
+    assert len(sizes) == whole
+    assert sizes[0] > 0.998 * 25.4 * 50.8
+
+
+def parts_of(area: BaseGeometry, drawing: Drawing) -> list[BaseGeometry]:
+    """Return the parts of an area that cuts leave."""
+    lines = [
+        shapely.LineString(points)
+        for stroke in drawing.strokes
+        for points, _ in sampled(stroke.path)
+    ]
+    # on a grid, so that a cut that ends beside an edge ends on it
+    noded = shapely.union_all([*lines, area.boundary], grid_size=1e-3)
+    parts = [part for part in shapely.get_parts(shapely.polygonize([noded])) if part.area > 1]
+    room = area.buffer(0.01)
+    return [part for part in parts if room.covers(part.representative_point())]
 
 
 @pytest.mark.parametrize("cuts", ["grid", "rings"])
