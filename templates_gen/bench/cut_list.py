@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -9,6 +10,7 @@ from templates_gen.cake.model import Cake
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.polygons import region
 from templates_gen.tiers.stack import DRUM, Stack
 
 OVERLAP = 15.0
@@ -26,6 +28,7 @@ NOT_PASTE = (
 )
 """Kinds of piece from which no paste is cut."""
 SWING, SCORE = "swing strip", "score sheet"
+NO_PAPER = "no paper: measure"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,41 +59,56 @@ def _pastes(pieces: Sequence[Piece]) -> Iterator[Cut]:
         if piece.kind in NOT_PASTE:
             continue
         size = piece.size
-        is_round = abs(size.width - size.height) < 1e-6 and "across_mm" in piece.values
+        is_round = _is_round(piece)
         sizes = (size.width,) if is_round else (size.width, size.height)
-        paper = piece.title if piece.printed else SWING
+        paper = piece.title if piece.printed else SWING if is_round else NO_PAPER
         what = f"paste: {piece.kind}"
         yield Cut(what, piece.tier, piece.copies, sizes, paper, is_round)
 
 
+def _is_round(piece: Piece) -> bool:
+    """Tell whether a piece is a circle: as tall as wide, and of a circle's area."""
+    size = piece.size
+    area = math.pi / 4 * size.width * size.height
+    return math.isclose(size.width, size.height, rel_tol=1e-6) and math.isclose(
+        region(piece.outline).area, area, rel_tol=1e-3
+    )
+
+
 def _boards(stack: Stack) -> Iterator[Cut]:
-    yield _board("drum", DRUM, stack.drum, SWING)
     for seat in stack.seats:
-        paper = f"{seat.name}: {SCORE}" if seat.scored else SWING
+        paper = f"{seat.name}: {SCORE}" if seat.scored else None
+        if seat.on_drum:
+            # a circle is swung to its size, and needs no large sheet
+            yield _board("drum", DRUM, stack.drum, None if stack.drum.radius else paper)
         yield _board("board", seat.upper.name, seat.upper.board, paper)
 
 
-def _board(what: str, tier: str, outline: Outline, paper: str) -> Cut:
+def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
+    """Return a board: cut by a sheet, or a circle by the swing strip, or else measured."""
     box = outline.bounds
     if outline.radius is not None:
-        return Cut(what, tier, 1, (2 * outline.radius,), paper, round=True)
-    return Cut(what, tier, 1, (box.width, box.height), paper)
+        return Cut(what, tier, 1, (2 * outline.radius,), paper or SWING, round=True)
+    return Cut(what, tier, 1, (box.width, box.height), paper or NO_PAPER)
 
 
 def ribbons(cake: Cake, stack: Stack) -> Iterator[Cut]:
     """Yield the ribbons that are wanted: as long as they go round, and an overlap."""
     if cake.drum.ribbon is not None:
         sizes = (stack.drum.girth + OVERLAP, cake.drum.ribbon.mm)
-        yield Cut("ribbon", DRUM, 1, sizes, "no paper: measure")
+        yield Cut("ribbon", DRUM, 1, sizes, NO_PAPER)
     for tier in stack.tiers:
         if tier.asked.ribbon is not None:
             sizes = (tier.covered.foot.girth + OVERLAP, tier.asked.ribbon.mm)
-            yield Cut("ribbon", tier.name, 1, sizes, "no paper: measure")
+            yield Cut("ribbon", tier.name, 1, sizes, NO_PAPER)
 
 
 def through_length(stack: Stack) -> float:
-    """Return how long a dowel through all tiers is, mm: to 20 mm below the top of the highest."""
-    return stack.height - BELOW_TOP
+    """Return how long a dowel through all tiers is, mm: to 20 mm below the top of the highest.
+
+    In a shallow tier it goes half-way through.
+    """
+    return stack.height - min(BELOW_TOP, stack.tiers[-1].covered.depth / 2)
 
 
 BELOW_TOP = 20.0
@@ -107,4 +125,4 @@ def _dowels(stack: Stack) -> Iterator[Cut]:
     if stack.through is not None:
         thick = max(seat.support.thickness for seat in stack.seats if seat.support)
         sizes = (through_length(stack), thick)
-        yield Cut("dowel through all tiers", DRUM, 1, sizes, "no paper: measure")
+        yield Cut("dowel through all tiers", DRUM, 1, sizes, NO_PAPER)

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
+from itertools import pairwise
 
 from templates_gen.cake.model import Cake
 from templates_gen.cake.work import Work
@@ -69,19 +70,32 @@ def steps(cake: Cake, stack: Stack) -> tuple[Step, ...]:
         if several
         else "set the cake on the drum"
     )
-    stacking = Step("stack", "cake", words, min(LONGEST, 15 * len(stack.tiers)), 0.0, tuple(last))
+    found += _stretches(Step("stack", "cake", words, 15 * len(stack.tiers), 0.0, tuple(last)))
     finish = "hide the joins, tie the ribbons, take every template and pin away"
-    ending = Step("finish", "cake", finish, min(LONGEST, 30 + 5 * len(last)), 0.0, (stacking.key,))
-    return (*found, stacking, ending)
+    ending = Step("finish", "cake", finish, 30 + 5 * len(last), 0.0, (found[-1].key,))
+    return (*found, *_stretches(ending))
+
+
+def _stretches(step: Step) -> Iterator[Step]:
+    """Yield a step in as many stretches of work as it takes, each after the last."""
+    count = math.ceil(step.minutes / LONGEST)
+    after, ends = step.after, [step.minutes * number // count for number in range(count + 1)]
+    for number, (start, end) in enumerate(pairwise(ends), 1):
+        name = step.name if count == 1 else f"{step.name}, part {number} of {count}"
+        wait = step.wait if number == count else 0.0
+        part = Step(name, step.tier, step.words, end - start, wait, after)
+        yield part
+        after = (part.key,)
 
 
 def _of_tier(tier: Solid, *, carries: bool) -> Iterator[Step]:
     """Yield the steps of one tier, each after the last."""
     before: tuple[str, ...] = ()
     for name, words, minutes, wait in _tasks(tier, carries=carries):
-        step = Step(name, tier.name, words, min(LONGEST, math.ceil(minutes)), wait, before)
-        before = (step.key,)
-        yield step
+        step = Step(name, tier.name, words, math.ceil(minutes), wait, before)
+        for part in _stretches(step):
+            before = (part.key,)
+            yield part
 
 
 Task = tuple[str, str, float, float]

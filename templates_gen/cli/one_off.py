@@ -61,9 +61,18 @@ def _score_cake(tier: Data, asked: Data) -> Data:
             "give the size below to --size and the one above to --above",
         )
         raise CakeError([problem], OptionSource({}))
+    above["depth"] = ANY_DEPTH
     if asked["drum"]:
         return {"drum": {"size": tier["size"]}, "tier": [above]}
-    return {"tier": [tier, above]}
+    if "depth" not in asked:
+        problem = Problem(
+            ("depth",),
+            "no depth for the tier below",
+            "a depth, such as 4in: the dowels are as long as the covered tier is deep",
+            "give it to --depth, or write --drum for a sheet on the drum",
+        )
+        raise CakeError([problem], OptionSource({}))
+    return {"tier": [tier | {"depth": asked["depth"]}, above]}
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,13 +133,17 @@ ONE_OFFS = {
     "score": OneOff(
         ("score",),
         ("size", "coating", "paste", "cover", "dummy"),
-        fixed=(("depth", ANY_DEPTH),),
         more=(
             click.Option(
                 ["--above"],
                 type=LengthType(),
                 required=True,
                 help="How wide the bare tier above is. Such as 6in.",
+            ),
+            click.Option(
+                ["--depth"],
+                type=LengthType(),
+                help="How deep the bare tier below is; needed unless it is a drum. Such as 4in.",
             ),
             click.Option(
                 ["--drum"], is_flag=True, help="The lower size is that of a drum, not of a tier."

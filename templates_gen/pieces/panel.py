@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 
 from templates_gen.cake.model import Panels
+from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.path import Box, rectangle
 from templates_gen.drawing.piece import Drawing, Piece, Stroke
 from templates_gen.drawing.roles import Role
@@ -66,7 +67,7 @@ def _panel(
     title = f"{tier.name}: panel {part}".strip()
     middle = side.girth / 2
     box = Box(middle - width / 2, course.top, middle + width / 2, course.foot)
-    lines = [*title_lines(title, f"cut {copies}"), *_words(row, width, many)]
+    lines = [*title_lines(title, f"cut {copies}"), *_words(row, width, many), _thick(tier, panels)]
     room = Box(box.x0 + 2, -box.y1 + 2, box.x1 - 2, -box.y0 - 2)
     panel = side.unroll(
         Drawing((Stroke(rectangle(box), Role.CUT),), on_side(text_block(lines, room)))
@@ -79,7 +80,7 @@ def _panel(
         title=title,
         surface=panel_layer(tier, panels).surface,
         copies=copies,
-        use=_use(row, many, covering=panels.covering),
+        use=_use(tier, panels, row, many),
         outline=panel.strokes[0].path,
         drawing=Drawing(labels=panel.labels),
         values={
@@ -107,10 +108,19 @@ def _words(row: PanelRow, width: float, many: int) -> list[Line]:
     return [Line(text) for text in words]
 
 
-def _use(row: PanelRow, many: int, *, covering: bool) -> str:
-    if covering:
+def _thick(tier: Solid, panels: Panels) -> Line:
+    """Say how thick the panels are: those that cover the tier are of its paste."""
+    thick = tier.asked.paste_mm if panels.covering else panels.thickness.mm
+    return Line(f"{measure(thick)} thick")
+
+
+def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
+    if panels.covering:
         return (
-            f"Cut from rolled paste and set {many} to a row, edge to edge round the coated"
-            " side, at the joins that the inner collar marks."
+            f"Cut from paste rolled {in_both(tier.asked.paste_mm)} thick and set {many} to a row,"
+            " edge to edge round the coated side, at the joins that the inner collar marks."
         )
-    return f"Set {many} to a row, evenly, at the joins that the collar marks."
+    return (
+        f"Make them {in_both(panels.thickness.mm)} thick and set {many} to a row, evenly, at the"
+        " joins that the collar marks."
+    )

@@ -27,6 +27,7 @@ from templates_gen.drawing.polygons import (
 )
 from templates_gen.errors import Doubt, Problem
 from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.tunnel import WALL
 
 APART = 25.0
 """The least distance of two dowels, mm."""
@@ -89,11 +90,16 @@ def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None 
     inner = shrunk(area, inset)
     if inner is None:
         return replace(none, inset=inset)
-    closed = [shrunk(region(path), -thick / 2) for path in bearing.clear_of]
+    closed = _closed(bearing.clear_of, thick)
     if through is not None:
         closed.append(region(circle(through, APART)))
-    places = _placed(inner, [each for each in closed if each is not None], wanted)
+    places = _placed(inner, closed, wanted)
     return replace(none, places=places, inset=inset)
+
+
+def _closed(hollows: Sequence[Path], thick: float) -> list[Area]:
+    """Return where no dowel has its middle: it leaves as much wall beside a hole as all else."""
+    return list(filter(None, (shrunk(region(path), -WALL - thick / 2) for path in hollows)))
 
 
 def rule(across: float) -> int:
@@ -132,11 +138,11 @@ def _are_apart(places: Sequence[Point]) -> bool:
     return all(math.dist(a, b) >= APART - 1e-9 for a, b in combinations(places, 2))
 
 
-def through_place(boards: Sequence[Path], clear_of: Sequence[Path]) -> Point | None:
-    """Return where one dowel can go through every tier: in the middle if that is free."""
+def through_place(boards: Sequence[Path], clear_of: Sequence[Path], thick: float) -> Point | None:
+    """Return where one dowel, ``thick`` mm, can go through every tier: in the middle if free."""
     area = common([region(path) for path in boards])
     inner = None if area is None else shrunk(area, min(INSET, SHARE * deepest(area)[1]))
-    free = None if inner is None else without(inner, [region(path) for path in clear_of])
+    free = None if inner is None else without(inner, _closed(clear_of, thick))
     if free is None:
         return None
     return (0.0, 0.0) if is_in(free, (0.0, 0.0)) else deepest(free)[0]

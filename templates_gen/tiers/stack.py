@@ -11,6 +11,7 @@ from itertools import accumulate, pairwise
 from templates_gen.cake.cutting import Topper
 from templates_gen.cake.model import Cake, Drum, Tier
 from templates_gen.cake.portions import Portions
+from templates_gen.cake.supports import Dowels
 from templates_gen.drawing.numbers import MM_PER_INCH, in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Path, Point
@@ -127,7 +128,8 @@ def build_stack(cake: Cake) -> Stack:
             for tier, place in zip(tiers, places, strict=True)
             for path in footprints(tier)
         ]
-        stack = replace(stack, through=through_place(boards, holes), travels=True)
+        thick = max((tier.asked.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
+        stack = replace(stack, through=through_place(boards, holes, thick), travels=True)
     return replace(stack, seats=tuple(_supported(stack)))
 
 

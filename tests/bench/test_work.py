@@ -11,9 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templates_gen.bench.calendar import calendar
-from templates_gen.bench.work import Timed, longest_way, order_of_work, steps
+from templates_gen.bench.work import LONGEST, Timed, longest_way, order_of_work, steps
 from templates_gen.cake.model import Cake
 from templates_gen.cake.work import Work
+from templates_gen.pieces.panel_row import panel_row
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake, one_tier, sample
 from tests.strategies import cakes
@@ -113,3 +114,17 @@ def test_ways_to_write_a_day(written: str) -> None:
     """A day and hour can be written as TOML has it, or as a text."""
     made = cake(f"[[tier]]\nsize='8 in'\ndepth='4 in'\n[work]\nready = {written}\n")
     assert made.work.ready == READY
+
+
+def test_long_work_is_parted() -> None:
+    """Some 200 moulded panels at 5 min each, and 20 min, are made in stretches of half a day."""
+    made = one_tier("[tier.panels]\ncourses = 4\nmould = '14 mm'\nheight = '20 mm'")
+    found = steps(made, build_stack(made))
+    parts = [step for step in found if step.name.startswith("panels")]
+    (tier,) = build_stack(made).tiers
+    assert tier.asked.panels is not None
+    row = panel_row(tier, tier.asked.panels)
+    assert sum(step.minutes for step in parts) == 20 + 5 * row.count * 4 > 900
+    assert all(step.minutes <= LONGEST for step in parts)
+    assert [step.after for step in parts[1:]] == [(step.key,) for step in parts[:-1]]
+    assert len({step.key for step in found}) == len(found)

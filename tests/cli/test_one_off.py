@@ -92,7 +92,7 @@ PAIRS = (
         ("collar",),
     ),
     Pair(
-        "score --size 8in --above 6in --cover panelled",
+        "score --size 8in --depth 4in --above 6in --cover panelled",
         f"{PANELLED}[[tier]]\nsize = '6 in'\ndepth = '4 in'\ncover = 'panelled'\n",
         ("score",),
     ),
@@ -149,7 +149,7 @@ def test_every_command_is_compared() -> None:
         ("disc --size 20,5cm", "disc-20-5-cm"),
         ("panels --size 8 --depth 4 --unit in", "panels-8-in"),
         ("drips --size 8inches --depth 4in", "drips-8-in"),
-        ("score --size 8in --above 6in", "score-8-in-6-in"),
+        ("score --size 8in --depth 4in --above 6in", "score-8-in-6-in"),
     ],
 )
 def test_pdf(words: str, name: str) -> None:
@@ -182,7 +182,7 @@ def test_pdf(words: str, name: str) -> None:
         ),
         ("disc --size 8in --dummy", ["8 in + 2 × 5 mm paste = 213.2 mm (8 3/8 in) across"]),
         (
-            "score --size 8in --above 6in --cover none --coating 0",
+            "score --size 8in --depth 4in --above 6in --cover none --coating 0",
             ["8 in = 203.2 mm (8 in) across", "6 in = 152.4 mm (6 in) across"],
         ),
     ],
@@ -259,3 +259,23 @@ def test_a_polygon_is_not_summed_up_from_flat_to_flat(tmp_path: Path) -> None:
     words = shlex.split(f"wrap {SIZE} --shape polygon --sides 6")
     said = ask(*words, "-o", tmp_path / "wrap.svg")
     assert "8 in, 2 × 5 mm coating, 2 × 5 mm paste: covered 254.6 mm (10 in) across" in said
+
+
+def test_dowels_of_a_score_sheet_are_as_long_as_the_tier_is_deep(tmp_path: Path) -> None:
+    """4 in and 9 mm of layers on top: 110.6 mm. Without a depth there is no length to print."""
+    said = ask(*shlex.split("score --size 8in --depth 4in --above 6in -o"), tmp_path / "s.svg")
+    assert "110.6 mm" in said
+    done = call("score", "--size", "8in", "--above", "6in", "-o", str(tmp_path / "no.svg"))
+    assert done.exit_code == 1
+    assert "--depth" in done.stderr
+    assert not (tmp_path / "no.svg").exists()
+
+
+def test_panels_say_how_thick_they_are(tmp_path: Path) -> None:
+    """The thickness of panels set on the covering is on their paper."""
+    for thick in ("3", "7"):
+        words = f"panels {SIZE} --count 8 --thickness {thick}mm -o"
+        assert f"{thick} mm (" in ask(*shlex.split(words), tmp_path / f"{thick}.svg")
+    made = [(tmp_path / f"{thick}-panel.svg").read_text() for thick in ("3", "7")]
+    assert "thick" in made[0]
+    assert made[0] != made[1]

@@ -19,6 +19,7 @@ from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.dowels import APART, Bearing, Support, rule, support
 from templates_gen.tiers.place import Place
 from templates_gen.tiers.stack import build_stack
+from templates_gen.tiers.tunnel import WALL
 from tests.cakes import cake
 from tests.shapes import EVERY
 
@@ -106,7 +107,7 @@ def test_in_their_place(
 ) -> None:
     """Whatever the shapes and the offset, dowels are inside by the inset, and 25 mm apart.
 
-    They stand clear of a tunnel by half their thickness.
+    They leave 20 mm of wall beside a tunnel.
     """
     place = Place(right, back, turn)
     hollow = Box(-25, -700, 25, 700)
@@ -121,7 +122,7 @@ def test_in_their_place(
     for a, b in combinations(found.places, 2):
         assert math.dist(a, b) >= APART - 1e-6
     if tunnel:
-        assert all(abs(x) > 25 + found.thickness / 2 - 0.05 for x, _ in found.places)
+        assert all(abs(x) > 25 + WALL + found.thickness / 2 - 0.05 for x, _ in found.places)
 
 
 @pytest.mark.parametrize("turn", [0, 60])

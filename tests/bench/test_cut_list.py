@@ -1,0 +1,54 @@
+"""The list of what is cut: every paper that it names is in the pack, every length can be cut."""
+
+from __future__ import annotations
+
+import pytest
+
+from templates_gen.bench.cut_list import NO_PAPER, SWING, cut_list
+from templates_gen.pieces.swing_strip import circles
+from templates_gen.pieces.table import build_pieces
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import cake
+
+TIERS = (
+    "[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\ndrape_circle = {circle}\n"
+    "[[tier]]\nsize = '5 in'\ndepth = '4 in'\nshape = '{upper}'\n"
+)
+
+
+@pytest.mark.parametrize("sheet", ["true", "false"])
+@pytest.mark.parametrize("circle", ["true", "false"])
+@pytest.mark.parametrize(
+    ("drum", "shape", "upper"),
+    [
+        ("square", "square", "square"),
+        ("square", "round", "square"),
+        ("round", "heart", "round"),
+        ("round", "round", "square"),
+    ],
+)
+def test_every_paper_is_in_the_pack(
+    sheet: str, circle: str, drum: str, shape: str, upper: str
+) -> None:
+    """A cut names a piece that is printed, or the swing strip for a circle that is on it."""
+    tiers = TIERS.format(shape=shape, circle=circle, upper=upper)
+    made = cake(f"[drum]\nshape = '{drum}'\nsheet = {sheet}\n{tiers}")
+    pieces = build_pieces(made)
+    titles = {piece.title for piece in pieces if piece.printed}
+    stack = build_stack(made)
+    radii = [circle.radius for circle in circles(stack)]
+    for cut in cut_list(made, stack, pieces):
+        if cut.paper == SWING:
+            assert cut.round
+            assert any(abs(2 * radius - cut.sizes[0]) < 0.2 for radius in radii)
+        elif cut.paper != NO_PAPER:
+            assert cut.paper in titles
+
+
+def test_a_dowel_through_shallow_tiers_has_a_length() -> None:
+    """It goes half-way through a top tier of 10 mm, not 20 mm below its top."""
+    tier = "[[tier]]\nsize = '{}'\ndepth = '10 mm'\ncoating = '0 mm'\ncover = 'none'\n"
+    made = cake("through_dowel = true\n" + tier.format("8 in") + tier.format("6 in"))
+    cuts = cut_list(made, build_stack(made), build_pieces(made))
+    (dowel,) = [cut for cut in cuts if cut.what == "dowel through all tiers"]
+    assert dowel.sizes[0] == pytest.approx(15)
