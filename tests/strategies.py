@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from hypothesis import reject
 from hypothesis import strategies as st
 
 from templates_gen.cake.lengths import Length, length_of
@@ -14,11 +13,8 @@ from templates_gen.cake.plans import keys_of
 from templates_gen.cake.reading import cake_from
 from templates_gen.cake.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.errors import CakeError
-from templates_gen.pieces.table import build_pieces
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Drawn, Table
-from tests.random_cakes.files import at_hand
 
 
 def mm(least: float, most: float) -> st.SearchStrategy[Length]:
@@ -128,17 +124,6 @@ def tiers(draw: st.DrawFn, size: float) -> dict[str, Any]:
 def values(draw: st.DrawFn) -> Table:
     """Draw the values of a cake file over all its keys; most can be made."""
     return cake_data(Drawn(draw))
-
-
-@st.composite
-def any_cakes(draw: st.DrawFn) -> Cake:
-    """Draw a cake over all keys that can be made."""
-    try:
-        cake = cake_from(draw(values()), folder=at_hand())
-        build_pieces(cake)
-    except CakeError:
-        reject()
-    return cake
 
 
 @st.composite
