@@ -9,6 +9,7 @@ import subprocess
 import sys
 import sysconfig
 from pathlib import Path
+from zipfile import ZipFile
 
 import cv2
 import numpy as np
@@ -71,9 +72,15 @@ def test_the_second_command_runs_the_tests(tmp_path: Path) -> None:
 
 
 def test_a_wheel_works_far_from_the_checkout(tmp_path: Path) -> None:
-    """Built, installed in an empty environment and called elsewhere, it makes a pack."""
+    """Built, installed in an empty environment and called elsewhere, it makes a pack.
+
+    It carries all samples, and no picture of the README.
+    """
     folder = copied(tmp_path)
     shell(f"'{sys.executable}' -m build --wheel --outdir '{tmp_path}/wheels' .", folder)
+    (wheel,) = (tmp_path / "wheels").glob("*.whl")
+    carried = {Path(name).name for name in ZipFile(wheel).namelist() if "/samples/" in name}
+    assert carried == {path.name for path in SAMPLES.glob("*.toml")}
     shutil.rmtree(folder)
     elsewhere = tmp_path / "elsewhere"
     elsewhere.mkdir()

@@ -10,7 +10,7 @@ from typing import Any
 from templates_gen.bench.bench_list import NO_ENGINEERING
 from templates_gen.bench.quantities import OUNCE, TEASPOON
 from templates_gen.drawing.flow import Block, heading, table, text
-from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.drawing.numbers import counted, decimal, in_both
 
 Row = tuple[str, ...]
 Data = dict[str, Any]
@@ -73,7 +73,7 @@ def _pastes(found: Data) -> Iterator[Row]:
         yield each["tier"], f"{each['kind']}, {each['colour']}", grams(each["mass_g"]), ""
     for each in found["paste_by_colour"]:
         number = each["packs"]
-        bought = f"{number} pack{'s' if number > 1 else ''} of {_value(found, 'pack')}"
+        bought = f"{counted(number, 'pack')} of {_value(found, 'pack')}"
         yield "all tiers", f"paste, {each['colour']}", grams(each["mass_g"]), bought
     if found["gum_tsp"]:
         spoons = f"{decimal(found['gum_tsp'], 2)} level tsp"
@@ -87,7 +87,7 @@ def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
 
 def _paints(found: Data) -> Iterator[Row]:
     for each in found["paint"]:
-        what = f"paint on {each['on']}, {each['coats']} coats"
+        what = f"paint on {each['on']}, {counted(each['coats'], 'coat')}"
         dust, alcohol = (millilitres(each[key]) for key in ("dust_ml", "alcohol_ml"))
         yield each["tier"], what, f"edible dust {dust}", f"clear alcohol {alcohol}"
 
@@ -101,7 +101,7 @@ def _dowels(found: Data) -> Section:
     rows = tuple(
         (
             each["tier"],
-            f"{each['count']} dowels",
+            counted(each["count"], "dowel"),
             f"each {in_both(each['length_mm'])}",
             f"bear {grams(each['bears_g'])}"
             + (f", each {grams(each['bears_each_g'])}" if each["count"] else ""),

@@ -14,6 +14,7 @@ from itertools import pairwise
 
 from templates_gen.cake.model import Cake
 from templates_gen.cake.work import Work
+from templates_gen.drawing.numbers import counted
 from templates_gen.pieces.drip_row import drip_row
 from templates_gen.pieces.panel_row import panel_row
 from templates_gen.tiers.solid import Solid
@@ -135,17 +136,22 @@ def _decorations(tier: Solid) -> Iterator[Task]:
         row = panel_row(tier, asked.panels)
         number = row.count * row.courses
         chill = f", each mould chilled {FREEZER} min in a freezer" if asked.panels.mould else ""
-        words = f"mark the joins through the collar, make and set {number} panels{chill}"
+        words = f"mark the joins through the collar, make and set {counted(number, 'panel')}{chill}"
         yield "panels", words, 20 + number * (FREEZER if asked.panels.mould else 2), 0.0
     if asked.drips is not None:
         number = len(drip_row(tier, asked.drips).positions)
-        yield "drips", f"mark and pipe {number} drips; they set for 24 h", 20 + number, ICING
+        yield (
+            "drips",
+            f"mark and pipe {counted(number, 'drip')}; they set for 24 h",
+            20 + number,
+            ICING,
+        )
     if asked.paint is not None:
         coats = asked.paint.coats
         what = {"side": "the side", "whole": "all of it"}.get(
             asked.paint.on, f"the {asked.paint.on}"
         )
-        yield "paint", f"paint {what}, {coats} coats; let it dry", 20 * coats, DRY
+        yield "paint", f"paint {what}, {counted(coats, 'coat')}; let it dry", 20 * coats, DRY
 
 
 def order_of_work(cake: Cake, stack: Stack) -> tuple[Timed, ...]:

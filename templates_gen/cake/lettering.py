@@ -11,6 +11,7 @@ from templates_gen.cake.lengths import Length
 from templates_gen.cake.rules import AnyLength, Within, broken
 from templates_gen.cake.words import hint
 from templates_gen.drawing.lettering import character_name
+from templates_gen.drawing.numbers import counted
 from templates_gen.resources import folder
 
 FACES = {"script": "Pacifico-Regular", "bold": "Fredoka-Bold"}
@@ -46,7 +47,7 @@ def text_of(text: str) -> str:
     """Return a text of one line, blanks trimmed. Raises a broken rule."""
     words = " ".join(text.split())
     if not 1 <= len(words) <= LONGEST_TEXT:
-        raise broken(f"{len(words)} characters", f"1 to {LONGEST_TEXT} characters", "")
+        raise broken(counted(len(words), "character"), f"1 to {LONGEST_TEXT} characters", "")
     hidden = [char for char in words if not char.isprintable()]
     if hidden:
         raise broken(

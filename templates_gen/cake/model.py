@@ -45,7 +45,7 @@ from templates_gen.cake.rules import (
 from templates_gen.cake.slug import alike, tier_slug
 from templates_gen.cake.supports import Dowels
 from templates_gen.cake.work import Work
-from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.numbers import counted, in_both
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.svg_path import LONGEST
 
@@ -540,7 +540,7 @@ class Cake(_Asked):
     def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
         if not 1 <= len(tiers) <= MOST_TIERS:
             advice = "leave some out" if tiers else "add a tier: [[tier]], size, depth"
-            raise broken(f"{len(tiers)} tiers", f"1 to {MOST_TIERS}", advice)
+            raise broken(counted(len(tiers), "tier"), f"1 to {MOST_TIERS}", advice)
         rules = list(_names_taken(_names(tiers)))
         if rules:
             raise all_broken(rules)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from templates_gen.cake.lengths import Length
+from templates_gen.drawing.numbers import counted
 from templates_gen.drawing.profile import profile
 from templates_gen.errors import GeometryError, Problem
 
@@ -111,7 +112,7 @@ def _too_many_waves(count: int, asked: Asked) -> Iterator[Problem]:
     if asked.waves is not None and asked.waves > most:
         yield Problem(
             ("waves",),
-            f"{asked.waves} waves on {count} drips",
+            f"{counted(asked.waves, 'wave')} on {counted(count, 'drip')}",
             f"1 to {most}: a wave takes a long drip and a short one",
             "ask for fewer waves, or for drips closer together",
         )

@@ -15,7 +15,7 @@ from templates_gen.cake.lengths import ALLOWED, Length, LengthError, parse_lengt
 from templates_gen.cake.papers import parse_papers
 from templates_gen.cake.words import hint
 from templates_gen.drawing.lettering import character_name, missing_glyphs
-from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.numbers import counted, in_both
 from templates_gen.errors import Key
 
 LONGEST_SHOWN = 60
@@ -172,7 +172,9 @@ class Characters:
         if self.least <= len(text) <= self.most:
             return text
         advice = "shorten it" if text else "write a letter or more, or leave it out"
-        raise broken(f"{len(text)} characters", f"{self.least} to {self.most} characters", advice)
+        raise broken(
+            counted(len(text), "character"), f"{self.least} to {self.most} characters", advice
+        )
 
 
 def below_the_top(foot: Length, info: ValidationInfo) -> Length:

@@ -124,7 +124,7 @@ def _echo_fault(ctx: click.Context, error: Exception) -> None:
     """Say that the program has a fault, and how to see the details, or the details."""
     what = f"{type(error).__name__}: {error}".removesuffix(": ")
     files = "The files were written" if ctx.meta.get(WRITTEN) else "Nothing was written"
-    details = f"For the details: templates-gen --details {ctx.invoked_subcommand} …"
+    details = f"For the details: templates-gen --details {ctx.invoked_subcommand or 'COMMAND'} …"
     if ctx.params["details"]:
         from traceback import format_exception
 

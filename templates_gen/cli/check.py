@@ -7,6 +7,7 @@ import click
 from templates_gen.bench.front import front
 from templates_gen.cli.params import PAPERS
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
+from templates_gen.drawing.numbers import counted
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.layout import lay_out_each
 
@@ -27,8 +28,8 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
     count = sum(piece.printed for piece in pieces)
     for made in packs:
         click.echo(
-            f"{cake.title} can be made: {count} pieces on {len(made.sheets)} sheets of"
-            f" {made.paper.name}."
+            f"{cake.title} can be made: {counted(count, 'piece')} on"
+            f" {counted(len(made.sheets), 'sheet')} of {made.paper.name}."
         )
 
 

@@ -15,6 +15,7 @@ from templates_gen.cli.output import write_all
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
+from templates_gen.drawing.numbers import counted
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
@@ -113,7 +114,8 @@ def _report(
     printed = [piece for piece in pieces if piece.printed]
     for made in packs:
         click.echo(
-            f"{cake.title}: {len(printed)} pieces on {len(made.sheets)} sheets of {made.paper.name}"
+            f"{cake.title}: {counted(len(printed), 'piece')} on"
+            f" {counted(len(made.sheets), 'sheet')} of {made.paper.name}"
         )
     shown = [path for path in files if path.parent.name not in ("pieces", "sheets")]
     for path in shown:
@@ -121,7 +123,7 @@ def _report(
     folders = dict.fromkeys(path.parent for path in files if path not in shown)
     for folder in folders:
         count = sum(path.parent == folder for path in files)
-        click.echo(f"  {folder} ({count} SVG files)")
+        click.echo(f"  {folder} ({counted(count, 'SVG file')})")
 
 
 COMMANDS = {"pack": pack}

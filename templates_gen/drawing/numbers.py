@@ -46,3 +46,8 @@ def in_both(mm: float) -> str:
     """Write a length in mm in both units: ``209.6 mm (8 1/4 in)``; too small for inches, in mm."""
     inches = inch_fraction(mm)
     return f"{decimal(mm, 1)} mm" + (f" ({inches} in)" if inches != "0" else "")
+
+
+def counted(number: int, noun: str) -> str:
+    """Write a whole number with its noun, which takes an s unless there is one: ``1 dowel``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

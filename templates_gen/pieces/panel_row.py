@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from templates_gen.cake.lengths import Length
 from templates_gen.cake.model import Panels
-from templates_gen.drawing.numbers import MM_PER_INCH, decimal, in_both
+from templates_gen.drawing.numbers import MM_PER_INCH, counted, decimal, in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Drawing, Stroke
@@ -184,9 +184,9 @@ def _gaping(tier: Solid, panels: Panels, row: PanelRow) -> Doubt:
     gap = in_both(abs(row.per_join))
     opens = row.per_join > 0
     says = (
-        f"{row.count} panels leave {gap} open"
+        f"{counted(row.count, 'panel')} would leave {gap} open"
         if opens
-        else f"{row.count} panels are {gap} too long"
+        else f"{counted(row.count, 'panel')} would be {gap} too long"
     )
     ways = [
         f"spread them evenly and pipe over the joins (they stand {in_both(row.pitch)} apart)"

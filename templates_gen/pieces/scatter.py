@@ -15,7 +15,7 @@ from templates_gen.cake.lengths import Length
 from templates_gen.drawing import lettering
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.cutouts import CUTOUTS
-from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.drawing.numbers import counted, decimal, in_both
 from templates_gen.drawing.path import Box, Path, Point, rectangle
 from templates_gen.drawing.path_pen import FLIP
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke, Value
@@ -152,7 +152,7 @@ def _no_room(asked: Scatter, count: int, found: int) -> Problem:
         advice = f"write count = {found}, or make them smaller"
     return Problem(
         (key,),
-        f"{count} pieces of {asked.size} {asked.apart} apart",
+        f"{counted(count, 'piece')} of {asked.size} {asked.apart} apart",
         f"as many as there is room for: {found} were placed",
         advice,
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from templates_gen.drawing.numbers import in_both
+from templates_gen.drawing.numbers import counted, in_both
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Box, circle
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke, Value
@@ -72,7 +72,7 @@ def _use(seat: Seat) -> str:
     dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
     return (
         f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, edges together, and prick the"
-        f" outline named “{upper} covered”: tier {upper} stands there.{dowels}"
+        f" outline named “{upper} covered”: “{upper}” stands there.{dowels}"
     )
 
 
@@ -116,7 +116,9 @@ def _dowel_words(support: Support | None) -> list[str]:
     if support is None:
         return []
     words = (
-        [f"{support.count} dowels, each {measure(support.length)} long"] if support.count else []
+        [f"{counted(support.count, 'dowel')}, each {measure(support.length)} long"]
+        if support.count
+        else []
     )
     return [*words, *(["T: one dowel through all tiers"] if support.through else [])]
 
@@ -138,7 +140,7 @@ def _dowel_marks(support: Support) -> Drawing:
 
 
 def _free_room(seat: Seat) -> Box:
-    """Return a quarter round the upper tier's middle that no dowel stands in, or one within them.
+    """Return a quarter round the upper tier's middle free of dowels and marks, or one within them.
 
     The first of the quarters right and back, left and back, left and front, right and front.
     """
@@ -154,6 +156,7 @@ def _free_room(seat: Seat) -> Box:
     ]
     boxes = [box.moved(right, back) for box in boxes]
     taken = [Box(x, y, x, y).grown(across) for x, y in places]
+    taken += [label.box for label in _middle(seat.place, seat.upper.board).labels[-1:]]
     free = (box for box in boxes if not any(box.common(each) for each in taken))
     within = quadrant(room.scaled(0.5)) if places else quarter
     return next(free, within.moved(right, back))

@@ -13,7 +13,7 @@ from functools import lru_cache
 from itertools import combinations
 
 from templates_gen.cake.supports import INSET, Dowels
-from templates_gen.drawing.numbers import MM_PER_INCH, in_both
+from templates_gen.drawing.numbers import MM_PER_INCH, counted, in_both
 from templates_gen.drawing.path import Path, Point, circle
 from templates_gen.drawing.polygons import (
     Area,
@@ -156,7 +156,8 @@ def lacking(lower: Solid, found: Support) -> Problem | None:
     name = "count" if asked.count else "inset"
     return Problem(
         lower.key("dowels", name),
-        f"{found.wanted} dowels {in_both(found.inset)} in from the edge of the board above",
+        f"{counted(found.wanted, 'dowel')} {in_both(found.inset)} in from the edge of the board"
+        " above",
         f"dowels {in_both(APART)} apart: up to {found.count} have room there",
         "use fewer dowels or a smaller inset",
     )
@@ -166,6 +167,7 @@ def doubts(lower: Solid, found: Support) -> tuple[Doubt, ...]:
     """Return what is doubtful where the rule asks for more dowels than have room."""
     if found.count >= found.wanted:
         return ()
-    room = f"only {found.count} of {found.wanted} dowels have" if found.count else "no dowel has"
-    text = f"{lower.name}: {room} room under the board above; think again how it is held up."
+    wanted = counted(found.wanted, "dowel")
+    room = f"room for only {found.count} of {wanted}" if found.count else "no room for a dowel"
+    text = f"{lower.name}: {room} under the board above; think again how it is held up."
     return (Doubt(lower.key("size"), text),)

@@ -213,7 +213,7 @@ def _no_place(lower: Solid, upper: Solid) -> Iterator[Problem]:
     if what:
         yield Problem(
             upper.key("size"),
-            f"tier “{upper.name}” on “{lower.name}”, which has {what}",
+            f"“{upper.name}” on “{lower.name}”, which has {what}",
             "a tier on a level top",
             "put it on another tier, or make that one level",
         )
@@ -231,7 +231,7 @@ def _no_way_through() -> Problem:
 def _overhang(seat: Seat) -> Iterator[Problem]:
     upper, wide = seat.upper, seat.outline.across
     allowed = upper.asked.position.overhang.mm
-    below = f"on {'the drum' if seat.on_drum else f'tier “{seat.name}”'}, {in_both(wide)} across"
+    below = f"on {'the drum' if seat.on_drum else f'“{seat.name}”'}, {in_both(wide)} across"
     over = -seat.clearance
     if over > allowed + TOUCHING:
         yield _too_far(seat, over, f"covered {in_both(upper.covered.foot.across)} across, {below}")
@@ -241,7 +241,7 @@ def _overhang(seat: Seat) -> Iterator[Problem]:
     if over > allowed + TOUCHING:
         yield Problem(
             upper.key("board"),
-            f"the board of tier “{upper.name}”, {in_both(upper.board.across)} across, {below}",
+            f"the board of “{upper.name}”, {in_both(upper.board.across)} across, {below}",
             "a board that lies inside what it stands on",
             "use a smaller board, or leave it out",
         )
@@ -250,7 +250,7 @@ def _overhang(seat: Seat) -> Iterator[Problem]:
 def _too_far(seat: Seat, over: float, what: str) -> Problem:
     """Say that a tier reaches over what it stands on, by its size or by its position."""
     upper, asked = seat.upper, seat.upper.asked.position
-    found = f"tier “{upper.name}”, {what}"
+    found = f"“{upper.name}”, {what}"
     if not asked.is_usual or asked.overhang.mm:
         return Problem(
             upper.key("position"),

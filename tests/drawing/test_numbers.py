@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.drawing.numbers import decimal, in_both, inch_fraction
+from templates_gen.drawing.numbers import counted, decimal, in_both, inch_fraction
 from templates_gen.errors import NumberError
 
 FINITE = st.floats(-1e6, 1e6)
@@ -64,3 +64,11 @@ def test_inch_fractions_are_the_nearest_mark(mm: float) -> None:
 def _number(word: str) -> float:
     over, _, under = word.partition("/")
     return int(over) / int(under or 1)
+
+
+@pytest.mark.parametrize(
+    ("number", "text"), [(0, "0 dowels"), (1, "1 dowel"), (2, "2 dowels"), (11, "11 dowels")]
+)
+def test_a_noun_is_counted(number: int, text: str) -> None:
+    """One of a thing stands in the singular, any other number in the plural."""
+    assert counted(number, "dowel") == text

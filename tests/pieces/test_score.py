@@ -42,6 +42,23 @@ def test_what_is_doubtful_about_how_a_tier_stands_is_said(upper: str, says: str)
     assert [text for text in found if text.startswith("upper:") and says in text]
 
 
+@pytest.mark.parametrize("turn", [0, 45, 90, 135, 180, -45, -100, -135])
+def test_no_word_lies_on_another(turn: int) -> None:
+    """However a tier is turned, the mark of its front keeps clear of the title."""
+    text = TWO.format(
+        f"size = '6 in'\ndepth = '4 in'\n[tier.position]\nturn = {turn}\nright = '1 cm'"
+    )
+    (sheet,) = (p for p in build_pieces(cake(text)) if p.kind == "score" and p.tier == "lower")
+    boxes = [label.box for label in sheet.drawing.labels if label.text.strip()]
+    labels = [label.text for label in sheet.drawing.labels if label.text.strip()]
+    assert not [
+        (labels[i], labels[j])
+        for i, box in enumerate(boxes)
+        for j in range(i)
+        if box.grown(-0.2).common(boxes[j])
+    ]
+
+
 def test_a_usual_stack_has_no_doubts() -> None:
     """Nothing is doubtful about one tier on its usual drum."""
     assert not [doubt for piece in build_pieces(one_tier()) for doubt in piece.doubts]
