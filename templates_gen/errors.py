@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -103,3 +104,12 @@ class CakeError(TemplatesGenError):
             f"  allowed  {problem.allowed}\n"
             f"  do       {problem.advice}"
         )
+
+
+@contextmanager
+def geometry_at(key: Key, allowed: str, advice: str) -> Iterator[None]:
+    """Turn a GeometryError within the block into a CakeError at a key, with what is allowed."""
+    try:
+        yield
+    except GeometryError as error:
+        raise CakeError([Problem(key, str(error), allowed, advice)]) from None

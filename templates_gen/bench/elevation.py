@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -30,15 +29,13 @@ from templates_gen.drawing.polygons import (
     Area,
     blocked,
     envelope,
-    filled,
     hull,
-    region,
     sampled,
+    shadow,
     together,
     uncovered,
 )
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import GeometryError
 from templates_gen.pieces.guide import Guide
 from templates_gen.pieces.guides import all_guides
 from templates_gen.tiers.place import Place
@@ -157,7 +154,7 @@ class View:
             height = level * self.depth / LEVELS
             us = (index * self.girth / ROUND for index in range(ROUND))
             points = [self.in_space(u, height)[:2] for u in us]
-            self._sections[level] = region(polyline(points, closed=True))
+            self._sections[level] = shadow(polyline(points, closed=True))
         return self._sections[level]
 
     def is_seen(self, u: float, v: float) -> bool:
@@ -302,8 +299,7 @@ def _closed(view: View, guide: Guide) -> Iterator[Area]:
     """
     for stroke in _finished(view, guide):
         if all(name != "endPath" for name, _ in stroke.path.commands):
-            with suppress(GeometryError):
-                yield filled(stroke.path, view.fine)
+            yield shadow(stroke.path, view.fine)
 
 
 def _on_side(view: View, paths: Iterable[Path], role: Role) -> Iterator[Stroke]:
@@ -356,6 +352,6 @@ def plan(stack: Stack) -> Drawing:
     above: list[Area] = []
     for path in reversed(outlines):
         drawn.append(Stroke(uncovered(path, above), FORM))
-        whole = together([*above, region(path, FINE)])
+        whole = together([*above, shadow(path, FINE)])
         above = [] if whole is None else [whole]
     return Drawing(tuple(stroke for stroke in reversed(drawn) if stroke.path.commands))

@@ -80,7 +80,7 @@ def covering_area(tier: Solid) -> float:
     if asked.cover == "none":
         return 0.0
     cut = [*lining.build(tier), *gore.build(tier), *gore.build_cap(tier)]
-    extra = sum(region(piece.outline).area * piece.copies for piece in cut)
+    extra = sum(piece.area.area * piece.copies for piece in cut)
     if asked.cover == "drape":
         return extra + drape_outline(tier).grown(-asked.trim.mm).area
     if tier.ball is not None:

@@ -13,6 +13,7 @@ from fontTools.misc.transform import Identity, Transform
 
 from templates_gen.drawing import lettering
 from templates_gen.drawing.path import Box, Path, Point, joined
+from templates_gen.drawing.polygons import Area, region
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
 
@@ -135,6 +136,11 @@ class Piece:
     def size(self) -> Box:
         """The box round outline and strokes; of a finished piece it starts at (0, 0)."""
         return joined([self.outline.bounds, *(s.path.bounds for s in self.drawing.strokes)])
+
+    @cached_property
+    def area(self) -> Area:
+        """What the cut edge goes round. Raises GeometryError where it crosses itself."""
+        return region(self.outline)
 
     def finished(self) -> Piece:
         """Return the piece with its cut edge drawn, moved so that its lower left is (0, 0)."""

@@ -66,7 +66,13 @@ def sampled(path: Path, tolerance: float = TOLERANCE) -> Iterator[tuple[list[Poi
             points += _cubic_points(points[-1], args, tolerance)
         else:
             closed = name == "closePath"
-            yield ([*points, points[0]] if closed else points), closed
+            yield (_ring(points) if closed else points), closed
+
+
+def _ring(points: list[Point]) -> list[Point]:
+    """Return points with the first again at the end, once: a last one may be off by rounding."""
+    back = len(points) > 1 and math.dist(points[0], points[-1]) < _SAME
+    return [*(points[:-1] if back else points), points[0]]
 
 
 def path_length(path: Path) -> float:
@@ -79,21 +85,60 @@ def path_length(path: Path) -> float:
 def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     """Return the area that closed contours enclose, a contour inside another being a hole.
 
-    Raises GeometryError when the contours do not enclose a valid area.
+    A contour may cross itself only in loops too small to matter at the tolerance. Raises
+    GeometryError when the contours do not enclose a valid area.
     """
-    rings = [shapely.polygons(points) for points, closed in sampled(path, tolerance) if closed]
+    rings = [points for points, closed in sampled(path, tolerance) if closed]
     area: BaseGeometry = Polygon()
-    if all(ring.is_valid for ring in rings):
-        for ring in rings:
-            area = shapely.symmetric_difference(area, ring)
+    for ring in rings:
+        area = shapely.symmetric_difference(area, _simple(ring, tolerance))
     if not isinstance(area, Area) or not area.is_valid or area.area <= 0:
-        raise GeometryError("the outline does not enclose a valid area")
+        raise GeometryError("the outline does not enclose an area")
     return area
+
+
+def _simple(ring: list[Point], tolerance: float) -> Polygon:
+    """Return what a ring encloses, without loops that go no farther than ``tolerance``.
+
+    Raises GeometryError where it crosses itself in a larger one.
+    """
+    area = _polygon(ring)
+    if area.is_valid:
+        return area
+    parts = _polygons(shapely.make_valid(area))
+    edge = max(parts, key=lambda part: part.area, default=Polygon()).exterior
+    if not shapely.buffer(edge, tolerance).covers(area.exterior):
+        raise GeometryError("the outline crosses itself")
+    return Polygon(edge)
+
+
+def _polygon(ring: list[Point]) -> Polygon:
+    """Return a ring as a polygon; an empty one where it has too few points for an area."""
+    return Polygon(ring) if len(ring) > 3 else Polygon()
+
+
+def _polygons(found: BaseGeometry) -> list[Polygon]:
+    """Return the polygons of a geometry, in collections within it too."""
+    parts = shapely.get_parts(shapely.get_parts(found))
+    return [part for part in parts if isinstance(part, Polygon)]
+
+
+def shadow(path: Path, tolerance: float = TOLERANCE) -> Area:
+    """Return what closed contours hide, a contour inside another being a hole; it may be empty.
+
+    Unlike ``region`` it takes contours as they come, those that cross themselves too.
+    """
+    hidden: BaseGeometry = Polygon()
+    for points, closed in sampled(path, tolerance):
+        if closed:
+            sound = _some(shapely.make_valid(_polygon(points))) or Polygon()
+            hidden = shapely.symmetric_difference(hidden, sound)
+    return _some(hidden) or Polygon()
 
 
 def is_simple(path: Path, tolerance: float = TOLERANCE) -> bool:
     """Tell whether a closed contour does not cross itself."""
-    return all(shapely.polygons(points).is_valid for points, _ in sampled(path, tolerance))
+    return all(_polygon(points).is_valid for points, _ in sampled(path, tolerance))
 
 
 def part_in(area: Area, box: Box, least: float = 0.0) -> Box | None:
@@ -398,7 +443,7 @@ def shrunk(area: Area, by: float) -> Area | None:
 
 def _some(found: BaseGeometry) -> Area | None:
     """Return the areas in a result, or None when it has none."""
-    parts = [part for part in shapely.get_parts(found) if isinstance(part, Polygon) and part.area]
+    parts = [part for part in _polygons(found) if part.area]
     if not parts:
         return None
     return parts[0] if len(parts) == 1 else MultiPolygon(parts)

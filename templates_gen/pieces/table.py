@@ -9,7 +9,7 @@ from typing import TypeVar
 from templates_gen.cake.model import Cake
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError, Key, Problem, geometry_at
 from templates_gen.pieces import (
     collar,
     disc,
@@ -26,7 +26,8 @@ from templates_gen.pieces import (
     topper,
     wrap,
 )
-from templates_gen.tiers.stack import Stack, build_stack, faults
+from templates_gen.tiers.solid import ADVICE, ALLOWED, Solid
+from templates_gen.tiers.stack import Seat, Stack, build_stack, faults
 
 Build = partial[Iterable[Piece]]
 """What makes the pieces of one kind for one subject: a function and that subject."""
@@ -71,8 +72,18 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
 
 
 def made(build: Build) -> tuple[Piece, ...]:
-    """Return the pieces of one kind for one subject. Raises CakeError."""
-    return tuple(words_apart(piece.finished()) for piece in build())
+    """Return the pieces of one kind for one subject, each with a sound edge. Raises CakeError."""
+    with geometry_at(_key(build.args[0]), ALLOWED, ADVICE):
+        pieces = tuple(words_apart(piece.finished()) for piece in build())
+        for piece in pieces:
+            _ = piece.area  # refuses an edge that crosses itself
+        return pieces
+
+
+def _key(subject: object) -> Key:
+    """Return the key of the tier that a subject belongs to; that of the whole cake for others."""
+    tier = subject.upper if isinstance(subject, Seat) else subject
+    return tier.key() if isinstance(tier, Solid) else ()
 
 
 def build_pieces(

@@ -8,7 +8,7 @@ from itertools import product
 
 from templates_gen.drawing.path import Box
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import Area, part_in, region
+from templates_gen.drawing.polygons import Area, part_in
 from templates_gen.sheets.captions import LANE, LINE, full, short
 from templates_gen.sheets.nest import nest
 from templates_gen.sheets.stretches import CLEAR, OVERLAP, Axis, Stretch, axes, fewest, stretches
@@ -161,7 +161,7 @@ def _paper(lattice: Lattice) -> tuple[float, int]:
 
 def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[Lattice]:
     """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
-    area = region(piece.outline)
+    area = piece.area
     along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):

@@ -14,7 +14,7 @@ from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.shapes.round import circle
-from templates_gen.errors import Key
+from templates_gen.errors import Key, geometry_at
 from templates_gen.tiers.ball import Ball, BallSide, ball
 from templates_gen.tiers.side import Fall, Side, UprightSide
 from templates_gen.tiers.slanted import SlantedSide
@@ -55,6 +55,10 @@ class Layer:
         """The area of the top as it lies, sloped or level, mm2."""
         return self.rim.area * (math.hypot(1.0, self.fall.rate) if self.fall else 1.0)
 
+
+ALLOWED = "a tier whose surfaces and pieces have edges that do not cross themselves"
+ADVICE = "make the tier larger or its side less steep, or its coating and paste thinner"
+"""What is said of a tier whose geometry cannot be."""
 
 TOWARDS = {"front": (0.0, -1.0), "back": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 """Directions in plan."""
@@ -192,6 +196,14 @@ class Solid:
             return depth + above
         beyond = _extent(self._plan, fall.towards)[0] - fall.start
         return depth + above * math.hypot(1.0, fall.rate) + beyond * fall.rate
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """Every surface. Raises CakeError where one cannot be."""
+        asked = self.asked
+        key = "outline" if asked.outline else "top_size" if asked.top_size else ""
+        with geometry_at(self.key(*filter(None, [key])), ALLOWED, ADVICE):
+            return self.bare, self.coated, self.covered, self.wrapped
 
     @property
     def top(self) -> Layer:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import accumulate, pairwise
@@ -17,7 +17,7 @@ from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Path, Point
 from templates_gen.drawing.polygons import clearance, room
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.errors import Problem
+from templates_gen.errors import CakeError, Problem
 from templates_gen.tiers.dowels import Bearing, Support, lacking, support, through_place
 from templates_gen.tiers.place import Place
 from templates_gen.tiers.solid import Solid
@@ -106,12 +106,14 @@ class Stack:
 def build_stack(cake: Cake) -> Stack:
     """Return the cake as solids, whether it can stand or not (see ``faults``).
 
-    Several stages ask for the stack of one cake: it is made once.
+    Several stages ask for the stack of one cake: it is made once. Raises CakeError for every tier
+    with a surface that cannot be.
     """
     tiers = tuple(
         _solid(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
+    _refuse_unsound(tiers)
     drum = _drum(cake.drum, tiers[0])
     seats = [replace(_seat(DRUM, DRUM, drum, Place(), tiers[0]), scored=cake.drum.sheet)]
     places = [seats[0].place]
@@ -131,6 +133,18 @@ def build_stack(cake: Cake) -> Stack:
         thick = max((tier.asked.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
         stack = replace(stack, through=through_place(boards, holes, thick), travels=True)
     return replace(stack, seats=tuple(_supported(stack)))
+
+
+def _refuse_unsound(tiers: Iterable[Solid]) -> None:
+    """Raise CakeError where surfaces of tiers cannot be."""
+    problems: list[Problem] = []
+    for tier in tiers:
+        try:
+            _ = tier.layers
+        except CakeError as error:
+            problems += error.problems
+    if problems:
+        raise CakeError(problems)
 
 
 @lru_cache(maxsize=64)

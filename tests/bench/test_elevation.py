@@ -17,6 +17,7 @@ from templates_gen.bench.elevation import (
     plan,
     views,
 )
+from templates_gen.cake.attached import Attached
 from templates_gen.cake.model import Cake
 from templates_gen.cake.reading import cake_from
 from templates_gen.drawing.piece import Drawing
@@ -194,3 +195,18 @@ def test_artwork_with_an_open_line_in_it_has_a_picture() -> None:
     tier = {"shape": "polygon", "sides": 7, "size": "161 mm", "depth": "54 mm", "cover": "none"}
     asked = cake_from({"tier": [{**tier, "design": designs}]}, folder=at_hand())
     assert elevation(build_stack(asked)).strokes
+
+
+@pytest.mark.parametrize(
+    "data",
+    ["M50 0 L79 90 L2 35 L98 35 L21 90 Z", "M0 0 L100 100 M0 100 L100 0"],
+    ids=["star of five lines", "two lines that cross"],
+)
+@pytest.mark.parametrize("after", [True, False], ids=["after swags", "before swags"])
+def test_artwork_may_cross_itself(data: str, after: bool) -> None:
+    """It is drawn and shown in the picture, whatever it lies on or under."""
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg"><path d="{data}"/></svg>'
+    file = Attached("own.svg", svg.encode())
+    designs = [{"kind": "artwork", "file": file}, {"kind": "swags"}][:: -1 if after else 1]
+    tier = {"size": "8 in", "depth": "4 in", "design": designs}
+    assert elevation(build_stack(cake_from({"tier": [tier]}))).strokes

@@ -19,6 +19,7 @@ from templates_gen.drawing.polygons import (
     part_in,
     region,
     sampled,
+    shadow,
     spans_on,
 )
 from templates_gen.errors import GeometryError
@@ -56,6 +57,43 @@ def test_an_outline_that_encloses_nothing_is_refused(path: object) -> None:
     """An open, crossing or flat outline is an error, not a wrong area."""
     with pytest.raises(GeometryError):
         region(path)  # type: ignore[arg-type]
+
+
+def test_a_contour_that_closes_but_for_rounding_is_sound() -> None:
+    """A last point 3e-14 mm off the first is the first, not a crossing."""
+    corners = [(0.1, 0.2), (130.95, 0.2), (130.95, 213.47), (0.1, 213.47), (0.1, 0.2 - 3e-14)]
+    assert region(polyline(corners, closed=True)).area == pytest.approx(130.85 * 213.27)
+
+
+@pytest.mark.parametrize(("deep", "sound"), [(TOLERANCE / 2, True), (TOLERANCE * 3, False)])
+def test_only_a_loop_within_the_tolerance_is_passed_over(deep: float, sound: bool) -> None:
+    """What is smaller than a sampled curve may be off is no crossing; anything larger is."""
+    # a square whose foot is left and met again half-way, in a loop below it
+    loop = [(0, 0), (6, 0), (4, -deep), (6, -deep), (4, 0), (10, 0), (10, 10), (0, 10)]
+    path = polyline([(float(x), float(y)) for x, y in loop], closed=True)
+    if sound:
+        assert region(path).area == pytest.approx(100, abs=TOLERANCE)
+        return
+    with pytest.raises(GeometryError, match="crosses itself"):
+        region(path)
+
+
+def test_a_spike_out_of_an_outline_is_refused() -> None:
+    """A line that goes out and back is not passed over, although it encloses nothing."""
+    spike = [(0.0, 0.0), (5.0, 0.0), (5.0, -40.0), (5.0, 0.0), (10.0, 0.0), (10.0, 10.0)]
+    with pytest.raises(GeometryError, match="crosses itself"):
+        region(polyline(spike, closed=True))
+
+
+def test_contours_that_cross_themselves_hide_what_they_enclose() -> None:
+    """A star of five lines hides its five points; two lines out and back hide nothing."""
+    tips = [(math.sin(2 * k * math.tau / 5), math.cos(2 * k * math.tau / 5)) for k in range(5)]
+    star = polyline(tips, closed=True)
+    # a point is a triangle that stands on a side of the pentagon within
+    side = 2 * math.sin(math.pi / 5) * math.cos(2 * math.pi / 5) / math.cos(math.pi / 5)
+    assert shadow(star).area == pytest.approx(5 * side**2 / 4 * math.tan(math.radians(72)))
+    crossed = [((0.0, 0.0), (9.0, 9.0)), ((0.0, 9.0), (9.0, 0.0))]
+    assert shadow(polyline(crossed[0], closed=True) + polyline(crossed[1], closed=True)).is_empty
 
 
 @given(st.floats(20, 300), st.floats(5, 19), st.floats(-12, 12))

@@ -11,7 +11,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen import build_pieces, figures
+from templates_gen import PAPERS, build_pieces, figures, lay_out
 from templates_gen.cake.model import Cake
 from templates_gen.cake.reading import cake_from
 from templates_gen.drawing.piece import Piece
@@ -73,6 +73,24 @@ def test_a_square_corner_takes_a_quarter_turn_of_paste() -> None:
     for start, end in rim.corner_spans:
         assert end - start == pytest.approx(math.pi / 2 * 7)
     assert [face.length for face in faces(rim)] == pytest.approx([rim.girth / 4] * 4)
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        "size = '6 in'\ndepth = '4 in'\ntop_size = '3 in'\nshape = 'square'\n",
+        "size = '8 in'\ndepth = '2 in'\ntop_size = '7 in'\nshape = 'heart'\n",
+        "size = '8 in'\ndepth = '4 in'\nlow_depth = '2 in'\nlow_side = 'back'\n"
+        "shape = 'square'\ncorner = '10 mm'\n",
+    ],
+    ids=["tapered square", "tapered heart", "sloped square"],
+)
+def test_ordinary_tapers_and_slopes_come_to_paper(lines: str) -> None:
+    """Their pieces have sound edges and lie on sheets."""
+    asked = cake(f"[[tier]]\ncover = 'panelled'\n{lines}")
+    pieces = build_pieces(asked)
+    assert "wrap" in {each.kind for each in pieces}
+    assert lay_out(asked, pieces, PAPERS["a4"]).sheets
 
 
 @settings(max_examples=20)

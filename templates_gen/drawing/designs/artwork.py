@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.designs.motif import Cell, Motif, refused, within
-from templates_gen.errors import GeometryError
+from templates_gen.errors import geometry_at
 
 
 def artwork(
@@ -19,11 +19,9 @@ def artwork(
     allowed = "an SVG file of lines and shapes"
     if file is None:
         raise refused("file", "artwork and no file", allowed, 'write for example file = "leaf.svg"')
-    try:
+    advice = "save it as plain SVG, all text converted to outlines"
+    with geometry_at(("file",), allowed, advice):
         drawing = read_artwork(file).fitted(cell.width, tall)
-    except GeometryError as error:
-        advice = "save it as plain SVG, all text converted to outlines"
-        raise refused("file", str(error), allowed, advice) from None
     middle = cell.width / 2, cell.height / 2
     box = drawing.box
     return Motif(

@@ -1,0 +1,70 @@
+"""The stage that makes pieces: what geometry cannot do is told at the tier it belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
+
+import pytest
+
+from templates_gen import build_pieces
+from templates_gen.drawing.path import Point, polyline
+from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.errors import CakeError, GeometryError
+from templates_gen.pieces.table import made
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import Seat, Stack, build_stack
+from tests.cakes import cake
+
+TIERS = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
+BOW: tuple[Point, ...] = ((0.0, 0.0), (90.0, 60.0), (90.0, 0.0), (0.0, 60.0))
+"""An edge that crosses itself."""
+
+
+def unmade(subject: object) -> Iterator[Piece]:
+    """Fail as geometry does, before there is a piece."""
+    raise GeometryError("the curves do not meet")
+    yield
+
+
+def crossed(subject: object) -> Iterator[Piece]:
+    """Yield a piece whose edge crosses itself."""
+    edge = polyline(BOW, closed=True)
+    yield Piece("t", "wrap", "t", "T", "covered", 1, "", edge, Drawing())
+
+
+def second_tier(stack: Stack) -> Solid:
+    """Return the upper tier of two."""
+    return stack.tiers[1]
+
+
+def its_seat(stack: Stack) -> Seat:
+    """Return the surface that the upper tier of two stands on."""
+    return stack.seats[1]
+
+
+@pytest.mark.parametrize("subject", [second_tier, its_seat])
+@pytest.mark.parametrize("build", [unmade, crossed])
+def test_geometry_that_fails_is_a_problem_of_the_tier(
+    build: Callable[[object], Iterable[Piece]], subject: Callable[[Stack], object]
+) -> None:
+    """It names the tier, what was found, what is allowed and what to do."""
+    with pytest.raises(CakeError) as caught:
+        made(partial(build, subject(build_stack(cake(TIERS)))))
+    (problem,) = caught.value.problems
+    assert problem.key == ("tier", 1)
+    assert problem.found in ("the curves do not meet", "the outline crosses itself")
+    assert problem.allowed
+    assert problem.advice
+
+
+def test_a_surface_that_cannot_be_is_a_problem_of_its_tier() -> None:
+    """A layer that bridges the mouth of a hollow is told of every tier with such an outline."""
+    mouth = "M0 0 H200 V90 H190 V10 H10 V190 H190 V110 H200 V200 H0 Z"
+    tier = f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = 'own'\noutline = '{mouth}'\n"
+    with pytest.raises(CakeError) as caught:
+        build_pieces(cake(2 * (tier + "coating = '12 mm'\n")))
+    for place, problem in enumerate(caught.value.problems):
+        assert problem.key == ("tier", place, "outline")
+        assert "closes round a hole" in problem.found
+    assert len(caught.value.problems) == 2
