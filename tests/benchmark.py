@@ -27,7 +27,7 @@ from unittest.mock import patch
 from tests.benchmark_floor import FIRST, Call
 
 RUNS = 7
-TOWERS, TOWER_RUNS = (4, 40, 400), 2
+TOWERS, TOWER_RUNS = (3, 10, 30), 3
 SLOWEST = 1.5
 """How many times its floor a pack may take, and how many times an empty program ``--help``."""
 MIXED_RUNS, MIXED_SLOWEST = 3, 2.0

@@ -28,12 +28,12 @@ from templates_gen.drawing.piece import Drawing, Stroke
 from templates_gen.drawing.polygons import (
     Area,
     blocked,
+    cutter,
     envelope,
     hull,
     sampled,
     shadow,
     together,
-    uncovered,
 )
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.guide import Guide
@@ -56,6 +56,8 @@ ROUND = 360
 """Places round a tier at which its outline is looked for."""
 LEVELS = 24
 """Heights of a side that is bent from rim to foot at which its outline is looked for."""
+SHARP = math.radians(15)
+"""A sharper change of direction is an edge of the side."""
 IN_FRONT = 1.0
 """What hides a point lies more than this in front of it, mm."""
 FORM, DETAIL = Role.GUIDE, Role.NOTE
@@ -137,6 +139,16 @@ class View:
         return math.dist(middle, tuple(ends)) < FINE
 
     @cached_property
+    def edges(self) -> tuple[float, ...]:
+        """Each u at which the side has an edge, mm."""
+        rim = self.tier.covered.rim
+        return tuple(
+            u * self.girth / rim.girth
+            for u in rim.corners
+            if abs(rim.heading_at(u + NUDGE) - rim.heading_at(u - NUDGE)) > SHARP
+        )
+
+    @cached_property
     def _in_sight(self) -> tuple[float, float]:
         """From which u on, and how far, a convex upright side faces the viewer, mm."""
         rim, turn = self.tier.covered.rim, math.radians(self.place.turn)
@@ -198,7 +210,7 @@ def _form(view: View) -> Iterator[Stroke]:
         return
     yield Stroke(_silhouette(view), FORM)
     yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
-    for u in (*_turns(view), *_sharp(view)):
+    for u in (*_turns(view), *view.edges):
         yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
     yield from _on_side(view, openings(view.tier, view.tier.covered) or (), FORM)
 
@@ -261,21 +273,13 @@ def _crossing(view: View, low: float, high: float, v: float) -> float:
     return low if towards else high
 
 
-def _sharp(view: View) -> Iterator[float]:
-    """Yield each u at which the side has an edge."""
-    rim = view.tier.covered.rim
-    for u in rim.corners:
-        before, after = rim.heading_at(u - NUDGE), rim.heading_at(u + NUDGE)
-        if abs(after - before) > math.radians(15):
-            yield u * view.girth / rim.girth
-
-
 def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
     found = all_guides(view.tier)
+    hidden = [list(_closed(view, guide)) for guide in found]
     for index, guide in enumerate(found):
-        nearer = [area for each in found[index + 1 :] for area in _closed(view, each)]
-        paths = [uncovered(stroke.path, nearer) for stroke in _finished(view, guide)]
+        cut = cutter([area for each in hidden[index + 1 :] for area in each])
+        paths = [cut(stroke.path) for stroke in _finished(view, guide)]
         yield from _on_side(view, paths, DETAIL)
 
 
@@ -304,7 +308,7 @@ def _closed(view: View, guide: Guide) -> Iterator[Area]:
 
 def _on_side(view: View, paths: Iterable[Path], role: Role) -> Iterator[Stroke]:
     """Yield the parts of paths on the side that are seen, as they look from the front."""
-    edges = [u + turn * view.girth for u in _sharp(view) for turn in (-1, 0, 1)]
+    edges = [u + turn * view.girth for u in view.edges for turn in (-1, 0, 1)]
     for path in paths:
         for points, _ in sampled(path, view.fine):
             for run in _seen(view, list(_stepped(points, edges, view.step))):
@@ -351,7 +355,7 @@ def plan(stack: Stack) -> Drawing:
     drawn: list[Stroke] = []
     above: list[Area] = []
     for path in reversed(outlines):
-        drawn.append(Stroke(uncovered(path, above), FORM))
+        drawn.append(Stroke(cutter(above)(path), FORM))
         whole = together([*above, shadow(path, FINE)])
         above = [] if whole is None else [whole]
     return Drawing(tuple(stroke for stroke in reversed(drawn) if stroke.path.commands))

@@ -51,7 +51,8 @@ from templates_gen.drawing.svg_path import LONGEST
 
 SMALLEST_TIER = 25.0
 LARGEST_TIER = 1500.0
-MOST_TIERS = 500
+MOST_TIERS = 30
+"""More than anyone stacks, with room for small dummies: common practice, no source."""
 TAKEN = ("drum", "pack")
 """Names that ids of pieces use for what is no tier."""
 
@@ -260,8 +261,8 @@ class Tier(_Asked):
         "round",
     )
     size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] = Field(
-        description="how wide the bare tier is: the size of the tin; of an oval or rectangle the"
-        " longer way, of a polygon from flat to flat",
+        description="how wide the bare tier is: the size of the tin; of an oval, a rectangle or"
+        " your own shape the longer way, of a polygon from flat to flat",
         examples=['"8 in"'],
     )
     depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
@@ -281,8 +282,8 @@ class Tier(_Asked):
         "of a petal tier: how many lobes it has", "6"
     )
     outline: Annotated[str, AfterValidator(Characters(1, 50_000))] | None = _about(
-        "of your own shape: one closed curve as SVG path data, the front downwards; it is made as"
-        " wide as size says",
+        "of your own shape: one closed curve as SVG path data, the front downwards; its longer"
+        " way, across or from front to back, is made as long as size says",
         '"M0 0 H90 V60 H0 Z"',
     )
     top_size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = (
@@ -539,7 +540,11 @@ class Cake(_Asked):
     @classmethod
     def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
         if not 1 <= len(tiers) <= MOST_TIERS:
-            advice = "leave some out" if tiers else "add a tier: [[tier]], size, depth"
+            advice = (
+                "leave some out, or make two cakes"
+                if tiers
+                else "add a tier: [[tier]], size, depth"
+            )
             raise broken(counted(len(tiers), "tier"), f"1 to {MOST_TIERS}", advice)
         rules = list(_names_taken(_names(tiers)))
         if rules:

@@ -11,6 +11,7 @@ from templates_gen.cake.lengths import Length
 from templates_gen.cake.rules import Broken
 from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.drawing.svg_path import MOST_EDGES
 from templates_gen.errors import GeometryError
 
 if TYPE_CHECKING:
@@ -87,8 +88,9 @@ def _not_to_be_made(tier: Tier) -> Iterator[Broken]:
     except GeometryError as error:
         yield Broken(
             str(error),
-            "one simple closed curve, as SVG path data",
-            "draw it as one closed path that does not cross itself, and write its data here",
+            f"one simple closed curve of up to {MOST_EDGES} lines and curves, as SVG path data",
+            "draw it as one closed path that does not cross itself, simplify it, and write its"
+            " data here",
             ("outline",),
         )
 

@@ -10,7 +10,7 @@ from itertools import product
 from templates_gen.drawing import lettering
 from templates_gen.drawing.path import Box, Point, joined
 from templates_gen.drawing.piece import Anchor, Label, Piece
-from templates_gen.drawing.polygons import Area, outside, overlapping, region
+from templates_gen.drawing.polygons import Area, outside, overlapping
 
 APART = 1.0
 """What is left between a text that had to move and any other, mm."""
@@ -119,7 +119,7 @@ def words_apart(piece: Piece) -> Piece:
     texts = [Text.of(lines) for lines in blocks(piece.drawing.labels)]
     if not texts:
         return piece
-    area = region(piece.outline)
+    area = piece.area
     order = sorted(range(len(texts)), key=lambda place: (texts[place].box.width, place))
     astray = _astray(texts, order, area)
     for place in order:

@@ -25,7 +25,7 @@ from templates_gen.errors import GeometryError
 LARGEST_FILE = 2_000_000
 """Bytes of a file that are read at the most."""
 MOST_ELEMENTS = 5_000
-MOST_CURVES = 20_000
+MOST_CURVES = 2_000
 """Lines and curves of all paths together."""
 FARTHEST = 1e7
 _LINK = "{http://www.w3.org/1999/xlink}href"

@@ -222,13 +222,15 @@ def rectangle(box: Box) -> Path:
     return polyline(box.corners, closed=True)
 
 
-def arc_cubics(centre: Point, radius: float, start: float, sweep: float) -> tuple[Command, ...]:
+def arc_cubics(
+    centre: Point, radius: float, start: float, sweep: float, cubics: int = CIRCLE_CUBICS
+) -> tuple[Command, ...]:
     """Return the cubics of an arc from the angle ``start`` over ``sweep``, radians, no moveTo.
 
-    No cubic spans more than an eighth of a turn. Handle length 4/3 tan(angle / 4) of the radius,
+    A full circle has as many ``cubics``. Handle length 4/3 tan(angle / 4) of the radius,
     which puts the middle of each cubic exactly on the circle.
     """
-    pieces = max(1, math.ceil(abs(sweep) / math.tau * CIRCLE_CUBICS - 1e-9))
+    pieces = max(1, math.ceil(abs(sweep) / math.tau * cubics - 1e-9))
     step = sweep / pieces
     handle = 4 / 3 * math.tan(step / 4) * radius
     cx, cy = centre

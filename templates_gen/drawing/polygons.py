@@ -88,10 +88,8 @@ def region(path: Path, tolerance: float = TOLERANCE) -> Area:
     A contour may cross itself only in loops too small to matter at the tolerance. Raises
     GeometryError when the contours do not enclose a valid area.
     """
-    rings = [points for points, closed in sampled(path, tolerance) if closed]
-    area: BaseGeometry = Polygon()
-    for ring in rings:
-        area = shapely.symmetric_difference(area, _simple(ring, tolerance))
+    rings = [_simple(points, tolerance) for points, closed in sampled(path, tolerance) if closed]
+    area = rings[0] if len(rings) == 1 else _even_odd(rings)
     if not isinstance(area, Area) or not area.is_valid or area.area <= 0:
         raise GeometryError("the outline does not enclose an area")
     return area
@@ -128,12 +126,14 @@ def shadow(path: Path, tolerance: float = TOLERANCE) -> Area:
 
     Unlike ``region`` it takes contours as they come, those that cross themselves too.
     """
-    hidden: BaseGeometry = Polygon()
-    for points, closed in sampled(path, tolerance):
-        if closed:
-            sound = _some(shapely.make_valid(_polygon(points))) or Polygon()
-            hidden = shapely.symmetric_difference(hidden, sound)
-    return _some(hidden) or Polygon()
+    rings = [_polygon(points) for points, closed in sampled(path, tolerance) if closed]
+    return _even_odd(rings)
+
+
+def _even_odd(rings: Sequence[Polygon]) -> Area:
+    """Return what lies in an odd number of rings."""
+    # all lines at once: one ring after the other takes time by the square of their number
+    return _some(shapely.make_valid(MultiPolygon(rings))) or Polygon()
 
 
 def is_simple(path: Path, tolerance: float = TOLERANCE) -> bool:
@@ -227,23 +227,20 @@ def clipped_area(path: Path, box: Box) -> Path:
     return EMPTY if inside is None else edge_of(inside)
 
 
-def cut_away(path: Path, areas: Sequence[Path]) -> Path:
-    """Return the part of the line of ``path`` outside closed ``areas``; see ``uncovered``."""
-    near = [area for area in areas if area.bounds.common(path.bounds.grown(TOLERANCE))]
-    return uncovered(path, [region(area) for area in near])
+def cutter(areas: Sequence[Area]) -> Callable[[Path], Path]:
+    """Return a function that takes the part of a line in any of ``areas`` away.
 
-
-def uncovered(path: Path, areas: Sequence[Area]) -> Path:
-    """Return what is left of the line of ``path`` outside ``areas``.
-
-    A path clear of them all comes back untouched; else its curves are sampled.
+    A line clear of them all comes back untouched; else its curves are sampled. Only areas that a
+    line meets are united for it: many lines and many areas take time in proportion.
     """
-    if not areas:
-        return path
-    covers, lines = shapely.union_all(list(areas)), _sampled_lines(path)
-    if not shapely.intersects(lines, covers):
-        return path
-    return _lines(shapely.difference(lines, covers))
+    tree = shapely.STRtree(areas)
+
+    def cut(path: Path) -> Path:
+        lines = _sampled_lines(path)
+        met = [areas[index] for index in sorted(tree.query(lines, predicate="intersects"))]
+        return _lines(shapely.difference(lines, shapely.union_all(met))) if met else path
+
+    return cut
 
 
 def _sampled_lines(path: Path) -> MultiLineString:

@@ -26,7 +26,7 @@ from templates_gen.tiers.solid import Layer, Solid
 
 LOWEST_BAND = 3.0
 """Height of a band, mm, in which a design can still be drawn."""
-MOST_LINES = 200_000
+MOST_LINES = 20_000
 """Lines and curves of one design."""
 ALIKE = 1e-6
 """What figures differ by from rounding alone."""

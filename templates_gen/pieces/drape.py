@@ -9,6 +9,7 @@ from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.outline import Outline, from_path
 from templates_gen.drawing.piece import Drawing, Piece
 from templates_gen.drawing.shapes.round import circle
+from templates_gen.errors import geometry_at
 from templates_gen.pieces.disc import disc_drawing, on_slope
 from templates_gen.pieces.marks import measure, quadrant, text_block, title_lines
 from templates_gen.tiers.solid import Solid
@@ -18,6 +19,7 @@ def drape_outline(tier: Solid) -> Outline:
     """Return the edge of the paste rolled out, to be laid with its middle on that of the top.
 
     The coated rim, as long as a slope makes it, grown by trim and by the longest way to the foot.
+    Raises CakeError where it would close round a hole.
     """
     coated = tier.coated
     if tier.ball is not None:
@@ -28,7 +30,9 @@ def drape_outline(tier: Solid) -> Outline:
         longer = math.hypot(1.0, coated.fall.rate)
         lies = top.path().transformed(on_slope(coated))
         top = top.scaled(longer) if top.radius else from_path(lies)
-    return top.grown(coated.side.longest + tier.asked.trim.mm)
+    allowed = "a plan that stays open when one sheet of paste goes down its side"
+    with geometry_at(tier.key("cover"), allowed, 'write cover = "panelled"'):
+        return top.grown(coated.side.longest + tier.asked.trim.mm)
 
 
 def build(tier: Solid) -> Iterable[Piece]:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from templates_gen.drawing.bent import bent
 from templates_gen.drawing.path import Path, Point, line
 from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import TOLERANCE, clear_of, cut_away
+from templates_gen.drawing.polygons import TOLERANCE, clear_of, cutter, region
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces import lettered
 from templates_gen.pieces.drip_row import drip_outline, drip_row
@@ -123,8 +123,8 @@ def without(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
     """Return a drawing without what lies in closed areas of a side ``girth`` mm round."""
     if not areas:
         return drawing
-    turns = all_round(areas, girth)
-    strokes = (Stroke(cut_away(s.path, turns), s.role) for s in drawing.strokes)
+    cut = cutter([region(area) for area in all_round(areas, girth)])
+    strokes = (Stroke(cut(s.path), s.role) for s in drawing.strokes)
     return Drawing(tuple(s for s in strokes if s.path.commands), drawing.labels)
 
 

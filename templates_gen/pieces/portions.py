@@ -13,6 +13,7 @@ from templates_gen.drawing.polygons import (
     Area,
     bounds_of,
     covers,
+    cutter,
     deepest,
     edge_of,
     is_seen_from,
@@ -22,7 +23,6 @@ from templates_gen.drawing.polygons import (
     shrunk,
     signed_area,
     spans_on,
-    uncovered,
 )
 from templates_gen.drawing.roles import Role
 from templates_gen.pieces.marks import plan_quarters, quadrant, strokes, text_block, title_lines
@@ -76,8 +76,9 @@ def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
 def _worded(drawing: Drawing, labels: tuple[Label, ...]) -> Drawing:
     """Set words over cuts, which stop short of them."""
     taken = [region(rectangle(label.box.grown(1.0))) for label in labels]
-    cut = (Stroke(uncovered(each.path, taken), each.role) for each in drawing.strokes)
-    return Drawing(tuple(each for each in cut if each.path.commands), labels)
+    cut = cutter(taken)
+    kept = (Stroke(cut(each.path), each.role) for each in drawing.strokes)
+    return Drawing(tuple(each for each in kept if each.path.commands), labels)
 
 
 Cuts = tuple[int, int, Drawing]

@@ -9,13 +9,15 @@ from templates_gen.drawing.numbers import decimal
 from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.path import Point, line
 from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
+from templates_gen.drawing.polygons import deepest, region
 from templates_gen.drawing.roles import Role
+from templates_gen.errors import geometry_at
 from templates_gen.pieces.drip_row import DripRow, drip_row
 from templates_gen.pieces.marks import LEAST_TEXT, SMALL, TEXT, inwards
 from templates_gen.tiers.solid import Solid
 
 WIDTH = 26.0
-"""Width of the ring, mm; a small tier has a narrower one."""
+"""Width of the ring, mm; a small or narrow tier has one half as wide as its edge is far off."""
 TICK = 8.0
 """Length of the mark of a drip, mm."""
 
@@ -27,8 +29,12 @@ def build(tier: Solid) -> Iterable[Piece]:
         return
     row = drip_row(tier, drips)
     rim = tier.covered.rim
-    width = min(WIDTH, rim.across / 4)
-    inner = rim.grown(-width)
+    key = tier.key("drips", "marks")
+    allowed, advice = "a top wide enough everywhere for a ring", 'write marks = "collar"'
+    with geometry_at(key, allowed, advice):
+        _, reach = deepest(region(rim.path()))
+        width = min(WIDTH, reach / 2)
+        inner = rim.grown(-width)
     title = f"{tier.name}: rim ring"
     yield Piece(
         owner=tier.slug,

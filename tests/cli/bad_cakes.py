@@ -75,6 +75,8 @@ def _bad(
 
 UNITS = "a number and a unit (in, cm or mm)"
 WIDTHS = "25 mm (1 in) to 1500 mm"
+BELL = "M0 0 H80 V35 H120 V0 H200 V80 H120 V45 H80 V80 H0 Z"
+"""A plan of two squares joined by a bar, as SVG path data."""
 COUNT = "a whole number from "
 YES_NO = "true or false"
 TABLE = "a table of its own"
@@ -333,6 +335,38 @@ WORDS = (
     in_cake("paper without unit", "paper = '210 x 297'", "“210” has no unit", PAPERS, "paper ="),
     in_cake("paper of one side", "paper = '210 mm'", "“210 mm”", "210 mm x 297 mm", "paper ="),
 )
+OUTLINES = (
+    in_tier(
+        "outline that crosses itself",
+        "shape = 'own'\noutline = 'M0 0 L10 10 L10 0 L0 10 Z'",
+        "crosses itself",
+        "one simple closed curve",
+        "does not cross itself",
+    ),
+    in_tier(
+        "outline of too many lines",
+        f"shape = 'own'\noutline = 'M0 0 H101 v101 {'h-1v-1' * 100} Z'",
+        "lines and curves, more than 200",
+        "up to 200 lines and curves",
+        "simplify it",
+    ),
+    Bad(
+        "rim ring where the top has a neck",
+        f"{TIER}shape = 'own'\noutline = '{BELL}'\n[tier.drips]\nmarks = 'rim ring'\n",
+        "line 7: tier 1, drips.marks",
+        "cannot be grown by -",
+        "wide enough everywhere for a ring",
+        'marks = "collar"',
+    ),
+    Bad(
+        "too many tiers",
+        31 * TIER,
+        "line 1: tier",
+        "31 tiers",
+        "1 to 30",
+        "make two cakes",
+    ),
+)
 NUMBERS = (
     in_panels("no panels", "count = 0", "0", COUNT + "1", "count = 8"),
     in_panels("too many panels", "count = 9999", "9999", COUNT + "1", "count = 8"),
@@ -545,6 +579,7 @@ BAD_CAKES = (
     *LENGTHS,
     *KINDS,
     *WORDS,
+    *OUTLINES,
     *NUMBERS,
     *PANELS,
     *DRIPS,

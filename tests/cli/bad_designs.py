@@ -159,8 +159,8 @@ LETTERING = (
     in_lettering("tiny", "text = 'a'\ncap_height = '1 mm'", "“1 mm”", "3 mm", "cap_height ="),
     in_lettering("wide", "text = 'abc'\nwidth = '80 cm'", "800 mm", "694.9 mm", "cap_height ="),
     in_lettering("tall", "text = 'Jy'\ncap_height = '10 cm'", "tall with all", "110.6 mm", "mm"),
-    in_lettering("above the rim", "text = 'A'\nlevel = '5 mm'", "would reach", "", "move"),
-    in_lettering("below the foot", "text = 'y'\nlevel = '108 mm'", "would reach", "", "move"),
+    in_lettering("above the rim", "text = 'A'\nlevel = '5 mm'", "beyond the rim", "", "move"),
+    in_lettering("below the foot", "text = 'y'\nlevel = '108 mm'", "beyond the foot", "", "move"),
     in_lettering(
         "steep arch", "text = 'Joy'\nline = 'arch'\nrise = '60 mm'", "“60 mm”", "half a", "flat"
     ),

@@ -15,6 +15,7 @@ from templates_gen.drawing.polygons import (
     TOLERANCE,
     clearance,
     clipped,
+    cutter,
     filled,
     part_in,
     region,
@@ -120,6 +121,26 @@ def test_clipping_keeps_exactly_the_length_inside(x: float, y: float) -> None:
     assert got == pytest.approx(wanted, abs=5 * TOLERANCE)
     inside = box.grown(1e-6)
     assert all(inside.holds(Box.round(part)) for part, _ in sampled(clipped(path, box)))
+
+
+def test_a_line_is_cut_by_the_areas_it_meets_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is left is as long as outside all areas, and far ones are not looked at again."""
+    squares = [Box(x, y, x + 10.0, y + 10.0) for x in range(0, 400, 20) for y in range(0, 400, 20)]
+    areas = [region(rectangle(box)) for box in squares]
+    united: list[int] = []
+    cut = cutter(areas)
+    union = shapely.union_all
+
+    def counted(met: list[shapely.Polygon]) -> object:
+        united.append(len(met))
+        return union(met)
+
+    monkeypatch.setattr(shapely, "union_all", counted)
+    left = cut(line((0.0, 5.0), (400.0, 5.0)))
+    assert sum(shapely.LineString(part).length for part, _ in sampled(left)) == pytest.approx(200)
+    assert united == [20]
+    clear = line((0.0, 15.0), (400.0, 15.0))
+    assert cut(clear) is clear
 
 
 def test_a_path_inside_is_not_touched() -> None:
