@@ -12,6 +12,7 @@ import click
 from templates_gen.bench.figures import value_lines
 from templates_gen.cake.designs import Design
 from templates_gen.cake.model import Cake, Drips, Panels, Tier
+from templates_gen.cake.papers import parse_papers
 from templates_gen.cake.plans import PLAN_KEYS
 from templates_gen.cake.reading import cake_from
 from templates_gen.cake.slug import slug
@@ -26,6 +27,7 @@ from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.layout import lay_out_each
+from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
 
@@ -274,11 +276,13 @@ def _files(cake: Cake, pieces: Sequence[Piece], output: Path) -> dict[Path, byte
     if output.suffix.lower() == ".svg":
         from templates_gen.writers.svg import write_svg
 
+        mark = pack_mark(cake, pieces, parse_papers([cake.paper]))
         if len(pieces) == 1:
-            return {output: write_svg(pieces[0])}
+            return {output: write_svg(pieces[0], mark)}
         stem = output.with_suffix("")
         return {
-            stem.with_name(f"{stem.name}-{piece.kind}.svg"): write_svg(piece) for piece in pieces
+            stem.with_name(f"{stem.name}-{piece.kind}.svg"): write_svg(piece, mark)
+            for piece in pieces
         }
     from templates_gen.writers.pdf import write_pdf
 

@@ -89,7 +89,7 @@ def _files(
             from templates_gen.writers.svg import write_svg
 
             name = file_name(piece.id.replace("/", "-"))
-            files[folder / "pieces" / f"{name}.svg"] = write_svg(piece)
+            files[folder / "pieces" / f"{name}.svg"] = write_svg(piece, packs[0].pack_mark)
             progress.step()
     return files, packs
 

@@ -57,6 +57,10 @@ TIER_COLUMNS = (
 )
 """What is said of each tier."""
 SIDES = "Left and right are yours as you face the front of the cake."
+ONE_PACK = (
+    "All sheets of this pack carry the pack mark {}. A sheet with another mark belongs to another"
+    " version of the cake: do not mix them."
+)
 TAPING = (
     "A match line runs between two round marks. Trim one of the two sheets at the match line, lay"
     " it on the other so that its cut half marks lie on the whole ones, tape, then cut."
@@ -72,6 +76,7 @@ class Cover:
 
     cake: Cake
     pieces: Sequence[Piece]
+    pack_mark: str
     lattices: Sequence[Lattice]
     places: Places
     front: Front
@@ -106,6 +111,7 @@ class Cover:
         blocks = [
             text(cake.title, width, TITLE, bold=True),
             *([text(cake.note, width)] if cake.note else []),
+            text(ONE_PACK.format(self.pack_mark), width),
             *_check(width, length),
             heading("Lines"),
             _legend(width),

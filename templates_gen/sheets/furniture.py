@@ -32,16 +32,22 @@ TO_CUT = ("Cut along the thick lines.",)
 ADVICE, FOOT_PITCH = 3.0, 3.8
 
 
-def head(frame: Frame, left: str, right: str, advice: Sequence[str]) -> Drawing:
-    """Write what a sheet is above its field, and below that the longest ``advice`` that fits."""
+def head(frame: Frame, left: str, mark: str, right: str, advice: Sequence[str]) -> Drawing:
+    """Write what a sheet is above its field, and below that the longest ``advice`` that fits.
+
+    The words are the number of the sheet, beside it the pack mark, and at the right the title.
+    """
     area = frame.area
     width = area.width
     y = area.y1 - 4.5
-    room = width - lettering.text_width(left, 4.6, bold=True) - 6
+    number = Label(left, (area.x0, y), 4.6, bold=True)
+    pack = Label(f"pack mark {mark}", (area.x0 + number.width + 4, y), 3.6, bold=True)
+    room = width - number.width - pack.width - 10
     fits = [each for each in advice if lettering.text_width(each, ADVICE) <= width]
     said = lettering.fitted((fits or advice[-1:])[0], width, ADVICE)
     labels = (
-        Label(left, (area.x0, y), 4.6, bold=True),
+        number,
+        pack,
         Label(lettering.fitted(right, room, 3.6), (area.x1, y), 3.6, Anchor.END),
         Label(said, (area.x0, y - 4.6), ADVICE),
     )

@@ -20,6 +20,7 @@ from templates_gen.sheets.cover import Cover
 from templates_gen.sheets.frame import Frame, Margins, frame_for
 from templates_gen.sheets.nest import Spot, nest
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
+from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.register import grid_drawing, grid_of, join_drawing, joins
 from templates_gen.sheets.split import GAP, WAYS, Cell, Lattice, splits
 from templates_gen.sheets.words import readable, shared_out
@@ -53,6 +54,20 @@ def lay_out(
     sizes of the tiers (with ``tiers``), the pieces. Raises CakeError when the margins of the cake
     leave no room.
     """
+    mark = pack_mark(cake, pieces, [(paper, tuple(shared) or (paper,))])
+    return _laid_out(cake, pieces, paper, shared, front, mark, tiers=tiers)
+
+
+def _laid_out(
+    cake: Cake,
+    pieces: Sequence[Piece],
+    paper: Paper,
+    shared: Sequence[Paper],
+    front: Front,
+    mark: str,
+    *,
+    tiers: bool,
+) -> Pack:
     margins = Margins(cake.margin_sides.mm, cake.margin_ends.mm)
     frame = frame_for(paper, shared, margins)
     field = frame.field
@@ -64,17 +79,21 @@ def lay_out(
     )
     items = [item for lattice in lattices for item in _items(lattice)]
     sheets = _numbered(spots)
-    cover = Cover(cake, pieces, lattices, _places(items, sheets), front, tiers)
+    cover = Cover(cake, pieces, mark, lattices, _places(items, sheets), front, tiers)
     fronts = cover.pages(frame)
     total = len(fronts) + len(sheets)
+
+    def head(number: int, advice: Sequence[str]) -> Drawing:
+        return furniture.head(frame, f"Sheet {number} of {total}", mark, cake.title, advice)
+
     made = [
-        _cover_sheet(frame, cake.title, number, total, page)
+        Sheet(number, (), head(number, (furniture.REMINDER,)) + page)
         for number, page in enumerate(fronts, 1)
     ]
     for number, (members, spots) in enumerate(sheets, len(fronts) + 1):
-        windows = [(items[member], spot) for member, spot in zip(members, spots, strict=True)]
-        made.append(_sheet(frame, cake.title, number, total, windows))
-    return Pack(cake.title, paper, frame.area, tuple(made))
+        placed = [(items[member], spot) for member, spot in zip(members, spots, strict=True)]
+        made.append(_sheet(frame, number, head(number, _advice(placed)), placed))
+    return Pack(cake.title, mark, paper, frame.area, tuple(made))
 
 
 def lay_out_each(
@@ -87,13 +106,17 @@ def lay_out_each(
 ) -> list[Pack]:
     """Return a pack for each paper as a cake file names them: two for ``both``, laid out once.
 
+    All have the same pack mark.
+
     Raises CakeError as ``lay_out`` does, and LengthError for a text that is no paper.
     """
     made: dict[tuple[Paper, ...], Pack] = {}
     packs = []
-    for paper, shared in parse_papers(papers):
+    asked = parse_papers(papers)
+    mark = pack_mark(cake, pieces, asked)
+    for paper, shared in asked:
         if shared not in made:
-            made[shared] = lay_out(cake, pieces, paper, shared=shared, front=front, tiers=tiers)
+            made[shared] = _laid_out(cake, pieces, paper, shared, front, mark, tiers=tiers)
         packs.append(made[shared].on(paper))
     return packs
 
@@ -171,18 +194,14 @@ def _places(items: Sequence[_Item], sheets: Iterable[_Sheet]) -> dict[str, dict[
     return places
 
 
-def _cover_sheet(frame: Frame, title: str, number: int, total: int, page: Drawing) -> Sheet:
-    drawing = furniture.head(frame, f"Sheet {number} of {total}", title, (furniture.REMINDER,))
-    return Sheet(number, (), drawing + page)
-
-
-def _sheet(
-    frame: Frame, title: str, number: int, total: int, placed: Sequence[tuple[_Item, Spot]]
-) -> Sheet:
+def _advice(placed: Sequence[tuple[_Item, Spot]]) -> Sequence[str]:
+    """Return what to do with a sheet, at full length and shorter."""
     taped = any(len(item.lattice.cells) > 1 for item, _ in placed)
-    advice = furniture.TO_TAPE if taped else furniture.TO_CUT
-    drawing = furniture.head(frame, f"Sheet {number} of {total}", title, advice)
-    drawing += furniture.foot(frame)
+    return furniture.TO_TAPE if taped else furniture.TO_CUT
+
+
+def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Item, Spot]]) -> Sheet:
+    drawing = head + furniture.foot(frame)
     windows = []
     for item, spot in placed:
         to_sheet = _map(item.cell, spot, frame.field)

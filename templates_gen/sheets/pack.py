@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fontTools.misc.transform import Transform
 
 from templates_gen.cake.papers import Paper
+from templates_gen.cake.slug import slug
 from templates_gen.drawing.path import Box, Point
 from templates_gen.drawing.piece import Drawing, Piece
 
@@ -58,9 +59,15 @@ class Pack:
     """All sheets of a cake on one paper; ``area`` is the printable area used."""
 
     title: str
+    pack_mark: str
     paper: Paper
     area: Box
     sheets: tuple[Sheet, ...]
+
+    @property
+    def name(self) -> str:
+        """What its files are called, without an ending: ``tea-time-a4``."""
+        return f"{slug(self.title)}-{self.paper.name}"
 
     def on(self, paper: Paper) -> Pack:
         """Return the same sheets in the middle of another paper that was among the shared ones."""
@@ -68,4 +75,4 @@ class Pack:
             return self
         dx, dy = (paper.width - self.paper.width) / 2, (paper.height - self.paper.height) / 2
         moved = tuple(sheet.moved(dx, dy) for sheet in self.sheets)
-        return Pack(self.title, paper, self.area.moved(dx, dy), moved)
+        return replace(self, paper=paper, area=self.area.moved(dx, dy), sheets=moved)

@@ -12,6 +12,7 @@ from templates_gen.bench.front import front as cover_front
 from templates_gen.bench.report import sections
 from templates_gen.cake.lengths import LengthError
 from templates_gen.cake.model import Cake
+from templates_gen.cake.papers import parse_papers
 from templates_gen.cake.rules import clip
 from templates_gen.cake.slug import slug
 from templates_gen.drawing.piece import Piece
@@ -26,6 +27,7 @@ from templates_gen.errors import (
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
+from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.asked import cake_of
 from templates_gen.web.keeping import opened, saved
 from templates_gen.web.live import answer, remembered, seen
@@ -146,16 +148,18 @@ def pack(body: Body, options: Options) -> Answer:
     if page not in packs:
         raise FileError(f"“{clip(page)}” is none of the papers {', '.join(packs)}")
     made = packs[page]
-    return Answer(write_pdf(made), PDF, name=f"{slug(cake.title)}-{page}.pdf")
+    return Answer(write_pdf(made), PDF, name=f"{made.name}.pdf")
 
 
 def piece(body: Body, options: Options) -> Answer:
     """Return one piece, as SVG or, on sheets of its own, as PDF."""
     cake = _cake(body)
-    found = _piece(build_pieces(cake, remembered), options.get("id", ""))
+    pieces = build_pieces(cake, remembered)
+    found = _piece(pieces, options.get("id", ""))
     name = found.id.replace("/", "-")
     if options.get("form") != "pdf":
-        return Answer(write_svg(found), SVG, name=f"{name}.svg")
+        mark = pack_mark(cake, pieces, parse_papers([cake.paper]))
+        return Answer(write_svg(found, mark), SVG, name=f"{name}.svg")
     made = lay_out_each(cake, [found], [cake.paper], tiers=False)[0]
     return Answer(write_pdf(made), PDF, name=f"{name}-{made.paper.name}.pdf")
 

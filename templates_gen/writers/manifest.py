@@ -14,6 +14,7 @@ def write_manifest(pack: Pack) -> bytes:
     ``to_sheet`` is [a, b, c, d, e, f] with x' = a x + c y + e and y' = b x + d y + f.
     """
     document = {
+        "pack_mark": pack.pack_mark,
         "paper": {"width_mm": pack.paper.width, "height_mm": pack.paper.height},
         "sheets": [
             {"number": sheet.number, "windows": [_window(window) for window in sheet.windows]}

@@ -85,6 +85,7 @@ def write_pdf(pack: Pack) -> bytes:
     buffer = BytesIO()
     canvas = new_canvas(buffer, pack.paper.width, pack.paper.height, pack.title)
     canvas.setSubject("True-size templates, to print at 100 %")
+    canvas.setKeywords(f"pack mark {pack.pack_mark}")
     for preference, value in VIEWER.items():
         canvas.setViewerPreference(preference, value)
     forms = _draw_forms(canvas, pack)

@@ -109,12 +109,17 @@ def _text(drawing: svgwrite.Drawing, label: Label, transform: Transform) -> Base
     return item
 
 
-def write_svg(piece: Piece) -> bytes:
-    """Return one piece as an SVG file, with a removable 100 mm check square below it."""
+def write_svg(piece: Piece, pack_mark: str = "") -> bytes:
+    """Return one piece as an SVG file, with a removable 100 mm check square below it.
+
+    The mark of the pack that it belongs to is in its description and in the square.
+    """
+    of_pack = f"pack mark {pack_mark}" if pack_mark else ""
     size = joined([piece.size, *(label.box for label in piece.drawing.labels)])
     height = size.height + 2 * PAD + GAP + CHECK_SIDE
     drawing = canvas(max(size.width, CHECK_SIDE) + 2 * PAD, height)
-    drawing.set_desc(title=piece.title, desc=f"Cut {piece.copies}. {piece.use}")
+    described = f"Cut {piece.copies}. {piece.use}"
+    drawing.set_desc(title=piece.title, desc=f"{described} ({of_pack})" if of_pack else described)
     transform = Transform(1, 0, 0, -1, PAD - size.x0, PAD + size.y1)
     add_strokes(drawing, drawing, piece.drawing, transform)
     add_labels(drawing, drawing, piece.drawing.labels, transform)
@@ -123,7 +128,10 @@ def write_svg(piece: Piece) -> bytes:
     side = drawing.path(d=path_data(rectangle(square), Transform()))
     side.attribs.update(_line_style(Role.NOTE))
     check.add(side)
-    check.add(_text(drawing, Label("100 mm", square.centre, 5, Anchor.MIDDLE), Transform()))
+    x, y = square.centre
+    for place, words in enumerate(["100 mm", of_pack] if of_pack else ["100 mm"]):
+        label = Label(words, (x, y + 8 * place), 5, Anchor.MIDDLE)
+        check.add(_text(drawing, label, Transform()))
     drawing.add(check)
     return file_bytes(drawing)
 

@@ -20,7 +20,10 @@ from templates_gen.writers.svg import (
 def write_sheet_svg(pack: Pack, sheet: Sheet) -> bytes:
     """Return one sheet as an SVG file of the size of its paper."""
     drawing = canvas(pack.paper.width, pack.paper.height)
-    drawing.set_desc(title=f"{pack.title}: sheet {sheet.number} of {len(pack.sheets)}")
+    drawing.set_desc(
+        title=f"{pack.title}: sheet {sheet.number} of {len(pack.sheets)}",
+        desc=f"pack mark {pack.pack_mark}",
+    )
     flip = Transform(1, 0, 0, -1, 0, pack.paper.height)
     for number, window in enumerate(sheet.windows, 1):
         _add_window(drawing, window, flip, f"window-{number}")

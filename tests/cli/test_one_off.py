@@ -110,6 +110,11 @@ def _desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
 
 
+def unmarked(svg: bytes) -> bytes:
+    """Return an SVG without its pack mark, which a cake of another title does not share."""
+    return re.sub(rb"<text[^>]*>pack mark \w+</text>| \(pack mark \w+\)", b"", svg)
+
+
 def lines(content: bytes) -> list[tuple[str, str]]:
     """Return the role and the path data of every line of an SVG."""
     svg = "{http://www.w3.org/2000/svg}"
@@ -133,7 +138,7 @@ def test_same_as_in_a_pack(pair: Pair) -> None:
         whole = Path(f"pack/pieces/{pair.owner}-{kind}.svg").read_bytes()
         assert lines(one) == lines(whole) != []
         if kind != "score":  # its words name the tier above, which has no name here
-            assert one == whole
+            assert unmarked(one) == unmarked(whole)
 
 
 def test_every_command_is_compared() -> None:
