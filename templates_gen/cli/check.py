@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from templates_gen.bench.front import front
+from templates_gen.cli.journal import unsettled
+from templates_gen.cli.pack_folder import check_folder, settled
 from templates_gen.cli.params import PAPERS
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
 from templates_gen.drawing.numbers import counted
@@ -16,10 +20,16 @@ from templates_gen.sheets.layout import lay_out_each
 @CAKE_FILE
 @PAPERS
 def check(cake_file: str, papers: tuple[str, ...]) -> None:
-    """Say all that is wrong or doubtful about a cake file.
+    """Say all that is wrong or doubtful about a cake file, or about the pack in a folder.
 
     The exit code is 0 when the cake can be made, doubts or not. Nothing is written.
+
+    Given the folder of a pack, say whether every file is there and as it was made; what a run
+    that was killed has left half done is finished or undone first.
     """
+    if Path(cake_file).is_dir():
+        _check_folder(Path(cake_file))
+        return
     cake, source = read(cake_file)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
@@ -31,6 +41,14 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
             f"{cake.title} can be made: {counted(count, 'piece')} on"
             f" {counted(len(made.sheets), 'sheet')} of {made.paper.name}."
         )
+
+
+def _check_folder(folder: Path) -> None:
+    if unsettled(folder):
+        settled(folder)
+        click.echo(f"A run that was killed had not ended its work in {folder}; now it is mended.")
+    for line in check_folder(folder):
+        click.echo(line)
 
 
 COMMANDS = {"check": check}

@@ -11,7 +11,7 @@ from templates_gen.bench.front import front
 from templates_gen.cake.model import Cake
 from templates_gen.cake.slug import file_name, slug
 from templates_gen.cli import plain
-from templates_gen.cli.output import write_all
+from templates_gen.cli.pack_folder import put_pack, settled
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
@@ -58,11 +58,14 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
     """
     cake, source = read(cake_file)
     folder = out or Path(file_name(slug(cake.title)))
+    before = settled(folder)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         pieces = build_pieces(cake)
-        files, packs = _files(cake, pieces, papers or [cake.paper], folder, form)
-    write_all(files)
-    _report(cake, pieces, packs, files)
+        files, packs = _files(cake, pieces, papers or [cake.paper], form)
+    removed = put_pack(folder, cake.title, files, before)
+    _report(cake, pieces, packs, [folder / name for name in files])
+    for name in removed:
+        click.echo(f"  {folder / name} is removed: this version of the cake no longer has it")
     echo_doubts(cake, pieces, source)
     click.echo(plain(REMINDER))
 
@@ -71,44 +74,46 @@ def _files(
     cake: Cake,
     pieces: Sequence[Piece],
     papers: Sequence[str],
-    folder: Path,
     form: str,
-) -> tuple[dict[Path, bytes], list[Pack]]:
-    """Return the content of every file of the pack."""
-    files: dict[Path, bytes] = {}
+) -> tuple[dict[str, bytes], list[Pack]]:
+    """Return the content of every file of the pack by its name in the folder, manifests last."""
+    files: dict[str, bytes] = {}
+    manifests: dict[str, bytes] = {}
     printed = [piece for piece in pieces if piece.printed and form != "pdf"]
     with Progress(1 + 2 * len(papers) + len(printed)) as progress:
         packs = lay_out_each(cake, pieces, papers, front=front(cake, pieces))
         progress.step()
-        for made in packs:
-            stem = f"{file_name(slug(cake.title))}-{made.paper.name}"
-            files.update(_sheets(made, folder, stem, form))
-            files[folder / f"{stem}.json"] = write_manifest(made)
-            progress.step()
         for piece in printed:
             from templates_gen.writers.svg import write_svg
 
             name = file_name(piece.id.replace("/", "-"))
-            files[folder / "pieces" / f"{name}.svg"] = write_svg(piece, packs[0].pack_mark)
+            files[f"pieces/{name}.svg"] = write_svg(piece, packs[0].pack_mark)
             progress.step()
-    return files, packs
+        shown = dict(files)
+        for made in packs:
+            sheets = _sheets(made, form)
+            files |= sheets
+            manifests[f"{file_name(made.name)}.json"] = write_manifest(made, sheets | shown)
+            progress.step()
+    return files | manifests, packs
 
 
-def _sheets(made: Pack, folder: Path, stem: str, form: str) -> dict[Path, bytes]:
+def _sheets(made: Pack, form: str) -> dict[str, bytes]:
+    stem = file_name(made.name)
     if form == "svg":
         from templates_gen.writers.svg_sheet import write_sheet_svg
 
         return {
-            folder / "sheets" / f"{stem}-{sheet.number:02}.svg": write_sheet_svg(made, sheet)
+            f"sheets/{stem}-{sheet.number:02}.svg": write_sheet_svg(made, sheet)
             for sheet in made.sheets
         }
     from templates_gen.writers.pdf import write_pdf
 
-    return {folder / f"{stem}.pdf": write_pdf(made)}
+    return {f"{stem}.pdf": write_pdf(made)}
 
 
 def _report(
-    cake: Cake, pieces: Sequence[Piece], packs: Sequence[Pack], files: dict[Path, bytes]
+    cake: Cake, pieces: Sequence[Piece], packs: Sequence[Pack], files: Sequence[Path]
 ) -> None:
     """Say how many sheets and pieces there are, and where the files are."""
     printed = [piece for piece in pieces if piece.printed]

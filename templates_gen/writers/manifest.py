@@ -3,25 +3,55 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from hashlib import sha256
 from typing import Any
 
 from templates_gen.sheets.pack import Pack, Window
 
 
-def write_manifest(pack: Pack) -> bytes:
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """What a manifest says of its pack: ``files`` has the SHA-256 of each by its name."""
+
+    name: str
+    title: str
+    pack_mark: str
+    files: Mapping[str, str]
+
+
+def write_manifest(pack: Pack, files: Mapping[str, bytes] | None = None) -> bytes:
     """Return the manifest of a pack as JSON; lengths in mm, sheets from their lower left.
 
+    It lists ``files``, the content of each file of the pack by its name in the pack's folder.
     ``to_sheet`` is [a, b, c, d, e, f] with x' = a x + c y + e and y' = b x + d y + f.
     """
     document = {
+        "name": pack.name,
+        "title": pack.title,
         "pack_mark": pack.pack_mark,
         "paper": {"width_mm": pack.paper.width, "height_mm": pack.paper.height},
+        "files": [
+            {"name": name, "sha256": sha256(content).hexdigest()}
+            for name, content in (files or {}).items()
+        ],
         "sheets": [
             {"number": sheet.number, "windows": [_window(window) for window in sheet.windows]}
             for sheet in pack.sheets
         ],
     }
     return json.dumps(document, indent=1, allow_nan=False).encode() + b"\n"
+
+
+def read_listing(content: bytes) -> Listing | None:
+    """Return what a manifest says of its pack, or None for any other file."""
+    try:
+        data = json.loads(content)
+        files = {file["name"]: file["sha256"] for file in data["files"]}
+        return Listing(data["name"], data["title"], data["pack_mark"], files)
+    except (ValueError, TypeError, KeyError, RecursionError):
+        return None
 
 
 def _window(window: Window) -> dict[str, Any]:

@@ -83,7 +83,7 @@ def test_manifest(name: str, tmp_path: Path) -> None:
     ask("pack", sample_file(name), "--out", tmp_path, "--format", "pdf")
     (path,) = tmp_path.glob("*.json")
     document = manifest(path)
-    assert document.keys() == {"pack_mark", "paper", "sheets"}
+    assert document.keys() == {"name", "title", "pack_mark", "paper", "files", "sheets"}
     assert document["paper"].keys() == {"width_mm", "height_mm"}
     assert [sheet["number"] for sheet in document["sheets"]] == [
         number + 1 for number in range(len(document["sheets"]))

@@ -2,31 +2,24 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import os
 import resource
-import subprocess
-import sys
-import time
-from collections.abc import Callable, Iterator
+from collections import Counter
+from collections.abc import Iterator
 from contextlib import contextmanager
+from hashlib import sha256
 from pathlib import Path
 
-import pikepdf
 import pytest
-from lxml import etree
 
-from tests.cli.command import TIER, ask, call, snapshot
-
-NEW = f"{TIER}cover = 'none'\n"
-OLD = NEW.replace("8 in", "9 in")
-Files = dict[str, bytes | None]
-READERS: dict[str, Callable[[Path], object]] = {
-    ".pdf": lambda path: pikepdf.open(path, attempt_recovery=False).close(),
-    ".json": lambda path: json.loads(path.read_bytes()),
-    ".svg": lambda path: etree.fromstring(path.read_bytes()),
-}
-"""Readers that refuse a file that is cut short, by ending."""
+from templates_gen.cli.journal import State, journal
+from templates_gen.cli.output import alone_in
+from templates_gen.cli.pack_folder import put_pack, settled
+from templates_gen.errors import FileError
+from tests.cli.command import ask, call, snapshot
+from tests.kills import NEW, OLD, Files, at_every_change, at_random, checked, found, seen
 
 
 @pytest.fixture
@@ -38,70 +31,131 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def versions(desk: Path) -> tuple[Files, Files]:
-    """Return the older pack and the new one."""
+def whole_packs(folder: Path) -> tuple[Path, Files, Files]:
+    """Return the folder of the older pack, its files in sight, and those of the new pack."""
     ask("pack", "cake.toml", "--out", "new")
-    old, new = snapshot(desk / "out"), snapshot(desk / "new")
-    assert old.keys() == new.keys()
-    assert all(old[name] != new[name] for name in old if name.endswith(("pdf", "collar.svg")))
-    return old, new
-
-
-def assert_whole(folder: Path, old: Files, new: Files) -> None:
-    """Check that every file in sight is that of the older or of the new pack, and readable."""
-    found = snapshot(folder)
-    assert found.keys() >= old.keys()
-    for name, content in found.items():
-        if Path(name).name.startswith("."):
-            continue  # a draft, out of sight
-        assert content in (old[name], new[name]), f"{name} in {folder}"
-        if content is not None:
-            READERS[Path(name).suffix](folder / name)
-
-
-def test_readers_see_cut_files(desk: Path) -> None:
-    """The readers refuse each file when a tenth of it is missing."""
-    for path in [path for path in (desk / "out").rglob("*") if path.is_file()]:
-        content = path.read_bytes()
-        path.write_bytes(content[: len(content) * 9 // 10])
-        with pytest.raises((pikepdf.PdfError, ValueError, etree.XMLSyntaxError)):
-            READERS[path.suffix](path)
+    return folder / "out", seen(folder / "out"), seen(folder / "new")
 
 
 def test_killed_at_every_change(desk: Path) -> None:
-    """A pack killed at any change leaves old or new files, each whole; the next run clears up."""
-    old, new = versions(desk)
-    subprocess.run(
-        [sys.executable, "-m", "tests.cli.dying", desk / "out", desk / "cake.toml"],
-        check=True,
-        cwd=Path(__file__).parents[2],
-    )
-    left = list(desk.glob("out.*"))
-    # a draft, a link to the older file, its place, and the link taken away, for each file
-    assert len(left) > 4 * sum(content is not None for content in new.values())
-    for folder in left:
-        assert_whole(folder, old, new)
-    assert any(snapshot(folder) == new for folder in left)
-    beside = {Path(name).suffix for folder in left for name in set(snapshot(folder)) - set(new)}
-    assert beside == {".part", ".old"}, "killed amid drafts, and amid links"
-    for folder in left:
+    """A kill at any change leaves the older pack, the new one, or a journal that ends the change.
+
+    In each case a check of the folder, and then the next run, puts everything right.
+    """
+    before, old, new = whole_packs(desk)
+    assert old.keys() - new.keys()
+    tally: Counter[str] = Counter()
+    for folder in at_every_change(before, new):
+        holds = found(folder, old, new)
+        tally[holds] += 1
+        assert holds != "mixed", folder
+        assert checked(folder, old, new)
+    # a draft and a link for each file, then its place
+    assert tally["old"] > 2 * len(new)
+    assert tally["journal"] >= len(new) - 1
+    assert tally["new"] > 0
+
+
+def test_next_run_mends(desk: Path) -> None:
+    """The next run of the pack, too, ends what a kill amid the replacement left."""
+    before, old, new = whole_packs(desk)
+    left = [each for each in at_every_change(before, new) if found(each, old, new) == "journal"]
+    for folder in left[:: len(left) // 2]:
         ask("pack", "cake.toml", "--out", folder)
-        assert snapshot(folder) == new, "the next run clears up"
+        assert snapshot(folder) == snapshot(desk / "new")
 
 
-def test_killed_at_any_moment(desk: Path) -> None:
-    """A pack killed at any moment of its run leaves old or new files, each whole."""
-    old, new = versions(desk)
-    words = [sys.executable, "-m", "templates_gen", "pack", "cake.toml", "--out", "out"]
-    start = time.monotonic()
-    subprocess.run(words, check=True, capture_output=True)
-    whole = time.monotonic() - start
-    for share in (0.3, 0.7, 0.85, 0.9, 0.95, 1.0):
-        running = subprocess.Popen(words, stdout=subprocess.DEVNULL)
-        time.sleep(share * whole)
-        running.kill()
-        running.wait()
-        assert_whole(desk / "out", old, new)
+def test_killed_at_random_moments(desk: Path) -> None:
+    """A pack killed at any moment of its run leaves the older pack or the new one."""
+    before, old, new = whole_packs(desk)
+    for folder in at_random(before, 3, seed=1):
+        assert found(folder, old, new) != "mixed"
+        assert checked(folder, old, new)
+
+
+def test_undo_cut_short(desk: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When the older files cannot be put back either, the next run does it."""
+    _, old, new = whole_packs(desk)
+    real, calls = os.replace, itertools.count(1)
+
+    def refusing(*places: str) -> None:
+        # the journal is begun and entered, two files are put in place
+        if next(calls) in (5, 7):
+            raise PermissionError(1, "Operation not permitted", *places[1:])
+        real(*places)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "replace", refusing)
+        done = call("pack", "cake.toml", "--out", "out")
+    assert done.exit_code == 1
+    assert found(desk / "out", old, new) == "journal"
+    assert "mended" in ask("check", "out")
+    assert seen(desk / "out") == old
+
+
+def test_what_the_new_pack_lacks(desk: Path) -> None:
+    """Pieces of the older pack are removed if unchanged; what the user made or changed stays."""
+    _, old, new = whole_packs(desk)
+    lost = sorted(old.keys() - new.keys())
+    assert len(lost) > 2
+    (desk / "out" / lost[0]).write_text("changed by hand")
+    manifest = (desk / "out/cake-a4.json").read_text()
+    own = {"pieces/mine.svg": "my own", "cake-a4 (copy).json": manifest}
+    for name, text in own.items():
+        (desk / "out" / name).write_text(text)
+    printed = ask("pack", "cake.toml", "--out", "out")
+    assert set(seen(desk / "out")) == {*new, *own, lost[0]}
+    assert [name for name in lost if f"{Path('out', name)} is removed" in printed] == lost[1:]
+
+
+def test_another_cake(desk: Path) -> None:
+    """The pack of a cake of another title stays beside the new one."""
+    ask("pack", "-", "--out", "out", stdin=f"title = 'Other'\n{NEW}")
+    assert {"cake-a4.pdf", "other-a4.pdf"} <= seen(desk / "out").keys()
+
+
+def test_folder_without_a_piece_left(desk: Path) -> None:
+    """With --format pdf the pieces of the older pack, and their folder, are removed."""
+    ask("pack", "cake.toml", "--out", "out", "--format", "pdf")
+    assert set(snapshot(desk / "out")) == {"cake-a4.pdf", "cake-a4.json"}
+
+
+def test_two_runs_at_once(desk: Path) -> None:
+    """Of two runs into one folder one wins whole, and the other says so and changes nothing."""
+    _, _, new = whole_packs(desk)
+    before = settled(desk / "out")
+    with alone_in(desk / "out"):
+        done = call("pack", "cake.toml", "--out", "out")
+    assert done.exit_code == 1
+    assert "Another run is writing into out at this moment" in done.stderr
+    ask("pack", "cake.toml", "--out", "out")
+    with pytest.raises(FileError, match="Another run has put a pack into"):
+        put_pack(desk / "out", "Cake", {"cake-a4.pdf": b""}, before)
+    assert seen(desk / "out") == new
+    assert set(snapshot(desk / "out")) == set(snapshot(desk / "new"))
+
+
+def test_check_of_a_folder(desk: Path) -> None:
+    """Check names the pack with its mark, or each file that is missing or changed."""
+    assert "Cake, pack mark " in ask("check", "out")
+    (desk / "out" / "cake-a4.pdf").write_bytes(b"")
+    piece = next((desk / "out" / "pieces").iterdir())
+    piece.unlink()
+    done = call("check", "out")
+    assert done.exit_code == 1
+    assert f"{Path('out', 'cake-a4.pdf')} is not as it was made" in done.stderr
+    assert f"{piece.relative_to(desk)} is missing" in done.stderr
+    assert "a folder without a pack" in call("check", ".").stderr
+
+
+@pytest.mark.parametrize("name", ["../cake.toml", "/etc/hostname", "a/../../cake.toml", "C:x", ""])
+def test_names_that_lead_outside(name: str, desk: Path) -> None:
+    """A journal or manifest from elsewhere cannot reach a file outside its folder."""
+    (desk / "far").mkdir()
+    content = {"puts": [], "fresh": [], "removes": {name: sha256(NEW.encode()).hexdigest()}}
+    journal(desk / "far", State.FINISHING).write_text(json.dumps(content))
+    assert "cannot be read" in call("check", "far").stderr
+    assert (desk / "cake.toml").read_text() == NEW
 
 
 @contextmanager
@@ -117,7 +171,7 @@ def no_file_over(size: int) -> Iterator[None]:
 
 def test_write_error(desk: Path) -> None:
     """Whichever file cannot be written whole, the older pack stays, and nothing beside it."""
-    _, new = versions(desk)
+    _, _, new = whole_packs(desk)
     before = snapshot(desk)
     sizes = [len(content) for content in new.values() if content]
     for size in sizes:
@@ -162,10 +216,9 @@ def test_error_while_putting_in_place(
 @pytest.mark.parametrize(
     ("function", "error", "says"),
     [
-        ("pathlib.Path.write_bytes", OSError(28, "No space left on device"), "cake-a4.pdf cannot"),
-        ("pathlib.Path.write_bytes", PermissionError(13, "Shut", ".part"), "cake-a4.pdf cannot"),
-        ("pathlib.Path.write_bytes", OSError(36, "Too long"), "cake-a4.pdf cannot"),
-        ("os.replace", OSError(28, "No space left on device"), "cake-a4.pdf cannot"),
+        ("os.fsync", OSError(28, "No space left on device"), "new cannot"),
+        ("os.open", PermissionError(13, "Shut", ".part"), "new cannot"),
+        ("os.replace", OSError(28, "No space left on device"), "new cannot"),
         ("os.mkdir", OSError(30, "Read-only file system"), "new cannot"),
     ],
 )

@@ -57,7 +57,7 @@ def pack(request: pytest.FixtureRequest) -> Print:
 
 def test_sheets_have_just_the_promised_keys(pack: Print) -> None:
     """Sheets, windows and marks have the promised keys and kinds of value, and no others."""
-    assert pack.manifest.keys() == {"pack_mark", "paper", "sheets"}
+    assert pack.manifest.keys() == {"name", "title", "pack_mark", "paper", "files", "sheets"}
     assert has_shape(pack.manifest["sheets"], [SHEET, ...])
 
 
