@@ -20,7 +20,7 @@ from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.sheets.frame import Margins, frame_for
-from templates_gen.sheets.furniture import large_check
+from templates_gen.sheets.furniture import head, large_check
 from templates_gen.sheets.nest import nest
 from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of, joins
 from templates_gen.sheets.split import Lattice, letters, splits
@@ -303,3 +303,12 @@ def test_words_have_room_on_no_more_than_a_window_shows() -> None:
 
 
 CLOSE: Command = ("closePath", ())
+
+
+@pytest.mark.parametrize("title", ["Cake", "i" * 60])
+def test_the_title_of_a_sheet_ends_before_its_number(title: str) -> None:
+    """One above the other would be hard to read: a long title is cut short."""
+    frame = frame_for(PAPERS["a4"], (), Margins())
+    number, title_at, *_ = head(frame, f"Sheet {'0' * 50}", title, ("Cut.",)).labels
+    assert title_at.box.x0 - number.box.x1 >= 6 - 1e-6
+    assert title_at.box.x1 == pytest.approx(frame.area.x1)

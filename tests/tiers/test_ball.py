@@ -14,7 +14,7 @@ from templates_gen import build_pieces
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.polygons import region
 from templates_gen.pieces.gore import covering
-from templates_gen.tiers.ball import ball
+from templates_gen.tiers.ball import BallSide, ball
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier
 
@@ -93,3 +93,15 @@ def test_a_whole_ball_stands_on_its_layers() -> None:
     side = tier.covered.side
     assert tier.covered.depth == pytest.approx(170)
     assert side.in_space(0.0, side.depth)[2] == pytest.approx(0, abs=1e-9)
+
+
+@given(st.floats(50, 400), st.floats(0.5, 1), st.floats(0, 1), st.floats(0, 1))
+def test_a_ball_is_round_at_every_level(
+    size: float, share: float, across: float, down: float
+) -> None:
+    """A place lies on the sphere, and its level is as long round as the side says."""
+    side = BallSide(ball(size, size * share))
+    v = down * side.depth
+    x, y, z = side.in_space(across * side.girth, v)
+    assert math.hypot(x, y, z - side.ball.raised) == pytest.approx(size / 2)
+    assert math.tau * math.hypot(x, y) == pytest.approx(side.girth * side.stretch(v), abs=1e-6)
