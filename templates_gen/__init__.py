@@ -12,12 +12,12 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:  # the same names again, for type checkers
     from templates_gen.bench.figures import figures as figures
-    from templates_gen.cake.model import Cake as Cake
-    from templates_gen.cake.papers import PAPERS as PAPERS
-    from templates_gen.cake.papers import Paper as Paper
-    from templates_gen.cake.reading import cake_from as cake_from
-    from templates_gen.cake.reading import read_cake as read_cake
-    from templates_gen.cake.writing import cake_text as cake_text
+    from templates_gen.cakefile.model import Cake as Cake
+    from templates_gen.cakefile.papers import PAPERS as PAPERS
+    from templates_gen.cakefile.papers import Paper as Paper
+    from templates_gen.cakefile.reading import cake_from as cake_from
+    from templates_gen.cakefile.reading import read_cake as read_cake
+    from templates_gen.cakefile.writing import cake_text as cake_text
     from templates_gen.drawing.piece import Piece as Piece
     from templates_gen.errors import CakeError as CakeError
     from templates_gen.errors import TemplatesGenError as TemplatesGenError

@@ -164,8 +164,8 @@ def growth_measures(folder: Path) -> Iterator[Measure]:
 def sheet_measures(cakes: Sequence[Path]) -> Iterator[Measure]:
     """Hold the sheets of each cake against the least that the area of its pieces would take."""
     from templates_gen import build_pieces, lay_out, read_cake
-    from templates_gen.cake.papers import parse_papers
-    from templates_gen.drawing.polygons import region
+    from templates_gen.cakefile.papers import parse_papers
+    from templates_gen.geometry.areas.booleans import region
 
     for file in cakes:
         cake = read_cake(file)

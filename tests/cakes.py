@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import parse_cake, read_cake
-from templates_gen.cake.source import CakeText
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import parse_cake, read_cake
+from templates_gen.cakefile.source import CakeText
 from templates_gen.resources import folder
 
 SAMPLES = sorted(folder("samples").glob("*.toml"), key=lambda path: path.name)

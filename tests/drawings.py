@@ -20,17 +20,19 @@ from pathlib import Path
 
 from templates_gen import build_pieces
 from templates_gen.bench.bench_list import bench
-from templates_gen.bench.picture import picture
-from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import parse_cake
-from templates_gen.cake.source import CakeText
-from templates_gen.drawing.path import Box, joined, rectangle
-from templates_gen.drawing.path import Path as Lines
-from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import parse_cake
+from templates_gen.cakefile.source import CakeText
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, key_text
+from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.path import Path as Lines
+from templates_gen.geometry.path import rectangle
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Sheet
+from templates_gen.views.picture import picture
 from tests.cli.bad_cakes import BAD_CAKES, Bad
 from tests.cli.bad_designs import BAD_DESIGNS
 from tests.drawn_cakes import ON_SHEETS, WHOLE, drawn_cakes

@@ -9,11 +9,11 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-from templates_gen.cake.model import Cake
-from templates_gen.cake.plans import keys_of
-from templates_gen.cake.reading import parse_cake
-from templates_gen.cake.rhythms import RHYTHMS
-from templates_gen.cake.source import CakeText
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.plans import keys_of
+from templates_gen.cakefile.reading import parse_cake
+from templates_gen.cakefile.rhythms import RHYTHMS
+from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.shapes import SHAPES

@@ -11,15 +11,15 @@ from pathlib import Path
 
 import shapely
 
-from templates_gen.cake.attached import Attached
-from templates_gen.cake.designs import Design
-from templates_gen.cake.lengths import length_of
+from templates_gen.cakefile.attached import Attached
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.path import Point
-from templates_gen.drawing.polygons import sampled
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.pieces.design_row import design_guide
-from templates_gen.pieces.guide import Guide
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.box import Point
+from templates_gen.guides.designs import design_guide
+from templates_gen.guides.guide import Guide
 from templates_gen.tiers.solid import Layer
 
 GALLERY = Path(__file__).resolve().parent.parent / "samples" / "designs.svg"

@@ -17,15 +17,18 @@ import pytest
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from templates_gen.cake.model import Cake
-from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box, Path
-from templates_gen.drawing.piece import Label, Piece
-from templates_gen.drawing.polygons import region, sampled
+from templates_gen.cakefile.model import Cake
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Label
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path
 from templates_gen.sheets.pack import Pack, Sheet, Window
-from templates_gen.sheets.stretches import OVERLAP
+from templates_gen.sheets.spans import OVERLAP
 
 HAIR = 0.1
 """Words that share less of each other's room do not touch, mm."""

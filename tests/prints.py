@@ -9,8 +9,8 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from templates_gen import Piece, build_pieces, lay_out, write_pdf, write_svg
-from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import parse_papers
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.papers import parse_papers
 from templates_gen.sheets.pack import Pack
 from templates_gen.writers.manifest import write_manifest
 from tests.cakes import SAMPLES, sample

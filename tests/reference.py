@@ -17,17 +17,17 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, Pack, build_pieces, lay_out, write_pdf
-from templates_gen.bench.front import front
-from templates_gen.cake.cutting import Scatter, Topper
-from templates_gen.cake.designs import Design
-from templates_gen.cake.estimates import Estimates, Paint
-from templates_gen.cake.lettering import Lettering
-from templates_gen.cake.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
-from templates_gen.cake.portions import Portions
-from templates_gen.cake.position import Position
-from templates_gen.cake.supports import Dowels
-from templates_gen.cake.work import Work
+from templates_gen.cakefile.cutting import Scatter, Topper
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.estimates import Estimates, Paint
+from templates_gen.cakefile.lettering import Lettering
+from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
+from templates_gen.cakefile.portions import Portions
+from templates_gen.cakefile.position import Position
+from templates_gen.cakefile.supports import Dowels
+from templates_gen.cakefile.work import Work
 from templates_gen.cli import COMMANDS, main
+from templates_gen.cover.front import front
 from tests import shape_gallery
 from tests.cakes import sample
 from tests.gallery import GALLERY, gallery

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from templates_gen.cake.plans import keys_of
+from templates_gen.cakefile.plans import keys_of
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import sampled
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.pieces.table import build_pieces
 from tests.cakes import one_tier
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.geometry.outline import Outline
 from tests.strategies import OWN
 
 SIZES = st.floats(60, 600)

@@ -7,11 +7,11 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from templates_gen.cake.lengths import Length, length_of
-from templates_gen.cake.model import Cake
-from templates_gen.cake.plans import keys_of
-from templates_gen.cake.reading import cake_from
-from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.cakefile.lengths import Length, length_of
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.plans import keys_of
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Drawn, Table

@@ -67,7 +67,7 @@ def test_the_first_command_makes_a_pack_with_nothing_installed(tmp_path: Path) -
 
 def test_the_second_command_runs_the_tests(tmp_path: Path) -> None:
     """In a fresh copy it makes its environment and runs tests; here only a few of them."""
-    said = shell(SET_UP[1], copied(tmp_path), PYTEST_ADDOPTS="-n 0 tests/drawing/test_numbers.py")
+    said = shell(SET_UP[1], copied(tmp_path), PYTEST_ADDOPTS="-n 0 tests/test_units.py")
     assert "[100%]" in said
 
 

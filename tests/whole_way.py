@@ -10,20 +10,20 @@ from time import perf_counter
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures, figures_table
-from templates_gen.bench.front import front
-from templates_gen.bench.picture import picture
 from templates_gen.bench.report import bench_blocks
-from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import cake_from, parse_cake
-from templates_gen.cake.source import CakeText
-from templates_gen.cake.writing import cake_text
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import cake_from, parse_cake
+from templates_gen.cakefile.source import CakeText
+from templates_gen.cakefile.writing import cake_text
 from templates_gen.cli.picture import HEIGHT, WIDTH
+from templates_gen.cover.front import front
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
-from templates_gen.pieces.doubts import doubts
 from templates_gen.pieces.table import build_pieces
+from templates_gen.pieces.warnings import doubts
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
+from templates_gen.views.picture import picture
 from templates_gen.writers.manifest import write_manifest
 from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.picture import picture_svg

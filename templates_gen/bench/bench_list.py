@@ -7,8 +7,8 @@ from typing import Any
 
 from templates_gen.bench import quantities
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
-from templates_gen.bench.work import Timed, order_of_work
-from templates_gen.cake.model import Cake
+from templates_gen.bench.schedule import Timed, order_of_work
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import Stack, build_stack

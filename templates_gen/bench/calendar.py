@@ -7,10 +7,10 @@ from datetime import UTC, datetime
 
 from icalendar import Calendar, Event
 
-from templates_gen.bench.work import Timed
-from templates_gen.cake.model import Cake
-from templates_gen.cake.slug import slug
-from templates_gen.drawing.numbers import decimal
+from templates_gen.bench.schedule import Timed
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.slug import slug
+from templates_gen.units import decimal
 
 
 def calendar(cake: Cake, times: Sequence[Timed]) -> bytes:

@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from templates_gen.cake.model import Cake
-from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.outline import Outline
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import region
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.outline import Outline
 from templates_gen.tiers.stack import DRUM, Stack
+from templates_gen.units import in_both
 
 OVERLAP = 15.0
 """What a ribbon is longer than it goes round, mm: common practice, no source."""

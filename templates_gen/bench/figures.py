@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from templates_gen.cake.model import Cake
-from templates_gen.drawing.numbers import decimal, in_both
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece, Value
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.tiers.stack import build_stack
+from templates_gen.units import decimal, in_both
 
 
 def figures(cake: Cake, pieces: Sequence[Piece] | None = None) -> dict[str, Any]:

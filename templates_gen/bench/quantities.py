@@ -12,15 +12,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
-from templates_gen.cake.cutting import Topper
-from templates_gen.cake.estimates import Estimates
-from templates_gen.cake.model import Cake
-from templates_gen.drawing.polygons import region
+from templates_gen.cakefile.cutting import Topper
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.model import Cake
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.guides.drips import drip_row, drips_drawing
+from templates_gen.guides.panels import panel_row
+from templates_gen.guides.scatter import Scattered, scatters
 from templates_gen.pieces import gore, lining, topper
 from templates_gen.pieces.drape import drape_outline
-from templates_gen.pieces.drip_row import drip_row, drips_drawing
-from templates_gen.pieces.panel_row import panel_row
-from templates_gen.pieces.scatter import Scattered, scatters
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
 from templates_gen.tiers.volume import side_area, volume

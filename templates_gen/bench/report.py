@@ -10,7 +10,7 @@ from typing import Any
 from templates_gen.bench.bench_list import NO_ENGINEERING
 from templates_gen.bench.quantities import OUNCE, TEASPOON
 from templates_gen.drawing.flow import Block, heading, table, text
-from templates_gen.drawing.numbers import counted, decimal, in_both
+from templates_gen.units import counted, decimal, in_both
 
 Row = tuple[str, ...]
 Data = dict[str, Any]

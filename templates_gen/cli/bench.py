@@ -9,8 +9,8 @@ import click
 
 from templates_gen.bench.bench_list import bench as bench_list
 from templates_gen.bench.report import bench_table
-from templates_gen.bench.work import order_of_work
-from templates_gen.cake.model import Cake
+from templates_gen.bench.schedule import order_of_work
+from templates_gen.cakefile.model import Cake
 from templates_gen.cli.output import write_all
 from templates_gen.cli.reading import CAKE_FILE, echo_table, located, read
 from templates_gen.errors import CakeError, Problem

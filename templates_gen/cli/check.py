@@ -6,14 +6,14 @@ from pathlib import Path
 
 import click
 
-from templates_gen.bench.front import front
 from templates_gen.cli.journal import unsettled
 from templates_gen.cli.pack_folder import check_folder, settled
 from templates_gen.cli.params import PAPERS
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
-from templates_gen.drawing.numbers import counted
+from templates_gen.cover.front import front
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.layout import lay_out_each
+from templates_gen.units import counted
 
 
 @click.command()

@@ -10,18 +10,17 @@ from typing import Any
 import click
 
 from templates_gen.bench.figures import value_lines
-from templates_gen.cake.designs import Design
-from templates_gen.cake.model import Cake, Drips, Panels, Tier
-from templates_gen.cake.papers import parse_papers
-from templates_gen.cake.plans import PLAN_KEYS
-from templates_gen.cake.reading import cake_from
-from templates_gen.cake.slug import slug
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.model import Cake, Drips, Panels, Tier
+from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cakefile.plans import PLAN_KEYS
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.slug import slug
 from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import UNIT, LengthCommand, LengthType, PaperType, options_for
 from templates_gen.cli.reading import OptionSource, echo_doubts, echo_table, told_by_option
-from templates_gen.drawing.numbers import decimal, in_both
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.pieces.table import build_pieces
@@ -30,6 +29,7 @@ from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
+from templates_gen.units import decimal, in_both
 
 Data = dict[str, Any]
 ROUNDING = 0.05

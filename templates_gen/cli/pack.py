@@ -7,20 +7,20 @@ from pathlib import Path
 
 import click
 
-from templates_gen.bench.front import front
-from templates_gen.cake.model import Cake
-from templates_gen.cake.slug import file_name, slug
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli import plain
 from templates_gen.cli.pack_folder import put_pack, settled
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
-from templates_gen.drawing.numbers import counted
+from templates_gen.cover.front import front
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
+from templates_gen.units import counted
 from templates_gen.writers.manifest import write_manifest
 
 FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from templates_gen.cake.slug import file_name
+from templates_gen.cakefile.slug import file_name
 from templates_gen.cli.journal import digest_of, is_inside, naming, unsettled
 from templates_gen.cli.output import alone_in, replace
 from templates_gen.errors import FileError

@@ -9,10 +9,10 @@ import click
 from pydantic import AfterValidator, BaseModel
 from pydantic.fields import FieldInfo
 
-from templates_gen.cake.lengths import UNIT_OF, UNITS, Length, LengthError, parse_length
-from templates_gen.cake.papers import parse_papers
-from templates_gen.cake.rules import OneOf
-from templates_gen.cake.words import hint
+from templates_gen.cakefile.lengths import UNIT_OF, UNITS, Length, LengthError, parse_length
+from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cakefile.rules import OneOf
+from templates_gen.cakefile.spelling import hint
 
 
 class LengthType(click.ParamType):  # type: ignore[type-arg]  # generic in late versions only

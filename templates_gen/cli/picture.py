@@ -6,11 +6,11 @@ from pathlib import Path
 
 import click
 
-from templates_gen.bench.picture import picture as draw
-from templates_gen.cake.slug import file_name, slug
+from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli.output import write_all
 from templates_gen.cli.reading import CAKE_FILE, located, read
 from templates_gen.pieces.table import build_pieces
+from templates_gen.views.picture import picture as draw
 
 WIDTH, HEIGHT = 186.0, 260.0
 """The most room a picture takes, mm: with its blank edge it fits on A4 and Letter."""

@@ -14,12 +14,12 @@ from dataclasses import dataclass
 
 import click
 
-from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import parse_cake, read_text
-from templates_gen.cake.source import CakeText
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import parse_cake, read_text
+from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem, Source
-from templates_gen.pieces.doubts import doubts
+from templates_gen.pieces.warnings import doubts
 
 CAKE_FILE = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
 

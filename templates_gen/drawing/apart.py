@@ -7,10 +7,12 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box, Point, joined
-from templates_gen.drawing.piece import Anchor, Label, Piece
-from templates_gen.drawing.polygons import Area, outside, overlapping
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Label
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.booleans import Area
+from templates_gen.geometry.areas.placement import outside, overlapping
+from templates_gen.geometry.box import Box, Point, joined
 
 APART = 1.0
 """What is left between a text that had to move and any other, mm."""

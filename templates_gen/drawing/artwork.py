@@ -19,8 +19,9 @@ from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.path import Box, Command, Path, Point, joined
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.box import Box, Point, joined
+from templates_gen.geometry.path import Command, Path
 
 LARGEST_FILE = 2_000_000
 """Bytes of a file that are read at the most."""

@@ -11,8 +11,10 @@ from collections.abc import Callable, Mapping
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.path import Command, Path, Point, circle
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Command, Path
 
 OVAL = 0.72
 """The short side of an oval over its long one."""

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box
-from templates_gen.drawing.piece import Drawing, Label
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Drawing, Label
+from templates_gen.geometry.box import Box
 
 SMALL, BODY, HEADING, TITLE = 3.0, 3.2, 4.6, 9.0
 """Em sizes, mm."""

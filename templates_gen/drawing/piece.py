@@ -1,105 +1,23 @@
-"""What a template consists of: strokes and labels, gathered in a drawing, named as a piece."""
+"""A piece: one flat template, with its words and figures."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from enum import Enum
 from functools import cached_property
 from types import MappingProxyType
 
-from fontTools.misc.transform import Identity, Transform
+from fontTools.misc.transform import Transform
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box, Path, Point, joined
-from templates_gen.drawing.polygons import Area, region
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import Doubt
+from templates_gen.geometry.areas.booleans import Area, region
+from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.path import Path
 
 Value = float | int | str | tuple[float, ...] | tuple[int, ...]
 """A figure of a piece; lengths in mm, as the ending of its name says."""
-
-
-@dataclass(frozen=True, slots=True)
-class Stroke:
-    """A path drawn with the line of its role."""
-
-    path: Path
-    role: Role
-
-    def transformed(self, transform: Transform) -> Stroke:
-        """Return the stroke mapped by an affine transform."""
-        return Stroke(self.path.transformed(transform), self.role)
-
-
-class Anchor(Enum):
-    """Which point of a text stands at its label's place; the value is the part left of it."""
-
-    START = 0.0
-    MIDDLE = 0.5
-    END = 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """A line of text: ``at`` is on the baseline, ``size`` the em size in mm, ``turn`` in degrees.
-
-    One that ``continues`` the label before it is a further line of the same text: they stay
-    together.
-    """
-
-    text: str
-    at: Point
-    size: float = 3.0
-    anchor: Anchor = Anchor.START
-    turn: float = 0.0
-    bold: bool = False
-    continues: bool = False
-
-    @property
-    def width(self) -> float:
-        """Set width of the text, mm."""
-        return lettering.text_width(self.text, self.size, bold=self.bold)
-
-    @property
-    def frame(self) -> Transform:
-        """The map from the text's own frame (start of the baseline at (0, 0)) to the drawing."""
-        cos, sin = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
-        left, (x, y) = self.anchor.value * self.width, self.at
-        return Transform(cos, sin, -sin, cos, x - left * cos, y - left * sin)
-
-    @property
-    def box(self) -> Box:
-        """The upright box round the text, capitals and descenders included."""
-        own = Box(0, -lettering.DESCENT * self.size, self.width, lettering.CAP_HEIGHT * self.size)
-        return own.transformed(self.frame)
-
-    def transformed(self, transform: Transform) -> Label:
-        """Return the label moved and turned by a rigid transform; the text keeps its size."""
-        turn = self.turn + math.degrees(math.atan2(transform.xy, transform.xx))
-        at = transform.transformPoint(self.at)
-        return Label(self.text, at, self.size, self.anchor, turn, self.bold, self.continues)
-
-
-@dataclass(frozen=True, slots=True)
-class Drawing:
-    """Strokes and labels in one frame."""
-
-    strokes: tuple[Stroke, ...] = ()
-    labels: tuple[Label, ...] = ()
-
-    def __add__(self, other: Drawing) -> Drawing:
-        return Drawing(self.strokes + other.strokes, self.labels + other.labels)
-
-    def transformed(self, transform: Transform) -> Drawing:
-        """Return everything mapped by a rigid transform."""
-        if transform == Identity:
-            return self
-        return Drawing(
-            tuple(stroke.transformed(transform) for stroke in self.strokes),
-            tuple(label.transformed(transform) for label in self.labels),
-        )
 
 
 @dataclass(frozen=True)

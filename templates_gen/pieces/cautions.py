@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from templates_gen.cake.model import Cake
+from templates_gen.cakefile.model import Cake
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,19 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.path import Box, Path, line
-from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import clipped, region
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.pieces.guide import Guide
-from templates_gen.pieces.guides import all_guides, guides
+from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.lines import clipped
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.warp import bent
+from templates_gen.guides.guide import Guide
+from templates_gen.guides.openings import opening_paths, opening_values, openings_drawing
+from templates_gen.guides.overlaps import overlaps
+from templates_gen.guides.table import all_guides, guides
 from templates_gen.pieces.laid_flat import unevenness, within_side
 from templates_gen.pieces.marks import (
-    SMALL,
-    TEXT,
     Edge,
-    Line,
     corner_marks,
     corner_names,
     corner_values,
@@ -25,14 +28,7 @@ from templates_gen.pieces.marks import (
     on_side,
     quarter_marks,
     strokes,
-    text_block,
 )
-from templates_gen.pieces.opening import (
-    opening_paths,
-    opening_values,
-    openings_drawing,
-)
-from templates_gen.pieces.overlaps import overlaps
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.slanted import cone_figures
 from templates_gen.tiers.solid import Layer, Solid

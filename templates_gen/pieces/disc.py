@@ -7,20 +7,19 @@ from collections.abc import Iterable
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import measure, text_block, title_lines
+from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.marks import (
     MARK,
     QUARTERS,
     centre_cross,
     inwards,
-    measure,
     plan_quarters,
     quadrant,
     strokes,
-    text_block,
-    title_lines,
 )
 from templates_gen.tiers.solid import Layer, Solid
 

@@ -5,14 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.outline import Outline, from_path
-from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.shapes.round import circle
+from templates_gen.drawing.text_block import measure, text_block, title_lines
 from templates_gen.errors import geometry_at
+from templates_gen.geometry.arc_fitting import from_path
+from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.disc import disc_drawing, on_slope
-from templates_gen.pieces.marks import measure, quadrant, text_block, title_lines
+from templates_gen.pieces.marks import quadrant
 from templates_gen.tiers.solid import Solid
+from templates_gen.units import in_both
 
 
 def drape_outline(tier: Solid) -> Outline:

@@ -5,20 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.path import Box, Path, circle, line
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes.round import circle as disc_outline
-from templates_gen.pieces.marks import (
-    SMALL,
-    centre_cross,
-    measure,
-    quadrant,
-    strokes,
-    text_block,
-    title_lines,
-)
+from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.warp import bent
+from templates_gen.pieces.marks import centre_cross, quadrant, strokes
 from templates_gen.tiers.ball import Ball
 from templates_gen.tiers.solid import Solid
 

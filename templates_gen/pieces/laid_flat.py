@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.numbers import in_both
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import Doubt
 from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.units import in_both
 
 TOLD = 0.25
 """A layer that is farther off than this is spoken of, mm."""

@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.path import Box, Path, line
-from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.pieces.marks import measure, strokes, text_block, title_lines
+from templates_gen.drawing.text_block import measure, text_block, title_lines
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.warp import bent
+from templates_gen.pieces.marks import strokes
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import Tunnel, crossing_of, tunnel
 

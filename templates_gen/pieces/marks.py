@@ -1,78 +1,22 @@
-"""Marks and lettering that several kinds of piece share."""
+"""Marks that several kinds of piece share."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Box, Path, Point, line
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.polygons import covers, region, spans_on
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.pieces.faces import faces
+from templates_gen.drawing.text_block import LEAST_TEXT, SMALL
+from templates_gen.geometry.areas.booleans import covers, region
+from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import Path, line
+from templates_gen.guides.faces import faces
 
-TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
-"""Em sizes of lettering, mm."""
-LEAST_TEXT = 2.4
-SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
-"""What lettering may shrink to where there is little room, down to the least size."""
-LEADING = 1.35
 MARK = 10.0
 """Length of a mark at an edge, mm."""
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A line of text before it has a place."""
-
-    text: str
-    size: float = TEXT
-    bold: bool = False
-
-
-def text_block(lines: Sequence[Line], box: Box) -> tuple[Label, ...]:
-    """Set lines in the middle of ``box``, wrapped and smaller where they need it.
-
-    Lines that have no room are left out, the last first.
-    """
-    for count in range(len(lines), 0, -1):
-        for scale in SCALES:
-            rows = [row for entry in lines[:count] for row in _rows(entry, scale, box.width)]
-            tall = sum(row.size for row in rows) * LEADING
-            if tall <= box.height and not any(row.text.endswith("…") for row in rows):
-                return _set(rows, box, tall)
-    return ()
-
-
-def _rows(entry: Line, scale: float, width: float) -> list[Line]:
-    """Break a line where it is too wide for the room."""
-    size = max(entry.size * scale, min(entry.size, LEAST_TEXT))
-    texts = lettering.wrapped(entry.text, width, size, bold=entry.bold)
-    return [Line(text, size, entry.bold) for text in texts if text]
-
-
-def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
-    middle, y = box.centre[0], box.centre[1] + tall / 2
-    labels = []
-    for number, row in enumerate(rows):
-        y -= row.size * LEADING
-        at = (middle, y + row.size * (LEADING - lettering.CAP_HEIGHT) / 2)
-        label = Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold)
-        labels.append(replace(label, continues=number > 0))
-    return tuple(labels)
-
-
-def measure(mm: float) -> str:
-    """Write a length in both units for paper, so that no line breaks within it."""
-    return in_both(mm).replace(" ", "\u00a0")
-
-
-def title_lines(title: str, *others: str) -> list[Line]:
-    """Return a title in bold and lines under it."""
-    return [Line(title, TITLE, bold=True), *(Line(text) for text in others)]
 
 
 def on_side(labels: Iterable[Label]) -> tuple[Label, ...]:
@@ -87,7 +31,6 @@ def strokes(role: Role, *lines: tuple[Point, Point]) -> tuple[Stroke, ...]:
 
 QUARTERS = ((0.25, "left"), (0.5, "front"), (0.75, "right"))
 """Shares of the girth from the back join, and what stands there as seen from the front."""
-
 
 Edge = Callable[[float], float]
 """An edge or line along a side: v at each u, mm."""

@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise, product
 
-from templates_gen.cake.model import Panels
-from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.cakefile.model import Panels
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.pieces.marks import Line, measure, on_side, text_block, title_lines
-from templates_gen.pieces.panel_row import (
+from templates_gen.drawing.text_block import Line, measure, text_block, title_lines
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
+from templates_gen.guides.panels import (
     SEEN_GAP,
     PanelRow,
     closes_on,
@@ -20,7 +21,9 @@ from templates_gen.pieces.panel_row import (
     panel_layer,
     panel_row,
 )
+from templates_gen.pieces.marks import on_side
 from templates_gen.tiers.solid import Solid
+from templates_gen.units import in_both
 
 
 def build(tier: Solid) -> Iterable[Piece]:

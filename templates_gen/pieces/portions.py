@@ -6,26 +6,18 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from templates_gen.cake.portions import Portions
-from templates_gen.drawing.path import Box, Point, rectangle
-from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import (
-    Area,
-    bounds_of,
-    covers,
-    cutter,
-    deepest,
-    edge_of,
-    is_seen_from,
-    paired,
-    part_in,
-    region,
-    shrunk,
-    signed_area,
-    spans_on,
-)
+from templates_gen.cakefile.portions import Portions
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.pieces.marks import plan_quarters, quadrant, strokes, text_block, title_lines
+from templates_gen.drawing.text_block import text_block, title_lines
+from templates_gen.geometry.areas.booleans import Area, covers, edge_of, part_in, region, shrunk
+from templates_gen.geometry.areas.lines import cutter, spans_on
+from templates_gen.geometry.areas.placement import bounds_of, deepest, is_seen_from, paired
+from templates_gen.geometry.areas.sampling import signed_area
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import rectangle
+from templates_gen.pieces.marks import plan_quarters, quadrant, strokes
 from templates_gen.tiers.solid import Solid
 
 HAIR = 0.05

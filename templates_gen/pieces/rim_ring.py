@@ -5,16 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from templates_gen.drawing.numbers import decimal
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Point, line
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import deepest, region
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT
 from templates_gen.errors import geometry_at
-from templates_gen.pieces.drip_row import DripRow, drip_row
-from templates_gen.pieces.marks import LEAST_TEXT, SMALL, TEXT, inwards
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.placement import deepest
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import line
+from templates_gen.guides.drips import DripRow, drip_row
+from templates_gen.pieces.marks import inwards
 from templates_gen.tiers.solid import Solid
+from templates_gen.units import decimal
 
 WIDTH = 26.0
 """Width of the ring, mm; a small or narrow tier has one half as wide as its edge is far off."""

@@ -6,26 +6,26 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from typing import TypeVar
 
-from templates_gen.cake.model import Cake
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem, geometry_at
+from templates_gen.pieces import circle_guide as swing_strip
 from templates_gen.pieces import (
     collar,
     disc,
     drape,
     gore,
-    lettered,
     lining,
     panel,
     portions,
     rim_ring,
-    scatter,
-    score,
-    swing_strip,
     topper,
     wrap,
 )
+from templates_gen.pieces import cutting_sheets as scatter
+from templates_gen.pieces import lettering as lettered
+from templates_gen.pieces import placement_guide as score
 from templates_gen.tiers.solid import ADVICE, ALLOWED, Solid
 from templates_gen.tiers.stack import Seat, Stack, build_stack, faults
 

@@ -5,29 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from templates_gen.cake.cutting import TEXT, Topper
+from templates_gen.cakefile.cutting import TEXT, Topper
 from templates_gen.drawing.cutouts import star
-from templates_gen.drawing.lettering import missing_glyphs
-from templates_gen.drawing.numbers import decimal, in_both
-from templates_gen.drawing.outlines_of_text import Face, lacking, level, set_text
-from templates_gen.drawing.path import Box, Path, Point, line, rectangle
-from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import (
-    centroid,
-    is_one,
-    joined_with,
-    narrowest,
-    region,
-    ridge,
-    spans_on,
-    thin_tips,
-)
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.fonts import missing_glyphs
+from templates_gen.drawing.letters import Face, lacking, level, set_text
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
 from templates_gen.errors import CakeError, Doubt, GeometryError, Problem
-from templates_gen.pieces.lettered import missing_glyphs_problem
-from templates_gen.pieces.marks import LEAST_TEXT, SMALL, measure
-from templates_gen.pieces.scatter import cutout
+from templates_gen.geometry.areas.booleans import centroid, joined_with, region
+from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.geometry.areas.placement import ridge
+from templates_gen.geometry.areas.thickness import is_one, narrowest, thin_tips
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Path, line, rectangle
+from templates_gen.guides.cutting import cutout
+from templates_gen.guides.lettering import missing_glyphs_problem
 from templates_gen.tiers.stack import Stack
+from templates_gen.units import decimal, in_both
 
 LEAST_NECK = 5.0
 """The least width of a topper anywhere, mm: common practice, no source."""

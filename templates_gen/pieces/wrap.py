@@ -5,30 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.path import Box, Path, line
-from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.errors import Doubt
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.warp import bent
+from templates_gen.guides.openings import opening_paths, opening_values, openings_drawing
 from templates_gen.pieces.laid_flat import unevenness, within_side
 from templates_gen.pieces.marks import (
-    SMALL,
     Edge,
     corner_marks,
     corner_names,
     corner_values,
-    measure,
     on_side,
     quarter_marks,
     strokes,
-    text_block,
-    title_lines,
 )
-from templates_gen.pieces.opening import opening_paths, opening_values, openings_drawing
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.slanted import cone_figures
 from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.units import in_both
 
 
 def build(tier: Solid) -> Iterable[Piece]:

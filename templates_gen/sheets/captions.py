@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box
-from templates_gen.drawing.piece import Drawing, Label, Piece
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Drawing, Label
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.box import Box
 
 SIZE, LANE, LINE = 3.0, 5.0, 4.0
 """Em size, room beside a window for one line, and for each further line, mm."""

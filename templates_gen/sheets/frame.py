@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from templates_gen.cake.papers import Paper
-from templates_gen.drawing.numbers import decimal
-from templates_gen.drawing.path import Box
+from templates_gen.cakefile.papers import Paper
 from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.box import Box
+from templates_gen.units import decimal
 
 HEAD = 12.0
 FOOT = 12.0

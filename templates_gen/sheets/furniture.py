@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.numbers import MM_PER_INCH, decimal
-from templates_gen.drawing.path import Point, line
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import line
 from templates_gen.sheets.frame import FOOT, HEAD, Frame
+from templates_gen.units import MM_PER_INCH, decimal
 
 CHECK = 100.0
 """Length of the check bars on every sheet, mm."""

@@ -8,22 +8,23 @@ from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import Paper, parse_papers
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.papers import Paper, parse_papers
+from templates_gen.cover.cover import Cover
 from templates_gen.drawing.apart import blocks
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.flow import Front, nothing
-from templates_gen.drawing.path import Box, joined
-from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.box import Box, joined
 from templates_gen.sheets import furniture
 from templates_gen.sheets.captions import caption_drawing
-from templates_gen.sheets.cover import Cover
 from templates_gen.sheets.frame import Frame, Margins, frame_for
-from templates_gen.sheets.nest import Spot, nest
+from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.pack_mark import pack_mark
+from templates_gen.sheets.packing import Spot, nest
 from templates_gen.sheets.register import grid_drawing, grid_of, join_drawing, joins
-from templates_gen.sheets.split import GAP, WAYS, Cell, Lattice, splits
-from templates_gen.sheets.words import readable, shared_out
+from templates_gen.sheets.tiling import GAP, WAYS, Cell, Lattice, splits
 
 BATCH = 120
 """Items nested together, so that the work grows with their number and not with its square."""

@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cake.papers import Paper
-from templates_gen.cake.slug import slug
-from templates_gen.drawing.path import Box, Point
-from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.cakefile.papers import Paper
+from templates_gen.cakefile.slug import slug
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.box import Box, Point
 
 
 @dataclass(frozen=True, slots=True)

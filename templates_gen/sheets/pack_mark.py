@@ -10,10 +10,10 @@ from typing import Any
 from pydantic import BaseModel
 
 import templates_gen
-from templates_gen.cake.attached import Attached
-from templates_gen.cake.lengths import Length
-from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import Paper
+from templates_gen.cakefile.attached import Attached
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.papers import Paper
 from templates_gen.drawing.piece import Piece
 
 CHARACTERS = "CDFHJKMNPRTWXY34679"

@@ -9,13 +9,17 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.path import Box, Point, circle, line, straights
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece, Stroke
-from templates_gen.drawing.polygons import Area, spans_on
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.sheets.split import Cell, Lattice, letters
-from templates_gen.sheets.stretches import Stretch
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import Area
+from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import line, straights
+from templates_gen.sheets.spans import Stretch
+from templates_gen.sheets.tiling import Cell, Lattice, letters
 
 GRID = 50.0
 """Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from templates_gen.drawing.path import Point
-from templates_gen.drawing.piece import Drawing
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.box import Point
 
 STAND = 0.5
 """Width of the ring a whole ball is stood in over its own: common practice, no source."""

@@ -12,22 +12,16 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import combinations
 
-from templates_gen.cake.supports import INSET, Dowels
-from templates_gen.drawing.numbers import MM_PER_INCH, counted, in_both
-from templates_gen.drawing.path import Path, Point, circle
-from templates_gen.drawing.polygons import (
-    Area,
-    along_edges,
-    common,
-    deepest,
-    is_in,
-    region,
-    shrunk,
-    without,
-)
+from templates_gen.cakefile.supports import INSET, Dowels
 from templates_gen.errors import Doubt, Problem
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import Area, common, region, shrunk, without
+from templates_gen.geometry.areas.placement import along_edges, deepest, is_in
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import WALL
+from templates_gen.units import MM_PER_INCH, counted, in_both
 
 APART = 25.0
 """The least distance of two dowels, mm."""

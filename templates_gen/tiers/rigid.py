@@ -14,9 +14,10 @@ from itertools import accumulate, pairwise
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.path import Path, Point
-from templates_gen.drawing.path_pen import FLIP
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.path_pen import FLIP
+from templates_gen.geometry.warp import bent
 from templates_gen.tiers.side import Side
 
 _STEP = 0.05

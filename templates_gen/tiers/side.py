@@ -12,10 +12,10 @@ from typing import Protocol
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Point
-from templates_gen.drawing.piece import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.warp import bent
 
 
 class Side(Protocol):

@@ -16,10 +16,10 @@ from itertools import accumulate, pairwise
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.outline import Bend, Outline
-from templates_gen.drawing.path import Point
-from templates_gen.drawing.piece import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Bend, Outline
+from templates_gen.geometry.warp import bent
 
 FINE = math.radians(1)
 """The most that a stretch of the rim turns over which its slant is taken as one."""

@@ -6,15 +6,15 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
-from templates_gen.cake.model import Tier
-from templates_gen.cake.plans import BALL
-from templates_gen.cake.slug import tier_slug
-from templates_gen.drawing import flared
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Point
+from templates_gen.cakefile.model import Tier
+from templates_gen.cakefile.plans import BALL
+from templates_gen.cakefile.slug import tier_slug
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Key, geometry_at
+from templates_gen.geometry import flared
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Outline
 from templates_gen.tiers.ball import Ball, BallSide, ball
 from templates_gen.tiers.side import Fall, Side, UprightSide
 from templates_gen.tiers.slanted import SlantedSide

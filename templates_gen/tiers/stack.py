@@ -8,20 +8,21 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import accumulate, pairwise
 
-from templates_gen.cake.cutting import Topper
-from templates_gen.cake.model import Cake, Drum, Tier
-from templates_gen.cake.portions import Portions
-from templates_gen.cake.supports import Dowels
-from templates_gen.drawing.numbers import MM_PER_INCH, in_both
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Path, Point
-from templates_gen.drawing.polygons import clearance, room
+from templates_gen.cakefile.cutting import Topper
+from templates_gen.cakefile.model import Cake, Drum, Tier
+from templates_gen.cakefile.portions import Portions
+from templates_gen.cakefile.supports import Dowels
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.areas.placement import clearance, room
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import Path
 from templates_gen.tiers.dowels import Bearing, Support, lacking, support, through_place
-from templates_gen.tiers.place import Place
+from templates_gen.tiers.pose import Place
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import footprints
+from templates_gen.units import MM_PER_INCH, in_both
 
 DRUM = "drum"
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH

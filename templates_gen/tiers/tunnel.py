@@ -13,12 +13,14 @@ from itertools import pairwise
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.bent import bent
-from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Box, Path, Point, circle, rectangle
 from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import Path, rectangle
+from templates_gen.geometry.warp import bent
 from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.units import in_both
 
 WALL = 20.0
 """The least that is left above, below and beside a hole, mm: common practice, no source."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.drawing.polygons import centroid
+from templates_gen.geometry.areas.booleans import centroid
 from templates_gen.tiers.ball import Ball
 from templates_gen.tiers.slanted import SlantedSide
 from templates_gen.tiers.solid import Layer, Solid

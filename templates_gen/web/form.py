@@ -11,16 +11,16 @@ from typing import Any, get_args, get_origin
 from pydantic import AfterValidator, BaseModel, PlainValidator
 from pydantic.fields import FieldInfo
 
-from templates_gen.cake.attached import Attached
-from templates_gen.cake.cutting import ONLY_FOR, OWN, TEXT, Scatter, Topper
-from templates_gen.cake.designs import Design
-from templates_gen.cake.lengths import Length
-from templates_gen.cake.lettering import FACES, font_of
-from templates_gen.cake.model import Cake, Drips, Tier
-from templates_gen.cake.papers import BOTH, PAPERS
-from templates_gen.cake.plans import BALL, keys_of
-from templates_gen.cake.rhythms import RHYTHMS
-from templates_gen.cake.rules import OneOf, PaperName
+from templates_gen.cakefile.attached import Attached
+from templates_gen.cakefile.cutting import ONLY_FOR, OWN, TEXT, Scatter, Topper
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lettering import FACES, font_of
+from templates_gen.cakefile.model import Cake, Drips, Tier
+from templates_gen.cakefile.papers import BOTH, PAPERS
+from templates_gen.cakefile.plans import BALL, keys_of
+from templates_gen.cakefile.rhythms import RHYTHMS
+from templates_gen.cakefile.rules import OneOf, PaperName
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.shapes import SHAPES

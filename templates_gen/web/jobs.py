@@ -8,13 +8,13 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from templates_gen.bench.bench_list import bench
-from templates_gen.bench.front import front as cover_front
 from templates_gen.bench.report import sections
-from templates_gen.cake.lengths import LengthError
-from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import parse_papers
-from templates_gen.cake.rules import clip
-from templates_gen.cake.slug import slug
+from templates_gen.cakefile.lengths import LengthError
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cakefile.rules import clip
+from templates_gen.cakefile.slug import slug
+from templates_gen.cover.front import front as cover_front
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import (
     CakeError,
@@ -28,9 +28,9 @@ from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
-from templates_gen.web.asked import cake_of
-from templates_gen.web.keeping import opened, saved
+from templates_gen.web.files import opened, saved
 from templates_gen.web.live import answer, remembered, seen
+from templates_gen.web.request import cake_of
 from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg

@@ -13,20 +13,22 @@ from typing import Any
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.bench.elevation import DRUM_THICK, elevation
 from templates_gen.bench.figures import figures
-from templates_gen.cake.model import Cake
-from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Piece, Stroke
+from templates_gen.cakefile.model import Cake
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import key_text
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
 from templates_gen.pieces.cautions import cautions
-from templates_gen.pieces.doubts import doubts
 from templates_gen.pieces.table import Build, build_pieces, made
-from templates_gen.tiers.place import Place
+from templates_gen.pieces.warnings import doubts
+from templates_gen.tiers.pose import Place
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack, build_stack
-from templates_gen.web.shown import drawing_data, piece_data, tier_data
+from templates_gen.views.elevation import DRUM_THICK, elevation
+from templates_gen.web.view_data import drawing_data, piece_data, tier_data
 
 KEPT = 120
 """What is kept of each kind, the latest used: of pieces four times as many."""

@@ -15,12 +15,14 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
-from templates_gen.drawing.lettering import BOLD, REGULAR, font_file
-from templates_gen.drawing.numbers import MM_PER_INCH
-from templates_gen.drawing.path import Path, Point, rectangle
-from templates_gen.drawing.piece import Label, Piece, Stroke
+from templates_gen.drawing.drawing import Label, Stroke
+from templates_gen.drawing.fonts import BOLD, REGULAR, font_file
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path, rectangle
 from templates_gen.sheets.pack import Pack, Sheet, Window
+from templates_gen.units import MM_PER_INCH
 
 POINTS_PER_MM = 72 / MM_PER_INCH
 VIEWER = {

@@ -7,8 +7,8 @@ from io import BytesIO
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.path import Box, joined
-from templates_gen.drawing.piece import Drawing
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.geometry.box import Box, joined
 from templates_gen.writers.pdf import POINTS_PER_MM, draw_labels, draw_strokes, new_canvas
 from templates_gen.writers.svg import add_labels, add_strokes, canvas, file_bytes
 

@@ -10,11 +10,13 @@ from fontTools.pens.svgPathPen import SVGPathPen
 from svgwrite.base import BaseElement
 from svgwrite.container import Group
 
-from templates_gen.drawing import lettering
-from templates_gen.drawing.numbers import decimal
-from templates_gen.drawing.path import Box, Path, joined, rectangle
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Drawing, Label
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.path import Path, rectangle
+from templates_gen.units import decimal
 
 PLACES = 4
 PAD = 2.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import svgwrite
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.path import rectangle
+from templates_gen.geometry.path import rectangle
 from templates_gen.sheets.pack import Pack, Sheet, Window
 from templates_gen.writers.svg import (
     add_labels,

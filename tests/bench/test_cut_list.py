@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from templates_gen.bench.cut_list import NO_PAPER, SWING, cut_list
-from templates_gen.pieces.swing_strip import circles
+from templates_gen.pieces.circle_guide import circles
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake

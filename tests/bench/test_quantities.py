@@ -13,11 +13,11 @@ from scipy import integrate
 from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import grams, millilitres
-from templates_gen.cake.estimates import CAKES, Estimates
-from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import cake_from
+from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.pieces.drip_row import FOOT, drip_row
+from templates_gen.guides.drips import FOOT, drip_row
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.volume import side_area, volume

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from templates_gen.bench.figures import figures, figures_table
-from templates_gen.bench.picture import picture
-from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import PAPERS
-from templates_gen.drawing.numbers import in_both
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.papers import PAPERS
 from templates_gen.sheets.layout import lay_out
 from templates_gen.tiers.stack import build_stack
+from templates_gen.units import in_both
+from templates_gen.views.picture import picture
 from tests.cakes import one_tier
 
 

@@ -12,7 +12,7 @@ import pytest
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
 
-from templates_gen.cake.lettering import LARGEST_FONT, bundled
+from templates_gen.cakefile.lettering import LARGEST_FONT, bundled
 from tests.cli.command import TIER, call
 from tests.cli.test_bad_input import refused, told
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from templates_gen.cake.reading import read_cake
+from templates_gen.cakefile.reading import read_cake
 from tests.cakes import SAMPLES
 from tests.cli.command import ask, call
 

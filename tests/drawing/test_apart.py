@@ -5,9 +5,12 @@ from __future__ import annotations
 from itertools import combinations
 
 from templates_gen.drawing.apart import words_apart
-from templates_gen.drawing.path import Box, circle, rectangle
-from templates_gen.drawing.piece import Anchor, Drawing, Label, Piece
-from templates_gen.drawing.polygons import covers, region
+from templates_gen.drawing.drawing import Anchor, Drawing, Label
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import covers, region
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
 
 
 def piece(*labels: Label, round_: bool = False) -> Piece:

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from lxml import etree
 
 from templates_gen.drawing.artwork import Artwork, read_artwork
-from templates_gen.drawing.path import Path
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.path import Path
 from tests.icons import SETS, icons
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'

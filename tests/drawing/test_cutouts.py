@@ -10,9 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.drawing.cutouts import CUTOUTS, star
-from templates_gen.drawing.path import Box, circle, polyline, rectangle
-from templates_gen.drawing.polygons import filled, is_one, joined_with, narrowest, region, ridge
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import filled, joined_with, region
+from templates_gen.geometry.areas.placement import ridge
+from templates_gen.geometry.areas.thickness import is_one, narrowest
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import polyline, rectangle
 
 
 @pytest.mark.parametrize("name", CUTOUTS)

@@ -7,9 +7,9 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.drawing.flow import Block, flow, heading, table, text
-from templates_gen.drawing.path import Box
-from templates_gen.drawing.piece import Drawing, Label
+from templates_gen.geometry.box import Box
 
 WORDS = st.text("abc defg. ", min_size=1, max_size=60).filter(str.strip)
 PAGE = Box(20, 30, 200, 250)

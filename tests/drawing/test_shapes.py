@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import ellipe
 
-from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.outline import Outline
 from tests.shapes import EVERY, PLAIN
 
 

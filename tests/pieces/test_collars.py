@@ -7,9 +7,9 @@ import math
 import pytest
 from hypothesis import given
 
-from templates_gen.cake.model import Cake
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
-from templates_gen.pieces.guides import guides
+from templates_gen.guides.table import guides
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier

@@ -9,13 +9,14 @@ import shapely
 from fontTools.misc.transform import Transform
 from shapely.geometry.base import BaseGeometry
 
-from templates_gen.drawing.path import Box, Path, joined
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import filled
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
-from templates_gen.pieces.guides import guides
-from templates_gen.pieces.lettered import on_side, on_top
+from templates_gen.geometry.areas.booleans import filled
+from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.path import Path
+from templates_gen.guides.lettering import on_side, on_top
+from templates_gen.guides.table import guides
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cake.lengths import length_of
-from templates_gen.cake.model import Cake, Panels
+from templates_gen.cakefile.lengths import length_of
+from templates_gen.cakefile.model import Cake, Panels
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
-from templates_gen.pieces.panel_row import joins_drawing, panel_row
+from templates_gen.guides.panels import joins_drawing, panel_row
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier

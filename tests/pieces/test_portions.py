@@ -8,9 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry.base import BaseGeometry
 
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.piece import Drawing
-from templates_gen.drawing.polygons import region, sampled
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.portions import _grid, _rings
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack

@@ -12,21 +12,23 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import KDTree
 
-from templates_gen.cake.lengths import length_of
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.drawing.cutouts import CUTOUTS
-from templates_gen.drawing.path import Path, circle
-from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import Area, covers, filled, region, sampled
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
-from templates_gen.pieces import keep_clear
-from templates_gen.pieces.guide import Guide
-from templates_gen.pieces.guides import guides
-from templates_gen.pieces.scatter import scatters
-from templates_gen.pieces.spread import Room, lattice_bound, spread
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import Area, covers, filled, region
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.path import Path
+from templates_gen.guides import keep_clear
+from templates_gen.guides.guide import Guide
+from templates_gen.guides.scatter import scatters
+from templates_gen.guides.spread import Room, lattice_bound, spread
+from templates_gen.guides.table import guides
 from templates_gen.pieces.table import build_pieces
-from templates_gen.sheets.split import splits
-from templates_gen.sheets.words import shared_out
+from templates_gen.sheets.labels import shared_out
+from templates_gen.sheets.tiling import splits
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier

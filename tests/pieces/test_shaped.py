@@ -12,14 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templates_gen import PAPERS, build_pieces, figures, lay_out
-from templates_gen.cake.model import Cake
-from templates_gen.cake.reading import cake_from
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import region, sampled
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
-from templates_gen.pieces.drip_row import drip_row
-from templates_gen.pieces.faces import faces
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.guides.drips import drip_row
+from templates_gen.guides.faces import faces
 from templates_gen.tiers.slanted import SlantedSide
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack

@@ -9,10 +9,12 @@ import pytest
 from shapely import Polygon
 
 from templates_gen import build_pieces
-from templates_gen.drawing.path import Point, polyline
-from templates_gen.drawing.piece import Drawing, Piece
-from templates_gen.drawing.polygons import sampled
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, GeometryError
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import polyline
 from templates_gen.pieces.table import made
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Seat, Stack, build_stack

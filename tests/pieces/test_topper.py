@@ -7,12 +7,14 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen.cake.model import Cake
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import filled, narrowest, sampled
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.booleans import filled
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.areas.thickness import narrowest
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.table import build_pieces
 from templates_gen.pieces.topper import LEAST_NECK, stick_in_cake

@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given
 
-from templates_gen.cake.model import Cake
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces.table import build_pieces
 from tests.cakes import one_tier

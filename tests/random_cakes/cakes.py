@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from templates_gen.cake.estimates import CAKES
-from templates_gen.cake.papers import PAPERS
+from templates_gen.cakefile.estimates import CAKES
+from templates_gen.cakefile.papers import PAPERS
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import topper
 from tests.random_cakes.tiers import Made, largest, shape_for, tier

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from templates_gen.cake.rhythms import RHYTHMS
+from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from tests.random_cakes.chance import Chance, Table

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from templates_gen.cake.plans import BALL, keys_of
+from templates_gen.cakefile.plans import BALL, keys_of
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import (

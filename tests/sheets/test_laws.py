@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templates_gen import PAPERS, build_pieces, lay_out
-from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import SHARED, Paper
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.papers import SHARED, Paper
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
 from tests import laws

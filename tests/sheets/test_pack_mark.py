@@ -11,8 +11,8 @@ import pytest
 
 import templates_gen
 from templates_gen import PAPERS, build_pieces, cake_from, lay_out, write_manifest, write_pdf
-from templates_gen.cake.model import Cake
-from templates_gen.cake.papers import parse_papers
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.papers import parse_papers
 from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack_mark import CHARACTERS, pack_mark
 from templates_gen.writers.svg import write_svg

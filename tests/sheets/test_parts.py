@@ -12,20 +12,22 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen import lay_out
-from templates_gen.cake.papers import PAPERS, Paper
+from templates_gen.cakefile.papers import PAPERS, Paper
 from templates_gen.drawing.apart import blocks
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.flow import heading, table
-from templates_gen.drawing.path import Box, Command, Path, joined, line, rectangle
-from templates_gen.drawing.piece import Drawing, Label, Piece, Stroke
+from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
+from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.path import Command, Path, line, rectangle
 from templates_gen.sheets.frame import Margins, frame_for
 from templates_gen.sheets.furniture import head, large_check
-from templates_gen.sheets.nest import nest
+from templates_gen.sheets.labels import readable
+from templates_gen.sheets.packing import nest
 from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of, joins
-from templates_gen.sheets.split import Lattice, letters, splits
-from templates_gen.sheets.stretches import OVERLAP, Axis, stretches
-from templates_gen.sheets.words import readable
+from templates_gen.sheets.spans import OVERLAP, Axis, stretches
+from templates_gen.sheets.tiling import Lattice, letters, splits
 from tests.cakes import one_tier
 from tests.laws import everything_lies_in_the_printable_area, words_stand_apart
 

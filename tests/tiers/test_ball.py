@@ -12,7 +12,7 @@ from scipy.integrate import quad
 
 from templates_gen import build_pieces
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import region
+from templates_gen.geometry.areas.booleans import region
 from templates_gen.pieces.gore import covering
 from templates_gen.tiers.ball import BallSide, ball
 from templates_gen.tiers.stack import build_stack

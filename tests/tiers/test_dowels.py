@@ -10,14 +10,15 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen.cake.supports import INSET
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Box, Point, rectangle
-from templates_gen.drawing.polygons import region
+from templates_gen.cakefile.supports import INSET
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import rectangle
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.dowels import APART, Bearing, Support, rule, support
-from templates_gen.tiers.place import Place
+from templates_gen.tiers.pose import Place
 from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.tunnel import WALL
 from tests.cakes import cake

@@ -10,15 +10,16 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Point
 
-from templates_gen.cake.lengths import length_of
-from templates_gen.cake.reading import cake_from
-from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import region
+from templates_gen.cakefile.lengths import length_of
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
+from templates_gen.guides.drips import drip_row, drips_drawing
 from templates_gen.pieces import collar, wrap
 from templates_gen.pieces.drape import drape_outline
-from templates_gen.pieces.drip_row import drip_row, drips_drawing
 from templates_gen.pieces.laid_flat import within_side
 from templates_gen.pieces.wrap import sheet_path
 from templates_gen.tiers.solid import Layer, Solid

@@ -8,12 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import circle, polyline
-from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import sampled
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import polyline
 from templates_gen.tiers.rigid import PaperLine, place_on, set_at
 from templates_gen.tiers.side import Fall, Side, UprightSide
 from templates_gen.tiers.slanted import SlantedSide

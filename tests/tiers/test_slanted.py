@@ -8,12 +8,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Stroke
-from templates_gen.drawing.polygons import region
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import rectangle
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.slanted import SlantedSide, cone_figures
 from templates_gen.tiers.stack import build_stack

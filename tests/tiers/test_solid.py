@@ -8,11 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.drawing.path import Box, rectangle
-from templates_gen.drawing.piece import Drawing, Label, Stroke
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import key_text
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack, faults

@@ -9,9 +9,10 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen.drawing.outline import Outline
-from templates_gen.drawing.polygons import region, room
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.placement import room
+from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import Seat, build_stack
 from tests.cakes import cake

@@ -12,14 +12,15 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from templates_gen import build_pieces
-from templates_gen.cake.model import Cake
-from templates_gen.drawing.path import Path
+from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.polygons import region, sampled
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.path import Path
+from templates_gen.guides.drips import drip_row, drips_drawing
+from templates_gen.guides.openings import opening_area, opening_paths
 from templates_gen.pieces.cautions import cautions
-from templates_gen.pieces.drip_row import drip_row, drips_drawing
-from templates_gen.pieces.opening import opening_area, opening_paths
 from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.tunnel import openings
 from tests.cakes import cake as parse

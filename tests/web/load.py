@@ -19,7 +19,7 @@ from typing import Any
 import click
 
 from templates_gen.resources import folder
-from templates_gen.web.keeping import opened
+from templates_gen.web.files import opened
 from tests.web.server import Server, serving
 
 SAMPLE = opened((folder("samples") / "harbour-wedding.toml").read_text("utf-8"), "sample")

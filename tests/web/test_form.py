@@ -7,10 +7,10 @@ from collections.abc import Iterator
 import pytest
 from pydantic import BaseModel
 
-from templates_gen.cake.designs import Design
-from templates_gen.cake.fields import Asked, about
-from templates_gen.cake.lettering import Lettering
-from templates_gen.cake.model import Cake, Drips, Tier
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.lettering import Lettering
+from templates_gen.cakefile.model import Cake, Drips, Tier
 from templates_gen.web.form import Field, fields_of, form
 from tests.reference import TABLES
 

@@ -8,15 +8,16 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
-from templates_gen.bench.elevation import elevation
-from templates_gen.cake.lengths import Length
-from templates_gen.cake.model import Cake
-from templates_gen.drawing.path import joined
-from templates_gen.drawing.piece import Drawing, Piece
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.model import Cake
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
+from templates_gen.geometry.box import joined
 from templates_gen.pieces.table import Build, build_pieces
 from templates_gen.pieces.table import made as finished
 from templates_gen.tiers.stack import build_stack
+from templates_gen.views.elevation import elevation
 from templates_gen.web.live import answer, remembered, turned_elevation
 from tests.cakes import SAMPLES, cake, sample
 from tests.strategies import cakes

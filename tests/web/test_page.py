@@ -12,7 +12,7 @@ from playwright.sync_api import Page
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
-from templates_gen.web.keeping import opened
+from templates_gen.web.files import opened
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import call
 from tests.web.conftest import settle, until

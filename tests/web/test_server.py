@@ -15,8 +15,8 @@ import pytest
 from templates_gen.cli import plain
 from templates_gen.resources import folder
 from templates_gen.web import workers
-from templates_gen.web.asked import MOST_TIERS
-from templates_gen.web.keeping import opened
+from templates_gen.web.files import opened
+from templates_gen.web.request import MOST_TIERS
 from templates_gen.web.workers import Workers
 from tests.cakes import SAMPLES
 from tests.cli.bad_cakes import BAD_CAKES, Bad

@@ -15,9 +15,10 @@ import pytest
 from lxml import etree
 
 from templates_gen import PAPERS, Pack, Piece, lay_out, write_pdf, write_svg
-from templates_gen.drawing.path import Box, line, rectangle
-from templates_gen.drawing.piece import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import line, rectangle
 from templates_gen.writers.manifest import write_manifest
 from tests.cakes import one_tier
 from tests.pdf_content import Drawn, forms_shown, lines_drawn

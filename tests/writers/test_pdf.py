@@ -17,7 +17,7 @@ import pytest
 import shapely
 
 from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
-from templates_gen.cake.papers import Paper, parse_paper
+from templates_gen.cakefile.papers import Paper, parse_paper
 from tests.cakes import cake, one_tier
 from tests.judges import run
 from tests.pdf_content import forms_shown, made, operator, placed, rewritten

@@ -17,9 +17,9 @@ import svgpathtools
 from lxml import etree
 
 from templates_gen import PAPERS, build_pieces, figures, lay_out, write_svg
-from templates_gen.bench.front import front
-from templates_gen.bench.picture import picture
+from templates_gen.cover.front import front
 from templates_gen.drawing.roles import Role
+from templates_gen.views.picture import picture
 from templates_gen.writers.picture import picture_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
 from tests.cakes import SAMPLES, cake, one_tier, sample

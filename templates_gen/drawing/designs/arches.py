@@ -6,7 +6,8 @@ import math
 from typing import Literal
 
 from templates_gen.drawing.designs.motif import Cell, Motif, within
-from templates_gen.drawing.path import Command, Path, arc_cubics
+from templates_gen.geometry.arcs import arc_cubics
+from templates_gen.geometry.path import Command, Path
 
 
 def arches(

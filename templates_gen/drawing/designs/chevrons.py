@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from templates_gen.drawing.designs.motif import Cell, Motif, rising, stacked, within
-from templates_gen.drawing.path import polyline
+from templates_gen.geometry.path import polyline
 
 
 def chevrons(cell: Cell, *, drop: float | None = None, rows: int = 1) -> Motif:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from templates_gen.drawing.designs.motif import Cell, Motif, fitting, rising, stacked
-from templates_gen.drawing.path import polyline
+from templates_gen.geometry.path import polyline
 
 
 def diamonds(cell: Cell, *, height: float | None = None, rows: int | None = None) -> Motif:

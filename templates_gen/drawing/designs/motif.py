@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from templates_gen.drawing.numbers import in_both
-from templates_gen.drawing.path import Path, Point
 from templates_gen.drawing.piece import Value
 from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path
+from templates_gen.units import in_both
 
 
 @dataclass(frozen=True, slots=True)

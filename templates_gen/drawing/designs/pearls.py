@@ -6,8 +6,8 @@ import math
 from typing import Literal
 
 from templates_gen.drawing.designs.motif import Cell, Motif, fitting, refused, rising, within
-from templates_gen.drawing.numbers import decimal
-from templates_gen.drawing.path import circle
+from templates_gen.geometry.arcs import circle
+from templates_gen.units import decimal
 
 USUAL = 6.0
 """Width of a pearl, mm, where none is said."""

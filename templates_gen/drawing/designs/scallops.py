@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.curves import Catenary
 from templates_gen.drawing.designs.motif import Cell, Motif, within
 from templates_gen.drawing.designs.swags import USUAL_DROP, closed_above, string_values
+from templates_gen.geometry.curves import Catenary
 
 
 def scallops(cell: Cell, *, drop: float | None = None) -> Motif:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from templates_gen.drawing.designs.motif import Cell, Motif, within
-from templates_gen.drawing.path import Box, rectangle
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
 
 
 def stripes(cell: Cell, *, breadth: float | None = None) -> Motif:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from templates_gen.drawing.curves import Catenary
 from templates_gen.drawing.designs.motif import Cell, Motif, within
-from templates_gen.drawing.path import Path
+from templates_gen.geometry.curves import Catenary
+from templates_gen.geometry.path import Path
 
 USUAL_DROP = 0.28
 """Drop over the width of a swag, where none is said: a fifth to a third, common practice."""

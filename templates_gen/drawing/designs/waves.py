@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.drawing.curves import graph
 from templates_gen.drawing.designs.motif import Cell, Motif, rising, stacked, within
-from templates_gen.drawing.path import Point
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.curves import graph
 
 PIECES = 16
 """Cubics to a wave: they leave it by less than 7e-5 of its half drop."""

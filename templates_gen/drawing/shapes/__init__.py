@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from templates_gen.drawing.outline import Outline
 from templates_gen.drawing.shapes.flat_sided import polygon, rectangle, square
 from templates_gen.drawing.shapes.heart import heart
 from templates_gen.drawing.shapes.oval import oval
 from templates_gen.drawing.shapes.own import own
 from templates_gen.drawing.shapes.petal import petal
 from templates_gen.drawing.shapes.round import circle
+from templates_gen.geometry.outline import Outline
 
 SHAPES: dict[str, Callable[..., Outline]] = {
     "round": circle,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.drawing.outline import Bend, Outline, starting_at_back
+from templates_gen.geometry.outline import Bend, Outline, starting_at_back
 
 
 def rectangle(size: float, short: float, corner: float = 0.0) -> Outline:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from templates_gen.drawing.outline import Bend, Outline, biarc, starting_at_back
-from templates_gen.drawing.path import Point
+from templates_gen.geometry.arc_fitting import biarc
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Bend, Outline, starting_at_back
 
 _QUARTERS = 4
 _STEPS = 24

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.outline import Outline, from_path
-from templates_gen.drawing.svg_path import read_outline
+from templates_gen.geometry.arc_fitting import from_path
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.svg_path import read_outline
 
 
 def own(outline: str, size: float) -> Outline:

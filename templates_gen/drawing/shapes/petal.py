@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.drawing.outline import Bend, Outline, starting_at_back
+from templates_gen.geometry.outline import Bend, Outline, starting_at_back
 
 FULLNESS = 1.2
 """Radius of a lobe over the radius at which neighbours would only touch."""

@@ -1,0 +1,61 @@
+"""Files that a cake file speaks of: read beside it, whole, when the cake is read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from pydantic import PlainValidator, ValidationInfo
+
+from templates_gen.cakefile.files import content_of
+from templates_gen.cakefile.rules import broken, clip, shown
+
+
+@dataclass(frozen=True, slots=True)
+class Attached:
+    """A file by the name the cake file has for it, and its content."""
+
+    name: str
+    content: bytes = field(repr=False)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+def attached(endings: tuple[str, ...], largest: int) -> PlainValidator:
+    """Return what reads a file of one of the kinds, of up to ``largest`` bytes.
+
+    Its name is looked up in the folder of the context, that of the cake file.
+    """
+
+    def read(value: object, info: ValidationInfo) -> Attached:
+        if isinstance(value, Attached):
+            return value
+        allowed = f"the name of a file that ends in {' or '.join(endings)}"
+        if not isinstance(value, str) or not value.lower().endswith(endings):
+            raise broken(shown(value), allowed)
+        folder = (info.context or {}).get("folder")
+        if folder is None:
+            raise broken(shown(value), "no files: this cake comes from no folder")
+        return Attached(value, _content(folder, value, largest))
+
+    return PlainValidator(read)
+
+
+def _content(folder: Path, name: str, largest: int) -> bytes:
+    try:
+        content = content_of(folder / name, largest + 1)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise broken(
+            f"“{clip(name)}”, which cannot be read: {reason}",
+            "a file in the folder of the cake file, or the way to one from there",
+            "check the name and the folder",
+        ) from None
+    if len(content) > largest:
+        raise broken(
+            f"“{clip(name)}”, which is larger than {largest // 1000} kB",
+            f"up to {largest // 1000} kB",
+            "use a smaller file",
+        )
+    return content

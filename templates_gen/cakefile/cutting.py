@@ -1,0 +1,123 @@
+"""What a decorator asks of pieces to cut: small ones scattered over a side, and toppers."""
+
+from typing import Annotated, Literal
+
+from pydantic import (
+    AfterValidator,
+    PlainValidator,
+    StrictBool,
+    StrictInt,
+    ValidationInfo,
+    field_validator,
+)
+
+from templates_gen.cakefile.attached import Attached, attached
+from templates_gen.cakefile.designs import SideLength
+from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lettering import bundled, font_of, text_of
+from templates_gen.cakefile.rules import (
+    AnyLength,
+    Count,
+    Name,
+    OneOf,
+    Within,
+    below_the_top,
+    broken,
+)
+from templates_gen.drawing.artwork import LARGEST_FILE
+from templates_gen.drawing.cutouts import CUTOUTS
+
+OWN = "artwork"
+"""The word for a shape that is read from a file."""
+TEXT = "text"
+"""The word for a shape that is made of letters or figures."""
+ONLY_FOR = {"file": OWN, "points": "star", "text": TEXT, "font": TEXT}
+"""Keys that matter to one shape alone."""
+MOST = 400
+"""Small pieces on one side."""
+LEAST_THICKNESS = 5.0
+"""Thickness of a topper, mm: common practice, no source."""
+
+SvgFile = Annotated[Attached, attached((".svg",), LARGEST_FILE)]
+
+
+class Scatter(Asked):
+    """Small pieces scattered evenly over a side."""
+
+    shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, OWN)))] = about(
+        f"what is scattered: {', '.join(CUTOUTS)}, or artwork from a file", '"butterfly"', "blossom"
+    )
+    file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"bee.svg"')
+    size: Annotated[AnyLength, AfterValidator(Within(4, 300))] = about(
+        "how large a piece is, at its longer side", '"22 mm"', Length(20.0, "20 mm")
+    )
+    count: Annotated[StrictInt, AfterValidator(Count(1, MOST))] | None = about(
+        "how many there are", "24"
+    )
+    density: Annotated[StrictInt, AfterValidator(Count(1, 100))] | None = about(
+        "in place of count: how many to each 10 cm by 10 cm of the side; left out, 3", "4"
+    )
+    apart: Annotated[AnyLength, AfterValidator(Within(0, 300))] = about(
+        "the least room between two pieces, and to drips", '"3 mm"', Length(3.0, "3 mm")
+    )
+    top: SideLength | None = about(
+        "where they begin, down from the rim; left out, at the rim", '"10 mm"'
+    )
+    foot: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
+        "where they end, down from the rim; left out, at the foot of the side", '"70 mm"'
+    )
+    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+        "how thick the paste is rolled", '"1.5 mm"', Length(2.0, "2 mm")
+    )
+    colour: Name = about("what colour their paste is", '"blush"', "white")
+    turned: StrictBool = about("each turned its own way; false: all upright", "false", True)
+    seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
+        "another number gives another scatter", "7", 1
+    )
+
+    @field_validator("density", mode="after")
+    @classmethod
+    def _one_measure(cls, density: int | None, info: ValidationInfo) -> int | None:
+        if density is not None and info.data.get("count") is not None:
+            raise broken("count and density", "one of count and density", "leave one of them out")
+        return density
+
+
+class Topper(Asked):
+    """A shape that stands up from the cake on a stick."""
+
+    shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, TEXT, OWN)))] = about(
+        f"what it is: {', '.join(CUTOUTS)}, text (letters or figures), or artwork from a file",
+        '"heart"',
+        "heart",
+    )
+    text: Annotated[str, AfterValidator(text_of)] | None = about(
+        "text: the letters or figures; those that join are one topper, others one each", '"40"'
+    )
+    font: Annotated[Attached, PlainValidator(font_of)] = about(
+        "text: the typeface: script, bold, or a TrueType or OpenType file beside the cake file",
+        '"bold"',
+        bundled("bold"),
+    )
+    file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"ship.svg"')
+    points: Annotated[StrictInt, AfterValidator(Count(4, 24))] = about(
+        "star: how many points", "6", 5
+    )
+    height: Annotated[AnyLength, AfterValidator(Within(15, 600))] = about(
+        "how tall it stands, without its stick; of text, how tall a capital is",
+        '"90 mm"',
+        Length(80.0, "80 mm"),
+    )
+    stick: Literal["line", "tab"] = about(
+        "line: where a stick of your own is set in is marked; tab: it is cut with a tab to push in",
+        '"tab"',
+        "line",
+    )
+    thickness: Annotated[AnyLength, AfterValidator(Within(LEAST_THICKNESS, 30))] = about(
+        "how thick the paste is rolled, 5 mm or more", '"6 mm"', Length(5.0, "5 mm")
+    )
+    colour: Name = about("what colour its paste is", '"gold"', "white")
+    count: Annotated[StrictInt, AfterValidator(Count(1, 100))] = about(
+        "how many of it are cut", "2", 1
+    )

@@ -1,0 +1,97 @@
+"""What a decorator asks of a design repeated round the side of a tier."""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, field_validator
+
+from templates_gen.cakefile.attached import Attached, attached
+from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.rules import AnyLength, Count, OneOf, Within, below_the_top, broken
+from templates_gen.drawing.artwork import LARGEST_FILE
+from templates_gen.drawing.designs import DESIGNS
+
+LARGEST = 1500.0
+SMALLEST_REPEAT = 4.0
+FORMS = tuple(dict.fromkeys(form for design in DESIGNS.values() for form in design.forms))
+
+SideLength = Annotated[AnyLength, AfterValidator(Within(0, LARGEST))]
+"""A length on a side."""
+Part = Annotated[AnyLength, AfterValidator(Within(1, LARGEST))]
+"""The length of a part of a design."""
+
+
+class Design(Asked):
+    """A design: what is repeated, how large, and in which band of the side."""
+
+    kind: Annotated[str, AfterValidator(OneOf(DESIGNS))] = about(
+        f"what is repeated: {', '.join(DESIGNS)}", '"swags"', "scallops"
+    )
+    width: Annotated[AnyLength, AfterValidator(Within(SMALLEST_REPEAT, LARGEST))] | None = about(
+        "how wide you would like a repeat; the nearest that closes is used",
+        '"60 mm"',
+    )
+    count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
+        "how many repeats go round, or to a face; in place of width", "12"
+    )
+    top: SideLength | None = about(
+        "where the design begins, down from the rim; left out, at the rim", '"10 mm"'
+    )
+    foot: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
+        "where it ends, down from the rim; left out, at the foot of the side", '"70 mm"'
+    )
+    drop: Part | None = about(
+        "swags, scallops, chevrons, waves: how deep they hang or rise", '"25 mm"'
+    )
+    height: Part | None = about(
+        "bands, ruffles, diamonds, artwork: how tall you would like one", '"40 mm"'
+    )
+    breadth: Part | None = about(
+        "stripes, arches, pearls: how wide one is within its repeat", '"6 mm"'
+    )
+    rows: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
+        "bands, ruffles, diamonds, chevrons, waves, pearls: how many, one above the other", "3"
+    )
+    form: Annotated[str, AfterValidator(OneOf(FORMS))] | None = about(
+        "; ".join(
+            f"{word}: {' or '.join(design.forms)}"
+            for word, design in DESIGNS.items()
+            if design.forms
+        ),
+        '"double"',
+    )
+    file: Annotated[Attached, attached((".svg",), LARGEST_FILE)] | None = about(
+        "artwork: an SVG file beside the cake file, lines and shapes without text", '"leaf.svg"'
+    )
+    mirror: StrictBool = about(
+        "artwork: every other repeat turned round, left for right", "true", False
+    )
+    start: Literal["front", "between", "join"] = about(
+        "where repeats begin: front (one in the middle of the front), between (two meet at the"
+        " front), join (the first begins at the back join)",
+        '"between"',
+        "front",
+    )
+    per: Literal["round", "face"] = about(
+        "whether repeats close once round, or on each face between two corners",
+        '"face"',
+        "round",
+    )
+    paper: Literal["collar", "strip"] = about(
+        "whether it is drawn on the collar or on a strip of its own", '"strip"', "collar"
+    )
+
+    @field_validator("form", mode="after")
+    @classmethod
+    def _form_of_its_kind(cls, form: str | None, info: ValidationInfo) -> str | None:
+        kind = str(info.data.get("kind"))
+        forms = DESIGNS[kind].forms if kind in DESIGNS else ()
+        if form is not None and forms and form not in forms:
+            raise broken(f"“{form}” for {kind}", f"{', '.join(forms)}", "write one of these")
+        return form
+
+    @field_validator("count", mode="after")
+    @classmethod
+    def _one_measure(cls, count: int | None, info: ValidationInfo) -> int | None:
+        if count is not None and info.data.get("width") is not None:
+            raise broken("width and count", "one of width and count", "leave one of them out")
+        return count

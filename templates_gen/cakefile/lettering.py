@@ -1,0 +1,126 @@
+"""What a decorator asks of a name or message on a tier."""
+
+from functools import cache
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, PlainValidator, StrictBool, ValidationInfo, field_validator
+
+from templates_gen.cakefile.attached import Attached, attached
+from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.rules import AnyLength, Within, broken
+from templates_gen.cakefile.spelling import hint
+from templates_gen.drawing.fonts import character_name
+from templates_gen.resources import folder
+from templates_gen.units import counted
+
+FACES = {"script": "Pacifico-Regular", "bold": "Fredoka-Bold"}
+"""The bundled faces for lettering, by the word the cake file has for them."""
+LARGEST_FONT = 30_000_000
+LONGEST_TEXT = 80
+LARGEST = 1500.0
+_READ = attached((".ttf", ".otf"), LARGEST_FONT)
+
+
+@cache
+def bundled(word: str) -> Attached:
+    """Return a bundled face under its word."""
+    return Attached(word, (folder("fonts") / f"{FACES[word]}.ttf").read_bytes())
+
+
+def font_of(value: object, info: ValidationInfo) -> Attached:
+    """Return a bundled face by its word, or a font file. Raises a broken rule."""
+    if isinstance(value, str) and value in FACES:
+        return bundled(value)
+    if isinstance(value, str) and "." not in value:
+        raise broken(
+            f"“{value[:LONGEST_TEXT]}”",
+            f"{', '.join(FACES)}, or the name of a file that ends in .ttf or .otf",
+            hint(value, FACES),
+        )
+    read = _READ.func(value, info)  # type: ignore[call-arg]  # it takes the info
+    assert isinstance(read, Attached)
+    return read
+
+
+def text_of(text: str) -> str:
+    """Return a text of one line, blanks trimmed. Raises a broken rule."""
+    words = " ".join(text.split())
+    if not 1 <= len(words) <= LONGEST_TEXT:
+        raise broken(counted(len(words), "character"), f"1 to {LONGEST_TEXT} characters", "")
+    hidden = [char for char in words if not char.isprintable()]
+    if hidden:
+        raise broken(
+            f"the character {character_name(hidden[0])}", "one line of letters, figures and signs"
+        )
+    return words
+
+
+class Lettering(Asked):
+    """A name or message: its letters, how large, and where on the tier."""
+
+    text: Annotated[str, AfterValidator(text_of)] = about("the name or message", '"Ada & Joe"', ...)
+    font: Annotated[Attached, PlainValidator(font_of)] = about(
+        f"the typeface: {', '.join(FACES)}, or a TrueType or OpenType file beside the cake file",
+        '"script"',
+        bundled("script"),
+    )
+    cap_height: Annotated[AnyLength, AfterValidator(Within(3, LARGEST))] | None = about(
+        "how tall a capital is; left out, 20 mm, or as the width asks", '"25 mm"'
+    )
+    width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST))] | None = about(
+        "how wide the whole text is; in place of cap_height", '"120 mm"'
+    )
+    on: Literal["side", "top"] = about(
+        "whether it is set round the side or on the top", '"top"', "side"
+    )
+    line: Literal["level", "arch", "rim"] = about(
+        "what the letters stand on: level (a straight line), arch, or rim (on the top, along its"
+        " front edge)",
+        '"arch"',
+        "level",
+    )
+    rise: Annotated[AnyLength, AfterValidator(Within(-LARGEST, LARGEST))] = about(
+        "arch: how much higher its middle stands than its ends; negative for a hollow",
+        '"15 mm"',
+        Length(15.0, "15 mm"),
+    )
+    level: Annotated[AnyLength, AfterValidator(Within(0, LARGEST))] | None = about(
+        "where the foot of the letters is: down from the rim on the side, in from the front edge on"
+        " the top; left out, in the middle, or close along the rim",
+        '"60 mm"',
+    )
+    aside: Annotated[AnyLength, AfterValidator(Within(-5 * LARGEST, 5 * LARGEST))] = about(
+        "how far to the right of the front its middle is; negative for the left",
+        '"-40 mm"',
+        Length(0.0, "0 mm"),
+    )
+    cut: StrictBool = about(
+        "print each letter too, once, to cut out as many as it says", "true", False
+    )
+    mirror: StrictBool = about("print it mirrored too, to trace from behind", "true", False)
+    paper: Literal["collar", "strip"] = about(
+        "whether lettering on the side is drawn on the collar or on a strip of its own",
+        '"strip"',
+        "collar",
+    )
+
+    @field_validator("width", mode="after")
+    @classmethod
+    def _one_measure(cls, width: Length | None, info: ValidationInfo) -> Length | None:
+        if width is not None and info.data.get("cap_height") is not None:
+            raise broken(
+                "cap_height and width", "one of cap_height and width", "leave one of them out"
+            )
+        return width
+
+    @field_validator("line", mode="after")
+    @classmethod
+    def _rim_of_the_top(cls, line: str, info: ValidationInfo) -> str:
+        if line == "rim" and info.data.get("on") == "side":
+            raise broken(
+                "“rim” for lettering on the side",
+                "level, arch",
+                'write on = "top", or another line',
+            )
+        return line

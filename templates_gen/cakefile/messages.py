@@ -1,0 +1,121 @@
+"""From a validation error to a Problem in the decorator's words."""
+
+from __future__ import annotations
+
+from typing import Any, get_args
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+from pydantic_core import ErrorDetails
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.rules import RULE, Broken, clip, shown
+from templates_gen.cakefile.spelling import hint
+from templates_gen.errors import Key, Problem
+
+_TABLES = {"model_type", "model_attributes_type", "dict_type"}
+_ALLOWED = {
+    "bool_type": "true or false",
+    "int_type": "a whole number",
+    "float_type": "a number without a unit",
+    "string_type": "a text in quotes",
+}
+_SIZES = {
+    "too_long": "up to {max_length} of them",
+    "too_short": "one or more",
+    "string_too_long": "up to {max_length} characters",
+    "string_too_short": "a character or more",
+}
+
+
+def problems_of(fault: ErrorDetails) -> list[Problem]:
+    """Put one fault that pydantic found into the decorator's words."""
+    key: Key = tuple(fault["loc"])
+    kind = fault["type"]
+    if kind == RULE:
+        return [_rule_problem(key, rule) for rule in fault["ctx"]["rules"]]
+    if kind == "extra_forbidden":
+        return [_unknown_key(key)]
+    if kind == "missing":
+        wanted = f"{_name(key)}: {_description(key)}"
+        return [Problem(key, "nothing", wanted, f"add {_example(key)}")]
+    if kind == "literal_error":
+        return [_unknown_word(key, fault["input"])]
+    return [Problem(key, shown(fault["input"]), _allowed(key, fault), f"write {_example(key)}")]
+
+
+def _allowed(key: Key, fault: ErrorDetails) -> str:
+    kind = fault["type"]
+    if kind in _TABLES:
+        return "a table of its own"
+    if kind == "tuple_type":
+        example = _example(key)
+        return f"one or more tables {example}" if example.startswith("[[") else "a list in brackets"
+    if kind in _SIZES:
+        return _SIZES[kind].format_map(fault["ctx"])
+    return _ALLOWED.get(kind, fault["msg"])
+
+
+def _rule_problem(key: Key, rule: Broken) -> Problem:
+    key = (*key, *rule.at)
+    advice = rule.advice or f"write for example {_example(key)}"
+    return Problem(key, rule.found, rule.allowed, advice)
+
+
+def _unknown_key(key: Key) -> Problem:
+    known = list(_model(key[:-1]).model_fields)
+    advice = hint(str(key[-1]), known) or "leave it out"
+    return Problem(key, f"the unknown key “{clip(str(key[-1]))}”", ", ".join(known), advice)
+
+
+def _unknown_word(key: Key, found: object) -> Problem:
+    info = _field(key)
+    words = [str(word) for word in literals(info.annotation if info else None)]
+    asked = hint(found, words, _description(key)) if isinstance(found, str) else ""
+    advice = asked or f"write for example {_example(key)}"
+    return Problem(key, shown(found), ", ".join(f"“{word}”" for word in words), advice)
+
+
+def literals(annotation: Any) -> list[Any]:  # noqa: ANN401 (any annotation)
+    """Return the words of a Literal, also inside ``| None``."""
+    words: list[Any] = []
+    for part in get_args(annotation):
+        words += literals(part) if get_args(part) else [part] if isinstance(part, str) else []
+    return words
+
+
+def _model(key: Key) -> type[BaseModel]:
+    """Return the model that the table at ``key`` is read as."""
+    model: type[BaseModel] = Cake
+    for part in key:
+        if isinstance(part, str):
+            found = _models(model.model_fields[part].annotation)
+            model = found[0] if found else model
+    return model
+
+
+def _models(annotation: Any) -> list[type[BaseModel]]:  # noqa: ANN401 (any annotation)
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) for model in _models(part)]
+
+
+def _field(key: Key) -> FieldInfo | None:
+    """Return the field of the last name in ``key``."""
+    names = [place for place, part in enumerate(key) if isinstance(part, str)]
+    return _model(key[: names[-1]]).model_fields.get(str(key[names[-1]])) if names else None
+
+
+def _name(key: Key) -> str:
+    return str(next((part for part in reversed(key) if isinstance(part, str)), ""))
+
+
+def _description(key: Key) -> str:
+    info = _field(key)
+    return (info.description or "") if info else ""
+
+
+def _example(key: Key) -> str:
+    info = _field(key)
+    example = str(info.examples[0]) if info and info.examples else "…"
+    return example if example.startswith("[") else f"{_name(key)} = {example}"

@@ -1,0 +1,30 @@
+"""The size of a portion, and how the cake is cut into them."""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator
+
+from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.rules import AnyLength, Within
+
+SIDE = Within(10, 300)
+"""Sides of a portion, mm."""
+
+
+class Portions(Asked):
+    """Portions: each tier of cake gets a guide with the cuts. How many you serve is up to you."""
+
+    width: Annotated[AnyLength, AfterValidator(SIDE)] = about(
+        "how wide a portion is", '"1 in"', Length(25.4, "1 in")
+    )
+    length: Annotated[AnyLength, AfterValidator(SIDE)] = about(
+        "how long a portion is: between the cuts of a grid, or along a ring",
+        '"2 in"',
+        Length(50.8, "2 in"),
+    )
+    cuts: Literal["grid", "rings"] = about(
+        "how it is cut: in a grid, or in rings as wide as a portion, and these across",
+        '"rings"',
+        "grid",
+    )

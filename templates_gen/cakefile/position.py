@@ -1,0 +1,43 @@
+"""Where a tier stands on what is below it."""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator
+
+from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.rules import AnyLength, Number, Within
+
+FARTHEST = 1000.0
+NO_WAY = Length(0.0, "0 mm")
+
+
+class Position(Asked):
+    """The place of a tier on the drum or tier below, as one sees it from the front."""
+
+    place: Literal["centre", "back"] = about(
+        "where the tier stands: in the centre, or back to back with what is below",
+        '"back"',
+        "centre",
+    )
+    right: Annotated[AnyLength, AfterValidator(Within(-FARTHEST, FARTHEST))] = about(
+        "how far the tier is moved to the right of that place; to the left with a minus",
+        '"10 mm"',
+        NO_WAY,
+    )
+    back: Annotated[AnyLength, AfterValidator(Within(-FARTHEST, FARTHEST))] = about(
+        "how far the tier is moved back from that place; to the front with a minus",
+        '"-20 mm"',
+        NO_WAY,
+    )
+    turn: Annotated[float, AfterValidator(Number(-360, 360))] = about(
+        "by how many degrees the tier is turned, anticlockwise as seen from above", "45", 0.0
+    )
+    overhang: Annotated[AnyLength, AfterValidator(Within(0, FARTHEST))] = about(
+        "how far the tier may reach over what it stands on", '"5 mm"', NO_WAY
+    )
+
+    @property
+    def is_usual(self) -> bool:
+        """Whether the tier stands in the middle, with its front to the front."""
+        return self.place == "centre" and not (self.right.mm or self.back.mm or self.turn)

@@ -1,0 +1,138 @@
+"""From a cake file to a checked Cake, or to one error that lists every problem with its line."""
+
+from __future__ import annotations
+
+import re
+import sys
+import tomllib
+from collections.abc import Mapping
+from os import PathLike
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from templates_gen.cakefile.files import content_of
+from templates_gen.cakefile.lengths import UNITS
+from templates_gen.cakefile.messages import problems_of
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.source import CakeText, toml
+from templates_gen.errors import CakeError, FileError, Source
+
+LARGEST_FILE = 100_000
+"""Bytes of a cake file that are read at the most."""
+NO_TEXT = {
+    b"PK\x03\x04": "a word processor's document or an archive",
+    b"\xd0\xcf\x11\xe0": "a word processor's document",
+    b"{\\rtf": "rich text",
+    b"%PDF-": "a PDF",
+}
+"""Files that people take for a text, by their first bytes."""
+DEEPEST_KEY = 50
+"""Dots in a key at the most; a key of the cake has two."""
+_PART = re.compile(r"[^\n=,{}\[\]]+")
+"""What may be a key, between the signs that keep keys and values apart."""
+MOST_PROBLEMS = 100
+"""Problems told at once; the rest can wait until these are mended."""
+
+
+def read_text(file: str | PathLike[str]) -> CakeText:
+    """Read the text of a cake file; ``-`` is standard input. Raises FileError."""
+    name = str(file)
+    try:
+        if name == "-":
+            name = "standard input"
+            if sys.stdin is None:
+                raise OSError("it is closed")
+            return decoded(sys.stdin.buffer.read(LARGEST_FILE + 1), name, Path())
+        path = Path(file)
+        return decoded(content_of(path, LARGEST_FILE + 1), path.name, path.parent)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise FileError(
+            f"{name or '“”'} cannot be read: {reason}. Check the name and the folder, or start a"
+            " new cake file with: templates-gen new FILE.toml. To read what another program writes,"
+            " the name is -"
+        ) from None
+
+
+def decoded(content: bytes, name: str, folder: Path | None = None) -> CakeText:
+    """Return the content of a cake file called ``name`` as text. Raises FileError.
+
+    Files that it speaks of are looked up in ``folder``; without one they are refused.
+    """
+    for beginning, kind in NO_TEXT.items():
+        if content.startswith(beginning):
+            raise FileError(
+                f"{name} is {kind}, not a plain text file. Write the cake file in a plain text"
+                " editor, or save it as plain text with the encoding UTF-8"
+            )
+    if len(content) > LARGEST_FILE:
+        raise FileError(f"{name} is larger than {LARGEST_FILE} bytes; a cake file is a short text")
+    try:
+        return CakeText(name, content.decode("utf-8-sig"), folder)
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        raise FileError(
+            f"{name}, line {line}: not UTF-8 text. Save the file as plain text with the"
+            " encoding UTF-8"
+        ) from None
+
+
+def read_cake(file: str | PathLike[str]) -> Cake:
+    """Read a cake file; ``-`` is standard input.
+
+    Raises FileError when it cannot be read and CakeError, with every problem, when it is wrong.
+    """
+    return parse_cake(read_text(file))
+
+
+def parse_cake(source: CakeText) -> Cake:
+    """Read a cake from the text of a cake file. Raises as read_cake."""
+    _refuse_deep_keys(source)
+    try:
+        data = toml(source.text)
+    except tomllib.TOMLDecodeError as error:
+        # only a file that is no TOML needs its clues
+        from templates_gen.cakefile.syntax import syntax_error
+
+        raise syntax_error(error, source) from None
+    except ValueError:
+        raise FileError(f"{source.name}: a number has too many figures") from None
+    except RecursionError:
+        raise FileError(f"{source.name} is nested too deeply to be a cake file") from None
+    try:
+        return cake_from(data, source, source.folder)
+    except CakeError as error:
+        told = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: source.line(problem.key))
+        raise CakeError(told, source) from None
+
+
+def _refuse_deep_keys(source: CakeText) -> None:
+    """Refuse what would keep the reader of TOML busy for minutes. Raises FileError."""
+    for part in _PART.finditer(source.frame):
+        if part[0].count(".") > DEEPEST_KEY:
+            line = source.line_at(part.start())
+            raise FileError(f"{source.name}, line {line}: a key of too many parts")
+
+
+def cake_from(
+    data: Mapping[str, Any],
+    source: Source | None = None,
+    folder: str | PathLike[str] | None = None,
+) -> Cake:
+    """Check values that come from no file. Raises CakeError with every problem.
+
+    ``source`` says where a problem is; without one its key is shown. Files that the cake speaks of
+    are looked up in ``folder``; without one they are refused.
+    """
+    unit = data.get("unit") if isinstance(data, Mapping) else None
+    context = {
+        "unit": unit if isinstance(unit, str) and unit in UNITS else None,
+        "folder": Path(folder) if folder is not None else None,
+    }
+    try:
+        return Cake.model_validate(data, context=context)
+    except ValidationError as error:
+        problems = [problem for fault in error.errors() for problem in problems_of(fault)]
+        raise CakeError(problems, source) from None

@@ -1,0 +1,200 @@
+"""Rhythms: how the lengths of drips follow each other round a tier. One function and one line each.
+
+A rhythm gives one share a drip, from 0 (the shortest) to 1 (the longest), in order round the tier
+from the front. Each closes: the last share leads on to the first.
+"""
+
+import math
+import random
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Protocol
+
+from templates_gen.cakefile.lengths import Length
+from templates_gen.errors import GeometryError, Problem
+from templates_gen.geometry.profile import profile
+from templates_gen.units import counted
+
+USUAL_WAVES = 5
+
+
+class Asked(Protocol):
+    """What the decorator asked of a rhythm: the drips of the cake file, as far as it heeds them."""
+
+    @property
+    def waves(self) -> int | None:
+        """How often a wave rises and falls, if that was said."""
+        ...
+
+    @property
+    def seed(self) -> int:
+        """Which of all scatters."""
+        ...
+
+    @property
+    def lengths(self) -> tuple[Length, ...] | None:
+        """The lengths typed in."""
+        ...
+
+    @property
+    def line(self) -> str | None:
+        """The line that the lengths follow, as path data of SVG."""
+        ...
+
+    @property
+    def front(self) -> str:
+        """Whether a drip or a gap stands at the front."""
+        ...
+
+
+def even(count: int, asked: Asked) -> list[float]:
+    """All drips the longest."""
+    return [1.0] * count
+
+
+def alternate(count: int, asked: Asked) -> list[float]:
+    """Long and short by turns, long at the front; ``count`` is even."""
+    return [1.0 - index % 2 for index in range(count)]
+
+
+def wave(count: int, asked: Asked) -> list[float]:
+    """Rise and fall round the tier, longest at the front."""
+    waves = asked.waves or min(USUAL_WAVES, _most_waves(count))
+    return [(1 + math.cos(math.tau * waves * index / count)) / 2 for index in range(count)]
+
+
+def scatter(count: int, asked: Asked) -> list[float]:
+    """Unequal lengths, the same ones for the same seed."""
+    draw = random.Random(asked.seed)
+    return [draw.random() for _ in range(count)]
+
+
+def front(count: int, asked: Asked) -> list[float]:
+    """Longest at the front, falling evenly to both sides, shortest at the back."""
+    first = _first(asked)
+    return [1 - 2 * abs(_turn(index + first, count)) for index in range(count)]
+
+
+def listed(count: int, asked: Asked) -> list[float]:
+    """Give the lengths typed in, from the front to the right, again and again; ``count`` closes."""
+    mms = [length.mm for length in asked.lengths or ()]
+    if not mms or max(mms) == min(mms):
+        return [1.0] * count
+    least, most = min(mms), max(mms)
+    return [(mms[index % len(mms)] - least) / (most - least) for index in range(count)]
+
+
+def drawn(count: int, asked: Asked) -> list[float]:
+    """Follow a line laid once round from the back join: where it hangs lowest, the longest."""
+    at = profile(asked.line or "M0 0H1")
+    first = _first(asked)
+    return [at(0.5 + _turn(index + first, count)) for index in range(count)]
+
+
+def _first(asked: Asked) -> float:
+    """Return how many spacings right of the front the first drip stands."""
+    return 0.5 if asked.front == "gap" else 0.0
+
+
+def _turn(index: float, count: int) -> float:
+    """Return how far round from the front a drip stands, from -1/2 to 1/2 of a turn."""
+    share = index / count
+    return share if share <= 0.5 else share - 1
+
+
+def _most_waves(count: int) -> int:
+    """Return how many waves ``count`` drips can show: each takes a long and a short one."""
+    return max(1, count // 2)
+
+
+def _too_many_waves(count: int, asked: Asked) -> Iterator[Problem]:
+    most = _most_waves(count)
+    if asked.waves is not None and asked.waves > most:
+        yield Problem(
+            ("waves",),
+            f"{counted(asked.waves, 'wave')} on {counted(count, 'drip')}",
+            f"1 to {most}: a wave takes a long drip and a short one",
+            "ask for fewer waves, or for drips closer together",
+        )
+
+
+def _no_lengths(count: int, asked: Asked) -> Iterator[Problem]:
+    if not asked.lengths:
+        yield Problem(
+            ("lengths",),
+            "the rhythm “listed” and no lengths",
+            "one or more lengths, from the front to the right",
+            'write lengths = ["20 mm", "35 mm", "25 mm"]',
+        )
+
+
+def _no_line(count: int, asked: Asked) -> Iterator[Problem]:
+    try:
+        if asked.line is None:
+            raise GeometryError("the rhythm “drawn” and no line")
+        profile(asked.line)
+    except GeometryError as error:
+        yield Problem(
+            ("line",),
+            str(error),
+            "path data of SVG: one line from left to right, low where drips are long",
+            'write for example line = "M0 0 C 30 40 70 40 100 0"',
+        )
+
+
+def _any(asked: Asked) -> int:
+    return 1
+
+
+def _pairs(asked: Asked) -> int:
+    return 2
+
+
+def _whole_lists(asked: Asked) -> int:
+    return max(1, len(asked.lengths or ()))
+
+
+def _given(asked: Asked) -> tuple[float, float] | None:
+    """Return the shortest and the longest of the lengths typed in."""
+    mms = [length.mm for length in asked.lengths or ()]
+    return (min(mms), max(mms)) if mms else None
+
+
+def _open(asked: Asked) -> tuple[float, float] | None:
+    return None
+
+
+def _nothing(count: int, asked: Asked) -> Iterator[Problem]:
+    yield from ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rhythm:
+    """A rhythm: the share of each drip, and what it takes to close.
+
+    The count of drips must divide by ``multiple``. ``extremes`` are the shortest and longest length
+    in mm, where the rhythm itself says them. ``heeds`` names the keys of the drips that it
+    makes use of and others do not. ``problems`` says, at those keys, what it cannot do.
+    """
+
+    share_out: Callable[[int, Asked], list[float]]
+    multiple: Callable[[Asked], int] = _any
+    heeds: tuple[str, ...] = ()
+    problems: Callable[[int, Asked], Iterator[Problem]] = _nothing
+    extremes: Callable[[Asked], tuple[float, float] | None] = _open
+
+
+BETWEEN = ("shortest", "longest")
+"""The keys of a rhythm whose lengths lie between two."""
+
+RHYTHMS = {
+    "even": Rhythm(even, heeds=("longest",)),
+    "alternate": Rhythm(alternate, multiple=_pairs, heeds=BETWEEN),
+    "wave": Rhythm(wave, heeds=(*BETWEEN, "waves"), problems=_too_many_waves),
+    "scatter": Rhythm(scatter, heeds=(*BETWEEN, "seed")),
+    "front": Rhythm(front, heeds=BETWEEN),
+    "listed": Rhythm(
+        listed, _whole_lists, heeds=("lengths",), problems=_no_lengths, extremes=_given
+    ),
+    "drawn": Rhythm(drawn, heeds=(*BETWEEN, "line"), problems=_no_line),
+}

@@ -1,0 +1,203 @@
+"""Validators the cake's fields are made of. Each failure carries found, allowed and what to do."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Annotated
+
+from pydantic import AfterValidator, PlainValidator, ValidationInfo
+from pydantic_core import PydanticCustomError
+
+from templates_gen.cakefile.lengths import ALLOWED, Length, LengthError, parse_length
+from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cakefile.spelling import hint
+from templates_gen.drawing.fonts import character_name, missing_glyphs
+from templates_gen.errors import Key
+from templates_gen.units import counted, in_both
+
+LONGEST_SHOWN = 60
+RULE = "cake_rule"
+"""The error type of the rules below, told apart from pydantic's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """A broken rule: what was found, what is allowed, what to do; an empty advice is the example.
+
+    ``at`` is the key inside the value that breaks it, when that is not the value itself.
+    """
+
+    found: str
+    allowed: str
+    advice: str = ""
+    at: Key = ()
+
+
+def all_broken(rules: Iterable[Broken]) -> PydanticCustomError:
+    """Return the one error of several broken rules."""
+    return PydanticCustomError(RULE, "a broken rule", {"rules": tuple(rules)})
+
+
+def broken(found: str, allowed: str, advice: str = "", at: Key = ()) -> PydanticCustomError:
+    """Return the error of one broken rule."""
+    return all_broken([Broken(found, allowed, advice, at)])
+
+
+def _read_length(value: object, info: ValidationInfo) -> Length:
+    if isinstance(value, Length):
+        return value
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise broken(shown(value), ALLOWED)
+    unit = (info.context or {}).get("unit")
+    try:
+        return parse_length(value if isinstance(value, str) else _plain_number(value), unit)
+    except LengthError as error:
+        raise broken(error.found, error.allowed, error.advice) from None
+
+
+def _plain_number(number: float) -> str:
+    """Write a bare number without an exponent, cut where it is absurdly long."""
+    if isinstance(number, int):
+        return str(number) if abs(number) < 10**40 else "a number of over 40 figures"
+    return f"{Decimal(repr(number)):f}" if math.isfinite(number) else str(number)
+
+
+def shown(value: object) -> str:
+    """Show a value of a cake file as it is written there, or say what it is."""
+    if isinstance(value, str):
+        return f"“{clip(value)}”"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, list | tuple):
+        return "a list"
+    if isinstance(value, int | float):
+        return clip(_plain_number(value))
+    return clip(str(value))
+
+
+def clip(text: str) -> str:
+    """Cut a long text short."""
+    return text if len(text) <= LONGEST_SHOWN else f"{text[: LONGEST_SHOWN - 1]}…"
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """A length from ``least`` to ``most`` mm."""
+
+    least: float
+    most: float
+
+    def __call__(self, length: Length) -> Length:
+        """Return the length, or raise when it is out of bounds."""
+        if self.least <= length.mm <= self.most:
+            return length
+        low = in_both(self.least) if self.least else "0"
+        raise broken(length.found, f"{low} to {in_both(self.most)}")
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A whole number from ``least`` to ``most``."""
+
+    least: int
+    most: int
+
+    def __call__(self, number: int) -> int:
+        """Return the number, or raise when it is out of bounds."""
+        if self.least <= number <= self.most:
+            return number
+        raise broken(shown(number), f"a whole number from {self.least} to {self.most}")
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number from ``least`` to ``most``, which is no length."""
+
+    least: float
+    most: float
+
+    def __call__(self, number: float) -> float:
+        """Return the number, or raise when it is out of bounds."""
+        if self.least <= number <= self.most:
+            return number
+        raise broken(shown(number), f"a number from {self.least:g} to {self.most:g}")
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """A word of a table."""
+
+    table: Collection[str]
+
+    def __call__(self, word: str) -> str:
+        """Return the word, or raise with the one that was meant."""
+        if word in self.table:
+            return word
+        raise broken(shown(word), ", ".join(self.table), hint(word, self.table))
+
+
+def _printable(text: str) -> str:
+    """Return a text that can be printed on paper and in a message, blanks trimmed."""
+    words = text.replace("\u00a0", " ").strip()
+    hidden = [char for char in words if not char.isprintable()]
+    if hidden:
+        raise broken(
+            f"the character {character_name(hidden[0])}", "one line of letters, figures and signs"
+        )
+    lacking = missing_glyphs(words)
+    if lacking:
+        raise broken(
+            f"the character {character_name(lacking[0])} in {shown(words)}",
+            "characters of the Latin, Greek and Cyrillic scripts and common signs",
+            f"write it without {', '.join(f'“{char}”' for char in lacking)}:"
+            " the font that prints the pack has no such character",
+        )
+    return words
+
+
+@dataclass(frozen=True, slots=True)
+class Characters:
+    """A text of ``least`` to ``most`` characters."""
+
+    least: int
+    most: int
+
+    def __call__(self, text: str) -> str:
+        """Return the text, or raise when it is too short or too long."""
+        if self.least <= len(text) <= self.most:
+            return text
+        advice = "shorten it" if text else "write a letter or more, or leave it out"
+        raise broken(
+            counted(len(text), "character"), f"{self.least} to {self.most} characters", advice
+        )
+
+
+def below_the_top(foot: Length, info: ValidationInfo) -> Length:
+    """Return the foot of a band of a side, or raise when it is not below the band's top."""
+    top = info.data.get("top")
+    if top is not None and foot.mm <= top.mm:
+        raise broken(
+            f"“{foot}”, not below the top “{top}”",
+            "both are measured down from the rim: foot is the longer",
+            "swap top and foot",
+        )
+    return foot
+
+
+def _paper(text: str) -> str:
+    try:
+        parse_papers([text])
+    except LengthError as error:
+        raise broken(error.found, error.allowed, error.advice) from None
+    return text
+
+
+AnyLength = Annotated[Length, PlainValidator(_read_length)]
+Name = Annotated[str, AfterValidator(_printable), AfterValidator(Characters(1, 60))]
+Note = Annotated[str, AfterValidator(_printable), AfterValidator(Characters(0, 400))]
+PaperName = Annotated[str, AfterValidator(_paper)]

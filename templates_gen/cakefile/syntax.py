@@ -1,0 +1,114 @@
+"""Why a file is no TOML, and what to do, for someone who never heard of TOML."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from templates_gen.cakefile.source import CakeText
+from templates_gen.errors import CakeError, Key, Problem
+
+_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
+_LONGEST_LINE = 80
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """The source of a file that is no TOML: it has lines, and no keys yet."""
+
+    name: str
+    number: int
+
+    def where(self, key: Key) -> str:
+        """Name file and line."""
+        return f"{self.name}, line {self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Fault:
+    """Where reading stopped: the line, what the reader of TOML said, the frame of what is above."""
+
+    line: str
+    reason: str
+    above: str
+
+
+def syntax_error(error: tomllib.TOMLDecodeError, source: CakeText) -> CakeError:
+    """Return the error of a file that is no TOML, with the advice of the first clue that fits."""
+    place = _PLACE.search(str(error))
+    number = int(place[1]) if place and place[1] else source.text.rstrip().count("\n") + 1
+    reason = _PLACE.sub("", str(error))
+    line = source.lines[number - 1].strip()[:_LONGEST_LINE]
+    fault = _Fault(line, reason, "\n".join(source.lines[: number - 1]))
+    advice = next(
+        filter(None, (clue(fault) for clue in CLUES)),
+        "check quotes, brackets and the equals sign on this line and the one above",
+    )
+    problem = Problem(
+        (),
+        f"{line} ({reason[:1].lower()}{reason[1:]})",
+        'lines such as size = "8 in", [[tier]] or # a comment',
+        advice,
+    )
+    return CakeError([problem], _Line(source.name, number))
+
+
+_CLOSED = re.compile(r"\"[^\"]*\"|'[^']*'")
+_CURLY = re.compile(r"[“”„«»]|(?<!\w)[‘’‚]|[‘’‚](?!\w)")
+
+
+def _curly_quotes(fault: _Fault) -> str:
+    """Explain curly quotes, but for those within straight ones and an apostrophe in a word."""
+    if not _CURLY.search(_CLOSED.sub("", fault.line)):
+        return ""
+    return "these are curly quotes: type straight ones, \" or ', in a plain text editor"
+
+
+_SIGN_IN_ITS_QUOTES = re.compile(r"([\w.-]+)\s*=\s*([\"'])([^\"']*)\2\2\s*(?:#|$)")
+
+
+def _inch_sign(fault: _Fault) -> str:
+    """Explain ``size = "8""``, where the inch sign closes the text."""
+    found = _SIGN_IN_ITS_QUOTES.match(fault.line)
+    return f"put the inch sign in single quotes: {found[1]} = '{found[3]}\"'" if found else ""
+
+
+_TWICE = ("Cannot overwrite", "Cannot declare", "Cannot redefine", "Cannot mutate", "Duplicate")
+_TIER = re.compile(r"\[+\s*tier\s*\]+")
+_TABLE_OF_A_TIER = re.compile(r"^\s*\[\s*(tier\b[^\]\n]*?)\s*\]", re.MULTILINE)
+
+
+def _tier_header(fault: _Fault) -> str:
+    """Explain a table of a tier above the first tier, or a tier in single brackets."""
+    if not fault.reason.startswith(_TWICE) or not _TIER.match(fault.line):
+        return ""
+    above = _TABLE_OF_A_TIER.search(fault.above)
+    if above and above[1] != "tier" and fault.line.startswith("[["):
+        return f"write [{above[1]}] below the [[tier]] it belongs to"
+    return "head every tier with [[tier]], in double brackets"
+
+
+def _twice(fault: _Fault) -> str:
+    if not fault.reason.startswith(_TWICE):
+        return ""
+    return "this key stands in the file a second time: leave one of them out"
+
+
+_BARE_LENGTH = re.compile(r"([\w.]+)\s*=\s*([^\"'#]*\d[^\"'#]*\S?)")
+
+
+def _bare_length(fault: _Fault) -> str:
+    found = _BARE_LENGTH.match(fault.line)
+    return f"put the length in quotes: {found[1]} = '{found[2].strip()}'" if found else ""
+
+
+CLUES: tuple[Callable[[_Fault], str], ...] = (
+    _curly_quotes,
+    _inch_sign,
+    _tier_header,
+    _twice,
+    _bare_length,
+)
+"""What may be wrong, the surest first: each gives advice, or an empty text where it fits not."""

@@ -1,0 +1,176 @@
+"""Keys that were written and change nothing: one line each in a table, with the reason."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from pydantic import BaseModel
+
+from templates_gen.cakefile.cutting import ONLY_FOR
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.lettering import Lettering
+from templates_gen.cakefile.model import Cake, Tier
+from templates_gen.cakefile.plans import PLAN_KEYS, keys_of
+from templates_gen.cakefile.rhythms import RHYTHMS
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.errors import Doubt, Key
+
+_TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a tier without paste"}
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """A key of a tier, when it matters, and the reason why it does not otherwise.
+
+    The reason goes on after "has no effect"; it may speak of the ``{tier}``, its ``{shape}``
+    and its ``{rhythm}``.
+    """
+
+    key: tuple[str, ...]
+    matters: Callable[[Tier], bool]
+    reason: str
+
+
+def _panels_cover(tier: Tier) -> bool:
+    return tier.panels is not None and tier.panels.covering
+
+
+def _has_paste_of_its_colour(tier: Tier) -> bool:
+    return tier.cover != "none" or (tier.panels is not None and tier.panels.colour is None)
+
+
+def _has_wrap(tier: Tier) -> bool:
+    return tier.cover == "panelled" and not _panels_cover(tier)
+
+
+def _joins_can_differ(tier: Tier) -> bool:
+    return tier.panels is None or tier.panels.joins == "in line" or tier.panels.courses > 1
+
+
+def _round_the_girth(tier: Tier) -> bool:
+    return tier.panels is None or tier.panels.per_face is None
+
+
+def _heeds(name: str) -> Callable[[Tier], bool]:
+    return lambda tier: tier.drips is None or name in RHYTHMS[tier.drips.rhythm].heeds
+
+
+def _rhythms_that_heed(name: str) -> str:
+    *others, last = (f"“{word}”" for word, rhythm in RHYTHMS.items() if name in rhythm.heeds)
+    return f"{', '.join(others)} and {last}" if others else last
+
+
+def _takes(key: str) -> Callable[[Tier], bool]:
+    return lambda tier: key in keys_of(tier.shape)
+
+
+USES = (
+    *(Use((key,), _takes(key), "on the shape “{shape}”") for key in PLAN_KEYS if key != "size"),
+    Use(("first",), lambda tier: tier.cover == "panelled", "on {tier}: it has no top disc"),
+    Use(("strip",), _has_wrap, "on {tier}: only a panelled side has a wrap"),
+    Use(
+        ("trim",),
+        lambda tier: tier.cover == "drape" or _has_wrap(tier),
+        "on {tier}: it has no wrap and no drape circle",
+    ),
+    Use(
+        ("drape_circle",),
+        lambda tier: tier.cover == "drape" or not tier.drape_circle,
+        "on {tier}: only a draped tier has one",
+    ),
+    Use(("colour",), _has_paste_of_its_colour, "on {tier}: it has no paste of that colour"),
+    Use(
+        ("panels", "thickness"),
+        lambda tier: not _panels_cover(tier),
+        "on {tier}: they are as thick as the paste",
+    ),
+    Use(
+        ("panels", "colour"),
+        lambda tier: not _panels_cover(tier),
+        "on {tier}: they are of the colour of the tier",
+    ),
+    Use(("panels", "joins"), _joins_can_differ, "on one course: it has no row above it"),
+    Use(
+        ("panels", "place"),
+        lambda tier: tier.panels is None or tier.panels.height is not None,
+        "on panels without a height: they are as tall as the side",
+    ),
+    Use(("panels", "front"), _round_the_girth, "with per_face: joins follow the corners"),
+    Use(("panels", "corners"), lambda tier: not _round_the_girth(tier), "without per_face"),
+    Use(
+        ("drips", "front"),
+        lambda tier: tier.drips is None or not tier.drips.corners,
+        "with corners = true: drips follow the corners",
+    ),
+    *(
+        Use(
+            ("drips", name),
+            _heeds(name),
+            f"with the rhythm “{{rhythm}}”: it is for {_rhythms_that_heed(name)}",
+        )
+        for name in dict.fromkeys(key for rhythm in RHYTHMS.values() for key in rhythm.heeds)
+    ),
+)
+
+
+def idle(cake: Cake) -> tuple[Doubt, ...]:
+    """Return a doubt for every key that was written and has no effect."""
+    doubts: list[Doubt] = []
+    for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True)):
+        doubts += _idle(tier, name, place)
+        for table in ("design", "lettering", "scatter"):
+            doubts += _idle_in(getattr(tier, table), ("tier", place, table), f"{name}: ")
+    return (*doubts, *_idle_on_top(cake), *_idle_in(cake.topper, ("topper",), ""))
+
+
+def _idle_on_top(cake: Cake) -> Iterator[Doubt]:
+    """Say that dowels of a tier that carries no other are not cut."""
+    top = len(cake.tier) - 1
+    if cake.tier[top].dowels is not None:
+        text = f"{cake.names[top]}: dowels has no effect on the top tier: it carries no other."
+        yield Doubt(("tier", top, "dowels"), text)
+
+
+def _idle_in(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[Doubt]:
+    """Yield the idle keys of tables of one kind, in the order they are known in."""
+    for number, asked in enumerate(tables):
+        for key in type(asked).model_fields:
+            reason = _reason(asked, key)
+            if key in asked.model_fields_set and reason:
+                text = f"{named}{key} has no effect {reason}."
+                yield Doubt((*owner, number, key), text)
+
+
+def _reason(asked: BaseModel, key: str) -> str:
+    """Return why a key of a table has no effect, or nothing where it has one."""
+    if isinstance(asked, Design):
+        heeded = {"kind", "top", "foot", "paper", *DESIGNS[asked.kind].keys}
+        return "" if key in heeded else f"on {asked.kind}"
+    if isinstance(asked, Lettering):
+        needs = {"rise": asked.line == "arch", "paper": asked.on == "side"}
+        return "" if needs.get(key, True) else "on such a line" if key == "rise" else "on the top"
+    shape, only = str(getattr(asked, "shape", "")), ONLY_FOR.get(key)
+    return f"on the shape “{shape}”: it is for “{only}”" if only not in (None, shape) else ""
+
+
+def _idle(tier: Tier, name: str, place: int) -> Iterator[Doubt]:
+    words = {
+        "tier": "a tier whose panels are the wrap" if _panels_cover(tier) else _TIERS[tier.cover],
+        "rhythm": tier.drips.rhythm if tier.drips else "",
+        "shape": tier.shape,
+    }
+    for use in USES:
+        if _written(tier, use.key) and not use.matters(tier):
+            reason = use.reason.format_map(words)
+            text = f"{name}: {use.key[-1]} has no effect {reason}."
+            yield Doubt(("tier", place, *use.key), text)
+
+
+def _written(model: BaseModel, key: tuple[str, ...]) -> bool:
+    """Say whether a key was written, and not left to its usual value."""
+    name, *inner = key
+    if name not in model.model_fields_set:
+        return False
+    value = getattr(model, name)
+    return not inner or (isinstance(value, BaseModel) and _written(value, tuple(inner)))

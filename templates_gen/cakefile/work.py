@@ -1,0 +1,67 @@
+"""When the cake must be ready, and at what hours someone works on it."""
+
+from datetime import date, datetime
+from typing import Annotated
+
+from pydantic import AfterValidator, PlainValidator, StrictInt, ValidationInfo, field_validator
+
+from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.rules import Count, broken, shown
+
+EXAMPLE = "2027-06-19 14:00"
+WHEN = f"a day and an hour, such as {EXAMPLE}"
+
+FIRST_YEAR, LAST_YEAR = 2000, 2199
+SHORTEST_DAY = 3
+"""Hours of work in a day at the least."""
+
+
+def _read_when(value: object) -> datetime:
+    """Return a local day and hour, or raise."""
+    found = value
+    if isinstance(value, str):
+        try:
+            found = datetime.fromisoformat(value.strip())
+        except ValueError:
+            raise broken(shown(value), WHEN) from None
+        if len(value.strip()) <= len("2027-06-19"):
+            found = found.date()
+    if not isinstance(found, datetime):
+        lacks = isinstance(found, date)
+        raise broken(
+            f"the day {found} without an hour" if lacks else shown(value),
+            WHEN,
+            f"write the hour too: ready = {found} 14:00:00" if lacks else "",
+        )
+    if found.tzinfo is not None:
+        raise broken(f"{found}", f"{WHEN}, by your own clock", "leave out what follows the hour")
+    if not FIRST_YEAR <= found.year <= LAST_YEAR:
+        raise broken(f"the year {found.year}", f"a year from {FIRST_YEAR} to {LAST_YEAR}")
+    return found
+
+
+class Work(Asked):
+    """The day of the cake, and the hours of work."""
+
+    ready: Annotated[datetime, PlainValidator(_read_when)] | None = about(
+        "the day and hour at which the cake must be ready; left out, only durations are told",
+        "2027-06-19 14:00:00",
+    )
+    day_starts: Annotated[StrictInt, AfterValidator(Count(0, 23))] = about(
+        "the hour from which you work", "9", 8
+    )
+    day_ends: Annotated[StrictInt, AfterValidator(Count(1, 24))] = about(
+        "the hour until which you work", "18", 20
+    )
+
+    @field_validator("day_ends", mode="after")
+    @classmethod
+    def _long_enough(cls, ends: int, info: ValidationInfo) -> int:
+        starts = info.data.get("day_starts")
+        if starts is not None and ends < starts + SHORTEST_DAY:
+            raise broken(
+                f"a day of work from {starts} to {ends}",
+                f"{SHORTEST_DAY} hours of work or more",
+                "write hours from 0 to 24, such as 8 and 20",
+            )
+        return ends

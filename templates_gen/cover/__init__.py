@@ -1,0 +1,1 @@
+"""The pages of words of a pack."""

@@ -1,0 +1,282 @@
+"""The cover: the large check, the tiers, the list of pieces, how split pieces go together."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.flow import (
+    BODY,
+    LEADING,
+    SMALL,
+    TITLE,
+    Block,
+    Front,
+    flow,
+    heading,
+    table,
+    text,
+)
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import line, rectangle
+from templates_gen.pieces.cautions import cautions
+from templates_gen.pieces.warnings import doubts
+from templates_gen.sheets.frame import Frame
+from templates_gen.sheets.furniture import UPRIGHT, check_bar, foot, large_check
+from templates_gen.sheets.tiling import Lattice
+from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.stack import build_stack
+from templates_gen.units import decimal, in_both, inch_fraction
+
+MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 9.0, 4.0
+"""Room for the map of a split piece, the least height of a row of windows in it, the gap, mm."""
+MAP_COLUMNS = 5
+"""Columns of windows that this room holds; more get more room."""
+MAP_SIZES = (SMALL, 2.7, 2.4, 2.2)
+"""Em sizes of the words in a map; what has no room for the least stands upright."""
+LEGEND_WIDTH, LEGEND_LINE = 85.0, 22.0
+"""Room for an entry of the legend, and for the line it shows, mm."""
+FIT_TO_PAGE = (137 / 150, 146 / 150)
+"""What is left of a length when a printer fits A4 or Letter to its margins: common practice."""
+TIER_COLUMNS = (
+    "tier",
+    "bare, across",
+    "bare, depth",
+    "coating",
+    "paste",
+    "covered, across",
+    "covered, girth",
+    "covered, depth",
+)
+"""What is said of each tier."""
+SIDES = "Left and right are yours as you face the front of the cake."
+ONE_PACK = (
+    "All sheets of this pack carry the pack mark {}. A sheet with another mark belongs to another"
+    " version of the cake: do not mix them."
+)
+TAPING = (
+    "A match line runs between two round marks. Trim one of the two sheets at the match line, lay"
+    " it on the other so that its cut half marks lie on the whole ones, tape, then cut."
+)
+
+Places = Mapping[str, Mapping[str, int]]
+"""For each piece and window code, the sheet it is on, counted from 0 after the cover."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """What a cover says: the blocks ``front`` makes follow what the first sheet must say."""
+
+    cake: Cake
+    pieces: Sequence[Piece]
+    pack_mark: str
+    lattices: Sequence[Lattice]
+    places: Places
+    front: Front
+    tiers: bool
+
+    def pages(self, frame: Frame) -> list[Drawing]:
+        """Return what is drawn on each cover sheet.
+
+        The sheet numbers on it depend on how many sheets the cover takes, which does not depend
+        on the numbers; so it is set twice.
+        """
+        field = frame.field
+        further = Box(field.x0 + 4, field.y0 + 2, field.x1, field.y1)
+        first = further._replace(y0=frame.area.y0)
+        length = large_check(frame)
+
+        added = self.front(further)
+
+        def pages(number: int) -> list[Drawing]:
+            return flow(self._blocks(first.width, length, number, added), first, further)
+
+        start, *more = pages(len(pages(1)) + 1)
+        upright = check_bar((frame.area.x0 + UPRIGHT, frame.area.y0 + 4), length, upright=True)
+        return [start + upright, *(each + foot(frame) for each in more)]
+
+    def _blocks(
+        self, width: float, length: float, first: int, added: Sequence[Block]
+    ) -> list[Block]:
+        cake = self.cake
+        split_up = [lattice for lattice in self.lattices if len(lattice.cells) > 1]
+        minded = doubts(cake, self.pieces)
+        blocks = [
+            text(cake.title, width, TITLE, bold=True),
+            *([text(cake.note, width)] if cake.note else []),
+            text(ONE_PACK.format(self.pack_mark), width),
+            *_check(width, length),
+            heading("Lines"),
+            _legend(width),
+            *added,
+        ]
+        if self.tiers:
+            blocks += _tiers(cake, width)
+        if self.pieces:
+            blocks.append(heading("Pieces"))
+        for piece in self.pieces:
+            blocks.append(_entry(piece, self.places.get(piece.id, {}), first, width))
+        if minded:
+            blocks += [heading("Mind"), *(text(doubt.text, width) for doubt in minded)]
+        if split_up:
+            how = replace(text(TAPING, width), leads=True)
+            blocks += [heading("How split pieces go together"), how]
+            blocks += _maps(split_up, self.places, first, width)
+        said = [text(caution, width, SMALL) for caution in cautions(cake)]
+        return [*blocks, heading("Cautions"), *said]
+
+
+def _tiers(cake: Cake, width: float) -> list[Block]:
+    """List each tier from the top down as it is bare and covered, and the whole cake."""
+    stack = build_stack(cake)
+    height = _length(sum(tier.covered.depth for tier in stack.tiers))
+    whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."
+    rows = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
+    return [heading("Tiers"), *table(rows, width), text(whole, width)]
+
+
+def _tier(tier: Solid) -> tuple[str, ...]:
+    bare, covered, asked = tier.bare, tier.covered, tier.asked
+    return (
+        tier.name,
+        _at_both_ends(bare, lambda outline: outline.across),
+        _length(bare.depth),
+        *(_length(mm) if mm else "none" for mm in (asked.coating_mm, asked.paste_mm)),
+        _at_both_ends(covered, lambda outline: outline.across),
+        _at_both_ends(covered, lambda outline: outline.girth),
+        _length(covered.depth),
+    )
+
+
+def _at_both_ends(layer: Layer, size: Callable[[Outline], float]) -> str:
+    """Write a length round a surface; of a tapered one at its top and at its foot."""
+    top = _length(size(layer.rim))
+    return f"top {top}, foot {_length(size(layer.foot))}" if layer.is_tapered else top
+
+
+def _length(mm: float) -> str:
+    """Write a length in both units, which may only part between them."""
+    return in_both(mm).replace(" ", "\u00a0").replace("\u00a0(", " (")
+
+
+def _check(width: float, length: float) -> list[Block]:
+    low, high = (decimal(share * length, 0) for share in FIT_TO_PAGE)
+    says = (
+        f"Measure this bar and the upright one before you cut. If {decimal(length)}\u00a0mm reads"
+        f" {low} to {high}\u00a0mm, the printer was set to “fit to page”: print again at"
+        " 100\u00a0%, actual size."
+    )
+    bar = check_bar((0, -8), length, upright=False)
+    return [Block(12.0, bar, leads=True), text(says, width)]
+
+
+def _legend(width: float) -> Block:
+    """Show each kind of line with what it asks for, in as many columns as have room."""
+    count = max(1, int(width // LEGEND_WIDTH))
+    column = width / count
+    entries = [*(_legend_entry(role, column - 4) for role in Role), text(SIDES, column - 4, SMALL)]
+    rows = math.ceil(len(entries) / count)
+    drawing, tallest = Drawing(), 0.0
+    for start in range(0, len(entries), rows):
+        x, y = start // rows * column, 0.0
+        for entry in entries[start : start + rows]:
+            drawing += entry.drawing.transformed(Transform(1, 0, 0, 1, x, y))
+            y -= entry.height
+        tallest = max(tallest, -y)
+    return Block(tallest + 1, drawing)
+
+
+def _legend_entry(role: Role, width: float) -> Block:
+    says = text(f"{role.word}: {role.meaning}", width - LEGEND_LINE - 3, SMALL)
+    shown = Stroke(line((0, -2.1), (LEGEND_LINE, -2.1)), role)
+    moved = says.drawing.transformed(Transform(1, 0, 0, 1, LEGEND_LINE + 3, 0))
+    return Block(says.height, Drawing((shown,)) + moved)
+
+
+def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> Block:
+    """List a piece: its name and sheets; below them how many to cut, its size, what to do."""
+    numbers = sorted({place + first for place in places.values()})
+    sheets = _ranges(numbers) if numbers else piece.instead
+    room = width - lettering.text_width(sheets, BODY, bold=True) - 4
+    size = piece.size
+    words = (
+        f"cut {piece.copies} · {decimal(size.width, 1)} × {decimal(size.height, 1)} mm"
+        f" ({inch_fraction(size.width)} × {inch_fraction(size.height)} in) · {piece.use}"
+    )
+    labels = [
+        Label(lettering.fitted(piece.title, room, BODY, bold=True), (0, -4), BODY, bold=True),
+        Label(sheets, (width, -4), BODY, Anchor.END, bold=True),
+    ]
+    lines = lettering.wrapped(words, width - 4, SMALL)
+    for index, entry in enumerate(lines, 1):
+        labels.append(Label(entry, (4, -4 - index * SMALL * LEADING), SMALL))
+    return Block(5.2 + len(lines) * SMALL * LEADING, Drawing(labels=tuple(labels)))
+
+
+def _ranges(numbers: Sequence[int]) -> str:
+    """Write sheet numbers with runs drawn together: ``2, 5–7``."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    texts = [f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs]
+    return ("sheets " if len(numbers) > 1 else "sheet ") + ", ".join(texts)
+
+
+def _maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) -> list[Block]:
+    """Draw the maps of split pieces, as many beside each other as have room."""
+    rows: list[tuple[Drawing, float]] = []
+    x = width
+    for lattice in lattices:
+        room = min(MAP_WIDTH * math.ceil((len(lattice.lines_x) + 1) / MAP_COLUMNS), width)
+        height, shown = _map(lattice, places[lattice.piece.id], first, room)
+        if x + room > width:
+            rows.append((Drawing(), 0.0))
+            x = 0.0
+        row, tall = rows[-1]
+        rows[-1] = row + shown.transformed(Transform(1, 0, 0, 1, x, 0)), max(tall, height)
+        x += room + MAP_GAP
+    return [Block(tall + 3, row) for row, tall in rows]
+
+
+def _map(
+    lattice: Lattice, places: Mapping[str, int], first: int, room: float
+) -> tuple[float, Drawing]:
+    """Return height and drawing of one map: windows with code and sheet, and the outline.
+
+    Flat strips are drawn taller than to scale, so that the words have room.
+    """
+    size = lattice.piece.size
+    rows = len(lattice.lines_y) + 1
+    across = min(room / size.width, max(MAP_HEIGHT, rows * MAP_LEAST) / size.height)
+    along = max(across, MAP_LEAST * rows / size.height)
+    top = 5.0
+    scaled = Transform(across, 0, 0, along, 0, -top - size.height * along)
+    drawn = [Stroke(lattice.piece.outline.transformed(scaled), Role.GUIDE)]
+    labels = [Label(lettering.fitted(lattice.piece.title, room, SMALL), (0, -3.6), SMALL)]
+    for cell in lattice.cells:
+        box = lattice.tile(cell).transformed(scaled)
+        drawn.append(Stroke(rectangle(box), Role.NOTE))
+        labels.append(_on_map(f"{cell.code}: {places[cell.code] + first}", box))
+    return top + size.height * along, Drawing(tuple(drawn), tuple(labels))
+
+
+def _on_map(text: str, box: Box) -> Label:
+    """Set words in the middle of a tile of a map, upright where it is too narrow for them."""
+    x, y = box.centre
+    for size in MAP_SIZES:
+        if lettering.text_width(text, size) + 1 <= box.width:
+            return Label(text, (x, y - size / 3), size, Anchor.MIDDLE)
+    size = MAP_SIZES[-1]
+    return Label(text, (x + size / 3, y), size, Anchor.MIDDLE, turn=90)

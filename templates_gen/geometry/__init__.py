@@ -1,0 +1,1 @@
+"""Geometry that knows no cake: paths, outlines, offsets, areas, curves, warps."""

@@ -1,0 +1,1 @@
+"""Filled areas. The only package that speaks to shapely."""

@@ -1,0 +1,261 @@
+"""Unions, intersections, differences and buffers of filled outlines."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+import shapely
+from shapely import LineString, MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from templates_gen.errors import GeometryError
+from templates_gen.geometry.areas.sampling import as_point, sampled, signed_area
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import EMPTY, Path, polyline
+from templates_gen.geometry.tolerances import SAMPLING
+
+Area = Polygon | MultiPolygon
+"""A filled outline, as the functions of this module hand it on."""
+
+
+def region(path: Path, tolerance: float = SAMPLING) -> Area:
+    """Return the area that closed contours enclose, a contour inside another being a hole.
+
+    A contour may cross itself only in loops too small to matter at the tolerance. Raises
+    GeometryError when the contours do not enclose a valid area.
+    """
+    rings = [_simple(points, tolerance) for points, closed in sampled(path, tolerance) if closed]
+    area = rings[0] if len(rings) == 1 else _even_odd(rings)
+    if not isinstance(area, Area) or not area.is_valid or area.area <= 0:
+        raise GeometryError("the outline does not enclose an area")
+    return area
+
+
+def _simple(ring: list[Point], tolerance: float) -> Polygon:
+    """Return what a ring encloses, without loops that go no farther than ``tolerance``.
+
+    Raises GeometryError where it crosses itself in a larger one.
+    """
+    area = _polygon(ring)
+    if area.is_valid:
+        return area
+    parts = _polygons(shapely.make_valid(area))
+    edge = max(parts, key=lambda part: part.area, default=Polygon()).exterior
+    if not shapely.buffer(edge, tolerance).covers(area.exterior):
+        raise GeometryError("the outline crosses itself")
+    return Polygon(edge)
+
+
+def _polygon(ring: list[Point]) -> Polygon:
+    """Return a ring as a polygon; an empty one where it has too few points for an area."""
+    return Polygon(ring) if len(ring) > 3 else Polygon()
+
+
+def _polygons(found: BaseGeometry) -> list[Polygon]:
+    """Return the polygons of a geometry, in collections within it too."""
+    parts = shapely.get_parts(shapely.get_parts(found))
+    return [part for part in parts if isinstance(part, Polygon)]
+
+
+def shadow(path: Path, tolerance: float = SAMPLING) -> Area:
+    """Return what closed contours hide, a contour inside another being a hole; it may be empty.
+
+    Unlike ``region`` it takes contours as they come, those that cross themselves too.
+    """
+    rings = [_polygon(points) for points, closed in sampled(path, tolerance) if closed]
+    return _even_odd(rings)
+
+
+def _even_odd(rings: Sequence[Polygon]) -> Area:
+    """Return what lies in an odd number of rings."""
+    # all lines at once: one ring after the other takes time by the square of their number
+    return _some(shapely.make_valid(MultiPolygon(rings))) or Polygon()
+
+
+def is_simple(path: Path, tolerance: float = SAMPLING) -> bool:
+    """Tell whether a closed contour does not cross itself."""
+    return all(_polygon(points).is_valid for points, _ in sampled(path, tolerance))
+
+
+def part_in(area: Area, box: Box, least: float = 0.0) -> Box | None:
+    """Return the box round the part of ``area`` in ``box``; None if that is under ``least`` mm²."""
+    part = shapely.clip_by_rect(area, *box)
+    return None if part.area <= least else Box(*part.bounds)
+
+
+def covers(area: Area, box: Box) -> bool:
+    """Tell whether ``box`` lies in ``area``."""
+    return bool(area.covers(shapely.box(*box)))
+
+
+def together(areas: Sequence[Area]) -> Area | None:
+    """Return what any of the areas covers; None for no area."""
+    if not areas:
+        return None
+    union = shapely.union_all(list(areas))
+    if not isinstance(union, Area) or not union.is_valid:
+        raise GeometryError("the areas do not make a valid one together")
+    return union
+
+
+def clipped_area(path: Path, box: Box) -> Path:
+    """Return the edge of the part of a closed area inside ``box``; untouched if that is all.
+
+    Where no part of it lies inside, that is the empty path.
+    """
+    if box.holds(path.bounds):
+        return path
+    inside = _some(shapely.intersection(region(path), shapely.box(*box)))
+    return EMPTY if inside is None else edge_of(inside)
+
+
+def filled(path: Path, tolerance: float = SAMPLING) -> Area:
+    """Return the area that closed contours fill as a font fills them: by their turning.
+
+    Contours that turn like the largest fill, the others are holes. Raises GeometryError when
+    nothing is filled.
+    """
+    rings = [points for points, closed in sampled(path, tolerance) if closed and len(points) > 3]
+    areas = [signed_area(points[:-1]) for points in rings]
+    way = max(areas, key=abs, default=0.0)
+    inks = [_sound(ring) for ring, area in zip(rings, areas, strict=True) if area * way > 0]
+    holes = [_sound(ring) for ring, area in zip(rings, areas, strict=True) if area * way < 0]
+    area = shapely.difference(shapely.union_all(inks), shapely.union_all(holes))
+    if not isinstance(area, Area) or area.area <= 0:
+        raise GeometryError("the outline does not enclose an area")
+    return area
+
+
+def encloses(path: Path) -> bool:
+    """Tell whether a path fills anything."""
+    try:
+        filled(path)
+    except GeometryError:
+        return False
+    return True
+
+
+def _sound(points: list[Point]) -> BaseGeometry:
+    """Return what a ring fills: all that it goes round its own way, however often."""
+    ring = shapely.polygons(points)
+    if ring.is_valid:
+        return ring
+    way = signed_area(points[:-1])
+    faces = shapely.get_parts(shapely.polygonize([shapely.union_all(LineString(points))]))
+    inner = [as_point(face.point_on_surface().coords[0]) for face in faces]
+    return shapely.union_all(
+        [face for face, at in zip(faces, inner, strict=True) if _turns(points, at) * way > 0]
+    )
+
+
+def _turns(points: Sequence[Point], at: Point) -> int:
+    """Return how often a ring goes round a point, counter-clockwise (the winding number)."""
+    x, y = at
+    turns = 0
+    for (x0, y0), (x1, y1) in pairwise(points):
+        if (y0 > y) != (y1 > y) and (x0 + (y - y0) / (y1 - y0) * (x1 - x0)) > x:
+            turns += 1 if y1 > y0 else -1
+    return turns
+
+
+def united(paths: Sequence[Path]) -> tuple[Path, ...]:
+    """Return closed paths, those whose areas overlap as the one outline of their union.
+
+    A path that overlaps neither another nor itself comes back untouched. Raises GeometryError as
+    ``filled``.
+    """
+    areas = [filled(path) for path in paths]
+    groups: list[set[int]] = []
+    for index, area in enumerate(areas):
+        touched = [g for g in groups if any(shapely.intersects(areas[i], area) for i in g)]
+        groups = [group for group in groups if group not in touched]
+        groups.append({index}.union(*touched))
+    return tuple(
+        clean(paths[group.pop()])
+        if len(group) == 1
+        else edge_of(shapely.union_all([areas[index] for index in sorted(group)]))
+        for group in sorted(groups, key=min)
+    )
+
+
+def joined_with(path: Path, other: Path) -> Path:
+    """Return the outline of two areas that overlap. Raises GeometryError where they do not."""
+    whole = shapely.union_all([filled(path), filled(other)])
+    if not isinstance(whole, Polygon):
+        raise GeometryError("the outlines do not overlap")
+    return edge_of(whole)
+
+
+def clean(path: Path) -> Path:
+    """Return closed contours that do not cross, filling what ``path`` fills.
+
+    A path that is so already comes back untouched. Raises GeometryError as ``filled``.
+    """
+    area = filled(path)
+    try:
+        sound = abs(region(path).area - area.area) < SAMPLING
+    except GeometryError:
+        sound = False
+    return path if sound else edge_of(area)
+
+
+def edge_of(area: BaseGeometry) -> Path:
+    """Return the edges of an area, holes too, as closed lines."""
+    result = EMPTY
+    for part in shapely.get_parts(area):
+        if isinstance(part, Polygon):
+            for ring in (part.exterior, *part.interiors):
+                points = [as_point(place) for place in ring.coords[:-1]]
+                result += polyline(points, closed=True)
+    return result
+
+
+def dilated(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
+    """Return the edge of the area of ``path`` with everything within ``by`` mm of it.
+
+    A negative ``by`` takes off what lies within that of the edge. Raises GeometryError when that
+    leaves nothing, or more than one area or an area with a hole.
+    """
+    area = region(path, tolerance / 4)
+    bow = min(1.0, tolerance / 4 / max(abs(by), tolerance))
+    segments = max(4, math.ceil(math.pi / 4 / math.acos(1 - bow)))
+    grown = shapely.buffer(area, by, quad_segs=segments, join_style="round")
+    moved_right = (grown.area > area.area) == (by > 0)
+    if not isinstance(grown, Polygon) or grown.is_empty or not grown.is_valid or not moved_right:
+        raise GeometryError(f"the outline cannot be grown by {by:.1f} mm in one piece")
+    if grown.interiors:
+        raise GeometryError(f"the outline grown by {by:.1f} mm closes round a hole")
+    edge = shapely.simplify(grown.exterior, tolerance / 4, preserve_topology=True)
+    return polyline([as_point(place) for place in edge.coords[:-1]], closed=True)
+
+
+def common(areas: Sequence[Area]) -> Area | None:
+    """Return what several areas have in common, or None when that is nothing."""
+    return _some(shapely.intersection_all(list(areas)))
+
+
+def without(area: Area, others: Sequence[Area]) -> Area | None:
+    """Return what is left of an area without others, or None when that is nothing."""
+    return _some(shapely.difference(area, shapely.union_all(list(others))))
+
+
+def shrunk(area: Area, by: float) -> Area | None:
+    """Return the area without what lies within ``by`` mm of its edge, or None; below 0 it grows."""
+    quarter = math.pi / 4 / math.acos(1 - min(1.0, SAMPLING / max(abs(by), SAMPLING)))
+    segments = max(4, math.ceil(quarter))
+    return _some(shapely.buffer(area, -by, quad_segs=segments, join_style="round"))
+
+
+def _some(found: BaseGeometry) -> Area | None:
+    """Return the areas in a result, or None when it has none."""
+    parts = [part for part in _polygons(found) if part.area]
+    if not parts:
+        return None
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def centroid(path: Path) -> Point:
+    """Return the middle of gravity of what a path fills."""
+    return as_point(filled(path).centroid.coords[0])

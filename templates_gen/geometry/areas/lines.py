@@ -1,0 +1,92 @@
+"""Lines clipped by areas."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+import shapely
+from shapely import LineString, MultiLineString
+from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
+
+from templates_gen.geometry.areas.booleans import Area, covers, filled
+from templates_gen.geometry.areas.sampling import as_point, sampled
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import EMPTY, Path, polyline
+from templates_gen.geometry.tolerances import ROUNDING, SAMPLING
+
+
+def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
+    """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
+    inside = shapely.intersection(LineString([start, end]), area)
+    stretches = [
+        part for part in shapely.get_parts(inside) if isinstance(part, LineString) and part.length
+    ]
+    ends = [(as_point(part.coords[0]), as_point(part.coords[-1])) for part in stretches]
+    dx, dy = end[0] - start[0], end[1] - start[1]
+
+    def along(point: Point) -> float:
+        return (point[0] - start[0]) * dx + (point[1] - start[1]) * dy
+
+    ordered = [(a, b) if along(a) <= along(b) else (b, a) for a, b in ends]
+    return sorted(ordered, key=lambda stretch: along(stretch[0]))
+
+
+def clipped(path: Path, box: Box, area: Area | None = None) -> Path:
+    """Return the part of the line of ``path`` inside ``box``, or the ``area`` in that box.
+
+    A path wholly inside comes back untouched; else its curves are sampled.
+    """
+    if box.holds(path.bounds) and (area is None or covers(area, path.bounds)):
+        return path
+    around = shapely.box(*box) if area is None else area
+    return _lines(shapely.intersection(_sampled_lines(path), around))
+
+
+def within(path: Path, area: Area) -> Path:
+    """Return the part of the line of ``path`` inside ``area``; untouched if that is all."""
+    lines = _sampled_lines(path)
+    return path if area.covers(lines) else _lines(shapely.intersection(lines, area))
+
+
+def cutter(areas: Sequence[Area]) -> Callable[[Path], Path]:
+    """Return a function that takes the part of a line in any of ``areas`` away.
+
+    A line clear of them all comes back untouched; else its curves are sampled. Only areas that a
+    line meets are united for it: many lines and many areas take time in proportion.
+    """
+    tree = shapely.STRtree(areas)
+
+    def cut(path: Path) -> Path:
+        lines = _sampled_lines(path)
+        met = [areas[index] for index in sorted(tree.query(lines, predicate="intersects"))]
+        return _lines(shapely.difference(lines, shapely.union_all(met))) if met else path
+
+    return cut
+
+
+def _sampled_lines(path: Path) -> MultiLineString:
+    return MultiLineString([points for points, _ in sampled(path)])
+
+
+def _lines(lines: BaseGeometry) -> Path:
+    """Return what shapely left of lines, without crumbs."""
+    kept = shapely.line_merge(lines)
+    result = EMPTY
+    for part in shapely.get_parts(kept):
+        if isinstance(part, LineString) and part.length > SAMPLING:
+            places = [as_point(place) for place in part.coords]
+            # a closed curve ends where it starts, but for rounding
+            apart = [b for a, b in pairwise(places) if math.dist(a, b) > ROUNDING]
+            result += polyline([places[0], *apart])
+    return result
+
+
+def overlap(areas: Sequence[Path], lines: Sequence[Path], turns: Sequence[float]) -> bool:
+    """Tell whether any line runs into a closed area, or does when moved along x by a turn."""
+    tree = shapely.STRtree([_sampled_lines(line) for line in lines])
+    inked = [filled(area) for area in areas]
+    moved = [translate(area, turn) for turn in turns for area in inked]
+    return bool(tree.query(moved, predicate="intersects").size)

@@ -1,0 +1,207 @@
+"""Where an area or a point lies in another: distances, and room for a move."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+import shapely
+from shapely import LineString, Polygon
+from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import substring
+
+from templates_gen.geometry.areas.booleans import Area, filled, region
+from templates_gen.geometry.areas.lines import _sampled_lines
+from templates_gen.geometry.areas.sampling import as_point
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.tolerances import MOVE_FIT, SAMPLING
+
+
+def outside(area: Area, shapes: Sequence[Sequence[Point]]) -> list[int]:
+    """Return which of convex polygons, by place, do not lie wholly in an area."""
+    shapely.prepare(area)
+    return [
+        place for place, points in enumerate(shapes) if not shapely.covers(area, Polygon(points))
+    ]
+
+
+def overlapping(shapes: Sequence[Sequence[Point]]) -> list[tuple[int, int]]:
+    """Return the pairs of convex polygons that have something in common, the lesser place first."""
+    if not shapes:
+        return []
+    polygons = [Polygon(points) for points in shapes]
+    found = shapely.STRtree(polygons).query(polygons, "intersects").T
+    return sorted((int(one), int(other)) for one, other in found if one < other)
+
+
+def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
+    """Return the smallest distance from ``inner`` to the edge of ``outer`` round it, mm.
+
+    Negative when ``inner`` reaches out of ``outer``: by how far at the most.
+    """
+    inside, around = region(inner, tolerance), region(outer, tolerance)
+    if around.covers(inside):
+        return float(shapely.distance(inside.boundary, around.boundary))
+    # of outlines that touch, lines and points may be left, or nothing at all
+    outreach = shapely.get_coordinates(shapely.difference(inside, around))
+    far = (float(shapely.distance(shapely.Point(place), around)) for place in outreach)
+    return 0.0 - max(far, default=0.0)
+
+
+def lie_in(outer: Path, paths: Sequence[Path]) -> bool:
+    """Tell whether everything that ``paths`` fill lies in the area of ``outer``."""
+    room = shapely.buffer(region(outer), SAMPLING)
+    return all(room.covers(filled(path)) for path in paths)
+
+
+def room(inner: Path, outer: Path, way: Point, most: float) -> float:
+    """Return how far ``inner`` can go one way, of length 1, and stay in ``outer``, mm.
+
+    At the most ``most``; 0 where it does not lie in ``outer`` to begin with.
+    """
+    inside, around = region(inner, 1e-3), region(outer, 1e-3)
+    shapely.prepare(around)
+    low, high = 0.0, most
+    while high - low > MOVE_FIT:
+        middle = (low + high) / 2
+        moved = translate(inside, way[0] * middle, way[1] * middle)
+        low, high = (middle, high) if around.covers(moved) else (low, middle)
+    return low
+
+
+def deepest(area: Area) -> tuple[Point, float]:
+    """Return the point of an area farthest from its edge, and how far it is, mm.
+
+    That is the centroid where it is as far as any point but for a thousandth.
+    """
+    found = shapely.maximum_inscribed_circle(area, tolerance=SAMPLING)
+    point, far = as_point(found.coords[0]), float(found.length)
+    centroid = area.centroid
+    from_middle = float(shapely.distance(centroid, area.boundary)) if area.covers(centroid) else 0.0
+    return ((centroid.x, centroid.y), from_middle) if from_middle > 0.999 * far else (point, far)
+
+
+def is_in(area: Area, point: Point, slack: float = SAMPLING) -> bool:
+    """Tell whether a point lies in an area, or within ``slack`` mm of it."""
+    return bool(shapely.distance(area, shapely.Point(point)) <= slack)
+
+
+def along_edges(area: Area, open_area: Area, count: int, phase: float) -> list[Point]:
+    """Return points spread evenly along what of the outer edges lies in ``open_area``.
+
+    The first lies ``phase`` of a step from the back of the area.
+    """
+    lines: list[LineString] = []
+    for part in shapely.get_parts(area):
+        ring = _from_back(part.exterior)
+        if open_area is area:
+            lines.append(ring)
+            continue
+        kept = shapely.intersection(ring, shapely.buffer(open_area, SAMPLING))
+        stretches = shapely.get_parts(shapely.line_merge(kept))
+        lines += [each for each in stretches if isinstance(each, LineString) and each.length]
+    lengths = [each.length for each in lines]
+    step = sum(lengths) / count
+    points = []
+    for index in range(count):
+        rest = (index + phase) * step
+        which = 0
+        while which < len(lines) - 1 and rest > lengths[which]:
+            rest -= lengths[which]
+            which += 1
+        place = shapely.line_interpolate_point(lines[which], rest)
+        points.append((float(place.x), float(place.y)))
+    return points
+
+
+def _from_back(ring: LineString) -> LineString:
+    """Return a closed line that starts at its back, above the middle of its box."""
+    x0, _, x1, y1 = ring.bounds
+    start = float(shapely.line_locate_point(ring, shapely.Point((x0 + x1) / 2, y1)))
+    line = LineString(ring.coords)
+    first, second = substring(line, start, line.length), substring(line, 0.0, start)
+    coords = [*first.coords, *second.coords[1:]] if start else line.coords
+    return LineString(coords)
+
+
+def clear_of(
+    areas: Sequence[tuple[Path, float]], lines: Sequence[tuple[Path, float]]
+) -> Callable[[Point], bool]:
+    """Return a function that tells whether a point is clear of closed areas and of lines.
+
+    Each comes with the distance in mm that is kept from it.
+    """
+    # the grown edge is a polygon within the true one, by less than the tolerance added
+    taken = [_kept_from(filled(path), by) for path, by in areas]
+    taken += [_kept_from(_sampled_lines(path), by) for path, by in lines]
+    grown = shapely.union_all(taken)
+    shapely.prepare(grown)
+    return lambda point: not shapely.contains_xy(grown, *point)
+
+
+def _kept_from(shape: BaseGeometry, by: float) -> BaseGeometry:
+    bow = 1 - SAMPLING / max(by, 2 * SAMPLING)
+    segments = max(4, math.ceil(math.pi / 4 / math.acos(bow)))
+    return shapely.buffer(shape, by + SAMPLING * 2, quad_segs=segments)
+
+
+def ridge(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
+    """Return the lowest y at which a level line ``wide`` mm long about x lies in an area.
+
+    Looked for ``step`` by ``step``; None where there is none.
+    """
+    area = filled(path)
+    _, y0, _, y1 = area.bounds
+    for index in range(int((y1 - y0) / step)):
+        y = y0 + (index + 0.5) * step
+        if area.covers(LineString([(x - wide / 2, y), (x + wide / 2, y)])):
+            return y
+    return None
+
+
+def bounds_of(area: Area) -> Box:
+    """Return the smallest upright box round an area."""
+    return Box(*area.bounds)
+
+
+def is_seen_from(area: Area, point: Point) -> bool:
+    """Tell whether every place of an area without holes lies on a straight way from a point."""
+    room = shapely.buffer(area, SAMPLING)
+    places = (as_point(place) for place in shapely.get_coordinates(area))
+    return isinstance(area, Polygon) and all(
+        room.covers(LineString([point, place])) for place in places
+    )
+
+
+def paired(outer: Area, inner: Area, step: float) -> list[tuple[Point, Point]]:
+    """Return points of the edge of one area, each with the nearest on that of one within it.
+
+    And those of the inner edge, each with the nearest on the outer one: once round from the back,
+    counter-clockwise, at most ``step`` mm apart. Empty where an area is in parts or has holes.
+    """
+    if not (isinstance(outer, Polygon) and isinstance(inner, Polygon)):
+        return []
+    if outer.interiors or inner.interiors:
+        return []
+    ring, core = (_from_back(shapely.orient_polygons(each).exterior) for each in (outer, inner))
+    outwards, inwards = (
+        [shapely.Point(place) for place in shapely.segmentize(each, step).coords[:-1]]
+        for each in (ring, core)
+    )
+    lines = [shapely.shortest_line(place, core) for place in outwards]
+    lines += [shapely.shortest_line(ring, place) for place in inwards]
+    found: list[tuple[float, Point, Point]] = []
+    first = 0.0
+    for line in lines:
+        p, q = (as_point(place) for place in line.coords)
+        at_ring, at_core = (
+            float(shapely.line_locate_point(each, shapely.Point(place), normalized=True))
+            for each, place in ((ring, p), (core, q))
+        )
+        # both edges start at the first pair, so that places on both go round together
+        first = first if found else at_core
+        at_core -= first
+        found.append((at_ring + at_core + round(at_ring - at_core), p, q))
+    return [(p, q) for _, p, q in sorted(found)]

@@ -1,0 +1,92 @@
+"""Points and upright boxes, in mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from fontTools.misc.transform import Transform
+
+Point = tuple[float, float]
+
+
+class Box(NamedTuple):
+    """An upright rectangle from (x0, y0) lower left to (x1, y1) upper right, mm."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    @property
+    def width(self) -> float:
+        """Extent in x, mm."""
+        return self.x1 - self.x0
+
+    @property
+    def height(self) -> float:
+        """Extent in y, mm."""
+        return self.y1 - self.y0
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height, mm."""
+        return self.width, self.height
+
+    @property
+    def centre(self) -> Point:
+        """The middle point."""
+        return (self.x0 + self.x1) / 2, (self.y0 + self.y1) / 2
+
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """The four corners, counter-clockwise from the lower left."""
+        return (
+            (self.x0, self.y0),
+            (self.x1, self.y0),
+            (self.x1, self.y1),
+            (self.x0, self.y1),
+        )
+
+    def grown(self, by: float) -> Box:
+        """Return the box with every edge moved outwards by ``by`` mm."""
+        return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
+
+    def moved(self, dx: float, dy: float) -> Box:
+        """Return the box moved by (dx, dy)."""
+        return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
+
+    def holds(self, other: Box, slack: float = 1e-9) -> bool:
+        """Tell whether ``other`` lies inside, edges included."""
+        return (
+            other.x0 >= self.x0 - slack
+            and other.y0 >= self.y0 - slack
+            and other.x1 <= self.x1 + slack
+            and other.y1 <= self.y1 + slack
+        )
+
+    def common(self, other: Box) -> Box | None:
+        """Return the part both boxes cover, or None when it has no area."""
+        box = Box(
+            max(self.x0, other.x0),
+            max(self.y0, other.y0),
+            min(self.x1, other.x1),
+            min(self.y1, other.y1),
+        )
+        return box if box.width > 0 and box.height > 0 else None
+
+    def transformed(self, transform: Transform) -> Box:
+        """Return the upright box round this box after ``transform``."""
+        return Box.round(transform.transformPoints(self.corners))
+
+    @classmethod
+    def round(cls, points: Iterable[Point]) -> Box:
+        """Return the smallest box round at least one point."""
+        xs, ys = zip(*points, strict=True)
+        return cls(min(xs), min(ys), max(xs), max(ys))
+
+
+def joined(boxes: Iterable[Box]) -> Box:
+    """Return the smallest box round at least one box."""
+    x0s, y0s, x1s, y1s = zip(*boxes, strict=True)
+    return Box(min(x0s), min(y0s), max(x1s), max(y1s))

@@ -1,0 +1,123 @@
+"""The offset of an outline: its stretches lengthened and cut off where they cross."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from templates_gen.geometry.areas.booleans import is_simple
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Bend, Outline, starting_at_back
+from templates_gen.geometry.tolerances import ROUNDING
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A stretch where it lies."""
+
+    start: Point
+    heading: float
+    bend: Bend
+
+    def at(self, share: float) -> tuple[Point, float]:
+        """Return point and heading at a share of the stretch."""
+        return self.bend.after(self.start, self.heading, share)
+
+    def beside(self, point: Point) -> float:
+        """Return how far a point lies to the left of the line or circle the stretch is part of."""
+        dx, dy = point[0] - self.start[0], point[1] - self.start[1]
+        sin, cos = math.sin(self.heading), math.cos(self.heading)
+        if abs(self.bend.turn) < ROUNDING:
+            return dy * cos - dx * sin
+        radius = self.bend.length / self.bend.turn
+        from_centre = math.hypot(dx + radius * sin, dy - radius * cos)
+        return (abs(radius) - from_centre) * math.copysign(1.0, radius)
+
+    def share_of(self, point: Point) -> float:
+        """Return the share of the stretch at which a point on its line or circle lies."""
+        dx, dy = point[0] - self.start[0], point[1] - self.start[1]
+        sin, cos = math.sin(self.heading), math.cos(self.heading)
+        if abs(self.bend.turn) < ROUNDING:
+            return (dx * cos + dy * sin) / self.bend.length
+        radius = self.bend.length / self.bend.turn
+        turned = math.atan2((dx * cos + dy * sin) / radius, 1 - (dy * cos - dx * sin) / radius)
+        return math.remainder(turned - self.bend.turn / 2, math.tau) / self.bend.turn + 0.5
+
+
+def offset(outline: Outline, by: float) -> Outline | None:
+    """Return the outline ``by`` mm outside another, made of the same stretches, grown.
+
+    At a sharp corner an arc comes between two stretches, or, on its inner side, both end where they
+    cross. None where a stretch vanishes or others than neighbours cross.
+    """
+    laid, turns = stretches(outline)
+    grown = [_grown(each, by) for each in laid]
+    if any(each.bend.length <= 0 for each in grown):
+        return None
+    starts, ends = [0.0] * len(grown), [1.0] * len(grown)
+    joints: list[Bend | None] = []
+    for index, corner in enumerate(turns):
+        after = (index + 1) % len(grown)
+        joint: Bend | None = None
+        if corner is not None and corner.turn * by >= 0:
+            joint = Bend(by * corner.turn, corner.turn, corner.corner)
+        elif corner is not None:
+            crossing = _crossing(grown[index], grown[after])
+            if crossing is None:
+                return None
+            ends[index], starts[after] = crossing
+            headings = grown[index].at(ends[index])[1], grown[after].at(starts[after])[1]
+            joint = Bend(0.0, math.remainder(headings[1] - headings[0], math.tau), corner.corner)
+        joints.append(joint)
+    if any(start >= end for start, end in zip(starts, ends, strict=True)):
+        return None
+    bends = []
+    for each, start, end, joint in zip(grown, starts, ends, joints, strict=True):
+        bends += [each.bend.part(start, end), *([joint] if joint else [])]
+    found = starting_at_back(*grown[0].at(starts[0]), bends)
+    return found if is_simple(found.path()) else None
+
+
+def stretches(outline: Outline) -> tuple[list[Laid], list[Bend | None]]:
+    """Return the stretches that have a length, and the sharp corner after each, if there is one."""
+    states = zip(outline._starts, outline.bends, strict=False)
+    every = [Laid(point, heading, bend) for (point, heading), bend in states]
+    first = next(index for index, each in enumerate(every) if each.bend.length)
+    laid: list[Laid] = []
+    turns: list[Bend | None] = []
+    for each in every[first:] + every[:first]:
+        if each.bend.length:
+            laid.append(each)
+            turns.append(None)
+        else:
+            before = turns[-1]
+            turn = each.bend.turn + (before.turn if before else 0.0)
+            turns[-1] = Bend(0.0, turn, each.bend.corner or (before is not None and before.corner))
+    return laid, turns
+
+
+def _grown(each: Laid, by: float) -> Laid:
+    (x, y), bend = each.start, each.bend
+    start = x + by * math.sin(each.heading), y - by * math.cos(each.heading)
+    return Laid(start, each.heading, Bend(bend.length + by * bend.turn, bend.turn, bend.corner))
+
+
+_LOOKS = 64
+"""Places on a stretch between which a crossing is looked for."""
+
+
+def _crossing(one: Laid, other: Laid) -> tuple[float, float] | None:
+    """Return at which shares of both a stretch crosses the next: the last such place."""
+    for step in range(_LOOKS, 0, -1):
+        low, high = (step - 1) / _LOOKS, step / _LOOKS
+        far = other.beside(one.at(high)[0])
+        if far * other.beside(one.at(low)[0]) > 0:
+            continue
+        for _ in range(60):
+            middle = (low + high) / 2
+            beside = other.beside(one.at(middle)[0])
+            low, high = (low, middle) if beside * far > 0 else (middle, high)
+        share = other.share_of(one.at(low)[0])
+        if -ROUNDING <= share <= 1 + ROUNDING:
+            return low, min(max(share, 0.0), 1.0)
+    return None

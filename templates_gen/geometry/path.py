@@ -1,0 +1,133 @@
+"""Paths of lines and cubics, in mm, y up. They draw themselves to a pen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from fontTools.misc.bezierTools import calcCubicBounds
+from fontTools.misc.transform import Transform
+from fontTools.pens.areaPen import AreaPen
+
+from templates_gen.geometry.box import Box, Point
+
+Command = tuple[str, tuple[Point, ...]]
+
+
+class Pen(Protocol):
+    """What a path draws itself to."""
+
+    def moveTo(self, pt: Point) -> None:  # noqa: N802 (the pen protocol of fontTools)
+        """Start a contour."""
+
+    def lineTo(self, pt: Point) -> None:  # noqa: N802
+        """Draw a straight line."""
+
+    def curveTo(self, *points: Point) -> None:  # noqa: N802
+        """Draw a cubic: two control points and the end."""
+
+    def closePath(self) -> None:  # noqa: N802
+        """End the contour with a line back to its start."""
+
+    def endPath(self) -> None:  # noqa: N802
+        """End the contour open."""
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """One or more contours, as the pen commands that draw them."""
+
+    commands: tuple[Command, ...]
+
+    def draw(self, pen: Pen) -> None:
+        """Replay the path to ``pen``."""
+        for name, points in self.commands:
+            getattr(pen, name)(*points)
+
+    def transformed(self, transform: Transform) -> Path:
+        """Return the path mapped by an affine transform."""
+        # written out: it is done to every line of a pack, several times
+        xx, xy, yx, yy, dx, dy = transform
+        return Path(
+            tuple(
+                (name, tuple((xx * x + yx * y + dx, xy * x + yy * y + dy) for x, y in points))
+                for name, points in self.commands
+            )
+        )
+
+    def moved(self, dx: float, dy: float) -> Path:
+        """Return the path moved by (dx, dy)."""
+        return self.transformed(Transform(1, 0, 0, 1, dx, dy))
+
+    def scaled(self, factor: float) -> Path:
+        """Return the path ``factor`` times as large about (0, 0)."""
+        return self.transformed(Transform(factor, 0, 0, factor, 0, 0))
+
+    @property
+    def bounds(self) -> Box:
+        """The smallest box round the drawn line (not round its control points)."""
+        reached: list[Point] = []
+        for name, points in self.commands:
+            # a curve whose controls lie between its ends goes nowhere beyond these
+            if name == "curveTo" and not _within(reached[-1], *points):
+                x0, y0, x1, y1 = calcCubicBounds(reached[-1], *points)
+                reached += ((x0, y0), (x1, y1))
+            reached += points[-1:]
+        return Box.round(reached)
+
+    @property
+    def area(self) -> float:
+        """The area that one closed contour goes round, mm², exactly: by Green's theorem."""
+        pen = AreaPen()
+        self.draw(pen)
+        return abs(float(pen.value))
+
+    def __add__(self, other: Path) -> Path:
+        return Path(self.commands + other.commands)
+
+
+def _within(start: Point, first: Point, second: Point, end: Point) -> bool:
+    """Tell whether both controls of a curve lie in the box of its ends."""
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = start, first, second, end
+    left, right = (x0, x3) if x0 < x3 else (x3, x0)
+    low, high = (y0, y3) if y0 < y3 else (y3, y0)
+    across = left <= x1 <= right and left <= x2 <= right
+    return across and low <= y1 <= high and low <= y2 <= high
+
+
+EMPTY = Path(())
+
+
+def straights(path: Path) -> Iterator[tuple[Point, Point]]:
+    """Yield the straight lines of a path, those that close a contour included."""
+    first = here = (0.0, 0.0)
+    for name, points in path.commands:
+        there = points[-1] if points else first
+        if name == "moveTo":
+            first = there
+        elif name in ("lineTo", "closePath"):
+            yield here, there
+        here = there
+
+
+def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:
+    """Return straight lines through ``points``."""
+    first, *rest = points
+    return Path(
+        (
+            ("moveTo", (first,)),
+            *(("lineTo", (point,)) for point in rest),
+            ("closePath" if closed else "endPath", ()),
+        )
+    )
+
+
+def line(start: Point, end: Point) -> Path:
+    """Return the straight line from ``start`` to ``end``."""
+    return polyline((start, end))
+
+
+def rectangle(box: Box) -> Path:
+    """Return the outline of ``box``."""
+    return polyline(box.corners, closed=True)

@@ -1,0 +1,1 @@
+"""What is marked on the side of a tier, drawn in (u, v)."""

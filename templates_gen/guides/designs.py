@@ -1,0 +1,323 @@
+"""Designs: how many repeats close round a side or a face, and what they draw in (u, v)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cakefile.attached import Attached
+from templates_gen.cakefile.designs import SMALLEST_REPEAT, Design
+from templates_gen.cakefile.lengths import Length
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.designs.motif import Cell, Motif
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Value
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.areas.sampling import path_length
+from templates_gen.geometry.box import joined
+from templates_gen.geometry.path import Path, line
+from templates_gen.guides.guide import Guide, numbered
+from templates_gen.guides.repeats import closing_count, repeat
+from templates_gen.tiers.rigid import set_at
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.units import decimal, in_both
+
+LOWEST_BAND = 3.0
+"""Height of a band, mm, in which a design can still be drawn."""
+MOST_LINES = 20_000
+"""Lines and curves of one design."""
+ALIKE = 1e-6
+"""What figures differ by from rounding alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A stretch of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
+
+    start: float
+    length: float
+    count: int
+
+    @property
+    def pitch(self) -> float:
+        """From one repeat to the next, mm."""
+        return self.length / self.count
+
+    @property
+    def places(self) -> tuple[float, ...]:
+        """Where each repeat begins."""
+        return tuple(self.start + index * self.pitch for index in range(self.count))
+
+
+def runs(layer: Layer, asked: Design) -> tuple[Run, ...]:
+    """Return the stretches that repeats fill: once round, or each face between two corners.
+
+    Raises CakeError, keys within the design, where there are no faces or not one repeat fits.
+    """
+    girth = layer.side.girth
+    if asked.per == "round":
+        count = _count(girth, asked)
+        begins = repeat(count, girth, at_front=asked.start == "between").place(0)
+        return (Run(0.0 if asked.start == "join" else begins % (girth / count), girth, count),)
+    corners = layer.rim.corners
+    if not corners:
+        raise CakeError(
+            [
+                Problem(
+                    ("per",),
+                    "“face” on a tier without corners",
+                    "“round”, or a shape with corners",
+                    'leave per out, or write per = "round"',
+                )
+            ]
+        )
+    ends = (*corners[1:], corners[0] + girth)
+    faces = [(start, end - start) for start, end in zip(corners, ends, strict=True)]
+    return tuple(Run(start, length, _count(length, asked)) for start, length in faces)
+
+
+def _count(length: float, asked: Design) -> int:
+    """Return how many repeats close on a length. Raises CakeError where they are too small."""
+    wanted = asked.width.mm if asked.width else DESIGNS[asked.kind].repeat or length
+    mirrored = asked.mirror and "mirror" in DESIGNS[asked.kind].keys
+    count = asked.count or closing_count(length, wanted, 2 if mirrored else 1)
+    if mirrored and count % 2:
+        raise CakeError(
+            [
+                Problem(
+                    ("count",),
+                    f"{count} repeats, every other one mirrored",
+                    "an even number of repeats, so that they close",
+                    f"write count = {count + 1}, or leave mirror out",
+                )
+            ]
+        )
+    if length / count < SMALLEST_REPEAT / 2:
+        raise CakeError(
+            [
+                Problem(
+                    ("count" if asked.count else "width",),
+                    f"{count} repeats, {decimal(length / count, 1)} mm each, on {in_both(length)}",
+                    f"repeats of {in_both(SMALLEST_REPEAT)} or more",
+                    "ask for fewer",
+                )
+            ]
+        )
+    return count
+
+
+def band(layer: Layer, asked: Design) -> tuple[float, float]:
+    """Return from which v to which v a design stands. Raises CakeError where it cannot."""
+    depth = layer.side.depth
+    top = asked.top.mm if asked.top else 0.0
+    foot = asked.foot.mm if asked.foot else depth
+    for key, length in (("top", asked.top), ("foot", asked.foot)):
+        if length is not None and length.mm > depth + 1e-9:
+            raise CakeError([_below_side(key, length, depth)])
+    if foot - top < LOWEST_BAND:
+        found = f"a band {decimal(foot - top, 1)} mm tall, from {in_both(top)} to {in_both(foot)}"
+        advice = "set top and foot farther apart"
+        key = "foot" if asked.foot else "top"
+        raise CakeError([Problem((key,), found, f"{in_both(LOWEST_BAND)} or more", advice)])
+    return top, foot
+
+
+def _below_side(key: str, length: Length, depth: float) -> Problem:
+    return Problem(
+        (key,),
+        f"“{length}” on a side {in_both(depth)} deep",
+        f"up to {in_both(depth)}, down from the rim",
+        "move the design up",
+    )
+
+
+def _narrowest(side: Side, asked: Design, band: tuple[float, float]) -> float:
+    """Return how wide a repeat truly is where it is narrowest, over its width at the rim.
+
+    Only for designs of true size: others follow the side.
+    """
+    return min(map(side.stretch, band)) if DESIGNS[asked.kind].true_size else 1.0
+
+
+def motifs(
+    asked: Design, height: float, found: Sequence[Run], narrowest: float = 1.0
+) -> list[Motif]:
+    """Return what one repeat of each run draws. Raises CakeError, keys within the design."""
+    design = DESIGNS[asked.kind]
+    given = {key: _plain(getattr(asked, key)) for key in design.keys}
+    own = {key: value for key, value in given.items() if value is not None}
+    for key in ("count", "start", "per", *(("width",) if design.repeat else ())):
+        own.pop(key, None)
+    drawn = [design.draw(Cell(run.pitch * narrowest, height), **own) for run in found]
+    _refuse_crowds(found, drawn)
+    uneven = max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE
+    if uneven and any(_reaches_on(run, motif) for run, motif in zip(found, drawn, strict=True)):
+        raise CakeError(
+            [
+                Problem(
+                    ("per",),
+                    f"“face”: {asked.kind} that reach over the corner to repeats of another width",
+                    "“round” for these",
+                    "leave per out, or choose another form: it reaches over one repeat",
+                )
+            ]
+        )
+    return drawn
+
+
+def _refuse_crowds(found: Sequence[Run], drawn: Sequence[Motif]) -> None:
+    """Refuse more lines than paper can show. Raises CakeError."""
+    lines = sum(
+        run.count * sum(len(path.commands) for path in motif.paths)
+        for run, motif in zip(found, drawn, strict=True)
+    )
+    if lines > MOST_LINES:
+        raise CakeError(
+            [
+                Problem(
+                    ("width",),
+                    f"{lines} lines and curves in all repeats together",
+                    f"up to {MOST_LINES}",
+                    "make the repeats wider, or the drawing simpler",
+                )
+            ]
+        )
+
+
+def _reaches_on(run: Run, motif: Motif) -> bool:
+    """Tell whether a repeat goes on past the middle of the next."""
+    return any(path.bounds.x1 > 1.5 * run.pitch for path in motif.paths)
+
+
+def _plain(value: object) -> object:
+    """Return what a design makes of a value: mm of a length, the content of a file."""
+    if isinstance(value, Attached):
+        return value.content
+    return value.mm if isinstance(value, Length) else value
+
+
+def design_guide(layer: Layer, asked: Design) -> Guide:
+    """Return a design on a side. Raises CakeError, keys within the design."""
+    top, foot = band(layer, asked)
+    found = runs(layer, asked)
+    drawn = motifs(asked, foot - top, found, _narrowest(layer.side, asked, (top, foot)))
+    paths = [*_repeats(layer.side, found, drawn, top), *_levels(drawn, layer.side.girth, top)]
+    if not layer.side.is_level:
+        drawn = [
+            _measured(layer.side, run, each, top) for run, each in zip(found, drawn, strict=True)
+        ]
+    values = _values(asked, found, drawn)
+    reach = joined(path.bounds for path in paths)
+    return Guide(
+        layer,
+        Drawing(tuple(Stroke(path, Role.GUIDE) for path in paths)),
+        reach.y0,
+        reach.y1,
+        values,
+        note=_note(asked.kind, values),
+    )
+
+
+def _repeats(
+    side: Side, found: Sequence[Run], drawn: Sequence[Motif], top: float
+) -> Iterator[Path]:
+    for run, motif in zip(found, drawn, strict=True):
+        for index, place in enumerate(run.places):
+            paths = motif.turned if motif.turned and index % 2 else motif.paths
+            if motif.about is None or side.is_level:
+                yield from (path.moved(place, top) for path in paths)
+            else:
+                x, y = motif.about
+                at, upright = (place + run.pitch / 2, top + y), Transform(1, 0, 0, -1, -x, y)
+                yield from (set_at(side, path.transformed(upright), at) for path in paths)
+
+
+def _measured(side: Side, run: Run, motif: Motif, top: float) -> Motif:
+    """Return a motif with its lengths as they are on an uneven side, of the longest repeat."""
+
+    def longest(path: Path) -> float:
+        moved = tuple(Stroke(path.moved(place, top), Role.GUIDE) for place in run.places)
+        return max(path_length(stroke.path) for stroke in side.unroll(Drawing(moved)).strokes)
+
+    found = {name: tuple(map(longest, paths)) for name, paths in motif.lengths.items()}
+    values = {name: each[0] if len(each) == 1 else each for name, each in found.items()}
+    return replace(motif, values={**motif.values, **values})
+
+
+def _levels(drawn: Sequence[Motif], girth: float, top: float) -> Iterator[Path]:
+    levels = dict.fromkeys(level for motif in drawn for level in motif.levels)
+    yield from (line((0.0, top + level), (girth, top + level)) for level in levels)
+
+
+def _values(asked: Design, found: Sequence[Run], drawn: Sequence[Motif]) -> dict[str, Value]:
+    """Return the figures of a design; those that differ from face to face follow each other."""
+    values: dict[str, Value] = {"design": asked.kind}
+    if DESIGNS[asked.kind].repeat is not None:
+        values["repeat_count"] = sum(run.count for run in found)
+        values |= _each({"repeat_width_mm": run.pitch} for run in found)
+    return values | _each(motif.values for motif in drawn)
+
+
+def _note(kind: str, values: Mapping[str, Value]) -> str:
+    """Say on paper how many repeats there are, and each length in mm."""
+    lengths = [
+        f"{name.removesuffix('_mm').replace('_', ' ')} {_mm(value)}"
+        for name, value in values.items()
+        if name.endswith("_mm")
+    ]
+    return f"{values['repeat_count']} {kind}: {', '.join(lengths)}"
+
+
+def _mm(value: Value) -> str:
+    each = value if isinstance(value, tuple) else (value,)
+    numbers = " + ".join(decimal(float(number), 1) for number in each)
+    return f"{numbers} mm".replace(" ", "\u00a0")
+
+
+def _each(
+    figures: Iterator[Mapping[str, Value]] | Sequence[Mapping[str, Value]],
+) -> dict[str, Value]:
+    """Return the figures of several runs by name, once where they are all alike."""
+    every = list(figures)
+    return {name: _one(tuple(each[name] for each in every)) for name in every[0]}
+
+
+def _one(values: tuple[Value, ...]) -> Value:
+    first = values[0]
+    if all(_alike(first, value) for value in values):
+        return first
+    flat: list[float] = []
+    for value in values:
+        flat += value if isinstance(value, tuple) else [float(value)]
+    return tuple(flat)
+
+
+def _alike(one: Value, other: Value) -> bool:
+    """Tell whether two figures are alike but for rounding."""
+    if isinstance(one, str) or isinstance(other, str):
+        return one == other
+    mine, its = (v if isinstance(v, tuple) else (v,) for v in (one, other))
+    return all(abs(a - b) < ALIKE for a, b in zip(mine, its, strict=True))
+
+
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the designs of a tier. Raises CakeError with every problem of every design."""
+    problems: list[Problem] = []
+    for place, asked in enumerate(tier.asked.design):
+        try:
+            guide = design_guide(tier.covered, asked)
+        except CakeError as error:
+            problems += (
+                replace(p, key=(*tier.key("design"), place, *p.key)) for p in error.problems
+            )
+            continue
+        values = numbered(guide.values, "design", place)
+        strip = str(place + 1) if asked.paper == "strip" else ""
+        name = f"design {place + 1} ({asked.kind})"
+        yield replace(guide, values=values, strip=strip, name=name)
+    if problems:
+        raise CakeError(problems)

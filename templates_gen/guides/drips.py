@@ -1,0 +1,328 @@
+"""Drips: how many close round the rim, how long each is, and its outline on the side."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from templates_gen.cakefile.model import Drips
+from templates_gen.cakefile.rhythms import RHYTHMS
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Value
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError, Doubt, Key, Problem
+from templates_gen.geometry.arcs import arc_cubics
+from templates_gen.geometry.areas.booleans import part_in
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Command, Path
+from templates_gen.guides.faces import faces, places_on
+from templates_gen.guides.guide import Guide
+from templates_gen.guides.openings import opening_area
+from templates_gen.guides.repeats import closing_count, repeat
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.solid import Solid
+from templates_gen.units import decimal, in_both
+
+FLARE = 0.25
+"""How far the root of a drip spreads on each side, over its width."""
+FOOT = 0.575
+"""Radius of the rounded foot over the width of the run: a little wider than the run."""
+ROOT_WIDTH = 1 + 2 * FLARE
+APART = 5.0
+"""The least distance of a drip from an opening, mm."""
+STUBBIEST = 1.5
+"""The least length of a drip over its width."""
+
+
+@dataclass(frozen=True, slots=True)
+class DripRow:
+    """The drips of a tier in order from the back join: places u and lengths, mm.
+
+    ``shortened`` and ``dropped`` are how many would have run into an opening.
+    """
+
+    positions: tuple[float, ...]
+    lengths: tuple[float, ...]
+    spacing: float
+    width: float
+    shortened: int = 0
+    dropped: int = 0
+
+    @property
+    def values(self) -> dict[str, Value]:
+        """The figures of the row."""
+        return {
+            "drip_count": len(self.positions),
+            "spacing_mm": self.spacing,
+            "positions_mm": self.positions,
+            "lengths_mm": self.lengths,
+        }
+
+
+def drip_row(tier: Solid, drips: Drips) -> DripRow:
+    """Return the drips that close round the covered rim, nearest to what was asked.
+
+    Raises CakeError when neighbours would touch or a drip cannot be as long as it would be.
+    """
+    side = tier.covered.side
+    rhythm = RHYTHMS[drips.rhythm]
+    places = _places(tier, drips)
+    count = len(places)
+    shortest, longest = _extremes(side.shortest, drips)
+    problems = [
+        *_touching(tier, drips, _closest(places, side.girth)),
+        *_stubby(tier, drips, shortest),
+        *_too_long(tier, drips, longest),
+        *(
+            replace(problem, key=tier.key("drips", *map(str, problem.key)))
+            for problem in rhythm.problems(count, drips)
+        ),
+    ]
+    if problems:
+        raise CakeError(problems)
+    shares = rhythm.share_out(count, drips)
+    return _clear_of_openings(tier, drips, _row(places, shares, (shortest, longest), drips, side))
+
+
+def _row(
+    places: Sequence[float],
+    shares: Sequence[float],
+    extremes: tuple[float, float],
+    drips: Drips,
+    side: Side,
+) -> DripRow:
+    """Return drips of so long a share between the extremes, in order from the back join."""
+    shortest, longest = extremes
+    placed = sorted(
+        (place, shortest + share * (longest - shortest))
+        for place, share in zip(places, shares, strict=True)
+    )
+    positions, lengths = zip(*placed, strict=True)
+    return DripRow(positions, lengths, side.girth / len(places), drips.width.mm)
+
+
+def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow) -> DripRow:
+    """Return a row whose drips end above the openings of the tier, or are left out there.
+
+    Raises CakeError when none is left.
+    """
+    area, asked = opening_area(tier, tier.covered), tier.asked.opening
+    if area is None or asked is None:
+        return row
+    kept: list[tuple[float, float]] = []
+    half = FOOT * drips.width.mm + APART
+    shortened = 0
+    for u, length in zip(row.positions, row.lengths, strict=True):
+        met = part_in(area, Box(u - half, 0.0, u + half, length + APART))
+        room = length if met is None else met.y0 - APART
+        if room < length and (asked.drips == "leave out" or room < STUBBIEST * drips.width.mm):
+            continue
+        shortened += room < length
+        kept.append((u, min(room, length)))
+    if not kept:
+        raise CakeError([_none_left(tier, len(row.positions))])
+    positions, lengths = (tuple(each) for each in zip(*kept, strict=True))
+    dropped = len(row.positions) - len(kept)
+    return replace(row, positions=positions, lengths=lengths, shortened=shortened, dropped=dropped)
+
+
+def _none_left(tier: Solid, count: int) -> Problem:
+    """Say that no drip has room beside or above the openings."""
+    return Problem(
+        tier.key("opening", "drips"),
+        f"a hole that leaves no room for any of the drips of the tier, {count} in all",
+        "a hole that at least one drip ends above or beside",
+        "place the drips closer, make the hole smaller or lower, or leave the drips out",
+    )
+
+
+def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
+    """Return the places of the drips in the order of their rhythm.
+
+    Raises CakeError where they are to stand at corners that a tier does not have.
+    """
+    rim, multiple = tier.covered.rim, RHYTHMS[drips.rhythm].multiple(drips)
+    if not drips.corners:
+        count = closing_count(rim.girth, drips.spacing.mm, multiple)
+        round_rim = repeat(count, rim.girth, at_front=drips.front == "drip")
+        return tuple(round_rim.place(index) for index in range(count))
+    found = faces(rim)
+    if not found:
+        problem = Problem(
+            tier.key("drips", "corners"),
+            f"drips at the corners of a tier of shape “{tier.asked.shape}”, which has none",
+            "corners on a tier with corners",
+            "leave it out",
+        )
+        raise CakeError([problem])
+    return places_on(
+        found,
+        rim.girth,
+        lambda face: closing_count(face.length, drips.spacing.mm, multiple),
+        at_corner=True,
+    )
+
+
+def _closest(places: Sequence[float], girth: float) -> float:
+    """Return the least distance of neighbours round the rim."""
+    ordered = sorted(places)
+    return min(b - a for a, b in pairwise((*ordered, ordered[0] + girth)))
+
+
+def _extremes(depth: float, drips: Drips) -> tuple[float, float]:
+    """Return the shortest and longest length; what is left out follows the depth of the side."""
+    said = RHYTHMS[drips.rhythm].extremes(drips)
+    if said is not None:
+        return said
+    stub = STUBBIEST * drips.width.mm
+    longest = drips.longest.mm if drips.longest else None
+    shortest = drips.shortest.mm if drips.shortest else max(depth / 4, stub)
+    if longest is None:
+        return shortest, max(depth / 2, shortest)
+    return (shortest if drips.shortest else min(shortest, longest)), longest
+
+
+def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
+    """Yield what is wrong when neighbours touch, with a spacing that would do."""
+    widest = ROOT_WIDTH * drips.width.mm
+    if spacing > widest:
+        return
+    girth, multiple = tier.covered.side.girth, RHYTHMS[drips.rhythm].multiple(drips)
+    # the most drips that stand apart, and a spacing to which no larger count comes nearer
+    most = (math.ceil(girth / widest / multiple) - 1) * multiple
+    advice = f'write spacing = "{math.ceil(girth / most)} mm", or make' if most else "make"
+    yield Problem(
+        tier.key("drips", "spacing"),
+        f"“{drips.spacing}”: drips {drips.width} wide, {decimal(widest, 1)} mm at their roots,"
+        f" would stand {decimal(spacing, 1)} mm apart and touch",
+        f"more than {decimal(widest, 1)} mm between drips that close round the tier",
+        f"{advice} the drips narrower",
+    )
+
+
+def _key(tier: Solid, drips: Drips, name: str) -> Key:
+    """Return the key that says how long drips are, ``name`` unless the rhythm lists them."""
+    listed = RHYTHMS[drips.rhythm].extremes(drips) is not None
+    return tier.key("drips", "lengths" if listed else name)
+
+
+def _stubby(tier: Solid, drips: Drips, shortest: float) -> Iterator[Problem]:
+    """Yield what is wrong when a drip is shorter than it can be drawn."""
+    stub = STUBBIEST * drips.width.mm
+    if shortest < stub - 1e-9:
+        yield Problem(
+            _key(tier, drips, "shortest" if drips.shortest else "longest"),
+            f"a drip {decimal(shortest, 1)} mm long and {drips.width} wide",
+            f"{in_both(stub)} or more, one and a half times its width",
+            "make the drips longer or narrower",
+        )
+
+
+def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
+    """Yield what is wrong when a drip would be longer than the side is deep."""
+    depth = tier.covered.side.shortest
+    if longest > depth + 1e-9:
+        yield Problem(
+            _key(tier, drips, "longest" if drips.longest else "width"),
+            f"a drip {decimal(longest, 1)} mm long on a side {decimal(depth, 1)} mm deep",
+            f"up to {in_both(depth)}",
+            "make the drips shorter or narrower",
+        )
+
+
+def drip_outline(u: float, width: float, length: float) -> Path:
+    """Return the outline of a drip at the rim place u: spreading root, run, rounded foot.
+
+    In side coordinates, v down from the rim at 0 to the foot at ``length``.
+    """
+    half, flare, foot = width / 2, FLARE * width, FOOT * width
+    root = min(0.4 * width, 0.3 * length)
+    neck = max(length - 2.2 * foot, root)
+    middle = length - foot
+    left = _descent(u, -1, half, flare, foot, (root, neck, middle))
+    right = _descent(u, 1, half, flare, foot, (root, neck, middle))
+    return Path(
+        (
+            ("moveTo", ((u - half - flare, 0.0),)),
+            *left,
+            *arc_cubics((u, middle), foot, math.pi, -math.pi),
+            *_reversed((u + half + flare, 0.0), right),
+            ("closePath", ()),
+        )
+    )
+
+
+def _descent(
+    u: float, way: int, half: float, flare: float, foot: float, heights: tuple[float, float, float]
+) -> tuple[Command, ...]:
+    """Return one flank of a drip from the rim down to the widest place of its foot."""
+    root, neck, middle = heights
+    run, wide = u + way * half, u + way * foot
+    turn = 0.55 * flare
+    bend = (neck + middle) / 2
+    return (
+        ("curveTo", ((run + way * (flare - turn), 0.0), (run, root * 0.45), (run, root))),
+        ("lineTo", ((run, neck),)),
+        ("curveTo", ((run, bend), (wide, bend), (wide, middle))),
+    )
+
+
+def _reversed(start: Point, commands: tuple[Command, ...]) -> tuple[Command, ...]:
+    """Return the same flank drawn from its end back to ``start``."""
+    ends = [start, *(points[-1] for _, points in commands)]
+    return tuple(
+        (name, (*reversed(points[:-1]), ends[index]))
+        for index, (name, points) in reversed(list(enumerate(commands)))
+    )
+
+
+def drips_drawing(row: DripRow, side: Side) -> Drawing:
+    """Draw the row in side coordinates."""
+    return Drawing(
+        tuple(
+            Stroke(_in_true_size(drip_outline(u, row.width, length), u, side), Role.GUIDE)
+            for u, length in zip(row.positions, row.lengths, strict=True)
+        )
+    )
+
+
+def _in_true_size(path: Path, u: float, side: Side) -> Path:
+    """Return the outline of a drip at u as long and as wide on the side as it was drawn."""
+
+    def place(x: float, length: float) -> Point:
+        v = side.down(u, length)
+        return u + (x - u) / side.stretch(v), v
+
+    return Path(tuple((name, tuple(place(*each) for each in at)) for name, at in path.commands))
+
+
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the outlines of the drips; those marked on a rim ring only are not on the collar."""
+    drips = tier.asked.drips
+    if drips is None:
+        return
+    row = drip_row(tier, drips)
+    side = tier.covered.side
+    lowest = max(map(side.down, row.positions, row.lengths))
+    yield Guide(
+        tier.covered,
+        drips_drawing(row, side),
+        0.0,
+        lowest,
+        row.values,
+        _doubts(tier, row),
+        on_collar=drips.marks != "rim ring",
+        name="the drips",
+    )
+
+
+def _doubts(tier: Solid, row: DripRow) -> tuple[Doubt, ...]:
+    """Say what became of drips that would have run into an opening."""
+    done = {"shortened": row.shortened, "left out": row.dropped}
+    words = " and ".join(f"{count} {what}" for what, count in done.items() if count)
+    if not words:
+        return ()
+    text = f"{tier.name}: of the drips above the opening {words}."
+    return (Doubt(tier.key("opening", "drips"), text),)

@@ -1,0 +1,44 @@
+"""A guide: something marked on the side of a tier."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.piece import Value
+from templates_gen.errors import Doubt, Key
+from templates_gen.tiers.solid import Layer
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """One turn of marks round a surface of a tier, from v = ``top`` to v = ``foot``.
+
+    ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
+    other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that; one
+    that is not ``on_collar`` is told elsewhere and only shown on pictures. ``note`` is what the
+    paper says of it. ``name`` and ``key`` are what people and the cake file call it; one that
+    ``is_placed`` has closed outlines in places of its own.
+    """
+
+    layer: Layer
+    drawing: Drawing
+    top: float
+    foot: float
+    values: Mapping[str, Value] = field(default_factory=dict)
+    doubts: tuple[Doubt, ...] = ()
+    strip: str = ""
+    note: str = ""
+    on_collar: bool = True
+    name: str = ""
+    key: Key = ()
+    is_placed: bool = False
+
+
+def numbered(values: Mapping[str, Value], name: str, place: int) -> dict[str, Value]:
+    """Return figures of one of several guides under names of their own; the first is not named."""
+    if place == 0:
+        return dict(values)
+    owner = f"{name}_{place + 1}"
+    return {owner if key == name else f"{owner}_{key}": value for key, value in values.items()}

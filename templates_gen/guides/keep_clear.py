@@ -1,0 +1,137 @@
+"""What a side is kept clear of: openings cut through it, and what is piped on it.
+
+One place, so that whatever is cut or piped later is heeded by every design at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.lines import cutter
+from templates_gen.geometry.areas.placement import clear_of
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.tolerances import SAMPLING
+from templates_gen.geometry.warp import bent
+from templates_gen.guides import lettering as lettered
+from templates_gen.guides.drips import drip_outline, drip_row
+from templates_gen.guides.openings import opening_paths
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.solid import Layer, Solid
+
+PARTS = 8
+"""In how many parts a side is looked at on its paper."""
+ROUND = 128
+"""Places round a side at which its depth is taken for its area."""
+
+
+def openings(tier: Solid) -> tuple[Path, ...]:
+    """Return the openings in the covered side of a tier, in (u, v)."""
+    return opening_paths(tier, tier.covered)
+
+
+def drips(tier: Solid) -> tuple[Path, ...]:
+    """Return the outlines of the drips of a tier, in (u, v)."""
+    asked = tier.asked.drips
+    if asked is None:
+        return ()
+    row = drip_row(tier, asked)
+    return tuple(
+        drip_outline(u, row.width, length)
+        for u, length in zip(row.positions, row.lengths, strict=True)
+    )
+
+
+def lettering(tier: Solid) -> tuple[Path, ...]:
+    """Return the letters on the side of a tier, in (u, v)."""
+    return tuple(path for each in lettered.on_sides(tier).values() for path in each.on_side)
+
+
+def all_on_side(tier: Solid) -> tuple[Path, ...]:
+    """Return the closed areas that have their place on a side. Raises CakeError."""
+    return (*openings(tier), *drips(tier), *lettering(tier))
+
+
+def area(side: Side, top: float, foot: float) -> float:
+    """Return the area of a side between two v, as far as the side goes down, mm2."""
+    us = [side.girth * (step + 0.5) / ROUND for step in range(ROUND)]
+    tall = [max(min(foot, side.foot_at(u)) - top, 0.0) for u in us]
+    return side.girth * side.stretch((top + foot) / 2) * sum(tall) / ROUND
+
+
+def clear_on(
+    layer: Layer, taken: Sequence[tuple[Path, float]], band: tuple[float, float], radius: float
+) -> Callable[[Point], bool]:
+    """Return a function that tells whether a round thing has room at a place (u, v) of a side.
+
+    It keeps from each closed area that is ``taken`` the distance of its middle that stands with it,
+    mm, and it lies with its ``radius`` within the band and on no corner. Distances are those on
+    the paper, which is looked at part by part: all round it may lie over itself.
+    """
+    side = layer.side
+    # where the side narrows downwards, the same way is more of u there
+    beside = 2 * max([radius, *(by for _, by in taken)]) / min(1.0, side.stretch(side.depth))
+    step = side.girth / PARTS
+    parts = [
+        _clear_between(
+            layer, taken, band, radius, (part * step - beside, (part + 1) * step + beside)
+        )
+        for part in range(PARTS)
+    ]
+
+    def is_clear(place: Point) -> bool:
+        u, v = place
+        return v < side.foot_at(u) and parts[min(int(u / step), PARTS - 1)](side.flat(u, v))
+
+    return is_clear
+
+
+def _clear_between(
+    layer: Layer,
+    taken: Sequence[tuple[Path, float]],
+    band: tuple[float, float],
+    radius: float,
+    ends: tuple[float, float],
+) -> Callable[[Point], bool]:
+    """Return what tells whether a point of the paper is clear of all that lies between two u."""
+    side = layer.side
+    start, end = ends
+    turns = [layer.side.girth * turn for turn in (-1, 0, 1)]
+    areas = [
+        (_flat(side, path.moved(turn, 0)), by)
+        for path, by in taken
+        for turn in turns
+        if path.bounds.x1 + turn > start and path.bounds.x0 + turn < end
+    ]
+    us = [u + turn for u in layer.rim.corners for turn in turns if start < u + turn < end]
+    lines = [(_flat(side, line((u, 0.0), (u, side.foot_at(u)))), radius) for u in us]
+    if not side.is_level:
+        top, foot = band
+        along = line((start, 0.0), (end, 0.0))
+        edges = (
+            bent(along, lambda u, _: side.flat(u, top)),
+            bent(along, lambda u, _: side.flat(u, min(foot, side.foot_at(u)))),
+        )
+        lines += ((edge, radius - 3 * SAMPLING) for edge in edges)
+    return clear_of(areas, lines)
+
+
+def _flat(side: Side, path: Path) -> Path:
+    return side.unroll(Drawing((Stroke(path, Role.NOTE),))).strokes[0].path
+
+
+def without(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
+    """Return a drawing without what lies in closed areas of a side ``girth`` mm round."""
+    if not areas:
+        return drawing
+    cut = cutter([region(area) for area in all_round(areas, girth)])
+    strokes = (Stroke(cut(s.path), s.role) for s in drawing.strokes)
+    return Drawing(tuple(s for s in strokes if s.path.commands), drawing.labels)
+
+
+def all_round(areas: tuple[Path, ...], girth: float) -> list[Path]:
+    """Return areas of a side, and again where they reach over the join."""
+    return [area.moved(turn, 0) for area in areas for turn in (-girth, 0.0, girth)]

@@ -1,0 +1,315 @@
+"""Lettering: a text set in its place on a side or a top."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from templates_gen.cakefile.lettering import Lettering
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.fonts import character_name
+from templates_gen.drawing.letters import (
+    STEEPEST,
+    Baseline,
+    Face,
+    TextLine,
+    arched,
+    lacking,
+    level,
+    set_text,
+)
+from templates_gen.drawing.piece import Value
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import measure
+from templates_gen.errors import CakeError, GeometryError, Problem
+from templates_gen.geometry.areas.lines import overlap
+from templates_gen.geometry.areas.placement import lie_in
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.box import Box, Point, joined
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import Path
+from templates_gen.guides.guide import Guide, numbered
+from templates_gen.guides.openings import opening_paths
+from templates_gen.tiers.rigid import PaperLine, frame, rolled
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.units import decimal, in_both
+
+USUAL_CAPS = 20.0
+"""Height of capitals, mm, where none is said."""
+
+FROM_RIM = 6.0
+"""From the edge of a top to whatever hangs lowest of letters along it, mm, where none is said."""
+
+_BESIDE = 10.0
+"""How far beyond its ends the line of a text is measured, mm."""
+
+_LEAVES = 1e-3
+"""What letters may leave a side by from bending alone, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lettered:
+    """A text as it is set: its letters, and all outlines in place with y up, mm.
+
+    On a side, the outlines are those on its paper; ``on_side`` has them in (u, v).
+    """
+
+    asked: Lettering
+    line: TextLine
+    outlines: tuple[Path, ...]
+    on_side: tuple[Path, ...] = ()
+
+    @property
+    def box(self) -> Box:
+        """The box round the outlines."""
+        return joined(path.bounds for path in self.outlines)
+
+    @property
+    def values(self) -> dict[str, Value]:
+        """The figures of the text."""
+        return {
+            "text": self.asked.text,
+            "cap_height_mm": self.line.cap_height,
+            "text_width_mm": self.line.box.width,
+        }
+
+
+def sized(asked: Lettering) -> TextLine:
+    """Return the text in the size asked for. Raises CakeError, keys within the lettering."""
+    face = Face(asked.font.name, asked.font.content)
+    try:
+        missing = lacking(asked.text, face)
+        if missing:
+            raise CakeError([missing_glyphs_problem(asked.font.name, missing)])
+        text = set_text(asked.text, face)
+    except GeometryError as error:
+        advice = "use another file, or one of the bundled faces: script, bold"
+        raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
+    if asked.width is not None:
+        return text.scaled(asked.width.mm / text.box.width)
+    return text.scaled(asked.cap_height.mm if asked.cap_height else USUAL_CAPS)
+
+
+def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
+    """Return what is wrong with a text whose typeface lacks some characters."""
+    return Problem(
+        ("text",),
+        f"{', '.join(map(character_name, missing))}, which the typeface “{font}” lacks",
+        "characters of the typeface",
+        "write it otherwise, or choose another font",
+    )
+
+
+def _baseline(asked: Lettering, text: TextLine) -> Baseline:
+    """Return the line the letters stand on, its middle at (0, 0)."""
+    if asked.line != "arch" or asked.rise.mm == 0:
+        return level
+    try:
+        return arched(text.box.width, asked.rise.mm)
+    except GeometryError:
+        most = in_both(text.box.width * STEEPEST)
+        raise CakeError(
+            [
+                Problem(
+                    ("rise",),
+                    f"“{asked.rise}” under a text {in_both(text.box.width)} wide",
+                    f"up to {most}, half a circle",
+                    "make the arch flatter",
+                )
+            ]
+        ) from None
+
+
+@lru_cache(maxsize=64)
+def on_side(layer: Layer, asked: Lettering) -> Lettered:
+    """Return a text as its side lies flat: each letter of true size, along the true line.
+
+    Raises CakeError, keys within the lettering, where it does not fit the side.
+    """
+    side = layer.side
+    text = sized(asked)
+    middle = side.girth / 2 + asked.aside.mm
+    shape = _baseline(asked, text)
+    box = joined(path.bounds for path in text.along(shape))
+    depth = side.foot_at(middle)
+    foot = asked.level.mm if asked.level else (depth + box.y1 + box.y0) / 2
+    room = side.girth * side.stretch(min(foot, depth))
+    if text.box.width > room:
+        raise CakeError([_too_wide(asked, text, room, "a side that goes round")])
+    if box.height > depth:
+        raise CakeError([_too_tall(asked, text, box, depth)])
+    placed = text.along(_on_paper(side, (middle, foot), shape, text.box.width))
+    drawn = tuple(rolled(side, path, middle) for path in placed)
+    _refuse_beyond(side, asked, foot, drawn)
+    upright = frame(side, (middle, foot)).inverse()
+    return Lettered(asked, text, tuple(path.transformed(upright) for path in placed), drawn)
+
+
+def _on_paper(side: Side, at: Point, shape: Baseline, width: float) -> Baseline:
+    """Return the line of a text on the paper, its middle at (u, v), as long as the text needs.
+
+    It rises over the level line through its middle as ``shape`` does over a straight line.
+    """
+    u, v = at
+    if side.is_level:
+        move = frame(side, at)
+
+        def moved(along: float) -> tuple[Point, float]:
+            place, turn = shape(along)
+            return move.transformPoint(place), turn
+
+        return moved
+    level_line = PaperLine(lambda t: side.flat(u + t, v), width)
+
+    def curve(t: float) -> Point:
+        (x, y), _ = shape(t)
+        return side.flat(u + level_line.parameter(x), v - y)
+
+    return PaperLine(curve, width / 2 + _BESIDE)
+
+
+def _refuse_beyond(side: Side, asked: Lettering, foot: float, drawn: Sequence[Path]) -> None:
+    """Raise CakeError where letters leave the side, with the levels at which they would not."""
+    points = [point for path in drawn for contour, _ in sampled(path) for point in contour]
+    above = -min(v for _, v in points)
+    below = max(v - side.foot_at(u) for u, v in points)
+    if max(above, below) > _LEAVES:
+        found = (
+            f"“{asked.level}”: the letters" if asked.level else "the letters, left in the middle"
+        )
+        raise CakeError(
+            [
+                Problem(
+                    ("level",) if asked.level else (_size_key(asked),),
+                    f"{found} that reach {in_both(max(above, below))} beyond the"
+                    f" {'rim' if above > below else 'foot'}",
+                    f"{in_both(max(foot + above, 0.0))} to {in_both(foot - below)}",
+                    "move the lettering, or make it smaller",
+                )
+            ]
+        )
+
+
+def _size_key(asked: Lettering) -> str:
+    return "width" if asked.width else "cap_height" if asked.cap_height else "text"
+
+
+def _too_wide(asked: Lettering, text: TextLine, room: float, where: str) -> Problem:
+    return Problem(
+        (_size_key(asked),),
+        f"a text {in_both(text.box.width)} wide, capitals {decimal(text.cap_height, 1)} mm tall",
+        f"up to {in_both(room)} on {where}",
+        f'write cap_height = "{int(text.cap_height * room / text.box.width)} mm" or less',
+    )
+
+
+def _too_tall(asked: Lettering, text: TextLine, box: Box, depth: float) -> Problem:
+    return Problem(
+        (_size_key(asked),),
+        f"a text {in_both(box.height)} tall with all that stands up and hangs down",
+        f"up to {in_both(depth)}, the depth of the side",
+        f'write cap_height = "{int(text.cap_height * depth / box.height)} mm" or less',
+    )
+
+
+def on_top(layer: Layer, asked: Lettering) -> Lettered:
+    """Return a text in the plan of a top, front down: straight or arched in it, or along its rim.
+
+    Raises CakeError, keys within the lettering, where it does not fit the top.
+    """
+    text = sized(asked)
+    rim = layer.rim
+    if asked.line == "rim":
+        inner = _inner(rim, asked, text)
+        if text.box.width > inner.girth:
+            raise CakeError([_too_wide(asked, text, inner.girth, "the line along this rim")])
+        middle = inner.girth / 2 + asked.aside.mm
+
+        def along(place: float) -> tuple[Point, float]:
+            return inner.at(middle + place), inner.heading_at(middle + place)
+
+        placed = text.along(along)
+    else:
+        flat = text.along(_baseline(asked, text))
+        box = joined(path.bounds for path in flat)
+        foot = rim.bounds.y0 + asked.level.mm if asked.level else -box.centre[1]
+        placed = tuple(path.moved(asked.aside.mm, foot) for path in flat)
+    if lie_in(rim.path(), placed):
+        return Lettered(asked, text, placed)
+    found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
+    allowed = f"a text that lies on the top, {in_both(rim.across)} across"
+    advice = "make it smaller, or move it"
+    raise CakeError([Problem((_size_key(asked),), found, allowed, advice)])
+
+
+def _inner(rim: Outline, asked: Lettering, text: TextLine) -> Outline:
+    """Return the line along a rim that the letters stand on."""
+    by = asked.level.mm if asked.level else FROM_RIM - min(text.box.y0, 0.0)
+    try:
+        return rim.grown(-by)
+    except GeometryError:
+        found = f"a line {in_both(by)} inside a top {in_both(rim.across)} across"
+        raise CakeError(
+            [Problem(("level",), found, "one that goes round", "move it out")]
+        ) from None
+
+
+def on_sides(tier: Solid) -> Mapping[int, Lettered]:
+    """Return the letterings on the side of a tier by their places in the cake file.
+
+    Raises CakeError with every problem of them.
+    """
+    return _each(tier, "side", lambda asked: _beside_holes(tier, on_side(tier.covered, asked)))
+
+
+def _on_tops(tier: Solid) -> Mapping[int, Lettered]:
+    return _each(tier, "top", lambda asked: on_top(tier.covered, asked))
+
+
+def _each(tier: Solid, on: str, set_out: Callable[[Lettering], Lettered]) -> Mapping[int, Lettered]:
+    problems: list[Problem] = []
+    made: dict[int, Lettered] = {}
+    for place, asked in enumerate(tier.asked.lettering):
+        if asked.on != on:
+            continue
+        try:
+            made[place] = set_out(asked)
+        except CakeError as error:
+            owner = (*tier.key("lettering"), place)
+            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
+    if problems:
+        raise CakeError(problems)
+    return made
+
+
+def _beside_holes(tier: Solid, lettered: Lettered) -> Lettered:
+    """Return lettering that no opening of the side cuts into. Raises CakeError for other."""
+    holes, girth = opening_paths(tier, tier.covered), tier.covered.side.girth
+    if holes and overlap(holes, lettered.on_side, (-girth, 0.0, girth)):
+        asked = lettered.asked
+        found = f"“{asked.text}” runs into the hole through the tier"
+        allowed = "letters beside, above or below the hole"
+        advice = "move it with aside or level, or make it smaller"
+        key = "aside" if asked.aside.mm else "level" if asked.level else "text"
+        raise CakeError([Problem((key,), found, allowed, advice)])
+    return lettered
+
+
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the lettering on the side of a tier. Raises CakeError with every problem of it."""
+    for place, lettered in on_sides(tier).items():
+        box = joined(path.bounds for path in lettered.on_side)
+        yield Guide(
+            tier.covered,
+            Drawing(tuple(Stroke(path, Role.GUIDE) for path in lettered.on_side)),
+            box.y0,
+            box.y1,
+            numbered(lettered.values, "text", place),
+            strip=f"lettering-{place + 1}" if lettered.asked.paper == "strip" else "",
+            note=f"lettering {place + 1}: capitals {measure(lettered.line.cap_height)}",
+            name=f"lettering {place + 1}",
+            key=(*tier.key("lettering"), place),
+            is_placed=True,
+        )

@@ -1,0 +1,36 @@
+"""What lies on what on a side: said of everything that is not moved apart by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from templates_gen.errors import Doubt
+from templates_gen.geometry.areas.lines import overlap
+from templates_gen.geometry.path import Path, line
+from templates_gen.guides.guide import Guide
+from templates_gen.tiers.solid import Solid
+
+
+def overlaps(tier: Solid, found: Sequence[Guide]) -> Iterator[Doubt]:
+    """Yield a doubt for each two guides of the covered side that lie on each other.
+
+    Drips and designs go round together as they are meant to; what has its own place, lettering and
+    small pieces, is held against them all, and letters against the corners of the tier.
+    """
+    girth = tier.covered.side.girth
+    turns = (-girth, 0.0, girth)
+    for below, above in combinations([guide for guide in found if guide.name], 2):
+        if above.is_placed and overlap(_paths(above), _paths(below), turns):
+            text = f"{tier.name}: {above.name} lies on {below.name}; move one of them if you can."
+            yield Doubt(above.key, text)
+    side = tier.covered.side
+    corners = [line((u, 0.0), (u, side.foot_at(u))) for u in tier.covered.rim.corners]
+    for guide in found:
+        if guide.is_placed and corners and overlap(_paths(guide), corners, turns):
+            text = f"{tier.name}: {guide.name} runs over a corner, where letters bend."
+            yield Doubt(guide.key, text)
+
+
+def _paths(guide: Guide) -> list[Path]:
+    return [stroke.path for stroke in guide.drawing.strokes]

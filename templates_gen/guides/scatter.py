@@ -1,0 +1,163 @@
+"""Scatter: small pieces spread over a side, marked by number."""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cakefile.cutting import MOST, Scatter
+from templates_gen.cakefile.lengths import Length
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Value
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL
+from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path
+from templates_gen.guides import keep_clear
+from templates_gen.guides.cutting import cutout
+from templates_gen.guides.guide import Guide, numbered
+from templates_gen.guides.spread import Room, spread
+from templates_gen.tiers.rigid import set_at
+from templates_gen.tiers.solid import Solid
+from templates_gen.units import counted, decimal, in_both
+
+USUAL_DENSITY = 3
+"""Pieces to 10 cm by 10 cm where nothing is said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scattered:
+    """Small pieces in their places: the outline of one, y up about (0, 0); places in (u, v).
+
+    ``placed`` are their outlines as they lie on the side, in (u, v).
+    """
+
+    asked: Scatter
+    outline: Path
+    places: tuple[Point, ...]
+    placed: tuple[Path, ...]
+
+
+@lru_cache(maxsize=64)
+def scatters(tier: Solid) -> Mapping[int, Scattered]:
+    """Return the scatters of a tier by their place in the cake file, each clear of those before.
+
+    Made once for guides, cutting sheets and the bench. Raises CakeError with every problem.
+    """
+    if not tier.asked.scatter:
+        return {}
+    taken = [(path, 0.0) for path in keep_clear.all_on_side(tier)]
+    problems: list[Problem] = []
+    made: dict[int, Scattered] = {}
+    for place, asked in enumerate(tier.asked.scatter):
+        try:
+            made[place] = scattered(tier, asked, taken)
+        except CakeError as error:
+            owner = (*tier.key("scatter"), place)
+            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
+        else:
+            taken += [(path, asked.apart.mm) for path in made[place].placed]
+    if problems:
+        raise CakeError(problems)
+    return made
+
+
+def scattered(tier: Solid, asked: Scatter, taken: Sequence[tuple[Path, float]]) -> Scattered:
+    """Return pieces spread over a tier, clear of what is ``taken``: each with its own room, mm.
+
+    Raises CakeError, keys within the scatter.
+    """
+    outline = cutout(asked.shape, asked.file.content if asked.file else None, asked.size.mm)
+    box = outline.bounds
+    radius = math.hypot(box.width, box.height) / 2 if asked.shape != "circle" else asked.size.mm / 2
+    side = tier.covered.side
+    top, foot = _band(side.depth, asked, radius)
+    per_piece = 1e4 / (asked.density or USUAL_DENSITY)
+    area = keep_clear.area(side, top, foot)
+    count = asked.count or min(MOST, max(1, round(area / per_piece)))
+    kept = [(path, radius + max(apart, asked.apart.mm)) for path, apart in taken]
+    free = keep_clear.clear_on(tier.covered, kept, (top, foot), radius)
+    room = Room(side.girth, top + radius, foot - radius, free, side.flat, area)
+    places = spread(room, count, 2 * radius + asked.apart.mm, asked.seed)
+    if len(places) < count:
+        raise CakeError([_no_room(asked, count, len(places))])
+    draw = random.Random(asked.seed)
+    placed = []
+    for at in places:
+        turn = draw.random() * math.tau if asked.turned else 0.0
+        placed.append(set_at(side, outline.transformed(Transform().rotate(turn)), at))
+    return Scattered(asked, outline, places, tuple(placed))
+
+
+def _band(depth: float, asked: Scatter, radius: float) -> tuple[float, float]:
+    top = asked.top.mm if asked.top else 0.0
+    foot = asked.foot.mm if asked.foot else depth
+    for key, length in (("top", asked.top), ("foot", asked.foot)):
+        if isinstance(length, Length) and length.mm > depth + 1e-9:
+            found, allowed = (
+                f"“{length}” on a side {in_both(depth)} deep",
+                f"up to {in_both(depth)}",
+            )
+            raise CakeError([Problem((key,), found, allowed, "move the pieces up")])
+    if foot - top < 2 * radius:
+        found = f"pieces that take {in_both(2 * radius)} on a band {decimal(foot - top, 1)} mm tall"
+        allowed = "pieces that fit the band, however they are turned"
+        raise CakeError(
+            [Problem(("size",), found, allowed, "make them smaller, or the band taller")]
+        )
+    return top, foot
+
+
+def _no_room(asked: Scatter, count: int, found: int) -> Problem:
+    key = "count" if asked.count else "density" if asked.density else "size"
+    if not found:
+        advice = "make them smaller, or give them a band clear of all else on the side"
+    else:
+        advice = f"write count = {found}, or make them smaller"
+    return Problem(
+        (key,),
+        f"{counted(count, 'piece')} of {asked.size} {asked.apart} apart",
+        f"as many as there is room for: {found} were placed",
+        advice,
+    )
+
+
+def guides(tier: Solid) -> Iterator[Guide]:
+    """Yield the outlines of scattered pieces where they belong, each with its number."""
+    for place, made in scatters(tier).items():
+        boxes = [path.bounds for path in made.placed]
+        values: dict[str, Value] = {
+            "scatter": made.asked.shape,
+            "placed": len(made.places),
+            "size_mm": made.asked.size.mm,
+            "places_u_mm": tuple(u for u, _ in made.places),
+            "places_v_mm": tuple(v for _, v in made.places),
+        }
+        yield Guide(
+            tier.covered,
+            Drawing(tuple(Stroke(path, Role.GUIDE) for path in made.placed), _numbers(made)),
+            min(box.y0 for box in boxes),
+            max(box.y1 for box in boxes),
+            numbered(values, "scatter", place),
+            note=f"{len(made.places)} × {made.asked.shape}, {made.asked.size}",
+            name=f"scatter {place + 1}",
+            key=(*tier.key("scatter"), place),
+            is_placed=True,
+        )
+
+
+def _numbers(made: Scattered) -> tuple[Label, ...]:
+    """Write numbers in the middles of the pieces, from the back join to the right."""
+    size = min(SMALL, made.asked.size.mm / 4)
+    drop = size * lettering.CAP_HEIGHT / 2
+    return tuple(
+        Label(str(number), (u, v + drop), size, Anchor.MIDDLE)
+        for number, (u, v) in enumerate(made.places, 1)
+    )

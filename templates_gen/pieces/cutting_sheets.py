@@ -1,0 +1,69 @@
+"""Cutting sheets: small pieces side by side, each with its number."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, Line, text_block
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
+from templates_gen.guides.scatter import Scattered, scatters
+from templates_gen.tiers.solid import Solid
+
+SHEET = (180.0, 120.0)
+"""The largest cutting sheet, mm: two of them share a page of A4."""
+
+BETWEEN = 2.0
+"""Paste between two pieces on a cutting sheet, mm."""
+
+LANE = 8.0
+"""A strip of it for words."""
+
+
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield cutting sheets with as many small pieces as are scattered over the tier."""
+    for place, made in scatters(tier).items():
+        yield from _sheets(tier, place, made)
+
+
+def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
+    """Yield sheets of pieces side by side, each with its number, on as many sheets as it takes."""
+    box = made.outline.bounds
+    wide, tall = box.width + BETWEEN, box.height + BETWEEN
+    across = max(1, int((SHEET[0] - BETWEEN) / wide))
+    rows = max(1, int((SHEET[1] - BETWEEN - LANE) / tall))
+    total = len(made.places)
+    for sheet, first in enumerate(range(0, total, across * rows), 1):
+        count = min(across * rows, total - first)
+        used = math.ceil(count / across)
+        paper = Box(0, 0, min(across, count) * wide + BETWEEN, used * tall + BETWEEN + LANE)
+        title = f"{tier.name}: {made.asked.shape}, numbers {first + 1} to {first + count}"
+        drawn: list[Stroke] = []
+        labels: list[Label] = []
+        size = min(SMALL, made.asked.size.mm / 4)
+        for index in range(count):
+            x = BETWEEN + (index % across) * wide - box.x0
+            y = paper.y1 - BETWEEN - (index // across) * tall - box.y1
+            drawn.append(Stroke(made.outline.moved(x, y), Role.CUT))
+            at = (x, y - size * lettering.CAP_HEIGHT / 2)
+            labels.append(Label(str(first + index + 1), at, size, Anchor.MIDDLE))
+        words = text_block([Line(title)], Box(1, 0.5, paper.x1 - 1, LANE - 0.5))
+        yield Piece(
+            owner=tier.slug,
+            kind="scatter",
+            tier=tier.name,
+            title=title,
+            surface="flat",
+            copies=1,
+            use=f"Cut them from paste rolled {made.asked.thickness} thick and set each at its"
+            " number on the collar.",
+            outline=rectangle(paper),
+            drawing=Drawing(tuple(drawn), (*labels, *words)),
+            values={"pieces": count, "size_mm": made.asked.size.mm},
+            part=f"{place + 1}-{sheet}",
+        )

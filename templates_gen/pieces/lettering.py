@@ -1,0 +1,112 @@
+"""What lettering needs beside the collar: the top it stands on, mirrors, letters to cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.fonts import missing_glyphs
+from templates_gen.drawing.letters import Letter
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import Line, measure, text_block, title_lines
+from templates_gen.geometry.areas.booleans import clean
+from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.path import rectangle
+from templates_gen.guides.lettering import Lettered, _on_tops, on_sides
+from templates_gen.pieces.marks import plan_quarters
+from templates_gen.tiers.solid import Solid
+
+MARGIN = 8.0
+"""Paper round mirrored lettering, mm."""
+
+WORDS = 14.0
+"""Paper below it, for words."""
+
+
+def build(tier: Solid) -> Iterable[Piece]:
+    """Yield what lettering needs beside the collar: the top it stands on, mirrors, letters."""
+    for place, lettered in _on_tops(tier).items():
+        yield _top(tier, place, lettered)
+        yield from _extras(tier, place, lettered)
+    for place, lettered in on_sides(tier).items():
+        yield from _extras(tier, place, lettered)
+
+
+def _top(tier: Solid, place: int, lettered: Lettered) -> Piece:
+    rim = tier.covered.rim
+    title = f"{tier.name}: lettering {place + 1}"
+    reach = rim.bounds.y1
+    room = Box(-reach * 0.4, lettered.box.y1 + 3, reach * 0.4, reach * 0.75)
+    words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), room)
+    drawn = Drawing(tuple(Stroke(path, Role.GUIDE) for path in lettered.outlines), words)
+    return Piece(
+        owner=tier.slug,
+        kind="top-lettering",
+        tier=tier.name,
+        title=title,
+        surface="covered",
+        copies=1,
+        use="Lay it on the covered top, front to the front, and prick along the letters.",
+        outline=rim.path(),
+        drawing=drawn + plan_quarters(rim),
+        values=lettered.values,
+        part=str(place + 1),
+    )
+
+
+def _extras(tier: Solid, place: int, lettered: Lettered) -> Iterator[Piece]:
+    if lettered.asked.mirror:
+        yield _mirror(tier, place, lettered)
+    if lettered.asked.cut:
+        yield from _letters(tier, place, lettered)
+
+
+def _mirror(tier: Solid, place: int, lettered: Lettered) -> Piece:
+    """Return the text left to right, on paper with a margin, to trace from behind."""
+    paths = [path.transformed(Transform(-1, 0, 0, 1, 0, 0)) for path in lettered.outlines]
+    box = joined(path.bounds for path in paths)
+    paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).grown(MARGIN)
+    title = f"{tier.name}: lettering {place + 1}, mirrored"
+    use = "Trace it with soft pencil or pipe it on parchment; it reads right when turned over."
+    room = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)
+    words = text_block([Line(title, bold=True), Line(use)], room)
+    return Piece(
+        owner=tier.slug,
+        kind="lettering-mirror",
+        tier=tier.name,
+        title=title,
+        surface="flat",
+        copies=1,
+        use=use,
+        outline=rectangle(paper),
+        drawing=Drawing(tuple(Stroke(path, Role.GUIDE) for path in paths), words),
+        values=lettered.values,
+        part=str(place + 1),
+    )
+
+
+def _letters(tier: Solid, place: int, lettered: Lettered) -> Iterator[Piece]:
+    """Yield each letter once, in the order they are first used, with how many to cut."""
+    forms: dict[str, list[Letter]] = {}
+    for letter in lettered.line.inked:
+        forms.setdefault(letter.name, []).append(letter)
+    for number, same in enumerate(forms.values(), 1):
+        text = same[0].text.strip()
+        shown = f"“{text}”" if text and not missing_glyphs(text) else str(number)
+        box = same[0].path.bounds
+        yield Piece(
+            owner=tier.slug,
+            kind="letter",
+            tier=tier.name,
+            title=f"{tier.name}: letter {shown}",
+            surface="flat",
+            copies=len(same),
+            use=f"Cut {len(same)}; set the letters where the lettering marks them.",
+            outline=clean(same[0].path),
+            drawing=Drawing(),
+            values={"letter": text, "width_mm": box.width, "height_mm": box.height},
+            part=f"{place + 1}-{number:02}",
+        )

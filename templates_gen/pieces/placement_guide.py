@@ -1,0 +1,227 @@
+"""Score sheet: where the next tier stands on a drum or on a covered top."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece, Value
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, TEXT, measure, text_block, title_lines
+from templates_gen.errors import Doubt
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import Area, covers, region
+from templates_gen.geometry.areas.lines import within
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.outline import Outline
+from templates_gen.pieces.marks import (
+    MARK,
+    axes_across,
+    centre_cross,
+    inwards,
+    plan_quarters,
+    quadrant,
+    strokes,
+)
+from templates_gen.tiers import dowels
+from templates_gen.tiers.dowels import Support
+from templates_gen.tiers.pose import Place
+from templates_gen.tiers.stack import TOUCHING, Seat
+from templates_gen.units import counted, in_both
+
+CROSS = 5.0
+"""Half the length of a cross to prick, mm, where the dowel is no thicker."""
+NARROW = 5.0
+"""Clearance in mm that is worth a second look."""
+
+
+def build(seat: Seat) -> Iterable[Piece]:
+    """Yield the sheet that lies on a drum or top, with the outline of the tier to set on it."""
+    if not seat.scored:
+        return
+    upper, place = seat.upper, seat.place
+    title = f"{seat.name}: score sheet"
+    yield Piece(
+        owner=seat.slug,
+        kind="score",
+        tier=seat.name,
+        title=title,
+        surface="drum" if seat.on_drum else "covered",
+        copies=1,
+        use=_use(seat),
+        outline=seat.edge,
+        drawing=_drawing(seat, title),
+        values={
+            "outline_across_mm": upper.covered.foot.across,
+            "board_across_mm": upper.board.across,
+            "clearance_mm": seat.clearance,
+            "right_mm": place.right,
+            "back_mm": place.back,
+            "turn_deg": place.turn,
+            **_dowel_values(seat.support),
+        },
+        doubts=_doubts(seat),
+    )
+
+
+def _use(seat: Seat) -> str:
+    upper = seat.upper.name
+    dowelled = seat.support is not None and seat.support.count
+    dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
+    return (
+        f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, edges together, and prick the"
+        f" outline named “{upper} covered”: “{upper}” stands there.{dowels}"
+    )
+
+
+def _dowel_values(support: Support | None) -> dict[str, Value]:
+    if support is None:
+        return {}
+    return {
+        "dowel_count": support.count,
+        "dowel_length_mm": support.length,
+        "dowels_right_mm": tuple(x for x, _ in support.places),
+        "dowels_back_mm": tuple(y for _, y in support.places),
+    }
+
+
+def _drawing(seat: Seat, title: str) -> Drawing:
+    upper, place = seat.upper, seat.place
+    covered, board = upper.covered.foot, upper.board
+    block = title_lines(
+        title,
+        f"for {upper.name}: {measure(covered.across)} across",
+        _room(seat),
+        *_dowel_words(seat.support),
+    )
+    on = region(seat.edge)
+    # what reaches over the edge has no paper to stand on
+    lines = ((within(seat.covered, on), Role.SCORE), (within(seat.board, on), Role.GUIDE))
+    outlines = Drawing(
+        tuple(Stroke(path, role) for path, role in lines if path.commands),
+        (
+            _along(f"{upper.name} covered", covered, place, on, 7),
+            _along("board", board, place, on, 19 / 3),
+            *text_block(block, _free_room(seat)),
+        ),
+    )
+    marks = _dowel_marks(seat.support) if seat.support else Drawing()
+    quarters = plan_quarters(seat.outline).transformed(seat.lies.transform)
+    return outlines + marks + _middle(place, board) + axes_across(seat.edge) + quarters
+
+
+def _dowel_words(support: Support | None) -> list[str]:
+    if support is None:
+        return []
+    words = (
+        [f"{counted(support.count, 'dowel')}, each {measure(support.length)} long"]
+        if support.count
+        else []
+    )
+    return [*words, *(["T: one dowel through all tiers"] if support.through else [])]
+
+
+def _dowel_marks(support: Support) -> Drawing:
+    """Draw a numbered cross for each dowel, in a ring as wide as it; T for the one through all."""
+    named = [(str(number), place) for number, place in enumerate(support.places, 1)]
+    if support.through is not None:
+        named.append(("T", support.through))
+    drawn: list[Stroke] = []
+    labels: list[Label] = []
+    half = support.thickness / 2
+    for name, (x, y) in named:
+        arm = max(half, CROSS)
+        drawn += strokes(Role.SCORE, ((x - arm, y), (x + arm, y)), ((x, y - arm), (x, y + arm)))
+        drawn.append(Stroke(circle((x, y), half), Role.GUIDE))
+        labels.append(Label(name, (x + half + 1, y + half * 0.5), TEXT, bold=True))
+    return Drawing(tuple(drawn), tuple(labels))
+
+
+def _free_room(seat: Seat) -> Box:
+    """Return a quarter round the upper tier's middle free of dowels and marks, or one within them.
+
+    The first of the quarters right and back, left and back, left and front, right and front.
+    """
+    right, back = seat.place.right, seat.place.back
+    support = seat.support
+    places = support.places if support else ()
+    across = support.thickness / 2 + 2 if support else 0.0
+    room = min(seat.outline, seat.upper.board, key=lambda each: each.across)
+    quarter = quadrant(room, across + 6 if places else 3.0)
+    boxes = [
+        Box.round([(sx * quarter.x0, sy * quarter.y0), (sx * quarter.x1, sy * quarter.y1)])
+        for sx, sy in ((1, 1), (-1, 1), (-1, -1), (1, -1))
+    ]
+    boxes = [box.moved(right, back) for box in boxes]
+    taken = [Box(x, y, x, y).grown(across) for x, y in places]
+    taken += [label.box for label in _middle(seat.place, seat.upper.board).labels[-1:]]
+    free = (box for box in boxes if not any(box.common(each) for each in taken))
+    within = quadrant(room.scaled(0.5)) if places else quarter
+    return next(free, within.moved(right, back))
+
+
+def _room(seat: Seat) -> str:
+    """Say how much of the surface is left round the tier, or how far the tier reaches over it."""
+    if seat.clearance < -TOUCHING:
+        return f"reaches over by up to {measure(-seat.clearance)}"
+    if seat.place.distance or seat.outline.radius is None or seat.upper.covered.foot.radius is None:
+        return f"least clearance {measure(max(seat.clearance, 0.0))}"
+    return f"clearance all round {measure(seat.clearance)}"
+
+
+def _middle(place: Place, board: Outline) -> Drawing:
+    """Mark the middle of an upper tier that does not stand in the middle, and its own front."""
+    arm, front = 5.0, board.girth / 2
+    marked = Drawing()
+    if place.distance:
+        marked += centre_cross(arm)
+        marked += Drawing(labels=(Label("its middle", (1.5, 1.5), SMALL),))
+    if place.turn:
+        x, y = inner = inwards(board, front, MARK)
+        marked += Drawing(
+            strokes(Role.GUIDE, (board.at(front), inner)),
+            (Label("its front", (x, y + 1.5), SMALL, Anchor.MIDDLE),),
+        )
+    return marked.transformed(place.transform)
+
+
+def _along(text: str, outline: Outline, place: Place, on: Area, first: float) -> Label:
+    """Set a word inside an outline, along it, where that is ``on`` the surface.
+
+    ``first`` is the place to try first, in twelfths of the girth from the back.
+    """
+
+    def at(twelfths: float) -> Label:
+        s = twelfths / 12 % 1 * outline.girth
+        turn = math.degrees(outline.heading_at(s)) % 360
+        label = Label(text, inwards(outline, s, SMALL), SMALL, Anchor.MIDDLE, turn)
+        return label.transformed(place.transform)
+
+    tries = map(at, (first + step for step in range(12)))
+    return next((label for label in tries if covers(on, label.box)), at(first))
+
+
+def _doubts(seat: Seat) -> tuple[Doubt, ...]:
+    """Return what is doubtful about how a tier stands."""
+    upper, found = seat.upper, []
+    if TOUCHING < seat.clearance < NARROW:
+        text = f"{upper.name}: only {in_both(seat.clearance)} is left all round it on {seat.name}."
+        if seat.place.distance:
+            text = f"{upper.name}: only {in_both(seat.clearance)} is left beside it on {seat.name}."
+        found.append(Doubt(upper.key("size"), text))
+    if seat.clearance < -TOUCHING:
+        text = (
+            f"{upper.name}: it reaches {in_both(-seat.clearance)} over {seat.name}; nothing holds"
+            " up what reaches over."
+        )
+        found.append(Doubt(upper.key("position", "overhang"), text))
+    if upper.board.across > upper.covered.foot.across:
+        text = f"{upper.name}: its board is wider than the covered tier and will show."
+        found.append(Doubt(upper.key("board"), text))
+    if upper.board.across < upper.bare.foot.across / 2:
+        text = f"{upper.name}: its board is less than half as wide as the tier."
+        found.append(Doubt(upper.key("board"), text))
+    if seat.lower is not None and seat.support is not None:
+        found += dowels.doubts(seat.lower, seat.support)
+    return tuple(found)

@@ -1,0 +1,250 @@
+"""A piece larger than a sheet is split into windows on a lattice that overlap each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.booleans import Area, part_in
+from templates_gen.geometry.box import Box
+from templates_gen.sheets.captions import LANE, LINE, full, short
+from templates_gen.sheets.packing import nest
+from templates_gen.sheets.spans import CLEAR, OVERLAP, Axis, Stretch, axes, fewest, stretches
+
+GAP = 3.0
+"""Between windows on one sheet, mm."""
+NARROW, NARROWEST = 40.0, 20.0
+"""A window narrower than this is awkward to tape, and only just bearable, mm."""
+WAYS = 3
+"""How many ways to split a piece are worth trying with all the others."""
+EDGE = 0.5
+"""Room for half the width of a line round what a window shows, mm."""
+_NOTHING = 1e-6
+"""A window that would show less of a piece than this is left out, mm²."""
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A window before it has a place: row and column of the lattice, box in the piece's frame.
+
+    Its ``caption`` stands above it, or along its left when ``upright``.
+    """
+
+    row: int
+    column: int
+    box: Box
+    upright: bool
+    caption: tuple[str, ...]
+
+    @property
+    def code(self) -> str:
+        """Row letter and column number; rows from the top, no I and no O."""
+        return code(self.row, self.column)
+
+    @property
+    def lane(self) -> float:
+        """Room for the caption along one side of the window, mm."""
+        return LANE + (len(self.caption) - 1) * LINE
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height with the caption and half a gap all round."""
+        width, height = self.box.width + GAP, self.box.height + GAP
+        return (width + self.lane, height) if self.upright else (width, height + self.lane)
+
+
+@dataclass(frozen=True, slots=True)
+class Lattice:
+    """A piece's windows, and the match lines in the middle of the overlaps: x of each, y of each.
+
+    Of a piece in several windows it holds the filled outline, ``area``.
+    """
+
+    piece: Piece
+    cells: tuple[Cell, ...]
+    area: Area | None = None
+    lines_x: tuple[float, ...] = ()
+    lines_y: tuple[float, ...] = ()
+
+    def tile(self, cell: Cell) -> Box:
+        """Return the part of the piece between the match lines round a window."""
+        size = self.piece.size
+        xs = (size.x0, *self.lines_x, size.x1)
+        ys = (size.y0, *self.lines_y, size.y1)[::-1]
+        return Box(xs[cell.column], ys[cell.row + 1], xs[cell.column + 1], ys[cell.row])
+
+    def room(self, cell: Cell) -> Box:
+        """Return what a window shows of its tile, without what marks on its match lines take."""
+        tile = self.tile(cell)
+        room = Box(
+            tile.x0 + (CLEAR if tile.x0 in self.lines_x else 0),
+            tile.y0 + (CLEAR if tile.y0 in self.lines_y else 0),
+            tile.x1 - (CLEAR if tile.x1 in self.lines_x else 0),
+            tile.y1 - (CLEAR if tile.y1 in self.lines_y else 0),
+        )
+        # a window reaches no farther than the piece
+        return room.common(cell.box) or room
+
+
+def code(row: int, column: int) -> str:
+    """Return row letter and column number, from 1."""
+    return f"{letters(row)}{column + 1}"
+
+
+def letters(index: int) -> str:
+    """Return A, B to Z without I and O, then AA, AB and so on."""
+    rest, last = divmod(index, len(_LETTERS))
+    return (letters(rest - 1) if rest else "") + _LETTERS[last]
+
+
+def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
+    """Return ways to split a piece for a field of ``width`` by ``height``, the handiest first.
+
+    A piece that fits, turned or not, stays whole in all of them. For any other they are the
+    lattices that take the fewest sheets by themselves: the one with the fewest windows and the
+    one with the least paper, both without narrow windows if there is such a one, then the one
+    with the least paper whose windows are just bearable.
+    """
+    box = piece.size.grown(EDGE)
+    for whole in _wholes(piece, box):
+        if _fits(whole, width, height):
+            return [Lattice(piece, (whole,))] * WAYS
+    found = list(_lattices(piece, box, width, height))
+    needed = [_sheets(lattice, width, height) for lattice in found]
+    fewest = [
+        lattice for lattice, sheets in zip(found, needed, strict=True) if sheets == min(needed)
+    ]
+    bearable = [lattice for lattice in fewest if _narrowest(lattice) >= NARROWEST] or fewest
+    handy = [lattice for lattice in bearable if _narrowest(lattice) >= NARROW] or bearable
+    return [min(handy, key=_awkwardness), min(handy, key=_paper), min(bearable, key=_paper)]
+
+
+def _wholes(piece: Piece, box: Box) -> Iterator[Cell]:
+    """Yield a piece in one window: with its full caption if it can be, along the longer side."""
+    ways = [(upright, _room(box, upright)) for upright in (False, True)]
+    ways.sort(key=lambda way: -way[1])
+    for upright, room in ways:
+        caption = full(piece, piece.title, room)
+        if caption:
+            yield Cell(0, 0, box, upright, caption)
+    for upright, room in ways:
+        yield Cell(0, 0, box, upright, short(piece, piece.title, code(0, 0), room))
+
+
+def _fits(cell: Cell, width: float, height: float) -> bool:
+    w, h = cell.size
+    return (w <= width and h <= height) or (h <= width and w <= height)
+
+
+def _sheets(lattice: Lattice, width: float, height: float) -> int:
+    sizes = [cell.size for cell in lattice.cells]
+    order = sorted(range(len(sizes)), key=lambda item: -max(sizes[item]))
+    return 1 + max(spot.sheet for spot in nest(sizes, order, width, height))
+
+
+def _narrowest(lattice: Lattice) -> float:
+    return min(min(cell.box.width, cell.box.height) for cell in lattice.cells)
+
+
+def _awkwardness(lattice: Lattice) -> tuple[int, bool, float]:
+    silent = len(lattice.cells[0].caption) == 1
+    return len(lattice.cells), silent, -round(_narrowest(lattice), 3)
+
+
+def _paper(lattice: Lattice) -> tuple[float, int]:
+    area = sum(width * height for width, height in (cell.size for cell in lattice.cells))
+    return round(area, 3), len(lattice.cells)
+
+
+def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[Lattice]:
+    """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
+    area = piece.area
+    along_x, along_y = axes(piece, box)
+    for wide, tall in ((width, height), (height, width)):
+        for upright in (False, True):
+            most_x = wide - GAP - (LANE if upright else 0)
+            most_y = tall - GAP - (0 if upright else LANE)
+            room = min(_room(box, upright), most_y if upright else most_x)
+            more = max(len(full(piece, _name(piece, 0, 0), room)) - 1, 0) * LINE
+            columns = _ways(along_x, most_x, before=more if upright else 0.0)
+            rows = _ways(along_y, most_y, after=0.0 if upright else more)
+            for xs, ys in product(columns, rows):
+                found = _lattice(piece, area, xs, ys[::-1], upright)
+                yield _said_in_full(found, width, height)
+
+
+def _name(piece: Piece, row: int, column: int) -> str:
+    return f"{piece.title} · {code(row, column)}"
+
+
+def _ways(
+    axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0
+) -> list[tuple[Stretch, ...]]:
+    """Return the different ways to cover an axis: with stretches of full length, and of equal.
+
+    The first or the last leaves room for more ``before`` or ``after`` it, if that takes no more.
+    """
+    longer = axis.extended(before, after)
+    if fewest(longer, most) > fewest(axis, most):
+        longer = axis
+    ways = (stretches(longer, most, equal=equal) for equal in (False, True))
+    kept = (
+        tuple((max(start, axis.start), min(end, axis.end)) for start, end in way) for way in ways
+    )
+    return list(dict.fromkeys(kept))
+
+
+def _lattice(
+    piece: Piece,
+    area: Area,
+    xs: Sequence[Stretch],
+    ys: Sequence[Stretch],
+    upright: bool,
+) -> Lattice:
+    """Make the windows that show what no other does, each no larger than what it shows."""
+    cells = []
+    # a piece hangs together: in one row, or one column, each window shows something
+    may_be_empty = len(xs) > 1 and len(ys) > 1
+    for (row, y), (column, x) in product(enumerate(ys), enumerate(xs)):
+        (x0, x1), (y0, y1) = _alone(x, xs), _alone(y, ys)
+        if may_be_empty and part_in(area, Box(x0, y0, x1, y1), _NOTHING) is None:
+            continue
+        whole = Box(x[0], y[0], x[1], y[1])
+        shown = part_in(area, whole)
+        box = shown.grown(EDGE).common(whole) if shown else None
+        box = box or whole
+        caption = short(piece, _name(piece, row, column), code(row, column), _room(box, upright))
+        cells.append(Cell(row, column, box, upright, caption))
+    return Lattice(piece, tuple(cells), area, _middles(xs), _middles(ys))
+
+
+def _said_in_full(lattice: Lattice, width: float, height: float) -> Lattice:
+    """Return a lattice with the full caption where the piece starts, if it has room there."""
+    start, *others = lattice.cells
+    named = _name(lattice.piece, start.row, start.column)
+    caption = full(lattice.piece, named, _room(start.box, start.upright))
+    first = replace(start, caption=caption)
+    if not caption or not _fits(first, width, height):
+        return lattice
+    return replace(lattice, cells=(first, *others))
+
+
+def _room(box: Box, upright: bool) -> float:
+    return box.height if upright else box.width
+
+
+def _alone(one: Stretch, every: Sequence[Stretch]) -> Stretch:
+    """Return the part of a stretch that no neighbour shares."""
+    start, end = one
+    return (
+        start if start == min(every)[0] else start + OVERLAP,
+        end if end == max(every)[1] else end - OVERLAP,
+    )
+
+
+def _middles(along: Sequence[Stretch]) -> tuple[float, ...]:
+    """Return the middle of each overlap."""
+    return tuple(start + OVERLAP / 2 for start, _ in sorted(along)[1:])

@@ -1,0 +1,1 @@
+"""The cake as it looks: from the front and from above."""

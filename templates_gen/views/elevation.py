@@ -1,0 +1,348 @@
+"""The cake as one sees it from the front, and from above: true size, hidden lines hidden.
+
+The elevation has x to the right and y upwards, the plan x to the right and y to the back; both have
+their origin in the middle of the drum, the elevation on its upper face.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.arcs import arc_cubics, circle
+from templates_gen.geometry.areas.booleans import Area, shadow, together
+from templates_gen.geometry.areas.lines import cutter
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.areas.silhouettes import blocked, envelope, hull
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Path, line, polyline, rectangle
+from templates_gen.guides.guide import Guide
+from templates_gen.guides.table import all_guides
+from templates_gen.tiers.pose import Place
+from templates_gen.tiers.side import UprightSide
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import Stack
+from templates_gen.tiers.tunnel import openings
+
+DRUM_THICK = 12.0
+"""How thick a drum is, mm: common practice, no source."""
+FINE = 0.05
+"""How far a sampled curve may leave the true one, mm."""
+STEP = 3.0
+"""The longest straight step on a side for ``FINE``, mm: it leaves a 4 in round by 0.02 mm."""
+NUDGE = 1e-3
+"""A step on the side, to see which way it faces, mm."""
+ROUND = 360
+"""Places round a tier at which its outline is looked for."""
+LEVELS = 24
+"""Heights of a side that is bent from rim to foot at which its outline is looked for."""
+SHARP = math.radians(15)
+"""A sharper change of direction is an edge of the side."""
+IN_FRONT = 1.0
+"""What hides a point lies more than this in front of it, mm."""
+FORM, DETAIL = Role.GUIDE, Role.NOTE
+"""The lines of the tiers themselves, and of what is on them."""
+
+
+@dataclass(frozen=True)
+class View:
+    """The finished side of a tier where it stands, as seen from the front.
+
+    What is drawn on it leaves the true curve by no more than ``fine`` mm.
+    """
+
+    tier: Solid
+    place: Place
+    foot: float
+    fine: float = FINE
+
+    @property
+    def step(self) -> float:
+        """The longest straight step on the side, mm: its height over an arc goes by its square."""
+        return STEP * math.sqrt(self.fine / FINE)
+
+    @property
+    def girth(self) -> float:
+        """The largest u of the side, mm."""
+        return self.tier.covered.side.girth
+
+    @property
+    def depth(self) -> float:
+        """The largest v of the side, mm."""
+        return self.tier.covered.side.depth
+
+    def foot_at(self, u: float) -> float:
+        """Return v at the foot, mm; under a sloped top it is not the same all round."""
+        return self.tier.covered.side.foot_at(u)
+
+    def in_space(self, u: float, v: float) -> tuple[float, float, float]:
+        """Return where (u, v) of the finished side lies: x, y, and the height above the drum."""
+        x, y, z = self.tier.covered.side.in_space(u, v)
+        return (*self.place.at((x, y)), z + self.foot)
+
+    def shown(self, u: float, v: float) -> Point:
+        """Return where (u, v) lies on the elevation."""
+        x, _, z = self.in_space(u, v)
+        return x, z
+
+    def faces(self, u: float, v: float) -> float:
+        """Return how much the side at (u, v) faces the viewer: from -1 to 1, 0 where it is edge on.
+
+        The outward direction is across those of v and u, in this order.
+        """
+        if self.is_upright:
+            return math.cos(self.tier.covered.rim.direction(u) + math.radians(self.place.turn))
+        at = self.in_space(u, v)
+        along = [b - a for a, b in zip(at, self.in_space(u + NUDGE, v), strict=True)]
+        down = [b - a for a, b in zip(at, self.in_space(u, v + NUDGE), strict=True)]
+        nx = down[1] * along[2] - down[2] * along[1]
+        ny = down[2] * along[0] - down[0] * along[2]
+        nz = down[0] * along[1] - down[1] * along[0]
+        size = math.hypot(nx, ny, nz)
+        return -ny / size if size else 0.0
+
+    @cached_property
+    def is_upright(self) -> bool:
+        """Whether the side faces the same way from rim to foot."""
+        return isinstance(self.tier.covered.side, UprightSide)
+
+    @cached_property
+    def is_simple(self) -> bool:
+        """Whether no part of the side can hide another that faces the viewer."""
+        return self.tier.covered.rim.is_convex
+
+    @cached_property
+    def is_straight(self) -> bool:
+        """Whether the side is straight from rim to foot."""
+        top, middle, foot = (self.in_space(0.0, share * self.depth) for share in (0, 0.5, 1))
+        ends = ((a + b) / 2 for a, b in zip(top, foot, strict=True))
+        return math.dist(middle, tuple(ends)) < FINE
+
+    @cached_property
+    def edges(self) -> tuple[float, ...]:
+        """Each u at which the side has an edge, mm."""
+        rim = self.tier.covered.rim
+        return tuple(
+            u * self.girth / rim.girth
+            for u in rim.corners
+            if abs(rim.heading_at(u + NUDGE) - rim.heading_at(u - NUDGE)) > SHARP
+        )
+
+    @cached_property
+    def _in_sight(self) -> tuple[float, float]:
+        """From which u on, and how far, a convex upright side faces the viewer, mm."""
+        rim, turn = self.tier.covered.rim, math.radians(self.place.turn)
+        start, end = (rim.turned_to(quarter * math.pi / 2 - turn) for quarter in (-1, 1))
+        return start, (end - start) % self.girth
+
+    @cached_property
+    def _sections(self) -> dict[int, Area]:
+        return {}
+
+    def _section(self, v: float) -> Area:
+        """Return the plan of the side near the height of v."""
+        level = round(v / self.depth * LEVELS)
+        if level not in self._sections:
+            height = level * self.depth / LEVELS
+            us = (index * self.girth / ROUND for index in range(ROUND))
+            points = [self.in_space(u, height)[:2] for u in us]
+            self._sections[level] = shadow(polyline(points, closed=True))
+        return self._sections[level]
+
+    def is_seen(self, u: float, v: float) -> bool:
+        """Tell whether (u, v) is seen from the front."""
+        if self.is_upright and self.is_simple:
+            start, length = self._in_sight
+            return 0 < (u - start) % self.girth < length
+        if self.faces(u, v) <= 0:
+            return False
+        if self.is_simple:
+            return True
+        x, y, _ = self.in_space(u, v)
+        return not blocked(self._section(v), (x, y - IN_FRONT))
+
+
+def views(stack: Stack, fine: float = FINE) -> tuple[View, ...]:
+    """Return the tiers of a cake as seen from the front, from the bottom up."""
+    return tuple(
+        View(tier, place, foot, fine)
+        for tier, place, foot in zip(stack.tiers, stack.places, stack.feet, strict=True)
+    )
+
+
+def elevation(stack: Stack, fine: float = FINE) -> Drawing:
+    """Return the whole cake as seen from the front, its curves true to ``fine`` mm.
+
+    Raises CakeError where a guide cannot be.
+    """
+    half = stack.drum.across / 2
+    drum = Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), FORM)
+    drawing = Drawing((drum,))
+    for view in views(stack, fine):
+        drawing += Drawing((*_form(view), *_details(view)))
+    return drawing
+
+
+def _form(view: View) -> Iterator[Stroke]:
+    """Draw a tier itself: its outline, where its side turns away, rim, sharp corners, openings."""
+    if view.tier.ball is not None:
+        yield Stroke(_ball(view), FORM)
+        return
+    yield Stroke(_silhouette(view), FORM)
+    yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
+    for u in (*_turns(view), *view.edges):
+        yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
+    yield from _on_side(view, openings(view.tier, view.tier.covered) or (), FORM)
+
+
+def _silhouette(view: View) -> Path:
+    """Return the edge of a tier as it looks from the front."""
+    if not (view.is_simple and view.is_straight):
+        return envelope(list(_patches(view)))
+    if view.is_upright and view.tier.covered.side.is_level:
+        seen = view.tier.covered.rim.path().transformed(view.place.transform).bounds
+        return rectangle(Box(seen.x0, view.foot, seen.x1, view.foot + view.depth))
+    us = [index * view.girth / ROUND for index in range(ROUND)]
+    return hull([view.shown(u, v) for u in us for v in (0.0, view.foot_at(u))])
+
+
+def _ball(view: View) -> Path:
+    """Return the outline of a ball: a circle, or what is left of one above a cut foot."""
+    asked, bare = view.tier.asked, view.tier.ball
+    if bare is None:
+        raise AssertionError("only a ball has the outline of one")
+    ball = bare.grown(asked.coating_mm + asked.paste_mm)
+    centre = view.place.right, view.foot + ball.raised
+    if not ball.is_cut:
+        return circle(centre, ball.radius)
+    below = math.asin(max(-1.0, min(1.0, -ball.raised / ball.radius)))
+    start = centre[0] + ball.radius * math.cos(below), view.foot
+    arc = arc_cubics(centre, ball.radius, below, math.pi - 2 * below)
+    return Path((("moveTo", (start,)), *arc, ("closePath", ())))
+
+
+def _patches(view: View) -> Iterator[Sequence[Point]]:
+    """Yield the side in small pieces as they look from the front."""
+    us = [index * view.girth / ROUND for index in range(ROUND + 1)]
+    levels = 1 if view.is_straight else LEVELS
+    rows = (
+        [view.shown(u, row * view.foot_at(u) / levels) for u in us] for row in range(levels + 1)
+    )
+    for upper, lower in pairwise(rows):
+        for left in range(ROUND):
+            yield upper[left], upper[left + 1], lower[left + 1], lower[left]
+
+
+def _turns(view: View) -> Iterator[float]:
+    """Yield each u at which the side turns away from the viewer and is seen in front of more."""
+    if view.is_simple:
+        return
+    middle = view.depth / 2
+    us = [index * view.girth / ROUND for index in range(ROUND + 1)]
+    for low, high in pairwise(us):
+        if (view.faces(low, middle) > 0) != (view.faces(high, middle) > 0):
+            yield _crossing(view, low, high, middle)
+
+
+def _crossing(view: View, low: float, high: float, v: float) -> float:
+    """Return the u between two at which the side is edge on, on the side that is seen."""
+    towards = view.faces(low, v) > 0
+    for _ in range(30):
+        middle = (low + high) / 2
+        low, high = (middle, high) if (view.faces(middle, v) > 0) == towards else (low, middle)
+    return low if towards else high
+
+
+def _details(view: View) -> Iterator[Stroke]:
+    """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
+    found = all_guides(view.tier)
+    hidden = [list(_closed(view, guide)) for guide in found]
+    for index, guide in enumerate(found):
+        cut = cutter([area for each in hidden[index + 1 :] for area in each])
+        paths = [cut(stroke.path) for stroke in _finished(view, guide)]
+        yield from _on_side(view, paths, DETAIL)
+
+
+def _finished(view: View, guide: Guide) -> list[Stroke]:
+    """Return the strokes of a guide on the finished side, by its share of girth and of depth.
+
+    A guide on the finished side is there as it is. One under a covering goes up to its upper edge.
+    """
+    side, tier = guide.layer.side, view.tier
+    if guide.layer.surface == tier.covered.surface:
+        return list(guide.drawing.strokes)
+    tall = tier.wrapped.depth
+    onto = Transform(view.girth / side.girth, 0, 0, tall / side.depth, 0, view.depth - tall)
+    return [stroke.transformed(onto) for stroke in guide.drawing.strokes]
+
+
+def _closed(view: View, guide: Guide) -> Iterator[Area]:
+    """Yield the areas that the strokes of a guide go round, whether they cross themselves or not.
+
+    At the fineness of a picture small letters may; what encloses nothing there hides nothing.
+    """
+    for stroke in _finished(view, guide):
+        if all(name != "endPath" for name, _ in stroke.path.commands):
+            yield shadow(stroke.path, view.fine)
+
+
+def _on_side(view: View, paths: Iterable[Path], role: Role) -> Iterator[Stroke]:
+    """Yield the parts of paths on the side that are seen, as they look from the front."""
+    edges = [u + turn * view.girth for u in view.edges for turn in (-1, 0, 1)]
+    for path in paths:
+        for points, _ in sampled(path, view.fine):
+            for run in _seen(view, list(_stepped(points, edges, view.step))):
+                yield Stroke(polyline(run), role)
+
+
+def _seen(view: View, places: Sequence[Point]) -> Iterator[list[Point]]:
+    run: list[Point] = []
+    for u, v in places:
+        # on an edge of the side, look from within
+        if view.is_seen(u, min(max(v, NUDGE), view.foot_at(u) - 2 * NUDGE)):
+            run.append(view.shown(u, v))
+            continue
+        if len(run) > 1:
+            yield run
+        run = []
+    if len(run) > 1:
+        yield run
+
+
+def _stepped(points: Sequence[Point], edges: Sequence[float], step: float) -> Iterator[Point]:
+    """Yield the points of a line, and more between them where they are far apart.
+
+    On both sides of an edge of the side there is a point.
+    """
+    yield points[0]
+    for (u0, v0), (u1, v1) in pairwise(points):
+        steps = max(1, math.ceil(math.hypot(u1 - u0, v1 - v0) / step))
+        shares = [index / steps for index in range(1, steps + 1)]
+        for edge in edges:
+            near = (edge - 2 * NUDGE, edge + NUDGE)
+            shares += [(u - u0) / (u1 - u0) for u in near if (u - u0) * (u - u1) < 0]
+        for share in sorted(shares):
+            yield u0 + (u1 - u0) * share, v0 + (v1 - v0) * share
+
+
+def plan(stack: Stack) -> Drawing:
+    """Return the stack as seen from above: what lies under a tier above it is hidden."""
+    outlines = [stack.drum.path()]
+    for tier, place in zip(stack.tiers, stack.places, strict=True):
+        rim, foot = tier.covered.rim, tier.covered.foot
+        # the foot of a tier that is wider there shows round its rim
+        outlines += [place.of(each) for each in ((foot, rim) if foot.area > rim.area else (rim,))]
+    drawn: list[Stroke] = []
+    above: list[Area] = []
+    for path in reversed(outlines):
+        drawn.append(Stroke(cutter(above)(path), FORM))
+        whole = together([*above, shadow(path, FINE)])
+        above = [] if whole is None else [whole]
+    return Drawing(tuple(stroke for stroke in reversed(drawn) if stroke.path.commands))

@@ -1,0 +1,206 @@
+"""A picture of the cake to scale: from the front with its sizes, and from above."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import count
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
+from templates_gen.drawing.fonts import fitted, text_width
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import line
+from templates_gen.tiers.stack import Stack, build_stack
+from templates_gen.units import decimal, in_both
+from templates_gen.views.elevation import DRUM_THICK, FINE, elevation, plan, views
+
+SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0)
+GAP = 4.0
+"""Between a drawing and its sizes, mm on paper."""
+TICK = 1.2
+LEFT, BELOW = 9.0, 9.0
+"""Room left of the cake for its height, and below it for the drum, mm on paper."""
+APART = 10.0
+"""Between the two drawings, mm on paper."""
+
+
+def scales() -> Iterator[float]:
+    """Yield how many times larger the cake may be than the picture, from the least."""
+    yield from SCALES
+    yield from (step * 5.0 for step in count(2))
+
+
+@dataclass(frozen=True, slots=True)
+class _Views:
+    """Both drawings at true size, and the box round each."""
+
+    front: Drawing
+    front_box: Box
+    above: Drawing
+    above_box: Box
+
+
+def picture(cake: Cake, width: float, height: float) -> Block:
+    """Return a picture at most so wide and tall, mm, with title, note and scale.
+
+    Raises CakeError when the cake cannot be made.
+    """
+    words = [text(cake.title, width, TITLE, bold=True)]
+    words += [text(cake.note, width, BODY)] if cake.note else []
+    words.append(Block(GAP, Drawing()))
+    room = height - sum(block.height for block in words)
+    return stacked([*words, drawn(build_stack(cake), width, room)])
+
+
+def drawn(stack: Stack, width: float, height: float) -> Block:
+    """Return both drawings with sizes and scale, at most so wide and tall, mm.
+
+    The scale is the first of ``scales`` at which they have room, beside or under each other.
+    """
+    # a picture is at least as small as its height has it, and fine enough on paper
+    front, above = elevation(stack, FINE * max(1.0, stack.height / height)), plan(stack)
+    found = _Views(front, _box(front), above, _box(above))
+    labels = [label for entry in _sizes(stack) for label in entry]
+    beside = LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
+    for scale in scales():
+        block = _fitted(stack, found, scale, beside, (width, height))
+        if block is not None:
+            return block
+    raise AssertionError("some scale is small enough")
+
+
+def _fitted(
+    stack: Stack, found: _Views, scale: float, beside: float, room: tuple[float, float]
+) -> Block | None:
+    """Return the picture at one scale, or None where it has no room."""
+    wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
+    across, deep = (side / scale for side in (found.above_box.width, found.above_box.height))
+    note = text(_says(scale), room[0], SMALL)
+    front_wide, front_tall = wide + beside, tall + BELOW
+    above_tall = deep + 2 * SMALL * LEADING
+    for places in (
+        ((0.0, 0.0), (front_wide + APART, -max(0.0, front_tall - BELOW - above_tall) / 2)),
+        ((0.0, 0.0), (LEFT + max(0.0, wide - across) / 2, -front_tall - APART)),
+    ):
+        x, y = places[1]
+        whole = max(front_wide, x + across), max(front_tall, above_tall - y)
+        if whole[0] <= room[0] and whole[1] + note.height <= room[1]:
+            drawing = _front(stack, found, scale) + _above(found, scale).transformed(
+                Transform(1, 0, 0, 1, x, y)
+            )
+            return stacked([Block(whole[1], drawing), note])
+    return None
+
+
+def _says(scale: float) -> str:
+    return f"Scale 1 : {decimal(scale)}. Sizes are those of the finished tiers, without boards."
+
+
+def _box(drawing: Drawing) -> Box:
+    boxes = [stroke.path.bounds for stroke in drawing.strokes]
+    return Box.round([corner for box in boxes for corner in box.corners])
+
+
+def _placed(drawing: Drawing, box: Box, scale: float, left: float, top: float) -> Drawing:
+    """Return a drawing at a scale with the left top of its box at a place."""
+    small = 1 / scale
+    onto = Transform(small, 0, 0, small, left - box.x0 * small, top - box.y1 * small)
+    return Drawing(tuple(stroke.transformed(onto) for stroke in drawing.strokes))
+
+
+def _front(stack: Stack, found: _Views, scale: float) -> Drawing:
+    """Draw the elevation with the sizes of drum and tiers."""
+    box = found.front_box
+
+    def on_paper(x: float, z: float) -> tuple[float, float]:
+        return LEFT + (x - box.x0) / scale, (z - box.y1) / scale
+
+    drawing = _placed(found.front, box, scale, LEFT, 0.0)
+    drawing += _height(stack, on_paper) + _drum(stack, on_paper)
+    right = on_paper(box.x1, 0)[0] + GAP
+    for view, sizes in zip(views(stack), _sizes(stack), strict=True):
+        foot = on_paper(0, view.foot)[1]
+        top = on_paper(0, view.foot + view.tier.covered.depth)[1]
+        drawing += _upright(right, foot, top)
+        drawing += _beside(sizes, right + GAP / 2, (foot + top) / 2, top - foot)
+    return drawing
+
+
+OnPaper = Callable[[float, float], tuple[float, float]]
+
+
+def _sizes(stack: Stack) -> list[tuple[str, ...]]:
+    """Return what is said of each tier: its name, its width, its depth."""
+    found: list[tuple[str, ...]] = []
+    for tier in stack.tiers:
+        layer = tier.covered
+        widths = [_width(layer.rim)]
+        if layer.is_tapered:
+            widths = [f"top {_width(layer.rim)}", f"foot {_width(layer.foot)}"]
+        found.append((tier.name, *widths, f"{in_both(layer.depth)} deep"))
+    return found
+
+
+def _width(outline: Outline) -> str:
+    """Say how wide a plan is, both ways where they differ."""
+    wide, deep = (in_both(side) for side in outline.bounds.size)
+    return f"{wide} across" if wide == deep else f"{wide} by {deep}"
+
+
+def _upright(x: float, foot: float, top: float) -> Drawing:
+    """Draw an upright line from foot to top with a tick at each end."""
+    ends = ((x, foot), (x, top))
+    ticks = [((x - TICK, y), (x + TICK, y)) for y in (foot, top)]
+    return Drawing(tuple(Stroke(line(a, b), Role.NOTE) for a, b in (ends, *ticks)))
+
+
+def _beside(words: Sequence[str], x: float, y: float, room: float) -> Drawing:
+    """Set lines beside a place: all of them, or as many as have room, the name first."""
+    pitch = SMALL * LEADING
+    lines = words[: max(0, int((room + 0.5) / pitch))]
+    top = y + len(lines) * pitch / 2
+    return Drawing(
+        labels=tuple(
+            Label(entry, (x, top - (index + 0.75) * pitch), SMALL, bold=index == 0)
+            for index, entry in enumerate(lines)
+        )
+    )
+
+
+def _height(stack: Stack, on_paper: OnPaper) -> Drawing:
+    """Give the height of the cake above the drum, left of it."""
+    foot, top = on_paper(0, 0)[1], on_paper(0, stack.height)[1]
+    x = LEFT - GAP
+    label = fitted(f"{in_both(stack.height)} tall", top - foot, SMALL)
+    words = Label(label, (x - TICK - 0.6, (foot + top) / 2), SMALL, Anchor.MIDDLE, turn=90)
+    return _upright(x, foot, top) + Drawing(labels=(words,))
+
+
+def _drum(stack: Stack, on_paper: OnPaper) -> Drawing:
+    """Give the width of the drum, below it."""
+    half = stack.drum.across / 2
+    (x0, y), (x1, _) = on_paper(-half, -DRUM_THICK), on_paper(half, -DRUM_THICK)
+    y -= GAP / 2
+    ends = ((x0, y), (x1, y))
+    ticks = [((x, y - TICK), (x, y + TICK)) for x in (x0, x1)]
+    label = f"drum {in_both(stack.drum.across)} across"
+    words = Label(label, ((x0 + x1) / 2, y - SMALL - 0.6), SMALL, Anchor.MIDDLE)
+    return Drawing(tuple(Stroke(line(a, b), Role.NOTE) for a, b in (ends, *ticks)), (words,))
+
+
+def _above(found: _Views, scale: float) -> Drawing:
+    """Draw the plan, with its back and front."""
+    pitch = SMALL * LEADING
+    drawing = _placed(found.above, found.above_box, scale, 0.0, -pitch)
+    middle, foot = found.above_box.width / scale / 2, found.above_box.height / scale
+    labels = (
+        Label("back", (middle, -SMALL), SMALL, Anchor.MIDDLE),
+        Label("front", (middle, -foot - 2 * pitch + 0.8), SMALL, Anchor.MIDDLE),
+    )
+    return drawing + Drawing(labels=labels)

@@ -1,0 +1,103 @@
+"""Words of the trade for those of a cake file: what was meant is asked for by its own name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import pytest
+from pydantic import BaseModel
+
+from templates_gen.cakefile.cutting import Scatter, Topper
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.estimates import Estimates, Paint
+from templates_gen.cakefile.lettering import FACES, Lettering
+from templates_gen.cakefile.messages import literals
+from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
+from templates_gen.cakefile.plans import BALL
+from templates_gen.cakefile.portions import Portions
+from templates_gen.cakefile.position import Position
+from templates_gen.cakefile.rhythms import RHYTHMS
+from templates_gen.cakefile.spelling import MEANT, hint
+from templates_gen.cakefile.supports import Dowels
+from templates_gen.cakefile.work import Work
+from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.shapes import SHAPES
+
+MODELS: dict[str, type[BaseModel]] = {
+    "cake": Cake,
+    "drum": Drum,
+    "tier": Tier,
+    "position": Position,
+    "dowels": Dowels,
+    "panels": Panels,
+    "drips": Drips,
+    "opening": Opening,
+    "gores": Gores,
+    "design": Design,
+    "lettering": Lettering,
+    "paint": Paint,
+    "portions": Portions,
+    "estimates": Estimates,
+    "work": Work,
+    "scatter": Scatter,
+    "topper": Topper,
+}
+KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
+SAID = (
+    *(("tier", word, "size") for word in ("diameter", "width", "across", "Tin", "tin_size")),
+    *(("tier", word, "depth") for word in ("height", "tall")),
+    *(("tier", word, "paste") for word in ("fondant", "icing", "sugarpaste", "sugar-paste")),
+    *(("tier", word, "paste") for word in ("marzipan", "Icing")),
+    *(("tier", word, "coating") for word in ("ganache", "buttercream", "crumb")),
+    ("cake", "name", "title"),
+    ("cake", "board", "drum"),
+    ("panels", "depth", "height"),
+    ("panels", "rows", "courses"),
+    ("drips", "gap", "spacing"),
+)
+
+
+def choices() -> Iterator[list[str]]:
+    """Yield every list of words that can stand side by side: keys of a table, words of a value."""
+    yield from KEYS.values()
+    yield list(RHYTHMS)
+    yield [*SHAPES, BALL]
+    yield list(DESIGNS)
+    yield list(FACES)
+    yield list(CUTOUTS)
+    for model in MODELS.values():
+        for info in model.model_fields.values():
+            yield literals(info.annotation)
+
+
+@pytest.mark.parametrize(("table", "word", "key"), SAID)
+def test_said_for_a_key(table: str, word: str, key: str) -> None:
+    """A word that is said for a key leads to the key, however it is spelt."""
+    assert hint(word, KEYS[table]) == f"did you mean “{key}”?"
+
+
+def test_no_word_is_known_already() -> None:
+    """Nothing is said for a word where it is itself one of the words to choose from."""
+    for known in choices():
+        said = [word for each in known for word in MEANT.get(each, ())]
+        assert not set(said) & set(known), known
+
+
+def test_one_meaning() -> None:
+    """Among the words to choose from, no two are meant by the same."""
+    for known in choices():
+        for one, other in combinations(known, 2):
+            assert not set(MEANT.get(one, ())) & set(MEANT.get(other, ())), (one, other)
+
+
+def test_every_word_of_the_table_exists() -> None:
+    """The table leads to nothing but words of a cake file."""
+    assert MEANT.keys() <= {word for known in choices() for word in known}
+
+
+@pytest.mark.parametrize("word", ["zzz", "", "zebra", "swags"])
+def test_nothing_meant(word: str) -> None:
+    """Where nothing is near, nothing is asked."""
+    assert hint(word, KEYS["tier"]) == ""

@@ -1,0 +1,186 @@
+"""Keys that change nothing: told where they were written, and no key that does change something."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import parse_cake, read_cake
+from templates_gen.cakefile.source import CakeText
+from templates_gen.cakefile.unused_keys import USES, idle
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.errors import Key
+from templates_gen.pieces.table import build_pieces
+from templates_gen.pieces.warnings import doubts
+from tests.cakes import SAMPLES, cake, one_tier
+from tests.strategies import cakes
+
+PANELLED = "cover = 'panelled'\n"
+NONE = "cover = 'none'\n"
+COVERING = "[tier.panels]\ncovering = true\n"
+PANELS = "[tier.panels]\nheight = '4 cm'\n"
+DRIPS = "[tier.drips]\n"
+SQUARE = "shape = 'square'\n"
+IDLE = (
+    ("strip = '24 in'", "strip has no effect on a draped tier: only a panelled side has a wrap."),
+    (NONE + "strip = '24 in'", "strip has no effect on a tier without paste"),
+    (PANELLED + "strip = '24 in'\n" + COVERING, "on a tier whose panels are the wrap"),
+    ("first = 'side'", "first has no effect on a draped tier: it has no top disc."),
+    (NONE + "first = 'top'", "first has no effect on a tier without paste"),
+    (NONE + "trim = '1 cm'", "trim has no effect on a tier without paste"),
+    (PANELLED + "trim = '1 cm'\n" + COVERING, "trim has no effect on a tier whose panels are"),
+    (PANELLED + "drape_circle = true", "drape_circle has no effect on a panelled tier"),
+    ("corner = '1 cm'", "corner has no effect on the shape “round”."),
+    ("short = '6 in'", "short has no effect on the shape “round”."),
+    ("sides = 6", "sides has no effect on the shape “round”."),
+    ("shape = 'square'\nlobes = 6", "lobes has no effect on the shape “square”."),
+    ("outline = 'M0 0 H9 V9 Z'", "outline has no effect on the shape “round”."),
+    (SQUARE + "[tier.panels]\nper_face = 3\nfront = 'join'", "front has no effect with per_face"),
+    ("[tier.panels]\ncount = 3\ncorners = 'join'", "corners has no effect without per_face"),
+    (SQUARE + DRIPS + "corners = true\nfront = 'gap'", "front has no effect with corners = true"),
+    (NONE + "colour = 'red'", "colour has no effect on a tier without paste"),
+    (PANELLED + COVERING + "thickness = '2 mm'", "they are as thick as the paste"),
+    (PANELLED + COVERING + "colour = 'gold'", "they are of the colour of the tier"),
+    (PANELS + "joins = 'staggered'", "joins has no effect on one course"),
+    ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
+    (DRIPS + "waves = 3", "waves has no effect with the rhythm “scatter”: it is for “wave”."),
+    (DRIPS + "rhythm = 'wave'\nseed = 3", "seed has no effect with the rhythm “wave”"),
+    (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave”, “scatter”, “front”"),
+    (DRIPS + "lengths = ['2 cm']", "with the rhythm “scatter”: it is for “listed”."),
+    (DRIPS + "line = 'M0 0H1'", "with the rhythm “scatter”: it is for “drawn”."),
+    (DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']\nlongest = '4 cm'", "“front” and “drawn”."),
+)
+BUSY = (
+    SQUARE + "corner = '1 cm'\n[tier.panels]\nper_face = 3\ncorners = 'join'",
+    "shape = 'oval'\nshort = '6 in'",
+    "shape = 'polygon'\nsides = 6\ncorner = '1 cm'",
+    "shape = 'petal'\nlobes = 6",
+    "shape = 'own'\noutline = 'M0 0 H9 V9 Z'",
+    "trim = '1 cm'\ndrape_circle = true",
+    PANELLED + "trim = '1 cm'\nfirst = 'side'\nstrip = '24 in'\ndrape_circle = false",
+    PANELLED + "first = 'side'\n" + COVERING,
+    "colour = 'red'",
+    NONE + "colour = 'red'\n" + PANELS,
+    PANELS + "colour = 'gold'",
+    PANELS + "thickness = '3 mm'\nplace = 'rim'\njoins = 'in line'",
+    PANELS + "courses = 2\njoins = 'staggered'",
+    DRIPS + "seed = 2\nshortest = '2 cm'",
+    DRIPS + "rhythm = 'wave'\nwaves = 3\nshortest = '2 cm'",
+    DRIPS + "rhythm = 'even'\nlongest = '4 cm'",
+    DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']",
+    DRIPS + "rhythm = 'drawn'\nline = 'M0 0H1'\nshortest = '2 cm'",
+)
+
+
+@pytest.mark.parametrize(("lines", "says"), IDLE)
+def test_idle(lines: str, says: str) -> None:
+    """A key without effect is told at its place, with its tier and the reason."""
+    (doubt,) = idle(one_tier(f"name = 'second'\n{lines}"))
+    key = doubt.text.split()[1]
+    assert doubt.text.startswith(f"second: {key} has no effect ")
+    assert doubt.key[:2] == ("tier", 0)
+    assert doubt.key[-1] == key
+    assert says in doubt.text
+
+
+def test_every_use_is_shown() -> None:
+    """The examples show every key of the table."""
+    shown = {idle(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
+    assert shown == {use.key for use in USES}
+
+
+def test_dowels_of_the_top_tier_are_told() -> None:
+    """They bear nothing and are not cut; below another tier they are."""
+    text = "[[tier]]\nsize='8 in'\ndepth='4 in'\ndowels={count=4}\n"
+    (doubt,) = idle(cake(text))
+    assert doubt.key == ("tier", 0, "dowels")
+    assert "carries no other" in doubt.text
+    assert idle(cake(f"{text}[[tier]]\nsize='4 in'\ndepth='4 in'\n")) == ()
+
+
+@pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        ("[[tier.lettering]]\ntext = 'a'\nrise = '1 cm'", "a: rise has no effect on such a line."),
+        (
+            "[[tier.lettering]]\ntext = 'a'\non = 'top'\npaper = 'strip'",
+            "a: paper has no effect on the top.",
+        ),
+        (
+            "[[tier.scatter]]\nfile = 'a.svg'",
+            "a: file has no effect on the shape “blossom”: it is for “artwork”.",
+        ),
+        ("[[topper]]\npoints = 6", "points has no effect on the shape “heart”: it is for “star”."),
+        ("[[topper]]\ntext = '40'", "text has no effect on the shape “heart”: it is for “text”."),
+    ],
+)
+def test_idle_in_tables(lines: str, says: str, tmp_path: Path) -> None:
+    """Keys of a table that matter to others only are told."""
+    (tmp_path / "a.svg").write_text("<svg/>")
+    text = f"[[tier]]\nname = 'a'\nsize = '8 in'\ndepth = '4 in'\n{lines}\n"
+    asked = parse_cake(CakeText("test.toml", text, tmp_path))
+    assert [doubt.text for doubt in idle(asked)] == [says]
+
+
+@pytest.mark.parametrize("kind", DESIGNS)
+def test_keys_that_are_for_other_designs(kind: str) -> None:
+    """A key that a design does not heed is told; of those it heeds none is."""
+    lines = {
+        "drop": "'20 mm'",
+        "height": "'30 mm'",
+        "breadth": "'5 mm'",
+        "rows": "2",
+        "width": "'30 mm'",
+    }
+    for key, value in lines.items():
+        asked = one_tier(f"name = 'a'\n[[tier.design]]\nkind = '{kind}'\n{key} = {value}")
+        told = [doubt.text for doubt in idle(asked)]
+        heeded = key in DESIGNS[kind].keys
+        assert told == ([] if heeded else [f"a: {key} has no effect on {kind}."])
+
+
+@pytest.mark.parametrize("lines", ["", *BUSY])
+def test_busy(lines: str) -> None:
+    """A key that has an effect is not doubted, nor is one that was left out."""
+    assert idle(one_tier(lines)) == ()
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: str(path.stem))
+def test_samples(path: Path) -> None:
+    """The samples write nothing that has no effect."""
+    assert idle(read_cake(path)) == ()
+
+
+def without(asked: Cake, key: Key) -> Cake:
+    """Return a cake as it is with one key of a tier left out."""
+    _, place, *owners, name = key
+    assert isinstance(place, int)
+    tier = asked.tier[place]
+    for owner in owners:
+        tier = getattr(tier, str(owner))
+    default = type(tier).model_fields[str(name)].default
+    left = tier.model_copy(update={str(name): default})
+    for owner in reversed(owners):
+        left = asked.tier[place].model_copy(update={str(owner): left})
+    tiers = (*asked.tier[:place], left, *asked.tier[place + 1 :])
+    return asked.model_copy(update={"tier": tiers})
+
+
+@given(cakes())
+def test_idle_keys_change_nothing(asked: Cake) -> None:
+    """A cake without its idle keys has the same pieces, line for line and word for word."""
+    plain = asked
+    for doubt in idle(asked):
+        plain = without(plain, doubt.key)
+    assert build_pieces(plain) == build_pieces(asked)
+
+
+def test_told_first() -> None:
+    """Of all that is doubtful about a cake, keys without effect come first, tier by tier."""
+    lines = "size = '8 in'\ndepth = '4 in'\nstrip = '24 in'\n"
+    asked = cake(f"[[tier]]\n{lines}{PANELLED}[[tier]]\n{lines.replace('8', '6')}")
+    found = doubts(asked, build_pieces(asked))
+    assert [doubt.key for doubt in found] == [("tier", 1, "strip"), ("tier", 0, "strip")]

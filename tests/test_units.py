@@ -1,0 +1,74 @@
+"""Numbers as text."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.errors import NumberError
+from templates_gen.units import counted, decimal, in_both, inch_fraction
+
+FINITE = st.floats(-1e6, 1e6)
+
+
+@given(FINITE, st.integers(0, 9))
+def test_a_decimal_reads_back_within_half_its_last_place(value: float, places: int) -> None:
+    """Formatting loses no more than half a unit of the last place."""
+    assert abs(float(decimal(value, places)) - value) <= 0.5 * 10**-places * (1 + 1e-9)
+
+
+@given(FINITE)
+def test_a_decimal_has_no_exponent_trailing_zero_or_minus_zero(value: float) -> None:
+    """A number is written the plain way."""
+    text = decimal(value)
+    assert "e" not in text
+    assert text != "-0"
+    assert "." not in text or not text.endswith(("0", "."))
+
+
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
+@pytest.mark.parametrize("write", [decimal, inch_fraction, in_both])
+def test_what_is_no_number_is_refused(value: float, write: object) -> None:
+    """Neither nan nor an infinity reaches paper."""
+    assert callable(write)
+    with pytest.raises(NumberError):
+        write(value)
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [
+        (25.4, "1"),
+        (12.7, "1/2"),
+        (209.55, "8 1/4"),
+        (1.5875, "1/16"),
+        (0.0, "0"),
+        (-38.1, "-1 1/2"),
+    ],
+)
+def test_inches_are_written_as_the_ruler_shows_them(mm: float, text: str) -> None:
+    """Marks of a ruler are written as lowest fractions, finer below half an inch."""
+    assert inch_fraction(mm) == text
+
+
+@given(st.floats(0, 5000))
+def test_inch_fractions_are_the_nearest_mark(mm: float) -> None:
+    """A written fraction is at most half a mark off: 1/32 in, below half an inch 1/64 in."""
+    total = sum(_number(word) for word in inch_fraction(mm).split())
+    assert abs(total * 25.4 - mm) <= 25.4 / (64 if mm < 12.7 else 32) + 1e-9
+
+
+def _number(word: str) -> float:
+    over, _, under = word.partition("/")
+    return int(over) / int(under or 1)
+
+
+@pytest.mark.parametrize(
+    ("number", "text"), [(0, "0 dowels"), (1, "1 dowel"), (2, "2 dowels"), (11, "11 dowels")]
+)
+def test_a_noun_is_counted(number: int, text: str) -> None:
+    """One of a thing stands in the singular, any other number in the plural."""
+    assert counted(number, "dowel") == text
