@@ -16,6 +16,7 @@ from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.model import Cake
 from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.offset import offset
 from templates_gen.guides.drips import drip_row, drips_drawing
 from templates_gen.guides.panels import panel_row
 from templates_gen.guides.scatter import Scattered, scatters
@@ -82,7 +83,7 @@ def covering_area(tier: Solid) -> float:
     cut = [*lining.build(tier), *gore.build(tier), *gore.build_cap(tier)]
     extra = sum(piece.area.area * piece.copies for piece in cut)
     if asked.cover == "drape":
-        return extra + drape_outline(tier).grown(-asked.trim.mm).area
+        return extra + offset(drape_outline(tier), -asked.trim.mm).area
     if tier.ball is not None:
         return extra
     return extra + tier.top.top_area + side_area(tier.wrapped)

@@ -19,7 +19,7 @@ from itertools import accumulate, pairwise
 from templates_gen.geometry.arc_fitting import biarc
 from templates_gen.geometry.areas.booleans import is_simple
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.offset import Laid, stretches
+from templates_gen.geometry.offset import Laid, offset, stretches
 from templates_gen.geometry.outline import CORNER, Bend, Outline, back_of, starting_from
 
 STEP = math.radians(10)
@@ -49,7 +49,7 @@ def layer(
     """
     if plan.radius is not None:
         aside = thick * math.hypot(1.0, narrowing * plan.radius)
-        return [plan.scaled(size).grown(aside) for size in levels]
+        return [offset(plan.scaled(size), aside) for size in levels]
     branches, has_creases = _branches(plan)
     grown = [
         [tuple(_moved(state, narrowing, thick, size) for state in each.states) for each in branches]

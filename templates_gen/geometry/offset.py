@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from templates_gen.geometry.areas.booleans import is_simple
+from templates_gen.geometry.arc_fitting import from_path
+from templates_gen.geometry.areas.booleans import dilated, is_simple
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Bend, Outline, starting_at_back
-from templates_gen.geometry.tolerances import ROUNDING
+from templates_gen.geometry.tolerances import ARC_FIT, ROUNDING
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,43 +45,74 @@ class Laid:
         return math.remainder(turned - self.bend.turn / 2, math.tau) / self.bend.turn + 0.5
 
 
-def offset(outline: Outline, by: float) -> Outline | None:
-    """Return the outline ``by`` mm outside another, made of the same stretches, grown.
+def offset(outline: Outline, by: float) -> Outline:
+    """Return the outline ``by`` mm outside another, square to the curve; inside below 0.
+
+    Raises GeometryError where that leaves nothing, or more than one piece.
+    """
+    if outline.base is not None:
+        return offset(outline.base, outline.layer + by)
+    if abs(by) < ROUNDING:
+        return outline
+    bends = tuple(Bend(b.length + by * b.turn, b.turn, b.corner) for b in outline.bends)
+    if outline.is_convex and all(bend.length >= 0 for bend in bends):
+        return Outline(outline.outside(0.0, by), outline.heading, bends)
+    trimmed = _trimmed(outline, by)
+    if trimmed is not None:
+        return trimmed
+    fitted = from_path(dilated(outline.path(), by, ARC_FIT))
+    return _cornered(Outline(fitted.start, fitted.heading, fitted.bends, outline, by), outline, by)
+
+
+def _cornered(found: Outline, base: Outline, by: float) -> Outline:
+    """Return an offset with the corners of its base marked where they come nearest."""
+    marked = set()
+    for s in base.corners:
+        near = [math.dist(base.outside(s, by), point) for point, _ in found.starts[:-1]]
+        marked.add(near.index(min(near)))
+    bends = tuple(
+        Bend(bend.length, bend.turn, index in marked) for index, bend in enumerate(found.bends)
+    )
+    return Outline(found.start, found.heading, bends, base, by)
+
+
+def _trimmed(outline: Outline, by: float) -> Outline | None:
+    """Return the outline ``by`` mm outside another, made of the same stretches, lengthened.
 
     At a sharp corner an arc comes between two stretches, or, on its inner side, both end where they
     cross. None where a stretch vanishes or others than neighbours cross.
     """
     laid, turns = stretches(outline)
-    grown = [_grown(each, by) for each in laid]
-    if any(each.bend.length <= 0 for each in grown):
+    longer = [_lengthened(each, by) for each in laid]
+    if any(each.bend.length <= 0 for each in longer):
         return None
-    starts, ends = [0.0] * len(grown), [1.0] * len(grown)
+    starts, ends = [0.0] * len(longer), [1.0] * len(longer)
     joints: list[Bend | None] = []
     for index, corner in enumerate(turns):
-        after = (index + 1) % len(grown)
+        after = (index + 1) % len(longer)
         joint: Bend | None = None
         if corner is not None and corner.turn * by >= 0:
             joint = Bend(by * corner.turn, corner.turn, corner.corner)
         elif corner is not None:
-            crossing = _crossing(grown[index], grown[after])
+            crossing = _crossing(longer[index], longer[after])
             if crossing is None:
                 return None
             ends[index], starts[after] = crossing
-            headings = grown[index].at(ends[index])[1], grown[after].at(starts[after])[1]
+            headings = longer[index].at(ends[index])[1], longer[after].at(starts[after])[1]
             joint = Bend(0.0, math.remainder(headings[1] - headings[0], math.tau), corner.corner)
         joints.append(joint)
     if any(start >= end for start, end in zip(starts, ends, strict=True)):
         return None
     bends = []
-    for each, start, end, joint in zip(grown, starts, ends, joints, strict=True):
+    for each, start, end, joint in zip(longer, starts, ends, joints, strict=True):
         bends += [each.bend.part(start, end), *([joint] if joint else [])]
-    found = starting_at_back(*grown[0].at(starts[0]), bends)
+    found = starting_at_back(*longer[0].at(starts[0]), bends)
     return found if is_simple(found.path()) else None
 
 
 def stretches(outline: Outline) -> tuple[list[Laid], list[Bend | None]]:
     """Return the stretches that have a length, and the sharp corner after each, if there is one."""
-    states = zip(outline._starts, outline.bends, strict=False)
+    states = zip(outline.starts, outline.bends, strict=False)
     every = [Laid(point, heading, bend) for (point, heading), bend in states]
     first = next(index for index, each in enumerate(every) if each.bend.length)
     laid: list[Laid] = []
@@ -96,7 +128,7 @@ def stretches(outline: Outline) -> tuple[list[Laid], list[Bend | None]]:
     return laid, turns
 
 
-def _grown(each: Laid, by: float) -> Laid:
+def _lengthened(each: Laid, by: float) -> Laid:
     (x, y), bend = each.start, each.bend
     start = x + by * math.sin(each.heading), y - by * math.cos(each.heading)
     return Laid(start, each.heading, Bend(bend.length + by * bend.turn, bend.turn, bend.corner))

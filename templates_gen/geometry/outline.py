@@ -10,12 +10,9 @@ from functools import cached_property
 from itertools import accumulate
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.arc_fitting import from_path
 from templates_gen.geometry.arcs import arc_cubics
-from templates_gen.geometry.areas.booleans import dilated
 from templates_gen.geometry.areas.sampling import sampled, signed_area
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.offset import offset
 from templates_gen.geometry.path import Command, Path
 from templates_gen.geometry.tolerances import ARC_FIT, CORNER_REACH, ROUNDING
 
@@ -53,8 +50,8 @@ class Bend:
 class Outline:
     """A closed curve: where it starts, which way it heads there, its stretches in order.
 
-    ``base`` and ``layer`` remember what a curve with hollows was grown from, so that growing twice
-    is growing once by the sum.
+    ``base`` and ``layer`` are the curve with hollows that this is an offset of, and by how much, so
+    that the offset of an offset is one offset by the sum.
     """
 
     start: Point
@@ -68,7 +65,7 @@ class Outline:
         return list(accumulate(bend.length for bend in self.bends))
 
     @cached_property
-    def _starts(self) -> list[tuple[Point, float]]:
+    def starts(self) -> list[tuple[Point, float]]:
         """Point and heading at the start of each stretch, and at the end of the last."""
         found = [(self.start, self.heading)]
         for bend in self.bends:
@@ -101,7 +98,7 @@ class Outline:
     @cached_property
     def area(self) -> float:
         """What the curve encloses, mm2: the polygon of its chords and the segments beyond them."""
-        points = [point for point, _ in self._starts]
+        points = [point for point, _ in self.starts]
         segments = (
             (bend.length / bend.turn) ** 2 / 2 * (bend.turn - math.sin(bend.turn))
             for bend in self.bends
@@ -194,14 +191,14 @@ class Outline:
         bend = self.bends[index]
         start = self._ends[index] - bend.length
         share = (rest - start) / bend.length if bend.length else 0.0
-        point, heading = bend.after(*self._starts[index], share)
+        point, heading = bend.after(*self.starts[index], share)
         return point, heading + turns * math.tau
 
     def path(self) -> Path:
         """Return the curve as lines and cubics, from the back, counter-clockwise."""
         commands: list[Command] = [("moveTo", (self.start,))]
         for bend, (start, heading), (end, _) in zip(
-            self.bends, self._starts, self._starts[1:], strict=False
+            self.bends, self.starts, self.starts[1:], strict=False
         ):
             if not bend.length:
                 continue
@@ -217,39 +214,8 @@ class Outline:
         commands[-1] = name, (*points[:-1], self.start)
         return Path((*commands, ("closePath", ())))
 
-    def grown(self, by: float) -> Outline:
-        """Return the outline with a layer of thickness ``by`` round it, square to the curve.
-
-        Raises GeometryError when a layer taken off leaves nothing, or more than one piece.
-        """
-        if self.base is not None:
-            return self.base.grown(self.layer + by)
-        if abs(by) < ROUNDING:
-            return self
-        bends = tuple(Bend(b.length + by * b.turn, b.turn, b.corner) for b in self.bends)
-        if self.is_convex and all(bend.length >= 0 for bend in bends):
-            return Outline(self._outside(0.0, by), self.heading, bends)
-        trimmed = offset(self, by)
-        if trimmed is not None:
-            return trimmed
-        grown = from_path(dilated(self.path(), by, ARC_FIT))
-        return Outline(grown.start, grown.heading, grown.bends, self, by)._cornered()
-
-    def _cornered(self) -> Outline:
-        """Return the outline with the corners of its base marked where they come nearest."""
-        if self.base is None:
-            return self
-        places = [self.base._outside(s, self.layer) for s in self.base.corners]
-        marked = set()
-        for place in places:
-            near = [math.dist(place, point) for point, _ in self._starts[:-1]]
-            marked.add(near.index(min(near)))
-        bends = tuple(
-            Bend(bend.length, bend.turn, index in marked) for index, bend in enumerate(self.bends)
-        )
-        return Outline(self.start, self.heading, bends, self.base, self.layer)
-
-    def _outside(self, s: float, by: float) -> Point:
+    def outside(self, s: float, by: float) -> Point:
+        """Return the point ``by`` mm outside the curve at arc length ``s``, square to it."""
         (x, y), (nx, ny) = self.at(s), self.normal(s)
         return x + by * nx, y + by * ny
 
@@ -279,7 +245,7 @@ def back_of(outline: Outline) -> tuple[int, float]:
 def starting_from(outline: Outline, index: int, share: float) -> Outline:
     """Return the same curve whose arc length starts at a share of a stretch."""
     pieces, bend = outline.bends, outline.bends[index]
-    point, heading = bend.after(*outline._starts[index], share)
+    point, heading = bend.after(*outline.starts[index], share)
     turned = (bend.part(share, 1), *pieces[index + 1 :], *pieces[:index], bend.part(0, share))
     kept = tuple(part for part in turned if part.length > ROUNDING or abs(part.turn) > ROUNDING)
     return Outline(point, heading, kept)
@@ -288,15 +254,15 @@ def starting_from(outline: Outline, index: int, share: float) -> Outline:
 def _behind(outline: Outline, index: int, share: float) -> tuple[float, bool]:
     """Return how far back a place lies, and whether it is a sharp corner, for comparing."""
     bend = outline.bends[index]
-    return round(bend.after(*outline._starts[index], share)[0][1], 9), not bend.length
+    return round(bend.after(*outline.starts[index], share)[0][1], 9), not bend.length
 
 
 def _on_axis(outline: Outline) -> list[tuple[int, float]]:
     """Return where stretches meet the y axis: the index of each, and at which share of it."""
     found = []
     for index, bend in enumerate(outline.bends):
-        state = outline._starts[index]
-        first, last = state[0][0], outline._starts[index + 1][0][0]
+        state = outline.starts[index]
+        first, last = state[0][0], outline.starts[index + 1][0][0]
         if abs(first) < ROUNDING and not bend.length:
             # a sharp corner on the axis is halved
             found.append((index, 0.5))

@@ -27,6 +27,7 @@ from templates_gen.geometry.areas.lines import overlap
 from templates_gen.geometry.areas.placement import lie_in
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point, joined
+from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
 from templates_gen.guides.guide import Guide, numbered
@@ -248,7 +249,7 @@ def _inner(rim: Outline, asked: Lettering, text: TextLine) -> Outline:
     """Return the line along a rim that the letters stand on."""
     by = asked.level.mm if asked.level else FROM_RIM - min(text.box.y0, 0.0)
     try:
-        return rim.grown(-by)
+        return offset(rim, -by)
     except GeometryError:
         found = f"a line {in_both(by)} inside a top {in_both(rim.across)} across"
         raise CakeError(

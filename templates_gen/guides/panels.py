@@ -14,6 +14,7 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Doubt, Key, Problem
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
 from templates_gen.guides.faces import faces, places_on
@@ -161,7 +162,7 @@ def closes_on(tier: Solid, panels: Panels, width: float) -> tuple[int, ...]:
     bare = tier.bare.rim
     layers = (panel_layer(tier, panels).rim.girth - bare.girth) / math.tau
     tins = ((inches, bare.scaled(inches * MM_PER_INCH / bare.across)) for inches in TINS)
-    return tuple(inches for inches, tin in tins if _closes(tin.grown(layers).girth, width))
+    return tuple(inches for inches, tin in tins if _closes(offset(tin, layers).girth, width))
 
 
 def _closes(girth: float, width: float) -> bool:

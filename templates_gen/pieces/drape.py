@@ -11,6 +11,7 @@ from templates_gen.drawing.shapes.round import circle
 from templates_gen.drawing.text_block import measure, text_block, title_lines
 from templates_gen.errors import geometry_at
 from templates_gen.geometry.arc_fitting import from_path
+from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.disc import disc_drawing, on_slope
 from templates_gen.pieces.marks import quadrant
@@ -35,7 +36,7 @@ def drape_outline(tier: Solid) -> Outline:
         top = top.scaled(longer) if top.radius else from_path(lies)
     allowed = "a plan that stays open when one sheet of paste goes down its side"
     with geometry_at(tier.key("cover"), allowed, 'write cover = "panelled"'):
-        return top.grown(coated.side.longest + tier.asked.trim.mm)
+        return offset(top, coated.side.longest + tier.asked.trim.mm)
 
 
 def build(tier: Solid) -> Iterable[Piece]:

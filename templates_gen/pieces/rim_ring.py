@@ -13,6 +13,7 @@ from templates_gen.errors import geometry_at
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.placement import deepest
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
 from templates_gen.guides.drips import DripRow, drip_row
@@ -38,7 +39,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     with geometry_at(key, allowed, advice):
         _, reach = deepest(region(rim.path()))
         width = min(WIDTH, reach / 2)
-        inner = rim.grown(-width)
+        inner = offset(rim, -width)
     title = f"{tier.name}: rim ring"
     yield Piece(
         owner=tier.slug,

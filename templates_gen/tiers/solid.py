@@ -14,6 +14,7 @@ from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Key, geometry_at
 from templates_gen.geometry import flared
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.tiers.ball import Ball, BallSide, ball
 from templates_gen.tiers.side import Fall, Side, UprightSide
@@ -134,7 +135,7 @@ class Solid:
             return Layer(surface, rim, foot, grown.depth, ball=grown)
         depth = asked.depth.mm + above
         if asked.top_size is None:
-            outline = self._plan.grown(thick)
+            outline = offset(self._plan, thick)
             fall = self._fall(outline)
             return Layer(surface, outline, outline, self._highest(outline, fall, above), fall)
         higher = 1 - self._narrowing * depth
@@ -144,7 +145,7 @@ class Solid:
         if square is not None:
             return Layer(surface, square[0], square[1], depth)
         aside = thick / math.cos(self._slant)
-        rim, foot = self._plan.scaled(higher).grown(aside), self._plan.grown(aside)
+        rim, foot = offset(self._plan.scaled(higher), aside), offset(self._plan, aside)
         return Layer(surface, rim, foot, depth, off=self._uneven(thick))
 
     @cached_property

@@ -18,6 +18,7 @@ from templates_gen.geometry.arc_fitting import from_path
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
+from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import polyline, rectangle
 from tests.shapes import CONVEX, EVERY
@@ -26,9 +27,9 @@ SHARES = st.floats(0, 1)
 
 
 @given(EVERY)
-def test_an_outline_closes_and_starts_at_the_back(outline: Outline) -> None:
+def test_an_outline_closes_andstarts_at_the_back(outline: Outline) -> None:
     """It turns once and comes back to its start, which lies on the y axis, the farthest behind."""
-    end, heading = outline.bends[-1].after(*outline._starts[-2])
+    end, heading = outline.bends[-1].after(*outline.starts[-2])
     assert end == pytest.approx(outline.start, abs=1e-6)
     assert heading - outline.heading == pytest.approx(math.tau, abs=1e-9)
     assert outline.start[0] == pytest.approx(0, abs=1e-9)
@@ -71,7 +72,7 @@ def test_girth_and_area_are_those_of_the_drawn_curve(outline: Outline) -> None:
 @given(CONVEX, st.floats(0, 30))
 def test_a_layer_adds_two_pi_a_mm_to_a_convex_girth(outline: Outline, layer: float) -> None:
     """Steiner's formula: girth grows by 2 pi d, area by girth times d and pi d squared."""
-    grown = outline.grown(layer)
+    grown = offset(outline, layer)
     assert grown.girth == pytest.approx(outline.girth + math.tau * layer, abs=1e-6)
     area = outline.area + outline.girth * layer + math.pi * layer**2
     assert grown.area == pytest.approx(area, rel=1e-6)
@@ -81,7 +82,7 @@ def test_a_layer_adds_two_pi_a_mm_to_a_convex_girth(outline: Outline, layer: flo
 @given(EVERY, st.floats(0.5, 15))
 def test_a_layer_is_everywhere_as_thick_as_asked(outline: Outline, layer: float) -> None:
     """The grown outline is shapely's buffer of the bare one, hollows bridged, to 0.01 mm."""
-    grown = region(outline.grown(layer).path(), 2e-4)
+    grown = region(offset(outline, layer).path(), 2e-4)
     wanted = shapely.buffer(region(outline.path(), 2e-4), layer, quad_segs=150)
     assert grown.hausdorff_distance(wanted) < 0.01
     assert grown.length == pytest.approx(wanted.length, rel=1e-4)
@@ -90,7 +91,7 @@ def test_a_layer_is_everywhere_as_thick_as_asked(outline: Outline, layer: float)
 @given(EVERY, st.floats(0.5, 8), st.floats(0.5, 8))
 def test_two_layers_are_one_of_both_thicknesses(outline: Outline, one: float, two: float) -> None:
     """Growing twice is growing once by the sum."""
-    twice, once = outline.grown(one).grown(two), outline.grown(one + two)
+    twice, once = offset(offset(outline, one), two), offset(outline, one + two)
     assert twice.girth == pytest.approx(once.girth, abs=1e-6)
     assert twice.area == pytest.approx(once.area, rel=1e-6)
 
@@ -98,7 +99,7 @@ def test_two_layers_are_one_of_both_thicknesses(outline: Outline, one: float, tw
 @given(EVERY, st.floats(0.5, 10))
 def test_a_layer_keeps_the_corners(outline: Outline, layer: float) -> None:
     """As many corners as before, each a layer's thickness or a little more off the old one."""
-    grown = outline.grown(layer)
+    grown = offset(outline, layer)
     assert len(grown.corners) == len(outline.corners)
     for s in outline.corners:
         off = min(math.dist(outline.at(s), grown.at(other)) for other in grown.corners)
@@ -117,7 +118,7 @@ def test_a_corner_at_the_back_is_one_corner() -> None:
     corners = SHAPES["polygon"](200.0, 5).corners
     assert len(corners) == 5
     assert corners[0] == pytest.approx(0, abs=1e-9)
-    grown = SHAPES["polygon"](200.0, 5).grown(6)
+    grown = offset(SHAPES["polygon"](200.0, 5), 6)
     assert grown.start == pytest.approx((0, 100 / math.cos(math.pi / 5) + 6))
 
 

@@ -14,6 +14,7 @@ from templates_gen.cakefile.supports import INSET
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
 from templates_gen.pieces.table import build_pieces
@@ -153,7 +154,7 @@ def test_no_dowel_stands_in_the_hole_of_a_tier(turn: int, through: bool) -> None
 def test_all_that_are_wanted(board: Outline) -> None:
     """Under a whole board of 150 mm and more there is room for as many as the rule has."""
     large = board.scaled(max(1.0, 150 / board.across))
-    found = support(TWO.tiers[0], TWO.tiers[1], bearing(large, large.grown(40), Place()))
+    found = support(TWO.tiers[0], TWO.tiers[1], bearing(large, offset(large, 40), Place()))
     assert found.count == found.wanted
 
 
