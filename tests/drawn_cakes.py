@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 
 from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.plans import keys_of
+from templates_gen.cakefile.plans import shape_keys
 from templates_gen.cakefile.reading import parse_cake
 from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.cakefile.source import CakeText
@@ -48,7 +48,7 @@ def tier(lines: str = "", size: str = "6 in", depth: str = "3 in") -> str:
 
 
 def _plan(shape: str) -> str:
-    keys = [f"{key} = {KEYS[key]}\n" for key in keys_of(shape) if key in KEYS]
+    keys = [f"{key} = {KEYS[key]}\n" for key in shape_keys(shape) if key in KEYS]
     return f"shape = '{shape}'\n{''.join(keys)}"
 
 

@@ -10,22 +10,13 @@ import tempfile
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
-from typing import Any, get_args
 
 import click
 from pydantic import BaseModel
-from pydantic.fields import FieldInfo
 
 from templates_gen import PAPERS, Pack, build_pieces, lay_out, write_pdf
-from templates_gen.cakefile.cutting import Scatter, Topper
-from templates_gen.cakefile.designs import Design
-from templates_gen.cakefile.estimates import Estimates, Paint
-from templates_gen.cakefile.lettering import Lettering
-from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
-from templates_gen.cakefile.portions import Portions
-from templates_gen.cakefile.position import Position
-from templates_gen.cakefile.supports import Dowels
-from templates_gen.cakefile.work import Work
+from templates_gen.cakefile.keys import KeyInfo, keys_of, tables
+from templates_gen.cakefile.model import Cake
 from templates_gen.cli import COMMANDS, main
 from templates_gen.cover.front import front
 from tests import shape_gallery
@@ -36,25 +27,7 @@ from tests.judges import run
 README = Path(__file__).resolve().parent.parent / "README.md"
 SAMPLES = README.parent / "samples"
 PICTURED = "harbour-wedding"
-TABLES: dict[str, type[BaseModel]] = {
-    "at the top": Cake,
-    "[drum]": Drum,
-    "[[tier]]": Tier,
-    "[tier.position]": Position,
-    "[tier.dowels]": Dowels,
-    "[tier.opening]": Opening,
-    "[tier.gores]": Gores,
-    "[tier.panels]": Panels,
-    "[tier.drips]": Drips,
-    "[[tier.design]]": Design,
-    "[[tier.lettering]]": Lettering,
-    "[tier.paint]": Paint,
-    "[portions]": Portions,
-    "[estimates]": Estimates,
-    "[work]": Work,
-    "[[tier.scatter]]": Scatter,
-    "[[topper]]": Topper,
-}
+TABLES: dict[str, type[BaseModel]] = {"at the top": Cake, **dict(tables())}
 
 
 def keys() -> str:
@@ -63,36 +36,24 @@ def keys() -> str:
     for name, model in TABLES.items():
         parts.append(f"**{name}**\n\n| key | example | meaning |\n|---|---|---|")
         parts[-1] += "".join(
-            f"\n| `{key}` | {_example(info)} | {_meaning(info)} |"
-            for key, info in model.model_fields.items()
+            f"\n| `{info.name}` | `{info.example}` | {_meaning(info)} |"
+            for info in keys_of(model).values()
         )
     return "\n\n".join(parts)
 
 
-def _example(info: FieldInfo) -> str:
-    (example,) = info.examples or [""]
-    return f"`{example}`"
-
-
-def _meaning(info: FieldInfo) -> str:
+def _meaning(info: KeyInfo) -> str:
     """Return the description, the words to choose from, and what holds when it is left out."""
-    text = info.description or ""
-    words = [f"`{word}`" for word in _words(info.annotation)]
+    text = info.description
+    words = [f"`{word}`" for word in info.words if info.kind == "words"]
     if words and not all(word.strip("`") in text for word in words):
         text += f" ({' or '.join(words)})"
-    if info.is_required():
+    if info.required:
         return f"{text}; needed"
     default = info.default
-    if default is None or default == "" or isinstance(default, BaseModel | bool):
+    if default is None or default in ("", ()) or isinstance(default, BaseModel | bool):
         return text
     return f"{text}; left out: {default}"
-
-
-def _words(annotation: Any) -> list[str]:  # noqa: ANN401 (any annotation)
-    found: list[str] = []
-    for part in get_args(annotation):
-        found += [part] if isinstance(part, str) else _words(part)
-    return found
 
 
 def commands() -> str:

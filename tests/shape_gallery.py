@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from templates_gen.cakefile.plans import keys_of
+from templates_gen.cakefile.plans import shape_keys
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.areas.sampling import sampled
@@ -33,7 +33,7 @@ SHOWN = ("cut", "trim", "fold", "guide", "centre")
 def asked() -> Iterator[tuple[str, str]]:
     """Yield each shape, and a taper, by name and with its lines of a cake file."""
     for shape in SHAPES:
-        keys = [f"{key} = {KEYS[key]}\n" for key in keys_of(shape) if key in KEYS]
+        keys = [f"{key} = {KEYS[key]}\n" for key in shape_keys(shape) if key in KEYS]
         yield shape, f"shape = '{shape}'\n{''.join(keys)}"
     yield "round, tapered", "top_size = '6 in'\n"
     yield "polygon, tapered", "shape = 'polygon'\nsides = 6\ntop_size = '6 in'\n"

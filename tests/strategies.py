@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from templates_gen.cakefile.lengths import Length, length_of
 from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.plans import keys_of
+from templates_gen.cakefile.plans import shape_keys
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
@@ -73,7 +73,7 @@ def panels(draw: st.DrawFn, depth: float, covering: bool) -> dict[str, Any]:
 def plans(draw: st.DrawFn, size: float) -> dict[str, Any]:
     """Draw a shape of the size in mm, with the keys it takes."""
     shape = draw(st.sampled_from(sorted(SHAPES)))
-    taken = keys_of(shape)
+    taken = shape_keys(shape)
     plan: dict[str, Any] = {"shape": shape}
     if "short" in taken:
         plan["short"] = length_of(size * draw(st.sampled_from([0.6, 0.8, 1.0])))

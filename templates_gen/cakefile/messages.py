@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any, get_args
-
-from pydantic import BaseModel
-from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.keys import key_at, keys_of, table_at
 from templates_gen.cakefile.rules import RULE, Broken, clip, shown
 from templates_gen.cakefile.spelling import hint
 from templates_gen.errors import Key, Problem
@@ -63,47 +59,17 @@ def _rule_problem(key: Key, rule: Broken) -> Problem:
 
 
 def _unknown_key(key: Key) -> Problem:
-    known = list(_model(key[:-1]).model_fields)
+    known = list(keys_of(table_at(key[:-1])))
     advice = hint(str(key[-1]), known) or "leave it out"
     return Problem(key, f"the unknown key “{clip(str(key[-1]))}”", ", ".join(known), advice)
 
 
 def _unknown_word(key: Key, found: object) -> Problem:
-    info = _field(key)
-    words = [str(word) for word in literals(info.annotation if info else None)]
+    info = key_at(key)
+    words = info.words if info else ()
     asked = hint(found, words, _description(key)) if isinstance(found, str) else ""
     advice = asked or f"write for example {_example(key)}"
     return Problem(key, shown(found), ", ".join(f"“{word}”" for word in words), advice)
-
-
-def literals(annotation: Any) -> list[Any]:  # noqa: ANN401 (any annotation)
-    """Return the words of a Literal, also inside ``| None``."""
-    words: list[Any] = []
-    for part in get_args(annotation):
-        words += literals(part) if get_args(part) else [part] if isinstance(part, str) else []
-    return words
-
-
-def _model(key: Key) -> type[BaseModel]:
-    """Return the model that the table at ``key`` is read as."""
-    model: type[BaseModel] = Cake
-    for part in key:
-        if isinstance(part, str):
-            found = _models(model.model_fields[part].annotation)
-            model = found[0] if found else model
-    return model
-
-
-def _models(annotation: Any) -> list[type[BaseModel]]:  # noqa: ANN401 (any annotation)
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return [annotation]
-    return [model for part in get_args(annotation) for model in _models(part)]
-
-
-def _field(key: Key) -> FieldInfo | None:
-    """Return the field of the last name in ``key``."""
-    names = [place for place, part in enumerate(key) if isinstance(part, str)]
-    return _model(key[: names[-1]]).model_fields.get(str(key[names[-1]])) if names else None
 
 
 def _name(key: Key) -> str:
@@ -111,11 +77,11 @@ def _name(key: Key) -> str:
 
 
 def _description(key: Key) -> str:
-    info = _field(key)
-    return (info.description or "") if info else ""
+    info = key_at(key)
+    return info.description if info else ""
 
 
 def _example(key: Key) -> str:
-    info = _field(key)
-    example = str(info.examples[0]) if info and info.examples else "…"
+    info = key_at(key)
+    example = (info.example if info else "") or "…"
     return example if example.startswith("[") else f"{_name(key)} = {example}"

@@ -26,7 +26,7 @@ PLAN_KEYS = tuple(
 
 
 @cache
-def keys_of(shape: str) -> dict[str, bool]:
+def shape_keys(shape: str) -> dict[str, bool]:
     """Return the keys that a shape takes, and whether each must be given."""
     taken = inspect.signature(SHAPES["round" if shape == BALL else shape]).parameters
     return {key: each.default is inspect.Parameter.empty for key, each in taken.items()}
@@ -34,7 +34,7 @@ def keys_of(shape: str) -> dict[str, bool]:
 
 def plan(tier: Tier) -> dict[str, Any]:
     """Return what the shape of a tier is made from: lengths in mm, counts, path data."""
-    given = {key: getattr(tier, key) for key in keys_of(tier.shape)}
+    given = {key: getattr(tier, key) for key in shape_keys(tier.shape)}
     return {
         key: value.mm if isinstance(value, Length) else value
         for key, value in given.items()
@@ -50,7 +50,7 @@ def plan_faults(tier: Tier) -> list[Broken]:
 
 def _lacking(tier: Tier) -> Iterator[Broken]:
     """Yield each key that the shape needs and that was not given."""
-    for key, needed in keys_of(tier.shape).items():
+    for key, needed in shape_keys(tier.shape).items():
         if needed and getattr(tier, key) is None:
             info = type(tier).model_fields[key]
             example = (info.examples or ["…"])[0]
@@ -60,7 +60,7 @@ def _lacking(tier: Tier) -> Iterator[Broken]:
 
 def _too_long(tier: Tier) -> Iterator[Broken]:
     """Yield what is longer than the shape lets it be."""
-    taken = keys_of(tier.shape)
+    taken = shape_keys(tier.shape)
     short = tier.short if "short" in taken else None
     if short is not None and short.mm > tier.size.mm:
         yield Broken(

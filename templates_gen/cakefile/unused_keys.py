@@ -11,7 +11,7 @@ from templates_gen.cakefile.cutting import ONLY_FOR
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.model import Cake, Tier
-from templates_gen.cakefile.plans import PLAN_KEYS, keys_of
+from templates_gen.cakefile.plans import PLAN_KEYS, shape_keys
 from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import Doubt, Key
@@ -62,7 +62,7 @@ def _rhythms_that_heed(name: str) -> str:
 
 
 def _takes(key: str) -> Callable[[Tier], bool]:
-    return lambda tier: key in keys_of(tier.shape)
+    return lambda tier: key in shape_keys(tier.shape)
 
 
 USES = (

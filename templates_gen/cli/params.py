@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, get_args, get_origin
+from typing import Any
 
 import click
-from pydantic import AfterValidator, BaseModel
-from pydantic.fields import FieldInfo
+from pydantic import BaseModel
 
+from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import UNIT_OF, UNITS, Length, LengthError, parse_length
 from templates_gen.cakefile.papers import parse_papers
-from templates_gen.cakefile.rules import OneOf
 from templates_gen.cakefile.spelling import hint
 
 
@@ -131,52 +130,39 @@ UNIT = click.Option(
 
 
 def options_for(model: type[BaseModel], names: Sequence[str]) -> Iterator[click.Option]:
-    """Yield an option for each named field of a model of the cake."""
+    """Yield an option for each named key of a table of the cake."""
     for name in names:
-        info = model.model_fields[name]
+        info = keys_of(model)[name]
         yield click.Option(
             [f"--{name.replace('_', '-')}", name],
             help=_help(info),
-            required=info.is_required(),
-            **_kind(info),
+            required=info.required,
+            **_type(info),
         )
 
 
-def _help(info: FieldInfo) -> str:
-    """Return the description of a field as a sentence, with the example if it is a length.
+def _help(info: KeyInfo) -> str:
+    """Return the description of a key as a sentence, with the example if it is a length.
 
     The example has no blank, so that it needs no quotes.
     """
-    text = info.description or ""
-    example = str((info.examples or [""])[0]).strip('"').replace(" ", "")
-    such = f" Such as {example}." if Length in _parts(info.annotation) else ""
+    text = info.description
+    example = info.example.strip('"').replace(" ", "")
+    such = f" Such as {example}." if info.kind == "length" else ""
     return f"{text[:1].upper()}{text[1:]}.{such}"
 
 
-def _kind(info: FieldInfo) -> dict[str, Any]:
-    """Return how click reads a field: as a flag, a choice, a number, a length or a text."""
-    parts = list(_parts(info.annotation)) + list(info.metadata)
-    if bool in parts:
+def _type(info: KeyInfo) -> dict[str, Any]:
+    """Return how click reads a key: as a flag, a choice, a number, a length or a text."""
+    if info.kind == "flag":
         return {"is_flag": True, "default": None}
-    words = [part for part in parts if isinstance(part, str)]
-    for part in parts:
-        if isinstance(part, AfterValidator) and isinstance(part.func, OneOf):
-            words = list(part.func.table)
-    if words:
-        return {"type": WordType(words, info.description or "")}
-    if Length in parts:
-        several = any(get_origin(part) is tuple for part in parts)
-        return {"type": LengthType(), "multiple": several, "callback": _none_given}
-    return {"type": int if int in parts else str}
+    if info.kind == "words":
+        return {"type": WordType(info.words, info.description)}
+    if info.kind == "length":
+        return {"type": LengthType(), "multiple": info.several, "callback": _none_given}
+    return {"type": int if info.kind == "count" else str}
 
 
 def _none_given(ctx: click.Context, param: click.Parameter, value: object) -> object:
     """Return what was given; no value of several is None, as with other options."""
     return None if value == () else value
-
-
-def _parts(annotation: Any) -> Iterator[Any]:  # noqa: ANN401 (any annotation)
-    """Yield an annotation and everything it is made of."""
-    yield annotation
-    for part in get_args(annotation):
-        yield from _parts(part)

@@ -11,8 +11,8 @@ from pydantic import BaseModel
 from templates_gen.cakefile.cutting import Scatter, Topper
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.estimates import Estimates, Paint
+from templates_gen.cakefile.keys import keys_of
 from templates_gen.cakefile.lettering import FACES, Lettering
-from templates_gen.cakefile.messages import literals
 from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
 from templates_gen.cakefile.plans import BALL
 from templates_gen.cakefile.portions import Portions
@@ -68,8 +68,8 @@ def choices() -> Iterator[list[str]]:
     yield list(FACES)
     yield list(CUTOUTS)
     for model in MODELS.values():
-        for info in model.model_fields.values():
-            yield literals(info.annotation)
+        for info in keys_of(model).values():
+            yield list(info.words)
 
 
 @pytest.mark.parametrize(("table", "word", "key"), SAID)
