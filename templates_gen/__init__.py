@@ -1,8 +1,9 @@
 """True-size paper templates for tiered celebration cakes.
 
 The stages, each one call: ``read_cake`` a cake file (or ``cake_from`` values at hand),
-``build_pieces``, ``lay_out`` the pieces on sheets, ``write_pdf`` the pack, ``write_svg`` a piece;
-``figures`` gives every dimension. What cannot be made raises a ``CakeError`` with every problem.
+``make_plan`` of it, ``make_pack`` of the plan on a paper, ``write_pdf`` the pack, ``write_svg`` a
+piece of the plan; ``figures`` gives every dimension. What cannot be made raises a ``CakeError``
+with every problem.
 """
 
 from __future__ import annotations
@@ -18,11 +19,12 @@ if TYPE_CHECKING:  # the same names again, for type checkers
     from templates_gen.cakefile.reading import cake_from as cake_from
     from templates_gen.cakefile.reading import read_cake as read_cake
     from templates_gen.cakefile.writing import cake_text as cake_text
+    from templates_gen.cover.pack import make_pack as make_pack
     from templates_gen.drawing.piece import Piece as Piece
     from templates_gen.errors import CakeError as CakeError
     from templates_gen.errors import TemplatesGenError as TemplatesGenError
-    from templates_gen.pieces.table import build_pieces as build_pieces
-    from templates_gen.sheets.layout import lay_out as lay_out
+    from templates_gen.plan import Plan as Plan
+    from templates_gen.plan import make_plan as make_plan
     from templates_gen.sheets.pack import Pack as Pack
     from templates_gen.writers.manifest import write_manifest as write_manifest
     from templates_gen.writers.pdf import write_pdf as write_pdf
@@ -38,11 +40,12 @@ _HOMES = {
     "Paper": "cakefile.papers",
     "Piece": "drawing.piece",
     "TemplatesGenError": "errors",
-    "build_pieces": "pieces.table",
+    "Plan": "plan",
     "cake_from": "cakefile.reading",
     "cake_text": "cakefile.writing",
     "figures": "bench.figures",
-    "lay_out": "sheets.layout",
+    "make_pack": "cover.pack",
+    "make_plan": "plan",
     "read_cake": "cakefile.reading",
     "write_manifest": "writers.manifest",
     "write_pdf": "writers.pdf",

@@ -24,6 +24,8 @@ from tempfile import TemporaryDirectory
 from typing import Any
 from unittest.mock import patch
 
+from templates_gen.cover.pack import make_pack
+from templates_gen.plan import make_plan
 from tests.benchmark_floor import FIRST, Call
 
 RUNS = 7
@@ -163,16 +165,17 @@ def growth_measures(folder: Path) -> Iterator[Measure]:
 
 def sheet_measures(cakes: Sequence[Path]) -> Iterator[Measure]:
     """Hold the sheets of each cake against the least that the area of its pieces would take."""
-    from templates_gen import build_pieces, lay_out, read_cake
+    from templates_gen import read_cake
     from templates_gen.cakefile.papers import parse_papers
     from templates_gen.geometry.areas.booleans import region
 
     for file in cakes:
         cake = read_cake(file)
-        pieces = [piece for piece in build_pieces(cake) if piece.printed]
+        plan = make_plan(cake)
+        pieces = [piece for piece in plan.pieces if piece.printed]
         area = sum(region(piece.outline).area for piece in pieces)
         for paper, shared in parse_papers([cake.paper]):
-            made = lay_out(cake, pieces, paper, shared=shared)
+            made = make_pack(plan, paper, shared)
             used = sum(bool(sheet.windows) for sheet in made.sheets)
             bound = area / (made.area.width * made.area.height)
             shown = f"{file.stem}, {paper.name}: {used} sheets of pieces over {bound:.2f} of area"

@@ -7,6 +7,8 @@ from pathlib import Path
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import parse_cake, read_cake
 from templates_gen.cakefile.source import CakeText
+from templates_gen.drawing.piece import Piece
+from templates_gen.plan import make_plan
 from templates_gen.resources import folder
 
 SAMPLES = sorted(folder("samples").glob("*.toml"), key=lambda path: path.name)
@@ -26,3 +28,8 @@ def one_tier(lines: str = "", size: str = "8 in", depth: str = "4 in") -> Cake:
 def sample(name: str) -> Cake:
     """Return a sample by the name of its file."""
     return read_cake(Path(folder("samples")) / f"{name}.toml")
+
+
+def pieces_of(asked: Cake) -> tuple[Piece, ...]:
+    """Return every piece of a cake."""
+    return make_plan(asked).pieces

@@ -18,11 +18,11 @@ from html import escape
 from itertools import zip_longest
 from pathlib import Path
 
-from templates_gen import build_pieces
 from templates_gen.bench.bench_list import bench
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import parse_cake
 from templates_gen.cakefile.source import CakeText
+from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -30,9 +30,10 @@ from templates_gen.errors import CakeError, key_text
 from templates_gen.geometry.box import Box, joined
 from templates_gen.geometry.path import Path as Lines
 from templates_gen.geometry.path import rectangle
-from templates_gen.sheets.layout import lay_out_each
+from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Sheet
 from templates_gen.views.picture import picture
+from tests.cakes import pieces_of
 from tests.cli.bad_cakes import BAD_CAKES, Bad
 from tests.cli.bad_designs import BAD_DESIGNS
 from tests.drawn_cakes import ON_SHEETS, WHOLE, drawn_cakes
@@ -75,7 +76,7 @@ def drawings() -> Mapping[str, Callable[[], str]]:
 
 def _bench(cake: Cake) -> str:
     """Return the bench list of a cake as data, a figure to a line."""
-    return "\n".join([*_lines("", bench(cake)), ""])
+    return "\n".join([*_lines("", bench(make_plan(cake))), ""])
 
 
 def _lines(name: str, value: object) -> Iterator[str]:
@@ -96,7 +97,7 @@ def _refusals(bad: Iterable[Bad]) -> str:
 
 def _refusal(bad: Bad) -> str:
     try:
-        build_pieces(parse_cake(CakeText("cake.toml", bad.text)))
+        pieces_of(parse_cake(CakeText("cake.toml", bad.text)))
     except CakeError as error:
         # what is no TOML is said in the words of the Python at hand
         told = [(key_text(p.key), p.found, p.allowed, p.advice) for p in error.problems if p.key]
@@ -114,7 +115,7 @@ def _drawn(way: Callable[[Cake], Iterable[Part]], cake: Cake) -> str:
 
 
 def _pieces(cake: Cake) -> Iterator[Part]:
-    for piece in build_pieces(cake):
+    for piece in pieces_of(cake):
         yield piece.id, _words(piece), piece.drawing
 
 
@@ -133,12 +134,13 @@ def _value(value: object) -> str:
 
 
 def _picture(cake: Cake) -> Iterator[Part]:
-    yield "picture", "", picture(cake, 180.0, 240.0).drawing
+    yield "picture", "", picture(make_plan(cake), 180.0, 240.0).drawing
 
 
 def _sheets(cake: Cake) -> Iterator[Part]:
     """Yield the sheets of a pack: marks and words, and where which window lies."""
-    _, pack = lay_out_each(cake, build_pieces(cake), ["both"])
+    plan = make_plan(cake)
+    _, pack = make_packs(plan, ["both"], plan.pieces)
     for sheet in pack.sheets:
         yield f"sheet {sheet.number}", "\n".join(_windows(sheet)), _framed(sheet)
 

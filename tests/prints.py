@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, NamedTuple
 
-from templates_gen import Piece, build_pieces, lay_out, write_pdf, write_svg
+from templates_gen import Piece, write_pdf, write_svg
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cover.pack import make_pack
+from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.writers.manifest import write_manifest
-from tests.cakes import SAMPLES, sample
+from tests.cakes import SAMPLES, pieces_of, sample
 
 
 class Job(NamedTuple):
@@ -69,11 +71,11 @@ BOTH = [job for path in SAMPLES for job in _jobs(path.stem, "both")]
 def printed(job: Job) -> Print:
     """Return the print of a job."""
     cake = sample(job.sample)
-    return print_of(job, cake, build_pieces(cake))
+    return print_of(job, cake, pieces_of(cake))
 
 
 def print_of(job: Job, cake: Cake, pieces: tuple[Piece, ...]) -> Print:
     """Return the print of pieces of a cake that need not be a sample."""
     paper, shared = next(found for found in parse_papers([job.asked]) if found[0].name == job.paper)
-    pack = lay_out(cake, pieces, paper, shared=shared)
+    pack = make_pack(make_plan(cake), paper, shared, pieces)
     return Print(job, pieces, pack, write_pdf(pack), json.loads(write_manifest(pack)))

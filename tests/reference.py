@@ -14,11 +14,12 @@ from pathlib import Path
 import click
 from pydantic import BaseModel
 
-from templates_gen import PAPERS, Pack, build_pieces, lay_out, write_pdf
+from templates_gen import PAPERS, Pack, write_pdf
 from templates_gen.cakefile.keys import KeyInfo, keys_of, tables
 from templates_gen.cakefile.model import Cake
 from templates_gen.cli import COMMANDS, main
-from templates_gen.cover.front import front
+from templates_gen.cover.pack import make_pack
+from templates_gen.plan import make_plan
 from tests import shape_gallery
 from tests.cakes import sample
 from tests.gallery import GALLERY, gallery
@@ -110,8 +111,7 @@ def picture(name: str) -> bytes:
 @cache
 def _pack() -> Pack:
     cake = sample(PICTURED)
-    pieces = build_pieces(cake)
-    return lay_out(cake, pieces, PAPERS["a4"], front=front(cake, pieces))
+    return make_pack(make_plan(cake), PAPERS["a4"])
 
 
 if __name__ == "__main__":

@@ -12,8 +12,7 @@ from templates_gen.cakefile.plans import shape_keys
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.pieces.table import build_pieces
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 
 GALLERY = Path(__file__).resolve().parent.parent / "samples" / "shapes.svg"
 KEYS = {
@@ -46,7 +45,7 @@ def gallery() -> str:
     parts: list[str] = []
     y = wide = 0.0
     for name, lines in asked():
-        found = build_pieces(one_tier(PANELLED + lines + DRIPS))
+        found = pieces_of(one_tier(PANELLED + lines + DRIPS))
         pieces = [next(each for each in found if each.kind == kind) for kind in ("wrap", "collar")]
         tall = max(piece.size.height for piece in pieces) * SCALE
         parts.append(f'<text x="{GAP}" y="{y + LANE - 2:.1f}">{name}</text>')

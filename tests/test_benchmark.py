@@ -9,10 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from templates_gen import build_pieces
 from tests import benchmark
 from tests.benchmark import Measure
-from tests.cakes import cake
+from tests.cakes import cake, pieces_of
 
 TINY = "[[tier]]\nsize = '4 in'\ndepth = '2 in'\n"
 
@@ -65,7 +64,7 @@ def test_empty_program_starts(tmp_path: Path) -> None:
 def test_tower_is_a_cake(tiers: int) -> None:
     """A tower has the tiers asked for, and each gives pieces."""
     made = cake(benchmark.tower(tiers))
-    names = {piece.tier for piece in build_pieces(made) if piece.tier not in ("drum", "pack")}
+    names = {piece.tier for piece in pieces_of(made) if piece.tier not in ("drum", "pack")}
     assert len(made.tier) == len(names) == tiers
 
 

@@ -16,12 +16,10 @@ from templates_gen.cakefile.reading import cake_from, parse_cake
 from templates_gen.cakefile.source import CakeText
 from templates_gen.cakefile.writing import cake_text
 from templates_gen.cli.picture import HEIGHT, WIDTH
-from templates_gen.cover.front import front
+from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
-from templates_gen.pieces.table import build_pieces
-from templates_gen.pieces.warnings import doubts
-from templates_gen.sheets.layout import lay_out_each
+from templates_gen.plan import Plan, make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.views.picture import picture
 from templates_gen.writers.manifest import write_manifest
@@ -67,23 +65,23 @@ def go(data: Table, times: Times | None = None) -> Result:
     try:
         with times.of("file"):
             cake = read_back(data)
-        with times.of("pieces"):
-            pieces = build_pieces(cake)
+        with times.of("plan"):
+            plan = make_plan(cake)
         with times.of("sheets"):
-            packs = lay_out_each(cake, pieces, [cake.paper], front=front(cake, pieces))
+            packs = make_packs(plan, [plan.paper])
     except CakeError as error:
         laws.says_what_to_do(error)
         return Result(refusal=error)
     with times.of("lists"):
-        _lists(cake, pieces)
+        _lists(plan)
     with times.of("laws"):
         for law in laws.OF_PIECES:
-            law(pieces)
+            law(plan.pieces)
         for pack_law in laws.OF_PACKS:
             pack_law(packs[0])
     with times.of("bytes"):
-        first = _bytes(pieces, packs)
-        assert first == _bytes(pieces, packs)
+        first = _bytes(plan.pieces, packs)
+        assert first == _bytes(plan.pieces, packs)
     return Result(tuple(packs))
 
 
@@ -97,18 +95,18 @@ def read_back(data: Table) -> Cake:
     return again
 
 
-def _lists(cake: Cake, pieces: tuple[Piece, ...]) -> None:
+def _lists(plan: Plan) -> None:
     """Make what the other commands show of a cake that can be made."""
-    found, listed = figures(cake, pieces), bench(cake, pieces)
+    found, listed = figures(plan), bench(plan)
     laws.figures_are_finite(found)
     laws.figures_are_finite(listed)
     assert figures_table(found)
     assert list(bench_blocks(listed, WIDTH))
-    for doubt in doubts(cake, pieces):
+    for doubt in plan.warnings():
         assert doubt.text.strip(), doubt
-    block = picture(cake, WIDTH, HEIGHT)
+    block = picture(plan, WIDTH, HEIGHT)
     assert block.height <= HEIGHT + 1e-6
-    assert picture_svg(cake.title, block.drawing)
+    assert picture_svg(plan.title, block.drawing)
 
 
 def _bytes(pieces: tuple[Piece, ...], packs: list[Pack]) -> list[bytes]:

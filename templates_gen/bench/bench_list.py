@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Any
 
 from templates_gen.bench import quantities
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.schedule import Timed, order_of_work
-from templates_gen.cakefile.model import Cake
-from templates_gen.drawing.piece import Piece
-from templates_gen.pieces.table import build_pieces
-from templates_gen.tiers.stack import Stack, build_stack
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.plan import Plan
+from templates_gen.tiers.stack import Stack
 
 NO_ENGINEERING = (
     "For orientation only: no engineering. The weights are estimates without filling and boards;"
@@ -19,18 +18,14 @@ NO_ENGINEERING = (
 )
 
 
-def bench(cake: Cake, pieces: Sequence[Piece] | None = None) -> dict[str, Any]:
-    """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON.
-
-    Raises CakeError when the cake cannot be made.
-    """
-    made = build_pieces(cake) if pieces is None else pieces
-    stack, estimates = build_stack(cake), cake.estimates
+def bench(plan: Plan) -> dict[str, Any]:
+    """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON."""
+    stack, estimates = plan.stack, plan.estimates
     paste = quantities.paste(stack, estimates)
     modelling = sum(each.mass for each in paste if each.kind == quantities.MODELLING)
     found = {
-        "title": cake.title,
-        "pieces": [_cut(cut) for cut in cut_list(cake, stack, made)],
+        "title": plan.title,
+        "pieces": [_cut(cut) for cut in cut_list(plan)],
         "paste": [
             {
                 "tier": each.tier,
@@ -47,13 +42,13 @@ def bench(cake: Cake, pieces: Sequence[Piece] | None = None) -> dict[str, Any]:
             for colour, (mass, number) in quantities.paste_by_colour(paste, estimates).items()
         ],
         "gum_tsp": quantities.gum_teaspoons(modelling),
-        "coating": list(quantities.coatings(stack, cake)),
-        "icing": list(quantities.icings(stack, cake)),
-        "paint": list(quantities.paints(stack, cake)),
-        "dowels": list(_dowels(stack, cake)),
-        "ribbons": [_cut(cut) for cut in ribbons(cake, stack)],
-        "times": [_timed(each) for each in order_of_work(cake, stack)],
-        "estimates": list(_estimates(cake)),
+        "coating": list(quantities.coatings(stack, estimates)),
+        "icing": list(quantities.icings(stack, estimates)),
+        "paint": list(quantities.paints(stack, estimates)),
+        "dowels": list(_dowels(stack, estimates)),
+        "ribbons": [_cut(cut) for cut in ribbons(stack)],
+        "times": [_timed(each) for each in order_of_work(stack, plan.work)],
+        "estimates": list(_estimates(estimates)),
     }
     used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
     return {**found, "formulas": used}
@@ -83,9 +78,9 @@ def _timed(each: Timed) -> dict[str, Any]:
     }
 
 
-def _dowels(stack: Stack, cake: Cake) -> Iterator[dict[str, Any]]:
+def _dowels(stack: Stack, estimates: Estimates) -> Iterator[dict[str, Any]]:
     """Yield the dowels of each tier that carries another, with what they bear."""
-    weights = quantities.weights_above(stack, cake.estimates)
+    weights = quantities.weights_above(stack, estimates)
     for above, seat in zip(weights, stack.seats[1:], strict=False):
         support = seat.support
         if support is None:
@@ -100,10 +95,9 @@ def _dowels(stack: Stack, cake: Cake) -> Iterator[dict[str, Any]]:
         }
 
 
-def _estimates(cake: Cake) -> Iterator[dict[str, Any]]:
+def _estimates(estimates: Estimates) -> Iterator[dict[str, Any]]:
     """Yield each value that quantities are reckoned with, and where it comes from."""
     units = {"waste": "%", "pack": "g", "drip": "mm", "film": "mm"}
-    estimates = cake.estimates
     for name, info in type(estimates).model_fields.items():
         value = getattr(estimates, name)
         if name == "cake":

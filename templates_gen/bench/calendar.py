@@ -8,12 +8,11 @@ from datetime import UTC, datetime
 from icalendar import Calendar, Event
 
 from templates_gen.bench.schedule import Timed
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.slug import slug
 from templates_gen.units import decimal
 
 
-def calendar(cake: Cake, times: Sequence[Timed]) -> bytes:
+def calendar(title: str, ready: datetime, times: Sequence[Timed]) -> bytes:
     """Return an iCalendar file with an event for each step that has a time.
 
     Events have no time zone: they are at that hour wherever the decorator is. The same cake gives
@@ -22,22 +21,22 @@ def calendar(cake: Cake, times: Sequence[Timed]) -> bytes:
     made = Calendar()
     made.add("prodid", "-//templates_gen//order of work//EN")
     made.add("version", "2.0")
-    stamp = (cake.work.ready or datetime.min).replace(tzinfo=UTC)
+    stamp = ready.replace(tzinfo=UTC)
     for number, timed in enumerate(times, 1):
         if timed.start is not None and timed.end is not None:
-            made.add_component(_event(cake, number, timed, stamp))
+            made.add_component(_event(title, number, timed, stamp))
     written: bytes = made.to_ical()
     return written
 
 
-def _event(cake: Cake, number: int, timed: Timed, stamp: datetime) -> Event:
+def _event(title: str, number: int, timed: Timed, stamp: datetime) -> Event:
     step = timed.step
     event = Event()
-    event.add("uid", f"{slug(cake.title)}-{number}-{slug(step.key)}@templates-gen")
+    event.add("uid", f"{slug(title)}-{number}-{slug(step.key)}@templates-gen")
     event.add("dtstamp", stamp)
     event.add("dtstart", timed.start)
     event.add("dtend", timed.end)
-    event.add("summary", f"{cake.title}: {step.tier}, {step.name}")
+    event.add("summary", f"{title}: {step.tier}, {step.name}")
     wait = f" Then wait {decimal(step.wait, 1)} h." if step.wait else ""
     event.add("description", f"{step.words[:1].upper()}{step.words[1:]}.{wait}")
     return event

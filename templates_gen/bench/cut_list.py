@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.outline import Outline
+from templates_gen.plan import Plan
 from templates_gen.tiers.stack import DRUM, Stack
 from templates_gen.units import in_both
 
@@ -49,9 +49,10 @@ class Cut:
         return f"{text} across" if self.round else text
 
 
-def cut_list(cake: Cake, stack: Stack, pieces: Sequence[Piece]) -> tuple[Cut, ...]:
+def cut_list(plan: Plan) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up."""
-    return (*_pastes(pieces), *_boards(stack), *ribbons(cake, stack), *_dowels(stack))
+    stack = plan.stack
+    return (*_pastes(plan.pieces), *_boards(stack), *ribbons(stack), *_dowels(stack))
 
 
 def _pastes(pieces: Sequence[Piece]) -> Iterator[Cut]:
@@ -92,10 +93,10 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     return Cut(what, tier, 1, (box.width, box.height), paper or NO_PAPER)
 
 
-def ribbons(cake: Cake, stack: Stack) -> Iterator[Cut]:
+def ribbons(stack: Stack) -> Iterator[Cut]:
     """Yield the ribbons that are wanted: as long as they go round, and an overlap."""
-    if cake.drum.ribbon is not None:
-        sizes = (stack.drum.girth + OVERLAP, cake.drum.ribbon.mm)
+    if stack.drum_ribbon is not None:
+        sizes = (stack.drum.girth + OVERLAP, stack.drum_ribbon)
         yield Cut("ribbon", DRUM, 1, sizes, NO_PAPER)
     for tier in stack.tiers:
         if tier.asked.ribbon is not None:

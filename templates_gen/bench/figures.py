@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from typing import Any
 
-from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece, Value
-from templates_gen.pieces.table import build_pieces
+from templates_gen.plan import Plan
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.tiers.stack import build_stack
 from templates_gen.units import decimal, in_both
 
 
-def figures(cake: Cake, pieces: Sequence[Piece] | None = None) -> dict[str, Any]:
-    """Return title, tiers and pieces with every figure, lengths in mm, ready for JSON.
-
-    Raises CakeError when the cake cannot be made.
-    """
-    made = build_pieces(cake) if pieces is None else pieces
+def figures(plan: Plan) -> dict[str, Any]:
+    """Return title, tiers and pieces with every figure, lengths in mm, ready for JSON."""
     return {
-        "title": cake.title,
-        "tiers": [_tier(tier) for tier in build_stack(cake).tiers],
-        "pieces": [_piece(piece) for piece in made],
+        "title": plan.title,
+        "tiers": [_tier(tier) for tier in plan.stack.tiers],
+        "pieces": [_piece(piece) for piece in plan.pieces],
     }
 
 

@@ -14,7 +14,6 @@ from itertools import accumulate
 
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.estimates import Estimates
-from templates_gen.cakefile.model import Cake
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.offset import offset
 from templates_gen.guides.drips import drip_row, drips_drawing
@@ -211,9 +210,8 @@ def weights_above(stack: Stack, estimates: Estimates) -> list[float]:
     return list(accumulate(each, initial=0.0))[::-1]
 
 
-def coatings(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
+def coatings(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
     """Yield buttercream or ganache for each tier that has any."""
-    estimates = cake.estimates
     for tier in stack.tiers:
         millilitres = coating_volume(tier) * (1 + estimates.waste / 100)
         if millilitres > 0:
@@ -221,9 +219,8 @@ def coatings(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
             yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
 
 
-def icings(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
+def icings(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
     """Yield icing for the drips of each tier that has any."""
-    estimates = cake.estimates
     for tier in stack.tiers:
         millilitres = drips_volume(tier, estimates) * (1 + estimates.waste / 100)
         if millilitres:
@@ -231,10 +228,10 @@ def icings(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
             yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
 
 
-def paints(stack: Stack, cake: Cake) -> Iterator[dict[str, object]]:
+def paints(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
     """Yield dust and alcohol for each tier that is painted."""
     for tier in stack.tiers:
-        millilitres = paint_volume(tier, cake.estimates)
+        millilitres = paint_volume(tier, estimates)
         if tier.asked.paint is not None:
             yield {
                 "tier": tier.name,

@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from itertools import pairwise
 
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.drips import drip_row
 from templates_gen.guides.panels import panel_row
@@ -57,7 +56,7 @@ class Timed:
     end: datetime | None = None
 
 
-def steps(cake: Cake, stack: Stack) -> tuple[Step, ...]:
+def steps(stack: Stack) -> tuple[Step, ...]:
     """Return every step of a cake, each after those it waits for."""
     found: list[Step] = []
     last: list[str] = []
@@ -154,12 +153,12 @@ def _decorations(tier: Solid) -> Iterator[Task]:
         yield "paint", f"paint {what}, {counted(coats, 'coat')}; let it dry", 20 * coats, DRY
 
 
-def order_of_work(cake: Cake, stack: Stack) -> tuple[Timed, ...]:
+def order_of_work(stack: Stack, work: Work) -> tuple[Timed, ...]:
     """Return the steps in their order, with times where the cake file says when it is ready."""
-    found = steps(cake, stack)
-    if cake.work.ready is None:
+    found = steps(stack)
+    if work.ready is None:
         return tuple(Timed(step) for step in found)
-    starts = _scheduled(found, cake.work.ready, cake.work)
+    starts = _scheduled(found, work.ready, work)
     timed = [Timed(s, starts[s.key], starts[s.key] + timedelta(minutes=s.minutes)) for s in found]
     return tuple(sorted(timed, key=lambda each: each.start or datetime.max))
 

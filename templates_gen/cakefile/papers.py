@@ -17,6 +17,14 @@ LARGEST_SIDE = 5080.0
 
 
 @dataclass(frozen=True, slots=True)
+class Margins:
+    """What a printer leaves blank along the long edges (sides) and the short ones (ends), mm."""
+
+    sides: float = 7.0
+    ends: float = 15.0
+
+
+@dataclass(frozen=True, slots=True)
 class Paper:
     """A sheet, upright: ``width`` is never more than ``height``, mm."""
 

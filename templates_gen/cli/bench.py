@@ -10,11 +10,10 @@ import click
 from templates_gen.bench.bench_list import bench as bench_list
 from templates_gen.bench.report import bench_table
 from templates_gen.bench.schedule import order_of_work
-from templates_gen.cakefile.model import Cake
 from templates_gen.cli.output import write_all
 from templates_gen.cli.reading import CAKE_FILE, echo_table, located, read
 from templates_gen.errors import CakeError, Problem
-from templates_gen.tiers.stack import build_stack
+from templates_gen.plan import Plan, make_plan
 
 
 @click.command()
@@ -33,8 +32,9 @@ def bench(cake_file: str, as_json: bool, calendar: Path | None) -> None:
     """
     cake, source = read(cake_file)
     with located(source):
-        found = bench_list(cake)
-        content = _calendar(cake) if calendar else b""
+        plan = make_plan(cake)
+        found = bench_list(plan)
+        content = _calendar(plan) if calendar else b""
     if calendar:
         write_all({calendar: content})
     if as_json:
@@ -43,15 +43,16 @@ def bench(cake_file: str, as_json: bool, calendar: Path | None) -> None:
         echo_table(bench_table(found))
 
 
-def _calendar(cake: Cake) -> bytes:
+def _calendar(plan: Plan) -> bytes:
     """Return the order of work as a calendar. Raises CakeError without a day."""
-    if cake.work.ready is None:
+    if plan.work.ready is None:
         allowed = "the day and hour at which the cake must be ready"
         advice = "write under [work]: ready = 2027-06-19 14:00:00"
         raise CakeError([Problem(("work", "ready"), "nothing", allowed, advice)])
     from templates_gen.bench.calendar import calendar
 
-    return calendar(cake, order_of_work(cake, build_stack(cake)))
+    times = order_of_work(plan.stack, plan.work)
+    return calendar(plan.title, plan.work.ready, times)
 
 
 COMMANDS = {"bench": bench}

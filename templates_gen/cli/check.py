@@ -9,10 +9,9 @@ import click
 from templates_gen.cli.journal import unsettled
 from templates_gen.cli.pack_folder import check_folder, settled
 from templates_gen.cli.params import PAPERS
-from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
-from templates_gen.cover.front import front
-from templates_gen.pieces.table import build_pieces
-from templates_gen.sheets.layout import lay_out_each
+from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_warnings, located, read
+from templates_gen.cover.pack import make_packs
+from templates_gen.plan import make_plan
 from templates_gen.units import counted
 
 
@@ -32,10 +31,10 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
         return
     cake, source = read(cake_file)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
-        pieces = build_pieces(cake)
-        packs = lay_out_each(cake, pieces, papers or [cake.paper], front=front(cake, pieces))
-    echo_doubts(cake, pieces, source)
-    count = sum(piece.printed for piece in pieces)
+        plan = make_plan(cake)
+        packs = make_packs(plan, papers or [plan.paper])
+    echo_warnings(plan.warnings(), source)
+    count = sum(piece.printed for piece in plan.pieces)
     for made in packs:
         click.echo(
             f"{cake.title} can be made: {counted(count, 'piece')} on"

@@ -9,6 +9,7 @@ import click
 from templates_gen.bench.figures import figures as all_figures
 from templates_gen.bench.figures import figures_table
 from templates_gen.cli.reading import CAKE_FILE, echo_table, located, read
+from templates_gen.plan import make_plan
 
 
 @click.command()
@@ -18,7 +19,7 @@ def figures(cake_file: str, as_json: bool) -> None:
     """Show every dimension of a cake in mm and inches."""
     cake, source = read(cake_file)
     with located(source):
-        found = all_figures(cake)
+        found = all_figures(make_plan(cake))
     if as_json:
         click.echo(json.dumps(found, indent=1, allow_nan=False))
     else:

@@ -20,15 +20,14 @@ from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import UNIT, LengthCommand, LengthType, PaperType, options_for
-from templates_gen.cli.reading import OptionSource, echo_doubts, echo_table, told_by_option
+from templates_gen.cli.reading import OptionSource, echo_table, echo_warnings, told_by_option
+from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem
-from templates_gen.pieces.table import build_pieces
+from templates_gen.plan import Plan, make_plan
 from templates_gen.sheets.furniture import REMINDER
-from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import build_stack
 from templates_gen.units import decimal, in_both
 
 Data = dict[str, Any]
@@ -215,20 +214,21 @@ def _make(one: OneOff, data: Data, output: Path) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
     with told_by_option(OptionSource(_option_names(data))) as source:
         cake = cake_from(data, source, Path())
-        pieces = _asked_for(one, build_pieces(cake))
+        plan = make_plan(cake)
+        pieces = _asked_for(one, plan.pieces)
         if not pieces:
             raise CakeError([_none(cake)], source)
-        files = _files(cake, pieces, output)
+        files = _files(plan, pieces, output)
     write_all(files)
     for path in files:
         click.echo(f"{path} is written.")
-    for tier in build_stack(cake).tiers:
+    for tier in plan.stack.tiers:
         click.echo(_sum(tier))
     for piece in pieces:
         click.echo(f"{piece.title}: {piece.use}")
         for label, text in value_lines(piece.values):
             echo_table(f"  {label:18} {text}")
-    echo_doubts(cake, pieces, source)
+    echo_warnings(plan.warnings(pieces), source)
     click.echo(plain(REMINDER))
 
 
@@ -271,12 +271,12 @@ def _asked_for(one: OneOff, built: Sequence[Piece]) -> list[Piece]:
     return list(found.values())
 
 
-def _files(cake: Cake, pieces: Sequence[Piece], output: Path) -> dict[Path, bytes]:
+def _files(plan: Plan, pieces: Sequence[Piece], output: Path) -> dict[Path, bytes]:
     """Return the one PDF with all pieces, or an SVG for each."""
     if output.suffix.lower() == ".svg":
         from templates_gen.writers.svg import write_svg
 
-        mark = pack_mark(cake, pieces, parse_papers([cake.paper]))
+        mark = pack_mark(plan.digest, pieces, parse_papers([plan.paper]))
         if len(pieces) == 1:
             return {output: write_svg(pieces[0], mark)}
         stem = output.with_suffix("")
@@ -286,8 +286,7 @@ def _files(cake: Cake, pieces: Sequence[Piece], output: Path) -> dict[Path, byte
         }
     from templates_gen.writers.pdf import write_pdf
 
-    # what is asked of a tier is not all of it, so the cover does not list its sizes
-    packs = lay_out_each(cake, pieces, [cake.paper], tiers=False)
+    packs = make_packs(plan, [plan.paper], pieces)
     if len(packs) == 1:
         return {output: write_pdf(packs[0])}
     return {output.with_stem(f"{output.stem}-{made.paper.name}"): write_pdf(made) for made in packs}

@@ -7,18 +7,15 @@ from pathlib import Path
 
 import click
 
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli import plain
 from templates_gen.cli.pack_folder import put_pack, settled
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
-from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_doubts, located, read
-from templates_gen.cover.front import front
-from templates_gen.drawing.piece import Piece
-from templates_gen.pieces.table import build_pieces
+from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_warnings, located, read
+from templates_gen.cover.pack import make_packs
+from templates_gen.plan import Plan, make_plan
 from templates_gen.sheets.furniture import REMINDER
-from templates_gen.sheets.layout import lay_out_each
 from templates_gen.sheets.pack import Pack
 from templates_gen.units import counted
 from templates_gen.writers.manifest import write_manifest
@@ -60,28 +57,27 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
     folder = out or Path(file_name(slug(cake.title)))
     before = settled(folder)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
-        pieces = build_pieces(cake)
-        files, packs = _files(cake, pieces, papers or [cake.paper], form)
+        plan = make_plan(cake)
+        files, packs = _files(plan, papers or [plan.paper], form)
     removed = put_pack(folder, cake.title, files, before)
-    _report(cake, pieces, packs, [folder / name for name in files])
+    _report(plan, packs, [folder / name for name in files])
     for name in removed:
         click.echo(f"  {folder / name} is removed: this version of the cake no longer has it")
-    echo_doubts(cake, pieces, source)
+    echo_warnings(plan.warnings(), source)
     click.echo(plain(REMINDER))
 
 
 def _files(
-    cake: Cake,
-    pieces: Sequence[Piece],
+    plan: Plan,
     papers: Sequence[str],
     form: str,
 ) -> tuple[dict[str, bytes], list[Pack]]:
     """Return the content of every file of the pack by its name in the folder, manifests last."""
     files: dict[str, bytes] = {}
     manifests: dict[str, bytes] = {}
-    printed = [piece for piece in pieces if piece.printed and form != "pdf"]
+    printed = [piece for piece in plan.pieces if piece.printed and form != "pdf"]
     with Progress(1 + 2 * len(papers) + len(printed)) as progress:
-        packs = lay_out_each(cake, pieces, papers, front=front(cake, pieces))
+        packs = make_packs(plan, papers)
         progress.step()
         for piece in printed:
             from templates_gen.writers.svg import write_svg
@@ -112,14 +108,12 @@ def _sheets(made: Pack, form: str) -> dict[str, bytes]:
     return {f"{stem}.pdf": write_pdf(made)}
 
 
-def _report(
-    cake: Cake, pieces: Sequence[Piece], packs: Sequence[Pack], files: Sequence[Path]
-) -> None:
+def _report(plan: Plan, packs: Sequence[Pack], files: Sequence[Path]) -> None:
     """Say how many sheets and pieces there are, and where the files are."""
-    printed = [piece for piece in pieces if piece.printed]
+    printed = [piece for piece in plan.pieces if piece.printed]
     for made in packs:
         click.echo(
-            f"{cake.title}: {counted(len(printed), 'piece')} on"
+            f"{plan.title}: {counted(len(printed), 'piece')} on"
             f" {counted(len(made.sheets), 'sheet')} of {made.paper.name}"
         )
     shown = [path for path in files if path.parent.name not in ("pieces", "sheets")]

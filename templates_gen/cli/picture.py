@@ -9,7 +9,7 @@ import click
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli.output import write_all
 from templates_gen.cli.reading import CAKE_FILE, located, read
-from templates_gen.pieces.table import build_pieces
+from templates_gen.plan import make_plan
 from templates_gen.views.picture import picture as draw
 
 WIDTH, HEIGHT = 186.0, 260.0
@@ -37,8 +37,7 @@ def picture(cake_file: str, output: Path | None) -> None:
     cake, source = read(cake_file)
     place = output or Path(f"{file_name(slug(cake.title))}.pdf")
     with located(source):
-        build_pieces(cake)  # what cannot be made is not drawn
-        block = draw(cake, WIDTH, HEIGHT)
+        block = draw(make_plan(cake), WIDTH, HEIGHT)
     from templates_gen.writers.picture import PICTURES
 
     write_all({place: PICTURES[place.suffix.lower()](cake.title, block.drawing)})

@@ -8,7 +8,7 @@ import shlex
 import shutil
 import sys
 import textwrap
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -17,9 +17,7 @@ import click
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import parse_cake, read_text
 from templates_gen.cakefile.source import CakeText
-from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError, Key, Problem, Source
-from templates_gen.pieces.warnings import doubts
+from templates_gen.errors import CakeError, Doubt, Key, Problem, Source
 
 CAKE_FILE = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
 
@@ -48,10 +46,10 @@ class OptionSource:
         return f"option --{name.replace('_', '-')}" if name else "command line"
 
 
-def echo_doubts(cake: Cake, pieces: Sequence[Piece], source: Source) -> None:
-    """Show what is doubtful about a cake, each with its place."""
-    for doubt in doubts(cake, pieces):
-        click.echo(f"Mind ({source.where(doubt.key)}): {doubt.text}")
+def echo_warnings(warnings: Iterable[Doubt], source: Source) -> None:
+    """Show warnings, each with its place."""
+    for warning in warnings:
+        click.echo(f"Mind ({source.where(warning.key)}): {warning.text}")
 
 
 VALUES = 21

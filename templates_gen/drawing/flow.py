@@ -6,7 +6,7 @@ picture, is a ``Block`` of a height and a drawing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
@@ -34,15 +34,6 @@ class Block:
     drawing: Drawing
     leads: bool = False
     head: Block | None = None
-
-
-Front = Callable[[Box], Sequence[Block]]
-"""Makes the blocks of a cover for pages with so much room."""
-
-
-def nothing(room: Box) -> Sequence[Block]:
-    """Return no blocks."""
-    return ()
 
 
 def stacked(blocks: Sequence[Block]) -> Block:

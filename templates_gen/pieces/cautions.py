@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.tiers.stack import Stack
 
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A caution, the cakes it is for, and the published source it follows, if there is one."""
+    """A caution, the stacks it is for, and the published source it follows, if there is one."""
 
     says: str
-    applies: Callable[[Cake], bool]
+    applies: Callable[[Stack], bool]
     source: str = ""
 
     @property
@@ -22,24 +22,24 @@ class Caution:
         return f"{self.says} ({self.source})" if self.source else self.says
 
 
-def _always(cake: Cake) -> bool:
+def _always(stack: Stack) -> bool:
     return True
 
 
-def _is_eaten(cake: Cake) -> bool:
-    return not all(tier.dummy for tier in cake.tier)
+def _is_eaten(stack: Stack) -> bool:
+    return not all(tier.asked.dummy for tier in stack.tiers)
 
 
-def _is_stacked(cake: Cake) -> bool:
-    return len(cake.tier) > 1
+def _is_stacked(stack: Stack) -> bool:
+    return len(stack.tiers) > 1
 
 
-def _is_painted(cake: Cake) -> bool:
-    return any(tier.paint for tier in cake.tier)
+def _is_painted(stack: Stack) -> bool:
+    return any(tier.asked.paint for tier in stack.tiers)
 
 
-def _needs_a_knife(cake: Cake) -> bool:
-    return any(tier.cover != "none" for tier in cake.tier)
+def _needs_a_knife(stack: Stack) -> bool:
+    return any(tier.asked.cover != "none" for tier in stack.tiers)
 
 
 STICKS = (
@@ -59,7 +59,7 @@ CAUTIONS = (
     ),
     Caution("Pins, blades and wires are not food: count them in and out of the kitchen.", _always),
     Caution("Blades cut: cut away from yourself, and keep them from children.", _needs_a_knife),
-    Caution(STICKS, lambda cake: bool(cake.topper)),
+    Caution(STICKS, lambda stack: bool(stack.toppers)),
     Caution(
         "Every tier that carries another needs food-grade dowels, a dummy too: count them in and"
         " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb, no"
@@ -67,7 +67,7 @@ CAUTIONS = (
         " lift it with two.",
         _is_stacked,
     ),
-    Caution(OPENING, lambda cake: any(tier.opening for tier in cake.tier)),
+    Caution(OPENING, lambda stack: any(tier.asked.opening for tier in stack.tiers)),
     Caution(
         "Only dusts and glitters sold as edible, with a list of ingredients, may be eaten:"
         " “non-toxic” is not edible.",
@@ -90,6 +90,6 @@ CAUTIONS = (
 """Every caution, in the order in which it is printed."""
 
 
-def cautions(cake: Cake) -> tuple[str, ...]:
+def cautions(stack: Stack) -> tuple[str, ...]:
     """Return the cautions that this cake calls for."""
-    return tuple(caution.text for caution in CAUTIONS if caution.applies(cake))
+    return tuple(caution.text for caution in CAUTIONS if caution.applies(stack))

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from typing import TypeVar
 
-from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem, geometry_at
@@ -27,7 +26,7 @@ from templates_gen.pieces import cutting_sheets as scatter
 from templates_gen.pieces import lettering as lettered
 from templates_gen.pieces import placement_guide as score
 from templates_gen.tiers.solid import ADVICE, ALLOWED, Solid
-from templates_gen.tiers.stack import Seat, Stack, build_stack, faults
+from templates_gen.tiers.stack import Seat, Stack, faults
 
 Build = partial[Iterable[Piece]]
 """What makes the pieces of one kind for one subject: a function and that subject."""
@@ -87,14 +86,13 @@ def _key(subject: object) -> Key:
 
 
 def build_pieces(
-    cake: Cake, make: Callable[[Build], tuple[Piece, ...]] = made
+    stack: Stack, make: Callable[[Build], tuple[Piece, ...]] = made
 ) -> tuple[Piece, ...]:
     """Return every piece of a cake: the drum's, each tier's from the bottom up, the pack's.
 
     A face that asks again and again may ``make`` only what is not at hand.
     Raises CakeError with every problem of every piece.
     """
-    stack = build_stack(cake)
     pieces: list[Piece] = []
     problems: list[Problem] = faults(stack)
     for build in (build for builds in KINDS.values() for build in builds(stack)):

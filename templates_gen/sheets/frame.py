@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from templates_gen.cakefile.papers import Paper
+from templates_gen.cakefile.papers import Margins, Paper
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
 from templates_gen.units import decimal
@@ -16,14 +16,6 @@ LANE = 8.0
 """Heights of the words above and the check bar below the field, width of the upright bar, mm."""
 LEAST_WIDTH, LEAST_HEIGHT = 130.0, 150.0
 """The least area to print on: A5 with the usual margins has it, mm."""
-
-
-@dataclass(frozen=True, slots=True)
-class Margins:
-    """What a printer leaves blank along the long edges (sides) and the short ones (ends), mm."""
-
-    sides: float = 7.0
-    ends: float = 15.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,27 +1,22 @@
-"""From pieces to a pack: split, nest, number, and give every sheet its words and marks."""
+"""From pieces to sheets: split, laid out, numbered, each sheet with its words and marks."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.papers import Paper, parse_papers
-from templates_gen.cover.cover import Cover
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.drawing.flow import Front, nothing
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Box, joined
 from templates_gen.sheets import furniture
 from templates_gen.sheets.captions import caption_drawing
-from templates_gen.sheets.frame import Frame, Margins, frame_for
+from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
-from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.packing import Spot, nest
 from templates_gen.sheets.register import grid_drawing, grid_of, join_drawing, joins
 from templates_gen.sheets.tiling import GAP, WAYS, Cell, Lattice, splits
@@ -40,37 +35,36 @@ class _Item:
     marks: tuple[tuple[float, float], ...]
 
 
-def lay_out(
-    cake: Cake,
-    pieces: Sequence[Piece],
-    paper: Paper,
-    *,
-    shared: Sequence[Paper] = (),
-    front: Front = nothing,
-    tiers: bool = True,
-) -> Pack:
-    """Lay pieces out on sheets of ``paper``, within the area that all of ``shared`` can print.
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """A sheet of pieces before it has its number: each window with its place."""
 
-    The pack starts with a cover: the large check, the lines, the blocks that ``front`` makes, the
-    sizes of the tiers (with ``tiers``), the pieces. Raises CakeError when the margins of the cake
-    leave no room.
+    placed: tuple[tuple[_Item, Spot], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Pieces laid out on sheets of a ``frame``, in the order of printing.
+
+    ``lattices`` has the windows of each piece that is printed, in the order of the pieces.
     """
-    mark = pack_mark(cake, pieces, [(paper, tuple(shared) or (paper,))])
-    return _laid_out(cake, pieces, paper, shared, front, mark, tiers=tiers)
+
+    frame: Frame
+    lattices: tuple[Lattice, ...]
+    sheets: tuple[_Sheet, ...]
+
+    @property
+    def places(self) -> dict[str, dict[str, int]]:
+        """For each piece and window code, the sheet it is on, counted from 0."""
+        places: dict[str, dict[str, int]] = defaultdict(dict)
+        for number, sheet in enumerate(self.sheets):
+            for item, _ in sheet.placed:
+                places[item.lattice.piece.id][item.cell.code] = number
+        return places
 
 
-def _laid_out(
-    cake: Cake,
-    pieces: Sequence[Piece],
-    paper: Paper,
-    shared: Sequence[Paper],
-    front: Front,
-    mark: str,
-    *,
-    tiers: bool,
-) -> Pack:
-    margins = Margins(cake.margin_sides.mm, cake.margin_ends.mm)
-    frame = frame_for(paper, shared, margins)
+def lay_out(pieces: Sequence[Piece], frame: Frame) -> Layout:
+    """Lay those of the pieces that are printed out on as few sheets as are found."""
     field = frame.field
     printed = [piece for piece in pieces if piece.printed]
     ways = [splits(piece, field.width + GAP, field.height + GAP) for piece in printed]
@@ -79,47 +73,24 @@ def _laid_out(
         key=lambda found: _sheet_count(found[1]),
     )
     items = [item for lattice in lattices for item in _items(lattice)]
-    sheets = _numbered(spots)
-    cover = Cover(cake, pieces, mark, lattices, _places(items, sheets), front, tiers)
-    fronts = cover.pages(frame)
-    total = len(fronts) + len(sheets)
+    return Layout(frame, tuple(lattices), tuple(_in_order(items, spots)))
+
+
+def assemble(title: str, mark: str, cover: Sequence[Drawing], layout: Layout) -> Pack:
+    """Return the pack of a layout behind the pages of its cover: every sheet with its words."""
+    frame, total = layout.frame, len(cover) + len(layout.sheets)
 
     def head(number: int, advice: Sequence[str]) -> Drawing:
-        return furniture.head(frame, f"Sheet {number} of {total}", mark, cake.title, advice)
+        return furniture.head(frame, f"Sheet {number} of {total}", mark, title, advice)
 
     made = [
         Sheet(number, (), head(number, (furniture.REMINDER,)) + page)
-        for number, page in enumerate(fronts, 1)
+        for number, page in enumerate(cover, 1)
     ]
-    for number, (members, spots) in enumerate(sheets, len(fronts) + 1):
-        placed = [(items[member], spot) for member, spot in zip(members, spots, strict=True)]
+    for number, sheet in enumerate(layout.sheets, len(cover) + 1):
+        placed = sheet.placed
         made.append(_sheet(frame, number, head(number, _advice(placed)), placed))
-    return Pack(cake.title, mark, paper, frame.area, tuple(made))
-
-
-def lay_out_each(
-    cake: Cake,
-    pieces: Sequence[Piece],
-    papers: Iterable[str],
-    *,
-    front: Front = nothing,
-    tiers: bool = True,
-) -> list[Pack]:
-    """Return a pack for each paper as a cake file names them: two for ``both``, laid out once.
-
-    All have the same pack mark.
-
-    Raises CakeError as ``lay_out`` does, and LengthError for a text that is no paper.
-    """
-    made: dict[tuple[Paper, ...], Pack] = {}
-    packs = []
-    asked = parse_papers(papers)
-    mark = pack_mark(cake, pieces, asked)
-    for paper, shared in asked:
-        if shared not in made:
-            made[shared] = _laid_out(cake, pieces, paper, shared, front, mark, tiers=tiers)
-        packs.append(made[shared].on(paper))
-    return packs
+    return Pack(title, mark, frame.paper, frame.area, tuple(made))
 
 
 def _items(lattice: Lattice) -> list[_Item]:
@@ -174,25 +145,13 @@ def _orders(sizes: Sequence[tuple[float, float]]) -> list[list[int]]:
     return [by_side, by_area, by_girth]
 
 
-_Sheet = tuple[list[int], list[Spot]]
-
-
-def _numbered(spots: Sequence[Spot]) -> list[_Sheet]:
-    """Put sheets in the order of the first item each holds."""
+def _in_order(items: Sequence[_Item], spots: Sequence[Spot]) -> Iterator[_Sheet]:
+    """Yield sheets in the order of the first item that each holds."""
     held: dict[int, list[int]] = defaultdict(list)
     for item, spot in enumerate(spots):
         held[spot.sheet].append(item)
-    return [(members, [spots[item] for item in members]) for members in sorted(held.values())]
-
-
-def _places(items: Sequence[_Item], sheets: Iterable[_Sheet]) -> dict[str, dict[str, int]]:
-    """Return for each piece and window code the sheet it is on, counted from 0 after the cover."""
-    places: dict[str, dict[str, int]] = defaultdict(dict)
-    for number, (members, _) in enumerate(sheets):
-        for member in members:
-            item = items[member]
-            places[item.lattice.piece.id][item.cell.code] = number
-    return places
+    for members in sorted(held.values()):
+        yield _Sheet(tuple((items[member], spots[member]) for member in members))
 
 
 def _advice(placed: Sequence[tuple[_Item, Spot]]) -> Sequence[str]:

@@ -79,7 +79,8 @@ class Stack:
 
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
-    ``toppers`` are what is asked to stand on it, ``portions`` how it is cut.
+    ``toppers`` are what is asked to stand on it, ``portions`` how it is cut, ``drum_ribbon`` how
+    wide the ribbon of the drum is, mm.
     """
 
     drum: Outline
@@ -90,6 +91,7 @@ class Stack:
     portions: Portions | None = None
     travels: bool = False
     through: Point | None = None
+    drum_ribbon: float | None = None
 
     @property
     def feet(self) -> tuple[float, ...]:
@@ -123,7 +125,10 @@ def build_stack(cake: Cake) -> Stack:
         seat = _seat(lower.name, lower.slug, lower.covered.rim, on.turned, upper)
         seats.append(replace(seat, lower=lower))
         places.append(seat.place.then(on.right, on.back))
-    stack = Stack(drum, tiers, tuple(seats), tuple(places), cake.topper, cake.portions)
+    ribbon = cake.drum.ribbon.mm if cake.drum.ribbon else None
+    stack = Stack(
+        drum, tiers, tuple(seats), tuple(places), cake.topper, cake.portions, drum_ribbon=ribbon
+    )
     if cake.through_dowel and len(tiers) > 1:
         boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
         holes = [

@@ -332,7 +332,7 @@ def _stepped(points: Sequence[Point], edges: Sequence[float], step: float) -> It
             yield u0 + (u1 - u0) * share, v0 + (v1 - v0) * share
 
 
-def plan(stack: Stack) -> Drawing:
+def from_above(stack: Stack) -> Drawing:
     """Return the stack as seen from above: what lies under a tier above it is hidden."""
     outlines = [stack.drum.path()]
     for tier, place in zip(stack.tiers, stack.places, strict=True):

@@ -8,7 +8,6 @@ from itertools import count
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.drawing.fonts import fitted, text_width
@@ -16,9 +15,10 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
-from templates_gen.tiers.stack import Stack, build_stack
+from templates_gen.plan import Plan
+from templates_gen.tiers.stack import Stack
 from templates_gen.units import decimal, in_both
-from templates_gen.views.elevation import DRUM_THICK, FINE, elevation, plan, views
+from templates_gen.views.elevation import DRUM_THICK, FINE, elevation, from_above, views
 
 SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0)
 GAP = 4.0
@@ -46,16 +46,13 @@ class _Views:
     above_box: Box
 
 
-def picture(cake: Cake, width: float, height: float) -> Block:
-    """Return a picture at most so wide and tall, mm, with title, note and scale.
-
-    Raises CakeError when the cake cannot be made.
-    """
-    words = [text(cake.title, width, TITLE, bold=True)]
-    words += [text(cake.note, width, BODY)] if cake.note else []
+def picture(plan: Plan, width: float, height: float) -> Block:
+    """Return a picture at most so wide and tall, mm, with title, note and scale."""
+    words = [text(plan.title, width, TITLE, bold=True)]
+    words += [text(plan.note, width, BODY)] if plan.note else []
     words.append(Block(GAP, Drawing()))
     room = height - sum(block.height for block in words)
-    return stacked([*words, drawn(build_stack(cake), width, room)])
+    return stacked([*words, drawn(plan.stack, width, room)])
 
 
 def drawn(stack: Stack, width: float, height: float) -> Block:
@@ -64,7 +61,7 @@ def drawn(stack: Stack, width: float, height: float) -> Block:
     The scale is the first of ``scales`` at which they have room, beside or under each other.
     """
     # a picture is at least as small as its height has it, and fine enough on paper
-    front, above = elevation(stack, FINE * max(1.0, stack.height / height)), plan(stack)
+    front, above = elevation(stack, FINE * max(1.0, stack.height / height)), from_above(stack)
     found = _Views(front, _box(front), above, _box(above))
     labels = [label for entry in _sizes(stack) for label in entry]
     beside = LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)

@@ -14,7 +14,7 @@ from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.slug import slug
-from templates_gen.cover.front import front as cover_front
+from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import (
     CakeError,
@@ -24,8 +24,7 @@ from templates_gen.errors import (
     TemplatesGenError,
     key_text,
 )
-from templates_gen.pieces.table import build_pieces
-from templates_gen.sheets.layout import lay_out_each
+from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.files import opened, saved
@@ -125,7 +124,7 @@ def front(body: Body, options: Options) -> Answer:
 def bench_list(body: Body, options: Options) -> Answer:
     """Return the parts of the bench list, as words."""
     cake = _cake(body)
-    found = bench(cake, build_pieces(cake, remembered))
+    found = bench(make_plan(cake, remembered))
     return _json({"parts": [asdict(part) for part in sections(found)]})
 
 
@@ -154,13 +153,13 @@ def pack(body: Body, options: Options) -> Answer:
 def piece(body: Body, options: Options) -> Answer:
     """Return one piece, as SVG or, on sheets of its own, as PDF."""
     cake = _cake(body)
-    pieces = build_pieces(cake, remembered)
-    found = _piece(pieces, options.get("id", ""))
+    plan = make_plan(cake, remembered)
+    found = _piece(plan.pieces, options.get("id", ""))
     name = found.id.replace("/", "-")
     if options.get("form") != "pdf":
-        mark = pack_mark(cake, pieces, parse_papers([cake.paper]))
+        mark = pack_mark(plan.digest, plan.pieces, parse_papers([plan.paper]))
         return Answer(write_svg(found, mark), SVG, name=f"{name}.svg")
-    made = lay_out_each(cake, [found], [cake.paper], tiers=False)[0]
+    made = make_packs(plan, [plan.paper], [found])[0]
     return Answer(write_pdf(made), PDF, name=f"{name}-{made.paper.name}.pdf")
 
 
@@ -192,8 +191,7 @@ def save(body: Body, options: Options) -> Answer:
 def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
     """Return the packs of a paper as a cake file names it. Raises CakeError."""
     try:
-        pieces = build_pieces(cake, remembered)
-        return tuple(lay_out_each(cake, pieces, [paper], front=cover_front(cake, pieces)))
+        return tuple(make_packs(make_plan(cake, remembered), [paper]))
     except LengthError as error:
         problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
         raise CakeError([problem]) from None

@@ -21,9 +21,8 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import key_text
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
-from templates_gen.pieces.cautions import cautions
-from templates_gen.pieces.table import Build, build_pieces, made
-from templates_gen.pieces.warnings import doubts
+from templates_gen.pieces.table import Build, made
+from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack, build_stack
@@ -40,16 +39,16 @@ def answer(cake: Cake) -> dict[str, Any]:
 
     Raises CakeError with every problem of a cake that cannot be made.
     """
-    pieces = build_pieces(cake, remembered)
+    plan = make_plan(cake, remembered)
     return {
-        "title": cake.title,
+        "title": plan.title,
         "doubts": [
             {"key": list(doubt.key), "place": key_text(doubt.key), "text": doubt.text}
-            for doubt in doubts(cake, pieces)
+            for doubt in plan.warnings()
         ],
-        "tiers": [tier_data(tier) for tier in figures(cake, pieces)["tiers"]],
-        "pieces": [_data(piece) for piece in pieces],
-        "cautions": list(cautions(cake)),
+        "tiers": [tier_data(tier) for tier in figures(plan)["tiers"]],
+        "pieces": [_data(piece) for piece in plan.pieces],
+        "cautions": list(plan.cautions),
     }
 
 

@@ -6,8 +6,7 @@ import pytest
 
 from templates_gen.bench.cut_list import NO_PAPER, SWING, cut_list
 from templates_gen.pieces.circle_guide import circles
-from templates_gen.pieces.table import build_pieces
-from templates_gen.tiers.stack import build_stack
+from templates_gen.plan import make_plan
 from tests.cakes import cake
 
 TIERS = (
@@ -33,11 +32,10 @@ def test_every_paper_is_in_the_pack(
     """A cut names a piece that is printed, or the swing strip for a circle that is on it."""
     tiers = TIERS.format(shape=shape, circle=circle, upper=upper)
     made = cake(f"[drum]\nshape = '{drum}'\nsheet = {sheet}\n{tiers}")
-    pieces = build_pieces(made)
-    titles = {piece.title for piece in pieces if piece.printed}
-    stack = build_stack(made)
-    radii = [circle.radius for circle in circles(stack)]
-    for cut in cut_list(made, stack, pieces):
+    plan = make_plan(made)
+    titles = {piece.title for piece in plan.pieces if piece.printed}
+    radii = [circle.radius for circle in circles(plan.stack)]
+    for cut in cut_list(plan):
         if cut.paper == SWING:
             assert cut.round
             assert any(abs(2 * radius - cut.sizes[0]) < 0.2 for radius in radii)
@@ -49,6 +47,6 @@ def test_a_dowel_through_shallow_tiers_has_a_length() -> None:
     """It goes half-way through a top tier of 10 mm, not 20 mm below its top."""
     tier = "[[tier]]\nsize = '{}'\ndepth = '10 mm'\ncoating = '0 mm'\ncover = 'none'\n"
     made = cake("through_dowel = true\n" + tier.format("8 in") + tier.format("6 in"))
-    cuts = cut_list(made, build_stack(made), build_pieces(made))
+    cuts = cut_list(make_plan(made))
     (dowel,) = [cut for cut in cuts if cut.what == "dowel through all tiers"]
     assert dowel.sizes[0] == pytest.approx(15)

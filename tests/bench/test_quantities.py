@@ -18,6 +18,7 @@ from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.guides.drips import FOOT, drip_row
+from templates_gen.plan import make_plan
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.volume import side_area, volume
@@ -95,7 +96,7 @@ def test_the_paste_rolled_for_a_panelled_tier_is_what_lies_on_it(
 def test_waste_and_packs() -> None:
     """Waste is added, and packs are whole ones of the size that was asked for."""
     text = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncolour = 'ivory'\n[estimates]\n"
-    found = bench(cake(f"{text}waste = 10.0\npack = 250\n"))["paste"][0]
+    found = bench(make_plan(cake(f"{text}waste = 10.0\npack = 250\n")))["paste"][0]
     assert found["mass_g"] == pytest.approx(found["net_g"] * 1.1)
     assert found["packs"] == math.ceil(found["mass_g"] / 250)
     assert found["colour"] == "ivory"
@@ -106,7 +107,7 @@ def test_waste_and_packs() -> None:
 def test_colours_share_packs() -> None:
     """Packs of one colour are counted over the whole cake too, where parts share one."""
     text = "[[tier]]\nsize='6 in'\ndepth='3 in'\n[[tier]]\nsize='4 in'\ndepth='3 in'\n"
-    found = bench(cake(text))
+    found = bench(make_plan(cake(text)))
     assert [each["packs"] for each in found["paste"]] == [1, 1]
     assert found["paste_by_colour"] == [
         {
@@ -148,7 +149,7 @@ def test_sponge() -> None:
     tier = build_stack(made).tiers[0]
     # pi / 4 x 20^2 x 10 cm3
     assert quantities.weight(tier, made.estimates) == pytest.approx(3141.5926 * 0.343)
-    told = {each["name"]: each for each in bench(made)["estimates"]}
+    told = {each["name"]: each for each in bench(make_plan(made))["estimates"]}
     assert told["cake"]["value"] == 0.343
     assert "Kelkar" in told["cake"]["source"]
     assert told["paste"]["source"] == "an estimate, no source"
@@ -191,7 +192,7 @@ def test_drips_are_about_as_large_as_their_runs() -> None:
 def test_paint() -> None:
     """Two coats on a side take its area, twice the film; half is dust (1 : 1, common practice)."""
     lines = "[tier.paint]\non = 'side'\ncoats = 2"
-    (found,) = bench(one_tier(lines))["paint"]
+    (found,) = bench(make_plan(one_tier(lines)))["paint"]
     tier = solid(lines)
     millilitres_in_all = tier.covered.rim.girth * tier.covered.depth * 2 * 0.05 / 1000
     assert found["dust_ml"] == found["alcohol_ml"] == pytest.approx(millilitres_in_all / 2)
@@ -201,7 +202,7 @@ def test_paint() -> None:
 @given(cakes())
 def test_weights_add_up(made: Cake) -> None:
     """What dowels bear is the weight of all above; every quantity is a number and not negative."""
-    found = bench(made)
+    found = bench(make_plan(made))
     stack = build_stack(made)
     weights = [quantities.weight(tier, made.estimates) for tier in stack.tiers]
     for place, dowels in enumerate(found["dowels"]):
@@ -232,13 +233,15 @@ def test_small_pieces_and_toppers_are_weighed() -> None:
         "colour = 'blush'\n[[topper]]\nshape = 'circle'\nheight = '80 mm'\ncount = 2\n"
         "colour = 'gold'\n"
     )
-    found = {each["colour"]: each for each in bench(cake(text))["paste"]}
+    found = {each["colour"]: each for each in bench(make_plan(cake(text)))["paste"]}
     small = 10 * math.pi * 10**2 * 3 / 1000 * 1.35
     assert found["blush"]["net_g"] == pytest.approx(small, rel=2e-3)
     large = 2 * math.pi * 40**2 * 5 / 1000 * 1.35
     assert found["gold"]["net_g"] == pytest.approx(large, rel=2e-3)
     assert {found[colour]["kind"] for colour in ("blush", "gold")} == {quantities.MODELLING}
-    tabbed = {each["colour"]: each for each in bench(cake(f"{text}stick = 'tab'\n"))["paste"]}
+    tabbed = {
+        each["colour"]: each for each in bench(make_plan(cake(f"{text}stick = 'tab'\n")))["paste"]
+    }
     more = tabbed["gold"]["net_g"] - found["gold"]["net_g"]
     assert more == pytest.approx(2 * 12 * 25 * 5 / 1000 * 1.35, rel=0.2)
 
@@ -246,8 +249,8 @@ def test_small_pieces_and_toppers_are_weighed() -> None:
 def test_panels_may_have_a_colour_of_their_own() -> None:
     """Paste is told by colour, and left out it is that of the tier."""
     text = "[[tier]]\nsize='8 in'\ndepth='4 in'\ncolour='ivory'\n[tier.panels]\nheight='4 cm'\n"
-    assert [each["colour"] for each in bench(cake(text))["paste"]] == ["ivory", "ivory"]
-    gilded = bench(cake(f"{text}colour = 'gold'\n"))["paste"]
+    assert [each["colour"] for each in bench(make_plan(cake(text)))["paste"]] == ["ivory", "ivory"]
+    gilded = bench(make_plan(cake(f"{text}colour = 'gold'\n")))["paste"]
     assert [(each["kind"], each["colour"]) for each in gilded] == [
         (quantities.SUGAR, "ivory"),
         (quantities.MODELLING, "gold"),

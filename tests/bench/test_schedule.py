@@ -31,7 +31,7 @@ def with_work(made: Cake, ready: datetime, starts: int = 8, ends: int = 20) -> C
 
 def times(made: Cake) -> tuple[Timed, ...]:
     """Return the order of work of a cake."""
-    return order_of_work(made, build_stack(made))
+    return order_of_work(build_stack(made), made.work)
 
 
 @settings(max_examples=40, deadline=None)
@@ -60,7 +60,7 @@ def test_kept(made: Cake, ready: datetime, opens: int, hours: int) -> None:
 def test_waits_of_the_trade() -> None:
     """A cover sets overnight, royal icing 24 h before it is painted: common practice, no source."""
     lines = "[tier.drips]\n[tier.paint]\non = 'drips'"
-    found = steps(one_tier(lines), build_stack(one_tier(lines)))
+    found = steps(build_stack(one_tier(lines)))
     waits = {step.name: step.wait for step in found}
     assert waits["drips"] == 24
     assert waits["cover"] >= 8
@@ -78,7 +78,7 @@ def test_durations_only() -> None:
 
 def test_only_what_carries_is_dowelled() -> None:
     """Each tier that carries another is dowelled, the top one is not."""
-    found = steps(sample("harbour-wedding"), build_stack(sample("harbour-wedding")))
+    found = steps(build_stack(sample("harbour-wedding")))
     assert [step.tier for step in found if step.name == "dowel"] == ["bottom", "second", "third"]
 
 
@@ -94,7 +94,7 @@ def test_calendar_read_by_another_program() -> None:
     """Every step is an event of the calendar, at its hour, as vobject reads it."""
     made = with_work(sample("harbour-wedding"), READY)
     found = times(made)
-    read = vobject.readOne(calendar(made, found).decode())
+    read = vobject.readOne(calendar(made.title, READY, found).decode())
     events = list(read.contents["vevent"])
     assert len(events) == len(found) > 10
     for event, each in zip(events, found, strict=True):
@@ -104,7 +104,7 @@ def test_calendar_read_by_another_program() -> None:
         assert each.step.tier in event.summary.value
         assert each.step.words[1:] in event.description.value
     assert len({event.uid.value for event in events}) == len(events)
-    assert calendar(made, found) == calendar(made, times(made))
+    assert calendar(made.title, READY, found) == calendar(made.title, READY, times(made))
 
 
 @pytest.mark.parametrize(
@@ -119,7 +119,7 @@ def test_ways_to_write_a_day(written: str) -> None:
 def test_long_work_is_parted() -> None:
     """Some 200 moulded panels at 5 min each, and 20 min, are made in stretches of half a day."""
     made = one_tier("[tier.panels]\ncourses = 4\nmould = '14 mm'\nheight = '20 mm'")
-    found = steps(made, build_stack(made))
+    found = steps(build_stack(made))
     parts = [step for step in found if step.name.startswith("panels")]
     (tier,) = build_stack(made).tiers
     assert tier.asked.panels is not None

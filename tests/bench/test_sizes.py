@@ -5,7 +5,8 @@ from __future__ import annotations
 from templates_gen.bench.figures import figures, figures_table
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import PAPERS
-from templates_gen.sheets.layout import lay_out
+from templates_gen.cover.pack import make_pack
+from templates_gen.plan import make_plan
 from templates_gen.tiers.stack import build_stack
 from templates_gen.units import in_both
 from templates_gen.views.picture import picture
@@ -14,8 +15,8 @@ from tests.cakes import one_tier
 
 def _words(cake: Cake) -> set[str]:
     """Return the words of the cover."""
-    (cover,) = lay_out(cake, [], PAPERS["a4"]).sheets
-    texts = " ".join(label.text for label in cover.drawing.labels)
+    sheets = make_pack(make_plan(cake), PAPERS["a4"]).sheets
+    texts = " ".join(label.text for sheet in sheets for label in sheet.drawing.labels)
     return set(texts.replace("\u00a0", " ").split())
 
 
@@ -24,10 +25,10 @@ def test_sizes_of_a_taper_name_top_and_foot_everywhere() -> None:
     cake = one_tier("top_size = '7 in'", "10 in", "6 in")
     (tier,) = build_stack(cake).tiers
     top, foot = in_both(tier.covered.rim.across), in_both(tier.covered.foot.across)
-    table = figures_table(figures(cake))
+    table = figures_table(figures(make_plan(cake)))
     assert f"top across {top}" in table
     assert f"foot across {foot}" in table
-    shown = " ".join(label.text for label in picture(cake, 180, 240).drawing.labels)
+    shown = " ".join(label.text for label in picture(make_plan(cake), 180, 240).drawing.labels)
     assert f"top {top} across" in shown
     assert f"foot {foot} across" in shown
     words = _words(cake)

@@ -13,9 +13,8 @@ from templates_gen.cakefile.source import CakeText
 from templates_gen.cakefile.unused_keys import USES, idle
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import Key
-from templates_gen.pieces.table import build_pieces
-from templates_gen.pieces.warnings import doubts
-from tests.cakes import SAMPLES, cake, one_tier
+from templates_gen.plan import make_plan
+from tests.cakes import SAMPLES, cake, one_tier, pieces_of
 from tests.strategies import cakes
 
 PANELLED = "cover = 'panelled'\n"
@@ -175,12 +174,12 @@ def test_idle_keys_change_nothing(asked: Cake) -> None:
     plain = asked
     for doubt in idle(asked):
         plain = without(plain, doubt.key)
-    assert build_pieces(plain) == build_pieces(asked)
+    assert pieces_of(plain) == pieces_of(asked)
 
 
 def test_told_first() -> None:
     """Of all that is doubtful about a cake, keys without effect come first, tier by tier."""
     lines = "size = '8 in'\ndepth = '4 in'\nstrip = '24 in'\n"
     asked = cake(f"[[tier]]\n{lines}{PANELLED}[[tier]]\n{lines.replace('8', '6')}")
-    found = doubts(asked, build_pieces(asked))
+    found = make_plan(asked).warnings()
     assert [doubt.key for doubt in found] == [("tier", 1, "strip"), ("tier", 0, "strip")]

@@ -13,6 +13,7 @@ import pytest
 import vobject
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.plan import make_plan
 from templates_gen.resources import folder
 from tests.cakes import SAMPLES, cake, sample
 from tests.cli.command import TIER, ask, call
@@ -38,7 +39,7 @@ def test_shape(name: str) -> None:
         assert each["count"] == len(each["positions_mm"])
     for each in found["pieces"] + found["ribbons"]:
         assert each.keys() == {"what", "tier", "number", "sizes_mm", "size", "from"}
-    assert found == json.loads(json.dumps(bench(sample(name))))
+    assert found == json.loads(json.dumps(bench(make_plan(sample(name)))))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -63,7 +64,7 @@ def test_boards_ribbons_and_dowels() -> None:
         "size = '10 in'\ndepth = '4 in'\ncover='none'\ncoating='0 mm'\nribbon = '10 mm'\n"
         "[[tier]]\nsize = '6 in'\ndepth = '4 in'\ncover='none'\ncoating='0 mm'\n"
     )
-    found = bench(cake(text))
+    found = bench(make_plan(cake(text)))
     drum, tier = found["ribbons"]
     assert drum["sizes_mm"] == pytest.approx([1132.15, 15], abs=0.01)
     assert tier["sizes_mm"] == pytest.approx([math.pi * 254 + 15, 10])

@@ -30,10 +30,9 @@ from templates_gen.guides.designs import design_guide, runs
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import without
 from templates_gen.guides.table import guides
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 from tests.geometry.test_curves import true_length
 from tests.shapes import EVERY, PLAIN
 
@@ -201,7 +200,7 @@ def test_overlapped_swags_do_not_bend_round_a_corner_to_others() -> None:
 def test_faces_of_a_round_tier_are_an_error() -> None:
     """It has none."""
     with pytest.raises(CakeError, match="without corners"):
-        build_pieces(one_tier("[[tier.design]]\nper = 'face'"))
+        pieces_of(one_tier("[[tier.design]]\nper = 'face'"))
 
 
 @pytest.mark.parametrize("start", ["front", "between", "join"])
@@ -225,7 +224,7 @@ def test_repeats_begin_where_they_should(start: str, count: int) -> None:
 
 def values(lines: str) -> dict[str, Any]:
     """Return the figures of the collar of an 8 by 4 in tier with one design."""
-    made = build_pieces(one_tier(f"[[tier.design]]\n{lines}"))
+    made = pieces_of(one_tier(f"[[tier.design]]\n{lines}"))
     return dict(next(piece for piece in made if piece.kind == "collar").values)
 
 
@@ -379,7 +378,7 @@ def test_mirrored_artwork_closes_by_pairs() -> None:
 
 def test_a_strip_of_its_own_leaves_the_collar() -> None:
     """Asked for on a strip it is there, at its place on the side, and not on the collar."""
-    made = build_pieces(
+    made = pieces_of(
         one_tier(
             "[[tier.design]]\nkind = 'waves'\n[[tier.design]]\nkind = 'swags'\npaper = 'strip'"
         )
@@ -443,7 +442,7 @@ def test_ruffles_stop_at_a_straight_hole(plan: str) -> None:
     hole = "dummy = true\ncover = 'panelled'\ncoating = '0 mm'\n[tier.opening]\nradius = '3 cm'\n"
     row = "[[tier.design]]\nkind = 'ruffles'\nrows = 1\ntop = '20 mm'\nfoot = '60 mm'"
     made = one_tier(f"{plan}\n{hole}{row}")
-    assert {"collar", "wrap"} <= {each.kind for each in build_pieces(made)}
+    assert {"collar", "wrap"} <= {each.kind for each in pieces_of(made)}
     (tier,) = build_stack(made).tiers
     (guide,) = guides(tier)
     drawn = sum(

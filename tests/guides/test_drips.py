@@ -14,9 +14,8 @@ from templates_gen.cakefile.model import Cake, Drips
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.drips import FOOT, ROOT_WIDTH, drip_outline, drip_row
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
 
@@ -83,7 +82,7 @@ def test_the_run_is_as_wide_as_asked() -> None:
 def test_usual_drips_do_not_touch(spacing: int, width: int) -> None:
     """20 to 40 mm apart, 8 to 12 mm wide. Common practice, no source."""
     text = f"[tier.drips]\nspacing = '{spacing} mm'\nwidth = '{width} mm'"
-    collar = next(p for p in build_pieces(one_tier(text)) if p.kind == "collar")
+    collar = next(p for p in pieces_of(one_tier(text)) if p.kind == "collar")
     assert collar.values["spacing_mm"] == pytest.approx(spacing, rel=0.04)
 
 
@@ -91,9 +90,9 @@ def test_drips_that_would_touch_say_which_spacing_would_do() -> None:
     """The spacing that the message names does do."""
     text = "[tier.drips]\nwidth = '12 mm'\nspacing = '{} mm'"
     with pytest.raises(CakeError, match="and touch") as caught:
-        build_pieces(one_tier(text.format(15)))
+        pieces_of(one_tier(text.format(15)))
     better = caught.value.problems[0].advice.split('"')[1].removesuffix(" mm")
-    assert build_pieces(one_tier(text.format(better)))
+    assert pieces_of(one_tier(text.format(better)))
 
 
 def test_lengths_left_out_are_a_quarter_to_half_of_the_depth() -> None:
@@ -145,7 +144,7 @@ def test_a_drip_at_the_back_join_is_on_both_ends_of_the_collar() -> None:
     """What reaches over the join is cut at one end and goes on at the other, under the tab."""
     girth = math.pi * (203.2 + 18)
     text = f"[tier.drips]\nspacing = '{girth / 20:.6f} mm'\nrhythm = 'even'"
-    collar = next(p for p in build_pieces(one_tier(text)) if p.kind == "collar")
+    collar = next(p for p in pieces_of(one_tier(text)) if p.kind == "collar")
     assert collar.values["positions_mm"][0] == pytest.approx(0, abs=1e-9)  # type: ignore[index]
     boxes = [s.path.bounds for s in collar.drawing.strokes if s.role.word == "guide"]
     drips = [box for box in boxes if box.width > 4]
@@ -160,16 +159,16 @@ def test_the_spacing_advised_always_does(size: int, width: int, rhythm: str) -> 
     text = f"[tier.drips]\nwidth = '{width} mm'\nrhythm = '{rhythm}'\nspacing = '{{}} mm'"
     tier = f"{size} mm"
     try:
-        build_pieces(one_tier(text.format(10), tier, "200 mm"))
+        pieces_of(one_tier(text.format(10), tier, "200 mm"))
     except CakeError as error:
         advice = error.problems[0].advice
         if advice.startswith("write"):
             better = advice.split('"')[1].removesuffix(" mm")
-            assert build_pieces(one_tier(text.format(better), tier, "200 mm"))
+            assert pieces_of(one_tier(text.format(better), tier, "200 mm"))
 
 
 def test_drips_longer_than_the_side_by_themselves_are_an_error() -> None:
     """Lengths left out never make a drip longer than its side: wide drips on a low tier."""
     text = "[tier.drips]\nwidth = '40 mm'\nspacing = '70 mm'"
     with pytest.raises(CakeError, match=r"drips\.width"):
-        build_pieces(one_tier(text, depth="20 mm"))
+        pieces_of(one_tier(text, depth="20 mm"))

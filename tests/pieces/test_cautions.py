@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from templates_gen.pieces.cautions import CAUTIONS, cautions
+from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake, one_tier
 
 DUMMY = "dummy = true\ncover = 'none'\n"
@@ -14,7 +15,7 @@ PAINTED = "[tier.paint]\non = 'side'"
 
 def said(lines: str) -> str:
     """Return all cautions of a cake of one tier."""
-    return "\n".join(cautions(one_tier(lines)))
+    return "\n".join(cautions(build_stack(one_tier(lines))))
 
 
 @pytest.mark.parametrize(
@@ -38,7 +39,7 @@ def test_only_where_it_applies(word: str, with_it: str, without: str) -> None:
 def test_no_dowels_no_caution_of_dowels() -> None:
     """A cake of one tier says nothing of dowels; one of two does."""
     assert "dowel" not in said("")
-    assert "dowel" in "\n".join(cautions(cake(TWO)))
+    assert "dowel" in "\n".join(cautions(build_stack(cake(TWO))))
 
 
 def test_sources_are_named() -> None:

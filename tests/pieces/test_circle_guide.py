@@ -11,15 +11,15 @@ from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Point
 from templates_gen.pieces.circle_guide import HOLE, circles
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake as cake_of
+from tests.cakes import pieces_of
 from tests.strategies import cakes
 
 
 def strip(cake: Cake) -> Piece:
     """Return the swing strip of a cake."""
-    return next(piece for piece in build_pieces(cake) if piece.kind == "swing-strip")
+    return next(piece for piece in pieces_of(cake) if piece.kind == "swing-strip")
 
 
 def holes(piece: Piece) -> list[Point]:
@@ -37,7 +37,7 @@ def test_each_circle_of_the_cake_has_a_hole_at_its_radius(cake: Cake) -> None:
     A cake without circles has no strip.
     """
     if not circles(build_stack(cake)):
-        assert all(piece.kind != "swing-strip" for piece in build_pieces(cake))
+        assert all(piece.kind != "swing-strip" for piece in pieces_of(cake))
         return
     piece = strip(cake)
     found = sorted(math.hypot(*hole) for hole in holes(piece))

@@ -10,15 +10,14 @@ from hypothesis import given
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.guides.table import guides
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
 
 def pieces(text: str) -> dict[str, Piece]:
     """Return the pieces of a cake of one tier by kind."""
-    return {piece.kind: piece for piece in build_pieces(one_tier(text))}
+    return {piece.kind: piece for piece in pieces_of(one_tier(text))}
 
 
 def test_joins_of_covering_panels_are_marked_on_the_coating() -> None:
@@ -48,7 +47,7 @@ def test_a_tier_without_covering_panels_has_one_collar() -> None:
 def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
     """It is as long as its girth and tab, and as tall as its guides and a lane of words."""
     tiers = {tier.name: tier for tier in build_stack(cake).tiers}
-    for collar in build_pieces(cake):
+    for collar in pieces_of(cake):
         if collar.kind not in ("collar", "inner-collar"):
             continue
         tier = tiers[collar.tier]

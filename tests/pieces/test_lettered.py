@@ -17,10 +17,9 @@ from templates_gen.geometry.box import Box, joined
 from templates_gen.geometry.path import Path
 from templates_gen.guides.lettering import on_side, on_top
 from templates_gen.guides.table import guides
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 
 
 def tier(lines: str) -> Solid:
@@ -36,7 +35,7 @@ def box_of(lines: str) -> Box:
 
 def pieces(lines: str) -> dict[str, Piece]:
     """Return the pieces of a tier with lettering by id."""
-    made = build_pieces(one_tier(f"[[tier.lettering]]\n{lines}"))
+    made = pieces_of(one_tier(f"[[tier.lettering]]\n{lines}"))
     return {piece.id: piece for piece in made}
 
 
@@ -158,7 +157,7 @@ SLOPED = "low_depth = '4 in'\nlow_side = 'left'"
 
 def letters_on(above: str, lines: str, size: str = "10 in") -> tuple[list[Box], list[Box]]:
     """Return the boxes of letters as they lie on the collar, and as they are cut, upright."""
-    made = build_pieces(one_tier(f"{above}\n[[tier.lettering]]\ncut = true\n{lines}", size, "6 in"))
+    made = pieces_of(one_tier(f"{above}\n[[tier.lettering]]\ncut = true\n{lines}", size, "6 in"))
     cut = [piece.size for piece in made if piece.kind == "letter"]
     collar = next(piece for piece in made if piece.kind == "collar")
     drawn = [
@@ -205,6 +204,6 @@ def test_lettering_reaching_over_the_foot_of_a_slope_is_refused() -> None:
     lines = "text = 'Hannah'\nfont = 'bold'\nlevel = '135 mm'\naside = '-180 mm'"
     cake_ = f"{SLOPED}\n[[tier.lettering]]\n{lines}"
     with pytest.raises(CakeError, match="beyond the foot") as caught:
-        build_pieces(one_tier(cake_, "10 in", "6 in"))
+        pieces_of(one_tier(cake_, "10 in", "6 in"))
     most = int(caught.value.problems[0].allowed.split(" to ")[1].split(".")[0])
-    assert build_pieces(one_tier(cake_.replace("135", str(most)), "10 in", "6 in"))
+    assert pieces_of(one_tier(cake_.replace("135", str(most)), "10 in", "6 in"))

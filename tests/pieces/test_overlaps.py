@@ -5,15 +5,14 @@ from __future__ import annotations
 import pytest
 
 from templates_gen.errors import CakeError
-from templates_gen.pieces.table import build_pieces
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 
 NAME = "[[tier.lettering]]\ntext = 'Ada'\n"
 
 
 def doubts(lines: str, size: str = "8 in") -> list[str]:
     """Return what is doubted of a tier, without its name."""
-    made = build_pieces(one_tier(lines, size, "5 in"))
+    made = pieces_of(one_tier(lines, size, "5 in"))
     return [each.text.split(": ", 1)[1] for piece in made for each in piece.doubts]
 
 
@@ -55,8 +54,8 @@ def test_lettering_into_a_hole_is_refused() -> None:
     hole = "dummy = true\n[tier.opening]\nradius = '1 in'\nheight = '3 in'\n[[tier.lettering]]\n"
     text = "text = 'HELLO WORLD'\ncap_height = '12 mm'\n"
     with pytest.raises(CakeError, match="runs into the hole") as caught:
-        build_pieces(one_tier(hole + text, "10 in", "6 in"))
+        pieces_of(one_tier(hole + text, "10 in", "6 in"))
     (problem,) = caught.value.problems
     assert problem.key == ("tier", 0, "lettering", 0, "text")
     assert "move it with aside or level" in problem.advice
-    assert build_pieces(one_tier(f"{hole}{text}level = '140 mm'", "10 in", "6 in"))
+    assert pieces_of(one_tier(f"{hole}{text}level = '140 mm'", "10 in", "6 in"))

@@ -14,9 +14,8 @@ from templates_gen.cakefile.model import Cake, Panels
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.guides.panels import joins_drawing, panel_row
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
 BORDER = 2 * math.pi * 25.4
@@ -25,7 +24,7 @@ BORDER = 2 * math.pi * 25.4
 
 def panel(lines: str, size: str = "8 in", layers: str = "coating = 0\ncover = 'none'\n") -> Piece:
     """Return the panel of a tier with these lines about its panels."""
-    made = build_pieces(one_tier(f"{layers}[tier.panels]\nheight = '40 mm'\n{lines}", size))
+    made = pieces_of(one_tier(f"{layers}[tier.panels]\nheight = '40 mm'\n{lines}", size))
     return next(piece for piece in made if piece.kind == "panel")
 
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from templates_gen.pieces.table import build_pieces
-from tests.cakes import cake, one_tier
+from tests.cakes import cake, one_tier, pieces_of
 
 TWO = "[[tier]]\nname = 'lower'\nsize = '10 in'\ndepth = '4 in'\n[[tier]]\nname = 'upper'\n{}"
 
@@ -13,7 +12,7 @@ TWO = "[[tier]]\nname = 'lower'\nsize = '10 in'\ndepth = '4 in'\n[[tier]]\nname 
 def test_each_tier_has_a_sheet_on_what_it_stands_on() -> None:
     """The drum has the lower tier's outline, the lower tier the upper one's, covered."""
     text = TWO.format("size = '8 in'\ndepth = '4 in'")
-    sheets = {piece.tier: piece for piece in build_pieces(cake(text)) if piece.kind == "score"}
+    sheets = {piece.tier: piece for piece in pieces_of(cake(text)) if piece.kind == "score"}
     assert list(sheets) == ["drum", "lower"]
     assert sheets["drum"].values["outline_across_mm"] == pytest.approx(254 + 18)
     assert sheets["lower"].values["outline_across_mm"] == pytest.approx(203.2 + 18)
@@ -23,7 +22,7 @@ def test_each_tier_has_a_sheet_on_what_it_stands_on() -> None:
 def test_a_drum_may_go_without_a_sheet() -> None:
     """Sheet = false leaves the drum's score sheet out, and no other."""
     text = "[drum]\nsheet = false\n" + TWO.format("size = '8 in'\ndepth = '4 in'")
-    scored = [piece.tier for piece in build_pieces(cake(text)) if piece.kind == "score"]
+    scored = [piece.tier for piece in pieces_of(cake(text)) if piece.kind == "score"]
     assert scored == ["lower"]
 
 
@@ -38,7 +37,7 @@ def test_a_drum_may_go_without_a_sheet() -> None:
 )
 def test_what_is_doubtful_about_how_a_tier_stands_is_said(upper: str, says: str) -> None:
     """Little clearance, a board that shows, a board too small: a doubt that names the tier."""
-    found = [doubt.text for p in build_pieces(cake(TWO.format(upper))) for doubt in p.doubts]
+    found = [doubt.text for p in pieces_of(cake(TWO.format(upper))) for doubt in p.doubts]
     assert [text for text in found if text.startswith("upper:") and says in text]
 
 
@@ -48,7 +47,7 @@ def test_no_word_lies_on_another(turn: int) -> None:
     text = TWO.format(
         f"size = '6 in'\ndepth = '4 in'\n[tier.position]\nturn = {turn}\nright = '1 cm'"
     )
-    (sheet,) = (p for p in build_pieces(cake(text)) if p.kind == "score" and p.tier == "lower")
+    (sheet,) = (p for p in pieces_of(cake(text)) if p.kind == "score" and p.tier == "lower")
     boxes = [label.box for label in sheet.drawing.labels if label.text.strip()]
     labels = [label.text for label in sheet.drawing.labels if label.text.strip()]
     assert not [
@@ -61,7 +60,7 @@ def test_no_word_lies_on_another(turn: int) -> None:
 
 def test_a_usual_stack_has_no_doubts() -> None:
     """Nothing is doubtful about one tier on its usual drum."""
-    assert not [doubt for piece in build_pieces(one_tier()) for doubt in piece.doubts]
+    assert not [doubt for piece in pieces_of(one_tier()) for doubt in piece.doubts]
 
 
 @pytest.mark.parametrize("lines", ["right = '60 mm'", "back = '60 mm'\nturn = 45"])
@@ -69,7 +68,7 @@ def test_what_reaches_over_the_edge_is_not_drawn(lines: str) -> None:
     """Lines and words of a tier that reaches over its drum end at the edge of the drum."""
     drum = "[drum]\nsize = '10 in'\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncorner = '5 mm'\n"
     text = f"{drum}shape = 'square'\n[tier.position]\noverhang = '90 mm'\n{lines}"
-    (sheet,) = (piece for piece in build_pieces(cake(text)) if piece.kind == "score")
+    (sheet,) = (piece for piece in pieces_of(cake(text)) if piece.kind == "score")
     edge = sheet.outline.bounds.grown(1e-6)
     assert all(edge.holds(stroke.path.bounds) for stroke in sheet.drawing.strokes)
     assert all(edge.holds(label.box) for label in sheet.drawing.labels)

@@ -13,16 +13,15 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.portions import _grid, _rings
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import cake
+from tests.cakes import cake, pieces_of
 from tests.shapes import EVERY
 
 
 def guides(lines: str, size: str = "8 in", more: str = "") -> list[dict[str, object]]:
     """Return the figures of the portion guides of a cake."""
     text = f"[portions]\n{lines}\n[[tier]]\nsize = '{size}'\ndepth = '4 in'\n{more}"
-    return [dict(p.values) for p in build_pieces(cake(text)) if p.kind == "portions"]
+    return [dict(p.values) for p in pieces_of(cake(text)) if p.kind == "portions"]
 
 
 def test_a_square_by_hand() -> None:
@@ -44,7 +43,7 @@ def test_rings_by_hand() -> None:
 def test_only_what_is_eaten() -> None:
     """Without [portions], and for a dummy, there is no guide."""
     assert guides("", more="dummy = true") == []
-    plain = build_pieces(cake("[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"))
+    plain = pieces_of(cake("[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"))
     assert "portions" not in {piece.kind for piece in plain}
 
 
@@ -121,6 +120,6 @@ def parts_of(area: BaseGeometry, drawing: Drawing) -> list[BaseGeometry]:
 def test_the_count_is_printed(cuts: str) -> None:
     """The guide says how many portions it makes."""
     text = f"[portions]\ncuts = '{cuts}'\n[[tier]]\nsize = '10 in'\ndepth = '4 in'\n"
-    (piece,) = [p for p in build_pieces(cake(text)) if p.kind == "portions"]
+    (piece,) = [p for p in pieces_of(cake(text)) if p.kind == "portions"]
     count = piece.values["portion_count"]
     assert any(label.text.startswith(f"{count} portions") for label in piece.drawing.labels)

@@ -26,12 +26,11 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.scatter import scatters
 from templates_gen.guides.spread import Room, lattice_bound, spread
 from templates_gen.guides.table import guides
-from templates_gen.pieces.table import build_pieces
 from templates_gen.sheets.labels import shared_out
 from templates_gen.sheets.tiling import splits
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 
 
 def tier(lines: str, above: str = "", depth: str = "5 in") -> Solid:
@@ -156,10 +155,10 @@ def test_what_is_asked_too_much_is_told_with_what_does() -> None:
     """The count that the message names can be placed."""
     text = "[[tier.scatter]]\nsize = '40 mm'\ncount = {}"
     with pytest.raises(CakeError) as caught:
-        build_pieces(one_tier(text.format(200)))
+        pieces_of(one_tier(text.format(200)))
     better = caught.value.problems[0].advice.split(",")[0].removeprefix("write count = ")
     assert int(better) > 10
-    assert build_pieces(one_tier(text.format(better)))
+    assert pieces_of(one_tier(text.format(better)))
 
 
 @given(st.integers(1, 120), st.integers(6, 60))
@@ -172,7 +171,7 @@ def test_as_many_are_cut_as_are_placed(count: int, size: int) -> None:
         depth="8 in",
     )
     try:
-        pieces = build_pieces(cake)
+        pieces = pieces_of(cake)
     except CakeError:
         assume(False)
     sheets = [piece for piece in pieces if piece.kind == "scatter"]
@@ -254,7 +253,7 @@ def test_every_number_is_on_the_collar(name: str) -> None:
     (solid,) = build_stack(cake).tiers
     made = scatters(solid)[0]
     count = len(made.places)
-    collar = next(piece for piece in build_pieces(cake) if piece.kind == "collar")
+    collar = next(piece for piece in pieces_of(cake) if piece.kind == "collar")
     paper = region(collar.outline)
     numbers = [label for label in collar.drawing.labels if label.text.isdigit()]
     assert len(numbers) == count > 20
@@ -275,10 +274,10 @@ def test_every_number_is_on_the_collar(name: str) -> None:
 def test_a_fault_of_another_thing_is_told_once_and_at_its_own_place() -> None:
     """Drips and lettering that cannot be made are told as theirs, not as a fault of the scatter."""
     with pytest.raises(CakeError) as caught:
-        build_pieces(one_tier("[tier.drips]\nlongest = '9 in'\n[[tier.scatter]]\ncount = 5"))
+        pieces_of(one_tier("[tier.drips]\nlongest = '9 in'\n[[tier.scatter]]\ncount = 5"))
     assert [problem.key[2] for problem in caught.value.problems] == ["drips"]
     with pytest.raises(CakeError) as caught:
-        build_pieces(
+        pieces_of(
             one_tier("[[tier.lettering]]\ntext = 'x'\nwidth = '9 in'\n[[tier.scatter]]\ncount = 5")
         )
     assert [problem.key[2] for problem in caught.value.problems] == ["lettering"]

@@ -11,7 +11,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen import PAPERS, build_pieces, figures, lay_out
+from templates_gen import PAPERS, figures, lay_out
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.piece import Piece
@@ -21,10 +21,11 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.drips import drip_row
 from templates_gen.guides.faces import faces
+from templates_gen.plan import make_plan
 from templates_gen.tiers.slanted import SlantedSide
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import cake, one_tier
+from tests.cakes import cake, one_tier, pieces_of
 from tests.strategies import plans
 
 SQUARE = "shape = 'square'\ncover = 'panelled'\n"
@@ -50,7 +51,7 @@ def tier_of(cake: Cake) -> Solid:
 
 def piece(cake: Cake, kind: str) -> Piece:
     """Return a piece of a cake by its kind."""
-    return next(each for each in build_pieces(cake) if each.kind == kind)
+    return next(each for each in pieces_of(cake) if each.kind == kind)
 
 
 @settings(max_examples=30)
@@ -89,7 +90,7 @@ def test_a_square_corner_takes_a_quarter_turn_of_paste() -> None:
 def test_ordinary_tapers_and_slopes_come_to_paper(lines: str) -> None:
     """Their pieces have sound edges and lie on sheets."""
     asked = cake(f"[[tier]]\ncover = 'panelled'\n{lines}")
-    pieces = build_pieces(asked)
+    pieces = pieces_of(asked)
     assert "wrap" in {each.kind for each in pieces}
     assert lay_out(asked, pieces, PAPERS["a4"]).sheets
 
@@ -102,9 +103,9 @@ def test_panels_set_by_faces_tile_the_side(tier: dict[str, Any], count: int, cor
     rim = tier_of(asked).covered.rim
     if not rim.corners:
         with pytest.raises(CakeError, match="no corners"):
-            build_pieces(asked)
+            pieces_of(asked)
         return
-    panels = [each for each in build_pieces(asked) if each.kind == "panel"]
+    panels = [each for each in pieces_of(asked) if each.kind == "panel"]
     total = sum(float(p.values["width_mm"]) * int(p.values["count"]) for p in panels)  # type: ignore[arg-type]
     assert total == pytest.approx(rim.girth, rel=1e-6)
     collar = piece(asked, "collar")
@@ -157,7 +158,7 @@ def test_figures_of_every_shape(shape: str) -> None:
         "petal": "lobes = 7",
         "own": "outline = 'M0 0 H90 V60 H0 Z'",
     }
-    found = figures(one_tier(f"shape = '{shape}'\n{extra.get(shape, '')}"))["tiers"][0]
+    found = figures(make_plan(one_tier(f"shape = '{shape}'\n{extra.get(shape, '')}")))["tiers"][0]
     assert found["shape"] == shape
     assert found["bare"]["across_mm"] > 199.8
     assert found["bare"]["girth_mm"] < found["coated"]["girth_mm"] < found["covered"]["girth_mm"]
@@ -174,9 +175,9 @@ def test_a_hexagon_on_a_square_must_lie_inside_it_at_any_turn() -> None:
         "coating = 0\n[tier.position]\nturn = {turn}\n"
     )
     with pytest.raises(CakeError, match="inside"):
-        build_pieces(cake(text.format(turn=0)))
+        pieces_of(cake(text.format(turn=0)))
     score = next(
-        each for each in build_pieces(cake(text.format(turn=15))) if each.id == "tier-1/score"
+        each for each in pieces_of(cake(text.format(turn=15))) if each.id == "tier-1/score"
     )
     # a hexagon 200 mm across flats reaches 115.47 mm; at 15 degrees cos(15) of that
     clear = 226 / 2 - 200 / math.sqrt(3) * math.cos(math.radians(15))
@@ -258,7 +259,7 @@ def test_openings_of_wrap_and_lining_have_edges_of_one_length() -> None:
         if stroke.role.word == "cut" and 150 < stroke.path.bounds.centre[0] < 500
         if stroke.path != wrap.outline
     )
-    halves = [each for each in build_pieces(asked) if each.kind == "lining"]
+    halves = [each for each in pieces_of(asked) if each.kind == "lining"]
     edge = 0.0
     for half in halves:
         trim = next(stroke for stroke in half.drawing.strokes if stroke.role.word == "trim")

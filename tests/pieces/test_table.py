@@ -8,7 +8,6 @@ from functools import partial
 import pytest
 from shapely import Polygon
 
-from templates_gen import build_pieces
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, GeometryError
@@ -18,7 +17,7 @@ from templates_gen.geometry.path import polyline
 from templates_gen.pieces.table import made
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Seat, Stack, build_stack
-from tests.cakes import cake, one_tier
+from tests.cakes import cake, one_tier, pieces_of
 
 TIERS = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
 BOW: tuple[Point, ...] = ((0.0, 0.0), (90.0, 60.0), (90.0, 0.0), (0.0, 60.0))
@@ -67,7 +66,7 @@ def test_a_surface_that_cannot_be_is_a_problem_of_its_tier() -> None:
     mouth = "M0 0 H200 V90 H190 V10 H10 V190 H190 V110 H200 V200 H0 Z"
     tier = f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = 'own'\noutline = '{mouth}'\n"
     with pytest.raises(CakeError) as caught:
-        build_pieces(cake(2 * (tier + "coating = '12 mm'\n")))
+        pieces_of(cake(2 * (tier + "coating = '12 mm'\n")))
     for place, problem in enumerate(caught.value.problems):
         assert problem.key == ("tier", place, "outline")
         assert "closes round a hole" in problem.found
@@ -79,7 +78,7 @@ def test_a_cover_that_closes_round_a_hollow_is_a_problem_of_the_cover() -> None:
     hollow = "M0 0 H200 V60 H180 V20 H20 V180 H180 V140 H200 V200 H0 Z"
     tier = f"[[tier]]\nsize = '30 in'\ndepth = '6 in'\nshape = 'own'\noutline = '{hollow}'\n"
     with pytest.raises(CakeError) as caught:
-        build_pieces(cake(tier + "cover = 'drape'\n"))
+        pieces_of(cake(tier + "cover = 'drape'\n"))
     (problem,) = caught.value.problems
     assert problem.key == ("tier", 0, "cover")
     assert "closes round a hole" in problem.found
@@ -90,6 +89,6 @@ def test_a_narrow_top_has_a_narrow_rim_ring() -> None:
     """A ring is half as wide as the middle is from the edge: a top 48 mm deep has one of 12 mm."""
     plain = "shape = 'rectangle'\nshort = '30 mm'\ndummy = true\ncoating = '5 mm'\n"
     drips = "cover = 'panelled'\npaste = '4 mm'\n[tier.drips]\nmarks = 'rim ring'\n"
-    (ring,) = [p for p in build_pieces(one_tier(plain + drips)) if p.kind == "rim-ring"]
+    (ring,) = [p for p in pieces_of(one_tier(plain + drips)) if p.kind == "rim-ring"]
     outer, inner = (Polygon(points) for points, _ in sampled(ring.outline))
     assert outer.exterior.distance(inner.exterior) == pytest.approx(12, abs=0.01)

@@ -16,9 +16,9 @@ from templates_gen.geometry.areas.booleans import filled
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.thickness import narrowest
 from templates_gen.pieces.cautions import cautions
-from templates_gen.pieces.table import build_pieces
 from templates_gen.pieces.topper import LEAST_NECK, stick_in_cake
-from tests.cakes import cake, one_tier
+from templates_gen.tiers.stack import build_stack
+from tests.cakes import cake, one_tier, pieces_of
 
 TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
 
@@ -30,7 +30,7 @@ def with_topper(lines: str, depth: str = "4 in") -> Cake:
 
 def toppers(lines: str) -> list[Piece]:
     """Return the toppers of a cake."""
-    return [piece for piece in build_pieces(with_topper(lines)) if piece.kind == "topper"]
+    return [piece for piece in pieces_of(with_topper(lines)) if piece.kind == "topper"]
 
 
 @pytest.mark.parametrize("stick", ["line", "tab"])
@@ -109,11 +109,11 @@ def test_every_topper_that_is_made_holds(shape: str, height: int, points: int) -
 def test_a_stick_through_the_tier_is_doubted() -> None:
     """Once, at its topper; and sticks are cautioned of where there are any."""
     low = with_topper("shape = 'text'\ntext = '40'", depth="1 in")
-    doubts = [doubt for piece in build_pieces(low) for doubt in piece.doubts]
+    doubts = [doubt for piece in pieces_of(low) for doubt in piece.doubts]
     assert [doubt.key for doubt in doubts] == [("topper", 0, "height")]
     assert "through tier" in doubts[0].text
-    assert any(text.startswith("Sticks are not food") for text in cautions(low))
-    assert not any("Sticks" in text for text in cautions(one_tier()))
+    assert any(text.startswith("Sticks are not food") for text in cautions(build_stack(low)))
+    assert not any("Sticks" in text for text in cautions(build_stack(one_tier())))
 
 
 @pytest.mark.parametrize("text", ["8", "18", "80"])

@@ -9,8 +9,7 @@ from hypothesis import given
 
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
-from templates_gen.pieces.table import build_pieces
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
 PANELLED = "coating = 0\ncover = 'panelled'\npaste = '5 mm'\n"
@@ -18,7 +17,7 @@ PANELLED = "coating = 0\ncover = 'panelled'\npaste = '5 mm'\n"
 
 def piece(cake: Cake, kind: str) -> Piece:
     """Return the first piece of a kind."""
-    return next(piece for piece in build_pieces(cake) if piece.kind == kind)
+    return next(piece for piece in pieces_of(cake) if piece.kind == kind)
 
 
 def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
@@ -56,7 +55,7 @@ def test_a_four_inch_tier_takes_a_strip_of_thirteen_inches() -> None:
 @given(cakes())
 def test_a_wrap_is_its_meeting_length_and_depth_and_the_trim(cake: Cake) -> None:
     """The paper strip is longer and taller than the finished side by the trim, and no more."""
-    for wrap in build_pieces(cake):
+    for wrap in pieces_of(cake):
         if wrap.kind == "wrap":
             values = {
                 name: value for name, value in wrap.values.items() if isinstance(value, float)
@@ -70,7 +69,7 @@ def test_a_wrap_is_its_meeting_length_and_depth_and_the_trim(cake: Cake) -> None
 @given(cakes())
 def test_the_trim_line_of_a_wrap_stands_where_it_meets(cake: Cake) -> None:
     """What lies beyond it at the end, and above the rim, is the trim that was asked for."""
-    for wrap in build_pieces(cake):
+    for wrap in pieces_of(cake):
         trim = wrap.values.get("trim_mm")
         if wrap.kind == "wrap" and trim:
             edge = wrap.outline.bounds
@@ -129,7 +128,7 @@ def test_a_drape_circle_is_printed_when_asked() -> None:
 )
 def test_a_tier_has_the_pieces_its_covering_needs(lines: str, kinds: set[str]) -> None:
     """Two lines make a useful pack already; parts add pieces and covering panels replace a wrap."""
-    assert {piece.kind for piece in build_pieces(one_tier(lines))} == kinds
+    assert {piece.kind for piece in pieces_of(one_tier(lines))} == kinds
 
 
 def test_covering_panels_together_are_the_wrap_they_replace() -> None:

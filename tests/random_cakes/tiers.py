@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from templates_gen.cakefile.plans import BALL, keys_of
+from templates_gen.cakefile.plans import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import (
@@ -79,7 +79,7 @@ def plan(chance: Chance, shape: str, size: float) -> Table:
     """Draw what a shape of a size in mm takes."""
     if shape == BALL:
         return {}
-    taken = keys_of(shape)
+    taken = shape_keys(shape)
     made: Table = {}
     if "short" in taken:
         made["short"] = chance.written(max(25.0, size * chance.pick((0.6, 0.8, 1.0))))

@@ -7,10 +7,11 @@ from fontTools.misc.transform import Transform
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen import PAPERS, build_pieces, lay_out
+from templates_gen import PAPERS
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import SHARED, Paper
-from templates_gen.sheets.layout import lay_out_each
+from templates_gen.cover.pack import make_pack, make_packs
+from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from tests import laws
 from tests.strategies import cakes
@@ -27,7 +28,7 @@ PAPER = st.one_of(st.sampled_from(list(PAPERS.values())), OWN)
 def packs(draw: st.DrawFn) -> Pack:
     """Draw a random cake on a random paper."""
     cake: Cake = draw(cakes())
-    return lay_out(cake, build_pieces(cake), draw(PAPER))
+    return make_pack(make_plan(cake), draw(PAPER))
 
 
 @settings(max_examples=80)
@@ -42,9 +43,9 @@ def test_every_pack_keeps_the_laws(pack: Pack) -> None:
 @given(cakes())
 def test_both_papers_have_the_same_sheets(cake: Cake) -> None:
     """Laid out on the area A4 and Letter share, sheet 7 is sheet 7 for everyone."""
-    pieces = build_pieces(cake)
-    one, other = lay_out_each(cake, pieces, ["both"])
-    alone = lay_out(cake, pieces, PAPERS["letter"], shared=SHARED)
+    plan = make_plan(cake)
+    one, other = make_packs(plan, ["both"])
+    alone = make_pack(plan, PAPERS["letter"], SHARED)
     assert other.area == pytest.approx(alone.area)
     assert other.sheets[-1].drawing.labels[0].at == pytest.approx(
         alone.sheets[-1].drawing.labels[0].at

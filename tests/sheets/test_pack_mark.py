@@ -10,10 +10,11 @@ import pypdfium2
 import pytest
 
 import templates_gen
-from templates_gen import PAPERS, build_pieces, cake_from, lay_out, write_manifest, write_pdf
+from templates_gen import PAPERS, cake_from, write_manifest, write_pdf
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import parse_papers
-from templates_gen.sheets.layout import lay_out_each
+from templates_gen.cover.pack import make_pack, make_packs
+from templates_gen.plan import make_plan
 from templates_gen.sheets.pack_mark import CHARACTERS, pack_mark
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
@@ -29,7 +30,8 @@ def marked(data: Mapping[str, object], *papers: str, folder: Path | None = None)
 
 def of(cake: Cake, *papers: str) -> str:
     """Return the pack mark of all pieces of a cake."""
-    return pack_mark(cake, build_pieces(cake), parse_papers(papers or ["a4"]))
+    plan = make_plan(cake)
+    return pack_mark(plan.digest, plan.pieces, parse_papers(papers or ["a4"]))
 
 
 def test_written_otherwise() -> None:
@@ -89,8 +91,8 @@ def test_easily_compared() -> None:
 def test_everywhere() -> None:
     """Every sheet, the cover's words, the files of each form and the manifest have the mark."""
     cake = cake_from({"tier": [TIER]})
-    pieces = build_pieces(cake)
-    packs = lay_out_each(cake, pieces, ["both"])
+    plan = make_plan(cake)
+    packs = make_packs(plan, ["both"])
     mark = of(cake, "both")
     for pack in packs:
         document = pypdfium2.PdfDocument(write_pdf(pack))
@@ -101,13 +103,13 @@ def test_everywhere() -> None:
         assert json.loads(write_manifest(pack))["pack_mark"] == mark
         for sheet in pack.sheets:
             assert write_sheet_svg(pack, sheet).decode().count(f"pack mark {mark}") >= 2
-    assert write_svg(pieces[0], mark).decode().count(f"pack mark {mark}") == 2
-    assert lay_out(cake, pieces, PAPERS["a4"]).pack_mark == of(cake, "a4")
+    assert write_svg(plan.pieces[0], mark).decode().count(f"pack mark {mark}") == 2
+    assert make_pack(plan, PAPERS["a4"]).pack_mark == of(cake, "a4")
 
 
 def test_part_of_the_pieces() -> None:
     """Sheets with some of the pieces have another mark than those with all."""
-    cake = cake_from({"tier": [TIER]})
-    pieces = build_pieces(cake)
-    marks = {lay_out(cake, pieces[:count], PAPERS["a4"]).pack_mark for count in (0, 1, 2)}
+    plan = make_plan(cake_from({"tier": [TIER]}))
+    packs = [make_pack(plan, PAPERS["a4"], pieces=plan.pieces[:count]) for count in (0, 1, 2)]
+    marks = {pack.pack_mark for pack in packs}
     assert len(marks) == 3

@@ -11,8 +11,9 @@ from fontTools.misc.transform import Transform
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen import lay_out
-from templates_gen.cakefile.papers import PAPERS, Paper
+from templates_gen.cakefile.papers import PAPERS, Margins, Paper
+from templates_gen.cover.pack import make_pack
+from templates_gen.cover.pages import cover_pages
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.flow import heading, table
@@ -21,9 +22,11 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Box, joined
 from templates_gen.geometry.path import Command, Path, line, rectangle
-from templates_gen.sheets.frame import Margins, frame_for
+from templates_gen.plan import make_plan
+from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.furniture import head, large_check
 from templates_gen.sheets.labels import readable
+from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import nest
 from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of, joins
 from templates_gen.sheets.spans import OVERLAP, Axis, stretches
@@ -143,7 +146,7 @@ def test_the_large_check_is_there_only_where_both_bars_fit() -> None:
 
 def test_no_pieces_make_a_cover() -> None:
     """A pack of nothing has a cover and no other sheet."""
-    (cover,) = lay_out(one_tier(), [], PAPERS["a4"]).sheets
+    (cover,) = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[]).sheets
     assert not cover.windows
     assert "Lines" in [label.text for label in cover.drawing.labels]
 
@@ -151,7 +154,9 @@ def test_no_pieces_make_a_cover() -> None:
 def test_what_a_caller_adds_follows_the_lines() -> None:
     """A bench list or a picture comes onto the cover after what the first sheet must say."""
     added = [heading("To buy"), *table([("what", "how much"), ("paste", "1.2 kg")], 150)]
-    (cover,) = lay_out(one_tier(), [], PAPERS["a4"], front=lambda _: added, tiers=False).sheets
+    plan, frame = make_plan(one_tier()), frame_for(PAPERS["a4"], (), Margins())
+    (page,) = cover_pages(plan, [], "MARK", lay_out([], frame), added, whole=False)
+    cover = assemble("Title", "MARK", [page], lay_out([], frame)).sheets[0]
     height = {label.text: label.at[1] for label in cover.drawing.labels}
     assert height["Lines"] > height["To buy"] > height["what"] > height["paste"]
     assert height["paste"] > height["Cautions"]
@@ -161,12 +166,13 @@ def test_what_a_caller_adds_follows_the_lines() -> None:
 def test_the_cover_lists_tiers_bare_and_covered() -> None:
     """8 in round, 4 in deep, 5 mm coating, 4 mm paste: 221.2 mm across and π times that round."""
     asked = one_tier("coating = '5 mm'\npaste = '4 mm'")
-    (cover,) = lay_out(asked, [], PAPERS["a4"]).sheets
-    words = " ".join(label.text.replace("\u00a0", " ") for label in cover.drawing.labels)
+    cover = make_pack(make_plan(asked), PAPERS["a4"])
+    labels = [label for sheet in cover.sheets for label in sheet.drawing.labels]
+    words = " ".join(label.text.replace("\u00a0", " ") for label in labels)
     for length in (203.2, 101.6, 221.2, math.pi * 221.2, 101.6 + 9):
         assert f"{round(length, 1):g} mm" in words
     assert "The whole cake is 110.6 mm" in words
-    (bare,) = lay_out(asked, [], PAPERS["a4"], tiers=False).sheets
+    (bare,) = make_pack(make_plan(asked), PAPERS["a4"], pieces=[]).sheets
     assert "Tiers" not in [label.text for label in bare.drawing.labels]
 
 
@@ -222,7 +228,7 @@ def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> Non
     """Its own name stands on its own side of each match line, its neighbour's code beyond it."""
     edge = rectangle(Box(0, 0, 500, 100))
     piece = Piece("test", "strip", "test", "Strip", "", 1, "Use it.", edge, Drawing()).finished()
-    pack = lay_out(one_tier(), [piece], PAPERS["a4"])
+    pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
     found: dict[str, set[str]] = {"A1": {"A2"}, "A2": {"A1", "A3"}, "A3": {"A2"}}
     for sheet in pack.sheets:
         for window in sheet.windows:
@@ -251,7 +257,7 @@ def test_what_to_do_is_said_where_a_piece_starts(size: tuple[float, float]) -> N
     use = "Lay it round the finished side, upper edge at the rim, ends together at the back."
     edge = rectangle(Box(0, 0, *size))
     piece = Piece("test", "any", "test", "Any", "", 1, use, edge, Drawing()).finished()
-    _, first, *_ = lay_out(one_tier(), [piece], PAPERS["a4"]).sheets
+    _, first, *_ = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece]).sheets
     assert use in " ".join(label.text for label in first.drawing.labels)
 
 
@@ -282,14 +288,14 @@ def test_grid_lines_stop_for_slanting_lines_turned_about(turn: float) -> None:
     text += [replace(label, at=(label.at[0], label.at[1] + 140)) for label in text]
     drawing = Drawing(labels=tuple(text))
     piece = Piece("test", "strip", "test", "Strip", "", 1, "", edge, drawing).finished()
-    words_stand_apart(lay_out(one_tier(), [piece], PAPERS["a4"]))
+    words_stand_apart(make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece]))
 
 
 def test_a_sliver_has_no_caption() -> None:
     """Beside a piece too narrow for any word there is none, not even dots that reach beyond it."""
     edge = rectangle(Box(0, 0, 0.8, 1.2))
     piece = Piece("test", "dot", "test", "Dot", "", 1, "", edge, Drawing()).finished()
-    pack = lay_out(one_tier(), [piece], PAPERS["a4"])
+    pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
     everything_lies_in_the_printable_area(pack)
     assert not [label for label in pack.sheets[-1].drawing.labels if label.text in ("", "…", "A1")]
 

@@ -10,20 +10,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from templates_gen import build_pieces
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.pieces.gore import covering
 from templates_gen.tiers.ball import BallSide, ball
 from templates_gen.tiers.stack import build_stack
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 
 BALL = "shape = 'ball'\ncover = 'panelled'\n"
 
 
 def gore_of(lines: str, size: str = "6 in", depth: str = "6 in") -> Piece:
     """Return the gore of a ball."""
-    pieces = build_pieces(one_tier(BALL + lines, size=size, depth=depth))
+    pieces = pieces_of(one_tier(BALL + lines, size=size, depth=depth))
     return next(piece for piece in pieces if piece.kind == "gore")
 
 
@@ -70,7 +69,7 @@ def test_overlapping_gores_are_wider_by_the_overlap_and_show_where_the_next_ends
 
 def test_half_a_ball_needs_a_round_sheet_of_half_its_girth() -> None:
     """A draped half ball: pi R and the trim on both sides."""
-    pieces = build_pieces(one_tier("shape = 'ball'", size="8 in", depth="4 in"))
+    pieces = pieces_of(one_tier("shape = 'ball'", size="8 in", depth="4 in"))
     drape = next(piece for piece in pieces if piece.kind == "drape")
     coated = 4 * 25.4 + 5
     angle = math.pi / 2

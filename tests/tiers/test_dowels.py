@@ -17,12 +17,11 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.dowels import APART, Bearing, Support, rule, support
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.tunnel import WALL
-from tests.cakes import cake
+from tests.cakes import cake, pieces_of
 from tests.shapes import EVERY
 
 TWO = build_stack(
@@ -75,7 +74,7 @@ def test_one_in_the_middle_of_larger_rings() -> None:
 def test_too_many() -> None:
     """More dowels than have room are told at their key, with how many have."""
     with pytest.raises(CakeError) as error:
-        build_pieces(
+        pieces_of(
             cake(
                 "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[tier.dowels]\ncount = 20\n"
                 "[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
@@ -161,7 +160,7 @@ def test_all_that_are_wanted(board: Outline) -> None:
 def test_marks() -> None:
     """The score sheet has a numbered cross to prick for each dowel, at its place."""
     text = "[[tier]]\nsize = '12 in'\ndepth = '4 in'\n[[tier]]\nsize = '8 in'\ndepth = '3 in'\n"
-    pieces = build_pieces(cake(text))
+    pieces = pieces_of(cake(text))
     score = next(piece for piece in pieces if piece.id == "tier-1/score")
     middle = score.size.centre
     crosses = [

@@ -13,9 +13,8 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.placement import room
 from templates_gen.geometry.outline import Outline
-from templates_gen.pieces.table import build_pieces
 from templates_gen.tiers.stack import Seat, build_stack
-from tests.cakes import cake
+from tests.cakes import cake, pieces_of
 from tests.shapes import CONVEX, EVERY
 
 LOWER = "[[tier]]\nsize = '200 mm'\ndepth = '100 mm'\ncoating = '0 mm'\npaste = '5 mm'\n"
@@ -59,17 +58,17 @@ def test_reaching_over() -> None:
     position = 'back = "-60 mm"'
     text = f"{LOWER}{UPPER}[tier.position]\n{position}\n"
     with pytest.raises(CakeError) as error:
-        build_pieces(cake(text))
+        pieces_of(cake(text))
     (problem,) = error.value.problems
     assert problem.key == ("tier", 1, "position")
     assert "10 mm (13/32 in) over" in problem.found
     assert 'overhang = "10 mm"' in problem.advice
-    pieces = build_pieces(cake(f'{text}overhang = "10 mm"'))
+    pieces = pieces_of(cake(f'{text}overhang = "10 mm"'))
     score = next(piece for piece in pieces if piece.id == "tier-1/score")
     assert score.values["clearance_mm"] == pytest.approx(-10)
     assert any("reaches 10 mm" in doubt.text for doubt in score.doubts)
     with pytest.raises(CakeError):
-        build_pieces(cake(f'{text}overhang = "9 mm"'))
+        pieces_of(cake(f'{text}overhang = "9 mm"'))
 
 
 def test_places_add_up() -> None:
@@ -100,7 +99,7 @@ def test_room_for_a_move(outside: Outline, shape: Outline, way: float) -> None:
 
 def test_the_sheet_shows_where_the_tier_stands() -> None:
     """The outline to prick lies on the score sheet where the tier stands, its middle marked."""
-    pieces = build_pieces(cake(f"{LOWER}{UPPER}[tier.position]\nright = '20 mm'\nturn = 30"))
+    pieces = pieces_of(cake(f"{LOWER}{UPPER}[tier.position]\nright = '20 mm'\nturn = 30"))
     score = next(piece for piece in pieces if piece.id == "tier-1/score")
     middle_x, middle_y = 105, 105
     pricked = next(s.path.bounds for s in score.drawing.strokes if s.role.word == "score")

@@ -11,7 +11,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from templates_gen import build_pieces
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
@@ -24,7 +23,7 @@ from templates_gen.pieces.cautions import cautions
 from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.tunnel import openings
 from tests.cakes import cake as parse
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 
 HOLE = "dummy = true\ncover = 'panelled'\n"
 
@@ -36,7 +35,7 @@ def holed(lines: str = "radius = '5 cm'", tier: str = "", depth: str = "6 in") -
 
 def piece(cake: Cake, kind: str) -> Piece:
     """Return a piece of a cake by its kind."""
-    return next(each for each in build_pieces(cake) if each.id.endswith(kind))
+    return next(each for each in pieces_of(cake) if each.id.endswith(kind))
 
 
 def cut_out(found: Piece) -> list[Path]:
@@ -104,10 +103,10 @@ def test_every_place_of_an_opening_lies_on_the_wall_of_the_hole(
 def test_a_hole_that_leaves_too_little_is_refused_with_the_largest() -> None:
     """20 mm must be left above, below and beside; the message gives the radius that does."""
     with pytest.raises(CakeError, match=r"56\.2 mm"):
-        build_pieces(holed("radius = '6 cm'"))
-    build_pieces(holed("radius = '56.19 mm'"))
+        pieces_of(holed("radius = '6 cm'"))
+    pieces_of(holed("radius = '56.19 mm'"))
     with pytest.raises(CakeError, match=r"11\.6 mm"):
-        build_pieces(holed("radius = '2 cm'\naside = '7 cm'"))
+        pieces_of(holed("radius = '2 cm'\naside = '7 cm'"))
 
 
 def test_drips_end_above_the_hole_or_are_left_out() -> None:
@@ -157,8 +156,8 @@ def test_only_a_dummy_has_a_hole() -> None:
     """A hole through cake is refused; the pack of a dummy says how such a tier is carried."""
     with pytest.raises(CakeError, match="dummy = true"):
         one_tier("[tier.opening]\nradius = '4 cm'", depth="6 in")
-    assert any("dowels beside the hole" in text for text in cautions(holed()))
-    assert not any("hole" in text for text in cautions(one_tier()))
+    assert any("dowels beside the hole" in text for text in cautions(build_stack(holed())))
+    assert not any("hole" in text for text in cautions(build_stack(one_tier())))
 
 
 PLANS = (
@@ -215,7 +214,7 @@ def test_a_hole_at_the_back_join_is_cut_at_both_ends(name: str) -> None:
 def test_a_hole_through_a_hollow_is_refused() -> None:
     """A level hole across the notch of a heart would come through the side four times."""
     with pytest.raises(CakeError, match="hollow"):
-        build_pieces(
+        pieces_of(
             one_tier(
                 f"{HOLE}shape = 'heart'\n[tier.opening]\n"
                 "radius = '28 mm'\nturn = 90\naside = '9 cm'",
@@ -233,4 +232,4 @@ def test_a_hole_that_leaves_no_drip_is_refused(asked: str) -> None:
         "[tier.drips]\nspacing = '300 mm'\nlongest = '60 mm'\nwidth = '17 mm'\nrhythm = 'even'\n"
     )
     with pytest.raises(CakeError, match=r"opening\.drips\n.*2 in all"):
-        build_pieces(parse(text))
+        pieces_of(parse(text))

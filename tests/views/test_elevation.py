@@ -16,7 +16,15 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.drips import drip_row
 from templates_gen.tiers.stack import Stack, build_stack
-from templates_gen.views.elevation import DETAIL, DRUM_THICK, FORM, View, elevation, plan, views
+from templates_gen.views.elevation import (
+    DETAIL,
+    DRUM_THICK,
+    FORM,
+    View,
+    elevation,
+    from_above,
+    views,
+)
 from tests.cakes import cake, sample
 from tests.random_cakes.files import at_hand
 from tests.strategies import cakes
@@ -163,7 +171,7 @@ def test_the_plan_shows_every_outline() -> None:
             "size='100 mm'\ndepth='90 mm'\n[tier.position]\nright='-20 mm'\nplace='back'\n"
         )
     )
-    boxes = [stroke.path.bounds for stroke in plan(stack).strokes]
+    boxes = [stroke.path.bounds for stroke in from_above(stack).strokes]
     assert [round(box.width, 3) for box in boxes] == [400, 268, 118]
     assert boxes[2].centre[0] == pytest.approx(-20)
 
@@ -176,7 +184,7 @@ def test_what_reaches_over_hides_what_lies_under_it() -> None:
             "[tier.position]\nback='-40 mm'\noverhang='20 mm'\n"
         )
     )
-    lower = lines(Drawing(plan(stack).strokes[1:2]), FORM)
+    lower = lines(Drawing(from_above(stack).strokes[1:2]), FORM)
     assert shapely.distance(lower, shapely.Point(0, -109)) > 20
     assert shapely.distance(lower, shapely.Point(0, 109)) < NEAR
 

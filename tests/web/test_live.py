@@ -14,8 +14,9 @@ from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.geometry.box import joined
-from templates_gen.pieces.table import Build, build_pieces
+from templates_gen.pieces.table import Build
 from templates_gen.pieces.table import made as finished
+from templates_gen.plan import make_plan
 from templates_gen.tiers.stack import build_stack
 from templates_gen.views.elevation import elevation
 from templates_gen.web.live import answer, remembered, turned_elevation
@@ -34,7 +35,7 @@ def width(drawing: Drawing) -> float:
 def outcome(asked: Cake, make: Callable[[Build], tuple[Piece, ...]]) -> object:
     """Return the pieces of a cake, or what is wrong with it."""
     try:
-        return build_pieces(asked, make)
+        return make_plan(asked, make)
     except CakeError as error:
         return error.problems
 
@@ -105,8 +106,8 @@ def test_an_edit_makes_only_what_it_touches() -> None:
     other = drips.model_copy(update={"seed": drips.seed + 1, "width": Length(8.0, "8 mm")})
     tiers = list(first.tier)
     tiers[1] = tiers[1].model_copy(update={"drips": other})
-    before = {piece.id: piece for piece in build_pieces(first, remembered)}
-    after = build_pieces(first.model_copy(update={"tier": tuple(tiers)}), remembered)
+    before = {piece.id: piece for piece in make_plan(first, remembered).pieces}
+    after = make_plan(first.model_copy(update={"tier": tuple(tiers)}), remembered).pieces
     same = {piece.id for piece in after if before[piece.id] is piece}
     assert {"bottom/wrap", "third/panel", "top/collar", "top/rim-ring"} <= same
     assert "second/collar" not in same

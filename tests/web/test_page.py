@@ -12,6 +12,7 @@ from playwright.sync_api import Page
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
+from templates_gen.plan import make_plan
 from templates_gen.web.files import opened
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import call
@@ -255,7 +256,7 @@ def test_the_bench_list_is_shown(page: Page) -> None:
     """Each part of it, with the very rows of the pack's."""
     page.wait_for_selector("#bench details")
     page.evaluate("document.querySelectorAll('#bench details').forEach(each => each.open = true)")
-    found = sections(bench(sample("harbour-wedding")))
+    found = sections(bench(make_plan(sample("harbour-wedding"))))
     assert page.locator("#bench summary").all_inner_texts() == [part.title for part in found]
     shown = page.locator("#bench tbody tr").all_inner_texts()
     assert [row.split("\t") for row in shown] == [list(row) for part in found for row in part.rows]

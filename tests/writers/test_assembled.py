@@ -15,8 +15,7 @@ import numpy as np
 import pikepdf
 import pytest
 
-from templates_gen import build_pieces
-from tests.cakes import one_tier
+from tests.cakes import one_tier, pieces_of
 from tests.pdf_content import (
     Instructions,
     forms_alone,
@@ -114,7 +113,7 @@ def test_sheets_put_together_equal_the_whole_piece(job: Job) -> None:
 def test_wraps_and_collars_of_every_shape_can_be_put_together(name: str, lines: str) -> None:
     """The same holds for the wrap and the collar of each shape, of tapers, slopes and holes."""
     cake = one_tier(PANELLED + lines + DRIPS, size="6 in")
-    pieces = tuple(each for each in build_pieces(cake) if each.kind in ("wrap", "collar"))
+    pieces = tuple(each for each in pieces_of(cake) if each.kind in ("wrap", "collar"))
     pack = print_of(Job(name, "a4", "a4"), cake, pieces)
     sheets = sheets_of(pack.pdf)
     assert len(pack.shown) == 2

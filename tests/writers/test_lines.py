@@ -14,11 +14,13 @@ import pypdfium2
 import pytest
 from lxml import etree
 
-from templates_gen import PAPERS, Pack, Piece, lay_out, write_pdf, write_svg
+from templates_gen import PAPERS, Pack, Piece, write_pdf, write_svg
+from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, rectangle
+from templates_gen.plan import make_plan
 from templates_gen.writers.manifest import write_manifest
 from tests.cakes import one_tier
 from tests.pdf_content import Drawn, forms_shown, lines_drawn
@@ -74,7 +76,7 @@ def height(word: str) -> float:
 @cache
 def sheet_of_lines() -> Pack:
     """Return the ruled piece on a sheet of its own, after the cover."""
-    return lay_out(one_tier(), [ruled()], PAPERS["a4"])
+    return make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[ruled()])
 
 
 @cache

@@ -16,8 +16,10 @@ import pypdfium2
 import pytest
 import shapely
 
-from templates_gen import PAPERS, build_pieces, lay_out, write_pdf
+from templates_gen import PAPERS, write_pdf
 from templates_gen.cakefile.papers import Paper, parse_paper
+from templates_gen.cover.pack import make_pack
+from templates_gen.plan import make_plan
 from tests.cakes import cake, one_tier
 from tests.judges import run
 from tests.pdf_content import forms_shown, made, operator, placed, rewritten
@@ -150,7 +152,7 @@ def test_each_paper_has_an_independent_size() -> None:
 def test_pages_have_the_size_of_the_paper(paper: Paper, size: tuple[float, float]) -> None:
     """The media box is the paper to 0.01 pt, upright, with no other box, turn or unit."""
     asked = one_tier()
-    pdf = write_pdf(lay_out(asked, build_pieces(asked), paper))
+    pdf = write_pdf(make_pack(make_plan(asked), paper))
     with pikepdf.open(BytesIO(pdf)) as document:
         for page in document.pages:
             box = [float(each) for each in page.MediaBox]
@@ -313,7 +315,7 @@ def test_a_title_in_any_script_is_read_back(tmp_path: Path) -> None:
     """Latin with accents, Greek, Cyrillic and brackets are found by a search, and in the title."""
     title = r"Žluťoučký (50 %) \ Γάμος – Свадьба"
     asked = cake(f"title = '{title}'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'")
-    pdf = write_pdf(lay_out(asked, build_pieces(asked), PAPERS["a4"]))
+    pdf = write_pdf(make_pack(make_plan(asked), PAPERS["a4"]))
     (tmp_path / "pack.pdf").write_bytes(pdf)
     assert title in run("pdftotext", "-layout", tmp_path / "pack.pdf", "-")
     with pikepdf.open(BytesIO(pdf)) as document:

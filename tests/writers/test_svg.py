@@ -16,13 +16,14 @@ import pytest
 import svgpathtools
 from lxml import etree
 
-from templates_gen import PAPERS, build_pieces, figures, lay_out, write_svg
-from templates_gen.cover.front import front
+from templates_gen import PAPERS, figures, write_svg
+from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.roles import Role
+from templates_gen.plan import make_plan
 from templates_gen.views.picture import picture
 from templates_gen.writers.picture import picture_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
-from tests.cakes import SAMPLES, cake, one_tier, sample
+from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample
 from tests.pdf_content import forms_shown, lines_drawn, rewritten, without_text
 from tests.prints import OWN, Job, printed
 from tests.raster import DPI, by_librsvg, by_pdfium, laid, missing, page_map
@@ -49,7 +50,7 @@ samples = pytest.mark.parametrize("name", NAMES)
 
 def svgs(name: str) -> Iterator[tuple[str, bytes]]:
     """Yield the id and the SVG of every piece of a sample."""
-    for piece in build_pieces(sample(name)):
+    for piece in pieces_of(sample(name)):
         yield piece.id, write_svg(piece)
 
 
@@ -70,7 +71,8 @@ def test_the_cut_line_has_the_size_in_the_figures(name: str) -> None:
     """The box round the cut line is width by height of the figures, to 0.01 mm."""
     cake = sample(name)
     sizes = {
-        piece["id"]: (piece["width_mm"], piece["height_mm"]) for piece in figures(cake)["pieces"]
+        piece["id"]: (piece["width_mm"], piece["height_mm"])
+        for piece in figures(make_plan(cake))["pieces"]
     }
     for piece, svg in svgs(name):
         assert extent(groups(svg)["cut"]).size == pytest.approx(sizes[piece], abs=0.01), piece
@@ -152,7 +154,7 @@ CIRCLES = {6: 18.84955, 8: 25.13274, 10: 31.41592, 12: 37.69911}
 def test_a_disc_is_as_long_round_as_the_table_says(across: int, round_: float) -> None:
     """The cut line of the disc of a bare tier has the printed circumference."""
     cake = one_tier("cover = 'panelled'\ncoating = '0 mm'", size=f"{across} in")
-    (svg,) = (write_svg(piece) for piece in build_pieces(cake) if piece.kind == "disc")
+    (svg,) = (write_svg(piece) for piece in pieces_of(cake) if piece.kind == "disc")
     assert round_ - 4e-4 <= cut_length(svg) / 25.4 <= round_ + 1e-5 + 4e-4
 
 
@@ -265,11 +267,11 @@ def test_every_text_reaches_svg_as_it_was_written() -> None:
         f'depth = "4 in"\ncolour = "C {name}"\n'
         f'[[tier]]\nsize = "6 in"\ndepth = "3 in"\n[[topper]]\ncolour = "{name}"\n'
     )
-    pieces = build_pieces(asked)
-    pack = lay_out(asked, pieces, PAPERS["a4"], front=front(asked, pieces))
+    plan = make_plan(asked)
+    pack = make_pack(plan, PAPERS["a4"])
     sheets = [words_of(write_sheet_svg(pack, sheet)) for sheet in pack.sheets]
-    of_pieces = {piece.title: words_of(write_svg(piece)) for piece in pieces}
-    seen = words_of(picture_svg(asked.title, picture(asked, 200, 300).drawing))
+    of_pieces = {piece.title: words_of(write_svg(piece)) for piece in plan.pieces}
+    seen = words_of(picture_svg(asked.title, picture(plan, 200, 300).drawing))
     assert all(title in words for title, words in of_pieces.items())
     assert f"{sign}: collar" in of_pieces
     assert all(f"T {sign}" in words for words in (*sheets, seen))

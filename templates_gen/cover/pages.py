@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cakefile.model import Cake
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import (
@@ -17,7 +16,6 @@ from templates_gen.drawing.flow import (
     SMALL,
     TITLE,
     Block,
-    Front,
     flow,
     heading,
     table,
@@ -28,13 +26,13 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line, rectangle
-from templates_gen.pieces.cautions import cautions
-from templates_gen.pieces.warnings import doubts
+from templates_gen.plan import Plan
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.furniture import UPRIGHT, check_bar, foot, large_check
+from templates_gen.sheets.layout import Layout
 from templates_gen.sheets.tiling import Lattice
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.tiers.stack import build_stack
+from templates_gen.tiers.stack import Stack
 from templates_gen.units import decimal, in_both, inch_fraction
 
 MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 9.0, 4.0
@@ -72,72 +70,76 @@ Places = Mapping[str, Mapping[str, int]]
 """For each piece and window code, the sheet it is on, counted from 0 after the cover."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cover:
-    """What a cover says: the blocks ``front`` makes follow what the first sheet must say."""
-
-    cake: Cake
-    pieces: Sequence[Piece]
-    pack_mark: str
-    lattices: Sequence[Lattice]
-    places: Places
-    front: Front
-    tiers: bool
-
-    def pages(self, frame: Frame) -> list[Drawing]:
-        """Return what is drawn on each cover sheet.
-
-        The sheet numbers on it depend on how many sheets the cover takes, which does not depend
-        on the numbers; so it is set twice.
-        """
-        field = frame.field
-        further = Box(field.x0 + 4, field.y0 + 2, field.x1, field.y1)
-        first = further._replace(y0=frame.area.y0)
-        length = large_check(frame)
-
-        added = self.front(further)
-
-        def pages(number: int) -> list[Drawing]:
-            return flow(self._blocks(first.width, length, number, added), first, further)
-
-        start, *more = pages(len(pages(1)) + 1)
-        upright = check_bar((frame.area.x0 + UPRIGHT, frame.area.y0 + 4), length, upright=True)
-        return [start + upright, *(each + foot(frame) for each in more)]
-
-    def _blocks(
-        self, width: float, length: float, first: int, added: Sequence[Block]
-    ) -> list[Block]:
-        cake = self.cake
-        split_up = [lattice for lattice in self.lattices if len(lattice.cells) > 1]
-        minded = doubts(cake, self.pieces)
-        blocks = [
-            text(cake.title, width, TITLE, bold=True),
-            *([text(cake.note, width)] if cake.note else []),
-            text(ONE_PACK.format(self.pack_mark), width),
-            *_check(width, length),
-            heading("Lines"),
-            _legend(width),
-            *added,
-        ]
-        if self.tiers:
-            blocks += _tiers(cake, width)
-        if self.pieces:
-            blocks.append(heading("Pieces"))
-        for piece in self.pieces:
-            blocks.append(_entry(piece, self.places.get(piece.id, {}), first, width))
-        if minded:
-            blocks += [heading("Mind"), *(text(doubt.text, width) for doubt in minded)]
-        if split_up:
-            how = replace(text(TAPING, width), leads=True)
-            blocks += [heading("How split pieces go together"), how]
-            blocks += _maps(split_up, self.places, first, width)
-        said = [text(caution, width, SMALL) for caution in cautions(cake)]
-        return [*blocks, heading("Cautions"), *said]
+def further_room(frame: Frame) -> Box:
+    """Return the room of the pages of a cover after the first."""
+    field = frame.field
+    return Box(field.x0 + 4, field.y0 + 2, field.x1, field.y1)
 
 
-def _tiers(cake: Cake, width: float) -> list[Block]:
+def cover_pages(
+    plan: Plan,
+    pieces: Sequence[Piece],
+    mark: str,
+    layout: Layout,
+    added: Sequence[Block],
+    *,
+    whole: bool,
+) -> list[Drawing]:
+    """Return what is drawn on each page of the cover of a pack with these pieces and pack mark.
+
+    What is ``added`` follows the check and the lines; with ``whole`` the tiers are listed. The
+    sheet numbers on it depend on how many pages the cover takes, which does not depend on the
+    numbers; so it is set twice.
+    """
+    frame = layout.frame
+    further = further_room(frame)
+    first = further._replace(y0=frame.area.y0)
+    length = large_check(frame)
+
+    def pages(number: int) -> list[Drawing]:
+        lists = _lists(plan, pieces, layout, number, first.width, whole=whole)
+        return flow([*_head(plan, mark, first.width, length), *added, *lists], first, further)
+
+    start, *more = pages(len(pages(1)) + 1)
+    upright = check_bar((frame.area.x0 + UPRIGHT, frame.area.y0 + 4), length, upright=True)
+    return [start + upright, *(each + foot(frame) for each in more)]
+
+
+def _head(plan: Plan, mark: str, width: float, length: float) -> list[Block]:
+    """Return what the first page starts with: title, note, check, lines."""
+    return [
+        text(plan.title, width, TITLE, bold=True),
+        *([text(plan.note, width)] if plan.note else []),
+        text(ONE_PACK.format(mark), width),
+        *_check(width, length),
+        heading("Lines"),
+        _legend(width),
+    ]
+
+
+def _lists(
+    plan: Plan, pieces: Sequence[Piece], layout: Layout, first: int, width: float, *, whole: bool
+) -> list[Block]:
+    """List tiers, pieces, warnings, maps and cautions; ``first`` is the first sheet of pieces."""
+    places = layout.places
+    blocks = _tiers(plan.stack, width) if whole else []
+    if pieces:
+        blocks.append(heading("Pieces"))
+    blocks += [_entry(piece, places.get(piece.id, {}), first, width) for piece in pieces]
+    warnings = plan.warnings(pieces)
+    if warnings:
+        blocks += [heading("Mind"), *(text(each.text, width) for each in warnings)]
+    split_up = [lattice for lattice in layout.lattices if len(lattice.cells) > 1]
+    if split_up:
+        how = replace(text(TAPING, width), leads=True)
+        blocks += [heading("How split pieces go together"), how]
+        blocks += _maps(split_up, places, first, width)
+    said = [text(caution, width, SMALL) for caution in plan.cautions]
+    return [*blocks, heading("Cautions"), *said]
+
+
+def _tiers(stack: Stack, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
-    stack = build_stack(cake)
     height = _length(sum(tier.covered.depth for tier in stack.tiers))
     whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."
     rows = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]

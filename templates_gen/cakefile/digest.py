@@ -1,0 +1,35 @@
+"""The digest of a cake: the same for cakes that ask for the same, whatever words they use."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from typing import Any
+
+from pydantic import BaseModel
+
+from templates_gen.cakefile.attached import Attached
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.model import Cake
+
+LEFT_OUT = {"paper", "unit"}
+"""Keys that change no piece: the papers are given, and every length has its unit."""
+
+
+def digest(cake: Cake) -> str:
+    """Return a digest of every value of a cake, its attached files included."""
+    values = {key: value for key, value in _plain(cake).items() if key not in LEFT_OUT}
+    return hashlib.sha256(json.dumps(values, sort_keys=True, default=str).encode()).hexdigest()
+
+
+def _plain(value: object) -> Any:  # noqa: ANN401 (any JSON value)
+    """Return what was understood as JSON values: of a length its mm, of a file its digest."""
+    if isinstance(value, BaseModel):
+        return {name: _plain(getattr(value, name)) for name in type(value).model_fields}
+    if isinstance(value, tuple):
+        return [_plain(each) for each in value]
+    if isinstance(value, Length):
+        return value.mm
+    if isinstance(value, Attached):
+        return [value.name, hashlib.sha256(value.content).hexdigest()]
+    return value

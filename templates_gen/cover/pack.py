@@ -1,0 +1,79 @@
+"""From a plan to packs: its pieces laid out on sheets, behind a cover that says what they are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import bench_blocks
+from templates_gen.cakefile.papers import Paper, parse_papers
+from templates_gen.cover.pages import cover_pages, further_room
+from templates_gen.drawing.flow import Block, heading
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.box import Box
+from templates_gen.plan import Plan
+from templates_gen.sheets.frame import frame_for
+from templates_gen.sheets.layout import assemble, lay_out
+from templates_gen.sheets.pack import Pack
+from templates_gen.sheets.pack_mark import pack_mark
+from templates_gen.views.picture import drawn
+
+TALLEST = 165.0
+"""The most room the picture takes, mm."""
+HEADING_ROOM = 10.0
+"""Room for the heading above it, mm."""
+
+
+def make_pack(
+    plan: Plan,
+    paper: Paper,
+    shared: Sequence[Paper] = (),
+    pieces: Sequence[Piece] | None = None,
+) -> Pack:
+    """Return the pack of a plan on ``paper``, within the area that all of ``shared`` can print.
+
+    With ``pieces`` it is a pack of these alone, whose cover says nothing of the whole cake.
+    Raises CakeError when the margins leave no room.
+    """
+    chosen = plan.pieces if pieces is None else pieces
+    mark = pack_mark(plan.digest, chosen, [(paper, tuple(shared) or (paper,))])
+    return _laid_out(plan, paper, shared, pieces, mark)
+
+
+def _laid_out(
+    plan: Plan, paper: Paper, shared: Sequence[Paper], pieces: Sequence[Piece] | None, mark: str
+) -> Pack:
+    frame = frame_for(paper, shared, plan.margins)
+    chosen = plan.pieces if pieces is None else pieces
+    layout = lay_out(chosen, frame)
+    whole = pieces is None
+    added = list(_of_the_cake(plan, further_room(frame))) if whole else []
+    cover = cover_pages(plan, chosen, mark, layout, added, whole=whole)
+    return assemble(plan.title, mark, cover, layout)
+
+
+def make_packs(
+    plan: Plan, papers: Iterable[str], pieces: Sequence[Piece] | None = None
+) -> list[Pack]:
+    """Return a pack for each paper as a cake file names them: two for ``both``, laid out once.
+
+    All have the same pack mark.
+
+    Raises CakeError as ``make_pack`` does, and LengthError for a text that is no paper.
+    """
+    made: dict[tuple[Paper, ...], Pack] = {}
+    packs = []
+    parsed = parse_papers(papers)
+    mark = pack_mark(plan.digest, plan.pieces if pieces is None else pieces, parsed)
+    for paper, shared in parsed:
+        if shared not in made:
+            made[shared] = _laid_out(plan, paper, shared, pieces, mark)
+        packs.append(made[shared].on(paper))
+    return packs
+
+
+def _of_the_cake(plan: Plan, room: Box) -> Iterator[Block]:
+    """Yield the picture of the cake and its bench list for pages with so much room."""
+    yield heading("The cake")
+    yield drawn(plan.stack, room.width, min(TALLEST, room.height - HEADING_ROOM))
+    yield from bench_blocks(bench(plan), room.width)
