@@ -1,10 +1,10 @@
-"""From a Cake back to the text of a cake file, with what the decorator asked for and no more."""
+"""From a Cake back to the text of a cake file, with what was written in it and no more."""
 
 from __future__ import annotations
 
 from typing import Any
 
-import tomli_w
+import tomlkit
 from pydantic import BaseModel
 
 from templates_gen.cakefile.attached import Attached
@@ -14,20 +14,27 @@ from templates_gen.cakefile.model import Cake
 
 def cake_text(cake: Cake) -> str:
     """Return a cake file that reads back as an equal cake."""
-    return tomli_w.dumps(_asked(cake))
+    return tomlkit.dumps(_written(cake))
 
 
-def _asked(model: BaseModel) -> dict[str, Any]:
-    """Return the fields that were given, in the order of the reference."""
+def _written(model: BaseModel) -> dict[str, Any]:
+    """Return the fields that were given, in the order of the reference, tables last."""
     given = model.model_fields_set
-    return {
+    values = {
         name: _plain(getattr(model, name)) for name in type(model).model_fields if name in given
     }
+    return dict(sorted(values.items(), key=lambda item: _is_table(item[1])))
+
+
+def _is_table(value: object) -> bool:
+    return isinstance(value, dict) or (
+        isinstance(value, list) and any(isinstance(each, dict) for each in value)
+    )
 
 
 def _plain(value: object) -> Any:  # noqa: ANN401 (any TOML value)
     if isinstance(value, BaseModel):
-        return _asked(value)
+        return _written(value)
     if isinstance(value, tuple):
         return [_plain(part) for part in value]
     if isinstance(value, Attached):

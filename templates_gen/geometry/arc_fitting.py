@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from fontTools.misc.bezierTools import splitCubicAtT
+from fontTools.misc.bezierTools import cubicPointAtT, splitCubicAtT
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.sampling import signed_area
@@ -104,7 +104,7 @@ def _farthest(edge: Edge, heading: float, pair: Sequence[Bend]) -> float:
     """Return how far a cubic leaves two arcs, at seven places on it."""
     joint, turned = pair[0].after(edge[0], heading)
     arcs = ((edge[0], heading, pair[0]), (joint, turned, pair[1]))
-    places = (_on_cubic(edge, step / 8) for step in range(1, 8))
+    places = (cubicPointAtT(*edge, step / 8) for step in range(1, 8))
     return max(min(_from_arc(place, *arc) for arc in arcs) for place in places)
 
 
@@ -116,13 +116,6 @@ def _from_arc(point: Point, start: Point, heading: float, bend: Bend) -> float:
     radius = bend.length / bend.turn
     from_centre = math.hypot(dx + radius * math.sin(heading), dy - radius * math.cos(heading))
     return abs(from_centre - abs(radius))
-
-
-def _on_cubic(edge: Edge, t: float) -> Point:
-    weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
-    x = sum(w * point[0] for w, point in zip(weights, edge, strict=True))
-    y = sum(w * point[1] for w, point in zip(weights, edge, strict=True))
-    return x, y
 
 
 def _halves(edge: Edge) -> tuple[Edge, Edge]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 
+from fontTools.misc.bezierTools import cubicPointAtT
+
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Command, Path
 from templates_gen.geometry.tolerances import WARP_FIT
@@ -53,13 +55,8 @@ def _edge(start: Point, points: tuple[Point, ...]) -> Callable[[float], Point]:
         return a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])
 
     def cubic(t: float) -> Point:
-        b, c, d = others
-        s = 1 - t
-        k0, k1, k2, k3 = s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t
-        return (
-            k0 * a[0] + k1 * b[0] + k2 * c[0] + k3 * d[0],
-            k0 * a[1] + k1 * b[1] + k2 * c[1] + k3 * d[1],
-        )
+        point: Point = cubicPointAtT(a, *others, t)
+        return point
 
     return line if len(others) == 1 else cubic
 

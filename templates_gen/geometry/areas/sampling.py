@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from fontTools.misc.bezierTools import cubicPointAtT
+
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import ROUNDING, SAMPLING
@@ -23,18 +25,7 @@ def _cubic_points(a: Point, curve: tuple[Point, ...], tolerance: float) -> list[
         math.hypot(b[0] - 2 * c[0] + d[0], b[1] - 2 * c[1] + d[1]),
     )
     steps = max(1, math.ceil(math.sqrt(0.75 * bend / tolerance)))
-    points = []
-    for index in range(1, steps):
-        t = index / steps
-        s = 1 - t
-        k0, k1, k2, k3 = s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t
-        points.append(
-            (
-                k0 * a[0] + k1 * b[0] + k2 * c[0] + k3 * d[0],
-                k0 * a[1] + k1 * b[1] + k2 * c[1] + k3 * d[1],
-            )
-        )
-    return [*points, d]
+    return [*(cubicPointAtT(a, b, c, d, index / steps) for index in range(1, steps)), d]
 
 
 def sampled(path: Path, tolerance: float = SAMPLING) -> Iterator[tuple[list[Point], bool]]:
