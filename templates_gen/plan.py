@@ -6,7 +6,7 @@ plan, in which every default is filled in and every tier, mark and piece is work
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.cakefile.digest import digest
@@ -17,17 +17,19 @@ from templates_gen.cakefile.unused_keys import idle
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import Doubt
+from templates_gen.guides.decorated import DecoratedStack, build_stack
+from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces.cautions import cautions
-from templates_gen.pieces.table import Build, build_pieces, made
-from templates_gen.tiers.stack import Stack, build_stack
+from templates_gen.pieces.table import Group, build_groups, in_order
 
 
 @dataclass(frozen=True)
 class Plan:
     """A cake that can be made.
 
-    ``digest`` stands for every value of its file; ``paper`` is as a cake file names it; ``unused``
-    are warnings of keys without effect.
+    ``digest`` stands for every value of its file; ``paper`` is as a cake file names it; ``groups``
+    are the pieces as they were made, ``pieces`` in the order of a pack; ``unused`` are warnings of
+    keys without effect.
     """
 
     digest: str
@@ -35,7 +37,8 @@ class Plan:
     note: str
     paper: str
     margins: Margins
-    stack: Stack
+    stack: DecoratedStack
+    groups: tuple[Group, ...]
     pieces: tuple[Piece, ...]
     unused: tuple[Doubt, ...]
     cautions: tuple[str, ...]
@@ -51,13 +54,13 @@ class Plan:
         return (*self.unused, *(warning for piece in chosen for warning in piece.doubts))
 
 
-def make_plan(cake: Cake, make: Callable[[Build], tuple[Piece, ...]] = made) -> Plan:
+def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
     """Return the plan of a cake. Raises CakeError with every problem of one that cannot be made.
 
-    A face that asks again and again may ``make`` only the pieces that are not at hand.
+    A face that asks again and again keeps a ``memo``, so that only what has changed is made.
     """
-    stack = build_stack(cake)
-    pieces = build_pieces(stack, make)
+    stack = build_stack(cake, memo)
+    groups = build_groups(stack, memo)
     return Plan(
         digest=digest(cake),
         title=cake.title,
@@ -65,7 +68,8 @@ def make_plan(cake: Cake, make: Callable[[Build], tuple[Piece, ...]] = made) -> 
         paper=cake.paper,
         margins=Margins(cake.margin_sides.mm, cake.margin_ends.mm),
         stack=stack,
-        pieces=pieces,
+        groups=groups,
+        pieces=in_order(stack, groups),
         unused=idle(cake),
         cautions=cautions(stack),
         estimates=cake.estimates,

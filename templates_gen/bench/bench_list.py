@@ -9,8 +9,8 @@ from templates_gen.bench import quantities
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.schedule import Timed, order_of_work
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
-from templates_gen.tiers.stack import Stack
 
 NO_ENGINEERING = (
     "For orientation only: no engineering. The weights are estimates without filling and boards;"
@@ -78,7 +78,7 @@ def _timed(each: Timed) -> dict[str, Any]:
     }
 
 
-def _dowels(stack: Stack, estimates: Estimates) -> Iterator[dict[str, Any]]:
+def _dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, Any]]:
     """Yield the dowels of each tier that carries another, with what they bear."""
     weights = quantities.weights_above(stack, estimates)
     for above, seat in zip(weights, stack.seats[1:], strict=False):

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.outline import Outline
+from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
-from templates_gen.tiers.stack import DRUM, Stack
+from templates_gen.tiers.stack import DRUM
 from templates_gen.units import in_both
 
 OVERLAP = 15.0
@@ -76,7 +77,7 @@ def _is_round(piece: Piece) -> bool:
     )
 
 
-def _boards(stack: Stack) -> Iterator[Cut]:
+def _boards(stack: DecoratedStack) -> Iterator[Cut]:
     for seat in stack.seats:
         paper = f"{seat.name}: {SCORE}" if seat.scored else None
         if seat.on_drum:
@@ -93,7 +94,7 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     return Cut(what, tier, 1, (box.width, box.height), paper or NO_PAPER)
 
 
-def ribbons(stack: Stack) -> Iterator[Cut]:
+def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
     """Yield the ribbons that are wanted: as long as they go round, and an overlap."""
     if stack.drum_ribbon is not None:
         sizes = (stack.drum.girth + OVERLAP, stack.drum_ribbon)
@@ -104,7 +105,7 @@ def ribbons(stack: Stack) -> Iterator[Cut]:
             yield Cut("ribbon", tier.name, 1, sizes, NO_PAPER)
 
 
-def through_length(stack: Stack) -> float:
+def through_length(stack: DecoratedStack) -> float:
     """Return how long a dowel through all tiers is, mm: to 20 mm below the top of the highest.
 
     In a shallow tier it goes half-way through.
@@ -116,7 +117,7 @@ BELOW_TOP = 20.0
 """How far a dowel through all tiers ends below the top, mm: common practice, no source."""
 
 
-def _dowels(stack: Stack) -> Iterator[Cut]:
+def _dowels(stack: DecoratedStack) -> Iterator[Cut]:
     for seat in stack.seats:
         if seat.lower is not None and seat.support is not None and seat.support.count:
             support = seat.support

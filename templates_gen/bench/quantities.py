@@ -16,13 +16,12 @@ from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.offset import offset
-from templates_gen.guides.drips import drip_row, drips_drawing
-from templates_gen.guides.panels import panel_row
-from templates_gen.guides.scatter import Scattered, scatters
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.guides.drips import drips_drawing
+from templates_gen.guides.scatter import Scattered
 from templates_gen.pieces import gore, lining, topper
 from templates_gen.pieces.drape import drape_outline
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import Stack
 from templates_gen.tiers.volume import side_area, volume
 
 MM3_PER_ML = 1000.0
@@ -71,7 +70,7 @@ def packs(mass: float, estimates: Estimates) -> int:
     return math.ceil(mass / estimates.pack - 1e-9)
 
 
-def covering_area(tier: Solid) -> float:
+def covering_area(tier: DecoratedTier) -> float:
     """Return the area of the paste that covers a tier as it is rolled, without trim, mm2.
 
     What is cut out for a hole is rolled all the same; its lining comes on top.
@@ -88,16 +87,15 @@ def covering_area(tier: Solid) -> float:
     return extra + tier.top.top_area + side_area(tier.wrapped)
 
 
-def panels_area(tier: Solid) -> float:
+def panels_area(tier: DecoratedTier) -> float:
     """Return the area of all panels of a tier, mm2."""
-    panels = tier.asked.panels
-    if panels is None or tier.ball is not None:
+    row = tier.panel_row
+    if row is None:
         return 0.0
-    row = panel_row(tier, panels)
     return row.courses * row.height * sum(width * number for width, number in row.widths)
 
 
-def panels_volume(tier: Solid) -> float:
+def panels_volume(tier: DecoratedTier) -> float:
     """Return what the panels set on a covering take, mm3."""
     panels = tier.asked.panels
     if panels is None or panels.covering:
@@ -116,7 +114,7 @@ def topper_volume(asked: Topper) -> float:
     return area * asked.thickness.mm * asked.count
 
 
-def paste(stack: Stack, estimates: Estimates) -> tuple[Paste, ...]:
+def paste(stack: DecoratedStack, estimates: Estimates) -> tuple[Paste, ...]:
     """Return the paste of each tier, the covering before what is set on it, then of toppers."""
     found = []
     for part, kind, colour, mm3 in _parts(stack):
@@ -127,14 +125,14 @@ def paste(stack: Stack, estimates: Estimates) -> tuple[Paste, ...]:
     return tuple(found)
 
 
-def _parts(stack: Stack) -> Iterator[tuple[str, str, str, float]]:
+def _parts(stack: DecoratedStack) -> Iterator[tuple[str, str, str, float]]:
     """Yield for what it is, the kind of paste, its colour, mm3."""
     for tier in stack.tiers:
         asked, name = tier.asked, tier.name
         yield name, SUGAR, asked.colour, covering_area(tier) * asked.paste_mm
         if asked.panels is not None:
             yield name, MODELLING, asked.panels.colour or asked.colour, panels_volume(tier)
-        for scatter in scatters(tier).values():
+        for scatter in tier.scatters.values():
             yield name, MODELLING, scatter.asked.colour, scatter_volume(scatter)
     for each in stack.toppers:
         yield "topper", MODELLING, each.colour, topper_volume(each)
@@ -158,21 +156,20 @@ def coating_volume(tier: Solid) -> float:
     return (volume(tier, tier.coated) - volume(tier, tier.bare)) / MM3_PER_ML
 
 
-def drips_area(tier: Solid) -> float:
+def drips_area(tier: DecoratedTier) -> float:
     """Return the area of the drips of a tier on its side, mm2."""
-    drips = tier.asked.drips
-    if drips is None or tier.ball is not None:
+    if tier.drip_row is None:
         return 0.0
-    drawn = drips_drawing(drip_row(tier, drips), tier.covered.side)
+    drawn = drips_drawing(tier.drip_row, tier.covered.side)
     return sum(stroke.path.area for stroke in drawn.strokes)
 
 
-def drips_volume(tier: Solid, estimates: Estimates) -> float:
+def drips_volume(tier: DecoratedTier, estimates: Estimates) -> float:
     """Return what the drips of a tier take, mL."""
     return drips_area(tier) * estimates.drip.mm / MM3_PER_ML
 
 
-def painted_area(tier: Solid) -> float:
+def painted_area(tier: DecoratedTier) -> float:
     """Return the area that is painted on a tier, mm2."""
     paint = tier.asked.paint
     if paint is None:
@@ -186,13 +183,13 @@ def painted_area(tier: Solid) -> float:
     return side_area(tier.covered) + top
 
 
-def paint_volume(tier: Solid, estimates: Estimates) -> float:
+def paint_volume(tier: DecoratedTier, estimates: Estimates) -> float:
     """Return the paint of a tier, all coats, mL."""
     coats = tier.asked.paint.coats if tier.asked.paint else 0
     return painted_area(tier) * coats * estimates.film.mm / MM3_PER_ML
 
 
-def weight(tier: Solid, estimates: Estimates) -> float:
+def weight(tier: DecoratedTier, estimates: Estimates) -> float:
     """Return what a finished tier weighs, g, without filling and board."""
     inner = estimates.dummy if tier.asked.dummy else estimates.cake_density.value
     layers = (tier.bare, tier.coated, tier.covered)
@@ -204,13 +201,13 @@ def weight(tier: Solid, estimates: Estimates) -> float:
     )
 
 
-def weights_above(stack: Stack, estimates: Estimates) -> list[float]:
+def weights_above(stack: DecoratedStack, estimates: Estimates) -> list[float]:
     """Return what stands on each tier, g, from the bottom up."""
     each = [weight(tier, estimates) for tier in stack.tiers[:0:-1]]
     return list(accumulate(each, initial=0.0))[::-1]
 
 
-def coatings(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
     """Yield buttercream or ganache for each tier that has any."""
     for tier in stack.tiers:
         millilitres = coating_volume(tier) * (1 + estimates.waste / 100)
@@ -219,7 +216,7 @@ def coatings(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
             yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
 
 
-def icings(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
     """Yield icing for the drips of each tier that has any."""
     for tier in stack.tiers:
         millilitres = drips_volume(tier, estimates) * (1 + estimates.waste / 100)
@@ -228,7 +225,7 @@ def icings(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
             yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
 
 
-def paints(stack: Stack, estimates: Estimates) -> Iterator[dict[str, object]]:
+def paints(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
     """Yield dust and alcohol for each tier that is painted."""
     for tier in stack.tiers:
         millilitres = paint_volume(tier, estimates)

@@ -13,10 +13,7 @@ from datetime import datetime, time, timedelta
 from itertools import pairwise
 
 from templates_gen.cakefile.work import Work
-from templates_gen.guides.drips import drip_row
-from templates_gen.guides.panels import panel_row
-from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import Stack
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.units import counted
 
 CHILL, SET, ICING, DRY = 1.0, 12.0, 24.0, 2.0
@@ -56,7 +53,7 @@ class Timed:
     end: datetime | None = None
 
 
-def steps(stack: Stack) -> tuple[Step, ...]:
+def steps(stack: DecoratedStack) -> tuple[Step, ...]:
     """Return every step of a cake, each after those it waits for."""
     found: list[Step] = []
     last: list[str] = []
@@ -88,7 +85,7 @@ def _stretches(step: Step) -> Iterator[Step]:
         after = (part.key,)
 
 
-def _of_tier(tier: Solid, *, carries: bool) -> Iterator[Step]:
+def _of_tier(tier: DecoratedTier, *, carries: bool) -> Iterator[Step]:
     """Yield the steps of one tier, each after the last."""
     before: tuple[str, ...] = ()
     for name, words, minutes, wait in _tasks(tier, carries=carries):
@@ -102,7 +99,7 @@ Task = tuple[str, str, float, float]
 """A step before it has its place: name, words, minutes, hours to wait."""
 
 
-def _tasks(tier: Solid, *, carries: bool) -> Iterator[Task]:
+def _tasks(tier: DecoratedTier, *, carries: bool) -> Iterator[Task]:
     asked = tier.asked
     if asked.coating_mm:
         yield "coat", "coat it and chill it until it is firm", 40, CHILL
@@ -115,7 +112,7 @@ def _tasks(tier: Solid, *, carries: bool) -> Iterator[Task]:
     yield "make ready", words, 10, 0.0 if asked.dummy else CHILL
 
 
-def _covering(tier: Solid) -> str:
+def _covering(tier: DecoratedTier) -> str:
     asked = tier.asked
     if asked.cover == "drape":
         return "roll the paste to its size, lay it over, trim the foot; it sets overnight"
@@ -127,18 +124,18 @@ def _covering(tier: Solid) -> str:
     return f"put on {order}{inside}; it sets overnight"
 
 
-def _decorations(tier: Solid) -> Iterator[Task]:
+def _decorations(tier: DecoratedTier) -> Iterator[Task]:
     asked = tier.asked
     if tier.ball is not None:
         return
     if asked.panels is not None and not asked.panels.covering:
-        row = panel_row(tier, asked.panels)
-        number = row.count * row.courses
+        row = tier.panel_row
+        number = row.count * row.courses if row else 0
         chill = f", each mould chilled {FREEZER} min in a freezer" if asked.panels.mould else ""
         words = f"mark the joins through the collar, make and set {counted(number, 'panel')}{chill}"
         yield "panels", words, 20 + number * (FREEZER if asked.panels.mould else 2), 0.0
     if asked.drips is not None:
-        number = len(drip_row(tier, asked.drips).positions)
+        number = len(tier.drip_row.positions) if tier.drip_row else 0
         yield (
             "drips",
             f"mark and pipe {counted(number, 'drip')}; they set for 24 h",
@@ -153,7 +150,7 @@ def _decorations(tier: Solid) -> Iterator[Task]:
         yield "paint", f"paint {what}, {counted(coats, 'coat')}; let it dry", 20 * coats, DRY
 
 
-def order_of_work(stack: Stack, work: Work) -> tuple[Timed, ...]:
+def order_of_work(stack: DecoratedStack, work: Work) -> tuple[Timed, ...]:
     """Return the steps in their order, with times where the cake file says when it is ready."""
     found = steps(stack)
     if work.ready is None:

@@ -26,13 +26,13 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line, rectangle
+from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.furniture import UPRIGHT, check_bar, foot, large_check
 from templates_gen.sheets.layout import Layout
 from templates_gen.sheets.tiling import Lattice
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.tiers.stack import Stack
 from templates_gen.units import decimal, in_both, inch_fraction
 
 MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 9.0, 4.0
@@ -138,7 +138,7 @@ def _lists(
     return [*blocks, heading("Cautions"), *said]
 
 
-def _tiers(stack: Stack, width: float) -> list[Block]:
+def _tiers(stack: DecoratedStack, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
     height = _length(sum(tier.covered.depth for tier in stack.tiers))
     whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."

@@ -19,7 +19,7 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Command, Path
 from templates_gen.guides.faces import faces, places_on
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.openings import opening_area
+from templates_gen.guides.openings import Openings
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
@@ -61,7 +61,7 @@ class DripRow:
         }
 
 
-def drip_row(tier: Solid, drips: Drips) -> DripRow:
+def drip_row(tier: Solid, drips: Drips, openings: Openings) -> DripRow:
     """Return the drips that close round the covered rim, nearest to what was asked.
 
     Raises CakeError when neighbours would touch or a drip cannot be as long as it would be.
@@ -83,7 +83,8 @@ def drip_row(tier: Solid, drips: Drips) -> DripRow:
     if problems:
         raise CakeError(problems)
     shares = rhythm.share_out(count, drips)
-    return _clear_of_openings(tier, drips, _row(places, shares, (shortest, longest), drips, side))
+    row = _row(places, shares, (shortest, longest), drips, side)
+    return _clear_of_openings(tier, drips, row, openings)
 
 
 def _row(
@@ -103,12 +104,12 @@ def _row(
     return DripRow(positions, lengths, side.girth / len(places), drips.width.mm)
 
 
-def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow) -> DripRow:
+def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow, openings: Openings) -> DripRow:
     """Return a row whose drips end above the openings of the tier, or are left out there.
 
     Raises CakeError when none is left.
     """
-    area, asked = opening_area(tier, tier.covered), tier.asked.opening
+    area, asked = openings.area(tier.covered), tier.asked.opening
     if area is None or asked is None:
         return row
     kept: list[tuple[float, float]] = []
@@ -298,12 +299,11 @@ def _in_true_size(path: Path, u: float, side: Side) -> Path:
     return Path(tuple((name, tuple(place(*each) for each in at)) for name, at in path.commands))
 
 
-def guides(tier: Solid) -> Iterator[Guide]:
+def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
     """Yield the outlines of the drips; those marked on a rim ring only are not on the collar."""
     drips = tier.asked.drips
-    if drips is None:
+    if row is None or drips is None:
         return
-    row = drip_row(tier, drips)
     side = tier.covered.side
     lowest = max(map(side.down, row.positions, row.lengths))
     yield Guide(

@@ -16,9 +16,8 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.tolerances import SAMPLING
 from templates_gen.geometry.warp import bent
-from templates_gen.guides import lettering as lettered
-from templates_gen.guides.drips import drip_outline, drip_row
-from templates_gen.guides.openings import opening_paths
+from templates_gen.guides.drips import DripRow, drip_outline
+from templates_gen.guides.openings import Openings
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
 
@@ -28,31 +27,20 @@ ROUND = 128
 """Places round a side at which its depth is taken for its area."""
 
 
-def openings(tier: Solid) -> tuple[Path, ...]:
-    """Return the openings in the covered side of a tier, in (u, v)."""
-    return opening_paths(tier, tier.covered)
+def closed_areas(
+    tier: Solid, openings: Openings, row: DripRow | None, letters: Sequence[Path]
+) -> tuple[Path, ...]:
+    """Return the closed areas that have their place on the covered side of a tier, in (u, v)."""
+    drips = drip_paths(row) if row else ()
+    return (*openings.on(tier.covered), *drips, *letters)
 
 
-def drips(tier: Solid) -> tuple[Path, ...]:
-    """Return the outlines of the drips of a tier, in (u, v)."""
-    asked = tier.asked.drips
-    if asked is None:
-        return ()
-    row = drip_row(tier, asked)
+def drip_paths(row: DripRow) -> tuple[Path, ...]:
+    """Return the outlines of drips, in (u, v)."""
     return tuple(
         drip_outline(u, row.width, length)
         for u, length in zip(row.positions, row.lengths, strict=True)
     )
-
-
-def lettering(tier: Solid) -> tuple[Path, ...]:
-    """Return the letters on the side of a tier, in (u, v)."""
-    return tuple(path for each in lettered.on_sides(tier).values() for path in each.on_side)
-
-
-def all_on_side(tier: Solid) -> tuple[Path, ...]:
-    """Return the closed areas that have their place on a side. Raises CakeError."""
-    return (*openings(tier), *drips(tier), *lettering(tier))
 
 
 def area(side: Side, top: float, foot: float) -> float:

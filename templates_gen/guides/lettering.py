@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -31,7 +30,7 @@ from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
 from templates_gen.guides.guide import Guide, numbered
-from templates_gen.guides.openings import opening_paths
+from templates_gen.guides.openings import Openings
 from templates_gen.tiers.rigid import PaperLine, frame, rolled
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
@@ -123,7 +122,6 @@ def _baseline(asked: Lettering, text: TextLine) -> Baseline:
         ) from None
 
 
-@lru_cache(maxsize=64)
 def on_side(layer: Layer, asked: Lettering) -> Lettered:
     """Return a text as its side lies flat: each letter of true size, along the true line.
 
@@ -257,15 +255,22 @@ def _inner(rim: Outline, asked: Lettering, text: TextLine) -> Outline:
         ) from None
 
 
-def on_sides(tier: Solid) -> Mapping[int, Lettered]:
+def on_sides(tier: Solid, openings: Openings) -> Mapping[int, Lettered]:
     """Return the letterings on the side of a tier by their places in the cake file.
 
     Raises CakeError with every problem of them.
     """
-    return _each(tier, "side", lambda asked: _beside_holes(tier, on_side(tier.covered, asked)))
+    holes = openings.on(tier.covered)
+
+    def set_out(asked: Lettering) -> Lettered:
+        lettered = on_side(tier.covered, asked)
+        return _beside_holes(lettered, holes, tier.covered.side.girth)
+
+    return _each(tier, "side", set_out)
 
 
-def _on_tops(tier: Solid) -> Mapping[int, Lettered]:
+def on_tops(tier: Solid) -> Mapping[int, Lettered]:
+    """Return the letterings on the top of a tier, as ``on_sides``."""
     return _each(tier, "top", lambda asked: on_top(tier.covered, asked))
 
 
@@ -285,9 +290,8 @@ def _each(tier: Solid, on: str, set_out: Callable[[Lettering], Lettered]) -> Map
     return made
 
 
-def _beside_holes(tier: Solid, lettered: Lettered) -> Lettered:
+def _beside_holes(lettered: Lettered, holes: Sequence[Path], girth: float) -> Lettered:
     """Return lettering that no opening of the side cuts into. Raises CakeError for other."""
-    holes, girth = opening_paths(tier, tier.covered), tier.covered.side.girth
     if holes and overlap(holes, lettered.on_side, (-girth, 0.0, girth)):
         asked = lettered.asked
         found = f"“{asked.text}” runs into the hole through the tier"
@@ -298,9 +302,9 @@ def _beside_holes(tier: Solid, lettered: Lettered) -> Lettered:
     return lettered
 
 
-def guides(tier: Solid) -> Iterator[Guide]:
-    """Yield the lettering on the side of a tier. Raises CakeError with every problem of it."""
-    for place, lettered in on_sides(tier).items():
+def guides(tier: Solid, letterings: Mapping[int, Lettered]) -> Iterator[Guide]:
+    """Yield the lettering on the side of a tier."""
+    for place, lettered in letterings.items():
         box = joined(path.bounds for path in lettered.on_side)
         yield Guide(
             tier.covered,

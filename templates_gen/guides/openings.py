@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
@@ -10,40 +11,48 @@ from templates_gen.geometry.areas.booleans import Area, clipped_area, region, to
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.tiers.tunnel import openings
+from templates_gen.tiers.tunnel import openings, tunnel
 
 
-def opening_paths(tier: Solid, layer: Layer) -> tuple[Path, ...]:
-    """Return the openings of a tier as one turn shows them, in (u, v): one at the join twice."""
-    girth = layer.rim.girth
-    return tuple(
-        path for path in _repeated(tier, layer) if path.bounds.x1 > 0 and path.bounds.x0 < girth
-    )
+@dataclass(frozen=True, slots=True)
+class Openings:
+    """The hole through a tier on each surface, in (u, v), in front and behind; none without one."""
+
+    ends: Mapping[str, tuple[Path, Path]] = field(default_factory=dict)
+
+    def repeated(self, layer: Layer) -> tuple[Path, ...]:
+        """Return both ends on three turns, from u = -girth on."""
+        girth = layer.rim.girth
+        ends = self.ends.get(layer.surface, ())
+        return tuple(path.moved(turn, 0) for path in ends for turn in (-girth, 0.0, girth))
+
+    def on(self, layer: Layer) -> tuple[Path, ...]:
+        """Return the openings as one turn shows them: one at the join twice."""
+        girth = layer.rim.girth
+        boxed = [(path, path.bounds) for path in self.repeated(layer)]
+        return tuple(path for path, box in boxed if box.x1 > 0 and box.x0 < girth)
+
+    def area(self, layer: Layer) -> Area | None:
+        """Return what they take of a side, in side coordinates; None for a whole side."""
+        return together([region(path) for path in self.on(layer)])
+
+    def drawing(self, layer: Layer, sheet: Box) -> Drawing:
+        """Draw them in (u, v), round the join and on over it, as far as a sheet goes."""
+        parts = (clipped_area(path, sheet) for path in self.repeated(layer))
+        return Drawing(tuple(Stroke(part, Role.CUT) for part in parts if part.commands))
+
+    def values(self, layer: Layer) -> dict[str, float]:
+        """Return how large one lies flat, as figures of a piece."""
+        if layer.surface not in self.ends:
+            return {}
+        box = self.ends[layer.surface][0].bounds
+        return {"opening_width_mm": box.width, "opening_height_mm": box.height}
 
 
-def _repeated(tier: Solid, layer: Layer) -> Iterator[Path]:
-    """Yield the openings of a tier on three turns, from u = -girth on."""
-    girth = layer.rim.girth
-    for path in openings(tier, layer) or ():
-        for turn in (-girth, 0.0, girth):
-            yield path.moved(turn, 0)
-
-
-def opening_area(tier: Solid, layer: Layer) -> Area | None:
-    """Return what the openings take of a side, in side coordinates; None for a whole side."""
-    return together([region(path) for path in opening_paths(tier, layer)])
-
-
-def openings_drawing(tier: Solid, layer: Layer, sheet: Box) -> Drawing:
-    """Draw the openings in (u, v), round the join and on over it, as far as a sheet goes."""
-    parts = (clipped_area(path, sheet) for path in _repeated(tier, layer))
-    return Drawing(tuple(Stroke(part, Role.CUT) for part in parts if part.commands))
-
-
-def opening_values(tier: Solid, layer: Layer) -> dict[str, float]:
-    """Return how large an opening lies flat, as figures of a piece."""
-    found = openings(tier, layer)
-    if found is None:
-        return {}
-    box = found[0].bounds
-    return {"opening_width_mm": box.width, "opening_height_mm": box.height}
+def openings_of(tier: Solid) -> Openings:
+    """Return the hole through a tier on its surfaces. Raises CakeError as ``tunnel``."""
+    hole = tunnel(tier)
+    if hole is None:
+        return Openings()
+    layers = (tier.bare, tier.coated, tier.wrapped, tier.covered)
+    return Openings({layer.surface: openings(hole, layer) for layer in layers})

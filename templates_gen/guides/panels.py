@@ -213,13 +213,12 @@ def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     return [f"roll the paste {decimal(paste, 1)} mm thick"] if usual else []
 
 
-def guides(tier: Solid) -> Iterator[Guide]:
+def guides(tier: Solid, row: PanelRow | None) -> Iterator[Guide]:
     """Yield joins and courses; of panels that are the covering, on the coating they are set on."""
     panels = tier.asked.panels
-    if panels is None:
+    if row is None or panels is None:
         return
     layer = tier.coated if panels.covering else tier.covered
-    row = panel_row(tier, panels)
     top, foot = _band(row.height * row.courses, panels, layer.side.depth)
     yield Guide(layer, joins_drawing(row, panels, layer), top, foot)
 

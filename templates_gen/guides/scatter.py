@@ -6,7 +6,6 @@ import math
 import random
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from fontTools.misc.transform import Transform
 
@@ -45,15 +44,12 @@ class Scattered:
     placed: tuple[Path, ...]
 
 
-@lru_cache(maxsize=64)
-def scatters(tier: Solid) -> Mapping[int, Scattered]:
+def scatters(tier: Solid, closed: Sequence[Path]) -> Mapping[int, Scattered]:
     """Return the scatters of a tier by their place in the cake file, each clear of those before.
 
-    Made once for guides, cutting sheets and the bench. Raises CakeError with every problem.
+    They keep clear of ``closed`` areas of the side too. Raises CakeError with every problem.
     """
-    if not tier.asked.scatter:
-        return {}
-    taken = [(path, 0.0) for path in keep_clear.all_on_side(tier)]
+    taken = [(path, 0.0) for path in closed]
     problems: list[Problem] = []
     made: dict[int, Scattered] = {}
     for place, asked in enumerate(tier.asked.scatter):
@@ -129,9 +125,9 @@ def _no_room(asked: Scatter, count: int, found: int) -> Problem:
     )
 
 
-def guides(tier: Solid) -> Iterator[Guide]:
+def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
     """Yield the outlines of scattered pieces where they belong, each with its number."""
-    for place, made in scatters(tier).items():
+    for place, made in scatters.items():
         boxes = [path.bounds for path in made.placed]
         values: dict[str, Value] = {
             "scatter": made.asked.shape,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from templates_gen.tiers.stack import Stack
+from templates_gen.guides.decorated import DecoratedStack
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,7 +13,7 @@ class Caution:
     """A caution, the stacks it is for, and the published source it follows, if there is one."""
 
     says: str
-    applies: Callable[[Stack], bool]
+    applies: Callable[[DecoratedStack], bool]
     source: str = ""
 
     @property
@@ -22,23 +22,23 @@ class Caution:
         return f"{self.says} ({self.source})" if self.source else self.says
 
 
-def _always(stack: Stack) -> bool:
+def _always(stack: DecoratedStack) -> bool:
     return True
 
 
-def _is_eaten(stack: Stack) -> bool:
+def _is_eaten(stack: DecoratedStack) -> bool:
     return not all(tier.asked.dummy for tier in stack.tiers)
 
 
-def _is_stacked(stack: Stack) -> bool:
+def _is_stacked(stack: DecoratedStack) -> bool:
     return len(stack.tiers) > 1
 
 
-def _is_painted(stack: Stack) -> bool:
+def _is_painted(stack: DecoratedStack) -> bool:
     return any(tier.asked.paint for tier in stack.tiers)
 
 
-def _needs_a_knife(stack: Stack) -> bool:
+def _needs_a_knife(stack: DecoratedStack) -> bool:
     return any(tier.asked.cover != "none" for tier in stack.tiers)
 
 
@@ -90,6 +90,6 @@ CAUTIONS = (
 """Every caution, in the order in which it is printed."""
 
 
-def cautions(stack: Stack) -> tuple[str, ...]:
+def cautions(stack: DecoratedStack) -> tuple[str, ...]:
     """Return the cautions that this cake calls for."""
     return tuple(caution.text for caution in CAUTIONS if caution.applies(stack))

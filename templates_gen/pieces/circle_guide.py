@@ -14,9 +14,9 @@ from templates_gen.drawing.text_block import SMALL, TEXT
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, rectangle
+from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.marks import strokes
-from templates_gen.tiers.stack import Stack
 from templates_gen.units import in_both
 
 PIVOT = 9.0
@@ -52,7 +52,7 @@ class _Hole:
     name_x: float
 
 
-def circles(stack: Stack) -> list[Circle]:
+def circles(stack: DecoratedStack) -> list[Circle]:
     """Return every circle of the cake."""
     outlines = [("drum", "", stack.drum)]
     for tier in stack.tiers:
@@ -69,7 +69,7 @@ def circles(stack: Stack) -> list[Circle]:
     ]
 
 
-def build(stack: Stack) -> Iterable[Piece]:
+def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield the one swing strip of a cake that has circles."""
     found = circles(stack)
     if not found:

@@ -14,10 +14,9 @@ from templates_gen.geometry.areas.lines import clipped
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
+from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.openings import opening_paths, opening_values, openings_drawing
 from templates_gen.guides.overlaps import overlaps
-from templates_gen.guides.table import all_guides, guides
 from templates_gen.pieces.laid_flat import unevenness, within_side
 from templates_gen.pieces.marks import (
     Edge,
@@ -31,7 +30,7 @@ from templates_gen.pieces.marks import (
 )
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.slanted import cone_figures
-from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.solid import Layer
 
 TAB = 15.0
 """Paper beyond the join, to tape the ends together, mm."""
@@ -43,16 +42,16 @@ LEAST_BAND = 20.0
 """Height of a collar that marks only front and quarters, mm."""
 
 
-def build(tier: Solid) -> Iterable[Piece]:
+def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the collar for the finished side, no taller than its guides and one lane of words."""
-    marked = [guide for guide in all_guides(tier) if guide.layer.surface == tier.covered.surface]
+    marked = [guide for guide in tier.guides if guide.layer.surface == tier.covered.surface]
     found = [guide for guide in marked if guide.on_collar and not guide.strip]
     then = "mark through it" if found else "mark front and quarters"
     made = _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
     yield replace(made, doubts=(*made.doubts, *overlaps(tier, marked)))
 
 
-def build_inner(tier: Solid) -> Iterable[Piece]:
+def build_inner(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the inner collar, if anything is marked on the coating before the paste goes on."""
     found = _on(tier, tier.coated)
     if found:
@@ -60,7 +59,7 @@ def build_inner(tier: Solid) -> Iterable[Piece]:
         yield _collar(tier, "inner-collar", tier.coated, found, "coated side, chilled", then)
 
 
-def build_strips(tier: Solid) -> Iterable[Piece]:
+def build_strips(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield a strip for each guide that is asked for on paper of its own: a collar for it alone."""
     for guide in _on(tier, tier.covered):
         if guide.strip:
@@ -69,13 +68,14 @@ def build_strips(tier: Solid) -> Iterable[Piece]:
             yield replace(strip, part=guide.strip, title=f"{strip.title} {guide.strip}")
 
 
-def _on(tier: Solid, layer: Layer) -> list[Guide]:
-    """Return the guides measured on a surface."""
-    return [guide for guide in guides(tier) if guide.layer.surface == layer.surface]
+def _on(tier: DecoratedTier, layer: Layer) -> list[Guide]:
+    """Return the guides of collars measured on a surface."""
+    on_collar = (guide for guide in tier.guides if guide.on_collar)
+    return [guide for guide in on_collar if guide.layer.surface == layer.surface]
 
 
 def _collar(
-    tier: Solid, kind: str, layer: Layer, found: Sequence[Guide], where: str, then: str
+    tier: DecoratedTier, kind: str, layer: Layer, found: Sequence[Guide], where: str, then: str
 ) -> Piece:
     """Return paper round a surface with some guides, said where it goes and what then to do."""
     side = layer.side
@@ -117,16 +117,16 @@ def _collar(
             "tab_mm": TAB,
             **corner_values(layer.rim),
             **cone_figures(side),
-            **opening_values(tier, layer),
+            **tier.openings.values(layer),
             **{name: value for guide in found for name, value in guide.values.items()},
         },
     )
     return within_side(piece, layer, TAB)
 
 
-def _lowest(tier: Solid, layer: Layer) -> float:
+def _lowest(tier: DecoratedTier, layer: Layer) -> float:
     """Return v at the foot of the openings of a tier; 0 without."""
-    return max((path.bounds.y1 for path in opening_paths(tier, layer)), default=0.0)
+    return max((path.bounds.y1 for path in tier.openings.on(layer)), default=0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,12 +165,14 @@ def _sheet(band: Band, length: float) -> Path:
     return Path((*upper, ("lineTo", start), *back, ("closePath", ())))
 
 
-def _unending(tier: Solid, layer: Layer, found: Sequence[Guide], sheet: Path) -> Iterator[Stroke]:
+def _unending(
+    tier: DecoratedTier, layer: Layer, found: Sequence[Guide], sheet: Path
+) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as paper and side go."""
     girth, paper = layer.side.girth, sheet.bounds
     area = None if layer.side.least_depth == layer.side.depth else region(sheet)
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
-    yield from openings_drawing(tier, layer, paper).strokes
+    yield from tier.openings.drawing(layer, paper).strokes
     for turn in (-girth, 0.0, girth):
         for stroke, box in guides:
             if box.x1 + turn >= paper.x0 and box.x0 + turn <= paper.x1:

@@ -12,7 +12,8 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, Line, text_block
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
-from templates_gen.guides.scatter import Scattered, scatters
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.scatter import Scattered
 from templates_gen.tiers.solid import Solid
 
 SHEET = (180.0, 120.0)
@@ -25,9 +26,9 @@ LANE = 8.0
 """A strip of it for words."""
 
 
-def build(tier: Solid) -> Iterable[Piece]:
+def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield cutting sheets with as many small pieces as are scattered over the tier."""
-    for place, made in scatters(tier).items():
+    for place, made in tier.scatters.items():
         yield from _sheets(tier, place, made)
 
 

@@ -15,7 +15,8 @@ from templates_gen.drawing.text_block import Line, measure, text_block, title_li
 from templates_gen.geometry.areas.booleans import clean
 from templates_gen.geometry.box import Box, joined
 from templates_gen.geometry.path import rectangle
-from templates_gen.guides.lettering import Lettered, _on_tops, on_sides
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.lettering import Lettered
 from templates_gen.pieces.marks import plan_quarters
 from templates_gen.tiers.solid import Solid
 
@@ -26,12 +27,12 @@ WORDS = 14.0
 """Paper below it, for words."""
 
 
-def build(tier: Solid) -> Iterable[Piece]:
+def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield what lettering needs beside the collar: the top it stands on, mirrors, letters."""
-    for place, lettered in _on_tops(tier).items():
+    for place, lettered in tier.letterings_on_top.items():
         yield _top(tier, place, lettered)
         yield from _extras(tier, place, lettered)
-    for place, lettered in on_sides(tier).items():
+    for place, lettered in tier.letterings_on_side.items():
         yield from _extras(tier, place, lettered)
 
 

@@ -14,7 +14,7 @@ from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
 from templates_gen.pieces.marks import strokes
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.tunnel import Tunnel, crossing_of, tunnel
+from templates_gen.tiers.tunnel import Crossing, tunnel
 
 HALVES = (("bottom", "first, along the floor of the hole"), ("top", "second, under its roof"))
 
@@ -28,13 +28,14 @@ def build(tier: Solid) -> Iterable[Piece]:
     hole = tunnel(tier)
     if hole is None or tier.asked.cover == "none":
         return
+    crossing = Crossing(tier.covered.rim, hole)
     for number, (half, place) in enumerate(HALVES):
-        yield _half(tier, hole, number, half, place)
+        yield _half(tier, crossing, number, half, place)
 
 
-def _half(tier: Solid, hole: Tunnel, number: int, half: str, place: str) -> Piece:
+def _half(tier: Solid, crossing: Crossing, number: int, half: str, place: str) -> Piece:
+    hole = crossing.tunnel
     trim, long = tier.asked.trim.mm, math.pi * hole.radius
-    crossing = crossing_of(tier.covered, hole)
     way = 1 if number == 0 else -1
 
     def reach(q: float) -> tuple[float, float]:

@@ -13,25 +13,24 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import Line, measure, text_block, title_lines
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
+from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.panels import (
     SEEN_GAP,
     PanelRow,
     closes_on,
     doubts,
     panel_layer,
-    panel_row,
 )
 from templates_gen.pieces.marks import on_side
 from templates_gen.tiers.solid import Solid
 from templates_gen.units import in_both
 
 
-def build(tier: Solid) -> Iterable[Piece]:
+def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the panel of a tier with panels."""
-    panels = tier.asked.panels
-    if panels is None:
+    panels, row = tier.asked.panels, tier.panel_row
+    if row is None or panels is None:
         return
-    row = panel_row(tier, panels)
     kinds = list(product(_courses(tier, row), row.widths))
     for number, (course, widths) in enumerate(kinds, 1):
         yield _panel(tier, panels, row, course, widths, str(number) if len(kinds) > 1 else "")

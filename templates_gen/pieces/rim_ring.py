@@ -16,9 +16,9 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
-from templates_gen.guides.drips import DripRow, drip_row
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.drips import DripRow
 from templates_gen.pieces.marks import inwards
-from templates_gen.tiers.solid import Solid
 from templates_gen.units import decimal
 
 WIDTH = 26.0
@@ -27,12 +27,11 @@ TICK = 8.0
 """Length of the mark of a drip, mm."""
 
 
-def build(tier: Solid) -> Iterable[Piece]:
+def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the rim ring of a tier whose drips ask for one."""
-    drips = tier.asked.drips
-    if drips is None or drips.marks == "collar":
+    drips, row = tier.asked.drips, tier.drip_row
+    if row is None or drips is None or drips.marks == "collar":
         return
-    row = drip_row(tier, drips)
     rim = tier.covered.rim
     key = tier.key("drips", "marks")
     allowed, advice = "a top wide enough everywhere for a ring", 'write marks = "collar"'

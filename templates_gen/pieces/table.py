@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable
+from dataclasses import dataclass
 from functools import partial
 from typing import TypeVar
 
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem, geometry_at
+from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces import circle_guide as swing_strip
 from templates_gen.pieces import (
     collar,
@@ -26,7 +29,7 @@ from templates_gen.pieces import cutting_sheets as scatter
 from templates_gen.pieces import lettering as lettered
 from templates_gen.pieces import placement_guide as score
 from templates_gen.tiers.solid import ADVICE, ALLOWED, Solid
-from templates_gen.tiers.stack import Seat, Stack, faults
+from templates_gen.tiers.stack import Seat, faults
 
 Build = partial[Iterable[Piece]]
 """What makes the pieces of one kind for one subject: a function and that subject."""
@@ -34,21 +37,22 @@ Subject = TypeVar("Subject")
 
 
 def _each(
-    subjects: Callable[[Stack], Iterable[Subject]], build: Callable[[Subject], Iterable[Piece]]
-) -> Callable[[Stack], list[Build]]:
+    subjects: Callable[[DecoratedStack], Iterable[Subject]],
+    build: Callable[[Subject], Iterable[Piece]],
+) -> Callable[[DecoratedStack], list[Build]]:
     """Return what a kind of piece has to build for a cake: something for each subject."""
     return lambda stack: [partial(build, subject) for subject in subjects(stack)]
 
 
-def _for_tiers(build: Callable[..., Iterable[Piece]]) -> Callable[[Stack], list[Build]]:
+def _for_tiers(build: Callable[..., Iterable[Piece]]) -> Callable[[DecoratedStack], list[Build]]:
     return _each(lambda stack: stack.tiers, build)
 
 
-def _for_sides(build: Callable[..., Iterable[Piece]]) -> Callable[[Stack], list[Build]]:
+def _for_sides(build: Callable[..., Iterable[Piece]]) -> Callable[[DecoratedStack], list[Build]]:
     return _each(lambda stack: [tier for tier in stack.tiers if tier.ball is None], build)
 
 
-KINDS: dict[str, Callable[[Stack], list[Build]]] = {
+KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "wrap": _for_sides(wrap.build),
     "disc": _for_sides(disc.build),
     "lining": _for_sides(lining.build),
@@ -70,6 +74,33 @@ KINDS: dict[str, Callable[[Stack], list[Build]]] = {
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""
 
 
+@dataclass(frozen=True, slots=True)
+class Group:
+    """The pieces of one kind for one subject, and by value what they were made from."""
+
+    made_from: Hashable
+    pieces: tuple[Piece, ...]
+
+
+def build_groups(stack: DecoratedStack, memo: Memo = NOTHING_KEPT) -> tuple[Group, ...]:
+    """Return every piece of a cake, kind by kind; those that the memo has are not made again.
+
+    Raises CakeError with every problem of every piece.
+    """
+    groups: list[Group] = []
+    problems: list[Problem] = faults(stack)
+    for build in (build for builds in KINDS.values() for build in builds(stack)):
+        key = (build.func, build.args)
+        try:
+            groups.append(Group(key, memo.get(key, partial(made, build))))
+        except CakeError as error:
+            problems += error.problems
+    if problems:
+        # two pieces may find the same problem
+        raise CakeError(dict.fromkeys(problems))
+    return tuple(groups)
+
+
 def made(build: Build) -> tuple[Piece, ...]:
     """Return the pieces of one kind for one subject, each with a sound edge. Raises CakeError."""
     with geometry_at(_key(build.args[0]), ALLOWED, ADVICE):
@@ -85,23 +116,8 @@ def _key(subject: object) -> Key:
     return tier.key() if isinstance(tier, Solid) else ()
 
 
-def build_pieces(
-    stack: Stack, make: Callable[[Build], tuple[Piece, ...]] = made
-) -> tuple[Piece, ...]:
-    """Return every piece of a cake: the drum's, each tier's from the bottom up, the pack's.
-
-    A face that asks again and again may ``make`` only what is not at hand.
-    Raises CakeError with every problem of every piece.
-    """
-    pieces: list[Piece] = []
-    problems: list[Problem] = faults(stack)
-    for build in (build for builds in KINDS.values() for build in builds(stack)):
-        try:
-            pieces += make(build)
-        except CakeError as error:
-            problems += error.problems
-    if problems:
-        # two pieces may find the same problem
-        raise CakeError(dict.fromkeys(problems))
-    places = {name: place for place, name in enumerate(["drum", *(t.name for t in stack.tiers)])}
-    return tuple(sorted(pieces, key=lambda piece: places.get(piece.tier, len(places))))
+def in_order(stack: DecoratedStack, groups: Iterable[Group]) -> tuple[Piece, ...]:
+    """Return pieces in the order of a pack: the drum's, then each tier's."""
+    names = {name: index for index, name in enumerate(["drum", *(t.name for t in stack.tiers)])}
+    pieces = [piece for group in groups for piece in group.pieces]
+    return tuple(sorted(pieces, key=lambda piece: names.get(piece.tier, len(names))))

@@ -21,8 +21,8 @@ from templates_gen.geometry.areas.thickness import is_one, narrowest, thin_tips
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, rectangle
 from templates_gen.guides.cutting import cutout
+from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.lettering import missing_glyphs_problem
-from templates_gen.tiers.stack import Stack
 from templates_gen.units import decimal, in_both
 
 LEAST_NECK = 5.0
@@ -49,7 +49,7 @@ def stick_in_cake(height: float) -> float:
     return max(height / 3, LEAST_IN_CAKE)
 
 
-def build(stack: Stack) -> Iterable[Piece]:
+def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield every topper of a cake. Raises CakeError with every problem of every topper."""
     problems: list[Problem] = []
     pieces: list[Piece] = []
@@ -63,7 +63,7 @@ def build(stack: Stack) -> Iterable[Piece]:
     return pieces
 
 
-def _pieces(stack: Stack, place: int, asked: Topper) -> Iterator[Piece]:
+def _pieces(stack: DecoratedStack, place: int, asked: Topper) -> Iterator[Piece]:
     parts = _outlines(asked)
     for number, outline in enumerate(parts, 1):
         part = f"{place + 1}-{number}" if len(parts) > 1 else str(place + 1)
@@ -264,7 +264,7 @@ def _thin_points(outline: Path) -> str:
     return f" Its points end narrower than {measure(LEAST_NECK)}: keep them from knocks."
 
 
-def _doubts(stack: Stack, place: int, piece: Piece) -> tuple[Doubt, ...]:
+def _doubts(stack: DecoratedStack, place: int, piece: Piece) -> tuple[Doubt, ...]:
     """Say where the stick goes through the tier it stands on."""
     top = stack.tiers[-1]
     into = piece.values.get("stick_in_cake_mm", TAB[1])

@@ -13,7 +13,7 @@ from templates_gen.errors import Doubt
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
-from templates_gen.guides.openings import opening_paths, opening_values, openings_drawing
+from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.laid_flat import unevenness, within_side
 from templates_gen.pieces.marks import (
     Edge,
@@ -26,11 +26,11 @@ from templates_gen.pieces.marks import (
 )
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.slanted import cone_figures
-from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.solid import Layer
 from templates_gen.units import in_both
 
 
-def build(tier: Solid) -> Iterable[Piece]:
+def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the wrap of a tier, unless one sheet of paste or panels cover its side.
 
     The strip closes at its length in mid-paste; it is cut longer and taller by the trim.
@@ -42,7 +42,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     side = layer.side
     edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, side.girth + trim), Role.CUT),)))
     sheet = Box(0, -trim, side.girth + trim, layer.depth)
-    drawing = _lines(tier) + _lettering(tier) + openings_drawing(tier, layer, sheet)
+    drawing = _lines(tier) + _lettering(tier) + tier.openings.drawing(layer, sheet)
     drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
     piece = Piece(
         owner=tier.slug,
@@ -60,7 +60,7 @@ def build(tier: Solid) -> Iterable[Piece]:
             "trim_mm": trim,
             **corner_values(layer.rim),
             **cone_figures(side),
-            **opening_values(tier, layer),
+            **tier.openings.values(layer),
         },
         doubts=_doubts(tier) + unevenness(tier, layer),
     )
@@ -83,7 +83,7 @@ def sheet_path(layer: Layer, top: float, end: float) -> Path:
     )
 
 
-def _use(tier: Solid) -> str:
+def _use(tier: DecoratedTier) -> str:
     order = (
         "the top disc goes on first and the wrap stands up to its upper face"
         if tier.asked.first == "top"
@@ -92,7 +92,7 @@ def _use(tier: Solid) -> str:
     return f"Cut from rolled paste, stand it round the side, trim where it meets; {order}."
 
 
-def _lines(tier: Solid) -> Drawing:
+def _lines(tier: DecoratedTier) -> Drawing:
     side, trim = tier.wrapped.side, tier.asked.trim.mm
     girth = side.girth
     marks = quarter_marks(girth, -trim, side.foot_at, _foot_line(tier.wrapped))
@@ -109,7 +109,7 @@ def _foot_line(layer: Layer) -> Edge:
     return lambda u: layer.side.foot_at(u) - 2
 
 
-def _lettering(tier: Solid) -> Drawing:
+def _lettering(tier: DecoratedTier) -> Drawing:
     side, trim = tier.wrapped.side, tier.asked.trim.mm
     girth = side.girth
     block = title_lines(
@@ -135,12 +135,12 @@ def _lettering(tier: Solid) -> Drawing:
     )
 
 
-def _clear_stretch(tier: Solid) -> tuple[float, float]:
+def _clear_stretch(tier: DecoratedTier) -> tuple[float, float]:
     """Return the first of the widest stretches between upright lines and openings in one half."""
     rim = tier.wrapped.rim
     half = rim.girth / 2
     lines = sorted({0.0, half / 2, half, *(u for u in rim.corners if 1 < u < half - 1)})
-    holes = [path.bounds for path in opening_paths(tier, tier.wrapped)]
+    holes = [path.bounds for path in tier.openings.on(tier.wrapped)]
     stretches = list(pairwise(lines))
     for hole in holes:
         stretches = [part for each in stretches for part in _beside(each, hole)]
@@ -165,7 +165,7 @@ def _to_low(side: Side) -> str:
     return f" to {measure(low)}" if low < side.depth - 0.05 else ""
 
 
-def _strip_words(tier: Solid) -> list[str]:
+def _strip_words(tier: DecoratedTier) -> list[str]:
     """Say how far a strip that the decorator means to use reaches, if there is one."""
     strip, girth = tier.asked.strip, tier.wrapped.side.girth
     if strip is None:
@@ -175,7 +175,7 @@ def _strip_words(tier: Solid) -> list[str]:
     return [f"your strip of {strip}: {reach}"]
 
 
-def _doubts(tier: Solid) -> tuple[Doubt, ...]:
+def _doubts(tier: DecoratedTier) -> tuple[Doubt, ...]:
     strip, girth, trim = tier.asked.strip, tier.wrapped.side.girth, tier.asked.trim.mm
     if strip is None or strip.mm >= girth + trim:
         return ()

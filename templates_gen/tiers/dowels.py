@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import combinations
 
 from templates_gen.cakefile.supports import INSET, Dowels
@@ -67,12 +66,8 @@ class Support:
         return len(self.places)
 
 
-@lru_cache(maxsize=64)
 def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None = None) -> Support:
-    """Return the dowels in a tier that carries another: as many as asked for or fewer.
-
-    They are looked for once where nothing near them has changed.
-    """
+    """Return the dowels in a tier that carries another: as many as asked for or fewer."""
     asked = lower.asked.dowels or Dowels()
     thick = asked.thickness.mm
     wanted = asked.count or rule(upper.bare.foot.across)

@@ -76,7 +76,7 @@ def _extent(outline: Outline, towards: Point) -> tuple[float, float]:
     return min(along), max(along)
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class Solid:
     """A tier as it stands on the cake, with what was asked for it."""
 

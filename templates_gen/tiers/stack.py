@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import partial
 from itertools import accumulate, pairwise
+from typing import Generic, TypeVar
 
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.model import Cake, Drum, Tier
@@ -18,6 +19,7 @@ from templates_gen.geometry.areas.placement import clearance, room
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
+from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.dowels import Bearing, Support, lacking, support, through_place
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.solid import Solid
@@ -73,8 +75,11 @@ class Seat:
         return self.place.of(self.upper.board)
 
 
+TierT = TypeVar("TierT", bound=Solid, covariant=True)
+
+
 @dataclass(frozen=True, slots=True)
-class Stack:
+class Stack(Generic[TierT]):
     """A whole cake as solids, from the bottom up; ``seats`` has one for each tier.
 
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
@@ -84,7 +89,7 @@ class Stack:
     """
 
     drum: Outline
-    tiers: tuple[Solid, ...]
+    tiers: tuple[TierT, ...]
     seats: tuple[Seat, ...]
     places: tuple[Place, ...]
     toppers: tuple[Topper, ...] = ()
@@ -105,15 +110,18 @@ class Stack:
         return self.feet[-1] + self.tiers[-1].covered.depth
 
 
-@lru_cache(maxsize=4)
-def build_stack(cake: Cake) -> Stack:
-    """Return the cake as solids, whether it can stand or not (see ``faults``).
+MadeT = TypeVar("MadeT", bound=Solid)
 
-    Several stages ask for the stack of one cake: it is made once. Raises CakeError for every tier
-    with a surface that cannot be.
+
+def stack_of(
+    cake: Cake, make: Callable[[Tier, int, str], MadeT], memo: Memo = NOTHING_KEPT
+) -> Stack[MadeT]:
+    """Return the cake as solids, each as ``make`` makes it, whether it can stand or not.
+
+    See ``faults`` for that. Raises CakeError for every tier with a surface that cannot be.
     """
     tiers = tuple(
-        _solid(tier, place, name)
+        make(tier, place, name)
         for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     _refuse_unsound(tiers)
@@ -138,7 +146,7 @@ def build_stack(cake: Cake) -> Stack:
         ]
         thick = max((tier.asked.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
         stack = replace(stack, through=through_place(boards, holes, thick), travels=True)
-    return replace(stack, seats=tuple(_supported(stack)))
+    return replace(stack, seats=tuple(_supported(stack, memo)))
 
 
 def _refuse_unsound(tiers: Iterable[Solid]) -> None:
@@ -153,12 +161,6 @@ def _refuse_unsound(tiers: Iterable[Solid]) -> None:
         raise CakeError(problems)
 
 
-@lru_cache(maxsize=64)
-def _solid(asked: Tier, place: int, name: str) -> Solid:
-    """Return a tier as a solid: of the same tier the same, so that what it knows serves again."""
-    return Solid(asked, place, name)
-
-
 def _drum(asked: Drum, bottom: Solid) -> Outline:
     """Return the drum: as asked, or round or square and larger than the bottom tier all round."""
     foot = bottom.bare.foot
@@ -167,7 +169,7 @@ def _drum(asked: Drum, bottom: Solid) -> Outline:
     return SHAPES[shape](asked.size.mm if asked.size else reach + DRUM_BEYOND_TIER)
 
 
-def _supported(stack: Stack) -> Iterator[Seat]:
+def _supported(stack: Stack[Solid], memo: Memo) -> Iterator[Seat]:
     """Yield each seat with the dowels below it."""
     yield stack.seats[0]
     for seat, on in zip(stack.seats[1:], stack.places, strict=False):
@@ -179,7 +181,8 @@ def _supported(stack: Stack) -> Iterator[Seat]:
         through = stack.through
         if through is not None:
             through = through[0] - on.right, through[1] - on.back
-        yield replace(seat, support=support(seat.lower, seat.upper, bearing, through))
+        of = (seat.lower, seat.upper, bearing, through)
+        yield replace(seat, support=memo.get((support, *of), partial(support, *of)))
 
 
 def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> Seat:
@@ -213,7 +216,7 @@ def _clearance(inner: Outline, place: Place, outer: Outline, edge: Path) -> floa
     return clearance(place.of(inner), edge)
 
 
-def faults(stack: Stack) -> list[Problem]:
+def faults(stack: Stack[Solid]) -> list[Problem]:
     """Return what is wrong with how tiers stand: what reaches over too far, dowels without room."""
     problems = [problem for seat in stack.seats for problem in _overhang(seat)]
     for lower, upper in pairwise(stack.tiers):

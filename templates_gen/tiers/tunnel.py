@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from itertools import pairwise
 
 from fontTools.misc.transform import Transform
@@ -201,23 +201,12 @@ class Crossing:
         return b
 
 
-@lru_cache(maxsize=64)
-def crossing_of(layer: Layer, hole: Tunnel) -> Crossing:
-    """Return where a hole crosses the plan of a surface; for the same surface the same."""
-    return Crossing(layer.rim, hole)
-
-
-@lru_cache(maxsize=64)
-def openings(tier: Solid, layer: Layer) -> tuple[Path, Path] | None:
+def openings(hole: Tunnel, layer: Layer) -> tuple[Path, Path]:
     """Return the hole as it comes through a surface in front and behind, in side coordinates.
 
-    What reaches over the back join goes on before u = 0 or beyond the girth. Raises CakeError as
-    ``tunnel``.
+    What reaches over the back join goes on before u = 0 or beyond the girth.
     """
-    hole = tunnel(tier)
-    if hole is None:
-        return None
-    crossing = crossing_of(layer, hole)
+    crossing = Crossing(layer.rim, hole)
     girth = layer.rim.girth
 
     def through(end: int) -> Path:

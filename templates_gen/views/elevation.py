@@ -23,13 +23,10 @@ from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.silhouettes import blocked, envelope, hull
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, polyline, rectangle
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.table import all_guides
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.side import UprightSide
-from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import Stack
-from templates_gen.tiers.tunnel import openings
 
 DRUM_THICK = 12.0
 """How thick a drum is, mm: common practice, no source."""
@@ -58,7 +55,7 @@ class View:
     What is drawn on it leaves the true curve by no more than ``fine`` mm.
     """
 
-    tier: Solid
+    tier: DecoratedTier
     place: Place
     foot: float
     fine: float = FINE
@@ -169,7 +166,7 @@ class View:
         return not blocked(self._section(v), (x, y - IN_FRONT))
 
 
-def views(stack: Stack, fine: float = FINE) -> tuple[View, ...]:
+def views(stack: DecoratedStack, fine: float = FINE) -> tuple[View, ...]:
     """Return the tiers of a cake as seen from the front, from the bottom up."""
     return tuple(
         View(tier, place, foot, fine)
@@ -177,7 +174,7 @@ def views(stack: Stack, fine: float = FINE) -> tuple[View, ...]:
     )
 
 
-def elevation(stack: Stack, fine: float = FINE) -> Drawing:
+def elevation(stack: DecoratedStack, fine: float = FINE) -> Drawing:
     """Return the whole cake as seen from the front, its curves true to ``fine`` mm.
 
     Raises CakeError where a guide cannot be.
@@ -199,7 +196,7 @@ def _form(view: View) -> Iterator[Stroke]:
     yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
     for u in (*_turns(view), *view.edges):
         yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
-    yield from _on_side(view, openings(view.tier, view.tier.covered) or (), FORM)
+    yield from _on_side(view, view.tier.openings.ends.get("covered", ()), FORM)
 
 
 def _silhouette(view: View) -> Path:
@@ -262,7 +259,7 @@ def _crossing(view: View, low: float, high: float, v: float) -> float:
 
 def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
-    found = all_guides(view.tier)
+    found = view.tier.guides
     hidden = [list(_closed(view, guide)) for guide in found]
     for index, guide in enumerate(found):
         cut = cutter([area for each in hidden[index + 1 :] for area in each])
@@ -332,7 +329,7 @@ def _stepped(points: Sequence[Point], edges: Sequence[float], step: float) -> It
             yield u0 + (u1 - u0) * share, v0 + (v1 - v0) * share
 
 
-def from_above(stack: Stack) -> Drawing:
+def from_above(stack: DecoratedStack) -> Drawing:
     """Return the stack as seen from above: what lies under a tier above it is hidden."""
     outlines = [stack.drum.path()]
     for tier, place in zip(stack.tiers, stack.places, strict=True):

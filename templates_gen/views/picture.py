@@ -15,8 +15,8 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
+from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
-from templates_gen.tiers.stack import Stack
 from templates_gen.units import decimal, in_both
 from templates_gen.views.elevation import DRUM_THICK, FINE, elevation, from_above, views
 
@@ -55,7 +55,7 @@ def picture(plan: Plan, width: float, height: float) -> Block:
     return stacked([*words, drawn(plan.stack, width, room)])
 
 
-def drawn(stack: Stack, width: float, height: float) -> Block:
+def drawn(stack: DecoratedStack, width: float, height: float) -> Block:
     """Return both drawings with sizes and scale, at most so wide and tall, mm.
 
     The scale is the first of ``scales`` at which they have room, beside or under each other.
@@ -73,7 +73,7 @@ def drawn(stack: Stack, width: float, height: float) -> Block:
 
 
 def _fitted(
-    stack: Stack, found: _Views, scale: float, beside: float, room: tuple[float, float]
+    stack: DecoratedStack, found: _Views, scale: float, beside: float, room: tuple[float, float]
 ) -> Block | None:
     """Return the picture at one scale, or None where it has no room."""
     wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
@@ -111,7 +111,7 @@ def _placed(drawing: Drawing, box: Box, scale: float, left: float, top: float) -
     return Drawing(tuple(stroke.transformed(onto) for stroke in drawing.strokes))
 
 
-def _front(stack: Stack, found: _Views, scale: float) -> Drawing:
+def _front(stack: DecoratedStack, found: _Views, scale: float) -> Drawing:
     """Draw the elevation with the sizes of drum and tiers."""
     box = found.front_box
 
@@ -132,7 +132,7 @@ def _front(stack: Stack, found: _Views, scale: float) -> Drawing:
 OnPaper = Callable[[float, float], tuple[float, float]]
 
 
-def _sizes(stack: Stack) -> list[tuple[str, ...]]:
+def _sizes(stack: DecoratedStack) -> list[tuple[str, ...]]:
     """Return what is said of each tier: its name, its width, its depth."""
     found: list[tuple[str, ...]] = []
     for tier in stack.tiers:
@@ -170,7 +170,7 @@ def _beside(words: Sequence[str], x: float, y: float, room: float) -> Drawing:
     )
 
 
-def _height(stack: Stack, on_paper: OnPaper) -> Drawing:
+def _height(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     """Give the height of the cake above the drum, left of it."""
     foot, top = on_paper(0, 0)[1], on_paper(0, stack.height)[1]
     x = LEFT - GAP
@@ -179,7 +179,7 @@ def _height(stack: Stack, on_paper: OnPaper) -> Drawing:
     return _upright(x, foot, top) + Drawing(labels=(words,))
 
 
-def _drum(stack: Stack, on_paper: OnPaper) -> Drawing:
+def _drum(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     """Give the width of the drum, below it."""
     half = stack.drum.across / 2
     (x0, y), (x1, _) = on_paper(-half, -DRUM_THICK), on_paper(half, -DRUM_THICK)

@@ -28,7 +28,7 @@ from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.files import opened, saved
-from templates_gen.web.live import answer, remembered, seen
+from templates_gen.web.live import MEMO, answer, seen
 from templates_gen.web.request import cake_of
 from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.svg import write_svg
@@ -124,7 +124,7 @@ def front(body: Body, options: Options) -> Answer:
 def bench_list(body: Body, options: Options) -> Answer:
     """Return the parts of the bench list, as words."""
     cake = _cake(body)
-    found = bench(make_plan(cake, remembered))
+    found = bench(make_plan(cake, MEMO))
     return _json({"parts": [asdict(part) for part in sections(found)]})
 
 
@@ -153,7 +153,7 @@ def pack(body: Body, options: Options) -> Answer:
 def piece(body: Body, options: Options) -> Answer:
     """Return one piece, as SVG or, on sheets of its own, as PDF."""
     cake = _cake(body)
-    plan = make_plan(cake, remembered)
+    plan = make_plan(cake, MEMO)
     found = _piece(plan.pieces, options.get("id", ""))
     name = found.id.replace("/", "-")
     if options.get("form") != "pdf":
@@ -191,7 +191,7 @@ def save(body: Body, options: Options) -> Answer:
 def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
     """Return the packs of a paper as a cake file names it. Raises CakeError."""
     try:
-        return tuple(make_packs(make_plan(cake, remembered), [paper]))
+        return tuple(make_packs(make_plan(cake, MEMO), [paper]))
     except LengthError as error:
         problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
         raise CakeError([problem]) from None

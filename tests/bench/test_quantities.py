@@ -17,10 +17,10 @@ from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drips import FOOT, drip_row
 from templates_gen.plan import make_plan
-from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.tiers.stack import build_stack
+from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import side_area, volume
 from tests.cakes import cake, one_tier, sample
 from tests.strategies import cakes
@@ -40,7 +40,7 @@ PLANS = st.sampled_from(
 """Plans without hollows."""
 
 
-def solid(lines: str, size: str = "8 in", depth: str = "4 in") -> Solid:
+def solid(lines: str, size: str = "8 in", depth: str = "4 in") -> DecoratedTier:
     """Return the one tier of a cake."""
     return build_stack(one_tier(lines, size, depth)).tiers[0]
 
@@ -184,7 +184,7 @@ def test_drips_are_about_as_large_as_their_runs() -> None:
     lines = "[tier.drips]\nrhythm = 'even'\nwidth = '10 mm'\nlongest = '50 mm'"
     tier = solid(lines)
     assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips)
+    row = drip_row(tier, tier.asked.drips, tier.openings)
     runs = sum(10 * length for length in row.lengths)
     assert runs < quantities.drips_area(tier) < 1.15 * runs * 2 * FOOT
 

@@ -14,8 +14,8 @@ from templates_gen.bench.calendar import calendar
 from templates_gen.bench.schedule import LONGEST, Timed, longest_way, order_of_work, steps
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.work import Work
+from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.panels import panel_row
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake, one_tier, sample
 from tests.strategies import cakes
 

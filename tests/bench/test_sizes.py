@@ -6,8 +6,8 @@ from templates_gen.bench.figures import figures, figures_table
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
+from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import make_plan
-from templates_gen.tiers.stack import build_stack
 from templates_gen.units import in_both
 from templates_gen.views.picture import picture
 from tests.cakes import one_tier

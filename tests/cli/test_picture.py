@@ -12,8 +12,8 @@ import pytest
 import svgelements
 from lxml import etree
 
+from templates_gen.guides.decorated import build_stack
 from templates_gen.resources import folder
-from templates_gen.tiers.stack import build_stack
 from templates_gen.views.elevation import elevation
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import TIER, ask, call

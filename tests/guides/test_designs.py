@@ -26,12 +26,11 @@ from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, rectangle
+from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.designs import design_guide, runs
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import without
-from templates_gen.guides.table import guides
 from templates_gen.tiers.solid import Layer
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier, pieces_of
 from tests.geometry.test_curves import true_length
 from tests.shapes import EVERY, PLAIN
@@ -444,7 +443,7 @@ def test_ruffles_stop_at_a_straight_hole(plan: str) -> None:
     made = one_tier(f"{plan}\n{hole}{row}")
     assert {"collar", "wrap"} <= {each.kind for each in pieces_of(made)}
     (tier,) = build_stack(made).tiers
-    (guide,) = guides(tier)
+    (guide,) = tier.guides
     drawn = sum(
         shapely.LineString(points).length
         for stroke in guide.drawing.strokes

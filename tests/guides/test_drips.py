@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from templates_gen.cakefile.model import Cake, Drips
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
+from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.drips import FOOT, ROOT_WIDTH, drip_outline, drip_row
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
@@ -26,7 +26,7 @@ def test_drips_close_evenly_and_keep_their_lengths(cake: Cake) -> None:
         drips = tier.asked.drips
         if drips is None:
             continue
-        row = drip_row(tier, drips)
+        row = drip_row(tier, drips, tier.openings)
         girth = tier.covered.side.girth
         assert len(row.positions) * row.spacing == pytest.approx(girth, abs=1e-9)
         gaps = [b - a for a, b in pairwise(row.positions)]
@@ -51,7 +51,7 @@ def test_the_front_is_a_drip_or_a_gap_as_asked(front: str, spacing: int) -> None
         one_tier(f"[tier.drips]\nspacing = '{spacing} mm'\nfront = '{front}'")
     ).tiers[0]
     assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips)
+    row = drip_row(tier, tier.asked.drips, tier.openings)
     nearest = min(abs(place - tier.covered.side.girth / 2) for place in row.positions)
     assert nearest == pytest.approx(0 if front == "drip" else row.spacing / 2, abs=1e-9)
 
@@ -98,7 +98,7 @@ def test_drips_that_would_touch_say_which_spacing_would_do() -> None:
 def test_lengths_left_out_are_a_quarter_to_half_of_the_depth() -> None:
     """Common practice, no source."""
     tier = build_stack(one_tier("[tier.drips]\nrhythm = 'alternate'", depth="6 in")).tiers[0]
-    row = drip_row(tier, Drips(rhythm="alternate"))
+    row = drip_row(tier, Drips(rhythm="alternate"), tier.openings)
     depth = tier.covered.depth
     assert (min(row.lengths), max(row.lengths)) == pytest.approx((depth / 4, depth / 2))
 
@@ -108,7 +108,8 @@ def test_a_scatter_depends_on_its_seed_alone(seed: int) -> None:
     """The same seed gives the same lengths, the next another."""
     tier = build_stack(one_tier()).tiers[0]
     lengths = [
-        drip_row(tier, Drips(rhythm="scatter", seed=s)).lengths for s in (seed, seed, seed + 1)
+        drip_row(tier, Drips(rhythm="scatter", seed=s), tier.openings).lengths
+        for s in (seed, seed, seed + 1)
     ]
     assert lengths[0] == lengths[1] != lengths[2]
 
@@ -118,7 +119,7 @@ def test_lengths_typed_in_go_on_from_the_front_to_the_right() -> None:
     text = "[tier.drips]\nrhythm = 'listed'\nlengths = ['20 mm', '50 mm', '35 mm']"
     tier = build_stack(one_tier(text)).tiers[0]
     assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips)
+    row = drip_row(tier, tier.asked.drips, tier.openings)
     assert len(row.positions) % 3 == 0
     front = min(
         range(len(row.positions)),
@@ -132,7 +133,7 @@ def test_drips_follow_a_line() -> None:
     text = "[tier.drips]\nrhythm = 'drawn'\nline = 'M0 0 Q 25 80 50 0 H100'"
     tier = build_stack(one_tier(text)).tiers[0]
     assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips)
+    row = drip_row(tier, tier.asked.drips, tier.openings)
     girth, depth = tier.covered.side.girth, tier.covered.depth
     for u, length in zip(row.positions, row.lengths, strict=True):
         turn = u / girth

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.cautions import CAUTIONS, cautions
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake, one_tier
 
 DUMMY = "dummy = true\ncover = 'none'\n"

@@ -10,8 +10,8 @@ from hypothesis import given
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Point
+from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.circle_guide import HOLE, circles
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake as cake_of
 from tests.cakes import pieces_of
 from tests.strategies import cakes

@@ -9,8 +9,7 @@ from hypothesis import given
 
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.piece import Piece
-from templates_gen.guides.table import guides
-from templates_gen.tiers.stack import build_stack
+from templates_gen.guides.decorated import build_stack
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
@@ -52,7 +51,7 @@ def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
             continue
         tier = tiers[collar.tier]
         layer = tier.covered if collar.kind == "collar" else tier.coated
-        found = [guide for guide in guides(tier) if guide.layer.surface == layer.surface]
+        found = [guide for guide in tier.guides if guide.layer.surface == layer.surface]
         girth, depth = layer.side.girth, layer.side.depth
         assert collar.size.width == pytest.approx(girth + 15)
         tops = [guide.top for guide in found]
@@ -66,7 +65,7 @@ def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
 def test_guides_stand_in_their_band(cake: Cake) -> None:
     """What a guide draws lies between the v it claims, and on the side."""
     for tier in build_stack(cake).tiers:
-        for guide in guides(tier):
+        for guide in tier.guides:
             for stroke in guide.drawing.strokes:
                 box = stroke.path.bounds
                 assert guide.top - 1e-6 <= box.y0

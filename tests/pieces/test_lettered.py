@@ -15,21 +15,19 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import filled
 from templates_gen.geometry.box import Box, joined
 from templates_gen.geometry.path import Path
+from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.lettering import on_side, on_top
-from templates_gen.guides.table import guides
-from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier, pieces_of
 
 
-def tier(lines: str) -> Solid:
+def tier(lines: str) -> DecoratedTier:
     """Return a tier 8 by 4 in with lettering."""
     return build_stack(one_tier(f"[[tier.lettering]]\n{lines}")).tiers[0]
 
 
 def box_of(lines: str) -> Box:
     """Return the box round lettering on the side, in (u, v)."""
-    (guide,) = guides(tier(lines))
+    (guide,) = tier(lines).guides
     return joined(stroke.path.bounds for stroke in guide.drawing.strokes)
 
 
@@ -96,7 +94,7 @@ def test_a_mirror_shows_the_same_turned_round() -> None:
     made = pieces("text = 'Joy'\nmirror = true")
     strokes = made["tier-1/lettering-mirror-1"].drawing.strokes
     mirrored = shapely.union_all([filled(s.path) for s in strokes if s.role is Role.GUIDE])
-    (guide,) = guides(tier("text = 'Joy'"))
+    (guide,) = tier("text = 'Joy'").guides
     true = shapely.union_all([filled(stroke.path) for stroke in guide.drawing.strokes])
 
     def at_origin(area: BaseGeometry, turn: int) -> BaseGeometry:

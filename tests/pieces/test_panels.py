@@ -13,8 +13,8 @@ from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.model import Cake, Panels
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
+from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.panels import joins_drawing, panel_row
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 

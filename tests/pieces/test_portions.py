@@ -12,8 +12,8 @@ from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.outline import Outline
+from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.portions import _grid, _rings
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake, pieces_of
 from tests.shapes import EVERY
 

@@ -22,18 +22,15 @@ from templates_gen.geometry.areas.booleans import Area, covers, filled, region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
+from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.scatter import scatters
 from templates_gen.guides.spread import Room, lattice_bound, spread
-from templates_gen.guides.table import guides
 from templates_gen.sheets.labels import shared_out
 from templates_gen.sheets.tiling import splits
-from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier, pieces_of
 
 
-def tier(lines: str, above: str = "", depth: str = "5 in") -> Solid:
+def tier(lines: str, above: str = "", depth: str = "5 in") -> DecoratedTier:
     """Return a tier 8 in wide with a scatter."""
     return build_stack(one_tier(f"{above}\n[[tier.scatter]]\n{lines}", depth=depth)).tiers[0]
 
@@ -106,16 +103,17 @@ def test_pieces_overlap_neither_each_other_nor_drips(data: st.DataObject) -> Non
     assert len(areas) == count == guide.values["placed"]
     assert all(area.bounds[1] >= -1e-6 and area.bounds[3] <= 130 + 1e-6 for area in areas)
     again = [shapely.transform(area, lambda xy: xy + np.array([girth, 0])) for area in areas]
-    drips_ = [filled(drip) for drip in keep_clear.all_round(keep_clear.drips(solid), girth)]
-    tree = shapely.STRtree([*areas, *again, *drips_])
+    hanging = keep_clear.drip_paths(solid.drip_row) if solid.drip_row else ()
+    around = [filled(drip) for drip in keep_clear.all_round(hanging, girth)]
+    tree = shapely.STRtree([*areas, *again, *around])
     near = tree.query(areas, predicate="dwithin", distance=2 - 0.02)
     assert all(one == other for one, other in near.T)
 
 
-def scatter_guide(solid: Solid) -> Guide | None:
+def scatter_guide(solid: DecoratedTier) -> Guide | None:
     """Return the guide of the scatter, or None where there is no room for it."""
     try:
-        return next(guide for guide in guides(solid) if "placed" in guide.values)
+        return next(guide for guide in solid.guides if "placed" in guide.values)
     except CakeError:
         return None
 
@@ -125,7 +123,7 @@ def test_openings_are_kept_clear(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(keep_clear, "openings", lambda tier: (circle((3.0, 60.0), 40.0),))
     solid = tier("count = 40\nsize = '14 mm'")
     girth = solid.covered.side.girth
-    for u, v in scatters(solid)[0].places:
+    for u, v in solid.scatters[0].places:
         away = min(math.hypot(u - 3, v - 60), math.hypot(u - girth - 3, v - 60))
         assert away >= 40 + 7
 
@@ -133,13 +131,13 @@ def test_openings_are_kept_clear(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_density_is_pieces_to_a_square_of_ten_centimetres() -> None:
     """694.9 mm round and 100 mm tall: 6.949 squares, at 4 each 28 pieces."""
     solid = tier("density = 4\ntop = '10 mm'\nfoot = '110 mm'\nsize = '12 mm'")
-    assert len(scatters(solid)[0].places) == 28
+    assert len(solid.scatters[0].places) == 28
 
 
 def test_a_seed_gives_the_same_and_another_another() -> None:
     """Places depend on the seed alone."""
     tiers = (tier(f"count = 12\nseed = {seed}") for seed in (5, 5, 6))
-    first, again, other = (scatters(each)[0].places for each in tiers)
+    first, again, other = (each.scatters[0].places for each in tiers)
     assert first == again != other
 
 
@@ -208,7 +206,7 @@ UNEVEN = {
 }
 
 
-def laid(solid: Solid, paths: Iterable[Path], turn: float = 0.0) -> list[Area]:
+def laid(solid: DecoratedTier, paths: Iterable[Path], turn: float = 0.0) -> list[Area]:
     """Return areas drawn on a side as they lie on its paper."""
     strokes = tuple(Stroke(path.moved(turn, 0), Role.GUIDE) for path in paths)
     unrolled = solid.covered.side.unroll(Drawing(strokes))
@@ -226,13 +224,13 @@ def test_pieces_lie_on_the_paper_as_large_as_they_are_and_clear_of_all_else(name
     )
     cake = one_tier(text, size, depth)
     (solid,) = build_stack(cake).tiers
-    made = scatters(solid)
+    made = solid.scatters
     assert set(made) == {0, 1}
     for area in laid(solid, made[0].placed):
         assert area.area == pytest.approx(math.pi * 100, abs=0.5)
     side = solid.covered.side
     pieces = [path for each in made.values() for path in each.placed]
-    letters = keep_clear.lettering(solid)
+    letters = [path for each in solid.letterings_on_side.values() for path in each.on_side]
     areas = laid(solid, [*pieces, *letters])
     others = [*areas, *laid(solid, pieces, side.girth), *laid(solid, pieces, -side.girth)]
     near = shapely.STRtree(others).query(areas[: len(pieces)], "dwithin", distance=2 - 0.03)
@@ -251,7 +249,7 @@ def test_every_number_is_on_the_collar(name: str) -> None:
     lines, size, depth = UNEVEN[name]
     cake = one_tier(f"{lines}\n[[tier.scatter]]\nshape = 'heart'", size, depth)
     (solid,) = build_stack(cake).tiers
-    made = scatters(solid)[0]
+    made = solid.scatters[0]
     count = len(made.places)
     collar = next(piece for piece in pieces_of(cake) if piece.kind == "collar")
     paper = region(collar.outline)

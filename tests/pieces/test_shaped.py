@@ -19,12 +19,11 @@ from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drips import drip_row
 from templates_gen.guides.faces import faces
 from templates_gen.plan import make_plan
 from templates_gen.tiers.slanted import SlantedSide
-from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake, one_tier, pieces_of
 from tests.strategies import plans
 
@@ -44,7 +43,7 @@ def cake_with(tier: dict[str, Any], **more: object) -> Cake:
     return cake_from({"drum": {"size": "900 mm"}, "tier": [tier | more]})
 
 
-def tier_of(cake: Cake) -> Solid:
+def tier_of(cake: Cake) -> DecoratedTier:
     """Return the lowest tier of a cake."""
     return build_stack(cake).tiers[0]
 
@@ -132,9 +131,9 @@ def test_drips_start_at_corners_and_close_on_every_face(asked: dict[str, Any]) -
     assert drips is not None
     if not rim.corners:
         with pytest.raises(CakeError, match="which has none"):
-            drip_row(tier, drips)
+            drip_row(tier, drips, tier.openings)
         return
-    row = drip_row(tier, drips)
+    row = drip_row(tier, drips, tier.openings)
     for face in faces(rim):
         inside = sorted(
             u + turn

@@ -14,9 +14,10 @@ from templates_gen.errors import CakeError, GeometryError
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import polyline
+from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.pieces.table import made
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import Seat, Stack, build_stack
+from templates_gen.tiers.stack import Seat
 from tests.cakes import cake, one_tier, pieces_of
 
 TIERS = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
@@ -36,12 +37,12 @@ def crossed(subject: object) -> Iterator[Piece]:
     yield Piece("t", "wrap", "t", "T", "covered", 1, "", edge, Drawing())
 
 
-def second_tier(stack: Stack) -> Solid:
+def second_tier(stack: DecoratedStack) -> Solid:
     """Return the upper tier of two."""
     return stack.tiers[1]
 
 
-def its_seat(stack: Stack) -> Seat:
+def its_seat(stack: DecoratedStack) -> Seat:
     """Return the surface that the upper tier of two stands on."""
     return stack.seats[1]
 
@@ -49,7 +50,7 @@ def its_seat(stack: Stack) -> Seat:
 @pytest.mark.parametrize("subject", [second_tier, its_seat])
 @pytest.mark.parametrize("build", [unmade, crossed])
 def test_geometry_that_fails_is_a_problem_of_the_tier(
-    build: Callable[[object], Iterable[Piece]], subject: Callable[[Stack], object]
+    build: Callable[[object], Iterable[Piece]], subject: Callable[[DecoratedStack], object]
 ) -> None:
     """It names the tier, what was found, what is allowed and what to do."""
     with pytest.raises(CakeError) as caught:

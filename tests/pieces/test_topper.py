@@ -15,9 +15,9 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import filled
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.thickness import narrowest
+from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.topper import LEAST_NECK, stick_in_cake
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import cake, one_tier, pieces_of
 
 TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"

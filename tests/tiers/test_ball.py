@@ -12,9 +12,9 @@ from scipy.integrate import quad
 
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
+from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.gore import covering
 from templates_gen.tiers.ball import BallSide, ball
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier, pieces_of
 
 BALL = "shape = 'ball'\ncover = 'panelled'\n"

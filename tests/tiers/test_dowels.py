@@ -17,9 +17,9 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
+from templates_gen.guides.decorated import build_stack
 from templates_gen.tiers.dowels import APART, Bearing, Support, rule, support
 from templates_gen.tiers.pose import Place
-from templates_gen.tiers.stack import build_stack
 from templates_gen.tiers.tunnel import WALL
 from tests.cakes import cake, pieces_of
 from tests.shapes import EVERY

@@ -17,13 +17,13 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
+from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drips import drip_row, drips_drawing
 from templates_gen.pieces import collar, wrap
 from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.laid_flat import within_side
 from templates_gen.pieces.wrap import sheet_path
-from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.tiers.stack import build_stack
+from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import side_area, volume
 from tests import solids
 from tests.solids import Model
@@ -33,7 +33,7 @@ NEAR = 0.05
 """How far a surface may lie from that of the independent solid, mm."""
 
 
-def made(**lines: object) -> Solid:
+def made(**lines: object) -> DecoratedTier:
     """Return the one tier of a cake with keys of the cake file, numbers in mm."""
     keys = {
         key: length_of(value) if isinstance(value, int | float) and key not in COUNTS else value
@@ -46,7 +46,7 @@ COUNTS = ("sides", "lobes")
 quick = settings(max_examples=15, phases=[Phase.explicit, Phase.reuse, Phase.generate])
 
 
-def layers(tier: Solid) -> list[tuple[Layer, Model]]:
+def layers(tier: DecoratedTier) -> list[tuple[Layer, Model]]:
     """Return the surfaces of a tier beside the independent ones."""
     coating, paste = tier.asked.coating_mm, tier.asked.paste_mm
     thick = (0.0, coating, coating + paste)
@@ -55,7 +55,7 @@ def layers(tier: Solid) -> list[tuple[Layer, Model]]:
 
 
 @st.composite
-def tiers(draw: st.DrawFn) -> Solid:
+def tiers(draw: st.DrawFn) -> DecoratedTier:
     """Tiers of every shape with coating and paste: upright, sloped, tapered either way."""
     size, depth = draw(st.integers(150, 350)), draw(st.integers(80, 200))
     shape = draw(plans(size).filter(lambda plan: plan["shape"] != "own"))
@@ -73,7 +73,7 @@ def tiers(draw: st.DrawFn) -> Solid:
 
 @quick
 @given(tiers())
-def test_every_surface_goes_round_what_the_independent_solid_holds(tier: Solid) -> None:
+def test_every_surface_goes_round_what_the_independent_solid_holds(tier: DecoratedTier) -> None:
     """Bare, coated and covered: the same volume to a few parts in ten thousand."""
     for layer, model in layers(tier):
         assert volume(tier, layer) == pytest.approx(model.volume, rel=5e-4)
@@ -81,7 +81,9 @@ def test_every_surface_goes_round_what_the_independent_solid_holds(tier: Solid) 
 
 @quick
 @given(tiers(), st.floats(0, 1))
-def test_layers_are_as_thick_as_asked_square_to_every_surface(tier: Solid, start: float) -> None:
+def test_layers_are_as_thick_as_asked_square_to_every_surface(
+    tier: DecoratedTier, start: float
+) -> None:
     """Every place of a covered side is coating and paste away from the bare one, its rim on top."""
     layer, model = layers(tier)[-1]
     side = layer.side
@@ -96,7 +98,7 @@ def test_layers_are_as_thick_as_asked_square_to_every_surface(tier: Solid, start
 
 @quick
 @given(tiers())
-def test_a_side_laid_flat_is_as_large_as_it_is_in_space(tier: Solid) -> None:
+def test_a_side_laid_flat_is_as_large_as_it_is_in_space(tier: DecoratedTier) -> None:
     """Paper, figures, and the side in space: by how the volume grows with the thickness."""
     layer, model = layers(tier)[-1]
     sheet = layer.side.unroll(
@@ -156,7 +158,7 @@ def test_drips_are_as_long_on_a_taper_as_they_were_made(
     drips = {"spacing": "30 mm", "width": "8 mm", "lengths": ["60 mm"], "rhythm": "listed"}
     tier = made(size=220, depth=130, top_size=top, coating=5, paste=5, drips=drips, **shape)
     assert tier.asked.drips is not None
-    side, row = tier.covered.side, drip_row(tier, tier.asked.drips)
+    side, row = tier.covered.side, drip_row(tier, tier.asked.drips, tier.openings)
     for stroke, u in zip(drips_drawing(row, side).strokes, row.positions, strict=True):
         rim, foot = side.in_space(u, 0.0), side.in_space(u, stroke.path.bounds.y1)
         assert math.dist(rim, foot) == pytest.approx(60, abs=0.01)

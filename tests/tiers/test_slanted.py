@@ -15,9 +15,9 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
+from templates_gen.guides.decorated import build_stack
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.slanted import SlantedSide, cone_figures
-from templates_gen.tiers.stack import build_stack
 from tests.cakes import one_tier
 from tests.shapes import CONVEX
 

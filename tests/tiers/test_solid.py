@@ -14,9 +14,10 @@ from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import key_text
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
+from templates_gen.guides.decorated import build_stack
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import build_stack, faults
+from templates_gen.tiers.stack import faults
 from tests.cakes import cake, one_tier
 
 

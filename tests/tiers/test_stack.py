@@ -13,7 +13,8 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.placement import room
 from templates_gen.geometry.outline import Outline
-from templates_gen.tiers.stack import Seat, build_stack
+from templates_gen.guides.decorated import build_stack
+from templates_gen.tiers.stack import Seat
 from tests.cakes import cake, pieces_of
 from tests.shapes import CONVEX, EVERY
 

@@ -17,11 +17,9 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.path import Path
+from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.drips import drip_row, drips_drawing
-from templates_gen.guides.openings import opening_area, opening_paths
 from templates_gen.pieces.cautions import cautions
-from templates_gen.tiers.stack import build_stack
-from templates_gen.tiers.tunnel import openings
 from tests.cakes import cake as parse
 from tests.cakes import one_tier, pieces_of
 
@@ -89,7 +87,7 @@ def test_every_place_of_an_opening_lies_on_the_wall_of_the_hole(
     cake = holed(f"radius = '3 cm'\nturn = {turn}\naside = '{aside} mm'", shape)
     (tier,) = build_stack(cake).tiers
     side = tier.wrapped.side
-    found = openings(tier, tier.wrapped)
+    found = tier.openings.ends[tier.wrapped.surface]
     assert found is not None
     angle = math.radians(turn)
     for path in found:
@@ -123,10 +121,10 @@ def test_drips_end_above_the_hole_or_are_left_out() -> None:
         assert isinstance(many, int)
         count = collar.values["drip_count"]
         assert count == many if asked == "shorten" else int(str(count)) < many
-        area = opening_area(tier, tier.covered)
+        area = tier.openings.area(tier.covered)
         assert area is not None
         assert tier.asked.drips is not None
-        row = drip_row(tier, tier.asked.drips)
+        row = drip_row(tier, tier.asked.drips, tier.openings)
         for stroke in drips_drawing(row, tier.covered.side).strokes:
             assert shapely.distance(region(stroke.path), area) > 4.0
 
@@ -141,7 +139,7 @@ def test_what_is_marked_on_a_side_stops_at_an_opening() -> None:
     collar = piece(panels, "collar")
     guides = [s for s in collar.drawing.strokes if s.role.word == "guide"]
     top = collar.size.y1
-    front = opening_paths(tier, tier.covered)[0].transformed
+    front = tier.openings.on(tier.covered)[0].transformed
     lane = 6.5
     hole = region(front(Transform(1, 0, 0, -1, 0, top - lane))).buffer(-0.1)
     assert not any(
@@ -177,7 +175,7 @@ def test_a_hole_may_be_turned_to_any_side(plan: str, turn: int) -> None:
     (tier,) = build_stack(cake).tiers
     wrap = piece(cake, "wrap")
     holes = cut_out(wrap)
-    found = openings(tier, tier.wrapped)
+    found = tier.openings.ends[tier.wrapped.surface]
     assert found is not None
     area = sum(region(path).area for path in found)
     assert sum(region(path).area for path in holes) == pytest.approx(area, abs=0.5)

@@ -14,8 +14,8 @@ from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.guides.drips import drip_row
-from templates_gen.tiers.stack import Stack, build_stack
 from templates_gen.views.elevation import (
     DETAIL,
     DRUM_THICK,
@@ -45,17 +45,17 @@ def lines(drawing: Drawing, role: Role) -> shapely.MultiLineString:
     )
 
 
-def feet(stack: Stack) -> list[tuple[View, float, float]]:
+def feet(stack: DecoratedStack) -> list[tuple[View, float, float]]:
     """Return the middle of the foot of every drip: whose, its u and v."""
     found = []
     for view in views(stack):
         if view.tier.asked.drips is not None:
-            row = drip_row(view.tier, view.tier.asked.drips)
+            row = drip_row(view.tier, view.tier.asked.drips, view.tier.openings)
             found += [(view, u, v) for u, v in zip(row.positions, row.lengths, strict=True)]
     return found
 
 
-def in_space(stack: Stack, view: View, u: float, v: float) -> tuple[float, float, float]:
+def in_space(stack: DecoratedStack, view: View, u: float, v: float) -> tuple[float, float, float]:
     """Return where the side of a tier puts (u, v), moved by hand to where the tier stands."""
     x, y, z = view.tier.covered.side.in_space(u, v)
     place = stack.places[view.tier.place]
@@ -67,7 +67,7 @@ def in_space(stack: Stack, view: View, u: float, v: float) -> tuple[float, float
     )
 
 
-def is_in_front(stack: Stack, view: View, u: float, v: float) -> bool:
+def is_in_front(stack: DecoratedStack, view: View, u: float, v: float) -> bool:
     """Say whether a place on a side is seen: it faces the viewer, and the tier hides it nowhere."""
     left, here, right = (in_space(stack, view, u + step, v) for step in (-0.5, 0.0, 0.5))
     # outwards is to the right of the way round
@@ -143,7 +143,11 @@ def test_a_drip_hides_the_join_under_it() -> None:
     stack = build_stack(made)
     (view,) = views(stack)
     drawn = lines(elevation(stack), DETAIL)
-    (row,) = [drip_row(view.tier, view.tier.asked.drips)] if view.tier.asked.drips else []
+    (row,) = (
+        [drip_row(view.tier, view.tier.asked.drips, view.tier.openings)]
+        if view.tier.asked.drips
+        else []
+    )
     top = stack.height
     inside = shapely.LineString([(-3, top - 20), (3, top - 20)])
     below = shapely.LineString([(-3, top - row.lengths[0] - 5), (3, top - row.lengths[0] - 5)])

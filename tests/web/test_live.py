@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -11,15 +10,13 @@ from hypothesis import given, settings
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.geometry.box import joined
-from templates_gen.pieces.table import Build
-from templates_gen.pieces.table import made as finished
+from templates_gen.guides.decorated import build_stack
+from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.plan import make_plan
-from templates_gen.tiers.stack import build_stack
 from templates_gen.views.elevation import elevation
-from templates_gen.web.live import answer, remembered, turned_elevation
+from templates_gen.web.live import MEMO, answer, turned_elevation
 from tests.cakes import SAMPLES, cake, sample
 from tests.strategies import cakes
 
@@ -32,10 +29,10 @@ def width(drawing: Drawing) -> float:
     return joined([stroke.path.bounds for stroke in drawing.strokes]).width
 
 
-def outcome(asked: Cake, make: Callable[[Build], tuple[Piece, ...]]) -> object:
+def outcome(asked: Cake, memo: Memo) -> object:
     """Return the pieces of a cake, or what is wrong with it."""
     try:
-        return make_plan(asked, make)
+        return make_plan(asked, memo).pieces
     except CakeError as error:
         return error.problems
 
@@ -46,7 +43,7 @@ def test_remembered_pieces_are_those_made_anew(first: Cake, second: Cake) -> Non
     """After other cakes, which share tiers with it, a cake has the very pieces of a first run."""
     mixed = second.model_copy(update={"tier": (*first.tier[:1], *second.tier[1:])})
     for made in (first, mixed, second, first):
-        assert outcome(made, remembered) == outcome(made, finished)
+        assert outcome(made, MEMO) == outcome(made, NOTHING_KEPT)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -106,8 +103,8 @@ def test_an_edit_makes_only_what_it_touches() -> None:
     other = drips.model_copy(update={"seed": drips.seed + 1, "width": Length(8.0, "8 mm")})
     tiers = list(first.tier)
     tiers[1] = tiers[1].model_copy(update={"drips": other})
-    before = {piece.id: piece for piece in make_plan(first, remembered).pieces}
-    after = make_plan(first.model_copy(update={"tier": tuple(tiers)}), remembered).pieces
+    before = {piece.id: piece for piece in make_plan(first, MEMO).pieces}
+    after = make_plan(first.model_copy(update={"tier": tuple(tiers)}), MEMO).pieces
     same = {piece.id for piece in after if before[piece.id] is piece}
     assert {"bottom/wrap", "third/panel", "top/collar", "top/rim-ring"} <= same
     assert "second/collar" not in same

@@ -1,0 +1,35 @@
+"""Values kept between edits by what they were made from: the one place where anything is reused."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from typing import Any, TypeVar
+
+T = TypeVar("T")
+
+
+class Memo:
+    """Keeps the ``most`` values that were used last. Keys are compared by value."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._kept: OrderedDict[Hashable, Any] = OrderedDict()
+
+    def get(self, key: Hashable, make: Callable[[], T]) -> T:
+        """Return the value of a key, made if it is not at hand. What raises is not kept."""
+        if not self._most:
+            return make()
+        if key in self._kept:
+            self._kept.move_to_end(key)
+            found: T = self._kept[key]
+            return found
+        made = make()
+        self._kept[key] = made
+        if len(self._kept) > self._most:
+            self._kept.popitem(last=False)
+        return made
+
+
+NOTHING_KEPT = Memo(0)
+"""For one run, in which nothing is asked for twice."""
