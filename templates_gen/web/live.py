@@ -24,6 +24,7 @@ from templates_gen.memo import Memo
 from templates_gen.pieces.table import Group
 from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Place
+from templates_gen.tiers.stack import Stack
 from templates_gen.views.elevation import DRUM_THICK, elevation
 from templates_gen.web.view_data import drawing_data, piece_data, tier_data
 
@@ -88,6 +89,6 @@ def _half_width(stack: DecoratedStack, turn: int) -> float:
 
 def _front(tier: DecoratedTier, turn: float) -> Drawing:
     """Return the elevation of a tier that stands alone with its foot at 0."""
-    alone = DecoratedStack(tier.covered.foot, (tier,), (), (Place(turn=turn),))
+    alone = Stack(tier.covered.foot, (tier,), (), (Place(turn=turn),))
     drawing = elevation(alone)
     return replace(drawing, strokes=drawing.strokes[1:])  # without its drum

@@ -24,6 +24,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.guide import Guide
+from templates_gen.guides.scatter import scatters
 from templates_gen.guides.spread import Room, lattice_bound, spread
 from templates_gen.sheets.labels import shared_out
 from templates_gen.sheets.tiling import splits
@@ -118,12 +119,11 @@ def scatter_guide(solid: DecoratedTier) -> Guide | None:
         return None
 
 
-def test_openings_are_kept_clear(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Where there is an opening, over the join too, nothing is placed."""
-    monkeypatch.setattr(keep_clear, "openings", lambda tier: (circle((3.0, 60.0), 40.0),))
+def test_what_is_closed_is_kept_clear() -> None:
+    """Where an area of the side is closed, over the join too, nothing is placed."""
     solid = tier("count = 40\nsize = '14 mm'")
     girth = solid.covered.side.girth
-    for u, v in solid.scatters[0].places:
+    for u, v in scatters(solid, [circle((3.0, 60.0), 40.0)])[0].places:
         away = min(math.hypot(u - 3, v - 60), math.hypot(u - girth - 3, v - 60))
         assert away >= 40 + 7
 
