@@ -62,7 +62,7 @@ class Problem:
 
 
 @dataclass(frozen=True, slots=True)
-class Doubt:
+class PlanWarning:
     """Something that can be made and may yet not be meant: at which key, and what to think of.
 
     ``text`` names the tier, so that it can stand alone on paper.

@@ -13,10 +13,10 @@ from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import Margins
-from templates_gen.cakefile.unused_keys import idle
+from templates_gen.cakefile.unused_keys import unused_keys
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import Doubt
+from templates_gen.errors import PlanWarning
 from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces.cautions import cautions
@@ -40,18 +40,18 @@ class Plan:
     stack: DecoratedStack
     groups: tuple[Group, ...]
     pieces: tuple[Piece, ...]
-    unused: tuple[Doubt, ...]
+    unused: tuple[PlanWarning, ...]
     cautions: tuple[str, ...]
     estimates: Estimates
     work: Work
 
-    def warnings(self, pieces: Sequence[Piece] | None = None) -> tuple[Doubt, ...]:
+    def warnings(self, pieces: Sequence[Piece] | None = None) -> tuple[PlanWarning, ...]:
         """Return what the decorator may not have meant: keys without effect, then by piece.
 
         Of all pieces, or of some.
         """
         chosen = self.pieces if pieces is None else pieces
-        return (*self.unused, *(warning for piece in chosen for warning in piece.doubts))
+        return (*self.unused, *(warning for piece in chosen for warning in piece.warnings))
 
 
 def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
@@ -70,7 +70,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         stack=stack,
         groups=groups,
         pieces=in_order(stack, groups),
-        unused=idle(cake),
+        unused=unused_keys(cake),
         cautions=cautions(stack),
         estimates=cake.estimates,
         work=cake.work,

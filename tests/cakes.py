@@ -30,6 +30,6 @@ def sample(name: str) -> Cake:
     return read_cake(Path(folder("samples")) / f"{name}.toml")
 
 
-def pieces_of(asked: Cake) -> tuple[Piece, ...]:
+def pieces_of(spec: Cake) -> tuple[Piece, ...]:
     """Return every piece of a cake."""
-    return make_plan(asked).pieces
+    return make_plan(spec).pieces

@@ -27,7 +27,7 @@ from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, key_text
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Path as Lines
 from templates_gen.geometry.path import rectangle
 from templates_gen.plan import make_plan
@@ -84,8 +84,8 @@ def _lines(name: str, value: object) -> Iterator[str]:
         for key, each in value.items():
             yield from _lines(f"{name}.{key}".strip("."), each)
     elif isinstance(value, list | tuple):
-        for place, each in enumerate(value, 1):
-            yield from _lines(f"{name}.{place}", each)
+        for index, each in enumerate(value, 1):
+            yield from _lines(f"{name}.{index}", each)
     else:
         yield f"{name}: {_value(value)}"
 
@@ -122,7 +122,7 @@ def _pieces(cake: Cake) -> Iterator[Part]:
 def _words(piece: Piece) -> str:
     """Return what is said of a piece and its figures, one to a line."""
     said = [piece.title, f"{piece.copies} × {piece.surface}", piece.use, piece.instead]
-    said += [doubt.text for doubt in piece.doubts]
+    said += [warning.text for warning in piece.warnings]
     figures = [f"{name}: {_value(value)}" for name, value in piece.values.items()]
     return "\n".join([*filter(None, said), *figures])
 
@@ -182,7 +182,7 @@ def _file(parts: Iterable[Part]) -> str:
 
 def _box(drawing: Drawing) -> Box:
     boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    return joined([*boxes, *(label.box for label in drawing.labels)])
+    return union_box([*boxes, *(label.box for label in drawing.labels)])
 
 
 def _group(name: str, words: str, drawing: Drawing, at: tuple[float, float]) -> str:

@@ -74,8 +74,8 @@ def _designs() -> Iterator[tuple[str, str]]:
 
 def _forms(forms: tuple[str, ...]) -> Iterator[tuple[str, str]]:
     """Yield each form, and on which paper: the first on the collar."""
-    for place, form in enumerate(forms or ("",)):
-        yield f"form = '{form}'\n" if form else "", "paper = 'strip'\n" if place else ""
+    for index, form in enumerate(forms or ("",)):
+        yield f"form = '{form}'\n" if form else "", "paper = 'strip'\n" if index else ""
 
 
 def _drips() -> Iterator[tuple[str, str]]:

@@ -33,7 +33,7 @@ C 36 26 32 34 20 36" fill="none" stroke="#000"/></svg>"""
 """Artwork of our own for the gallery."""
 
 
-def asked() -> Iterator[tuple[str, Design]]:
+def spec() -> Iterator[tuple[str, Design]]:
     """Yield every design in every form, with what it is called."""
     for kind, design in DESIGNS.items():
         for form in design.forms or (None,):
@@ -48,7 +48,7 @@ def gallery() -> str:
     outline = SHAPES["round"](SIZE)
     layer = Layer("covered", outline, outline, DEPTH)
     half = layer.side.girth / 2
-    rows = list(asked())
+    rows = list(spec())
     wide, tall = half + SIZE + 3 * GAP, len(rows) * (DEPTH + GAP + LANE) + GAP
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide:.1f}mm" height="{tall:.1f}mm"'

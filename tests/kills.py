@@ -157,13 +157,13 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--kills", type=int, default=200)
     parser.add_argument("--seed", type=int, default=1)
-    asked = parser.parse_args()
+    spec = parser.parse_args()
     with tempfile.TemporaryDirectory() as place:
         os.chdir(place)
         before, old, new = desk(Path(place))
         kinds = {
             "every change": at_every_change(before, new),
-            "random moments": at_random(before, asked.kills, asked.seed),
+            "random moments": at_random(before, spec.kills, spec.seed),
         }
         print(f"{'killed at':16}{'kills':>8}", *(f"{word:>8}" for word in (*FOUND, "mended")))
         for kind, folders in kinds.items():

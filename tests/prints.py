@@ -22,7 +22,7 @@ class Job(NamedTuple):
     """A sample, the paper asked for, and which of the papers that stands for."""
 
     sample: str
-    asked: str
+    spec: str
     paper: str
 
 
@@ -57,8 +57,8 @@ class Print:
         return write_svg(next(made for made in self.pieces if made.id == piece))
 
 
-def _jobs(name: str, asked: str) -> list[Job]:
-    return [Job(name, asked, paper.name) for paper, _ in parse_papers([asked])]
+def _jobs(name: str, spec: str) -> list[Job]:
+    return [Job(name, spec, paper.name) for paper, _ in parse_papers([spec])]
 
 
 OWN = [job for path in SAMPLES for job in _jobs(path.stem, sample(path.stem).paper)]
@@ -76,6 +76,6 @@ def printed(job: Job) -> Print:
 
 def print_of(job: Job, cake: Cake, pieces: tuple[Piece, ...]) -> Print:
     """Return the print of pieces of a cake that need not be a sample."""
-    paper, shared = next(found for found in parse_papers([job.asked]) if found[0].name == job.paper)
+    paper, shared = next(found for found in parse_papers([job.spec]) if found[0].name == job.paper)
     pack = make_pack(make_plan(cake), paper, shared, pieces)
     return Print(job, pieces, pack, write_pdf(pack), json.loads(write_manifest(pack)))

@@ -29,7 +29,7 @@ SCALE, GAP, LANE = 0.2, 6.0, 8.0
 SHOWN = ("cut", "trim", "fold", "guide", "centre")
 
 
-def asked() -> Iterator[tuple[str, str]]:
+def spec() -> Iterator[tuple[str, str]]:
     """Yield each shape, and a taper, by name and with its lines of a cake file."""
     for shape in SHAPES:
         keys = [f"{key} = {KEYS[key]}\n" for key in shape_keys(shape) if key in KEYS]
@@ -44,7 +44,7 @@ def gallery() -> str:
     """Return the gallery as SVG: wraps left, collars right, a fifth of their size."""
     parts: list[str] = []
     y = wide = 0.0
-    for name, lines in asked():
+    for name, lines in spec():
         found = pieces_of(one_tier(PANELLED + lines + DRIPS))
         pieces = [next(each for each in found if each.kind == kind) for kind in ("wrap", "collar")]
         tall = max(piece.size.height for piece in pieces) * SCALE

@@ -72,21 +72,21 @@ def plan(tier: Tier) -> Polygon:
 
 @lru_cache(maxsize=8)
 def _plan(shape: str, size: float, keys: tuple[tuple[str, float], ...]) -> Polygon:
-    asked = dict(keys)
-    corner = float(asked.get("corner", 0.0))
+    spec = dict(keys)
+    corner = float(spec.get("corner", 0.0))
     if shape in ("square", "rectangle"):
-        a, b = size / 2, float(asked.get("short", size)) / 2
+        a, b = size / 2, float(spec.get("short", size)) / 2
         return _flat_sided([(a, -b), (a, b), (-a, b), (-a, -b)], corner)
     if shape == "polygon":
-        sides = int(asked["sides"])
+        sides = int(spec["sides"])
         far = size / 2 / math.cos(math.pi / sides)
         turns = [math.tau * (step + 0.5) / sides - math.pi / 2 for step in range(sides)]
         return _flat_sided([(far * math.cos(t), far * math.sin(t)) for t in turns], corner)
     if shape == "petal":
-        return _petal(size, int(asked["lobes"]))
+        return _petal(size, int(spec["lobes"]))
     if shape == "heart":
         return _heart(size)
-    a, b = size / 2, float(asked.get("short", size)) / 2
+    a, b = size / 2, float(spec.get("short", size)) / 2
     return _ring(lambda t: (a * math.cos(t), b * math.sin(t)))
 
 

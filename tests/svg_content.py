@@ -82,7 +82,7 @@ def cut_short(svg: bytes, height: float) -> bytes:
 
 def is_closed(path: Any) -> bool:  # noqa: ANN401 (svgelements has no types)
     """Tell whether every contour of a path is closed."""
-    starts = [place for place, segment in enumerate(path) if isinstance(segment, Move)]
+    starts = [index for index, segment in enumerate(path) if isinstance(segment, Move)]
     ends = [*(start - 1 for start in starts[1:]), len(path) - 1]
     return all(isinstance(path[end], Close) for end in ends)
 

@@ -39,9 +39,9 @@ def test_floor_draws_the_same_pdf(tiny: Path) -> None:
 def _leave_one_out(recording: Path) -> None:
     """Take the last path that was drawn out of a recording."""
     modules, fonts, calls = pickle.loads(recording.read_bytes())
-    place = max(place for place, call in enumerate(calls) if call[1] == "drawPath")
-    # another call in its place, as later calls go by their number
-    calls[place] = (*calls[place][:1], "saveState", None, (), {})
+    index = max(index for index, call in enumerate(calls) if call[1] == "drawPath")
+    # another call in its index, as later calls go by their number
+    calls[index] = (*calls[index][:1], "saveState", None, (), {})
     recording.write_bytes(pickle.dumps((modules, fonts, calls)))
 
 

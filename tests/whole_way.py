@@ -102,8 +102,8 @@ def _lists(plan: Plan) -> None:
     laws.figures_are_finite(listed)
     assert figures_table(found)
     assert list(bench_blocks(listed, WIDTH))
-    for doubt in plan.warnings():
-        assert doubt.text.strip(), doubt
+    for warning in plan.warnings():
+        assert warning.text.strip(), warning
     block = picture(plan, WIDTH, HEIGHT)
     assert block.height <= HEIGHT + 1e-6
     assert picture_svg(plan.title, block.drawing)

@@ -100,8 +100,8 @@ def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
         sizes = (stack.drum.girth + OVERLAP, stack.drum_ribbon)
         yield Cut("ribbon", DRUM, 1, sizes, NO_PAPER)
     for tier in stack.tiers:
-        if tier.asked.ribbon is not None:
-            sizes = (tier.covered.foot.girth + OVERLAP, tier.asked.ribbon.mm)
+        if tier.spec.ribbon is not None:
+            sizes = (tier.covered.foot.girth + OVERLAP, tier.spec.ribbon.mm)
             yield Cut("ribbon", tier.name, 1, sizes, NO_PAPER)
 
 

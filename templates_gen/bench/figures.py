@@ -23,7 +23,7 @@ def figures(plan: Plan) -> dict[str, Any]:
 def _tier(tier: Solid) -> dict[str, Any]:
     return {
         "name": tier.name,
-        "shape": tier.asked.shape,
+        "shape": tier.spec.shape,
         **{layer.surface: _layer(layer) for layer in (tier.bare, tier.coated, tier.covered)},
     }
 

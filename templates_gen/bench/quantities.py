@@ -75,13 +75,13 @@ def covering_area(tier: DecoratedTier) -> float:
 
     What is cut out for a hole is rolled all the same; its lining comes on top.
     """
-    asked = tier.asked
-    if asked.cover == "none":
+    spec = tier.spec
+    if spec.cover == "none":
         return 0.0
     cut = [*lining.build(tier), *gore.build(tier), *gore.build_cap(tier)]
     extra = sum(piece.area.area * piece.copies for piece in cut)
-    if asked.cover == "drape":
-        return extra + offset(drape_outline(tier), -asked.trim.mm).area
+    if spec.cover == "drape":
+        return extra + offset(drape_outline(tier), -spec.trim.mm).area
     if tier.ball is not None:
         return extra
     return extra + tier.top.top_area + side_area(tier.wrapped)
@@ -97,7 +97,7 @@ def panels_area(tier: DecoratedTier) -> float:
 
 def panels_volume(tier: DecoratedTier) -> float:
     """Return what the panels set on a covering take, mm3."""
-    panels = tier.asked.panels
+    panels = tier.spec.panels
     if panels is None or panels.covering:
         return 0.0
     return panels_area(tier) * panels.thickness.mm
@@ -105,13 +105,13 @@ def panels_volume(tier: DecoratedTier) -> float:
 
 def scatter_volume(made: Scattered) -> float:
     """Return what small pieces scattered over a tier take, mm3."""
-    return region(made.outline).area * len(made.places) * made.asked.thickness.mm
+    return region(made.outline).area * len(made.places) * made.spec.thickness.mm
 
 
-def topper_volume(asked: Topper) -> float:
+def topper_volume(spec: Topper) -> float:
     """Return what toppers of one kind take, with the tabs they are cut with, mm3."""
-    area = sum(region(outline).area for outline in topper.outlines(asked))
-    return area * asked.thickness.mm * asked.count
+    area = sum(region(outline).area for outline in topper.outlines(spec))
+    return area * spec.thickness.mm * spec.count
 
 
 def paste(stack: DecoratedStack, estimates: Estimates) -> tuple[Paste, ...]:
@@ -128,12 +128,12 @@ def paste(stack: DecoratedStack, estimates: Estimates) -> tuple[Paste, ...]:
 def _parts(stack: DecoratedStack) -> Iterator[tuple[str, str, str, float]]:
     """Yield for what it is, the kind of paste, its colour, mm3."""
     for tier in stack.tiers:
-        asked, name = tier.asked, tier.name
-        yield name, SUGAR, asked.colour, covering_area(tier) * asked.paste_mm
-        if asked.panels is not None:
-            yield name, MODELLING, asked.panels.colour or asked.colour, panels_volume(tier)
+        spec, name = tier.spec, tier.name
+        yield name, SUGAR, spec.colour, covering_area(tier) * spec.paste_mm
+        if spec.panels is not None:
+            yield name, MODELLING, spec.panels.colour or spec.colour, panels_volume(tier)
         for scatter in tier.scatters.values():
-            yield name, MODELLING, scatter.asked.colour, scatter_volume(scatter)
+            yield name, MODELLING, scatter.spec.colour, scatter_volume(scatter)
     for each in stack.toppers:
         yield "topper", MODELLING, each.colour, topper_volume(each)
 
@@ -171,13 +171,13 @@ def drips_volume(tier: DecoratedTier, estimates: Estimates) -> float:
 
 def painted_area(tier: DecoratedTier) -> float:
     """Return the area that is painted on a tier, mm2."""
-    paint = tier.asked.paint
+    paint = tier.spec.paint
     if paint is None:
         return 0.0
     if paint.on in ("drips", "panels"):
         return drips_area(tier) if paint.on == "drips" else panels_area(tier)
     if tier.ball is not None:
-        ball = tier.ball.grown(tier.asked.coating_mm + tier.asked.paste_mm)
+        ball = tier.ball.grown(tier.spec.coating_mm + tier.spec.paste_mm)
         return math.tau * ball.radius * (ball.depth if ball.is_cut else 2 * ball.radius)
     top = tier.covered.top_area if paint.on == "whole" else 0.0
     return side_area(tier.covered) + top
@@ -185,13 +185,13 @@ def painted_area(tier: DecoratedTier) -> float:
 
 def paint_volume(tier: DecoratedTier, estimates: Estimates) -> float:
     """Return the paint of a tier, all coats, mL."""
-    coats = tier.asked.paint.coats if tier.asked.paint else 0
+    coats = tier.spec.paint.coats if tier.spec.paint else 0
     return painted_area(tier) * coats * estimates.film.mm / MM3_PER_ML
 
 
 def weight(tier: DecoratedTier, estimates: Estimates) -> float:
     """Return what a finished tier weighs, g, without filling and board."""
-    inner = estimates.dummy if tier.asked.dummy else estimates.cake_density.value
+    inner = estimates.dummy if tier.spec.dummy else estimates.cake_density.value
     layers = (tier.bare, tier.coated, tier.covered)
     bare, coated, covered = (volume(tier, layer) for layer in layers)
     return (
@@ -229,11 +229,11 @@ def paints(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, ob
     """Yield dust and alcohol for each tier that is painted."""
     for tier in stack.tiers:
         millilitres = paint_volume(tier, estimates)
-        if tier.asked.paint is not None:
+        if tier.spec.paint is not None:
             yield {
                 "tier": tier.name,
-                "on": tier.asked.paint.on,
-                "coats": tier.asked.paint.coats,
+                "on": tier.spec.paint.on,
+                "coats": tier.spec.paint.coats,
                 "dust_ml": millilitres / 2,
                 "alcohol_ml": millilitres / 2,
             }

@@ -58,7 +58,7 @@ def steps(stack: DecoratedStack) -> tuple[Step, ...]:
     found: list[Step] = []
     last: list[str] = []
     for tier in stack.tiers:
-        chain = list(_of_tier(tier, carries=tier.place < len(stack.tiers) - 1))
+        chain = list(_of_tier(tier, carries=tier.index < len(stack.tiers) - 1))
         found += chain
         last.append(chain[-1].key)
     several = len(stack.tiers) > 1
@@ -100,41 +100,41 @@ Task = tuple[str, str, float, float]
 
 
 def _tasks(tier: DecoratedTier, *, carries: bool) -> Iterator[Task]:
-    asked = tier.asked
-    if asked.coating_mm:
+    spec = tier.spec
+    if spec.coating_mm:
         yield "coat", "coat it and chill it until it is firm", 40, CHILL
-    if asked.cover != "none":
+    if spec.cover != "none":
         yield "cover", _covering(tier), 45, SET
     yield from _decorations(tier)
     if carries:
         yield "dowel", "lay the score sheet on it, prick it, set and cut the dowels", 20, 0.0
-    words = "clean it up, a dummy needs no chill" if asked.dummy else "chill it before stacking"
-    yield "make ready", words, 10, 0.0 if asked.dummy else CHILL
+    words = "clean it up, a dummy needs no chill" if spec.dummy else "chill it before stacking"
+    yield "make ready", words, 10, 0.0 if spec.dummy else CHILL
 
 
 def _covering(tier: DecoratedTier) -> str:
-    asked = tier.asked
-    if asked.cover == "drape":
+    spec = tier.spec
+    if spec.cover == "drape":
         return "roll the paste to its size, lay it over, trim the foot; it sets overnight"
     if tier.ball is not None:
         return "lay the gores on from the top down, then the cap; it sets overnight"
-    side = "the panels" if asked.panels is not None and asked.panels.covering else "the wrap"
-    order = f"the top disc, then {side}" if asked.first == "top" else f"{side}, then the top disc"
-    inside = ", then the lining of the hole" if asked.opening is not None else ""
+    side = "the panels" if spec.panels is not None and spec.panels.covering else "the wrap"
+    order = f"the top disc, then {side}" if spec.first == "top" else f"{side}, then the top disc"
+    inside = ", then the lining of the hole" if spec.opening is not None else ""
     return f"put on {order}{inside}; it sets overnight"
 
 
 def _decorations(tier: DecoratedTier) -> Iterator[Task]:
-    asked = tier.asked
+    spec = tier.spec
     if tier.ball is not None:
         return
-    if asked.panels is not None and not asked.panels.covering:
+    if spec.panels is not None and not spec.panels.covering:
         row = tier.panel_row
         number = row.count * row.courses if row else 0
-        chill = f", each mould chilled {FREEZER} min in a freezer" if asked.panels.mould else ""
+        chill = f", each mould chilled {FREEZER} min in a freezer" if spec.panels.mould else ""
         words = f"mark the joins through the collar, make and set {counted(number, 'panel')}{chill}"
-        yield "panels", words, 20 + number * (FREEZER if asked.panels.mould else 2), 0.0
-    if asked.drips is not None:
+        yield "panels", words, 20 + number * (FREEZER if spec.panels.mould else 2), 0.0
+    if spec.drips is not None:
         number = len(tier.drip_row.positions) if tier.drip_row else 0
         yield (
             "drips",
@@ -142,11 +142,9 @@ def _decorations(tier: DecoratedTier) -> Iterator[Task]:
             20 + number,
             ICING,
         )
-    if asked.paint is not None:
-        coats = asked.paint.coats
-        what = {"side": "the side", "whole": "all of it"}.get(
-            asked.paint.on, f"the {asked.paint.on}"
-        )
+    if spec.paint is not None:
+        coats = spec.paint.coats
+        what = {"side": "the side", "whole": "all of it"}.get(spec.paint.on, f"the {spec.paint.on}")
         yield "paint", f"paint {what}, {counted(coats, 'coat')}; let it dry", 20 * coats, DRY
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from pydantic import PlainValidator, ValidationInfo
 
 from templates_gen.cakefile.files import content_of
-from templates_gen.cakefile.rules import broken, clip, shown
+from templates_gen.cakefile.rules import broken, clip, quoted
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +33,10 @@ def attached(endings: tuple[str, ...], largest: int) -> PlainValidator:
             return value
         allowed = f"the name of a file that ends in {' or '.join(endings)}"
         if not isinstance(value, str) or not value.lower().endswith(endings):
-            raise broken(shown(value), allowed)
+            raise broken(quoted(value), allowed)
         folder = (info.context or {}).get("folder")
         if folder is None:
-            raise broken(shown(value), "no files: this cake comes from no folder")
+            raise broken(quoted(value), "no files: this cake comes from no folder")
         return Attached(value, _content(folder, value, largest))
 
     return PlainValidator(read)

@@ -13,7 +13,7 @@ from pydantic import (
 
 from templates_gen.cakefile.attached import Attached, attached
 from templates_gen.cakefile.designs import SideLength
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.lettering import bundled, font_of, text_of
 from templates_gen.cakefile.rules import (
@@ -42,7 +42,7 @@ LEAST_THICKNESS = 5.0
 SvgFile = Annotated[Attached, attached((".svg",), LARGEST_FILE)]
 
 
-class Scatter(Asked):
+class Scatter(Table):
     """Small pieces scattered evenly over a side."""
 
     shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, OWN)))] = about(
@@ -84,7 +84,7 @@ class Scatter(Asked):
         return density
 
 
-class Topper(Asked):
+class Topper(Table):
     """A shape that stands up from the cake on a stick."""
 
     shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, TEXT, OWN)))] = about(

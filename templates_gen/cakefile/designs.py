@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, field_validator
 
 from templates_gen.cakefile.attached import Attached, attached
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.rules import AnyLength, Count, OneOf, Within, below_the_top, broken
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.designs import DESIGNS
@@ -20,7 +20,7 @@ Part = Annotated[AnyLength, AfterValidator(Within(1, LARGEST))]
 """The length of a part of a design."""
 
 
-class Design(Asked):
+class Design(Table):
     """A design: what is repeated, how large, and in which band of the side."""
 
     kind: Annotated[str, AfterValidator(OneOf(DESIGNS))] = about(

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, StrictInt
 
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within
 
@@ -39,7 +39,7 @@ class _CakeDensity:
         return OneOf(CAKES)(given) if isinstance(given, str) else DENSITY(given)
 
 
-class Estimates(Asked):
+class Estimates(Table):
     """What quantities are reckoned with; densities in g/cm3."""
 
     cake: Annotated[float | str, AfterValidator(_CakeDensity())] = about(
@@ -85,7 +85,7 @@ class Estimates(Asked):
         return "as you gave it" if name in self.model_fields_set else ESTIMATE
 
 
-class Paint(Asked):
+class Paint(Table):
     """Lustre paint on a tier: edible dust and clear alcohol, 1 : 1 by volume (common practice)."""
 
     on: Literal["drips", "panels", "side", "whole"] = about(

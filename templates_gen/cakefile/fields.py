@@ -12,7 +12,7 @@ from typing import Any
 from pydantic import BaseModel, ConfigDict, Field
 
 
-class Asked(BaseModel):
+class Table(BaseModel):
     """A table of the cake file."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True, defer_build=True)

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, PlainValidator, StrictBool, ValidationInfo, field_validator
 
 from templates_gen.cakefile.attached import Attached, attached
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Within, broken
 from templates_gen.cakefile.spelling import hint
@@ -56,7 +56,7 @@ def text_of(text: str) -> str:
     return words
 
 
-class Lettering(Asked):
+class Lettering(Table):
     """A name or message: its letters, how large, and where on the tier."""
 
     text: Annotated[str, AfterValidator(text_of)] = about("the name or message", '"Ada & Joe"', ...)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pydantic_core import ErrorDetails
 
 from templates_gen.cakefile.keys import key_at, keys_of, table_at
-from templates_gen.cakefile.rules import RULE, Broken, clip, shown
+from templates_gen.cakefile.rules import RULE, Broken, clip, quoted
 from templates_gen.cakefile.spelling import hint
 from templates_gen.errors import Key, Problem
 
@@ -37,7 +37,7 @@ def problems_of(fault: ErrorDetails) -> list[Problem]:
         return [Problem(key, "nothing", wanted, f"add {_example(key)}")]
     if kind == "literal_error":
         return [_unknown_word(key, fault["input"])]
-    return [Problem(key, shown(fault["input"]), _allowed(key, fault), f"write {_example(key)}")]
+    return [Problem(key, quoted(fault["input"]), _allowed(key, fault), f"write {_example(key)}")]
 
 
 def _allowed(key: Key, fault: ErrorDetails) -> str:
@@ -67,9 +67,9 @@ def _unknown_key(key: Key) -> Problem:
 def _unknown_word(key: Key, found: object) -> Problem:
     info = key_at(key)
     words = info.words if info else ()
-    asked = hint(found, words, _description(key)) if isinstance(found, str) else ""
-    advice = asked or f"write for example {_example(key)}"
-    return Problem(key, shown(found), ", ".join(f"“{word}”" for word in words), advice)
+    spec = hint(found, words, _description(key)) if isinstance(found, str) else ""
+    advice = spec or f"write for example {_example(key)}"
+    return Problem(key, quoted(found), ", ".join(f"“{word}”" for word in words), advice)
 
 
 def _name(key: Key) -> str:

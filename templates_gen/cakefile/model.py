@@ -20,7 +20,7 @@ from pydantic import (
 from templates_gen.cakefile.cutting import Scatter, Topper
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.estimates import Estimates, Paint
-from templates_gen.cakefile.fields import Asked as _Asked
+from templates_gen.cakefile.fields import Table as _Asked
 from templates_gen.cakefile.fields import about as _about
 from templates_gen.cakefile.fields import tables as _tables
 from templates_gen.cakefile.lengths import Length
@@ -483,8 +483,8 @@ def _names(tiers: Sequence[Tier]) -> tuple[str, ...]:
 
 def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
     taken = {name: name for name in TAKEN}
-    for place, name in enumerate(names):
-        like = alike(tier_slug(name, place))
+    for index, name in enumerate(names):
+        like = alike(tier_slug(name, index))
         if like in taken:
             other = taken[like]
             yield Broken(
@@ -492,7 +492,7 @@ def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
                 "a name of its own for each tier, whatever its capitals, accents and signs"
                 f" ({' and '.join(TAKEN)} are taken)",
                 "give the tier another name",
-                (place, "name"),
+                (index, "name"),
             )
         taken.setdefault(like, name)
 

@@ -71,14 +71,14 @@ def parse_papers(texts: Iterable[str]) -> list[tuple[Paper, tuple[Paper, ...]]]:
 
     Raises LengthError for a text that is no paper.
     """
-    asked: dict[str, tuple[Paper, tuple[Paper, ...]]] = {}
+    spec: dict[str, tuple[Paper, tuple[Paper, ...]]] = {}
     for text in texts:
         if text.strip().lower() == BOTH:
-            asked |= {paper.name: (paper, SHARED) for paper in SHARED}
+            spec |= {paper.name: (paper, SHARED) for paper in SHARED}
         else:
             paper = parse_paper(text)
-            asked.setdefault(paper.name, (paper, (paper,)))
-    return list(asked.values())
+            spec.setdefault(paper.name, (paper, (paper,)))
+    return list(spec.values())
 
 
 def parse_paper(text: str) -> Paper:

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator
 
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Within
 
@@ -12,7 +12,7 @@ SIDE = Within(10, 300)
 """Sides of a portion, mm."""
 
 
-class Portions(Asked):
+class Portions(Table):
     """Portions: each tier of cake gets a guide with the cuts. How many you serve is up to you."""
 
     width: Annotated[AnyLength, AfterValidator(SIDE)] = about(

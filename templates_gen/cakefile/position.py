@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator
 
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Number, Within
 
@@ -12,7 +12,7 @@ FARTHEST = 1000.0
 NO_WAY = Length(0.0, "0 mm")
 
 
-class Position(Asked):
+class Position(Table):
     """The place of a tier on the drum or tier below, as one sees it from the front."""
 
     place: Literal["centre", "back"] = about(

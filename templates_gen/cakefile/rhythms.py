@@ -18,7 +18,7 @@ from templates_gen.units import counted
 USUAL_WAVES = 5
 
 
-class Asked(Protocol):
+class Table(Protocol):
     """What the decorator asked of a rhythm: the drips of the cake file, as far as it heeds them."""
 
     @property
@@ -47,53 +47,53 @@ class Asked(Protocol):
         ...
 
 
-def even(count: int, asked: Asked) -> list[float]:
+def even(count: int, spec: Table) -> list[float]:
     """All drips the longest."""
     return [1.0] * count
 
 
-def alternate(count: int, asked: Asked) -> list[float]:
+def alternate(count: int, spec: Table) -> list[float]:
     """Long and short by turns, long at the front; ``count`` is even."""
     return [1.0 - index % 2 for index in range(count)]
 
 
-def wave(count: int, asked: Asked) -> list[float]:
+def wave(count: int, spec: Table) -> list[float]:
     """Rise and fall round the tier, longest at the front."""
-    waves = asked.waves or min(USUAL_WAVES, _most_waves(count))
+    waves = spec.waves or min(USUAL_WAVES, _most_waves(count))
     return [(1 + math.cos(math.tau * waves * index / count)) / 2 for index in range(count)]
 
 
-def scatter(count: int, asked: Asked) -> list[float]:
+def scatter(count: int, spec: Table) -> list[float]:
     """Unequal lengths, the same ones for the same seed."""
-    draw = random.Random(asked.seed)
+    draw = random.Random(spec.seed)
     return [draw.random() for _ in range(count)]
 
 
-def front(count: int, asked: Asked) -> list[float]:
+def front(count: int, spec: Table) -> list[float]:
     """Longest at the front, falling evenly to both sides, shortest at the back."""
-    first = _first(asked)
+    first = _first(spec)
     return [1 - 2 * abs(_turn(index + first, count)) for index in range(count)]
 
 
-def listed(count: int, asked: Asked) -> list[float]:
+def listed(count: int, spec: Table) -> list[float]:
     """Give the lengths typed in, from the front to the right, again and again; ``count`` closes."""
-    mms = [length.mm for length in asked.lengths or ()]
+    mms = [length.mm for length in spec.lengths or ()]
     if not mms or max(mms) == min(mms):
         return [1.0] * count
     least, most = min(mms), max(mms)
     return [(mms[index % len(mms)] - least) / (most - least) for index in range(count)]
 
 
-def drawn(count: int, asked: Asked) -> list[float]:
+def drawn(count: int, spec: Table) -> list[float]:
     """Follow a line laid once round from the back join: where it hangs lowest, the longest."""
-    at = profile(asked.line or "M0 0H1")
-    first = _first(asked)
+    at = profile(spec.line or "M0 0H1")
+    first = _first(spec)
     return [at(0.5 + _turn(index + first, count)) for index in range(count)]
 
 
-def _first(asked: Asked) -> float:
+def _first(spec: Table) -> float:
     """Return how many spacings right of the front the first drip stands."""
-    return 0.5 if asked.front == "gap" else 0.0
+    return 0.5 if spec.front == "gap" else 0.0
 
 
 def _turn(index: float, count: int) -> float:
@@ -107,19 +107,19 @@ def _most_waves(count: int) -> int:
     return max(1, count // 2)
 
 
-def _too_many_waves(count: int, asked: Asked) -> Iterator[Problem]:
+def _too_many_waves(count: int, spec: Table) -> Iterator[Problem]:
     most = _most_waves(count)
-    if asked.waves is not None and asked.waves > most:
+    if spec.waves is not None and spec.waves > most:
         yield Problem(
             ("waves",),
-            f"{counted(asked.waves, 'wave')} on {counted(count, 'drip')}",
+            f"{counted(spec.waves, 'wave')} on {counted(count, 'drip')}",
             f"1 to {most}: a wave takes a long drip and a short one",
             "ask for fewer waves, or for drips closer together",
         )
 
 
-def _no_lengths(count: int, asked: Asked) -> Iterator[Problem]:
-    if not asked.lengths:
+def _no_lengths(count: int, spec: Table) -> Iterator[Problem]:
+    if not spec.lengths:
         yield Problem(
             ("lengths",),
             "the rhythm “listed” and no lengths",
@@ -128,11 +128,11 @@ def _no_lengths(count: int, asked: Asked) -> Iterator[Problem]:
         )
 
 
-def _no_line(count: int, asked: Asked) -> Iterator[Problem]:
+def _no_line(count: int, spec: Table) -> Iterator[Problem]:
     try:
-        if asked.line is None:
+        if spec.line is None:
             raise GeometryError("the rhythm “drawn” and no line")
-        profile(asked.line)
+        profile(spec.line)
     except GeometryError as error:
         yield Problem(
             ("line",),
@@ -142,29 +142,29 @@ def _no_line(count: int, asked: Asked) -> Iterator[Problem]:
         )
 
 
-def _any(asked: Asked) -> int:
+def _any(spec: Table) -> int:
     return 1
 
 
-def _pairs(asked: Asked) -> int:
+def _pairs(spec: Table) -> int:
     return 2
 
 
-def _whole_lists(asked: Asked) -> int:
-    return max(1, len(asked.lengths or ()))
+def _whole_lists(spec: Table) -> int:
+    return max(1, len(spec.lengths or ()))
 
 
-def _given(asked: Asked) -> tuple[float, float] | None:
+def _given(spec: Table) -> tuple[float, float] | None:
     """Return the shortest and the longest of the lengths typed in."""
-    mms = [length.mm for length in asked.lengths or ()]
+    mms = [length.mm for length in spec.lengths or ()]
     return (min(mms), max(mms)) if mms else None
 
 
-def _open(asked: Asked) -> tuple[float, float] | None:
+def _open(spec: Table) -> tuple[float, float] | None:
     return None
 
 
-def _nothing(count: int, asked: Asked) -> Iterator[Problem]:
+def _nothing(count: int, spec: Table) -> Iterator[Problem]:
     yield from ()
 
 
@@ -177,24 +177,24 @@ class Rhythm:
     makes use of and others do not. ``problems`` says, at those keys, what it cannot do.
     """
 
-    share_out: Callable[[int, Asked], list[float]]
-    multiple: Callable[[Asked], int] = _any
-    heeds: tuple[str, ...] = ()
-    problems: Callable[[int, Asked], Iterator[Problem]] = _nothing
-    extremes: Callable[[Asked], tuple[float, float] | None] = _open
+    share_out: Callable[[int, Table], list[float]]
+    multiple: Callable[[Table], int] = _any
+    keys: tuple[str, ...] = ()
+    problems: Callable[[int, Table], Iterator[Problem]] = _nothing
+    extremes: Callable[[Table], tuple[float, float] | None] = _open
 
 
 BETWEEN = ("shortest", "longest")
 """The keys of a rhythm whose lengths lie between two."""
 
 RHYTHMS = {
-    "even": Rhythm(even, heeds=("longest",)),
-    "alternate": Rhythm(alternate, multiple=_pairs, heeds=BETWEEN),
-    "wave": Rhythm(wave, heeds=(*BETWEEN, "waves"), problems=_too_many_waves),
-    "scatter": Rhythm(scatter, heeds=(*BETWEEN, "seed")),
-    "front": Rhythm(front, heeds=BETWEEN),
+    "even": Rhythm(even, keys=("longest",)),
+    "alternate": Rhythm(alternate, multiple=_pairs, keys=BETWEEN),
+    "wave": Rhythm(wave, keys=(*BETWEEN, "waves"), problems=_too_many_waves),
+    "scatter": Rhythm(scatter, keys=(*BETWEEN, "seed")),
+    "front": Rhythm(front, keys=BETWEEN),
     "listed": Rhythm(
-        listed, _whole_lists, heeds=("lengths",), problems=_no_lengths, extremes=_given
+        listed, _whole_lists, keys=("lengths",), problems=_no_lengths, extremes=_given
     ),
-    "drawn": Rhythm(drawn, heeds=(*BETWEEN, "line"), problems=_no_line),
+    "drawn": Rhythm(drawn, keys=(*BETWEEN, "line"), problems=_no_line),
 }

@@ -50,7 +50,7 @@ def _read_length(value: object, info: ValidationInfo) -> Length:
     if isinstance(value, Length):
         return value
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise broken(shown(value), ALLOWED)
+        raise broken(quoted(value), ALLOWED)
     unit = (info.context or {}).get("unit")
     try:
         return parse_length(value if isinstance(value, str) else _plain_number(value), unit)
@@ -65,7 +65,7 @@ def _plain_number(number: float) -> str:
     return f"{Decimal(repr(number)):f}" if math.isfinite(number) else str(number)
 
 
-def shown(value: object) -> str:
+def quoted(value: object) -> str:
     """Show a value of a cake file as it is written there, or say what it is."""
     if isinstance(value, str):
         return f"“{clip(value)}”"
@@ -111,7 +111,7 @@ class Count:
         """Return the number, or raise when it is out of bounds."""
         if self.least <= number <= self.most:
             return number
-        raise broken(shown(number), f"a whole number from {self.least} to {self.most}")
+        raise broken(quoted(number), f"a whole number from {self.least} to {self.most}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +125,7 @@ class Number:
         """Return the number, or raise when it is out of bounds."""
         if self.least <= number <= self.most:
             return number
-        raise broken(shown(number), f"a number from {self.least:g} to {self.most:g}")
+        raise broken(quoted(number), f"a number from {self.least:g} to {self.most:g}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +138,7 @@ class OneOf:
         """Return the word, or raise with the one that was meant."""
         if word in self.table:
             return word
-        raise broken(shown(word), ", ".join(self.table), hint(word, self.table))
+        raise broken(quoted(word), ", ".join(self.table), hint(word, self.table))
 
 
 def _printable(text: str) -> str:
@@ -152,7 +152,7 @@ def _printable(text: str) -> str:
     lacking = missing_glyphs(words)
     if lacking:
         raise broken(
-            f"the character {character_name(lacking[0])} in {shown(words)}",
+            f"the character {character_name(lacking[0])} in {quoted(words)}",
             "characters of the Latin, Greek and Cyrillic scripts and common signs",
             f"write it without {', '.join(f'“{char}”' for char in lacking)}:"
             " the font that prints the pack has no such character",

@@ -18,9 +18,9 @@ def slug(text: str, fallback: str = "cake") -> str:
     return f"{name}-{fallback}" if _DEVICES.fullmatch(name) else name or fallback
 
 
-def tier_slug(name: str, place: int) -> str:
+def tier_slug(name: str, index: int) -> str:
     """Return the slug of a tier; a name of signs only gives its place, counted from 0."""
-    return slug(name, f"tier-{place + 1}")
+    return slug(name, f"tier-{index + 1}")
 
 
 def alike(text: str) -> str:

@@ -111,9 +111,9 @@ def _named(document: Any) -> tuple[list[str], Any]:  # noqa: ANN401 (any TOML va
 def _entered(names: list[str], value: object, latest: dict[Key, int]) -> Key:
     """Return the key of the table that a header opens; ``latest`` counts a new [[...]]."""
     key: Key = ()
-    for place, name in enumerate(names, 1):
+    for index, name in enumerate(names, 1):
         key = (*key, name)
-        if place == len(names) and isinstance(value, list):
+        if index == len(names) and isinstance(value, list):
             latest[key] = latest.get(key, -1) + 1
         if key in latest:
             key = (*key, latest[key])

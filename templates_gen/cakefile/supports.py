@@ -4,7 +4,7 @@ from typing import Annotated
 
 from pydantic import AfterValidator, StrictInt
 
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Count, Within
 
@@ -12,7 +12,7 @@ INSET = 20.0
 """How far in from the edge of a board dowels stand, mm: common practice, no source."""
 
 
-class Dowels(Asked):
+class Dowels(Table):
     """The dowels in a tier that carries another."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(

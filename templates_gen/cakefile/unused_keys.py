@@ -14,7 +14,7 @@ from templates_gen.cakefile.model import Cake, Tier
 from templates_gen.cakefile.plans import PLAN_KEYS, shape_keys
 from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.errors import Doubt, Key
+from templates_gen.errors import Key, PlanWarning
 
 _TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a tier without paste"}
 
@@ -52,12 +52,12 @@ def _round_the_girth(tier: Tier) -> bool:
     return tier.panels is None or tier.panels.per_face is None
 
 
-def _heeds(name: str) -> Callable[[Tier], bool]:
-    return lambda tier: tier.drips is None or name in RHYTHMS[tier.drips.rhythm].heeds
+def _uses_key(name: str) -> Callable[[Tier], bool]:
+    return lambda tier: tier.drips is None or name in RHYTHMS[tier.drips.rhythm].keys
 
 
-def _rhythms_that_heed(name: str) -> str:
-    *others, last = (f"“{word}”" for word, rhythm in RHYTHMS.items() if name in rhythm.heeds)
+def _rhythms_with(name: str) -> str:
+    *others, last = (f"“{word}”" for word, rhythm in RHYTHMS.items() if name in rhythm.keys)
     return f"{', '.join(others)} and {last}" if others else last
 
 
@@ -106,55 +106,55 @@ USES = (
     *(
         Use(
             ("drips", name),
-            _heeds(name),
-            f"with the rhythm “{{rhythm}}”: it is for {_rhythms_that_heed(name)}",
+            _uses_key(name),
+            f"with the rhythm “{{rhythm}}”: it is for {_rhythms_with(name)}",
         )
-        for name in dict.fromkeys(key for rhythm in RHYTHMS.values() for key in rhythm.heeds)
+        for name in dict.fromkeys(key for rhythm in RHYTHMS.values() for key in rhythm.keys)
     ),
 )
 
 
-def idle(cake: Cake) -> tuple[Doubt, ...]:
+def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
     """Return a doubt for every key that was written and has no effect."""
-    doubts: list[Doubt] = []
-    for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True)):
-        doubts += _idle(tier, name, place)
+    warnings: list[PlanWarning] = []
+    for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True)):
+        warnings += _unused_in_tier(tier, name, index)
         for table in ("design", "lettering", "scatter"):
-            doubts += _idle_in(getattr(tier, table), ("tier", place, table), f"{name}: ")
-    return (*doubts, *_idle_on_top(cake), *_idle_in(cake.topper, ("topper",), ""))
+            warnings += _unused_in_tables(getattr(tier, table), ("tier", index, table), f"{name}: ")
+    return (*warnings, *_unused_dowels(cake), *_unused_in_tables(cake.topper, ("topper",), ""))
 
 
-def _idle_on_top(cake: Cake) -> Iterator[Doubt]:
+def _unused_dowels(cake: Cake) -> Iterator[PlanWarning]:
     """Say that dowels of a tier that carries no other are not cut."""
     top = len(cake.tier) - 1
     if cake.tier[top].dowels is not None:
         text = f"{cake.names[top]}: dowels has no effect on the top tier: it carries no other."
-        yield Doubt(("tier", top, "dowels"), text)
+        yield PlanWarning(("tier", top, "dowels"), text)
 
 
-def _idle_in(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[Doubt]:
+def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[PlanWarning]:
     """Yield the idle keys of tables of one kind, in the order they are known in."""
-    for number, asked in enumerate(tables):
-        for key in type(asked).model_fields:
-            reason = _reason(asked, key)
-            if key in asked.model_fields_set and reason:
+    for number, spec in enumerate(tables):
+        for key in type(spec).model_fields:
+            reason = _reason(spec, key)
+            if key in spec.model_fields_set and reason:
                 text = f"{named}{key} has no effect {reason}."
-                yield Doubt((*owner, number, key), text)
+                yield PlanWarning((*owner, number, key), text)
 
 
-def _reason(asked: BaseModel, key: str) -> str:
+def _reason(spec: BaseModel, key: str) -> str:
     """Return why a key of a table has no effect, or nothing where it has one."""
-    if isinstance(asked, Design):
-        heeded = {"kind", "top", "foot", "paper", *DESIGNS[asked.kind].keys}
-        return "" if key in heeded else f"on {asked.kind}"
-    if isinstance(asked, Lettering):
-        needs = {"rise": asked.line == "arch", "paper": asked.on == "side"}
+    if isinstance(spec, Design):
+        heeded = {"kind", "top", "foot", "paper", *DESIGNS[spec.kind].keys}
+        return "" if key in heeded else f"on {spec.kind}"
+    if isinstance(spec, Lettering):
+        needs = {"rise": spec.line == "arch", "paper": spec.on == "side"}
         return "" if needs.get(key, True) else "on such a line" if key == "rise" else "on the top"
-    shape, only = str(getattr(asked, "shape", "")), ONLY_FOR.get(key)
+    shape, only = str(getattr(spec, "shape", "")), ONLY_FOR.get(key)
     return f"on the shape “{shape}”: it is for “{only}”" if only not in (None, shape) else ""
 
 
-def _idle(tier: Tier, name: str, place: int) -> Iterator[Doubt]:
+def _unused_in_tier(tier: Tier, name: str, index: int) -> Iterator[PlanWarning]:
     words = {
         "tier": "a tier whose panels are the wrap" if _panels_cover(tier) else _TIERS[tier.cover],
         "rhythm": tier.drips.rhythm if tier.drips else "",
@@ -164,7 +164,7 @@ def _idle(tier: Tier, name: str, place: int) -> Iterator[Doubt]:
         if _written(tier, use.key) and not use.matters(tier):
             reason = use.reason.format_map(words)
             text = f"{name}: {use.key[-1]} has no effect {reason}."
-            yield Doubt(("tier", place, *use.key), text)
+            yield PlanWarning(("tier", index, *use.key), text)
 
 
 def _written(model: BaseModel, key: tuple[str, ...]) -> bool:

@@ -5,8 +5,8 @@ from typing import Annotated
 
 from pydantic import AfterValidator, PlainValidator, StrictInt, ValidationInfo, field_validator
 
-from templates_gen.cakefile.fields import Asked, about
-from templates_gen.cakefile.rules import Count, broken, shown
+from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.rules import Count, broken, quoted
 
 EXAMPLE = "2027-06-19 14:00"
 WHEN = f"a day and an hour, such as {EXAMPLE}"
@@ -23,13 +23,13 @@ def _read_when(value: object) -> datetime:
         try:
             found = datetime.fromisoformat(value.strip())
         except ValueError:
-            raise broken(shown(value), WHEN) from None
+            raise broken(quoted(value), WHEN) from None
         if len(value.strip()) <= len("2027-06-19"):
             found = found.date()
     if not isinstance(found, datetime):
         lacks = isinstance(found, date)
         raise broken(
-            f"the day {found} without an hour" if lacks else shown(value),
+            f"the day {found} without an hour" if lacks else quoted(value),
             WHEN,
             f"write the hour too: ready = {found} 14:00:00" if lacks else "",
         )
@@ -40,7 +40,7 @@ def _read_when(value: object) -> datetime:
     return found
 
 
-class Work(Asked):
+class Work(Table):
     """The day of the cake, and the hours of work."""
 
     ready: Annotated[datetime, PlainValidator(_read_when)] | None = about(

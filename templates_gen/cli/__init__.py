@@ -86,8 +86,8 @@ class _Lazy(click.Group):
             from difflib import get_close_matches
 
             close = get_close_matches(args[0], COMMANDS, n=1)
-            asked = f" Did you mean “{close[0]}”?" if close else ""
-            raise click.UsageError(f"{error.message}{asked}", ctx) from None
+            spec = f" Did you mean “{close[0]}”?" if close else ""
+            raise click.UsageError(f"{error.message}{spec}", ctx) from None
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):

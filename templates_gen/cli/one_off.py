@@ -20,7 +20,7 @@ from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import UNIT, LengthCommand, LengthType, PaperType, options_for
-from templates_gen.cli.reading import OptionSource, echo_table, echo_warnings, told_by_option
+from templates_gen.cli.reading import OptionSource, as_options, echo_table, echo_warnings
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Key, Problem
@@ -37,23 +37,23 @@ ANY_DEPTH = "300 mm"
 """The depth of a tier whose template does not depend on it."""
 
 
-def _tier_cake(tier: Data, asked: Data) -> Data:
+def _tier_cake(tier: Data, spec: Data) -> Data:
     return {"tier": [tier]}
 
 
-def _panels_cake(tier: Data, asked: Data) -> Data:
+def _panels_cake(tier: Data, spec: Data) -> Data:
     """Return the tier, panelled where the panels are its covering and nothing else was said."""
-    return {"tier": [{"cover": "panelled"} | tier if asked.get("covering") else tier]}
+    return {"tier": [{"cover": "panelled"} | tier if spec.get("covering") else tier]}
 
 
-def _design_cake(tier: Data, asked: Data) -> Data:
+def _design_cake(tier: Data, spec: Data) -> Data:
     """Return the tier with the one design, of which a tier may have several."""
     return {"tier": [tier | {"design": [tier["design"]]}]}
 
 
-def _score_cake(tier: Data, asked: Data) -> Data:
+def _score_cake(tier: Data, spec: Data) -> Data:
     """Return the lower tier, or the drum, and a tier of the same layers above."""
-    above = tier | {"size": asked["above"], "name": f"upper {asked['above'].tidy}"}
+    above = tier | {"size": spec["above"], "name": f"upper {spec['above'].tidy}"}
     if above["size"].mm > tier["size"].mm:
         problem = Problem(
             ("above",),
@@ -63,9 +63,9 @@ def _score_cake(tier: Data, asked: Data) -> Data:
         )
         raise CakeError([problem], OptionSource({}))
     above["depth"] = ANY_DEPTH
-    if asked["drum"]:
+    if spec["drum"]:
         return {"drum": {"size": tier["size"]}, "tier": [above]}
-    if "depth" not in asked:
+    if "depth" not in spec:
         problem = Problem(
             ("depth",),
             "no depth for the tier below",
@@ -73,7 +73,7 @@ def _score_cake(tier: Data, asked: Data) -> Data:
             "give it to --depth, or write --drum for a sheet on the drum",
         )
         raise CakeError([problem], OptionSource({}))
-    return {"tier": [tier | {"depth": asked["depth"]}, above]}
+    return {"tier": [tier | {"depth": spec["depth"]}, above]}
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,9 +162,9 @@ def _command(name: str, one: OneOff) -> click.Command:
         options += options_for(one.part[1], one.part_keys)
 
     def run(**given: Any) -> None:  # noqa: ANN401 (whatever the options hold)
-        asked = {key: value for key, value in given.items() if value is not None}
-        sizes = [asked[key].tidy for key in ("size", "above") if key in asked]
-        data = {"title": f"{sizes[0]} {name}", "paper": asked["paper"], **_cake(one, asked)}
+        spec = {key: value for key, value in given.items() if value is not None}
+        sizes = [spec[key].tidy for key in ("size", "above") if key in spec]
+        data = {"title": f"{sizes[0]} {name}", "paper": spec["paper"], **_cake(one, spec)}
         _make(one, data, given["output"] or Path(slug(" ".join([name, *sizes])) + ".pdf"))
 
     return LengthCommand(
@@ -176,13 +176,13 @@ def _command(name: str, one: OneOff) -> click.Command:
     )
 
 
-def _cake(one: OneOff, asked: Data) -> Data:
+def _cake(one: OneOff, spec: Data) -> Data:
     """Return the values of a cake file for what was asked."""
-    tier = {key: asked[key] for key in one.tier if key in asked} | dict(one.fixed)
-    tier["name"] = asked["size"].tidy
+    tier = {key: spec[key] for key in one.tier if key in spec} | dict(one.fixed)
+    tier["name"] = spec["size"].tidy
     if one.part:
-        tier[one.part[0]] = {key: asked[key] for key in one.part_keys if key in asked}
-    return one.cake(tier, asked)
+        tier[one.part[0]] = {key: spec[key] for key in one.part_keys if key in spec}
+    return one.cake(tier, spec)
 
 
 def _file_options(name: str) -> list[click.Option]:
@@ -212,7 +212,7 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 
 def _make(one: OneOff, data: Data, output: Path) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
-    with told_by_option(OptionSource(_option_names(data))) as source:
+    with as_options(OptionSource(_option_names(data))) as source:
         cake = cake_from(data, source, Path())
         plan = make_plan(cake)
         pieces = _asked_for(one, plan.pieces)
@@ -244,13 +244,13 @@ def _none(cake: Cake) -> Problem:
 
 def _sum(tier: Solid) -> str:
     """Say what a tier is reckoned to be across, with the layers that were given or assumed."""
-    layers = {"coating": tier.asked.coating_mm, "paste": tier.asked.paste_mm}
+    layers = {"coating": tier.spec.coating_mm, "paste": tier.spec.paste_mm}
     terms = [f"2 × {decimal(mm)} mm {layer}" for layer, mm in layers.items() if mm]
     across = in_both(tier.covered.foot.across)
-    if abs(tier.bare.foot.across - tier.asked.size.mm) > ROUNDING:
+    if abs(tier.bare.foot.across - tier.spec.size.mm) > ROUNDING:
         # a polygon is measured from flat to flat, but lies from corner to corner
-        return f"{', '.join([tier.asked.size.tidy, *terms])}: covered {across} across"
-    return f"{' + '.join([tier.asked.size.tidy, *terms])} = {across} across"
+        return f"{', '.join([tier.spec.size.tidy, *terms])}: covered {across} across"
+    return f"{' + '.join([tier.spec.size.tidy, *terms])} = {across} across"
 
 
 def _option_names(data: Data) -> dict[Key, str]:

@@ -91,8 +91,8 @@ class WordType(click.Choice):  # type: ignore[type-arg]  # as above
         try:
             return str(super().convert(value, param, ctx))
         except click.BadParameter as error:
-            asked = hint(str(value), [str(word) for word in self.choices], self._about)
-            question = asked[:1].upper() + asked[1:]
+            spec = hint(str(value), [str(word) for word in self.choices], self._about)
+            question = spec[:1].upper() + spec[1:]
             raise click.BadParameter(f"{error.message} {question}".strip(), ctx, param) from None
 
 

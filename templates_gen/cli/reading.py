@@ -17,7 +17,7 @@ import click
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import parse_cake, read_text
 from templates_gen.cakefile.source import CakeText
-from templates_gen.errors import CakeError, Doubt, Key, Problem, Source
+from templates_gen.errors import CakeError, Key, PlanWarning, Problem, Source
 
 CAKE_FILE = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
 
@@ -46,7 +46,7 @@ class OptionSource:
         return f"option --{name.replace('_', '-')}" if name else "command line"
 
 
-def echo_warnings(warnings: Iterable[Doubt], source: Source) -> None:
+def echo_warnings(warnings: Iterable[PlanWarning], source: Source) -> None:
     """Show warnings, each with its place."""
     for warning in warnings:
         click.echo(f"Mind ({source.where(warning.key)}): {warning.text}")
@@ -91,7 +91,7 @@ def located(source: Source) -> Iterator[Source]:
 
 
 @contextmanager
-def told_by_option(source: OptionSource) -> Iterator[OptionSource]:
+def as_options(source: OptionSource) -> Iterator[OptionSource]:
     """Tell problems found within the block in the words of the command line."""
     try:
         yield source

@@ -147,12 +147,12 @@ def _tiers(stack: DecoratedStack, width: float) -> list[Block]:
 
 
 def _tier(tier: Solid) -> tuple[str, ...]:
-    bare, covered, asked = tier.bare, tier.covered, tier.asked
+    bare, covered, spec = tier.bare, tier.covered, tier.spec
     return (
         tier.name,
         _at_both_ends(bare, lambda outline: outline.across),
         _length(bare.depth),
-        *(_length(mm) if mm else "none" for mm in (asked.coating_mm, asked.paste_mm)),
+        *(_length(mm) if mm else "none" for mm in (spec.coating_mm, spec.paste_mm)),
         _at_both_ends(covered, lambda outline: outline.across),
         _at_both_ends(covered, lambda outline: outline.girth),
         _length(covered.depth),

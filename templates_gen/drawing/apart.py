@@ -12,7 +12,7 @@ from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import Area
 from templates_gen.geometry.areas.placement import outside, overlapping
-from templates_gen.geometry.box import Box, Point, joined
+from templates_gen.geometry.box import Box, Point, union_box
 
 APART = 1.0
 """What is left between a text that had to move and any other, mm."""
@@ -35,7 +35,7 @@ class Text:
     @classmethod
     def of(cls, lines: Sequence[Label]) -> Text:
         """Return the text of some lines."""
-        return cls(lines, joined(label.box for label in lines))
+        return cls(lines, union_box(label.box for label in lines))
 
     def moved(self, dx: float, dy: float) -> list[Label]:
         """Return its lines at another place."""
@@ -56,10 +56,10 @@ class Text:
             for row in lettering.wrapped(label.text, width, label.size, bold=label.bold)
         ]
         (x, y), down = self.box.centre, 0.0
-        for place, row in enumerate(rows):
+        for index, row in enumerate(rows):
             turn = math.radians(row.turn)
             at = x + down * math.sin(turn), y - down * math.cos(turn)
-            rows[place] = replace(row, at=at, continues=place > 0)
+            rows[index] = replace(row, at=at, continues=index > 0)
             down += row.size * LEADING
         return Text.of(rows)
 

@@ -20,7 +20,7 @@ from defusedxml.ElementTree import fromstring
 from fontTools.misc.transform import Transform
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.box import Box, Point, joined
+from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Command, Path
 
 LARGEST_FILE = 2_000_000
@@ -54,7 +54,7 @@ class Artwork:
     @property
     def box(self) -> Box:
         """The box round all of it."""
-        return joined(path.bounds for path in self.paths)
+        return union_box(path.bounds for path in self.paths)
 
     def fitted(self, width: float, height: float) -> Artwork:
         """Return it as large as fits a box, in its own proportions."""
@@ -92,7 +92,7 @@ def read_artwork(content: bytes) -> Artwork:
         raise GeometryError("the SVG shows no lines or shapes")
     if sum(len(path.commands) for path in paths) > MOST_CURVES:
         raise GeometryError(f"the SVG has over {MOST_CURVES} lines and curves: simplify it")
-    box = joined(path.bounds for path in paths)
+    box = union_box(path.bounds for path in paths)
     if not all(abs(side) < FARTHEST for side in box) or max(box.width, box.height) <= 0:
         raise GeometryError("the SVG has no size, or one out of all measure")
     return Artwork(tuple(path.moved(-box.x0, -box.y0) for path in paths))

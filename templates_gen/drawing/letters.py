@@ -20,8 +20,8 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont, TTLibError
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.areas.booleans import encloses, united
-from templates_gen.geometry.box import Box, Point, joined
+from templates_gen.geometry.areas.booleans import encloses, merged
+from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.path_pen import PathPen
 
@@ -87,7 +87,7 @@ class TextLine:
     @property
     def box(self) -> Box:
         """The box round all that is inked."""
-        return joined(letter.path.bounds.moved(letter.x, 0) for letter in self.inked)
+        return union_box(letter.path.bounds.moved(letter.x, 0) for letter in self.inked)
 
     def scaled(self, factor: float) -> TextLine:
         """Return the text ``factor`` times as large."""
@@ -119,7 +119,7 @@ class TextLine:
             (x, y), heading = baseline(letter.x + half - middle)
             stand = Transform().translate(x, y).rotate(heading).translate(-half, 0)
             placed.append(letter.path.transformed(stand))
-        return united(placed)
+        return merged(placed)
 
 
 def level(along: float) -> tuple[Point, float]:

@@ -11,9 +11,9 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import Doubt
+from templates_gen.errors import PlanWarning
 from templates_gen.geometry.areas.booleans import Area, region
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Path
 
 Value = float | int | str | tuple[float, ...] | tuple[int, ...]
@@ -40,7 +40,7 @@ class Piece:
     outline: Path
     drawing: Drawing
     values: Mapping[str, Value] = field(default_factory=dict)
-    doubts: tuple[Doubt, ...] = ()
+    warnings: tuple[PlanWarning, ...] = ()
     printed: bool = True
     instead: str = ""
     part: str = ""
@@ -53,7 +53,7 @@ class Piece:
     @cached_property
     def size(self) -> Box:
         """The box round outline and strokes; of a finished piece it starts at (0, 0)."""
-        return joined([self.outline.bounds, *(s.path.bounds for s in self.drawing.strokes)])
+        return union_box([self.outline.bounds, *(s.path.bounds for s in self.drawing.strokes)])
 
     @cached_property
     def area(self) -> Area:

@@ -86,7 +86,7 @@ class Box(NamedTuple):
         return cls(min(xs), min(ys), max(xs), max(ys))
 
 
-def joined(boxes: Iterable[Box]) -> Box:
+def union_box(boxes: Iterable[Box]) -> Box:
     """Return the smallest box round at least one box."""
     x0s, y0s, x1s, y1s = zip(*boxes, strict=True)
     return Box(min(x0s), min(y0s), max(x1s), max(y1s))

@@ -35,13 +35,13 @@ class DecoratedTier(Solid):
     @cached_property
     def panel_row(self) -> PanelRow | None:
         """Its panels."""
-        spec = self.asked.panels
+        spec = self.spec.panels
         return panels.panel_row(self, spec) if spec and self.ball is None else None
 
     @cached_property
     def drip_row(self) -> DripRow | None:
         """Its drips."""
-        spec = self.asked.drips
+        spec = self.spec.drips
         return drips.drip_row(self, spec, self.openings) if spec and self.ball is None else None
 
     @cached_property
@@ -57,7 +57,7 @@ class DecoratedTier(Solid):
     @cached_property
     def scatters(self) -> Mapping[int, Scattered]:
         """The small pieces on its side, clear of all else that has its place there."""
-        if not self.asked.scatter:
+        if not self.spec.scatter:
             return {}
         letters = [path for each in self.letterings_on_side.values() for path in each.on_side]
         taken = closed_areas(self, self.openings, self.drip_row, letters)

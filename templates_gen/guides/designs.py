@@ -17,7 +17,7 @@ from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.areas.sampling import path_length
-from templates_gen.geometry.box import joined
+from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
 from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.repeats import closing_count, repeat
@@ -53,16 +53,16 @@ class Run:
         return tuple(self.start + index * self.pitch for index in range(self.count))
 
 
-def runs(layer: Layer, asked: Design) -> tuple[Run, ...]:
+def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
     """Return the stretches that repeats fill: once round, or each face between two corners.
 
     Raises CakeError, keys within the design, where there are no faces or not one repeat fits.
     """
     girth = layer.side.girth
-    if asked.per == "round":
-        count = _count(girth, asked)
-        begins = repeat(count, girth, at_front=asked.start == "between").place(0)
-        return (Run(0.0 if asked.start == "join" else begins % (girth / count), girth, count),)
+    if spec.per == "round":
+        count = _count(girth, spec)
+        begins = repeat(count, girth, at_front=spec.start == "between").place(0)
+        return (Run(0.0 if spec.start == "join" else begins % (girth / count), girth, count),)
     corners = layer.rim.corners
     if not corners:
         raise CakeError(
@@ -77,14 +77,14 @@ def runs(layer: Layer, asked: Design) -> tuple[Run, ...]:
         )
     ends = (*corners[1:], corners[0] + girth)
     faces = [(start, end - start) for start, end in zip(corners, ends, strict=True)]
-    return tuple(Run(start, length, _count(length, asked)) for start, length in faces)
+    return tuple(Run(start, length, _count(length, spec)) for start, length in faces)
 
 
-def _count(length: float, asked: Design) -> int:
+def _count(length: float, spec: Design) -> int:
     """Return how many repeats close on a length. Raises CakeError where they are too small."""
-    wanted = asked.width.mm if asked.width else DESIGNS[asked.kind].repeat or length
-    mirrored = asked.mirror and "mirror" in DESIGNS[asked.kind].keys
-    count = asked.count or closing_count(length, wanted, 2 if mirrored else 1)
+    wanted = spec.width.mm if spec.width else DESIGNS[spec.kind].repeat or length
+    mirrored = spec.mirror and "mirror" in DESIGNS[spec.kind].keys
+    count = spec.count or closing_count(length, wanted, 2 if mirrored else 1)
     if mirrored and count % 2:
         raise CakeError(
             [
@@ -100,7 +100,7 @@ def _count(length: float, asked: Design) -> int:
         raise CakeError(
             [
                 Problem(
-                    ("count" if asked.count else "width",),
+                    ("count" if spec.count else "width",),
                     f"{count} repeats, {decimal(length / count, 1)} mm each, on {in_both(length)}",
                     f"repeats of {in_both(SMALLEST_REPEAT)} or more",
                     "ask for fewer",
@@ -110,18 +110,18 @@ def _count(length: float, asked: Design) -> int:
     return count
 
 
-def band(layer: Layer, asked: Design) -> tuple[float, float]:
+def band(layer: Layer, spec: Design) -> tuple[float, float]:
     """Return from which v to which v a design stands. Raises CakeError where it cannot."""
     depth = layer.side.depth
-    top = asked.top.mm if asked.top else 0.0
-    foot = asked.foot.mm if asked.foot else depth
-    for key, length in (("top", asked.top), ("foot", asked.foot)):
+    top = spec.top.mm if spec.top else 0.0
+    foot = spec.foot.mm if spec.foot else depth
+    for key, length in (("top", spec.top), ("foot", spec.foot)):
         if length is not None and length.mm > depth + 1e-9:
             raise CakeError([_below_side(key, length, depth)])
     if foot - top < LOWEST_BAND:
         found = f"a band {decimal(foot - top, 1)} mm tall, from {in_both(top)} to {in_both(foot)}"
         advice = "set top and foot farther apart"
-        key = "foot" if asked.foot else "top"
+        key = "foot" if spec.foot else "top"
         raise CakeError([Problem((key,), found, f"{in_both(LOWEST_BAND)} or more", advice)])
     return top, foot
 
@@ -135,20 +135,20 @@ def _below_side(key: str, length: Length, depth: float) -> Problem:
     )
 
 
-def _narrowest(side: Side, asked: Design, band: tuple[float, float]) -> float:
+def _narrowest(side: Side, spec: Design, band: tuple[float, float]) -> float:
     """Return how wide a repeat truly is where it is narrowest, over its width at the rim.
 
     Only for designs of true size: others follow the side.
     """
-    return min(map(side.stretch, band)) if DESIGNS[asked.kind].true_size else 1.0
+    return min(map(side.stretch, band)) if DESIGNS[spec.kind].true_size else 1.0
 
 
 def motifs(
-    asked: Design, height: float, found: Sequence[Run], narrowest: float = 1.0
+    spec: Design, height: float, found: Sequence[Run], narrowest: float = 1.0
 ) -> list[Motif]:
     """Return what one repeat of each run draws. Raises CakeError, keys within the design."""
-    design = DESIGNS[asked.kind]
-    given = {key: _plain(getattr(asked, key)) for key in design.keys}
+    design = DESIGNS[spec.kind]
+    given = {key: _plain(getattr(spec, key)) for key in design.keys}
     own = {key: value for key, value in given.items() if value is not None}
     for key in ("count", "start", "per", *(("width",) if design.repeat else ())):
         own.pop(key, None)
@@ -160,7 +160,7 @@ def motifs(
             [
                 Problem(
                     ("per",),
-                    f"“face”: {asked.kind} that reach over the corner to repeats of another width",
+                    f"“face”: {spec.kind} that reach over the corner to repeats of another width",
                     "“round” for these",
                     "leave per out, or choose another form: it reaches over one repeat",
                 )
@@ -200,25 +200,25 @@ def _plain(value: object) -> object:
     return value.mm if isinstance(value, Length) else value
 
 
-def design_guide(layer: Layer, asked: Design) -> Guide:
+def design_guide(layer: Layer, spec: Design) -> Guide:
     """Return a design on a side. Raises CakeError, keys within the design."""
-    top, foot = band(layer, asked)
-    found = runs(layer, asked)
-    drawn = motifs(asked, foot - top, found, _narrowest(layer.side, asked, (top, foot)))
+    top, foot = band(layer, spec)
+    found = runs(layer, spec)
+    drawn = motifs(spec, foot - top, found, _narrowest(layer.side, spec, (top, foot)))
     paths = [*_repeats(layer.side, found, drawn, top), *_levels(drawn, layer.side.girth, top)]
     if not layer.side.is_level:
         drawn = [
             _measured(layer.side, run, each, top) for run, each in zip(found, drawn, strict=True)
         ]
-    values = _values(asked, found, drawn)
-    reach = joined(path.bounds for path in paths)
+    values = _values(spec, found, drawn)
+    reach = union_box(path.bounds for path in paths)
     return Guide(
         layer,
         Drawing(tuple(Stroke(path, Role.GUIDE) for path in paths)),
         reach.y0,
         reach.y1,
         values,
-        note=_note(asked.kind, values),
+        note=_note(spec.kind, values),
     )
 
 
@@ -253,10 +253,10 @@ def _levels(drawn: Sequence[Motif], girth: float, top: float) -> Iterator[Path]:
     yield from (line((0.0, top + level), (girth, top + level)) for level in levels)
 
 
-def _values(asked: Design, found: Sequence[Run], drawn: Sequence[Motif]) -> dict[str, Value]:
+def _values(spec: Design, found: Sequence[Run], drawn: Sequence[Motif]) -> dict[str, Value]:
     """Return the figures of a design; those that differ from face to face follow each other."""
-    values: dict[str, Value] = {"design": asked.kind}
-    if DESIGNS[asked.kind].repeat is not None:
+    values: dict[str, Value] = {"design": spec.kind}
+    if DESIGNS[spec.kind].repeat is not None:
         values["repeat_count"] = sum(run.count for run in found)
         values |= _each({"repeat_width_mm": run.pitch} for run in found)
     return values | _each(motif.values for motif in drawn)
@@ -307,17 +307,17 @@ def _alike(one: Value, other: Value) -> bool:
 def guides(tier: Solid) -> Iterator[Guide]:
     """Yield the designs of a tier. Raises CakeError with every problem of every design."""
     problems: list[Problem] = []
-    for place, asked in enumerate(tier.asked.design):
+    for index, spec in enumerate(tier.spec.design):
         try:
-            guide = design_guide(tier.covered, asked)
+            guide = design_guide(tier.covered, spec)
         except CakeError as error:
             problems += (
-                replace(p, key=(*tier.key("design"), place, *p.key)) for p in error.problems
+                replace(p, key=(*tier.key("design"), index, *p.key)) for p in error.problems
             )
             continue
-        values = numbered(guide.values, "design", place)
-        strip = str(place + 1) if asked.paper == "strip" else ""
-        name = f"design {place + 1} ({asked.kind})"
+        values = numbered(guide.values, "design", index)
+        strip = str(index + 1) if spec.paper == "strip" else ""
+        name = f"design {index + 1} ({spec.kind})"
         yield replace(guide, values=values, strip=strip, name=name)
     if problems:
         raise CakeError(problems)

@@ -12,9 +12,9 @@ from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Doubt, Key, Problem
+from templates_gen.errors import CakeError, Key, PlanWarning, Problem
 from templates_gen.geometry.arcs import arc_cubics
-from templates_gen.geometry.areas.booleans import part_in
+from templates_gen.geometry.areas.booleans import clipped_box
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Command, Path
 from templates_gen.guides.faces import faces, places_on
@@ -109,16 +109,16 @@ def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow, openings: Openin
 
     Raises CakeError when none is left.
     """
-    area, asked = openings.area(tier.covered), tier.asked.opening
-    if area is None or asked is None:
+    area, spec = openings.area(tier.covered), tier.spec.opening
+    if area is None or spec is None:
         return row
     kept: list[tuple[float, float]] = []
     half = FOOT * drips.width.mm + APART
     shortened = 0
     for u, length in zip(row.positions, row.lengths, strict=True):
-        met = part_in(area, Box(u - half, 0.0, u + half, length + APART))
+        met = clipped_box(area, Box(u - half, 0.0, u + half, length + APART))
         room = length if met is None else met.y0 - APART
-        if room < length and (asked.drips == "leave out" or room < STUBBIEST * drips.width.mm):
+        if room < length and (spec.drips == "leave out" or room < STUBBIEST * drips.width.mm):
             continue
         shortened += room < length
         kept.append((u, min(room, length)))
@@ -153,7 +153,7 @@ def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
     if not found:
         problem = Problem(
             tier.key("drips", "corners"),
-            f"drips at the corners of a tier of shape “{tier.asked.shape}”, which has none",
+            f"drips at the corners of a tier of shape “{tier.spec.shape}”, which has none",
             "corners on a tier with corners",
             "leave it out",
         )
@@ -301,7 +301,7 @@ def _in_true_size(path: Path, u: float, side: Side) -> Path:
 
 def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
     """Yield the outlines of the drips; those marked on a rim ring only are not on the collar."""
-    drips = tier.asked.drips
+    drips = tier.spec.drips
     if row is None or drips is None:
         return
     side = tier.covered.side
@@ -312,17 +312,17 @@ def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
         0.0,
         lowest,
         row.values,
-        _doubts(tier, row),
+        _warnings(tier, row),
         on_collar=drips.marks != "rim ring",
         name="the drips",
     )
 
 
-def _doubts(tier: Solid, row: DripRow) -> tuple[Doubt, ...]:
+def _warnings(tier: Solid, row: DripRow) -> tuple[PlanWarning, ...]:
     """Say what became of drips that would have run into an opening."""
     done = {"shortened": row.shortened, "left out": row.dropped}
     words = " and ".join(f"{count} {what}" for what, count in done.items() if count)
     if not words:
         return ()
     text = f"{tier.name}: of the drips above the opening {words}."
-    return (Doubt(tier.key("opening", "drips"), text),)
+    return (PlanWarning(tier.key("opening", "drips"), text),)

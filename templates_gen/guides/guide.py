@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Value
-from templates_gen.errors import Doubt, Key
+from templates_gen.errors import Key, PlanWarning
 from templates_gen.tiers.solid import Layer
 
 
@@ -27,7 +27,7 @@ class Guide:
     top: float
     foot: float
     values: Mapping[str, Value] = field(default_factory=dict)
-    doubts: tuple[Doubt, ...] = ()
+    warnings: tuple[PlanWarning, ...] = ()
     strip: str = ""
     note: str = ""
     on_collar: bool = True
@@ -36,9 +36,9 @@ class Guide:
     is_placed: bool = False
 
 
-def numbered(values: Mapping[str, Value], name: str, place: int) -> dict[str, Value]:
+def numbered(values: Mapping[str, Value], name: str, index: int) -> dict[str, Value]:
     """Return figures of one of several guides under names of their own; the first is not named."""
-    if place == 0:
+    if index == 0:
         return dict(values)
-    owner = f"{name}_{place + 1}"
+    owner = f"{name}_{index + 1}"
     return {owner if key == name else f"{owner}_{key}": value for key, value in values.items()}

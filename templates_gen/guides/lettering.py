@@ -23,9 +23,9 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import measure
 from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.geometry.areas.lines import overlap
-from templates_gen.geometry.areas.placement import lie_in
+from templates_gen.geometry.areas.placement import contains_all
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.box import Box, Point, joined
+from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
@@ -56,7 +56,7 @@ class Lettered:
     On a side, the outlines are those on its paper; ``on_side`` has them in (u, v).
     """
 
-    asked: Lettering
+    spec: Lettering
     line: TextLine
     outlines: tuple[Path, ...]
     on_side: tuple[Path, ...] = ()
@@ -64,32 +64,32 @@ class Lettered:
     @property
     def box(self) -> Box:
         """The box round the outlines."""
-        return joined(path.bounds for path in self.outlines)
+        return union_box(path.bounds for path in self.outlines)
 
     @property
     def values(self) -> dict[str, Value]:
         """The figures of the text."""
         return {
-            "text": self.asked.text,
+            "text": self.spec.text,
             "cap_height_mm": self.line.cap_height,
             "text_width_mm": self.line.box.width,
         }
 
 
-def sized(asked: Lettering) -> TextLine:
+def sized(spec: Lettering) -> TextLine:
     """Return the text in the size asked for. Raises CakeError, keys within the lettering."""
-    face = Face(asked.font.name, asked.font.content)
+    face = Face(spec.font.name, spec.font.content)
     try:
-        missing = lacking(asked.text, face)
+        missing = lacking(spec.text, face)
         if missing:
-            raise CakeError([missing_glyphs_problem(asked.font.name, missing)])
-        text = set_text(asked.text, face)
+            raise CakeError([missing_glyphs_problem(spec.font.name, missing)])
+        text = set_text(spec.text, face)
     except GeometryError as error:
         advice = "use another file, or one of the bundled faces: script, bold"
         raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
-    if asked.width is not None:
-        return text.scaled(asked.width.mm / text.box.width)
-    return text.scaled(asked.cap_height.mm if asked.cap_height else USUAL_CAPS)
+    if spec.width is not None:
+        return text.scaled(spec.width.mm / text.box.width)
+    return text.scaled(spec.cap_height.mm if spec.cap_height else USUAL_CAPS)
 
 
 def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
@@ -102,19 +102,19 @@ def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
     )
 
 
-def _baseline(asked: Lettering, text: TextLine) -> Baseline:
+def _baseline(spec: Lettering, text: TextLine) -> Baseline:
     """Return the line the letters stand on, its middle at (0, 0)."""
-    if asked.line != "arch" or asked.rise.mm == 0:
+    if spec.line != "arch" or spec.rise.mm == 0:
         return level
     try:
-        return arched(text.box.width, asked.rise.mm)
+        return arched(text.box.width, spec.rise.mm)
     except GeometryError:
         most = in_both(text.box.width * STEEPEST)
         raise CakeError(
             [
                 Problem(
                     ("rise",),
-                    f"“{asked.rise}” under a text {in_both(text.box.width)} wide",
+                    f"“{spec.rise}” under a text {in_both(text.box.width)} wide",
                     f"up to {most}, half a circle",
                     "make the arch flatter",
                 )
@@ -122,28 +122,28 @@ def _baseline(asked: Lettering, text: TextLine) -> Baseline:
         ) from None
 
 
-def on_side(layer: Layer, asked: Lettering) -> Lettered:
+def on_side(layer: Layer, spec: Lettering) -> Lettered:
     """Return a text as its side lies flat: each letter of true size, along the true line.
 
     Raises CakeError, keys within the lettering, where it does not fit the side.
     """
     side = layer.side
-    text = sized(asked)
-    middle = side.girth / 2 + asked.aside.mm
-    shape = _baseline(asked, text)
-    box = joined(path.bounds for path in text.along(shape))
+    text = sized(spec)
+    middle = side.girth / 2 + spec.aside.mm
+    shape = _baseline(spec, text)
+    box = union_box(path.bounds for path in text.along(shape))
     depth = side.foot_at(middle)
-    foot = asked.level.mm if asked.level else (depth + box.y1 + box.y0) / 2
+    foot = spec.level.mm if spec.level else (depth + box.y1 + box.y0) / 2
     room = side.girth * side.stretch(min(foot, depth))
     if text.box.width > room:
-        raise CakeError([_too_wide(asked, text, room, "a side that goes round")])
+        raise CakeError([_too_wide(spec, text, room, "a side that goes round")])
     if box.height > depth:
-        raise CakeError([_too_tall(asked, text, box, depth)])
+        raise CakeError([_too_tall(spec, text, box, depth)])
     placed = text.along(_on_paper(side, (middle, foot), shape, text.box.width))
     drawn = tuple(rolled(side, path, middle) for path in placed)
-    _refuse_beyond(side, asked, foot, drawn)
+    _refuse_beyond(side, spec, foot, drawn)
     upright = frame(side, (middle, foot)).inverse()
-    return Lettered(asked, text, tuple(path.transformed(upright) for path in placed), drawn)
+    return Lettered(spec, text, tuple(path.transformed(upright) for path in placed), drawn)
 
 
 def _on_paper(side: Side, at: Point, shape: Baseline, width: float) -> Baseline:
@@ -169,19 +169,17 @@ def _on_paper(side: Side, at: Point, shape: Baseline, width: float) -> Baseline:
     return PaperLine(curve, width / 2 + _BESIDE)
 
 
-def _refuse_beyond(side: Side, asked: Lettering, foot: float, drawn: Sequence[Path]) -> None:
+def _refuse_beyond(side: Side, spec: Lettering, foot: float, drawn: Sequence[Path]) -> None:
     """Raise CakeError where letters leave the side, with the levels at which they would not."""
     points = [point for path in drawn for contour, _ in sampled(path) for point in contour]
     above = -min(v for _, v in points)
     below = max(v - side.foot_at(u) for u, v in points)
     if max(above, below) > _LEAVES:
-        found = (
-            f"“{asked.level}”: the letters" if asked.level else "the letters, left in the middle"
-        )
+        found = f"“{spec.level}”: the letters" if spec.level else "the letters, left in the middle"
         raise CakeError(
             [
                 Problem(
-                    ("level",) if asked.level else (_size_key(asked),),
+                    ("level",) if spec.level else (_size_key(spec),),
                     f"{found} that reach {in_both(max(above, below))} beyond the"
                     f" {'rim' if above > below else 'foot'}",
                     f"{in_both(max(foot + above, 0.0))} to {in_both(foot - below)}",
@@ -191,61 +189,61 @@ def _refuse_beyond(side: Side, asked: Lettering, foot: float, drawn: Sequence[Pa
         )
 
 
-def _size_key(asked: Lettering) -> str:
-    return "width" if asked.width else "cap_height" if asked.cap_height else "text"
+def _size_key(spec: Lettering) -> str:
+    return "width" if spec.width else "cap_height" if spec.cap_height else "text"
 
 
-def _too_wide(asked: Lettering, text: TextLine, room: float, where: str) -> Problem:
+def _too_wide(spec: Lettering, text: TextLine, room: float, where: str) -> Problem:
     return Problem(
-        (_size_key(asked),),
+        (_size_key(spec),),
         f"a text {in_both(text.box.width)} wide, capitals {decimal(text.cap_height, 1)} mm tall",
         f"up to {in_both(room)} on {where}",
         f'write cap_height = "{int(text.cap_height * room / text.box.width)} mm" or less',
     )
 
 
-def _too_tall(asked: Lettering, text: TextLine, box: Box, depth: float) -> Problem:
+def _too_tall(spec: Lettering, text: TextLine, box: Box, depth: float) -> Problem:
     return Problem(
-        (_size_key(asked),),
+        (_size_key(spec),),
         f"a text {in_both(box.height)} tall with all that stands up and hangs down",
         f"up to {in_both(depth)}, the depth of the side",
         f'write cap_height = "{int(text.cap_height * depth / box.height)} mm" or less',
     )
 
 
-def on_top(layer: Layer, asked: Lettering) -> Lettered:
+def on_top(layer: Layer, spec: Lettering) -> Lettered:
     """Return a text in the plan of a top, front down: straight or arched in it, or along its rim.
 
     Raises CakeError, keys within the lettering, where it does not fit the top.
     """
-    text = sized(asked)
+    text = sized(spec)
     rim = layer.rim
-    if asked.line == "rim":
-        inner = _inner(rim, asked, text)
+    if spec.line == "rim":
+        inner = _inner(rim, spec, text)
         if text.box.width > inner.girth:
-            raise CakeError([_too_wide(asked, text, inner.girth, "the line along this rim")])
-        middle = inner.girth / 2 + asked.aside.mm
+            raise CakeError([_too_wide(spec, text, inner.girth, "the line along this rim")])
+        middle = inner.girth / 2 + spec.aside.mm
 
         def along(place: float) -> tuple[Point, float]:
             return inner.at(middle + place), inner.heading_at(middle + place)
 
         placed = text.along(along)
     else:
-        flat = text.along(_baseline(asked, text))
-        box = joined(path.bounds for path in flat)
-        foot = rim.bounds.y0 + asked.level.mm if asked.level else -box.centre[1]
-        placed = tuple(path.moved(asked.aside.mm, foot) for path in flat)
-    if lie_in(rim.path(), placed):
-        return Lettered(asked, text, placed)
+        flat = text.along(_baseline(spec, text))
+        box = union_box(path.bounds for path in flat)
+        foot = rim.bounds.y0 + spec.level.mm if spec.level else -box.centre[1]
+        placed = tuple(path.moved(spec.aside.mm, foot) for path in flat)
+    if contains_all(rim.path(), placed):
+        return Lettered(spec, text, placed)
     found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
     allowed = f"a text that lies on the top, {in_both(rim.across)} across"
     advice = "make it smaller, or move it"
-    raise CakeError([Problem((_size_key(asked),), found, allowed, advice)])
+    raise CakeError([Problem((_size_key(spec),), found, allowed, advice)])
 
 
-def _inner(rim: Outline, asked: Lettering, text: TextLine) -> Outline:
+def _inner(rim: Outline, spec: Lettering, text: TextLine) -> Outline:
     """Return the line along a rim that the letters stand on."""
-    by = asked.level.mm if asked.level else FROM_RIM - min(text.box.y0, 0.0)
+    by = spec.level.mm if spec.level else FROM_RIM - min(text.box.y0, 0.0)
     try:
         return offset(rim, -by)
     except GeometryError:
@@ -262,8 +260,8 @@ def on_sides(tier: Solid, openings: Openings) -> Mapping[int, Lettered]:
     """
     holes = openings.on(tier.covered)
 
-    def set_out(asked: Lettering) -> Lettered:
-        lettered = on_side(tier.covered, asked)
+    def set_out(spec: Lettering) -> Lettered:
+        lettered = on_side(tier.covered, spec)
         return _beside_holes(lettered, holes, tier.covered.side.girth)
 
     return _each(tier, "side", set_out)
@@ -271,19 +269,19 @@ def on_sides(tier: Solid, openings: Openings) -> Mapping[int, Lettered]:
 
 def on_tops(tier: Solid) -> Mapping[int, Lettered]:
     """Return the letterings on the top of a tier, as ``on_sides``."""
-    return _each(tier, "top", lambda asked: on_top(tier.covered, asked))
+    return _each(tier, "top", lambda spec: on_top(tier.covered, spec))
 
 
 def _each(tier: Solid, on: str, set_out: Callable[[Lettering], Lettered]) -> Mapping[int, Lettered]:
     problems: list[Problem] = []
     made: dict[int, Lettered] = {}
-    for place, asked in enumerate(tier.asked.lettering):
-        if asked.on != on:
+    for index, spec in enumerate(tier.spec.lettering):
+        if spec.on != on:
             continue
         try:
-            made[place] = set_out(asked)
+            made[index] = set_out(spec)
         except CakeError as error:
-            owner = (*tier.key("lettering"), place)
+            owner = (*tier.key("lettering"), index)
             problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
     if problems:
         raise CakeError(problems)
@@ -293,11 +291,11 @@ def _each(tier: Solid, on: str, set_out: Callable[[Lettering], Lettered]) -> Map
 def _beside_holes(lettered: Lettered, holes: Sequence[Path], girth: float) -> Lettered:
     """Return lettering that no opening of the side cuts into. Raises CakeError for other."""
     if holes and overlap(holes, lettered.on_side, (-girth, 0.0, girth)):
-        asked = lettered.asked
-        found = f"“{asked.text}” runs into the hole through the tier"
+        spec = lettered.spec
+        found = f"“{spec.text}” runs into the hole through the tier"
         allowed = "letters beside, above or below the hole"
         advice = "move it with aside or level, or make it smaller"
-        key = "aside" if asked.aside.mm else "level" if asked.level else "text"
+        key = "aside" if spec.aside.mm else "level" if spec.level else "text"
         raise CakeError([Problem((key,), found, allowed, advice)])
     return lettered
 
@@ -305,14 +303,14 @@ def _beside_holes(lettered: Lettered, holes: Sequence[Path], girth: float) -> Le
 def guides(tier: Solid, letterings: Mapping[int, Lettered]) -> Iterator[Guide]:
     """Yield the lettering on the side of a tier."""
     for place, lettered in letterings.items():
-        box = joined(path.bounds for path in lettered.on_side)
+        box = union_box(path.bounds for path in lettered.on_side)
         yield Guide(
             tier.covered,
             Drawing(tuple(Stroke(path, Role.GUIDE) for path in lettered.on_side)),
             box.y0,
             box.y1,
             numbered(lettered.values, "text", place),
-            strip=f"lettering-{place + 1}" if lettered.asked.paper == "strip" else "",
+            strip=f"lettering-{place + 1}" if lettered.spec.paper == "strip" else "",
             note=f"lettering {place + 1}: capitals {measure(lettered.line.cap_height)}",
             name=f"lettering {place + 1}",
             key=(*tier.key("lettering"), place),

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.areas.booleans import Area, clipped_area, region, together
+from templates_gen.geometry.areas.booleans import Area, clipped_area, region, union
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path
 from templates_gen.tiers.solid import Layer, Solid
@@ -34,7 +34,7 @@ class Openings:
 
     def area(self, layer: Layer) -> Area | None:
         """Return what they take of a side, in side coordinates; None for a whole side."""
-        return together([region(path) for path in self.on(layer)])
+        return union([region(path) for path in self.on(layer)])
 
     def drawing(self, layer: Layer, sheet: Box) -> Drawing:
         """Draw them in (u, v), round the join and on over it, as far as a sheet goes."""

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from templates_gen.errors import Doubt
+from templates_gen.errors import PlanWarning
 from templates_gen.geometry.areas.lines import overlap
 from templates_gen.geometry.path import Path, line
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.solid import Solid
 
 
-def overlaps(tier: Solid, found: Sequence[Guide]) -> Iterator[Doubt]:
+def overlaps(tier: Solid, found: Sequence[Guide]) -> Iterator[PlanWarning]:
     """Yield a doubt for each two guides of the covered side that lie on each other.
 
     Drips and designs go round together as they are meant to; what has its own place, lettering and
@@ -23,13 +23,13 @@ def overlaps(tier: Solid, found: Sequence[Guide]) -> Iterator[Doubt]:
     for below, above in combinations([guide for guide in found if guide.name], 2):
         if above.is_placed and overlap(_paths(above), _paths(below), turns):
             text = f"{tier.name}: {above.name} lies on {below.name}; move one of them if you can."
-            yield Doubt(above.key, text)
+            yield PlanWarning(above.key, text)
     side = tier.covered.side
     corners = [line((u, 0.0), (u, side.foot_at(u))) for u in tier.covered.rim.corners]
     for guide in found:
         if guide.is_placed and corners and overlap(_paths(guide), corners, turns):
             text = f"{tier.name}: {guide.name} runs over a corner, where letters bend."
-            yield Doubt(guide.key, text)
+            yield PlanWarning(guide.key, text)
 
 
 def _paths(guide: Guide) -> list[Path]:

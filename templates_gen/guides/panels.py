@@ -12,7 +12,7 @@ from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.model import Panels
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Doubt, Key, Problem
+from templates_gen.errors import CakeError, Key, PlanWarning, Problem
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
@@ -106,7 +106,7 @@ def _refuse_without_faces(tier: Solid, panels: Panels, rim: Outline) -> None:
     if panels.per_face is not None and not rim.corners:
         problem = Problem(
             tier.key("panels", "per_face"),
-            f"panels for each face of a tier of shape “{tier.asked.shape}”, which has no corners",
+            f"panels for each face of a tier of shape “{tier.spec.shape}”, which has no corners",
             "per_face on a tier with corners",
             "write count instead",
         )
@@ -170,18 +170,18 @@ def _closes(girth: float, width: float) -> bool:
     return abs(girth - count * width) / count <= LARGEST_GAP
 
 
-def doubts(tier: Solid, panels: Panels, row: PanelRow) -> tuple[Doubt, ...]:
+def warnings(tier: Solid, panels: Panels, row: PanelRow) -> tuple[PlanWarning, ...]:
     """Return what is doubtful about a mould: that it does not close, that it has no height."""
     if panels.mould is None:
         return ()
     found = [] if abs(row.per_join) <= LARGEST_GAP else [_gaping(tier, panels, row)]
     if panels.height is None:
         text = f"{tier.name}: the mould has no height; it is drawn {in_both(row.height)} tall."
-        found.append(Doubt(tier.key("panels", "mould"), text))
+        found.append(PlanWarning(tier.key("panels", "mould"), text))
     return tuple(found)
 
 
-def _gaping(tier: Solid, panels: Panels, row: PanelRow) -> Doubt:
+def _gaping(tier: Solid, panels: Panels, row: PanelRow) -> PlanWarning:
     """Say in plain words what to do when the panels do not close."""
     gap = in_both(abs(row.per_join))
     opens = row.per_join > 0
@@ -200,22 +200,22 @@ def _gaping(tier: Solid, panels: Panels, row: PanelRow) -> Doubt:
     if sizes:
         ways.append(f"use this panel on a tin of {', '.join(map(str, sizes))} in")
     text = f"{tier.name}: {says} at each join: {'; or '.join(ways)}."
-    return Doubt(tier.key("panels", "mould"), text)
+    return PlanWarning(tier.key("panels", "mould"), text)
 
 
 def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     """Suggest the thickness of paste with which the panels close, if it is a usual one."""
     layers = 1 if panels.covering else 2
     change = row.left_over / math.pi / layers
-    paste = tier.asked.paste_mm - change
+    paste = tier.spec.paste_mm - change
     least, most = PASTE_RANGE
-    usual = tier.asked.cover != "none" and least <= paste <= most
+    usual = tier.spec.cover != "none" and least <= paste <= most
     return [f"roll the paste {decimal(paste, 1)} mm thick"] if usual else []
 
 
 def guides(tier: Solid, row: PanelRow | None) -> Iterator[Guide]:
     """Yield joins and courses; of panels that are the covering, on the coating they are set on."""
-    panels = tier.asked.panels
+    panels = tier.spec.panels
     if row is None or panels is None:
         return
     layer = tier.coated if panels.covering else tier.covered

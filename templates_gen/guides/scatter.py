@@ -38,7 +38,7 @@ class Scattered:
     ``placed`` are their outlines as they lie on the side, in (u, v).
     """
 
-    asked: Scatter
+    spec: Scatter
     outline: Path
     places: tuple[Point, ...]
     placed: tuple[Path, ...]
@@ -52,50 +52,50 @@ def scatters(tier: Solid, closed: Sequence[Path]) -> Mapping[int, Scattered]:
     taken = [(path, 0.0) for path in closed]
     problems: list[Problem] = []
     made: dict[int, Scattered] = {}
-    for place, asked in enumerate(tier.asked.scatter):
+    for index, spec in enumerate(tier.spec.scatter):
         try:
-            made[place] = scattered(tier, asked, taken)
+            made[index] = scattered(tier, spec, taken)
         except CakeError as error:
-            owner = (*tier.key("scatter"), place)
+            owner = (*tier.key("scatter"), index)
             problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
         else:
-            taken += [(path, asked.apart.mm) for path in made[place].placed]
+            taken += [(path, spec.apart.mm) for path in made[index].placed]
     if problems:
         raise CakeError(problems)
     return made
 
 
-def scattered(tier: Solid, asked: Scatter, taken: Sequence[tuple[Path, float]]) -> Scattered:
+def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -> Scattered:
     """Return pieces spread over a tier, clear of what is ``taken``: each with its own room, mm.
 
     Raises CakeError, keys within the scatter.
     """
-    outline = cutout(asked.shape, asked.file.content if asked.file else None, asked.size.mm)
+    outline = cutout(spec.shape, spec.file.content if spec.file else None, spec.size.mm)
     box = outline.bounds
-    radius = math.hypot(box.width, box.height) / 2 if asked.shape != "circle" else asked.size.mm / 2
+    radius = math.hypot(box.width, box.height) / 2 if spec.shape != "circle" else spec.size.mm / 2
     side = tier.covered.side
-    top, foot = _band(side.depth, asked, radius)
-    per_piece = 1e4 / (asked.density or USUAL_DENSITY)
+    top, foot = _band(side.depth, spec, radius)
+    per_piece = 1e4 / (spec.density or USUAL_DENSITY)
     area = keep_clear.area(side, top, foot)
-    count = asked.count or min(MOST, max(1, round(area / per_piece)))
-    kept = [(path, radius + max(apart, asked.apart.mm)) for path, apart in taken]
+    count = spec.count or min(MOST, max(1, round(area / per_piece)))
+    kept = [(path, radius + max(apart, spec.apart.mm)) for path, apart in taken]
     free = keep_clear.clear_on(tier.covered, kept, (top, foot), radius)
     room = Room(side.girth, top + radius, foot - radius, free, side.flat, area)
-    places = spread(room, count, 2 * radius + asked.apart.mm, asked.seed)
+    places = spread(room, count, 2 * radius + spec.apart.mm, spec.seed)
     if len(places) < count:
-        raise CakeError([_no_room(asked, count, len(places))])
-    draw = random.Random(asked.seed)
+        raise CakeError([_no_room(spec, count, len(places))])
+    draw = random.Random(spec.seed)
     placed = []
     for at in places:
-        turn = draw.random() * math.tau if asked.turned else 0.0
+        turn = draw.random() * math.tau if spec.turned else 0.0
         placed.append(set_at(side, outline.transformed(Transform().rotate(turn)), at))
-    return Scattered(asked, outline, places, tuple(placed))
+    return Scattered(spec, outline, places, tuple(placed))
 
 
-def _band(depth: float, asked: Scatter, radius: float) -> tuple[float, float]:
-    top = asked.top.mm if asked.top else 0.0
-    foot = asked.foot.mm if asked.foot else depth
-    for key, length in (("top", asked.top), ("foot", asked.foot)):
+def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
+    top = spec.top.mm if spec.top else 0.0
+    foot = spec.foot.mm if spec.foot else depth
+    for key, length in (("top", spec.top), ("foot", spec.foot)):
         if isinstance(length, Length) and length.mm > depth + 1e-9:
             found, allowed = (
                 f"“{length}” on a side {in_both(depth)} deep",
@@ -111,15 +111,15 @@ def _band(depth: float, asked: Scatter, radius: float) -> tuple[float, float]:
     return top, foot
 
 
-def _no_room(asked: Scatter, count: int, found: int) -> Problem:
-    key = "count" if asked.count else "density" if asked.density else "size"
+def _no_room(spec: Scatter, count: int, found: int) -> Problem:
+    key = "count" if spec.count else "density" if spec.density else "size"
     if not found:
         advice = "make them smaller, or give them a band clear of all else on the side"
     else:
         advice = f"write count = {found}, or make them smaller"
     return Problem(
         (key,),
-        f"{counted(count, 'piece')} of {asked.size} {asked.apart} apart",
+        f"{counted(count, 'piece')} of {spec.size} {spec.apart} apart",
         f"as many as there is room for: {found} were placed",
         advice,
     )
@@ -130,9 +130,9 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
     for place, made in scatters.items():
         boxes = [path.bounds for path in made.placed]
         values: dict[str, Value] = {
-            "scatter": made.asked.shape,
+            "scatter": made.spec.shape,
             "placed": len(made.places),
-            "size_mm": made.asked.size.mm,
+            "size_mm": made.spec.size.mm,
             "places_u_mm": tuple(u for u, _ in made.places),
             "places_v_mm": tuple(v for _, v in made.places),
         }
@@ -142,7 +142,7 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
             min(box.y0 for box in boxes),
             max(box.y1 for box in boxes),
             numbered(values, "scatter", place),
-            note=f"{len(made.places)} × {made.asked.shape}, {made.asked.size}",
+            note=f"{len(made.places)} × {made.spec.shape}, {made.spec.size}",
             name=f"scatter {place + 1}",
             key=(*tier.key("scatter"), place),
             is_placed=True,
@@ -151,7 +151,7 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
 
 def _numbers(made: Scattered) -> tuple[Label, ...]:
     """Write numbers in the middles of the pieces, from the back join to the right."""
-    size = min(SMALL, made.asked.size.mm / 4)
+    size = min(SMALL, made.spec.size.mm / 4)
     drop = size * lettering.CAP_HEIGHT / 2
     return tuple(
         Label(str(number), (u, v + drop), size, Anchor.MIDDLE)

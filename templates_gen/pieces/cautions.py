@@ -27,7 +27,7 @@ def _always(stack: DecoratedStack) -> bool:
 
 
 def _is_eaten(stack: DecoratedStack) -> bool:
-    return not all(tier.asked.dummy for tier in stack.tiers)
+    return not all(tier.spec.dummy for tier in stack.tiers)
 
 
 def _is_stacked(stack: DecoratedStack) -> bool:
@@ -35,11 +35,11 @@ def _is_stacked(stack: DecoratedStack) -> bool:
 
 
 def _is_painted(stack: DecoratedStack) -> bool:
-    return any(tier.asked.paint for tier in stack.tiers)
+    return any(tier.spec.paint for tier in stack.tiers)
 
 
 def _needs_a_knife(stack: DecoratedStack) -> bool:
-    return any(tier.asked.cover != "none" for tier in stack.tiers)
+    return any(tier.spec.cover != "none" for tier in stack.tiers)
 
 
 STICKS = (
@@ -67,7 +67,7 @@ CAUTIONS = (
         " lift it with two.",
         _is_stacked,
     ),
-    Caution(OPENING, lambda stack: any(tier.asked.opening for tier in stack.tiers)),
+    Caution(OPENING, lambda stack: any(tier.spec.opening for tier in stack.tiers)),
     Caution(
         "Only dusts and glitters sold as edible, with a list of ingredients, may be eaten:"
         " “non-toxic” is not edible.",

@@ -62,7 +62,7 @@ def circles(stack: DecoratedStack) -> list[Circle]:
             (tier.name, "coated", tier.coated.rim),
             (tier.name, "covered", tier.covered.rim),
         ]
-        if tier.asked.cover == "drape":
+        if tier.spec.cover == "drape":
             outlines.append((tier.name, "drape circle", drape_outline(tier)))
     return [
         Circle(owner, what, outline.radius) for owner, what, outline in outlines if outline.radius

@@ -48,7 +48,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     found = [guide for guide in marked if guide.on_collar and not guide.strip]
     then = "mark through it" if found else "mark front and quarters"
     made = _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
-    yield replace(made, doubts=(*made.doubts, *overlaps(tier, marked)))
+    yield replace(made, warnings=(*made.warnings, *overlaps(tier, marked)))
 
 
 def build_inner(tier: DecoratedTier) -> Iterable[Piece]:
@@ -111,7 +111,10 @@ def _collar(
         use=use,
         outline=cut.strokes[0].path,
         drawing=side.unroll(drawing),
-        doubts=(*unevenness(tier, layer), *(doubt for guide in found for doubt in guide.doubts)),
+        warnings=(
+            *unevenness(tier, layer),
+            *(warning for guide in found for warning in guide.warnings),
+        ),
         values={
             "length_mm": side.girth,
             "tab_mm": TAB,

@@ -43,10 +43,10 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
         count = min(across * rows, total - first)
         used = math.ceil(count / across)
         paper = Box(0, 0, min(across, count) * wide + BETWEEN, used * tall + BETWEEN + LANE)
-        title = f"{tier.name}: {made.asked.shape}, numbers {first + 1} to {first + count}"
+        title = f"{tier.name}: {made.spec.shape}, numbers {first + 1} to {first + count}"
         drawn: list[Stroke] = []
         labels: list[Label] = []
-        size = min(SMALL, made.asked.size.mm / 4)
+        size = min(SMALL, made.spec.size.mm / 4)
         for index in range(count):
             x = BETWEEN + (index % across) * wide - box.x0
             y = paper.y1 - BETWEEN - (index // across) * tall - box.y1
@@ -61,10 +61,10 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
             title=title,
             surface="flat",
             copies=1,
-            use=f"Cut them from paste rolled {made.asked.thickness} thick and set each at its"
+            use=f"Cut them from paste rolled {made.spec.thickness} thick and set each at its"
             " number on the collar.",
             outline=rectangle(paper),
             drawing=Drawing(tuple(drawn), (*labels, *words)),
-            values={"pieces": count, "size_mm": made.asked.size.mm},
+            values={"pieces": count, "size_mm": made.spec.size.mm},
             part=f"{place + 1}-{sheet}",
         )

@@ -33,10 +33,10 @@ def build(tier: Solid) -> Iterable[Piece]:
 
     Top first: the coated outline. Side first: the covered outline, over the edge of the wrap.
     """
-    if tier.asked.cover != "panelled":
+    if tier.spec.cover != "panelled":
         return
     top = tier.top
-    goes = "before the side" if tier.asked.first == "top" else "after the side, over its edge"
+    goes = "before the side" if tier.spec.first == "top" else "after the side, over its edge"
     slope = on_slope(top)
     across = max(top.rim.path().transformed(slope).bounds.size)
     title = f"{tier.name}: top disc"

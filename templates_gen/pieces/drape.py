@@ -27,7 +27,7 @@ def drape_outline(tier: Solid) -> Outline:
     """
     coated = tier.coated
     if tier.ball is not None:
-        return circle(2 * (tier.ball.grown(tier.asked.coating_mm).meridian + tier.asked.trim.mm))
+        return circle(2 * (tier.ball.grown(tier.spec.coating_mm).meridian + tier.spec.trim.mm))
     top = coated.rim
     if coated.fall is not None:
         # a round one stays round, which takes a little more and can be drawn with the swing strip
@@ -36,12 +36,12 @@ def drape_outline(tier: Solid) -> Outline:
         top = top.scaled(longer) if top.radius else from_path(lies)
     allowed = "a plan that stays open when one sheet of paste goes down its side"
     with geometry_at(tier.key("cover"), allowed, 'write cover = "panelled"'):
-        return offset(top, coated.side.longest + tier.asked.trim.mm)
+        return offset(top, coated.side.longest + tier.spec.trim.mm)
 
 
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield the circle of a draped tier; printed when asked, else the swing strip gives it."""
-    if tier.asked.cover != "drape":
+    if tier.spec.cover != "drape":
         return
     outline = drape_outline(tier)
     title = f"{tier.name}: drape {'circle' if outline.radius else 'sheet'}"
@@ -54,10 +54,10 @@ def build(tier: Solid) -> Iterable[Piece]:
         title=title,
         surface="coated",
         copies=1,
-        use=f"Roll paste {in_both(tier.asked.paste_mm)} thick to this size; trim at the foot.",
+        use=f"Roll paste {in_both(tier.spec.paste_mm)} thick to this size; trim at the foot.",
         outline=outline.path(),
         drawing=disc_drawing(outline) + lettering,
-        values={"across_mm": outline.across, "trim_mm": tier.asked.trim.mm},
-        printed=tier.asked.drape_circle,
+        values={"across_mm": outline.across, "trim_mm": tier.spec.trim.mm},
+        printed=tier.spec.drape_circle,
         instead="swing strip" if outline.radius else "sizes only",
     )

@@ -28,8 +28,8 @@ CAP = 0.35
 
 def covering(tier: Solid) -> Ball | None:
     """Return the ball in the middle of its paste, where gores keep their size."""
-    asked = tier.asked
-    return tier.ball.grown(asked.coating_mm + asked.paste_mm / 2) if tier.ball else None
+    spec = tier.spec
+    return tier.ball.grown(spec.coating_mm + spec.paste_mm / 2) if tier.ball else None
 
 
 def build(tier: Solid) -> Iterable[Piece]:
@@ -39,16 +39,16 @@ def build(tier: Solid) -> Iterable[Piece]:
     Material*, The Math Doctors.
     """
     ball = covering(tier)
-    if ball is None or tier.asked.cover != "panelled":
+    if ball is None or tier.spec.cover != "panelled":
         return
-    asked = tier.asked.gores
-    count, length = asked.count, ball.meridian
-    over = asked.overlap.mm if asked.joins == "overlapping" else 0.0
+    spec = tier.spec.gores
+    count, length = spec.count, ball.meridian
+    over = spec.overlap.mm if spec.joins == "overlapping" else 0.0
     title = f"{tier.name}: gore"
     widest = 2 * ball.half_width(min(length, math.pi * ball.radius / 2), count)
     words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest)}")
     room = _room(ball, count)
-    joined = (
+    union_box = (
         f"each over its neighbour up to the score line, {measure(over)}"
         if over
         else ("edge to edge")
@@ -60,7 +60,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         title=title,
         surface="mid-paste",
         copies=count,
-        use=f"Cut from rolled paste and lay them on from the top down, {joined}.",
+        use=f"Cut from rolled paste and lay them on from the top down, {union_box}.",
         outline=_outline(ball, count, over),
         drawing=_lines(ball, count, over, room) + Drawing(labels=text_block(words, room)),
         values={
@@ -118,7 +118,7 @@ def _lines(ball: Ball, count: int, over: float, room: Box) -> Drawing:
 def build_cap(tier: Solid) -> Iterable[Piece]:
     """Yield the cap that hides where the points of the gores meet."""
     ball = covering(tier)
-    if ball is None or tier.asked.cover != "panelled":
+    if ball is None or tier.spec.cover != "panelled":
         return
     across = 2 * CAP * ball.radius
     outline = disc_outline(across)

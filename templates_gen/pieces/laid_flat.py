@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import Doubt
+from templates_gen.errors import PlanWarning
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import in_both
 
@@ -25,7 +25,7 @@ def within_side(piece: Piece, layer: Layer, beyond: float) -> Piece:
     return piece
 
 
-def unevenness(tier: Solid, layer: Layer) -> tuple[Doubt, ...]:
+def unevenness(tier: Solid, layer: Layer) -> tuple[PlanWarning, ...]:
     """Say how far a layer is off that could not be laid square to a side of uneven slope."""
     if layer.off <= TOLD:
         return ()
@@ -34,4 +34,4 @@ def unevenness(tier: Solid, layer: Layer) -> tuple[Doubt, ...]:
         f" hollow, so the {layer.surface} side is off by up to {in_both(layer.off)}: try the paper"
         " on the cake before cutting."
     )
-    return (Doubt(tier.key("top_size"), text),)
+    return (PlanWarning(tier.key("top_size"), text),)

@@ -13,7 +13,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import Line, measure, text_block, title_lines
 from templates_gen.geometry.areas.booleans import clean
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.lettering import Lettered
@@ -36,9 +36,9 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         yield from _extras(tier, place, lettered)
 
 
-def _top(tier: Solid, place: int, lettered: Lettered) -> Piece:
+def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:
     rim = tier.covered.rim
-    title = f"{tier.name}: lettering {place + 1}"
+    title = f"{tier.name}: lettering {index + 1}"
     reach = rim.bounds.y1
     room = Box(-reach * 0.4, lettered.box.y1 + 3, reach * 0.4, reach * 0.75)
     words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), room)
@@ -54,23 +54,23 @@ def _top(tier: Solid, place: int, lettered: Lettered) -> Piece:
         outline=rim.path(),
         drawing=drawn + plan_quarters(rim),
         values=lettered.values,
-        part=str(place + 1),
+        part=str(index + 1),
     )
 
 
-def _extras(tier: Solid, place: int, lettered: Lettered) -> Iterator[Piece]:
-    if lettered.asked.mirror:
-        yield _mirror(tier, place, lettered)
-    if lettered.asked.cut:
-        yield from _letters(tier, place, lettered)
+def _extras(tier: Solid, index: int, lettered: Lettered) -> Iterator[Piece]:
+    if lettered.spec.mirror:
+        yield _mirror(tier, index, lettered)
+    if lettered.spec.cut:
+        yield from _letters(tier, index, lettered)
 
 
-def _mirror(tier: Solid, place: int, lettered: Lettered) -> Piece:
+def _mirror(tier: Solid, index: int, lettered: Lettered) -> Piece:
     """Return the text left to right, on paper with a margin, to trace from behind."""
     paths = [path.transformed(Transform(-1, 0, 0, 1, 0, 0)) for path in lettered.outlines]
-    box = joined(path.bounds for path in paths)
+    box = union_box(path.bounds for path in paths)
     paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).grown(MARGIN)
-    title = f"{tier.name}: lettering {place + 1}, mirrored"
+    title = f"{tier.name}: lettering {index + 1}, mirrored"
     use = "Trace it with soft pencil or pipe it on parchment; it reads right when turned over."
     room = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)
     words = text_block([Line(title, bold=True), Line(use)], room)
@@ -85,11 +85,11 @@ def _mirror(tier: Solid, place: int, lettered: Lettered) -> Piece:
         outline=rectangle(paper),
         drawing=Drawing(tuple(Stroke(path, Role.GUIDE) for path in paths), words),
         values=lettered.values,
-        part=str(place + 1),
+        part=str(index + 1),
     )
 
 
-def _letters(tier: Solid, place: int, lettered: Lettered) -> Iterator[Piece]:
+def _letters(tier: Solid, index: int, lettered: Lettered) -> Iterator[Piece]:
     """Yield each letter once, in the order they are first used, with how many to cut."""
     forms: dict[str, list[Letter]] = {}
     for letter in lettered.line.inked:
@@ -109,5 +109,5 @@ def _letters(tier: Solid, place: int, lettered: Lettered) -> Iterator[Piece]:
             outline=clean(same[0].path),
             drawing=Drawing(),
             values={"letter": text, "width_mm": box.width, "height_mm": box.height},
-            part=f"{place + 1}-{number:02}",
+            part=f"{index + 1}-{number:02}",
         )

@@ -26,7 +26,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     middle of a round tier: crossing cylinders. The strips are as long as the wall of the hole.
     """
     hole = tunnel(tier)
-    if hole is None or tier.asked.cover == "none":
+    if hole is None or tier.spec.cover == "none":
         return
     crossing = Crossing(tier.covered.rim, hole)
     for number, (half, place) in enumerate(HALVES):
@@ -35,7 +35,7 @@ def build(tier: Solid) -> Iterable[Piece]:
 
 def _half(tier: Solid, crossing: Crossing, number: int, half: str, place: str) -> Piece:
     hole = crossing.tunnel
-    trim, long = tier.asked.trim.mm, math.pi * hole.radius
+    trim, long = tier.spec.trim.mm, math.pi * hole.radius
     way = 1 if number == 0 else -1
 
     def reach(q: float) -> tuple[float, float]:

@@ -18,8 +18,8 @@ from templates_gen.guides.panels import (
     SEEN_GAP,
     PanelRow,
     closes_on,
-    doubts,
     panel_layer,
+    warnings,
 )
 from templates_gen.pieces.marks import on_side
 from templates_gen.tiers.solid import Solid
@@ -28,7 +28,7 @@ from templates_gen.units import in_both
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the panel of a tier with panels."""
-    panels, row = tier.asked.panels, tier.panel_row
+    panels, row = tier.spec.panels, tier.panel_row
     if row is None or panels is None:
         return
     kinds = list(product(_courses(tier, row), row.widths))
@@ -47,7 +47,7 @@ class _Course:
 
 def _courses(tier: Solid, row: PanelRow) -> list[_Course]:
     """Return the courses that differ: all alike on an upright side, each its own on a taper."""
-    if tier.asked.top_size is None:
+    if tier.spec.top_size is None:
         return [_Course(row.courses, 0.0, row.height)]
     top, foot = row.band
     edges = [foot - course * row.height for course in range(row.courses + 1)]
@@ -94,7 +94,7 @@ def _panel(
             "per_join_mm": row.per_join,
             "closes_on_in": closes_on(tier, panels, width),
         },
-        doubts=doubts(tier, panels, row) if part in ("", "1") else (),
+        warnings=warnings(tier, panels, row) if part in ("", "1") else (),
     )
 
 
@@ -112,14 +112,14 @@ def _words(row: PanelRow, width: float, many: int) -> list[Line]:
 
 def _thick(tier: Solid, panels: Panels) -> Line:
     """Say how thick the panels are: those that cover the tier are of its paste."""
-    thick = tier.asked.paste_mm if panels.covering else panels.thickness.mm
+    thick = tier.spec.paste_mm if panels.covering else panels.thickness.mm
     return Line(f"{measure(thick)} thick")
 
 
 def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
     if panels.covering:
         return (
-            f"Cut from paste rolled {in_both(tier.asked.paste_mm)} thick and set {many} to a row,"
+            f"Cut from paste rolled {in_both(tier.spec.paste_mm)} thick and set {many} to a row,"
             " edge to edge round the coated side, at the joins that the inner collar marks."
         )
     return (

@@ -9,7 +9,7 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, measure, text_block, title_lines
-from templates_gen.errors import Doubt
+from templates_gen.errors import PlanWarning
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import Area, covers, region
 from templates_gen.geometry.areas.lines import within
@@ -61,7 +61,7 @@ def build(seat: Seat) -> Iterable[Piece]:
             "turn_deg": place.turn,
             **_dowel_values(seat.support),
         },
-        doubts=_doubts(seat),
+        warnings=_warnings(seat),
     )
 
 
@@ -202,26 +202,26 @@ def _along(text: str, outline: Outline, place: Place, on: Area, first: float) ->
     return next((label for label in tries if covers(on, label.box)), at(first))
 
 
-def _doubts(seat: Seat) -> tuple[Doubt, ...]:
+def _warnings(seat: Seat) -> tuple[PlanWarning, ...]:
     """Return what is doubtful about how a tier stands."""
     upper, found = seat.upper, []
     if TOUCHING < seat.clearance < NARROW:
         text = f"{upper.name}: only {in_both(seat.clearance)} is left all round it on {seat.name}."
         if seat.place.distance:
             text = f"{upper.name}: only {in_both(seat.clearance)} is left beside it on {seat.name}."
-        found.append(Doubt(upper.key("size"), text))
+        found.append(PlanWarning(upper.key("size"), text))
     if seat.clearance < -TOUCHING:
         text = (
             f"{upper.name}: it reaches {in_both(-seat.clearance)} over {seat.name}; nothing holds"
             " up what reaches over."
         )
-        found.append(Doubt(upper.key("position", "overhang"), text))
+        found.append(PlanWarning(upper.key("position", "overhang"), text))
     if upper.board.across > upper.covered.foot.across:
         text = f"{upper.name}: its board is wider than the covered tier and will show."
-        found.append(Doubt(upper.key("board"), text))
+        found.append(PlanWarning(upper.key("board"), text))
     if upper.board.across < upper.bare.foot.across / 2:
         text = f"{upper.name}: its board is less than half as wide as the tier."
-        found.append(Doubt(upper.key("board"), text))
+        found.append(PlanWarning(upper.key("board"), text))
     if seat.lower is not None and seat.support is not None:
-        found += dowels.doubts(seat.lower, seat.support)
+        found += dowels.warnings(seat.lower, seat.support)
     return tuple(found)

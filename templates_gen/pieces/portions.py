@@ -11,7 +11,14 @@ from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import text_block, title_lines
-from templates_gen.geometry.areas.booleans import Area, covers, edge_of, part_in, region, shrunk
+from templates_gen.geometry.areas.booleans import (
+    Area,
+    clipped_box,
+    covers,
+    edge_of,
+    inset_area,
+    region,
+)
 from templates_gen.geometry.areas.lines import cutter, spans_on
 from templates_gen.geometry.areas.placement import bounds_of, deepest, is_seen_from, paired
 from templates_gen.geometry.areas.sampling import signed_area
@@ -35,7 +42,7 @@ def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
 
     It counts whole portions only; in a grid, pieces at the edge come on top.
     """
-    if portions is None or tier.asked.dummy:
+    if portions is None or tier.spec.dummy:
         return
     outline = tier.bare.rim
     cut = _grid if portions.cuts == "grid" else _rings
@@ -107,7 +114,7 @@ def _cells(area: Area, xs: list[float], ys: list[float]) -> tuple[int, int]:
             cell = Box(x0, y0, x1, y1).grown(-HAIR)
             if covers(area, cell):
                 whole += 1
-            elif part_in(area, cell) is not None:
+            elif clipped_box(area, cell) is not None:
                 parts += 1
     return whole, parts
 
@@ -134,7 +141,7 @@ def _inwards(outer: Area, width: float, portion: float) -> Iterator[tuple[Area, 
 
     With each come places to cut across the ring between it and the area before.
     """
-    ring = shrunk(outer, width)
+    ring = inset_area(outer, width)
     while ring is not None and ring.area >= portion:
         box = bounds_of(ring)
         pairs = paired(outer, ring, STEP)
@@ -145,7 +152,7 @@ def _inwards(outer: Area, width: float, portion: float) -> Iterator[tuple[Area, 
         ):
             return
         yield ring, pairs
-        outer, ring = ring, shrunk(ring, width)
+        outer, ring = ring, inset_area(ring, width)
 
 
 def _areas(pairs: Pairs) -> list[float]:

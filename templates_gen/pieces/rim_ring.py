@@ -29,7 +29,7 @@ TICK = 8.0
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the rim ring of a tier whose drips ask for one."""
-    drips, row = tier.asked.drips, tier.drip_row
+    drips, row = tier.spec.drips, tier.drip_row
     if row is None or drips is None or drips.marks == "collar":
         return
     rim = tier.covered.rim

@@ -13,10 +13,10 @@ from templates_gen.drawing.letters import Face, lacking, level, set_text
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
-from templates_gen.errors import CakeError, Doubt, GeometryError, Problem
-from templates_gen.geometry.areas.booleans import centroid, joined_with, region
+from templates_gen.errors import CakeError, GeometryError, PlanWarning, Problem
+from templates_gen.geometry.areas.booleans import centroid, merged_with, region
 from templates_gen.geometry.areas.lines import spans_on
-from templates_gen.geometry.areas.placement import ridge
+from templates_gen.geometry.areas.placement import lowest_span
 from templates_gen.geometry.areas.thickness import is_one, narrowest, thin_tips
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, rectangle
@@ -53,54 +53,54 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield every topper of a cake. Raises CakeError with every problem of every topper."""
     problems: list[Problem] = []
     pieces: list[Piece] = []
-    for place, asked in enumerate(stack.toppers):
+    for index, spec in enumerate(stack.toppers):
         try:
-            pieces += _pieces(stack, place, asked)
+            pieces += _pieces(stack, index, spec)
         except CakeError as error:
-            problems += (replace(p, key=("topper", place, *p.key)) for p in error.problems)
+            problems += (replace(p, key=("topper", index, *p.key)) for p in error.problems)
     if problems:
         raise CakeError(problems)
     return pieces
 
 
-def _pieces(stack: DecoratedStack, place: int, asked: Topper) -> Iterator[Piece]:
-    parts = _outlines(asked)
+def _pieces(stack: DecoratedStack, index: int, spec: Topper) -> Iterator[Piece]:
+    parts = _outlines(spec)
     for number, outline in enumerate(parts, 1):
-        part = f"{place + 1}-{number}" if len(parts) > 1 else str(place + 1)
-        _refuse_necks(asked, outline)
-        piece = _piece(part, asked, outline)
+        part = f"{index + 1}-{number}" if len(parts) > 1 else str(index + 1)
+        _refuse_necks(spec, outline)
+        piece = _piece(part, spec, outline)
         # once for all letters of a text
-        yield piece if number > 1 else replace(piece, doubts=_doubts(stack, place, piece))
+        yield piece if number > 1 else replace(piece, warnings=_warnings(stack, index, piece))
 
 
-def outlines(asked: Topper) -> list[Path]:
+def outlines(spec: Topper) -> list[Path]:
     """Return the outlines of a topper as they are cut, tabs and all. Raises CakeError."""
-    return [_tabbed(asked, each) for each in _outlines(asked)]
+    return [_tabbed(spec, each) for each in _outlines(spec)]
 
 
-def _tabbed(asked: Topper, outline: Path) -> Path:
+def _tabbed(spec: Topper, outline: Path) -> Path:
     """Return an outline with a tab, where one is asked for."""
-    if asked.stick != "tab":
+    if spec.stick != "tab":
         return outline
-    x, y = _foot(asked, outline)
+    x, y = _foot(spec, outline)
     low = outline.bounds.y0
-    return joined_with(
+    return merged_with(
         outline, rectangle(Box(x - TAB[0] / 2, low - TAB[1], x + TAB[0] / 2, y + INTO))
     )
 
 
-def _outlines(asked: Topper) -> list[Path]:
+def _outlines(spec: Topper) -> list[Path]:
     """Return the outlines of a topper, one for each part that hangs together.
 
     Raises CakeError, keys within the topper.
     """
-    tall = asked.height.mm
-    if asked.shape == TEXT:
-        return _lettered(asked)
-    if asked.shape == "star":
-        path = star(tall, asked.points)
+    tall = spec.height.mm
+    if spec.shape == TEXT:
+        return _lettered(spec)
+    if spec.shape == "star":
+        path = star(tall, spec.points)
     else:
-        path = cutout(asked.shape, asked.file.content if asked.file else None, tall)
+        path = cutout(spec.shape, spec.file.content if spec.file else None, tall)
     if not is_one(path):
         found, allowed = "artwork of several parts", "one part that hangs together"
         raise CakeError([Problem(("file",), found, allowed, "join the parts in the drawing")])
@@ -112,17 +112,17 @@ def _as_tall(path: Path, tall: float) -> Path:
     return path.scaled(tall / path.bounds.height)
 
 
-def _lettered(asked: Topper) -> list[Path]:
+def _lettered(spec: Topper) -> list[Path]:
     """Return letters that overlap as one outline, others each alone."""
-    if asked.text is None:
+    if spec.text is None:
         example = 'write for example text = "40"'
         raise CakeError([Problem(("text",), "a topper of text and none", "letters", example)])
-    face = Face(asked.font.name, asked.font.content)
+    face = Face(spec.font.name, spec.font.content)
     try:
-        missing = lacking(asked.text, face)
+        missing = lacking(spec.text, face)
         if missing:
-            raise CakeError([missing_glyphs_problem(asked.font.name, missing)])
-        paths = list(set_text(asked.text, face).scaled(asked.height.mm).along(level))
+            raise CakeError([missing_glyphs_problem(spec.font.name, missing)])
+        paths = list(set_text(spec.text, face).scaled(spec.height.mm).along(level))
     except GeometryError as error:
         advice = "use another file, or one of the bundled faces: script, bold"
         raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
@@ -131,7 +131,7 @@ def _lettered(asked: Topper) -> list[Path]:
             [
                 Problem(
                     ("text",),
-                    f"“{asked.text}”, with parts that hang loose, such as a dot",
+                    f"“{spec.text}”, with parts that hang loose, such as a dot",
                     "letters of one part",
                     "write it in capitals, or in letters without dots and accents",
                 )
@@ -140,16 +140,16 @@ def _lettered(asked: Topper) -> list[Path]:
     return paths
 
 
-def _refuse_necks(asked: Topper, outline: Path) -> None:
+def _refuse_necks(spec: Topper, outline: Path) -> None:
     """Raise CakeError where a topper would break, with the height at which it would not."""
     neck = narrowest(outline, LEAST_NECK)
     if neck < LEAST_NECK:
-        enough = asked.height.mm * LEAST_NECK / max(neck, 0.1) * 1.02
+        enough = spec.height.mm * LEAST_NECK / max(neck, 0.1) * 1.02
         raise CakeError(
             [
                 Problem(
                     ("height",),
-                    f"“{asked.height}”: only {decimal(neck, 1)} mm wide at its thinnest",
+                    f"“{spec.height}”: only {decimal(neck, 1)} mm wide at its thinnest",
                     f"{in_both(LEAST_NECK)} or more everywhere, so that it does not break",
                     f'write height = "{enough:.0f} mm" or more, or choose a stouter shape',
                 )
@@ -157,26 +157,26 @@ def _refuse_necks(asked: Topper, outline: Path) -> None:
         )
 
 
-def _foot(asked: Topper, outline: Path) -> Point:
+def _foot(spec: Topper, outline: Path) -> Point:
     """Return where the stick or tab of a topper goes in: x of its middle, and the lowest y.
 
     Raises CakeError, with the height that has a place for it.
     """
-    wide = TAB[0] if asked.stick == "tab" else LEAST_NECK
+    wide = TAB[0] if spec.stick == "tab" else LEAST_NECK
     place = _place(outline, wide)
     if place is not None:
         return place
-    heights = (round(asked.height.mm * LARGER**step) for step in range(1, MOST_LARGER))
-    tries = ((tall, outline.scaled(tall / asked.height.mm)) for tall in heights)
+    heights = (round(spec.height.mm * LARGER**step) for step in range(1, MOST_LARGER))
+    tries = ((tall, outline.scaled(tall / spec.height.mm)) for tall in heights)
     enough = next((tall for tall, path in tries if _place(path, wide)), None)
     larger = f'write height = "{enough} mm" or more' if enough else "choose another shape"
-    line_does = asked.stick == "tab" and _place(outline, LEAST_NECK) is not None
+    line_does = spec.stick == "tab" and _place(outline, LEAST_NECK) is not None
     raise CakeError(
         [
             Problem(
                 ("stick",) if line_does else ("height",),
-                f"“{asked.height}”: no place at its foot {decimal(wide, 0)} mm wide for a"
-                f" {'tab' if asked.stick == 'tab' else 'stick'}",
+                f"“{spec.height}”: no place at its foot {decimal(wide, 0)} mm wide for a"
+                f" {'tab' if spec.stick == 'tab' else 'stick'}",
                 "a place so wide in its lower half, with paste on both sides",
                 f'write stick = "line", or {larger}' if line_does else larger,
             )
@@ -193,44 +193,44 @@ def _place(outline: Path, wide: float) -> Point | None:
     middle = centroid(outline)[0]
     shifts = [step * 2.0 for step in range(int(box.width / 4) + 1)]
     for x in (middle + way * shift for shift in shifts for way in (1, -1)):
-        y = ridge(outline, x, wide)
+        y = lowest_span(outline, x, wide)
         if y is not None and y < box.y0 + box.height / 2:
             return x, y
     return None
 
 
-def _piece(part: str, asked: Topper, outline: Path) -> Piece:
-    tabbed = asked.stick == "tab"
+def _piece(part: str, spec: Topper, outline: Path) -> Piece:
+    tabbed = spec.stick == "tab"
     box = outline.bounds
     drawn: tuple[Stroke, ...] = ()
     words: tuple[Label, ...] = ()
     into = stick_in_cake(box.height)
     reach = box.height * UP
     if tabbed:
-        outline = _tabbed(asked, outline)
+        outline = _tabbed(spec, outline)
     else:
-        x, y = _foot(asked, outline)
+        x, y = _foot(spec, outline)
         # no line where there is no paste to lay the stick in
         inside = spans_on(region(outline), (x, box.y0), (x, y + reach))
         drawn = tuple(Stroke(line(*span), Role.CENTRE) for span in inside)
         size = max(LEAST_TEXT, min(SMALL, box.width / 12))
         words = (Label("stick", (x + 1.2, y + 2), size, turn=90),)
-    title = _title(part, asked)
+    title = _title(part, spec)
     return Piece(
         owner="pack",
         kind="topper",
         tier="pack",
         title=title,
         surface="flat",
-        copies=asked.count,
-        use=_use(asked, into, into + reach) + _thin_points(outline),
+        copies=spec.count,
+        use=_use(spec, into, into + reach) + _thin_points(outline),
         outline=outline,
         drawing=Drawing(drawn, words),
         values={
-            "shape": asked.shape,
+            "shape": spec.shape,
             "height_mm": box.height,
             "width_mm": box.width,
-            "thickness_mm": asked.thickness.mm,
+            "thickness_mm": spec.thickness.mm,
             **(
                 {"tab_mm": TAB[1]}
                 if tabbed
@@ -241,16 +241,16 @@ def _piece(part: str, asked: Topper, outline: Path) -> Piece:
     )
 
 
-def _title(part: str, asked: Topper) -> str:
-    text = asked.text if asked.shape == TEXT else None
-    return f"Topper {part}: {text if text and not missing_glyphs(text) else asked.shape}"
+def _title(part: str, spec: Topper) -> str:
+    text = spec.text if spec.shape == TEXT else None
+    return f"Topper {part}: {text if text and not missing_glyphs(text) else spec.shape}"
 
 
-def _use(asked: Topper, into: float, whole: float) -> str:
-    cut = f"Cut it {asked.thickness} thick, let it dry flat for two days or more, turned over once;"
+def _use(spec: Topper, into: float, whole: float) -> str:
+    cut = f"Cut it {spec.thickness} thick, let it dry flat for two days or more, turned over once;"
     stick = (
         "push the tab into the cake"
-        if asked.stick == "tab"
+        if spec.stick == "tab"
         else f"lay a food-safe stick along the line while it is soft, {measure(whole)} long in all,"
         f" {measure(into)} of it for the cake"
     )
@@ -264,7 +264,7 @@ def _thin_points(outline: Path) -> str:
     return f" Its points end narrower than {measure(LEAST_NECK)}: keep them from knocks."
 
 
-def _doubts(stack: DecoratedStack, place: int, piece: Piece) -> tuple[Doubt, ...]:
+def _warnings(stack: DecoratedStack, index: int, piece: Piece) -> tuple[PlanWarning, ...]:
     """Say where the stick goes through the tier it stands on."""
     top = stack.tiers[-1]
     into = piece.values.get("stick_in_cake_mm", TAB[1])
@@ -272,7 +272,7 @@ def _doubts(stack: DecoratedStack, place: int, piece: Piece) -> tuple[Doubt, ...
     if into <= top.covered.depth:
         return ()
     text = (
-        f"topper {place + 1}: its stick goes {in_both(into)} into the cake, through tier"
+        f"topper {index + 1}: its stick goes {in_both(into)} into the cake, through tier"
         f" “{top.name}”, {in_both(top.covered.depth)} deep."
     )
-    return (Doubt(("topper", place, "height"), text),)
+    return (PlanWarning(("topper", index, "height"), text),)

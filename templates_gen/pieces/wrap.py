@@ -9,7 +9,7 @@ from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
-from templates_gen.errors import Doubt
+from templates_gen.errors import PlanWarning
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
@@ -35,10 +35,10 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
 
     The strip closes at its length in mid-paste; it is cut longer and taller by the trim.
     """
-    asked = tier.asked
-    if asked.cover != "panelled" or (asked.panels is not None and asked.panels.covering):
+    spec = tier.spec
+    if spec.cover != "panelled" or (spec.panels is not None and spec.panels.covering):
         return
-    layer, trim = tier.wrapped, asked.trim.mm
+    layer, trim = tier.wrapped, spec.trim.mm
     side = layer.side
     edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, side.girth + trim), Role.CUT),)))
     sheet = Box(0, -trim, side.girth + trim, layer.depth)
@@ -62,7 +62,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
             **cone_figures(side),
             **tier.openings.values(layer),
         },
-        doubts=_doubts(tier) + unevenness(tier, layer),
+        warnings=_warnings(tier) + unevenness(tier, layer),
     )
     yield within_side(piece, layer, trim)
 
@@ -86,14 +86,14 @@ def sheet_path(layer: Layer, top: float, end: float) -> Path:
 def _use(tier: DecoratedTier) -> str:
     order = (
         "the top disc goes on first and the wrap stands up to its upper face"
-        if tier.asked.first == "top"
+        if tier.spec.first == "top"
         else "the top disc goes on after it, over its edge"
     )
     return f"Cut from rolled paste, stand it round the side, trim where it meets; {order}."
 
 
 def _lines(tier: DecoratedTier) -> Drawing:
-    side, trim = tier.wrapped.side, tier.asked.trim.mm
+    side, trim = tier.wrapped.side, tier.spec.trim.mm
     girth = side.girth
     marks = quarter_marks(girth, -trim, side.foot_at, _foot_line(tier.wrapped))
     marks += corner_marks(tier.wrapped.rim, -trim, side.foot_at)
@@ -110,15 +110,15 @@ def _foot_line(layer: Layer) -> Edge:
 
 
 def _lettering(tier: DecoratedTier) -> Drawing:
-    side, trim = tier.wrapped.side, tier.asked.trim.mm
+    side, trim = tier.wrapped.side, tier.spec.trim.mm
     girth = side.girth
     block = title_lines(
         f"{tier.name}: wrap",
         f"meets at {measure(girth)}",
         f"finished depth {measure(side.depth)}{_to_low(side)}",
-        f"paste {measure(tier.asked.paste_mm)} thick, measured at its middle",
+        f"paste {measure(tier.spec.paste_mm)} thick, measured at its middle",
         *_strip_words(tier),
-        *(["cut the openings before it goes on"] if tier.asked.opening else []),
+        *(["cut the openings before it goes on"] if tier.spec.opening else []),
     )
     left, right = _clear_stretch(tier)
     low = min(side.foot_at(left), side.foot_at(right)) - 6
@@ -167,7 +167,7 @@ def _to_low(side: Side) -> str:
 
 def _strip_words(tier: DecoratedTier) -> list[str]:
     """Say how far a strip that the decorator means to use reaches, if there is one."""
-    strip, girth = tier.asked.strip, tier.wrapped.side.girth
+    strip, girth = tier.spec.strip, tier.wrapped.side.girth
     if strip is None:
         return []
     spare = strip.mm - girth
@@ -175,8 +175,8 @@ def _strip_words(tier: DecoratedTier) -> list[str]:
     return [f"your strip of {strip}: {reach}"]
 
 
-def _doubts(tier: DecoratedTier) -> tuple[Doubt, ...]:
-    strip, girth, trim = tier.asked.strip, tier.wrapped.side.girth, tier.asked.trim.mm
+def _warnings(tier: DecoratedTier) -> tuple[PlanWarning, ...]:
+    strip, girth, trim = tier.spec.strip, tier.wrapped.side.girth, tier.spec.trim.mm
     if strip is None or strip.mm >= girth + trim:
         return ()
     short = girth - strip.mm
@@ -185,6 +185,6 @@ def _doubts(tier: DecoratedTier) -> tuple[Doubt, ...]:
         " that this side takes"
         if short > 0
         else f"a strip of {strip} meets with {in_both(-short)} to spare, less than the trim of"
-        f" {tier.asked.trim}"
+        f" {tier.spec.trim}"
     )
-    return (Doubt(tier.key("strip"), f"{tier.name}: {text}."),)
+    return (PlanWarning(tier.key("strip"), f"{tier.name}: {text}."),)

@@ -34,8 +34,8 @@ def caption_drawing(caption: tuple[str, ...], box: Box, *, upright: bool) -> Dra
     there = Transform().translate(*corner)
     turned = Transform(0, 1, -1, 0, 0, 0) if upright else Transform()
     labels = []
-    for place, text in enumerate(filter(None, caption)):
-        up = raised + (len(caption) - 1 - place) * LINE
-        label = Label(text, (0, up), SIZE, continues=place > 0)
+    for index, text in enumerate(filter(None, caption)):
+        up = raised + (len(caption) - 1 - index) * LINE
+        label = Label(text, (0, up), SIZE, continues=index > 0)
         labels.append(label.transformed(there.transform(turned)))
     return Drawing(labels=tuple(labels))

@@ -8,7 +8,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import Text, blocks, clear_move, into
 from templates_gen.drawing.drawing import Drawing, Label
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets.tiling import Lattice
 
 
@@ -41,7 +41,7 @@ def readable(drawing: Drawing) -> Drawing:
     labels: list[Label] = []
     for lines in blocks(drawing.labels):
         if 90.5 < lines[0].turn % 360 < 269.5:
-            x, y = joined(label.box for label in lines).centre
+            x, y = union_box(label.box for label in lines).centre
             about = Transform(-1, 0, 0, -1, 2 * x, 2 * y)
             labels += [label.transformed(about) for label in lines]
         else:

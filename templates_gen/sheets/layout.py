@@ -11,13 +11,13 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets import furniture
 from templates_gen.sheets.captions import caption_drawing
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
-from templates_gen.sheets.packing import Spot, nest
+from templates_gen.sheets.packing import Spot, pack_sheets
 from templates_gen.sheets.register import grid_drawing, grid_of, join_drawing, joins
 from templates_gen.sheets.tiling import GAP, WAYS, Cell, Lattice, splits
 
@@ -108,7 +108,7 @@ def _items(lattice: Lattice) -> list[_Item]:
             over += join_drawing(join, cell, lattice.piece.title)
         if grid:
             # of several lines what they take together: they may be turned about on the sheet
-            words = [joined(label.box for label in lines) for lines in blocks(over.labels)]
+            words = [union_box(label.box for label in lines) for lines in blocks(over.labels)]
             over += grid_drawing(cell.box, grid, words)
         items.append(
             _Item(lattice, cell, over, tuple(mark for join in mine for mark in join.marks))
@@ -125,7 +125,7 @@ def _nested(lattices: Sequence[Lattice], field: Box) -> tuple[Sequence[Lattice],
     sheets = 0
     for start in range(0, len(sizes), BATCH):
         batch = sizes[start : start + BATCH]
-        tries = [nest(batch, order, width, height) for order in _orders(batch)]
+        tries = [pack_sheets(batch, order, width, height) for order in _orders(batch)]
         best = min(tries, key=_sheet_count)
         spots += [replace(spot, sheet=spot.sheet + sheets) for spot in best]
         sheets = _sheet_count(spots)

@@ -24,12 +24,12 @@ def pack_mark(
     layout with, and the version of the program. Two versions
     have the same mark by chance once in about 2.5 million (19 to the power of 5).
     """
-    asked = {
+    spec = {
         "version": templates_gen.__version__,
         "cake": cake_digest,
         "pieces": [piece.id for piece in pieces],
         "papers": list(papers),
     }
-    text = json.dumps(asked, sort_keys=True, default=str)
+    text = json.dumps(spec, sort_keys=True, default=str)
     digest = hashlib.sha256(text.encode()).digest()
     return "".join(CHARACTERS[place % len(CHARACTERS)] for place in digest[:PLACES])

@@ -26,7 +26,7 @@ class Spot:
     turned: bool
 
 
-def nest(
+def pack_sheets(
     sizes: Sequence[tuple[float, float]], order: Sequence[int], width: float, height: float
 ) -> list[Spot]:
     """Lay items of (width, height) on as few sheets as this order gives; spots by item.

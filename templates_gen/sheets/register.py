@@ -18,7 +18,7 @@ from templates_gen.geometry.areas.booleans import Area
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, straights
-from templates_gen.sheets.spans import Stretch
+from templates_gen.sheets.spans import Span
 from templates_gen.sheets.tiling import Cell, Lattice, letters
 
 GRID = 50.0
@@ -221,19 +221,19 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
     return Drawing(strokes, (*upright_names, *across_names))
 
 
-def _upright(box: Box, x: float, words: Sequence[Box]) -> Iterator[Stretch]:
+def _upright(box: Box, x: float, words: Sequence[Box]) -> Iterator[Span]:
     """Yield what an upright line shows in a window beside words, as stretches of y."""
     over = [(each.y0, each.y1) for each in words if each.x0 - AIR < x < each.x1 + AIR]
     return _beside(box.y0, box.y1, over)
 
 
-def _across(box: Box, y: float, words: Sequence[Box]) -> Iterator[Stretch]:
+def _across(box: Box, y: float, words: Sequence[Box]) -> Iterator[Span]:
     """Yield what a line across shows in a window beside words, as stretches of x."""
     over = [(each.x0, each.x1) for each in words if each.y0 - AIR < y < each.y1 + AIR]
     return _beside(box.x0, box.x1, over)
 
 
-def _beside(start: float, end: float, taken: Sequence[Stretch]) -> Iterator[Stretch]:
+def _beside(start: float, end: float, taken: Sequence[Span]) -> Iterator[Span]:
     """Yield what is left of a line from start to end beside the stretches taken, and air."""
     for low, high in (*sorted(taken), (end + AIR, end)):
         stop = min(low - AIR, end)

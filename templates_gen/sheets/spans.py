@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 
 OVERLAP = 10.0
 """What neighbouring windows both show, mm."""
@@ -19,7 +19,7 @@ WANDER = 60
 SMALL = 14.0
 """A line that extends less along the axis should not be cut, mm."""
 
-Stretch = tuple[float, float]
+Span = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ def fewest(axis: Axis, most: float) -> int:
 
 def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     """Return the axes of a piece along x and y, from edge to edge of ``box``."""
-    words = [joined(label.box for label in block) for block in blocks(piece.drawing.labels)]
+    words = [union_box(label.box for label in block) for block in blocks(piece.drawing.labels)]
     lines = [stroke.path.bounds for stroke in piece.drawing.strokes]
     along_x = [(each.x0, each.x1) for each in words]
     along_y = [(each.y0, each.y1) for each in words]
@@ -57,7 +57,7 @@ def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     return _axis(box.x0, box.x1, along_x), _axis(box.y0, box.y1, along_y)
 
 
-def _axis(start: float, end: float, things: Iterable[Stretch]) -> Axis:
+def _axis(start: float, end: float, things: Iterable[Span]) -> Axis:
     hits = [0] * (math.ceil(end - start) + 1)
     for low, high in things:
         first = max(math.ceil(low - CLEAR - start), 0)
@@ -66,7 +66,7 @@ def _axis(start: float, end: float, things: Iterable[Stretch]) -> Axis:
     return Axis(start, end, tuple(hits))
 
 
-def stretches(axis: Axis, most: float, *, equal: bool) -> list[Stretch]:
+def spans(axis: Axis, most: float, *, equal: bool) -> list[Span]:
     """Cover an axis with the fewest overlapping stretches of at most ``most``.
 
     They are as long as possible, or equal, as far as keeping clear of words lets them be.
@@ -74,7 +74,7 @@ def stretches(axis: Axis, most: float, *, equal: bool) -> list[Stretch]:
     length = axis.end - axis.start
     count = fewest(axis, most)
     size = (length + (count - 1) * OVERLAP) / count
-    found: list[Stretch] = []
+    found: list[Span] = []
     start = axis.start
     for left in range(count - 1, 0, -1):
         latest = start + most - OVERLAP / 2

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.areas.booleans import Area, part_in
+from templates_gen.geometry.areas.booleans import Area, clipped_box
 from templates_gen.geometry.box import Box
 from templates_gen.sheets.captions import LANE, LINE, full, short
-from templates_gen.sheets.packing import nest
-from templates_gen.sheets.spans import CLEAR, OVERLAP, Axis, Stretch, axes, fewest, stretches
+from templates_gen.sheets.packing import pack_sheets
+from templates_gen.sheets.spans import CLEAR, OVERLAP, Axis, Span, axes, fewest, spans
 
 GAP = 3.0
 """Between windows on one sheet, mm."""
@@ -142,7 +142,7 @@ def _fits(cell: Cell, width: float, height: float) -> bool:
 def _sheets(lattice: Lattice, width: float, height: float) -> int:
     sizes = [cell.size for cell in lattice.cells]
     order = sorted(range(len(sizes)), key=lambda item: -max(sizes[item]))
-    return 1 + max(spot.sheet for spot in nest(sizes, order, width, height))
+    return 1 + max(spot.sheet for spot in pack_sheets(sizes, order, width, height))
 
 
 def _narrowest(lattice: Lattice) -> float:
@@ -182,7 +182,7 @@ def _name(piece: Piece, row: int, column: int) -> str:
 
 def _ways(
     axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0
-) -> list[tuple[Stretch, ...]]:
+) -> list[tuple[Span, ...]]:
     """Return the different ways to cover an axis: with stretches of full length, and of equal.
 
     The first or the last leaves room for more ``before`` or ``after`` it, if that takes no more.
@@ -190,7 +190,7 @@ def _ways(
     longer = axis.extended(before, after)
     if fewest(longer, most) > fewest(axis, most):
         longer = axis
-    ways = (stretches(longer, most, equal=equal) for equal in (False, True))
+    ways = (spans(longer, most, equal=equal) for equal in (False, True))
     kept = (
         tuple((max(start, axis.start), min(end, axis.end)) for start, end in way) for way in ways
     )
@@ -200,8 +200,8 @@ def _ways(
 def _lattice(
     piece: Piece,
     area: Area,
-    xs: Sequence[Stretch],
-    ys: Sequence[Stretch],
+    xs: Sequence[Span],
+    ys: Sequence[Span],
     upright: bool,
 ) -> Lattice:
     """Make the windows that show what no other does, each no larger than what it shows."""
@@ -210,10 +210,10 @@ def _lattice(
     may_be_empty = len(xs) > 1 and len(ys) > 1
     for (row, y), (column, x) in product(enumerate(ys), enumerate(xs)):
         (x0, x1), (y0, y1) = _alone(x, xs), _alone(y, ys)
-        if may_be_empty and part_in(area, Box(x0, y0, x1, y1), _NOTHING) is None:
+        if may_be_empty and clipped_box(area, Box(x0, y0, x1, y1), _NOTHING) is None:
             continue
         whole = Box(x[0], y[0], x[1], y[1])
-        shown = part_in(area, whole)
+        shown = clipped_box(area, whole)
         box = shown.grown(EDGE).common(whole) if shown else None
         box = box or whole
         caption = short(piece, _name(piece, row, column), code(row, column), _room(box, upright))
@@ -236,7 +236,7 @@ def _room(box: Box, upright: bool) -> float:
     return box.height if upright else box.width
 
 
-def _alone(one: Stretch, every: Sequence[Stretch]) -> Stretch:
+def _alone(one: Span, every: Sequence[Span]) -> Span:
     """Return the part of a stretch that no neighbour shares."""
     start, end = one
     return (
@@ -245,6 +245,6 @@ def _alone(one: Stretch, every: Sequence[Stretch]) -> Stretch:
     )
 
 
-def _middles(along: Sequence[Stretch]) -> tuple[float, ...]:
+def _middles(along: Sequence[Span]) -> tuple[float, ...]:
     """Return the middle of each overlap."""
     return tuple(start + OVERLAP / 2 for start, _ in sorted(along)[1:])

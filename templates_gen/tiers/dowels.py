@@ -12,10 +12,10 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from templates_gen.cakefile.supports import INSET, Dowels
-from templates_gen.errors import Doubt, Problem
+from templates_gen.errors import PlanWarning, Problem
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.areas.booleans import Area, common, region, shrunk, without
-from templates_gen.geometry.areas.placement import along_edges, deepest, is_in
+from templates_gen.geometry.areas.booleans import Area, difference, inset_area, intersection, region
+from templates_gen.geometry.areas.placement import along_edges, contains, deepest
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.tiers.solid import Solid
@@ -68,15 +68,15 @@ class Support:
 
 def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None = None) -> Support:
     """Return the dowels in a tier that carries another: as many as asked for or fewer."""
-    asked = lower.asked.dowels or Dowels()
-    thick = asked.thickness.mm
-    wanted = asked.count or rule(upper.bare.foot.across)
+    spec = lower.spec.dowels or Dowels()
+    thick = spec.thickness.mm
+    wanted = spec.count or rule(upper.bare.foot.across)
     none = Support(wanted, (), 0.0, lower.covered.depth, thick, through)
-    area = common([region(path) for path in (bearing.board, bearing.rim, bearing.foot)])
+    area = intersection([region(path) for path in (bearing.board, bearing.rim, bearing.foot)])
     if area is None:
         return none
-    inset = asked.inset.mm if asked.inset else min(INSET, SHARE * deepest(area)[1])
-    inner = shrunk(area, inset)
+    inset = spec.inset.mm if spec.inset else min(INSET, SHARE * deepest(area)[1])
+    inner = inset_area(area, inset)
     if inner is None:
         return replace(none, inset=inset)
     closed = _closed(bearing.clear_of, thick)
@@ -88,7 +88,7 @@ def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None 
 
 def _closed(hollows: Sequence[Path], thick: float) -> list[Area]:
     """Return where no dowel has its middle: it leaves as much wall beside a hole as all else."""
-    return list(filter(None, (shrunk(region(path), -WALL - thick / 2) for path in hollows)))
+    return list(filter(None, (inset_area(region(path), -WALL - thick / 2) for path in hollows)))
 
 
 def rule(across: float) -> int:
@@ -101,12 +101,12 @@ def rule(across: float) -> int:
 
 def _placed(inner: Area, closed: Sequence[Area], wanted: int) -> tuple[Point, ...]:
     """Return places for as many dowels as have room, up to those wanted."""
-    open_area = without(inner, closed)
+    open_area = difference(inner, closed)
     if open_area is None:
         return ()
     for count in range(wanted, 0, -1):
         for places in _ways(inner, open_area, count):
-            if _are_apart(places) and all(is_in(open_area, place) for place in places):
+            if _are_apart(places) and all(contains(open_area, place) for place in places):
                 return tuple(places)
     return ()
 
@@ -129,20 +129,20 @@ def _are_apart(places: Sequence[Point]) -> bool:
 
 def through_place(boards: Sequence[Path], clear_of: Sequence[Path], thick: float) -> Point | None:
     """Return where one dowel, ``thick`` mm, can go through every tier: in the middle if free."""
-    area = common([region(path) for path in boards])
-    inner = None if area is None else shrunk(area, min(INSET, SHARE * deepest(area)[1]))
-    free = None if inner is None else without(inner, _closed(clear_of, thick))
+    area = intersection([region(path) for path in boards])
+    inner = None if area is None else inset_area(area, min(INSET, SHARE * deepest(area)[1]))
+    free = None if inner is None else difference(inner, _closed(clear_of, thick))
     if free is None:
         return None
-    return (0.0, 0.0) if is_in(free, (0.0, 0.0)) else deepest(free)[0]
+    return (0.0, 0.0) if contains(free, (0.0, 0.0)) else deepest(free)[0]
 
 
 def lacking(lower: Solid, found: Support) -> Problem | None:
     """Return what is wrong where the dowels asked for have no room."""
-    asked = lower.asked.dowels
-    if asked is None or found.count >= found.wanted or not (asked.count or asked.inset):
+    spec = lower.spec.dowels
+    if spec is None or found.count >= found.wanted or not (spec.count or spec.inset):
         return None
-    name = "count" if asked.count else "inset"
+    name = "count" if spec.count else "inset"
     return Problem(
         lower.key("dowels", name),
         f"{counted(found.wanted, 'dowel')} {in_both(found.inset)} in from the edge of the board"
@@ -152,11 +152,11 @@ def lacking(lower: Solid, found: Support) -> Problem | None:
     )
 
 
-def doubts(lower: Solid, found: Support) -> tuple[Doubt, ...]:
+def warnings(lower: Solid, found: Support) -> tuple[PlanWarning, ...]:
     """Return what is doubtful where the rule asks for more dowels than have room."""
     if found.count >= found.wanted:
         return ()
     wanted = counted(found.wanted, "dowel")
     room = f"room for only {found.count} of {wanted}" if found.count else "no room for a dowel"
     text = f"{lower.name}: {room} under the board above; think again how it is held up."
-    return (Doubt(lower.key("size"), text),)
+    return (PlanWarning(lower.key("size"), text),)

@@ -80,24 +80,24 @@ def _extent(outline: Outline, towards: Point) -> tuple[float, float]:
 class Solid:
     """A tier as it stands on the cake, with what was asked for it."""
 
-    asked: Tier
-    place: int
+    spec: Tier
+    index: int
     name: str
 
     @property
     def slug(self) -> str:
         """The tier's name for ids and files."""
-        return tier_slug(self.name, self.place)
+        return tier_slug(self.name, self.index)
 
     def key(self, *names: str) -> Key:
         """Return the key of one of the tier's values in the cake file."""
-        return ("tier", self.place, *names)
+        return ("tier", self.index, *names)
 
     @cached_property
     def ball(self) -> Ball | None:
         """The bare ball, of a tier that is one."""
-        asked = self.asked
-        return ball(asked.size.mm, asked.depth.mm) if asked.shape == BALL else None
+        spec = self.spec
+        return ball(spec.size.mm, spec.depth.mm) if spec.shape == BALL else None
 
     @cached_property
     def bare(self) -> Layer:
@@ -107,12 +107,12 @@ class Solid:
     @cached_property
     def coated(self) -> Layer:
         """With its coating, on side and top."""
-        return self._layer("coated", self.asked.coating_mm, self.asked.coating_mm)
+        return self._layer("coated", self.spec.coating_mm, self.spec.coating_mm)
 
     @cached_property
     def covered(self) -> Layer:
         """With coating and paste, on side and top."""
-        thick = self.asked.coating_mm + self.asked.paste_mm
+        thick = self.spec.coating_mm + self.spec.paste_mm
         return self._layer("covered", thick, thick)
 
     @cached_property
@@ -122,19 +122,19 @@ class Solid:
         Neutral line: *Sheet and Plate Metal Work*, ch. XXXII. Top first: the side stands up to the
         upper face of the top disc; side first: up to the coated top.
         """
-        coating, paste = self.asked.coating_mm, self.asked.paste_mm
-        above = coating + (paste if self.asked.first == "top" else 0.0)
+        coating, paste = self.spec.coating_mm, self.spec.paste_mm
+        above = coating + (paste if self.spec.first == "top" else 0.0)
         return self._layer("mid-paste", coating + paste / 2, above)
 
     def _layer(self, surface: str, thick: float, above: float) -> Layer:
         """Return the surface with ``thick`` mm on the side, square to it, and ``above`` on top."""
-        asked = self.asked
+        spec = self.spec
         if self.ball is not None:
             grown = self.ball.grown(thick)
             rim, foot = circle(grown.across), circle(grown.stand)
             return Layer(surface, rim, foot, grown.depth, ball=grown)
-        depth = asked.depth.mm + above
-        if asked.top_size is None:
+        depth = spec.depth.mm + above
+        if spec.top_size is None:
             outline = offset(self._plan, thick)
             fall = self._fall(outline)
             return Layer(surface, outline, outline, self._highest(outline, fall, above), fall)
@@ -150,14 +150,14 @@ class Solid:
 
     @cached_property
     def _plan(self) -> Outline:
-        return SHAPES[self.asked.shape](**self.asked.plan)
+        return SHAPES[self.spec.shape](**self.spec.plan)
 
     @property
     def _narrowing(self) -> float:
         """By how much of its foot a tapered tier narrows on each mm upwards."""
-        asked = self.asked
-        top = asked.top_size or asked.size
-        return (1 - top.mm / asked.size.mm) / asked.depth.mm
+        spec = self.spec
+        top = spec.top_size or spec.size
+        return (1 - top.mm / spec.size.mm) / spec.depth.mm
 
     @cached_property
     def _slant(self) -> float:
@@ -177,12 +177,12 @@ class Solid:
 
     def _fall(self, outline: Outline) -> Fall | None:
         """Return how the rim of a sloped top falls over an outline, if it does."""
-        asked = self.asked
-        if asked.low_depth is None:
+        spec = self.spec
+        if spec.low_depth is None:
             return None
-        towards = TOWARDS[asked.low_side]
+        towards = TOWARDS[spec.low_side]
         bare = _extent(self._plan, towards)
-        rate = (asked.depth.mm - asked.low_depth.mm) / (bare[1] - bare[0])
+        rate = (spec.depth.mm - spec.low_depth.mm) / (bare[1] - bare[0])
         # the slope goes on over the layers: highest where the outline starts
         return Fall(towards, rate, _extent(outline, towards)[0])
 
@@ -192,7 +192,7 @@ class Solid:
         Square to a top of slope s that is above * sqrt(1 + s^2) upright; where the outline reaches
         beyond the bare one the slope goes on.
         """
-        depth = self.asked.depth.mm
+        depth = self.spec.depth.mm
         if fall is None:
             return depth + above
         beyond = _extent(self._plan, fall.towards)[0] - fall.start
@@ -201,18 +201,18 @@ class Solid:
     @property
     def layers(self) -> tuple[Layer, ...]:
         """Every surface. Raises CakeError where one cannot be."""
-        asked = self.asked
-        key = "outline" if asked.outline else "top_size" if asked.top_size else ""
+        spec = self.spec
+        key = "outline" if spec.outline else "top_size" if spec.top_size else ""
         with geometry_at(self.key(*filter(None, [key])), ALLOWED, ADVICE):
             return self.bare, self.coated, self.covered, self.wrapped
 
     @property
     def top(self) -> Layer:
         """The surface whose rim the top disc of a panelled tier has."""
-        return self.coated if self.asked.first == "top" else self.covered
+        return self.coated if self.spec.first == "top" else self.covered
 
     @cached_property
     def board(self) -> Outline:
         """The board under the tier: the bare foot, or one like it of another size."""
-        foot, size = self.bare.foot, self.asked.board
+        foot, size = self.bare.foot, self.spec.board
         return foot if size is None else foot.scaled(size.mm / foot.across)

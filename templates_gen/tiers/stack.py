@@ -15,7 +15,7 @@ from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, Problem
-from templates_gen.geometry.areas.placement import clearance, room
+from templates_gen.geometry.areas.placement import clearance, free_travel
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
@@ -121,8 +121,8 @@ def stack_of(
     See ``faults`` for that. Raises CakeError for every tier with a surface that cannot be.
     """
     tiers = tuple(
-        make(tier, place, name)
-        for place, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
+        make(tier, index, name)
+        for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     _refuse_unsound(tiers)
     drum = _drum(cake.drum, tiers[0])
@@ -138,13 +138,13 @@ def stack_of(
         drum, tiers, tuple(seats), tuple(places), cake.topper, cake.portions, drum_ribbon=ribbon
     )
     if cake.through_dowel and len(tiers) > 1:
-        boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
+        boards = [pose.of(tier.board) for tier, pose in zip(tiers, places, strict=True)]
         holes = [
-            path.transformed(place.transform)
-            for tier, place in zip(tiers, places, strict=True)
+            path.transformed(pose.transform)
+            for tier, pose in zip(tiers, places, strict=True)
             for path in footprints(tier)
         ]
-        thick = max((tier.asked.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
+        thick = max((tier.spec.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
         stack = replace(stack, through=through_place(boards, holes, thick), travels=True)
     return replace(stack, seats=tuple(_supported(stack, memo)))
 
@@ -161,12 +161,12 @@ def _refuse_unsound(tiers: Iterable[Solid]) -> None:
         raise CakeError(problems)
 
 
-def _drum(asked: Drum, bottom: Solid) -> Outline:
+def _drum(spec: Drum, bottom: Solid) -> Outline:
     """Return the drum: as asked, or round or square and larger than the bottom tier all round."""
     foot = bottom.bare.foot
-    shape = asked.shape or ("square" if bottom.asked.shape in SQUARE else "round")
+    shape = spec.shape or ("square" if bottom.spec.shape in SQUARE else "round")
     reach = foot.across if shape == "square" else 2 * foot.reach
-    return SHAPES[shape](asked.size.mm if asked.size else reach + DRUM_BEYOND_TIER)
+    return SHAPES[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
 
 
 def _supported(stack: Stack[Solid], memo: Memo) -> Iterator[Seat]:
@@ -194,11 +194,11 @@ def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> 
 
 def _place(upper: Solid, outline: Outline, edge: Path) -> Place:
     """Return where a tier stands on a surface, as it was asked for."""
-    asked, foot = upper.asked.position, upper.covered.foot
-    place = Place(asked.right.mm, 0.0, asked.turn)
-    if asked.place == "back":
+    spec, foot = upper.spec.position, upper.covered.foot
+    place = Place(spec.right.mm, 0.0, spec.turn)
+    if spec.place == "back":
         place = place.then(0.0, _room_behind(foot, place, outline, edge))
-    return place.then(0.0, asked.back.mm)
+    return place.then(0.0, spec.back.mm)
 
 
 def _room_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> float:
@@ -206,7 +206,7 @@ def _room_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> f
     if foot.radius is not None and outline.radius is not None:
         spare = (outline.radius - foot.radius) ** 2 - place.right**2
         return math.sqrt(spare) if spare > 0 and outline.radius > foot.radius else 0.0
-    return room(place.of(foot), edge, BACK, edge.bounds.height)
+    return free_travel(place.of(foot), edge, BACK, edge.bounds.height)
 
 
 def _clearance(inner: Outline, place: Place, outer: Outline, edge: Path) -> float:
@@ -253,12 +253,12 @@ def _no_way_through() -> Problem:
 
 def _overhang(seat: Seat) -> Iterator[Problem]:
     upper, wide = seat.upper, seat.outline.across
-    allowed = upper.asked.position.overhang.mm
+    allowed = upper.spec.position.overhang.mm
     below = f"on {'the drum' if seat.on_drum else f'“{seat.name}”'}, {in_both(wide)} across"
     over = -seat.clearance
     if over > allowed + TOUCHING:
         yield _too_far(seat, over, f"covered {in_both(upper.covered.foot.across)} across, {below}")
-    if upper.asked.board is None:
+    if upper.spec.board is None:
         return
     over = -_clearance(upper.board, seat.place, seat.outline, seat.edge)
     if over > allowed + TOUCHING:
@@ -272,14 +272,14 @@ def _overhang(seat: Seat) -> Iterator[Problem]:
 
 def _too_far(seat: Seat, over: float, what: str) -> Problem:
     """Say that a tier reaches over what it stands on, by its size or by its position."""
-    upper, asked = seat.upper, seat.upper.asked.position
+    upper, spec = seat.upper, seat.upper.spec.position
     found = f"“{upper.name}”, {what}"
-    if not asked.is_usual or asked.overhang.mm:
+    if not spec.is_usual or spec.overhang.mm:
         return Problem(
             upper.key("position"),
             f"{found}, reaches {in_both(over)} over",
-            f"up to {in_both(asked.overhang.mm)} over"
-            if asked.overhang.mm
+            f"up to {in_both(spec.overhang.mm)} over"
+            if spec.overhang.mm
             else "a tier that lies inside what it stands on",
             f'move it back, or allow it: overhang = "{math.ceil(over)} mm"',
         )

@@ -55,12 +55,12 @@ class Tunnel:
 
 def asked_tunnel(tier: Solid) -> Tunnel | None:
     """Return the hole through a tier as it was asked for, if there is one."""
-    asked = tier.asked.opening
-    if asked is None:
+    spec = tier.spec.opening
+    if spec is None:
         return None
-    aside = asked.aside.mm * (1 if asked.to == "right" else -1)
-    height = asked.height.mm if asked.height else tier.bare.depth / 2
-    return Tunnel(asked.radius.mm, height, aside, math.radians(asked.turn))
+    aside = spec.aside.mm * (1 if spec.to == "right" else -1)
+    height = spec.height.mm if spec.height else tier.bare.depth / 2
+    return Tunnel(spec.radius.mm, height, aside, math.radians(spec.turn))
 
 
 def tunnel(tier: Solid) -> Tunnel | None:
@@ -68,8 +68,8 @@ def tunnel(tier: Solid) -> Tunnel | None:
 
     Raises CakeError when it leaves too little of the tier.
     """
-    asked, found = tier.asked.opening, asked_tunnel(tier)
-    if asked is None or found is None:
+    spec, found = tier.spec.opening, asked_tunnel(tier)
+    if spec is None or found is None:
         return None
     depth, across = tier.bare.depth, Crossing(tier.bare.rim, found)
     most = (
@@ -84,7 +84,7 @@ def tunnel(tier: Solid) -> Tunnel | None:
     if found.radius > most:
         problem = Problem(
             tier.key("opening", "radius"),
-            f"a hole of radius “{asked.radius}” that leaves less than {in_both(WALL)} of the tier",
+            f"a hole of radius “{spec.radius}” that leaves less than {in_both(WALL)} of the tier",
             f"a radius up to {in_both(most)} at this place"
             if most >= 10
             else "a hole in the middle",
@@ -94,7 +94,7 @@ def tunnel(tier: Solid) -> Tunnel | None:
     if across.turns_back(found.aside - found.radius, found.aside + found.radius):
         problem = Problem(
             tier.key("opening", "turn"),
-            f"a hole turned by {asked.turn:g} degrees that breaks through a hollow of the side",
+            f"a hole turned by {spec.turn:g} degrees that breaks through a hollow of the side",
             "a hole that comes through the side once in front and once behind",
             "turn it another way, move it aside, or make it smaller",
         )

@@ -30,7 +30,7 @@ def volume(tier: Solid, layer: Layer) -> float:
 
 def _thickness(tier: Solid, layer: Layer) -> float:
     """Return how far a surface lies outside the bare tier, mm."""
-    coating, paste = tier.asked.coating_mm, tier.asked.paste_mm
+    coating, paste = tier.spec.coating_mm, tier.spec.paste_mm
     return {"bare": 0.0, "coated": coating}.get(layer.surface, coating + paste)
 
 

@@ -17,10 +17,10 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.arcs import arc_cubics, circle
-from templates_gen.geometry.areas.booleans import Area, shadow, together
+from templates_gen.geometry.areas.booleans import Area, shadow, union
 from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.areas.silhouettes import blocked, envelope, hull
+from templates_gen.geometry.areas.silhouettes import envelope, hull, is_hidden
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
@@ -163,7 +163,7 @@ class View:
         if self.is_simple:
             return True
         x, y, _ = self.in_space(u, v)
-        return not blocked(self._section(v), (x, y - IN_FRONT))
+        return not is_hidden(self._section(v), (x, y - IN_FRONT))
 
 
 def views(stack: DecoratedStack, fine: float = FINE) -> tuple[View, ...]:
@@ -212,10 +212,10 @@ def _silhouette(view: View) -> Path:
 
 def _ball(view: View) -> Path:
     """Return the outline of a ball: a circle, or what is left of one above a cut foot."""
-    asked, bare = view.tier.asked, view.tier.ball
+    spec, bare = view.tier.spec, view.tier.ball
     if bare is None:
         raise AssertionError("only a ball has the outline of one")
-    ball = bare.grown(asked.coating_mm + asked.paste_mm)
+    ball = bare.grown(spec.coating_mm + spec.paste_mm)
     centre = view.place.right, view.foot + ball.raised
     if not ball.is_cut:
         return circle(centre, ball.radius)
@@ -340,6 +340,6 @@ def from_above(stack: DecoratedStack) -> Drawing:
     above: list[Area] = []
     for path in reversed(outlines):
         drawn.append(Stroke(cutter(above)(path), FORM))
-        whole = together([*above, shadow(path, FINE)])
+        whole = union([*above, shadow(path, FINE)])
         above = [] if whole is None else [whole]
     return Drawing(tuple(stroke for stroke in reversed(drawn) if stroke.path.commands))

@@ -26,7 +26,7 @@ RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
         {**{shape: tuple(shape_keys(shape)) for shape in SHAPES}, BALL: ("size", "gores")},
     ),
     Design: ("kind", {kind: design.keys for kind, design in DESIGNS.items()}),
-    Drips: ("rhythm", {word: rhythm.heeds for word, rhythm in RHYTHMS.items()}),
+    Drips: ("rhythm", {word: rhythm.keys for word, rhythm in RHYTHMS.items()}),
     **{
         model: (
             "shape",
@@ -106,11 +106,11 @@ def _field(model: type[BaseModel], info: KeyInfo) -> Field:
 
 def _relevance(model: type[BaseModel], key: str) -> dict[str, Any]:
     """Return with which words of another field a key matters, if not with all of them."""
-    by, heeds = RELEVANCE.get(model, ("", {}))
-    if key == by or not any(key in keys for keys in heeds.values()):
+    by, keys = RELEVANCE.get(model, ("", {}))
+    if key == by or not any(key in keys for keys in keys.values()):
         return {}
-    only = tuple(word for word, keys in heeds.items() if key in keys)
-    return {} if len(only) == len(heeds) else {"only_by": by, "only": only}
+    only = tuple(word for word, keys in keys.items() if key in keys)
+    return {} if len(only) == len(keys) else {"only_by": by, "only": only}
 
 
 def _usual(default: object) -> str:

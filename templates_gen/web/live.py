@@ -49,8 +49,8 @@ def answer(cake: Cake) -> dict[str, Any]:
     return {
         "title": plan.title,
         "doubts": [
-            {"key": list(doubt.key), "place": key_text(doubt.key), "text": doubt.text}
-            for doubt in plan.warnings()
+            {"key": list(warning.key), "place": key_text(warning.key), "text": warning.text}
+            for warning in plan.warnings()
         ],
         "tiers": [tier_data(tier) for tier in figures(plan)["tiers"]],
         "pieces": [shown[piece.id] for piece in plan.pieces],

@@ -10,7 +10,7 @@ from templates_gen.bench.figures import value_lines
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.units import in_both
 
 PLACES = 2
@@ -22,7 +22,7 @@ EDGE = 2.0
 def drawing_data(drawing: Drawing, box: Box | None = None) -> dict[str, Any]:
     """Return a drawing with y down, mm: its size, path data by the word of its lines, labels."""
     boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    page = (box or joined([*boxes, *(label.box for label in drawing.labels)])).grown(EDGE)
+    page = (box or union_box([*boxes, *(label.box for label in drawing.labels)])).grown(EDGE)
     onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
     return {
         "size": [round(page.width, PLACES), round(page.height, PLACES)],

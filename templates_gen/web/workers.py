@@ -102,14 +102,14 @@ class Workers:
 
     def __init__(self, count: int = 2) -> None:
         self._all = {_Worker() for _ in range(count)}
-        self._idle: LifoQueue[_Worker] = LifoQueue()
+        self._unused_in_tier: LifoQueue[_Worker] = LifoQueue()
         for worker in self._all:
-            self._idle.put(worker)
+            self._unused_in_tier.put(worker)
 
     def run(self, job: str, content: bytes, options: Mapping[str, str]) -> Answer:
         """Do a job when a process is free."""
         try:
-            worker = self._idle.get(timeout=PATIENCE)
+            worker = self._unused_in_tier.get(timeout=PATIENCE)
         except Empty:
             return refusal("the server is busy with other cakes: try again in a moment", 503)
         try:
@@ -120,7 +120,7 @@ class Workers:
                 worker = _Worker()
                 self._all.add(worker)
         finally:
-            self._idle.put(worker)
+            self._unused_in_tier.put(worker)
         return answer or refusal("this cake takes too long to make here: leave some out", 503)
 
     def close(self) -> None:

@@ -8,7 +8,7 @@ from io import BytesIO
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.writers.pdf import POINTS_PER_MM, draw_labels, draw_strokes, new_canvas
 from templates_gen.writers.svg import add_labels, add_strokes, canvas, file_bytes
 
@@ -20,7 +20,7 @@ DOTS_PER_INCH = 200
 def _page(drawing: Drawing) -> Box:
     """Return the box round a drawing with its blank edge."""
     boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    return joined([*boxes, *(label.box for label in drawing.labels)]).grown(MARGIN)
+    return union_box([*boxes, *(label.box for label in drawing.labels)]).grown(MARGIN)
 
 
 def picture_svg(title: str, drawing: Drawing) -> bytes:

@@ -14,7 +14,7 @@ from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.units import decimal
 
@@ -117,7 +117,7 @@ def write_svg(piece: Piece, pack_mark: str = "") -> bytes:
     The mark of the pack that it belongs to is in its description and in the square.
     """
     of_pack = f"pack mark {pack_mark}" if pack_mark else ""
-    size = joined([piece.size, *(label.box for label in piece.drawing.labels)])
+    size = union_box([piece.size, *(label.box for label in piece.drawing.labels)])
     height = size.height + 2 * PAD + GAP + CHECK_SIDE
     drawing = canvas(max(size.width, CHECK_SIDE) + 2 * PAD, height)
     described = f"Cut {piece.copies}. {piece.use}"
@@ -131,8 +131,8 @@ def write_svg(piece: Piece, pack_mark: str = "") -> bytes:
     side.attribs.update(_line_style(Role.NOTE))
     check.add(side)
     x, y = square.centre
-    for place, words in enumerate(["100 mm", of_pack] if of_pack else ["100 mm"]):
-        label = Label(words, (x, y + 8 * place), 5, Anchor.MIDDLE)
+    for index, words in enumerate(["100 mm", of_pack] if of_pack else ["100 mm"]):
+        label = Label(words, (x, y + 8 * index), 5, Anchor.MIDDLE)
         check.add(_text(drawing, label, Transform()))
     drawing.add(check)
     return file_bytes(drawing)

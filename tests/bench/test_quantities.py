@@ -87,8 +87,8 @@ def test_the_paste_rolled_for_a_panelled_tier_is_what_lies_on_it(
 
     For plans without hollows: area and girth of what is offset are Steiner's.
     """
-    asked = {"size": "200 mm", "depth": "90 mm", "cover": "panelled", "first": first} | plan
-    tier = build_stack(cake_from({"tier": [asked | {"paste": "6 mm"}]})).tiers[0]
+    spec = {"size": "200 mm", "depth": "90 mm", "cover": "panelled", "first": first} | plan
+    tier = build_stack(cake_from({"tier": [spec | {"paste": "6 mm"}]})).tiers[0]
     layer = volume(tier, tier.covered) - volume(tier, tier.coated)
     assert quantities.covering_area(tier) * 6 == pytest.approx(layer, rel=1e-6)
 
@@ -183,8 +183,8 @@ def test_drips_are_about_as_large_as_their_runs() -> None:
     """The area of a drip is that of its run, and a little for root and foot."""
     lines = "[tier.drips]\nrhythm = 'even'\nwidth = '10 mm'\nlongest = '50 mm'"
     tier = solid(lines)
-    assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips, tier.openings)
+    assert tier.spec.drips is not None
+    row = drip_row(tier, tier.spec.drips, tier.openings)
     runs = sum(10 * length for length in row.lengths)
     assert runs < quantities.drips_area(tier) < 1.15 * runs * 2 * FOOT
 
@@ -205,8 +205,8 @@ def test_weights_add_up(made: Cake) -> None:
     found = bench(make_plan(made))
     stack = build_stack(made)
     weights = [quantities.weight(tier, made.estimates) for tier in stack.tiers]
-    for place, dowels in enumerate(found["dowels"]):
-        assert dowels["bears_g"] == pytest.approx(sum(weights[place + 1 :]))
+    for index, dowels in enumerate(found["dowels"]):
+        assert dowels["bears_g"] == pytest.approx(sum(weights[index + 1 :]))
         assert dowels["bears_each_g"] * dowels["count"] == pytest.approx(dowels["bears_g"])
     assert all(weight > 0 for weight in weights)
     for key in ("paste", "coating", "icing"):
@@ -217,7 +217,7 @@ def test_a_dummy_weighs_little() -> None:
     """A dummy weighs what its density says, no cake."""
     made = sample("harbour-wedding")
     bottom = build_stack(made).tiers[0]
-    assert bottom.asked.dummy
+    assert bottom.spec.dummy
     bare = volume(bottom, bottom.bare) / 1000 * 0.03
     paste = (volume(bottom, bottom.covered) - volume(bottom, bottom.bare)) / 1000 * 1.35
     panels = quantities.panels_volume(bottom) / 1000 * 1.35

@@ -122,8 +122,8 @@ def test_long_work_is_parted() -> None:
     found = steps(build_stack(made))
     parts = [step for step in found if step.name.startswith("panels")]
     (tier,) = build_stack(made).tiers
-    assert tier.asked.panels is not None
-    row = panel_row(tier, tier.asked.panels)
+    assert tier.spec.panels is not None
+    row = panel_row(tier, tier.spec.panels)
     assert sum(step.minutes for step in parts) == 20 + 5 * row.count * 4 > 900
     assert all(step.minutes <= LONGEST for step in parts)
     assert [step.after for step in parts[1:]] == [(step.key,) for step in parts[:-1]]

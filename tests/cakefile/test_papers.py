@@ -117,10 +117,10 @@ def test_both() -> None:
     assert parse_papers(["both"]) == [(a4, (a4, letter)), (letter, (a4, letter))]
 
 
-@pytest.mark.parametrize("asked", [["both", "a4"], ["a4", "both"], ["both", "letter", "Both"]])
-def test_both_stays_shared(asked: list[str]) -> None:
+@pytest.mark.parametrize("spec", [["both", "a4"], ["a4", "both"], ["both", "letter", "Both"]])
+def test_both_stays_shared(spec: list[str]) -> None:
     """A paper that is also asked for alone keeps the layout that it shares."""
-    assert {shared for _, shared in parse_papers(asked)} == {(PAPERS["a4"], PAPERS["letter"])}
+    assert {shared for _, shared in parse_papers(spec)} == {(PAPERS["a4"], PAPERS["letter"])}
 
 
 def test_once_each() -> None:

@@ -30,29 +30,29 @@ ASKED = st.builds(
 
 
 @pytest.mark.parametrize("name", RHYTHMS)
-@given(rounds=ROUNDS, asked=ASKED)
-def test_shares(name: str, rounds: int, asked: Drips) -> None:
+@given(rounds=ROUNDS, spec=ASKED)
+def test_shares(name: str, rounds: int, spec: Drips) -> None:
     """Each drip has one share from 0 to 1, and the same asked again gives the same."""
     rhythm = RHYTHMS[name]
-    count = rounds * rhythm.multiple(asked)
-    shares = rhythm.share_out(count, asked)
+    count = rounds * rhythm.multiple(spec)
+    shares = rhythm.share_out(count, spec)
     assert len(shares) == count
     assert all(0 <= share <= 1 for share in shares)
-    assert shares == rhythm.share_out(count, asked)
+    assert shares == rhythm.share_out(count, spec)
 
 
 @given(ROUNDS, ASKED)
-def test_even(count: int, asked: Drips) -> None:
+def test_even(count: int, spec: Drips) -> None:
     """Even drips are all the longest."""
-    assert set(RHYTHMS["even"].share_out(count, asked)) == {1.0}
+    assert set(RHYTHMS["even"].share_out(count, spec)) == {1.0}
 
 
 @given(ROUNDS, ASKED)
-def test_alternate(rounds: int, asked: Drips) -> None:
+def test_alternate(rounds: int, spec: Drips) -> None:
     """Alternate drips differ from both neighbours all the way round, the first the longest."""
     rhythm = RHYTHMS["alternate"]
-    assert rhythm.multiple(asked) == 2, "an odd number would put two of a kind side by side"
-    shares = rhythm.share_out(2 * rounds, asked)
+    assert rhythm.multiple(spec) == 2, "an odd number would put two of a kind side by side"
+    shares = rhythm.share_out(2 * rounds, spec)
     assert shares[0] == 1.0
     # the last drip is the neighbour of the first
     assert all({one, other} == {0, 1} for one, other in pairwise([*shares, shares[0]]))
@@ -81,10 +81,10 @@ def test_wave(waves: int, drips_a_wave: int) -> None:
 @given(st.integers(2, 120), st.integers(1, 60))
 def test_as_many_waves_as_asked(count: int, waves: int) -> None:
     """The drips show as many waves as were asked for, or it is a problem that says how many do."""
-    asked = Drips(waves=waves)
+    spec = Drips(waves=waves)
     rhythm = RHYTHMS["wave"]
-    problems = list(rhythm.problems(count, asked))
-    shown = crests(rhythm.share_out(count, asked))
+    problems = list(rhythm.problems(count, spec))
+    shown = crests(rhythm.share_out(count, spec))
     if problems:
         (problem,) = problems
         assert shown < waves
@@ -106,41 +106,41 @@ def test_waves_left_out(count: int) -> None:
 
 
 @given(st.integers(3, 120), ASKED)
-def test_scatter(count: int, asked: Drips) -> None:
+def test_scatter(count: int, spec: Drips) -> None:
     """A scatter is unequal, and another seed gives another."""
-    other = Drips(waves=asked.waves, seed=asked.seed + 1 if asked.seed < 999_999 else 0)
-    shares = RHYTHMS["scatter"].share_out(count, asked)
+    other = Drips(waves=spec.waves, seed=spec.seed + 1 if spec.seed < 999_999 else 0)
+    shares = RHYTHMS["scatter"].share_out(count, spec)
     assert len(set(shares)) == count
     assert shares != RHYTHMS["scatter"].share_out(count, other)
 
 
 @given(ROUNDS, ASKED)
-def test_front(count: int, asked: Drips) -> None:
+def test_front(count: int, spec: Drips) -> None:
     """Longest at the front, evenly shorter to both sides, shortest at the back, alike on both."""
-    shares = RHYTHMS["front"].share_out(count, asked)
-    half = 0.5 if asked.front == "gap" else 0.0
+    shares = RHYTHMS["front"].share_out(count, spec)
+    half = 0.5 if spec.front == "gap" else 0.0
     away = [min(index + half, count - index - half) for index in range(count)]
     assert shares == pytest.approx([1 - 2 * distance / count for distance in away])
 
 
 @given(ROUNDS, ASKED)
-def test_listed(rounds: int, asked: Drips) -> None:
+def test_listed(rounds: int, spec: Drips) -> None:
     """The lengths typed in, in their order, again and again."""
     rhythm = RHYTHMS["listed"]
-    assert asked.lengths is not None
-    extremes = rhythm.extremes(asked)
+    assert spec.lengths is not None
+    extremes = rhythm.extremes(spec)
     assert extremes is not None
     shortest, longest = extremes
-    shares = rhythm.share_out(rounds * len(asked.lengths), asked)
+    shares = rhythm.share_out(rounds * len(spec.lengths), spec)
     lengths = [shortest + share * (longest - shortest) for share in shares]
-    assert lengths == pytest.approx([length.mm for length in asked.lengths] * rounds)
+    assert lengths == pytest.approx([length.mm for length in spec.lengths] * rounds)
 
 
 @given(st.integers(1, 200), st.sampled_from(["drip", "gap"]))
 def test_drawn(count: int, front: Literal["drip", "gap"]) -> None:
     """A line laid round from the back join: a V down to the right quarter is known everywhere."""
-    asked = Drips(line="M0 0 L75 60 L100 0", front=front)
-    shares = RHYTHMS["drawn"].share_out(count, asked)
+    spec = Drips(line="M0 0 L75 60 L100 0", front=front)
+    shares = RHYTHMS["drawn"].share_out(count, spec)
     half = 0.5 if front == "gap" else 0.0
     for index, share in enumerate(shares):
         turn = (0.5 + (index + half) / count) % 1
@@ -151,30 +151,30 @@ def test_drawn(count: int, front: Literal["drip", "gap"]) -> None:
 
 @pytest.mark.parametrize("name", RHYTHMS)
 @pytest.mark.parametrize("key", ["waves", "seed"])
-@given(rounds=st.integers(4, 60), asked=ASKED)
-def test_heeds(name: str, key: str, rounds: int, asked: Drips) -> None:
+@given(rounds=st.integers(4, 60), spec=ASKED)
+def test_heeds(name: str, key: str, rounds: int, spec: Drips) -> None:
     """A rhythm depends on the keys that it says it heeds, and on no other."""
     rhythm = RHYTHMS[name]
-    count = rounds * rhythm.multiple(asked)
-    one, other = (asked.model_copy(update={key: value}) for value in (1, 2))
+    count = rounds * rhythm.multiple(spec)
+    one, other = (spec.model_copy(update={key: value}) for value in (1, 2))
     same = rhythm.share_out(count, one) == rhythm.share_out(count, other)
-    assert same == (key not in rhythm.heeds)
+    assert same == (key not in rhythm.keys)
 
 
 @pytest.mark.parametrize("name", RHYTHMS)
-@given(rounds=st.integers(4, 60), asked=ASKED)
-def test_heeds_the_shortest(name: str, rounds: int, asked: Drips) -> None:
+@given(rounds=st.integers(4, 60), spec=ASKED)
+def test_heeds_the_shortest(name: str, rounds: int, spec: Drips) -> None:
     """A rhythm whose drips are all the longest has no use for the shortest, and says so.
 
     Nor has one that is told every length.
     """
     rhythm = RHYTHMS[name]
-    if rhythm.extremes(asked) is not None:
-        assert "shortest" not in rhythm.heeds
+    if rhythm.extremes(spec) is not None:
+        assert "shortest" not in rhythm.keys
         return
-    waving = asked.model_copy(update={"waves": 2})
-    shares = rhythm.share_out(rounds * rhythm.multiple(asked), waving)
-    assert (min(shares) < 1) == ("shortest" in rhythm.heeds)
+    waving = spec.model_copy(update={"waves": 2})
+    shares = rhythm.share_out(rounds * rhythm.multiple(spec), waving)
+    assert (min(shares) < 1) == ("shortest" in rhythm.keys)
 
 
 def test_same_in_every_process() -> None:

@@ -53,7 +53,7 @@ def test_names_of_signs() -> None:
         f"[[tier]]\nsize = '{size} in'\ndepth = '4 in'\nname = '{name}'\n" for size, name in tiers
     )
     names = cake(text).names
-    assert len({tier_slug(name, place) for place, name in enumerate(names)}) == 3
+    assert len({tier_slug(name, index) for index, name in enumerate(names)}) == 3
 
 
 @pytest.mark.parametrize("pair", [("zoë", "zoe"), ("zoë", "zoe\u0308"), ("й", "и")])

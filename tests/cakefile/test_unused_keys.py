@@ -10,7 +10,7 @@ from hypothesis import given
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import parse_cake, read_cake
 from templates_gen.cakefile.source import CakeText
-from templates_gen.cakefile.unused_keys import USES, idle
+from templates_gen.cakefile.unused_keys import USES, unused_keys
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.errors import Key
 from templates_gen.plan import make_plan
@@ -77,27 +77,27 @@ BUSY = (
 @pytest.mark.parametrize(("lines", "says"), IDLE)
 def test_idle(lines: str, says: str) -> None:
     """A key without effect is told at its place, with its tier and the reason."""
-    (doubt,) = idle(one_tier(f"name = 'second'\n{lines}"))
-    key = doubt.text.split()[1]
-    assert doubt.text.startswith(f"second: {key} has no effect ")
-    assert doubt.key[:2] == ("tier", 0)
-    assert doubt.key[-1] == key
-    assert says in doubt.text
+    (warning,) = unused_keys(one_tier(f"name = 'second'\n{lines}"))
+    key = warning.text.split()[1]
+    assert warning.text.startswith(f"second: {key} has no effect ")
+    assert warning.key[:2] == ("tier", 0)
+    assert warning.key[-1] == key
+    assert says in warning.text
 
 
 def test_every_use_is_shown() -> None:
     """The examples show every key of the table."""
-    shown = {idle(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
+    shown = {unused_keys(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
     assert shown == {use.key for use in USES}
 
 
 def test_dowels_of_the_top_tier_are_told() -> None:
     """They bear nothing and are not cut; below another tier they are."""
     text = "[[tier]]\nsize='8 in'\ndepth='4 in'\ndowels={count=4}\n"
-    (doubt,) = idle(cake(text))
-    assert doubt.key == ("tier", 0, "dowels")
-    assert "carries no other" in doubt.text
-    assert idle(cake(f"{text}[[tier]]\nsize='4 in'\ndepth='4 in'\n")) == ()
+    (warning,) = unused_keys(cake(text))
+    assert warning.key == ("tier", 0, "dowels")
+    assert "carries no other" in warning.text
+    assert unused_keys(cake(f"{text}[[tier]]\nsize='4 in'\ndepth='4 in'\n")) == ()
 
 
 @pytest.mark.parametrize(
@@ -120,8 +120,8 @@ def test_idle_in_tables(lines: str, says: str, tmp_path: Path) -> None:
     """Keys of a table that matter to others only are told."""
     (tmp_path / "a.svg").write_text("<svg/>")
     text = f"[[tier]]\nname = 'a'\nsize = '8 in'\ndepth = '4 in'\n{lines}\n"
-    asked = parse_cake(CakeText("test.toml", text, tmp_path))
-    assert [doubt.text for doubt in idle(asked)] == [says]
+    spec = parse_cake(CakeText("test.toml", text, tmp_path))
+    assert [warning.text for warning in unused_keys(spec)] == [says]
 
 
 @pytest.mark.parametrize("kind", DESIGNS)
@@ -135,8 +135,8 @@ def test_keys_that_are_for_other_designs(kind: str) -> None:
         "width": "'30 mm'",
     }
     for key, value in lines.items():
-        asked = one_tier(f"name = 'a'\n[[tier.design]]\nkind = '{kind}'\n{key} = {value}")
-        told = [doubt.text for doubt in idle(asked)]
+        spec = one_tier(f"name = 'a'\n[[tier.design]]\nkind = '{kind}'\n{key} = {value}")
+        told = [warning.text for warning in unused_keys(spec)]
         heeded = key in DESIGNS[kind].keys
         assert told == ([] if heeded else [f"a: {key} has no effect on {kind}."])
 
@@ -144,42 +144,42 @@ def test_keys_that_are_for_other_designs(kind: str) -> None:
 @pytest.mark.parametrize("lines", ["", *BUSY])
 def test_busy(lines: str) -> None:
     """A key that has an effect is not doubted, nor is one that was left out."""
-    assert idle(one_tier(lines)) == ()
+    assert unused_keys(one_tier(lines)) == ()
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: str(path.stem))
 def test_samples(path: Path) -> None:
     """The samples write nothing that has no effect."""
-    assert idle(read_cake(path)) == ()
+    assert unused_keys(read_cake(path)) == ()
 
 
-def without(asked: Cake, key: Key) -> Cake:
+def without(spec: Cake, key: Key) -> Cake:
     """Return a cake as it is with one key of a tier left out."""
     _, place, *owners, name = key
     assert isinstance(place, int)
-    tier = asked.tier[place]
+    tier = spec.tier[place]
     for owner in owners:
         tier = getattr(tier, str(owner))
     default = type(tier).model_fields[str(name)].default
     left = tier.model_copy(update={str(name): default})
     for owner in reversed(owners):
-        left = asked.tier[place].model_copy(update={str(owner): left})
-    tiers = (*asked.tier[:place], left, *asked.tier[place + 1 :])
-    return asked.model_copy(update={"tier": tiers})
+        left = spec.tier[place].model_copy(update={str(owner): left})
+    tiers = (*spec.tier[:place], left, *spec.tier[place + 1 :])
+    return spec.model_copy(update={"tier": tiers})
 
 
 @given(cakes())
-def test_idle_keys_change_nothing(asked: Cake) -> None:
+def test_idle_keys_change_nothing(spec: Cake) -> None:
     """A cake without its idle keys has the same pieces, line for line and word for word."""
-    plain = asked
-    for doubt in idle(asked):
-        plain = without(plain, doubt.key)
-    assert pieces_of(plain) == pieces_of(asked)
+    plain = spec
+    for warning in unused_keys(spec):
+        plain = without(plain, warning.key)
+    assert pieces_of(plain) == pieces_of(spec)
 
 
 def test_told_first() -> None:
     """Of all that is doubtful about a cake, keys without effect come first, tier by tier."""
     lines = "size = '8 in'\ndepth = '4 in'\nstrip = '24 in'\n"
-    asked = cake(f"[[tier]]\n{lines}{PANELLED}[[tier]]\n{lines.replace('8', '6')}")
-    found = make_plan(asked).warnings()
-    assert [doubt.key for doubt in found] == [("tier", 1, "strip"), ("tier", 0, "strip")]
+    spec = cake(f"[[tier]]\n{lines}{PANELLED}[[tier]]\n{lines.replace('8', '6')}")
+    found = make_plan(spec).warnings()
+    assert [warning.key for warning in found] == [("tier", 1, "strip"), ("tier", 0, "strip")]

@@ -24,9 +24,9 @@ def table(tag: str) -> int:
     return int(TTFont(BytesIO(FONT)).reader.tables[tag].offset)
 
 
-def changed(place: int, *values: int) -> bytes:
+def changed(index: int, *values: int) -> bytes:
     """Return the font with other bytes from a place on."""
-    return FONT[:place] + bytes(values) + FONT[place + len(values) :]
+    return FONT[:index] + bytes(values) + FONT[index + len(values) :]
 
 
 def flattened(font: bytes) -> bytes:

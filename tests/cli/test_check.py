@@ -19,8 +19,8 @@ def test_sample(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     packed = ask("pack", path).splitlines()
     made = packed[0].replace(":", " can be made:", 1) + "."
     assert checked[-1] == made
-    doubts = [line for line in packed if line.startswith("Mind (")]
-    assert checked[:-1] == doubts
+    warnings = [line for line in packed if line.startswith("Mind (")]
+    assert checked[:-1] == warnings
 
 
 def test_each_paper() -> None:
@@ -49,9 +49,9 @@ def test_paper_of_the_command_line() -> None:
 )
 def test_doubts(lines: str, says: str) -> None:
     """A cake that can be made with doubts exits 0 and says them."""
-    doubt, *_ = ask("check", "-", stdin=TIER + lines).splitlines()
-    assert doubt.startswith("Mind (")
-    assert says in doubt
+    warning, *_ = ask("check", "-", stdin=TIER + lines).splitlines()
+    assert warning.startswith("Mind (")
+    assert says in warning
 
 
 def test_no_doubt() -> None:

@@ -124,7 +124,7 @@ def test_paper_of_the_file(desk: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("asked", "made"),
+    ("spec", "made"),
     [
         (["a3", "legal"], ["a3", "legal"]),
         (["a4", "A4", "297 mm x 210 mm"], ["210x297mm", "a4"]),
@@ -134,9 +134,9 @@ def test_paper_of_the_file(desk: Path) -> None:
     ],
 )
 @pytest.mark.usefixtures("desk")
-def test_several_papers(asked: list[str], made: list[str]) -> None:
+def test_several_papers(spec: list[str], made: list[str]) -> None:
     """Each paper asked for makes a PDF and a manifest of that size, once."""
-    options = [word for paper in asked for word in ("--paper", paper)]
+    options = [word for paper in spec for word in ("--paper", paper)]
     printed = ask("pack", "cake.toml", "--out", "out", *options)
     assert sorted(path.name for path in Path("out").glob("*.pdf")) == [
         f"tea-time-{paper}.pdf" for paper in made

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from templates_gen.drawing.cutouts import CUTOUTS, star
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.areas.booleans import filled, joined_with, region
-from templates_gen.geometry.areas.placement import ridge
+from templates_gen.geometry.areas.booleans import filled, merged_with, region
+from templates_gen.geometry.areas.placement import lowest_span
 from templates_gen.geometry.areas.thickness import is_one, narrowest
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import polyline, rectangle
@@ -55,7 +55,7 @@ def test_a_star_has_its_points(points: int) -> None:
 def dumb_bell(neck: float) -> tuple[float, float]:
     """Return measured neck and true neck of two discs with a bar between them."""
     bar = rectangle(Box(-30, -neck / 2, 30, neck / 2))
-    whole = joined_with(joined_with(circle((-30, 0), 12), bar), circle((30, 0), 12))
+    whole = merged_with(merged_with(circle((-30, 0), 12), bar), circle((30, 0), 12))
     return narrowest(whole, 5.0), neck
 
 
@@ -75,7 +75,7 @@ def test_a_stout_neck_passes(neck: float) -> None:
 @given(st.floats(1, 4.9))
 def test_a_thin_arm_is_found(width: float) -> None:
     """An arm that joins nothing at its end is measured too."""
-    whole = joined_with(circle((0, 0), 20), rectangle(Box(0, -width / 2, 60, width / 2)))
+    whole = merged_with(circle((0, 0), 20), rectangle(Box(0, -width / 2, 60, width / 2)))
     assert narrowest(whole, 5.0) == pytest.approx(width, abs=0.15)
 
 
@@ -88,11 +88,11 @@ def test_tips_are_no_necks() -> None:
 def test_where_a_stick_finds_paste_on_both_sides() -> None:
     """On the point of a triangle 12 mm of paste begin where it is 12 mm wide."""
     triangle = polyline([(0, 0), (40, 80), (-40, 80)], closed=True)
-    assert ridge(triangle, 0, 12) == pytest.approx(12, abs=0.5)
-    assert ridge(triangle, 30, 30) is None
+    assert lowest_span(triangle, 0, 12) == pytest.approx(12, abs=0.5)
+    assert lowest_span(triangle, 30, 30) is None
 
 
 def test_outlines_that_do_not_overlap_are_not_joined() -> None:
     """It is an error, not two pieces."""
     with pytest.raises(GeometryError):
-        joined_with(circle((0, 0), 5), circle((20, 0), 5))
+        merged_with(circle((0, 0), 5), circle((20, 0), 5))

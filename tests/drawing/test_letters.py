@@ -22,7 +22,7 @@ from templates_gen.drawing.letters import STEEPEST, Face, arched, lacking, level
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import clean, filled
 from templates_gen.geometry.areas.sampling import sampled, signed_area
-from templates_gen.geometry.box import joined
+from templates_gen.geometry.box import union_box
 from templates_gen.resources import folder
 
 
@@ -129,7 +129,7 @@ def test_letters_stand_upright_on_an_arch() -> None:
     """They keep their form, and the text its middle."""
     line = set_text("HHHHH", BOLD).scaled(20)
     paths = line.along(arched(line.box.width, 20))
-    box = joined(path.bounds for path in paths)
+    box = union_box(path.bounds for path in paths)
     assert box.centre[0] == pytest.approx(0, abs=0.5)
     areas = [filled(path).area for path in paths]
     assert areas == pytest.approx([areas[0]] * 5, rel=1e-3)

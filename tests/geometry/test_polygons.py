@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.areas.booleans import filled, part_in, region, shadow
+from templates_gen.geometry.areas.booleans import clipped_box, filled, region, shadow
 from templates_gen.geometry.areas.lines import clipped, cutter, spans_on
 from templates_gen.geometry.areas.placement import clearance
 from templates_gen.geometry.areas.sampling import sampled
@@ -122,18 +122,18 @@ def test_a_line_is_cut_by_the_areas_it_meets_alone(monkeypatch: pytest.MonkeyPat
     """What is left is as long as outside all areas, and far ones are not looked at again."""
     squares = [Box(x, y, x + 10.0, y + 10.0) for x in range(0, 400, 20) for y in range(0, 400, 20)]
     areas = [region(rectangle(box)) for box in squares]
-    united: list[int] = []
+    merged: list[int] = []
     cut = cutter(areas)
     union = shapely.union_all
 
     def counted(met: list[shapely.Polygon]) -> object:
-        united.append(len(met))
+        merged.append(len(met))
         return union(met)
 
     monkeypatch.setattr(shapely, "union_all", counted)
     left = cut(line((0.0, 5.0), (400.0, 5.0)))
     assert sum(shapely.LineString(part).length for part, _ in sampled(left)) == pytest.approx(200)
-    assert united == [20]
+    assert merged == [20]
     clear = line((0.0, 15.0), (400.0, 15.0))
     assert cut(clear) is clear
 
@@ -153,10 +153,10 @@ def test_spans_come_in_order_along_the_line() -> None:
 
 def test_the_part_in_a_box_is_boxed_tightly() -> None:
     """The cap of a circle is as wide as its chord."""
-    part = part_in(region(circle((0, 0), 50), 0.001), Box(-50, 40, 50, 60))
+    part = clipped_box(region(circle((0, 0), 50), 0.001), Box(-50, 40, 50, 60))
     assert part is not None
     assert part.width == pytest.approx(2 * math.sqrt(50**2 - 40**2), abs=0.05)
-    assert part_in(region(circle((0, 0), 50)), Box(60, 60, 70, 70)) is None
+    assert clipped_box(region(circle((0, 0), 50)), Box(60, 60, 70, 70)) is None
 
 
 def test_a_ring_that_goes_over_itself_fills_what_it_goes_round() -> None:

@@ -71,10 +71,10 @@ def designs(draw: st.DrawFn, depth: float) -> Design:
     return Design(**given)
 
 
-def made(side: Layer, asked: Design) -> Guide | None:
+def made(side: Layer, spec: Design) -> Guide | None:
     """Return a design on a side, or None where it is refused."""
     try:
-        return design_guide(side, asked)
+        return design_guide(side, spec)
     except CakeError:
         return None
 
@@ -112,10 +112,10 @@ def test_a_design_closes_on_every_shape(outline: Outline, data: st.DataObject) -
     On a side that tapers too: its places go once round as u goes through the girth of the rim.
     """
     side = data.draw(layers(outline))
-    asked = data.draw(designs(side.side.depth))
-    guide = made(side, asked)
+    spec = data.draw(designs(side.side.depth))
+    guide = made(side, spec)
     if guide is None:
-        assert asked.kind in ("arches", "pearls")  # a low band has no room for them
+        assert spec.kind in ("arches", "pearls")  # a low band has no room for them
         return
     girth = side.side.girth
     pitch = guide.values.get("repeat_width_mm", girth / 7)
@@ -125,7 +125,7 @@ def test_a_design_closes_on_every_shape(outline: Outline, data: st.DataObject) -
     assert once.length == pytest.approx(moved.length, rel=1e-6)
     assert farthest(moved, once) < 0.005
     count = guide.values["repeat_count"]
-    if DESIGNS[asked.kind].repeat is not None:
+    if DESIGNS[spec.kind].repeat is not None:
         assert count * pitch == pytest.approx(girth, abs=1e-9)  # type: ignore[operator]
 
 
@@ -143,13 +143,13 @@ def test_a_drawing_moved_by_half_a_repeat_is_another() -> None:
 def test_a_design_stays_in_its_band(outline: Outline, data: st.DataObject) -> None:
     """Nothing is drawn above its top, below its foot, or beyond what it claims."""
     side = data.draw(layers(outline))
-    asked = data.draw(designs(side.side.depth))
-    guide = made(side, asked)
+    spec = data.draw(designs(side.side.depth))
+    guide = made(side, spec)
     if guide is None:
         return
-    assert asked.top is not None
-    assert asked.foot is not None
-    assert asked.top.mm - 1e-6 <= guide.top <= guide.foot <= asked.foot.mm + 1e-6
+    assert spec.top is not None
+    assert spec.foot is not None
+    assert spec.top.mm - 1e-6 <= guide.top <= guide.foot <= spec.foot.mm + 1e-6
     for stroke in guide.drawing.strokes:
         box = stroke.path.bounds
         assert guide.top - 1e-6 <= box.y0 <= box.y1 <= guide.foot + 1e-6
@@ -166,16 +166,16 @@ def test_faces_are_filled_from_corner_to_corner(kind: str, shape: str, data: st.
     """On every face whole repeats stand between its corners; no repeat bends round one."""
     side = layer(data.draw(PLAIN[shape]))
     wide, leaf = length_of(data.draw(st.floats(10, 60))), Attached("leaf.svg", LEAF)
-    asked = Design(kind=kind, per="face", width=wide, file=leaf)
+    spec = Design(kind=kind, per="face", width=wide, file=leaf)
     corners = side.rim.corners
-    found = runs(side, asked)
+    found = runs(side, spec)
     assert len(found) == len(corners)
     assert sum(run.length for run in found) == pytest.approx(side.side.girth)
     for run, corner in zip(found, corners, strict=True):
         assert run.start == pytest.approx(corner)
         assert run.count * run.pitch == pytest.approx(run.length)
         if run.length > 60:
-            assert run.pitch == pytest.approx(asked.width.mm, rel=0.5)  # type: ignore[union-attr]
+            assert run.pitch == pytest.approx(spec.width.mm, rel=0.5)  # type: ignore[union-attr]
 
 
 def test_a_rectangle_has_two_widths_of_repeats() -> None:
@@ -191,9 +191,9 @@ def test_a_rectangle_has_two_widths_of_repeats() -> None:
 def test_overlapped_swags_do_not_bend_round_a_corner_to_others() -> None:
     """Where faces differ there is no string from one to the next: an error says so."""
     side = layer(SHAPES["rectangle"](200, 120))
-    asked = Design(kind="swags", form="overlapped", per="face", width=length_of(50))
+    spec = Design(kind="swags", form="overlapped", per="face", width=length_of(50))
     with pytest.raises(CakeError, match="reach over the corner"):
-        design_guide(side, asked)
+        design_guide(side, spec)
 
 
 def test_faces_of_a_round_tier_are_an_error() -> None:
@@ -248,12 +248,12 @@ def test_swags_report_the_string_to_cut() -> None:
 def test_swags_report_the_string_to_cut_on_uneven_sides(lines: str) -> None:
     """As long as it lies on the paper, measured by svgpathtools; the longest where they differ."""
     uneven = build_stack(one_tier(lines, "10 in", "6 in")).tiers[0].covered
-    asked = Design(kind="swags", form="double", count=8, drop=length_of(30))
-    guide = design_guide(uneven, asked)
+    spec = Design(kind="swags", form="double", count=8, drop=length_of(30))
+    guide = design_guide(uneven, spec)
     drawn = [true_length(stroke.path) for stroke in uneven.side.unroll(guide.drawing).strokes]
     found = guide.values["string_length_mm"]
     assert found == pytest.approx((max(drawn[::2]), max(drawn[1::2])), abs=1e-3)
-    even = design_guide(layer(SHAPES["round"](uneven.rim.across)), asked)
+    even = design_guide(layer(SHAPES["round"](uneven.rim.across)), spec)
     assert even.values["string_length_mm"] != pytest.approx(found, abs=1)
 
 
@@ -300,11 +300,11 @@ def test_pearls_never_overlap(data: st.DataObject) -> None:
     """Whatever is left to the program, any two pearls are a pearl apart, middle to middle."""
     size, width = data.draw(st.floats(8, 60)), data.draw(st.floats(2, 30))
     form = data.draw(st.sampled_from(["square", "staggered"]))
-    asked = Design(kind="pearls", width=length_of(size), breadth=length_of(width), form=form)
+    spec = Design(kind="pearls", width=length_of(size), breadth=length_of(width), form=form)
     side = layer(SHAPES["round"](200), data.draw(st.floats(40, 200)))
-    guide = made(side, asked)
+    guide = made(side, spec)
     if guide is None:
-        assert width > runs(side, asked)[0].pitch - 1e-6
+        assert width > runs(side, spec)[0].pitch - 1e-6
         return
     boxes = [stroke.path.bounds for stroke in guide.drawing.strokes]
     middles = shapely.points([box.centre for box in boxes])
@@ -317,8 +317,8 @@ def test_pearls_never_overlap(data: st.DataObject) -> None:
 def test_arches_are_as_wide_and_tall_as_they_say(form: str) -> None:
     """The box of an arch is its width by the band; its arc rises as its circles do."""
     side = layer(SHAPES["round"](200))
-    asked = Design(kind="arches", form=form, breadth=length_of(40), foot=length_of(100))
-    guide = design_guide(side, asked)
+    spec = Design(kind="arches", form=form, breadth=length_of(40), foot=length_of(100))
+    guide = design_guide(side, spec)
     box = guide.drawing.strokes[0].path.bounds
     assert (box.width, box.height) == pytest.approx((40, 100), abs=1e-3)
     assert guide.values["arch_rise_mm"] == pytest.approx(
@@ -329,9 +329,9 @@ def test_arches_are_as_wide_and_tall_as_they_say(form: str) -> None:
 def test_artwork_is_fitted_in_its_proportions() -> None:
     """80 by 40 in a repeat 60 mm wide: 60 by 30 mm; in a band 20 mm tall: 40 by 20 mm."""
     side = layer(SHAPES["round"](600 / math.pi))
-    asked = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "count": 10}
+    spec = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "count": 10}
     for more, wide, tall in (({}, 60, 30), ({"height": length_of(20)}, 40, 20)):
-        guide = design_guide(side, Design.model_validate(asked | more))
+        guide = design_guide(side, Design.model_validate(spec | more))
         assert guide.values["art_width_mm"] == pytest.approx(wide)
         assert guide.values["art_height_mm"] == pytest.approx(tall)
         box = guide.drawing.strokes[0].path.bounds
@@ -341,13 +341,13 @@ def test_artwork_is_fitted_in_its_proportions() -> None:
 def test_artwork_keeps_its_size_on_a_taper() -> None:
     """On the paper of a side that widens downwards each is as large as its figures say."""
     tapered = build_stack(one_tier("top_size = '7 in'", "10 in", "6 in")).tiers[0].covered
-    asked = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "count": 4}
-    guide = design_guide(tapered, Design.model_validate(asked | {"height": length_of(40)}))
+    spec = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "count": 4}
+    guide = design_guide(tapered, Design.model_validate(spec | {"height": length_of(40)}))
     wide, tall = guide.values["art_width_mm"], guide.values["art_height_mm"]
     assert isinstance(wide, float)
     assert isinstance(tall, float)
     upright = layer(SHAPES["round"](1000))
-    true = design_guide(upright, Design.model_validate(asked | {"height": length_of(40)}))
+    true = design_guide(upright, Design.model_validate(spec | {"height": length_of(40)}))
     assert (wide, tall) == pytest.approx((80, 40))
     areas = [
         region(stroke.path).area
@@ -360,8 +360,8 @@ def test_artwork_keeps_its_size_on_a_taper() -> None:
 def test_mirrored_artwork_closes_by_pairs() -> None:
     """Every other repeat is turned round, and an odd number of them is an error."""
     side = layer(SHAPES["round"](200))
-    asked = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "mirror": True}
-    guide = design_guide(side, Design.model_validate(asked | {"width": length_of(45)}))
+    spec = {"kind": "artwork", "file": Attached("leaf.svg", LEAF), "mirror": True}
+    guide = design_guide(side, Design.model_validate(spec | {"width": length_of(45)}))
     assert guide.values["repeat_count"] == 14
     girth, pitch = side.side.girth, guide.values["repeat_width_mm"]
     assert isinstance(pitch, float)
@@ -372,7 +372,7 @@ def test_mirrored_artwork_closes_by_pairs() -> None:
     assert first.moved(2 * pitch, 0).bounds == pytest.approx(third.bounds)
     assert second.commands[0][1][0][0] == pytest.approx(second.bounds.x1)
     with pytest.raises(CakeError, match="even number"):
-        design_guide(side, Design.model_validate(asked | {"count": 13}))
+        design_guide(side, Design.model_validate(spec | {"count": 13}))
 
 
 def test_a_strip_of_its_own_leaves_the_collar() -> None:

@@ -23,7 +23,7 @@ from tests.strategies import cakes
 def test_drips_close_evenly_and_keep_their_lengths(cake: Cake) -> None:
     """N spacings make the girth, places are one spacing apart, lengths lie between the extremes."""
     for tier in build_stack(cake).tiers:
-        drips = tier.asked.drips
+        drips = tier.spec.drips
         if drips is None:
             continue
         row = drip_row(tier, drips, tier.openings)
@@ -50,8 +50,8 @@ def test_the_front_is_a_drip_or_a_gap_as_asked(front: str, spacing: int) -> None
     tier = build_stack(
         one_tier(f"[tier.drips]\nspacing = '{spacing} mm'\nfront = '{front}'")
     ).tiers[0]
-    assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips, tier.openings)
+    assert tier.spec.drips is not None
+    row = drip_row(tier, tier.spec.drips, tier.openings)
     nearest = min(abs(place - tier.covered.side.girth / 2) for place in row.positions)
     assert nearest == pytest.approx(0 if front == "drip" else row.spacing / 2, abs=1e-9)
 
@@ -118,8 +118,8 @@ def test_lengths_typed_in_go_on_from_the_front_to_the_right() -> None:
     """The first is at the front, the next to its right, and they close."""
     text = "[tier.drips]\nrhythm = 'listed'\nlengths = ['20 mm', '50 mm', '35 mm']"
     tier = build_stack(one_tier(text)).tiers[0]
-    assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips, tier.openings)
+    assert tier.spec.drips is not None
+    row = drip_row(tier, tier.spec.drips, tier.openings)
     assert len(row.positions) % 3 == 0
     front = min(
         range(len(row.positions)),
@@ -132,8 +132,8 @@ def test_drips_follow_a_line() -> None:
     """Long where it hangs low: a hollow drawn in the left half leaves the right half short."""
     text = "[tier.drips]\nrhythm = 'drawn'\nline = 'M0 0 Q 25 80 50 0 H100'"
     tier = build_stack(one_tier(text)).tiers[0]
-    assert tier.asked.drips is not None
-    row = drip_row(tier, tier.asked.drips, tier.openings)
+    assert tier.spec.drips is not None
+    row = drip_row(tier, tier.spec.drips, tier.openings)
     girth, depth = tier.covered.side.girth, tier.covered.depth
     for u, length in zip(row.positions, row.lengths, strict=True):
         turn = u / girth

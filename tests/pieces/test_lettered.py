@@ -13,7 +13,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import filled
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.lettering import on_side, on_top
@@ -28,7 +28,7 @@ def tier(lines: str) -> DecoratedTier:
 def box_of(lines: str) -> Box:
     """Return the box round lettering on the side, in (u, v)."""
     (guide,) = tier(lines).guides
-    return joined(stroke.path.bounds for stroke in guide.drawing.strokes)
+    return union_box(stroke.path.bounds for stroke in guide.drawing.strokes)
 
 
 def pieces(lines: str) -> dict[str, Piece]:
@@ -112,8 +112,8 @@ def test_a_mirror_shows_the_same_turned_round() -> None:
 def test_along_the_rim_its_feet_are_to_the_edge() -> None:
     """Every letter stands on one circle about the middle, at the front, its head inwards."""
     solid = tier("text = 'HHHHHHH'\nfont = 'bold'\non = 'top'\nline = 'rim'\nlevel = '12 mm'")
-    (asked,) = solid.asked.lettering
-    lettered = on_top(solid.covered, asked)
+    (spec,) = solid.spec.lettering
+    lettered = on_top(solid.covered, spec)
     radius = (203.2 + 18) / 2
     for path in lettered.outlines:
         far = shapely.get_coordinates(filled(path))
@@ -187,9 +187,9 @@ def test_letters_are_spaced_along_the_true_line() -> None:
     """On a taper two letters are as far apart on the paper, along their line, as they are set."""
     lines = "text = 'H              H'\nfont = 'bold'\ncap_height = '22 mm'"
     solid = build_stack(one_tier(f"{TAPERED}\n[[tier.lettering]]\n{lines}", "10 in", "6 in"))
-    (asked,) = solid.tiers[0].asked.lettering
+    (spec,) = solid.tiers[0].spec.lettering
     side = solid.tiers[0].covered.side
-    lettered = on_side(solid.tiers[0].covered, asked)
+    lettered = on_side(solid.tiers[0].covered, spec)
     first, *_, last = lettered.line.letters
     boxes = [path.bounds for path in lettered.on_side]
     foot = max(box.y1 for box in boxes)

@@ -10,10 +10,10 @@ from tests.cakes import one_tier, pieces_of
 NAME = "[[tier.lettering]]\ntext = 'Ada'\n"
 
 
-def doubts(lines: str, size: str = "8 in") -> list[str]:
+def warnings(lines: str, size: str = "8 in") -> list[str]:
     """Return what is doubted of a tier, without its name."""
     made = pieces_of(one_tier(lines, size, "5 in"))
-    return [each.text.split(": ", 1)[1] for piece in made for each in piece.doubts]
+    return [each.text.split(": ", 1)[1] for piece in made for each in piece.warnings]
 
 
 @pytest.mark.parametrize(
@@ -30,14 +30,14 @@ def doubts(lines: str, size: str = "8 in") -> list[str]:
 )
 def test_two_things_in_one_place_are_both_named(lines: str, names: tuple[str, str]) -> None:
     """Once, with what to do."""
-    assert doubts(lines) == ["{} lies on {}; move one of them if you can.".format(*names)]
+    assert warnings(lines) == ["{} lies on {}; move one of them if you can.".format(*names)]
 
 
 def test_lettering_over_a_corner_is_told() -> None:
     """On the front face of a square there is none; run round to the side it says so."""
     square = "shape = 'square'\n" + NAME
-    assert doubts(square) == []
-    assert doubts(f"{square}aside = '4 in'") == [
+    assert warnings(square) == []
+    assert warnings(f"{square}aside = '4 in'") == [
         "lettering 1 runs over a corner, where letters bend."
     ]
 
@@ -46,7 +46,7 @@ def test_what_is_clear_is_not_doubted() -> None:
     """Drips, lettering below them, and pieces scattered twice find their own room."""
     scatter = "[[tier.scatter]]\ncount = 8\nsize = '12 mm'\n"
     lines = f"[tier.drips]\nlongest = '1 in'\n{NAME}level = '80 mm'\n{scatter}{scatter}"
-    assert doubts(lines) == []
+    assert warnings(lines) == []
 
 
 def test_lettering_into_a_hole_is_refused() -> None:

@@ -43,7 +43,7 @@ def test_a_moulded_border_no_longer_closes_on_paste() -> None:
     made = panel(f"mould = '{BORDER:.6f} mm'", "10 in", "coating = 0\npaste = '4 mm'\n")
     assert made.values["left_over_mm"] == pytest.approx(25.1, abs=0.05)
     assert made.values["per_join_mm"] == pytest.approx(5.0, abs=0.05)
-    (advice,) = made.doubts
+    (advice,) = made.warnings
     assert "5 panels leave 5 mm" in advice.text
     assert "spread" in advice.text
 
@@ -52,14 +52,14 @@ def test_advice_names_thickness_and_tins_that_would_close() -> None:
     """What it suggests does close: tried again with that paste, and on those tins."""
     layers = "coating = 0\npaste = '5 mm'\n"
     made = panel("mould = '136 mm'", "10 in", layers)
-    advice = made.doubts[0].text
+    advice = made.warnings[0].text
     paste = advice.split("roll the paste ")[1].split(" mm")[0]
     again = panel("mould = '136 mm'", "10 in", f"coating = 0\npaste = '{paste} mm'\n")
     assert abs(float(again.values["per_join_mm"])) < 0.1  # type: ignore[arg-type]
     for tin in made.values["closes_on_in"]:  # type: ignore[union-attr]
         tried = panel("mould = '136 mm'", f"{tin} in", layers)
         assert abs(float(tried.values["per_join_mm"])) <= 2  # type: ignore[arg-type]
-        assert tried.doubts == ()
+        assert tried.warnings == ()
 
 
 def test_panels_too_long_are_left_over_by_a_minus() -> None:
@@ -67,14 +67,14 @@ def test_panels_too_long_are_left_over_by_a_minus() -> None:
     made = panel("mould = '130 mm'", "8 in")
     assert made.values["count"] == 5
     assert made.values["left_over_mm"] == pytest.approx(638.37 - 650, abs=0.01)
-    assert "too long" in made.doubts[0].text
+    assert "too long" in made.warnings[0].text
 
 
 @given(cakes())
 def test_equal_panels_close_exactly(cake: Cake) -> None:
     """Count times width and what is left over make the girth, and nothing is left of a count."""
     for tier in build_stack(cake).tiers:
-        panels = tier.asked.panels
+        panels = tier.spec.panels
         if panels is not None:
             row = panel_row(tier, panels)
             assert row.count * row.width + row.left_over == pytest.approx(row.girth, abs=1e-9)

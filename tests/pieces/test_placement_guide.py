@@ -37,7 +37,7 @@ def test_a_drum_may_go_without_a_sheet() -> None:
 )
 def test_what_is_doubtful_about_how_a_tier_stands_is_said(upper: str, says: str) -> None:
     """Little clearance, a board that shows, a board too small: a doubt that names the tier."""
-    found = [doubt.text for p in pieces_of(cake(TWO.format(upper))) for doubt in p.doubts]
+    found = [warning.text for p in pieces_of(cake(TWO.format(upper))) for warning in p.warnings]
     assert [text for text in found if text.startswith("upper:") and says in text]
 
 
@@ -60,7 +60,7 @@ def test_no_word_lies_on_another(turn: int) -> None:
 
 def test_a_usual_stack_has_no_doubts() -> None:
     """Nothing is doubtful about one tier on its usual drum."""
-    assert not [doubt for piece in pieces_of(one_tier()) for doubt in piece.doubts]
+    assert not [warning for piece in pieces_of(one_tier()) for warning in piece.warnings]
 
 
 @pytest.mark.parametrize("lines", ["right = '60 mm'", "back = '60 mm'\nturn = 45"])

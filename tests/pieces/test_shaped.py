@@ -56,10 +56,10 @@ def piece(cake: Cake, kind: str) -> Piece:
 @settings(max_examples=30)
 @given(tiers())
 def test_corners_of_a_wrap_stand_where_those_of_the_mid_paste_outline_do(
-    asked: dict[str, Any],
+    spec: dict[str, Any],
 ) -> None:
     """A fold line for each corner but at front and join; its place is a figure of the wrap."""
-    cake = cake_with(asked)
+    cake = cake_with(spec)
     wrap, rim = piece(cake, "wrap"), tier_of(cake).wrapped.rim
     assert wrap.values.get("corner_positions_mm", ()) == rim.corners
     folds = [s.path.bounds.x0 for s in wrap.drawing.strokes if s.role.word == "fold"]
@@ -88,26 +88,26 @@ def test_a_square_corner_takes_a_quarter_turn_of_paste() -> None:
 )
 def test_ordinary_tapers_and_slopes_come_to_paper(lines: str) -> None:
     """Their pieces have sound edges and lie on sheets."""
-    asked = cake(f"[[tier]]\ncover = 'panelled'\n{lines}")
-    pieces = pieces_of(asked)
+    spec = cake(f"[[tier]]\ncover = 'panelled'\n{lines}")
+    pieces = pieces_of(spec)
     assert "wrap" in {each.kind for each in pieces}
-    assert lay_out(asked, pieces, PAPERS["a4"]).sheets
+    assert lay_out(spec, pieces, PAPERS["a4"]).sheets
 
 
 @settings(max_examples=20)
 @given(tiers(), st.integers(1, 5), st.sampled_from(["panel", "join"]))
 def test_panels_set_by_faces_tile_the_side(tier: dict[str, Any], count: int, corners: str) -> None:
     """Widths times numbers are the girth; joins stand on corners when asked, else never."""
-    asked = cake_with(tier, panels={"per_face": count, "corners": corners})
-    rim = tier_of(asked).covered.rim
+    spec = cake_with(tier, panels={"per_face": count, "corners": corners})
+    rim = tier_of(spec).covered.rim
     if not rim.corners:
         with pytest.raises(CakeError, match="no corners"):
-            pieces_of(asked)
+            pieces_of(spec)
         return
-    panels = [each for each in pieces_of(asked) if each.kind == "panel"]
+    panels = [each for each in pieces_of(spec) if each.kind == "panel"]
     total = sum(float(p.values["width_mm"]) * int(p.values["count"]) for p in panels)  # type: ignore[arg-type]
     assert total == pytest.approx(rim.girth, rel=1e-6)
-    collar = piece(asked, "collar")
+    collar = piece(spec, "collar")
     tall = collar.size.height - 10
     joins = [
         stroke.path.bounds.x0
@@ -123,11 +123,11 @@ def test_panels_set_by_faces_tile_the_side(tier: dict[str, Any], count: int, cor
 
 @settings(max_examples=40)
 @given(tiers())
-def test_drips_start_at_corners_and_close_on_every_face(asked: dict[str, Any]) -> None:
+def test_drips_start_at_corners_and_close_on_every_face(spec: dict[str, Any]) -> None:
     """Each corner has a drip, and drips of one face stand evenly."""
     wanted = {"corners": True, "spacing": "28 mm", "rhythm": "even"}
-    tier = tier_of(cake_with(asked, drips=wanted))
-    rim, drips = tier.covered.rim, tier.asked.drips
+    tier = tier_of(cake_with(spec, drips=wanted))
+    rim, drips = tier.covered.rim, tier.spec.drips
     assert drips is not None
     if not rim.corners:
         with pytest.raises(CakeError, match="which has none"):
@@ -250,15 +250,15 @@ def test_openings_of_wrap_and_lining_have_edges_of_one_length() -> None:
     A panelled dummy whose paste is so thin that mid-paste and covered side are one to 0.3 mm.
     """
     text = "dummy = true\ncover = 'panelled'\npaste = '0.5 mm'\n[tier.opening]\nradius = '4 cm'"
-    asked = one_tier(text, depth="6 in")
-    wrap = piece(asked, "wrap")
+    spec = one_tier(text, depth="6 in")
+    wrap = piece(spec, "wrap")
     front = next(
         stroke.path
         for stroke in wrap.drawing.strokes
         if stroke.role.word == "cut" and 150 < stroke.path.bounds.centre[0] < 500
         if stroke.path != wrap.outline
     )
-    halves = [each for each in pieces_of(asked) if each.kind == "lining"]
+    halves = [each for each in pieces_of(spec) if each.kind == "lining"]
     edge = 0.0
     for half in halves:
         trim = next(stroke for stroke in half.drawing.strokes if stroke.role.word == "trim")

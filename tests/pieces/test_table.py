@@ -68,8 +68,8 @@ def test_a_surface_that_cannot_be_is_a_problem_of_its_tier() -> None:
     tier = f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = 'own'\noutline = '{mouth}'\n"
     with pytest.raises(CakeError) as caught:
         pieces_of(cake(2 * (tier + "coating = '12 mm'\n")))
-    for place, problem in enumerate(caught.value.problems):
-        assert problem.key == ("tier", place, "outline")
+    for index, problem in enumerate(caught.value.problems):
+        assert problem.key == ("tier", index, "outline")
         assert "closes round a hole" in problem.found
     assert len(caught.value.problems) == 2
 

@@ -109,9 +109,9 @@ def test_every_topper_that_is_made_holds(shape: str, height: int, points: int) -
 def test_a_stick_through_the_tier_is_doubted() -> None:
     """Once, at its topper; and sticks are cautioned of where there are any."""
     low = with_topper("shape = 'text'\ntext = '40'", depth="1 in")
-    doubts = [doubt for piece in pieces_of(low) for doubt in piece.doubts]
-    assert [doubt.key for doubt in doubts] == [("topper", 0, "height")]
-    assert "through tier" in doubts[0].text
+    warnings = [warning for piece in pieces_of(low) for warning in piece.warnings]
+    assert [warning.key for warning in warnings] == [("topper", 0, "height")]
+    assert "through tier" in warnings[0].text
     assert any(text.startswith("Sticks are not food") for text in cautions(build_stack(low)))
     assert not any("Sticks" in text for text in cautions(build_stack(one_tier())))
 

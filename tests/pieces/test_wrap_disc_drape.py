@@ -28,7 +28,7 @@ def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
     wrap = piece(one_tier(PANELLED + "strip = '24 in'"), "wrap")
     short = float(wrap.values["meeting_length_mm"]) - 24 * 25.4  # type: ignore[arg-type]
     assert short == pytest.approx(44.5, abs=0.05)
-    assert "44.5 mm" in wrap.doubts[0].text
+    assert "44.5 mm" in wrap.warnings[0].text
     bare = piece(one_tier("coating = 0\ncover = 'panelled'\npaste = '0.5 mm'"), "wrap")
     length = float(bare.values["meeting_length_mm"])  # type: ignore[arg-type]
     assert length - 0.5 * 3.14159265 - 24 * 25.4 == pytest.approx(28.8, abs=0.05)
@@ -36,9 +36,9 @@ def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
 
 def test_a_strip_long_enough_is_no_doubt() -> None:
     """A strip that meets with the trim to spare is not mentioned; one with less is."""
-    assert piece(one_tier(PANELLED + "strip = '27 in'"), "wrap").doubts == ()
-    (doubt,) = piece(one_tier(PANELLED + "strip = '26 in'"), "wrap").doubts
-    assert "6.3 mm (1/4 in) to spare" in doubt.text
+    assert piece(one_tier(PANELLED + "strip = '27 in'"), "wrap").warnings == ()
+    (warning,) = piece(one_tier(PANELLED + "strip = '26 in'"), "wrap").warnings
+    assert "6.3 mm (1/4 in) to spare" in warning.text
 
 
 def test_a_four_inch_tier_takes_a_strip_of_thirteen_inches() -> None:

@@ -43,7 +43,7 @@ def design(chance: Chance, room: Room) -> Table:
     kind = chance.pick(tuple(DESIGNS))
     heeded = DESIGNS[kind].keys
     height, keys = band(chance, room, 12)
-    asked: Table = {"kind": kind, **keys, **_measure(chance, room, kind)}
+    spec: Table = {"kind": kind, **keys, **_measure(chance, room, kind)}
     rows = chance.whole(1, 4)
     own: Table = {
         "drop": chance.length(2, max(3, height * 0.4)),
@@ -59,10 +59,10 @@ def design(chance: Chance, room: Room) -> Table:
         own["form"] = chance.pick(DESIGNS[kind].forms)
     written = chance.some(own, 45)
     if kind == "artwork":
-        asked["file"] = chance.pick(DRAWINGS)
+        spec["file"] = chance.pick(DRAWINGS)
     stray = chance.odds(3)
     kept = {key: value for key, value in written.items() if stray or key in (*heeded, "paper")}
-    return {**asked, **kept}
+    return {**spec, **kept}
 
 
 def _measure(chance: Chance, room: Room, kind: str) -> Table:

@@ -20,16 +20,16 @@ from templates_gen.drawing.flow import heading, table
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
-from templates_gen.geometry.box import Box, joined
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Command, Path, line, rectangle
 from templates_gen.plan import make_plan
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.furniture import head, large_check
 from templates_gen.sheets.labels import readable
 from templates_gen.sheets.layout import assemble, lay_out
-from templates_gen.sheets.packing import nest
+from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.register import AIR, Grid, grid_drawing, grid_of, joins
-from templates_gen.sheets.spans import OVERLAP, Axis, stretches
+from templates_gen.sheets.spans import OVERLAP, Axis, spans
 from templates_gen.sheets.tiling import Lattice, letters, splits
 from tests.cakes import one_tier
 from tests.laws import everything_lies_in_the_printable_area, words_stand_apart
@@ -42,7 +42,7 @@ def test_nested_items_lie_on_their_sheet_apart_from_each_other(
     sizes: list[tuple[float, float]],
 ) -> None:
     """Every item has one spot, inside the sheet, over no other item."""
-    spots = nest(sizes, range(len(sizes)), 180, 240)
+    spots = pack_sheets(sizes, range(len(sizes)), 180, 240)
     boxes = []
     for (width, height), spot in zip(sizes, spots, strict=True):
         w, h = (height, width) if spot.turned else (width, height)
@@ -57,7 +57,7 @@ def test_nested_items_lie_on_their_sheet_apart_from_each_other(
 def test_items_that_fit_one_sheet_exactly_take_one_sheet() -> None:
     """Halves of a sheet lie on one, the second turned."""
     sizes = [(180.0, 120.0), (120.0, 180.0)]
-    assert {spot.sheet for spot in nest(sizes, range(2), 180, 240)} == {0}
+    assert {spot.sheet for spot in pack_sheets(sizes, range(2), 180, 240)} == {0}
 
 
 @given(st.floats(10, 3000), st.floats(60, 400), st.booleans(), st.data())
@@ -67,7 +67,7 @@ def test_stretches_cover_an_axis_with_the_fewest(
     """They overlap by 10 mm, none is longer than allowed, and fewer would not reach."""
     hits = tuple(data.draw(st.lists(st.integers(0, 3), min_size=1, max_size=40)))
     axis = Axis(0, length, (hits * (math.ceil(length) // len(hits) + 1))[: math.ceil(length) + 1])
-    found = stretches(axis, most, equal=equal)
+    found = spans(axis, most, equal=equal)
     assert found[0][0] == 0
     assert found[-1][1] == length
     assert all(end - start <= most + 1e-6 for start, end in found)
@@ -90,7 +90,7 @@ def test_lengths_that_stretches_just_fill_are_covered(
 ) -> None:
     """A length that so many stretches fill to the last place, or miss by a rounding, is covered."""
     length = OVERLAP + count * (most - OVERLAP) + more
-    found = stretches(Axis(0, length, (busy,) * (math.ceil(length) + 1)), most, equal=equal)
+    found = spans(Axis(0, length, (busy,) * (math.ceil(length) + 1)), most, equal=equal)
     assert len(found) in (count, count + 1)
     assert (found[0][0], found[-1][1]) == (0, length)
     assert all(end - start <= most + 1e-6 for start, end in found)
@@ -99,7 +99,7 @@ def test_lengths_that_stretches_just_fill_are_covered(
 def test_a_cut_keeps_clear_of_words_where_it_can() -> None:
     """With a free gap in reach, the match line lies in it."""
     busy = [0 if 150 <= place <= 160 else 1 for place in range(301)]
-    (_, end), _ = stretches(Axis(0, 300, tuple(busy)), 200, equal=False)
+    (_, end), _ = spans(Axis(0, 300, tuple(busy)), 200, equal=False)
     assert 150 <= end - OVERLAP / 2 <= 160
 
 
@@ -165,14 +165,14 @@ def test_what_a_caller_adds_follows_the_lines() -> None:
 
 def test_the_cover_lists_tiers_bare_and_covered() -> None:
     """8 in round, 4 in deep, 5 mm coating, 4 mm paste: 221.2 mm across and π times that round."""
-    asked = one_tier("coating = '5 mm'\npaste = '4 mm'")
-    cover = make_pack(make_plan(asked), PAPERS["a4"])
+    spec = one_tier("coating = '5 mm'\npaste = '4 mm'")
+    cover = make_pack(make_plan(spec), PAPERS["a4"])
     labels = [label for sheet in cover.sheets for label in sheet.drawing.labels]
     words = " ".join(label.text.replace("\u00a0", " ") for label in labels)
     for length in (203.2, 101.6, 221.2, math.pi * 221.2, 101.6 + 9):
         assert f"{round(length, 1):g} mm" in words
     assert "The whole cake is 110.6 mm" in words
-    (bare,) = make_pack(make_plan(asked), PAPERS["a4"], pieces=[]).sheets
+    (bare,) = make_pack(make_plan(spec), PAPERS["a4"], pieces=[]).sheets
     assert "Tiers" not in [label.text for label in bare.drawing.labels]
 
 
@@ -192,7 +192,7 @@ def test_no_text_is_upside_down(turn: float) -> None:
     turned = readable(Drawing(labels=joined_up)).labels
     assert [label.text for label in turned] == ["first", "second"]
     assert all(math.cos(math.radians(label.turn)) >= -1e-9 for label in turned)
-    was, now = (joined(label.box for label in each) for each in (lines, turned))
+    was, now = (union_box(label.box for label in each) for each in (lines, turned))
     assert now == pytest.approx(was)
 
 

@@ -63,9 +63,9 @@ def test_an_even_ring() -> None:
 
 def test_one_in_the_middle_of_larger_rings() -> None:
     """From five on one stands in the middle, unless a dowel through all tiers stands there."""
-    asked = "[tier.dowels]\ncount = 5\ninset = '25 mm'"
-    assert math.hypot(*in_stack(asked).places[0]) < 0.1
-    through = in_stack(asked, top="through_dowel = true")
+    spec = "[tier.dowels]\ncount = 5\ninset = '25 mm'"
+    assert math.hypot(*in_stack(spec).places[0]) < 0.1
+    through = in_stack(spec, top="through_dowel = true")
     assert through.through == (0.0, 0.0)
     assert through.count == 5
     assert all(math.hypot(*place) > APART for place in through.places)

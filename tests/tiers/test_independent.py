@@ -48,10 +48,10 @@ quick = settings(max_examples=15, phases=[Phase.explicit, Phase.reuse, Phase.gen
 
 def layers(tier: DecoratedTier) -> list[tuple[Layer, Model]]:
     """Return the surfaces of a tier beside the independent ones."""
-    coating, paste = tier.asked.coating_mm, tier.asked.paste_mm
+    coating, paste = tier.spec.coating_mm, tier.spec.paste_mm
     thick = (0.0, coating, coating + paste)
     surfaces = (tier.bare, tier.coated, tier.covered)
-    return [(a, Model(tier.asked, b)) for a, b in zip(surfaces, thick, strict=True)]
+    return [(a, Model(tier.spec, b)) for a, b in zip(surfaces, thick, strict=True)]
 
 
 @st.composite
@@ -127,7 +127,7 @@ def test_a_steep_top_stays_under_its_layers() -> None:
     tier = made(size=203.2, depth=304.8, low_depth=25.4, coating=5, paste=5)
     rise = 10 * math.hypot(1, (304.8 - 25.4) / 203.2)
     at_front = tier.covered.side.in_space(tier.covered.side.girth / 2, 0.0)
-    model = Model(tier.asked, 0.0)
+    model = Model(tier.spec, 0.0)
     assert at_front[2] - model.top(*at_front[:2]) == pytest.approx(rise, abs=1e-6)
 
 
@@ -157,8 +157,8 @@ def test_drips_are_as_long_on_a_taper_as_they_were_made(
     """From the rim down to its foot every drip of 60 mm is 60 mm long in space."""
     drips = {"spacing": "30 mm", "width": "8 mm", "lengths": ["60 mm"], "rhythm": "listed"}
     tier = made(size=220, depth=130, top_size=top, coating=5, paste=5, drips=drips, **shape)
-    assert tier.asked.drips is not None
-    side, row = tier.covered.side, drip_row(tier, tier.asked.drips, tier.openings)
+    assert tier.spec.drips is not None
+    side, row = tier.covered.side, drip_row(tier, tier.spec.drips, tier.openings)
     for stroke, u in zip(drips_drawing(row, side).strokes, row.positions, strict=True):
         rim, foot = side.in_space(u, 0.0), side.in_space(u, stroke.path.bounds.y1)
         assert math.dist(rim, foot) == pytest.approx(60, abs=0.01)
@@ -190,7 +190,7 @@ def test_a_plan_that_no_layer_fits_says_how_far_it_is_off() -> None:
     tier = made(shape="own", outline=hollow, cover="panelled", **keys)
     assert tier.covered.off > 0.25
     pieces = [*collar.build(tier), *wrap.build(tier)]
-    said = [doubt.text for piece in pieces for doubt in piece.doubts]
+    said = [warning.text for piece in pieces for warning in piece.warnings]
     assert sum("off" in text for text in said) == 2
 
 
@@ -204,7 +204,7 @@ def test_paper_of_a_tapered_petal_is_no_larger_than_its_side(lobes: int, top: fl
     side = tier.covered.side
     most = max(side.girth, side.girth * side.stretch(side.depth)) + side.longest
     for piece in (*collar.build(tier), *wrap.build(tier)):
-        assert max(piece.size.size) < most + 4 * tier.asked.trim.mm
+        assert max(piece.size.size) < most + 4 * tier.spec.trim.mm
 
 
 def test_a_piece_larger_than_its_side_is_a_fault_of_the_program() -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
-from templates_gen.geometry.areas.placement import room
+from templates_gen.geometry.areas.placement import free_travel
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import build_stack
 from templates_gen.tiers.stack import Seat
@@ -67,7 +67,7 @@ def test_reaching_over() -> None:
     pieces = pieces_of(cake(f'{text}overhang = "10 mm"'))
     score = next(piece for piece in pieces if piece.id == "tier-1/score")
     assert score.values["clearance_mm"] == pytest.approx(-10)
-    assert any("reaches 10 mm" in doubt.text for doubt in score.doubts)
+    assert any("reaches 10 mm" in warning.text for warning in score.warnings)
     with pytest.raises(CakeError):
         pieces_of(cake(f'{text}overhang = "9 mm"'))
 
@@ -92,7 +92,7 @@ def test_room_for_a_move(outside: Outline, shape: Outline, way: float) -> None:
     if not around.covers(region(inner, 1e-3)):
         return
     towards = (math.cos(way), math.sin(way))
-    far = room(inner, outer, towards, 1000.0)
+    far = free_travel(inner, outer, towards, 1000.0)
     moved = region(inner.moved(towards[0] * far, towards[1] * far), 1e-3)
     assert around.covers(moved)
     assert shapely.distance(moved.boundary, around.boundary) < 0.01

@@ -110,21 +110,21 @@ def test_a_hole_that_leaves_too_little_is_refused_with_the_largest() -> None:
 def test_drips_end_above_the_hole_or_are_left_out() -> None:
     """No drip comes within 5 mm of an opening; the paper says how many were changed."""
     drips = "[tier.drips]\nrhythm = 'even'\nlongest = '9 cm'"
-    for asked, word in (("shorten", "shortened"), ("leave out", "left out")):
-        cake = holed(f"radius = '5 cm'\ndrips = '{asked}'\n{drips}")
+    for spec, word in (("shorten", "shortened"), ("leave out", "left out")):
+        cake = holed(f"radius = '5 cm'\ndrips = '{spec}'\n{drips}")
         (tier,) = build_stack(cake).tiers
         collar = piece(cake, "collar")
-        (doubt,) = collar.doubts
-        assert word in doubt.text
+        (warning,) = collar.warnings
+        assert word in warning.text
         whole = piece(one_tier(HOLE + drips, depth="6 in"), "collar")
         many = whole.values["drip_count"]
         assert isinstance(many, int)
         count = collar.values["drip_count"]
-        assert count == many if asked == "shorten" else int(str(count)) < many
+        assert count == many if spec == "shorten" else int(str(count)) < many
         area = tier.openings.area(tier.covered)
         assert area is not None
-        assert tier.asked.drips is not None
-        row = drip_row(tier, tier.asked.drips, tier.openings)
+        assert tier.spec.drips is not None
+        row = drip_row(tier, tier.spec.drips, tier.openings)
         for stroke in drips_drawing(row, tier.covered.side).strokes:
             assert shapely.distance(region(stroke.path), area) > 4.0
 
@@ -221,12 +221,12 @@ def test_a_hole_through_a_hollow_is_refused() -> None:
         )
 
 
-@pytest.mark.parametrize("asked", ["shorten", "leave out"])
-def test_a_hole_that_leaves_no_drip_is_refused(asked: str) -> None:
+@pytest.mark.parametrize("spec", ["shorten", "leave out"])
+def test_a_hole_that_leaves_no_drip_is_refused(spec: str) -> None:
     """Where every drip would run into the hole, the message says so at the hole's key."""
     text = (
         "[[tier]]\nsize = '190 mm'\ndepth = '150 mm'\ndummy = true\n"
-        f"[tier.opening]\nradius = '55 mm'\ndrips = '{asked}'\n"
+        f"[tier.opening]\nradius = '55 mm'\ndrips = '{spec}'\n"
         "[tier.drips]\nspacing = '300 mm'\nlongest = '60 mm'\nwidth = '17 mm'\nrhythm = 'even'\n"
     )
     with pytest.raises(CakeError, match=r"opening\.drips\n.*2 in all"):

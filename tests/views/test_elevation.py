@@ -49,8 +49,8 @@ def feet(stack: DecoratedStack) -> list[tuple[View, float, float]]:
     """Return the middle of the foot of every drip: whose, its u and v."""
     found = []
     for view in views(stack):
-        if view.tier.asked.drips is not None:
-            row = drip_row(view.tier, view.tier.asked.drips, view.tier.openings)
+        if view.tier.spec.drips is not None:
+            row = drip_row(view.tier, view.tier.spec.drips, view.tier.openings)
             found += [(view, u, v) for u, v in zip(row.positions, row.lengths, strict=True)]
     return found
 
@@ -58,12 +58,12 @@ def feet(stack: DecoratedStack) -> list[tuple[View, float, float]]:
 def in_space(stack: DecoratedStack, view: View, u: float, v: float) -> tuple[float, float, float]:
     """Return where the side of a tier puts (u, v), moved by hand to where the tier stands."""
     x, y, z = view.tier.covered.side.in_space(u, v)
-    place = stack.places[view.tier.place]
+    place = stack.places[view.tier.index]
     turn = math.radians(place.turn)
     return (
         place.right + x * math.cos(turn) - y * math.sin(turn),
         place.back + x * math.sin(turn) + y * math.cos(turn),
-        z + sum(tier.covered.depth for tier in stack.tiers[: view.tier.place]),
+        z + sum(tier.covered.depth for tier in stack.tiers[: view.tier.index]),
     )
 
 
@@ -144,8 +144,8 @@ def test_a_drip_hides_the_join_under_it() -> None:
     (view,) = views(stack)
     drawn = lines(elevation(stack), DETAIL)
     (row,) = (
-        [drip_row(view.tier, view.tier.asked.drips, view.tier.openings)]
-        if view.tier.asked.drips
+        [drip_row(view.tier, view.tier.spec.drips, view.tier.openings)]
+        if view.tier.spec.drips
         else []
     )
     top = stack.height
@@ -197,8 +197,8 @@ def test_artwork_with_an_open_line_in_it_has_a_picture() -> None:
     """A leaf with its vein in one path, over another design, is drawn as any artwork."""
     designs = [{"kind": "diamonds"}, {"kind": "artwork", "file": "leaf.svg"}]
     tier = {"shape": "polygon", "sides": 7, "size": "161 mm", "depth": "54 mm", "cover": "none"}
-    asked = cake_from({"tier": [{**tier, "design": designs}]}, folder=at_hand())
-    assert elevation(build_stack(asked)).strokes
+    spec = cake_from({"tier": [{**tier, "design": designs}]}, folder=at_hand())
+    assert elevation(build_stack(spec)).strokes
 
 
 @pytest.mark.parametrize(

@@ -40,7 +40,7 @@ def page(server: Server, chromium: Browser) -> Iterator[Page]:
     opened.on("console", lambda message: said.append(message.text))
     opened.on("pageerror", lambda error: said.append(str(error)))
     opened.on(
-        "request", lambda asked: said.append(asked.url) if _elsewhere(server, asked.url) else None
+        "request", lambda spec: said.append(spec.url) if _elsewhere(server, spec.url) else None
     )
     opened.goto(server.address)
     settle(opened)

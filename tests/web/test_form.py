@@ -8,7 +8,7 @@ import pytest
 from pydantic import BaseModel
 
 from templates_gen.cakefile.designs import Design
-from templates_gen.cakefile.fields import Asked, about
+from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.model import Cake, Drips, Tier
 from templates_gen.web.form import Field, fields_of, form
@@ -55,7 +55,7 @@ def test_every_kind_is_one_the_page_can_show() -> None:
 def test_a_new_key_appears_by_itself() -> None:
     """A table with a key nobody has heard of is on the form with its words and its usual one."""
 
-    class Glitter(Asked):
+    class Glitter(Table):
         grains: bool = about("whether it has grains", "true", True)
 
     (field,) = fields_of(Glitter)

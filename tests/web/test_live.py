@@ -11,7 +11,7 @@ from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.errors import CakeError
-from templates_gen.geometry.box import joined
+from templates_gen.geometry.box import union_box
 from templates_gen.guides.decorated import build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.plan import make_plan
@@ -26,13 +26,13 @@ NEAR = 0.02
 
 def width(drawing: Drawing) -> float:
     """Return how wide a drawing is, mm."""
-    return joined([stroke.path.bounds for stroke in drawing.strokes]).width
+    return union_box([stroke.path.bounds for stroke in drawing.strokes]).width
 
 
-def outcome(asked: Cake, memo: Memo) -> object:
+def outcome(spec: Cake, memo: Memo) -> object:
     """Return the pieces of a cake, or what is wrong with it."""
     try:
-        return make_plan(asked, memo).pieces
+        return make_plan(spec, memo).pieces
     except CakeError as error:
         return error.problems
 

@@ -68,12 +68,12 @@ def unfold(page: Page, place: int) -> None:
             press(page, f"fold-{place}-{name}")
 
 
-def plan(page: Page, place: int, tier: dict[str, Any]) -> None:
+def plan(page: Page, index: int, tier: dict[str, Any]) -> None:
     """Describe a tier with the keyboard."""
     press(page, "add-tier")
-    unfold(page, place)
+    unfold(page, index)
     for key, value in tier.items():
-        describe(page, f"f-tier-{place}-{key}", value)
+        describe(page, f"f-tier-{index}-{key}", value)
 
 
 def describe(page: Page, id_: str, value: object) -> None:
@@ -101,8 +101,8 @@ def test_a_cake_of_four_tiers_is_planned_by_keyboard_alone(page: Page, tmp_path:
     press(page, "new")
     for key in ("title", "note"):
         write(page, f"f-{key}", wanted[key])
-    for place, tier in enumerate(wanted["tier"]):
-        plan(page, place, tier)
+    for index, tier in enumerate(wanted["tier"]):
+        plan(page, index, tier)
     page.locator("#form > .whole > details > summary").evaluate("e => e.id = 'fold-cake'")
     press(page, "fold-cake")
     for key, value in wanted.items():
@@ -203,13 +203,13 @@ def test_a_link_carries_the_cake(page: Page, server: Server) -> None:
     link = page.locator("#link-text").input_value()
     browser = page.context.browser
     assert browser is not None
-    asked: list[str] = []
+    spec: list[str] = []
     other = browser.new_context().new_page()
-    other.on("request", lambda request: asked.append(request.url))
+    other.on("request", lambda request: spec.append(request.url))
     other.goto(link)
     settle(other)
     assert other.locator("#f-title").input_value() == "Shared cake"
-    assert not any("cake=" in url.partition("#")[0] for url in asked)
+    assert not any("cake=" in url.partition("#")[0] for url in spec)
     other.context.close()
 
 

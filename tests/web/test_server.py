@@ -26,7 +26,7 @@ from tests.web.server import Server, serving
 TIER = {"size": "8 in", "depth": "4 in"}
 
 
-def asked(server: Server, job: str, body: Any, query: str = "") -> tuple[int, dict[str, str], Any]:  # noqa: ANN401
+def spec(server: Server, job: str, body: Any, query: str = "") -> tuple[int, dict[str, str], Any]:  # noqa: ANN401
     """Return status, headers and JSON (or bytes) of an answer."""
     status, headers, content = server.ask("POST", f"/{job}{query}", json.dumps(body))
     is_json = headers["Content-Type"] == "application/json"
@@ -35,7 +35,7 @@ def asked(server: Server, job: str, body: Any, query: str = "") -> tuple[int, di
 
 def lives(server: Server) -> bool:
     """Tell whether the server still makes a cake."""
-    return asked(server, "cake", {"cake": {"tier": [TIER]}})[0] == 200
+    return spec(server, "cake", {"cake": {"tier": [TIER]}})[0] == 200
 
 
 PAPERS = {"a4": ["a4"], "letter": ["letter"], "both": ["a4", "letter"]}
@@ -47,14 +47,14 @@ ALONE = ("starter", "harbour-wedding")
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_packs_are_those_of_the_command_line(server: Server, tmp_path: Path, path: Path) -> None:
     """For each paper, and for both at once, the PDF has the same bytes."""
-    cake = asked(server, "open", {"text": path.read_text("utf-8"), "name": path.name})[2]["cake"]
+    cake = spec(server, "open", {"text": path.read_text("utf-8"), "name": path.name})[2]["cake"]
     for paper in PAPERS if path.stem in ALONE else ("both",):
         out = tmp_path / paper
         done = call("pack", path, "--paper", paper, "--format", "pdf", "--out", out)
         assert done.exit_code == 0, done.output
         for page in PAPERS[paper]:
             query = f"?paper={paper}&page={page}"
-            status, headers, content = asked(server, "pack", {"cake": cake}, query)
+            status, headers, content = spec(server, "pack", {"cake": cake}, query)
             name = f"{path.stem if path.stem != 'starter' else 'my-first-cake'}-{page}.pdf"
             assert status == 200
             assert headers["Content-Disposition"] == f"attachment; filename={name}"
@@ -66,14 +66,14 @@ def test_a_piece_is_that_of_the_command_line(server: Server, tmp_path: Path) -> 
     path = folder("samples") / "starter.toml"
     cake = opened(path.read_text("utf-8"), path.name)
     call("pack", path, "--format", "both", "--out", tmp_path)
-    shown = asked(server, "cake", {"cake": cake})[2]["pieces"]
+    shown = spec(server, "cake", {"cake": cake})[2]["pieces"]
     for piece in (each for each in shown if each["printed"]):
-        status, _, content = asked(server, "piece", {"cake": cake}, f"?id={piece['id']}&form=svg")
+        status, _, content = spec(server, "piece", {"cake": cake}, f"?id={piece['id']}&form=svg")
         assert status == 200
         assert (
             content == (tmp_path / "pieces" / f"{piece['id'].replace('/', '-')}.svg").read_bytes()
         )
-    content = asked(server, "piece", {"cake": cake}, "?id=bottom/collar&form=pdf")[2]
+    content = spec(server, "piece", {"cake": cake}, "?id=bottom/collar&form=pdf")[2]
     assert content.startswith(b"%PDF-1.7")
 
 
@@ -86,11 +86,11 @@ def test_problems_are_told_as_on_the_command_line(server: Server, bad: Bad) -> N
     """Found, allowed and what to do are the very words of the command."""
     text = bad.text
     said = call("check", "-", stdin=text).stderr
-    status, _, told = asked(server, "open", {"text": text, "name": "a.toml"})
+    status, _, told = spec(server, "open", {"text": text, "name": "a.toml"})
     jobs = iter(("cake", "sheets"))
     data = told.get("cake")
     while status == 200:
-        status, _, told = asked(server, next(jobs), {"cake": data})
+        status, _, told = spec(server, next(jobs), {"cake": data})
     assert told["message"]
     for problem in told["problems"]:
         for word in ("found", "allowed", "advice"):
@@ -162,7 +162,7 @@ def test_no_name_of_a_file_is_ever_opened(server: Server, name: str, tmp_path: P
     there.write_text('<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0H9V9Z"/></svg>')
     for each in (name, str(there)):
         tier = TIER | {"design": [{"kind": "artwork", "file": each}]}
-        status, _, told = asked(server, "cake", {"cake": {"tier": [tier]}})
+        status, _, told = spec(server, "cake", {"cake": {"tier": [tier]}})
         assert status == 422
         (problem,) = told["problems"]
         assert problem["key"] == ["tier", 0, "design", 0, "file"]
@@ -174,9 +174,9 @@ def test_files_in_the_body_are_read_as_on_the_command_line(server: Server) -> No
     good = "PHN2ZyB4bWxucz0iaHR0cDovL3d3dy53My5vcmcvMjAwMC9zdmciPjxwYXRoIGQ9Ik0wIDBIOVY5WiIvPjwvc3ZnPg=="
     tier = TIER | {"design": [{"kind": "artwork", "file": "leaf.svg"}]}
     body = {"cake": {"tier": [tier]}, "files": {"leaf.svg": good}}
-    assert asked(server, "cake", body)[0] == 200
+    assert spec(server, "cake", body)[0] == 200
     body["files"] = {"leaf.svg": "aGVsbG8="}
-    status, _, told = asked(server, "cake", body)
+    status, _, told = spec(server, "cake", body)
     assert status == 422
     assert told["problems"][0]["key"][:4] == ["tier", 0, "design", 0]
 
@@ -185,14 +185,14 @@ def test_a_title_is_a_text_everywhere(server: Server) -> None:
     """Markup in titles and names is escaped in SVG and stays out of names of files."""
     bad = "<script>alert(1)</script>\"'&../x"
     cake = {"title": bad, "tier": [TIER | {"name": bad, "cover": "panelled"}]}
-    shown = asked(server, "cake", {"cake": cake})[2]
+    shown = spec(server, "cake", {"cake": cake})[2]
     piece = next(each for each in shown["pieces"] if each["kind"] == "wrap")
-    _, headers, svg = asked(server, "piece", {"cake": cake}, f"?id={piece['id']}&form=svg")
+    _, headers, svg = spec(server, "piece", {"cake": cake}, f"?id={piece['id']}&form=svg")
     assert b"<script" not in svg
     assert "script-alert-1-script" in headers["Content-Disposition"]
-    sheets = asked(server, "sheets", {"cake": cake})[2]["sheets"]
+    sheets = spec(server, "sheets", {"cake": cake})[2]["sheets"]
     assert all("<script" not in sheet for sheet in sheets)
-    _, headers, _ = asked(server, "pack", {"cake": cake}, "?paper=a4")
+    _, headers, _ = spec(server, "pack", {"cake": cake}, "?paper=a4")
     assert headers["Content-Disposition"].count("/") == 0
     assert ".." not in headers["Content-Disposition"]
 
@@ -200,8 +200,8 @@ def test_a_title_is_a_text_everywhere(server: Server) -> None:
 def test_so_many_tiers_and_no_more(server: Server) -> None:
     """The most the page takes is made; one more is refused with a way out."""
     tiers = [TIER | {"size": f"{60 - 4 * n} cm", "depth": "10 cm"} for n in range(MOST_TIERS)]
-    assert asked(server, "cake", {"cake": {"tier": tiers}})[0] == 200
-    status, _, told = asked(server, "cake", {"cake": {"tier": [*tiers, TIER]}})
+    assert spec(server, "cake", {"cake": {"tier": tiers}})[0] == 200
+    status, _, told = spec(server, "cake", {"cake": {"tier": [*tiers, TIER]}})
     assert status == 422
     assert "templates-gen pack" in told["problems"][0]["advice"]
 

@@ -151,8 +151,8 @@ def test_each_paper_has_an_independent_size() -> None:
 )
 def test_pages_have_the_size_of_the_paper(paper: Paper, size: tuple[float, float]) -> None:
     """The media box is the paper to 0.01 pt, upright, with no other box, turn or unit."""
-    asked = one_tier()
-    pdf = write_pdf(make_pack(make_plan(asked), paper))
+    spec = one_tier()
+    pdf = write_pdf(make_pack(make_plan(spec), paper))
     with pikepdf.open(BytesIO(pdf)) as document:
         for page in document.pages:
             box = [float(each) for each in page.MediaBox]
@@ -314,8 +314,8 @@ def test_both_gives_everyone_the_same_sheets(sample: str) -> None:
 def test_a_title_in_any_script_is_read_back(tmp_path: Path) -> None:
     """Latin with accents, Greek, Cyrillic and brackets are found by a search, and in the title."""
     title = r"Žluťoučký (50 %) \ Γάμος – Свадьба"
-    asked = cake(f"title = '{title}'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'")
-    pdf = write_pdf(make_pack(make_plan(asked), PAPERS["a4"]))
+    spec = cake(f"title = '{title}'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'")
+    pdf = write_pdf(make_pack(make_plan(spec), PAPERS["a4"]))
     (tmp_path / "pack.pdf").write_bytes(pdf)
     assert title in run("pdftotext", "-layout", tmp_path / "pack.pdf", "-")
     with pikepdf.open(BytesIO(pdf)) as document:

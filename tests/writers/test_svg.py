@@ -262,16 +262,16 @@ def test_every_text_reaches_svg_as_it_was_written() -> None:
     """Signs that SVG itself uses are words on the paper, wherever a cake file may have them."""
     sign = 'A&B <i> "q" &amp;'
     name = sign.replace('"', '\\"')
-    asked = cake(
+    spec = cake(
         f'title = "T {name}"\nnote = "N {name}"\n[[tier]]\nname = "{name}"\nsize = "8 in"\n'
         f'depth = "4 in"\ncolour = "C {name}"\n'
         f'[[tier]]\nsize = "6 in"\ndepth = "3 in"\n[[topper]]\ncolour = "{name}"\n'
     )
-    plan = make_plan(asked)
+    plan = make_plan(spec)
     pack = make_pack(plan, PAPERS["a4"])
     sheets = [words_of(write_sheet_svg(pack, sheet)) for sheet in pack.sheets]
     of_pieces = {piece.title: words_of(write_svg(piece)) for piece in plan.pieces}
-    seen = words_of(picture_svg(asked.title, picture(plan, 200, 300).drawing))
+    seen = words_of(picture_svg(spec.title, picture(plan, 200, 300).drawing))
     assert all(title in words for title, words in of_pieces.items())
     assert f"{sign}: collar" in of_pieces
     assert all(f"T {sign}" in words for words in (*sheets, seen))

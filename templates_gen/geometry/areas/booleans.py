@@ -79,7 +79,7 @@ def is_simple(path: Path, tolerance: float = SAMPLING) -> bool:
     return all(_polygon(points).is_valid for points, _ in sampled(path, tolerance))
 
 
-def part_in(area: Area, box: Box, least: float = 0.0) -> Box | None:
+def clipped_box(area: Area, box: Box, least: float = 0.0) -> Box | None:
     """Return the box round the part of ``area`` in ``box``; None if that is under ``least`` mm²."""
     part = shapely.clip_by_rect(area, *box)
     return None if part.area <= least else Box(*part.bounds)
@@ -90,14 +90,14 @@ def covers(area: Area, box: Box) -> bool:
     return bool(area.covers(shapely.box(*box)))
 
 
-def together(areas: Sequence[Area]) -> Area | None:
+def union(areas: Sequence[Area]) -> Area | None:
     """Return what any of the areas covers; None for no area."""
     if not areas:
         return None
-    union = shapely.union_all(list(areas))
-    if not isinstance(union, Area) or not union.is_valid:
+    whole = shapely.union_all(list(areas))
+    if not isinstance(whole, Area) or not whole.is_valid:
         raise GeometryError("the areas do not make a valid one together")
-    return union
+    return whole
 
 
 def clipped_area(path: Path, box: Box) -> Path:
@@ -160,7 +160,7 @@ def _turns(points: Sequence[Point], at: Point) -> int:
     return turns
 
 
-def united(paths: Sequence[Path]) -> tuple[Path, ...]:
+def merged(paths: Sequence[Path]) -> tuple[Path, ...]:
     """Return closed paths, those whose areas overlap as the one outline of their union.
 
     A path that overlaps neither another nor itself comes back untouched. Raises GeometryError as
@@ -180,7 +180,7 @@ def united(paths: Sequence[Path]) -> tuple[Path, ...]:
     )
 
 
-def joined_with(path: Path, other: Path) -> Path:
+def merged_with(path: Path, other: Path) -> Path:
     """Return the outline of two areas that overlap. Raises GeometryError where they do not."""
     whole = shapely.union_all([filled(path), filled(other)])
     if not isinstance(whole, Polygon):
@@ -212,7 +212,7 @@ def edge_of(area: BaseGeometry) -> Path:
     return result
 
 
-def dilated(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
+def buffered(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
     """Return the edge of the area of ``path`` with everything within ``by`` mm of it.
 
     A negative ``by`` takes off what lies within that of the edge. Raises GeometryError when that
@@ -231,17 +231,17 @@ def dilated(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
     return polyline([as_point(place) for place in edge.coords[:-1]], closed=True)
 
 
-def common(areas: Sequence[Area]) -> Area | None:
+def intersection(areas: Sequence[Area]) -> Area | None:
     """Return what several areas have in common, or None when that is nothing."""
     return _some(shapely.intersection_all(list(areas)))
 
 
-def without(area: Area, others: Sequence[Area]) -> Area | None:
+def difference(area: Area, others: Sequence[Area]) -> Area | None:
     """Return what is left of an area without others, or None when that is nothing."""
     return _some(shapely.difference(area, shapely.union_all(list(others))))
 
 
-def shrunk(area: Area, by: float) -> Area | None:
+def inset_area(area: Area, by: float) -> Area | None:
     """Return the area without what lies within ``by`` mm of its edge, or None; below 0 it grows."""
     quarter = math.pi / 4 / math.acos(1 - min(1.0, SAMPLING / max(abs(by), SAMPLING)))
     segments = max(4, math.ceil(quarter))

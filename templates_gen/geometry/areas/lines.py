@@ -42,12 +42,12 @@ def clipped(path: Path, box: Box, area: Area | None = None) -> Path:
     if box.holds(path.bounds) and (area is None or covers(area, path.bounds)):
         return path
     around = shapely.box(*box) if area is None else area
-    return _lines(shapely.intersection(_sampled_lines(path), around))
+    return _lines(shapely.intersection(sampled_lines(path), around))
 
 
 def within(path: Path, area: Area) -> Path:
     """Return the part of the line of ``path`` inside ``area``; untouched if that is all."""
-    lines = _sampled_lines(path)
+    lines = sampled_lines(path)
     return path if area.covers(lines) else _lines(shapely.intersection(lines, area))
 
 
@@ -60,14 +60,15 @@ def cutter(areas: Sequence[Area]) -> Callable[[Path], Path]:
     tree = shapely.STRtree(areas)
 
     def cut(path: Path) -> Path:
-        lines = _sampled_lines(path)
+        lines = sampled_lines(path)
         met = [areas[index] for index in sorted(tree.query(lines, predicate="intersects"))]
         return _lines(shapely.difference(lines, shapely.union_all(met))) if met else path
 
     return cut
 
 
-def _sampled_lines(path: Path) -> MultiLineString:
+def sampled_lines(path: Path) -> MultiLineString:
+    """Return the contours of a path as lines of points."""
     return MultiLineString([points for points, _ in sampled(path)])
 
 
@@ -86,7 +87,7 @@ def _lines(lines: BaseGeometry) -> Path:
 
 def overlap(areas: Sequence[Path], lines: Sequence[Path], turns: Sequence[float]) -> bool:
     """Tell whether any line runs into a closed area, or does when moved along x by a turn."""
-    tree = shapely.STRtree([_sampled_lines(line) for line in lines])
+    tree = shapely.STRtree([sampled_lines(line) for line in lines])
     inked = [filled(area) for area in areas]
     moved = [translate(area, turn) for turn in turns for area in inked]
     return bool(tree.query(moved, predicate="intersects").size)

@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
 from templates_gen.geometry.areas.booleans import Area, filled, region
-from templates_gen.geometry.areas.lines import _sampled_lines
+from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.sampling import as_point
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path
@@ -23,7 +23,7 @@ def outside(area: Area, shapes: Sequence[Sequence[Point]]) -> list[int]:
     """Return which of convex polygons, by place, do not lie wholly in an area."""
     shapely.prepare(area)
     return [
-        place for place, points in enumerate(shapes) if not shapely.covers(area, Polygon(points))
+        index for index, points in enumerate(shapes) if not shapely.covers(area, Polygon(points))
     ]
 
 
@@ -50,13 +50,13 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
     return 0.0 - max(far, default=0.0)
 
 
-def lie_in(outer: Path, paths: Sequence[Path]) -> bool:
+def contains_all(outer: Path, paths: Sequence[Path]) -> bool:
     """Tell whether everything that ``paths`` fill lies in the area of ``outer``."""
-    room = shapely.buffer(region(outer), SAMPLING)
-    return all(room.covers(filled(path)) for path in paths)
+    free_travel = shapely.buffer(region(outer), SAMPLING)
+    return all(free_travel.covers(filled(path)) for path in paths)
 
 
-def room(inner: Path, outer: Path, way: Point, most: float) -> float:
+def free_travel(inner: Path, outer: Path, way: Point, most: float) -> float:
     """Return how far ``inner`` can go one way, of length 1, and stay in ``outer``, mm.
 
     At the most ``most``; 0 where it does not lie in ``outer`` to begin with.
@@ -83,7 +83,7 @@ def deepest(area: Area) -> tuple[Point, float]:
     return ((centroid.x, centroid.y), from_middle) if from_middle > 0.999 * far else (point, far)
 
 
-def is_in(area: Area, point: Point, slack: float = SAMPLING) -> bool:
+def contains(area: Area, point: Point, slack: float = SAMPLING) -> bool:
     """Tell whether a point lies in an area, or within ``slack`` mm of it."""
     return bool(shapely.distance(area, shapely.Point(point)) <= slack)
 
@@ -135,7 +135,7 @@ def clear_of(
     """
     # the grown edge is a polygon within the true one, by less than the tolerance added
     taken = [_kept_from(filled(path), by) for path, by in areas]
-    taken += [_kept_from(_sampled_lines(path), by) for path, by in lines]
+    taken += [_kept_from(sampled_lines(path), by) for path, by in lines]
     grown = shapely.union_all(taken)
     shapely.prepare(grown)
     return lambda point: not shapely.contains_xy(grown, *point)
@@ -147,7 +147,7 @@ def _kept_from(shape: BaseGeometry, by: float) -> BaseGeometry:
     return shapely.buffer(shape, by + SAMPLING * 2, quad_segs=segments)
 
 
-def ridge(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
+def lowest_span(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
     """Return the lowest y at which a level line ``wide`` mm long about x lies in an area.
 
     Looked for ``step`` by ``step``; None where there is none.
@@ -168,10 +168,10 @@ def bounds_of(area: Area) -> Box:
 
 def is_seen_from(area: Area, point: Point) -> bool:
     """Tell whether every place of an area without holes lies on a straight way from a point."""
-    room = shapely.buffer(area, SAMPLING)
+    free_travel = shapely.buffer(area, SAMPLING)
     places = (as_point(place) for place in shapely.get_coordinates(area))
     return isinstance(area, Polygon) and all(
-        room.covers(LineString([point, place])) for place in places
+        free_travel.covers(LineString([point, place])) for place in places
     )
 
 

@@ -43,7 +43,7 @@ def hull(points: Sequence[Point]) -> Path:
     return polyline([as_point(place) for place in whole.exterior.coords[:-1]], closed=True)
 
 
-def blocked(area: Area, point: Point) -> bool:
+def is_hidden(area: Area, point: Point) -> bool:
     """Tell whether ``area`` lies before a point, seen from far below in y."""
     x, y = point
     shapely.prepare(area)
