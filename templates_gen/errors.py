@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 Key = tuple[str | int, ...]
@@ -60,6 +60,10 @@ class Problem:
     allowed: str
     advice: str
 
+    def within(self, owner: Key) -> Problem:
+        """Return the same problem of a part, at its key in the whole."""
+        return replace(self, key=(*owner, *self.key))
+
 
 @dataclass(frozen=True, slots=True)
 class PlanWarning:
@@ -113,3 +117,30 @@ def geometry_at(key: Key, allowed: str, advice: str) -> Iterator[None]:
         yield
     except GeometryError as error:
         raise CakeError([Problem(key, str(error), allowed, advice)]) from None
+
+
+@dataclass(frozen=True, slots=True)
+class Collector:
+    """The problems found so far, of several parts."""
+
+    found: list[Problem] = field(default_factory=list)
+
+    @contextmanager
+    def at(self, *owner: str | int) -> Iterator[None]:
+        """Collect what a part raises as CakeError, its keys within that of the part."""
+        try:
+            yield
+        except CakeError as error:
+            self.found.extend(problem.within(owner) for problem in error.problems)
+
+
+@contextmanager
+def all_problems() -> Iterator[Collector]:
+    """Try every part of something, then raise CakeError with all problems that were collected.
+
+    Where two parts find the same problem it is reported once.
+    """
+    collector = Collector()
+    yield collector
+    if collector.found:
+        raise CakeError(dict.fromkeys(collector.found))

@@ -17,7 +17,7 @@ from pathlib import Path
 from time import perf_counter
 
 import click
-import tomli_w
+import tomlkit
 
 from templates_gen.errors import CakeError
 from tests.random_cakes.cakes import cake_data
@@ -118,7 +118,7 @@ def _fault(error: Exception) -> str:
 def _keep(data: Table, file: Path, trace: str) -> None:
     put(file.parent)
     comment = "".join(f"# {line}\n" for line in trace.splitlines()[-12:])
-    file.write_text(tomli_w.dumps(data) + comment, encoding="utf-8")
+    file.write_text(tomlkit.dumps(data) + comment, encoding="utf-8")
 
 
 def _table(tally: Tally, cakes: int, seed: int) -> list[str]:

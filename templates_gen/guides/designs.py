@@ -15,7 +15,7 @@ from templates_gen.drawing.designs.motif import Cell, Motif
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError, Problem, all_problems
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
@@ -306,18 +306,14 @@ def _alike(one: Value, other: Value) -> bool:
 
 def guides(tier: Solid) -> Iterator[Guide]:
     """Yield the designs of a tier. Raises CakeError with every problem of every design."""
-    problems: list[Problem] = []
-    for index, spec in enumerate(tier.spec.design):
-        try:
-            guide = design_guide(tier.covered, spec)
-        except CakeError as error:
-            problems += (
-                replace(p, key=(*tier.key("design"), index, *p.key)) for p in error.problems
-            )
-            continue
+    made: dict[int, Guide] = {}
+    with all_problems() as problems:
+        for index, spec in enumerate(tier.spec.design):
+            with problems.at(*tier.key("design"), index):
+                made[index] = design_guide(tier.covered, spec)
+    for index, guide in made.items():
+        spec = tier.spec.design[index]
         values = numbered(guide.values, "design", index)
         strip = str(index + 1) if spec.paper == "strip" else ""
         name = f"design {index + 1} ({spec.kind})"
         yield replace(guide, values=values, strip=strip, name=name)
-    if problems:
-        raise CakeError(problems)

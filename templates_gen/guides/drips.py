@@ -75,10 +75,7 @@ def drip_row(tier: Solid, drips: Drips, openings: Openings) -> DripRow:
         *_touching(tier, drips, _closest(places, side.girth)),
         *_stubby(tier, drips, shortest),
         *_too_long(tier, drips, longest),
-        *(
-            replace(problem, key=tier.key("drips", *map(str, problem.key)))
-            for problem in rhythm.problems(count, drips)
-        ),
+        *(problem.within(tier.key("drips")) for problem in rhythm.problems(count, drips)),
     ]
     if problems:
         raise CakeError(problems)

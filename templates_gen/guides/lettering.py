@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -21,7 +21,7 @@ from templates_gen.drawing.letters import (
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import measure
-from templates_gen.errors import CakeError, GeometryError, Problem
+from templates_gen.errors import CakeError, GeometryError, Problem, all_problems
 from templates_gen.geometry.areas.lines import overlap
 from templates_gen.geometry.areas.placement import contains_all
 from templates_gen.geometry.areas.sampling import sampled
@@ -273,18 +273,12 @@ def on_tops(tier: Solid) -> Mapping[int, Lettered]:
 
 
 def _each(tier: Solid, on: str, set_out: Callable[[Lettering], Lettered]) -> Mapping[int, Lettered]:
-    problems: list[Problem] = []
     made: dict[int, Lettered] = {}
-    for index, spec in enumerate(tier.spec.lettering):
-        if spec.on != on:
-            continue
-        try:
-            made[index] = set_out(spec)
-        except CakeError as error:
-            owner = (*tier.key("lettering"), index)
-            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
-    if problems:
-        raise CakeError(problems)
+    with all_problems() as problems:
+        for index, spec in enumerate(tier.spec.lettering):
+            with problems.at(*tier.key("lettering"), index):
+                if spec.on == on:
+                    made[index] = set_out(spec)
     return made
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
 
@@ -16,7 +16,7 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError, Problem, all_problems
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
@@ -50,18 +50,12 @@ def scatters(tier: Solid, closed: Sequence[Path]) -> Mapping[int, Scattered]:
     They keep clear of ``closed`` areas of the side too. Raises CakeError with every problem.
     """
     taken = [(path, 0.0) for path in closed]
-    problems: list[Problem] = []
     made: dict[int, Scattered] = {}
-    for index, spec in enumerate(tier.spec.scatter):
-        try:
-            made[index] = scattered(tier, spec, taken)
-        except CakeError as error:
-            owner = (*tier.key("scatter"), index)
-            problems += (replace(p, key=(*owner, *p.key)) for p in error.problems)
-        else:
-            taken += [(path, spec.apart.mm) for path in made[index].placed]
-    if problems:
-        raise CakeError(problems)
+    with all_problems() as problems:
+        for index, spec in enumerate(tier.spec.scatter):
+            with problems.at(*tier.key("scatter"), index):
+                made[index] = scattered(tier, spec, taken)
+                taken += [(path, spec.apart.mm) for path in made[index].placed]
     return made
 
 

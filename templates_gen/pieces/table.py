@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError, Key, Problem, geometry_at
+from templates_gen.errors import Key, all_problems, geometry_at
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces import circle_guide as swing_strip
@@ -29,7 +29,7 @@ from templates_gen.pieces import cutting_sheets as scatter
 from templates_gen.pieces import lettering as lettered
 from templates_gen.pieces import placement_guide as score
 from templates_gen.tiers.solid import ADVICE, ALLOWED, Solid
-from templates_gen.tiers.stack import Seat, faults
+from templates_gen.tiers.stack import Seat, stack_problems
 
 Build = partial[Iterable[Piece]]
 """What makes the pieces of one kind for one subject: a function and that subject."""
@@ -88,16 +88,12 @@ def build_groups(stack: DecoratedStack, memo: Memo = NOTHING_KEPT) -> tuple[Grou
     Raises CakeError with every problem of every piece.
     """
     groups: list[Group] = []
-    problems: list[Problem] = faults(stack)
-    for build in (build for builds in KINDS.values() for build in builds(stack)):
-        key = (build.func, build.args)
-        try:
-            groups.append(Group(key, memo.get(key, partial(made, build))))
-        except CakeError as error:
-            problems += error.problems
-    if problems:
-        # two pieces may find the same problem
-        raise CakeError(dict.fromkeys(problems))
+    with all_problems() as problems:
+        problems.found.extend(stack_problems(stack))
+        for build in (build for builds in KINDS.values() for build in builds(stack)):
+            key = (build.func, build.args)
+            with problems.at():
+                groups.append(Group(key, memo.get(key, partial(made, build))))
     return tuple(groups)
 
 

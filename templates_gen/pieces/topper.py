@@ -13,7 +13,7 @@ from templates_gen.drawing.letters import Face, lacking, level, set_text
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
-from templates_gen.errors import CakeError, GeometryError, PlanWarning, Problem
+from templates_gen.errors import CakeError, GeometryError, PlanWarning, Problem, all_problems
 from templates_gen.geometry.areas.booleans import centroid, merged_with, region
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.placement import lowest_span
@@ -51,15 +51,11 @@ def stick_in_cake(height: float) -> float:
 
 def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield every topper of a cake. Raises CakeError with every problem of every topper."""
-    problems: list[Problem] = []
     pieces: list[Piece] = []
-    for index, spec in enumerate(stack.toppers):
-        try:
-            pieces += _pieces(stack, index, spec)
-        except CakeError as error:
-            problems += (replace(p, key=("topper", index, *p.key)) for p in error.problems)
-    if problems:
-        raise CakeError(problems)
+    with all_problems() as problems:
+        for index, spec in enumerate(stack.toppers):
+            with problems.at("topper", index):
+                pieces += _pieces(stack, index, spec)
     return pieces
 
 

@@ -14,7 +14,7 @@ from templates_gen.cakefile.model import Cake, Drum, Tier
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import Problem, all_problems
 from templates_gen.geometry.areas.placement import clearance, free_travel
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
@@ -151,14 +151,10 @@ def stack_of(
 
 def _refuse_unsound(tiers: Iterable[Solid]) -> None:
     """Raise CakeError where surfaces of tiers cannot be."""
-    problems: list[Problem] = []
-    for tier in tiers:
-        try:
-            _ = tier.layers
-        except CakeError as error:
-            problems += error.problems
-    if problems:
-        raise CakeError(problems)
+    with all_problems() as problems:
+        for tier in tiers:
+            with problems.at():
+                _ = tier.layers
 
 
 def _drum(spec: Drum, bottom: Solid) -> Outline:
@@ -216,7 +212,7 @@ def _clearance(inner: Outline, place: Place, outer: Outline, edge: Path) -> floa
     return clearance(place.of(inner), edge)
 
 
-def faults(stack: Stack[Solid]) -> list[Problem]:
+def stack_problems(stack: Stack[Solid]) -> list[Problem]:
     """Return what is wrong with how tiers stand: what reaches over too far, dowels without room."""
     problems = [problem for seat in stack.seats for problem in _overhang(seat)]
     for lower, upper in pairwise(stack.tiers):

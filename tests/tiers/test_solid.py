@@ -17,7 +17,7 @@ from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import faults
+from templates_gen.tiers.stack import stack_problems
 from tests.cakes import cake, one_tier
 
 
@@ -135,7 +135,7 @@ def test_clearance_is_half_the_difference_of_widths() -> None:
 def test_what_reaches_over_is_an_error_at_its_key(lower: str, upper: str, key: str) -> None:
     """A tier or board larger than what it stands on cannot be made."""
     text = f"[[tier]]\nsize = '{lower}'\ndepth = '4 in'\n[[tier]]\ndepth = '4 in'\n{upper}"
-    assert key in [key_text(problem.key) for problem in faults(build_stack(cake(text)))]
+    assert key in [key_text(problem.key) for problem in stack_problems(build_stack(cake(text)))]
 
 
 def test_equal_tiers_may_stand_on_each_other() -> None:
