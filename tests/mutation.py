@@ -31,19 +31,20 @@ from mutmut.mutation.mutators import mutation_operators
 
 TOP = Path(__file__).resolve().parent.parent
 PACKAGE = "templates_gen"
-GEOMETRY = ("outline", "path", "path_pen", "svg_path", "curves", "bent", "profile", "polygons")
-"""The modules of drawing/ that are geometry, beside shapes, designs and cutouts."""
+STAGES = ("geometry", "drawing", "cakefile", "tiers", "guides", "pieces", "sheets")
+"""The stages in their order: none imports a later one."""
+FAULTY = tuple(stage for stage in STAGES if stage != "cakefile")
+"""The stages that faults are put into."""
+BESIDE = ("errors", "memo", "resources", "units")
+"""The modules beside the stages, which import none."""
 OTHERS = ("tests/web", "tests/cli", "tests/writers", "tests/test_")
 """Tests of the whole program: too slow for each fault, and not of one file."""
 LAST = "tests/cli/test_bad_input.py"
 """What is said where something cannot be made."""
-EARLY = ("drawing", "cake", "errors", "resources")
-"""What is imported once for all faults, unless they are in drawing/: stages before the others."""
-EARLY_TESTS = ("cakes", "drawn_cakes")
 UNTOUCHED = (cst.Annotation, cst.Decorator, cst.Import, cst.ImportFrom)
 BARE = (cst.BaseParenthesizableWhitespace, cst.TrailingWhitespace, cst.EmptyLine, cst.Comma)
 PYTEST = ("-n0", "-x", "-q", "--tb=line", "-pno:cacheprovider", "--hypothesis-profile=quick")
-MEMORY = 6_000_000_000
+MEMORY = 2_500_000_000
 SURVIVED, DRAWN, TESTED, STOPPED = range(4)
 OUTCOMES = ("survived", "killed by the reference drawings", "killed by a test", "took too long")
 FAILED = re.compile(r"^(?:FAILED|ERROR) (\S+)", re.M)
@@ -77,10 +78,7 @@ class Verdict:
 
 def targets() -> list[Path]:
     """Return the files that faults are put into, from the top of the checkout."""
-    found: list[Path] = []
-    for folder in ("tiers", "pieces", "sheets", "drawing/shapes", "drawing/designs"):
-        found += (TOP / PACKAGE / folder).glob("*.py")
-    found += [TOP / PACKAGE / "drawing" / f"{name}.py" for name in (*GEOMETRY, "cutouts")]
+    found = [path for stage in FAULTY for path in (TOP / PACKAGE / stage).rglob("*.py")]
     return sorted(path.relative_to(TOP) for path in found)
 
 
@@ -127,7 +125,7 @@ def _mutant(number: int, file: Path, index: int) -> Mutant:
 def judges(file: Path) -> list[str]:
     """Return the tests that cover a file: those that import it, then those of its stage."""
     name = _module(file)
-    packages = {name, name.rpartition(".")[0]} if file.parts[1] == "drawing" else {name}
+    packages = {name, name.rpartition(".")[0]}
     tests = sorted((TOP / "tests").rglob("test_*.py"))
     near = [path for path in tests if packages & _imported(path)]
     near += [path for path in tests if path.parent.name == file.parts[1] and path not in near]
@@ -176,10 +174,10 @@ def _judge(mutant: Mutant) -> int:
 def _may_import(module: str, file: Path) -> bool:
     """Tell whether a module may use a file: imports only point back to earlier stages."""
     package, _, rest = module.partition(".")
-    early = {PACKAGE: EARLY, "tests": EARLY_TESTS}.get(package)
-    if early is None:
-        return False
-    return file.parts[1] == "drawing" or rest.partition(".")[0] not in early
+    before = STAGES[: STAGES.index(file.parts[1])]
+    unaware: dict[str, tuple[str, ...]] = {PACKAGE: (*before, *BESIDE)}
+    unaware["tests"] = ("drawn_cakes",) if "cakefile" in before else ()
+    return package in unaware and rest.partition(".")[0] not in unaware[package]
 
 
 def _started(mutant: Mutant, said: Path, limit: int) -> int:

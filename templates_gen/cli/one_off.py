@@ -11,7 +11,7 @@ import click
 
 from templates_gen.bench.figures import value_lines
 from templates_gen.cakefile.designs import Design
-from templates_gen.cakefile.model import Cake, Drips, Panels, Tier
+from templates_gen.cakefile.model import Drips, Panels, Tier
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.plans import PLAN_KEYS
 from templates_gen.cakefile.reading import cake_from
@@ -19,10 +19,18 @@ from templates_gen.cakefile.slug import slug
 from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
-from templates_gen.cli.params import UNIT, LengthCommand, LengthType, PaperType, options_for
+from templates_gen.cli.params import (
+    UNIT,
+    LengthCommand,
+    LengthType,
+    PaperType,
+    WordType,
+    options_for,
+)
 from templates_gen.cli.reading import OptionSource, as_options, echo_table, echo_warnings
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.plan import Plan, make_plan
 from templates_gen.sheets.furniture import REMINDER
@@ -99,13 +107,19 @@ class OneOff:
         )
 
 
+SHAPE = click.Option(
+    ["--shape"],
+    type=WordType(list(SHAPES), "The plan of the tier"),
+    help="The plan of the tier.",
+)
+"""A ball has none of these templates."""
 PLAN = ("shape", *(key for key in PLAN_KEYS if key != "size"))
-SHAPE = (*PLAN, "top_size")
+SOLID = (*PLAN, "top_size")
 """Keys of a tier that say of what shape it is."""
 ONE_OFFS = {
     "wrap": OneOff(
         ("wrap",),
-        ("size", "depth", *SHAPE, "coating", "paste", "first", "trim", "strip", "dummy"),
+        ("size", "depth", *SOLID, "coating", "paste", "first", "trim", "strip", "dummy"),
         fixed=(("cover", "panelled"),),
     ),
     "disc": OneOff(
@@ -115,19 +129,19 @@ ONE_OFFS = {
     ),
     "panels": OneOff(
         ("panel", "collar", "inner-collar"),
-        ("size", "depth", *SHAPE, "coating", "paste", "cover", "dummy"),
+        ("size", "depth", *SOLID, "coating", "paste", "cover", "dummy"),
         part=("panels", Panels),
         cake=_panels_cake,
     ),
     "drips": OneOff(
         ("collar", "rim-ring"),
-        ("size", "depth", *SHAPE, "coating", "paste", "cover", "dummy"),
+        ("size", "depth", *SOLID, "coating", "paste", "cover", "dummy"),
         part=("drips", Drips),
         figure="drip_count",
     ),
     "design": OneOff(
         ("collar",),
-        ("size", "depth", *SHAPE, "coating", "paste", "cover", "dummy"),
+        ("size", "depth", *SOLID, "coating", "paste", "cover", "dummy"),
         part=("design", Design),
         cake=_design_cake,
     ),
@@ -158,6 +172,7 @@ ONE_OFFS = {
 def _command(name: str, one: OneOff) -> click.Command:
     """Make the command of a row of the table."""
     options = [*options_for(Tier, one.tier), *one.more]
+    options = [SHAPE if option.name == "shape" else option for option in options]
     if one.part:
         options += options_for(one.part[1], one.part_keys)
 
@@ -213,11 +228,8 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 def _make(one: OneOff, data: Data, output: Path) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
     with as_options(OptionSource(_option_names(data))) as source:
-        cake = cake_from(data, source, Path())
-        plan = make_plan(cake)
+        plan = make_plan(cake_from(data, source, Path()))
         pieces = _asked_for(one, plan.pieces)
-        if not pieces:
-            raise CakeError([_none(cake)], source)
         files = _files(plan, pieces, output)
     write_all(files)
     for path in files:
@@ -230,16 +242,6 @@ def _make(one: OneOff, data: Data, output: Path) -> None:
             echo_table(f"  {label:18} {text}")
     echo_warnings(plan.warnings(pieces), source)
     click.echo(plain(REMINDER))
-
-
-def _none(cake: Cake) -> Problem:
-    """Say that a command has nothing to make for a tier."""
-    return Problem(
-        ("shape",),
-        f"“{cake.tier[0].shape}”, which has no such piece",
-        "a tier that has one",
-        "leave it out, or make the whole pack from a cake file",
-    )
 
 
 def _sum(tier: Solid) -> str:

@@ -49,7 +49,9 @@ class OptionSource:
 def echo_warnings(warnings: Iterable[PlanWarning], source: Source) -> None:
     """Show warnings, each with its place."""
     for warning in warnings:
-        click.echo(f"Mind ({source.where(warning.key)}): {warning.text}")
+        of_options = isinstance(source, OptionSource) and source.rest is None
+        text = _by_option(warning.text) if of_options else warning.text
+        click.echo(f"Mind ({source.where(warning.key)}): {text}")
 
 
 VALUES = 21
@@ -103,18 +105,36 @@ def as_options(source: OptionSource) -> Iterator[OptionSource]:
         raise CakeError(problems, source) from None
 
 
-_SETTING = re.compile(r"""\b([a-z_]+)\ =\ (?:"([^"]*)"|“([^”]*)”|(\w+))|\[\w+\]\ ([a-z_]+)""", re.X)
+_SETTING = re.compile(
+    r"""\b([a-z_]+)\ =\ (?:"([^"]*)"|“([^”]*)”|\[([^]]*)\]|(\w+))|\[\w+\]\ ([a-z_]+)""", re.X
+)
 """A setting as messages write it: ``key = value`` or ``[table] key``."""
+_KEY = re.compile(r"(?<![-\w])[a-z]+(?:_[a-z]+)+(?!\w)")
+"""A key of several words."""
+
+
+def _options() -> set[str]:
+    """Return the options of the command that runs, as the keys they are named after."""
+    return {str(param.name) for param in click.get_current_context().command.params}
 
 
 def _by_option(text: str) -> str:
     """Write the settings in a message as options: ``--trim 15mm`` for ``trim = "15 mm"``."""
-    return _SETTING.sub(_option, text)
+    keys = _options()
+    text = _SETTING.sub(_option, text)
+    return _KEY.sub(lambda key: key[0].replace("_", "-") if key[0] in keys else key[0], text)
 
 
 def _option(setting: re.Match[str]) -> str:
-    key, *values, alone = setting.groups("")
-    value = "".join(values)
-    word = value.replace(" ", "") if value[:1].isdigit() else shlex.quote(value)
+    key, quoted, curly, several, bare, alone = setting.groups("")
     name = f"--{(key or alone).replace('_', '-')}"
-    return name if alone or value == "true" else f"{name} {word}"
+    if alone or bare == "true":
+        return name
+    values = (
+        [value.strip('" ') for value in several.split(",")] if several else [quoted + curly + bare]
+    )
+    return " ".join(f"{name} {_word(value)}" for value in values)
+
+
+def _word(value: str) -> str:
+    return value.replace(" ", "") if value[:1].isdigit() else shlex.quote(value)

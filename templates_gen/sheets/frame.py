@@ -48,7 +48,7 @@ def frame_for(paper: Paper, shared: Sequence[Paper], margins: Margins) -> Frame:
                     ("paper",),
                     f"{paper.name}: {decimal(width, 1)} by {decimal(height, 1)} mm to print on",
                     f"{decimal(LEAST_WIDTH)} by {decimal(LEAST_HEIGHT)} mm or more between margins",
-                    "use larger paper or smaller margin_sides and margin_ends",
+                    "use larger paper, or in a cake file smaller margin_sides and margin_ends",
                 )
             ]
         )

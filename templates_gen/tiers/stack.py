@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
-from itertools import accumulate, pairwise
+from itertools import accumulate, combinations, pairwise
 from typing import Generic, TypeVar
 
 from templates_gen.cakefile.cutting import Topper
@@ -253,7 +253,7 @@ def _overhang(seat: Seat) -> Iterator[Problem]:
     below = f"on {'the drum' if seat.on_drum else f'“{seat.name}”'}, {in_both(wide)} across"
     over = -seat.clearance
     if over > allowed + TOUCHING:
-        yield _too_far(seat, over, f"covered {in_both(upper.covered.foot.across)} across, {below}")
+        yield _too_far(seat, over, f"covered {_wide(upper.covered.foot)}, {below}")
     if upper.spec.board is None:
         return
     over = -_clearance(upper.board, seat.place, seat.outline, seat.edge)
@@ -264,6 +264,16 @@ def _overhang(seat: Seat) -> Iterator[Problem]:
             "a board that lies inside what it stands on",
             "use a smaller board, or leave it out",
         )
+
+
+def _wide(outline: Outline) -> str:
+    """Say how wide an outline is, and from corner to corner where that is more."""
+    across = f"{in_both(outline.across)} across"
+    corners = [outline.at(s) for s in outline.corners]
+    diagonal = max((math.dist(*pair) for pair in combinations(corners, 2)), default=0.0)
+    if diagonal <= outline.across + TOUCHING:
+        return across
+    return f"{across} and {in_both(diagonal)} from corner to corner"
 
 
 def _too_far(seat: Seat, over: float, what: str) -> Problem:

@@ -445,6 +445,15 @@ STACK = (
         "larger drum",
     ),
     Bad(
+        "square on a round drum",
+        f"[drum]\nsize = '10 in'\nshape = 'round'\n{TIER}shape = 'square'\ncorner = 0\n",
+        "line 5: tier 1, size",
+        # 203.2 * sqrt(2) and 2 * 9 of layers round its corners = 305.4
+        "221.2 mm (8 11/16 in) across and 305.4 mm (12 in) from corner to corner, on the drum",
+        INSIDE,
+        "larger drum",
+    ),
+    Bad(
         "board beyond the drum",
         f"[drum]\nsize = '12 in'\n{TIER}board = '13 in'\n",
         "line 6: tier 1, board",

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import re
 import shlex
+from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+import click
 import pikepdf
 import pytest
 from lxml import etree
 
-from templates_gen.cli.one_off import ONE_OFFS
+from templates_gen.cli.one_off import COMMANDS, ONE_OFFS
+from templates_gen.cli.params import LengthType
 from tests.cli.command import ask, call, snapshot
 from tests.pdf_content import forms_shown
 
@@ -245,18 +248,56 @@ def test_doubt_of_a_mould() -> None:
     said = ask(*words.split())
     # pi * (254 + 8) - 5 * 159.6 = 25.1, a fifth of it at each join
     assert "25.1 mm" in said
-    assert "5 panels leave 5 mm (3/16 in) open" in said
+    assert "5 panels would leave 5 mm (3/16 in) open" in said
 
 
-def test_a_template_that_a_shape_does_not_have_is_refused(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+BASE = {"size": "8in", "depth": "4in", "above": "6in"}
+
+
+def values(param: click.Parameter) -> Iterator[list[str]]:
+    """Yield ways to give an option: each of its words, or a value that is seldom right."""
+    name = param.opts[-1]
+    if isinstance(param, click.Option) and param.is_flag:
+        yield [name]
+    elif isinstance(param.type, click.Choice):
+        yield from ([name, word] for word in param.type.choices)
+    elif isinstance(param.type, LengthType):
+        yield [name, "1mm"]
+    elif param.type is click.INT:
+        yield [name, "399"]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_messages_name_options_that_the_command_has(
+    name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """A ball has no wrap: nothing is written, and the option is named."""
-    monkeypatch.chdir(tmp_path)
+    """Whatever an option says, what is said of it names options of the command, and no key."""
+    monkeypatch.setattr("templates_gen.cli.one_off.write_all", lambda files: None)
+    monkeypatch.setattr("templates_gen.cli.one_off._files", lambda *of: {})
+    params = COMMANDS[name].params
+    known = {word for param in params for word in param.opts}
+    for param in params:
+        for given in values(param):
+            base = [
+                word
+                for other in params
+                if other.name in BASE and other is not param
+                for word in (other.opts[-1], BASE[str(other.name)])
+            ]
+            done = call(name, *base, *given)
+            said = [line for line in done.output.splitlines() if not line.endswith("across")]
+            named = set(re.findall(r"--[a-z-]+", "\n".join(said)))
+            assert named <= known, (given, said)
+            settings = re.findall(r"\b\w+ = |\[\w+\]|\b[a-z]+_[a-z_]+\b", "\n".join(said))
+            assert not settings, (given, said)
+
+
+def test_a_ball_is_no_shape_of_these_templates() -> None:
+    """A ball has none of them: nothing is written, and the shapes that have are listed."""
     done = call("wrap", "--size", "8in", "--depth", "4in", "--shape", "ball")
-    assert done.exit_code == 1
-    assert "--shape" in done.stderr
-    assert not list(tmp_path.iterdir())
+    assert done.exit_code == 2
+    assert "'ball' is not one of 'round', 'oval'" in done.stderr
+    assert not snapshot(Path())
 
 
 def test_a_polygon_is_not_summed_up_from_flat_to_flat(tmp_path: Path) -> None:
