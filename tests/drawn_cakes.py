@@ -12,10 +12,10 @@ from pathlib import Path
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.plans import shape_keys
 from templates_gen.cakefile.reading import parse_cake
-from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
 
 KEYS = {

@@ -11,7 +11,7 @@ from templates_gen.cakefile.lengths import Length, length_of
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.plans import shape_keys
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.cakefile.rhythms import RHYTHMS
+from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Drawn, Table

@@ -28,7 +28,6 @@ from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.plans import BALL, plan, plan_faults
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.position import Position
-from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.cakefile.rules import (
     AnyLength,
     Broken,
@@ -45,6 +44,7 @@ from templates_gen.cakefile.rules import (
 from templates_gen.cakefile.slug import alike, tier_slug
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.work import Work
+from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.svg_path import LONGEST
 from templates_gen.units import counted, in_both

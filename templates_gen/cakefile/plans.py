@@ -10,8 +10,6 @@ from typing import TYPE_CHECKING, Any
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import Broken
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.errors import GeometryError
-from templates_gen.geometry.svg_path import MOST_EDGES
 from templates_gen.units import in_both
 
 if TYPE_CHECKING:
@@ -44,8 +42,7 @@ def plan(tier: Tier) -> dict[str, Any]:
 
 def plan_faults(tier: Tier) -> list[Broken]:
     """Return what is wrong with the plan of a tier."""
-    faults = [*_lacking(tier), *_too_long(tier), *solid_faults(tier)]
-    return faults or list(_not_to_be_made(tier))
+    return [*_lacking(tier), *_too_long(tier), *solid_faults(tier)]
 
 
 def _lacking(tier: Tier) -> Iterator[Broken]:
@@ -76,22 +73,6 @@ def _too_long(tier: Tier) -> Iterator[Broken]:
             f"up to half of that, {in_both(least / 2)}",
             "use a smaller radius, or the shape “round”",
             ("corner",),
-        )
-
-
-def _not_to_be_made(tier: Tier) -> Iterator[Broken]:
-    """Yield why no outline comes of what was given."""
-    if tier.shape == BALL:
-        return
-    try:
-        SHAPES[tier.shape](**plan(tier))
-    except GeometryError as error:
-        yield Broken(
-            str(error),
-            f"one simple closed curve of up to {MOST_EDGES} lines and curves, as SVG path data",
-            "draw it as one closed path that does not cross itself, simplify it, and write its"
-            " data here",
-            ("outline",),
         )
 
 

@@ -12,8 +12,8 @@ from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.model import Cake, Tier
 from templates_gen.cakefile.plans import PLAN_KEYS, shape_keys
-from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.errors import Key, PlanWarning
 
 _TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a tier without paste"}

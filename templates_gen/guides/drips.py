@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from templates_gen.cakefile.model import Drips
-from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Value
+from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem
 from templates_gen.geometry.arcs import arc_cubics

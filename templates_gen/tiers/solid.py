@@ -16,6 +16,7 @@ from templates_gen.geometry import flared
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.svg_path import MOST_EDGES
 from templates_gen.tiers.ball import Ball, BallSide, ball
 from templates_gen.tiers.side import Fall, Side, UprightSide
 from templates_gen.tiers.slanted import SlantedSide
@@ -57,6 +58,11 @@ class Layer:
         return self.rim.area * (math.hypot(1.0, self.fall.rate) if self.fall else 1.0)
 
 
+OWN_ALLOWED = f"one simple closed curve of up to {MOST_EDGES} lines and curves, as SVG path data"
+OWN_ADVICE = (
+    "draw it as one closed path that does not cross itself, simplify it, and write its data here"
+)
+"""What is said of an outline of one's own that cannot be read: only such a plan can fail."""
 ALLOWED = "a tier whose surfaces and pieces have edges that do not cross themselves"
 ADVICE = "make the tier larger or its side less steep, or its coating and paste thinner"
 """What is said of a tier whose geometry cannot be."""
@@ -150,7 +156,8 @@ class Solid:
 
     @cached_property
     def _plan(self) -> Outline:
-        return SHAPES[self.spec.shape](**self.spec.plan)
+        with geometry_at(self.key("outline"), OWN_ALLOWED, OWN_ADVICE):
+            return SHAPES[self.spec.shape](**self.spec.plan)
 
     @property
     def _narrowing(self) -> float:

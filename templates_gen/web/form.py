@@ -15,9 +15,9 @@ from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.model import Cake, Drips, Tier
 from templates_gen.cakefile.plans import BALL, shape_keys
-from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {

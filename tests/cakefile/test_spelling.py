@@ -17,12 +17,12 @@ from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Pane
 from templates_gen.cakefile.plans import BALL
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.position import Position
-from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.cakefile.spelling import MEANT, hint
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
 
 MODELS: dict[str, type[BaseModel]] = {

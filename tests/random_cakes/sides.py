@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from templates_gen.cakefile.rhythms import RHYTHMS
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.rhythms import RHYTHMS
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.files import DRAWINGS, FACE, OUTLINE
 

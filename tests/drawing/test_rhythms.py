@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.model import Drips
-from templates_gen.cakefile.rhythms import RHYTHMS
+from templates_gen.drawing.rhythms import RHYTHMS
 
 ROUNDS = st.integers(1, 120)
 ASKED = st.builds(
@@ -181,7 +181,7 @@ def test_same_in_every_process() -> None:
     """A scatter is the same in two processes with different hash seeds."""
     program = (
         "from templates_gen.cakefile.model import Drips\n"
-        "from templates_gen.cakefile.rhythms import RHYTHMS\n"
+        "from templates_gen.drawing.rhythms import RHYTHMS\n"
         "print(RHYTHMS['scatter'].share_out(30, Drips(seed=7)))"
     )
     printed = {

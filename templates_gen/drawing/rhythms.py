@@ -6,11 +6,10 @@ from the front. Each closes: the last share leads on to the first.
 
 import math
 import random
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from templates_gen.cakefile.lengths import Length
 from templates_gen.errors import GeometryError, Problem
 from templates_gen.geometry.profile import profile
 from templates_gen.units import counted
@@ -18,8 +17,17 @@ from templates_gen.units import counted
 USUAL_WAVES = 5
 
 
-class Table(Protocol):
-    """What the decorator asked of a rhythm: the drips of the cake file, as far as it heeds them."""
+class InMm(Protocol):
+    """A length."""
+
+    @property
+    def mm(self) -> float:
+        """The length in mm."""
+        ...
+
+
+class RhythmSpec(Protocol):
+    """What a rhythm is made from: the drips of the cake file, as far as a rhythm uses them."""
 
     @property
     def waves(self) -> int | None:
@@ -32,7 +40,7 @@ class Table(Protocol):
         ...
 
     @property
-    def lengths(self) -> tuple[Length, ...] | None:
+    def lengths(self) -> Sequence[InMm] | None:
         """The lengths typed in."""
         ...
 
@@ -47,35 +55,35 @@ class Table(Protocol):
         ...
 
 
-def even(count: int, spec: Table) -> list[float]:
+def even(count: int, spec: RhythmSpec) -> list[float]:
     """All drips the longest."""
     return [1.0] * count
 
 
-def alternate(count: int, spec: Table) -> list[float]:
+def alternate(count: int, spec: RhythmSpec) -> list[float]:
     """Long and short by turns, long at the front; ``count`` is even."""
     return [1.0 - index % 2 for index in range(count)]
 
 
-def wave(count: int, spec: Table) -> list[float]:
+def wave(count: int, spec: RhythmSpec) -> list[float]:
     """Rise and fall round the tier, longest at the front."""
     waves = spec.waves or min(USUAL_WAVES, _most_waves(count))
     return [(1 + math.cos(math.tau * waves * index / count)) / 2 for index in range(count)]
 
 
-def scatter(count: int, spec: Table) -> list[float]:
+def scatter(count: int, spec: RhythmSpec) -> list[float]:
     """Unequal lengths, the same ones for the same seed."""
     draw = random.Random(spec.seed)
     return [draw.random() for _ in range(count)]
 
 
-def front(count: int, spec: Table) -> list[float]:
+def front(count: int, spec: RhythmSpec) -> list[float]:
     """Longest at the front, falling evenly to both sides, shortest at the back."""
     first = _first(spec)
     return [1 - 2 * abs(_turn(index + first, count)) for index in range(count)]
 
 
-def listed(count: int, spec: Table) -> list[float]:
+def listed(count: int, spec: RhythmSpec) -> list[float]:
     """Give the lengths typed in, from the front to the right, again and again; ``count`` closes."""
     mms = [length.mm for length in spec.lengths or ()]
     if not mms or max(mms) == min(mms):
@@ -84,14 +92,14 @@ def listed(count: int, spec: Table) -> list[float]:
     return [(mms[index % len(mms)] - least) / (most - least) for index in range(count)]
 
 
-def drawn(count: int, spec: Table) -> list[float]:
+def drawn(count: int, spec: RhythmSpec) -> list[float]:
     """Follow a line laid once round from the back join: where it hangs lowest, the longest."""
     at = profile(spec.line or "M0 0H1")
     first = _first(spec)
     return [at(0.5 + _turn(index + first, count)) for index in range(count)]
 
 
-def _first(spec: Table) -> float:
+def _first(spec: RhythmSpec) -> float:
     """Return how many spacings right of the front the first drip stands."""
     return 0.5 if spec.front == "gap" else 0.0
 
@@ -107,7 +115,7 @@ def _most_waves(count: int) -> int:
     return max(1, count // 2)
 
 
-def _too_many_waves(count: int, spec: Table) -> Iterator[Problem]:
+def _too_many_waves(count: int, spec: RhythmSpec) -> Iterator[Problem]:
     most = _most_waves(count)
     if spec.waves is not None and spec.waves > most:
         yield Problem(
@@ -118,7 +126,7 @@ def _too_many_waves(count: int, spec: Table) -> Iterator[Problem]:
         )
 
 
-def _no_lengths(count: int, spec: Table) -> Iterator[Problem]:
+def _no_lengths(count: int, spec: RhythmSpec) -> Iterator[Problem]:
     if not spec.lengths:
         yield Problem(
             ("lengths",),
@@ -128,7 +136,7 @@ def _no_lengths(count: int, spec: Table) -> Iterator[Problem]:
         )
 
 
-def _no_line(count: int, spec: Table) -> Iterator[Problem]:
+def _no_line(count: int, spec: RhythmSpec) -> Iterator[Problem]:
     try:
         if spec.line is None:
             raise GeometryError("the rhythm “drawn” and no line")
@@ -142,29 +150,29 @@ def _no_line(count: int, spec: Table) -> Iterator[Problem]:
         )
 
 
-def _any(spec: Table) -> int:
+def _any(spec: RhythmSpec) -> int:
     return 1
 
 
-def _pairs(spec: Table) -> int:
+def _pairs(spec: RhythmSpec) -> int:
     return 2
 
 
-def _whole_lists(spec: Table) -> int:
+def _whole_lists(spec: RhythmSpec) -> int:
     return max(1, len(spec.lengths or ()))
 
 
-def _given(spec: Table) -> tuple[float, float] | None:
+def _given(spec: RhythmSpec) -> tuple[float, float] | None:
     """Return the shortest and the longest of the lengths typed in."""
     mms = [length.mm for length in spec.lengths or ()]
     return (min(mms), max(mms)) if mms else None
 
 
-def _open(spec: Table) -> tuple[float, float] | None:
+def _open(spec: RhythmSpec) -> tuple[float, float] | None:
     return None
 
 
-def _nothing(count: int, spec: Table) -> Iterator[Problem]:
+def _nothing(count: int, spec: RhythmSpec) -> Iterator[Problem]:
     yield from ()
 
 
@@ -173,15 +181,15 @@ class Rhythm:
     """A rhythm: the share of each drip, and what it takes to close.
 
     The count of drips must divide by ``multiple``. ``extremes`` are the shortest and longest length
-    in mm, where the rhythm itself says them. ``heeds`` names the keys of the drips that it
-    makes use of and others do not. ``problems`` says, at those keys, what it cannot do.
+    in mm, where the rhythm itself says them. ``keys`` names the keys of the drips that it
+    uses and others do not. ``problems`` says, at those keys, what it cannot do.
     """
 
-    share_out: Callable[[int, Table], list[float]]
-    multiple: Callable[[Table], int] = _any
+    share_out: Callable[[int, RhythmSpec], list[float]]
+    multiple: Callable[[RhythmSpec], int] = _any
     keys: tuple[str, ...] = ()
-    problems: Callable[[int, Table], Iterator[Problem]] = _nothing
-    extremes: Callable[[Table], tuple[float, float] | None] = _open
+    problems: Callable[[int, RhythmSpec], Iterator[Problem]] = _nothing
+    extremes: Callable[[RhythmSpec], tuple[float, float] | None] = _open
 
 
 BETWEEN = ("shortest", "longest")
