@@ -20,7 +20,6 @@ from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.scatter import Scattered
 from templates_gen.pieces import gore, lining, topper
-from templates_gen.pieces.drape import drape_outline
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import side_area, volume
 
@@ -81,7 +80,7 @@ def covering_area(tier: DecoratedTier) -> float:
     cut = [*lining.build(tier), *gore.build(tier), *gore.build_cap(tier)]
     extra = sum(piece.area.area * piece.copies for piece in cut)
     if spec.cover == "drape":
-        return extra + offset(drape_outline(tier), -spec.trim.mm).area
+        return extra + offset(tier.drape, -spec.trim.mm).area
     if tier.ball is not None:
         return extra
     return extra + tier.top.top_area + side_area(tier.wrapped)

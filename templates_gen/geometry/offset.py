@@ -67,8 +67,8 @@ def offset(outline: Outline, by: float) -> Outline:
 def _cornered(found: Outline, base: Outline, by: float) -> Outline:
     """Return an offset with the corners of its base marked where they come nearest."""
     marked = set()
-    for s in base.corners:
-        near = [math.dist(base.outside(s, by), point) for point, _ in found.starts[:-1]]
+    for corner in (base.outside(s, by) for s in base.corners):
+        near = [math.dist(corner, point) for point, _ in found.starts[:-1]]
         marked.add(near.index(min(near)))
     bends = tuple(
         Bend(bend.length, bend.turn, index in marked) for index, bend in enumerate(found.bends)

@@ -62,8 +62,13 @@ def _edge(start: Point, points: tuple[Point, ...]) -> Callable[[float], Point]:
 
 
 def _carried(edge: Callable[[float], Point], through: Map) -> Iterator[Command]:
+    found: dict[float, Point] = {}
+
     def at(t: float) -> Point:
-        return through(*edge(t))
+        # halves meet where their whole was looked at
+        if t not in found:
+            found[t] = through(*edge(t))
+        return found[t]
 
     return _fitted(at, 0.0, 1.0, _DEEPEST)
 

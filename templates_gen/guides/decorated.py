@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from templates_gen.cakefile.model import Cake, Tier
+from templates_gen.geometry.outline import Outline
 from templates_gen.guides import designs, drips, lettering, panels, scatter
 from templates_gen.guides.drips import DripRow
 from templates_gen.guides.guide import Guide
@@ -16,6 +17,7 @@ from templates_gen.guides.openings import Openings, openings_of
 from templates_gen.guides.panels import PanelRow
 from templates_gen.guides.scatter import Scattered
 from templates_gen.memo import NOTHING_KEPT, Memo
+from templates_gen.tiers.drape import drape_outline
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack, stack_of
 
@@ -31,6 +33,11 @@ class DecoratedTier(Solid):
     def openings(self) -> Openings:
         """The hole through the tier, on each of its surfaces."""
         return openings_of(self)
+
+    @cached_property
+    def drape(self) -> Outline:
+        """The edge of the one sheet that covers it."""
+        return drape_outline(self)
 
     @cached_property
     def panel_row(self) -> PanelRow | None:

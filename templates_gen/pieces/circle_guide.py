@@ -15,7 +15,6 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.marks import strokes
 from templates_gen.units import in_both
 
@@ -63,7 +62,7 @@ def circles(stack: DecoratedStack) -> list[Circle]:
             (tier.name, "covered", tier.covered.rim),
         ]
         if tier.spec.cover == "drape":
-            outlines.append((tier.name, "drape circle", drape_outline(tier)))
+            outlines.append((tier.name, "drape circle", tier.drape))
     return [
         Circle(owner, what, outline.radius) for owner, what, outline in outlines if outline.radius
     ]

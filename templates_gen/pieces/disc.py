@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
-
-from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
@@ -21,7 +18,7 @@ from templates_gen.pieces.marks import (
     quadrant,
     strokes,
 )
-from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.solid import Solid
 
 _ENDS = (*QUARTERS, (0.0, "back"))
 _CLEAR = 2 * MARK
@@ -37,7 +34,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         return
     top = tier.top
     goes = "before the side" if tier.spec.first == "top" else "after the side, over its edge"
-    slope = on_slope(top)
+    slope = top.on_slope
     across = max(top.rim.path().transformed(slope).bounds.size)
     title = f"{tier.name}: top disc"
     block = title_lines(title, f"{measure(across)} across", f"goes on {goes}")
@@ -55,14 +52,6 @@ def build(tier: Solid) -> Iterable[Piece]:
         ).transformed(slope),
         values={"across_mm": across},
     )
-
-
-def on_slope(top: Layer) -> Transform:
-    """Return what a plan becomes on a sloped top: longer in the direction of the slope."""
-    if top.fall is None:
-        return Transform()
-    longer = math.hypot(1.0, top.fall.rate)
-    return Transform().scale(longer, 1.0) if top.fall.towards[0] else Transform().scale(1.0, longer)
 
 
 def _middle(outline: Outline) -> str:

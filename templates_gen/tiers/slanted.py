@@ -130,8 +130,17 @@ class SlantedSide:
 
     def unroll(self, drawing: Drawing) -> Drawing:
         """Return a drawing made in (u, v) as it lies on the paper."""
+        rulings: dict[float, tuple[Point, Point]] = {}
+
+        def flat(u: float, v: float) -> Point:
+            # upright lines are on one ruling
+            if u not in rulings:
+                rulings[u] = self.ruling(u)
+            (x, y), (dx, dy) = rulings[u]
+            return x + v * dx, y + v * dy
+
         return Drawing(
-            tuple(Stroke(bent(each.path, self.flat), each.role) for each in drawing.strokes),
+            tuple(Stroke(bent(each.path, flat), each.role) for each in drawing.strokes),
             tuple(
                 replace(
                     label,
@@ -222,24 +231,26 @@ class SlantedSide:
         share = (rest - self._rim_ends[index] + rim.length) / rim.length if rim.length else 0.0
         return turns * self.foot.girth + start + share * foot.length
 
-    def _ruling_vector(self, u: float) -> Vector:
-        (x, y), (fx, fy) = self.rim.at(u), self.foot.at(self._foot_of(u))
-        return fx - x, fy - y, -self.height
+    def _ruling_vector(self, u: float) -> tuple[Vector, float]:
+        """Return the way from rim to foot at ``u``, and the direction of the rim there."""
+        (x, y), heading = self.rim.state(u)
+        fx, fy = self.foot.at(self._foot_of(u))
+        return (fx - x, fy - y, -self.height), heading
 
     def _ruling(self, u: float, aside: float = 0.0) -> tuple[float, float]:
         """Return the length of the ruling at ``u`` along the rim, and square to it down the side.
 
         At a corner the rim's direction is that beyond it, or ``aside`` away.
         """
-        x, y, z = self._ruling_vector(u)
-        heading = self.rim.direction(u + aside)
+        (x, y, z), heading = self._ruling_vector(u)
+        if aside:
+            heading = self.rim.direction(u + aside)
         along = x * math.cos(heading) + y * math.sin(heading)
         return along, math.sqrt(max(x * x + y * y + z * z - along * along, 0.0))
 
     def _sine(self, u: float) -> float:
         """Return the sine of the slant off the upright at ``u``, positive when the foot is out."""
-        x, y, _ = self._ruling_vector(u)
-        heading = self.rim.direction(u)
+        (x, y, _), heading = self._ruling_vector(u)
         return (x * math.sin(heading) - y * math.cos(heading)) / self._ruling(u)[1]
 
     def _kink(self, u: float) -> float:

@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.cakefile.model import Tier
 from templates_gen.cakefile.plans import BALL
 from templates_gen.cakefile.slug import tier_slug
@@ -51,6 +53,15 @@ class Layer:
     def is_tapered(self) -> bool:
         """Whether the side leans, so that rim and foot are of different widths."""
         return self.rim is not self.foot and self.ball is None
+
+    @property
+    def on_slope(self) -> Transform:
+        """What a plan becomes on the top: longer in the direction of its slope."""
+        if self.fall is None:
+            return Transform()
+        longer = math.hypot(1.0, self.fall.rate)
+        sideways = bool(self.fall.towards[0])
+        return Transform().scale(longer, 1.0) if sideways else Transform().scale(1.0, longer)
 
     @property
     def top_area(self) -> float:

@@ -20,9 +20,9 @@ from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drips import drip_row, drips_drawing
 from templates_gen.pieces import collar, wrap
-from templates_gen.pieces.drape import drape_outline
 from templates_gen.pieces.laid_flat import within_side
 from templates_gen.pieces.wrap import sheet_path
+from templates_gen.tiers.drape import drape_outline
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import side_area, volume
 from tests import solids
