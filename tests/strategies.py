@@ -135,5 +135,5 @@ def cakes(draw: st.DrawFn, most_tiers: int = 3) -> Cake:
     stack = [draw(tiers(float(width))) for width in widths]
     if count == 1:
         stack[0] |= draw(plans(float(size)))
-    data = {"title": "Random", "drum": {"size": length_of(500)}, "tier": stack}
+    data = {"title": "Random", "tier": stack}
     return cake_from(data)

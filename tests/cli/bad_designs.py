@@ -283,7 +283,7 @@ SCATTER = (
         "line 8: tier 1, scatter 1, size",
         "pieces of 20 mm 3 mm apart",
         "0 were placed",
-        "below the drips",
+        "clear of all else",
     ),
 )
 TOPPERS = (
