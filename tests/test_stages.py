@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from importlib import import_module
 from pathlib import Path
 
@@ -111,3 +112,47 @@ def test_the_top_of_the_repository_is_tidy() -> None:
     known |= {"templates_gen", "tests", "samples", "fonts", "out", "build", "dist"}
     seen = {path.name for path in top.iterdir() if not path.name.startswith(".")}
     assert {name for name in seen if not name.endswith(".egg-info")} <= known
+
+
+def test_the_developers_page_names_what_there_is() -> None:
+    """Its list is that of the stages, in their order, and every path on it exists."""
+    page = (PACKAGE.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    listed = re.findall(r"^\d+\. `(\w+)(?:/|\.py)`", page, re.M)
+    assert tuple(listed) == STAGES
+    for path in re.findall(r"`([\w./]+(?:/|\.py))`", page):
+        places = (PACKAGE, PACKAGE.parent, *(PACKAGE / stage for stage in STAGES))
+        assert any((place / path).exists() for place in places), path
+
+
+def test_no_two_modules_import_each_other() -> None:
+    """From no module does one come back to it by imports, not even within a stage."""
+    names = {module_name(path): path for path in MODULES}
+    imports = {name: targets(path) & names.keys() for name, path in names.items()}
+    done: set[str] = set()
+
+    def walk(name: str, way: tuple[str, ...]) -> None:
+        assert name not in way, (*way, name)
+        if name not in done:
+            for other in sorted(imports[name] - {name}):
+                walk(other, (*way, name))
+            done.add(name)
+
+    for name in names:
+        walk(name, ())
+
+
+def module_name(path: Path) -> str:
+    """Return the name a module is imported by."""
+    parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
+    return ".".join(parts).removesuffix(".__init__")
+
+
+def targets(path: Path) -> set[str]:
+    """Return what a module imports when it is imported, modules and names in them alike."""
+    found: set[str] = set()
+    for node in ast.parse(path.read_text(encoding="utf-8")).body:
+        if isinstance(node, ast.ImportFrom) and node.module:
+            found |= {node.module, *(f"{node.module}.{alias.name}" for alias in node.names)}
+        elif isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+    return found

@@ -1,1 +1,1 @@
-"""Stage 7: words and numbers for the bench. Knows no files."""
+"""Words and numbers for the bench. Knows no files."""

@@ -1,1 +1,1 @@
-"""Stage 2: what the decorator asked for, read from a cake file and checked. Knows no geometry."""
+"""What the decorator asked for, read from a cake file and checked. Knows no geometry."""

@@ -1,4 +1,4 @@
-"""Stage 9: the command line. Thin: it parses, calls the public functions and reports."""
+"""The command line. Thin: it parses, calls the public functions and reports."""
 
 from __future__ import annotations
 

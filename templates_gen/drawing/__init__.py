@@ -1,1 +1,1 @@
-"""Stage 1: the vocabulary every later stage speaks. Knows no cake, no paper, no file format."""
+"""What a template is made of: lines, words, shapes. Knows no cake, no paper, no file format."""

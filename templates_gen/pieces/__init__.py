@@ -1,1 +1,1 @@
-"""Stage 4: flat templates, one kind a file, one line each in the table. Knows no paper."""
+"""Flat templates, one kind a file, one line each in the table. Knows no paper."""

@@ -1,1 +1,1 @@
-"""Stage 5: pieces laid on numbered sheets, every coordinate final. Knows no PDF and no SVG."""
+"""Pieces laid on numbered sheets, every coordinate final. Knows no PDF and no SVG."""

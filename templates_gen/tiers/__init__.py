@@ -1,1 +1,1 @@
-"""Stage 3: the tiers as solids, with their layers and sides. Knows no pieces and no paper."""
+"""The tiers as solids, with their layers and sides. Knows no pieces and no paper."""

@@ -1,1 +1,1 @@
-"""Stage 8: the page. The same public functions as the command line, seen in a browser."""
+"""The page. The same public functions as the command line, seen in a browser."""

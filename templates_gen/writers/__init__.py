@@ -1,1 +1,1 @@
-"""Stage 6: bytes. A writer only translates; it decides no layout and knows no cake."""
+"""Bytes. A writer only translates; it decides no layout and knows no cake."""
