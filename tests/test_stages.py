@@ -22,6 +22,7 @@ STAGES = (
     "plan",
     "bench",
     "views",
+    "printing",
     "sheets",
     "cover",
     "writers",

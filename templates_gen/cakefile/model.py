@@ -342,6 +342,11 @@ class Tier(_Asked):
         "true",
         False,
     )
+    print: Literal["few", "whole", "none"] | None = _about(
+        "how much paper this tier uses: few, whole, or none (no sheets); if you leave it empty, as"
+        " the whole cake",
+        '"whole"',
+    )
     panels: Panels | None = _about("panels round the side", "[tier.panels]")
     drips: Drips | None = _about("drips from the rim", "[tier.drips]")
     design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
@@ -516,6 +521,12 @@ class Cake(_Asked):
     )
     margin_ends: Annotated[AnyLength, AfterValidator(Within(0, 40))] = _about(
         "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
+    )
+    print: Literal["few", "whole"] = _about(
+        "how much paper is used: few (as few sheets as will do: parts to lay on folded parchment,"
+        " tapes, numbers) or whole (every template at full size)",
+        '"whole"',
+        "few",
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
     portions: Portions | None = _about("guides for cutting the cake into portions", "[portions]")

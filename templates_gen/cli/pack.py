@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from templates_gen.cakefile.printing import printed_whole
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli import plain
 from templates_gen.cli.pack_folder import put_pack, settled
@@ -48,7 +49,14 @@ FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
     help="pdf: the sheets. svg: each piece and each sheet as SVG. both: the sheets as PDF and"
     " each piece as SVG.",
 )
-def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -> None:
+@click.option(
+    "--whole",
+    is_flag=True,
+    help="Print every template whole, at full size, whatever the cake file says of print.",
+)
+def pack(
+    cake_file: str, out: Path | None, papers: tuple[str, ...], form: str, *, whole: bool
+) -> None:
     """Make the pack of a cake: its sheets as PDF, its pieces as SVG.
 
     CAKE.toml is the cake file; - reads it from standard input.
@@ -57,7 +65,7 @@ def pack(cake_file: str, out: Path | None, papers: tuple[str, ...], form: str) -
     folder = out or Path(file_name(slug(cake.title)))
     before = settled(folder)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
-        plan = make_plan(cake)
+        plan = make_plan(printed_whole(cake) if whole else cake)
         files, packs = _files(plan, papers or [plan.paper], form)
     removed = put_pack(folder, cake.title, files, before)
     _report(plan, packs, [folder / name for name in files])

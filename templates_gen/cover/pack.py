@@ -12,6 +12,7 @@ from templates_gen.drawing.flow import Block, heading
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Box
 from templates_gen.plan import Plan
+from templates_gen.printing.templates import templates
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.pack import Pack
@@ -35,7 +36,7 @@ def make_pack(
     With ``pieces`` it is a pack of these alone, whose cover says nothing of the whole cake.
     Raises CakeError when the margins leave no room.
     """
-    chosen = plan.pieces if pieces is None else pieces
+    chosen = templates(plan) if pieces is None else pieces
     mark = pack_mark(plan.digest, chosen, [(paper, tuple(shared) or (paper,))])
     return _laid_out(plan, paper, shared, pieces, mark)
 
@@ -44,7 +45,7 @@ def _laid_out(
     plan: Plan, paper: Paper, shared: Sequence[Paper], pieces: Sequence[Piece] | None, mark: str
 ) -> Pack:
     frame = frame_for(paper, shared, plan.margins)
-    chosen = plan.pieces if pieces is None else pieces
+    chosen = templates(plan) if pieces is None else pieces
     layout = lay_out(chosen, frame)
     whole = pieces is None
     added = list(_of_the_cake(plan, further_room(frame))) if whole else []
@@ -64,7 +65,7 @@ def make_packs(
     made: dict[tuple[Paper, ...], Pack] = {}
     packs = []
     parsed = parse_papers(papers)
-    mark = pack_mark(plan.digest, plan.pieces if pieces is None else pieces, parsed)
+    mark = pack_mark(plan.digest, templates(plan) if pieces is None else pieces, parsed)
     for paper, shared in parsed:
         if shared not in made:
             made[shared] = _laid_out(plan, paper, shared, pieces, mark)

@@ -209,10 +209,10 @@ def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) ->
     numbers = sorted({place + first for place in places.values()})
     sheets = _ranges(numbers) if numbers else piece.instead
     room = width - lettering.text_width(sheets, BODY, bold=True) - 4
-    size = piece.size
+    width_mm, height_mm = piece.full_size
     words = (
-        f"cut {piece.copies} · {decimal(size.width, 1)} × {decimal(size.height, 1)} mm"
-        f" ({inch_fraction(size.width)} × {inch_fraction(size.height)} in) · {piece.use}"
+        f"cut {piece.copies} · {decimal(width_mm, 1)} × {decimal(height_mm, 1)} mm"
+        f" ({inch_fraction(width_mm)} × {inch_fraction(height_mm)} in) · {piece.use}"
     )
     labels = [
         Label(lettering.fitted(piece.title, room, BODY, bold=True), (0, -4), BODY, bold=True),

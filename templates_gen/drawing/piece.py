@@ -13,11 +13,25 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import PlanWarning
 from templates_gen.geometry.areas.booleans import Area, region
-from templates_gen.geometry.box import Box, union_box
+from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.geometry.mirror import Mirror
 from templates_gen.geometry.path import Path
 
 Value = float | int | str | tuple[float, ...] | tuple[int, ...]
 """A figure of a piece; lengths in mm, as the ending of its name says."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unfolding:
+    """How a template on the fold opens to its whole piece.
+
+    It is laid on its image in each of the ``mirrors``, one after the other, in its own frame; its
+    (0, 0) is ``origin`` of the frame of the whole piece, whose ``size`` is width and height in mm.
+    """
+
+    mirrors: tuple[Mirror, ...]
+    origin: Point
+    size: tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -27,7 +41,8 @@ class Piece:
     It belongs to ``owner``, the tier's name as an id, and is a ``kind``, of which a tier may have
     several ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet
     and is not repeated in ``drawing``. ``values`` are its figures by name. A piece that is not
-    ``printed`` is given by its figures and what stands ``instead`` of it.
+    ``printed`` is given by its figures and what stands ``instead`` of it. One with an ``unfolding``
+    is a half or a quarter of a piece, to be laid on folded parchment.
     """
 
     owner: str
@@ -44,6 +59,7 @@ class Piece:
     printed: bool = True
     instead: str = ""
     part: str = ""
+    unfolding: Unfolding | None = None
 
     @property
     def id(self) -> str:
@@ -54,6 +70,11 @@ class Piece:
     def size(self) -> Box:
         """The box round outline and strokes; of a finished piece it starts at (0, 0)."""
         return union_box([self.outline.bounds, *(s.path.bounds for s in self.drawing.strokes)])
+
+    @property
+    def full_size(self) -> tuple[float, float]:
+        """Width and height of what is cut, unfolded where it is cut on the fold."""
+        return self.unfolding.size if self.unfolding else self.size.size
 
     @cached_property
     def area(self) -> Area:

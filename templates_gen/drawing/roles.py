@@ -19,6 +19,12 @@ class Role(Enum):
     SCORE = ("score", 0.35, (_SHORT, _GAP), "press or prick it in, but not through")
     FOLD = ("fold", 0.25, (_DASH, _GAP, _DOT, _GAP), "crease the paper along it")
     GUIDE = ("guide", 0.25, (), "mark it on the cake, or pipe along it")
+    ON_FOLD = (
+        "fold-edge",
+        0.5,
+        (_DASH, _GAP, _DOT, _GAP),
+        "cut here too; lay this edge on the fold of the parchment",
+    )
     CENTRE = (
         "centre",
         0.18,

@@ -10,5 +10,7 @@ MOVE_FIT = 1e-4
 """To how much the room for a move is found."""
 ROUNDING = 1e-9
 """What differs by less is the same: rounding of sums of lengths and angles (mm, radians)."""
+MIRRORED = 1e-6
+"""How far a line may lie from the mirror image of another that it is taken for."""
 CORNER_REACH = 1e-6
 """So close to a corner of an outline is in it."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
+from templates_gen.drawing.piece import Unfolding
 from templates_gen.sheets.pack import Pack, Window
 
 
@@ -25,6 +26,7 @@ def write_manifest(pack: Pack, files: Mapping[str, bytes] | None = None) -> byte
     """Return the manifest of a pack as JSON; lengths in mm, sheets from their lower left.
 
     It lists ``files``, the content of each file of the pack by its name in the pack's folder.
+    A template on the fold says how it unfolds, and where of the whole piece its (0, 0) is.
     ``to_sheet`` is [a, b, c, d, e, f] with x' = a x + c y + e and y' = b x + d y + f.
     """
     document = {
@@ -57,6 +59,7 @@ def read_listing(content: bytes) -> Listing | None:
 def _window(window: Window) -> dict[str, Any]:
     return {
         "piece": window.piece.id,
+        **_unfolding(window.piece.unfolding),
         "code": window.code,
         "box_mm": list(window.box),
         "to_sheet": list(window.to_sheet),
@@ -64,4 +67,14 @@ def _window(window: Window) -> dict[str, Any]:
             {"piece_mm": list(mark.on_piece), "sheet_mm": list(mark.on_sheet)}
             for mark in window.marks
         ],
+    }
+
+
+def _unfolding(unfolding: Unfolding | None) -> dict[str, Any]:
+    """Say at which lines of its own frame a template is mirrored, one after the other, if any."""
+    if unfolding is None:
+        return {}
+    return {
+        "unfold": [{"axis": mirror.axis, "at_mm": mirror.at} for mirror in unfolding.mirrors],
+        "whole_mm": list(unfolding.origin),
     }

@@ -40,6 +40,7 @@ LINES: dict[str, tuple[float, tuple[float, ...]]] = {
     "score": (0.35, (SHORT, GAP)),
     "fold": (0.25, (DASH, GAP, DOT, GAP)),
     "guide": (0.25, ()),
+    "fold-edge": (0.5, (DASH, GAP, DOT, GAP)),
     "centre": (0.18, (LONG, GAP, DOT, GAP)),
     "match": (0.25, (DASH, GAP)),
     "note": (0.18, ()),

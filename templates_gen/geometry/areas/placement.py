@@ -205,3 +205,37 @@ def paired(outer: Area, inner: Area, step: float) -> list[tuple[Point, Point]]:
         at_core -= first
         found.append((at_ring + at_core + round(at_ring - at_core), p, q))
     return [(p, q) for _, p, q in sorted(found)]
+
+
+def free_place(
+    area: Area,
+    size: tuple[float, float],
+    taken: Sequence[Box],
+    lines: Sequence[Path],
+    step: float = 3.0,
+) -> Point | None:
+    """Return where the lower left of a box of some size can lie in an area, or None.
+
+    It lies clear of the boxes that are ``taken`` and of ``lines``; of the places tried, ``step`` mm
+    apart, it is the nearest to the middle of the area.
+    """
+    width, height = size
+    x0, y0, x1, y1 = area.bounds
+    middle = area.centroid
+    columns, rows = int((x1 - x0 - width) // step) + 1, int((y1 - y0 - height) // step) + 1
+    places = [
+        (x0 + column * step, y0 + row * step)
+        for column in range(max(columns, 0))
+        for row in range(max(rows, 0))
+    ]
+    places.sort(
+        key=lambda at: (math.hypot(at[0] + width / 2 - middle.x, at[1] + height / 2 - middle.y), at)
+    )
+    solid = [shapely.box(*box) for box in taken] + [sampled_lines(path) for path in lines]
+    tree = shapely.STRtree(solid)
+    shapely.prepare(area)
+    for x, y in places:
+        box = shapely.box(x, y, x + width, y + height)
+        if area.covers(box) and not tree.query(box, predicate="intersects").size:
+            return x, y
+    return None

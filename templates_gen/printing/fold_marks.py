@@ -1,0 +1,206 @@
+"""What marks a template on the fold: its fold edges, its words, and how it opens.
+
+The bracket with arrows to the edge and the words "place on fold" are the common convention of
+dressmaking patterns.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.apart import Text, blocks
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
+from templates_gen.geometry.areas.lines import within
+from templates_gen.geometry.areas.placement import bounds_of, free_place
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.mirror import Mirror, contours
+from templates_gen.geometry.path import Path, line, polyline
+
+IN = 6.0
+"""How far the bracket stands from the edge, mm."""
+LONGEST, SHORTEST = 90.0, 30.0
+"""How long a bracket is at most and at least, mm."""
+HEAD = 2.2
+"""Length of the head of an arrow, mm."""
+BAND = 12.0
+"""What a bracket and its words take beside the edge, mm."""
+PICTURE = (26.0, 18.0, 12.0)
+"""Sizes of the drawing of how a template opens, mm, the largest that has room is taken."""
+WORDS = 46.0
+"""Room for the words beside it, mm."""
+HATCH = 2.5
+ALIKE = 0.3
+"""Words that share this part of their room stand at one mark."""
+
+
+def _point(mirror: Mirror, along: float, across: float) -> Point:
+    """Return the point so far along a mirror line and beside it."""
+    far = mirror.at + across
+    return (far, along) if mirror.axis == "x" else (along, far)
+
+
+def _spans(outline: Path, mirror: Mirror) -> list[tuple[float, float]]:
+    """Return from where to where an outline runs along a mirror line."""
+    edges = [edge for edges, _ in contours(outline) for edge in edges if mirror.holds(edge)]
+    ends = [sorted((mirror.along(edge[0]), mirror.along(edge[-1]))) for edge in edges]
+    return [(low, high) for low, high in ends]
+
+
+def fold_edges(outline: Path, mirrors: Sequence[Mirror]) -> Drawing:
+    """Draw the edges that are laid on a fold."""
+    lines = [
+        Stroke(line(_point(mirror, start, 0.0), _point(mirror, end, 0.0)), Role.ON_FOLD)
+        for mirror in mirrors
+        for start, end in _spans(outline, mirror)
+    ]
+    return Drawing(tuple(lines))
+
+
+def brackets(outline: Path, mirrors: Sequence[Mirror], labels: Sequence[Label]) -> Drawing:
+    """Draw a bracket with arrows to each fold edge, where no words stand."""
+    drawn = Drawing()
+    for mirror in mirrors:
+        taken = [label.box for label in labels]
+        stretch = max(_free(outline, mirror, taken), key=lambda each: each[1] - each[0])
+        drawn += _bracket(mirror, *stretch)
+    return drawn
+
+
+def _free(outline: Path, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[float, float]]:
+    """Return the stretches of a fold edge beside which no words stand; if there is none, it."""
+    spans = _spans(outline, mirror)
+    near = [
+        (mirror.along((box.x0, box.y0)) - 1, mirror.along((box.x1, box.y1)) + 1)
+        for box in taken
+        if mirror.across((box.x0, box.y0)) < BAND
+    ]
+    free = list(spans)
+    for low, high in near:
+        free = [part for each in free for part in _without(each, low, high)]
+    return [each for each in free if each[1] - each[0] > SHORTEST] or spans
+
+
+def _without(
+    stretch: tuple[float, float], low: float, high: float
+) -> Iterator[tuple[float, float]]:
+    start, end = stretch
+    if high <= start or low >= end:
+        yield stretch
+        return
+    if low > start:
+        yield start, low
+    if high < end:
+        yield high, end
+
+
+def _bracket(mirror: Mirror, start: float, end: float) -> Drawing:
+    """Draw a bracket in the middle of a stretch of a fold edge, with its words along it."""
+    middle, half = (start + end) / 2, min(LONGEST, (end - start) * 0.7) / 2
+    low, high = middle - half, middle + half
+    frame = [(low, 0.4), (low, IN), (high, IN), (high, 0.4)]
+    lines = [polyline([_point(mirror, *each) for each in frame])]
+    for tip in (low, high):
+        head = [(tip - HEAD / 3, HEAD), (tip, 0.4), (tip + HEAD / 3, HEAD)]
+        lines.append(polyline([_point(mirror, *each) for each in head]))
+    # upright words read from below, with their feet away from the edge
+    across = IN + 1.2 + (0.75 * SMALL if mirror.axis == "x" else 0.25 * SMALL)
+    turn = 90.0 if mirror.axis == "x" else 0.0
+    words = Label(
+        "place on fold", _point(mirror, middle, across), SMALL, Anchor.MIDDLE, turn, bold=True
+    )
+    return Drawing(tuple(Stroke(path, Role.NOTE) for path in lines), (words,))
+
+
+def folded_words(labels: Iterable[Label], mirrors: Sequence[Mirror]) -> tuple[Label, ...]:
+    """Return the words of a piece on its part: those of the parts cut away at their mirror image.
+
+    Where two words come to one mark they are written as one, ``right / left``.
+    """
+    texts: list[Text] = []
+    for text in (Text.of(lines) for lines in blocks(labels)):
+        there = _onto_part(text, mirrors)
+        same = next((n for n, other in enumerate(texts) if _at_one_mark(there, other)), None)
+        if same is None:
+            texts.append(there)
+        else:
+            texts[same] = _joined(texts[same], there)
+    return tuple(label for text in texts for label in text.lines)
+
+
+def _onto_part(text: Text, mirrors: Sequence[Mirror]) -> Text:
+    """Return a text with its middle on the kept side of every mirror, itself not turned."""
+    for mirror in mirrors:
+        box = text.box
+        far = abs(mirror.across(box.centre))
+        half = (box.width if mirror.axis == "x" else box.height) / 2
+        by = max(far, half + 1.5) - mirror.across(box.centre)
+        if abs(by) > 0:
+            text = Text.of(text.moved(*((by, 0.0) if mirror.axis == "x" else (0.0, by))))
+    return text
+
+
+def _at_one_mark(one: Text, other: Text) -> bool:
+    if len(one.lines) > 1 or len(other.lines) > 1:
+        return False
+    common = one.box.common(other.box)
+    least = min(each.box.width * each.box.height for each in (one, other))
+    return common is not None and common.width * common.height > ALIKE * least
+
+
+def _joined(one: Text, other: Text) -> Text:
+    label, more = one.lines[0], other.lines[0].text
+    if more in label.text.split(" / "):
+        return one
+    return Text.of([replace(label, text=f"{label.text} / {more}")])
+
+
+def how_it_opens(part: Piece, says: Sequence[str]) -> Drawing:
+    """Draw small how a part unfolds, with its words beside it, where there is room for it."""
+    taken = [label.box.grown(1.0) for label in part.drawing.labels]
+    lines = [stroke.path for stroke in part.drawing.strokes]
+    words = [Line(says[0], TEXT, bold=True), *(Line(each, SMALL) for each in says[1:])]
+    for size in (*PICTURE, 0.0):
+        picture, box = _picture(part, size) if size else (Drawing(), Box(0, 0, 0, 0))
+        height = max(box.height, 11.0)
+        room = (box.width + 2 + WORDS, height)
+        at = free_place(part.area, (room[0] + 2, room[1] + 2), taken, lines)
+        if at is not None:
+            x, y = at[0] + 1, at[1] + 1
+            there = Transform(1, 0, 0, 1, x - box.x0, y + (height - box.height) / 2 - box.y0)
+            beside = Box(x + box.width + 2, y, x + room[0], y + height)
+            return picture.transformed(there) + Drawing(labels=text_block(words, beside))
+    return Drawing()
+
+
+def _picture(part: Piece, size: float) -> tuple[Drawing, Box]:
+    """Draw the whole piece so small, its folds, and the part hatched."""
+    mirrors = part.unfolding.mirrors if part.unfolding else ()
+    outlines = [part.outline]
+    for mirror in reversed(mirrors):
+        outlines += [path.transformed(mirror.transform) for path in outlines]
+    whole = Box(*bounds_of(part.area))
+    for mirror in mirrors:
+        other = whole.transformed(mirror.transform)
+        whole = Box.round([*whole.corners, *other.corners])
+    scale = Transform().scale(min(size / whole.height, 1.6 * size / whole.width))
+    edges = [Stroke(path.transformed(scale), Role.NOTE) for path in outlines]
+    hatched = [Stroke(path.transformed(scale), Role.NOTE) for path in _hatch(part, scale.xx)]
+    return Drawing((*edges, *hatched)), whole.transformed(scale)
+
+
+def _hatch(part: Piece, scale: float) -> Iterator[Path]:
+    """Yield slanting lines across a part, HATCH mm apart on the drawing."""
+    box = part.outline.bounds
+    step = HATCH * math.sqrt(2) / scale
+    for number in range(1, int((box.width + box.height) / step) + 1):
+        start = box.x0 + number * step
+        path = within(line((start, box.y0), (start - box.height, box.y1)), part.area)
+        if path.commands:
+            yield path

@@ -1,0 +1,98 @@
+"""On the fold: a piece that is its own mirror image printed as a half, or as a quarter.
+
+Baking parchment is folded in two or four, the part laid on the folds, all layers cut at once. The
+mirror lines are found from the lines of the piece, whatever its kind.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Hashable, Sequence
+from dataclasses import replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.apart import words_apart
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Piece, Unfolding
+from templates_gen.drawing.text_block import measure
+from templates_gen.errors import GeometryError
+from templates_gen.geometry.mirror import Mirror, half_of, half_outline, mirrored_edges
+from templates_gen.geometry.path import Path
+from templates_gen.printing.fold_marks import brackets, fold_edges, folded_words, how_it_opens
+
+LEAST = 110.0
+"""A piece no longer than this is not folded that way, mm: it is small enough."""
+MOST_COPIES = 2
+"""Cut from more, a piece is handier whole."""
+_LAYERS = {1: ("half", "two", "both layers"), 2: ("quarter", "four", "all four layers")}
+
+
+def on_fold(piece: Piece) -> Piece | None:
+    """Return a piece as its part on the fold, or None where it is not its own mirror image."""
+    if piece.copies > MOST_COPIES:
+        return None
+    long = {"x": piece.size.width, "y": piece.size.height}
+    mirrors = [mirror for mirror in mirrors_of(piece) if long[mirror.axis] > LEAST]
+    return _part(piece, mirrors) if mirrors else None
+
+
+def mirrors_of(piece: Piece) -> tuple[Mirror, ...]:
+    """Return the upright and the level line through the middle that mirror a piece in itself.
+
+    Its edge and every stroke, each among those of its role.
+    """
+    lines: dict[Hashable, list[Path]] = defaultdict(list)
+    lines["edge"] = [piece.outline]
+    for stroke in piece.drawing.strokes:
+        lines[stroke.role].append(stroke.path)
+    x, y = piece.outline.bounds.centre
+    tried = (Mirror("x", x), Mirror("y", y))
+    return tuple(mirror for mirror in tried if mirrored_edges(lines, mirror))
+
+
+def _part(piece: Piece, mirrors: Sequence[Mirror]) -> Piece | None:
+    """Return the part of a piece on the kept side of some mirrors, which go through (0, 0)."""
+    try:
+        outline, drawing = _kept(piece, mirrors)
+    except GeometryError:
+        return None
+    at = {mirror.axis: mirror.at for mirror in mirrors}
+    origin = at.get("x", 0.0), at.get("y", 0.0)
+    move = Transform(1, 0, 0, 1, -origin[0], -origin[1])
+    here = tuple(Mirror(mirror.axis, 0.0) for mirror in mirrors)
+    name, number, layers = _LAYERS[len(mirrors)]
+    part = replace(
+        piece,
+        title=f"{piece.title}, {name} on the fold",
+        use=f"Fold parchment in {number}, lay this on the folds, cut {layers}, unfold. {piece.use}",
+        outline=outline.transformed(move),
+        drawing=drawing.transformed(move),
+        unfolding=Unfolding(here, origin, piece.size.size),
+    )
+    return _marked(part, here)
+
+
+def _kept(piece: Piece, mirrors: Sequence[Mirror]) -> tuple[Path, Drawing]:
+    outline, strokes = piece.outline, piece.drawing.strokes
+    for mirror in mirrors:
+        outline = half_outline(outline, mirror)
+        halves = (Stroke(half_of(each.path, mirror), each.role) for each in strokes)
+        strokes = tuple(half for half in halves if half.path.commands)
+    return outline, Drawing(strokes, piece.drawing.labels)
+
+
+def _marked(part: Piece, mirrors: Sequence[Mirror]) -> Piece:
+    """Return a part with its words set within it, its fold edges marked, and how it opens."""
+    labels = folded_words(part.drawing.labels, mirrors)
+    edges = fold_edges(part.outline, mirrors)
+    drawing = Drawing(part.drawing.strokes, labels) + edges
+    part = replace(part, drawing=drawing + brackets(part.outline, mirrors, labels))
+    part = words_apart(part)
+    return replace(part, drawing=part.drawing + how_it_opens(part, _says(part, mirrors)))
+
+
+def _says(part: Piece, mirrors: Sequence[Mirror]) -> tuple[str, ...]:
+    width, height = part.full_size
+    opened = f"opens to {measure(width)} × {measure(height)}"
+    return f"fold parchment in {2 ** len(mirrors)}", opened

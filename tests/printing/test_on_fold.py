@@ -1,0 +1,154 @@
+"""Templates on the fold: unfolded they are the whole piece, and nothing else is folded."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import replace
+
+import pytest
+import shapely
+from fontTools.misc.transform import Identity, Transform
+from hypothesis import given, reject, settings
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.mirror import Edge, Mirror, contours, is_same
+from templates_gen.geometry.path import Path, line
+from templates_gen.printing.on_fold import mirrors_of, on_fold
+from tests.cakes import one_tier, pieces_of, sample
+from tests.strategies import cakes
+
+ADDED = (Role.ON_FOLD, Role.NOTE)
+"""Lines that a template has besides those of its piece."""
+
+
+def unfolded(part: Piece) -> Drawing:
+    """Return the lines of a template and of its images, in the frame of the whole piece."""
+    assert part.unfolding is not None
+    drawing = Drawing(part.drawing.strokes)
+    for mirror in part.unfolding.mirrors:
+        drawing += drawing.transformed(mirror.transform)
+    return drawing.transformed(Transform(1, 0, 0, 1, *part.unfolding.origin))
+
+
+def by_role(drawing: Drawing) -> dict[Role, list[Path]]:
+    """Return the paths of each role."""
+    found: dict[Role, list[Path]] = defaultdict(list)
+    for stroke in drawing.strokes:
+        found[stroke.role].append(stroke.path)
+    return found
+
+
+def edges_of(paths: Iterable[Path], mirrors: Iterable[Mirror] = ()) -> list[Edge]:
+    """Return every line and cubic of some paths, in parts where it crosses a mirror line."""
+    edges = [edge for path in paths for found, _ in contours(path) for edge in found]
+    for mirror in mirrors:
+        edges = [part for edge in edges for part in mirror.split(edge)]
+    return edges
+
+
+def lines_of(paths: Iterable[Path]) -> shapely.MultiLineString:
+    """Return paths as lines of points."""
+    return shapely.MultiLineString([points for path in paths for points, _ in sampled(path)])
+
+
+def is_whole(part: Piece, piece: Piece) -> None:
+    """Check: a template unfolded is its piece, line by line, and goes round as much."""
+    assert part.unfolding is not None
+    x, y = part.unfolding.origin
+    mirrors = [Mirror(each.axis, x if each.axis == "x" else y) for each in part.unfolding.mirrors]
+    found, wanted = by_role(unfolded(part)), by_role(piece.drawing)
+    assert {role for role in found if role not in ADDED} == {*wanted} - {*ADDED}
+    for role, paths in wanted.items():
+        ours, theirs = edges_of(found[role]), edges_of(paths, mirrors)
+        assert is_same(theirs, ours, Identity), (piece.id, role)
+        if role not in ADDED:
+            assert is_same(ours, theirs, Identity), (piece.id, role)
+            assert lines_of(found[role]).hausdorff_distance(lines_of(paths)) < 0.05
+    halves = 2 ** len(mirrors)
+    assert part.area.area * halves == pytest.approx(piece.area.area, rel=1e-4)
+    assert part.full_size == piece.size.size
+
+
+def made(cake: Cake) -> tuple[Piece, ...]:
+    """Return the pieces of a random cake that can be made."""
+    try:
+        return pieces_of(cake)
+    except CakeError:
+        reject()
+
+
+def is_its_own_image(piece: Piece, mirrors: Iterable[Mirror]) -> None:
+    """Check: all points of the lines of a piece have their image in a mirror line among them."""
+    lines = lines_of(stroke.path for stroke in piece.drawing.strokes)
+    for mirror in mirrors:
+        image = shapely.affinity.affine_transform(lines, _matrix(mirror.transform))
+        assert lines.hausdorff_distance(image) < 0.05, piece.id
+
+
+def _matrix(map_: Transform) -> list[float]:
+    return [map_.xx, map_.yx, map_.xy, map_.yy, map_.dx, map_.dy]
+
+
+@settings(max_examples=15)
+@given(cakes())
+def test_a_template_unfolds_to_the_whole_piece(cake: Cake) -> None:
+    """Whatever is folded, its lines and their mirror images are those of the piece, to 1e-6 mm.
+
+    And nothing is folded that is not its own mirror image.
+    """
+    for piece in made(cake):
+        is_its_own_image(piece, mirrors_of(piece))
+        part = on_fold(piece)
+        if part is not None:
+            is_whole(part, piece)
+
+
+def piece(cake: Cake, name: str) -> Piece:
+    """Return a piece of a cake by its id."""
+    return next(each for each in pieces_of(cake) if each.id == name)
+
+
+DISC = piece(one_tier("name = 'cake'\ncover = 'panelled'", size="10 in"), "cake/disc")
+
+
+def test_a_round_disc_is_a_quarter() -> None:
+    """A disc is its own image both ways: its template has an edge on either fold."""
+    part = on_fold(DISC)
+    assert part is not None
+    assert part.unfolding is not None
+    assert [mirror.axis for mirror in part.unfolding.mirrors] == ["x", "y"]
+    assert part.size.width < 0.51 * DISC.size.width
+    words = {label.text for label in part.drawing.labels}
+    assert {"place on fold", "fold parchment in 4", "front / back", "left / right"} <= words
+
+
+@pytest.mark.parametrize("off", [2e-6, 1e-3, 1.0])
+@pytest.mark.parametrize("at", [(40.0, 20.0), (90.0, 127.0)])
+def test_one_line_on_one_side_undoes_the_fold(off: float, at: tuple[float, float]) -> None:
+    """A short line whose image is missing, or off by two millionths of a mm, is seen."""
+    box = DISC.outline.bounds
+    middle, _ = box.centre
+
+    def marked(shift: float) -> Piece:
+        x, y = at
+        left, right = middle - x, middle + x
+        pair = [line((left, y), (left, y + 5)), line((right + shift, y), (right + shift, y + 5))]
+        strokes = tuple(Stroke(path, Role.GUIDE) for path in pair)
+        return replace(DISC, drawing=DISC.drawing + Drawing(strokes))
+
+    assert "x" in [mirror.axis for mirror in mirrors_of(marked(0.0))]
+    assert "x" not in [mirror.axis for mirror in mirrors_of(marked(off))]
+
+
+def test_letters_and_loose_lines_are_never_folded() -> None:
+    """A swing strip, letters and a collar with words are not their own image."""
+    kinds = {"swing-strip", "letter", "lettering", "scatter"}
+    for each in pieces_of(sample("paper-garden")):
+        if each.kind in kinds:
+            assert on_fold(each) is None
