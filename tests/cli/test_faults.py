@@ -27,10 +27,10 @@ class Faulty(NamedTuple):
 NOTHING, WRITTEN = "Nothing was written.", "The files were written."
 FAULTS = (
     Faulty("figures", "figures.all_figures", KeyError("rim"), ("KeyError: 'rim'. ", NOTHING)),
-    Faulty("pack", "pack.build_pieces", ZeroDivisionError(), ("ZeroDivisionError. ", NOTHING)),
-    Faulty("check", "check.front", RecursionError("too deep"), ("RecursionError", NOTHING)),
+    Faulty("pack", "pack.make_plan", ZeroDivisionError(), ("ZeroDivisionError. ", NOTHING)),
+    Faulty("check", "check.make_packs", RecursionError("too deep"), ("RecursionError", NOTHING)),
     Faulty("bench", "bench.bench_list", GeometryError("no area"), ("GeometryError: no area",)),
-    Faulty("pack", "pack.echo_doubts", AttributeError("x\x1b[2J"), ("x\\x1b[2J. ", WRITTEN)),
+    Faulty("pack", "pack.echo_warnings", AttributeError("x\x1b[2J"), ("x\\x1b[2J. ", WRITTEN)),
     Faulty("figures", "figures.all_figures", OSError(13, "shut", "a.ttf"), ("shut: 'a.ttf'",)),
 )
 
