@@ -21,7 +21,7 @@ from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.scatter import Scattered
 from templates_gen.pieces import gore, lining, topper
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.volume import side_area, volume
+from templates_gen.tiers.volume import volume
 
 MM3_PER_ML = 1000.0
 GUM_GRAMS = 250.0
@@ -81,9 +81,9 @@ def covering_area(tier: DecoratedTier) -> float:
     extra = sum(piece.area.area * piece.copies for piece in cut)
     if spec.cover == "drape":
         return extra + offset(tier.drape, -spec.trim.mm).area
-    if tier.ball is not None:
+    if not tier.lies_flat:
         return extra
-    return extra + tier.top.top_area + side_area(tier.wrapped)
+    return extra + tier.top.top_area + tier.wrapped.side.area
 
 
 def panels_area(tier: DecoratedTier) -> float:
@@ -175,11 +175,8 @@ def painted_area(tier: DecoratedTier) -> float:
         return 0.0
     if paint.on in ("drips", "panels"):
         return drips_area(tier) if paint.on == "drips" else panels_area(tier)
-    if tier.ball is not None:
-        ball = tier.ball.grown(tier.spec.coating_mm + tier.spec.paste_mm)
-        return math.tau * ball.radius * (ball.depth if ball.is_cut else 2 * ball.radius)
     top = tier.covered.top_area if paint.on == "whole" else 0.0
-    return side_area(tier.covered) + top
+    return tier.covered.side.area + top
 
 
 def paint_volume(tier: DecoratedTier, estimates: Estimates) -> float:

@@ -116,7 +116,7 @@ def _covering(tier: DecoratedTier) -> str:
     spec = tier.spec
     if spec.cover == "drape":
         return "roll the paste to its size, lay it over, trim the foot; it sets overnight"
-    if tier.ball is not None:
+    if not tier.lies_flat:
         return "lay the gores on from the top down, then the cap; it sets overnight"
     side = "the panels" if spec.panels is not None and spec.panels.covering else "the wrap"
     order = f"the top disc, then {side}" if spec.first == "top" else f"{side}, then the top disc"
@@ -126,7 +126,7 @@ def _covering(tier: DecoratedTier) -> str:
 
 def _decorations(tier: DecoratedTier) -> Iterator[Task]:
     spec = tier.spec
-    if tier.ball is not None:
+    if not tier.lies_flat:
         return
     if spec.panels is not None and not spec.panels.covering:
         row = tier.panel_row

@@ -43,13 +43,13 @@ class DecoratedTier(Solid):
     def panel_row(self) -> PanelRow | None:
         """Its panels."""
         spec = self.spec.panels
-        return panels.panel_row(self, spec) if spec and self.ball is None else None
+        return panels.panel_row(self, spec) if spec and self.lies_flat else None
 
     @cached_property
     def drip_row(self) -> DripRow | None:
         """Its drips."""
         spec = self.spec.drips
-        return drips.drip_row(self, spec, self.openings) if spec and self.ball is None else None
+        return drips.drip_row(self, spec, self.openings) if spec and self.lies_flat else None
 
     @cached_property
     def letterings_on_side(self) -> Mapping[int, Lettered]:
@@ -77,7 +77,7 @@ class DecoratedTier(Solid):
 
     def _marked(self) -> Iterator[Guide]:
         """Yield every guide: one line for each kind that there is."""
-        if self.ball is not None:
+        if not self.lies_flat:
             return
         yield from panels.guides(self, self.panel_row)
         yield from drips.guides(self, self.drip_row)

@@ -29,7 +29,6 @@ from templates_gen.pieces.marks import (
     strokes,
 )
 from templates_gen.tiers.side import Side
-from templates_gen.tiers.slanted import cone_figures
 from templates_gen.tiers.solid import Layer
 
 TAB = 15.0
@@ -119,7 +118,7 @@ def _collar(
             "length_mm": side.girth,
             "tab_mm": TAB,
             **corner_values(layer.rim),
-            **cone_figures(side),
+            **side.figures,
             **tier.openings.values(layer),
             **{name: value for guide in found for name, value in guide.values.items()},
         },

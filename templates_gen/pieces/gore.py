@@ -26,19 +26,13 @@ CAP = 0.35
 """Radius of a cap, along the ball, over the radius of the ball."""
 
 
-def covering(tier: Solid) -> Ball | None:
-    """Return the ball in the middle of its paste, where gores keep their size."""
-    spec = tier.spec
-    return tier.ball.grown(spec.coating_mm + spec.paste_mm / 2) if tier.ball else None
-
-
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield the gore of a panelled ball, drawn once.
 
     Its width at a level is the girth there over the number of gores: *Making a Sphere from Flat
     Material*, The Math Doctors.
     """
-    ball = covering(tier)
+    ball = tier.gored
     if ball is None or tier.spec.cover != "panelled":
         return
     spec = tier.spec.gores
@@ -117,7 +111,7 @@ def _lines(ball: Ball, count: int, over: float, room: Box) -> Drawing:
 
 def build_cap(tier: Solid) -> Iterable[Piece]:
     """Yield the cap that hides where the points of the gores meet."""
-    ball = covering(tier)
+    ball = tier.gored
     if ball is None or tier.spec.cover != "panelled":
         return
     across = 2 * CAP * ball.radius

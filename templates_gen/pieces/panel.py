@@ -46,8 +46,8 @@ class _Course:
 
 
 def _courses(tier: Solid, row: PanelRow) -> list[_Course]:
-    """Return the courses that differ: all alike on an upright side, each its own on a taper."""
-    if tier.spec.top_size is None:
+    """Return the courses that differ: all alike where rim and foot are, else each its own."""
+    if not tier.covered.is_tapered:
         return [_Course(row.courses, 0.0, row.height)]
     top, foot = row.band
     edges = [foot - course * row.height for course in range(row.courses + 1)]

@@ -49,7 +49,7 @@ def _for_tiers(build: Callable[..., Iterable[Piece]]) -> Callable[[DecoratedStac
 
 
 def _for_sides(build: Callable[..., Iterable[Piece]]) -> Callable[[DecoratedStack], list[Build]]:
-    return _each(lambda stack: [tier for tier in stack.tiers if tier.ball is None], build)
+    return _each(lambda stack: [tier for tier in stack.tiers if tier.lies_flat], build)
 
 
 KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {

@@ -25,7 +25,6 @@ from templates_gen.pieces.marks import (
     strokes,
 )
 from templates_gen.tiers.side import Side
-from templates_gen.tiers.slanted import cone_figures
 from templates_gen.tiers.solid import Layer
 from templates_gen.units import in_both
 
@@ -59,7 +58,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
             "depth_mm": side.depth,
             "trim_mm": trim,
             **corner_values(layer.rim),
-            **cone_figures(side),
+            **side.figures,
             **tier.openings.values(layer),
         },
         warnings=_warnings(tier) + unevenness(tier, layer),

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from templates_gen.drawing.drawing import Drawing
-from templates_gen.errors import GeometryError
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.geometry.arcs import arc_cubics, circle
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.warp import bent
 
 STAND = 0.5
 """Width of the ring a whole ball is stood in over its own: common practice, no source."""
@@ -67,7 +69,11 @@ class Ball:
 
 @dataclass(frozen=True, slots=True)
 class BallSide:
-    """The surface of a ball: u round its equator, v over it from the top. It does not lie flat."""
+    """The surface of a ball: u round its equator, v over it from the top.
+
+    On paper it lies as a gore does, with true lengths along its levels and down its middle: the
+    sinusoidal projection. Other lengths are stretched, so nothing is marked on it.
+    """
 
     ball: Ball
 
@@ -82,9 +88,36 @@ class BallSide:
         return self.ball.meridian
 
     @property
-    def is_level(self) -> bool:
-        """No: a ball has no flat side."""
+    def area(self) -> float:
+        """The area of the sphere down to its foot: its girth times its depth (Archimedes)."""
+        return math.tau * self.ball.radius * self.ball.depth
+
+    @property
+    def lies_flat(self) -> bool:
+        """No: gores come near."""
         return False
+
+    @property
+    def is_level(self) -> bool:
+        """No: level lines lie straight, but shorter than the equator."""
+        return False
+
+    @property
+    def profile(self) -> Path | None:
+        """A circle, or what is left of one above a cut foot."""
+        radius, raised = self.ball.radius, self.ball.raised
+        centre = 0.0, raised
+        if not self.ball.is_cut:
+            return circle(centre, radius)
+        below = math.asin(max(-1.0, min(1.0, -raised / radius)))
+        arc = arc_cubics(centre, radius, below, math.pi - 2 * below)
+        start = radius * math.cos(below), 0.0
+        return Path((("moveTo", (start,)), *arc, ("closePath", ())))
+
+    @property
+    def figures(self) -> dict[str, float]:
+        """Nothing."""
+        return {}
 
     @property
     def least_depth(self) -> float:
@@ -124,16 +157,26 @@ class BallSide:
         )
 
     def flat(self, u: float, v: float) -> Point:
-        """Raise GeometryError: a ball cannot be laid flat; gores are."""
-        raise GeometryError("the surface of a ball does not lie flat")
+        """Return where (u, v) lies about the meridian of the front."""
+        middle = self.girth / 2
+        return middle + (u - middle) * self.stretch(v), -v
 
-    def ruling(self, u: float) -> tuple[Point, Point]:
-        """Raise GeometryError, as ``flat``."""
-        raise GeometryError("the surface of a ball does not lie flat")
+    def place_at(self, point: Point, near: float) -> Point:
+        """Return the (u, v) that lies at a point of the paper; at the top u is ``near``."""
+        middle, v = self.girth / 2, -point[1]
+        wide = self.stretch(v)
+        return middle + (point[0] - middle) / wide if wide else near, v
+
+    def direction(self, u: float, v: float) -> float:
+        """Return the direction round the equator."""
+        return math.pi + u / self.ball.radius
 
     def unroll(self, drawing: Drawing) -> Drawing:
-        """Raise GeometryError, as ``flat``."""
-        raise GeometryError("the surface of a ball does not lie flat")
+        """Return a drawing made in (u, v) as it lies on the paper; labels keep their turn."""
+        return Drawing(
+            tuple(Stroke(bent(each.path, self.flat), each.role) for each in drawing.strokes),
+            tuple(replace(label, at=self.flat(*label.at)) for label in drawing.labels),
+        )
 
 
 def ball(size: float, depth: float) -> Ball:

@@ -22,9 +22,6 @@ from templates_gen.tiers.side import Side
 
 _STEP = 0.05
 """Half the stretch of a level line over which its direction is taken, mm."""
-_CLOSE = 1e-9
-"""How far a point may be from the line it is found to lie on, mm."""
-_MOST_STEPS = 60
 _PACE = 0.5
 """The longest step over which the length of a line on the paper is summed, mm."""
 
@@ -41,33 +38,6 @@ def frame(side: Side, at: Point) -> Transform:
     return Transform().translate(*side.flat(*at)).rotate(heading(side, at))
 
 
-def place_on(side: Side, point: Point, near: float) -> Point:
-    """Return the (u, v) that lies at a point of the paper, looked for from u = ``near`` on.
-
-    Raises GeometryError for a side that does not lie flat. Every other is ruled: at one u it lies
-    on the paper as a straight line from rim to foot, so u is that of the ruling through the point.
-    It is found by the secant method.
-    """
-
-    def beside(u: float) -> tuple[float, float]:
-        """How far right of the ruling at u the point lies, and how far down it, mm."""
-        (x, y), (dx, dy) = side.ruling(u)
-        px, py = point[0] - x, point[1] - y
-        size = math.hypot(dx, dy)
-        return (py * dx - px * dy) / size, (px * dx + py * dy) / size**2
-
-    a, (from_a, v) = near, beside(near)
-    b = a + from_a
-    for _ in range(_MOST_STEPS):
-        if abs(from_a) < _CLOSE:
-            break
-        from_b, below = beside(b)
-        if from_a == from_b:
-            break
-        a, b, from_a, v = b, b - from_b * (b - a) / (from_b - from_a), from_b, below
-    return a, v
-
-
 def rolled(side: Side, path: Path, near: float) -> Path:
     """Return a path drawn on the paper near u = ``near`` as it lies in (u, v)."""
     if side.is_level:
@@ -76,7 +46,7 @@ def rolled(side: Side, path: Path, near: float) -> Path:
 
     def through(x: float, y: float) -> Point:
         nonlocal last
-        place = place_on(side, (x, y), last)
+        place = side.place_at((x, y), last)
         last = place[0]
         return place
 

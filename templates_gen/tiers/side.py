@@ -15,11 +15,15 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import Path
 from templates_gen.geometry.warp import bent
+
+PLACES = 360
+"""Places round a tier at which the depth of a side is taken."""
 
 
 class Side(Protocol):
-    """A side that can be laid flat without stretching. All lengths in mm."""
+    """A side, whatever the kind of its tier. All lengths in mm."""
 
     @property
     def girth(self) -> float:
@@ -32,8 +36,28 @@ class Side(Protocol):
         ...
 
     @property
+    def area(self) -> float:
+        """The area of the side, mm2."""
+        ...
+
+    @property
+    def lies_flat(self) -> bool:
+        """Whether it lies flat on paper without stretching, so that it can be marked."""
+        ...
+
+    @property
     def is_level(self) -> bool:
-        """Whether level lines lie straight on the paper."""
+        """Whether level lines lie straight on the paper, and as long as the rim."""
+        ...
+
+    @property
+    def profile(self) -> Path | None:
+        """Its outline on its foot, (0, 0) in the middle, where it is alike from every direction."""
+        ...
+
+    @property
+    def figures(self) -> dict[str, float]:
+        """The figures of its paper, where that has a shape of geometry."""
         ...
 
     @property
@@ -67,11 +91,12 @@ class Side(Protocol):
         """Return where (u, v) lies on the paper, printed side up, y up."""
         ...
 
-    def ruling(self, u: float) -> tuple[Point, Point]:
-        """Return where the rim lies on the paper at u, and the step down the side from there.
+    def place_at(self, point: Point, near: float) -> Point:
+        """Return the (u, v) that lies at a point of the paper, looked for from u = ``near`` on."""
+        ...
 
-        The step is that of one mm of v, so (u, v) lies at the rim and v steps.
-        """
+    def direction(self, u: float, v: float) -> float:
+        """Return which way a level line goes at (u, v) in plan, radians."""
         ...
 
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
@@ -114,9 +139,30 @@ class UprightSide:
         return self.outline.girth
 
     @property
+    def area(self) -> float:
+        """The girth times the mean depth."""
+        depths = (self.foot_at(self.girth * step / PLACES) for step in range(PLACES))
+        return self.girth * sum(depths) / PLACES
+
+    @property
+    def lies_flat(self) -> bool:
+        """Yes."""
+        return True
+
+    @property
     def is_level(self) -> bool:
         """Whether the rim is level."""
         return self.fall is None
+
+    @property
+    def profile(self) -> Path | None:
+        """None: most plans look different from every direction."""
+        return None
+
+    @property
+    def figures(self) -> dict[str, float]:
+        """Nothing more than its length and its depth."""
+        return {}
 
     @property
     def least_depth(self) -> float:
@@ -156,9 +202,14 @@ class UprightSide:
         """Return (u, -v), as much lower as the rim is there: the same lengths on paper."""
         return u, -v - self._fallen(u)
 
-    def ruling(self, u: float) -> tuple[Point, Point]:
-        """Return the rim on the paper at u, and a step of one mm straight down."""
-        return (u, -self._fallen(u)), (0.0, -1.0)
+    def place_at(self, point: Point, near: float) -> Point:
+        """Return the (u, v) that lies at a point of the paper."""
+        u, y = point
+        return u, -y - self._fallen(u)
+
+    def direction(self, u: float, v: float) -> float:
+        """Return the direction of the outline."""
+        return self.outline.direction(u)
 
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
         """Return the point of the outline at u, at the height of v."""

@@ -19,11 +19,15 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Bend, Outline
+from templates_gen.geometry.path import Path
 from templates_gen.geometry.warp import bent
 
 FINE = math.radians(1)
 """The most that a stretch of the rim turns over which its slant is taken as one."""
 _TINY = 1e-9
+_CLOSE = 1e-9
+"""How far a point may be from the line it is found to lie on, mm."""
+_MOST_STEPS = 60
 
 Vector = tuple[float, float, float]
 
@@ -64,6 +68,36 @@ class SlantedSide:
     def down(self, u: float, length: float) -> float:
         """Return v at a length down the ruling at ``u``."""
         return length * self.depth / math.hypot(*self._ruling(u))
+
+    @property
+    def lies_flat(self) -> bool:
+        """Yes, as it is developable."""
+        return True
+
+    @property
+    def profile(self) -> Path | None:
+        """None: most plans look different from every direction."""
+        return None
+
+    @property
+    def figures(self) -> dict[str, float]:
+        """Of a piece of a round cone: the slant, the radii of the unrolled ring and its angle.
+
+        The angle is 360 degrees times sin(alpha).
+        """
+        if self.rim.radius is None or self.foot.radius is None:
+            return {}
+        out = self.foot.radius - self.rim.radius
+        slant = math.hypot(out, self.height)
+        if abs(out) < _TINY:
+            return {"slant_mm": slant}
+        radii = sorted(abs(radius * slant / out) for radius in (self.rim.radius, self.foot.radius))
+        return {
+            "slant_mm": slant,
+            "inner_radius_mm": radii[0],
+            "outer_radius_mm": radii[1],
+            "angle_deg": 360 * abs(out) / slant,
+        }
 
     @property
     def is_level(self) -> bool:
@@ -122,6 +156,39 @@ class SlantedSide:
             move = self._once_round if turns > 0 else self._once_back
             at, step = move.transformPoint(at), move.transformVector(step)
         return at, step
+
+    def place_at(self, point: Point, near: float) -> Point:
+        """Return the (u, v) that lies at a point of the paper, looked for from u = ``near`` on.
+
+        At one u the side lies on the paper as a straight line from rim to foot, so u is that of the
+        ruling through the point. It is found by the secant method.
+        """
+
+        def beside(u: float) -> tuple[float, float]:
+            """How far right of the ruling at u the point lies, and how far down it, mm."""
+            (x, y), (dx, dy) = self.ruling(u)
+            px, py = point[0] - x, point[1] - y
+            size = math.hypot(dx, dy)
+            return (py * dx - px * dy) / size, (px * dx + py * dy) / size**2
+
+        a, (from_a, v) = near, beside(near)
+        b = a + from_a
+        for _ in range(_MOST_STEPS):
+            if abs(from_a) < _CLOSE:
+                break
+            from_b, below = beside(b)
+            if from_a == from_b:
+                break
+            a, b, from_a, v = b, b - from_b * (b - a) / (from_b - from_a), from_b, below
+        return a, v
+
+    def direction(self, u: float, v: float) -> float:
+        """Return the direction of the level line: on matched rulings that of the rim."""
+        rim = self.rim.direction(u)
+        if self.is_matched:
+            return rim
+        foot, share = self.foot.direction(self._foot_of(u)), v / self.depth
+        return rim + math.remainder(foot - rim, math.tau) * share
 
     def heading(self, u: float) -> float:
         """Return the direction of the rim on the paper at ``u``, radians."""
@@ -262,23 +329,3 @@ class SlantedSide:
         before, down_before = self._ruling(u, -1e-7)
         after, down_after = self._ruling(u, 1e-7)
         return math.atan2(down_after, after) - math.atan2(down_before, before)
-
-
-def cone_figures(side: object) -> dict[str, float]:
-    """Return the figures of a slanted side that is a piece of a round cone; nothing for others.
-
-    The slant, the radii of the unrolled ring and its angle, 360 degrees times sin(alpha).
-    """
-    if not isinstance(side, SlantedSide) or side.rim.radius is None or side.foot.radius is None:
-        return {}
-    out = side.foot.radius - side.rim.radius
-    slant = math.hypot(out, side.height)
-    if abs(out) < _TINY:
-        return {"slant_mm": slant}
-    radii = sorted(abs(radius * slant / out) for radius in (side.rim.radius, side.foot.radius))
-    return {
-        "slant_mm": slant,
-        "inner_radius_mm": radii[0],
-        "outer_radius_mm": radii[1],
-        "angle_deg": 360 * abs(out) / slant,
-    }

@@ -65,7 +65,9 @@ class Layer:
 
     @property
     def top_area(self) -> float:
-        """The area of the top as it lies, sloped or level, mm2."""
+        """The area of the top as it lies, sloped or level, mm2; a ball has none."""
+        if self.ball is not None:
+            return 0.0
         return self.rim.area * (math.hypot(1.0, self.fall.rate) if self.fall else 1.0)
 
 
@@ -115,6 +117,17 @@ class Solid:
         """The bare ball, of a tier that is one."""
         spec = self.spec
         return ball(spec.size.mm, spec.depth.mm) if spec.shape == BALL else None
+
+    @cached_property
+    def gored(self) -> Ball | None:
+        """The ball in the middle of its paste, where gores keep their size; of a ball."""
+        thick = self.spec.coating_mm + self.spec.paste_mm / 2
+        return self.ball.grown(thick) if self.ball else None
+
+    @property
+    def lies_flat(self) -> bool:
+        """Whether the side lies flat on paper, so that it can be wrapped, panelled and marked."""
+        return self.covered.side.lies_flat
 
     @cached_property
     def bare(self) -> Layer:

@@ -1,4 +1,4 @@
-"""How much a tier holds and how large its side is."""
+"""How much a tier holds."""
 
 from __future__ import annotations
 
@@ -6,11 +6,7 @@ import math
 
 from templates_gen.geometry.areas.booleans import centroid
 from templates_gen.tiers.ball import Ball
-from templates_gen.tiers.slanted import SlantedSide
 from templates_gen.tiers.solid import Layer, Solid
-
-PLACES = 360
-"""Places round a tier at which the depth of a side is taken."""
 
 
 def volume(tier: Solid, layer: Layer) -> float:
@@ -39,12 +35,3 @@ def _ball_volume(ball: Ball) -> float:
     if not ball.is_cut:
         return 4 / 3 * math.pi * ball.radius**3
     return math.pi * ball.depth**2 * (3 * ball.radius - ball.depth) / 3
-
-
-def side_area(layer: Layer) -> float:
-    """Return the area of a side, mm2: mean girth times slant (Longfield, p. 91)."""
-    side = layer.side
-    if isinstance(side, SlantedSide):
-        return side.area
-    depths = (side.foot_at(side.girth * step / PLACES) for step in range(PLACES))
-    return layer.rim.girth * sum(depths) / PLACES

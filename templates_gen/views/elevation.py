@@ -16,7 +16,6 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.arcs import arc_cubics, circle
 from templates_gen.geometry.areas.booleans import Area, shadow, union
 from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.areas.sampling import sampled
@@ -26,7 +25,6 @@ from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.pose import Place
-from templates_gen.tiers.side import UprightSide
 
 DRUM_THICK = 12.0
 """How thick a drum is, mm: common practice, no source."""
@@ -39,7 +37,7 @@ NUDGE = 1e-3
 ROUND = 360
 """Places round a tier at which its outline is looked for."""
 LEVELS = 24
-"""Heights of a side that is bent from rim to foot at which its outline is looked for."""
+"""Heights of a side with hollows at which it is looked what hides what."""
 SHARP = math.radians(15)
 """A sharper change of direction is an edge of the side."""
 IN_FRONT = 1.0
@@ -92,35 +90,14 @@ class View:
     def faces(self, u: float, v: float) -> float:
         """Return how much the side at (u, v) faces the viewer: from -1 to 1, 0 where it is edge on.
 
-        The outward direction is across those of v and u, in this order.
+        Seen level, a side that leans faces the viewer as much as an upright one.
         """
-        if self.is_upright:
-            return math.cos(self.tier.covered.rim.direction(u) + math.radians(self.place.turn))
-        at = self.in_space(u, v)
-        along = [b - a for a, b in zip(at, self.in_space(u + NUDGE, v), strict=True)]
-        down = [b - a for a, b in zip(at, self.in_space(u, v + NUDGE), strict=True)]
-        nx = down[1] * along[2] - down[2] * along[1]
-        ny = down[2] * along[0] - down[0] * along[2]
-        nz = down[0] * along[1] - down[1] * along[0]
-        size = math.hypot(nx, ny, nz)
-        return -ny / size if size else 0.0
-
-    @cached_property
-    def is_upright(self) -> bool:
-        """Whether the side faces the same way from rim to foot."""
-        return isinstance(self.tier.covered.side, UprightSide)
+        return math.cos(self.tier.covered.side.direction(u, v) + math.radians(self.place.turn))
 
     @cached_property
     def is_simple(self) -> bool:
         """Whether no part of the side can hide another that faces the viewer."""
         return self.tier.covered.rim.is_convex
-
-    @cached_property
-    def is_straight(self) -> bool:
-        """Whether the side is straight from rim to foot."""
-        top, middle, foot = (self.in_space(0.0, share * self.depth) for share in (0, 0.5, 1))
-        ends = ((a + b) / 2 for a, b in zip(top, foot, strict=True))
-        return math.dist(middle, tuple(ends)) < FINE
 
     @cached_property
     def edges(self) -> tuple[float, ...]:
@@ -134,7 +111,7 @@ class View:
 
     @cached_property
     def _in_sight(self) -> tuple[float, float]:
-        """From which u on, and how far, a convex upright side faces the viewer, mm."""
+        """From which u on, and how far, a convex side faces the viewer, mm."""
         rim, turn = self.tier.covered.rim, math.radians(self.place.turn)
         start, end = (rim.turned_to(quarter * math.pi / 2 - turn) for quarter in (-1, 1))
         return start, (end - start) % self.girth
@@ -155,13 +132,11 @@ class View:
 
     def is_seen(self, u: float, v: float) -> bool:
         """Tell whether (u, v) is seen from the front."""
-        if self.is_upright and self.is_simple:
+        if self.is_simple:
             start, length = self._in_sight
             return 0 < (u - start) % self.girth < length
         if self.faces(u, v) <= 0:
             return False
-        if self.is_simple:
-            return True
         x, y, _ = self.in_space(u, v)
         return not is_hidden(self._section(v), (x, y - IN_FRONT))
 
@@ -189,8 +164,9 @@ def elevation(stack: DecoratedStack, fine: float = FINE) -> Drawing:
 
 def _form(view: View) -> Iterator[Stroke]:
     """Draw a tier itself: its outline, where its side turns away, rim, sharp corners, openings."""
-    if view.tier.ball is not None:
-        yield Stroke(_ball(view), FORM)
+    profile = view.tier.covered.side.profile
+    if profile is not None:
+        yield Stroke(profile.moved(view.place.right, view.foot), FORM)
         return
     yield Stroke(_silhouette(view), FORM)
     yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
@@ -201,40 +177,22 @@ def _form(view: View) -> Iterator[Stroke]:
 
 def _silhouette(view: View) -> Path:
     """Return the edge of a tier as it looks from the front."""
-    if not (view.is_simple and view.is_straight):
+    if not view.is_simple:
         return envelope(list(_patches(view)))
-    if view.is_upright and view.tier.covered.side.is_level:
+    if view.tier.covered.side.is_level:
         seen = view.tier.covered.rim.path().transformed(view.place.transform).bounds
         return rectangle(Box(seen.x0, view.foot, seen.x1, view.foot + view.depth))
     us = [index * view.girth / ROUND for index in range(ROUND)]
     return hull([view.shown(u, v) for u in us for v in (0.0, view.foot_at(u))])
 
 
-def _ball(view: View) -> Path:
-    """Return the outline of a ball: a circle, or what is left of one above a cut foot."""
-    spec, bare = view.tier.spec, view.tier.ball
-    if bare is None:
-        raise AssertionError("only a ball has the outline of one")
-    ball = bare.grown(spec.coating_mm + spec.paste_mm)
-    centre = view.place.right, view.foot + ball.raised
-    if not ball.is_cut:
-        return circle(centre, ball.radius)
-    below = math.asin(max(-1.0, min(1.0, -ball.raised / ball.radius)))
-    start = centre[0] + ball.radius * math.cos(below), view.foot
-    arc = arc_cubics(centre, ball.radius, below, math.pi - 2 * below)
-    return Path((("moveTo", (start,)), *arc, ("closePath", ())))
-
-
 def _patches(view: View) -> Iterator[Sequence[Point]]:
-    """Yield the side in small pieces as they look from the front."""
+    """Yield the side in narrow pieces from rim to foot, as they look from the front."""
     us = [index * view.girth / ROUND for index in range(ROUND + 1)]
-    levels = 1 if view.is_straight else LEVELS
-    rows = (
-        [view.shown(u, row * view.foot_at(u) / levels) for u in us] for row in range(levels + 1)
-    )
-    for upper, lower in pairwise(rows):
-        for left in range(ROUND):
-            yield upper[left], upper[left + 1], lower[left + 1], lower[left]
+    rim = [view.shown(u, 0.0) for u in us]
+    foot = [view.shown(u, view.foot_at(u)) for u in us]
+    for left in range(ROUND):
+        yield rim[left], rim[left + 1], foot[left + 1], foot[left]
 
 
 def _turns(view: View) -> Iterator[float]:

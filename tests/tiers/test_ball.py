@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 import shapely
@@ -12,8 +13,8 @@ from scipy.integrate import quad
 
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack
-from templates_gen.pieces.gore import covering
 from templates_gen.tiers.ball import BallSide, ball
 from tests.cakes import one_tier, pieces_of
 
@@ -82,7 +83,7 @@ def test_a_ball_stands_in_a_ring() -> None:
     assert whole.covered.foot.across == pytest.approx(whole.covered.rim.across / 2)
     (cut,) = build_stack(one_tier(BALL, size="6 in", depth="5 in")).tiers
     assert cut.bare.foot.across == pytest.approx(2 * math.sqrt(5 * 1) * 25.4)
-    assert covering(cut) is not None
+    assert cut.gored is not None
 
 
 def test_a_whole_ball_stands_on_its_layers() -> None:
@@ -104,3 +105,30 @@ def test_a_ball_is_round_at_every_level(
     x, y, z = side.in_space(across * side.girth, v)
     assert math.hypot(x, y, z - side.ball.raised) == pytest.approx(size / 2)
     assert math.tau * math.hypot(x, y) == pytest.approx(side.girth * side.stretch(v), abs=1e-6)
+
+
+@given(st.floats(50, 400), st.floats(0.5, 1), st.floats(0, 1), st.floats(0.01, 0.9))
+def test_levels_of_a_ball_keep_their_length_on_paper(
+    size: float, share: float, across: float, down: float
+) -> None:
+    """A level is as long on the paper as on the ball, and a place is found again there."""
+    side = BallSide(ball(size, size * share))
+    u, v = across * side.girth, down * side.depth
+    (x0, y0), (x1, y1) = side.flat(0.0, v), side.flat(side.girth, v)
+    assert y0 == y1
+    assert x1 - x0 == pytest.approx(side.girth * side.stretch(v), abs=1e-9)
+    assert side.place_at(side.flat(u, v), 0.0) == pytest.approx((u, v), abs=1e-6)
+
+
+@given(st.floats(50, 400), st.floats(0.3, 1))
+def test_the_profile_of_a_ball_turns_to_its_area(size: float, share: float) -> None:
+    """The surface that the profile makes when it is turned is the area of the side (Pappus)."""
+    side = BallSide(ball(size, size * share))
+    assert side.profile is not None
+    edge, _ = next(sampled(side.profile, 0.001))
+    round_area = sum(
+        math.dist(a, b) * math.pi * abs(a[0] + b[0]) / 2
+        for a, b in pairwise(edge)
+        if max(a[1], b[1]) > 1e-9
+    )
+    assert side.area == pytest.approx(round_area, rel=2e-3)

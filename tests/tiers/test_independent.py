@@ -24,7 +24,7 @@ from templates_gen.pieces.laid_flat import within_side
 from templates_gen.pieces.wrap import sheet_path
 from templates_gen.tiers.drape import drape_outline
 from templates_gen.tiers.solid import Layer
-from templates_gen.tiers.volume import side_area, volume
+from templates_gen.tiers.volume import volume
 from tests import solids
 from tests.solids import Model
 from tests.strategies import plans
@@ -107,7 +107,7 @@ def test_a_side_laid_flat_is_as_large_as_it_is_in_space(tier: DecoratedTier) -> 
     drawn = region(sheet.strokes[0].path, 1e-3).area
     true = solids.side_area(model)
     assert drawn == pytest.approx(true, rel=1e-3)
-    assert side_area(layer) == pytest.approx(true, rel=1e-3)
+    assert layer.side.area == pytest.approx(true, rel=1e-3)
 
 
 @pytest.mark.parametrize(("low", "coating_ml"), [(90, 578.6), (150, 669.1)])

@@ -15,7 +15,7 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import polyline
-from templates_gen.tiers.rigid import PaperLine, place_on, set_at
+from templates_gen.tiers.rigid import PaperLine, set_at
 from templates_gen.tiers.side import Fall, Side, UprightSide
 from templates_gen.tiers.slanted import SlantedSide
 from tests.shapes import CONVEX
@@ -41,7 +41,7 @@ def test_a_place_on_the_paper_is_found_again(
 ) -> None:
     """From wherever it is looked for, beyond the back join too."""
     u, v = share * side.girth, down * side.least_depth
-    assert math.dist(place_on(side, side.flat(u, v), u + beside), (u, v)) < 1e-4
+    assert math.dist(side.place_at(side.flat(u, v), u + beside), (u, v)) < 1e-4
 
 
 @given(sides(), st.floats(-0.05, 1.05), st.floats(0.3, 0.7))

@@ -17,7 +17,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
 from templates_gen.tiers.side import UprightSide
-from templates_gen.tiers.slanted import SlantedSide, cone_figures
+from templates_gen.tiers.slanted import SlantedSide
 from tests.cakes import one_tier
 from tests.shapes import CONVEX
 
@@ -34,7 +34,7 @@ def unrolled_area(side: SlantedSide) -> float:
 def test_a_cone_with_a_right_angle_at_its_apex_unrolls_to_254_6_degrees() -> None:
     """.7071 x 360 degrees. Source: anvilfire, cone layout."""
     side = SlantedSide(SHAPES["round"](100), SHAPES["round"](300), 100)
-    assert cone_figures(side)["angle_deg"] == pytest.approx(254.6, abs=0.05)
+    assert side.figures["angle_deg"] == pytest.approx(254.6, abs=0.05)
     turned = side.heading(side.girth - 1e-9) - side.heading(0)
     assert math.degrees(turned) == pytest.approx(254.6, abs=0.05)
 
