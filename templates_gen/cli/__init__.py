@@ -19,10 +19,7 @@ from templates_gen.errors import StageError, TemplatesGenError
 COMMANDS = {
     "new": ("new", "Write a commented cake file to start from."),
     "pack": ("pack", "Make the pack of a cake: its sheets as PDF, its pieces as SVG."),
-    "check": (
-        "check",
-        "Say all that is wrong or doubtful about a cake file, or about the pack in a folder.",
-    ),
+    "check": ("check", "List the errors and warnings of a cake file, or of a pack's folder."),
     "figures": ("figures", "Show every dimension of a cake in mm and inches."),
     "bench": ("bench", "Show what to cut, to weigh and to do, and when."),
     "picture": ("picture", "Draw a cake from the front and from above, to scale, with its sizes."),

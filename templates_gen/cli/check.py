@@ -20,7 +20,7 @@ from templates_gen.units import counted
 @CAKE_FILE
 @PAPERS
 def check(cake_file: str, papers: tuple[str, ...]) -> None:
-    """Say all that is wrong or doubtful about a cake file, or about the pack in a folder.
+    """List the errors and warnings of a cake file, or of a pack's folder.
 
     The exit code is 0 when the cake can be made, doubts or not. Nothing is written.
 

@@ -51,7 +51,7 @@ def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
             continue
         tier = tiers[collar.tier]
         layer = tier.covered if collar.kind == "collar" else tier.coated
-        found = [guide for guide in tier.guides if guide.layer.surface == layer.surface]
+        found = [g for g in tier.guides if g.on_collar and g.layer.surface == layer.surface]
         girth, depth = layer.side.girth, layer.side.depth
         assert collar.size.width == pytest.approx(girth + 15)
         tops = [guide.top for guide in found]

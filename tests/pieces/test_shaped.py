@@ -11,7 +11,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen import PAPERS, figures, lay_out
+from templates_gen import PAPERS, figures, make_pack
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.piece import Piece
@@ -88,10 +88,9 @@ def test_a_square_corner_takes_a_quarter_turn_of_paste() -> None:
 )
 def test_ordinary_tapers_and_slopes_come_to_paper(lines: str) -> None:
     """Their pieces have sound edges and lie on sheets."""
-    spec = cake(f"[[tier]]\ncover = 'panelled'\n{lines}")
-    pieces = pieces_of(spec)
-    assert "wrap" in {each.kind for each in pieces}
-    assert lay_out(spec, pieces, PAPERS["a4"]).sheets
+    plan = make_plan(cake(f"[[tier]]\ncover = 'panelled'\n{lines}"))
+    assert "wrap" in {each.kind for each in plan.pieces}
+    assert make_pack(plan, PAPERS["a4"]).sheets
 
 
 @settings(max_examples=20)
