@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import bench_blocks
 from templates_gen.cakefile.papers import Paper, parse_papers
-from templates_gen.cover.pages import cover_pages, further_room
+from templates_gen.cover.pages import cover_pages, text_room
 from templates_gen.drawing.flow import Block, heading
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Box
@@ -48,7 +48,7 @@ def _laid_out(
     chosen = templates(plan) if pieces is None else pieces
     layout = lay_out(chosen, frame)
     whole = pieces is None
-    added = list(_of_the_cake(plan, further_room(frame))) if whole else []
+    added = list(_of_the_cake(plan, text_room(frame))) if whole else []
     cover = cover_pages(plan, chosen, mark, layout, added, whole=whole)
     return assemble(plan.title, mark, cover, layout)
 

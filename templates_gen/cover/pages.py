@@ -29,7 +29,7 @@ from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.sheets.frame import Frame
-from templates_gen.sheets.furniture import UPRIGHT, check_bar, foot, large_check
+from templates_gen.sheets.furniture import MEASURE, REMINDER, edges, large_check
 from templates_gen.sheets.layout import Layout
 from templates_gen.sheets.tiling import Lattice
 from templates_gen.tiers.solid import Layer, Solid
@@ -70,10 +70,10 @@ Places = Mapping[str, Mapping[str, int]]
 """For each piece and window code, the sheet it is on, counted from 0 after the cover."""
 
 
-def further_room(frame: Frame) -> Box:
-    """Return the room of the pages of a cover after the first."""
+def text_room(frame: Frame) -> Box:
+    """Return the room for words on a page of a cover."""
     field = frame.field
-    return Box(field.x0 + 4, field.y0 + 2, field.x1, field.y1)
+    return Box(field.x0 + 2, field.y0 + 2, field.x1, field.y1)
 
 
 def cover_pages(
@@ -91,18 +91,18 @@ def cover_pages(
     sheet numbers on it depend on how many pages the cover takes, which does not depend on the
     numbers; so it is set twice.
     """
-    frame = layout.frame
-    further = further_room(frame)
-    first = further._replace(y0=frame.area.y0)
+    frame, room = layout.frame, text_room(layout.frame)
     length = large_check(frame)
 
     def pages(number: int) -> list[Drawing]:
-        lists = _lists(plan, pieces, layout, number, first.width, whole=whole)
-        return flow([*_head(plan, mark, first.width, length), *added, *lists], first, further)
+        lists = _lists(plan, pieces, layout, number, room.width, whole=whole)
+        return flow([*_head(plan, mark, room.width, length), *added, *lists], room)
 
     start, *more = pages(len(pages(1)) + 1)
-    upright = check_bar((frame.area.x0 + UPRIGHT, frame.area.y0 + 4), length, upright=True)
-    return [start + upright, *(each + foot(frame) for each in more)]
+    return [
+        start + edges(frame, REMINDER, length),
+        *(each + edges(frame, MEASURE) for each in more),
+    ]
 
 
 def _head(plan: Plan, mark: str, width: float, length: float) -> list[Block]:
@@ -111,7 +111,7 @@ def _head(plan: Plan, mark: str, width: float, length: float) -> list[Block]:
         text(plan.title, width, TITLE, bold=True),
         *([text(plan.note, width)] if plan.note else []),
         text(ONE_PACK.format(mark), width),
-        *_check(width, length),
+        _check(width, length),
         heading("Lines"),
         _legend(width),
     ]
@@ -170,15 +170,15 @@ def _length(mm: float) -> str:
     return in_both(mm).replace(" ", "\u00a0").replace("\u00a0(", " (")
 
 
-def _check(width: float, length: float) -> list[Block]:
+def _check(width: float, length: float) -> Block:
     low, high = (decimal(share * length, 0) for share in FIT_TO_PAGE)
     says = (
-        f"Measure this bar and the upright one before you cut. If {decimal(length)}\u00a0mm reads"
+        "Measure the bars at the edges of this sheet before you cut. If"
+        f" {decimal(length)}\u00a0mm reads"
         f" {low} to {high}\u00a0mm, the printer was set to “fit to page”: print again at"
         " 100\u00a0%, actual size."
     )
-    bar = check_bar((0, -8), length, upright=False)
-    return [Block(12.0, bar, leads=True), text(says, width)]
+    return text(says, width)
 
 
 def _legend(width: float) -> Block:

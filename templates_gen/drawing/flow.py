@@ -76,14 +76,13 @@ def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> l
     return blocks
 
 
-def flow(blocks: Iterable[Block], first: Box, further: Box) -> list[Drawing]:
-    """Put blocks one under another on the ``first`` page and ``further`` ones; at least on one."""
-    pages, page = [Drawing()], first
-    y = page.y1
+def flow(blocks: Iterable[Block], page: Box) -> list[Drawing]:
+    """Put blocks one under another on pages with so much room; at least on one."""
+    pages, y = [Drawing()], page.y1
     for group in _groups(blocks):
         if y - sum(block.height for block in group) < page.y0 and y < page.y1:
             pages.append(Drawing())
-            page, y = further, further.y1
+            y = page.y1
             group = [group[0].head, *group] if group[0].head else group
         for block in group:
             pages[-1] += block.drawing.transformed(Transform(1, 0, 0, 1, page.x0, y))

@@ -10,10 +10,12 @@ from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
 from templates_gen.units import decimal
 
-HEAD = 12.0
-FOOT = 12.0
-LANE = 8.0
+HEAD, FOOT, LANE = 5.4, 5.6, 6.0
 """Heights of the words above and the check bar below the field, width of the upright bar, mm."""
+ROOMY_WIDTH, ROOMY_HEIGHT = 182.0, 218.0
+"""Where an area is this large, all words have room beside the check bars, mm."""
+WORDS = 8.0
+"""Height of the lines of words above the check bar of a smaller area, mm."""
 LEAST_WIDTH, LEAST_HEIGHT = 130.0, 150.0
 """The least area to print on: A5 with the usual margins has it, mm."""
 
@@ -26,10 +28,15 @@ class Frame:
     area: Box
 
     @property
+    def is_roomy(self) -> bool:
+        """Whether the words of a sheet have room beside its check bars."""
+        return self.area.width >= ROOMY_WIDTH and self.area.height >= ROOMY_HEIGHT
+
+    @property
     def field(self) -> Box:
         """Where pieces lie."""
-        area = self.area
-        return Box(area.x0 + LANE, area.y0 + FOOT, area.x1, area.y1 - HEAD)
+        area, foot = self.area, FOOT if self.is_roomy else FOOT + WORDS
+        return Box(area.x0 + LANE, area.y0 + foot, area.x1, area.y1 - HEAD)
 
 
 def frame_for(paper: Paper, shared: Sequence[Paper], margins: Margins) -> Frame:

@@ -80,16 +80,14 @@ def assemble(title: str, mark: str, cover: Sequence[Drawing], layout: Layout) ->
     """Return the pack of a layout behind the pages of its cover: every sheet with its words."""
     frame, total = layout.frame, len(cover) + len(layout.sheets)
 
-    def head(number: int, advice: Sequence[str]) -> Drawing:
-        return furniture.head(frame, f"Sheet {number} of {total}", mark, title, advice)
+    def head(number: int) -> Drawing:
+        return furniture.head(frame, f"Sheet {number} of {total}", mark, title)
 
-    made = [
-        Sheet(number, (), head(number, (furniture.REMINDER,)) + page)
-        for number, page in enumerate(cover, 1)
+    made = [Sheet(number, (), head(number) + page) for number, page in enumerate(cover, 1)]
+    made += [
+        _sheet(frame, number, head(number), sheet.placed)
+        for number, sheet in enumerate(layout.sheets, len(cover) + 1)
     ]
-    for number, sheet in enumerate(layout.sheets, len(cover) + 1):
-        placed = sheet.placed
-        made.append(_sheet(frame, number, head(number, _advice(placed)), placed))
     return Pack(title, mark, frame.paper, frame.area, tuple(made))
 
 
@@ -154,14 +152,9 @@ def _in_order(items: Sequence[_Item], spots: Sequence[Spot]) -> Iterator[_Sheet]
         yield _Sheet(tuple((items[member], spots[member]) for member in members))
 
 
-def _advice(placed: Sequence[tuple[_Item, Spot]]) -> Sequence[str]:
-    """Return what to do with a sheet, at full length and shorter."""
-    taped = any(len(item.lattice.cells) > 1 for item, _ in placed)
-    return furniture.TO_TAPE if taped else furniture.TO_CUT
-
-
 def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Item, Spot]]) -> Sheet:
-    drawing = head + furniture.foot(frame)
+    taped = any(len(item.lattice.cells) > 1 for item, _ in placed)
+    drawing = head + furniture.edges(frame, furniture.TO_TAPE if taped else furniture.TO_CUT)
     windows = []
     for item, spot in placed:
         to_sheet = _map(item.cell, spot, frame.field)

@@ -25,8 +25,10 @@ GRID = 50.0
 """Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""
 RING, ARM = 2.0, 3.6
 """Radius of a register mark's circle and length of its cross's arms, mm."""
-FROM_END = 9.0
-"""How far a mark stands from the end of the match line inside the piece, mm."""
+FROM_END = (9.0, 12.0, 15.0, 18.0)
+"""How far a mark may stand from the end of the match line inside the piece, mm."""
+MARK_ROOM = 2.5
+"""So far from a line across, a mark is clear of it, mm."""
 SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
 NAME, GRID_SIZE = 3.0, 2.6
@@ -86,30 +88,35 @@ def _join(
     length = math.dist(low, high)
     if length < SHORTEST_JOIN:
         return
-    share = min(FROM_END, length / 4) / length
-    marks = (_between(low, high, share), _between(low, high, 1 - share))
-    yield Join(first, second, low, high, marks, _names(marks, lines))
+    crossed = _crossings(low, high, lines)
+    shares = [min(away, length / 4) / length for away in FROM_END]
+    near = _clearest((_between(low, high, share) for share in shares), crossed, MARK_ROOM)
+    far = _clearest((_between(high, low, share) for share in shares), crossed, MARK_ROOM)
+    names = _clearest((_between(near, far, share) for share in SHARES), crossed, NAME_ROOM)
+    yield Join(first, second, low, high, (near, far), names)
 
 
-def _names(marks: tuple[Point, Point], lines: Sequence[tuple[Point, Point]]) -> Point:
-    """Return where along a match line names are clear of straight lines across it: mid-way or near.
-
-    Where they are so nowhere, it is the place farthest from such lines.
-    """
-    across = 0 if marks[0][0] == marks[1][0] else 1
-    at, along = marks[0][across], 1 - across
-    crossed = [
-        a[along] + (b[along] - a[along]) * (at - a[across]) / (b[across] - a[across])
+def _crossings(low: Point, high: Point, lines: Sequence[tuple[Point, Point]]) -> list[Point]:
+    """Return where straight lines cross a match line, or the line that it lies on."""
+    across = 0 if low[0] == high[0] else 1
+    at = low[across]
+    return [
+        _between(a, b, (at - a[across]) / (b[across] - a[across]))
         for a, b in lines
         if (a[across] - at) * (b[across] - at) <= 0 and a[across] != b[across]
     ]
 
-    def clear(share: float) -> float:
-        place = _between(*marks, share)[along]
-        return min((abs(place - each) for each in crossed), default=NAME_ROOM)
 
-    # of places that are clear enough the first
-    return _between(*marks, max(SHARES, key=lambda share: min(clear(share), NAME_ROOM)))
+def _clearest(places: Iterable[Point], crossed: Sequence[Point], room: float) -> Point:
+    """Return the first of the places on a match line with ``room`` to what crosses it, mm.
+
+    Where none has it is the place farthest from there.
+    """
+
+    def clear(place: Point) -> float:
+        return min((math.dist(place, each) for each in crossed), default=room)
+
+    return max(places, key=lambda place: min(clear(place), room))
 
 
 def _between(start: Point, end: Point, share: float) -> Point:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.box import Box, union_box
+from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.geometry.path import straights
 
 OVERLAP = 10.0
 """What neighbouring windows both show, mm."""
@@ -18,6 +19,11 @@ WANDER = 60
 """How far a match line may move to keep clear of words and small things, mm."""
 SMALL = 14.0
 """A line that extends less along the axis should not be cut, mm."""
+LONG, BESIDE, TOO_NEAR = 10.0, 8.0, 2.0
+"""A match line should be so far from a line as long and parallel to it, and not nearer, mm."""
+_WEIGHTS = ((BESIDE, 1), (TOO_NEAR, 9))
+"""What a cut nearer than this to such a line counts as, in things hit."""
+_LEVEL = 1e-6
 
 Span = tuple[float, float]
 
@@ -50,19 +56,30 @@ def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     """Return the axes of a piece along x and y, from edge to edge of ``box``."""
     words = [union_box(label.box for label in block) for block in blocks(piece.drawing.labels)]
     lines = [stroke.path.bounds for stroke in piece.drawing.strokes]
-    along_x = [(each.x0, each.x1) for each in words]
-    along_y = [(each.y0, each.y1) for each in words]
-    along_x += [(each.x0, each.x1) for each in lines if each.width < SMALL]
-    along_y += [(each.y0, each.y1) for each in lines if each.height < SMALL]
-    return _axis(box.x0, box.x1, along_x), _axis(box.y0, box.y1, along_y)
+    straight = [each for stroke in piece.drawing.strokes for each in straights(stroke.path)]
+    things_x = [(each.x0, each.x1) for each in words]
+    things_y = [(each.y0, each.y1) for each in words]
+    things_x += [(each.x0, each.x1) for each in lines if each.width < SMALL]
+    things_y += [(each.y0, each.y1) for each in lines if each.height < SMALL]
+    beside_x = [a[0] for a, b in straight if _runs(a, b, along=1)]
+    beside_y = [a[1] for a, b in straight if _runs(a, b, along=0)]
+    return _axis(box.x0, box.x1, things_x, beside_x), _axis(box.y0, box.y1, things_y, beside_y)
 
 
-def _axis(start: float, end: float, things: Iterable[Span]) -> Axis:
+def _runs(a: Point, b: Point, *, along: int) -> bool:
+    """Tell whether a straight line is a long one along an axis, 0 or 1."""
+    return abs(a[1 - along] - b[1 - along]) < _LEVEL and abs(a[along] - b[along]) > LONG
+
+
+def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[float]) -> Axis:
+    """Return an axis with these things on it, and lines across it at these places."""
+    counted = [(low - CLEAR, high + CLEAR, 1) for low, high in things]
+    counted += [(at - away, at + away, count) for at in lines for away, count in _WEIGHTS]
     hits = [0] * (math.ceil(end - start) + 1)
-    for low, high in things:
-        first = max(math.ceil(low - CLEAR - start), 0)
-        for place in range(first, min(math.floor(high + CLEAR - start) + 1, len(hits))):
-            hits[place] += 1
+    for low, high, count in counted:
+        first = max(math.ceil(low - start), 0)
+        for place in range(first, min(math.floor(high - start) + 1, len(hits))):
+            hits[place] += count
     return Axis(start, end, tuple(hits))
 
 

@@ -20,24 +20,23 @@ def test_every_block_comes_once_in_order_and_no_heading_ends_a_page(
     said: list[tuple[str, bool]], low: float
 ) -> None:
     """Pages hold all blocks, inside the page; below each heading stands what it leads."""
-    first = PAGE._replace(y0=low)
+    room = PAGE._replace(y0=low)
     blocks = [
         heading(f"H{number}") if leads else text(f"T{number} {words}", 180)
         for number, (words, leads) in enumerate([*said, ("end", False)])
     ]
-    pages = flow(blocks, first, PAGE)
+    pages = flow(blocks, room)
     starts = [label.text.split()[0] for page in pages for label in page.labels]
     numbered = [start for start in starts if start[0] in "HT"]
     assert numbered == [block.drawing.labels[0].text.split()[0] for block in blocks]
-    for number, page in enumerate(pages):
-        room = PAGE if number else first
+    for page in pages:
         assert all(room.holds(label.box, 0.5) for label in page.labels)
         assert not page.labels[-1].text.startswith("H")
 
 
 def test_a_block_without_words_takes_its_height() -> None:
     """A picture stands between paragraphs, and what follows stands below it."""
-    (page,) = flow([text("before", 100), Block(80, Drawing()), text("after", 100)], PAGE, PAGE)
+    (page,) = flow([text("before", 100), Block(80, Drawing()), text("after", 100)], PAGE)
     before, after = (label.at[1] for label in page.labels)
     assert before - after > 80
 
@@ -57,7 +56,7 @@ def test_a_table_keeps_its_width_and_its_cells_apart(
 
 def test_a_table_that_runs_on_has_its_headings_on_each_page() -> None:
     """On the second page as on the first, and once on each."""
-    pages = flow(table([("name", "size"), *[("row", "1")] * 80], 150), PAGE, PAGE)
+    pages = flow(table([("name", "size"), *[("row", "1")] * 80], 150), PAGE)
     assert len(pages) > 1
     for page in pages:
         assert page.labels[0].text == "name"

@@ -20,11 +20,19 @@ from templates_gen.drawing.flow import heading, table
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
+from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Command, Path, line, rectangle
 from templates_gen.plan import make_plan
-from templates_gen.sheets.frame import frame_for
-from templates_gen.sheets.furniture import head, large_check
+from templates_gen.sheets.frame import (
+    LEAST_HEIGHT,
+    LEAST_WIDTH,
+    ROOMY_HEIGHT,
+    ROOMY_WIDTH,
+    Frame,
+    frame_for,
+)
+from templates_gen.sheets.furniture import TO_CUT, TO_TAPE, edges, head, large_check
 from templates_gen.sheets.labels import readable
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import pack_sheets
@@ -136,6 +144,40 @@ def test_margins_that_leave_no_room_are_an_error() -> None:
         frame_for(PAPERS["a4"], (), Margins(70, 15))
 
 
+@pytest.mark.parametrize(("name", "least"), [("a4", (190, 256)), ("letter", (195, 238))])
+def test_words_and_bars_leave_the_field_most_of_the_area(
+    name: str, least: tuple[float, float]
+) -> None:
+    """Beside them is room for half a 10 in disc, along its diameter."""
+    frame = frame_for(PAPERS[name], (), Margins())
+    assert frame.field.width >= least[0] - 1e-6
+    assert frame.field.height >= least[1] - 1e-6
+    edge = circle((127, 127), 127)
+    piece = Piece("test", "disc", "test", "Disc", "", 1, "", edge, Drawing()).finished()
+    windows = {len(lattice.cells) for lattice in lay_out([piece], frame).lattices}
+    assert windows == ({2} if name == "a4" else {4})
+
+
+@pytest.mark.parametrize("taped", [False, True])
+@pytest.mark.parametrize("width", [LEAST_WIDTH, ROOMY_WIDTH - 1, ROOMY_WIDTH, 400])
+@pytest.mark.parametrize("height", [LEAST_HEIGHT, ROOMY_HEIGHT - 1, ROOMY_HEIGHT, 500])
+def test_every_sheet_says_how_to_print_and_what_to_do(
+    width: float, height: float, taped: bool
+) -> None:
+    """Beside the bars, or above them on small paper, in full and outside the field."""
+    frame = Frame(Paper("own", width, height), Box(0, 0, width, height))
+    advice = TO_TAPE if taped else TO_CUT
+    labels = edges(frame, advice).labels
+    said = " ".join(label.text for label in labels).replace("\u00a0", " ")
+    for words in ("Print at 100 %", "one-sided, not borderless", "Measure both bars", advice):
+        assert words in said
+    for one, other in combinations(labels, 2):
+        assert not one.box.common(other.box)
+    for label in labels:
+        assert frame.area.holds(label.box, 0.05)
+        assert not frame.field.common(label.box)
+
+
 def test_the_large_check_is_there_only_where_both_bars_fit() -> None:
     """Bars of 150 mm on A4; of 100 mm on a sheet that is wide enough and not tall enough."""
     assert large_check(frame_for(PAPERS["a4"], (), Margins())) == 150
@@ -226,7 +268,7 @@ def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
 
 def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> None:
     """Its own name stands on its own side of each match line, its neighbour's code beyond it."""
-    edge = rectangle(Box(0, 0, 500, 100))
+    edge = rectangle(Box(0, 0, 540, 100))
     piece = Piece("test", "strip", "test", "Strip", "", 1, "Use it.", edge, Drawing()).finished()
     pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
     found: dict[str, set[str]] = {"A1": {"A2"}, "A2": {"A1", "A3"}, "A3": {"A2"}}
@@ -317,6 +359,6 @@ CLOSE: Command = ("closePath", ())
 def test_the_title_of_a_sheet_ends_before_its_number(title: str) -> None:
     """One above the other would be hard to read: a long title is cut short."""
     frame = frame_for(PAPERS["a4"], (), Margins())
-    _, mark, title_at, *_ = head(frame, f"Sheet {'0' * 40}", "AB12", title, ("Cut.",)).labels
+    _, mark, title_at = head(frame, f"Sheet {'0' * 40}", "AB12", title).labels
     assert title_at.box.x0 - mark.box.x1 >= 6 - 1e-6
     assert title_at.box.x1 == pytest.approx(frame.area.x1)

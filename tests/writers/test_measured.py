@@ -75,8 +75,9 @@ def level(raster: Raster, box: tuple[float, float, float, float], length: float)
         ink, along = raster.ink, x
         near, per_mm = (raster.from_mm @ (0, foot, 1))[1], (across, down)
     half = length / 3 * per_mm[0]
+    # the bar is 1.4 mm below its words; beyond 2.5 mm a piece may have an edge as long
     below = ink[
-        round(near) : round(near + 5 * per_mm[1]), round(along - half) : round(along + half)
+        round(near) : round(near + 2.5 * per_mm[1]), round(along - half) : round(along + half)
     ]
     return Level(ink, along, round(near) + int(below.mean(axis=1).argmax()), per_mm)
 
