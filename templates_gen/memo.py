@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+_MISSING = object()
 
 
 class Memo:
@@ -14,20 +14,17 @@ class Memo:
 
     def __init__(self, most: int) -> None:
         self._most = most
-        self._kept: OrderedDict[Hashable, Any] = OrderedDict()
+        self._kept: dict[Hashable, Any] = {}  # the latest last
 
     def get(self, key: Hashable, make: Callable[[], T]) -> T:
         """Return the value of a key, made if it is not at hand. What raises is not kept."""
         if not self._most:
             return make()
-        if key in self._kept:
-            self._kept.move_to_end(key)
-            found: T = self._kept[key]
-            return found
-        made = make()
+        found = self._kept.pop(key, _MISSING)
+        made: T = make() if found is _MISSING else found
         self._kept[key] = made
         if len(self._kept) > self._most:
-            self._kept.popitem(last=False)
+            self._kept.pop(next(iter(self._kept)))
         return made
 
 

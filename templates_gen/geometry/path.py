@@ -58,7 +58,9 @@ class Path:
 
     def moved(self, dx: float, dy: float) -> Path:
         """Return the path moved by (dx, dy)."""
-        return self.transformed(Transform(1, 0, 0, 1, dx, dy))
+        return Path(
+            tuple((name, tuple((x + dx, y + dy) for x, y in pts)) for name, pts in self.commands)
+        )
 
     def scaled(self, factor: float) -> Path:
         """Return the path ``factor`` times as large about (0, 0)."""

@@ -22,7 +22,7 @@ from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack, stack_of
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # equal as solids are
 class DecoratedTier(Solid):
     """A tier as a solid, with what is on it. Every property raises CakeError where it cannot be.
 

@@ -103,6 +103,14 @@ class Solid:
     index: int
     name: str
 
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.spec, self.index, self.name))
+
+    def __hash__(self) -> int:
+        """Return a hash that is taken once: a tier is part of most keys of what is kept."""
+        return self._hash
+
     @property
     def slug(self) -> str:
         """The tier's name for ids and files."""

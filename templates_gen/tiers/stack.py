@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import accumulate, combinations, pairwise
@@ -58,6 +58,10 @@ class Seat:
     lower: Solid | None = None
     support: Support | None = None
     scored: bool = True
+
+    def __hash__(self) -> int:
+        """Return a hash of what the rest of a seat follows from."""
+        return hash((self.slug, self.lower, self.upper, self.lies, self.scored, self.support))
 
     @property
     def on_drum(self) -> bool:
@@ -125,28 +129,32 @@ def stack_of(
         for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     _refuse_unsound(tiers)
-    drum = _drum(cake.drum, tiers[0])
-    seats = [replace(_seat(DRUM, DRUM, drum, Place(), tiers[0]), scored=cake.drum.sheet)]
+    seats = [memo.get((_drum_seat, cake.drum, tiers[0]), partial(_drum_seat, cake.drum, tiers[0]))]
     places = [seats[0].place]
-    for lower, upper in pairwise(tiers):
+    for pair in pairwise(tiers):
         on = places[-1]
-        seat = _seat(lower.name, lower.slug, lower.covered.rim, on.turned, upper)
-        seats.append(replace(seat, lower=lower))
-        places.append(seat.place.then(on.right, on.back))
-    ribbon = cake.drum.ribbon.mm if cake.drum.ribbon else None
-    stack = Stack(
-        drum, tiers, tuple(seats), tuple(places), cake.topper, cake.portions, drum_ribbon=ribbon
+        of = (*pair, on.turned)
+        seats.append(memo.get((_seat_above, *of), partial(_seat_above, *of)))
+        places.append(seats[-1].place.then(on.right, on.back))
+    through = None
+    travels = cake.through_dowel and len(tiers) > 1
+    if travels:
+        standing = (tiers, tuple(places))
+        through = memo.get((_through, *standing), partial(_through, *standing))
+    for index, (seat, on) in enumerate(zip(seats[1:], places, strict=False), 1):
+        local = None if through is None else (through[0] - on.right, through[1] - on.back)
+        seats[index] = memo.get((_supported, seat, local), partial(_supported, seat, local))
+    return Stack(
+        drum=seats[0].outline,
+        tiers=tiers,
+        seats=tuple(seats),
+        places=tuple(places),
+        toppers=cake.topper,
+        portions=cake.portions,
+        travels=travels,
+        through=through,
+        drum_ribbon=cake.drum.ribbon.mm if cake.drum.ribbon else None,
     )
-    if cake.through_dowel and len(tiers) > 1:
-        boards = [pose.of(tier.board) for tier, pose in zip(tiers, places, strict=True)]
-        holes = [
-            path.transformed(pose.transform)
-            for tier, pose in zip(tiers, places, strict=True)
-            for path in footprints(tier)
-        ]
-        thick = max((tier.spec.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
-        stack = replace(stack, through=through_place(boards, holes, thick), travels=True)
-    return replace(stack, seats=tuple(_supported(stack, memo)))
 
 
 def _refuse_unsound(tiers: Iterable[Solid]) -> None:
@@ -165,20 +173,37 @@ def _drum(spec: Drum, bottom: Solid) -> Outline:
     return SHAPES[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
 
 
-def _supported(stack: Stack[Solid], memo: Memo) -> Iterator[Seat]:
-    """Yield each seat with the dowels below it."""
-    yield stack.seats[0]
-    for seat, on in zip(stack.seats[1:], stack.places, strict=False):
-        if seat.lower is None:
-            raise AssertionError("a seat above the first is on a tier")
-        lies = on.turned
-        holes = tuple(path.transformed(lies.transform) for path in footprints(seat.lower))
-        bearing = Bearing(seat.board, seat.edge, lies.of(seat.lower.covered.foot), holes)
-        through = stack.through
-        if through is not None:
-            through = through[0] - on.right, through[1] - on.back
-        of = (seat.lower, seat.upper, bearing, through)
-        yield replace(seat, support=memo.get((support, *of), partial(support, *of)))
+def _drum_seat(spec: Drum, bottom: Solid) -> Seat:
+    """Return the seat of the bottom tier."""
+    seat = _seat(DRUM, DRUM, _drum(spec, bottom), Place(), bottom)
+    return replace(seat, scored=spec.sheet)
+
+
+def _seat_above(lower: Solid, upper: Solid, lies: Place) -> Seat:
+    """Return the seat of a tier on another, without dowels."""
+    return replace(_seat(lower.name, lower.slug, lower.covered.rim, lies, upper), lower=lower)
+
+
+def _through(tiers: Sequence[Solid], places: Sequence[Place]) -> Point | None:
+    """Return where one dowel goes through all tiers, on the drum."""
+    boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
+    holes = [
+        path.transformed(place.transform)
+        for tier, place in zip(tiers, places, strict=True)
+        for path in footprints(tier)
+    ]
+    thick = max((tier.spec.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
+    return through_place(boards, holes, thick)
+
+
+def _supported(seat: Seat, through: Point | None) -> Seat:
+    """Return a seat with the dowels below it, one of them ``through`` all tiers."""
+    lower, lies = seat.lower, seat.lies
+    if lower is None:
+        return seat
+    holes = tuple(path.transformed(lies.transform) for path in footprints(lower))
+    bearing = Bearing(seat.board, seat.edge, lies.of(lower.covered.foot), holes)
+    return replace(seat, support=support(lower, seat.upper, bearing, through))
 
 
 def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> Seat:
