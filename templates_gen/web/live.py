@@ -6,6 +6,7 @@ Tiers and seats are values, so what was made of one serves as long as an equal o
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 from typing import Any
@@ -17,7 +18,7 @@ from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import key_text
-from templates_gen.geometry.box import Box
+from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, build_stack
 from templates_gen.memo import Memo
@@ -26,7 +27,7 @@ from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.stack import Stack
 from templates_gen.views.elevation import DRUM_THICK, elevation
-from templates_gen.web.view_data import drawing_data, piece_data, tier_data
+from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
 KEPT = 1000
 """What is kept of tiers, their pieces, and how these are shown: the latest used."""
@@ -44,7 +45,7 @@ def answer(cake: Cake) -> dict[str, Any]:
     shown = {
         piece_id: data
         for group in plan.groups
-        for piece_id, data in MEMO.get(("shown", group.made_from), partial(_data, group)).items()
+        for piece_id, data in MEMO.get(("data", group.made_from), partial(_data, group)).items()
     }
     return {
         "title": plan.title,
@@ -65,26 +66,44 @@ def _data(group: Group) -> dict[str, dict[str, Any]]:
 
 def seen(cake: Cake, turn: int) -> dict[str, Any]:
     """Return the elevation of a cake seen from ``turn`` degrees to the right of its front."""
-    return drawing_data(turned_elevation(build_stack(cake, MEMO), turn % WHOLE_TURN))
+    stack = build_stack(cake, MEMO)
+    drum = _drum(stack, turn)
+    parts = [(lines(drum), _box(drum), (0.0, 0.0))]
+    for tier, turned, at in _standing(stack, turn % WHOLE_TURN):
+        parts.append((*MEMO.get(("front", tier, turned), partial(_front_data, tier, turned)), at))
+    return assembled_data(parts)
 
 
 def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:
     """Return the elevation of a stack, turned clockwise by whole degrees as seen from above."""
-    half = _half_width(stack, turn)
-    drawing = Drawing((Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), Role.GUIDE),))
-    cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
-    for tier, place, foot in zip(stack.tiers, stack.places, stack.feet, strict=True):
-        right = cos * place.right + sin * place.back
-        turned = place.turn - turn
-        front = MEMO.get(("front", tier, turned), partial(_front, tier, turned))
-        drawing += front.transformed(Transform(1, 0, 0, 1, right, foot))
+    drawing = _drum(stack, turn)
+    for tier, turned, at in _standing(stack, turn):
+        drawing += _front(tier, turned).transformed(Transform(1, 0, 0, 1, *at))
     return drawing
 
 
-def _half_width(stack: DecoratedStack, turn: int) -> float:
-    """Return half the width of the drum as one sees it, mm."""
-    box = stack.drum.path().transformed(Place(turn=-turn).transform).bounds
-    return box.width / 2
+def _standing(stack: DecoratedStack, turn: int) -> Iterator[tuple[DecoratedTier, float, Point]]:
+    """Yield each tier, how it is turned in degrees, and where the middle of its foot is seen."""
+    cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    for tier, place, foot in zip(stack.tiers, stack.places, stack.feet, strict=True):
+        yield tier, place.turn - turn, (cos * place.right + sin * place.back, foot)
+
+
+def _drum(stack: DecoratedStack, turn: int) -> Drawing:
+    """Return the drum as it is seen."""
+    half = stack.drum.path().transformed(Place(turn=-turn).transform).bounds.width / 2
+    return Drawing((Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), Role.GUIDE),))
+
+
+def _front_data(tier: DecoratedTier, turn: float) -> tuple[Lines, Box]:
+    """Return the lines of a tier that stands alone, and the box round them."""
+    drawing = _front(tier, turn)
+    return lines(drawing), _box(drawing)
+
+
+def _box(drawing: Drawing) -> Box:
+    """Return the box round the lines of a drawing."""
+    return union_box(stroke.path.bounds for stroke in drawing.strokes)
 
 
 def _front(tier: DecoratedTier, turn: float) -> Drawing:

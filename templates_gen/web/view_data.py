@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from fontTools.misc.transform import Transform
@@ -9,8 +10,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.bench.figures import value_lines
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.roles import Role
-from templates_gen.geometry.box import Box, union_box
+from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.units import in_both
 
 PLACES = 2
@@ -19,18 +19,18 @@ EDGE = 2.0
 """Blank edge round a drawing, mm."""
 
 
-def drawing_data(drawing: Drawing, box: Box | None = None) -> dict[str, Any]:
-    """Return a drawing with y down, mm: its size, path data by the word of its lines, labels."""
+Lines = dict[str, str]
+"""Path data with y down, mm, by the word of its lines."""
+
+
+def drawing_data(drawing: Drawing) -> dict[str, Any]:
+    """Return a drawing with y down, mm: its size, its lines and its labels."""
     boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    page = (box or union_box([*boxes, *(label.box for label in drawing.labels)])).grown(EDGE)
+    page = union_box([*boxes, *(label.box for label in drawing.labels)]).grown(EDGE)
     onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
     return {
-        "size": [round(page.width, PLACES), round(page.height, PLACES)],
-        "lines": {
-            role.word: _path_data(drawing, role, page)
-            for role in Role
-            if any(stroke.role is role for stroke in drawing.strokes)
-        },
+        "size": _size(page),
+        "lines": lines(drawing, (page.x0, page.y1)),
         "labels": [
             {
                 "text": label.text,
@@ -45,20 +45,38 @@ def drawing_data(drawing: Drawing, box: Box | None = None) -> dict[str, Any]:
     }
 
 
+def assembled_data(parts: Iterable[tuple[Lines, Box, Point]]) -> dict[str, Any]:
+    """Return a drawing that is put together: of each part its lines, box, and where it stands."""
+    placed = list(parts)
+    page = union_box([box.moved(*at) for _, box, at in placed]).grown(EDGE)
+    return {
+        "size": _size(page),
+        "parts": [
+            {"at": [round(x - page.x0, PLACES), round(page.y1 - y, PLACES)], "lines": found}
+            for found, _, (x, y) in placed
+        ],
+    }
+
+
+def _size(page: Box) -> list[float]:
+    return [round(page.width, PLACES), round(page.height, PLACES)]
+
+
 _LETTERS = {"moveTo": "M", "lineTo": "L", "curveTo": "C", "closePath": "Z", "endPath": ""}
 """What path data has for each command of a pen."""
 
 
-def _path_data(drawing: Drawing, role: Role, page: Box) -> str:
-    """Return path data with y down, from the upper left of the page."""
+def lines(drawing: Drawing, origin: Point = (0.0, 0.0)) -> Lines:
+    """Return the lines of a drawing, measured from an origin."""
+    x0, y1 = origin
+    found: dict[str, list[str]] = {}
     # made at every edit, so it is written without a pen
-    x0, y1 = page.x0, page.y1
-    return "".join(
-        _LETTERS[name] + " ".join(f"{x - x0:.{PLACES}f} {y1 - y:.{PLACES}f}" for x, y in points)
-        for stroke in drawing.strokes
-        if stroke.role is role
-        for name, points in stroke.path.commands
-    )
+    for stroke in drawing.strokes:
+        found.setdefault(stroke.role.word, []).extend(
+            _LETTERS[name] + " ".join([f"{x - x0:.{PLACES}f} {y1 - y:.{PLACES}f}" for x, y in pts])
+            for name, pts in stroke.path.commands
+        )
+    return {word: "".join(texts) for word, texts in found.items()}
 
 
 def piece_data(piece: Piece) -> dict[str, Any]:

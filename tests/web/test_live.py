@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,8 @@ from templates_gen.guides.decorated import build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.plan import make_plan
 from templates_gen.views.elevation import elevation
-from templates_gen.web.live import MEMO, answer, turned_elevation
+from templates_gen.web.live import MEMO, answer, seen, turned_elevation
+from templates_gen.web.view_data import drawing_data
 from tests.cakes import SAMPLES, cake, sample
 from tests.strategies import cakes
 
@@ -56,6 +58,24 @@ def test_from_the_front_the_picture_is_that_of_the_command_line(path: Path) -> N
         assert one.role is other.role
         a, b = one.path.bounds, other.path.bounds
         assert (a.x0, a.y0, a.x1, a.y1) == pytest.approx((b.x0, b.y0, b.x1, b.y1), abs=NEAR)
+
+
+@pytest.mark.parametrize("turn", [0, 30])
+def test_the_parts_of_the_picture_make_the_whole(turn: int) -> None:
+    """What the page puts together reaches as far as the drawing, and has as many strokes of it."""
+    spec = sample("harbour-wedding")
+    parts, whole = seen(spec, turn), drawing_data(turned_elevation(build_stack(spec), turn))
+    assert parts["size"] == pytest.approx(whole["size"], abs=0.02)
+    strokes = [path.count("M") for part in parts["parts"] for path in part["lines"].values()]
+    assert sum(strokes) == sum(path.count("M") for path in whole["lines"].values())
+    left = min(part["at"][0] + leftmost(part["lines"]) for part in parts["parts"])
+    assert left == pytest.approx(leftmost(whole["lines"]), abs=0.02)
+
+
+def leftmost(lines: dict[str, str]) -> float:
+    """Return the least x of path data."""
+    numbers = " ".join(re.sub("[A-Z]", " ", path) for path in lines.values()).split()
+    return min(map(float, numbers[::2]))
 
 
 def test_a_square_turned_by_an_eighth_is_as_wide_as_its_diagonal() -> None:

@@ -20,10 +20,15 @@ export const svg = (name, attributes = {}, ...children) =>
 
 export const byId = (id) => document.getElementById(id);
 
-// Put a drawing into an svg element: lines by the word of what they ask for, and its words.
+const paths = (lines) => Object.entries(lines).map(([word, d]) => svg("path", { class: word, d }));
+
+// Put a drawing into an svg element: lines by the word of what they ask for, and its words. One that
+// is put together has parts, each with its lines and where it stands.
 export function draw(target, drawing, words = false) {
   target.setAttribute("viewBox", `0 0 ${drawing.size.join(" ")}`);
-  const parts = Object.entries(drawing.lines).map(([word, d]) => svg("path", { class: word, d }));
+  const parts = drawing.parts
+    ? drawing.parts.map((part) => svg("g", { transform: `translate(${part.at.join(" ")})` }, ...paths(part.lines)))
+    : paths(drawing.lines);
   for (const label of words ? drawing.labels : []) {
     const [x, y] = label.at;
     parts.push(svg("text", {
