@@ -7,6 +7,7 @@ first, which notice most within a second, then those that import it, then those 
 
 from __future__ import annotations
 
+import ast
 import difflib
 import importlib
 import os
@@ -16,13 +17,13 @@ import resource
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.machinery import ModuleSpec, SourceFileLoader
 from importlib.util import spec_from_file_location
 from pathlib import Path
-from types import CodeType
+from types import CodeType, FrameType
 
 import click
 import libcst as cst
@@ -157,14 +158,52 @@ class _Faulty(SourceFileLoader):
         return compile(self.code, self.path, "exec")
 
 
-def _judge(mutant: Mutant) -> int:
+Function = tuple[str, int]
+"""The file of a function and its first line."""
+
+
+def calls() -> dict[str, set[Function]]:
+    """Return which functions of the package each reference drawing calls before others have."""
+    drawings = importlib.import_module("tests.drawings")
+    found: dict[str, set[Function]] = {}
+    for name, make in drawings.drawings().items():
+        called = found[name] = set()
+
+        def note(frame: FrameType, event: str, of: object, called: set[Function] = called) -> None:
+            if event == "call":
+                called.add((frame.f_code.co_filename, frame.f_code.co_firstlineno))
+
+        sys.setprofile(note)
+        try:
+            make()
+        finally:
+            sys.setprofile(None)
+    return found
+
+
+def function_at(mutant: Mutant) -> Function | None:
+    """Return the innermost function that a fault is in; None where it is in no function."""
+    pairs = zip(mutant.sound.splitlines(), mutant.code.splitlines(), strict=False)
+    line = next((n for n, (old, new) in enumerate(pairs, 1) if old != new), 0)
+    around = [
+        min([node.lineno, *(each.lineno for each in node.decorator_list)])
+        for node in ast.walk(ast.parse(mutant.sound))
+        if isinstance(node, ast.FunctionDef) and node.lineno <= line <= (node.end_lineno or 0)
+    ]
+    return (str(TOP / mutant.file), max(around)) if around else None
+
+
+def _judge(mutant: Mutant, called: Mapping[str, set[Function]]) -> int:
     """Return what the tests say of a mutant, in a process made for it."""
+    place = function_at(mutant)
     for name in [name for name in sys.modules if _may_import(name, mutant.file)]:
         del sys.modules[name]
     sys.meta_path.insert(0, _Faulty(mutant))
     try:
         drawings = importlib.import_module("tests.drawings")
-        if drawings.first_change(drawings.drawings()):
+        makers = drawings.drawings()
+        first = sorted(makers, key=lambda name: place not in called[name])
+        if drawings.first_change({name: makers[name] for name in first}):
             return DRAWN
     except Exception:  # whatever it is, it is noticed
         return DRAWN
@@ -180,7 +219,7 @@ def _may_import(module: str, file: Path) -> bool:
     return package in unaware and rest.partition(".")[0] not in unaware[package]
 
 
-def _started(mutant: Mutant, said: Path, limit: int) -> int:
+def _started(mutant: Mutant, said: Path, limit: int, called: Mapping[str, set[Function]]) -> int:
     """Judge a mutant in a process of its own, and return its number."""
     process = os.fork()
     if process:
@@ -192,7 +231,7 @@ def _started(mutant: Mutant, said: Path, limit: int) -> int:
         resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
         outcome = TESTED
         try:
-            outcome = _judge(mutant)
+            outcome = _judge(mutant, called)
         finally:
             sys.stdout.flush()
             os._exit(outcome)
@@ -200,15 +239,15 @@ def _started(mutant: Mutant, said: Path, limit: int) -> int:
 
 def verdicts(mutants: Sequence[Mutant], jobs: int, limit: int) -> Iterator[Verdict]:
     """Yield what becomes of each mutant, so many at a time, as they are done."""
-    # what the fault is not in is imported once, for all
-    importlib.import_module("tests.drawings").drawings()
+    # what the fault is not in is imported once, for all, and which drawings may show it
+    called = calls()
     importlib.import_module("hypothesis")
     waiting, running = list(mutants)[::-1], dict[int, Mutant]()
     with tempfile.TemporaryDirectory() as folder:
         while waiting or running:
             while waiting and len(running) < jobs:
                 mutant = waiting.pop()
-                running[_started(mutant, Path(folder) / str(mutant.number), limit)] = mutant
+                running[_started(mutant, Path(folder) / str(mutant.number), limit, called)] = mutant
             process, status = os.wait()
             mutant = running.pop(process)
             outcome = os.WEXITSTATUS(status) if os.WIFEXITED(status) else STOPPED
