@@ -102,12 +102,10 @@ class CakeError(TemplatesGenError):
 
     def _lines(self, problem: Problem) -> str:
         place = self.source.where(problem.key) if self.source else key_text(problem.key)
-        return (
-            f"{place}\n"
-            f"  found    {problem.found}\n"
-            f"  allowed  {problem.allowed}\n"
-            f"  do       {problem.advice}"
-        )
+        parts = (place, problem.found, problem.allowed, problem.advice)
+        # what was written in the file may have line ends of its own
+        place, found, allowed, advice = (part.replace("\n", "\\n") for part in parts)
+        return f"{place}\n  found    {found}\n  allowed  {allowed}\n  do       {advice}"
 
 
 @contextmanager

@@ -37,7 +37,10 @@ def problems_of(fault: ErrorDetails) -> list[Problem]:
         return [Problem(key, "nothing", wanted, f"add {_example(key)}")]
     if kind == "literal_error":
         return [_unknown_word(key, fault["input"])]
-    return [Problem(key, quoted(fault["input"]), _allowed(key, fault), f"write {_example(key)}")]
+    found, advice = quoted(fault["input"]), f"write {_example(key)}"
+    if kind == "too_long":
+        found, advice = f"{fault['ctx']['actual_length']} of them", "leave some out"
+    return [Problem(key, found, _allowed(key, fault), advice)]
 
 
 def _allowed(key: Key, fault: ErrorDetails) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from templates_gen.cakefile.source import CakeText
+from templates_gen.drawing.fonts import character_name
 from templates_gen.errors import CakeError, Key, Problem
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
@@ -53,6 +54,19 @@ def syntax_error(error: tomllib.TOMLDecodeError, source: CakeText) -> CakeError:
         advice,
     )
     return CakeError([problem], _Line(source.name, number))
+
+
+def _old_line_ends(fault: _Fault) -> str:
+    return "save the file with the line ends LF or CRLF" if "\r" in fault.line else ""
+
+
+def _odd_blank(fault: _Fault) -> str:
+    """Explain a blank that looks like a plain one, or a character that is not seen at all."""
+    text = _CLOSED.sub("", fault.line).partition("#")[0]
+    odd = next((char for char in text if not char.isprintable() and char != "\t"), "")
+    if not odd.strip("\0\r"):
+        return ""
+    return f"the character {character_name(odd)} is not seen here: delete it, or type a plain blank"
 
 
 _CLOSED = re.compile(r"\"[^\"]*\"|'[^']*'")
@@ -105,7 +119,9 @@ def _bare_length(fault: _Fault) -> str:
 
 
 CLUES: tuple[Callable[[_Fault], str], ...] = (
+    _old_line_ends,
     _curly_quotes,
+    _odd_blank,
     _inch_sign,
     _tier_header,
     _twice,

@@ -88,7 +88,7 @@ class Change:
             with naming(place):
                 if place.is_dir():
                     raise IsADirectoryError(0, "a folder has this name")
-                place.parent.mkdir(exist_ok=True)
+                _make(place.parent)
                 write_durably(beside(place, "part"), contents[name])
         for name in (*self.puts, *self.removes):
             place = self.folder / name
@@ -204,9 +204,9 @@ def beside(place: Path, ending: str) -> Path:
 
 
 def digest_of(file: Path) -> str | None:
-    """Return the SHA-256 of a file, or None where there is none to read."""
+    """Return the SHA-256 of a file, or None where there is none to read; a pipe may never end."""
     try:
-        return sha256(file.read_bytes()).hexdigest()
+        return sha256(file.read_bytes()).hexdigest() if file.is_file() else None
     except OSError:
         return None
 
@@ -239,6 +239,14 @@ def naming(place: Path) -> Iterator[None]:
         raise FileError(
             f"{place} cannot be written: {reason}. Nothing was changed; choose another place"
         ) from None
+
+
+def _make(folder: Path) -> None:
+    """Make a folder where there is none."""
+    with naming(folder):
+        if folder.exists() and not folder.is_dir():
+            raise NotADirectoryError(0, "it is no folder")
+        folder.mkdir(exist_ok=True)
 
 
 def _keep(place: Path) -> None:

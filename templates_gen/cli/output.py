@@ -30,10 +30,15 @@ def replace(
     """Write files, and remove those of a name and SHA-256, within ``alone_in(folder)``."""
     contents = {place.relative_to(folder).as_posix(): each for place, each in files.items()}
     names = [*contents, *{parent for name in contents if (parent := name.rpartition("/")[0])}]
-    fresh = tuple(name for name in names if not (folder / name).exists())
+    fresh = tuple(name for name in names if not _is_there(folder / name))
     Change(folder, tuple(contents), fresh, removes or {}).apply(contents)
     if (ctx := click.get_current_context(silent=True)) is not None:
         ctx.meta[WRITTEN] = True
+
+
+def _is_there(place: Path) -> bool:
+    with naming(place):
+        return place.exists()
 
 
 @contextmanager
@@ -45,6 +50,8 @@ def alone_in(folder: Path) -> Iterator[None]:
     with ExitStack() as made:
         for each in reversed((folder, *folder.parents)):
             with naming(each):
+                if each.is_symlink() and not each.exists():
+                    raise FileNotFoundError(0, "it is a link that leads nowhere")
                 if not each.exists():
                     each.mkdir(exist_ok=True)
                     made.callback(_remove_folder, each)

@@ -16,13 +16,18 @@ FolderState = frozenset[tuple[str, int, int]]
 
 def state_of(folder: Path) -> FolderState:
     """Return what changes whenever a pack is put into a folder."""
-    stats = [(path.name, path.stat()) for path in folder.glob("*.json")]
+    stats = [(path.name, path.stat()) for path in _manifests(folder)]
     return frozenset((name, stat.st_ino, stat.st_mtime_ns) for name, stat in stats)
+
+
+def _manifests(folder: Path) -> list[Path]:
+    """Return the files that may be manifests; a link that leads nowhere or a pipe is none."""
+    return sorted(path for path in folder.glob("*.json") if path.is_file())
 
 
 def packs_in(folder: Path) -> Iterator[tuple[Path, Listing]]:
     """Yield the manifest files in a folder with what they list, by name."""
-    for path in sorted(folder.glob("*.json")):
+    for path in _manifests(folder):
         try:
             listing = read_listing(path.read_bytes())
         except OSError:

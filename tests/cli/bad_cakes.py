@@ -134,7 +134,16 @@ SYNTAX = (
     no_toml("curly single quotes", "trim = ‘8 in’", CURLY),
     no_toml("an apostrophe is no quote", "name = 'Zoë’s cake"),
     Bad("text never closed", TIER + "name = '''a", "line 4", "name = '''a", TOML, QUOTES),
-    Bad("line ends of old Macs", TIER.replace("\n", "\r"), "line 1", "[[tier]]", TOML, QUOTES),
+    Bad(
+        "line ends of old Macs",
+        TIER.replace("\n", "\r"),
+        "line 1",
+        "[[tier]]",
+        TOML,
+        "with the line ends LF or CRLF",
+    ),
+    no_toml("blank that is not plain", "name\u00a0= 'a'", "NO-BREAK SPACE) is not seen", "name"),
+    no_toml("two marks of the byte order", "\ufeffname = 'a'", "(U+FEFF", "name = 'a'"),
 )
 KEYS = (
     in_cake(
@@ -169,6 +178,22 @@ KEYS = (
         "“zebra”",
         "coating",
         "leave it out",
+    ),
+    Bad(
+        "line end in a key",
+        f'"a\\nb" = 1\n{TIER}',
+        "line 1: a\\nb",
+        "the unknown key “a\\nb”",
+        "title",
+        "leave it out",
+    ),
+    Bad(
+        "more designs than a tier takes",
+        TIER + "[[tier.design]]\n" * 51,
+        "line 4: tier 1, design",
+        "51 of them",
+        "up to 50 of them",
+        "leave some out",
     ),
     Bad("empty key", f'"" = 1\n{TIER}', "line 1", "the unknown key “”", "title", "leave it out"),
     Bad("empty file", "", "line 1: tier", "nothing", "from the bottom up", "[[tier]]"),

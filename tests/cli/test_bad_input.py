@@ -41,6 +41,7 @@ def kitchen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "folder.pdf").mkdir()
     os.mkfifo(tmp_path / "pipe.toml")
     (tmp_path / "loop.toml").symlink_to("loop.toml")
+    (tmp_path / "nowhere").symlink_to("none")
     (tmp_path / "cake").mkdir()
     (tmp_path / "cake" / "cake-a4.pdf").write_text("an older pack")
     return tmp_path
@@ -175,6 +176,8 @@ LINES = (
     Line("new cake.toml", 1, ("cake.toml is already there", "another name")),
     Line("new folder.pdf", 1, ("folder.pdf is already there",)),
     Line("new file.txt/cake.toml", 1, ("file.txt cannot be written",)),
+    Line(f"new {'x' * 260}", 1, ("xx cannot be written: File name too long. Nothing was",)),
+    Line("pack cake.toml --out nowhere", 1, ("nowhere cannot be written: it is a link that",)),
     Line("new a.toml --sample b", 2, ("'b' is not one of", "starter")),
     Line("wrap", 2, ("Missing option '--size'",)),
     Line("wrap --size 8in", 2, ("Missing option '--depth'",)),

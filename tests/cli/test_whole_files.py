@@ -240,6 +240,25 @@ def test_a_message_names_the_place_and_the_reason(
     assert snapshot(desk) == before
 
 
+def test_what_is_no_file_is_no_manifest(desk: Path) -> None:
+    """A pipe, a loop and a link that leads nowhere beside a pack keep nobody from making one."""
+    os.mkfifo("out/a.json")
+    Path("out/b.json").symlink_to("b.json")
+    Path("out/c.json").symlink_to("none")
+    ask("pack", "cake.toml", "--out", "out")
+    assert "all as they were made" in ask("check", "out")
+
+
+def test_a_file_where_the_folder_of_pieces_goes(desk: Path) -> None:
+    """The file is named, and stays."""
+    Path("new").mkdir()
+    Path("new/pieces").write_text("mine")
+    done = call("pack", "cake.toml", "--out", "new")
+    assert done.exit_code == 1
+    assert "new/pieces cannot be written: it is no folder. Nothing was changed" in done.stderr
+    assert seen(desk / "new") == {"pieces": b"mine"}
+
+
 def test_name_taken_by_a_folder(desk: Path) -> None:
     """A folder that has the name of one of the files stops the whole pack."""
     (desk / "out" / "cake-a4.json").unlink()
