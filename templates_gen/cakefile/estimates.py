@@ -1,4 +1,4 @@
-"""What quantities are reckoned with: densities, waste, sizes of packs. All can be changed."""
+"""What quantities are estimated with: densities, waste, sizes of packs. All can be changed."""
 
 from dataclasses import dataclass
 from typing import Annotated, Literal
@@ -40,7 +40,7 @@ class _CakeDensity:
 
 
 class Estimates(Table):
-    """What quantities are reckoned with; densities in g/cm3."""
+    """What quantities are estimated with; densities in g/cm3."""
 
     cake: Annotated[float | str, AfterValidator(_CakeDensity())] = about(
         f"the kind of cake ({', '.join(CAKES)}), or its density in g/cm³",

@@ -322,7 +322,7 @@ class Tier(_Asked):
         "paste to spare, cut off after fitting", '"15 mm"', Length(15.0, "15 mm")
     )
     strip: Annotated[AnyLength, AfterValidator(Within(10, 6000))] | None = _about(
-        "length of a strip of paste you mean to use; you are told if it will not meet", '"24 in"'
+        "length of a strip of paste you mean to use; you are warned if it will not meet", '"24 in"'
     )
     board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
         "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
@@ -530,7 +530,7 @@ class Cake(_Asked):
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
     portions: Portions | None = _about("guides for cutting the cake into portions", "[portions]")
-    estimates: Estimates = _about("what quantities are reckoned with", "[estimates]", Estimates())
+    estimates: Estimates = _about("what quantities are estimated with", "[estimates]", Estimates())
     work: Work = _about("when the cake must be ready, and when you work", "[work]", Work())
     through_dowel: StrictBool = _about(
         "one dowel goes through all tiers into the drum, as in tall cakes or those that travel",

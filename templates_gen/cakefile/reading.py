@@ -33,7 +33,7 @@ DEEPEST_KEY = 50
 _PART = re.compile(r"[^\n=,{}\[\]]+")
 """What may be a key, between the signs that keep keys and values apart."""
 MOST_PROBLEMS = 100
-"""Problems told at once; the rest can wait until these are mended."""
+"""Problems reported at once; the rest can wait until these are mended."""
 
 
 def read_text(file: str | PathLike[str]) -> CakeText:
@@ -104,8 +104,8 @@ def parse_cake(source: CakeText) -> Cake:
     try:
         return cake_from(data, source, source.folder)
     except CakeError as error:
-        told = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: source.line(problem.key))
-        raise CakeError(told, source) from None
+        first = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: source.line(problem.key))
+        raise CakeError(first, source) from None
 
 
 def _refuse_deep_keys(source: CakeText) -> None:

@@ -20,7 +20,7 @@ from templates_gen.units import counted, in_both
 
 LONGEST_SHOWN = 60
 RULE = "cake_rule"
-"""The error type of the rules below, told apart from pydantic's own."""
+"""The error type of the rules below, distinct from pydantic's own."""
 
 
 @dataclass(frozen=True, slots=True)

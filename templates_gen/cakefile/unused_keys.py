@@ -115,7 +115,7 @@ USES = (
 
 
 def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
-    """Return a doubt for every key that was written and has no effect."""
+    """Return a warning for every key that was written and has no effect."""
     warnings: list[PlanWarning] = []
     for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True)):
         warnings += _unused_in_tier(tier, name, index)

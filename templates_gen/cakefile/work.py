@@ -44,7 +44,7 @@ class Work(Table):
     """The day of the cake, and the hours of work."""
 
     ready: Annotated[datetime, PlainValidator(_read_when)] | None = about(
-        "the day and hour at which the cake must be ready; left out, only durations are told",
+        "the day and hour at which the cake must be ready; left out, only durations are given",
         "2027-06-19 14:00:00",
     )
     day_starts: Annotated[StrictInt, AfterValidator(Count(0, 23))] = about(

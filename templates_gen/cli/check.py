@@ -1,4 +1,4 @@
-"""The command ``check``: everything wrong or doubtful, without writing anything."""
+"""The command ``check``: every problem and warning, without writing anything."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from templates_gen.units import counted
 def check(cake_file: str, papers: tuple[str, ...]) -> None:
     """List the errors and warnings of a cake file, or of a pack's folder.
 
-    The exit code is 0 when the cake can be made, doubts or not. Nothing is written.
+    The exit code is 0 when the cake can be made, with warnings or without. Nothing is written.
 
     Given the folder of a pack, say whether every file is there and as it was made; what a run
     that was killed has left half done is finished or undone first.

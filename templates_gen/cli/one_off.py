@@ -245,7 +245,7 @@ def _make(one: OneOff, data: Data, output: Path) -> None:
 
 
 def _sum(tier: Solid) -> str:
-    """Say what a tier is reckoned to be across, with the layers that were given or assumed."""
+    """Say what a tier is taken to be across, with the layers that were given or assumed."""
     layers = {"coating": tier.spec.coating_mm, "paste": tier.spec.paste_mm}
     terms = [f"2 × {decimal(mm)} mm {layer}" for layer, mm in layers.items() if mm]
     across = in_both(tier.covered.foot.across)

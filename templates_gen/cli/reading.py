@@ -1,4 +1,4 @@
-"""Reading a cake for a command, and telling about it: doubts, figures, problems at their place."""
+"""Reading a cake for a command, and printing its warnings, its figures and its problems."""
 
 from __future__ import annotations
 

@@ -19,7 +19,7 @@ from itertools import accumulate, pairwise
 from templates_gen.geometry.arc_fitting import biarc
 from templates_gen.geometry.areas.booleans import is_simple
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.offset import Laid, offset, stretches
+from templates_gen.geometry.offset import Laid, offset, segments
 from templates_gen.geometry.outline import CORNER, Bend, Outline, back_of, starting_from
 
 STEP = math.radians(10)
@@ -84,7 +84,7 @@ def _goes_on(states: Sequence[State]) -> bool:
 
 def _branches(plan: Outline) -> tuple[list[_Branch], bool]:
     """Return what lies between the creases of a plan, and whether it has creases at all."""
-    laid, joints = stretches(plan)
+    laid, joints = segments(plan)
     creases = [index for index, joint in enumerate(joints) if joint and joint.turn < 0]
     first = creases[-1] + 1 if creases else 0
     order = [(index + first) % len(laid) for index in range(len(laid))]

@@ -82,7 +82,7 @@ def _trimmed(outline: Outline, by: float) -> Outline | None:
     At a sharp corner an arc comes between two stretches, or, on its inner side, both end where they
     cross. None where a stretch vanishes or others than neighbours cross.
     """
-    laid, turns = stretches(outline)
+    laid, turns = segments(outline)
     longer = [_lengthened(each, by) for each in laid]
     if any(each.bend.length <= 0 for each in longer):
         return None
@@ -110,7 +110,7 @@ def _trimmed(outline: Outline, by: float) -> Outline | None:
     return found if is_simple(found.path()) else None
 
 
-def stretches(outline: Outline) -> tuple[list[Laid], list[Bend | None]]:
+def segments(outline: Outline) -> tuple[list[Laid], list[Bend | None]]:
     """Return the stretches that have a length, and the sharp corner after each, if there is one."""
     states = zip(outline.starts, outline.bends, strict=False)
     every = [Laid(point, heading, bend) for (point, heading), bend in states]

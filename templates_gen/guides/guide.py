@@ -17,7 +17,7 @@ class Guide:
 
     ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
     other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that; one
-    that is not ``on_collar`` is told elsewhere and only shown on pictures. ``note`` is what the
+    that is not ``on_collar`` is on other paper, and on pictures. ``note`` is what the
     paper says of it. ``name`` and ``key`` are what people and the cake file call it; one that
     ``is_placed`` has closed outlines in places of its own.
     """

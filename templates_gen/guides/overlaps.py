@@ -13,7 +13,7 @@ from templates_gen.tiers.solid import Solid
 
 
 def overlaps(tier: Solid, found: Sequence[Guide]) -> Iterator[PlanWarning]:
-    """Yield a doubt for each two guides of the covered side that lie on each other.
+    """Yield a warning for each two guides of the covered side that lie on each other.
 
     Drips and designs go round together as they are meant to; what has its own place, lettering and
     small pieces, is held against them all, and letters against the corners of the tier.

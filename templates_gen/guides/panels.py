@@ -171,7 +171,7 @@ def _closes(girth: float, width: float) -> bool:
 
 
 def warnings(tier: Solid, panels: Panels, row: PanelRow) -> tuple[PlanWarning, ...]:
-    """Return what is doubtful about a mould: that it does not close, that it has no height."""
+    """Return warnings of a mould: that it does not close, that it has no height."""
     if panels.mould is None:
         return ()
     found = [] if abs(row.per_join) <= LARGEST_GAP else [_gaping(tier, panels, row)]

@@ -7,8 +7,8 @@ from templates_gen.errors import PlanWarning
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import in_both
 
-TOLD = 0.25
-"""A layer that is farther off than this is spoken of, mm."""
+WARNED = 0.25
+"""A layer that is farther off than this gives a warning, mm."""
 
 
 def within_side(piece: Piece, layer: Layer, beyond: float) -> Piece:
@@ -27,7 +27,7 @@ def within_side(piece: Piece, layer: Layer, beyond: float) -> Piece:
 
 def unevenness(tier: Solid, layer: Layer) -> tuple[PlanWarning, ...]:
     """Say how far a layer is off that could not be laid square to a side of uneven slope."""
-    if layer.off <= TOLD:
+    if layer.off <= WARNED:
         return ()
     text = (
         f"{tier.name}: the slope of the side differs from place to place and its layers close a"

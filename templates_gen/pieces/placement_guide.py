@@ -203,7 +203,7 @@ def _along(text: str, outline: Outline, place: Place, on: Area, first: float) ->
 
 
 def _warnings(seat: Seat) -> tuple[PlanWarning, ...]:
-    """Return what is doubtful about how a tier stands."""
+    """Return warnings of how a tier stands."""
     upper, found = seat.upper, []
     if TOUCHING < seat.clearance < NARROW:
         text = f"{upper.name}: only {in_both(seat.clearance)} is left all round it on {seat.name}."

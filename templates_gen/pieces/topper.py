@@ -39,7 +39,7 @@ INTO = 6.0
 LARGER, MOST_LARGER = 1.1, 45
 """Each height tried over the one before, and how many, for one whose foot has a place."""
 THIN = LEAST_NECK / 2
-"""Points that are narrower than the least width over more than this are told of, mm."""
+"""Points that are narrower than the least width over more than this give a warning, mm."""
 UP = 2 / 3
 """How far up a topper its stick reaches, over its height."""
 

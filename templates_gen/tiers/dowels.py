@@ -153,7 +153,7 @@ def lacking(lower: Solid, found: Support) -> Problem | None:
 
 
 def warnings(lower: Solid, found: Support) -> tuple[PlanWarning, ...]:
-    """Return what is doubtful where the rule asks for more dowels than have room."""
+    """Return a warning where the rule asks for more dowels than have room."""
     if found.count >= found.wanted:
         return ()
     wanted = counted(found.wanted, "dowel")

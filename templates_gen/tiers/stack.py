@@ -104,7 +104,7 @@ class Stack(Generic[TierT]):
 
     @property
     def feet(self) -> tuple[float, ...]:
-        """How high the foot of each tier stands above the drum, mm; boards are not reckoned."""
+        """How high the foot of each tier stands above the drum, mm; without boards."""
         depths = (tier.covered.depth for tier in self.tiers[:-1])
         return tuple(accumulate(depths, initial=0.0))
 
@@ -122,7 +122,7 @@ def stack_of(
 ) -> Stack[MadeT]:
     """Return the cake as solids, each as ``make`` makes it, whether it can stand or not.
 
-    See ``faults`` for that. Raises CakeError for every tier with a surface that cannot be.
+    See ``stack_problems`` for that. Raises CakeError for every tier with a surface that cannot be.
     """
     tiers = tuple(
         make(tier, index, name)

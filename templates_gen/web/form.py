@@ -38,7 +38,7 @@ RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
         for model in (Scatter, Topper)
     },
 }
-"""Of some tables: the key that says what it is, and by its words which other keys it heeds."""
+"""Of some tables: the key that says what it is, and by its words which other keys it takes."""
 
 
 @dataclass(frozen=True, slots=True)

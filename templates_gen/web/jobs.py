@@ -54,7 +54,7 @@ Options = Mapping[str, str]
 
 
 def run(job: str, content: bytes, options: Options) -> Answer:
-    """Do a job. What cannot be done is told in the answer, in the words of the command line.
+    """Do a job. What cannot be done is said in the answer, in the words of the command line.
 
     Raises StageError, and whatever else is a fault of the program.
     """
@@ -70,7 +70,7 @@ def run(job: str, content: bytes, options: Options) -> Answer:
 
 def refusal(message: str, status: int, problems: tuple[Problem, ...] = ()) -> Answer:
     """Return the answer to what cannot be done."""
-    told = [
+    listed = [
         {
             "key": list(problem.key),
             "place": key_text(problem.key),
@@ -80,7 +80,7 @@ def refusal(message: str, status: int, problems: tuple[Problem, ...] = ()) -> An
         }
         for problem in problems
     ]
-    return _json({"message": message, "problems": told}, status)
+    return _json({"message": message, "problems": listed}, status)
 
 
 def _json(data: Any, status: int = 200) -> Answer:  # noqa: ANN401 (any JSON value)
@@ -109,7 +109,7 @@ def _text(body: Body, key: str) -> str:
 
 
 def show(body: Body, options: Options) -> Answer:
-    """Return figures, pieces, doubts and cautions of a cake."""
+    """Return figures, pieces, warnings and cautions of a cake."""
     return _json(answer(_cake(body)))
 
 

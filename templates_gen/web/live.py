@@ -37,24 +37,24 @@ MEMO = Memo(KEPT)
 
 
 def answer(cake: Cake) -> dict[str, Any]:
-    """Return what the page shows of a cake: its figures, pieces, doubts and cautions.
+    """Return what the page shows of a cake: its figures, pieces, warnings and cautions.
 
     Raises CakeError with every problem of a cake that cannot be made.
     """
     plan = make_plan(cake, MEMO)
-    shown = {
-        piece_id: data
+    data = {
+        piece_id: each
         for group in plan.groups
-        for piece_id, data in MEMO.get(("data", group.made_from), partial(_data, group)).items()
+        for piece_id, each in MEMO.get(("data", group.made_from), partial(_data, group)).items()
     }
     return {
         "title": plan.title,
-        "doubts": [
+        "warnings": [
             {"key": list(warning.key), "place": key_text(warning.key), "text": warning.text}
             for warning in plan.warnings()
         ],
         "tiers": [tier_data(tier) for tier in figures(plan)["tiers"]],
-        "pieces": [shown[piece.id] for piece in plan.pieces],
+        "pieces": [data[piece.id] for piece in plan.pieces],
         "cautions": list(plan.cautions),
     }
 

@@ -143,7 +143,7 @@ def test_keys_that_are_for_other_designs(kind: str) -> None:
 
 @pytest.mark.parametrize("lines", ["", *BUSY])
 def test_busy(lines: str) -> None:
-    """A key that has an effect is not doubted, nor is one that was left out."""
+    """A key that has an effect gives no warning, nor is one that was left out."""
     assert unused_keys(one_tier(lines)) == ()
 
 
@@ -178,7 +178,7 @@ def test_idle_keys_change_nothing(spec: Cake) -> None:
 
 
 def test_told_first() -> None:
-    """Of all that is doubtful about a cake, keys without effect come first, tier by tier."""
+    """Of all warnings of a cake, keys without effect come first, tier by tier."""
     lines = "size = '8 in'\ndepth = '4 in'\nstrip = '24 in'\n"
     spec = cake(f"[[tier]]\n{lines}{PANELLED}[[tier]]\n{lines.replace('8', '6')}")
     found = make_plan(spec).warnings()

@@ -1,4 +1,4 @@
-"""The command check: what is wrong or doubtful, without writing anything."""
+"""The command check: problems and warnings, without writing anything."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from tests.cli.command import TIER, ask, call, snapshot
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: str(path.stem))
 def test_sample(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Check counts what pack then makes, repeats its doubts, and writes nothing."""
+    """Check counts what pack then makes, repeats its warnings, and writes nothing."""
     monkeypatch.chdir(tmp_path)
     checked = ask("check", path).splitlines()
     assert snapshot(tmp_path) == {}
@@ -47,15 +47,15 @@ def test_paper_of_the_command_line() -> None:
     ],
     ids=["strip", "mould", "idle"],
 )
-def test_doubts(lines: str, says: str) -> None:
-    """A cake that can be made with doubts exits 0 and says them."""
+def test_warnings(lines: str, says: str) -> None:
+    """A cake that can be made with warnings exits 0 and says them."""
     warning, *_ = ask("check", "-", stdin=TIER + lines).splitlines()
     assert warning.startswith("Mind (")
     assert says in warning
 
 
-def test_no_doubt() -> None:
-    """A cake without doubts is told so in one line."""
+def test_no_warning() -> None:
+    """A cake without warnings is said to be so in one line."""
     (line,) = ask("check", "-", stdin=TIER).splitlines()
     assert line.startswith("Cake can be made: 3 pieces on ")
 

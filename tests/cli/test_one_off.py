@@ -242,7 +242,7 @@ def test_strip_falls_short() -> None:
     assert "Mind (" in said
 
 
-def test_doubt_of_a_mould() -> None:
+def test_warning_of_a_mould() -> None:
     """Five lengths of a 159.6 mm mould leave 25.1 mm open on 10 in under 4 mm of paste."""
     words = "panels --size 10in --depth 4in --dummy --paste 4mm --mould 159.6mm"
     said = ask(*words.split())

@@ -183,7 +183,7 @@ def test_format(form: str, folders: set[str], pdf: bool, desk: Path) -> None:
 
 
 def test_summary(desk: Path) -> None:
-    """The summary names sheets, pieces, every file or folder, doubts, and how to print."""
+    """The summary names sheets, pieces, every file or folder, warnings, and how to print."""
     strip = "cover = 'panelled'\nstrip = '24 in'\n"
     (desk / "cake.toml").write_text(f"title = 'Tea Time'\n{TIER}{strip}")
     first, *lines = ask("pack", "cake.toml", "--out", "out").splitlines()

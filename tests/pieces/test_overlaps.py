@@ -11,7 +11,7 @@ NAME = "[[tier.lettering]]\ntext = 'Ada'\n"
 
 
 def warnings(lines: str, size: str = "8 in") -> list[str]:
-    """Return what is doubted of a tier, without its name."""
+    """Return the warnings of a tier, without its name."""
     made = pieces_of(one_tier(lines, size, "5 in"))
     return [each.text.split(": ", 1)[1] for piece in made for each in piece.warnings]
 
@@ -42,7 +42,7 @@ def test_lettering_over_a_corner_is_told() -> None:
     ]
 
 
-def test_what_is_clear_is_not_doubted() -> None:
+def test_what_is_clear_gives_no_warning() -> None:
     """Drips, lettering below them, and pieces scattered twice find their own room."""
     scatter = "[[tier.scatter]]\ncount = 8\nsize = '12 mm'\n"
     lines = f"[tier.drips]\nlongest = '1 in'\n{NAME}level = '80 mm'\n{scatter}{scatter}"

@@ -1,4 +1,4 @@
-"""Score sheets: one for each tier and the surface it stands on, with what is doubtful about it."""
+"""Score sheets: one for each tier and the surface it stands on, with warnings."""
 
 from __future__ import annotations
 
@@ -35,8 +35,8 @@ def test_a_drum_may_go_without_a_sheet() -> None:
     ],
     ids=["hardly any room", "wide board", "small board"],
 )
-def test_what_is_doubtful_about_how_a_tier_stands_is_said(upper: str, says: str) -> None:
-    """Little clearance, a board that shows, a board too small: a doubt that names the tier."""
+def test_a_warning_says_how_a_tier_stands(upper: str, says: str) -> None:
+    """Little clearance, a board that shows, a board too small: a warning that names the tier."""
     found = [warning.text for p in pieces_of(cake(TWO.format(upper))) for warning in p.warnings]
     assert [text for text in found if text.startswith("upper:") and says in text]
 
@@ -58,8 +58,8 @@ def test_no_word_lies_on_another(turn: int) -> None:
     ]
 
 
-def test_a_usual_stack_has_no_doubts() -> None:
-    """Nothing is doubtful about one tier on its usual drum."""
+def test_a_usual_stack_has_no_warnings() -> None:
+    """There is no warning of one tier on its usual drum."""
     assert not [warning for piece in pieces_of(one_tier()) for warning in piece.warnings]
 
 

@@ -106,7 +106,7 @@ def test_every_topper_that_is_made_holds(shape: str, height: int, points: int) -
         assert narrowest(piece.outline, LEAST_NECK) == LEAST_NECK
 
 
-def test_a_stick_through_the_tier_is_doubted() -> None:
+def test_a_stick_through_the_tier_gives_a_warning() -> None:
     """Once, at its topper; and sticks are cautioned of where there are any."""
     low = with_topper("shape = 'text'\ntext = '40'", depth="1 in")
     warnings = [warning for piece in pieces_of(low) for warning in piece.warnings]

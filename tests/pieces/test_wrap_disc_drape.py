@@ -34,7 +34,7 @@ def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
     assert length - 0.5 * 3.14159265 - 24 * 25.4 == pytest.approx(28.8, abs=0.05)
 
 
-def test_a_strip_long_enough_is_no_doubt() -> None:
+def test_a_strip_long_enough_gives_no_warning() -> None:
     """A strip that meets with the trim to spare is not mentioned; one with less is."""
     assert piece(one_tier(PANELLED + "strip = '27 in'"), "wrap").warnings == ()
     (warning,) = piece(one_tier(PANELLED + "strip = '26 in'"), "wrap").warnings

@@ -1,7 +1,7 @@
 """The table of designs: what can be repeated round a side. One function and one line each.
 
 A design is a function from the cell of one repeat to its motif. The names of its keyword
-parameters are the keys of [[tier.design]] that it heeds: lengths in mm, whole numbers, words.
+parameters are the keys of [[tier.design]] that it takes: lengths in mm, whole numbers, words.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class Design:
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
-        """The keys it heeds."""
+        """The keys it takes."""
         parameters = signature(self.draw).parameters.values()
         own = [each.name for each in parameters if each.kind is Parameter.KEYWORD_ONLY]
         return (*own, *(("width", "count", "start", "per") if self.repeat else ()))

@@ -266,7 +266,7 @@ function freshName(tiers, name) {
   }
 }
 
-// A tier to go on top: as the one below, 2 in or 5 cm smaller where that can be told.
+// A tier to go on top: as the one below, 2 in or 5 cm smaller where that is known.
 function nextTier(tiers, unit) {
   const below_ = tiers.at(-1);
   if (!below_) return { size: unit === "cm" ? "20 cm" : "8 in", depth: unit === "cm" ? "10 cm" : "4 in" };
@@ -351,13 +351,13 @@ export function showProblems(problems) {
     while (path.length && !byId(`${idOf(path)}-problem`)) path = path.slice(0, -1);
     const place = byId(`${idOf(path)}-problem`);
     if (!place) continue;
-    place.append(el("span", {}, told(problem)));
+    place.append(el("span", {}, messageOf(problem)));
     byId(idOf(path))?.setAttribute("aria-invalid", "true");
     for (let owner = place.closest("details"); owner; owner = owner.parentElement.closest("details")) owner.open = true;
   }
 }
 
-export const told = (problem) =>
+export const messageOf = (problem) =>
   [`Found ${problem.found}`, `Allowed: ${problem.allowed}`, `What to do: ${problem.advice}`]
     .map((part) => (/[.?!…]$/.test(part) ? part : `${part}.`)).join(" ");
 

@@ -1,7 +1,7 @@
-// What is seen of the cake: picture, sizes, doubts, pieces, sheets.
+// What is seen of the cake: picture, sizes, warnings, pieces, sheets.
 
 import { byId, draw, el, svg } from "./dom.js";
-import { nearest, told } from "./form.js";
+import { messageOf, nearest } from "./form.js";
 
 const pictures = []; // addresses of sheets to be given back
 
@@ -29,16 +29,16 @@ export function showMend(message, problems) {
   box.replaceChildren(
     el("h3", {}, title),
     count
-      ? el("ul", {}, ...problems.map((each) => entry(each.key, each.place, told(each))))
+      ? el("ul", {}, ...problems.map((each) => entry(each.key, each.place, messageOf(each))))
       : el("p", {}, message),
     el("p", { class: "help" }, "Until then, what is pale below is of the cake as it was before."));
 }
 
 export function showAnswer(answer, closeUp) {
   showMend("", []);
-  const doubts = byId("doubts");
-  doubts.hidden = !answer.doubts.length;
-  doubts.replaceChildren(el("h3", {}, "Mind"), el("ul", {}, ...answer.doubts.map((each) => entry(each.key, each.place, each.text))));
+  const warnings = byId("warnings");
+  warnings.hidden = !answer.warnings.length;
+  warnings.replaceChildren(el("h3", {}, "Warnings"), el("ul", {}, ...answer.warnings.map((each) => entry(each.key, each.place, each.text))));
   byId("sizes").tBodies[0].replaceChildren(...answer.tiers.toReversed().flatMap((tier) =>
     tier.layers.map((layer, place) => el("tr", {},
       place ? null : el("th", { scope: "rowgroup", rowspan: tier.layers.length }, `${tier.name} (${tier.shape})`),
