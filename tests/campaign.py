@@ -7,14 +7,17 @@ written to a folder, with the files it speaks of, to be run again by ``templates
 
 from __future__ import annotations
 
+import multiprocessing
 import resource
 import signal
 import sys
 import traceback
 from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
-from time import perf_counter
+from time import monotonic, perf_counter
 
 import click
 import tomlkit
@@ -27,34 +30,52 @@ from tests.whole_way import Times, go
 
 LONGEST = 120
 """A cake that takes longer has failed, s."""
-SLOWEST = 5
+SLOWEST = 8
+"""How many of the slowest cakes the table names."""
+ROUND = 100
+"""So many cakes go by between two lines of progress, and through one process."""
 
 
 class TooSlowError(Exception):
     """A cake took too long."""
 
 
+@dataclass(frozen=True)
+class Outcome:
+    """What came of one cake: sheets, the key that refused it, or a fault."""
+
+    seed: int
+    seconds: float
+    times: Mapping[str, float]
+    memory: float
+    """The largest that the process has been so far, MB."""
+    sheets: int = 0
+    refused: str = ""
+    fault: str = ""
+
+
 @dataclass
 class Tally:
     """What came of the cakes so far."""
 
-    made: int = 0
-    sheets: int = 0
-    rules: Counter[str] = field(default_factory=Counter)
-    faults: dict[str, list[int]] = field(default_factory=dict)
-    slow: list[tuple[float, int]] = field(default_factory=list)
-    times: Times = field(default_factory=Times)
-    refused: int = 0
+    outcomes: list[Outcome] = field(default_factory=list)
+
+    def __str__(self) -> str:
+        refused = sum(bool(each.refused) for each in self.outcomes)
+        made = len(self.outcomes) - refused - self.failed
+        return f"{len(self.outcomes)} cakes: {made} made, {refused} refused, {self.failed} failed"
 
     @property
     def failed(self) -> int:
         """How many cakes ended in a fault."""
-        return sum(map(len, self.faults.values()))
+        return sum(bool(each.fault) for each in self.outcomes)
 
 
 @click.command()
 @click.option("--cakes", default=300, show_default=True, help="How many cakes.")
 @click.option("--seed", default=1, show_default=True, help="Seed of the first; others follow.")
+@click.option("--jobs", default=1, show_default=True, help="How many at a time.")
+@click.option("--minutes", default=600.0, help="Start no more cakes after so long.")
 @click.option(
     "--failing",
     type=click.Path(path_type=Path, file_okay=False),
@@ -62,48 +83,58 @@ class Tally:
     show_default=True,
     help="Folder for the cakes that fail.",
 )
-def campaign(cakes: int, seed: int, failing: Path) -> None:
+def campaign(cakes: int, seed: int, jobs: int, minutes: float, failing: Path) -> None:
     """Send random cakes the whole way, and say what came of them. Exits 1 where one failed."""
-    tally = Tally()
-    signal.signal(signal.SIGALRM, _too_slow)
-    for each in range(seed, seed + cakes):
-        start = perf_counter()
-        _one(each, tally, failing)
-        tally.slow = sorted([*tally.slow, (perf_counter() - start, each)], reverse=True)[:SLOWEST]
-    click.echo("\n".join(_table(tally, cakes, seed)))
+    tally, end = Tally(), monotonic() + 60 * minutes
+    for outcome in _outcomes(range(seed, seed + cakes), jobs, end, failing):
+        tally.outcomes.append(outcome)
+        if outcome.fault:
+            click.echo(f"{outcome.seed}: {outcome.fault}")
+        if len(tally.outcomes) % ROUND == 0:
+            click.echo(str(tally))
+    click.echo("\n".join(_table(tally)))
     sys.exit(1 if tally.failed else 0)
+
+
+def _outcomes(seeds: Sequence[int], jobs: int, end: float, failing: Path) -> Iterator[Outcome]:
+    """Yield what comes of each cake until the clock says ``end``, in turn."""
+    one = partial(_one, end=end, failing=failing)
+    with multiprocessing.get_context("spawn").Pool(jobs, maxtasksperchild=ROUND) as pool:
+        yield from filter(None, pool.imap(one, seeds))
+
+
+def _one(seed: int, end: float, failing: Path) -> Outcome | None:
+    """Send one cake its way, unless the time is up."""
+    if monotonic() > end:
+        return None
+    start, times = perf_counter(), Times()
+    with times.of("drawing"):
+        data = cake_data(Seeded(seed))
+    signal.signal(signal.SIGALRM, _too_slow)
+    signal.alarm(LONGEST)
+    sheets, refused, fault = 0, "", ""
+    try:
+        result = go(data, times)
+        sheets = sum(len(pack.sheets) for pack in result.packs)
+        refused = _rule(result.refusal) if result.refusal else ""
+    except Exception as error:  # whatever it is, it is what the campaign looks for
+        fault = _fault(error)
+        _keep(data, failing / f"{seed}.toml", traceback.format_exc())
+    finally:
+        signal.alarm(0)
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    return Outcome(
+        seed, perf_counter() - start, dict(times.seconds), memory, sheets, refused, fault
+    )
 
 
 def _too_slow(*_: object) -> None:
     raise TooSlowError(f"a cake took more than {LONGEST} s")
 
 
-def _one(seed: int, tally: Tally, failing: Path) -> None:
-    """Send one cake its way."""
-    with tally.times.of("drawing"):
-        data = cake_data(Seeded(seed))
-    signal.alarm(LONGEST)
-    try:
-        result = go(data, tally.times)
-    except Exception as error:  # whatever it is, it is what the campaign looks for
-        signal.alarm(0)
-        fault = _fault(error)
-        tally.faults.setdefault(fault, []).append(seed)
-        _keep(data, failing / f"{seed}.toml", traceback.format_exc())
-        click.echo(f"{seed}: {fault}")
-    else:
-        signal.alarm(0)
-        _count(result.refusal, tally)
-        tally.sheets += sum(len(pack.sheets) for pack in result.packs)
-
-
-def _count(refusal: CakeError | None, tally: Tally) -> None:
-    if refusal is None:
-        tally.made += 1
-        return
-    tally.refused += 1
-    key = tuple(part for part in refusal.problems[0].key if isinstance(part, str))
-    tally.rules[".".join(key)] += 1
+def _rule(refusal: CakeError) -> str:
+    """Name a rule by the first key that it refuses, without the numbers of tiers and designs."""
+    return ".".join(part for part in refusal.problems[0].key if isinstance(part, str))
 
 
 def _fault(error: Exception) -> str:
@@ -121,27 +152,28 @@ def _keep(data: Table, file: Path, trace: str) -> None:
     file.write_text(tomlkit.dumps(data) + comment, encoding="utf-8")
 
 
-def _table(tally: Tally, cakes: int, seed: int) -> list[str]:
+def _table(tally: Tally) -> list[str]:
     """Return the lines of the table."""
-    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    whole = sum(tally.times.seconds.values())
+    seconds: Counter[str] = Counter()
+    for each in tally.outcomes:
+        seconds.update(each.times)
+    slowest = sorted(tally.outcomes, key=lambda each: -each.seconds)[:SLOWEST]
+    rules = Counter(each.refused for each in tally.outcomes if each.refused)
+    memory = max((each.memory for each in tally.outcomes), default=0)
     lines = [
-        f"{cakes} cakes from seed {seed}: {tally.made} made, {tally.refused} refused,"
-        f" {tally.failed} failed",
-        f"{tally.sheets} sheets, {whole:.0f} s, largest memory {memory:.0f} MB",
-        "time: " + ", ".join(f"{name} {s:.1f} s" for name, s in tally.times.seconds.items()),
-        "slowest: " + ", ".join(f"{s:.1f} s (seed {each})" for s, each in tally.slow),
+        f"{tally}, from seed {min(each.seed for each in tally.outcomes)}",
+        f"{sum(each.sheets for each in tally.outcomes)} sheets,"
+        f" {sum(each.seconds for each in tally.outcomes):.0f} s, largest memory {memory:.0f} MB",
+        "time: " + ", ".join(f"{name} {s:.1f} s" for name, s in seconds.items()),
+        "slowest: " + ", ".join(f"{each.seconds:.1f} s (seed {each.seed})" for each in slowest),
         "refused by the first key they name:",
     ]
-    lines += [f"  {count:5}  {rule}" for rule, count in tally.rules.most_common()]
-    lines += [
-        f"failed {len(seeds)}: {fault} (seeds {seeds[:8]})" for fault, seeds in _by_count(tally)
-    ]
+    lines += [f"  {count:5}  {rule}" for rule, count in rules.most_common()]
+    faults = Counter(each.fault for each in tally.outcomes if each.fault)
+    for fault, count in faults.most_common():
+        seeds = [each.seed for each in tally.outcomes if each.fault == fault]
+        lines.append(f"failed {count}: {fault} (seeds {seeds[:8]})")
     return lines
-
-
-def _by_count(tally: Tally) -> list[tuple[str, list[int]]]:
-    return sorted(tally.faults.items(), key=lambda item: -len(item[1]))
 
 
 if __name__ == "__main__":

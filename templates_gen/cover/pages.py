@@ -281,4 +281,6 @@ def _on_map(text: str, box: Box) -> Label:
         if lettering.text_width(text, size) + 1 <= box.width:
             return Label(text, (x, y - size / 3), size, Anchor.MIDDLE)
     size = MAP_SIZES[-1]
+    if lettering.text_width(text, size) > box.height:  # too small both ways: over its sides
+        return Label(text, (x, y - size / 3), size, Anchor.MIDDLE)
     return Label(text, (x + size / 3, y), size, Anchor.MIDDLE, turn=90)

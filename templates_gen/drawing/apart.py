@@ -10,13 +10,13 @@ from itertools import product
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.text_block import LEADING, LEAST_TEXT
 from templates_gen.geometry.areas.booleans import Area
 from templates_gen.geometry.areas.placement import outside, overlapping
 from templates_gen.geometry.box import Box, Point, union_box
 
 APART = 1.0
 """What is left between a text that had to move and any other, mm."""
-LEADING = 1.35
 NARROWER = (1, 2, 3, 4, 6)
 """In how many parts a line of text that finds no place is broken."""
 STEP, REACH = 3.0, 45.0
@@ -46,6 +46,11 @@ class Text:
         """The text as it is, then with its lines broken to a part of the width."""
         for parts in NARROWER:
             yield self._broken(parts) if parts > 1 else self
+
+    @property
+    def smaller(self) -> Text:
+        """The text with its lines no larger than the least that can be read."""
+        return Text.of([replace(each, size=min(each.size, LEAST_TEXT)) for each in self.lines])
 
     def _broken(self, parts: int) -> Text:
         """Return the text with its lines broken to a part of the width, about the same middle."""
@@ -116,21 +121,23 @@ _STEPS = [STEP * step for step in range(-int(REACH / STEP), int(REACH / STEP) + 
 def words_apart(piece: Piece) -> Piece:
     """Return a piece with each word inside it and none on another.
 
-    Of two texts the longer is moved: a short one stands at what it names.
+    Of two texts the longer is moved: a short one stands at what it names. A text for which a small
+    or crowded piece has no place at all is left out: the caption beside the piece names it.
     """
-    texts = [Text.of(lines) for lines in blocks(piece.drawing.labels)]
-    if not texts:
+    whole = [Text.of(lines) for lines in blocks(piece.drawing.labels)]
+    if not whole:
         return piece
     area = piece.area
-    order = sorted(range(len(texts)), key=lambda place: (texts[place].box.width, place))
-    astray = _astray(texts, order, area)
+    order = sorted(range(len(whole)), key=lambda place: (whole[place].box.width, place))
+    astray = _astray(whole, order, area)
+    texts: list[Text | None] = [*whole]
     for place in order:
         if place in astray:
-            others = [texts[each] for each in range(len(texts)) if each != place]
-            texts[place] = _moved(texts[place], others, area)
+            others = [text for each, text in enumerate(texts) if text and each != place]
+            texts[place] = _moved(whole[place], others, area)
     if not astray:
         return piece
-    labels = tuple(label for text in texts for label in text.lines)
+    labels = tuple(label for text in texts if text for label in text.lines)
     return replace(piece, drawing=replace(piece.drawing, labels=labels))
 
 
@@ -152,11 +159,11 @@ def _frame(label: Label) -> Sequence[Point]:
     return corners
 
 
-def _moved(text: Text, others: Sequence[Text], area: Area) -> Text:
-    """Return a text at the nearest place inside a piece that no other takes; else where it was."""
+def _moved(text: Text, others: Sequence[Text], area: Area) -> Text | None:
+    """Return a text at the nearest place inside a piece that no other takes, smaller if need be."""
     room = Box(*area.bounds)
     taken = [label.box for other in others for label in other.lines]
-    for narrower in text.narrower:
+    for narrower in (*text.narrower, *text.smaller.narrower):
         start = narrower.box
 
         def holds(there: Box, lines: Text = narrower, start: Box = start) -> bool:
@@ -166,4 +173,4 @@ def _moved(text: Text, others: Sequence[Text], area: Area) -> Text:
         move = clear_move(start, room, taken, holds)
         if move is not None:
             return Text.of(narrower.moved(*move))
-    return text
+    return None

@@ -7,6 +7,7 @@ from itertools import combinations
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import covers, region
 from templates_gen.geometry.box import Box
@@ -53,3 +54,17 @@ def test_a_word_over_the_edge_moves_in() -> None:
     (label,) = words_apart(piece(Label("rim ring", (90, 9)))).drawing.labels
     assert label.box.x1 <= 100
     assert label.at[1] == 9
+
+
+def test_a_word_without_a_place_is_made_smaller_or_left_out() -> None:
+    """On a small piece a name is set in the least size, and no word is on another or cut off."""
+    edge = rectangle(Box(0, 0, 14, 6))
+    words = (Label("4", (2, 2)), Label("front panel", (3, 2), 5), Label("a longer name", (5, 2)))
+    small = Piece("test", "any", "test", "Any", "", 1, "", edge, Drawing(labels=words)).finished()
+    labels = words_apart(small).drawing.labels
+    assert labels[0] == words[0]
+    assert [(each.text, each.size) for each in labels[1:]] == [
+        ("front", LEAST_TEXT),
+        ("panel", LEAST_TEXT),
+    ]
+    assert all(Box(0, 0, 14, 6).holds(label.box) for label in labels)
