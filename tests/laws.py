@@ -99,9 +99,11 @@ def pieces_are_simple_areas(pieces: Sequence[Piece]) -> None:
 
 
 def words_lie_on_their_piece(pieces: Sequence[Piece]) -> None:
-    """Check: no word is cut off with the paper round a piece, and none is on another."""
+    """Check: no word is cut off, round a piece or in its openings, and none is on another."""
     for piece in pieces:
-        area, labels = region(piece.outline), piece.drawing.labels
+        openings = [region(opening) for opening in piece.openings]
+        area = region(piece.outline).difference(shapely.union_all(openings))
+        labels = piece.drawing.labels
         frames = [frame_of(label) for label in labels]
         shapely.prepare(area)
         for label, frame in zip(labels, frames, strict=True):

@@ -119,7 +119,7 @@ _STEPS = [STEP * step for step in range(-int(REACH / STEP), int(REACH / STEP) + 
 
 
 def words_apart(piece: Piece) -> Piece:
-    """Return a piece with each word inside it and none on another.
+    """Return a piece with each word inside it, clear of its openings, and none on another.
 
     Of two texts the longer is moved: a short one stands at what it names. A text for which a small
     or crowded piece has no place at all is left out: the caption beside the piece names it.
@@ -127,7 +127,7 @@ def words_apart(piece: Piece) -> Piece:
     whole = [Text.of(lines) for lines in blocks(piece.drawing.labels)]
     if not whole:
         return piece
-    area = piece.area
+    area = piece.paper
     order = sorted(range(len(whole)), key=lambda place: (whole[place].box.width, place))
     astray = _astray(whole, order, area)
     texts: list[Text | None] = [*whole]

@@ -11,8 +11,8 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import PlanWarning
-from templates_gen.geometry.areas.booleans import Area, region
+from templates_gen.errors import GeometryError, PlanWarning
+from templates_gen.geometry.areas.booleans import Area, difference, region
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.mirror import Mirror
 from templates_gen.geometry.path import Path
@@ -39,10 +39,10 @@ class Piece:
     """One flat template, mm.
 
     It belongs to ``owner``, the tier's name as an id, and is a ``kind``, of which a tier may have
-    several ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet
-    and is not repeated in ``drawing``. ``values`` are its figures by name. A piece that is not
-    ``printed`` is given by its figures and what stands ``instead`` of it. One with an ``unfolding``
-    is a half or a quarter of a piece, to be laid on folded parchment.
+    several ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet,
+    ``openings`` are cut out of it; neither is repeated in ``drawing``. ``values`` are its figures
+    by name. A piece that is not ``printed`` is given by its figures and what stands ``instead``.
+    One with an ``unfolding`` is a half or a quarter of a piece, to be laid on folded parchment.
     """
 
     owner: str
@@ -60,6 +60,7 @@ class Piece:
     instead: str = ""
     part: str = ""
     unfolding: Unfolding | None = None
+    openings: tuple[Path, ...] = ()
 
     @property
     def id(self) -> str:
@@ -81,14 +82,23 @@ class Piece:
         """What the cut edge goes round. Raises GeometryError where it crosses itself."""
         return region(self.outline)
 
+    @cached_property
+    def paper(self) -> Area:
+        """What the openings leave of its area. Raises GeometryError as ``area``."""
+        left = difference(self.area, [region(opening) for opening in self.openings])
+        if left is None:
+            raise GeometryError("the openings leave nothing of a piece")
+        return left
+
     def finished(self) -> Piece:
         """Return the piece with its cut edge drawn, moved so that its lower left is (0, 0)."""
         box = self.size
         move = Transform(1, 0, 0, 1, -box.x0, -box.y0)
-        edge = Drawing((Stroke(self.outline, Role.CUT),))
+        cuts = Drawing(tuple(Stroke(path, Role.CUT) for path in (self.outline, *self.openings)))
         return replace(
             self,
             outline=self.outline.transformed(move),
-            drawing=(edge + self.drawing).transformed(move),
+            drawing=(cuts + self.drawing).transformed(move),
             values=MappingProxyType(dict(self.values)),
+            openings=tuple(path.transformed(move) for path in self.openings),
         )

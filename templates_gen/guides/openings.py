@@ -36,10 +36,14 @@ class Openings:
         """Return what they take of a side, in side coordinates; None for a whole side."""
         return union([region(path) for path in self.on(layer)])
 
-    def drawing(self, layer: Layer, sheet: Box) -> Drawing:
-        """Draw them in (u, v), round the join and on over it, as far as a sheet goes."""
+    def laid_flat(self, layer: Layer, sheet: Box) -> tuple[Path, ...]:
+        """Return them on the paper, round the join and on over it, as far as a sheet goes.
+
+        The sheet is in (u, v).
+        """
         parts = (clipped_area(path, sheet) for path in self.repeated(layer))
-        return Drawing(tuple(Stroke(part, Role.CUT) for part in parts if part.commands))
+        strokes = tuple(Stroke(part, Role.CUT) for part in parts if part.commands)
+        return tuple(stroke.path for stroke in layer.side.unroll(Drawing(strokes)).strokes)
 
     def values(self, layer: Layer) -> dict[str, float]:
         """Return how large one lies flat, as figures of a piece."""

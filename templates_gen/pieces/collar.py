@@ -89,7 +89,7 @@ def _collar(
     # a long line of words would leave a lane that bends
     notes = _notes(found) if side.is_level else []
     drawing = (
-        Drawing(tuple(_unending(tier, layer, found, sheet)))
+        Drawing(tuple(_unending(layer, found, sheet)))
         + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot(side.girth)))))
         + quarter_marks(side.girth, top, foot, words, _edge(stands))
         + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
@@ -110,6 +110,7 @@ def _collar(
         use=use,
         outline=cut.strokes[0].path,
         drawing=side.unroll(drawing),
+        openings=tier.openings.laid_flat(layer, sheet.bounds),
         warnings=(
             *unevenness(tier, layer),
             *(warning for guide in found for warning in guide.warnings),
@@ -167,14 +168,11 @@ def _sheet(band: Band, length: float) -> Path:
     return Path((*upper, ("lineTo", start), *back, ("closePath", ())))
 
 
-def _unending(
-    tier: DecoratedTier, layer: Layer, found: Sequence[Guide], sheet: Path
-) -> Iterator[Stroke]:
+def _unending(layer: Layer, found: Sequence[Guide], sheet: Path) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as paper and side go."""
     girth, paper = layer.side.girth, sheet.bounds
     area = None if layer.side.least_depth == layer.side.depth else region(sheet)
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
-    yield from tier.openings.drawing(layer, paper).strokes
     for turn in (-girth, 0.0, girth):
         for stroke, box in guides:
             if box.x1 + turn >= paper.x0 and box.x0 + turn <= paper.x1:

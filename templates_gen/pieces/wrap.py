@@ -41,7 +41,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     side = layer.side
     edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, side.girth + trim), Role.CUT),)))
     sheet = Box(0, -trim, side.girth + trim, layer.depth)
-    drawing = _lines(tier) + _lettering(tier) + tier.openings.drawing(layer, sheet)
+    drawing = _lines(tier) + _lettering(tier)
     drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
     piece = Piece(
         owner=tier.slug,
@@ -62,6 +62,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
             **tier.openings.values(layer),
         },
         warnings=_warnings(tier) + unevenness(tier, layer),
+        openings=tier.openings.laid_flat(layer, sheet),
     )
     yield within_side(piece, layer, trim)
 

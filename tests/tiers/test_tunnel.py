@@ -22,6 +22,7 @@ from templates_gen.guides.drips import drip_row, drips_drawing
 from templates_gen.pieces.cautions import cautions
 from tests.cakes import cake as parse
 from tests.cakes import one_tier, pieces_of
+from tests.laws import words_lie_on_their_piece
 
 HOLE = "dummy = true\ncover = 'panelled'\n"
 
@@ -127,6 +128,12 @@ def test_drips_end_above_the_hole_or_are_left_out() -> None:
         row = drip_row(tier, tier.spec.drips, tier.openings)
         for stroke in drips_drawing(row, tier.covered.side).strokes:
             assert shapely.distance(region(stroke.path), area) > 4.0
+
+
+@pytest.mark.parametrize("turn", [-60, 0, 90])
+def test_no_word_of_a_paper_stands_in_an_opening(turn: int) -> None:
+    """Names of marks, titles and the words at the join lie on paper that is not cut away."""
+    words_lie_on_their_piece(pieces_of(holed(f"radius = '55 mm'\nturn = {turn}")))
 
 
 def test_what_is_marked_on_a_side_stops_at_an_opening() -> None:
