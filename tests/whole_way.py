@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from time import perf_counter
+from time import process_time
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures, figures_table
@@ -34,18 +34,18 @@ from tests.random_cakes.files import at_hand
 
 @dataclass
 class Times:
-    """How long each stage took in all, s."""
+    """How long the processor took for each stage in all, s."""
 
     seconds: dict[str, float] = field(default_factory=lambda: defaultdict(float))
 
     @contextmanager
     def of(self, stage: str) -> Iterator[None]:
         """Add the time that the block takes to a stage."""
-        start = perf_counter()
+        start = process_time()
         try:
             yield
         finally:
-            self.seconds[stage] += perf_counter() - start
+            self.seconds[stage] += process_time() - start
 
 
 @dataclass(frozen=True)

@@ -96,10 +96,9 @@ def _drawing(seat: Seat, title: str) -> Drawing:
         *_dowel_words(seat.support),
     )
     on = region(seat.edge)
-    # what reaches over the edge has no paper to stand on
-    lines = ((within(seat.covered, on), Role.SCORE), (within(seat.board, on), Role.GUIDE))
+    lines = (Stroke(seat.covered, Role.SCORE), Stroke(seat.board, Role.GUIDE))
     outlines = Drawing(
-        tuple(Stroke(path, role) for path, role in lines if path.commands),
+        lines,
         (
             _along(f"{upper.name} covered", covered, place, on, 7),
             _along("board", board, place, on, 19 / 3),
@@ -108,7 +107,14 @@ def _drawing(seat: Seat, title: str) -> Drawing:
     )
     marks = _dowel_marks(seat.support) if seat.support else Drawing()
     quarters = plan_quarters(seat.outline).transformed(seat.lies.transform)
-    return outlines + marks + _middle(place, board) + axes_across(seat.edge) + quarters
+    upon = _on_paper(outlines + marks + _middle(place, board), on)
+    return upon + axes_across(seat.edge) + quarters
+
+
+def _on_paper(drawing: Drawing, on: Area) -> Drawing:
+    """Return what of a drawing has paper to stand on: not what reaches over the edge."""
+    parts = (Stroke(within(each.path, on), each.role) for each in drawing.strokes)
+    return Drawing(tuple(part for part in parts if part.path.commands), drawing.labels)
 
 
 def _dowel_words(support: Support | None) -> list[str]:

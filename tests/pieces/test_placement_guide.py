@@ -63,7 +63,9 @@ def test_a_usual_stack_has_no_warnings() -> None:
     assert not [warning for piece in pieces_of(one_tier()) for warning in piece.warnings]
 
 
-@pytest.mark.parametrize("lines", ["right = '60 mm'", "back = '60 mm'\nturn = 45"])
+@pytest.mark.parametrize(
+    "lines", ["right = '60 mm'", "back = '60 mm'\nturn = 45", "back = '60 mm'\nturn = 180"]
+)
 def test_what_reaches_over_the_edge_is_not_drawn(lines: str) -> None:
     """Lines and words of a tier that reaches over its drum end at the edge of the drum."""
     drum = "[drum]\nsize = '10 in'\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncorner = '5 mm'\n"

@@ -11,8 +11,8 @@ from templates_gen.resources import folder
 _HEAD = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 40">'
 LEAF = f"""{_HEAD}<path d="M5 20 C 20 0 40 0 55 20 C 40 40 20 40 5 20 Z M5 20 H55"/>
 <circle cx="30" cy="20" r="6"/></svg>"""
-TWIG = f"""{_HEAD}<path d="M0 38 C 15 30 30 10 60 2" fill="none"/>
-<path d="M20 26 l4 -14 M36 13 q10 8 16 4" fill="none"/></svg>"""
+TWIG = f"""{_HEAD}<g fill="none" stroke="green"><path d="M0 38 C 15 30 30 10 60 2"/>
+<path d="M20 26 l4 -14 M36 13 q10 8 16 4"/></g></svg>"""
 BEE = f"""{_HEAD}<path d="M30 2 C 44 2 58 14 54 26 C 50 38 38 32 30 38 C 22 32 10 38 6 26
 C 2 14 16 2 30 2 Z"/></svg>"""
 DRAWINGS = ("leaf.svg", "twig.svg", "bee.svg")
