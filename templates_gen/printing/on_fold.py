@@ -17,6 +17,7 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece, Unfolding
 from templates_gen.drawing.text_block import measure
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.areas.booleans import clipped_area
 from templates_gen.geometry.mirror import Mirror, half_of, half_outline, mirrored_edges
 from templates_gen.geometry.path import Path
 from templates_gen.printing.fold_marks import brackets, fold_edges, folded_words, how_it_opens
@@ -62,11 +63,14 @@ def _part(piece: Piece, mirrors: Sequence[Mirror]) -> Piece | None:
     move = Transform(1, 0, 0, 1, -origin[0], -origin[1])
     here = tuple(Mirror(mirror.axis, 0.0) for mirror in mirrors)
     name, number, layers = _LAYERS[len(mirrors)]
+    edge = outline.transformed(move)
+    holes = (clipped_area(path.transformed(move), edge.bounds) for path in piece.openings)
     part = replace(
         piece,
         title=f"{piece.title}, {name} on the fold",
         use=f"Fold parchment in {number}, lay this on the folds, cut {layers}, unfold. {piece.use}",
-        outline=outline.transformed(move),
+        outline=edge,
+        openings=tuple(hole for hole in holes if hole.commands),
         drawing=drawing.transformed(move),
         unfolding=Unfolding(here, origin, piece.size.size),
     )
