@@ -20,6 +20,7 @@ from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.plan import Plan, make_plan
+from templates_gen.printing.templates import templates
 from templates_gen.sheets.pack import Pack
 from templates_gen.views.picture import picture
 from templates_gen.writers.manifest import write_manifest
@@ -77,6 +78,7 @@ def go(data: Table, times: Times | None = None) -> Result:
     with times.of("laws"):
         for law in laws.OF_PIECES:
             law(plan.pieces)
+            law([each for each in templates(plan) if each.unfolding])
         for pack_law in laws.OF_PACKS:
             pack_law(packs[0])
     with times.of("bytes"):

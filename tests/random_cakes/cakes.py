@@ -29,6 +29,8 @@ def cake_data(chance: Chance) -> Table:
         data["topper"] = [topper(chance) for _ in range(chance.pick((1, 1, 2)))]
     if len(data["tier"]) > 1 and chance.odds(30):
         data["through_dowel"] = chance.odds(80)
+    if chance.odds(40):
+        data["print"] = chance.pick(("few", "whole"))
     return data
 
 

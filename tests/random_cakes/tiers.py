@@ -158,6 +158,8 @@ def _extras(chance: Chance, table: Table, size: float) -> Table:
         "board": chance.length(max(25, size * 0.8), max(26, size)),
     }
     made = chance.some(own, 25)
+    if chance.odds(15):
+        made["print"] = chance.pick(("few", "whole", "none"))
     if chance.odds(25):
         made["position"] = _position(chance)
     return made
