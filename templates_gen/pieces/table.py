@@ -67,7 +67,7 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "scatter": _for_sides(scatter.build),
     "rim-ring": _for_sides(rim_ring.build),
     "score": _each(lambda stack: stack.seats, score.build),
-    "topper": _each(lambda stack: (stack,), topper.build),
+    "topper": _each(topper.standing, topper.build),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
     "swing-strip": _each(lambda stack: (stack,), swing_strip.build),
 }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.cutting import TEXT, Topper
 from templates_gen.drawing.cutouts import star
@@ -49,24 +49,42 @@ def stick_in_cake(height: float) -> float:
     return max(height / 3, LEAST_IN_CAKE)
 
 
-def build(stack: DecoratedStack) -> Iterable[Piece]:
-    """Yield every topper of a cake. Raises CakeError with every problem of every topper."""
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A topper by its place in the cake file, and the ``tier`` it stands in, so ``deep``, mm."""
+
+    index: int
+    spec: Topper
+    tier: str
+    deep: float
+
+
+def standing(stack: DecoratedStack) -> list[Standing]:
+    """Return every topper of a cake."""
+    top = stack.tiers[-1]
+    return [
+        Standing(index, spec, top.name, top.covered.depth)
+        for index, spec in enumerate(stack.toppers)
+    ]
+
+
+def build(topper: Standing) -> Iterable[Piece]:
+    """Yield the pieces of a topper. Raises CakeError."""
     pieces: list[Piece] = []
-    with all_problems() as problems:
-        for index, spec in enumerate(stack.toppers):
-            with problems.at("topper", index):
-                pieces += _pieces(stack, index, spec)
+    with all_problems() as problems, problems.at("topper", topper.index):
+        pieces += _pieces(topper)
     return pieces
 
 
-def _pieces(stack: DecoratedStack, index: int, spec: Topper) -> Iterator[Piece]:
-    parts = _outlines(spec)
+def _pieces(topper: Standing) -> Iterator[Piece]:
+    spec, parts = topper.spec, _outlines(topper.spec)
     for number, outline in enumerate(parts, 1):
-        part = f"{index + 1}-{number}" if len(parts) > 1 else str(index + 1)
+        name = str(topper.index + 1)
+        part = f"{name}-{number}" if len(parts) > 1 else name
         _refuse_necks(spec, outline)
         piece = _piece(part, spec, outline)
         # once for all letters of a text
-        yield piece if number > 1 else replace(piece, warnings=_warnings(stack, index, piece))
+        yield piece if number > 1 else replace(piece, warnings=_warnings(topper, piece))
 
 
 def outlines(spec: Topper) -> list[Path]:
@@ -260,15 +278,14 @@ def _thin_points(outline: Path) -> str:
     return f" Its points end narrower than {measure(LEAST_NECK)}: keep them from knocks."
 
 
-def _warnings(stack: DecoratedStack, index: int, piece: Piece) -> tuple[PlanWarning, ...]:
-    """Say where the stick goes through the tier it stands on."""
-    top = stack.tiers[-1]
+def _warnings(topper: Standing, piece: Piece) -> tuple[PlanWarning, ...]:
+    """Say where the stick goes through the tier it stands in."""
     into = piece.values.get("stick_in_cake_mm", TAB[1])
     assert isinstance(into, float)
-    if into <= top.covered.depth:
+    if into <= topper.deep:
         return ()
     text = (
-        f"topper {index + 1}: its stick goes {in_both(into)} into the cake, through tier"
-        f" “{top.name}”, {in_both(top.covered.depth)} deep."
+        f"topper {topper.index + 1}: its stick goes {in_both(into)} into the cake, through tier"
+        f" “{topper.tier}”, {in_both(topper.deep)} deep."
     )
-    return (PlanWarning(("topper", index, "height"), text),)
+    return (PlanWarning(("topper", topper.index, "height"), text),)

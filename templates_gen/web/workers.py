@@ -6,19 +6,29 @@ A job that takes too long or too much ends its process, and nothing else.
 from __future__ import annotations
 
 import gc
+import itertools
 import multiprocessing
+import os
 import signal
 import traceback
 from collections.abc import Mapping
 from contextlib import suppress
 from multiprocessing.connection import Connection
-from queue import Empty, LifoQueue
+from threading import Condition
 
 from templates_gen.web.jobs import Answer, refusal, run
 
-SECONDS = {"pack": 60.0, "sheets": 60.0, "piece": 30.0}
+SECONDS = {"cake": 30.0, "front": 30.0, "bench": 60.0, "pack": 60.0, "sheets": 60.0, "piece": 30.0}
 """The longest a job may take; any other has ``SHORT``."""
 SHORT = 10.0
+QUICK = {"cake", "front", "open", "save"}
+"""Jobs that a decorator waits for: they never wait for another that takes long."""
+BEHIND = 10
+"""How much a process for other jobs steps back behind those for quick ones (niceness)."""
+IDLE = 2.0
+"""A process without work for so long, s, looks for what it no longer needs."""
+MOST_UNSWEPT = 500
+"""Jobs after which it does so all the same."""
 PATIENCE = 30.0
 """How long a request waits for its turn, s."""
 STARTING = 60.0
@@ -34,17 +44,28 @@ FAULT = (
 )
 
 
-def _work(pipe: Connection) -> None:
+def _work(pipe: Connection, niceness: int) -> None:
     """Do jobs from a pipe until it is closed."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _bound_memory()
+    if niceness and hasattr(os, "nice"):
+        os.nice(niceness)
     for job in ("cake", "front"):
         _done(job, STARTED_ON, {})
     gc.freeze()  # what was imported stays: no need to look through it again
+    gc.disable()  # what is kept between edits is much, and none of it garbage
     with suppress(EOFError, BrokenPipeError):
         pipe.send(READY)
-        while True:
+        for count in itertools.count(1):
             pipe.send(_done(*pipe.recv()))
+            _sweep(pipe, count)
+
+
+def _sweep(pipe: Connection, count: int) -> None:
+    """Free what a job left, after its answer; all that is no longer needed, in a quiet moment."""
+    gc.collect(0)
+    if not pipe.poll(IDLE) or count % MOST_UNSWEPT == 0:
+        gc.collect()
 
 
 def _done(job: str, content: bytes, options: Mapping[str, str]) -> Answer:
@@ -69,10 +90,10 @@ def _bound_memory() -> None:
 class _Worker:
     """One process and the pipe to it."""
 
-    def __init__(self) -> None:
+    def __init__(self, niceness: int = 0) -> None:
         context = multiprocessing.get_context("spawn")
         self._pipe, theirs = context.Pipe()
-        self._process = context.Process(target=_work, args=(theirs,), daemon=True)
+        self._process = context.Process(target=_work, args=(theirs, niceness), daemon=True)
         self._process.start()
         self._is_ready = False
         theirs.close()
@@ -97,33 +118,67 @@ class _Worker:
         self._process.join()
 
 
-class Workers:
-    """A few processes; the one that was used last is used next, as it remembers most."""
+class _Pool:
+    """Processes that are as good as each other, but for what they remember."""
 
-    def __init__(self, count: int = 2) -> None:
-        self._all = {_Worker() for _ in range(count)}
-        self._unused_in_tier: LifoQueue[_Worker] = LifoQueue()
-        for worker in self._all:
-            self._unused_in_tier.put(worker)
+    def __init__(self, count: int, niceness: int) -> None:
+        self._niceness = niceness
+        self._all = {_Worker(niceness) for _ in range(count)}
+        self._free = list(self._all)
+        self._did: dict[str, _Worker] = {}
+        self._change = Condition()
+
+    def _take(self, job: str) -> _Worker | None:
+        """Return a free process when there is one: that which did such a job last, if it is."""
+        with self._change:
+            if not self._change.wait_for(lambda: self._free, PATIENCE):
+                return None
+            last = self._did.get(job)
+            others = [each for each in self._free if each not in self._did.values()]
+            worker = last if last in self._free else (others or self._free)[0]
+            self._free.remove(worker)
+            self._did[job] = worker
+            return worker
+
+    def _give_back(self, worker: _Worker) -> None:
+        with self._change:
+            self._free.append(worker)
+            self._change.notify()
 
     def run(self, job: str, content: bytes, options: Mapping[str, str]) -> Answer:
         """Do a job when a process is free."""
-        try:
-            worker = self._unused_in_tier.get(timeout=PATIENCE)
-        except Empty:
+        worker = self._take(job)
+        if worker is None:
             return refusal("the server is busy with other cakes: try again in a moment", 503)
         try:
             answer = worker.run(job, content, options, SECONDS.get(job, SHORT))
             if answer is None:
                 self._all.discard(worker)
                 worker.stop()
-                worker = _Worker()
+                worker = _Worker(self._niceness)
                 self._all.add(worker)
         finally:
-            self._unused_in_tier.put(worker)
+            self._give_back(worker)
         return answer or refusal("this cake takes too long to make here: leave some out", 503)
 
     def close(self) -> None:
         """End all processes."""
         for worker in self._all:
             worker.stop()
+
+
+class Workers:
+    """Processes for quick jobs, and one that stands back behind them for all that can wait."""
+
+    def __init__(self, count: int = 2) -> None:
+        self._quick, self._others = _Pool(count, 0), _Pool(1, BEHIND)
+
+    def run(self, job: str, content: bytes, options: Mapping[str, str]) -> Answer:
+        """Do a job when a process is free."""
+        pool = self._quick if job in QUICK else self._others
+        return pool.run(job, content, options)
+
+    def close(self) -> None:
+        """End all processes."""
+        self._quick.close()
+        self._others.close()

@@ -6,6 +6,7 @@ import json
 import signal
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 from typing import Any
@@ -233,6 +234,23 @@ def test_what_takes_too_long_ends_alone(monkeypatch: pytest.MonkeyPatch) -> None
         assert refused.status == 503
         assert b"too long" in refused.content
         assert pool.run("cake", body, {}).status == 200
+    finally:
+        pool.close()
+
+
+def test_an_edit_does_not_wait_for_what_takes_long() -> None:
+    """While a process makes the sheets of a tall cake, another answers an edit."""
+    tall = [TIER | {"cover": "panelled"}] * 12
+    pool = Workers(1)
+    try:
+        body = json.dumps({"cake": {"tier": [TIER]}}).encode()
+        assert pool.run("cake", body, {}).status == pool.run("sheets", body, {}).status == 200
+        many = json.dumps({"cake": {"tier": tall}}).encode()
+        sheets = threading.Thread(target=pool.run, args=("sheets", many, {}))
+        sheets.start()
+        assert pool.run("cake", body, {}).status == 200
+        assert sheets.is_alive()
+        sheets.join()
     finally:
         pool.close()
 

@@ -14,9 +14,10 @@ const say = (text) => { byId("said").textContent = text; };
 let resting = null;
 
 const askCake = latestOnly("cake", {
-  done(answer) {
+  done(answer, isNewest) {
     showProblems([]);
     showAnswer(answer, closeUp);
+    if (!isNewest) return;
     clearTimeout(resting);
     resting = setTimeout(() => {
       askBench(body());

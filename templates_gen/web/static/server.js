@@ -1,5 +1,5 @@
-// Asking the server. Of one job only the latest question matters: one is under way at most, those in
-// between are never sent, and an answer that comes after a newer edit is dropped.
+// Asking the server. Of one job one question is under way at most, and only the newest of those that
+// come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown.
 
 export async function ask(job, body, options = {}) {
   const query = new URLSearchParams(options).toString();
@@ -26,7 +26,7 @@ export function latestOnly(job, { done, failed }) {
     busy = true;
     try {
       const answer = await (await ask(job, body, options)).json();
-      if (turn === newest) done(answer);
+      done(answer, turn === newest);
     } catch (error) {
       if (turn === newest) failed(error);
     }
