@@ -186,10 +186,11 @@ class Outline:
 
     def state(self, s: float) -> tuple[Point, float]:
         """Return point and direction at arc length ``s`` from the back."""
-        turns, rest = divmod(s, self.girth)
-        index = min(bisect_right(self._ends, rest), len(self.bends) - 1)
+        ends = self._ends
+        turns, rest = divmod(s, ends[-1])
+        index = min(bisect_right(ends, rest), len(ends) - 1)
         bend = self.bends[index]
-        start = self._ends[index] - bend.length
+        start = ends[index] - bend.length
         share = (rest - start) / bend.length if bend.length else 0.0
         point, heading = bend.after(*self.starts[index], share)
         return point, heading + turns * math.tau

@@ -70,12 +70,18 @@ def _carried(edge: Callable[[float], Point], through: Map) -> Iterator[Command]:
             found[t] = through(*edge(t))
         return found[t]
 
-    return _fitted(at, 0.0, 1.0, _DEEPEST)
+    return _fitted(at, (0.0, at(0.0)), (1.0, at(1.0)), _DEEPEST)
 
 
-def _fitted(at: Callable[[float], Point], t0: float, t1: float, deep: int) -> Iterator[Command]:
-    """Yield the cubics, or the one line, that come near a curve between two parameters."""
-    start, end = at(t0), at(t1)
+Placed = tuple[float, Point]
+"""A parameter of a curve, and its point there."""
+
+
+def _fitted(
+    at: Callable[[float], Point], first: Placed, last: Placed, deep: int
+) -> Iterator[Command]:
+    """Yield the cubics, or the one line, that come near a curve between two of its points."""
+    (t0, start), (t1, end) = first, last
     # what is still bent after so many halves has a crease, where no tangent can be taken
     if deep == 0 or _is_straight(at, t0, t1, start, end):
         yield "lineTo", (end,)
@@ -88,9 +94,10 @@ def _fitted(at: Callable[[float], Point], t0: float, t1: float, deep: int) -> It
     if _is_near(at, t0, t1, (start, one, two, end)):
         yield "curveTo", (one, two, end)
         return
-    middle = (t0 + t1) / 2
-    yield from _fitted(at, t0, middle, deep - 1)
-    yield from _fitted(at, middle, t1, deep - 1)
+    half = (t0 + t1) / 2
+    middle = half, at(half)
+    yield from _fitted(at, first, middle, deep - 1)
+    yield from _fitted(at, middle, last, deep - 1)
 
 
 def _is_straight(

@@ -173,7 +173,7 @@ class Crossing:
         found = [
             self._between(a, one - w, b, other - w)
             for (a, one), (b, other) in pairwise(self._places)
-            if (one - w) * (other - w) <= 0 and one != other
+            if (one <= w <= other or other <= w <= one) and one != other
         ]
         return max(found, key=self._along), min(found, key=self._along)
 

@@ -78,8 +78,8 @@ def test_a_piece_is_that_of_the_command_line(server: Server, tmp_path: Path) -> 
     assert content.startswith(b"%PDF-1.7")
 
 
-# JSON has no days: a day where a length belongs is a text to the page
-TOLD_ALIKE = [bad for bad in BAD_CAKES if bad.name != "date"]
+# JSON has no days: a day where a length belongs is a text to the page; and it takes fewer tiers
+TOLD_ALIKE = [bad for bad in BAD_CAKES if bad.name not in ("date", "too many tiers")]
 
 
 @pytest.mark.parametrize("bad", TOLD_ALIKE, ids=lambda bad: bad.name)

@@ -50,7 +50,9 @@ def _simple(ring: list[Point], tolerance: float) -> Polygon:
 
 def _polygon(ring: list[Point]) -> Polygon:
     """Return a ring as a polygon; an empty one where it has too few points for an area."""
-    return Polygon(ring) if len(ring) > 3 else Polygon()
+    # the class of shapely would look at each point on its own
+    area: Polygon = shapely.polygons(ring) if len(ring) > 3 else Polygon()
+    return area
 
 
 def _polygons(found: BaseGeometry) -> list[Polygon]:

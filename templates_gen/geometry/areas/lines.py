@@ -69,7 +69,10 @@ def cutter(areas: Sequence[Area]) -> Callable[[Path], Path]:
 
 def sampled_lines(path: Path) -> MultiLineString:
     """Return the contours of a path as lines of points."""
-    return MultiLineString([points for points, _ in sampled(path)])
+    # made by arrays of points: the classes of shapely look at each point on its own
+    lines = [shapely.linestrings(points) for points, _ in sampled(path)]
+    found: MultiLineString = shapely.multilinestrings(lines)
+    return found
 
 
 def _lines(lines: BaseGeometry) -> Path:

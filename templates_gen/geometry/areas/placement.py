@@ -23,7 +23,7 @@ def outside(area: Area, shapes: Sequence[Sequence[Point]]) -> list[int]:
     """Return which of convex polygons, by place, do not lie wholly in an area."""
     shapely.prepare(area)
     return [
-        index for index, points in enumerate(shapes) if not shapely.covers(area, Polygon(points))
+        index for index, points in enumerate(shapes) if not area.covers(shapely.polygons(points))
     ]
 
 
@@ -31,7 +31,7 @@ def overlapping(shapes: Sequence[Sequence[Point]]) -> list[tuple[int, int]]:
     """Return the pairs of convex polygons that have something in common, the lesser place first."""
     if not shapes:
         return []
-    polygons = [Polygon(points) for points in shapes]
+    polygons = [shapely.polygons(points) for points in shapes]
     found = shapely.STRtree(polygons).query(polygons, "intersects").T
     return sorted((int(one), int(other)) for one, other in found if one < other)
 
