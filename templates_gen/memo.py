@@ -16,6 +16,10 @@ class Memo:
         self._most = most
         self._kept: dict[Hashable, Any] = {}  # the latest last
 
+    def __contains__(self, key: Hashable) -> bool:
+        """Tell whether the value of a key is at hand."""
+        return key in self._kept
+
     def get(self, key: Hashable, make: Callable[[], T]) -> T:
         """Return the value of a key, made if it is not at hand. What raises is not kept."""
         if not self._most:

@@ -130,6 +130,15 @@ class View:
             self._sections[level] = shadow(polyline(points, closed=True))
         return self._sections[level]
 
+    def may_be_seen(self, path: Path) -> bool:
+        """Tell whether anything of a path in (u, v) can be seen: what lies behind none is drawn."""
+        if not self.is_simple:
+            return True
+        us = [u for _, points in path.commands for u, _ in points]
+        start, length = self._in_sight
+        first = (min(us) - start) % self.girth
+        return first < length or first + max(us) - min(us) > self.girth
+
     def is_seen(self, u: float, v: float) -> bool:
         """Tell whether (u, v) is seen from the front."""
         if self.is_simple:
@@ -149,16 +158,17 @@ def views(stack: DecoratedStack, fine: float = FINE) -> tuple[View, ...]:
     )
 
 
-def elevation(stack: DecoratedStack, fine: float = FINE) -> Drawing:
+def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True) -> Drawing:
     """Return the whole cake as seen from the front, its curves true to ``fine`` mm.
 
-    Raises CakeError where a guide cannot be.
+    Without what is ``marked`` on the sides it is soon drawn. Raises CakeError where a guide cannot
+    be.
     """
     half = stack.drum.across / 2
     drum = Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), FORM)
     drawing = Drawing((drum,))
     for view in views(stack, fine):
-        drawing += Drawing((*_form(view), *_details(view)))
+        drawing += Drawing((*_form(view), *(_details(view) if marked else ())))
     return drawing
 
 
@@ -217,35 +227,37 @@ def _crossing(view: View, low: float, high: float, v: float) -> float:
 
 def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
-    found = view.tier.guides
-    hidden = [list(_closed(view, guide)) for guide in found]
-    for index, guide in enumerate(found):
+    drawn = [_finished(view, guide) for guide in view.tier.guides]
+    hidden = [list(_closed(strokes, view.fine)) for strokes in drawn]
+    for index, strokes in enumerate(drawn):
         cut = cutter([area for each in hidden[index + 1 :] for area in each])
-        paths = [cut(stroke.path) for stroke in _finished(view, guide)]
+        paths = [cut(stroke.path) for stroke in strokes]
         yield from _on_side(view, paths, DETAIL)
 
 
 def _finished(view: View, guide: Guide) -> list[Stroke]:
-    """Return the strokes of a guide on the finished side, by its share of girth and of depth.
+    """Return the strokes of a guide that may be seen on the finished side.
 
-    A guide on the finished side is there as it is. One under a covering goes up to its upper edge.
+    A guide on the finished side is there as it is. One under a covering goes up to its upper edge,
+    by its share of girth and of depth.
     """
     side, tier = guide.layer.side, view.tier
-    if guide.layer.surface == tier.covered.surface:
-        return list(guide.drawing.strokes)
-    tall = tier.wrapped.depth
-    onto = Transform(view.girth / side.girth, 0, 0, tall / side.depth, 0, view.depth - tall)
-    return [stroke.transformed(onto) for stroke in guide.drawing.strokes]
+    strokes = list(guide.drawing.strokes)
+    if guide.layer.surface != tier.covered.surface:
+        tall = tier.wrapped.depth
+        onto = Transform(view.girth / side.girth, 0, 0, tall / side.depth, 0, view.depth - tall)
+        strokes = [stroke.transformed(onto) for stroke in strokes]
+    return [stroke for stroke in strokes if view.may_be_seen(stroke.path)]
 
 
-def _closed(view: View, guide: Guide) -> Iterator[Area]:
-    """Yield the areas that the strokes of a guide go round, whether they cross themselves or not.
+def _closed(strokes: Iterable[Stroke], fine: float) -> Iterator[Area]:
+    """Yield the areas that strokes go round, whether they cross themselves or not.
 
     At the fineness of a picture small letters may; what encloses nothing there hides nothing.
     """
-    for stroke in _finished(view, guide):
+    for stroke in strokes:
         if all(name != "endPath" for name, _ in stroke.path.commands):
-            yield shadow(stroke.path, view.fine)
+            yield shadow(stroke.path, fine)
 
 
 def _on_side(view: View, paths: Iterable[Path], role: Role) -> Iterator[Stroke]:

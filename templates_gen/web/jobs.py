@@ -114,11 +114,14 @@ def show(body: Body, options: Options) -> Answer:
 
 
 def front(body: Body, options: Options) -> Answer:
-    """Return the elevation of a cake, seen from the option ``turn`` in degrees."""
+    """Return the elevation of a cake, seen from the option ``turn`` in degrees.
+
+    With the option ``coarse`` what would take long is left out.
+    """
     turn = options.get("turn", "0")
     if not turn.lstrip("-").isascii() or not turn.lstrip("-").isdigit() or len(turn) > len("-360"):
         raise FileError(f"turn “{clip(turn)}” is no whole number of degrees")
-    return _json(seen(_cake(body), int(turn)))
+    return _json(seen(_cake(body), int(turn), coarse="coarse" in options))
 
 
 def bench_list(body: Body, options: Options) -> Answer:

@@ -64,13 +64,18 @@ def _data(group: Group) -> dict[str, dict[str, Any]]:
     return {piece.id: piece_data(piece) for piece in group.pieces}
 
 
-def seen(cake: Cake, turn: int) -> dict[str, Any]:
-    """Return the elevation of a cake seen from ``turn`` degrees to the right of its front."""
+def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
+    """Return the elevation of a cake seen from ``turn`` degrees to the right of its front.
+
+    A ``coarse`` one has nothing marked on tiers that have not been drawn yet, and so comes soon.
+    """
     stack = build_stack(cake, MEMO)
     drum = _drum(stack, turn)
     parts = [(lines(drum), _box(drum), (0.0, 0.0))]
     for tier, turned, at in _standing(stack, turn % WHOLE_TURN):
-        parts.append((*MEMO.get(("front", tier, turned), partial(_front_data, tier, turned)), at))
+        known = ("front", tier, turned, True) in MEMO
+        part = ("front", tier, turned, known or not coarse)
+        parts.append((*MEMO.get(part, partial(_front_data, *part[1:])), at))
     return assembled_data(parts)
 
 
@@ -95,9 +100,9 @@ def _drum(stack: DecoratedStack, turn: int) -> Drawing:
     return Drawing((Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), Role.GUIDE),))
 
 
-def _front_data(tier: DecoratedTier, turn: float) -> tuple[Lines, Box]:
+def _front_data(tier: DecoratedTier, turn: float, marked: bool) -> tuple[Lines, Box]:
     """Return the lines of a tier that stands alone, and the box round them."""
-    drawing = _front(tier, turn)
+    drawing = _front(tier, turn, marked=marked)
     return lines(drawing), _box(drawing)
 
 
@@ -106,8 +111,8 @@ def _box(drawing: Drawing) -> Box:
     return union_box(stroke.path.bounds for stroke in drawing.strokes)
 
 
-def _front(tier: DecoratedTier, turn: float) -> Drawing:
+def _front(tier: DecoratedTier, turn: float, *, marked: bool = True) -> Drawing:
     """Return the elevation of a tier that stands alone with its foot at 0."""
     alone = Stack(tier.covered.foot, (tier,), (), (Place(turn=turn),))
-    drawing = elevation(alone)
+    drawing = elevation(alone, marked=marked)
     return replace(drawing, strokes=drawing.strokes[1:])  # without its drum

@@ -23,7 +23,7 @@ SECONDS = {"cake": 30.0, "front": 30.0, "bench": 60.0, "pack": 60.0, "sheets": 6
 SHORT = 10.0
 QUICK = {"cake", "front", "open", "save"}
 """Jobs that a decorator waits for: they never wait for another that takes long."""
-BEHIND = 10
+BEHIND = 4
 """How much a process for other jobs steps back behind those for quick ones (niceness)."""
 IDLE = 2.0
 """A process without work for so long, s, looks for what it no longer needs."""

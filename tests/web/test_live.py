@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.box import union_box
 from templates_gen.guides.decorated import build_stack
@@ -101,6 +102,23 @@ def test_half_a_turn_shows_what_was_on_the_right_on_the_left() -> None:
     assert middle(0) == pytest.approx(40, abs=NEAR)
     assert middle(180) == pytest.approx(-40, abs=NEAR)
     assert middle(90) == pytest.approx(0, abs=NEAR)
+
+
+def test_what_is_coarse_becomes_whole_tier_by_tier() -> None:
+    """First come bare tiers; once the picture is whole an edit leaves bare only what it touches."""
+    text = (
+        "[[tier]]\nsize='21 cm'\ndepth='91 mm'\ndrips={{}}\n"
+        "[[tier]]\nsize='{} cm'\ndepth='9 cm'\ndrips={{}}"
+    )
+    first, other = cake(text.format(11)), cake(text.format(12))
+
+    def marked(spec: Cake, *, coarse: bool) -> list[bool]:
+        return [Role.NOTE.word in part["lines"] for part in seen(spec, 0, coarse=coarse)["parts"]]
+
+    assert marked(first, coarse=True) == [False, False, False]
+    assert marked(first, coarse=False) == [False, True, True]
+    assert marked(first, coarse=True) == [False, True, True]
+    assert marked(other, coarse=True) == [False, True, False]
 
 
 def test_an_answer_has_everything_that_is_shown() -> None:

@@ -33,6 +33,7 @@ const askCake = latestOnly("cake", {
   },
 });
 const askFront = latestOnly("front", {
+  hasCoarse: true,
   done: (drawing) => showFront(drawing, Number(byId("turn").value)),
   failed: () => byId("front").classList.add("old"),
 });

@@ -1,5 +1,8 @@
 // Asking the server. Of one job one question is under way at most, and only the newest of those that
-// come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown.
+// come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown. Of what
+// has a coarse answer and took long the last time, or was never done, that is shown first.
+
+const LONG = 250; // ms
 
 export async function ask(job, body, options = {}) {
   const query = new URLSearchParams(options).toString();
@@ -18,14 +21,18 @@ export async function ask(job, body, options = {}) {
   throw Object.assign(new Error(refusal.message), { problems: refusal.problems });
 }
 
-export function latestOnly(job, { done, failed }) {
+export function latestOnly(job, { done, failed, hasCoarse = false }) {
+  let took = Infinity;
   let busy = false;
   let waiting = null;
   let newest = 0;
   async function send({ body, options, turn }) {
     busy = true;
     try {
+      if (hasCoarse && took > LONG) done(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
+      const start = performance.now();
       const answer = await (await ask(job, body, options)).json();
+      took = performance.now() - start;
       done(answer, turn === newest);
     } catch (error) {
       if (turn === newest) failed(error);
