@@ -109,8 +109,13 @@ def _text(body: Body, key: str) -> str:
 
 
 def show(body: Body, options: Options) -> Answer:
-    """Return figures, pieces, warnings and cautions of a cake."""
-    return _json(answer(_cake(body)))
+    """Return figures, pieces, warnings and cautions of a cake.
+
+    Pieces whose digests the body has under ``known`` are not sent again.
+    """
+    known = body.get("known")
+    known = {each for each in known if isinstance(each, str)} if isinstance(known, list) else ()
+    return _json(answer(_cake(body), known))
 
 
 def front(body: Body, options: Options) -> Answer:

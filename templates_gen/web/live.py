@@ -5,10 +5,12 @@ Tiers and seats are values, so what was made of one serves as long as an equal o
 
 from __future__ import annotations
 
+import json
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 from functools import partial
+from hashlib import blake2b
 from typing import Any
 
 from fontTools.misc.transform import Transform
@@ -36,10 +38,11 @@ MEMO = Memo(KEPT)
 """What was made for earlier edits, by value."""
 
 
-def answer(cake: Cake) -> dict[str, Any]:
+def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
     """Return what the page shows of a cake: its figures, pieces, warnings and cautions.
 
-    Raises CakeError with every problem of a cake that cannot be made.
+    Of pieces that are ``known`` by their digest only that and the id come again. Raises CakeError
+    with every problem of a cake that cannot be made.
     """
     plan = make_plan(cake, MEMO)
     data = {
@@ -54,14 +57,22 @@ def answer(cake: Cake) -> dict[str, Any]:
             for warning in plan.warnings()
         ],
         "tiers": [tier_data(tier) for tier in figures(plan)["tiers"]],
-        "pieces": [data[piece.id] for piece in plan.pieces],
+        "pieces": [_unknown(data[piece.id], known) for piece in plan.pieces],
         "cautions": list(plan.cautions),
     }
 
 
 def _data(group: Group) -> dict[str, dict[str, Any]]:
-    """Return the data of pieces by their ids."""
-    return {piece.id: piece_data(piece) for piece in group.pieces}
+    """Return the data of pieces by their ids, each with a digest of it."""
+    found = {piece.id: piece_data(piece) for piece in group.pieces}
+    for data in found.values():
+        data["digest"] = blake2b(json.dumps(data).encode(), digest_size=8).hexdigest()
+    return found
+
+
+def _unknown(data: dict[str, Any], known: Collection[str]) -> dict[str, Any]:
+    """Return what of the data of a piece is not known to the page."""
+    return data if data["digest"] not in known else {key: data[key] for key in ("id", "digest")}
 
 
 def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:

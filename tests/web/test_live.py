@@ -130,6 +130,19 @@ def test_an_answer_has_everything_that_is_shown() -> None:
     assert shown["cautions"]
 
 
+def test_a_piece_that_is_known_is_not_sent_again() -> None:
+    """After an edit the answer has whole only what is new; the others come by id and digest."""
+    one, other = (
+        cake(f"[[tier]]\nsize='20 cm'\ndepth='9 cm'\ndrips={{seed={seed}}}") for seed in (1, 2)
+    )
+    first = answer(one)["pieces"]
+    second = answer(other, [piece["digest"] for piece in first])["pieces"]
+    assert [piece["id"] for piece in second if "drawing" in piece] == ["tier-1/collar"]
+    assert {piece["digest"] for piece in second if "drawing" not in piece} < {
+        piece["digest"] for piece in first
+    }
+
+
 def test_an_edit_makes_only_what_it_touches() -> None:
     """Of the sample of four tiers, other drips on one leave the pieces of two others as they are.
 

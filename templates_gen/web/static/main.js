@@ -5,7 +5,7 @@ import { describe, render, showProblems } from "./form.js";
 import { linkTo, linked } from "./link.js";
 import { ask, keep, latestOnly } from "./server.js";
 import * as store from "./store.js";
-import { noSheets, showAnswer, showBench, showFront, showMend, showSheets } from "./view.js";
+import { knownPieces, noSheets, showAnswer, showBench, showFront, showMend, showSheets } from "./view.js";
 
 const REST = 700; // ms without an edit, after which the bench list and the sheets are made
 const EMPTY = { unit: "in" };
@@ -14,6 +14,7 @@ const say = (text) => { byId("said").textContent = text; };
 let resting = null;
 
 const askCake = latestOnly("cake", {
+  beside: () => ({ known: knownPieces() }),
   done(answer, isNewest) {
     showProblems([]);
     showAnswer(answer, closeUp);

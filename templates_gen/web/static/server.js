@@ -1,6 +1,7 @@
 // Asking the server. Of one job one question is under way at most, and only the newest of those that
 // come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown. Of what
-// has a coarse answer and took long the last time, or was never done, that is shown first.
+// has a coarse answer and took long the last time, or was never done, that is shown first. What is
+// sent beside the body is looked up as a question goes out.
 
 const LONG = 250; // ms
 
@@ -21,7 +22,7 @@ export async function ask(job, body, options = {}) {
   throw Object.assign(new Error(refusal.message), { problems: refusal.problems });
 }
 
-export function latestOnly(job, { done, failed, hasCoarse = false }) {
+export function latestOnly(job, { done, failed, hasCoarse = false, beside = () => ({}) }) {
   let took = Infinity;
   let busy = false;
   let waiting = null;
@@ -31,7 +32,7 @@ export function latestOnly(job, { done, failed, hasCoarse = false }) {
     try {
       if (hasCoarse && took > LONG) done(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
       const start = performance.now();
-      const answer = await (await ask(job, body, options)).json();
+      const answer = await (await ask(job, { ...body, ...beside() }, options)).json();
       took = performance.now() - start;
       done(answer, turn === newest);
     } catch (error) {

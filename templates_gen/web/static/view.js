@@ -47,17 +47,27 @@ export function showAnswer(answer, closeUp) {
   showPieces(answer.pieces, closeUp);
 }
 
-const shown = new Map(); // list entries by the piece they show
+const shown = new Map(); // list entries by the digest of the piece they show
+
+export const knownPieces = () => [...shown.keys()];
 
 function showPieces(pieces, closeUp) {
-  const entries = pieces.map((piece) => {
-    const same = JSON.stringify(piece);
-    const known = shown.get(piece.id);
-    return [piece.id, known?.same === same ? known : { same, item: pieceItem(piece, closeUp) }];
-  });
+  const entries = pieces.map((piece) => [piece.digest, shown.get(piece.digest) ?? pieceItem(piece, closeUp)]);
   shown.clear();
-  for (const [id, each] of entries) shown.set(id, each);
-  byId("pieces").replaceChildren(...entries.map(([, each]) => each.item));
+  for (const [digest, item] of entries) shown.set(digest, item);
+  fillList(byId("pieces"), [...shown.values()]);
+}
+
+// Make a list hold these entries; those that are in their place stay untouched.
+function fillList(list, items) {
+  const wanted = new Set(items);
+  items.forEach((item, place) => {
+    const there = list.children[place];
+    if (there === item) return;
+    if (there && !wanted.has(there)) there.replaceWith(item);
+    else list.insertBefore(item, there ?? null);
+  });
+  while (list.children.length > items.length) list.lastElementChild.remove();
 }
 
 function pieceItem(piece, closeUp) {
