@@ -34,6 +34,14 @@ _NUMBER = re.compile(
     r"\s*(?P<unit>[^\d\s.,].*)?",
     re.ASCII,
 )
+FRACTIONS = "".join(
+    char
+    for char in map(chr, range(0x00BC, 0x218A))
+    if unicodedata.decomposition(char).startswith("<fraction>")
+)
+"""Every character that is a fraction."""
+BARE = rf"[-+−\d\s.,/{FRACTIONS}]+"
+"""What a length without a unit is made of, as a pattern for Python and for the page's script."""
 _THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}")
 
 

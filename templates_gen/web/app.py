@@ -10,6 +10,7 @@ from urllib.parse import urlsplit
 from flask import Flask, Response, abort, jsonify, render_template, request
 from werkzeug.exceptions import HTTPException, InternalServerError
 
+from templates_gen.cakefile.lengths import BARE
 from templates_gen.resources import folder
 from templates_gen.sheets.furniture import CHECK, REMINDER
 from templates_gen.web.form import as_data, form
@@ -18,6 +19,8 @@ from templates_gen.web.workers import FAULT
 
 LARGEST_BODY = 1_000_000
 """Bytes of a request at the most."""
+LARGEST_FILE = LARGEST_BODY * 7 // 10
+"""Bytes of a file that is sent with a cake: base64 makes it a third larger."""
 FONTS = {
     "text": "SourceSans3-Regular.ttf",
     "bold": "SourceSans3-Bold.ttf",
@@ -85,7 +88,7 @@ def _page() -> str:
 
 
 def _form() -> Response:
-    return jsonify(fields=as_data(form()), first=FIRST_SAMPLE)
+    return jsonify(fields=as_data(form()), first=FIRST_SAMPLE, bare=BARE, largest_file=LARGEST_FILE)
 
 
 def _samples() -> dict[str, Path]:

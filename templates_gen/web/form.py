@@ -48,8 +48,9 @@ class Field:
     ``kind`` is how its text is read: length, lengths, count, number, yes, words, text, file, table
     or tables. ``usual`` is what holds when it is left out, as a text. ``choices`` are all words of
     a field of words, and suggestions for a text. ``endings`` are those of a file that may be
-    chosen. ``fields`` are those of a table. A field with an ``only_by`` matters only where the
-    field of that key beside it has one of the words ``only``.
+    chosen. ``fields`` are those of a table. A field that is not ``always`` in sight is under
+    “More”. One with an ``only_by`` matters only where the field of that key beside it has one of
+    the words ``only``.
     """
 
     key: str
@@ -58,6 +59,7 @@ class Field:
     example: str
     kind: str
     needed: bool = False
+    always: bool = False
     usual: str = ""
     choices: tuple[str, ...] = ()
     endings: tuple[str, ...] = ()
@@ -83,6 +85,11 @@ def fields_of(model: type[BaseModel]) -> tuple[Field, ...]:
     return tuple(_field(model, info) for info in keys_of(model).values())
 
 
+ALWAYS = {
+    Cake: {"title", "note", "paper"},
+    Tier: {"name", "shape", "size", "depth", "cover", "dummy"},
+}
+"""Of some tables: the keys that are always in sight; other keys of theirs are under “More”."""
 CONTROLS = {"flag": "yes", "date": "text"}
 """The kind of control for a kind of key, where it has another name."""
 
@@ -96,6 +103,7 @@ def _field(model: type[BaseModel], info: KeyInfo) -> Field:
         example=info.example.strip('"'),
         kind=f"{kind}s" if info.several else kind,
         needed=info.required,
+        always=info.name in ALWAYS.get(model, ()),
         usual=_usual(info.default),
         choices=info.words,
         endings=info.endings,

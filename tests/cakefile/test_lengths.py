@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from decimal import Decimal
 from fractions import Fraction
 
@@ -10,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cakefile.lengths import LengthError, length_of, parse_length
+from templates_gen.cakefile.lengths import BARE, LengthError, length_of, parse_length
 
 SIZES = st.one_of(
     st.floats(1e-9, 1e7), st.floats(-1e7, -1e-9), st.just(0.0), st.integers(0, 10_000).map(float)
@@ -203,3 +204,15 @@ def test_nothing_else_is_raised(text: str) -> None:
             assert math.isfinite(length.mm)
             assert parse_length(length.text, unit).mm == length.mm
         assert text.strip() in quoted
+
+
+@pytest.mark.parametrize("text", [text for text in READ if Fraction(READ[text])])
+def test_the_pattern_of_bare_lengths_tells_those_without_a_unit(text: str) -> None:
+    """What the page holds for a bare number is what has no unit here; with one it is none."""
+    number = re.match(BARE, text.strip())
+    assert number is not None
+    bare = number.group().strip()
+    assert re.fullmatch(BARE, text.strip()) is None
+    assert parse_length(bare, "mm").mm
+    with pytest.raises(LengthError, match="no unit"):
+        parse_length(bare)

@@ -124,7 +124,7 @@ def test_a_cake_of_four_tiers_is_planned_by_keyboard_alone(page: Page, tmp_path:
 def test_a_question_ends_with_its_own_mark(page: Page) -> None:
     """Each part of what is told about a mistake is one sentence."""
     problem = {"found": "“wavy”", "allowed": "a word", "advice": "did you mean “wave”?"}
-    told = page.evaluate("p => import('/static/form.js').then(form => form.told(p))", problem)
+    told = page.evaluate("p => import('/static/form.js').then(form => form.messageOf(p))", problem)
     assert told == "Found “wavy”. Allowed: a word. What to do: did you mean “wave”?"
 
 

@@ -4,15 +4,14 @@
 import { el, byId } from "./dom.js";
 import { change, current } from "./store.js";
 
-// What of a tier, and of the cake, is always in sight; the rest is under “More”.
-const ALWAYS = new Set(["title", "note", "paper", "name", "shape", "size", "depth", "cover", "dummy"]);
-const BARE = /^[-+−]?[\d\s.,/¼½¾⅓⅔⅛⅜⅝⅞⅙⅚⅕⅖⅗⅘]*$/;
-const LARGEST_FILE = 700000;
-
 let fields = [];
+let bare = /^$/; // a length without a unit
+let largestFile = 0; // bytes
 
 export function describe(found) {
-  fields = found;
+  fields = found.fields;
+  bare = new RegExp(`^${found.bare}$`);
+  largestFile = found.largest_file;
 }
 
 export const idOf = (path) => `f-${path.join("-")}`;
@@ -134,9 +133,9 @@ function file(field, path, about) {
 
 async function choose(chosen, path, id) {
   if (!chosen) return;
-  if (chosen.size > LARGEST_FILE) {
+  if (chosen.size > largestFile) {
     byId(`${id}-problem`).textContent =
-      `“${chosen.name}” is larger than ${LARGEST_FILE / 1000} kB. Use a smaller file, or the command line.`;
+      `“${chosen.name}” is larger than ${largestFile / 1000} kB. Use a smaller file, or the command line.`;
     return;
   }
   const bytes = new Uint8Array(await chosen.arrayBuffer());
@@ -231,7 +230,7 @@ function tierCard(field, place, count) {
   };
   const button = (words_, onclick, disabled = false) =>
     el("button", { type: "button", disabled, "aria-label": `${words_}: ${name}`, onclick }, words_);
-  const main = field.fields.filter((each) => ALWAYS.has(each.key) || (each.only_by && !each.fields.length));
+  const main = field.fields.filter((each) => each.always || (each.only_by && !each.fields.length));
   const tables = field.fields.filter((each) => each.fields.length);
   const rest = field.fields.filter((each) => !main.includes(each) && !tables.includes(each));
   return el("section", { class: "tier", "aria-labelledby": `${idOf(path)}-title` },
@@ -299,7 +298,7 @@ function spell(table, found, unit) {
 
 function spelt(value, unit) {
   const text = textOf(value).trim();
-  return text && BARE.test(text) ? `${text} ${unit}` : value;
+  return text && bare.test(text) ? `${text} ${unit}` : value;
 }
 
 function units(field) {
@@ -320,7 +319,7 @@ export function render(root) {
   const tierField = fields.find((each) => each.key === "tier");
   const unitField = fields.find((each) => each.key === "unit");
   const own = fields.filter((each) => each !== tierField && each !== unitField);
-  const main = own.filter((each) => ALWAYS.has(each.key));
+  const main = own.filter((each) => each.always);
   const tiers = Array.isArray(current().cake.tier) ? current().cake.tier : [];
   root.replaceChildren(...[
     el("section", { class: "whole", "aria-label": "The whole cake" },

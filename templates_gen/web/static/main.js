@@ -189,8 +189,8 @@ for (const button of document.querySelectorAll("[data-paper]")) {
 // The beginning: a link, or what was here before, or a sample
 
 byId("form").addEventListener("submit", (event) => event.preventDefault());
-const { fields, first } = await (await fetch("form")).json();
-describe(fields);
+const form = await (await fetch("form")).json();
+describe(form);
 let cake = null;
 try {
   cake = await linked();
@@ -201,6 +201,6 @@ if (location.hash.startsWith("#cake=")) history.replaceState(null, "", location.
 if (cake) store.start({ cake });
 else if (store.kept()) store.start(store.kept());
 else {
-  await openSample(first);
+  await openSample(form.first);
   store.start(store.current());
 }
