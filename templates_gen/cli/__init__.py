@@ -14,7 +14,7 @@ from typing import Any, TextIO
 import click
 
 from templates_gen import __version__
-from templates_gen.errors import StageError, TemplatesGenError
+from templates_gen.errors import FileError, StageError, TemplatesGenError
 
 COMMANDS = {
     "new": ("new", "Write a commented cake file to start from."),
@@ -149,3 +149,7 @@ def main(details: bool) -> None:
     Start with: templates-gen new my-cake.toml, change the sizes in it, then
     templates-gen pack my-cake.toml, and print the PDF at 100 %.
     """
+    try:
+        Path.cwd()
+    except OSError:
+        raise FileError("The folder you work in is no longer there; go to another one") from None

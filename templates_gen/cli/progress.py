@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import sys
 import time
+from contextlib import ExitStack
 from types import TracebackType
 from typing import Any
 
 import click
+
+from templates_gen.cli.interrupts import heeding_interrupts
 
 PATIENCE = 1.0
 """Seconds of work before a bar is worth showing."""
@@ -21,6 +24,7 @@ class Progress:
         self._done = 0
         self._start = time.monotonic()
         self._bar: Any = None
+        self._shown = ExitStack()
 
     def __enter__(self) -> Progress:
         return self
@@ -31,8 +35,7 @@ class Progress:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        if self._bar is not None:
-            self._bar.__exit__(kind, error, trace)
+        self._shown.__exit__(kind, error, trace)
 
     def step(self) -> None:
         """Count one step done."""
@@ -40,6 +43,7 @@ class Progress:
         if self._bar is not None:
             self._bar.update(1)
         elif sys.stderr.isatty() and time.monotonic() - self._start > PATIENCE:
-            self._bar = click.progressbar(length=self._steps, file=sys.stderr, label="Making")
-            self._bar.__enter__()
+            self._shown.enter_context(heeding_interrupts())  # a bar hides the cursor
+            bar: Any = click.progressbar(length=self._steps, file=sys.stderr, label="Making")
+            self._bar = self._shown.enter_context(bar)
             self._bar.update(self._done)

@@ -6,8 +6,10 @@ import codecs
 import os
 import re
 import shlex
+import signal
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -479,3 +481,27 @@ def test_reader_gone(kitchen: Path) -> None:
     with os.fdopen(writing, "wb") as pipe:
         done = process("figures", "cake.toml", cwd=kitchen, stdout=pipe)
     assert b"Traceback" not in done.stderr
+
+
+def test_a_folder_that_is_no_longer_there(tmp_path: Path) -> None:
+    """Whoever works in a folder that was removed is told so."""
+    gone = tmp_path / "gone"
+    gone.mkdir()
+    script = f'cd "{gone}" && rmdir "{gone}" && "{sys.executable}" -m templates_gen new a.toml'
+    done = subprocess.run(["sh", "-c", script], capture_output=True, text=True, check=False)
+    assert done.returncode == 1
+    assert done.stderr == "The folder you work in is no longer there; go to another one\n"
+
+
+@pytest.mark.parametrize("wait", [0.3, 0.7])
+def test_interrupted(wait: float, tmp_path: Path) -> None:
+    """Ctrl-C, whatever is just being imported, ends a run without a word and without a file."""
+    (tmp_path / "cake.toml").write_text(TIER)
+    command = [sys.executable, "-m", "templates_gen", "pack", "cake.toml"]
+    with subprocess.Popen(command, cwd=tmp_path, stderr=subprocess.PIPE) as run:
+        time.sleep(wait)
+        run.send_signal(signal.SIGINT)
+        _, said = run.communicate()
+    assert said in (b"", b"\nAborted!\n")
+    assert run.returncode in (-signal.SIGINT, 0, 1)
+    assert set(tmp_path.iterdir()) <= {tmp_path / "cake.toml", tmp_path / "cake"}

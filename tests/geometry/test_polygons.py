@@ -16,6 +16,7 @@ from templates_gen.geometry.areas.booleans import clipped_box, filled, region, s
 from templates_gen.geometry.areas.lines import clipped, cutter, spans_on
 from templates_gen.geometry.areas.placement import clearance
 from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.areas.silhouettes import hull
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, polyline, rectangle
 from templates_gen.geometry.tolerances import SAMPLING
@@ -165,3 +166,14 @@ def test_a_ring_that_goes_over_itself_fills_what_it_goes_round() -> None:
     assert filled(twice).area == pytest.approx(16)
     loop = polyline([(0, 0), (6, 0), (6, 6), (0, 6), (1, 6.5), (1, 5.5)], closed=True)
     assert isinstance(filled(loop), shapely.Polygon)
+
+
+def test_a_hull_has_no_more_corners_than_can_be_seen() -> None:
+    """Points nearer to its edge than curves are drawn make no corner; the others all do."""
+    square = [(0.0, 0.0), (80.0, 0.0), (80.0, 50.0), (0.0, 50.0)]
+    seen = hull([*square, (40.0, -SAMPLING / 2), (40.0, 20.0)])
+    assert sorted({point for _, points in seen.commands for point in points}) == sorted(square)
+    seen = hull([*square, (40.0, -2 * SAMPLING)])
+    assert seen.bounds.y0 == -2 * SAMPLING
+    with pytest.raises(GeometryError, match="no area"):
+        hull([(0.0, 0.0), (1.0, 1.0)])

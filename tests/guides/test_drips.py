@@ -14,7 +14,7 @@ from templates_gen.cakefile.model import Cake, Drips
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import build_stack
-from templates_gen.guides.drips import FOOT, ROOT_WIDTH, drip_outline, drip_row
+from templates_gen.guides.drips import FOOT, ROOT_WIDTH, DripRow, drip_outline, drip_row
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
@@ -173,3 +173,23 @@ def test_drips_longer_than_the_side_by_themselves_are_an_error() -> None:
     text = "[tier.drips]\nwidth = '40 mm'\nspacing = '70 mm'"
     with pytest.raises(CakeError, match=r"drips\.width"):
         pieces_of(one_tier(text, depth="20 mm"))
+
+
+@pytest.mark.parametrize(
+    ("key", "limit", "beyond"),
+    # the side is 100 mm deep; a drip 10 mm wide is at least one and a half times as long
+    [("longest", 100.0, 100.1), ("shortest", 15.0, 14.9)],
+)
+def test_a_drip_may_be_just_as_long_as_there_is_room(key: str, limit: float, beyond: float) -> None:
+    """The lengths at both limits are drawn; a tenth of a millimetre beyond is refused there."""
+    bare = "cover = 'none'\ncoating = 0\n[tier.drips]\nwidth = '10 mm'\nrhythm = 'alternate'\n"
+
+    def row(length: float) -> DripRow:
+        (tier,) = build_stack(one_tier(f"{bare}{key} = '{length} mm'", depth="100 mm")).tiers
+        assert tier.spec.drips is not None
+        return drip_row(tier, tier.spec.drips, tier.openings)
+
+    most = max if key == "longest" else min
+    assert most(row(limit).lengths) == pytest.approx(limit)
+    with pytest.raises(CakeError, match=rf"drips\.{key}"):
+        row(beyond)

@@ -17,6 +17,7 @@ from templates_gen.cover.pages import cover_pages
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.flow import heading, table
+from templates_gen.drawing.fonts import text_width
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
@@ -24,6 +25,7 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Command, Path, line, rectangle
 from templates_gen.plan import make_plan
+from templates_gen.sheets.captions import SIZE
 from templates_gen.sheets.frame import (
     LEAST_HEIGHT,
     LEAST_WIDTH,
@@ -362,3 +364,26 @@ def test_the_title_of_a_sheet_ends_before_its_number(title: str) -> None:
     _, mark, title_at = head(frame, f"Sheet {'0' * 40}", "AB12", title).labels
     assert title_at.box.x0 - mark.box.x1 >= 6 - 1e-6
     assert title_at.box.x1 == pytest.approx(frame.area.x1)
+
+
+@pytest.mark.parametrize(
+    ("size", "times"),
+    [((60, 170), 2), ((170, 60), 2), ((400, 235), 3), ((640, 300), 2), ((500, 700), 4)],
+)
+def test_a_caption_has_room_along_its_window(size: tuple[int, int], times: int) -> None:
+    """Its lines are no longer than the side they lie along, the longer one of a whole piece.
+
+    What to do with the piece is said where it starts, on a window that fits the field with it.
+    """
+    edge = rectangle(Box(0, 0, *size))
+    use = "lay it round the finished side, ends together at the back, and mark through it " * times
+    piece = Piece("test", "plain", "test", "Plain", "", 1, use, edge, Drawing()).finished()
+    for lattice in splits(piece, 180, 240):
+        for cell in lattice.cells:
+            room = cell.box.height if cell.upright else cell.box.width
+            assert max(text_width(text, SIZE) for text in cell.caption) <= room
+            assert min(cell.size) <= 180
+            assert max(cell.size) <= 240
+        if len(lattice.cells) == 1:
+            assert lattice.cells[0].upright == (size[1] > size[0])
+        assert " ".join(lattice.cells[0].caption).endswith(use.strip())
