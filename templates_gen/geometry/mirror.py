@@ -201,13 +201,18 @@ def _chains(edges: Iterable[Edge], mirror: Mirror) -> list[list[Edge]]:
     """Return the kept parts of a contour, those that follow each other in one chain."""
     chains: list[list[Edge]] = []
     for edge in (each for whole in edges for each in mirror.split(whole) if mirror.keeps(each)):
-        if chains and chains[-1][-1][-1] == edge[0]:
+        if chains and _meet(chains[-1][-1], edge):
             chains[-1].append(edge)
         else:
             chains.append([edge])
-    if len(chains) > 1 and chains[-1][-1][-1] == chains[0][0][0]:
+    if len(chains) > 1 and _meet(chains[-1][-1], chains[0][0]):
         chains[0] = chains.pop() + chains[0]
     return chains
+
+
+def _meet(one: Edge, other: Edge) -> bool:
+    """Tell whether an edge starts where one ends: of a closed contour, but for rounding."""
+    return math.dist(one[-1], other[0]) <= ROUNDING
 
 
 def _rings(chains: Sequence[list[Edge]], mirror: Mirror) -> Iterator[list[Edge]]:

@@ -54,7 +54,8 @@ def head(frame: Frame, number: str, mark: str, title: str) -> Drawing:
 def edges(frame: Frame, advice: str, length: float = CHECK) -> Drawing:
     """Draw a check bar below the field and one beside it, how to print and what to do after them.
 
-    Where the printable area is small these words stand above the lower bar.
+    Where the printable area is small these words stand above the lower bar. Advice that has no room
+    above the upright bar is left out: on a cover it is what the words of the check say.
     """
     area, start = frame.area, frame.field.y0 + 1
     bars = check_bar((area.x0, area.y0 + LOWER), length, upright=False)
@@ -67,7 +68,9 @@ def edges(frame: Frame, advice: str, length: float = CHECK) -> Drawing:
     texts = (text for text in BESIDE if lettering.text_width(text, TEXT) <= area.x1 - x)
     beside = Label(next(texts, ""), (x, area.y0 + LOWER), TEXT)
     above = Label(advice, (area.x0 + UPRIGHT, start + length + APART), TEXT, turn=90)
-    return bars + Drawing(labels=tuple(label for label in (beside, above) if label.text))
+    has_room = above.box.y1 <= area.y1 - RULE
+    shown = (beside, above) if has_room else (beside,)
+    return bars + Drawing(labels=tuple(label for label in shown if label.text))
 
 
 def large_check(frame: Frame) -> float:

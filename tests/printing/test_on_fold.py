@@ -10,14 +10,17 @@ import pytest
 import shapely
 from fontTools.misc.transform import Identity, Transform
 from hypothesis import given, reject, settings
+from hypothesis import strategies as st
 
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.mirror import Edge, Mirror, contours, is_same
+from templates_gen.geometry.mirror import Edge, Mirror, contours, half_outline, is_same
 from templates_gen.geometry.path import Path, line
 from templates_gen.printing.on_fold import mirrors_of, on_fold
 from tests.cakes import one_tier, pieces_of, sample
@@ -152,3 +155,12 @@ def test_letters_and_loose_lines_are_never_folded() -> None:
     for each in pieces_of(sample("paper-garden")):
         if each.kind in kinds:
             assert on_fold(each) is None
+
+
+@given(st.floats(20, 200))
+def test_half_a_round_outline_is_one_contour(across: float) -> None:
+    """Wherever it starts, and whatever rounding leaves open there."""
+    round_ = circle((across / 2, across / 2), across / 2)
+    half = half_outline(round_, Mirror("x", round_.bounds.centre[0]))
+    assert len(list(contours(half))) == 1
+    assert region(half).area == pytest.approx(region(round_).area / 2, rel=1e-4)

@@ -34,7 +34,7 @@ from templates_gen.sheets.frame import (
     Frame,
     frame_for,
 )
-from templates_gen.sheets.furniture import TO_CUT, TO_TAPE, edges, head, large_check
+from templates_gen.sheets.furniture import REMINDER, TO_CUT, TO_TAPE, edges, head, large_check
 from templates_gen.sheets.labels import readable
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import pack_sheets
@@ -178,6 +178,15 @@ def test_every_sheet_says_how_to_print_and_what_to_do(
     for label in labels:
         assert frame.area.holds(label.box, 0.05)
         assert not frame.field.common(label.box)
+
+
+@pytest.mark.parametrize("height", range(200, 300, 10))
+def test_words_beside_a_large_check_end_below_the_head(height: int) -> None:
+    """On a sheet that holds the large bars and little more, advice without room is left out."""
+    frame = Frame(Paper("own", 204, height), Box(0, 0, 204, height))
+    words = edges(frame, REMINDER, large_check(frame)).labels
+    above = head(frame, "Sheet 1 of 10", "2F4G", "A cake").labels
+    assert not [1 for one in words for other in above if one.box.common(other.box)]
 
 
 def test_the_large_check_is_there_only_where_both_bars_fit() -> None:
