@@ -128,10 +128,13 @@ def mirrored_edges(groups: Mapping[Hashable, Iterable[Path]], mirror: Mirror) ->
 
     Edge by edge, to within the tolerance MIRRORED.
     """
-    return all(is_same(_edges(paths), _edges(paths), mirror.transform) for paths in groups.values())
+    return all(
+        is_same(edges_of(paths), edges_of(paths), mirror.transform) for paths in groups.values()
+    )
 
 
-def _edges(paths: Iterable[Path]) -> list[Edge]:
+def edges_of(paths: Iterable[Path]) -> list[Edge]:
+    """Return every line and cubic of some paths."""
     return [edge for path in paths for edges, _ in contours(path) for edge in edges]
 
 

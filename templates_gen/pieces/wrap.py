@@ -32,15 +32,17 @@ from templates_gen.units import in_both
 def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield the wrap of a tier, unless one sheet of paste or panels cover its side.
 
-    The strip closes at its length in mid-paste; it is cut longer and taller by the trim.
+    The strip closes at its length in mid-paste; it is cut longer and taller by the trim, of which
+    half lies at either end, so that the front is in the middle.
     """
     spec = tier.spec
     if spec.cover != "panelled" or (spec.panels is not None and spec.panels.covering):
         return
     layer, trim = tier.wrapped, spec.trim.mm
     side = layer.side
-    edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, side.girth + trim), Role.CUT),)))
-    sheet = Box(0, -trim, side.girth + trim, layer.depth)
+    start, end = -trim / 2, side.girth + trim / 2
+    edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, end, start), Role.CUT),)))
+    sheet = Box(start, -trim, end, layer.depth)
     drawing = _lines(tier) + _lettering(tier)
     drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
     piece = Piece(
@@ -67,14 +69,14 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     yield within_side(piece, layer, trim)
 
 
-def sheet_path(layer: Layer, top: float, end: float) -> Path:
-    """Return the edge of a strip from v = ``top`` to the foot, from u = 0 to ``end``."""
+def sheet_path(layer: Layer, top: float, end: float, begin: float = 0.0) -> Path:
+    """Return the edge of a strip from v = ``top`` to the foot, from u = ``begin`` to ``end``."""
     side = layer.side
-    foot = bent(line((end, 0.0), (0.0, 0.0)), lambda u, _: (u, side.foot_at(u)))
+    foot = bent(line((end, 0.0), (begin, 0.0)), lambda u, _: (u, side.foot_at(u)))
     (_, (start,)), *others = foot.commands[:-1]
     return Path(
         (
-            ("moveTo", ((0.0, top),)),
+            ("moveTo", ((begin, top),)),
             ("lineTo", ((end, top),)),
             ("lineTo", (start,)),
             *others,
@@ -99,8 +101,9 @@ def _lines(tier: DecoratedTier) -> Drawing:
     marks += corner_marks(tier.wrapped.rim, -trim, side.foot_at)
     if not trim:
         return marks
-    end = side.foot_at(girth)
-    lines = (((0.0, 0.0), (girth + trim, 0.0)), ((girth, -trim), (girth, end)))
+    start, end, foot = -trim / 2, girth + trim / 2, side.foot_at(girth)
+    ends = (((u, -trim), (u, foot)) for u in (0.0, girth))
+    lines = (((start, 0.0), (end, 0.0)), *ends)
     return Drawing(strokes(Role.TRIM, *lines)) + marks
 
 

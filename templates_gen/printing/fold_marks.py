@@ -183,7 +183,7 @@ def _picture(part: Piece, size: float) -> tuple[Drawing, Box]:
     """Draw the whole piece so small, its folds, and the part hatched."""
     mirrors = part.unfolding.mirrors if part.unfolding else ()
     outlines = [part.outline]
-    for mirror in reversed(mirrors):
+    for mirror in mirrors:
         outlines += [path.transformed(mirror.transform) for path in outlines]
     whole = Box(*bounds_of(part.area))
     for mirror in mirrors:

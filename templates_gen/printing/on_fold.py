@@ -20,6 +20,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import clipped_area
 from templates_gen.geometry.mirror import Mirror, half_of, half_outline, mirrored_edges
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.tolerances import MIRRORED
 from templates_gen.printing.fold_marks import brackets, fold_edges, folded_words, how_it_opens
 
 LEAST = 110.0
@@ -41,7 +42,7 @@ def on_fold(piece: Piece) -> Piece | None:
 def mirrors_of(piece: Piece) -> tuple[Mirror, ...]:
     """Return the upright and the level line through the middle that mirror a piece in itself.
 
-    Its edge and every stroke, each among those of its role.
+    Its edge and every stroke, each among those of its role, and the lengths written on it.
     """
     lines: dict[Hashable, list[Path]] = defaultdict(list)
     lines["edge"] = [piece.outline]
@@ -49,7 +50,19 @@ def mirrors_of(piece: Piece) -> tuple[Mirror, ...]:
         lines[stroke.role].append(stroke.path)
     x, y = piece.outline.bounds.centre
     tried = (Mirror("x", x), Mirror("y", y))
-    return tuple(mirror for mirror in tried if mirrored_edges(lines, mirror))
+    said = tuple(mirror for mirror in tried if _says_the_same(piece, mirror))
+    return tuple(mirror for mirror in said if mirrored_edges(lines, mirror))
+
+
+def _says_the_same(piece: Piece, mirror: Mirror) -> bool:
+    """Tell whether the lengths written at the marks of a piece are their own mirror image."""
+    lengths = piece.values.get("lengths_mm")
+    if not isinstance(lengths, tuple) or len(set(lengths)) <= 1:
+        return True
+    # they run round from the back, so only the line from back to front turns them about
+    return mirror.axis == "x" and all(
+        abs(one - other) <= MIRRORED for one, other in zip(lengths, lengths[::-1], strict=True)
+    )
 
 
 def _part(piece: Piece, mirrors: Sequence[Mirror]) -> Piece | None:

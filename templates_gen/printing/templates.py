@@ -7,17 +7,24 @@ from dataclasses import replace
 
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
+from templates_gen.printing.by_numbers import circle_guide_gives, own_mould, quarters_alone
 from templates_gen.printing.on_fold import on_fold
+from templates_gen.printing.strip_in_four import strip_in_four
+from templates_gen.printing.tape import tape
 
 Way = Callable[[Piece, Plan], Piece | None]
 """A way to print less of a piece than the whole; None for a piece that it does not serve."""
+
+
+def _in_four(piece: Piece, plan: Plan) -> Piece | None:
+    return strip_in_four(piece)
 
 
 def _folded(piece: Piece, plan: Plan) -> Piece | None:
     return on_fold(piece)
 
 
-WAYS: tuple[Way, ...] = (_folded,)
+WAYS: tuple[Way, ...] = (circle_guide_gives, own_mould, quarters_alone, tape, _in_four, _folded)
 """In the order in which they are tried."""
 
 

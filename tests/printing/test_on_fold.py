@@ -23,6 +23,7 @@ from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.mirror import Edge, Mirror, contours, half_outline, is_same
 from templates_gen.geometry.path import Path, line
 from templates_gen.printing.on_fold import mirrors_of, on_fold
+from templates_gen.printing.strip_in_four import strip_in_four
 from tests.cakes import one_tier, pieces_of, sample
 from tests.strategies import cakes
 
@@ -98,7 +99,26 @@ def _matrix(map_: Transform) -> list[float]:
     return [map_.xx, map_.yx, map_.xy, map_.yy, map_.dx, map_.dy]
 
 
-@settings(max_examples=15)
+def is_folded_in_four(part: Piece, strip: Piece) -> None:
+    """Check: unfolded, a quarter strip cuts what the strip is, and marks whatever it marks.
+
+    A line for one pair of layers is unfolded with the others to its true place too.
+    """
+    assert part.unfolding is not None
+    found, wanted = by_role(unfolded(part)), by_role(strip.drawing)
+    fold, front = part.unfolding.mirrors
+    x, _ = part.unfolding.origin
+    mirrors = [Mirror("x", x + at) for at in (fold.at, front.at, 2 * front.at)]
+    for role, paths in wanted.items():
+        ours, theirs = edges_of(found[role]), edges_of(paths, mirrors)
+        assert is_same(theirs, ours, Identity), (strip.id, role)
+    inner = front.at + x
+    cut = [e for e in edges_of(found[Role.CUT]) if not all(abs(p[0] - inner) < 1e-6 for p in e)]
+    assert is_same(cut, edges_of(wanted[Role.CUT], mirrors), Identity)
+    assert part.area.area * 4 == pytest.approx(strip.area.area, rel=1e-9)
+
+
+@settings(max_examples=10)
 @given(cakes())
 def test_a_template_unfolds_to_the_whole_piece(cake: Cake) -> None:
     """Whatever is folded, its lines and their mirror images are those of the piece, to 1e-6 mm.
@@ -107,9 +127,30 @@ def test_a_template_unfolds_to_the_whole_piece(cake: Cake) -> None:
     """
     for piece in made(cake):
         is_its_own_image(piece, mirrors_of(piece))
-        part = on_fold(piece)
+        part, quarter = on_fold(piece), strip_in_four(piece)
         if part is not None:
             is_whole(part, piece)
+        if quarter is not None:
+            is_folded_in_four(quarter, piece)
+
+
+def test_a_round_wrap_is_a_quarter_strip() -> None:
+    """Half the trim lies at either end, so that its folds are alike; marks say on which layers."""
+    wrap = piece(one_tier("name = 'cake'\ncover = 'panelled'", size="10 in"), "cake/wrap")
+    part = strip_in_four(wrap)
+    assert part is not None
+    is_folded_in_four(part, wrap)
+    assert part.size.width == pytest.approx(wrap.size.width / 4)
+    words = " ".join(label.text for label in part.drawing.labels)
+    for said in ("place on fold", "both ends and the front fold here", "on the two end layers"):
+        assert said in words
+
+
+def test_a_strip_with_an_opening_is_no_quarter() -> None:
+    """What is cut must be alike on all layers: a hole at front and back is not."""
+    wrap = next(each for each in pieces_of(sample("midsummer-tower")) if each.id == "lantern/wrap")
+    assert strip_in_four(wrap) is None
+    assert on_fold(wrap) is not None
 
 
 def piece(cake: Cake, name: str) -> Piece:

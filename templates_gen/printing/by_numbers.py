@@ -1,0 +1,71 @@
+"""What needs no sheet: numbers on the cover, the circle guide or one's own mould serve instead."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from templates_gen.drawing.piece import Piece
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.pieces.circle_guide import SAME
+from templates_gen.plan import Plan
+from templates_gen.units import in_both
+
+ROUND = 1e-6
+"""By which share a circle may be off."""
+
+
+def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
+    """Return a round disc as what the circle guide draws, if it has its hole."""
+    radius = _radius(piece)
+    if piece.kind != "disc" or radius is None:
+        return None
+    guides = (each.values.get("radii_mm") for each in plan.pieces if each.kind == "swing-strip")
+    radii = [mm for found in guides if isinstance(found, tuple) for mm in found]
+    if not any(abs(radius - mm) < SAME for mm in radii):
+        return None
+    across = in_both(2 * radius)
+    use = f"Draw it on parchment with the circle guide, at the hole {across}. {piece.use}"
+    return replace(piece, printed=False, instead="circle guide", use=use)
+
+
+def _radius(piece: Piece) -> float | None:
+    """Return the radius of a piece that is a circle."""
+    width, height = piece.outline.bounds.size
+    is_round = math.isclose(width, height, rel_tol=ROUND) and math.isclose(
+        piece.outline.area, math.pi / 4 * width * height, rel_tol=1e-3
+    )
+    return width / 2 if is_round else None
+
+
+def own_mould(piece: Piece, plan: Plan) -> Piece | None:
+    """Return a panel of a mould that the decorator owns without a sheet."""
+    tier = _tier(piece, plan)
+    panels = tier.spec.panels if tier else None
+    if piece.kind != "panel" or panels is None or panels.mould is None:
+        return None
+    return replace(piece, printed=False, instead="your mould")
+
+
+def quarters_alone(piece: Piece, plan: Plan) -> Piece | None:
+    """Return a collar on which nothing but front, back and quarters is marked as its numbers."""
+    tier = _tier(piece, plan)
+    if piece.kind != "collar" or tier is None:
+        return None
+    marked = [
+        guide
+        for guide in tier.guides
+        if guide.on_collar and not guide.strip and guide.layer.surface == tier.covered.surface
+    ]
+    if marked or tier.openings.on(tier.covered):
+        return None
+    girth = tier.covered.side.girth
+    use = (
+        f"The finished rim is {in_both(girth)} round: mark the front, the back {in_both(girth / 2)}"
+        f" from it, left and right {in_both(girth / 4)}."
+    )
+    return replace(piece, printed=False, instead="no sheet needed", use=use)
+
+
+def _tier(piece: Piece, plan: Plan) -> DecoratedTier | None:
+    return next((tier for tier in plan.stack.tiers if tier.name == piece.tier), None)

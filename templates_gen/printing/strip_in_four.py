@@ -1,0 +1,151 @@
+"""A strip folded in two and in two again: a quarter of it is printed.
+
+The two ends and the first fold, at the front, come to lie on one edge, the other folds on the
+opposite one. What is cut is alike on all four layers. A line to mark that is not is drawn where it
+lies on one pair of layers, and says on which.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Hashable, Iterable
+from dataclasses import replace
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.drawing.apart import words_apart
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece, Unfolding
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, measure
+from templates_gen.errors import GeometryError
+from templates_gen.geometry.mirror import (
+    Mirror,
+    edges_of,
+    half_of,
+    half_outline,
+    is_same,
+    mirrored_edges,
+)
+from templates_gen.geometry.path import Path
+from templates_gen.printing.fold_marks import brackets, fold_edges, folded_words, how_it_opens
+from templates_gen.printing.on_fold import mirrors_of
+
+LONG = 400.0
+"""A shorter strip is not folded twice, mm: its half is short enough."""
+ENDS, FRONT = "on the two end layers", "on the two front layers"
+
+
+def strip_in_four(piece: Piece) -> Piece | None:
+    """Return a quarter of a long strip, or None where a piece is no strip that folds so."""
+    if piece.size.width < LONG or piece.copies > 1:
+        return None
+    front = next((mirror for mirror in mirrors_of(piece) if mirror.axis == "x"), None)
+    if front is None:
+        return None
+    fold = Mirror("x", front.at + piece.size.width / 4)
+    try:
+        half = half_outline(piece.outline, front)
+        outline = half_outline(half, fold)
+    except GeometryError:
+        return None
+    if not mirrored_edges({"edge": [half]}, fold):
+        return None
+    strokes = [Stroke(half_of(each.path, front), each.role) for each in piece.drawing.strokes]
+    alike, ends, fronts = _sorted(strokes, half, fold)
+    if any(each.role is Role.CUT or _crosses(each, fold) for each in (*ends, *fronts)):
+        return None
+    return _quarter(piece, fold, outline, alike, ends, fronts)
+
+
+def _sorted(
+    strokes: Iterable[Stroke], half: Path, fold: Mirror
+) -> tuple[list[Stroke], list[Stroke], list[Stroke]]:
+    """Return strokes that are alike on all layers, then those on the end and front layers only."""
+    # the ends come to lie on the front fold, which is an edge of the half but no line of it
+    by_role: dict[Hashable, list[Path]] = defaultdict(list, {Role.CUT: [half]})
+    for stroke in strokes:
+        by_role[stroke.role].append(stroke.path)
+    alike, ends, fronts = [], [], []
+    for stroke in (each for each in strokes if each.path.commands):
+        if _has_image(stroke.path, by_role[stroke.role], fold):
+            alike.append(stroke)
+        elif fold.across(stroke.path.bounds.centre) >= 0:
+            ends.append(stroke)
+        else:
+            fronts.append(stroke)
+    return alike, ends, fronts
+
+
+def _crosses(stroke: Stroke, fold: Mirror) -> bool:
+    box = stroke.path.bounds
+    return fold.across((box.x0, box.y0)) < 0 < fold.across((box.x1, box.y1))
+
+
+def _has_image(path: Path, others: Iterable[Path], fold: Mirror) -> bool:
+    return is_same(edges_of([path]), edges_of(others), fold.transform)
+
+
+def _quarter(
+    piece: Piece,
+    fold: Mirror,
+    outline: Path,
+    alike: Iterable[Stroke],
+    ends: Iterable[Stroke],
+    fronts: Iterable[Stroke],
+) -> Piece:
+    """Return the quarter of a strip between its fold, which goes to x = 0, and its end."""
+    move = Transform(1, 0, 0, 1, -fold.at, 0)
+    kept = [Stroke(half_of(each.path, fold), each.role) for each in alike]
+    drawn = [stroke.transformed(move) for stroke in kept if stroke.path.commands]
+    on_ends = [stroke.transformed(move) for stroke in ends]
+    on_front = [stroke.transformed(move.transform(fold.transform)) for stroke in fronts]
+    mirrors = (Mirror("x", 0.0), Mirror("x", -piece.size.width / 4))
+    long = measure(piece.size.width)
+    part = replace(
+        piece,
+        title=f"{piece.title}, quarter on the fold",
+        use=f"Cut a strip of parchment {long} long, fold it in two, then in two again: both ends"
+        " and the front fold on one edge, the other two folds on the edge marked. Cut the long"
+        f" edges through four layers, unfold. {piece.use}",
+        outline=outline.transformed(move),
+        drawing=Drawing((*drawn, *on_ends, *on_front), piece.drawing.labels),
+        unfolding=Unfolding(mirrors, (fold.at, 0.0), piece.size.size),
+    )
+    return _marked(part, on_ends, on_front)
+
+
+def _marked(part: Piece, ends: Iterable[Stroke], fronts: Iterable[Stroke]) -> Piece:
+    """Return a quarter strip with its words, its edges named, and how it opens."""
+    if part.unfolding is None:
+        return part
+    fold, front = part.unfolding.mirrors
+    words = (
+        label.transformed(Transform(1, 0, 0, 1, -part.unfolding.origin[0], 0))
+        for label in part.drawing.labels
+    )
+    labels = folded_words(words, (front, fold))
+    labels = (*labels, *_on_layers(ends, ENDS), *_on_layers(fronts, FRONT), _ends_here(part))
+    drawing = Drawing(part.drawing.strokes, labels) + fold_edges(part.outline, (fold,))
+    part = replace(part, drawing=drawing + brackets(part.outline, (fold,), labels))
+    part = words_apart(part)
+    long, tall = map(measure, part.full_size)
+    says = ("fold parchment in 2, and again in 2", f"cut it {long} long first", f"{tall} tall")
+    return replace(part, drawing=part.drawing + how_it_opens(part, says))
+
+
+def _ends_here(part: Piece) -> Label:
+    """Name the edge on which the ends lie, along it."""
+    box = part.outline.bounds
+    at = box.x1 - 1.5, box.y0 + box.height * 0.55
+    return Label("both ends and the front fold here", at, SMALL, Anchor.MIDDLE, turn=90)
+
+
+def _on_layers(strokes: Iterable[Stroke], words: str) -> list[Label]:
+    """Say beside each upright line that is not on all layers on which it is."""
+    places = {round(each.path.bounds.x0, 2): each for each in strokes if each.role is not Role.NOTE}
+    return [
+        Label(words, (box.x0 - 1, box.y0 + 12), SMALL, turn=90)
+        for box in (each.path.bounds for each in places.values())
+        if box.x0 > 1
+    ]

@@ -1,0 +1,65 @@
+"""Pieces that need no sheet: numbers on the cover, the circle guide, one's own mould."""
+
+from __future__ import annotations
+
+import pytest
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.drawing.piece import Piece
+from templates_gen.plan import make_plan
+from templates_gen.printing.templates import templates
+from templates_gen.units import in_both
+from tests.cakes import cake as parsed
+from tests.cakes import one_tier
+
+
+def printed(cake: Cake, name: str) -> Piece:
+    """Return what is printed of a piece, by its id."""
+    return next(piece for piece in templates(make_plan(cake)) if piece.id == name)
+
+
+def test_a_round_disc_is_drawn_with_the_circle_guide() -> None:
+    """The guide has a hole of its radius; an oval has none and is folded."""
+    disc = printed(one_tier("name = 'a'\ncover = 'panelled'"), "a/disc")
+    assert (disc.printed, disc.instead) == (False, "circle guide")
+    oval = one_tier("name = 'a'\ncover = 'panelled'\nshape = 'oval'\nshort = '6 in'")
+    assert printed(oval, "a/disc").printed
+    assert printed(oval, "a/disc").unfolding is not None
+
+
+def test_a_collar_without_marks_is_its_girth() -> None:
+    """Where only quarters would be marked the cover says how far apart they are."""
+    plain = one_tier("name = 'a'\ncoating = '0 mm'\npaste = '1 mm'")
+    collar = printed(plain, "a/collar")
+    girth = make_plan(plain).stack.tiers[0].covered.side.girth
+    assert not collar.printed
+    assert in_both(girth / 4) in collar.use
+    assert printed(one_tier("name = 'a'\n[tier.drips]"), "a/collar").printed
+
+
+def test_a_panel_from_a_mould_is_the_moulds() -> None:
+    """Nobody cuts a panel that comes out of a mould; one of a chosen width is cut."""
+    mould = one_tier("name = 'a'\n[tier.panels]\nmould = '80 mm'\nheight = '30 mm'")
+    assert printed(mould, "a/panel").instead == "your mould"
+    assert printed(one_tier("name = 'a'\n[tier.panels]\ncount = 8"), "a/panel").printed
+
+
+@pytest.mark.parametrize(
+    ("top", "tier", "disc"),
+    [
+        ("few", "", "none"),
+        ("whole", "", "whole"),
+        ("few", "whole", "whole"),
+        ("whole", "few", "none"),
+        ("whole", "none", "none"),
+    ],
+)
+def test_print_says_how_much_paper_is_used(top: str, tier: str, disc: str) -> None:
+    """The key of a tier goes before that of the cake; a tier may have no sheets at all."""
+    line = f"print = '{tier}'\n" if tier else ""
+    text = f"print = '{top}'\n[[tier]]\nname = 'a'\nsize = '8 in'\ndepth = '4 in'\n"
+    made = templates(make_plan(parsed(f"{text}cover = 'panelled'\n{line}")))
+    found = next(piece for piece in made if piece.id == "a/disc")
+    assert ("whole" if found.printed and found.unfolding is None else "none") == disc
+    collars = [piece for piece in made if piece.kind == "wrap"]
+    assert [piece.printed for piece in collars] == [tier != "none"]
