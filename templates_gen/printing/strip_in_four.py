@@ -38,7 +38,7 @@ ENDS, FRONT = "on the two end layers", "on the two front layers"
 
 def strip_in_four(piece: Piece) -> Piece | None:
     """Return a quarter of a long strip, or None where a piece is no strip that folds so."""
-    if piece.size.width < LONG or piece.copies > 1:
+    if piece.size.width < LONG or piece.copies > 1 or piece.openings:
         return None
     front = next((mirror for mirror in mirrors_of(piece) if mirror.axis == "x"), None)
     if front is None:
