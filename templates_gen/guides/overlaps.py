@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from templates_gen.errors import PlanWarning
-from templates_gen.geometry.areas.lines import overlap
-from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.areas.lines import Overlap
+from templates_gen.geometry.path import line
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.solid import Solid
 
@@ -20,17 +20,19 @@ def overlaps(tier: Solid, found: Sequence[Guide]) -> Iterator[PlanWarning]:
     """
     girth = tier.covered.side.girth
     turns = (-girth, 0.0, girth)
-    for below, above in combinations([guide for guide in found if guide.name], 2):
-        if above.is_placed and overlap(_paths(above), _paths(below), turns):
+    named = [(guide, _on(guide, turns)) for guide in found if guide.name]
+    for (below, under), (above, over) in combinations(named, 2):
+        if above.is_placed and over.meets(under):
             text = f"{tier.name}: {above.name} lies on {below.name}; move one of them if you can."
             yield PlanWarning(above.key, text)
     side = tier.covered.side
-    corners = [line((u, 0.0), (u, side.foot_at(u))) for u in tier.covered.rim.corners]
+    edges = [line((u, 0.0), (u, side.foot_at(u))) for u in tier.covered.rim.corners]
+    corners = Overlap(edges, turns)
     for guide in found:
-        if guide.is_placed and corners and overlap(_paths(guide), corners, turns):
+        if guide.is_placed and edges and _on(guide, turns).meets(corners):
             text = f"{tier.name}: {guide.name} runs over a corner, where letters bend."
             yield PlanWarning(guide.key, text)
 
 
-def _paths(guide: Guide) -> list[Path]:
-    return [stroke.path for stroke in guide.drawing.strokes]
+def _on(guide: Guide, turns: Sequence[float]) -> Overlap:
+    return Overlap([stroke.path for stroke in guide.drawing.strokes], turns)

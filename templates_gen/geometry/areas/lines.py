@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from itertools import pairwise
 
 import shapely
@@ -88,9 +89,29 @@ def _lines(lines: BaseGeometry) -> Path:
     return result
 
 
+class Overlap:
+    """Whether lines run into closed areas, or do when those are moved along x by a turn.
+
+    What lines and areas are is looked up once, however often they are held against others.
+    """
+
+    def __init__(self, paths: Sequence[Path], turns: Sequence[float]) -> None:
+        self._paths, self._turns = paths, turns
+
+    @cached_property
+    def _lines(self) -> shapely.STRtree:
+        return shapely.STRtree([sampled_lines(path) for path in self._paths])
+
+    @cached_property
+    def _areas(self) -> list[BaseGeometry]:
+        inked = [filled(path) for path in self._paths]
+        return [translate(area, turn) for turn in self._turns for area in inked]
+
+    def meets(self, other: Overlap) -> bool:
+        """Tell whether a line of another runs into an area of this."""
+        return bool(other._lines.query(self._areas, predicate="intersects").size)
+
+
 def overlap(areas: Sequence[Path], lines: Sequence[Path], turns: Sequence[float]) -> bool:
     """Tell whether any line runs into a closed area, or does when moved along x by a turn."""
-    tree = shapely.STRtree([sampled_lines(line) for line in lines])
-    inked = [filled(area) for area in areas]
-    moved = [translate(area, turn) for turn in turns for area in inked]
-    return bool(tree.query(moved, predicate="intersects").size)
+    return Overlap(areas, turns).meets(Overlap(lines, turns))
