@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from typing import Literal
 
 from templates_gen.errors import NumberError
 
 MM_PER_INCH = 25.4
 """Exact since 1959: 1 yd = 0.9144 m (NBS Circular 572 addendum, 1960)."""
 
+NO_BREAK = "\u00a0"
+"""A blank at which no line ends."""
 _SMALL = MM_PER_INCH / 2
 """Below half an inch a length is written to the nearest thirty-second, else to a sixteenth."""
 
@@ -42,10 +45,20 @@ def inch_fraction(mm: float) -> str:
     return f"{sign}{words}" if words else "0"
 
 
-def in_both(mm: float) -> str:
-    """Write a length in mm in both units: ``209.6 mm (8 1/4 in)``; too small for inches, in mm."""
+Breaks = Literal["anywhere", "between units", "nowhere"]
+"""Where a line of text may end within a length."""
+
+
+def in_both(mm: float, breaks: Breaks = "anywhere") -> str:
+    """Write a length in mm in both units: ``209.6 mm (8 1/4 in)``; too small for inches, in mm.
+
+    On paper no line may end within a number and its unit: blanks are unbreakable there.
+    """
     inches = inch_fraction(mm)
-    return f"{decimal(mm, 1)} mm" + (f" ({inches} in)" if inches != "0" else "")
+    parts = [f"{decimal(mm, 1)} mm", *([f"({inches} in)"] if inches != "0" else [])]
+    if breaks != "anywhere":
+        parts = [part.replace(" ", NO_BREAK) for part in parts]
+    return (NO_BREAK if breaks == "nowhere" else " ").join(parts)
 
 
 def counted(number: int, noun: str) -> str:

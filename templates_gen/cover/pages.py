@@ -167,7 +167,7 @@ def _at_both_ends(layer: Layer, size: Callable[[Outline], float]) -> str:
 
 def _length(mm: float) -> str:
     """Write a length in both units, which may only part between them."""
-    return in_both(mm).replace(" ", "\u00a0").replace("\u00a0(", " (")
+    return in_both(mm, "between units")
 
 
 def _check(width: float, length: float) -> Block:

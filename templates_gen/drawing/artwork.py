@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 from io import BytesIO
 from xml.etree.ElementTree import Element, ParseError, tostring
 
@@ -22,6 +21,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Command, Path
+from templates_gen.memo import Memo
 
 LARGEST_FILE = 2_000_000
 """Bytes of a file that are read at the most."""
@@ -74,12 +74,19 @@ class Artwork:
         return tuple(path.transformed(move) for path in self.paths)
 
 
-@lru_cache(maxsize=16)
+_READ = Memo(16)
+"""The last files that were read: one is drawn at every repeat, and at every edit."""
+
+
 def read_artwork(content: bytes) -> Artwork:
     """Return the visible lines and outlines of an SVG file. What is filled is closed.
 
     Raises GeometryError, in words for the decorator, for anything else.
     """
+    return _READ.get(content, lambda: _read(content))
+
+
+def _read(content: bytes) -> Artwork:
     root = _checked(content)
     try:
         found = svgelements.SVG.parse(

@@ -11,7 +11,6 @@ import struct
 import zlib
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import lru_cache
 from io import BytesIO
 
 import uharfbuzz
@@ -24,6 +23,7 @@ from templates_gen.geometry.areas.booleans import encloses, merged
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.path_pen import PathPen
+from templates_gen.memo import Memo
 
 # what fontTools grumbles about in a font that can be read after all is not for a decorator
 logging.getLogger("fontTools").addHandler(logging.NullHandler())
@@ -199,9 +199,16 @@ def lacking(text: str, face: Face) -> list[str]:
     return [char for char in dict.fromkeys(text) if ord(char) not in known and not char.isspace()]
 
 
-@lru_cache(maxsize=8)
+_OPENED = Memo(8)
+"""The last fonts that were opened: a face is used for many texts."""
+
+
 def _opened(face: Face) -> TTFont:
     """Return a font ready to be drawn. Raises GeometryError for what cannot be."""
+    return _OPENED.get(face, lambda: _open(face))
+
+
+def _open(face: Face) -> TTFont:
     try:
         font = TTFont(BytesIO(face.content), fontNumber=0)
         font.getGlyphSet()

@@ -64,7 +64,7 @@ def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
 
 def measure(mm: float) -> str:
     """Write a length in both units for paper, so that no line breaks within it."""
-    return in_both(mm).replace(" ", "\u00a0")
+    return in_both(mm, "nowhere")
 
 
 def title_lines(title: str, *others: str) -> list[Line]:

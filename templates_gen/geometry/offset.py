@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from templates_gen.geometry.arc_fitting import from_path
-from templates_gen.geometry.areas.booleans import buffered, is_simple
+from templates_gen.geometry.areas.booleans import buffered_edge, is_simple
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Bend, Outline, starting_at_back
 from templates_gen.geometry.tolerances import ARC_FIT, ROUNDING
@@ -60,7 +60,7 @@ def offset(outline: Outline, by: float) -> Outline:
     trimmed = _trimmed(outline, by)
     if trimmed is not None:
         return trimmed
-    fitted = from_path(buffered(outline.path(), by, ARC_FIT))
+    fitted = from_path(buffered_edge(outline.path(), by, ARC_FIT))
     return _cornered(Outline(fitted.start, fitted.heading, fitted.bends, outline, by), outline, by)
 
 

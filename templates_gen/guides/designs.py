@@ -19,6 +19,7 @@ from templates_gen.errors import CakeError, Problem, all_problems
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
+from templates_gen.guides.faces import faces
 from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.rigid import set_at
@@ -30,6 +31,8 @@ LOWEST_BAND = 3.0
 """Height of a band, mm, in which a design can still be drawn."""
 MOST_LINES = 20_000
 """Lines and curves of one design."""
+REACHES_ON = 1.5
+"""A repeat that ends farther on than this, over its width, is drawn into the next: our choice."""
 ALIKE = 1e-6
 """What figures differ by from rounding alone."""
 
@@ -63,8 +66,8 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
         count = _count(girth, spec)
         begins = repeat(count, girth, at_front=spec.start == "between").place(0)
         return (Run(0.0 if spec.start == "join" else begins % (girth / count), girth, count),)
-    corners = layer.rim.corners
-    if not corners:
+    found = faces(layer.rim)
+    if not found:
         raise CakeError(
             [
                 Problem(
@@ -75,9 +78,7 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
                 )
             ]
         )
-    ends = (*corners[1:], corners[0] + girth)
-    faces = [(start, end - start) for start, end in zip(corners, ends, strict=True)]
-    return tuple(Run(start, length, _count(length, spec)) for start, length in faces)
+    return tuple(Run(face.start, face.length, _count(face.length, spec)) for face in found)
 
 
 def _count(length: float, spec: Design) -> int:
@@ -190,7 +191,7 @@ def _refuse_crowds(found: Sequence[Run], drawn: Sequence[Motif]) -> None:
 
 def _reaches_on(run: Run, motif: Motif) -> bool:
     """Tell whether a repeat goes on past the middle of the next."""
-    return any(path.bounds.x1 > 1.5 * run.pitch for path in motif.paths)
+    return any(path.bounds.x1 > REACHES_ON * run.pitch for path in motif.paths)
 
 
 def _plain(value: object) -> object:

@@ -29,6 +29,17 @@ FLARE = 0.25
 """How far the root of a drip spreads on each side, over its width."""
 FOOT = 0.575
 """Radius of the rounded foot over the width of the run: a little wider than the run."""
+ROOT = (0.4, 0.3)
+"""How far down the root reaches: over the width of the run, and over the length at the most.
+
+The look of a drip is our choice: so are the three numbers below.
+"""
+NECK = 2.2
+"""How far above the tip the run begins to widen, over the radius of the foot."""
+ROUND_ROOT = 0.55
+"""Length of a control line at the rim over the spread: nearly that of a circle, 0.552."""
+STEEP_ROOT = 0.45
+"""Where the lower control point of the root stands, over its depth."""
 ROOT_WIDTH = 1 + 2 * FLARE
 APART = 5.0
 """The least distance of a drip from an opening, mm."""
@@ -236,8 +247,8 @@ def drip_outline(u: float, width: float, length: float) -> Path:
     In side coordinates, v down from the rim at 0 to the foot at ``length``.
     """
     half, flare, foot = width / 2, FLARE * width, FOOT * width
-    root = min(0.4 * width, 0.3 * length)
-    neck = max(length - 2.2 * foot, root)
+    root = min(ROOT[0] * width, ROOT[1] * length)
+    neck = max(length - NECK * foot, root)
     middle = length - foot
     left = _descent(u, -1, half, flare, foot, (root, neck, middle))
     right = _descent(u, 1, half, flare, foot, (root, neck, middle))
@@ -258,10 +269,10 @@ def _descent(
     """Return one flank of a drip from the rim down to the widest place of its foot."""
     root, neck, middle = heights
     run, wide = u + way * half, u + way * foot
-    turn = 0.55 * flare
+    turn = ROUND_ROOT * flare
     bend = (neck + middle) / 2
     return (
-        ("curveTo", ((run + way * (flare - turn), 0.0), (run, root * 0.45), (run, root))),
+        ("curveTo", ((run + way * (flare - turn), 0.0), (run, root * STEEP_ROOT), (run, root))),
         ("lineTo", ((run, neck),)),
         ("curveTo", ((run, bend), (wide, bend), (wide, middle))),
     )

@@ -13,10 +13,10 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import text_block, title_lines
 from templates_gen.geometry.areas.booleans import (
     Area,
+    buffered,
     clipped_box,
     covers,
     edge_of,
-    inset_area,
     region,
 )
 from templates_gen.geometry.areas.lines import cutter, spans_on
@@ -141,7 +141,7 @@ def _inwards(outer: Area, width: float, portion: float) -> Iterator[tuple[Area, 
 
     With each come places to cut across the ring between it and the area before.
     """
-    ring = inset_area(outer, width)
+    ring = buffered(outer, -width)
     while ring is not None and ring.area >= portion:
         box = bounds_of(ring)
         pairs = paired(outer, ring, STEP)
@@ -152,7 +152,7 @@ def _inwards(outer: Area, width: float, portion: float) -> Iterator[tuple[Area, 
         ):
             return
         yield ring, pairs
-        outer, ring = ring, inset_area(ring, width)
+        outer, ring = ring, buffered(ring, -width)
 
 
 def _areas(pairs: Pairs) -> list[float]:

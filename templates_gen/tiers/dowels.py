@@ -14,7 +14,7 @@ from itertools import combinations
 from templates_gen.cakefile.supports import INSET, Dowels
 from templates_gen.errors import PlanWarning, Problem
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.areas.booleans import Area, difference, inset_area, intersection, region
+from templates_gen.geometry.areas.booleans import Area, buffered, difference, intersection, region
 from templates_gen.geometry.areas.placement import along_edges, contains, deepest
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
@@ -76,7 +76,7 @@ def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None 
     if area is None:
         return none
     inset = spec.inset.mm if spec.inset else min(INSET, SHARE * deepest(area)[1])
-    inner = inset_area(area, inset)
+    inner = buffered(area, -inset)
     if inner is None:
         return replace(none, inset=inset)
     closed = _closed(bearing.clear_of, thick)
@@ -88,7 +88,7 @@ def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None 
 
 def _closed(hollows: Sequence[Path], thick: float) -> list[Area]:
     """Return where no dowel has its middle: it leaves as much wall beside a hole as all else."""
-    return list(filter(None, (inset_area(region(path), -WALL - thick / 2) for path in hollows)))
+    return list(filter(None, (buffered(region(path), WALL + thick / 2) for path in hollows)))
 
 
 def rule(across: float) -> int:
@@ -130,7 +130,7 @@ def _are_apart(places: Sequence[Point]) -> bool:
 def through_place(boards: Sequence[Path], clear_of: Sequence[Path], thick: float) -> Point | None:
     """Return where one dowel, ``thick`` mm, can go through every tier: in the middle if free."""
     area = intersection([region(path) for path in boards])
-    inner = None if area is None else inset_area(area, min(INSET, SHARE * deepest(area)[1]))
+    inner = None if area is None else buffered(area, -min(INSET, SHARE * deepest(area)[1]))
     free = None if inner is None else difference(inner, _closed(clear_of, thick))
     if free is None:
         return None

@@ -214,16 +214,14 @@ def edge_of(area: BaseGeometry) -> Path:
     return result
 
 
-def buffered(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
+def buffered_edge(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
     """Return the edge of the area of ``path`` with everything within ``by`` mm of it.
 
     A negative ``by`` takes off what lies within that of the edge. Raises GeometryError when that
     leaves nothing, or more than one area or an area with a hole.
     """
     area = region(path, tolerance / 4)
-    bow = min(1.0, tolerance / 4 / max(abs(by), tolerance))
-    segments = max(4, math.ceil(math.pi / 4 / math.acos(1 - bow)))
-    grown = shapely.buffer(area, by, quad_segs=segments, join_style="round")
+    grown = _buffer(area, by, tolerance / 4)
     moved_right = (grown.area > area.area) == (by > 0)
     if not isinstance(grown, Polygon) or grown.is_empty or not grown.is_valid or not moved_right:
         raise GeometryError(f"the outline cannot be grown by {by:.1f} mm in one piece")
@@ -243,11 +241,19 @@ def difference(area: Area, others: Sequence[Area]) -> Area | None:
     return _some(shapely.difference(area, shapely.union_all(list(others))))
 
 
-def inset_area(area: Area, by: float) -> Area | None:
-    """Return the area without what lies within ``by`` mm of its edge, or None; below 0 it grows."""
-    quarter = math.pi / 4 / math.acos(1 - min(1.0, SAMPLING / max(abs(by), SAMPLING)))
+def buffered(area: Area, by: float) -> Area | None:
+    """Return the area with everything within ``by`` mm of it; below 0 without what lies there.
+
+    None when that leaves nothing.
+    """
+    return _some(_buffer(area, by, SAMPLING))
+
+
+def _buffer(area: Area, by: float, tolerance: float) -> BaseGeometry:
+    """Return a buffer with round corners, whose arcs leave the true ones by ``tolerance`` mm."""
+    quarter = math.pi / 4 / math.acos(1 - min(1.0, tolerance / max(abs(by), tolerance)))
     segments = max(4, math.ceil(quarter))
-    return _some(shapely.buffer(area, -by, quad_segs=segments, join_style="round"))
+    return shapely.buffer(area, by, quad_segs=segments, join_style="round")
 
 
 def _some(found: BaseGeometry) -> Area | None:
