@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from hypothesis import reject
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.lengths import Length, length_of
@@ -13,8 +14,11 @@ from templates_gen.cakefile.plans import shape_keys
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.errors import CakeError
+from templates_gen.plan import Plan, make_plan
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Drawn, Table
+from tests.random_cakes.files import at_hand
 
 
 def mm(least: float, most: float) -> st.SearchStrategy[Length]:
@@ -124,6 +128,24 @@ def tiers(draw: st.DrawFn, size: float) -> dict[str, Any]:
 def values(draw: st.DrawFn) -> Table:
     """Draw the values of a cake file over all its keys; most can be made."""
     return cake_data(Drawn(draw))
+
+
+@st.composite
+def any_cakes(draw: st.DrawFn) -> Cake:
+    """Draw a cake over all keys that can be read; three of four of them can be made."""
+    try:
+        return cake_from(draw(values()), folder=at_hand())
+    except CakeError:
+        reject()
+
+
+@st.composite
+def any_plans(draw: st.DrawFn) -> Plan:
+    """Draw the plan of a cake over all keys."""
+    try:
+        return make_plan(draw(any_cakes()))
+    except CakeError:
+        reject()
 
 
 @st.composite

@@ -14,16 +14,15 @@ from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import grams, millilitres
 from templates_gen.cakefile.estimates import CAKES, Estimates
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drips import FOOT, drip_row
-from templates_gen.plan import make_plan
+from templates_gen.plan import Plan, make_plan
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import volume
 from tests.cakes import cake, one_tier, sample
-from tests.strategies import cakes
+from tests.strategies import any_plans
 
 WASTE = 0.15
 """The waste that practice reckons with, 10 to 15 %: from memory, no source."""
@@ -199,12 +198,11 @@ def test_paint() -> None:
 
 
 @settings(max_examples=20, deadline=None)
-@given(cakes())
-def test_weights_add_up(made: Cake) -> None:
+@given(any_plans())
+def test_weights_add_up(plan: Plan) -> None:
     """What dowels bear is the weight of all above; every quantity is a number and not negative."""
-    found = bench(make_plan(made))
-    stack = build_stack(made)
-    weights = [quantities.weight(tier, made.estimates) for tier in stack.tiers]
+    found = bench(plan)
+    weights = [quantities.weight(tier, plan.estimates) for tier in plan.stack.tiers]
     for index, dowels in enumerate(found["dowels"]):
         assert dowels["bears_g"] == pytest.approx(sum(weights[index + 1 :]))
         assert dowels["bears_each_g"] * dowels["count"] == pytest.approx(dowels["bears_g"])

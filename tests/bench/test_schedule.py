@@ -16,8 +16,9 @@ from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.panels import panel_row
+from templates_gen.plan import Plan
 from tests.cakes import cake, one_tier, sample
-from tests.strategies import cakes
+from tests.strategies import any_plans
 
 READY = datetime(2027, 6, 19, 14)
 DAYS = st.datetimes(datetime(2025, 1, 1), datetime(2035, 1, 1))
@@ -34,11 +35,12 @@ def times(made: Cake) -> tuple[Timed, ...]:
     return order_of_work(build_stack(made), made.work)
 
 
-@settings(max_examples=40, deadline=None)
-@given(cakes(), DAYS, st.integers(0, 12), st.integers(3, 12))
-def test_kept(made: Cake, ready: datetime, opens: int, hours: int) -> None:
+@settings(max_examples=25)
+@given(any_plans(), DAYS, st.integers(0, 12), st.integers(3, 12))
+def test_kept(plan: Plan, ready: datetime, opens: int, hours: int) -> None:
     """Steps follow each other after their waits, in hours of work, one at a time, in time."""
-    found = times(with_work(made, ready, opens, opens + hours))
+    work = Work(ready=ready, day_starts=opens, day_ends=opens + hours)
+    found = order_of_work(plan.stack, work)
     by_key = {each.step.key: each for each in found}
     for each in found:
         assert each.start is not None
