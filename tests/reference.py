@@ -87,8 +87,18 @@ def _most_collars(pack: Pack) -> int:
     return most.number
 
 
+def _most_folds(pack: Pack) -> int:
+    """Return the number of the sheet with the most templates on the fold and tapes."""
+    most = max(
+        pack.sheets,
+        key=lambda sheet: sum(each.piece.unfolding is not None for each in sheet.windows),
+    )
+    return most.number
+
+
 PICTURES: dict[str, Callable[[Pack], int]] = {
     "printed-sheet.png": _most_collars,
+    "fold-sheet.png": _most_folds,
     "cover.png": lambda _: 1,
     "bench-list.png": lambda _: 2,
 }

@@ -10,12 +10,15 @@ import click
 from templates_gen.cakefile.printing import printed_whole
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli import plain
+from templates_gen.cli.choosing import Choice, Sheets, choice_options
+from templates_gen.cli.output import write_all
 from templates_gen.cli.pack_folder import put_pack, settled
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_warnings, located, read
 from templates_gen.cover.pack import make_packs
 from templates_gen.plan import Plan, make_plan
+from templates_gen.printing.templates import templates
 from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.pack import Pack
 from templates_gen.units import counted
@@ -54,15 +57,35 @@ FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
     is_flag=True,
     help="Print every template whole, at full size, whatever the cake file says of print.",
 )
+@choice_options
 def pack(
-    cake_file: str, out: Path | None, papers: tuple[str, ...], form: str, *, whole: bool
+    cake_file: str,
+    out: Path | None,
+    papers: tuple[str, ...],
+    form: str,
+    *,
+    whole: bool,
+    tiers: tuple[str, ...],
+    kinds: tuple[str, ...],
+    sheets: Sheets,
 ) -> None:
     """Make the pack of a cake: its sheets as PDF, its pieces as SVG.
 
     CAKE.toml is the cake file; - reads it from standard input.
     """
+    choice = Choice(tiers, kinds, sheets)
+    choice.check(form)
     cake, source = read(cake_file)
     folder = out or Path(file_name(slug(cake.title)))
+    if choice:
+        with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
+            plan = make_plan(printed_whole(cake) if whole else cake)
+            part = _part(plan, papers or [plan.paper], choice, folder)
+        write_all(part)
+        for path in part:
+            click.echo(f"{path} is written.")
+        click.echo(plain(REMINDER))
+        return
     before = settled(folder)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         plan = make_plan(printed_whole(cake) if whole else cake)
@@ -73,6 +96,17 @@ def pack(
         click.echo(f"  {folder / name} is removed: this version of the cake no longer has it")
     echo_warnings(plan.warnings(), source)
     click.echo(plain(REMINDER))
+
+
+def _part(plan: Plan, papers: Sequence[str], choice: Choice, folder: Path) -> dict[Path, bytes]:
+    """Return a PDF of the part of a pack that was chosen, for each paper; the pack stays."""
+    from templates_gen.writers.pdf import write_pdf
+
+    pieces = None if choice.sheets else choice.pieces(templates(plan))
+    packs = make_packs(plan, papers, pieces)
+    chosen = [choice.part_of(made) for made in packs] if choice.sheets else packs
+    name = "sheets" if choice.sheets else "part"
+    return {folder / f"{file_name(made.name)}-{name}.pdf": write_pdf(made) for made in chosen}
 
 
 def _files(
