@@ -12,6 +12,7 @@ from templates_gen.cli.pack_folder import check_folder, settled
 from templates_gen.cli.params import PAPERS
 from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_warnings, located, read
 from templates_gen.cover.pack import make_packs
+from templates_gen.errors import FileError
 from templates_gen.plan import make_plan
 from templates_gen.units import counted
 
@@ -44,7 +45,11 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
 
 
 def _check_folder(folder: Path) -> None:
-    if unsettled(folder):
+    try:
+        broken_off = unsettled(folder)
+    except OSError as error:
+        raise FileError(f"{folder} cannot be read: {error.strerror}") from None
+    if broken_off:
         settled(folder)
         click.echo(f"A run that was killed had not ended its work in {folder}; now it is mended.")
     for line in check_folder(folder):

@@ -306,6 +306,17 @@ def test_unreadable(kitchen: Path) -> None:
     assert "cake.toml cannot be read: Permission denied" in done.stderr
 
 
+def test_folder_that_may_not_be_looked_into(kitchen: Path) -> None:
+    """A check of it exits 1 and says so."""
+    ask("check", "cake.toml")  # whatever is imported is by now
+    kitchen.chmod(0o755)
+    (kitchen / "cake").chmod(0)
+    with no_rights():
+        done = call("check", "cake")
+    assert done.exit_code == 1
+    assert done.stderr == "cake cannot be read: Permission denied\n"
+
+
 def test_folder_without_rights(kitchen: Path) -> None:
     """A folder one may not write to exits 1, says so, and stays empty."""
     shut = kitchen / "shut"

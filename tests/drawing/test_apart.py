@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+import math
+from itertools import combinations, pairwise
 
-from templates_gen.drawing.apart import words_apart
+import pytest
+
+from templates_gen.drawing.apart import Text, words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import LEAST_TEXT
@@ -68,3 +71,14 @@ def test_a_word_without_a_place_is_made_smaller_or_left_out() -> None:
         ("panel", LEAST_TEXT),
     ]
     assert all(Box(0, 0, 14, 6).holds(label.box) for label in labels)
+
+
+@pytest.mark.parametrize("turn", [0, 90, 200])
+def test_lines_of_a_broken_text_stand_as_it_is_turned(turn: float) -> None:
+    """Each line is below the one before it, square to the way the text runs."""
+    _, broken, *_ = Text.of([Label("a front panel", (0, 0), 5, turn=turn)]).narrower
+    for one, other in pairwise(broken.lines):
+        along, up = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+        dx, dy = other.at[0] - one.at[0], other.at[1] - one.at[1]
+        assert dx * along + dy * up == pytest.approx(0.0)
+        assert dy * along - dx * up < -5
