@@ -154,9 +154,11 @@ def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
     }
     if on == "top":
         del own["paper"]
-    if line == "arch":
-        own["rise"] = chance.length(-cap / 2, cap / 2)
     made = {"text": text, **chance.pick(measure), "on": on, "line": line, **chance.some(own, 50)}
+    if line == "arch":
+        # up to half a circle, of which the narrowest text has little
+        most = 0.1 * (3.0 if "cap_height" in made else cap) * len(text)
+        made["rise"] = chance.length(-most, most)
     if chance.odds(20):
         made["level"] = chance.length(room.depth * 0.45, room.depth * 0.7)
     return made

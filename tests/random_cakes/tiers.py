@@ -29,6 +29,8 @@ CORNERS = {"square": 4, "rectangle": 4, "heart": 2}
 INSIDE = {"heart": 0.62, "petal": 0.8, "own": 0.4}
 """How wide a circle in the middle of a shape is at the least, as a part of its size."""
 SOLIDS = ("upright",) * 9 + ("tapered",) * 3 + ("opening",) * 2
+LEAST_HOLED = 66.0
+"""Depth and width of a tier with room for a hole, mm."""
 ON_TOP = ("sloped",) * 3 + (BALL,) * 2
 """Solids that carry no other tier."""
 
@@ -44,12 +46,17 @@ class Made:
 def tier(chance: Chance, size: float, shape: str, carries: bool, names: list[str]) -> Made:
     """Draw a tier ``size`` mm wide; one that ``carries`` another has a level top."""
     solid = chance.pick(SOLIDS if carries else SOLIDS + ON_TOP)
+    if solid == "opening" and size * INSIDE.get(shape, 0.8) < LEAST_HOLED:
+        solid = "upright"
     shape = BALL if solid == BALL else shape
     depth = chance.mm(min(40, size * 0.4), max(41, min(180, size * 0.9)))
     if solid == BALL:
         depth = chance.pick((size, size / 2, size * 0.7))
+    if solid == "opening":
+        depth = max(depth, LEAST_HOLED)
     table: Table = {"shape": shape} if shape != "round" or chance.odds(20) else {}
-    table |= {"size": chance.written(size), "depth": chance.written(depth)}
+    table["size"] = chance.written(size)
+    table["depth"] = table["size"] if depth == size else chance.written(depth)
     made = plan(chance, shape, size)
     table |= made | _solid(chance, solid, size, depth)
     top = float(table.pop("_top", size))
@@ -82,7 +89,7 @@ def plan(chance: Chance, shape: str, size: float) -> Table:
     taken = shape_keys(shape)
     made: Table = {}
     if "short" in taken:
-        made["short"] = chance.written(max(25.0, size * chance.pick((0.6, 0.8, 1.0))))
+        made["short"] = chance.written(max(25.0, size * chance.pick((0.6, 0.8, 0.999))))
     if "corner" in taken and chance.odds(50):
         made["corner"] = chance.length(0, size / 6)
     if "sides" in taken:
