@@ -182,3 +182,11 @@ def test_what_is_no_outline_is_refused(path: object) -> None:
     """An open path, two contours, or one that does not go round the middle is an error."""
     with pytest.raises(GeometryError):
         from_path(path)  # type: ignore[arg-type]
+
+
+def test_an_offset_by_the_radius_of_its_corners_is_a_sharp_square() -> None:
+    """Corners that shrink to nothing stay bends of no length: exact, not fitted to a buffer."""
+    sharp = offset(SHAPES["square"](150.0, corner=10.0), -10.0)
+    assert sharp.area == pytest.approx(130.0**2, abs=1e-9)
+    assert sharp.across == pytest.approx(130.0, abs=1e-9)
+    assert len(sharp.corners) == 4
