@@ -152,8 +152,8 @@ def _sheets(made: Pack, form: str) -> dict[str, bytes]:
 
 def _report(plan: Plan, packs: Sequence[Pack], files: Sequence[Path]) -> None:
     """Say how many sheets and pieces there are, and where the files are."""
-    printed = [piece for piece in plan.pieces if piece.printed]
     for made in packs:
+        printed = {window.piece.id for sheet in made.sheets for window in sheet.windows}
         click.echo(
             f"{plan.title}: {counted(len(printed), 'piece')} on"
             f" {counted(len(made.sheets), 'sheet')} of {made.paper.name}"
