@@ -10,7 +10,7 @@ from time import process_time
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures, figures_table
-from templates_gen.bench.report import bench_blocks
+from templates_gen.bench.report import bench_table
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from, parse_cake
 from templates_gen.cakefile.source import CakeText
@@ -103,7 +103,7 @@ def _lists(plan: Plan) -> None:
     laws.figures_are_finite(found)
     laws.figures_are_finite(listed)
     assert figures_table(found)
-    assert list(bench_blocks(listed, WIDTH))
+    assert bench_table(listed)
     for warning in plan.warnings():
         assert warning.text.strip(), warning
     block = picture(plan, WIDTH, HEIGHT)

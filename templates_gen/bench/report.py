@@ -9,7 +9,6 @@ from typing import Any
 
 from templates_gen.bench.bench_list import NO_ENGINEERING
 from templates_gen.bench.quantities import OUNCE, TEASPOON
-from templates_gen.drawing.flow import Block, heading, table, text
 from templates_gen.units import counted, decimal, in_both
 
 Row = tuple[str, ...]
@@ -18,12 +17,17 @@ Data = dict[str, Any]
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of the bench list: its title, headings of its columns, rows, notes below them."""
+    """A part of the bench list: its title, headings of its columns, rows, notes below them.
+
+    What is said of how figures are estimated is among ``assumptions``, or a section of them alone.
+    """
 
     title: str
     columns: Row
     rows: tuple[Row, ...]
     notes: tuple[str, ...] = ()
+    assumptions: tuple[str, ...] = ()
+    only_assumptions: bool = False
 
 
 def sections(found: Data) -> tuple[Section, ...]:
@@ -60,7 +64,9 @@ def _quantities(found: Data) -> Section:
             *_poured(found, "icing", "icing for drips"),
             *_paints(found),
         ),
-        tuple(_sentence(says) for key, says in found["formulas"].items() if key != "dowels"),
+        assumptions=tuple(
+            _sentence(says) for key, says in found["formulas"].items() if key != "dowels"
+        ),
     )
 
 
@@ -108,8 +114,9 @@ def _dowels(found: Data) -> Section:
         )
         for each in found["dowels"]
     )
-    notes = (_sentence(found["formulas"]["dowels"]), NO_ENGINEERING) if rows else ()
-    return Section("Dowels", ("in tier", "number", "length", "weight above"), rows, notes)
+    columns = ("in tier", "number", "length", "weight above")
+    says = (_sentence(found["formulas"]["dowels"]),) if rows else ()
+    return Section("Dowels", columns, rows, (NO_ENGINEERING,) if rows else (), says)
 
 
 def _times(found: Data) -> Section:
@@ -124,7 +131,7 @@ def _times(found: Data) -> Section:
         " practice."
     )
     columns = ("when" if dated else "", "tier", "what", "takes")
-    return Section("Order of work", columns, rows, (note,))
+    return Section("Order of work", columns, rows, assumptions=(note,))
 
 
 def _when(start: str) -> str:
@@ -153,7 +160,9 @@ def _estimates(found: Data) -> Section:
         for each in found["estimates"]
     )
     note = "Change these in the cake file under [estimates]."
-    return Section("Reckoned with", ("", "value", "from"), rows, (note,))
+    return Section(
+        "Reckoned with", ("", "value", "from"), rows, assumptions=(note,), only_assumptions=True
+    )
 
 
 def bench_table(found: Data) -> str:
@@ -166,17 +175,5 @@ def bench_table(found: Data) -> str:
         for row in rows:
             cells = (cell.ljust(width) for cell, width in zip(row, widths, strict=True))
             lines.append("  " + "  ".join(cells).rstrip())
-        lines += [f"  {note}" for note in part.notes]
+        lines += [f"  {note}" for note in (*part.notes, *part.assumptions)]
     return "\n".join(lines)
-
-
-def bench_blocks(found: Data, width: float) -> Iterator[Block]:
-    """Yield a bench list as blocks so wide, mm."""
-    for part in sections(found):
-        yield heading(part.title)
-        yield from table([part.columns, *part.rows], width, ROWS)
-        yield from (text(note, width, NOTES) for note in part.notes)
-
-
-ROWS, NOTES = 2.7, 2.4
-"""Em sizes of rows and notes, mm."""

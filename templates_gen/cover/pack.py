@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from templates_gen.bench.bench_list import bench
-from templates_gen.bench.report import bench_blocks
+from templates_gen.bench.report import sections
 from templates_gen.cakefile.papers import Paper, parse_papers
+from templates_gen.cover.bench_sections import bench_sections
 from templates_gen.cover.pages import cover_pages, text_room
-from templates_gen.drawing.flow import Block, heading
+from templates_gen.drawing.flow import Block, Section, heading
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Box
 from templates_gen.plan import Plan
@@ -17,10 +18,12 @@ from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
-from templates_gen.views.picture import drawn
+from templates_gen.views.picture import drawn, words_beside
 
-TALLEST = 165.0
+TALLEST = 112.0
 """The most room the picture takes, mm."""
+LEAST_CAKE = 30.0
+"""The least width of the cake in a column of text, beside its sizes, mm."""
 HEADING_ROOM = 10.0
 """Room for the heading above it, mm."""
 
@@ -73,8 +76,15 @@ def make_packs(
     return packs
 
 
-def _of_the_cake(plan: Plan, room: Box) -> Iterator[Block]:
+def _of_the_cake(plan: Plan, room: Box) -> Iterator[Section]:
     """Yield the picture of the cake and its bench list for pages with so much room."""
-    yield heading("The cake")
-    yield drawn(plan.stack, room.width, min(TALLEST, room.height - HEADING_ROOM))
-    yield from bench_blocks(bench(plan), room.width)
+    tallest = min(TALLEST, room.height - HEADING_ROOM)
+    least = words_beside(plan.stack) + LEAST_CAKE
+
+    def picture(width: float) -> list[Block]:
+        # in a column only where it has room beside its words
+        wide = width if width >= least else room.width
+        return [heading("The cake"), drawn(plan.stack, wide, tallest)]
+
+    yield picture
+    yield from bench_sections(sections(bench(plan)))

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import (
-    BODY,
-    LEADING,
     SMALL,
     TITLE,
     Block,
+    Section,
     flow,
     heading,
     table,
@@ -33,7 +33,7 @@ from templates_gen.sheets.furniture import MEASURE, REMINDER, edges, large_check
 from templates_gen.sheets.layout import Layout
 from templates_gen.sheets.tiling import Lattice
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import decimal, in_both, inch_fraction
+from templates_gen.units import decimal, in_both
 
 MAP_WIDTH, MAP_HEIGHT, MAP_LEAST, MAP_GAP = 42.0, 32.0, 9.0, 4.0
 """Room for the map of a split piece, the least height of a row of windows in it, the gap, mm."""
@@ -56,6 +56,10 @@ TIER_COLUMNS = (
     "covered, depth",
 )
 """What is said of each tier."""
+PIECE_COLUMNS = ("piece", "cut", "sheets")
+"""What is said of each piece."""
+LIST = 2.8
+"""Em size of lists and of words below them, mm."""
 SIDES = "Left and right are yours as you face the front of the cake."
 ONE_PACK = (
     "All sheets of this pack carry the pack mark {}. A sheet with another mark belongs to another"
@@ -73,7 +77,7 @@ Places = Mapping[str, Mapping[str, int]]
 def text_room(frame: Frame) -> Box:
     """Return the room for words on a page of a cover."""
     field = frame.field
-    return Box(field.x0 + 2, field.y0 + 2, field.x1, field.y1)
+    return Box(field.x0 + 2, field.y0 + 1, field.x1, field.y1)
 
 
 def cover_pages(
@@ -81,7 +85,7 @@ def cover_pages(
     pieces: Sequence[Piece],
     mark: str,
     layout: Layout,
-    added: Sequence[Block],
+    added: Sequence[Section],
     *,
     whole: bool,
 ) -> list[Drawing]:
@@ -92,11 +96,11 @@ def cover_pages(
     numbers; so it is set twice.
     """
     frame, room = layout.frame, text_room(layout.frame)
-    length = large_check(frame)
+    length, roles = large_check(frame), _roles(layout)
 
     def pages(number: int) -> list[Drawing]:
-        lists = _lists(plan, pieces, layout, number, room.width, whole=whole)
-        return flow([*_head(plan, mark, room.width, length), *added, *lists], room)
+        lists = _lists(plan, pieces, layout, number, whole=whole)
+        return flow([*_head(plan, mark, length, roles), *added, *lists], room)
 
     start, *more = pages(len(pages(1)) + 1)
     return [
@@ -105,37 +109,69 @@ def cover_pages(
     ]
 
 
-def _head(plan: Plan, mark: str, width: float, length: float) -> list[Block]:
+def _head(plan: Plan, mark: str, length: float, roles: Sequence[Role]) -> list[Section]:
     """Return what the first page starts with: title, note, check, lines."""
-    return [
-        text(plan.title, width, TITLE, bold=True),
-        *([text(plan.note, width)] if plan.note else []),
-        text(ONE_PACK.format(mark), width),
-        _check(width, length),
-        heading("Lines"),
-        _legend(width),
-    ]
+
+    def first(width: float) -> list[Block]:
+        return [
+            text(plan.title, width, TITLE, bold=True),
+            *([text(plan.note, width)] if plan.note else []),
+            text(ONE_PACK.format(mark), width, LIST),
+            _check(width, length),
+        ]
+
+    return [first, lambda width: [heading("Lines"), _legend(roles, width)]]
 
 
 def _lists(
-    plan: Plan, pieces: Sequence[Piece], layout: Layout, first: int, width: float, *, whole: bool
-) -> list[Block]:
+    plan: Plan, pieces: Sequence[Piece], layout: Layout, first: int, *, whole: bool
+) -> Iterator[Section]:
     """List tiers, pieces, warnings, maps and cautions; ``first`` is the first sheet of pieces."""
     places = layout.places
-    blocks = _tiers(plan.stack, width) if whole else []
+    if whole:
+        yield partial(_tiers, plan.stack)
     if pieces:
-        blocks.append(heading("Pieces"))
-    blocks += [_entry(piece, places.get(piece.id, {}), first, width) for piece in pieces]
+        yield partial(_pieces, pieces, layout, first)
     warnings = plan.warnings(pieces)
     if warnings:
-        blocks += [heading("Mind"), *(text(each.text, width) for each in warnings)]
+        yield partial(_paragraphs, "Mind", [each.text for each in warnings])
     split_up = [lattice for lattice in layout.lattices if len(lattice.cells) > 1]
     if split_up:
-        how = replace(text(TAPING, width), leads=True)
-        blocks += [heading("How split pieces go together"), how]
-        blocks += _maps(split_up, places, first, width)
-    said = [text(caution, width, SMALL) for caution in plan.cautions]
-    return [*blocks, heading("Cautions"), *said]
+        # a strip needs no map: its windows follow each other
+        mapped = [lattice for lattice in split_up if lattice.lines_x and lattice.lines_y]
+        yield lambda width: [
+            heading("How split pieces go together"),
+            replace(text(TAPING, width, LIST), leads=bool(mapped)),
+            *_maps(mapped, places, first, width),
+        ]
+    yield partial(_paragraphs, "Cautions", plan.cautions)
+
+
+def _paragraphs(title: str, texts: Sequence[str], width: float) -> list[Block]:
+    return [heading(title), *(text(each, width, LIST) for each in texts)]
+
+
+def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -> list[Block]:
+    """List pieces by tier with their sheets, and what to do with those whose sheets do not say."""
+    places = layout.places
+    rows = [PIECE_COLUMNS, *(_row(piece, places.get(piece.id, {}), first) for piece in pieces)]
+    said = {
+        lattice.piece.id
+        for lattice in layout.lattices
+        if lattice.piece.use in " ".join(lattice.cells[0].caption)
+    }
+    uses = [f"{piece.title}: {piece.use}" for piece in pieces if piece.id not in said and piece.use]
+    return [
+        heading("Pieces"),
+        *table(rows, width, LIST),
+        *(text(use, width, LIST) for use in uses),
+    ]
+
+
+def _row(piece: Piece, places: Mapping[str, int], first: int) -> tuple[str, ...]:
+    """Return what is listed of a piece: its name, how many to cut, its sheets."""
+    numbers = [place + first for place in places.values()]
+    return piece.title, str(piece.copies), _ranges(numbers) if numbers else piece.instead
 
 
 def _tiers(stack: DecoratedStack, width: float) -> list[Block]:
@@ -143,7 +179,7 @@ def _tiers(stack: DecoratedStack, width: float) -> list[Block]:
     height = _length(sum(tier.covered.depth for tier in stack.tiers))
     whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."
     rows = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
-    return [heading("Tiers"), *table(rows, width), text(whole, width)]
+    return [heading("Tiers"), *table(rows, width, LIST), text(whole, width, LIST)]
 
 
 def _tier(tier: Solid) -> tuple[str, ...]:
@@ -178,14 +214,22 @@ def _check(width: float, length: float) -> Block:
         f" {low} to {high}\u00a0mm, the printer was set to “fit to page”: print again at"
         " 100\u00a0%, actual size."
     )
-    return text(says, width)
+    return text(says, width, LIST)
 
 
-def _legend(width: float) -> Block:
-    """Show each kind of line with what it asks for, in as many columns as have room."""
+def _roles(layout: Layout) -> list[Role]:
+    """Return the kinds of lines on the sheets of a layout; where it has none, all."""
+    taped = any(len(lattice.cells) > 1 for lattice in layout.lattices)
+    used = {Role.MATCH, Role.GRID} if taped else set()
+    used |= {each.role for lattice in layout.lattices for each in lattice.piece.drawing.strokes}
+    return [role for role in Role if role in used or not layout.lattices]
+
+
+def _legend(roles: Sequence[Role], width: float) -> Block:
+    """Show each of some kinds of line with what it asks for, in as many columns as have room."""
     count = max(1, int(width // LEGEND_WIDTH))
     column = width / count
-    entries = [*(_legend_entry(role, column - 4) for role in Role), text(SIDES, column - 4, SMALL)]
+    entries = [*(_legend_entry(role, column - 4) for role in roles), text(SIDES, column - 4, LIST)]
     rows = math.ceil(len(entries) / count)
     drawing, tallest = Drawing(), 0.0
     for start in range(0, len(entries), rows):
@@ -198,42 +242,21 @@ def _legend(width: float) -> Block:
 
 
 def _legend_entry(role: Role, width: float) -> Block:
-    says = text(f"{role.word}: {role.meaning}", width - LEGEND_LINE - 3, SMALL)
+    says = text(f"{role.word}: {role.meaning}", width - LEGEND_LINE - 3, LIST)
     shown = Stroke(line((0, -2.1), (LEGEND_LINE, -2.1)), role)
     moved = says.drawing.transformed(Transform(1, 0, 0, 1, LEGEND_LINE + 3, 0))
-    return Block(says.height, Drawing((shown,)) + moved)
-
-
-def _entry(piece: Piece, places: Mapping[str, int], first: int, width: float) -> Block:
-    """List a piece: its name and sheets; below them how many to cut, its size, what to do."""
-    numbers = sorted({place + first for place in places.values()})
-    sheets = _ranges(numbers) if numbers else piece.instead
-    room = width - lettering.text_width(sheets, BODY, bold=True) - 4
-    width_mm, height_mm = piece.full_size
-    words = (
-        f"cut {piece.copies} · {decimal(width_mm, 1)} × {decimal(height_mm, 1)} mm"
-        f" ({inch_fraction(width_mm)} × {inch_fraction(height_mm)} in) · {piece.use}"
-    )
-    labels = [
-        Label(lettering.fitted(piece.title, room, BODY, bold=True), (0, -4), BODY, bold=True),
-        Label(sheets, (width, -4), BODY, Anchor.END, bold=True),
-    ]
-    lines = lettering.wrapped(words, width - 4, SMALL)
-    for index, entry in enumerate(lines, 1):
-        labels.append(Label(entry, (4, -4 - index * SMALL * LEADING), SMALL))
-    return Block(5.2 + len(lines) * SMALL * LEADING, Drawing(labels=tuple(labels)))
+    return Block(says.height - 0.7, Drawing((shown,)) + moved)
 
 
 def _ranges(numbers: Sequence[int]) -> str:
-    """Write sheet numbers with runs drawn together: ``2, 5–7``."""
+    """Write sheet numbers, each once, with runs drawn together: ``2, 5–7``."""
     runs: list[list[int]] = []
-    for number in numbers:
+    for number in dict.fromkeys(numbers):
         if runs and number == runs[-1][-1] + 1:
             runs[-1].append(number)
         else:
             runs.append([number])
-    texts = [f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs]
-    return ("sheets " if len(numbers) > 1 else "sheet ") + ", ".join(texts)
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
 
 
 def _maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) -> list[Block]:

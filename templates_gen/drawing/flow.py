@@ -1,4 +1,4 @@
-"""Text that runs on: blocks put one under another, on as many pages as they take.
+"""Text that runs on: sections of blocks, in one column or two, on as many pages as they take.
 
 A block is drawn downwards from its left top at (0, 0). What needs no words of its own, such as a
 picture, is a ``Block`` of a height and a drawing.
@@ -6,8 +6,11 @@ picture, is a ``Block`` of a height and a drawing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+import math
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain, groupby
+from operator import itemgetter
 
 from fontTools.misc.transform import Transform
 
@@ -20,6 +23,16 @@ SMALL, BODY, HEADING, TITLE = 3.0, 3.2, 4.6, 9.0
 LEADING = 1.35
 COLUMN_GAP = 4.0
 """Between the columns of a table, mm."""
+ROW_GAP = 0.3
+"""Between the rows of a table, mm."""
+GUTTER = 6.0
+"""Between two columns of text, mm."""
+WORTH = 0.95
+"""What two columns may take of the height of one, for a section to be set in them."""
+LEAST_FILLED = 1 / 3
+"""What the last page should hold of what it could, where there are several."""
+STEP = 5.0
+"""Steps in which pages are made shorter to fill the last, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +47,10 @@ class Block:
     drawing: Drawing
     leads: bool = False
     head: Block | None = None
+
+
+Section = Callable[[float], Sequence[Block]]
+"""Sets a part of a text for so many mm of width."""
 
 
 def stacked(blocks: Sequence[Block]) -> Block:
@@ -53,7 +70,7 @@ def text(text: str, width: float, size: float = BODY, *, bold: bool = False) -> 
 
 def heading(text: str) -> Block:
     """Set a heading."""
-    return Block(9.0, Drawing(labels=(Label(text, (0, -6.6), HEADING, bold=True),)), leads=True)
+    return Block(7.4, Drawing(labels=(Label(text, (0, -5.4), HEADING, bold=True),)), leads=True)
 
 
 def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> list[Block]:
@@ -70,24 +87,119 @@ def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> l
             labels += lines
             tallest = max(tallest, len(lines))
             x += column + COLUMN_GAP
-        height = tallest * size * LEADING + 0.8
+        height = tallest * size * LEADING + ROW_GAP
         head = blocks[0] if blocks else None
         blocks.append(Block(height, Drawing(labels=tuple(labels)), number == 0, head))
     return blocks
 
 
-def flow(blocks: Iterable[Block], page: Box) -> list[Drawing]:
-    """Put blocks one under another on pages with so much room; at least on one."""
-    pages, y = [Drawing()], page.y1
-    for group in _groups(blocks):
-        if y - sum(block.height for block in group) < page.y0 and y < page.y1:
-            pages.append(Drawing())
-            y = page.y1
-            group = [group[0].head, *group] if group[0].head else group
-        for block in group:
-            pages[-1] += block.drawing.transformed(Transform(1, 0, 0, 1, page.x0, y))
-            y -= block.height
+def flow(sections: Iterable[Section], page: Box) -> list[Drawing]:
+    """Set sections one under another on pages with so much room; at least on one.
+
+    A section is set in two columns where that takes less of the page. Where the last page would
+    hold little, more is left for it.
+    """
+    runs = list(_runs(sections, page.width))
+    pages, filled = _set(runs, page)
+    least = page.height * LEAST_FILLED
+    for _ in range(math.ceil(least / STEP)):
+        if len(pages) == 1 or filled >= least:
+            break
+        shorter = page._replace(y0=page.y1 - page.height + STEP)
+        tried, filled = _set(runs, shorter)
+        if len(tried) > len(pages):
+            break
+        pages, page = tried, shorter
     return pages
+
+
+_Groups = list[list[Block]]
+"""Blocks, those that stay together in one list."""
+
+
+def _runs(sections: Iterable[Section], width: float) -> Iterator[tuple[int, _Groups]]:
+    """Yield stretches of text with the number of columns that they are set in, 1 or 2."""
+    half = (width - GUTTER) / 2
+    for columns, some in groupby(
+        (_narrower(section(width), section(half), half) for section in sections), key=itemgetter(0)
+    ):
+        yield columns, [group for _, blocks in some for group in _groups(blocks)]
+
+
+def _narrower(
+    wide: Sequence[Block], narrow: Sequence[Block], half: float
+) -> tuple[int, Sequence[Block]]:
+    """Return a section in columns so wide if that takes less room and all its words fit them."""
+    labels = [label for block in narrow for label in block.drawing.labels]
+    if (
+        any(label.text.endswith("…") or label.box.x1 > half + 1e-6 for label in labels)
+        or len(narrow) == 1
+        or _height(narrow) / 2 > WORTH * _height(wide)
+    ):
+        return 1, wide
+    return 2, narrow
+
+
+def _set(runs: Iterable[tuple[int, _Groups]], page: Box) -> tuple[list[Drawing], float]:
+    """Return the pages of a text, and how much of the last is filled, mm."""
+    pages, y = [Drawing()], page.y1
+    for columns, run in runs:
+        rest = run
+        while rest:
+            room = y - page.y0
+            taken = _counts(rest, room, columns)
+            if not taken[0]:
+                if y < page.y1:
+                    pages.append(Drawing())
+                    y = page.y1
+                    continue
+                taken = [1]  # taller than a page
+            tallest, start = 0.0, 0
+            for column, count in enumerate(taken):
+                block = stacked(_column(rest[start : start + count]))
+                x = page.x0 + column * (page.width + GUTTER) / 2
+                pages[-1] += block.drawing.transformed(Transform(1, 0, 0, 1, x, y))
+                tallest, start = max(tallest, block.height), start + count
+            y -= tallest
+            rest = rest[start:]
+    return pages, page.y1 - y
+
+
+def _counts(groups: _Groups, room: float, columns: int) -> list[int]:
+    """Return how many groups stand in each column: as many as have room, and in two alike tall."""
+    first = _count(groups, room)
+    if columns == 1 or not first:
+        return [first]
+    second = _count(groups[first:], room)
+    if first + second < len(groups):
+        return [first, second]
+
+    def tallest(count: int) -> float:
+        return max(_height(_column(part)) for part in (groups[:count], groups[count:]))
+
+    best = min(range(len(groups), 0, -1), key=tallest)
+    return [best, len(groups) - best]
+
+
+def _count(groups: _Groups, room: float) -> int:
+    """Return how many groups have room under each other."""
+    count, taken = 0, 0.0
+    for group in groups:
+        taken += _height(_column([group]) if not count else group)
+        if taken > room:
+            break
+        count += 1
+    return count
+
+
+def _column(groups: _Groups) -> list[Block]:
+    """Return the blocks of a column, which may begin with the headings of a table that runs on."""
+    head = [groups[0][0].head] if groups else []
+    return [block for block in (*head, *chain.from_iterable(groups)) if block]
+
+
+def _height(blocks: Iterable[Block]) -> float:
+    return sum(block.height for block in blocks)
 
 
 def _groups(blocks: Iterable[Block]) -> Iterator[list[Block]]:

@@ -63,13 +63,18 @@ def drawn(stack: DecoratedStack, width: float, height: float) -> Block:
     # a picture is at least as small as its height has it, and fine enough on paper
     front, above = elevation(stack, FINE * max(1.0, stack.height / height)), from_above(stack)
     found = _Views(front, _box(front), above, _box(above))
-    labels = [label for entry in _sizes(stack) for label in entry]
-    beside = LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
+    beside = words_beside(stack)
     for scale in scales():
         block = _fitted(stack, found, scale, beside, (width, height))
         if block is not None:
             return block
     raise AssertionError("some scale is small enough")
+
+
+def words_beside(stack: DecoratedStack) -> float:
+    """Return the width of the sizes on both sides of the cake, which no scale makes less, mm."""
+    labels = [label for entry in _sizes(stack) for label in entry]
+    return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
 
 
 def _fitted(

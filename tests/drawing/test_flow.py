@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+import math
+from collections.abc import Sequence
+from functools import partial
+from itertools import combinations, pairwise
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -15,28 +19,64 @@ WORDS = st.text("abc defg. ", min_size=1, max_size=60).filter(str.strip)
 PAGE = Box(20, 30, 200, 250)
 
 
-@given(st.lists(st.tuples(WORDS, st.booleans()), min_size=1, max_size=40), st.floats(40, 200))
-def test_every_block_comes_once_in_order_and_no_heading_ends_a_page(
-    said: list[tuple[str, bool]], low: float
+SAID = st.lists(st.tuples(WORDS, st.booleans()), min_size=1, max_size=40)
+
+
+@given(SAID, st.integers(0, 39), st.floats(40, 200))
+def test_every_block_comes_once_in_order_and_no_heading_ends_a_column(
+    said: list[tuple[str, bool]], first: int, low: float
 ) -> None:
-    """Pages hold all blocks, inside the page; below each heading stands what it leads."""
+    """Pages hold all blocks of all sections, inside the page; below each heading what it leads."""
     room = PAGE._replace(y0=low)
-    blocks = [
-        heading(f"H{number}") if leads else text(f"T{number} {words}", 180)
-        for number, (words, leads) in enumerate([*said, ("end", False)])
-    ]
-    pages = flow(blocks, room)
-    starts = [label.text.split()[0] for page in pages for label in page.labels]
-    numbered = [start for start in starts if start[0] in "HT"]
-    assert numbered == [block.drawing.labels[0].text.split()[0] for block in blocks]
+
+    def section(width: float, part: Sequence[tuple[int, tuple[str, bool]]]) -> list[Block]:
+        return [
+            heading(f"H{number}") if leads else text(f"T{number} {words}", width)
+            for number, (words, leads) in part
+        ]
+
+    # a section does not end with a heading
+    said = [*said[:first], ("end", False), *said[first:], ("end", False)]
+    numbered = list(enumerate(said))
+    parts = [part for part in (numbered[: first + 1], numbered[first + 1 :]) if part]
+    pages = flow([partial(lambda part, width: section(width, part), part) for part in parts], room)
+    starts = [label for page in pages for label in page.labels if label.text[:1] in "HT"]
+    found = [label.text.split()[0] for label in starts]
+    assert found == [("H" if leads else "T") + str(number) for number, (_, leads) in numbered]
     for page in pages:
         assert all(room.holds(label.box, 0.5) for label in page.labels)
+        for one, other in pairwise(page.labels):
+            if one.text.startswith("H"):
+                assert one.at[0] == other.at[0]
+                assert one.at[1] > other.at[1]
         assert not page.labels[-1].text.startswith("H")
+
+
+def test_a_narrow_table_stands_in_two_columns() -> None:
+    """Where half of each line would be empty, its rows stand beside each other, alike tall."""
+    rows = [("name", "size"), *[(f"row {number}", "1") for number in range(20)]]
+    (page,) = flow([lambda width: [heading("Sizes"), *table(rows, width)]], PAGE)
+    places = {label.text: label.at for label in page.labels}
+    assert places["row 0"][0] < PAGE.centre[0] < places["row 19"][0]
+    assert abs(places["row 19"][1] - min(y for _, y in places.values())) < 10
+
+
+@pytest.mark.parametrize("rows", [41, 80, 97, 150])
+def test_the_last_page_is_filled_by_a_third(rows: int) -> None:
+    """More of a text is left for a last page that would hold little, and no page is added."""
+    blocks = [Block(5, Drawing(labels=(Label(f"{number}", (0, -4)),))) for number in range(rows)]
+    pages = flow([lambda _: blocks], PAGE)
+    # two columns of blocks of 5 mm
+    assert len(pages) == math.ceil(rows / (2 * (PAGE.height // 5)))
+    if len(pages) > 1:
+        lowest = min(label.at[1] - 1 for label in pages[-1].labels)
+        assert PAGE.y1 - lowest >= PAGE.height / 3 - 5
 
 
 def test_a_block_without_words_takes_its_height() -> None:
     """A picture stands between paragraphs, and what follows stands below it."""
-    (page,) = flow([text("before", 100), Block(80, Drawing()), text("after", 100)], PAGE)
+    blocks = (text("before", 100), Block(80, Drawing()), text("after", 100))
+    (page,) = flow([partial(lambda block, _: [block], block) for block in blocks], PAGE)
     before, after = (label.at[1] for label in page.labels)
     assert before - after > 80
 
@@ -55,13 +95,15 @@ def test_a_table_keeps_its_width_and_its_cells_apart(
 
 
 def test_a_table_that_runs_on_has_its_headings_on_each_page() -> None:
-    """On the second page as on the first, and once on each."""
-    pages = flow(table([("name", "size"), *[("row", "1")] * 80], 150), PAGE)
+    """Each column of each page begins with them, and has them once."""
+    rows = [("name", "size"), *[("row", "1")] * 120]
+    pages = flow([lambda width: table(rows, width)], PAGE)
     assert len(pages) > 1
     for page in pages:
-        assert page.labels[0].text == "name"
-        assert [label.text for label in page.labels].count("size") == 1
-    assert sum(label.text == "row" for page in pages for label in page.labels) == 80
+        heads = [label for label in page.labels if label.text == "size"]
+        assert len(heads) == len({label.at[0] for label in page.labels}) / 2
+        assert {label.at[1] for label in heads} == {max(label.at[1] for label in page.labels)}
+    assert sum(label.text == "row" for page in pages for label in page.labels) == 120
 
 
 def test_narrow_columns_take_what_they_need() -> None:

@@ -91,7 +91,7 @@ export function showBench(answer) {
   const open = new Set([...bench.querySelectorAll("details[open] > summary")].map((each) => each.textContent));
   bench.replaceChildren(...answer.parts.map((part) => {
     const details = el("details", {}, el("summary", {}, part.title), tableOf(part),
-      ...part.notes.map((note) => el("p", { class: "help" }, note)));
+      ...[...part.notes, ...part.assumptions].map((note) => el("p", { class: "help" }, note)));
     details.open = open.has(part.title);
     return details;
   }));

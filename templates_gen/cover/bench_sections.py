@@ -1,0 +1,22 @@
+"""The bench list on the cover: each of its parts as a section, without what is assumed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import partial
+
+from templates_gen.bench import report
+from templates_gen.drawing.flow import Block, Section, heading, table, text
+
+SIZE = 2.8
+"""Em size of rows and notes, mm."""
+
+
+def bench_sections(parts: Iterable[report.Section]) -> list[Section]:
+    """Return the sections of a bench list that the bench works by."""
+    return [partial(_blocks, part) for part in parts if not part.only_assumptions]
+
+
+def _blocks(part: report.Section, width: float) -> list[Block]:
+    rows = table([part.columns, *part.rows], width, SIZE)
+    return [heading(part.title), *rows, *(text(note, width, SIZE) for note in part.notes)]
