@@ -137,6 +137,10 @@ def _front(stack: DecoratedStack, found: _Views, scale: float) -> Drawing:
 OnPaper = Callable[[float, float], tuple[float, float]]
 
 
+WIDEST = 60.0
+"""The most room that the name of a tier takes beside the cake, mm: a cake needs some too."""
+
+
 def _sizes(stack: DecoratedStack) -> list[tuple[str, ...]]:
     """Return what is said of each tier: its name, its width, its depth."""
     found: list[tuple[str, ...]] = []
@@ -145,7 +149,8 @@ def _sizes(stack: DecoratedStack) -> list[tuple[str, ...]]:
         widths = [_width(layer.rim)]
         if layer.is_tapered:
             widths = [f"top {_width(layer.rim)}", f"foot {_width(layer.foot)}"]
-        found.append((tier.name, *widths, f"{in_both(layer.depth)} deep"))
+        name = fitted(tier.name, WIDEST, SMALL, bold=True)
+        found.append((name, *widths, f"{in_both(layer.depth)} deep"))
     return found
 
 
