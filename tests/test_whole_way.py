@@ -15,7 +15,7 @@ from tests.random_cakes.keys import Spot, every_spot, spots_in
 from tests.strategies import values
 from tests.whole_way import go
 
-PARTS, CAKES = 4, 12
+PARTS, CAKES = 4, 24
 """Workers can share the seeds in as many parts, each of as many cakes."""
 
 
