@@ -100,7 +100,10 @@ def _outcomes(seeds: Sequence[int], jobs: int, end: float, failing: Path) -> Ite
     """Yield what comes of each cake until the clock says ``end``, in turn."""
     one = partial(_one, end=end, failing=failing)
     with multiprocessing.get_context("spawn").Pool(jobs, maxtasksperchild=ROUND) as pool:
-        yield from filter(None, pool.imap(one, seeds))
+        for outcome in pool.imap(one, seeds):
+            if outcome is None:
+                return
+            yield outcome
 
 
 def _one(seed: int, end: float, failing: Path) -> Outcome | None:
