@@ -164,21 +164,28 @@ def growth_measures(folder: Path) -> Iterator[Measure]:
 
 
 def sheet_measures(cakes: Sequence[Path]) -> Iterator[Measure]:
-    """Hold the sheets of each cake against the least that the area of its pieces would take."""
-    from templates_gen import read_cake
-    from templates_gen.cakefile.papers import parse_papers
+    """Hold the sheets of each cake, on both papers, against the least that their area would take.
+
+    That is the area of what is printed of its pieces over the field of a sheet; covers are apart.
+    """
+    from templates_gen import PAPERS, read_cake
     from templates_gen.geometry.areas.booleans import region
+    from templates_gen.printing.templates import templates
+    from templates_gen.sheets.frame import frame_for
 
     for file in cakes:
-        cake = read_cake(file)
-        plan = make_plan(cake)
-        pieces = [piece for piece in plan.pieces if piece.printed]
-        area = sum(region(piece.outline).area for piece in pieces)
-        for paper, shared in parse_papers([cake.paper]):
-            made = make_pack(plan, paper, shared)
-            used = sum(bool(sheet.windows) for sheet in made.sheets)
-            bound = area / (made.area.width * made.area.height)
-            shown = f"{file.stem}, {paper.name}: {used} sheets of pieces over {bound:.2f} of area"
+        plan = make_plan(read_cake(file))
+        printed = [piece for piece in templates(plan) if piece.printed]
+        area = sum(region(piece.outline).area for piece in printed)
+        for name in ("a4", "letter"):
+            field = frame_for(PAPERS[name], (), plan.margins).field
+            sheets = make_pack(plan, PAPERS[name]).sheets
+            used = sum(bool(sheet.windows) for sheet in sheets)
+            bound = area / (field.width * field.height)
+            shown = (
+                f"{file.stem}, {name}: {used} sheets of pieces and {len(sheets) - used} of cover"
+                f" over {bound:.2f} of area"
+            )
             yield Measure(shown, used / bound, unit=" x")
 
 
