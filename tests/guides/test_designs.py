@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry.base import BaseGeometry
 
@@ -113,6 +113,8 @@ def test_a_design_closes_on_every_shape(outline: Outline, data: st.DataObject) -
     """
     side = data.draw(layers(outline))
     spec = data.draw(designs(side.side.depth))
+    # artwork keeps its true size on a taper, so its repeats are not alike in (u, v) there
+    assume(not (spec.kind == "artwork" and side.is_tapered))
     guide = made(side, spec)
     if guide is None:
         assert spec.kind in ("arches", "pearls")  # a low band has no room for them
