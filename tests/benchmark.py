@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import os
 import pickle
+import re
 import subprocess
 import sys
 import sysconfig
@@ -73,6 +74,8 @@ def main():
 @main.command()
 def nothing():
     """Do nothing."""
+
+run = main
 '''
 """The program that ``--help`` is held against."""
 
@@ -263,7 +266,7 @@ def empty_program(folder: Path) -> list[str]:
     """Return the command that starts an empty program as the console script starts ours."""
     (folder / "empty_program.py").write_text(EMPTY)
     script = folder / "empty"
-    script.write_text(SCRIPT.read_text().replace("templates_gen.cli", "empty_program"))
+    script.write_text(re.sub(r"templates_gen\.\w+", "empty_program", SCRIPT.read_text()))
     return [sys.executable, str(script)]
 
 

@@ -14,7 +14,6 @@ from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_warnings, lo
 from templates_gen.cover.pack import make_packs
 from templates_gen.errors import FileError
 from templates_gen.plan import make_plan
-from templates_gen.units import counted
 
 
 @click.command()
@@ -36,12 +35,8 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
         plan = make_plan(cake)
         packs = make_packs(plan, papers or [plan.paper])
     echo_warnings(plan.warnings(), source)
-    count = sum(piece.printed for piece in plan.pieces)
     for made in packs:
-        click.echo(
-            f"{cake.title} can be made: {counted(count, 'piece')} on"
-            f" {counted(len(made.sheets), 'sheet')} of {made.paper.name}."
-        )
+        click.echo(f"{cake.title} can be made: {made.extent}.")
 
 
 def _check_folder(folder: Path) -> None:

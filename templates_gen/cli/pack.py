@@ -153,11 +153,7 @@ def _sheets(made: Pack, form: str) -> dict[str, bytes]:
 def _report(plan: Plan, packs: Sequence[Pack], files: Sequence[Path]) -> None:
     """Say how many sheets and pieces there are, and where the files are."""
     for made in packs:
-        printed = {window.piece.id for sheet in made.sheets for window in sheet.windows}
-        click.echo(
-            f"{plan.title}: {counted(len(printed), 'piece')} on"
-            f" {counted(len(made.sheets), 'sheet')} of {made.paper.name}"
-        )
+        click.echo(f"{plan.title}: {made.extent}")
     shown = [path for path in files if path.parent.name not in ("pieces", "sheets")]
     for path in shown:
         click.echo(f"  {path}")

@@ -26,11 +26,11 @@ TO_TAPE = "Trim one sheet between its round marks, lay them on those of the othe
 TO_CUT = "Cut along the thick lines."
 NUMBER, TITLE, TEXT, LINE = 4.6, 3.6, 3.0, 4.0
 """Em sizes of number, title and other words, and height of a line of these, mm."""
-BASELINE, RULE = 3.1, 4.6
+BASELINE, RULE = 3.4, 4.6
 """From the upper edge of the printable area to the words above the field and the rule, mm."""
 LOW, HIGH, CAPTION = 1.5, 3.0, 2.0
 """How far the ticks of a bar reach to either side of it, and where its words start, mm."""
-LOWER, UPRIGHT = 1.6, 4.0
+LOWER, UPRIGHT = 1.6, 4.3
 """From the edges of the printable area to the bar below the field and to that beside it, mm."""
 APART = 4.0
 """Between a bar and the words after it, mm."""

@@ -11,6 +11,7 @@ from templates_gen.cakefile.slug import slug
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Box, Point
+from templates_gen.units import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +70,13 @@ class Pack:
     def name(self) -> str:
         """What its files are called, without an ending: ``tea-time-a4``."""
         return f"{slug(self.title)}-{self.paper.name}"
+
+    @property
+    def extent(self) -> str:
+        """How much it is, in words: ``9 pieces on 12 sheets of a4``."""
+        pieces = {window.piece.id for sheet in self.sheets for window in sheet.windows}
+        sheets = counted(len(self.sheets), "sheet")
+        return f"{counted(len(pieces), 'piece')} on {sheets} of {self.paper.name}"
 
     def on(self, paper: Paper) -> Pack:
         """Return the same sheets in the middle of another paper that was among the shared ones."""
