@@ -135,8 +135,13 @@ def folded_words(labels: Iterable[Label], mirrors: Sequence[Mirror]) -> tuple[La
 
 
 def _onto_part(text: Text, mirrors: Sequence[Mirror]) -> Text:
-    """Return a text with its middle on the kept side of every mirror, itself not turned."""
+    """Return a text with its middle on the kept side of every mirror, readable as before.
+
+    A line that is set slantwise, as along a curve, slants the other way at its mirror image.
+    """
     for mirror in mirrors:
+        if mirror.across(text.box.centre) < 0 and len(text.lines) == 1:
+            text = _slanted_back(text)
         box = text.box
         far = abs(mirror.across(box.centre))
         half = (box.width if mirror.axis == "x" else box.height) / 2
@@ -144,6 +149,15 @@ def _onto_part(text: Text, mirrors: Sequence[Mirror]) -> Text:
         if abs(by) > 0:
             text = Text.of(text.moved(*((by, 0.0) if mirror.axis == "x" else (0.0, by))))
     return text
+
+
+def _slanted_back(text: Text) -> Text:
+    """Return a text of one line, which is not upright or level, slanted the other way in place."""
+    (label,) = text.lines
+    if label.turn % 90 == 0:
+        return text
+    (x, y), turned = text.box.centre, Text.of([replace(label, turn=-label.turn)])
+    return Text.of(turned.moved(x - turned.box.centre[0], y - turned.box.centre[1]))
 
 
 def _at_one_mark(one: Text, other: Text) -> bool:

@@ -13,7 +13,7 @@ from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.model import Cake
-from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
@@ -205,3 +205,23 @@ def test_half_a_round_outline_is_one_contour(across: float) -> None:
     half = half_outline(round_, Mirror("x", round_.bounds.centre[0]))
     assert len(list(contours(half))) == 1
     assert region(half).area == pytest.approx(region(round_).area / 2, rel=1e-4)
+
+
+def test_words_along_a_curve_keep_along_it_at_their_mirror_image() -> None:
+    """On a quarter, names set slantwise cross no line of the piece: as on the whole."""
+    (whole,) = [each for each in pieces_of(sample("harbour-wedding")) if each.id == "drum/score"]
+    part = on_fold(whole)
+    assert part is not None
+    slanted = [label for label in part.drawing.labels if label.turn % 90]
+    assert {label.text for label in slanted} == {"board", "bottom covered"}
+    assert not [label.text for label in slanted if crossed(part, label)]
+    assert [each for each in slanted if crossed(part, replace(each, turn=-each.turn))]
+
+
+def crossed(piece: Piece, label: Label) -> bool:
+    """Tell whether a word lies across a line of a piece."""
+    own = shapely.box(0, 0, label.width, 0.5 * label.size)
+    frame = label.frame
+    corners = [frame.transformPoint(corner) for corner in own.exterior.coords]
+    lines = lines_of(stroke.path for stroke in piece.drawing.strokes)
+    return bool(shapely.Polygon(corners).intersects(lines))
