@@ -35,7 +35,11 @@ def chromium() -> Iterator[Browser]:
 def page(server: Server, chromium: Browser) -> Iterator[Page]:
     """Open the page as on a first visit; it may complain of nothing and fetch nothing elsewhere."""
     said: list[str] = []
-    context = chromium.new_context(viewport={"width": 1280, "height": 900}, accept_downloads=True)
+    context = chromium.new_context(
+        viewport={"width": 1280, "height": 900},
+        accept_downloads=True,
+        reduced_motion="reduce",  # while the page scrolls smoothly, a click may miss what moves
+    )
     opened = context.new_page()
     opened.on("console", lambda message: said.append(message.text))
     opened.on("pageerror", lambda error: said.append(str(error)))

@@ -139,7 +139,7 @@ def test_a_mistake_is_told_at_its_field(page: Page) -> None:
     assert "What to do" in told
     assert field.get_attribute("aria-invalid") == "true"
     page.locator("#mend a").first.click()
-    expect(field).to_be_focused()  # the browser follows a link in its own time
+    expect(field).to_be_focused()
     assert field.input_value() == "6 furlongs"
     field.fill("6½")
     settle(page)
