@@ -21,6 +21,7 @@ from templates_gen.guides.panels import (
     panel_layer,
     warnings,
 )
+from templates_gen.pieces.laid_flat import within_side
 from templates_gen.pieces.marks import on_side
 from templates_gen.tiers.solid import Solid
 from templates_gen.units import in_both
@@ -33,7 +34,8 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         return
     kinds = list(product(_courses(tier, row), row.widths))
     for number, (course, widths) in enumerate(kinds, 1):
-        yield _panel(tier, panels, row, course, widths, str(number) if len(kinds) > 1 else "")
+        piece = _panel(tier, panels, row, course, widths, str(number) if len(kinds) > 1 else "")
+        yield within_side(piece, panel_layer(tier, panels), 0.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -214,3 +214,16 @@ def test_a_piece_larger_than_its_side_is_a_fault_of_the_program() -> None:
     far = replace(piece, outline=rectangle(Box(0, 0, 8400, 1500)))
     with pytest.raises(AssertionError, match="larger than the side"):
         within_side(far, tier.covered, 15.0)
+
+
+@pytest.mark.parametrize(
+    ("shape", "other"), [("heart", {}), ("oval", {"short": 200}), ("rectangle", {"short": 200})]
+)
+def test_what_has_one_v_is_level(shape: str, other: dict[str, float]) -> None:
+    """A band on a side that slopes unevenly is at one height all round the cake."""
+    keys = {"size": 250, "top_size": 180, "depth": 120, "coating": 5, "paste": 4, **other}
+    tier = made(shape=shape, **keys)
+    side = tier.covered.side
+    heights = {side.in_space(u * side.girth / 40, 0.4 * side.depth)[2] for u in range(40)}
+    assert max(heights) - min(heights) < 1e-6
+    assert max(heights) == pytest.approx(0.6 * side.in_space(0, 0)[2], abs=1e-6)
