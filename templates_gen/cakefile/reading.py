@@ -89,9 +89,14 @@ def read_cake(file: str | PathLike[str]) -> Cake:
 
 def parse_cake(source: CakeText) -> Cake:
     """Read a cake from the text of a cake file. Raises as read_cake."""
+    return checked(parse_data(source), source)
+
+
+def parse_data(source: CakeText) -> dict[str, Any]:
+    """Read the values of a cake file, unchecked. Raises FileError, and CakeError for no TOML."""
     _refuse_deep_keys(source)
     try:
-        data = toml(source.text)
+        return toml(source.text)
     except tomllib.TOMLDecodeError as error:
         # only a file that is no TOML needs its clues
         from templates_gen.cakefile.syntax import syntax_error
@@ -101,11 +106,19 @@ def parse_cake(source: CakeText) -> Cake:
         raise FileError(f"{source.name}: a number has too many figures") from None
     except RecursionError:
         raise FileError(f"{source.name} is nested too deeply to be a cake file") from None
+
+
+def checked(data: Mapping[str, Any], text: CakeText, source: Source | None = None) -> Cake:
+    """Return the cake of the values of a file, its problems in the order of the lines.
+
+    ``source`` says where a problem is, where some values come from elsewhere.
+    Raises CakeError with the first problems.
+    """
     try:
-        return cake_from(data, source, source.folder)
+        return cake_from(data, source or text, text.folder)
     except CakeError as error:
-        first = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: source.line(problem.key))
-        raise CakeError(first, source) from None
+        first = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: text.line(problem.key))
+        raise CakeError(first, source or text) from None
 
 
 def _refuse_deep_keys(source: CakeText) -> None:

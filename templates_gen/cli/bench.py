@@ -11,13 +11,19 @@ from templates_gen.bench.bench_list import bench as bench_list
 from templates_gen.bench.report import bench_table
 from templates_gen.bench.schedule import order_of_work
 from templates_gen.cli.output import write_all
-from templates_gen.cli.reading import CAKE_FILE, echo_table, located, read
+from templates_gen.cli.reading import (
+    Overrides,
+    echo_table,
+    located,
+    read,
+    with_cake_file,
+)
 from templates_gen.errors import CakeError, Problem
 from templates_gen.plan import Plan, make_plan
 
 
 @click.command()
-@CAKE_FILE
+@with_cake_file
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, lengths in mm, masses in g.")
 @click.option(
     "--calendar",
@@ -25,12 +31,12 @@ from templates_gen.plan import Plan, make_plan
     type=click.Path(path_type=Path, dir_okay=False),
     help="Write the order of work to this file too, as a calendar (iCalendar).",
 )
-def bench(cake_file: str, as_json: bool, calendar: Path | None) -> None:
+def bench(cake_file: str, overrides: Overrides, as_json: bool, calendar: Path | None) -> None:
     """Show what to cut, to weigh and to do, and when.
 
     Times are counted back from the day and hour in the cake file: [work] ready.
     """
-    cake, source = read(cake_file)
+    cake, source = read(cake_file, overrides)
     with located(source):
         plan = make_plan(cake)
         found = bench_list(plan)

@@ -10,16 +10,23 @@ import click
 from templates_gen.cli.journal import unsettled
 from templates_gen.cli.pack_folder import check_folder, settled
 from templates_gen.cli.params import PAPERS
-from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_warnings, located, read
+from templates_gen.cli.reading import (
+    OptionSource,
+    Overrides,
+    echo_warnings,
+    located,
+    read,
+    with_cake_file,
+)
 from templates_gen.cover.pack import make_packs
 from templates_gen.errors import FileError
 from templates_gen.plan import make_plan
 
 
 @click.command()
-@CAKE_FILE
+@with_cake_file
 @PAPERS
-def check(cake_file: str, papers: tuple[str, ...]) -> None:
+def check(cake_file: str, overrides: Overrides, papers: tuple[str, ...]) -> None:
     """List the errors and warnings of a cake file, or of a pack's folder.
 
     The exit code is 0 when the cake can be made, with warnings or without. Nothing is written.
@@ -30,7 +37,7 @@ def check(cake_file: str, papers: tuple[str, ...]) -> None:
     if os.path.isdir(cake_file):  # noqa: PTH112 (a path may not be looked at: Path raises there)
         _check_folder(Path(cake_file))
         return
-    cake, source = read(cake_file)
+    cake, source = read(cake_file, overrides)
     with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
         plan = make_plan(cake)
         packs = make_packs(plan, papers or [plan.paper])

@@ -8,16 +8,22 @@ import click
 
 from templates_gen.bench.figures import figures as all_figures
 from templates_gen.bench.figures import figures_table
-from templates_gen.cli.reading import CAKE_FILE, echo_table, located, read
+from templates_gen.cli.reading import (
+    Overrides,
+    echo_table,
+    located,
+    read,
+    with_cake_file,
+)
 from templates_gen.plan import make_plan
 
 
 @click.command()
-@CAKE_FILE
+@with_cake_file
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, lengths in mm.")
-def figures(cake_file: str, as_json: bool) -> None:
+def figures(cake_file: str, overrides: Overrides, as_json: bool) -> None:
     """Show every dimension of a cake in mm and inches."""
-    cake, source = read(cake_file)
+    cake, source = read(cake_file, overrides)
     with located(source):
         found = all_figures(make_plan(cake))
     if as_json:

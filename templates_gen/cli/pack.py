@@ -15,7 +15,14 @@ from templates_gen.cli.output import write_all
 from templates_gen.cli.pack_folder import put_pack, settled
 from templates_gen.cli.params import PaperType
 from templates_gen.cli.progress import Progress
-from templates_gen.cli.reading import CAKE_FILE, OptionSource, echo_warnings, located, read
+from templates_gen.cli.reading import (
+    OptionSource,
+    Overrides,
+    echo_warnings,
+    located,
+    read,
+    with_cake_file,
+)
 from templates_gen.cover.pack import make_packs
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
@@ -28,7 +35,7 @@ FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
 
 
 @click.command()
-@CAKE_FILE
+@with_cake_file
 @click.option(
     "--out",
     metavar="DIR",
@@ -60,6 +67,7 @@ FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
 @choice_options
 def pack(
     cake_file: str,
+    overrides: Overrides,
     out: Path | None,
     papers: tuple[str, ...],
     form: str,
@@ -75,7 +83,7 @@ def pack(
     """
     choice = Choice(tiers, kinds, sheets)
     choice.check(form)
-    cake, source = read(cake_file)
+    cake, source = read(cake_file, overrides)
     folder = out or Path(file_name(slug(cake.title)))
     if choice:
         with located(OptionSource({("paper",): "paper"} if papers else {}, source)):

@@ -8,7 +8,12 @@ import click
 
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli.output import write_all
-from templates_gen.cli.reading import CAKE_FILE, located, read
+from templates_gen.cli.reading import (
+    Overrides,
+    located,
+    read,
+    with_cake_file,
+)
 from templates_gen.plan import make_plan
 from templates_gen.views.picture import picture as draw
 
@@ -24,7 +29,7 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
 
 
 @click.command()
-@CAKE_FILE
+@with_cake_file
 @click.option(
     "-o",
     "--output",
@@ -32,9 +37,9 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
     callback=_known_ending,
     help="File to write, .svg, .pdf or .png; left out, a PDF named after the cake.",
 )
-def picture(cake_file: str, output: Path | None) -> None:
+def picture(cake_file: str, overrides: Overrides, output: Path | None) -> None:
     """Draw a cake from the front and from above, to scale, with its sizes."""
-    cake, source = read(cake_file)
+    cake, source = read(cake_file, overrides)
     place = output or Path(f"{file_name(slug(cake.title))}.pdf")
     with located(source):
         block = draw(make_plan(cake), WIDTH, HEIGHT)

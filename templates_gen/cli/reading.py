@@ -8,24 +8,19 @@ import shlex
 import shutil
 import sys
 import textwrap
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 
 import click
 
 from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.reading import parse_cake, read_text
-from templates_gen.cakefile.source import CakeText
+from templates_gen.cakefile.overrides import Override, overridden, parse_override
+from templates_gen.cakefile.reading import checked, parse_cake, parse_data, read_text
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem, Source
 
-CAKE_FILE = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
-
-
-def read(cake_file: str) -> tuple[Cake, CakeText]:
-    """Return the cake of a file, and its text."""
-    text = read_text(cake_file)
-    return parse_cake(text), text
+Overrides = tuple[Override, ...]
+"""Values set beside a cake file by options."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +35,48 @@ class OptionSource:
 
     def where(self, key: Key) -> str:
         """Name the option, or the place in the file."""
-        if key not in self.options and self.rest is not None:
+        if key in self.options:
+            return f"option --{self.options[key]}"
+        if self.rest is not None:
             return self.rest.where(key)
-        name = self.options.get(key, str(key[-1]) if key else "")
-        return f"option --{name.replace('_', '-')}" if name else "command line"
+        return f"option --{str(key[-1]).replace('_', '-')}" if key else "command line"
+
+
+def _override(ctx: click.Context, param: click.Parameter, texts: tuple[str, ...]) -> Overrides:
+    try:
+        return tuple(parse_override(text) for text in texts)
+    except ValueError:
+        example = '--set bottom.size="9 in"'
+        raise click.BadParameter(f"write NAME=VALUE, for example {example}", ctx, param) from None
+
+
+def with_cake_file(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the cake file that it reads, and the values set beside it."""
+    argument = click.argument("cake_file", metavar="CAKE.toml", type=click.Path(allow_dash=True))
+    option = click.option(
+        "--set",
+        "overrides",
+        metavar="NAME=VALUE",
+        multiple=True,
+        callback=_override,
+        help='Use another value than the cake file, such as bottom.size="9 in" for the tier'
+        " called bottom; with no value the key is left out. May be given several times.",
+    )
+    return argument(option(command))
+
+
+def read(file: str, overrides: Overrides = ()) -> tuple[Cake, Source]:
+    """Return the cake of a file with values set, and where its values come from."""
+    text = read_text(file)
+    if not overrides:
+        return parse_cake(text), text
+    data = parse_data(text)
+    options: dict[Key, str] = {(each.name,): f"set {each.name}" for each in overrides}
+    with located(OptionSource(options, text)):
+        data, keys = overridden(data, overrides)
+    set_by = {key: f"set {each.name}" for key, each in zip(keys, overrides, strict=True)}
+    source = OptionSource(set_by, text)
+    return checked(data, text, source), source
 
 
 def echo_warnings(warnings: Iterable[PlanWarning], source: Source) -> None:

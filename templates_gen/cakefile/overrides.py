@@ -1,0 +1,135 @@
+"""Values set beside a cake file: ``bottom.size = 9 in`` for the tier called bottom."""
+
+from __future__ import annotations
+
+import copy
+import tomllib
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from templates_gen.cakefile.keys import keys_of
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.source import toml
+from templates_gen.cakefile.spelling import hint
+from templates_gen.errors import CakeError, Key, Problem
+
+Data = dict[str, Any]
+_EXAMPLE = 'write for example bottom.size="9 in"'
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """A name as it was typed, such as ``bottom.size``, and its value; empty takes the key away."""
+
+    name: str
+    value: str
+
+
+def parse_override(text: str) -> Override:
+    """Read ``NAME=VALUE``. Raises ValueError for a text without a name or an equals sign."""
+    name, sign, value = text.partition("=")
+    if not sign or not name.strip():
+        raise ValueError("no NAME=VALUE")
+    return Override(name.strip(), value.strip())
+
+
+def overridden(data: Mapping[str, Any], overrides: Iterable[Override]) -> tuple[Data, list[Key]]:
+    """Return the data of a cake file with values set, and the key of each.
+
+    Raises CakeError with every name that the cake does not have; the key of such a problem is the
+    name.
+    """
+    made: Data = copy.deepcopy(dict(data))
+    keys: list[Key] = []
+    problems: list[Problem] = []
+    for override in overrides:
+        try:
+            keys.append(_set(made, override))
+        except CakeError as error:
+            problems += error.problems
+    if problems:
+        raise CakeError(problems)
+    return made, keys
+
+
+def _set(data: Data, override: Override) -> Key:
+    """Set one value, or take it away, and return its key."""
+    key = _key(data, override.name)
+    table: Any = data
+    for part, after in pairwise(key):
+        if isinstance(part, str) and part not in table and isinstance(after, str):
+            table[part] = {}
+        table = _entry(table, part, override.name)
+    if not isinstance(table, dict):
+        raise _unknown(override.name, "this is no table", "the name of a key at its end", _EXAMPLE)
+    if override.value:
+        table[str(key[-1])] = _value(override.value)
+    else:
+        table.pop(str(key[-1]), None)
+    return key
+
+
+def _entry(table: Any, part: str | int, name: str) -> Any:  # noqa: ANN401 (any TOML value)
+    """Return what a table or a list holds under one part of a key."""
+    if isinstance(part, int) and isinstance(table, list) and part >= len(table):
+        allowed = f"1 to {len(table)}" if table else "no number: there is none"
+        raise _unknown(name, f"number {part + 1}", allowed, "count from 1, as the cake file does")
+    try:
+        return table[part]
+    except (KeyError, TypeError, IndexError):
+        raise _unknown(
+            name, f"“{part}”, which this cake does not have", "keys of the cake file", _EXAMPLE
+        ) from None
+
+
+def _key(data: Data, name: str) -> Key:
+    """Return the key that a name stands for: of a tier by its name or number, or of the cake."""
+    first, *rest = name.split(".")
+    if first in keys_of(Cake):
+        return _numbered(first, rest)
+    tiers = tier_names(data)
+    for place, tier in sorted(enumerate(tiers), key=lambda each: -len(each[1])):
+        if name.casefold().startswith(f"{tier.casefold()}."):
+            return ("tier", place, *_numbered(*_parted(name[len(tier) + 1 :])))
+    if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
+        return ("tier", int(first) - 1, *_numbered(rest[0], rest[1:]))
+    known = [*tiers, *keys_of(Cake)]
+    question = hint(first, known)
+    allowed = f"a tier ({', '.join(tiers)}) and its key, or a key of the cake"
+    raise _unknown(name, f"“{first}” is neither a tier nor a key", allowed, question or _EXAMPLE)
+
+
+def _parted(name: str) -> tuple[str, list[str]]:
+    first, *rest = name.split(".")
+    return first, rest
+
+
+def _numbered(first: str, rest: Sequence[str]) -> Key:
+    """Return a key: a number in a name counts the entries of a list from 1."""
+    return (first, *(int(part) - 1 if part.isdecimal() and part != "0" else part for part in rest))
+
+
+def tier_names(data: Mapping[str, Any]) -> list[str]:
+    """Return what each tier is called in data that may be wrong: its name, or its place."""
+    tiers = data.get("tier")
+    if not isinstance(tiers, list):
+        return []
+    named = [tier.get("name") if isinstance(tier, dict) else None for tier in tiers]
+    return [
+        name if isinstance(name, str) and name else f"tier {number}"
+        for number, name in enumerate(named, 1)
+    ]
+
+
+def _value(text: str) -> Any:  # noqa: ANN401 (any TOML value)
+    """Read a value as a cake file has it; the quotes of a text may be left off."""
+    try:
+        return toml(f"value = {text}")["value"]
+    except (tomllib.TOMLDecodeError, ValueError, RecursionError):
+        return text
+
+
+def _unknown(name: str, found: str, allowed: str, advice: str) -> CakeError:
+    return CakeError([Problem((name,), found, allowed, advice)])

@@ -1,0 +1,133 @@
+"""Values set beside a cake file."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.cakefile.overrides import Override, overridden, parse_override, tier_names
+from templates_gen.cakefile.source import toml
+from templates_gen.errors import CakeError, Key
+
+TEXT = """
+title = "Regatta"
+unit = "in"
+[drum]
+size = 14
+[[tier]]
+name = "bottom"
+size = 10
+depth = 5
+[[tier.design]]
+kind = "pearls"
+[[tier.design]]
+kind = "swags"
+[[tier]]
+size = 8
+depth = 5
+[[tier]]
+name = "top.left"
+size = 6
+depth = 4
+"""
+
+
+def made(*texts: str) -> dict[str, Any]:
+    """Return the data of the file with values set."""
+    return overridden(toml(TEXT), [parse_override(text) for text in texts])[0]
+
+
+@pytest.mark.parametrize(
+    ("text", "key", "value"),
+    [
+        ("bottom.size=9 in", ("tier", 0, "size"), "9 in"),
+        ('bottom.size="9 in"', ("tier", 0, "size"), "9 in"),
+        ("Bottom.size = 9", ("tier", 0, "size"), 9),
+        ("tier.1.size=9.5", ("tier", 0, "size"), 9.5),
+        ("1.size=9", ("tier", 0, "size"), 9),
+        ("tier 2.size=9", ("tier", 1, "size"), 9),
+        ("2.size=9", ("tier", 1, "size"), 9),
+        ("top.left.size=5 in", ("tier", 2, "size"), "5 in"),
+        ("bottom.design.2.kind=waves", ("tier", 0, "design", 1, "kind"), "waves"),
+        ("top.left.drips.spacing=30 mm", ("tier", 2, "drips", "spacing"), "30 mm"),
+        ("bottom.dummy=true", ("tier", 0, "dummy"), True),
+        ("drum.size=16", ("drum", "size"), 16),
+        ("title=Anna = Ben", ("title",), "Anna = Ben"),
+        ("estimates.waste=15", ("estimates", "waste"), 15),
+    ],
+)
+def test_a_name_stands_for_a_key(text: str, key: Key, value: object) -> None:
+    """A tier is known by its name or number, entries of a list by their number."""
+    data, keys = overridden(toml(TEXT), [parse_override(text)])
+    assert keys == [key]
+    found: Any = data
+    for part in key:
+        found = found[part]
+    assert found == value
+    assert type(found) is type(value)
+
+
+def test_an_empty_value_takes_the_key_away() -> None:
+    """What the file says is then as if it were not written, and an absent key stays absent."""
+    assert "size" not in made("bottom.size=", "drum.ribbon=")["tier"][0]
+
+
+def test_the_later_of_two_values_holds() -> None:
+    """Options count in their order."""
+    assert made("bottom.size=9", "bottom.size=7")["tier"][0]["size"] == 7
+
+
+def test_the_data_of_the_file_stays() -> None:
+    """A file that is read once serves many sets of values."""
+    data = toml(TEXT)
+    overridden(data, [Override("bottom.size", "7"), Override("bottom.drips.spacing", "3 cm")])
+    assert data == toml(TEXT)
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("botom.size=9", "did you mean “bottom”"),
+        ("papr=a4", "did you mean “paper”"),
+        ("tier.4.size=9", "1 to 3"),
+        ("9.size=9", "neither a tier nor a key"),
+        ("bottom.design.3.kind=waves", "1 to 2"),
+        ("bottom.drips.2.width=9", "number 3|no table|“drips”"),
+        ("title.size=9", "no table"),
+        ("bottom=9", "neither"),
+        ("bottom.size.more=9", "no table"),
+    ],
+)
+def test_a_name_that_the_cake_lacks_is_refused(text: str, word: str) -> None:
+    """The message says which, and what there is."""
+    with pytest.raises(CakeError, match=word) as caught:
+        made(text)
+    assert caught.value.problems[0].key == (text.partition("=")[0],)
+
+
+@pytest.mark.parametrize("text", ["", "bottom.size", "=9", "  =9"])
+def test_a_text_without_name_or_sign_is_refused(text: str) -> None:
+    """NAME=VALUE is needed."""
+    with pytest.raises(ValueError, match="NAME=VALUE"):
+        parse_override(text)
+
+
+@given(st.text(max_size=30), st.text(max_size=30))
+def test_any_text_is_set_or_refused(name: str, value: str) -> None:
+    """Nothing typed ends in an error of another kind."""
+    found: list[Key] = []
+    try:
+        found += overridden(toml(TEXT), [Override(name, value)])[1]
+    except CakeError as error:
+        found += [problem.key for problem in error.problems]
+    assert len(found) == 1
+
+
+def test_tiers_without_a_name_have_their_number() -> None:
+    """Data that is wrong has names too, as far as it goes."""
+    assert tier_names(toml(TEXT)) == ["bottom", "tier 2", "top.left"]
+    assert tier_names({"tier": [{"name": 7}, 3]}) == ["tier 1", "tier 2"]
+    assert tier_names({"tier": "none"}) == []
