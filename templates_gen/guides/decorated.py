@@ -71,9 +71,14 @@ class DecoratedTier(Solid):
         return scatter.scatters(self, taken)
 
     @cached_property
+    def marked(self) -> tuple[Guide, ...]:
+        """What is on its side, whole, what is nearer to the eye later; also over an opening."""
+        return tuple(self._marked())
+
+    @cached_property
     def guides(self) -> tuple[Guide, ...]:
-        """What is on its side, what is nearer to the eye later; nothing lies in an opening."""
-        return tuple(self._beside_openings(guide) for guide in self._marked())
+        """What is on its side as guides show it: nothing lies in an opening."""
+        return tuple(self._beside_openings(guide) for guide in self.marked)
 
     def _marked(self) -> Iterator[Guide]:
         """Yield every guide: one line for each kind that there is."""

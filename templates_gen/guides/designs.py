@@ -317,4 +317,5 @@ def guides(tier: Solid) -> Iterator[Guide]:
         values = numbered(guide.values, "design", index)
         strip = str(index + 1) if spec.paper == "strip" else ""
         name = f"design {index + 1} ({spec.kind})"
-        yield replace(guide, values=values, strip=strip, name=name)
+        key = (*tier.key("design"), index)
+        yield replace(guide, values=values, strip=strip, name=name, key=key)

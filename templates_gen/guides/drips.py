@@ -323,6 +323,7 @@ def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
         _warnings(tier, row),
         on_collar=drips.marks != "rim ring",
         name="the drips",
+        key=tier.key("drips"),
     )
 
 

@@ -13,7 +13,7 @@ from templates_gen.cakefile.model import Panels
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem
-from templates_gen.geometry.box import Point
+from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
@@ -220,7 +220,7 @@ def guides(tier: Solid, row: PanelRow | None) -> Iterator[Guide]:
         return
     layer = tier.coated if panels.covering else tier.covered
     top, foot = _band(row.height * row.courses, panels, layer.side.depth)
-    yield Guide(layer, joins_drawing(row, panels, layer), top, foot)
+    yield Guide(layer, joins_drawing(row, panels, layer), top, foot, key=tier.key("panels"))
 
 
 def _band(tall: float, panels: Panels, depth: float) -> tuple[float, float]:
@@ -229,17 +229,45 @@ def _band(tall: float, panels: Panels, depth: float) -> tuple[float, float]:
     return (depth - tall, depth) if panels.place == "base" else (0.0, tall)
 
 
-def joins_drawing(row: PanelRow, panels: Panels, layer: Layer) -> Drawing:
-    """Draw joins and courses on a surface; panels keep their share of its girth."""
-    side, rim = layer.side, layer.rim
-    top, foot = _band(row.height * row.courses, panels, side.depth)
-    drawn: list[tuple[Point, Point]] = [((0.0, foot), (side.girth, foot))]
+@dataclass(frozen=True, slots=True)
+class _Course:
+    """A row of panels on a surface: from which v to which v, and where its joins stand."""
+
+    high: float
+    low: float
+    places: tuple[float, ...]
+
+
+def _rows(row: PanelRow, panels: Panels, layer: Layer) -> Iterator[_Course]:
+    """Yield the rows of panels from the lowest up."""
+    top, foot = _band(row.height * row.courses, panels, layer.side.depth)
     for course in range(row.courses):
         low = foot - course * row.height
         high = max(low - row.height, top)
         shifted = panels.joins == "staggered" and course % 2 == 1
         first = panels.front if panels.per_face is None else panels.corners
-        places = _places(panels, row.count, rim, join_first=(first == "join") != shifted)
-        drawn += [((u + edge, high), (u + edge, low)) for u in places for edge in row.edges]
-        drawn.append(((0.0, high), (side.girth, high)))
+        join_first = (first == "join") != shifted
+        yield _Course(high, low, _places(panels, row.count, layer.rim, join_first=join_first))
+
+
+def panel_boxes(row: PanelRow, panels: Panels, layer: Layer) -> tuple[Box, ...]:
+    """Return each panel on a surface, in (u, v); one over the back join ends beyond the girth."""
+    girth = layer.side.girth
+    first, last = row.edges[0], row.edges[-1]
+    return tuple(
+        Box(a + last, course.high, b + first, course.low)
+        for course in _rows(row, panels, layer)
+        for a, b in pairwise((*course.places, course.places[0] + girth))
+    )
+
+
+def joins_drawing(row: PanelRow, panels: Panels, layer: Layer) -> Drawing:
+    """Draw joins and courses on a surface; panels keep their share of its girth."""
+    girth = layer.side.girth
+    _, foot = _band(row.height * row.courses, panels, layer.side.depth)
+    drawn: list[tuple[Point, Point]] = [((0.0, foot), (girth, foot))]
+    for course in _rows(row, panels, layer):
+        high, low = course.high, course.low
+        drawn += [((u + edge, high), (u + edge, low)) for u in course.places for edge in row.edges]
+        drawn.append(((0.0, high), (girth, high)))
     return Drawing(tuple(Stroke(line(a, b), Role.GUIDE) for a, b in drawn))

@@ -13,12 +13,12 @@ from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stack
 from templates_gen.drawing.fonts import fitted, text_width
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.units import decimal, in_both
 from templates_gen.views.elevation import DRUM_THICK, FINE, elevation, from_above, views
+from templates_gen.views.sizes import width_words
 
 SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0)
 GAP = 4.0
@@ -146,18 +146,12 @@ def _sizes(stack: DecoratedStack) -> list[tuple[str, ...]]:
     found: list[tuple[str, ...]] = []
     for tier in stack.tiers:
         layer = tier.covered
-        widths = [_width(layer.rim)]
+        widths = [width_words(layer.rim)]
         if layer.is_tapered:
-            widths = [f"top {_width(layer.rim)}", f"foot {_width(layer.foot)}"]
+            widths = [f"top {width_words(layer.rim)}", f"foot {width_words(layer.foot)}"]
         name = fitted(tier.name, WIDEST, SMALL, bold=True)
         found.append((name, *widths, f"{in_both(layer.depth)} deep"))
     return found
-
-
-def _width(outline: Outline) -> str:
-    """Say how wide a plan is, both ways where they differ."""
-    wide, deep = (in_both(side) for side in outline.bounds.size)
-    return f"{wide} across" if wide == deep else f"{wide} by {deep}"
 
 
 def _upright(x: float, foot: float, top: float) -> Drawing:

@@ -28,7 +28,7 @@ from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.files import opened, saved
-from templates_gen.web.live import MEMO, answer, seen
+from templates_gen.web.live import MEMO, answer, in_space, seen
 from templates_gen.web.request import cake_of
 from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.svg import write_svg
@@ -129,6 +129,11 @@ def front(body: Body, options: Options) -> Answer:
     return _json(seen(_cake(body), int(turn), coarse="coarse" in options))
 
 
+def space(body: Body, options: Options) -> Answer:
+    """Return the cake in space. With the option ``coarse`` what would take long is left out."""
+    return _json(in_space(_cake(body), coarse="coarse" in options))
+
+
 def bench_list(body: Body, options: Options) -> Answer:
     """Return the parts of the bench list, as words."""
     cake = _cake(body)
@@ -208,6 +213,7 @@ def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
 JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
     "cake": show,
     "front": front,
+    "scene": space,
     "bench": bench_list,
     "sheets": sheets,
     "pack": pack,

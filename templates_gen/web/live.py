@@ -29,6 +29,8 @@ from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.stack import Stack
 from templates_gen.views.elevation import DRUM_THICK, elevation
+from templates_gen.views.scene import scene
+from templates_gen.web.scene_data import scene_data
 from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
 KEPT = 1000
@@ -88,6 +90,14 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
         part = ("front", tier, turned, known or not coarse)
         parts.append((*MEMO.get(part, partial(_front_data, *part[1:])), at))
     return assembled_data(parts)
+
+
+def in_space(cake: Cake, *, coarse: bool = False) -> dict[str, Any]:
+    """Return a cake in space, to be turned and looked at in the browser.
+
+    A ``coarse`` one has nothing marked on tiers that have not been drawn yet, and so comes soon.
+    """
+    return scene_data(scene(build_stack(cake, MEMO), MEMO, coarse=coarse))
 
 
 def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:

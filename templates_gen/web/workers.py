@@ -18,10 +18,18 @@ from threading import Condition
 
 from templates_gen.web.jobs import Answer, refusal, run
 
-SECONDS = {"cake": 30.0, "front": 30.0, "bench": 60.0, "pack": 60.0, "sheets": 60.0, "piece": 30.0}
+SECONDS = {
+    "cake": 30.0,
+    "front": 30.0,
+    "scene": 30.0,
+    "bench": 60.0,
+    "pack": 60.0,
+    "sheets": 60.0,
+    "piece": 30.0,
+}
 """The longest a job may take; any other has ``SHORT``."""
 SHORT = 10.0
-QUICK = {"cake", "front", "open", "save"}
+QUICK = {"cake", "front", "scene", "open", "save"}
 """Jobs that a decorator waits for: they never wait for another that takes long."""
 BEHIND = 4
 """How much a process for other jobs steps back behind those for quick ones (niceness)."""
@@ -50,7 +58,7 @@ def _work(pipe: Connection, niceness: int) -> None:
     _bound_memory()
     if niceness and hasattr(os, "nice"):
         os.nice(niceness)
-    for job in ("cake", "front"):
+    for job in ("cake", "front", "scene"):
         _done(job, STARTED_ON, {})
     gc.freeze()  # what was imported stays: no need to look through it again
     gc.disable()  # what is kept between edits is much, and none of it garbage

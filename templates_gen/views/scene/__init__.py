@@ -1,0 +1,60 @@
+"""The whole cake in space, as data that a renderer can turn and look at from anywhere."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.memo import NOTHING_KEPT, Memo
+from templates_gen.views.scene.bodies import drum_body, tier_body
+from templates_gen.views.scene.marks import on_side, on_top
+from templates_gen.views.scene.parts import Body, Scene
+from templates_gen.views.scene.standing import standing
+
+__all__ = ["Scene", "scene"]
+
+
+def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = False) -> Scene:
+    """Return a cake in space. Raises CakeError where something marked on it cannot be.
+
+    A ``coarse`` scene has nothing marked on tiers that the memo does not know, and so comes soon.
+    """
+    made = [_decorated(tier, memo, coarse=coarse) for tier in stack.tiers]
+    bodies = [
+        replace(body, at=(place.right, place.back, foot, place.turn))
+        for (body, _), place, foot in zip(made, stack.places, stack.feet, strict=True)
+    ]
+    drum = drum_body(stack.drum, stack.drum_ribbon)
+    toppers = () if coarse else tuple(standing(stack))
+    return Scene(
+        (drum, *bodies),
+        toppers,
+        stack.height,
+        max(_reaches(drum, *bodies)),
+        coarse or any(simplified for _, simplified in made),
+    )
+
+
+def _decorated(tier: DecoratedTier, memo: Memo, *, coarse: bool) -> tuple[Body, bool]:
+    """Return a tier in its own frame with all that is on it, and whether that is simplified."""
+    key = ("scene", tier)
+    if coarse and key not in memo:
+        return tier_body(tier), True
+    return memo.get(key, lambda: _whole(tier))
+
+
+def _whole(tier: DecoratedTier) -> tuple[Body, bool]:
+    marks, simplified = on_side(tier)
+    return replace(tier_body(tier), on_side=marks, on_top=on_top(tier)), simplified
+
+
+def _reaches(*bodies: Body) -> Iterator[float]:
+    """Yield how far each body reaches from the middle of the cake, mm."""
+    for body in bodies:
+        aside = math.hypot(*body.at[:2])
+        if body.sphere is not None:
+            yield aside + body.sphere.radius
+        for column in body.columns:
+            yield aside + max(math.hypot(*end[:2]) for end in (column.rim, column.foot))

@@ -1,0 +1,144 @@
+"""Tiers and drum as bodies: their sides as columns, tops, balls, and holes with what is inside."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.tolerances import ROUNDING
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.tiers.side import Side, UprightSide
+from templates_gen.tiers.solid import Layer
+from templates_gen.tiers.tunnel import Crossing, asked_tunnel
+from templates_gen.units import in_both
+from templates_gen.views.colours import (
+    BUTTERCREAM,
+    DRUM,
+    INSIDE,
+    RIBBON,
+    TINTS,
+    Colour,
+    colour_of,
+    from_hex,
+)
+from templates_gen.views.elevation import DRUM_THICK
+from templates_gen.views.scene.parts import Body, Column, Hole, Look, Mark, Place, Ring, Sphere
+from templates_gen.views.sizes import width_words
+
+TURN = math.radians(3)
+"""The most that the rim turns between two columns: a round of 300 mm is drawn to 0.05 mm."""
+HOLE_POINTS = 48
+
+
+def part_of(key: tuple[str | int, ...]) -> str:
+    """Return the name of what a key of the cake file says."""
+    return ".".join(map(str, key))
+
+
+def tier_colour(tier: DecoratedTier) -> Colour:
+    """Return the colour of a tier's covering: as asked, or a pale one of its own."""
+    spec = tier.spec
+    if spec.cover == "none" and not spec.dummy:
+        return from_hex(BUTTERCREAM)
+    usual = TINTS[tier.index % len(TINTS)]
+    return colour_of(spec.colour if spec.colour != "white" else None, usual)
+
+
+def tier_body(tier: DecoratedTier, at: Place = (0.0, 0.0, 0.0, 0.0)) -> Body:
+    """Return a finished tier, with nothing marked on it."""
+    layer = tier.covered
+    bare = tier.bare
+    look = Look(
+        part_of(tier.key()),
+        tier.name,
+        f"{width_words(bare.foot)}, {in_both(bare.depth)} deep",
+        tier_colour(tier),
+    )
+    board = _board(tier)
+    if layer.ball is not None:
+        ball = layer.ball
+        foot = ball.foot_radius if ball.is_cut else 0.0
+        return Body(look, at, sphere=Sphere(ball.radius, ball.raised, foot), board=board)
+    top, slope = layer.depth, (0.0, 0.0)
+    if layer.fall is not None:
+        fall = layer.fall
+        top += fall.start * fall.rate
+        slope = -fall.rate * fall.towards[0], -fall.rate * fall.towards[1]
+    columns = _columns(layer.side, layer.rim)
+    return Body(look, at, layer.side.girth, columns, top, slope, hole=_hole(tier), board=board)
+
+
+def drum_body(outline: Outline, ribbon: float | None) -> Body:
+    """Return the drum, its upper face at height 0, with its ribbon."""
+    side = UprightSide(outline, DRUM_THICK)
+    look = Look("drum", "Drum", width_words(outline), from_hex(DRUM))
+    at = (0.0, 0.0, -DRUM_THICK, 0.0)
+    marks = () if ribbon is None else (ribbon_mark("drum.ribbon", side, ribbon),)
+    return Body(look, at, side.girth, _columns(side, outline), DRUM_THICK, on_side=marks)
+
+
+def ribbon_mark(part: str, side: Side, wide: float) -> Mark:
+    """Return a ribbon round the foot of a side; on a drum it is no wider than that is thick."""
+    top = max(side.depth - wide, 0.0)
+    look = Look(part, "Ribbon", f"{in_both(wide)} wide", from_hex(RIBBON))
+    return Mark(look, bands=(Box(0.0, top, side.girth, side.depth),), raised=0.5)
+
+
+def _columns(side: Side, rim: Outline) -> tuple[Column, ...]:
+    """Return lines down a side so close that its faces look smooth; the last is the first again."""
+    us = [0.0]
+    for bend in rim.bends:
+        steps = max(1, math.ceil(abs(bend.turn) / TURN)) if bend.length > ROUNDING else 0
+        us += [us[-1] + bend.length * (step + 1) / steps for step in range(steps)][:steps]
+    kept = [0.0, *(b for a, b in pairwise(us) if b - a > ROUNDING)]
+    return tuple(
+        Column(u, side.foot_at(u), side.in_space(u, 0.0), side.in_space(u, side.foot_at(u)))
+        for u in kept
+    )
+
+
+def ring_of(outline: Outline) -> Ring:
+    """Return an outline as points."""
+    count = max(24, round(math.tau / TURN))
+    return tuple(outline.at(outline.girth * step / count) for step in range(count))
+
+
+def _board(tier: DecoratedTier) -> Ring:
+    """Return the board of a tier where it is seen beyond its foot."""
+    return ring_of(tier.board) if tier.board.reach > tier.covered.foot.reach + 1 else ()
+
+
+def _hole(tier: DecoratedTier) -> Hole | None:
+    """Return the hole through a tier as it comes through its finished side."""
+    hole = asked_tunnel(tier)
+    if hole is None:
+        return None
+    layer = tier.covered
+    crossing = Crossing(layer.rim, hole)
+    turns = [math.tau * step / HOLE_POINTS for step in range(HOLE_POINTS)]
+    edge = [
+        (hole.aside + hole.radius * math.cos(t), hole.height + hole.radius * math.sin(t))
+        for t in turns
+    ]
+    front, back = (
+        tuple(
+            (_near(crossing.ends(w)[end], crossing.ends(hole.aside)[end], layer), layer.depth - h)
+            for w, h in edge
+        )
+        for end in (0, 1)
+    )
+    look = Look(
+        part_of(tier.key("opening")),
+        "Hole through the tier",
+        f"{in_both(2 * hole.radius)} across",
+        from_hex(INSIDE),
+    )
+    return Hole(look, front, back)
+
+
+def _near(u: float, start: float, layer: Layer) -> float:
+    """Return a u as it goes on from a start, also over the back join."""
+    girth = layer.rim.girth
+    return u + girth * round((start - u) / girth)

@@ -1,0 +1,223 @@
+"""What is on the side and on the top of a tier: panels, drips, designs, letters, small pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from templates_gen.cakefile.model import Drips
+from templates_gen.errors import GeometryError
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.offset import offset
+from templates_gen.geometry.path import Path
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.guide import Guide
+from templates_gen.guides.panels import panel_boxes
+from templates_gen.units import counted, decimal, in_both
+from templates_gen.views.colours import (
+    DRIPS,
+    LETTERS,
+    LUSTRE,
+    Colour,
+    colour_of,
+    from_hex,
+    to_hex,
+    towards,
+)
+from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
+from templates_gen.views.scene.parts import Look, Mark, Shape
+
+FINE = (0.2, 1.0, 4.0)
+"""How far curves may leave the true ones, mm; the coarser where a tier has too much on it."""
+MOST_POINTS = 6000
+"""Points of all that is on a tier."""
+DEEPER = -0.12
+"""How much darker than its tier something is that has no colour of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How a design looks: whether its closed lines are filled, and how wide its lines are, mm.
+
+    A ``deeper`` colour sets it off from its tier; it stands ``raised`` mm out.
+    """
+
+    is_filled: bool = True
+    width: float = 0.8
+    deeper: float = DEEPER
+    raised: float = 1.0
+
+
+STYLES: Mapping[str, Style] = {
+    "bands": Style(False, 0.8, -0.2, 0.0),
+    "ruffles": Style(False, 2.4, -0.08, 1.5),
+    "diamonds": Style(False, 0.8, -0.2, 0.0),
+    "swags": Style(False, 3.0, -0.16, 2.0),
+    "waves": Style(False, 2.4),
+    "chevrons": Style(False, 2.4),
+    "pearls": Style(True, 0.8, 0.65, 2.0),
+}
+"""Designs that do not look as usual: our choice."""
+
+
+def on_side(tier: DecoratedTier) -> tuple[tuple[Mark, ...], bool]:
+    """Return what is on the side of a tier, and whether it has been simplified."""
+    for fine in FINE:
+        marks = tuple(_marks(tier, fine))
+        if sum(map(points_of, marks)) <= MOST_POINTS:
+            return marks, fine != FINE[0]
+    return _bounded(tier, marks), True
+
+
+def _marks(tier: DecoratedTier, fine: float) -> Iterator[Mark]:
+    if tier.spec.ribbon and tier.lies_flat:
+        part = part_of(tier.key("ribbon"))
+        yield ribbon_mark(part, tier.covered.side, tier.spec.ribbon.mm)
+    for guide in tier.marked:
+        yield MARKS[str(guide.key[2])](tier, guide, fine)
+
+
+def points_of(mark: Mark) -> int:
+    """Return how many points a mark has."""
+    rings = sum(len(ring) for shape in mark.shapes for ring in shape)
+    return rings + sum(map(len, mark.lines)) + 2 * len(mark.bands)
+
+
+def _bounded(tier: DecoratedTier, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
+    """Return marks, the richest of them as no more than the band they fill, until few are left."""
+    found = list(marks)
+    for index in sorted(range(len(found)), key=lambda index: -points_of(found[index])):
+        if sum(map(points_of, found)) <= MOST_POINTS:
+            break
+        mark = found[index]
+        rings = [ring for shape in mark.shapes for ring in shape]
+        levels = [v for points in (*rings, *mark.lines) for _, v in points]
+        band = Box(0.0, min(levels), tier.covered.side.girth, max(levels))
+        found[index] = Mark(mark.look, bands=(band,))
+    return tuple(found)
+
+
+def on_top(tier: DecoratedTier) -> tuple[Mark, ...]:
+    """Return what is on the top of a tier, in its plan: where drips come from, and letters."""
+    return (*_poured(tier), *_letters_on_top(tier))
+
+
+def _poured(tier: DecoratedTier) -> Iterator[Mark]:
+    """Yield the icing along the rim that the drips run from, as wide as a drip."""
+    drips = tier.spec.drips
+    if drips is None or tier.drip_row is None:
+        return
+    rim = tier.covered.rim
+    edge = ring_of(rim)
+    try:
+        inner = ring_of(offset(rim, -drips.width.mm))
+    except GeometryError:
+        inner = ()
+    shape = (edge, tuple(reversed(inner))) if inner else (edge,)
+    yield Mark(_drip_look(tier, drips), shapes=(shape,))
+
+
+def _letters_on_top(tier: DecoratedTier) -> Iterator[Mark]:
+    for index, lettered in tier.letterings_on_top.items():
+        shapes, lines = _outlines(lettered.outlines, FINE[0])
+        part = part_of((*tier.key("lettering"), index))
+        look = _letter_look(part, lettered.spec.text, lettered.line.cap_height)
+        yield Mark(look, shapes, lines, raised=1.0)
+
+
+def _letter_look(part: str, text: str, capitals: float) -> Look:
+    return Look(part, f"“{text}”", f"capitals {in_both(capitals)} tall", from_hex(LETTERS))
+
+
+def _outlines(
+    paths: Iterable[Path], fine: float, *, is_filled: bool = True
+) -> tuple[tuple[Shape, ...], tuple[tuple[Point, ...], ...]]:
+    """Return the closed contours of paths as shapes, one for each path, and the open ones."""
+    shapes: list[Shape] = []
+    lines: list[tuple[Point, ...]] = []
+    for path in paths:
+        rings = []
+        for points, closed in sampled(path, fine):
+            if closed and is_filled:
+                rings.append(tuple(points[:-1]))
+            else:
+                lines.append(tuple(points))
+        if rings:
+            shapes.append(tuple(rings))
+    return tuple(shapes), tuple(lines)
+
+
+def _paths(guide: Guide) -> list[Path]:
+    return [stroke.path for stroke in guide.drawing.strokes]
+
+
+def _panels(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
+    """Return panels; those that are the covering have the colour of the tier and their joins."""
+    spec, row = tier.spec.panels, tier.panel_row
+    assert spec is not None
+    assert row is not None
+    layer = tier.covered
+    boxes = panel_boxes(row, spec, layer)
+    own = tier_colour(tier)
+    colour = own if spec.covering else colour_of(spec.colour, to_hex(towards(own, -0.07))[1:])
+    size = f"{in_both(row.width)} by {in_both(row.height)}"
+    says = f"{counted(row.count * row.courses, 'panel')}, {size}"
+    look = Look(part_of(guide.key), "Panels", says, colour)
+    return Mark(look, bands=boxes, raised=0.0 if spec.covering else spec.thickness.mm)
+
+
+def _drip_look(tier: DecoratedTier, drips: Drips) -> Look:
+    row = tier.drip_row
+    assert row is not None
+    lengths = sorted({decimal(min(row.lengths), 0), decimal(max(row.lengths), 0)}, key=float)
+    says = f"{counted(len(row.positions), 'drip')}, {' to '.join(lengths)} mm long"
+    paint = tier.spec.paint
+    painted = paint is not None and paint.on == "drips"
+    return Look(part_of(tier.key("drips")), "Drips", says, from_hex(LUSTRE if painted else DRIPS))
+
+
+def _drips(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
+    drips = tier.spec.drips
+    assert drips is not None
+    shapes, lines = _outlines(_paths(guide), fine)
+    return Mark(_drip_look(tier, drips), shapes, lines, raised=3.0)
+
+
+def _design(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
+    spec = tier.spec.design[int(guide.key[3])]
+    style = STYLES.get(spec.kind, Style())
+    shapes, lines = _outlines(_paths(guide), fine, is_filled=style.is_filled)
+    says = guide.note.split(": ")[0]
+    look = Look(part_of(guide.key), spec.kind.capitalize(), says, _set_off(tier, style.deeper))
+    return Mark(look, shapes, lines, width=style.width, raised=style.raised)
+
+
+def _set_off(tier: DecoratedTier, share: float) -> Colour:
+    """Return a colour that something on a tier is told from it by."""
+    return towards(tier_colour(tier), share)
+
+
+def _lettering(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
+    lettered = tier.letterings_on_side[int(guide.key[3])]
+    shapes, lines = _outlines(_paths(guide), fine)
+    look = _letter_look(part_of(guide.key), lettered.spec.text, lettered.line.cap_height)
+    return Mark(look, shapes, lines, raised=1.0)
+
+
+def _scatter(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
+    spec = tier.scatters[int(guide.key[3])].spec
+    shapes, lines = _outlines(_paths(guide), fine)
+    says = f"{len(shapes)} of shape {spec.shape}, {in_both(spec.size.mm)}"
+    look = Look(part_of(guide.key), "Small pieces", says, colour_of(spec.colour, "ffffff"))
+    return Mark(look, shapes, lines, raised=spec.thickness.mm)
+
+
+MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
+    "panels": _panels,
+    "drips": _drips,
+    "design": _design,
+    "lettering": _lettering,
+    "scatter": _scatter,
+}
+"""What shows a guide, by the table of a tier that asks for it."""

@@ -1,0 +1,125 @@
+"""What a scene is made of: plain values that a renderer can draw without knowing cakes.
+
+Lengths in mm. A body stands in its own frame, x to the right, y to the back, z up from its foot,
+and ``at`` says where that is: mm to the right, to the back and up from the middle of the drum, and
+degrees of turn, counter-clockwise as seen from above. A ``part`` names what may be picked by the
+keys of the cake file with points between them: ``tier.1.drips``, ``drum``, ``topper.0``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templates_gen.geometry.box import Box, Point
+from templates_gen.views.colours import Colour
+
+Ring = tuple[Point, ...]
+"""A closed contour, its first point not again at the end."""
+Shape = tuple[Ring, ...]
+"""Contours that are filled together by their turning, as a font is."""
+Place = tuple[float, float, float, float]
+"""To the right, to the back, up, mm; turn, degrees."""
+Vector = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What something is called, how large it is in words, and its colour."""
+
+    part: str
+    name: str
+    size: str
+    colour: Colour
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Something on a side, in (u, v), or on a top, in its plan x and y.
+
+    ``bands`` are boxes, ``shapes`` are filled, ``lines`` are ``width`` mm wide, or as thin as can
+    be seen. It stands ``raised`` mm out.
+    """
+
+    look: Look
+    shapes: tuple[Shape, ...] = ()
+    lines: tuple[tuple[Point, ...], ...] = ()
+    bands: tuple[Box, ...] = ()
+    width: float = 0.0
+    raised: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A straight line down a side at ``u``, from the rim to the foot, which is at v = ``depth``."""
+
+    u: float
+    depth: float
+    rim: Vector
+    foot: Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Sphere:
+    """A ball: its radius, its middle above its foot, and the radius of what is cut flat."""
+
+    radius: float
+    middle: float
+    foot: float
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """A hole right through: its edge in front and behind, in (u, v), point by point alike."""
+
+    look: Look
+    front: Ring
+    back: Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A tier or the drum: between two columns its side is a flat face, or it is a ball.
+
+    ``slope`` is how much its top rises on each mm to the right and to the back; ``top`` is how
+    high that is over the middle. ``board`` is what is seen of the board under it.
+    """
+
+    look: Look
+    at: Place
+    girth: float = 0.0
+    columns: tuple[Column, ...] = ()
+    top: float = 0.0
+    slope: Point = (0.0, 0.0)
+    sphere: Sphere | None = None
+    on_side: tuple[Mark, ...] = ()
+    on_top: tuple[Mark, ...] = ()
+    hole: Hole | None = None
+    board: Ring = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A flat thing that stands upright facing the front: its shapes, y up from where it stands.
+
+    ``sticks`` are upright lines from there to a height, at an x.
+    """
+
+    look: Look
+    at: Place
+    shapes: tuple[Shape, ...]
+    thickness: float
+    sticks: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A whole cake from the drum up, how tall it is above the drum and how far it reaches out.
+
+    ``is_coarse`` says that something has been left out or simplified to bound its size.
+    """
+
+    bodies: tuple[Body, ...]
+    standing: tuple[Standing, ...]
+    height: float
+    reach: float
+    is_coarse: bool = False

@@ -1,0 +1,100 @@
+"""A scene as compact data for the browser: colours as CSS, points as one row of numbers.
+
+``static/scene.js`` says what it makes of each.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from templates_gen.views.colours import to_hex
+from templates_gen.views.scene.parts import Body, Column, Hole, Look, Mark, Scene, Shape, Standing
+
+PLACES = 1
+"""Decimals of a mm on a screen."""
+FINER = 4
+"""Decimals of a slope."""
+
+Data = dict[str, Any]
+
+
+def scene_data(scene: Scene) -> Data:
+    """Return a scene ready for JSON."""
+    return {
+        "height": _round(scene.height),
+        "reach": _round(scene.reach),
+        "coarse": scene.is_coarse,
+        "bodies": [_body(body) for body in scene.bodies],
+        "standing": [_standing(each) for each in scene.standing],
+    }
+
+
+def _round(value: float) -> float:
+    """Return a number to the tenth, a whole one without decimals, and no minus zero."""
+    found = round(value, PLACES) + 0.0
+    return int(found) if found.is_integer() else found
+
+
+def _row(points: Iterable[Iterable[float]]) -> list[float]:
+    return [_round(each) for point in points for each in point]
+
+
+def _look(look: Look) -> Data:
+    return {
+        "part": look.part,
+        "name": look.name,
+        "size": look.size,
+        "colour": to_hex(look.colour),
+    }
+
+
+def _body(body: Body) -> Data:
+    return {
+        **_look(body.look),
+        "at": _row([body.at]),
+        "girth": _round(body.girth),
+        "columns": _row(map(_column, body.columns)),
+        "top": _round(body.top),
+        "slope": [round(each, FINER) for each in body.slope],
+        "sphere": _row([(body.sphere.radius, body.sphere.middle, body.sphere.foot)])
+        if body.sphere
+        else None,
+        "side": [_mark(mark) for mark in body.on_side],
+        "above": [_mark(mark) for mark in body.on_top],
+        "hole": _hole(body.hole) if body.hole else None,
+        "board": _row(body.board),
+    }
+
+
+def _column(column: Column) -> tuple[float, ...]:
+    return column.u, column.depth, *column.rim, *column.foot
+
+
+def _mark(mark: Mark) -> Data:
+    return {
+        **_look(mark.look),
+        "shapes": [_shape(shape) for shape in mark.shapes],
+        "lines": [_row(line) for line in mark.lines],
+        "bands": _row(mark.bands),
+        "width": _round(mark.width),
+        "raised": _round(mark.raised),
+    }
+
+
+def _shape(shape: Shape) -> list[list[float]]:
+    return [_row(ring) for ring in shape]
+
+
+def _hole(hole: Hole) -> Data:
+    return {**_look(hole.look), "front": _row(hole.front), "back": _row(hole.back)}
+
+
+def _standing(each: Standing) -> Data:
+    return {
+        **_look(each.look),
+        "at": _row([each.at]),
+        "shapes": [_shape(shape) for shape in each.shapes],
+        "thickness": _round(each.thickness),
+        "sticks": _row(each.sticks),
+    }

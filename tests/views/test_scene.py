@@ -1,0 +1,222 @@
+"""The cake in space: on the solid, with everything that is on it, the same each time."""
+
+from __future__ import annotations
+
+import json
+import math
+
+import pytest
+import shapely
+from hypothesis import given, settings
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.errors import CakeError
+from templates_gen.guides.decorated import build_stack
+from templates_gen.memo import Memo
+from templates_gen.views.colours import colour_of, from_hex
+from templates_gen.views.scene import Scene, scene
+from templates_gen.views.scene.marks import MOST_POINTS, points_of
+from templates_gen.views.scene.parts import Body
+from templates_gen.web.scene_data import scene_data
+from tests.cakes import SAMPLES, cake, one_tier, sample
+from tests.solids import Model
+from tests.strategies import cakes
+
+NEAR = 0.3
+"""How far a point may be from the independent solid, mm, which is made of chords itself."""
+
+
+def scene_of(made: Cake) -> Scene:
+    """Return a cake in space."""
+    return scene(build_stack(made))
+
+
+def judge_solid(made: Cake) -> None:
+    """Compare the columns of every tier with an independent solid, at the rim and at the foot."""
+    stack = build_stack(made)
+    for tier, body in zip(stack.tiers, scene(stack).bodies[1:], strict=True):
+        if body.sphere is not None or tier.covered.off:
+            continue
+        model = Model(tier.spec, tier.spec.coating_mm + tier.spec.paste_mm)
+        for column in body.columns:
+            for x, y, z in (column.rim, column.foot):
+                edge = model.section(z).exterior
+                assert edge.distance(shapely.Point(x, y)) < NEAR
+            x, y, z = column.rim
+            assert z == pytest.approx(model.top(x, y), abs=NEAR)
+            assert z == pytest.approx(body.top + body.slope[0] * x + body.slope[1] * y, abs=1e-6)
+            assert column.foot[2] == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_sides_lie_on_the_solid(path: object) -> None:
+    """Every column of every sample stands on its tier's side, from the top to the foot."""
+    judge_solid(sample(path.stem))  # type: ignore[attr-defined]
+
+
+@settings(max_examples=10, deadline=None)
+@given(cakes())
+def test_random_cakes(made: Cake) -> None:
+    """The scene of any cake lies on its solids, and is the same when made again."""
+    judge_solid(made)
+    one, other = (json.dumps(scene_data(scene_of(made)), allow_nan=False) for _ in range(2))
+    assert one == other
+
+
+def test_faces_come_near_the_round() -> None:
+    """Half-way between two columns of a round tier the flat face is within 0.06 mm of it."""
+    (_, body) = scene_of(one_tier("cover='none'\ncoating='0 mm'", size="300 mm")).bodies
+    for a, b in zip(body.columns, body.columns[1:], strict=False):
+        middle = [(p + q) / 2 for p, q in zip(a.rim, b.rim, strict=True)]
+        assert 150 - math.hypot(*middle[:2]) < 0.06
+
+
+def parts(found: Scene) -> list[str]:
+    """Return what can be picked."""
+    everything: list[str] = []
+    for body in found.bodies:
+        everything.append(body.look.part)
+        everything += [mark.look.part for mark in (*body.on_side, *body.on_top)]
+        everything += [body.hole.look.part] if body.hole else []
+    return [*everything, *(each.look.part for each in found.standing)]
+
+
+def asked(made: Cake) -> set[str]:
+    """Return what a cake file has that must be seen."""
+    found = {"drum"} | {f"topper.{index}" for index in range(len(made.topper))}
+    for index, tier in enumerate(made.tier):
+        found.add(f"tier.{index}")
+        for key in ("panels", "drips", "opening", "ribbon"):
+            if getattr(tier, key) is not None:
+                found.add(f"tier.{index}.{key}")
+        for key in ("design", "lettering", "scatter"):
+            found |= {f"tier.{index}.{key}.{place}" for place in range(len(getattr(tier, key)))}
+    return found | ({"drum.ribbon"} if made.drum.ribbon else set())
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_everything_that_is_on_a_cake_is_there(path: object) -> None:
+    """Every tier, everything on it, the drum and the toppers have a part of their own."""
+    made = sample(path.stem)  # type: ignore[attr-defined]
+    assert set(parts(scene_of(made))) == asked(made)
+
+
+def tier_of(lines: str) -> Body:
+    """Return a tier 200 mm wide and 100 mm deep, without layers."""
+    bare = "cover='none'\ncoating='0 mm'\n"
+    return scene_of(one_tier(bare + lines, size="200 mm", depth="100 mm")).bodies[1]
+
+
+def test_drips_are_filled_where_the_guide_has_them() -> None:
+    """Twelve drips, each 50 mm long and 15 mm wide at its root, the first at the front."""
+    spacing = 200 * math.pi / 12
+    body = tier_of(f"[tier.drips]\nspacing='{spacing} mm'\nrhythm='even'\nlongest='50 mm'\n")
+    (drips,) = body.on_side
+    assert len(drips.shapes) == 12
+    for ((ring,),) in zip(drips.shapes, strict=True):
+        us, vs = zip(*ring, strict=True)
+        assert max(vs) == pytest.approx(50, abs=0.2)
+        assert max(us) - min(us) == pytest.approx(15, abs=0.2)
+    (poured,) = body.on_top
+    (edge, inner) = poured.shapes[0]
+    assert [round(math.hypot(*ring[0])) for ring in (edge, inner)] == [100, 90]
+
+
+def test_a_hole_goes_straight_through() -> None:
+    """In front and behind its edge lies on a level round tunnel, point by point alike."""
+    body = scene_of(
+        one_tier("dummy=true\ncover='none'\n[tier.opening]\nradius='25 mm'\n", size="200 mm")
+    ).bodies[1]
+    assert body.hole is not None
+    for (u, v), (w, down) in zip(body.hole.front, body.hole.back, strict=True):
+        assert v == pytest.approx(down)
+        # how far to the left of the middle, on a round of radius 100 mm
+        one, other = (100 * math.sin(each / 100) for each in (u, w))
+        assert one == pytest.approx(other, abs=1e-6)
+        assert math.hypot(one, 101.6 - v - 50.8) == pytest.approx(25, abs=0.01)
+
+
+def test_a_sloped_top_is_a_plane() -> None:
+    """It falls from 100 mm at the back to 60 mm at the front, by a fifth."""
+    body = tier_of("low_depth='60 mm'\n")
+    assert body.slope == pytest.approx((0.0, 0.2))
+    assert body.top == pytest.approx(80.0)
+
+
+def test_half_a_ball_is_a_sphere() -> None:
+    """Its middle lies on its foot, as wide as it is."""
+    body = scene_of(
+        one_tier("shape='ball'\ncover='none'\ncoating='0 mm'\n", size="80 mm", depth="40 mm")
+    ).bodies[1]
+    assert body.sphere is not None
+    assert (body.sphere.radius, body.sphere.middle, body.sphere.foot) == (40.0, 0.0, 40.0)
+
+
+def test_tiers_stand_where_the_stack_has_them() -> None:
+    """Each on the one below, moved and turned as asked."""
+    text = (
+        "[[tier]]\nsize='300 mm'\ndepth='90 mm'\ncover='none'\ncoating='0 mm'\n"
+        "[[tier]]\nsize='100 mm'\ndepth='90 mm'\nposition={right='20 mm',back='-5 mm',turn=30}"
+    )
+    drum, lower, upper = scene_of(cake(text)).bodies
+    assert (drum.at, lower.at, upper.at) == (
+        (0.0, 0.0, -12.0, 0.0),
+        (0.0, 0.0, 0.0, 0.0),
+        (20.0, -5.0, 90.0, 30),
+    )
+
+
+def test_toppers_stand_on_the_top() -> None:
+    """Side by side about the middle, a stick under each, a tab in the cake."""
+    text = (
+        "[[tier]]\nsize='200 mm'\ndepth='90 mm'\ncover='none'\ncoating='0 mm'\n"
+        "[[topper]]\nshape='heart'\nheight='60 mm'\n[[topper]]\nshape='star'\nstick='tab'\n"
+    )
+    heart, star = scene_of(cake(text)).standing
+    assert heart.at[2] == star.at[2] == 90.0
+    assert heart.at[0] < 0 < star.at[0]
+    assert min(y for ring in heart.shapes[0] for _, y in ring) == pytest.approx(14.0, abs=0.1)
+    assert min(y for ring in star.shapes[0] for _, y in ring) == pytest.approx(-25.0, abs=0.1)
+    assert heart.sticks
+    assert not star.sticks
+
+
+def test_a_rich_tier_is_simplified() -> None:
+    """Thousands of pearls are shown as no more points than a tier may have, and it says so."""
+    pearls = "[[tier.design]]\nkind='pearls'\nwidth='8 mm'\nbreadth='4 mm'\nrows=9\n"
+    found = scene_of(one_tier(pearls, size="20 in", depth="5 in"))
+    (mark,) = found.bodies[1].on_side
+    assert found.is_coarse
+    assert points_of(mark) <= MOST_POINTS
+
+
+def test_a_coarse_scene_leaves_out_what_is_not_at_hand() -> None:
+    """At first bare tiers, and once all is known everything."""
+    memo, made = Memo(100), sample("harbour-wedding")
+    stack = build_stack(made, memo)
+    bare = scene(stack, memo, coarse=True)
+    assert [len(body.on_side) for body in bare.bodies[1:]] == [0, 0, 0, 0]
+    whole = scene(stack, memo)
+    assert scene(stack, memo, coarse=True).bodies == whole.bodies
+
+
+@pytest.mark.parametrize(
+    ("words", "hexed"),
+    [
+        ("gold", "cda349"),
+        ("Duck Egg", "c8e2de"),
+        ("#123abc", "123abc"),
+        ("pale pink", "fadae0"),
+        ("mud of the river", "010203"),
+        (None, "010203"),
+    ],
+)
+def test_colours_by_their_words(words: str | None, hexed: str) -> None:
+    """A word of the trade, a shade of one, hexadecimal digits; else what is usual."""
+    assert colour_of(words, "010203") == from_hex(hexed)
+
+
+def test_what_cannot_be_is_refused() -> None:
+    """Drips that touch are an error, as on paper."""
+    with pytest.raises(CakeError):
+        scene_of(one_tier("[tier.drips]\nspacing='4 mm'\nwidth='20 mm'\n"))
