@@ -46,6 +46,13 @@ MEMORY = 2 * 1024**3
 STARTED_ON = b'{"cake": {"tier": [{"size": "8 in", "depth": "4 in", "drips": {}}]}}'
 """A cake made before the first request, so that all is imported and ready."""
 READY = "ready"
+TRIES = 2
+"""How often a job is given to a process: it may be ended from outside once."""
+TOO_LONG = (
+    "this cake takes too long to draw here: leave out small pieces, designs or tiers, or make the"
+    " pack with templates-gen pack"
+)
+ENDED = "the computer ended this work twice, as it does when memory is short: try again"
 FAULT = (
     "This is a fault of templates-gen, not of your cake. Nothing was written, and what you typed is"
     " still here. The details are where the page was started."
@@ -95,6 +102,10 @@ def _bound_memory() -> None:
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
 
 
+class EndedError(Exception):
+    """A process has ended before it answered, as when the system needs its memory."""
+
+
 class _Worker:
     """One process and the pipe to it."""
 
@@ -109,14 +120,19 @@ class _Worker:
     def run(
         self, job: str, content: bytes, options: Mapping[str, str], seconds: float
     ) -> Answer | None:
-        """Return the answer, or None when there is none in time or the process has ended."""
-        with suppress(EOFError, OSError):
+        """Return the answer, or None when there is none in time.
+
+        Raises EndedError when the process has ended.
+        """
+        try:
             if not self._is_ready:
                 self._is_ready = self._pipe.poll(STARTING) and self._pipe.recv() == READY
             self._pipe.send((job, content, dict(options)))
             if self._is_ready and self._pipe.poll(seconds):
                 answer: Answer = self._pipe.recv()
                 return answer
+        except (EOFError, OSError):
+            raise EndedError from None
         return None
 
     def stop(self) -> None:
@@ -155,19 +171,29 @@ class _Pool:
 
     def run(self, job: str, content: bytes, options: Mapping[str, str]) -> Answer:
         """Do a job when a process is free."""
-        worker = self._take(job)
-        if worker is None:
-            return refusal("the server is busy with other cakes: try again in a moment", 503)
+        for _ in range(TRIES):
+            worker = self._take(job)
+            if worker is None:
+                return refusal("the server is busy with other cakes: try again in a moment", 503)
+            with suppress(EndedError):
+                return self._answer(worker, job, content, options) or refusal(TOO_LONG, 503)
+        return refusal(ENDED, 503)
+
+    def _answer(
+        self, worker: _Worker, job: str, content: bytes, options: Mapping[str, str]
+    ) -> Answer | None:
+        """Return the answer of a process; one that gave none is replaced. Raises EndedError."""
+        answer = None
         try:
             answer = worker.run(job, content, options, SECONDS.get(job, SHORT))
+        finally:
             if answer is None:
                 self._all.discard(worker)
                 worker.stop()
                 worker = _Worker(self._niceness)
                 self._all.add(worker)
-        finally:
             self._give_back(worker)
-        return answer or refusal("this cake takes too long to make here: leave some out", 503)
+        return answer
 
     def close(self) -> None:
         """End all processes."""

@@ -238,6 +238,20 @@ def test_what_takes_too_long_ends_alone(monkeypatch: pytest.MonkeyPatch) -> None
         pool.close()
 
 
+def test_a_killed_process_is_replaced_and_its_job_done_again() -> None:
+    """A process that the system ended costs the decorator nothing but a moment."""
+    body = json.dumps({"cake": {"tier": [TIER]}}).encode()
+    pool = Workers(1)
+    try:
+        assert pool.run("cake", body, {}).status == 200
+        for worker in list(pool._quick._all):
+            worker._process.kill()
+            worker._process.join()
+        assert pool.run("cake", body, {}).status == 200
+    finally:
+        pool.close()
+
+
 def test_an_edit_does_not_wait_for_what_takes_long() -> None:
     """While a process makes the sheets of a tall cake, another answers an edit."""
     tall = [TIER | {"cover": "panelled"}] * 12

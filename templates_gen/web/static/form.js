@@ -2,7 +2,7 @@
 // appears here by itself.
 
 import { el, byId } from "./dom.js";
-import { change, current } from "./store.js";
+import { change, current, isReadOnly } from "./store.js";
 
 let fields = [];
 let bare = /^$/; // a length without a unit
@@ -337,6 +337,7 @@ export function render(root) {
       el("p", { class: "problem", id: "f-tier-problem" })),
     ...tiers.map((_, place) => tierCard(tierField, place, tiers.length)).reverse(),
   ]);
+  root.inert = isReadOnly();
   hideIdle();
   if (focused) byId(focused)?.focus();
 }

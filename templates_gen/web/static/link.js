@@ -1,26 +1,32 @@
 // A cake in the fragment of an address: it never reaches a server.
 
 const MARK = "#cake=";
-const LONGEST = 200000;
+const LONGEST = 32000; // characters of a link that browsers and messages carry whole
+const LARGEST = 2000000; // bytes of a cake from a link
 
+/** @param {BlobPart} bytes @param {GenericTransformStream} transform */
 const through = (bytes, transform) =>
-  new Response(new Blob([bytes]).stream().pipeThrough(transform)).arrayBuffer();
+  new Response(new Blob([bytes]).stream().pipeThrough(/** @type {any} */ (transform))).arrayBuffer();
 
+/** Return a link to a cake, or null where it would be too long. @param {any} cake @returns {Promise<string | null>} */
 export async function linkTo(cake) {
   const packed = new Uint8Array(await through(JSON.stringify(cake), new CompressionStream("deflate-raw")));
   let binary = "";
   for (const byte of packed) binary += String.fromCharCode(byte);
   const text = btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
-  return `${location.origin}${location.pathname}${MARK}${text}`;
+  const link = `${location.origin}${location.pathname}${MARK}${text}`;
+  return link.length > LONGEST ? null : link;
 }
 
-// Return the cake of the address, or null; an address that holds none that can be read says so.
+export const isLinked = () => location.hash.startsWith(MARK);
+
+/** Return the cake of the address. Throws where it holds none that can be read. @returns {Promise<any>} */
 export async function linked() {
-  if (!location.hash.startsWith(MARK) || location.hash.length > LONGEST) return null;
   const text = location.hash.slice(MARK.length).replaceAll("-", "+").replaceAll("_", "/");
   const bytes = Uint8Array.from(atob(text), (char) => char.charCodeAt(0));
   const unpacked = await through(bytes, new DecompressionStream("deflate-raw"));
-  if (unpacked.byteLength > LONGEST) throw new Error("too long");
+  if (unpacked.byteLength > LARGEST) throw new Error("too large");
   const cake = JSON.parse(new TextDecoder().decode(unpacked));
-  return cake && typeof cake === "object" && !Array.isArray(cake) ? cake : null;
+  if (!cake || typeof cake !== "object" || Array.isArray(cake)) throw new Error("no cake");
+  return cake;
 }

@@ -1,16 +1,19 @@
 // What happens when.
 
+import { showCakes } from "./cakes.js";
 import { byId, draw, el, svg } from "./dom.js";
 import { describe, render, showProblems } from "./form.js";
-import { linkTo, linked } from "./link.js";
-import { ask, keep, latestOnly } from "./server.js";
+import { isLinked, linkTo, linked } from "./link.js";
+import { ask, keep, latestOnly, reached, saveAs } from "./server.js";
+import { begin, openNew } from "./session.js";
+import { say } from "./status.js";
 import * as store from "./store.js";
+import { tomlOf } from "./toml.js";
 import { knownPieces, noSheets, showAnswer, showBench, showFront, showMend, showSheets } from "./view.js";
 
 const REST = 700; // ms without an edit, after which the bench list and the sheets are made
 const EMPTY = { unit: "in" };
 const body = () => ({ cake: store.current().cake, files: store.current().files });
-const say = (text) => { byId("said").textContent = text; };
 let resting = null;
 
 const askCake = latestOnly("cake", {
@@ -28,9 +31,11 @@ const askCake = latestOnly("cake", {
   },
   failed(error) {
     clearTimeout(resting);
-    showProblems(error.problems ?? []);
-    showMend(error.problems ? error.message : `The server does not answer: ${error.message}`, error.problems ?? []);
+    document.body.classList.add("stale");
     document.body.dataset.settled = "yes";
+    if (error.gone) return;
+    showProblems(error.problems ?? []);
+    showMend(error.message, error.problems ?? []);
   },
 });
 const askFront = latestOnly("front", {
@@ -41,7 +46,7 @@ const askFront = latestOnly("front", {
 const askBench = latestOnly("bench", { done: showBench, failed() {} });
 const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => { noSheets(error.message); showProblems(error.problems ?? []); } });
 
-store.listen((redraw) => {
+store.listen(({ redraw }) => {
   if (redraw) render(byId("form"));
   byId("undo").disabled = !store.canUndo();
   byId("redo").disabled = !store.canRedo();
@@ -123,7 +128,7 @@ for (const each of document.querySelectorAll("dialog .close")) {
 
 async function openText(text, name) {
   const answer = await (await ask("open", { text, name })).json();
-  store.replace({ cake: answer.cake, opened: text });
+  await openNew({ cake: answer.cake, opened: text });
 }
 
 byId("undo").addEventListener("click", store.undo);
@@ -137,37 +142,53 @@ document.addEventListener("keydown", (event) => {
   step();
 });
 byId("new").addEventListener("click", () => {
-  store.replace({ cake: EMPTY });
+  openNew({ cake: structuredClone(EMPTY) });
+  say("A new cake is open. The one before is under My cakes.");
   byId("add-tier").focus();
 });
 byId("open").addEventListener("click", () => byId("file").click());
 byId("file").addEventListener("change", async () => {
   const [chosen] = byId("file").files;
   if (!chosen) return;
-  await attempt("Opening…", `${chosen.name} is open.`, async () => openText(await chosen.text(), chosen.name));
+  await attempt("Opening…", `${chosen.name} is open as a new cake. The one before is under My cakes.`, async () => openText(await chosen.text(), chosen.name));
   byId("file").value = "";
 });
-byId("save").addEventListener("click", () => attempt("Saving…", "The cake file is saved.", async () => {
+async function saveFile() {
   const { cake, opened } = store.current();
-  keep(await ask("save", { cake, opened }));
-}));
+  try {
+    await keep(await ask("save", { cake, opened }));
+  } catch (error) {
+    if (!error.gone) throw error;
+    saveAs(new Blob([tomlOf(cake)], { type: "application/toml" }), "cake.toml");
+  }
+}
+const save = () => attempt("Saving…", "The cake file is saved.", saveFile);
+byId("save").addEventListener("click", save);
+byId("my-cakes").addEventListener("click", showCakes);
 byId("samples").addEventListener("change", async () => {
   const name = byId("samples").value;
   if (!name) return;
-  await attempt("Opening…", "The sample is open. Undo brings back your cake.", () => openSample(name));
+  await attempt("Opening…", "The sample is open as a new cake. The one before is under My cakes.", () => openSample(name));
   byId("samples").value = "";
 });
 
 async function openSample(name) {
-  await openText(await (await fetch(`samples/${name}`)).text(), `${name}.toml`);
+  await openText(await (await reached(`samples/${name}`)).text(), `${name}.toml`);
 }
 
 byId("share").addEventListener("click", async () => {
   const { cake, files } = store.current();
-  byId("link-text").value = await linkTo(cake);
+  const link = await linkTo(cake);
+  byId("link-text").value = link ?? "";
+  byId("linked").hidden = link === null;
+  byId("too-long").hidden = link !== null;
   byId("left-out").hidden = !Object.keys(files).length;
   byId("link").showModal();
-  byId("link-text").select();
+  if (link) byId("link-text").select();
+});
+byId("save-instead").addEventListener("click", () => {
+  byId("link").close();
+  save();
 });
 byId("copy").addEventListener("click", () => attempt("", "The link is copied.", () => navigator.clipboard.writeText(byId("link-text").value)));
 
@@ -189,18 +210,23 @@ for (const button of document.querySelectorAll("[data-paper]")) {
 // The beginning: a link, or what was here before, or a sample
 
 byId("form").addEventListener("submit", (event) => event.preventDefault());
-const form = await (await fetch("form")).json();
+const form = await (await reached("form")).json();
 describe(form);
-let cake = null;
-try {
-  cake = await linked();
-} catch {
-  say("This link holds no cake that can be read.");
+
+async function openLink() {
+  try {
+    const cake = await linked();
+    await openNew({ cake });
+    say(`The link is open as a new cake, “${store.titleOf(cake)}”. Your other cakes are under My cakes.`);
+  } catch {
+    say("This link holds no cake that can be read. Ask for it again, or for the cake file.");
+  }
+  history.replaceState(null, "", location.pathname + location.search);
 }
-if (location.hash.startsWith("#cake=")) history.replaceState(null, "", location.pathname);
-if (cake) store.start({ cake });
-else if (store.kept()) store.start(store.kept());
-else {
-  await openSample(form.first);
-  store.start(store.current());
-}
+
+addEventListener("hashchange", () => {
+  if (isLinked()) openLink();
+});
+const wasHere = await begin(save);
+if (isLinked()) await openLink();
+if (!store.current().id && !wasHere) await openSample(form.first);

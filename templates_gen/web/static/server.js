@@ -1,16 +1,24 @@
 // Asking the server. Of one job one question is under way at most, and only the newest of those that
 // come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown. Of what
 // has a coarse answer and took long the last time, or was never done, that is shown first. What is
-// sent beside the body is looked up as a question goes out.
+// sent beside the body is looked up as a question goes out. While no server answers, the newest
+// question of each job waits and is sent again and again.
+
+import { clear, stand } from "./status.js";
 
 const LONG = 250; // ms
+const AGAIN = 2000; // ms between two tries
 
-export async function ask(job, body, options = {}) {
+/** @typedef {Error & {problems?: any[], gone?: boolean}} Refusal */
+
+/** @param {string} job @param {any} body @param {Record<string, any>} options @param {AbortSignal} [signal] */
+export async function ask(job, body, options = {}, signal) {
   const query = new URLSearchParams(options).toString();
-  const response = await fetch(query ? `${job}?${query}` : job, {
+  const response = await reached(query ? `${job}?${query}` : job, {
     method: "POST",
     headers: { "Content-Type": "application/json" },
     body: JSON.stringify(body),
+    signal,
   });
   if (response.ok) return response;
   let refusal = { message: `The server answers ${response.status}.`, problems: [] };
@@ -22,12 +30,34 @@ export async function ask(job, body, options = {}) {
   throw Object.assign(new Error(refusal.message), { problems: refusal.problems });
 }
 
+/** Fetch from the server, and say whether there is one. @param {string} address @param {RequestInit} [init] */
+export async function reached(address, init) {
+  try {
+    const response = await fetch(address, init);
+    clear("server");
+    return response;
+  } catch (error) {
+    if (init?.signal?.aborted) throw error;
+    stand("server", {
+      text: "The server has stopped. You can go on: your cake is kept here, and the picture follows when the server is back.",
+    });
+    throw Object.assign(new Error("The server does not answer. Start it again with templates-gen serve."), { gone: true });
+  }
+}
+
+/**
+ * @param {string} job
+ * @param {{done: (answer: any, isNewest: boolean) => void, failed: (error: Refusal) => void,
+ *   hasCoarse?: boolean, beside?: () => object}} how
+ * @returns {(body: any, options?: Record<string, any>) => void}
+ */
 export function latestOnly(job, { done, failed, hasCoarse = false, beside = () => ({}) }) {
   let took = Infinity;
   let busy = false;
+  /** @type {any} */
   let waiting = null;
   let newest = 0;
-  async function send({ body, options, turn }) {
+  async function send(/** @type {any} */ { body, options, turn }) {
     busy = true;
     try {
       if (hasCoarse && took > LONG) done(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
@@ -35,8 +65,13 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
       const answer = await (await ask(job, { ...body, ...beside() }, options)).json();
       took = performance.now() - start;
       done(answer, turn === newest);
-    } catch (error) {
+    } catch (caught) {
+      const error = /** @type {Refusal} */ (caught);
       if (turn === newest) failed(error);
+      if (error.gone) {
+        waiting ??= { body, options, turn };
+        await new Promise((resolve) => { setTimeout(resolve, AGAIN); });
+      }
     }
     busy = false;
     if (waiting) {
@@ -53,12 +88,17 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
   };
 }
 
-// Let the browser save what an answer holds, under the name it has there.
+/** Let the browser save what an answer holds, under the name it has there. @param {Response} response */
 export async function keep(response) {
   const named = /filename="?([^";]+)"?/.exec(response.headers.get("Content-Disposition") || "");
+  saveAs(await response.blob(), named ? named[1] : "cake");
+}
+
+/** @param {Blob} blob @param {string} name */
+export function saveAs(blob, name) {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(await response.blob());
-  link.download = named ? named[1] : "cake";
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
   document.body.append(link);
   link.click();
   link.remove();

@@ -1,77 +1,102 @@
-// The cake being planned, its past, and where the browser keeps it. A document is
-// {cake, opened, files}: the data of a cake file, the text it was opened from, files by name.
+// The cake being planned and its past. A step is the data of the cake and the text it was opened
+// from; files that were chosen stay beside the steps, by name.
 
-const PLACE = "cake-templates";
+/** @typedef {import("./documents.js").CakeRecord} CakeRecord */
+
+const SCHEMA = 1; // of the steps: those of another number are left behind
 const MOST_STEPS = 200;
 const PAUSE = 1200; // ms after which typing on in a field is a step of its own
 
-let doc = { cake: {}, opened: "", files: {} };
+/** @type {{id: string, cake: any, opened: string, files: Record<string, string>}} */
+let doc = { id: "", cake: {}, opened: "", files: {} };
+/** @type {string[]} */
 let past = [];
+/** @type {string[]} */
 let future = [];
+/** @type {{group: string | null, at: number}} */
 let latest = { group: null, at: 0 };
+let changed = 0;
+let readOnly = false;
+/** @type {((what: {redraw: boolean, edited: boolean}) => void)[]} */
 const listeners = [];
 
-const copy = (value) => JSON.parse(JSON.stringify(value));
-
 export const current = () => doc;
+export const titleOf = (/** @type {any} */ cake) => (typeof cake?.title === "string" && cake.title.trim()) || "Cake without a title";
+export const isReadOnly = () => readOnly;
+export const canUndo = () => !readOnly && past.length > 0;
+export const canRedo = () => !readOnly && future.length > 0;
 
+/** @param {(what: {redraw: boolean, edited: boolean}) => void} listener */
 export function listen(listener) {
   listeners.push(listener);
 }
 
-function tell(redraw) {
-  try {
-    localStorage.setItem(PLACE, JSON.stringify(doc));
-  } catch {
-    // no room, or none allowed: the work goes on without
-  }
-  for (const listener of listeners) listener(redraw);
+/** @param {boolean} redraw @param {boolean} edited */
+function notify(redraw, edited) {
+  for (const listener of listeners) listener({ redraw, edited });
 }
 
-// Change the cake by a function. Changes of one group that follow each other at once are one step.
+const stepNow = () => JSON.stringify({ cake: doc.cake, opened: doc.opened });
+
+/**
+ * Change the cake by a function. Changes of one group that follow each other at once are one step.
+ * @param {(doc: {cake: any, opened: string, files: Record<string, string>}) => void} edit
+ * @param {{group?: string | null, redraw?: boolean}} options
+ */
 export function change(edit, { group = null, redraw = true } = {}) {
+  if (readOnly) {
+    notify(true, false);
+    return;
+  }
   const now = Date.now();
   if (group === null || group !== latest.group || now - latest.at > PAUSE) {
-    past.push(JSON.stringify(doc));
+    past.push(stepNow());
     past = past.slice(-MOST_STEPS);
   }
   latest = { group, at: now };
+  changed = now;
   future = [];
   edit(doc);
-  tell(redraw);
+  notify(redraw, true);
 }
 
-export function replace(next) {
-  change(() => { doc = { opened: "", files: {}, ...copy(next) }; });
-}
-
-export const canUndo = () => past.length > 0;
-export const canRedo = () => future.length > 0;
-
+/** @param {string[]} from @param {string[]} to */
 function step(from, to) {
-  if (!from.length) return;
-  to.push(JSON.stringify(doc));
-  doc = JSON.parse(from.pop());
+  const next = from.pop();
+  if (readOnly || next === undefined) return;
+  to.push(stepNow());
+  Object.assign(doc, JSON.parse(next));
   latest = { group: null, at: 0 };
-  tell(true);
+  changed = Date.now();
+  notify(true, true);
 }
 
 export const undo = () => step(past, future);
 export const redo = () => step(future, past);
 
-// Return what was kept, or null.
-export function kept() {
-  try {
-    const found = JSON.parse(localStorage.getItem(PLACE));
-    return found && typeof found.cake === "object" ? found : null;
-  } catch {
-    return null;
-  }
+/** Show a cake that is kept, with its past. @param {CakeRecord} record @param {boolean} toRead */
+export function load(record, toRead) {
+  const { id, cake, opened, files } = structuredClone(record);
+  doc = { id, cake, opened, files };
+  const known = record.history?.schema === SCHEMA;
+  past = known ? [...record.history.past] : [];
+  future = known ? [...record.history.future] : [];
+  latest = { group: null, at: 0 };
+  changed = record.changed;
+  readOnly = toRead;
+  notify(true, false);
 }
 
-export function start(first) {
-  doc = { opened: "", files: {}, ...copy(first) };
-  past = [];
-  future = [];
-  tell(true);
+/** @param {boolean} toRead */
+export function setReadOnly(toRead) {
+  readOnly = toRead;
+  notify(true, false);
 }
+
+/** Return the cake as it is kept. @returns {CakeRecord} */
+export const record = () =>
+  structuredClone({ ...doc, title: titleOf(doc.cake), changed, history: { schema: SCHEMA, past, future } });
+
+/** Return a cake with no past. @param {{id: string, cake: any, opened?: string, files?: Record<string, string>}} of @returns {CakeRecord} */
+export const freshRecord = ({ id, cake, opened = "", files = {} }) =>
+  ({ id, title: titleOf(cake), changed: Date.now(), cake, opened, files, history: { schema: SCHEMA, past: [], future: [] } });

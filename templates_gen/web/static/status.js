@@ -1,0 +1,37 @@
+// One line says how things stand: what lasts (not kept, no server, open elsewhere), and the last
+// thing that happened.
+
+import { byId, el } from "./dom.js";
+
+/** @typedef {{text: string, action?: string, act?: () => void}} Condition */
+
+/** @type {Map<string, Condition>} */
+const standing = new Map();
+/** @type {string} */
+let happened = "";
+
+function show() {
+  byId("standing").replaceChildren(...[...standing.values()].map(({ text }) => el("span", {}, text)));
+  byId("standing").hidden = !standing.size;
+  byId("remedies").replaceChildren(...[...standing.values()].filter(({ act }) => act).map(({ action, act }) =>
+    el("button", { type: "button", onclick: act }, action)));
+  byId("said").textContent = happened;
+}
+
+/** Say what lasts until it is cleared. @param {string} name @param {Condition} condition */
+export function stand(name, condition) {
+  if (standing.get(name)?.text === condition.text) return;
+  standing.set(name, condition);
+  show();
+}
+
+/** @param {string} name */
+export function clear(name) {
+  if (standing.delete(name)) show();
+}
+
+/** Say what has just happened. @param {string} text */
+export function say(text) {
+  happened = text;
+  show();
+}

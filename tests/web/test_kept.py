@@ -1,0 +1,171 @@
+"""Nothing that was planned is lost: cakes in the browser's database, links, tabs, no server."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from tests.web.conftest import settle, until
+from tests.web.server import Server
+
+NO_DATABASE = "indexedDB.open = () => { throw new DOMException('', 'SecurityError') }"
+NO_ROOM = (
+    "IDBObjectStore.prototype.put = () => { throw new DOMException('', 'QuotaExceededError') }"
+)
+
+
+@pytest.fixture
+def context(chromium: Browser) -> Iterator[BrowserContext]:
+    """Open a browser that was never here; it may make notes of a server that is gone."""
+    context = chromium.new_context(accept_downloads=True, reduced_motion="reduce")
+    yield context
+    context.close()
+
+
+def visit(context: BrowserContext, server: Server, fragment: str = "") -> Page:
+    """Open the page in a new tab."""
+    page = context.new_page()
+    page.goto(server.address + fragment)
+    settle(page)
+    return page
+
+
+def retitle(page: Page, title: str) -> None:
+    """Give the cake another title, and wait until all is answered."""
+    page.locator("#f-title").fill(title)
+    settle(page)
+
+
+def link_of(page: Page) -> str:
+    """Return a link to the cake that is open."""
+    page.locator("#share").click()
+    until(page, "document.getElementById('link-text').value.includes('#cake=')")
+    link = page.locator("#link-text").input_value()
+    page.keyboard.press("Escape")
+    return link
+
+
+def test_steps_are_kept_over_a_reload(context: BrowserContext, server: Server) -> None:
+    """What was done before a reload is undone and redone after it."""
+    page = visit(context, server)
+    before = page.locator("#f-title").input_value()
+    retitle(page, "After")
+    page.reload()
+    settle(page)
+    expect(page.locator("#f-title")).to_have_value("After")
+    page.locator("#undo").click()
+    expect(page.locator("#f-title")).to_have_value(before)
+    page.reload()
+    settle(page)
+    page.locator("#redo").click()
+    expect(page.locator("#f-title")).to_have_value("After")
+
+
+def test_a_link_pasted_in_an_open_page_opens_beside(
+    context: BrowserContext, server: Server
+) -> None:
+    """The page says so, and the cake that was being planned is still there with its steps."""
+    page = visit(context, server)
+    retitle(page, "Linked")
+    link = link_of(page)
+    retitle(page, "My own")
+    page.evaluate("link => { location.href = link }", link)
+    expect(page.locator("#f-title")).to_have_value("Linked")
+    assert "new cake" in page.locator("#said").inner_text()
+    assert "#cake" not in page.url
+    page.locator("#my-cakes").click()
+    page.get_by_role("button", name="Open: My own").click()
+    expect(page.locator("#f-title")).to_have_value("My own")
+    page.locator("#undo").click()
+    expect(page.locator("#f-title")).to_have_value("Harbour wedding")
+
+
+def test_a_link_that_holds_no_cake_says_so(context: BrowserContext, server: Server) -> None:
+    """The cake that is open stays."""
+    page = visit(context, server)
+    before = page.locator("#f-title").input_value()
+    page.evaluate("location.hash = '#cake=AAAA'")
+    until(page, "document.getElementById('said').textContent.includes('no cake')")
+    assert page.locator("#f-title").input_value() == before
+
+
+def test_a_cake_too_long_for_a_link_is_offered_as_a_file(
+    context: BrowserContext, server: Server
+) -> None:
+    """It is said before anything is copied."""
+    page = visit(context, server)
+    page.evaluate(
+        "import('/static/store.js').then(store => store.change(doc => { doc.cake.outline ="
+        " Array.from({length: 60000}, () => Math.random().toString(36)).join('') }))"
+    )
+    page.locator("#share").click()
+    assert page.locator("#link-text").is_hidden()
+    with page.expect_download():
+        page.locator("#save-instead").click()
+
+
+def test_the_same_cake_in_two_tabs(context: BrowserContext, server: Server) -> None:
+    """The second is told, follows the first, edits when it asks to; neither overwrites."""
+    first = visit(context, server)
+    retitle(first, "One")
+    second = visit(context, server)
+    assert "open in another tab" in second.locator("#standing").inner_text()
+    second.locator("#f-title").fill("Ignored", force=True)
+    retitle(first, "Two")
+    expect(second.locator("#f-title")).to_have_value("Two")
+    second.get_by_role("button", name="Edit here").click()
+    expect(second.locator("#standing")).to_be_hidden()
+    retitle(second, "Three")
+    expect(first.locator("#f-title")).to_have_value("Three")
+    assert "open in another tab" in first.locator("#standing").inner_text()
+    second.locator("#undo").click()
+    expect(second.locator("#f-title")).to_have_value("Two")
+
+
+@pytest.mark.parametrize("broken", [NO_DATABASE, NO_ROOM], ids=["denied", "full"])
+def test_what_cannot_be_kept_is_said_at_once(
+    context: BrowserContext, server: Server, broken: str
+) -> None:
+    """With a file to save in its place; the page works on."""
+    context.add_init_script(broken)
+    page = visit(context, server)
+    retitle(page, "Lost")
+    assert "Not saved" in page.locator("#standing").inner_text()
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Save the file").click()
+    assert tomllib.loads(Path(download.value.path()).read_text("utf-8"))["title"] == "Lost"
+
+
+def test_without_a_server_the_work_goes_on(context: BrowserContext, server: Server) -> None:
+    """It is said calmly, edits are kept, a file can be saved; then all comes back by itself."""
+    page = visit(context, server)
+    context.set_offline(True)
+    retitle(page, "Alone")
+    assert "server has stopped" in page.locator("#standing").inner_text()
+    with page.expect_download() as download:
+        page.locator("#save").click()
+    saved = tomllib.loads(Path(download.value.path()).read_text("utf-8"))
+    assert saved["title"] == "Alone"
+    assert saved["tier"][1]["drips"]
+    context.set_offline(False)
+    expect(page.locator("#standing")).to_be_hidden(timeout=10_000)
+    page.reload()
+    settle(page)
+    expect(page.locator("#f-title")).to_have_value("Alone")
+
+
+def test_cakes_are_copied_and_deleted(context: BrowserContext, server: Server) -> None:
+    """A copy opens as a cake of its own; deleting asks for a second press."""
+    page = visit(context, server)
+    retitle(page, "Mine")
+    page.locator("#my-cakes").click()
+    page.get_by_role("button", name="Duplicate: Mine").click()
+    expect(page.locator("#f-title")).to_have_value("Mine copy")
+    page.locator("#my-cakes").click()
+    page.get_by_role("button", name="Delete: Mine", exact=True).click()
+    page.get_by_role("button", name="Delete for good: Mine").click()
+    expect(page.locator("#cakes-list li")).to_have_count(1)
