@@ -8,7 +8,7 @@ from pydantic import AfterValidator, PlainValidator, StrictBool, ValidationInfo,
 from templates_gen.cakefile.attached import Attached, attached
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.rules import AnyLength, Within, broken
+from templates_gen.cakefile.rules import AnyLength, Name, Within, broken
 from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.fonts import character_name
 from templates_gen.resources import folder
@@ -98,6 +98,10 @@ class Lettering(Table):
     cut: StrictBool = about(
         "print each letter too, once, to cut out as many as it says", "true", False
     )
+    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+        "how thick the paste of letters to cut is rolled", '"3 mm"', Length(2.0, "2 mm")
+    )
+    colour: Name = about("what colour the paste of letters to cut is", '"gold"', "white")
     mirror: StrictBool = about("print it mirrored too, to trace from behind", "true", False)
     paper: Literal["collar", "strip"] = about(
         "whether lettering on the side is drawn on the collar or on a strip of its own",

@@ -63,6 +63,7 @@ NOTHING = Length(0.0, "0 mm")
 
 
 Ribbon = Annotated[AnyLength, AfterValidator(Within(1, 200))]
+PasteThickness = Annotated[AnyLength, AfterValidator(Within(0.5, 30))]
 
 
 class Drum(_Asked):
@@ -124,9 +125,12 @@ class Panels(_Asked):
         "what stands at the front centre of the lowest row", '"panel"', "panel"
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 50))] = _about(
-        "how thick a panel set on the covering is, of modelling paste",
+        "how thick a panel set on the covering is",
         '"4 mm"',
         Length(4.0, "4 mm"),
+    )
+    material: Literal["modelling paste", "sugar paste"] = _about(
+        "what panels set on the covering are made of", '"sugar paste"', "modelling paste"
     )
     colour: Name | None = _about(
         "what colour panels set on the covering are; left out, that of the tier", '"gold"'
@@ -311,8 +315,19 @@ class Tier(_Asked):
         '"panelled"',
         "drape",
     )
-    paste: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] | None = _about(
+    paste: PasteThickness | None = _about(
         "thickness of the rolled paste; left out, 4 mm draped and 5 mm panelled", '"5 mm"'
+    )
+    paste_top: PasteThickness | None = _about(
+        "of a panelled tier: thickness of the top disc, where it is not that of paste", '"4 mm"'
+    )
+    paste_side: PasteThickness | None = _about(
+        "of a panelled tier: thickness of the wrap or of panels that replace it, where it is not"
+        " that of paste",
+        '"5 mm"',
+    )
+    paste_lining: PasteThickness | None = _about(
+        "thickness of the lining of a hole, where it is not that of paste", '"3 mm"'
     )
     colour: Name = _about("what colour the paste is", '"ivory"', "white")
     first: Literal["top", "side"] = _about(
@@ -371,6 +386,29 @@ class Tier(_Asked):
         return (self.paste or default).mm
 
     @property
+    def has_disc_and_wrap(self) -> bool:
+        """Whether top and side are covered apart, so that each can have its own thickness."""
+        return self.cover == "panelled" and self.shape != BALL
+
+    @property
+    def paste_top_mm(self) -> float:
+        """Thickness of the paste on the top, mm."""
+        own = self.paste_top if self.has_disc_and_wrap else None
+        return own.mm if own else self.paste_mm
+
+    @property
+    def paste_side_mm(self) -> float:
+        """Thickness of the paste on the side, mm."""
+        own = self.paste_side if self.has_disc_and_wrap else None
+        return own.mm if own else self.paste_mm
+
+    @property
+    def paste_lining_mm(self) -> float:
+        """Thickness of the paste that lines a hole, mm; 0 for a tier without paste."""
+        own = self.paste_lining if self.cover != "none" else None
+        return own.mm if own else self.paste_mm
+
+    @property
     def plan(self) -> dict[str, Any]:
         """What the shape of the tier is made from: lengths in mm, counts, path data."""
         return plan(self)
@@ -382,14 +420,16 @@ class Tier(_Asked):
             raise all_broken(rules)
         return self
 
-    @field_validator("paste", mode="after")
+    @field_validator("paste", "paste_top", "paste_side", "paste_lining", mode="after")
     @classmethod
     def _paste_fits(cls, paste: Length | None, info: ValidationInfo) -> Length | None:
         if paste is None:
             return None
         if info.data.get("cover") == "none":
             raise broken(
-                f"“{paste}” on a tier without paste", "no paste", "leave paste out, or set cover"
+                f"“{paste}” on a tier without paste",
+                "no paste",
+                f"leave {info.field_name} out, or set cover",
             )
         for name in ("size", "depth"):
             whole = info.data.get(name)

@@ -68,6 +68,15 @@ def _takes(key: str) -> Callable[[Tier], bool]:
 USES = (
     *(Use((key,), _takes(key), "on the shape “{shape}”") for key in PLAN_KEYS if key != "size"),
     Use(("first",), lambda tier: tier.cover == "panelled", "on {tier}: it has no top disc"),
+    *(
+        Use(
+            (key,),
+            lambda tier: tier.has_disc_and_wrap or tier.cover == "none",
+            "on {tier}: only a disc and a wrap have thicknesses of their own",
+        )
+        for key in ("paste_top", "paste_side")
+    ),
+    Use(("paste_lining",), lambda tier: tier.opening is not None, "on a tier without a hole"),
     Use(("strip",), _has_wrap, "on {tier}: only a panelled side has a wrap"),
     Use(
         ("trim",),
@@ -89,6 +98,11 @@ USES = (
         ("panels", "colour"),
         lambda tier: not _panels_cover(tier),
         "on {tier}: they are of the colour of the tier",
+    ),
+    Use(
+        ("panels", "material"),
+        lambda tier: not _panels_cover(tier),
+        "on {tier}: they are of the paste of the tier",
     ),
     Use(("panels", "joins"), _joins_can_differ, "on one course: it has no row above it"),
     Use(
@@ -148,8 +162,14 @@ def _reason(spec: BaseModel, key: str) -> str:
         heeded = {"kind", "top", "foot", "paper", *DESIGNS[spec.kind].keys}
         return "" if key in heeded else f"on {spec.kind}"
     if isinstance(spec, Lettering):
-        needs = {"rise": spec.line == "arch", "paper": spec.on == "side"}
-        return "" if needs.get(key, True) else "on such a line" if key == "rise" else "on the top"
+        needs = {
+            "rise": (spec.line == "arch", "on such a line"),
+            "paper": (spec.on == "side", "on the top"),
+            "thickness": (spec.cut, "without cut = true"),
+            "colour": (spec.cut, "without cut = true"),
+        }
+        matters, reason = needs.get(key, (True, ""))
+        return "" if matters else reason
     shape, only = str(getattr(spec, "shape", "")), ONLY_FOR.get(key)
     return f"on the shape “{shape}”: it is for “{only}”" if only not in (None, shape) else ""
 

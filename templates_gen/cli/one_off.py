@@ -119,7 +119,19 @@ SOLID = (*PLAN, "top_size")
 ONE_OFFS = {
     "wrap": OneOff(
         ("wrap",),
-        ("size", "depth", *SOLID, "coating", "paste", "first", "trim", "strip", "dummy"),
+        (
+            "size",
+            "depth",
+            *SOLID,
+            "coating",
+            "paste",
+            "paste_top",
+            "paste_side",
+            "first",
+            "trim",
+            "strip",
+            "dummy",
+        ),
         fixed=(("cover", "panelled"),),
     ),
     "disc": OneOff(
@@ -246,7 +258,7 @@ def _make(one: OneOff, data: Data, output: Path) -> None:
 
 def _sum(tier: Solid) -> str:
     """Say what a tier is taken to be across, with the layers that were given or assumed."""
-    layers = {"coating": tier.spec.coating_mm, "paste": tier.spec.paste_mm}
+    layers = {"coating": tier.spec.coating_mm, "paste": tier.spec.paste_side_mm}
     terms = [f"2 × {decimal(mm)} mm {layer}" for layer, mm in layers.items() if mm]
     across = in_both(tier.covered.foot.across)
     if abs(tier.bare.foot.across - tier.spec.size.mm) > ROUNDING:

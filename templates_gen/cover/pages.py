@@ -9,6 +9,7 @@ from functools import partial
 
 from fontTools.misc.transform import Transform
 
+from templates_gen.cakefile.model import Tier
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import (
@@ -188,11 +189,20 @@ def _tier(tier: Solid) -> tuple[str, ...]:
         tier.name,
         _at_both_ends(bare, lambda outline: outline.across),
         _length(bare.depth),
-        *(_length(mm) if mm else "none" for mm in (spec.coating_mm, spec.paste_mm)),
+        _length(spec.coating_mm) if spec.coating_mm else "none",
+        _paste(spec),
         _at_both_ends(covered, lambda outline: outline.across),
         _at_both_ends(covered, lambda outline: outline.girth),
         _length(covered.depth),
     )
+
+
+def _paste(spec: Tier) -> str:
+    """Write how thick the paste is, on top and side where they differ."""
+    top, side = spec.paste_top_mm, spec.paste_side_mm
+    if not spec.paste_mm:
+        return "none"
+    return _length(top) if top == side else f"top {_length(top)}, side {_length(side)}"
 
 
 def _at_both_ends(layer: Layer, size: Callable[[Outline], float]) -> str:

@@ -207,7 +207,7 @@ def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     """Suggest the thickness of paste with which the panels close, if it is a usual one."""
     layers = 1 if panels.covering else 2
     change = row.left_over / math.pi / layers
-    paste = tier.spec.paste_mm - change
+    paste = tier.spec.paste_side_mm - change
     least, most = PASTE_RANGE
     usual = tier.spec.cover != "none" and least <= paste <= most
     return [f"roll the paste {decimal(paste, 1)} mm thick"] if usual else []

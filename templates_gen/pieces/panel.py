@@ -114,15 +114,15 @@ def _words(row: PanelRow, width: float, many: int) -> list[Line]:
 
 def _thick(tier: Solid, panels: Panels) -> Line:
     """Say how thick the panels are: those that cover the tier are of its paste."""
-    thick = tier.spec.paste_mm if panels.covering else panels.thickness.mm
+    thick = tier.spec.paste_side_mm if panels.covering else panels.thickness.mm
     return Line(f"{measure(thick)} thick")
 
 
 def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
     if panels.covering:
         return (
-            f"Cut from paste rolled {in_both(tier.spec.paste_mm)} thick and set {many} to a row,"
-            " edge to edge round the coated side, at the joins that the inner collar marks."
+            f"Cut from paste rolled {in_both(tier.spec.paste_side_mm)} thick and set {many} to a"
+            " row, edge to edge round the coated side, at the joins that the inner collar marks."
         )
     return (
         f"Make them {in_both(panels.thickness.mm)} thick and set {many} to a row, evenly, at the"

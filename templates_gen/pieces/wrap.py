@@ -119,7 +119,7 @@ def _lettering(tier: DecoratedTier) -> Drawing:
         f"{tier.name}: wrap",
         f"meets at {measure(girth)}",
         f"finished depth {measure(side.depth)}{_to_low(side)}",
-        f"paste {measure(tier.spec.paste_mm)} thick, measured at its middle",
+        f"paste {measure(tier.spec.paste_side_mm)} thick, measured at its middle",
         *_strip_words(tier),
         *(["cut the openings before it goes on"] if tier.spec.opening else []),
     )

@@ -150,8 +150,9 @@ class Solid:
     @cached_property
     def covered(self) -> Layer:
         """With coating and paste, on side and top."""
-        thick = self.spec.coating_mm + self.spec.paste_mm
-        return self._layer("covered", thick, thick)
+        spec = self.spec
+        side, top = spec.coating_mm + spec.paste_side_mm, spec.coating_mm + spec.paste_top_mm
+        return self._layer("covered", side, top)
 
     @cached_property
     def wrapped(self) -> Layer:
@@ -160,9 +161,9 @@ class Solid:
         Neutral line: *Sheet and Plate Metal Work*, ch. XXXII. Top first: the side stands up to the
         upper face of the top disc; side first: up to the coated top.
         """
-        coating, paste = self.spec.coating_mm, self.spec.paste_mm
-        above = coating + (paste if self.spec.first == "top" else 0.0)
-        return self._layer("mid-paste", coating + paste / 2, above)
+        spec = self.spec
+        above = spec.coating_mm + (spec.paste_top_mm if spec.first == "top" else 0.0)
+        return self._layer("mid-paste", spec.coating_mm + spec.paste_side_mm / 2, above)
 
     def _layer(self, surface: str, thick: float, above: float) -> Layer:
         """Return the surface with ``thick`` mm on the side, square to it, and ``above`` on top."""

@@ -124,6 +124,7 @@ def panels(chance: Chance, room: Room, covering: bool) -> Table:
         "place": chance.pick(("base", "rim")),
         "front": chance.pick(("panel", "join")),
         "thickness": chance.length(0.5, 8),
+        "material": chance.pick(("modelling paste", "sugar paste")),
         "colour": chance.pick(COLOURS),
     }
     made = {**chance.pick(measures), **chance.some(own, 50)}
@@ -149,6 +150,8 @@ def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
         if on == "side"
         else chance.length(-10, 10),
         "cut": chance.odds(60),
+        "thickness": chance.length(1, 5),
+        "colour": chance.pick(COLOURS),
         "mirror": chance.odds(60),
         "paper": chance.pick(("strip", "collar")),
     }

@@ -152,6 +152,11 @@ def _layers(chance: Chance, table: Table, depth: float) -> Table:
     made |= chance.some(own, 50)
     if cover != "none" and chance.odds(60):
         made["paste"] = chance.length(2, 7)
+    if cover == "panelled" and chance.odds(30):
+        own = {"paste_top": chance.length(2, 7), "paste_side": chance.length(2, 7)}
+        made |= chance.some(own, 70)
+    if cover != "none" and "opening" in table and chance.odds(50):
+        made["paste_lining"] = chance.length(2, 5)
     if "opening" not in table and chance.odds(15):
         made["dummy"] = True
     return made

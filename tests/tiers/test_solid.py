@@ -8,6 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.unused_keys import unused_keys
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes.round import circle
@@ -157,3 +159,28 @@ def test_layers_over_a_sloped_top_are_as_steep_as_the_tier(way: str, cover: str)
         low, high = (side.in_space((share + turn) % 1 * side.girth, 0) for turn in (0.0, 0.5))
         assert (high[2] - low[2]) / math.dist(high[:2], low[:2]) == pytest.approx(0.3)
     assert tier.bare.side.in_space(share * tier.bare.side.girth, 0)[2] == pytest.approx(90)
+
+
+@pytest.mark.parametrize("first", ["top", "side"])
+def test_top_and_side_have_thicknesses_of_their_own(first: str) -> None:
+    """A 3 mm disc and a 5 mm wrap: 3 mm more depth, 5 mm more radius, girth at mid-wrap.
+
+    By hand for a 200 mm round, 100 mm deep, without coating.
+    """
+    keys = {"paste": "4 mm", "paste_top": "3 mm", "paste_side": "5 mm", "coating": "0 mm"}
+    data = {"size": "200 mm", "depth": "100 mm", "cover": "panelled", "first": first, **keys}
+    tier = build_stack(cake_from({"tier": [data]})).tiers[0]
+    assert tier.covered.depth == pytest.approx(103)
+    assert tier.covered.rim.girth == pytest.approx(math.pi * 210)
+    assert tier.wrapped.side.girth == pytest.approx(math.pi * 205)
+    assert tier.wrapped.depth == pytest.approx(103 if first == "top" else 100)
+
+
+def test_one_sheet_and_gores_have_one_thickness() -> None:
+    """Top and side of a draped tier and of a ball are of one paste, whatever else is written."""
+    keys = {"size": "100 mm", "depth": "60 mm", "paste_top": "2 mm", "paste_side": "6 mm"}
+    for more in ({"cover": "drape"}, {"cover": "panelled", "shape": "ball"}):
+        made = cake_from({"tier": [{**keys, **more}]})
+        assert made.tier[0].paste_top_mm == made.tier[0].paste_side_mm == made.tier[0].paste_mm
+        found = [warning.key[-1] for warning in unused_keys(made)]
+        assert {"paste_top", "paste_side"} <= set(found)
