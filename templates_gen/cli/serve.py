@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import errno
 import gc
+import io
+import ipaddress
 import logging
 import os
+import secrets
 import signal
 import socket
 import threading
@@ -17,6 +20,17 @@ from templates_gen.errors import TemplatesGenError
 
 PORT, LAST_PORT = 8137, 65535
 THREADS = 8
+MOST_CONNECTIONS = 2000
+"""More than anyone opens by mistake; one that sends nothing on costs no thread, only a place."""
+SECRET = 9
+"""Random bytes in the address of a page that other machines can reach."""
+ELSEWHERE = ("192.0.2.1", 9)
+"""An address for documentation (RFC 5737): asking the way there sends nothing."""
+WARNING = (
+    "Warning: whoever is on your network and has this address can open the page and see what is"
+    " sent over it. Use it at home or in the shop, not on a public network. Your cakes stay in the"
+    " browser of each device."
+)
 ANYWHERE = ("0.0.0.0", "::")
 """Hosts that stand for every address of this machine."""
 
@@ -26,7 +40,7 @@ ANYWHERE = ("0.0.0.0", "::")
     "--host",
     default="127.0.0.1",
     show_default=True,
-    help="Address to listen on; the usual one is for this machine only.",
+    help="Address to listen on; with the usual one only this computer can open the page.",
 )
 @click.option(
     "--port",
@@ -39,11 +53,13 @@ ANYWHERE = ("0.0.0.0", "::")
 def serve(host: str, port: int, no_open: bool) -> None:
     """Open the page: plan a cake in the browser, print the pack.
 
-    It listens to this machine alone, unless --host says otherwise. Stop it with Ctrl-C.
+    Only this computer can open it, unless --host says otherwise: --host 0.0.0.0 lets a tablet on
+    your network open it too. Stop it with Ctrl-C.
     """
     from waitress.server import create_server
 
-    from templates_gen.web.app import LARGEST_BODY, create_app
+    from templates_gen.web.app import create_app
+    from templates_gen.web.assets import LARGEST_BODY
     from templates_gen.web.workers import Workers
 
     gc.enable()  # this run is long
@@ -53,18 +69,21 @@ def serve(host: str, port: int, no_open: bool) -> None:
     # a short wait is nothing to tell a decorator of
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     with _listening(host, port) as listening:
-        address = f"http://{_shown(host)}:{listening.getsockname()[1]}/"
+        secret = "" if _only_here(host) else secrets.token_urlsafe(SECRET)
+        address = f"http://{_shown(host)}:{listening.getsockname()[1]}/{secret and secret + '/'}"
         workers = Workers()
         try:
             server = create_server(
-                create_app(workers, names(host)),
+                create_app(workers, names(host), secret),
                 sockets=[listening],
                 threads=THREADS,
                 ident="",
                 max_request_body_size=2 * LARGEST_BODY,
                 channel_timeout=30,
+                connection_limit=MOST_CONNECTIONS,
+                asyncore_use_poll=True,  # the other way has room for 1024 of all kinds
             )
-            click.echo(f"The page is at {address}\nStop it with Ctrl-C.")
+            click.echo(_told(address, is_open=bool(secret)))
             if not no_open:
                 threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
             server.run()
@@ -100,10 +119,48 @@ def _stop(*_: object) -> None:
     raise SystemExit(0)
 
 
+def _only_here(host: str) -> bool:
+    """Tell whether what listens on a host can be reached from this machine alone."""
+    try:
+        return ipaddress.ip_address(host).is_loopback
+    except ValueError:
+        return host.lower() == "localhost"
+
+
+def _told(address: str, *, is_open: bool) -> str:
+    """Return what is printed of a page that is ready."""
+    end = "Stop it with Ctrl-C."
+    if not is_open:
+        return f"The page is at {address} (only this computer can open it)\n{end}"
+    return (
+        f"The page is at {address}\n\nOn a tablet, open this address or point the camera here:\n\n"
+        f"{qr_code(address)}\n{WARNING}\n{end}"
+    )
+
+
+def qr_code(text: str) -> str:
+    """Return a QR code in half blocks, for light letters on a dark terminal."""
+    import segno
+
+    written = io.StringIO()
+    segno.make(text, micro=False).terminal(out=written, compact=True)
+    return written.getvalue()
+
+
+def own_address() -> str:
+    """Return the address of this machine on its network."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asking:
+        try:
+            asking.connect(ELSEWHERE)
+            return str(asking.getsockname()[0])
+        except OSError:  # no network
+            return socket.gethostname()
+
+
 def _shown(host: str) -> str:
-    """Return a host as an address has it."""
+    """Return a host as an address has it that other devices can open."""
     if host in ANYWHERE:
-        return "localhost"
+        return own_address()
     return f"[{host}]" if ":" in host else host
 
 
@@ -112,7 +169,7 @@ def names(host: str) -> frozenset[str]:
     own = {"localhost", "127.0.0.1", "::1", host.lower()} - {*ANYWHERE}
     if host in ANYWHERE:
         machine = socket.gethostname().lower()
-        own |= {machine, f"{machine}.local"}
+        own |= {machine, f"{machine}.local", own_address().lower()}
         own |= {str(found[4][0]) for found in socket.getaddrinfo(machine, None)}
     return frozenset(own)
 

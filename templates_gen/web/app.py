@@ -2,31 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from pathlib import Path
-from typing import Protocol
+from typing import Any, Protocol
 from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, jsonify, render_template, request
 from werkzeug.exceptions import HTTPException, InternalServerError
 
-from templates_gen.cakefile.lengths import BARE
 from templates_gen.resources import folder
 from templates_gen.sheets.furniture import CHECK, REMINDER
-from templates_gen.web.form import as_data, form
+from templates_gen.web.assets import LARGEST_BODY, assets, digest
 from templates_gen.web.jobs import JOBS, Answer
 from templates_gen.web.workers import FAULT
 
-LARGEST_BODY = 1_000_000
-"""Bytes of a request at the most."""
-LARGEST_FILE = LARGEST_BODY * 7 // 10
-"""Bytes of a file that is sent with a cake: base64 makes it a third larger."""
-FONTS = {
-    "text": "SourceSans3-Regular.ttf",
-    "bold": "SourceSans3-Bold.ttf",
-    "display": "Fredoka-Bold.ttf",
-}
-FIRST_SAMPLE = "harbour-wedding"
 HEADERS = {
     "Content-Security-Policy": "default-src 'none'; script-src 'self'; style-src 'self';"
     " img-src 'self' blob:; font-src 'self'; connect-src 'self'; form-action 'none';"
@@ -35,8 +24,9 @@ HEADERS = {
     "Referrer-Policy": "no-referrer",
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
-    "Cache-Control": "no-store",
 }
+FRESH, KEPT = "no-store", "public, max-age=31536000, immutable"
+"""How long a browser may keep an answer: not at all, or for good."""
 
 
 class Runs(Protocol):
@@ -47,17 +37,22 @@ class Runs(Protocol):
         ...
 
 
-def create_app(workers: Runs, hosts: Collection[str]) -> Flask:
-    """Return the page as an application that answers to the names ``hosts`` and to no other."""
-    app = Flask(__name__)
+def create_app(workers: Runs, hosts: Collection[str], secret: str = "") -> Flask:
+    """Return the page as an application that answers to the names ``hosts`` and to no other.
+
+    With a ``secret`` all addresses begin with it, and there is nothing at any other. Nothing is
+    kept between requests but what makes the next answer faster.
+    """
+    app = Flask(__name__, static_folder=None)
+    if secret:
+        app.wsgi_app = _Below(app.wsgi_app, f"/{secret}")  # type: ignore[method-assign]
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.before_request(lambda: _only_own_names(hosts))
     app.after_request(_guarded)
     app.register_error_handler(HTTPException, _refused)
     app.add_url_rule("/", view_func=_page)
-    app.add_url_rule("/form", view_func=_form)
+    app.add_url_rule("/static/<wanted>/<path:name>", view_func=_static)
     app.add_url_rule("/samples/<name>", view_func=_sample)
-    app.add_url_rule("/fonts/<name>", view_func=_font)
     app.add_url_rule("/<job>", "job", lambda job: _job(workers, job), methods=["POST"])
     return app
 
@@ -73,6 +68,7 @@ def _only_own_names(hosts: Collection[str]) -> None:
 
 def _guarded(response: Response) -> Response:
     response.headers.update(HEADERS)
+    response.headers.setdefault("Cache-Control", FRESH)
     return response
 
 
@@ -83,12 +79,26 @@ def _refused(error: HTTPException) -> tuple[Response, int]:
 
 def _page() -> str:
     return render_template(
-        "page.html", samples=list(_samples()), reminder=REMINDER, check=int(CHECK)
+        "page.html",
+        static=f"static/{digest()}",
+        samples=list(_samples()),
+        reminder=REMINDER,
+        check=int(CHECK),
     )
 
 
-def _form() -> Response:
-    return jsonify(fields=as_data(form()), first=FIRST_SAMPLE, bare=BARE, largest_file=LARGEST_FILE)
+def _static(wanted: str, name: str) -> Response:
+    """Return a file of the page; under the digest of another version it is not to be kept."""
+    asset = assets().get(name)
+    if asset is None:
+        abort(404, "there is nothing here")
+    is_packed = request.accept_encodings.quality("gzip") > 0
+    response = Response(asset.packed if is_packed else asset.content, mimetype=asset.kind)
+    if is_packed:
+        response.content_encoding = "gzip"
+    response.vary.add("Accept-Encoding")
+    response.headers["Cache-Control"] = KEPT if wanted == digest() else FRESH
+    return response
 
 
 def _samples() -> dict[str, Path]:
@@ -100,12 +110,6 @@ def _sample(name: str) -> Response:
     if name not in samples:
         abort(404, "there is no such sample")
     return Response(samples[name].read_bytes(), mimetype="text/plain")
-
-
-def _font(name: str) -> Response:
-    if name not in FONTS:
-        abort(404, "there is no such font")
-    return Response((folder("fonts") / FONTS[name]).read_bytes(), mimetype="font/ttf")
 
 
 def _job(workers: Runs, job: str) -> Response:
@@ -126,3 +130,23 @@ def _response(answer: Answer) -> Response:
     if answer.name:
         response.headers.set("Content-Disposition", "attachment", filename=answer.name)
     return response
+
+
+Environment = dict[str, Any]
+Application = Callable[[Environment, Any], Iterable[bytes]]
+
+
+class _Below:
+    """An application that is found below a path only, which it does not see."""
+
+    def __init__(self, inner: Application, path: str) -> None:
+        self._inner, self._path = inner, path
+
+    def __call__(self, environ: Environment, start_response: Any) -> Iterable[bytes]:  # noqa: ANN401
+        """Answer what is below the path."""
+        path = environ.get("PATH_INFO", "")
+        if not path.startswith(f"{self._path}/"):
+            start_response("404 Not Found", [("Content-Type", "text/plain")])
+            return [b"There is nothing here: the address must be whole.\n"]
+        moved = {"SCRIPT_NAME": self._path, "PATH_INFO": path.removeprefix(self._path)}
+        return self._inner(environ | moved, start_response)

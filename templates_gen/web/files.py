@@ -12,10 +12,10 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Table
 
-from templates_gen.cakefile.reading import cake_from, decoded, parse_cake
-from templates_gen.cakefile.source import toml
+from templates_gen.cakefile.reading import cake_from, decoded, parse_cake, parse_data
 from templates_gen.cakefile.writing import cake_text
-from templates_gen.errors import CakeError
+from templates_gen.errors import CakeError, FileError
+from templates_gen.web.request import is_deep
 
 Data = dict[str, Any]
 
@@ -26,13 +26,16 @@ def opened(text: str, name: str) -> Data:
     Raises CakeError or FileError for a text that is no TOML.
     """
     source = decoded(text.encode("utf-8", "replace"), name)
+    found = parse_data(source)
+    if is_deep(found):
+        raise FileError(f"{name} has tables within tables, deeper than any cake file")
     try:
         parse_cake(source)
     except CakeError as error:
         if any(not problem.key for problem in error.problems):
             raise
-    found: Data = plain(toml(source.text))
-    return found
+    data: Data = plain(found)
+    return data
 
 
 def plain(value: Any) -> Any:  # noqa: ANN401 (any TOML value)

@@ -29,7 +29,7 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.files import opened, saved
 from templates_gen.web.live import MEMO, answer, in_space, seen
-from templates_gen.web.request import cake_of
+from templates_gen.web.request import RequestError, body_of, cake_of, degrees
 from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
@@ -59,7 +59,9 @@ def run(job: str, content: bytes, options: Options) -> Answer:
     Raises StageError, and whatever else is a fault of the program.
     """
     try:
-        return JOBS[job](_body(content), options)
+        return JOBS[job](body_of(content), options)
+    except RequestError as error:
+        return refusal(str(error), 400)
     except CakeError as error:
         return refusal(str(error), 422, error.problems)
     except StageError:
@@ -87,16 +89,6 @@ def _json(data: Any, status: int = 200) -> Answer:  # noqa: ANN401 (any JSON val
     return Answer(json.dumps(data, allow_nan=False).encode(), status=status)
 
 
-def _body(content: bytes) -> Body:
-    try:
-        body = json.loads(content)
-    except (ValueError, RecursionError) as error:
-        raise FileError(f"the request is no JSON: {clip(str(error))}") from None
-    if not isinstance(body, dict):
-        raise FileError("the request is no JSON object")
-    return body
-
-
 def _cake(body: Body) -> Cake:
     return cake_of(body.get("cake"), body.get("files"))
 
@@ -104,7 +96,7 @@ def _cake(body: Body) -> Cake:
 def _text(body: Body, key: str) -> str:
     text = body.get(key, "")
     if not isinstance(text, str):
-        raise FileError(f"{key} is no text")
+        raise RequestError(f"{key} is no text")
     return text
 
 
@@ -123,10 +115,8 @@ def front(body: Body, options: Options) -> Answer:
 
     With the option ``coarse`` what would take long is left out.
     """
-    turn = options.get("turn", "0")
-    if not turn.lstrip("-").isascii() or not turn.lstrip("-").isdigit() or len(turn) > len("-360"):
-        raise FileError(f"turn “{clip(turn)}” is no whole number of degrees")
-    return _json(seen(_cake(body), int(turn), coarse="coarse" in options))
+    turn = degrees(options.get("turn", "0"))
+    return _json(seen(_cake(body), turn, coarse="coarse" in options))
 
 
 def space(body: Body, options: Options) -> Answer:
@@ -192,7 +182,7 @@ def save(body: Body, options: Options) -> Answer:
     """Return a cake file; the text it was opened from, under ``opened``, lends its comments."""
     data = body.get("cake")
     if not isinstance(data, dict):
-        raise FileError("there is no cake to save")
+        raise RequestError("there is no cake to save")
     try:
         text = saved(data, _text(body, "opened"))
     except (ValueError, TypeError) as error:

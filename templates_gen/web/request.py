@@ -1,5 +1,7 @@
 """What the browser asks: a cake as JSON, and the files that were chosen for it, in one body.
 
+What no page sends is refused as a RequestError, whatever else is in it.
+
 No name from a browser is ever opened: a file is what lies in the body, or it is refused.
 """
 
@@ -7,6 +9,8 @@ from __future__ import annotations
 
 import base64
 import binascii
+import json
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -14,18 +18,68 @@ from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.rules import clip
-from templates_gen.errors import CakeError, FileError, Problem
+from templates_gen.errors import CakeError, Problem, TemplatesGenError
 from templates_gen.web.form import Field, form
 
 MOST_TIERS = 12
 """Tiers of a cake on the page, so that no answer takes long."""
 MOST_FILES = 20
+MOST_NESTED = 40
+"""Tables and lists within each other, ten times what a cake has."""
+
+
+class RequestError(TemplatesGenError):
+    """A request that no page sends."""
+
+
+def body_of(content: bytes) -> dict[str, Any]:
+    """Return the JSON object of a request. Raises RequestError."""
+    try:
+        # half of a pair of UTF-16 is no character, yet JSON can escape it
+        body = json.loads(content.decode())
+        json.dumps(body, ensure_ascii=False).encode()
+    except RecursionError:
+        raise RequestError(_nested()) from None
+    except ValueError as error:
+        raise RequestError(f"the request is no JSON: {clip(str(error))}") from None
+    if not isinstance(body, dict):
+        raise RequestError("the request is no JSON object")
+    if is_deep(body):
+        raise RequestError(_nested())
+    return body
+
+
+def _nested() -> str:
+    return f"tables within tables: more than {MOST_NESTED} levels, and a cake has four"
+
+
+def is_deep(value: object) -> bool:
+    """Tell whether tables and lists lie deeper in each other than in any cake."""
+    level = [value]
+    for _ in range(MOST_NESTED):
+        level = [inner for each in level for inner in _inside(each)]
+        if not level:
+            return False
+    return True
+
+
+def _inside(value: object) -> list[Any]:
+    if isinstance(value, dict):
+        return list(value.values())
+    return value if isinstance(value, list) else []
+
+
+def degrees(text: str) -> int:
+    """Return a whole number of degrees. Raises RequestError."""
+    if not re.fullmatch(r"-?[0-9]{1,3}", text):
+        raise RequestError(f"turn “{clip(text)}” is no whole number of degrees")
+    return int(text)
 
 
 def cake_of(data: object, files: object = None) -> Cake:
-    """Return the cake of a body. Raises CakeError with every problem, FileError for bad files."""
+    """Return the cake of a body. Raises CakeError with all problems, RequestError for bad files."""
     if not isinstance(data, dict):
-        raise FileError("this is no cake: an object with the keys of a cake file is needed")
+        raise RequestError("this is no cake: an object with the keys of a cake file is needed")
     tiers = data.get("tier")
     if isinstance(tiers, list) and len(tiers) > MOST_TIERS:
         raise CakeError(
@@ -42,11 +96,11 @@ def cake_of(data: object, files: object = None) -> Cake:
 
 
 def files_of(files: object) -> dict[str, bytes]:
-    """Return the content of files sent as base64 by name. Raises FileError."""
+    """Return the content of files sent as base64 by name. Raises RequestError."""
     if files is None:
         return {}
     if not isinstance(files, dict) or len(files) > MOST_FILES:
-        raise FileError(f"files are an object of up to {MOST_FILES} names, each with its base64")
+        raise RequestError(f"files are an object of up to {MOST_FILES} names, each with its base64")
     return {name: _content(name, text) for name, text in files.items()}
 
 
@@ -54,7 +108,7 @@ def _content(name: str, text: object) -> bytes:
     try:
         return base64.b64decode(text if isinstance(text, str) else "?", validate=True)
     except (binascii.Error, ValueError):
-        raise FileError(f"the file “{clip(name)}” is not sent as base64") from None
+        raise RequestError(f"the file “{clip(name)}” is not sent as base64") from None
 
 
 def _attached(

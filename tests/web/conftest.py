@@ -69,3 +69,9 @@ def until(page: Page, condition: str) -> None:
     while not page.evaluate(condition):
         assert time.monotonic() < last, condition
         page.wait_for_timeout(20)
+
+
+def script(page: Page, name: str) -> str:
+    """Return the address of a script of the page, under which it runs only once."""
+    main: str = page.locator("script[type=module]").get_attribute("src") or ""
+    return f"/{main.replace('main.js', name)}"

@@ -20,12 +20,14 @@ class Server:
     host: str
     port: int
     pid: int
+    path: str = "/"
+    said: str = ""
     json: dict[str, str] = field(default_factory=lambda: {"Content-Type": "application/json"})
 
     @property
     def address(self) -> str:
         """The address of the page."""
-        return f"http://{self.host}:{self.port}/"
+        return f"http://{self.host}:{self.port}{self.path}"
 
     def ask(
         self, method: str, path: str, body: bytes | str = b"", **headers: str
@@ -39,20 +41,34 @@ class Server:
 
 
 @contextmanager
-def serving() -> Iterator[Server]:
+def serving(host: str = "127.0.0.1") -> Iterator[Server]:
     """Run a server on a free port, and stop it as Ctrl-C does."""
     process = subprocess.Popen(
-        [sys.executable, "-m", "templates_gen", "serve", "--no-open", "--port", "0"],
+        [
+            sys.executable,
+            "-m",
+            "templates_gen",
+            "serve",
+            "--no-open",
+            "--port",
+            "0",
+            "--host",
+            host,
+        ],
         stdout=subprocess.PIPE,
         text=True,
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
     )
     assert process.stdout is not None
     try:
-        said = process.stdout.readline()
-        found = re.search(r"http://([\d.]+):(\d+)/", said)
+        said = ""
+        while not said.endswith("Ctrl-C.\n"):
+            line = process.stdout.readline()
+            assert line, said
+            said += line
+        found = re.search(r"http://([\d.]+):(\d+)(\S*)", said)
         assert found, said
-        yield Server(found[1], int(found[2]), process.pid)
+        yield Server(found[1], int(found[2]), process.pid, found[3], said)
     finally:
         process.send_signal(signal.SIGTERM)
         process.wait(20)

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.web.conftest import settle, until
+from tests.web.conftest import script, settle, until
 from tests.web.server import Server
 
 NO_DATABASE = "indexedDB.open = () => { throw new DOMException('', 'SecurityError') }"
@@ -99,8 +99,9 @@ def test_a_cake_too_long_for_a_link_is_offered_as_a_file(
     """It is said before anything is copied."""
     page = visit(context, server)
     page.evaluate(
-        "import('/static/store.js').then(store => store.change(doc => { doc.cake.outline ="
-        " Array.from({length: 60000}, () => Math.random().toString(36)).join('') }))"
+        "name => import(name).then(store => store.change(doc => { doc.cake.outline ="
+        " Array.from({length: 60000}, () => Math.random().toString(36)).join('') }))",
+        script(page, "store.js"),
     )
     page.locator("#share").click()
     assert page.locator("#link-text").is_hidden()

@@ -16,7 +16,7 @@ from templates_gen.plan import make_plan
 from templates_gen.web.files import opened
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import call
-from tests.web.conftest import settle, until
+from tests.web.conftest import script, settle, until
 from tests.web.server import Server
 
 HARBOUR = next(path for path in SAMPLES if path.stem == "harbour-wedding")
@@ -124,7 +124,10 @@ def test_a_cake_of_four_tiers_is_planned_by_keyboard_alone(page: Page, tmp_path:
 def test_a_question_ends_with_its_own_mark(page: Page) -> None:
     """Each part of what is told about a mistake is one sentence."""
     problem = {"found": "“wavy”", "allowed": "a word", "advice": "did you mean “wave”?"}
-    told = page.evaluate("p => import('/static/form.js').then(form => form.messageOf(p))", problem)
+    told = page.evaluate(
+        "([name, p]) => import(name).then(form => form.messageOf(p))",
+        [script(page, "form.js"), problem],
+    )
     assert told == "Found “wavy”. Allowed: a word. What to do: did you mean “wave”?"
 
 

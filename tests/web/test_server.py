@@ -16,6 +16,7 @@ import pytest
 from templates_gen.cli import plain
 from templates_gen.resources import folder
 from templates_gen.web import workers
+from templates_gen.web.assets import digest
 from templates_gen.web.files import opened
 from templates_gen.web.request import MOST_TIERS
 from templates_gen.web.workers import Workers
@@ -101,12 +102,12 @@ def test_problems_are_told_as_on_the_command_line(server: Server, bad: Bad) -> N
 HOSTILE: dict[str, tuple[str, str, bytes | str, dict[str, str], set[int]]] = {
     "a body of over 1 MB": ("POST", "/cake", b"x" * 1_200_000, {}, {413}),
     "a body of 5 MB": ("POST", "/cake", b"x" * 5_000_000, {}, {413}),
-    "no JSON": ("POST", "/cake", "{nothing", {}, {422}),
-    "JSON that is no object": ("POST", "/cake", "[1]", {}, {422}),
-    "JSON nested deeply": ("POST", "/cake", "[" * 100_000, {}, {422}),
-    "a cake that is no table": ("POST", "/cake", '{"cake": "x"}', {}, {422}),
+    "no JSON": ("POST", "/cake", "{nothing", {}, {400}),
+    "JSON that is no object": ("POST", "/cake", "[1]", {}, {400}),
+    "JSON nested deeply": ("POST", "/cake", "[" * 100_000, {}, {400}),
+    "a cake that is no table": ("POST", "/cake", '{"cake": "x"}', {}, {400}),
     "no number": ("POST", "/cake", '{"cake": {"tier": [{"size": NaN, "depth": "1e999 in"}]}}', {}, {422}),
-    "no text at all": ("POST", "/cake", b"\xff\xfe\x00", {}, {422}),
+    "no text at all": ("POST", "/cake", b"\xff\xfe\x00", {}, {400}),
     "another host": ("GET", "/", "", {"Host": "example.org"}, {421}),
     "another host with our port": ("GET", "/", "", {"Host": "example.org:8137"}, {421}),
     "a host that looks like ours": ("GET", "/", "", {"Host": "127.0.0.1.example.org"}, {421}),
@@ -123,14 +124,21 @@ HOSTILE: dict[str, tuple[str, str, bytes | str, dict[str, str], set[int]]] = {
     "another method": ("DELETE", "/", "", {}, {405}),
     "a paper that is none": ("POST", "/pack?paper=../x", '{"cake": {"tier": [{"size": "8 in", "depth": "4 in"}]}}', {}, {422}),
     "a piece that is none": ("POST", "/piece?id=../x", '{"cake": {"tier": [{"size": "8 in", "depth": "4 in"}]}}', {}, {422}),
-    "a turn that is none": ("POST", "/front?turn=1e9", '{"cake": {"tier": [{"size": "8 in", "depth": "4 in"}]}}', {}, {422}),
+    "a turn that is none": ("POST", "/front?turn=1e9", '{"cake": {"tier": [{"size": "8 in", "depth": "4 in"}]}}', {}, {400}),
+    "a turn of two signs": ("POST", "/front?turn=--5", json.dumps({"cake": {"tier": [TIER]}}), {}, {400}),
+    "half of a pair of characters": ("POST", "/cake", '{"cake": {"title": "\\ud800", "tier": []}}', {}, {400}),
+    "half of a pair, as bytes": ("POST", "/cake", b'{"cake": {"title": "\xed\xa0\x80"}}', {}, {400}),
+    "half of a pair to save": ("POST", "/save", '{"cake": {"title": "\\udfff"}}', {}, {400}),
+    "tables nested 800 deep": ("POST", "/cake", '{"cake": ' + '{"a": ' * 800 + "1" + "}" * 801, {}, {400}),
+    "tables nested 800 deep to save": ("POST", "/save", '{"cake": ' + '{"a": ' * 800 + "1" + "}" * 801, {}, {400}),
+    "a TOML of tables nested 800 deep": ("POST", "/open", json.dumps({"text": "a = " + "{a = " * 800 + "1" + "}" * 800, "name": "x"}), {}, {422}),
     "10 000 tiers": ("POST", "/cake", json.dumps({"cake": {"tier": [TIER] * 10_000}}), {}, {422}),
-    "too many files": ("POST", "/cake", json.dumps({"cake": {}, "files": {str(n): "" for n in range(99)}}), {}, {422}),
-    "a file that is no base64": ("POST", "/cake", '{"cake": {}, "files": {"a.svg": "*"}}', {}, {422}),
+    "too many files": ("POST", "/cake", json.dumps({"cake": {}, "files": {str(n): "" for n in range(99)}}), {}, {400}),
+    "a file that is no base64": ("POST", "/cake", '{"cake": {}, "files": {"a.svg": "*"}}', {}, {400}),
     "a TOML of many dots": ("POST", "/open", json.dumps({"text": "a." * 40_000 + "a=1", "name": "x"}), {}, {422}),
     "a TOML nested deeply": ("POST", "/open", json.dumps({"text": "a=" + "[" * 50_000, "name": "x"}), {}, {422}),
-    "a text that is none": ("POST", "/open", '{"text": 5}', {}, {422}),
-    "nothing to save": ("POST", "/save", '{"cake": 5}', {}, {422}),
+    "a text that is none": ("POST", "/open", '{"text": 5}', {}, {400}),
+    "nothing to save": ("POST", "/save", '{"cake": 5}', {}, {400}),
     "what TOML has not": ("POST", "/save", '{"cake": {"title": null}}', {}, {422}),
 }  # fmt: skip
 """Requests that no page sends: method, address, body, headers, and the answers that will do."""
@@ -209,7 +217,7 @@ def test_so_many_tiers_and_no_more(server: Server) -> None:
 
 def test_every_answer_is_guarded(server: Server) -> None:
     """No script from elsewhere or inside the page, no cookie, no guessing of types, no frames."""
-    for path in ("/", "/static/main.js", "/form", "/nothing"):
+    for path in ("/", f"/static/{digest()}/main.js", "/samples/starter", "/nothing"):
         headers = server.ask("GET", path)[1]
         rules = headers["Content-Security-Policy"]
         assert "default-src 'none'" in rules

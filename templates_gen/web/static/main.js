@@ -210,7 +210,7 @@ for (const button of document.querySelectorAll("[data-paper]")) {
 // The beginning: a link, or what was here before, or a sample
 
 byId("form").addEventListener("submit", (event) => event.preventDefault());
-const form = await (await reached("form")).json();
+const form = await (await reached(new URL("form.json", import.meta.url).href)).json();
 describe(form);
 
 async function openLink() {

@@ -1,0 +1,82 @@
+"""What the page is made of: scripts, style, fonts and the form, compressed once.
+
+All of it has one address, which holds a digest of the whole: a browser keeps it for good, and asks
+anew only after the program has changed.
+"""
+
+from __future__ import annotations
+
+import gzip
+import json
+from dataclasses import dataclass
+from functools import cache
+from hashlib import blake2b
+from importlib.resources import files
+
+from templates_gen.cakefile.lengths import BARE
+from templates_gen.resources import folder
+from templates_gen.web.form import as_data, form
+
+LARGEST_BODY = 1_000_000
+"""Bytes of a request at the most."""
+LARGEST_FILE = LARGEST_BODY * 7 // 10
+"""Bytes of a file that is sent with a cake: base64 makes it a third larger."""
+FIRST_SAMPLE = "harbour-wedding"
+FONTS = {
+    "fonts/text": "SourceSans3-Regular.ttf",
+    "fonts/bold": "SourceSans3-Bold.ttf",
+    "fonts/display": "Fredoka-Bold.ttf",
+}
+KINDS = {
+    ".js": "text/javascript",
+    ".css": "text/css",
+    ".svg": "image/svg+xml",
+    ".json": "application/json",
+}
+FONT = "font/ttf"
+
+
+@dataclass(frozen=True, slots=True)
+class Asset:
+    """A file of the page as it is sent: its content type, its bytes, and the same compressed."""
+
+    kind: str
+    content: bytes
+    packed: bytes
+
+
+@cache
+def assets() -> dict[str, Asset]:
+    """Return the files of the page by their names."""
+    found = {
+        each.name: each.read_bytes()
+        for each in files("templates_gen.web").joinpath("static").iterdir()
+        if each.is_file()
+    }
+    found |= {name: (folder("fonts") / file).read_bytes() for name, file in FONTS.items()}
+    found["form.json"] = json.dumps(described()).encode()
+    return {name: _asset(name, content) for name, content in sorted(found.items())}
+
+
+def _asset(name: str, content: bytes) -> Asset:
+    ending = name[name.rfind(".") :] if "." in name else ""
+    return Asset(KINDS.get(ending, FONT), content, gzip.compress(content, 9, mtime=0))
+
+
+@cache
+def digest() -> str:
+    """Return a digest of all files of the page."""
+    found = blake2b(digest_size=8)
+    for name, asset in assets().items():
+        found.update(f"{name} {len(asset.content)} ".encode() + asset.content)
+    return found.hexdigest()
+
+
+def described() -> dict[str, object]:
+    """Return what the scripts need to know of cake files."""
+    return {
+        "fields": as_data(form()),
+        "first": FIRST_SAMPLE,
+        "bare": BARE,
+        "largest_file": LARGEST_FILE,
+    }
