@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+from templates_gen.cakefile.bare_numbers import with_units
 from templates_gen.cakefile.keys import keys_of
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.source import toml
@@ -38,6 +39,8 @@ def parse_override(text: str) -> Override:
 def overridden(data: Mapping[str, Any], overrides: Iterable[Override]) -> tuple[Data, list[Key]]:
     """Return the data of a cake file with values set, and the key of each.
 
+    Where the unit is set, bare numbers of the file keep theirs; it holds for what is set later.
+
     Raises CakeError with every name that the cake does not have; the key of such a problem is the
     name.
     """
@@ -64,6 +67,8 @@ def _set(data: Data, override: Override) -> Key:
         table = _entry(table, part, override.name)
     if not isinstance(table, dict):
         raise _unknown(override.name, "this is no table", "the name of a key at its end", _EXAMPLE)
+    if key == ("unit",):
+        data |= with_units(data)
     if override.value:
         table[str(key[-1])] = _value(override.value)
     else:

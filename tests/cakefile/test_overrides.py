@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import BaseModel
 
+from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.overrides import Override, overridden, parse_override, tier_names
+from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.source import toml
 from templates_gen.errors import CakeError, Key
+from tests.cakes import SAMPLES
 
 TEXT = """
 title = "Regatta"
@@ -78,6 +83,34 @@ def test_an_empty_value_takes_the_key_away() -> None:
 def test_the_later_of_two_values_holds() -> None:
     """Options count in their order."""
     assert made("bottom.size=9", "bottom.size=7")["tier"][0]["size"] == 7
+
+
+def test_another_unit_changes_no_length_of_the_file() -> None:
+    """Bare numbers stay what they were; those set after the unit are in it."""
+    cake = cake_from(made("unit=cm", "bottom.size=25"))
+    assert cake.unit == "cm"
+    assert [tier.size.mm for tier in cake.tier] == [250, 203.2, 152.4]
+    assert cake.tier[0].depth.mm == 127
+
+
+def _millimetres(value: object) -> object:
+    """Return values of a cake with each length as a number."""
+    if isinstance(value, BaseModel):
+        return {name: _millimetres(each) for name, each in value if name != "unit"}
+    if isinstance(value, tuple):
+        return [_millimetres(each) for each in value]
+    return value.mm if isinstance(value, Length) else value
+
+
+@pytest.mark.parametrize("file", SAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+def test_the_samples_are_the_same_in_every_unit(file: Path, unit: str) -> None:
+    """Each number of a file that is a length is known as one, in lists and tables too."""
+    data = toml(file.read_text(encoding="utf-8"))
+    other = overridden(data, [Override("unit", unit)])[0]
+    assert _millimetres(cake_from(other, folder=file.parent)) == _millimetres(
+        cake_from(data, folder=file.parent)
+    )
 
 
 def test_the_data_of_the_file_stays() -> None:
