@@ -92,8 +92,8 @@ def _entry(table: Any, part: str | int, name: str) -> Any:  # noqa: ANN401 (any 
 def _key(data: Data, name: str) -> Key:
     """Return the key that a name stands for: of a tier by its name or number, or of the cake."""
     first, *rest = name.split(".")
-    if first in keys_of(Cake):
-        return _numbered(first, rest)
+    if first.casefold() in keys_of(Cake):
+        return _numbered(first.casefold(), rest)
     tiers = tier_names(data)
     for place, tier in sorted(enumerate(tiers), key=lambda each: -len(each[1])):
         if name.casefold().startswith(f"{tier.casefold()}."):

@@ -1,0 +1,167 @@
+"""The list of a class: a CSV file with a row for each person, as spreadsheets write it."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from templates_gen.cakefile.overrides import Override
+from templates_gen.cakefile.slug import alike, file_name, slug
+from templates_gen.errors import FileError, Key, Problem
+
+LARGEST_LIST = 500_000
+"""Bytes of a list that are read at the most."""
+MOST_PEOPLE = 200
+LONGEST_NAME = 40
+NAME = "name"
+DELIMITERS = ",;\t"
+"""What spreadsheets put between the cells, by language and by choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """One row: who it is for, and what is set for them.
+
+    ``row`` counts as a spreadsheet does, the heading being row 1.
+    """
+
+    row: int
+    name: str
+    overrides: tuple[Override, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RosterSource:
+    """A list called ``name`` as a source: a key is a row, and its column where that is known."""
+
+    name: str
+
+    def where(self, key: Key) -> str:
+        """Name file, row and column."""
+        row, *column = key
+        return f"{self.name}, row {row}" + "".join(f", column {each}" for each in column)
+
+
+@dataclass(frozen=True, slots=True)
+class Roster:
+    """The people of a list, and what is wrong with it: the key of a problem is (row, column)."""
+
+    people: tuple[Person, ...]
+    problems: tuple[Problem, ...]
+
+
+def read_roster(content: bytes, name: str) -> Roster:
+    """Return the people of a CSV file called ``name``.
+
+    Raises FileError for what is no such list at all; rows that are wrong are among the problems.
+    """
+    rows = list(_rows(_decoded(content, name), name))
+    if not rows:
+        raise FileError(f"{name} is empty: it needs a row of headings, name first, and a row each")
+    heading = [cell.strip() for _, cell in _numbered(rows[0])]
+    _check_heading(heading, name)
+    people: list[Person] = []
+    problems: list[Problem] = []
+    taken: dict[str, int] = {}
+    for number, cells in enumerate(rows[1:], 2):
+        if not any(cell.strip() for cell in cells):
+            continue
+        found = list(_row_problems(number, cells, heading, taken))
+        problems += found
+        if not found:
+            people.append(_person(number, cells, heading))
+    if len(people) > MOST_PEOPLE:
+        raise FileError(f"{name} has {len(people)} people; a class has {MOST_PEOPLE} at the most")
+    if not people and not problems:
+        raise FileError(f"{name} has headings and no people: write a row for each, below them")
+    return Roster(tuple(people), tuple(problems))
+
+
+def _numbered(cells: Sequence[str]) -> Iterator[tuple[int, str]]:
+    """Yield the cells of a heading; empty ones at its end are left out."""
+    last = max((index for index, cell in enumerate(cells) if cell.strip()), default=-1)
+    yield from enumerate(cells[: last + 1])
+
+
+def _decoded(content: bytes, name: str) -> str:
+    if len(content) > LARGEST_LIST:
+        raise FileError(f"{name} is larger than {LARGEST_LIST // 1000} kB; a list of people is not")
+    if content.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
+        raise FileError(f"{name} is a workbook: save it as CSV (UTF-8) and give that file")
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return content.decode("utf-16", "replace")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        raise FileError(f"{name}, row {line}: not UTF-8 text. Save it as CSV UTF-8") from None
+
+
+def _rows(text: str, name: str) -> Iterator[list[str]]:
+    """Yield the rows of a CSV text, whichever sign its heading puts between cells."""
+    text = text.replace("\0", "\ufffd")
+    heading = text.split("\n", 1)[0]
+    delimiter = max(DELIMITERS, key=lambda sign: (heading.count(sign), sign == ","))
+    try:
+        yield from csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    except csv.Error as error:
+        raise FileError(f"{name} is no CSV file: {error}. A quote is never closed?") from None
+
+
+def _check_heading(heading: Sequence[str], name: str) -> None:
+    """Raise FileError for headings that are missing or there twice."""
+    lower = [each.casefold() for each in heading]
+    if NAME not in lower:
+        shown = ", ".join(heading)[:80]
+        raise FileError(
+            f"{name}, row 1: no heading “name” among “{shown}”. The first row names the columns,"
+            " such as: name,paper,unit,bottom.size"
+        )
+    for each in heading:
+        if not each:
+            raise FileError(f"{name}, row 1: a column without a heading between others")
+        if lower.count(each.casefold()) > 1:
+            raise FileError(f"{name}, row 1: the heading “{each[:40]}” is there twice")
+
+
+def _row_problems(
+    row: int, cells: Sequence[str], heading: Sequence[str], taken: dict[str, int]
+) -> Iterator[Problem]:
+    """Yield what is wrong with one row, and note its name as taken."""
+    if any(cell.strip() for cell in cells[len(heading) :]):
+        yield Problem(
+            (row,),
+            f"{len(cells)} cells below {len(heading)} headings",
+            "no more cells than headings",
+            "put a value with a comma in quotes, or give the column a heading",
+        )
+        return
+    name = _named(cells, heading)
+    allowed = f"a name of up to {LONGEST_NAME} characters for each person"
+    if not name or len(name) > LONGEST_NAME or not name.isprintable():
+        found = f"“{name[:LONGEST_NAME]}”" if name else "no name"
+        yield Problem((row, NAME), found, allowed, "write who the templates are for")
+        return
+    like = alike(file_name(slug(name)))
+    if like in taken:
+        found = f"“{name}”, as in row {taken[like]}"
+        yield Problem((row, NAME), found, allowed, "add a second name or a letter")
+    taken.setdefault(like, row)
+
+
+def _named(cells: Sequence[str], heading: Sequence[str]) -> str:
+    place = [each.casefold() for each in heading].index(NAME)
+    return " ".join(cells[place].split()) if place < len(cells) else ""
+
+
+def _person(row: int, cells: Sequence[str], heading: Sequence[str]) -> Person:
+    """Return the person of a row; the unit is set first, so that it holds for all their numbers."""
+    given = [
+        Override(column, cell.strip())
+        for column, cell in zip(heading, cells, strict=False)
+        if cell.strip() and column.casefold() != NAME
+    ]
+    given.sort(key=lambda override: override.name.casefold() != "unit")
+    return Person(row, _named(cells, heading), tuple(given))

@@ -1,0 +1,137 @@
+"""The list of a class: read as spreadsheets write it, or refused with row and column."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.cakefile.overrides import Override
+from templates_gen.classroom.roster import MOST_PEOPLE, Person, RosterSource, read_roster
+from templates_gen.errors import CakeError, FileError
+
+PEOPLE = (
+    Person(2, "Ada", (Override("unit", "cm"), Override("bottom.size", "25"))),
+    Person(3, "Ben", (Override("paper", "letter"),)),
+)
+LIST = "name,bottom.size,paper,unit\nAda,25,,cm\nBen,,letter,\n"
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        LIST.encode(),
+        LIST.encode("utf-8-sig"),
+        LIST.encode("utf-16"),
+        LIST.replace(",", ";").encode(),
+        LIST.replace(",", "\t").encode(),
+        LIST.replace("\n", "\r\n").encode(),
+        LIST.replace("Ben", '"Ben"').replace("25", '"25"').encode(),
+        LIST.rstrip("\n").encode(),
+        (LIST + ",,,\n\n").encode(),
+        LIST.replace("unit\n", "unit,,\n").encode(),
+        LIST.replace("name,", " Name ,").encode(),
+    ],
+    ids=[
+        "plain",
+        "mark",
+        "utf-16",
+        "semicolon",
+        "tab",
+        "crlf",
+        "quotes",
+        "end",
+        "blank",
+        "more",
+        "case",
+    ],
+)
+def test_a_list_is_read_however_it_was_saved(content: bytes) -> None:
+    """Signs between cells, marks, line ends, quotes and blank rows do not matter."""
+    roster = read_roster(content, "class.csv")
+    assert roster.people == PEOPLE
+    assert not roster.problems
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"", ("empty",)),
+        (b"\n\n", ("no heading",)),
+        (b"name,paper\n", ("no people",)),
+        (b"who,paper\nAda,a4\n", ("no heading", "who, paper", "name,paper")),
+        (b"Ada,a4\nBen,a4\n", ("no heading",)),
+        (b"name,paper,Paper\nAda,a4,a4\n", ("“paper” is there twice",)),
+        (b"name,,paper\nAda,,a4\n", ("without a heading",)),
+        ("name\nJosé\n".encode("latin-1"), ("row 2", "UTF-8")),
+        (b"PK\x03\x04rest", ("workbook", "CSV")),
+        (b'name\n"Ada\n', ("no CSV",)),
+        (b'name,paper\n"Ada"x,a4\n', ("no CSV",)),
+        (b"name\n" + b"x" * 600_000, ("500 kB",)),
+        (("name\n" + "".join(f"p{n}\n" for n in range(1000))).encode(), ("1000", str(MOST_PEOPLE))),
+    ],
+)
+def test_what_is_no_list_is_refused_in_words(content: bytes, words: tuple[str, ...]) -> None:
+    """The message says what it is instead, and what to do."""
+    with pytest.raises(FileError) as caught:
+        read_roster(content, "class.csv")
+    assert all(word in str(caught.value) for word in ("class.csv", *words)), str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("rows", "words"),
+    [
+        ("Ada,a4,9", ("row 2", "3 cells below 2 headings", "in quotes")),
+        (",a4", ("row 2, column name", "no name")),
+        ("  ,a4", ("row 2, column name", "no name")),
+        (f"{'x' * 41},a4", ("row 2, column name", "up to 40")),
+        ("A\x07da,a4", ("row 2, column name",)),
+        ("Ada,a4\nADA,a4", ("row 3, column name", "as in row 2")),
+        ("José,a4\nJose,a4", ("row 3, column name", "as in row 2")),
+        ("Ada,a4\n\nAda,a4", ("row 4, column name", "as in row 2")),
+    ],
+)
+def test_a_row_that_is_wrong_is_named(rows: str, words: tuple[str, ...]) -> None:
+    """Row and column as the spreadsheet shows them."""
+    roster = read_roster(f"name,paper\n{rows}\n".encode(), "class.csv")
+    said = str(CakeError(roster.problems, RosterSource("class.csv")))
+    assert len(roster.problems) == 1
+    assert all(word in said for word in ("class.csv, ", *words)), said
+
+
+def test_all_rows_that_are_wrong_are_found_and_the_others_read() -> None:
+    """One look at the list is enough to mend it."""
+    roster = read_roster(b"name,paper\n,a4\nAda,a4\nBen,a4,9\nAda,a3\n", "class.csv")
+    assert [problem.key[0] for problem in roster.problems] == [2, 4, 5]
+    assert [person.name for person in roster.people] == ["Ada"]
+
+
+def test_formulas_are_text() -> None:
+    """A cell that a spreadsheet would compute is only read."""
+    (person,) = read_roster(b"name,title\n=1+1,=cmd()\n", "class.csv").people
+    assert person == Person(2, "=1+1", (Override("title", "=cmd()"),))
+
+
+@given(st.lists(st.lists(st.text(max_size=8), max_size=4), max_size=6), st.sampled_from(",;\t"))
+def test_any_table_is_read_or_refused(rows: list[list[str]], delimiter: str) -> None:
+    """No cell ends in an error of another kind, and no row is lost without a word."""
+    out = io.StringIO(newline="")
+    csv.writer(out, delimiter=delimiter).writerows([["name", "title"], *rows])
+    try:
+        roster = read_roster(out.getvalue().encode("utf-8", "replace"), "class.csv")
+    except FileError:
+        return
+    numbers = {each.row for each in roster.people} | {each.key[0] for each in roster.problems}
+    assert len(numbers) == len(roster.people) + len(roster.problems)
+
+
+@given(st.binary(max_size=60))
+def test_any_bytes_are_read_or_refused(content: bytes) -> None:
+    """A file of another kind is no list."""
+    try:
+        assert read_roster(content, "class.csv").people is not None
+    except FileError as error:
+        assert "class.csv" in str(error)  # noqa: PT017 (it may be read as well)
