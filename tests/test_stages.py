@@ -26,6 +26,7 @@ STAGES = (
     "sheets",
     "cover",
     "writers",
+    "classroom",
     "web",
     "cli",
 )

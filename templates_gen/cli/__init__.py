@@ -23,6 +23,7 @@ COMMANDS = {
     "figures": ("figures", "Show every dimension of a cake in mm and inches."),
     "bench": ("bench", "Show what to cut, to weigh and to do, and when."),
     "picture": ("picture", "Draw a cake from the front and from above, to scale, with its sizes."),
+    "class": ("class_packs", "Make a pack for each person of a class, from one design."),
     "serve": ("serve", "Open the page: plan a cake in the browser, print the pack."),
     "wrap": ("one_off", "Make one wrap, without a cake file."),
     "disc": ("one_off", "Make one top disc, without a cake file."),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
@@ -41,19 +42,28 @@ def make_pack(
     """
     chosen = templates(plan) if pieces is None else pieces
     mark = pack_mark(plan.digest, chosen, [(paper, tuple(shared) or (paper,))])
-    return _laid_out(plan, paper, shared, pieces, mark)
+    return _with_covers(plan, paper, shared, pieces, mark, [plan.title])[0]
 
 
-def _laid_out(
-    plan: Plan, paper: Paper, shared: Sequence[Paper], pieces: Sequence[Piece] | None, mark: str
-) -> Pack:
+def _with_covers(
+    plan: Plan,
+    paper: Paper,
+    shared: Sequence[Paper],
+    pieces: Sequence[Piece] | None,
+    mark: str,
+    titles: Sequence[str],
+) -> list[Pack]:
+    """Return a pack for each title: laid out once, each behind a cover of its own."""
     frame = frame_for(paper, shared, plan.margins)
     chosen = templates(plan) if pieces is None else pieces
     layout = lay_out(chosen, frame)
     whole = pieces is None
     added = list(_of_the_cake(plan, text_room(frame))) if whole else []
-    cover = cover_pages(plan, chosen, mark, layout, added, whole=whole)
-    return assemble(plan.title, mark, cover, layout)
+    packs = []
+    for title in titles:
+        cover = cover_pages(replace(plan, title=title), chosen, mark, layout, added, whole=whole)
+        packs.append(assemble(title, mark, cover, layout))
+    return packs
 
 
 def make_packs(
@@ -65,15 +75,25 @@ def make_packs(
 
     Raises CakeError as ``make_pack`` does, and LengthError for a text that is no paper.
     """
-    made: dict[tuple[Paper, ...], Pack] = {}
-    packs = []
+    return titled_packs(plan, papers, [plan.title], pieces)[0]
+
+
+def titled_packs(
+    plan: Plan, papers: Iterable[str], titles: Sequence[str], pieces: Sequence[Piece] | None = None
+) -> list[list[Pack]]:
+    """Return for each title what ``make_packs`` makes, with the title on every sheet.
+
+    Whatever the number of titles, the pieces are laid out once. Raises as ``make_packs``.
+    """
     parsed = parse_papers(papers)
     mark = pack_mark(plan.digest, templates(plan) if pieces is None else pieces, parsed)
+    made: dict[tuple[Paper, ...], list[Pack]] = {}
+    by_paper = []
     for paper, shared in parsed:
         if shared not in made:
-            made[shared] = _laid_out(plan, paper, shared, pieces, mark)
-        packs.append(made[shared].on(paper))
-    return packs
+            made[shared] = _with_covers(plan, paper, shared, pieces, mark, titles)
+        by_paper.append([pack.on(paper) for pack in made[shared]])
+    return [list(packs) for packs in zip(*by_paper, strict=True)]
 
 
 def _of_the_cake(plan: Plan, room: Box) -> Iterator[Section]:

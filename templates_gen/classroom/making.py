@@ -1,0 +1,103 @@
+"""Making the packs of a class: each cake once, as many at a time as there are processors."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.figures import figures
+from templates_gen.cakefile.model import Cake
+from templates_gen.classroom.orders import Order, Student
+from templates_gen.cover.pack import titled_packs
+from templates_gen.errors import CakeError, Problem
+from templates_gen.plan import make_plan
+from templates_gen.sheets.pack import Pack
+from templates_gen.writers.manifest import write_manifest
+from templates_gen.writers.pdf import write_pdf
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """The sheets of one person on one paper."""
+
+    name: str
+    paper: str
+    sheets: int
+    pack_mark: str
+    pdf: bytes
+    manifest: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What was made for one person; figures and bench list as data, in mm and grams."""
+
+    student: Student
+    printed: tuple[Printed, ...]
+    figures: dict[str, Any]
+    bench: dict[str, Any]
+    warnings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Answer:
+    """What a process made of a cake: the sheets under each title, and what holds for all."""
+
+    printed: tuple[tuple[Printed, ...], ...]
+    figures: dict[str, Any]
+    bench: dict[str, Any]
+    warnings: tuple[str, ...]
+
+
+def make(orders: Sequence[Order], jobs: int = 0) -> Iterator[tuple[Order, list[Made] | CakeError]]:
+    """Yield each order as it is done, with what was made for its people or what is wrong.
+
+    ``jobs`` is how many are made at a time; 0 is one for each processor.
+    """
+    if len(orders) < 2 or jobs == 1:
+        for order in orders:
+            yield order, _answered(order, _ordered(order.cake, _titles(order)))
+        return
+    with ProcessPoolExecutor(min(jobs or os.cpu_count() or 1, len(orders))) as pool:
+        waiting = {pool.submit(_ordered, each.cake, _titles(each)): each for each in orders}
+        try:
+            for done in as_completed(waiting):
+                yield waiting[done], _answered(waiting[done], done.result())
+        finally:
+            pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _titles(order: Order) -> list[str]:
+    return [student.title for student in order.students]
+
+
+def _answered(order: Order, answer: _Answer | tuple[Problem, ...]) -> list[Made] | CakeError:
+    """Give each person what was made, or every problem its place in their row."""
+    if not isinstance(answer, _Answer):
+        return CakeError(answer)
+    return [
+        Made(student, sheets, answer.figures, answer.bench, answer.warnings)
+        for student, sheets in zip(order.students, answer.printed, strict=True)
+    ]
+
+
+def _ordered(cake: Cake, titles: Sequence[str]) -> _Answer | tuple[Problem, ...]:
+    """Make a cake for each title, or return what is wrong with it, for the process that asked."""
+    try:
+        plan = make_plan(cake)
+        packs = titled_packs(plan, [cake.paper], titles)
+    except CakeError as error:
+        return error.problems
+    printed = tuple(tuple(map(_printed, each)) for each in packs)
+    warnings = tuple(warning.text for warning in plan.warnings())
+    return _Answer(printed, figures(plan), bench(plan), warnings)
+
+
+def _printed(pack: Pack) -> Printed:
+    pdf = write_pdf(pack)
+    manifest = write_manifest(pack, {f"{pack.name}.pdf": pdf})
+    return Printed(pack.name, pack.paper.name, len(pack.sheets), pack.pack_mark, pdf, manifest)

@@ -1,0 +1,118 @@
+"""From a design and a list of people to the cakes that have to be made, each once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen.cakefile.digest import digest
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.overrides import overridden
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.source import CakeText
+from templates_gen.classroom.roster import Person, RosterSource
+from templates_gen.errors import CakeError, Key, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Student:
+    """A person with their cake, and where its values come from."""
+
+    person: Person
+    cake: Cake
+    source: PersonSource
+
+    @property
+    def title(self) -> str:
+        """What stands on their sheets: the name first, so that it is never cut off."""
+        return f"{self.person.name} · {self.cake.title}"
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A cake that one or more people have: they share all its sheets but the title."""
+
+    students: tuple[Student, ...]
+
+    @property
+    def cake(self) -> Cake:
+        """The cake of the first; the others' differ in their words."""
+        return self.students[0].cake
+
+
+@dataclass(frozen=True, slots=True)
+class PersonSource:
+    """Where a value of a person's cake comes from: a column of their row, or the cake file."""
+
+    roster: RosterSource
+    person: Person
+    columns: Mapping[Key, str]
+    file: CakeText
+
+    def where(self, key: Key) -> str:
+        """Name row and column, or the row and the line of the cake file."""
+        row = self.roster.where((self.person.row,))
+        for end in range(len(key), 0, -1):
+            if key[:end] in self.columns:
+                return self.roster.where((self.person.row, self.columns[key[:end]]))
+        return f"{row} ({self.person.name}): {self.file.where(key)}"
+
+
+def students(
+    people: Sequence[Person], data: Mapping[str, Any], file: CakeText, roster: RosterSource
+) -> Iterator[Student | CakeError]:
+    """Yield for each person their cake, or what is wrong with it, located."""
+    for person in people:
+        try:
+            yield _student(person, data, file, roster)
+        except CakeError as error:
+            yield error
+
+
+def _student(
+    person: Person, data: Mapping[str, Any], file: CakeText, roster: RosterSource
+) -> Student:
+    named: dict[Key, str] = {(each.name,): each.name for each in person.overrides}
+    try:
+        own, keys = overridden(data, person.overrides)
+    except CakeError as error:
+        raise error.located(PersonSource(roster, person, named, file)) from None
+    columns = {key: each.name for key, each in zip(keys, person.overrides, strict=True)}
+    source = PersonSource(roster, person, columns, file)
+    return Student(person, cake_from(own, source, file.folder), source)
+
+
+def orders(found: Sequence[Student]) -> list[Order]:
+    """Return each cake once with all who have it, in the order of the class."""
+    groups: dict[object, list[Student]] = {}
+    for student in found:
+        groups.setdefault(_alike(student.cake), []).append(student)
+    return [Order(tuple(members)) for members in groups.values()]
+
+
+def _alike(cake: Cake) -> tuple[str, str, str | None]:
+    """Return what is equal for cakes whose packs differ in the title alone."""
+    return digest(cake), cake.paper, cake.unit
+
+
+def listed(errors: Sequence[CakeError]) -> CakeError:
+    """Return several errors as one, every problem at its own place."""
+    problems = [
+        Problem((_place(error, each),), each.found, each.allowed, each.advice)
+        for error in errors
+        for each in error.problems
+    ]
+    return CakeError(problems, _Written())
+
+
+def _place(error: CakeError, problem: Problem) -> str:
+    return error.source.where(problem.key) if error.source else ""
+
+
+class _Written:
+    """A source whose keys are places in words already."""
+
+    def where(self, key: Key) -> str:
+        """Return the place."""
+        return str(key[0])

@@ -1,0 +1,176 @@
+"""The command class: a pack for each person, all in one PDF, and a register."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+from tests.cli.command import ask, call, snapshot
+from tests.judges import run
+
+CAKE = """
+title = "Regatta"
+unit = "in"
+[[tier]]
+name = "bottom"
+size = 8
+depth = 4
+paste = "4 mm"
+cover = "panelled"
+[tier.panels]
+mould = "60 mm"
+height = "30 mm"
+"""
+LIST = """name,paper,unit,bottom.size
+Ada,,cm,20
+Ben,letter,,
+Cid,,,
+Dora,,in,7
+Eve,letter,,8
+"""
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return a folder with a cake file and a list."""
+    (tmp_path / "regatta.toml").write_text(CAKE, encoding="utf-8")
+    (tmp_path / "class.csv").write_text(LIST, encoding="utf-8")
+    return tmp_path
+
+
+def made(folder: Path, *options: str | Path) -> str:
+    """Run the command on the files of the folder."""
+    return ask(
+        "class", folder / "regatta.toml", folder / "class.csv", "--out", folder / "out", *options
+    )
+
+
+def test_a_persons_pack_is_the_pack_of_their_cake(folder: Path) -> None:
+    """The sheets of a row have the bytes of a pack with the same values set."""
+    made(folder)
+    options = ["--set", "title=Ada · Regatta", "--set", "unit=cm", "--set", "bottom.size=20"]
+    ask("pack", folder / "regatta.toml", "--format", "pdf", "--out", folder / "one", *options)
+    for name in ("ada-regatta-a4.pdf", "ada-regatta-a4.json"):
+        assert (folder / "out/ada" / name).read_bytes() == (folder / "one" / name).read_bytes()
+
+
+def test_all_packs_are_in_one_file_for_each_paper(folder: Path) -> None:
+    """Page by page what the packs have, in the order of the class, labelled with the name."""
+    made(folder)
+    for paper, people in (("a4", ("ada", "cid", "dora")), ("letter", ("ben", "eve"))):
+        joined = folder / f"out/all-{paper}.pdf"
+        assert "No syntax or stream encoding errors" in run("qpdf", "--check", joined)
+        with pikepdf.open(joined) as whole:
+            contents, labels = [], []
+            for person in people:
+                pack = folder / f"out/{person}/{person}-regatta-{paper}.pdf"
+                with pikepdf.open(pack) as own:
+                    contents += [page.Contents.read_bytes() for page in own.pages]
+                    numbers = range(1, len(own.pages) + 1)
+                    labels += [f"{person.title()} {number}" for number in numbers]
+            assert [page.Contents.read_bytes() for page in whole.pages] == contents
+            assert [page.label for page in whole.pages] == labels
+            with whole.open_outline() as outline:
+                assert [item.title for item in outline.root] == [p.title() for p in people]
+
+
+def test_people_with_the_same_cake_have_the_same_pack_mark(folder: Path) -> None:
+    """Ben and Eve asked for the same in other words; the register says so."""
+    made(folder)
+    text = (folder / "out/register.csv").read_text(encoding="utf-8-sig")
+    rows = {row["name"]: row for row in csv.DictReader(io.StringIO(text))}
+    assert rows["Ben"]["pack mark"] == rows["Eve"]["pack mark"]
+    assert rows["Ben"]["pack mark"] != rows["Dora"]["pack mark"]
+    # covered: 2 x (5 + 4) mm across more than the tin
+    assert float(rows["Ben"]["round, mm"]) == pytest.approx(3.14159265 * 221.2, abs=0.05)
+    assert float(rows["Ada"]["round, mm"]) == pytest.approx(3.14159265 * 218.0, abs=0.05)
+    with pikepdf.open(folder / "out/ben/ben-regatta-letter.pdf") as pack:
+        assert int(rows["Ben"]["sheets"]) == len(pack.pages)
+
+
+def test_two_runs_write_the_same_bytes(folder: Path) -> None:
+    """Neither the processes nor the order in which they end change anything."""
+    made(folder)
+    first = snapshot(folder / "out")
+    made(folder)
+    assert snapshot(folder / "out") == first
+
+
+FAULTY = """name,paper,unit,bottom.size,bottom.sise
+Ada,,cm,20,
+Ben,a99,,,
+Cid,,,8 miles,
+Dora,,,7,3
+,,,7,
+Eve,,,1 mm,
+"""
+
+
+def test_every_fault_is_found_with_row_and_column(folder: Path) -> None:
+    """Nothing is written, and one look at the list is enough to mend it."""
+    (folder / "class.csv").write_text(FAULTY, encoding="utf-8")
+    done = call("class", folder / "regatta.toml", folder / "class.csv", "--out", folder / "out")
+    assert done.exit_code == 1
+    for place in (
+        "class.csv, row 3, column paper",
+        "class.csv, row 4, column bottom.size",
+        "class.csv, row 5, column bottom.sise",
+        "class.csv, row 6, column name",
+        "class.csv, row 7, column bottom.size",
+    ):
+        assert place in done.output, done.output
+    assert "row 2" not in done.output
+    assert not (folder / "out").exists()
+
+
+def test_the_others_are_made_when_asked(folder: Path) -> None:
+    """Who is left out is named, with what to do."""
+    (folder / "class.csv").write_text(FAULTY, encoding="utf-8")
+    done = call(
+        "class",
+        folder / "regatta.toml",
+        folder / "class.csv",
+        "--skip-faulty",
+        "--out",
+        folder / "out",
+    )
+    assert done.exit_code == 0
+    assert "row 4, column bottom.size" in done.output
+    assert sorted(path.name for path in (folder / "out").iterdir() if path.is_dir()) == ["ada"]
+
+
+def test_a_class_without_anyone_who_can_be_served_is_an_error(folder: Path) -> None:
+    """Leaving all out is no success."""
+    (folder / "class.csv").write_text("name,bottom.size\nAda,8 miles\n", encoding="utf-8")
+    done = call("class", folder / "regatta.toml", folder / "class.csv", "--skip-faulty")
+    assert done.exit_code == 1
+
+
+def test_a_cake_that_does_not_fit_their_tin_is_a_fault_of_the_row(folder: Path) -> None:
+    """What is found when the cake is planned has its row too, and the line of the cake file."""
+    text = CAKE + '[tier.opening]\nradius = "60 mm"\n'
+    text = text.replace("depth = 4", "depth = 6\ndummy = true").replace("size = 8", "size = 10")
+    (folder / "regatta.toml").write_text(text, encoding="utf-8")
+    (folder / "class.csv").write_text("name,bottom.size\nAda,10\nBen,4\n", encoding="utf-8")
+    done = call("class", folder / "regatta.toml", folder / "class.csv", "--out", folder / "out")
+    assert done.exit_code == 1
+    assert "class.csv, row 3 (Ben): regatta.toml, line" in done.output, done.output
+
+
+def test_no_spreadsheet_computes_a_name(folder: Path) -> None:
+    """A name that looks like a formula is text in the register."""
+    (folder / "class.csv").write_text("name\n=1+1\n", encoding="utf-8")
+    made(folder)
+    assert "\n'=1+1," in (folder / "out/register.csv").read_text(encoding="utf-8-sig")
+
+
+@pytest.mark.parametrize("name", ["missing.csv", "."])
+def test_a_list_that_cannot_be_read_is_named(name: str, folder: Path) -> None:
+    """A wrong name, a folder: the message says which."""
+    done = call("class", folder / "regatta.toml", folder / name)
+    assert done.exit_code == 1
+    assert "cannot be read" in done.output
