@@ -78,7 +78,7 @@ def go(data: Table, times: Times | None = None) -> Result:
     with times.of("laws"):
         for law in laws.OF_PIECES:
             law(plan.pieces)
-            law([each for each in templates(plan) if each.unfolding])
+            law([each for each in templates(plan) if each.printed])
         for pack_law in laws.OF_PACKS:
             pack_law(packs[0])
     with times.of("bytes"):

@@ -20,7 +20,7 @@ from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
 from templates_gen.guides.faces import faces
-from templates_gen.guides.guide import Guide, numbered
+from templates_gen.guides.guide import Guide, Repeats, numbered
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.side import Side
@@ -220,7 +220,21 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         reach.y1,
         values,
         note=_note(spec.kind, values),
+        repeats=_alike_round(found, drawn),
     )
+
+
+def _alike_round(found: Sequence[Run], drawn: Sequence[Motif]) -> Repeats | None:
+    """Return where repeats begin that are alike all round; of every other one mirrored, pairs.
+
+    None where they differ from face to face. Level lines alone are one repeat, once round.
+    """
+    if max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE:
+        return None
+    every = 2 if any(motif.turned for motif in drawn) else 1
+    places = (place for run in found for place in run.places[::every])
+    girth = sum(run.length for run in found)
+    return Repeats(tuple(sorted(place % girth for place in places)), every * found[0].pitch)
 
 
 def _repeats(

@@ -12,6 +12,17 @@ from templates_gen.tiers.solid import Layer
 
 
 @dataclass(frozen=True, slots=True)
+class Repeats:
+    """Where the repeats of a guide begin, u in mm, in order, and how long each is at the rim, mm.
+
+    All are alike, and what one draws goes on where the next begins.
+    """
+
+    places: tuple[float, ...]
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
 class Guide:
     """One turn of marks round a surface of a tier, from v = ``top`` to v = ``foot``.
 
@@ -19,7 +30,8 @@ class Guide:
     other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that; one
     that is not ``on_collar`` is on other paper, and on pictures. ``note`` is what the
     paper says of it. ``name`` and ``key`` are what people and the cake file call it; one that
-    ``is_placed`` has closed outlines in places of its own.
+    ``is_placed`` has closed outlines in places of its own, one with ``repeats`` is the same all
+    round the rim from each to the next.
     """
 
     layer: Layer
@@ -34,6 +46,7 @@ class Guide:
     name: str = ""
     key: Key = ()
     is_placed: bool = False
+    repeats: Repeats | None = None
 
 
 def numbered(values: Mapping[str, Value], name: str, index: int) -> dict[str, Value]:

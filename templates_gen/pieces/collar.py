@@ -3,23 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
-from templates_gen.geometry.areas.booleans import region
-from templates_gen.geometry.areas.lines import clipped
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import Path, line
-from templates_gen.geometry.warp import bent
+from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.overlaps import overlaps
+from templates_gen.pieces.collar_paper import (
+    LANE,
+    band_of,
+    drawn_on,
+    drawn_round,
+    edge_name,
+    paper_edge,
+)
 from templates_gen.pieces.laid_flat import unevenness, within_side
 from templates_gen.pieces.marks import (
-    Edge,
     corner_marks,
     corner_names,
     corner_values,
@@ -28,17 +32,12 @@ from templates_gen.pieces.marks import (
     quarter_marks,
     strokes,
 )
-from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer
 
 TAB = 15.0
 """Paper beyond the join, to tape the ends together, mm."""
-LANE = 6.5
-"""A free strip of the collar for words, mm."""
 NOTES = 3
 """Quarters that have room for a note; the first has the title."""
-LEAST_BAND = 20.0
-"""Height of a collar that marks only front and quarters, mm."""
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
@@ -78,11 +77,11 @@ def _collar(
 ) -> Piece:
     """Return paper round a surface with some guides, said where it goes and what then to do."""
     side = layer.side
-    band = _band(found, side, _lowest(tier, layer))
+    band = band_of(found, side, _lowest(tier, layer))
     top, foot, stands = band.top, band.foot, band.stands
     lane = top if stands else band.lowest - LANE
     words = level(lane + LANE - 1.8)
-    sheet = _sheet(band, side.girth + TAB)
+    sheet = paper_edge(band, 0.0, side.girth + TAB)
     edge = "foot on the board" if stands else "upper edge at the rim"
     title = f"{tier.name}: {kind.replace('-', ' ')}"
     use = f"Lay it round the {where}, {edge}, ends together at the back; {then}."
@@ -91,7 +90,7 @@ def _collar(
     drawing = (
         Drawing(tuple(_unending(layer, found, sheet)))
         + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot(side.girth)))))
-        + quarter_marks(side.girth, top, foot, words, _edge(stands))
+        + quarter_marks(side.girth, top, foot, words, edge_name(stands))
         + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
         + Drawing(labels=_words(title, notes, side.girth, lane, stands))
         + corner_marks(layer.rim, top + LANE * stands, lambda u: foot(u) - LANE * (not stands))
@@ -132,58 +131,10 @@ def _lowest(tier: DecoratedTier, layer: Layer) -> float:
     return max((path.bounds.y1 for path in tier.openings.on(layer)), default=0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
-    """What of a side a collar covers: from v = ``top`` to its foot, and whether that is the board.
-
-    ``lowest`` is v of the foot where it is lowest.
-    """
-
-    top: float
-    foot: Edge
-    lowest: float
-    stands: bool
-
-
-def _band(found: Sequence[Guide], side: Side, least: float) -> Band:
-    """Return the band of a collar that is at ``least`` so deep.
-
-    A collar hangs from the rim with its words below the guides; one whose guides reach the foot of
-    the tier stands on the board, with its words above them.
-    """
-    top = min((guide.top for guide in found), default=0.0)
-    foot = max([least, *(guide.foot for guide in found)]) or min(LEAST_BAND, side.least_depth)
-    if foot + LANE < side.least_depth:
-        return Band(min(top, 0.0), level(foot + LANE), foot + LANE, stands=False)
-    # the lane does not lie across the rim
-    top = (0.0 if 0.0 < top < LANE else top) - LANE
-    return Band(top, side.foot_at, side.depth, stands=True)
-
-
-def _sheet(band: Band, length: float) -> Path:
-    """Return the edge of a collar in side coordinates."""
-    foot = bent(line((length, 0.0), (0.0, 0.0)), lambda u, _: (u, band.foot(u)))
-    (_, start), *back = foot.commands[:-1]
-    upper = (("moveTo", ((0.0, band.top),)), ("lineTo", ((length, band.top),)))
-    return Path((*upper, ("lineTo", start), *back, ("closePath", ())))
-
-
 def _unending(layer: Layer, found: Sequence[Guide], sheet: Path) -> Iterator[Stroke]:
     """Draw guides once round and on over the join, as far as paper and side go."""
-    girth, paper = layer.side.girth, sheet.bounds
-    area = None if layer.side.least_depth == layer.side.depth else region(sheet)
-    guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
-    for turn in (-girth, 0.0, girth):
-        for stroke, box in guides:
-            if box.x1 + turn >= paper.x0 and box.x0 + turn <= paper.x1:
-                path = clipped(stroke.path.moved(turn, 0), paper, area)
-                if path.commands:
-                    yield Stroke(path, stroke.role)
-
-
-def _edge(stands: bool) -> str:
-    """Say which edge goes where, with an arrow to it."""
-    return "↓ board" if stands else "↑ rim"
+    paper = sheet.bounds
+    return drawn_on(layer, drawn_round(found, layer.side.girth, paper.x0, paper.x1), sheet)
 
 
 def _notes(found: Sequence[Guide]) -> list[str]:
@@ -207,4 +158,4 @@ def _words(
     for quarter, note in enumerate(notes, 1):
         start, end = girth * quarter / 4 + 22, girth * (quarter + 1) / 4 - 4
         labels += on_side(text_block([Line(note, SMALL)], Box(start, foot, end, top)))
-    return (*labels, Label(f"back join {_edge(stands)}", (1.5, lane + LANE - 1.8), SMALL))
+    return (*labels, Label(f"back join {edge_name(stands)}", (1.5, lane + LANE - 1.8), SMALL))

@@ -9,6 +9,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.circle_guide import SAME
 from templates_gen.plan import Plan
+from templates_gen.printing.marking import guides_of, openings_alone
 from templates_gen.units import in_both
 
 ROUND = 1e-6
@@ -52,12 +53,8 @@ def quarters_alone(piece: Piece, plan: Plan) -> Piece | None:
     tier = _tier(piece, plan)
     if piece.kind != "collar" or tier is None:
         return None
-    marked = [
-        guide
-        for guide in tier.guides
-        if guide.on_collar and not guide.strip and guide.layer.surface == tier.covered.surface
-    ]
-    if marked or tier.openings.on(tier.covered):
+    layer = tier.covered
+    if guides_of(piece, tier, layer) or openings_alone(tier, layer, plan):
         return None
     girth = tier.covered.side.girth
     use = (

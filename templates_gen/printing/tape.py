@@ -1,7 +1,6 @@
-"""A tape: a narrow strip once round a tier, instead of a collar.
+"""A tape: a narrow strip once round a tier, with a tick at the place of each thing.
 
-It serves where what repeats is known by its places and lengths alone, as drips and joins are. The u
-of a tick is that of the collar, to the last digit; the tape closes at the girth.
+The u of a tick is that of the collar, to the last digit; the tape closes at the girth.
 """
 
 from __future__ import annotations
@@ -10,6 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.fonts import fitted
@@ -17,21 +18,20 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import line, rectangle, straights
+from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedTier
-from templates_gen.guides.guide import Guide
 from templates_gen.pieces.collar import TAB
 from templates_gen.pieces.marks import QUARTERS
-from templates_gen.plan import Plan
 from templates_gen.tiers.solid import Layer
-from templates_gen.units import decimal, in_both
+from templates_gen.units import in_both
 
 TALL = 22.0
 """Height of a tape, mm."""
 TICK = 8.0
 WORDS, LANE = 10.6, 2.0
 """How high over its lower edge the words of ticks stand, and those of the tape, mm."""
-HAIR = 1e-6
+SAME = 1e-6
+"""Ticks no farther apart stand at one place, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,92 +42,58 @@ class Tick:
     words: str
 
 
-def tape(piece: Piece, plan: Plan) -> Piece | None:
-    """Return a tape instead of a collar, or None where its marks are more than places."""
-    tier = next((each for each in plan.stack.tiers if each.name == piece.tier), None)
-    if tier is None or piece.kind not in ("collar", "inner-collar"):
-        return None
-    layer = tier.covered if piece.kind == "collar" else tier.coated
-    guides = [
-        guide
-        for guide in tier.guides
-        if guide.on_collar and not guide.strip and guide.layer.surface == layer.surface
-    ]
-    if not guides or tier.openings.on(layer) or not _is_upright(layer):
-        return None
-    found = [_ticks(guide, tier) for guide in guides]
-    ticks = [tick for each in found if each for tick in each]
-    return _tape(piece, layer, ticks) if all(found) else None
-
-
-def _is_upright(layer: Layer) -> bool:
-    return not layer.is_tapered and layer.fall is None
-
-
-def _ticks(guide: Guide, tier: DecoratedTier) -> list[Tick]:
-    """Return the ticks of a guide; none where it is more than drips or joins."""
-    row = tier.drip_row
-    if row is not None and guide.values.get("positions_mm") == row.positions:
-        numbered = enumerate(zip(row.positions, row.lengths, strict=True), 1)
-        return [Tick(u, f"{number}: {decimal(length, 0)}") for number, (u, length) in numbered]
-    return _joins(guide) if tier.panel_row is not None else []
-
-
-def _joins(guide: Guide) -> list[Tick]:
-    """Return the upright lines of a guide that has no others but level ones."""
-    levels, places = set[float](), dict[float, float]()
-    for stroke in guide.drawing.strokes:
-        for (x0, y0), (x1, y1) in straights(stroke.path):
-            if abs(x0 - x1) < HAIR:
-                u = x0 % guide.layer.side.girth
-                places[u] = max(places.get(u, 0.0), y0, y1)
-            elif abs(y0 - y1) < HAIR:
-                levels.add(y0)
-        if any(name == "curveTo" for name, _ in stroke.path.commands):
-            return []
-    if not places or not levels:
-        return []
-    lowest = max(places.values())
-    rows = {u: "row 1" if foot > lowest - HAIR else "row 2" for u, foot in places.items()}
-    several = len(set(rows.values())) > 1
-    return [
-        Tick(u, f"{number} {rows[u]}" if several else str(number))
-        for number, u in enumerate(sorted(places), 1)
-    ]
-
-
-def _tape(piece: Piece, layer: Layer, ticks: Sequence[Tick]) -> Piece:
+def tape_of(
+    piece: Piece, tier: DecoratedTier, layer: Layer, ticks: Sequence[Tick], says: str
+) -> Piece:
+    """Return a tape with these ticks in place of a collar; it ``says`` what to do at them."""
     girth = layer.side.girth
-    title = f"{piece.tier}: tape{', before covering' if piece.kind == 'inner-collar' else ''}"
-    drips = any(":" in tick.words for tick in ticks)
-    use = (
-        "Tape the strips end to end along a ruler. Lay it round with its upper edge at the rim,"
-        " ends together at the back, and mark each tick"
-        f"{'; the second number is how many mm long that drip is' if drips else ''}."
-    )
+    before = ", before covering" if piece.kind == "inner-collar" else ""
+    title = f"{piece.tier}: tape{f' {piece.part}' if piece.part else ''}{before}"
+    straight = "end to end along a ruler" if layer.side.is_level else "together"
+    room = Box(0.0, 0.0, girth + TAB, TALL)
+    drawing = _marked(_merged(ticks), girth) + _turned(layer, girth)
+    drawing += Drawing(labels=tuple(_words(title, girth)))
+    edge = Stroke(rectangle(room), Role.CUT)
     made = replace(
         piece,
         title=title,
-        use=use,
-        outline=rectangle(Box(0.0, 0.0, girth + TAB, TALL)),
-        drawing=Drawing((Stroke(rectangle(Box(0.0, 0.0, girth + TAB, TALL)), Role.CUT),))
-        + _marked(ticks, girth)
-        + _turned(layer, girth)
-        + Drawing(labels=tuple(_words(title, girth))),
-        values=piece.values,
+        use=f"Tape the strips {straight}. Lay the tape round with its upper edge at the rim, ends"
+        f" together at the back, and mark each tick{says}.",
+        outline=layer.side.unroll(_on_side(Drawing((edge,)))).strokes[0].path,
+        drawing=layer.side.unroll(_on_side(drawing)),
+        openings=tier.openings.laid_flat(layer, room),
     )
-    return words_apart(made)
+    return words_apart(made.finished())
+
+
+def _on_side(drawing: Drawing) -> Drawing:
+    """Return what is drawn on a tape, y up from its lower edge, in (u, v)."""
+    down = Transform(1, 0, 0, -1, 0, TALL)
+    return Drawing(
+        tuple(stroke.transformed(down) for stroke in drawing.strokes),
+        tuple(replace(each, at=(each.at[0], TALL - each.at[1])) for each in drawing.labels),
+    )
+
+
+def _merged(ticks: Sequence[Tick]) -> list[Tick]:
+    """Return ticks in order, those at one place as one."""
+    merged: list[Tick] = []
+    for tick in sorted(ticks, key=lambda each: each.u):
+        if merged and tick.u - merged[-1].u < SAME:
+            merged[-1] = replace(merged[-1], words=f"{merged[-1].words}, {tick.words}")
+        else:
+            merged.append(tick)
+    return merged
 
 
 def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
     """Draw each tick from the upper edge, with its words under it where they have room."""
-    ordered = sorted(ticks, key=lambda tick: tick.u)
-    room = min([b.u - a.u for a, b in pairwise(ordered)], default=girth)
+    room = min([b.u - a.u for a, b in pairwise(ticks)], default=girth)
     strokes = tuple(
         Stroke(line((tick.u, TALL), (tick.u, TALL - TICK)), Role.GUIDE) for tick in ticks
     )
     labels = []
-    for tick in ordered:
+    for tick in ticks:
         wide = Label(tick.words, (tick.u, WORDS), SMALL, Anchor.MIDDLE)
         turned = Label(tick.words, (tick.u + 1, TALL - TICK - 0.5), LEAST_TEXT, Anchor.END, turn=90)
         label = wide if wide.width < room - 1 and wide.width / 2 < tick.u else turned

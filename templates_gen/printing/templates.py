@@ -8,36 +8,43 @@ from dataclasses import replace
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import circle_guide_gives, own_mould, quarters_alone
+from templates_gen.printing.marking import marked_by_parts
 from templates_gen.printing.on_fold import on_fold
 from templates_gen.printing.strip_in_four import strip_in_four
-from templates_gen.printing.tape import tape
 
-Way = Callable[[Piece, Plan], Piece | None]
+Way = Callable[[Piece, Plan], tuple[Piece, ...] | None]
 """A way to print less of a piece than the whole; None for a piece that it does not serve."""
 
 
-def _in_four(piece: Piece, plan: Plan) -> Piece | None:
-    return strip_in_four(piece)
+def _one(found: Piece | None) -> tuple[Piece, ...] | None:
+    return None if found is None else (found,)
 
 
-def _folded(piece: Piece, plan: Plan) -> Piece | None:
-    return on_fold(piece)
-
-
-WAYS: tuple[Way, ...] = (circle_guide_gives, own_mould, quarters_alone, tape, _in_four, _folded)
+WAYS: tuple[Way, ...] = (
+    lambda piece, plan: _one(circle_guide_gives(piece, plan)),
+    lambda piece, plan: _one(own_mould(piece, plan)),
+    lambda piece, plan: _one(quarters_alone(piece, plan)),
+    marked_by_parts,
+    lambda piece, plan: _one(strip_in_four(piece)),
+    lambda piece, plan: _one(on_fold(piece)),
+)
 """In the order in which they are tried."""
 
 
 def templates(plan: Plan) -> tuple[Piece, ...]:
     """Return what is printed of the pieces of a plan, in their order."""
     modes = {tier.name: tier.spec.print or plan.print for tier in plan.stack.tiers}
-    return tuple(_template(piece, plan, modes.get(piece.tier, plan.print)) for piece in plan.pieces)
+    return tuple(
+        template
+        for piece in plan.pieces
+        for template in _printed(piece, plan, modes.get(piece.tier, plan.print))
+    )
 
 
-def _template(piece: Piece, plan: Plan, mode: str) -> Piece:
+def _printed(piece: Piece, plan: Plan, mode: str) -> tuple[Piece, ...]:
     if mode == "none":
-        return replace(piece, printed=False, instead="not printed")
+        return (replace(piece, printed=False, instead="not printed"),)
     if mode == "whole" or not piece.printed:
-        return piece
+        return (piece,)
     found = (way(piece, plan) for way in WAYS)
-    return next((template for template in found if template is not None), piece)
+    return next((templates for templates in found if templates is not None), (piece,))

@@ -1,0 +1,80 @@
+"""The paper of collars in side coordinates: how tall it is, its edge, what of guides lies on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from templates_gen.drawing.drawing import Stroke
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.lines import clipped
+from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.warp import bent
+from templates_gen.guides.guide import Guide
+from templates_gen.pieces.marks import Edge, level
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.solid import Layer
+
+LANE = 6.5
+"""A free strip of the collar for words, mm."""
+LEAST_BAND = 20.0
+"""Height of a collar that marks only front and quarters, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What of a side a collar covers: from v = ``top`` to its foot, and whether that is the board.
+
+    ``lowest`` is v of the foot where it is lowest.
+    """
+
+    top: float
+    foot: Edge
+    lowest: float
+    stands: bool
+
+
+def band_of(found: Sequence[Guide], side: Side, least: float) -> Band:
+    """Return the band of a collar that is at ``least`` so deep.
+
+    A collar hangs from the rim with its words below the guides; one whose guides reach the foot of
+    the tier stands on the board, with its words above them.
+    """
+    top = min((guide.top for guide in found), default=0.0)
+    foot = max([least, *(guide.foot for guide in found)]) or min(LEAST_BAND, side.least_depth)
+    if foot + LANE < side.least_depth:
+        return Band(min(top, 0.0), level(foot + LANE), foot + LANE, stands=False)
+    # the lane does not lie across the rim
+    top = (0.0 if 0.0 < top < LANE else top) - LANE
+    return Band(top, side.foot_at, side.depth, stands=True)
+
+
+def paper_edge(band: Band, start: float, end: float) -> Path:
+    """Return the edge of a collar from u = ``start`` to ``end``, in side coordinates."""
+    foot = bent(line((end, 0.0), (start, 0.0)), lambda u, _: (u, band.foot(u)))
+    (_, corner), *back = foot.commands[:-1]
+    upper = (("moveTo", ((start, band.top),)), ("lineTo", ((end, band.top),)))
+    return Path((*upper, ("lineTo", corner), *back, ("closePath", ())))
+
+
+def drawn_round(found: Sequence[Guide], girth: float, start: float, end: float) -> Iterator[Stroke]:
+    """Yield the lines of guides that reach into a stretch, whichever turn they are on."""
+    guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
+    for turn in (-girth, 0.0, girth):
+        for stroke, box in guides:
+            if box.x1 + turn >= start and box.x0 + turn <= end:
+                yield Stroke(stroke.path.moved(turn, 0), stroke.role)
+
+
+def drawn_on(layer: Layer, drawn: Iterable[Stroke], sheet: Path) -> Iterator[Stroke]:
+    """Yield what of some lines lies on a paper, and on the side."""
+    area = None if layer.side.least_depth == layer.side.depth else region(sheet)
+    for stroke in drawn:
+        path = clipped(stroke.path, sheet.bounds, area)
+        if path.commands:
+            yield Stroke(path, stroke.role)
+
+
+def edge_name(stands: bool) -> str:
+    """Say which edge goes where, with an arrow to it."""
+    return "↓ board" if stands else "↑ rim"

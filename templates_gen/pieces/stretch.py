@@ -1,0 +1,127 @@
+"""A stretch of a collar: the part of it that carries what stands at one place, or one repeat."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from templates_gen.drawing.apart import words_apart
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, Line, text_block
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path, line
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.guide import Guide
+from templates_gen.pieces.collar_paper import (
+    LANE,
+    Band,
+    band_of,
+    drawn_on,
+    drawn_round,
+    edge_name,
+    paper_edge,
+)
+from templates_gen.pieces.marks import QUARTERS, Edge, level, on_side, strokes
+from templates_gen.tiers.solid import Layer
+
+TICK = 4.0
+"""Length of a mark where a repeat begins, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A part of a collar, from u = ``start`` to ``end``: its name, title and what to do with it.
+
+    In ``use``, ``{edge}`` stands for which of its edges goes where. Short marks stand at each u of
+    ``marks``. One that ``moves`` along the side has no front of its own.
+    """
+
+    start: float
+    end: float
+    part: str
+    title: str
+    use: str
+    marks: tuple[float, ...] = ()
+    moves: bool = False
+
+
+def stretch(
+    tier: DecoratedTier, kind: str, layer: Layer, found: Sequence[Guide], part: Stretch
+) -> Piece:
+    """Return a part of a collar with some guides, no taller than what they mark in it.
+
+    It may reach over the join. Front, quarters and back join are marked where they lie in it.
+    """
+    side = layer.side
+    holes = [path for path in tier.openings.repeated(layer) if _meets(path, part)]
+    inside = [_inside(guide, part, side.girth) for guide in found]
+    band = band_of(inside, side, max((hole.bounds.y1 for hole in holes), default=0.0))
+    sheet = paper_edge(band, part.start, part.end)
+    where = "lower edge on the board" if band.stands else "upper edge at the rim"
+    lane = band.top if band.stands else band.lowest - LANE
+    title = text_block(
+        [Line(part.title, SMALL, bold=True)], Box(part.start + 2, -lane - LANE, part.end - 2, -lane)
+    )
+    drawing = (
+        Drawing(tuple(drawn_on(layer, (s for each in inside for s in each.drawing.strokes), sheet)))
+        + Drawing(labels=tuple(label for guide in inside for label in guide.drawing.labels))
+        + _places(part, band, side.girth, level(lane + LANE - 1.8))
+        + Drawing(labels=on_side(title))
+    )
+    if band.top < 0:
+        drawing += Drawing(strokes(Role.NOTE, ((part.start, 0.0), (part.end, 0.0))))
+    cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
+    piece = Piece(
+        owner=tier.slug,
+        kind=kind,
+        tier=tier.name,
+        title=part.title,
+        part=part.part,
+        surface=layer.surface,
+        copies=1,
+        use=part.use.format(edge=where),
+        outline=cut.strokes[0].path,
+        drawing=side.unroll(drawing),
+        openings=tier.openings.laid_flat(layer, sheet.bounds),
+    )
+    return words_apart(piece.finished())
+
+
+def _meets(path: Path, part: Stretch) -> bool:
+    box = path.bounds
+    return box.x1 > part.start and box.x0 < part.end
+
+
+def _inside(guide: Guide, part: Stretch, girth: float) -> Guide:
+    """Return the lines of a guide that reach into a stretch, and its words there."""
+    drawn = tuple(drawn_round([guide], girth, part.start, part.end))
+    labels = [
+        replace(label, at=(label.at[0] + turn, label.at[1]))
+        for turn in (-girth, 0.0, girth)
+        for label in guide.drawing.labels
+        if part.start < label.at[0] + turn < part.end
+    ]
+    boxes = [stroke.path.bounds for stroke in drawn]
+    return replace(
+        guide,
+        drawing=Drawing(drawn, tuple(labels)),
+        top=min((box.y0 for box in boxes), default=0.0),
+        foot=max((box.y1 for box in boxes), default=0.0),
+    )
+
+
+def _places(part: Stretch, band: Band, girth: float, words: Edge) -> Drawing:
+    """Mark front, quarters and back join in a stretch, and which edge goes where."""
+    lines = []
+    for u in part.marks:
+        high = band.foot(u) - TICK if band.stands else band.top
+        lines.append(Stroke(line((u, high), (u, high + TICK)), Role.NOTE))
+    labels = [Label(edge_name(band.stands), (part.start + 1.5, words(part.start)), SMALL)]
+    for share, name in () if part.moves else (*QUARTERS, (0.0, "back join")):
+        for u in (share * girth + turn for turn in (-girth, 0.0, girth)):
+            if part.start <= u <= part.end:
+                lines.append(Stroke(line((u, band.top), (u, band.foot(u))), Role.CENTRE))
+                labels.append(Label(name, (u + 1.5, words(u)), SMALL, bold=name == "front"))
+    return Drawing(tuple(lines), tuple(labels))

@@ -1,0 +1,268 @@
+"""What marks a side, in place of the whole collar: a tape, one repeat of a design, stretches.
+
+What stands at places, as drips and joins, needs a tape only. A design needs a tape and a template
+of one repeat. What stands at one place of the side, as letters, needs that stretch of the collar.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.path import straights
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.guide import Guide, Repeats
+from templates_gen.pieces.stretch import Stretch, stretch
+from templates_gen.plan import Plan
+from templates_gen.printing.places import Span, spans_of
+from templates_gen.printing.tape import TALL, Tick, tape_of
+from templates_gen.tiers.solid import Layer
+from templates_gen.units import decimal, in_both
+
+HAIR = 1e-6
+LEAST_WIDE = 60.0
+"""A template of repeats has as many as make it so wide, mm."""
+GAUGE = 100.0
+"""Width of a template of level lines, mm."""
+WORTH = 0.85
+"""The parts take less than this of the paper of the collar, or the collar is printed."""
+LETTERS = "ABCDEFGH"
+
+
+def marked_by_parts(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
+    """Return what marks the side in place of a collar, or None where that would be no less."""
+    tier = next((each for each in plan.stack.tiers if each.name == piece.tier), None)
+    if tier is None or piece.kind not in ("collar", "inner-collar", "design-strip"):
+        return None
+    layer = tier.coated if piece.kind == "inner-collar" else tier.covered
+    kinds = _sorted(guides_of(piece, tier, layer), tier, layer)
+    if kinds is None:
+        return None
+    parts = _parts(piece, tier, layer, kinds, openings_alone(tier, layer, plan))
+    if not parts or sum(part.area.area for part in parts) > WORTH * piece.area.area:
+        return None
+    first, *others = parts
+    return (replace(first, warnings=piece.warnings), *others)
+
+
+def guides_of(piece: Piece, tier: DecoratedTier, layer: Layer) -> list[Guide]:
+    """Return what a collar, or a strip of one guide, has on it."""
+    strip = piece.part if piece.kind == "design-strip" else ""
+    return [
+        guide
+        for guide in tier.guides
+        if guide.on_collar and guide.strip == strip and guide.layer.surface == layer.surface
+    ]
+
+
+def openings_alone(tier: DecoratedTier, layer: Layer, plan: Plan) -> list[Span]:
+    """Return where the hole through a tier comes out, if no wrap shows that."""
+    wraps = any(piece.kind == "wrap" and piece.tier == tier.name for piece in plan.pieces)
+    boxes = [path.bounds for path in tier.openings.on(layer)]
+    return [] if wraps else [(box.x0, box.x1) for box in boxes]
+
+
+@dataclass(frozen=True, slots=True)
+class _Kinds:
+    """The guides of a side: ticks, groups of designs with the same repeats, what has its place."""
+
+    ticks: tuple[Tick, ...]
+    level: tuple[float, ...]
+    groups: tuple[tuple[Guide, ...], ...]
+    placed: tuple[Guide, ...]
+
+
+def _sorted(guides: Sequence[Guide], tier: DecoratedTier, layer: Layer) -> _Kinds | None:
+    """Sort guides by what they need; None where one of them needs the whole collar."""
+    ticks: list[Tick] = []
+    level: list[float] = []
+    repeated: list[Guide] = []
+    placed = [guide for guide in guides if guide.is_placed]
+    for guide in (each for each in guides if not each.is_placed):
+        if guide.repeats is not None and _is_periodic(layer):
+            repeated.append(guide)
+            continue
+        found = _drips(guide, tier)
+        if not found and not guide.name:
+            found, lines = _joins(guide)
+            level += lines
+        if not found:
+            return None
+        ticks += found
+    return _Kinds(tuple(ticks), tuple(level), tuple(_groups(repeated)), tuple(placed))
+
+
+def _is_periodic(layer: Layer) -> bool:
+    """Tell whether a side lies flat alike all round: upright walls, or a round cone."""
+    rim = layer.rim
+    is_round = math.isclose(4 * math.pi * rim.area, rim.girth**2, rel_tol=1e-9)
+    return layer.side.is_level or (is_round and layer.fall is None)
+
+
+def _drips(guide: Guide, tier: DecoratedTier) -> list[Tick]:
+    """Return a tick for each drip, with its length; none for what is no row of drips."""
+    row = tier.drip_row
+    if row is None or guide.values.get("positions_mm") != row.positions:
+        return []
+    numbered = enumerate(zip(row.positions, row.lengths, strict=True), 1)
+    return [Tick(u, f"{number}: {decimal(length, 0)}") for number, (u, length) in numbered]
+
+
+def _joins(guide: Guide) -> tuple[list[Tick], list[float]]:
+    """Return the upright lines of a guide of panels as ticks, and v of its level ones."""
+    levels, places = set[float](), dict[float, float]()
+    for stroke in guide.drawing.strokes:
+        for (x0, y0), (x1, y1) in straights(stroke.path):
+            if abs(x0 - x1) < HAIR:
+                u = x0 % guide.layer.side.girth
+                places[u] = max(places.get(u, 0.0), y0, y1)
+            else:
+                levels.add(y0)
+    lowest = max(places.values(), default=0.0)
+    rows = {u: "row 1" if foot > lowest - HAIR else "row 2" for u, foot in places.items()}
+    several = len(set(rows.values())) > 1
+    ticks = [
+        Tick(u, f"{number} {rows[u]}" if several else str(number))
+        for number, u in enumerate(sorted(places), 1)
+    ]
+    return ticks, sorted(levels)
+
+
+def _groups(guides: Sequence[Guide]) -> Iterator[tuple[Guide, ...]]:
+    """Yield designs whose repeats begin at the same places; level lines go with any others."""
+    groups: list[list[Guide]] = []
+    for guide in sorted(guides, key=_is_level):
+        same = next((group for group in groups if _go_together(guide, group[0])), None)
+        if same is None:
+            groups.append([guide])
+        else:
+            same.append(guide)
+    yield from map(tuple, groups)
+
+
+def _go_together(one: Guide, other: Guide) -> bool:
+    if _is_level(one):
+        return True
+    a, b = one.repeats, other.repeats
+    if a is None or b is None or len(a.places) != len(b.places):
+        return False
+    pairs = zip(a.places, b.places, strict=True)
+    return all(abs(mine - its) < HAIR for mine, its in pairs)
+
+
+def _is_level(guide: Guide) -> bool:
+    """Tell whether a guide is level lines once round, and nothing else."""
+    boxes = (stroke.path.bounds for stroke in guide.drawing.strokes)
+    return all(box.height < HAIR and box.width > LEAST_WIDE for box in boxes)
+
+
+def _parts(
+    piece: Piece, tier: DecoratedTier, layer: Layer, kinds: _Kinds, openings: Sequence[Span]
+) -> list[Piece] | None:
+    """Return the tape, the repeats and the stretches that serve instead of a collar, if they do."""
+    moving = [group for group in kinds.groups if not _is_level(group[0])]
+    letters = LETTERS if len(moving) > 1 or (moving and kinds.ticks) else [""]
+    if len(moving) > len(letters):
+        return None
+    ticks = list(kinds.ticks)
+    for letter, group in zip(letters, moving, strict=False):
+        places = group[0].repeats.places if group[0].repeats else ()
+        ticks += [Tick(u, f"{letter}{number}") for number, u in enumerate(places, 1)]
+    made = []
+    if ticks:
+        if layer.side.least_depth < TALL:
+            return None
+        made.append(tape_of(piece, tier, layer, ticks, _says(kinds)))
+    for number, group in enumerate(kinds.groups, 1):
+        letter = letters[moving.index(group)] if group in moving else ""
+        found = _repeat(piece, tier, layer, group, letter, number)
+        if found is None:
+            return None
+        made.append(found)
+    stretches = _stretches(piece, tier, layer, kinds.placed, openings)
+    return None if stretches is None else [*made, *stretches]
+
+
+def _says(kinds: _Kinds) -> str:
+    """Say what the ticks of a tape are."""
+    says = (
+        "; the second number is how many mm long that drip is"
+        if any(":" in tick.words for tick in kinds.ticks)
+        else ""
+    )
+    if kinds.level:
+        heights = ", ".join(in_both(v) for v in kinds.level)
+        says += f"; panels have level edges {heights} below the rim"
+    return says
+
+
+def _repeat(
+    piece: Piece,
+    tier: DecoratedTier,
+    layer: Layer,
+    group: Sequence[Guide],
+    letter: str,
+    number: int,
+) -> Piece | None:
+    """Return a template of one repeat of some designs, or a few; None beside openings all round."""
+    repeats = group[0].repeats
+    if repeats is None:
+        return None
+    lines = _is_level(group[0])
+    wide = GAUGE if lines else _times(repeats) * repeats.width
+    start = _clear_start(repeats, wide, layer, tier)
+    if start is None:
+        return None
+    named = f"repeat{f' {letter}' if letter else ''}" if not lines else "level lines"
+    where = f"{piece.tier}: {named}{f' {piece.part}' if piece.part else ''}"
+    use = (
+        "Slide it round with its {edge}, and mark the lines."
+        if lines
+        else f"Set its left edge at each tick{f' {letter}' if letter else ''} of the tape, its"
+        " {edge}; mark or prick the lines, then move on."
+    )
+    part = "-".join(filter(None, (piece.part, f"repeat-{number}")))
+    marks = tuple(start + step * repeats.width for step in range(1, _times(repeats)))
+    shown = Stretch(start, start + wide, part, where, use, marks=marks, moves=True)
+    return stretch(tier, piece.kind, layer, group, shown)
+
+
+def _times(repeats: Repeats) -> int:
+    """Return how many repeats a template has."""
+    return min(len(repeats.places), math.ceil(LEAST_WIDE / repeats.width - HAIR))
+
+
+def _clear_start(repeats: Repeats, wide: float, layer: Layer, tier: DecoratedTier) -> float | None:
+    """Return the first place from which repeats are clear of openings."""
+    holes = [path.bounds for path in tier.openings.repeated(layer)]
+    girth = layer.side.girth
+    for u in repeats.places if repeats.width < girth - HAIR else (girth / 2 + 2, girth / 4, 0.0):
+        if all(box.x1 < u or box.x0 > u + wide for box in holes):
+            return u
+    return None
+
+
+def _stretches(
+    piece: Piece,
+    tier: DecoratedTier,
+    layer: Layer,
+    placed: Sequence[Guide],
+    openings: Sequence[Span],
+) -> list[Piece] | None:
+    """Return the stretches that carry what has its place; None where that is most of the side."""
+    boxes = [stroke.path.bounds for guide in placed for stroke in guide.drawing.strokes]
+    found = spans_of([*((box.x0, box.x1) for box in boxes), *openings], layer.side.girth)
+    if found is None:
+        return None
+    made = []
+    for number, (start, end, at) in enumerate(found, 1):
+        title = f"{piece.tier}: collar at the {at}"
+        use = (
+            "Lay it on the finished side, once the icing is firm, {edge},"
+            f" its mark at the {at}; mark through it."
+        )
+        part = "-".join(filter(None, (piece.part, f"place-{number}")))
+        made.append(stretch(tier, piece.kind, layer, placed, Stretch(start, end, part, title, use)))
+    return made
