@@ -16,6 +16,7 @@ from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lengths import length_of
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.designs.motif import Cell
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes import SHAPES
@@ -453,3 +454,9 @@ def test_ruffles_stop_at_a_straight_hole(plan: str) -> None:
     )
     half = math.sqrt(30**2 - (tier.covered.depth - 50.8 - 60) ** 2)
     assert drawn == pytest.approx(tier.covered.side.girth - 4 * half, abs=0.1)
+
+
+def test_bands_left_to_themselves_are_20_mm_tall() -> None:
+    """A side of 100 mm has five: our choice."""
+    motif = DESIGNS["bands"].draw(Cell(50, 100))
+    assert dict(motif.values) == {"repeat_count": 5, "band_height_mm": 20}

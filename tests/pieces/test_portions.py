@@ -13,7 +13,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import build_stack
-from templates_gen.pieces.portions import _grid, _rings
+from templates_gen.pieces.portions import _grid, _inwards, _rings
 from tests.cakes import cake, pieces_of
 from tests.shapes import EVERY
 
@@ -38,6 +38,15 @@ def test_rings_by_hand() -> None:
     """
     (found,) = guides("cuts = 'rings'")
     assert found["portion_count"] == 10 + 7 + 4 + 1
+
+
+def test_rings_end_before_the_core_is_narrow() -> None:
+    """What is left in the middle of 300 x 80 mm stays one and a half portions wide: our choice."""
+    area = shapely.box(0, 0, 300, 80)
+    inner = [ring for ring, _ in _inwards(area, 20, 1000)]
+    assert len(inner) == 1
+    assert shapely.bounds(inner[0])[3] - shapely.bounds(inner[0])[1] == pytest.approx(40)
+    assert [ring for ring, _ in _inwards(area, 30, 1000)] == []
 
 
 def test_only_what_is_eaten() -> None:
