@@ -46,9 +46,9 @@ DRIPS = "5a3b2c"
 LUSTRE = "cda349"
 LETTERS = "7a4a3c"
 RIBBON = "d9a5a0"
-DRUM = "eceae6"
+DRUM = "f4f2ee"
 BOARD = "cfd2d6"
-INSIDE = "e9dfd0"
+INSIDE = "f0e4d4"
 """Of a hole: its lining."""
 
 
@@ -66,6 +66,12 @@ def towards(colour: Colour, share: float) -> Colour:
     """Return a colour a share of the way to white; below 0, to black."""
     end = 255 if share > 0 else 0
     red, green, blue = (round(each + (end - each) * abs(share)) for each in colour)
+    return red, green, blue
+
+
+def deeper(colour: Colour, power: float) -> Colour:
+    """Return a fuller colour: pale ones by a power of their light, where black would grey them."""
+    red, green, blue = (round(255 * (0.97 * each / 255) ** power) for each in colour)
     return red, green, blue
 
 

@@ -19,11 +19,10 @@ from templates_gen.views.colours import (
     DRIPS,
     LETTERS,
     LUSTRE,
-    Colour,
     colour_of,
+    deeper,
     from_hex,
     to_hex,
-    towards,
 )
 from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
 from templates_gen.views.scene.parts import Look, Mark, Shape
@@ -32,31 +31,31 @@ FINE = (0.2, 1.0, 4.0)
 """How far curves may leave the true ones, mm; the coarser where a tier has too much on it."""
 MOST_POINTS = 6000
 """Points of all that is on a tier."""
-DEEPER = -0.12
-"""How much darker than its tier something is that has no colour of its own."""
+DEEPER = 2.6
+"""How much fuller than that of its tier the colour of a design is, as a power."""
 
 
 @dataclass(frozen=True, slots=True)
 class Style:
     """How a design looks: whether its closed lines are filled, and how wide its lines are, mm.
 
-    A ``deeper`` colour sets it off from its tier; it stands ``raised`` mm out.
+    A fuller colour sets it off from its tier, by a power; it stands ``raised`` mm out.
     """
 
     is_filled: bool = True
     width: float = 0.8
-    deeper: float = DEEPER
+    power: float = DEEPER
     raised: float = 1.0
 
 
 STYLES: Mapping[str, Style] = {
-    "bands": Style(False, 0.8, -0.2, 0.0),
-    "ruffles": Style(False, 2.4, -0.08, 1.5),
-    "diamonds": Style(False, 0.8, -0.2, 0.0),
-    "swags": Style(False, 3.0, -0.16, 2.0),
+    "bands": Style(False, 0.8, 3.0, 0.0),
+    "ruffles": Style(False, 2.4, 1.8, 1.5),
+    "diamonds": Style(False, 0.8, 3.0, 0.0),
+    "swags": Style(False, 3.0, DEEPER, 2.0),
     "waves": Style(False, 2.4),
     "chevrons": Style(False, 2.4),
-    "pearls": Style(True, 0.8, 0.65, 2.0),
+    "pearls": Style(True, 0.8, 0.5, 2.0),
 }
 """Designs that do not look as usual: our choice."""
 
@@ -160,7 +159,7 @@ def _panels(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     layer = tier.covered
     boxes = panel_boxes(row, spec, layer)
     own = tier_colour(tier)
-    colour = own if spec.covering else colour_of(spec.colour, to_hex(towards(own, -0.07))[1:])
+    colour = own if spec.covering else colour_of(spec.colour, to_hex(deeper(own, 1.5))[1:])
     size = f"{in_both(row.width)} by {in_both(row.height)}"
     says = f"{counted(row.count * row.courses, 'panel')}, {size}"
     look = Look(part_of(guide.key), "Panels", says, colour)
@@ -189,13 +188,10 @@ def _design(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     style = STYLES.get(spec.kind, Style())
     shapes, lines = _outlines(_paths(guide), fine, is_filled=style.is_filled)
     says = guide.note.split(": ")[0]
-    look = Look(part_of(guide.key), spec.kind.capitalize(), says, _set_off(tier, style.deeper))
+    look = Look(
+        part_of(guide.key), spec.kind.capitalize(), says, deeper(tier_colour(tier), style.power)
+    )
     return Mark(look, shapes, lines, width=style.width, raised=style.raised)
-
-
-def _set_off(tier: DecoratedTier, share: float) -> Colour:
-    """Return a colour that something on a tier is told from it by."""
-    return towards(tier_colour(tier), share)
 
 
 def _lettering(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:

@@ -1,9 +1,10 @@
-"""Toppers where they stand: in a row across the middle of the top, facing the front."""
+"""Toppers where they stand: in rows across the top tier, facing the front."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.geometry.areas.sampling import sampled
@@ -18,46 +19,59 @@ from templates_gen.views.scene.parts import Look, Shape, Standing
 
 FINE = 0.2
 MOST = 12
-"""Toppers that are shown."""
+"""Toppers of one kind that are shown."""
 BETWEEN = 8.0
-"""Room between two toppers, mm."""
+"""Room between two toppers of a row, mm."""
+BETWEEN_ROWS = 20.0
 FREE = 14.0
 """How much of a stick is seen under a topper, mm: common practice, no source."""
 
 
 def standing(stack: DecoratedStack) -> Iterator[Standing]:
-    """Yield each topper of a cake, side by side across the middle of its top tier."""
-    copies = [(index, spec) for index, spec in enumerate(stack.toppers) for _ in range(spec.count)]
-    paths = {index: outlines(spec) for index, spec in enumerate(stack.toppers)}
-    boxes = {index: union_box(path.bounds for path in each) for index, each in paths.items()}
-    shown = copies[:MOST]
-    wide = sum(boxes[index].width + BETWEEN for index, _ in shown) - BETWEEN
-    x = -wide / 2
-    for index, spec in shown:
-        yield _standing(stack, (index, spec), paths[index], boxes[index], x)
-        x += boxes[index].width + BETWEEN
+    """Yield the toppers of a cake: each kind a row across the top tier, the tallest behind."""
+    kinds = [_Kind(index, spec, tuple(outlines(spec))) for index, spec in enumerate(stack.toppers)]
+    kinds.sort(key=lambda kind: -kind.box.height)
+    apart = (
+        min(BETWEEN_ROWS, stack.tiers[-1].covered.rim.bounds.height / (len(kinds) + 1))
+        if kinds
+        else 0.0
+    )
+    for row, kind in enumerate(kinds):
+        back = ((len(kinds) - 1) / 2 - row) * apart
+        count = min(kind.spec.count, MOST)
+        pitch = kind.box.width + BETWEEN
+        for number in range(count):
+            yield _standing(stack, kind, ((number - (count - 1) / 2) * pitch, back))
 
 
-def _standing(
-    stack: DecoratedStack,
-    topper: tuple[int, Topper],
-    paths: Sequence[Path],
-    box: Box,
-    left: float,
-) -> Standing:
-    index, spec = topper
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """A topper by its place in the cake file, and its outlines."""
+
+    index: int
+    spec: Topper
+    paths: tuple[Path, ...]
+
+    @property
+    def box(self) -> Box:
+        """The box round all of it."""
+        return union_box(path.bounds for path in self.paths)
+
+
+def _standing(stack: DecoratedStack, kind: _Kind, on: Point) -> Standing:
+    """Return one topper at a place of the top."""
+    spec, box = kind.spec, kind.box
     tier, place = stack.tiers[-1], stack.places[-1]
-    middle = left + box.width / 2
-    right, back = place.at((middle, 0.0))
-    at = (right, back, stack.feet[-1] + _height_at(tier, middle), place.turn)
+    right, back = place.at(on)
+    at = (right, back, stack.feet[-1] + _height_at(tier, on), place.turn)
     # a tab stands in the cake, a stick is seen
     low = box.y0 + TAB[1] if spec.stick == "tab" else box.y0 - FREE
-    moved = [path.moved(-box.centre[0], -low) for path in paths]
+    moved = [path.moved(-box.centre[0], -low) for path in kind.paths]
     sticks: tuple[Point, ...] = ()
     if spec.stick != "tab":
         sticks = tuple((path.bounds.centre[0], FREE + path.bounds.height / 3) for path in moved)
     look = Look(
-        part_of(("topper", index)),
+        part_of(("topper", kind.index)),
         "Topper" if spec.text is None else f"Topper “{spec.text}”",
         f"{spec.shape}, {in_both(spec.height.mm)} tall",
         colour_of(spec.colour, "ffffff"),
@@ -70,10 +84,10 @@ def _shape(path: Path) -> Shape:
     return tuple(tuple(points[:-1]) for points, closed in sampled(path, FINE) if closed)
 
 
-def _height_at(tier: DecoratedTier, x: float) -> float:
-    """Return how high the top of a tier is over a place on its axis from left to right, mm."""
+def _height_at(tier: DecoratedTier, on: Point) -> float:
+    """Return how high the top of a tier is over a place in plan, mm."""
     layer = tier.covered
     if layer.ball is not None:
         ball = layer.ball
-        return ball.raised + math.sqrt(max(ball.radius**2 - x**2, 0.0))
-    return layer.depth - (layer.fall.at((x, 0.0)) if layer.fall else 0.0)
+        return ball.raised + math.sqrt(max(ball.radius**2 - math.hypot(*on) ** 2, 0.0))
+    return layer.depth - (layer.fall.at(on) if layer.fall else 0.0)

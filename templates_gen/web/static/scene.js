@@ -1,0 +1,249 @@
+// The cake to look at: turned by hand, seen from above too, its parts picked.
+//
+//   const view = new CakeView(element, {
+//     onPick(part) {},            // clicked: a part such as "tier.1.drips", or null beside the cake
+//     onHover(look) {},           // {part, name, size} under the pointer, or null
+//     async elevation(turn) {},   // where there is no canvas: the answer of the job "front"
+//   });
+//   view.show(scene);             // the answer of the job "scene"; again after every edit
+//   view.turnTo(degrees, tilt);   // tilt 0 level, 90 from above; either may be left out
+//   view.select(part);            // set a part off, null for none
+//   view.fade(true);              // grey: the cake shown is no longer the one that is planned
+//
+// A part names keys of the cake file with points between them: "drum", "tier.0", "tier.0.panels",
+// "tier.2.lettering.0", "topper.0". The element gets a canvas and, below it, controls for the
+// keyboard. It needs scene.css. Its height is that of the element, less the controls.
+
+import { draw as drawElevation, el, svg } from "./dom.js";
+import { Camera } from "./scene_camera.js";
+import { Controls, facing } from "./scene_controls.js";
+import { draw, prepare } from "./scene_draw.js";
+import { Painter } from "./scene_painter.js";
+
+/** @typedef {import("./scene_types.js").Scene} Scene */
+/** @typedef {import("./scene_types.js").Look} Look */
+/**
+ * @typedef {object} Options
+ * @property {(part: string | null) => void} [onPick]
+ * @property {(look: Look | null) => void} [onHover]
+ * @property {(turn: number) => Promise<object>} [elevation]
+ */
+
+const TILT = 14; // degrees at first
+const LOOKED = 0.45; // degrees that the cake turns for each px of a drag
+const STILL = 5; // px that a click may stray
+const SHARPEST = 2; // px of the canvas for each of the screen, at the most
+const REST = 160; // ms without a turn, after which it is drawn in full
+const EDGE = 12; // px round the cake
+
+export class CakeView {
+  /** @param {HTMLElement} element @param {Options} [options] */
+  constructor(element, options = {}) {
+    this.options = options;
+    this.turn = 0;
+    this.tilt = TILT;
+    this.sharp = 1;
+    this.isMoving = false;
+    this.asked = 0;
+    /** @type {import("./scene_draw.js").Cake | null} */
+    this.cake = null;
+    /** @type {Map<string, Look>} */
+    this.looks = new Map();
+    /** @type {string | null} */
+    this.selected = null;
+    /** @type {string | null} */
+    this.hovered = null;
+    /** @type {Painter | null} */
+    this.painter = null;
+    this.canvas = /** @type {HTMLCanvasElement} */ (el("canvas", { class: "cake-canvas", role: "img", tabindex: "0" }));
+    this.context = this.canvas.getContext("2d");
+    this.tip = el("p", { class: "cake-tip", hidden: true, "aria-hidden": "true" });
+    this.stage = el("div", { class: "cake-stage" }, this.canvas, this.tip);
+    this.controls = new Controls((turn, tilt) => this.turnTo(turn, tilt));
+    element.classList.add("cake-view");
+    element.append(this.stage, this.controls.element);
+    if (this.context) this.listen();
+    else this.standIn();
+    this.describe();
+  }
+
+  /** @param {Scene} scene */
+  show(scene) {
+    this.cake = prepare(scene);
+    this.looks = new Map(looksOf(scene).map((look) => [look.part, look]));
+    this.scene = scene;
+    this.fade(false);
+    this.describe();
+    this.ask();
+  }
+
+  /** @param {number} [turn] @param {number} [tilt] */
+  turnTo(turn = this.turn, tilt = this.tilt) {
+    this.turn = ((((turn + 180) % 360) + 360) % 360) - 180;
+    this.tilt = Math.min(90, Math.max(0, tilt));
+    this.controls.show(this.turn, this.tilt);
+    this.describe();
+    this.isMoving = true;
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => {
+      this.isMoving = false;
+      this.ask();
+    }, REST);
+    this.ask();
+  }
+
+  /** @param {string | null} part */
+  select(part) {
+    this.selected = part;
+    this.ask();
+  }
+
+  /** @param {boolean} isOld */
+  fade(isOld) {
+    this.stage.classList.toggle("old", isOld);
+  }
+
+  /** Draw before the next frame of the screen, once however often it is asked. */
+  ask() {
+    if (this.asked) return;
+    this.asked = requestAnimationFrame(() => {
+      this.asked = 0;
+      this.paint();
+    });
+  }
+
+  paint() {
+    if (!this.context) {
+      this.paintStandIn();
+      return;
+    }
+    const { canvas, context } = this;
+    const sharp = this.sharp = Math.min(devicePixelRatio || 1, this.isMoving ? 1 : SHARPEST);
+    const { width, height } = this.stage.getBoundingClientRect();
+    const [wide, tall] = [Math.round(width * sharp), Math.round(height * sharp)];
+    if (canvas.width !== wide || canvas.height !== tall) [canvas.width, canvas.height] = [wide, tall];
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.clearRect(0, 0, wide, tall);
+    if (!this.cake || wide < 2 * EDGE || tall < 2 * EDGE) return;
+    context.setTransform(sharp, 0, 0, sharp, EDGE * sharp, EDGE * sharp);
+    const camera = new Camera(this.turn, this.tilt);
+    camera.fit(this.cake.extents, width - 2 * EDGE, height - 2 * EDGE);
+    this.camera = camera;
+    this.painter = new Painter(context, this.theme(), [this.selected, this.hovered]);
+    draw(this.painter, this.cake, camera);
+  }
+
+  theme() {
+    const style = getComputedStyle(this.canvas);
+    return {
+      forced: matchMedia("(forced-colors: active)").matches,
+      accent: style.getPropertyValue("--main").trim() || "#0b5cad",
+      ground: style.getPropertyValue("--card").trim() || "#ffffff",
+      isQuick: Boolean(this.isMoving),
+    };
+  }
+
+  /** Say in words what is seen. */
+  describe() {
+    const title = this.scene ? ` of ${this.scene.bodies.length - 1} tiers` : "";
+    const height = this.tilt >= 75 ? "above" : facing(this.turn);
+    this.canvas.setAttribute("aria-label", `Picture of the cake${title}, seen from ${height}`);
+  }
+
+  listen() {
+    const { canvas } = this;
+    new ResizeObserver(() => this.ask()).observe(this.stage);
+    for (const query of ["(forced-colors: active)", "(prefers-color-scheme: dark)"]) {
+      matchMedia(query).addEventListener("change", () => this.ask());
+    }
+    canvas.addEventListener("pointerdown", (event) => this.press(event));
+    canvas.addEventListener("pointermove", (event) => this.move(event));
+    canvas.addEventListener("pointerup", (event) => this.release(event));
+    canvas.addEventListener("pointercancel", () => this.let());
+    canvas.addEventListener("pointerleave", () => this.hover(null));
+    canvas.addEventListener("keydown", (event) => this.key(event));
+  }
+
+  /** @param {PointerEvent} event */
+  press(event) {
+    if (event.button !== 0) return;
+    this.canvas.setPointerCapture(event.pointerId);
+    this.held = { x: event.clientX, y: event.clientY, turn: this.turn, tilt: this.tilt, isDrag: false };
+  }
+
+  /** @param {PointerEvent} event */
+  move(event) {
+    const { held } = this;
+    if (!held) {
+      if (event.pointerType !== "touch") this.hover(this.partAt(event), event);
+      return;
+    }
+    const [dx, dy] = [event.clientX - held.x, event.clientY - held.y];
+    held.isDrag ||= Math.hypot(dx, dy) > STILL;
+    if (!held.isDrag) return;
+    this.hover(null);
+    this.stage.classList.add("turning");
+    this.turnTo(held.turn - dx * LOOKED, held.tilt + dy * LOOKED);
+  }
+
+  /** @param {PointerEvent} event */
+  release(event) {
+    const isClick = this.held && !this.held.isDrag;
+    this.let();
+    if (isClick) this.options.onPick?.(this.partAt(event));
+  }
+
+  let() {
+    this.held = undefined;
+    this.stage.classList.remove("turning");
+  }
+
+  /** @param {KeyboardEvent} event */
+  key(event) {
+    const [turn, tilt] = { ArrowLeft: [5, 0], ArrowRight: [-5, 0], ArrowUp: [0, 5], ArrowDown: [0, -5] }[event.key] ?? [0, 0];
+    if (!turn && !tilt) return;
+    event.preventDefault();
+    this.turnTo(this.turn + turn, this.tilt + tilt);
+  }
+
+  /** The part under a pointer. @param {PointerEvent} event */
+  partAt(event) {
+    const { sharp } = this;
+    const box = this.canvas.getBoundingClientRect();
+    return this.painter?.at((event.clientX - box.left) * sharp, (event.clientY - box.top) * sharp) ?? null;
+  }
+
+  /** @param {string | null} part @param {PointerEvent} [event] */
+  hover(part, event) {
+    const look = part === null ? null : this.looks.get(part) ?? null;
+    this.tip.hidden = !look;
+    if (look && event) {
+      const box = this.stage.getBoundingClientRect();
+      this.tip.replaceChildren(el("b", {}, look.name), ` ${look.size}`);
+      this.tip.style.left = `${Math.min(event.clientX - box.left + 14, box.width - this.tip.offsetWidth - 4)}px`;
+      this.tip.style.top = `${Math.max(event.clientY - box.top - this.tip.offsetHeight - 8, 0)}px`;
+    }
+    if (part === this.hovered) return;
+    this.hovered = part;
+    this.canvas.classList.toggle("pick", Boolean(look));
+    this.options.onHover?.(look);
+    this.ask();
+  }
+
+  /** Without a canvas the elevation stands in for the picture. */
+  standIn() {
+    this.drawing = svg("svg", { class: "drawing cake-stand-in", role: "img", "aria-label": "The cake from the side, to scale" });
+    this.canvas.replaceWith(this.drawing);
+  }
+
+  async paintStandIn() {
+    const found = await this.options.elevation?.(Math.round(this.turn));
+    if (found && this.drawing) drawElevation(this.drawing, found);
+  }
+}
+
+/** Everything that can be picked. @param {Scene} scene @returns {Look[]} */
+const looksOf = (scene) => [
+  ...scene.bodies.flatMap((body) => [body, ...body.side, ...body.above, ...(body.hole ? [body.hole] : [])]),
+  ...scene.standing,
+];

@@ -1,0 +1,108 @@
+// Where one looks from, and where a place of the cake is seen: without perspective, so to scale.
+
+const RADIANS = Math.PI / 180;
+const EDGE = 1.06; // room round the cake
+const LIGHT = [-0.43, -0.5, 0.752]; // from the upper left, in front; length 1
+
+/** @typedef {{x: number, y: number, z: number}} Vector */
+
+export class Camera {
+  /**
+   * @param {number} turn degrees by which the cake is turned clockwise as seen from above
+   * @param {number} tilt degrees above the level: 90 looks straight down
+   */
+  constructor(turn, tilt) {
+    this.turn = turn;
+    this.tilt = tilt;
+    this.rise = Math.cos(tilt * RADIANS); // how tall an upright is seen
+    this.fall = Math.sin(tilt * RADIANS); // how deep what lies level is seen
+    this.scale = 1; // px a mm
+    this.left = 0;
+    this.top = 0;
+  }
+
+  /**
+   * Set scale and place so that a cake fits a picture.
+   * @param {Extent[]} extents
+   * @param {number} width px
+   * @param {number} height px
+   */
+  fit(extents, width, height) {
+    const reach = Math.max(...extents.map((each) => each.reach));
+    const high = Math.max(...extents.map((each) => each.high * this.rise + each.reach * this.fall));
+    const low = Math.min(...extents.map((each) => each.low * this.rise - each.reach * this.fall));
+    this.scale = Math.min(width / (2 * reach), height / (high - low)) / EDGE;
+    this.left = width / 2;
+    this.top = height / 2 + ((high + low) / 2) * this.scale;
+  }
+
+  /**
+   * How a body that stands somewhere is seen: a map from its frame to the picture.
+   * @param {[number, number, number, number]} at
+   */
+  frame(at) {
+    const turn = -this.turn * RADIANS;
+    const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+    const right = cos * at[0] - sin * at[1];
+    const back = sin * at[0] + cos * at[1];
+    return new Frame(this, turn + at[3] * RADIANS, right, back, at[2]);
+  }
+}
+
+/**
+ * @typedef {object} Extent How far something reaches from the upright through the middle, and from
+ * which height to which.
+ * @property {number} reach
+ * @property {number} low
+ * @property {number} high
+ */
+
+class Frame {
+  /**
+   * @param {Camera} camera
+   * @param {number} turn radians, counter-clockwise
+   * @param {number} right
+   * @param {number} back
+   * @param {number} up
+   */
+  constructor(camera, turn, right, back, up) {
+    this.camera = camera;
+    this.cos = Math.cos(turn);
+    this.sin = Math.sin(turn);
+    this.right = right;
+    this.back = back;
+    this.up = up;
+  }
+
+  /** Where x, y, z is seen, px from the left of the picture. @param {number} x @param {number} y */
+  x(x, y) {
+    return this.camera.left + this.camera.scale * (this.right + this.cos * x - this.sin * y);
+  }
+
+  /** The same, px from its top. @param {number} x @param {number} y @param {number} z */
+  y(x, y, z) {
+    const { rise, fall, scale, top } = this.camera;
+    const back = this.back + this.sin * x + this.cos * y;
+    return top - scale * ((this.up + z) * rise + back * fall);
+  }
+
+  /** How far behind the middle of the cake a place is. @param {number} x @param {number} y */
+  depth(x, y) {
+    return this.back + this.sin * x + this.cos * y;
+  }
+
+  /** How much a face is turned to the eye: 1 straight on, below 0 away. @param {Vector} normal */
+  faces(normal) {
+    const back = this.sin * normal.x + this.cos * normal.y;
+    return normal.z * this.camera.fall - back * this.camera.rise;
+  }
+
+  /** How brightly a face is lit by soft light, 0 to 1. @param {Vector} normal */
+  lit(normal) {
+    const right = this.cos * normal.x - this.sin * normal.y;
+    const back = this.sin * normal.x + this.cos * normal.y;
+    return (1 + LIGHT[0] * right + LIGHT[1] * back + LIGHT[2] * normal.z) / 2;
+  }
+}
+
+/** @typedef {Frame} SeenFrame */

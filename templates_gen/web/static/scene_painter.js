@@ -1,0 +1,152 @@
+// Puts filled paths and lines on a canvas and keeps them in order, so that what lies at a place can
+// be found again. In forced colours it draws with the colours of the system alone.
+
+import { deeper, levelOf, shaded, towards } from "./scene_colours.js";
+
+const COARSE = 4; // levels of light that are one while it turns
+const NEAR = 10; // px: how wide a thin line is for a pointer
+const OUTLINE = "rgb(74 52 52 / 26%)";
+const SHADOW = "rgb(70 40 34 / 18%)";
+
+/** @typedef {{part: string, path: Path2D, width: number}} Hit a line where it has a width, px */
+/** @typedef {{forced: boolean, accent: string, ground: string, isQuick: boolean}} Theme quick while it turns */
+
+export class Painter {
+  /**
+   * @param {CanvasRenderingContext2D} context
+   * @param {Theme} theme
+   * @param {(string | null)[]} marked parts that are set off
+   */
+  constructor(context, theme, marked) {
+    this.context = context;
+    this.theme = theme;
+    this.marked = new Set(marked);
+    /** @type {Hit[]} */
+    this.hits = [];
+  }
+
+  /** The level of light of a face; while it turns there are fewer, so that more faces are one.
+   * @param {number} lit */
+  level(lit) {
+    const level = levelOf(lit);
+    return this.theme.isQuick ? Math.round(level / COARSE) * COARSE : level;
+  }
+
+  /**
+   * @param {string} part
+   * @param {Path2D} path
+   * @param {string} colour
+   * @param {number} level of light
+   */
+  fill(part, path, colour, level) {
+    const { context, theme } = this;
+    context.fillStyle = theme.forced ? "Canvas" : shaded(colour, level);
+    context.fill(path);
+    this.hits.push({ part, path, width: 0 });
+  }
+
+  /**
+   * Fill what stands out from a side: its shadow below it, a light edge, a dark one.
+   * @param {string} part
+   * @param {Path2D} path
+   * @param {string} colour
+   * @param {number} level
+   * @param {number} raised px
+   */
+  relief(part, path, colour, level, raised) {
+    const { context, theme } = this;
+    if (raised > 0.3 && !theme.forced && !theme.isQuick) {
+      context.save();
+      context.translate(raised * 0.4, raised * 0.6);
+      context.fillStyle = SHADOW;
+      context.fill(path);
+      context.restore();
+    }
+    this.fill(part, path, colour, level);
+    if (!theme.isQuick) this.edge(path, deeper(colour, 2), level, 0.6);
+  }
+
+  /**
+   * A line along a path, a pipe of icing where it is wide.
+   * @param {string} part
+   * @param {Path2D} path
+   * @param {string} colour
+   * @param {number} level
+   * @param {number} width px
+   */
+  line(part, path, colour, level, width) {
+    const { context, theme } = this;
+    context.lineJoin = context.lineCap = "round";
+    if (width > 2 && !theme.forced) {
+      this.stroke(path, shaded(deeper(colour, 2), level), width + 0.7);
+      this.stroke(path, shaded(colour, level), width);
+      context.save();
+      context.translate(-width * 0.12, -width * 0.2);
+      this.stroke(path, shaded(towards(colour, 0.4), level), width * 0.3);
+      context.restore();
+    } else {
+      this.stroke(path, theme.forced ? "CanvasText" : shaded(colour, level), Math.max(width, 1));
+    }
+    this.hits.push({ part, path, width: Math.max(width, NEAR) });
+  }
+
+  /** A thin line on an edge. @param {Path2D} path @param {string} colour @param {number} level @param {number} width px */
+  edge(path, colour, level, width) {
+    this.stroke(path, this.theme.forced ? "CanvasText" : shaded(colour, level), width);
+  }
+
+  /** The outline of a whole body. @param {Path2D} path */
+  outline(path) {
+    this.stroke(path, this.theme.forced ? "CanvasText" : OUTLINE, 1);
+  }
+
+  /** Soft shade about a path. @param {Path2D} path @param {number} reach px */
+  shade(path, reach) {
+    if (this.theme.forced) return;
+    this.context.lineJoin = "round";
+    const steps = this.theme.isQuick ? 2 : 6;
+    this.context.save();
+    this.context.globalAlpha = 0.24 / steps;
+    for (let step = 1; step <= steps; step += 1) this.stroke(path, "#462c28", (reach * step * 2) / steps);
+    this.context.restore();
+  }
+
+  /** Darken a face a little towards its foot. @param {Path2D} path @param {number} from px @param {number} to px */
+  deepen(path, from, to) {
+    if (this.theme.forced || this.theme.isQuick) return;
+    const shade = this.context.createLinearGradient(0, from, 0, to);
+    shade.addColorStop(0, "rgb(255 250 240 / 8%)");
+    shade.addColorStop(0.3, "rgb(255 250 240 / 0%)");
+    shade.addColorStop(0.6, "rgb(70 40 34 / 0%)");
+    shade.addColorStop(1, "rgb(70 40 34 / 9%)");
+    this.context.fillStyle = shade;
+    this.context.fill(path);
+  }
+
+  /** Set a part off where it is marked. @param {string} part @param {Path2D} path */
+  mark(part, path) {
+    if (!this.marked.has(part)) return;
+    const { theme } = this;
+    this.context.lineJoin = "round";
+    this.stroke(path, theme.forced ? "Canvas" : theme.ground, 5);
+    this.stroke(path, theme.forced ? "Highlight" : theme.accent, 2.5);
+  }
+
+  /** @param {Path2D} path @param {string} style @param {number} width */
+  stroke(path, style, width) {
+    this.context.strokeStyle = style;
+    this.context.lineWidth = width;
+    this.context.stroke(path);
+  }
+
+  /** What lies at a place of the canvas, the nearest to the eye. @param {number} x @param {number} y */
+  at(x, y) {
+    const { context } = this;
+    for (let index = this.hits.length - 1; index >= 0; index -= 1) {
+      const { part, path, width } = this.hits[index];
+      context.lineWidth = width;
+      if (width ? context.isPointInStroke(path, x, y) : context.isPointInPath(path, x, y)) return part;
+    }
+    return null;
+  }
+}
