@@ -1,0 +1,204 @@
+"""The picture of the cake in a real browser: turned, seen from above, its parts picked."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from templates_gen.web.assets import digest
+from templates_gen.web.live import in_space
+from tests.cakes import SAMPLES, cake, sample
+from tests.web.conftest import until
+from tests.web.server import Server
+
+PLAIN = "cover='none'\ncoating='0 mm'\ndummy=true\ncolour='#3366ff'\n"
+"""A tier without layers, in blue: of a dummy without paste that is the colour."""
+TWO = (
+    f"[[tier]]\nsize='300 mm'\ndepth='100 mm'\n{PLAIN}"
+    "[tier.drips]\nspacing='60 mm'\nwidth='20 mm'\nrhythm='even'\nlongest='80 mm'\n"
+    f"[[tier]]\nsize='100 mm'\ndepth='100 mm'\n{PLAIN}"
+)
+
+
+@pytest.fixture
+def view(server: Server, chromium: Browser) -> Iterator[Page]:
+    """Show a cake of two tiers in a picture 600 px wide and 520 px tall, on an empty page."""
+    context = chromium.new_context(viewport={"width": 700, "height": 640})
+    page = context.new_page()
+    said: list[str] = []
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(f"{server.address}static/{digest()}/scene.css")
+    page.evaluate(
+        """async () => {
+          const style = document.createElement("link");
+          style.rel = "stylesheet";
+          style.href = location;
+          const box = document.createElement("div");
+          document.head.append(style);
+          document.body.replaceChildren(box);
+          box.style.width = "600px";
+          box.style.height = "520px";
+          const { CakeView } = await import(new URL("scene.js", location));
+          window.picked = [];
+          window.hovered = [];
+          window.view = new CakeView(box, {
+            onPick: (part) => picked.push(part), onHover: (look) => hovered.push(look),
+          });
+        }"""
+    )
+    show(page, in_space(cake(TWO)))
+    yield page
+    context.close()
+    assert said == []
+
+
+def show(page: Page, scene: dict[str, Any]) -> None:
+    """Show a scene, and wait until it is drawn in full."""
+    page.evaluate("scene => view.show(scene)", json.loads(json.dumps(scene)))
+    rest(page)
+
+
+def rest(page: Page) -> None:
+    """Wait until the picture is drawn in full."""
+    until(page, "!view.asked && !view.isMoving && Boolean(view.painter)")
+
+
+def turn(page: Page, degrees: float, tilt: float) -> None:
+    """Look from somewhere."""
+    page.evaluate("([turn, tilt]) => view.turnTo(turn, tilt)", [degrees, tilt])
+    rest(page)
+
+
+def place(page: Page, x: float, z: float) -> tuple[float, float]:
+    """Return where something at x and z is on the screen, of a cake seen from the front, level."""
+    box = page.locator(".cake-canvas").bounding_box()
+    scale = page.evaluate("view.camera.scale")
+    middle = page.evaluate("view.camera.top")
+    assert box is not None
+    return box["x"] + box["width"] / 2 + x * scale, box["y"] + 12 + middle - z * scale
+
+
+def found(page: Page, at: tuple[float, float]) -> str | None:
+    """Return the part that a click at a place picks."""
+    page.mouse.click(*at)
+    part: str | None = page.evaluate("picked[picked.length - 1]")
+    return part
+
+
+def test_a_click_finds_what_lies_there(view: Page) -> None:
+    """Seen level from the front: tiers, the drip in front and its neighbour, the drum, nothing."""
+    turn(view, 0, 0)
+    assert found(view, place(view, 0, 150)) == "tier.1"
+    assert found(view, place(view, 30, 50)) == "tier.0"
+    assert found(view, place(view, 0, 60)) == "tier.0.drips"
+    assert found(view, place(view, 150 * 0.3827, 60)) == "tier.0.drips"
+    assert found(view, place(view, 170, -6)) == "drum"
+    assert found(view, place(view, 140, 150)) is None
+
+
+def test_from_above_what_is_on_top_is_found(view: Page) -> None:
+    """The upper tier covers the middle of the lower, whose drips come from its rim."""
+    turn(view, 0, 90)
+    box = view.locator(".cake-canvas").bounding_box()
+    assert box is not None
+    scale = view.evaluate("view.camera.scale")
+    middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    parts = [found(view, (middle[0] + x * scale, middle[1])) for x in (0, 80, 140, 180)]
+    assert parts == ["tier.1", "tier.0", "tier.0.drips", "drum"]
+
+
+def test_the_picture_is_to_scale(view: Page) -> None:
+    """Seen level, the blue of the tiers is as wide and as high as they are, to 2 mm."""
+    turn(view, 0, 0)
+    blue = """() => {
+      const { canvas, context, camera } = view;
+      const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
+      let [left, right, top] = [canvas.width, 0, canvas.height];
+      for (let at = 0; at < data.length; at += 4) {
+        if (data[at + 2] < 120 || data[at] > 90) continue;
+        const [x, y] = [(at / 4) % canvas.width, Math.floor(at / 4 / canvas.width)];
+        [left, right, top] = [Math.min(left, x), Math.max(right, x), Math.min(top, y)];
+      }
+      return [(right - left + 1) / camera.scale, (camera.top - (top - 12)) / camera.scale];
+    }"""
+    wide, tall = view.evaluate(blue)
+    assert wide == pytest.approx(300, abs=2)
+    assert tall == pytest.approx(200, abs=2)
+
+
+def test_dragging_turns_and_tilts_and_picks_nothing(view: Page) -> None:
+    """To the right the front goes to the right, downwards one sees more from above."""
+    view.mouse.move(350, 250)
+    view.mouse.down()
+    view.mouse.move(450, 290, steps=4)
+    view.mouse.up()
+    degrees, tilt = view.evaluate("[view.turn, view.tilt]")
+    assert degrees == pytest.approx(-45)
+    assert tilt == pytest.approx(14 + 18)
+    assert view.evaluate("picked.length") == 0
+
+
+def test_keys_and_controls_do_the_same(view: Page) -> None:
+    """Arrow keys on the picture, buttons and the range, each says in words where one looks from."""
+    view.locator(".cake-canvas").focus()
+    for key in ("ArrowLeft", "ArrowLeft", "ArrowUp"):
+        view.keyboard.press(key)
+    assert view.evaluate("[view.turn, view.tilt]") == [10, 19]
+    slider = view.get_by_role("slider", name="Turn the cake")
+    assert (
+        slider.get_attribute("aria-valuetext") == "seen from 10 degrees to the right of the front"
+    )
+    slider.focus()
+    view.keyboard.press("End")
+    assert slider.get_attribute("aria-valuetext") == "seen from the back"
+    view.get_by_role("button", name="From above").click()
+    assert view.evaluate("view.tilt") == 90
+    assert "from above" in (view.locator(".cake-canvas").get_attribute("aria-label") or "")
+    view.get_by_role("button", name="Front").click()
+    assert view.evaluate("[view.turn, view.tilt]") == [0, 14]
+
+
+def test_the_pointer_is_told_what_it_is_over(view: Page) -> None:
+    """Name and size of a tier, and nothing beside the cake."""
+    turn(view, 0, 0)
+    view.mouse.move(*place(view, 0, 150))
+    view.mouse.move(*place(view, 140, 150))
+    looks = view.evaluate("hovered")
+    assert looks[0]["part"] == "tier.1"
+    assert "100 mm" in looks[0]["size"]
+    assert looks[-1] is None
+    assert view.locator(".cake-tip").is_hidden()
+
+
+def test_a_part_that_is_selected_is_set_off(view: Page) -> None:
+    """It has an outline in the colour of the page's controls, which goes again."""
+    count = """() => {
+      const { data } = view.context.getImageData(0, 0, view.canvas.width, view.canvas.height);
+      let found = 0;
+      for (let at = 0; at < data.length; at += 4) found += data[at] === 11 && data[at + 1] === 92;
+      return found;
+    }"""
+    assert view.evaluate(count) == 0
+    view.evaluate("view.select('tier.0')")
+    rest(view)
+    assert view.evaluate(count) > 100
+    view.evaluate("view.select(null)")
+    rest(view)
+    assert view.evaluate(count) == 0
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_every_sample_is_drawn_from_all_round(view: Page, path: Any) -> None:  # noqa: ANN401
+    """From eight sides and three heights there is a picture, and every tier in it."""
+    made = sample(path.stem)
+    show(view, in_space(made))
+    for tilt in (0, 20, 90):
+        for degrees in range(0, 360, 45):
+            turned = "([turn, tilt]) => { view.turnTo(turn, tilt); view.paint() }"
+            view.evaluate(turned, [degrees, tilt])
+            parts = set(view.evaluate("view.painter.hits.map((hit) => hit.part)"))
+            assert {"drum", *(f"tier.{index}" for index in range(len(made.tier)))} <= parts
