@@ -167,14 +167,14 @@ def test_tiers_stand_where_the_stack_has_them() -> None:
 
 
 def test_toppers_stand_on_the_top() -> None:
-    """Side by side about the middle, a stick under each, a tab in the cake."""
+    """The taller behind the other, a stick under one, the tab of the other in the cake."""
     text = (
         "[[tier]]\nsize='200 mm'\ndepth='90 mm'\ncover='none'\ncoating='0 mm'\n"
         "[[topper]]\nshape='heart'\nheight='60 mm'\n[[topper]]\nshape='star'\nstick='tab'\n"
     )
-    heart, star = scene_of(cake(text)).standing
+    star, heart = scene_of(cake(text)).standing
     assert heart.at[2] == star.at[2] == 90.0
-    assert heart.at[0] < 0 < star.at[0]
+    assert heart.at[1] < 0 < star.at[1]
     assert min(y for ring in heart.shapes[0] for _, y in ring) == pytest.approx(14.0, abs=0.1)
     assert min(y for ring in star.shapes[0] for _, y in ring) == pytest.approx(-25.0, abs=0.1)
     assert heart.sticks
