@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
+from fontTools.misc.transform import Identity
+
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import measure, text_block, title_lines
 from templates_gen.geometry.box import Box
+from templates_gen.geometry.mirror import edges_of, is_same
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
 from templates_gen.pieces.marks import strokes
@@ -17,10 +20,11 @@ from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import Crossing, tunnel
 
 HALVES = (("bottom", "first, along the floor of the hole"), ("top", "second, under its roof"))
+BOTH = "one along the floor of the hole, then one under its roof"
 
 
 def build(tier: Solid) -> Iterable[Piece]:
-    """Yield both halves of the lining of a hole, the bottom one first.
+    """Yield both halves of the lining of a hole, the bottom one first; once, if they are alike.
 
     Unrolled, the end of a tunnel of radius a through a side is sqrt(R^2 - a^2 sin^2) from the
     middle of a round tier: crossing cylinders. The strips are as long as the wall of the hole.
@@ -29,11 +33,20 @@ def build(tier: Solid) -> Iterable[Piece]:
     if hole is None or tier.spec.cover == "none":
         return
     crossing = Crossing(tier.covered.rim, hole)
-    for number, (half, place) in enumerate(HALVES):
-        yield _half(tier, crossing, number, half, place)
+    halves = [
+        _half(tier, crossing, number, half, place) for number, (half, place) in enumerate(HALVES)
+    ]
+    lower, upper = ([stroke.path for stroke in half.drawing.strokes] for half in halves)
+    if is_same(edges_of(lower), edges_of(upper), Identity):
+        yield _half(tier, crossing, 0, "", BOTH, copies=2)
+    else:
+        yield from halves
 
 
-def _half(tier: Solid, crossing: Crossing, number: int, half: str, place: str) -> Piece:
+def _half(
+    tier: Solid, crossing: Crossing, number: int, half: str, place: str, copies: int = 1
+) -> Piece:
+    """Return one half, or what both are alike."""
     hole = crossing.tunnel
     trim, long = tier.spec.trim.mm, math.pi * hole.radius
     way = 1 if number == 0 else -1
@@ -42,14 +55,15 @@ def _half(tier: Solid, crossing: Crossing, number: int, half: str, place: str) -
         return crossing.reach(hole.aside + hole.radius * math.sin(q / hole.radius) * way)
 
     spans = [front - back for front, back in (reach(long * (k / 48 - 0.5)) for k in range(49))]
-    title = f"{tier.name}: lining, {half} half"
+    title = f"{tier.name}: lining{f', {half} half' if half else ''}"
+    goes = f"cut {copies}, {place}" if copies > 1 else f"goes in {place}"
     front = _edge(lambda q: reach(q)[0], long)
     back = _edge(lambda q: reach(q)[1], long)
     outline = _outline(
         _edge(lambda q: reach(q)[0] + trim, long), lambda q: reach(q)[1] - trim, long
     )
     room = Box(-long / 2 + 4, reach(long / 2)[1] * 0.8, -2, reach(long / 2)[0] * 0.8)
-    words = title_lines(title, f"{measure(long)} × {measure(max(spans))}", f"goes in {place}")
+    words = title_lines(title, f"{measure(long)} × {measure(max(spans))}", goes)
     ends = [reach(way * long / 2) for way in (-1, 1)]
     return Piece(
         owner=tier.slug,
@@ -58,8 +72,10 @@ def _half(tier: Solid, crossing: Crossing, number: int, half: str, place: str) -
         tier=tier.name,
         title=title,
         surface="bare",
-        copies=1,
-        use=f"Cut from rolled paste; it goes in {place}; trim it once the side is on.",
+        copies=copies,
+        use=f"Cut {copies} from rolled paste, {place}; trim once the side is on."
+        if copies > 1
+        else f"Cut from rolled paste; it goes in {place}; trim it once the side is on.",
         outline=outline,
         drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
         + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))

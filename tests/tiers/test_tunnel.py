@@ -60,7 +60,7 @@ def test_the_lining_waves_as_crossing_cylinders_do() -> None:
     Source: algebra on a public forum for the unrolled edge of a branch, x(t) = sqrt(D^2 - d^2
     cos^2 t); it follows from the geometry.
     """
-    lining = piece(holed(), "lining-bottom")
+    lining = piece(holed(), "lining")
     across = 8 * 25.4 / 2 + 5
     long = math.pi * 50
     (edge,) = [s.path for s in lining.drawing.strokes if s.role.word == "trim"][:1]
@@ -74,6 +74,25 @@ def test_the_lining_waves_as_crossing_cylinders_do() -> None:
     assert lining.values["lining_max_mm"] == pytest.approx(2 * across, abs=1e-6)
     least = 2 * math.sqrt(across**2 - 50**2)
     assert lining.values["lining_min_mm"] == pytest.approx(least, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("shape", "more", "copies"),
+    [
+        ("round", "", [2]),
+        ("square", "", [2]),
+        ("round", "aside = '20 mm'", [1, 1]),
+        ("square", "turn = 20", [1, 1]),
+        ("heart", "", [2]),
+    ],
+)
+def test_halves_of_the_lining_that_are_alike_are_one_piece(
+    shape: str, more: str, copies: list[int]
+) -> None:
+    """Where the tier is alike left and right of the hole, one half is cut twice."""
+    hole = f"dummy = true\n[tier.opening]\nradius = '30 mm'\n{more}"
+    made = pieces_of(one_tier(f"shape = '{shape}'\n{hole}"))
+    assert [each.copies for each in made if each.kind == "lining"] == copies
 
 
 @settings(max_examples=30)
