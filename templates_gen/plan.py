@@ -27,9 +27,9 @@ from templates_gen.pieces.table import Group, build_groups, in_order
 class Plan:
     """A cake that can be made.
 
-    ``digest`` stands for every value of its file; ``paper`` and ``print`` are as a cake file names
-    them; ``groups`` are the pieces as they were made, ``pieces`` in the order of a pack; ``unused``
-    are warnings of keys without effect.
+    ``digest`` stands for every value of its file; ``paper``, ``printer`` and ``print`` are as a
+    cake file names them; ``groups`` are the pieces as they were made, ``pieces`` in the order of a
+    pack; ``unused`` are warnings of keys without effect.
     """
 
     digest: str
@@ -37,6 +37,7 @@ class Plan:
     note: str
     paper: str
     margins: Margins
+    printer: str | None
     print: str
     stack: DecoratedStack
     groups: tuple[Group, ...]
@@ -68,6 +69,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         note=cake.note,
         paper=cake.paper,
         margins=Margins(cake.margin_sides.mm, cake.margin_ends.mm),
+        printer=cake.printer,
         print=cake.print,
         stack=stack,
         groups=groups,

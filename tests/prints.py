@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 from templates_gen import Piece, write_pdf, write_svg
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.pack import make_pack
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
@@ -74,8 +75,10 @@ def printed(job: Job) -> Print:
     return print_of(job, cake, pieces_of(cake))
 
 
-def print_of(job: Job, cake: Cake, pieces: tuple[Piece, ...]) -> Print:
-    """Return the print of pieces of a cake that need not be a sample."""
+def print_of(
+    job: Job, cake: Cake, pieces: tuple[Piece, ...], printer: Printer | None = None
+) -> Print:
+    """Return the print of pieces of a cake that need not be a sample, for a printer if one is."""
     paper, shared = next(found for found in parse_papers([job.spec]) if found[0].name == job.paper)
-    pack = make_pack(make_plan(cake), paper, shared, pieces)
+    pack = make_pack(make_plan(cake), paper, shared, pieces, printer)
     return Print(job, pieces, pack, write_pdf(pack), json.loads(write_manifest(pack)))

@@ -12,6 +12,7 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures, figures_table
 from templates_gen.bench.report import bench_table
 from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.reading import cake_from, parse_cake
 from templates_gen.cakefile.source import CakeText
 from templates_gen.cakefile.writing import cake_text
@@ -29,6 +30,7 @@ from templates_gen.writers.picture import picture_svg
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
 from tests import laws
+from tests.random_cakes.cakes import PRINTERS
 from tests.random_cakes.chance import Table
 from tests.random_cakes.files import at_hand
 
@@ -69,7 +71,7 @@ def go(data: Table, times: Times | None = None) -> Result:
         with times.of("plan"):
             plan = make_plan(cake)
         with times.of("sheets"):
-            packs = make_packs(plan, [plan.paper])
+            packs = make_packs(plan, [plan.paper], printer=printer_of(plan))
     except CakeError as error:
         laws.says_what_to_do(error)
         return Result(refusal=error)
@@ -85,6 +87,11 @@ def go(data: Table, times: Times | None = None) -> Result:
         first = _bytes(plan.pieces, packs)
         assert first == _bytes(plan.pieces, packs)
     return Result(tuple(packs))
+
+
+def printer_of(plan: Plan) -> Printer | None:
+    """Return what is known of the printer that a random cake names."""
+    return next((each for each in PRINTERS if each.name == plan.printer), None)
 
 
 def read_back(data: Table) -> Cake:

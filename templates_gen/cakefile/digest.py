@@ -12,9 +12,9 @@ from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.model import Cake
 
-LEFT_OUT = {"paper", "unit", "title"}
-"""Keys that change no piece: the papers are given, every length has its unit, and a class has the
-same cake under many titles."""
+LEFT_OUT = {"paper", "printer", "unit", "title"}
+"""Keys that change no piece: paper and printer are given, every length has its unit, and a class
+has the same cake under many titles."""
 
 
 def digest(cake: Cake) -> str:

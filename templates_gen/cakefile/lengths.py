@@ -109,6 +109,18 @@ def parse_length(text: str, unit: str | None = None) -> Length:
     return Length(mm, written) if name else Length(mm, f"{written} {unit}", written)
 
 
+def parse_two(text: str, unit: str | None = None) -> tuple[Length, Length]:
+    """Read two lengths with a cross between them: ``210 mm x 297 mm``.
+
+    A unit that is given once, after the second, serves both. Raises LengthError.
+    """
+    first, cross, second = text.lower().replace("×", "x").partition("x")
+    if not cross:
+        raise LengthError(f"“{text}” is not two lengths", "two lengths, such as 210 mm x 297 mm")
+    given = "".join(char for char in second if char.isalpha() or char in '"”″').strip()
+    return parse_length(first, given or unit), parse_length(second, given or unit)
+
+
 def _plain(text: str) -> str:
     """Spell characters such as ½ as `` 1/2``."""
     return "".join(

@@ -562,6 +562,11 @@ class Cake(_Asked):
     margin_ends: Annotated[AnyLength, AfterValidator(Within(0, 40))] = _about(
         "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
     )
+    printer: Name | None = _about(
+        "the measured printer that the pack is made for, by its name (see templates-gen printer);"
+        " left out, nothing is scaled",
+        '"kitchen"',
+    )
     print: Literal["few", "whole"] = _about(
         "how much paper is used: few (as few sheets as will do: parts to lay on folded parchment,"
         " tapes, numbers) or whole (every template at full size)",

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from templates_gen.cakefile.lengths import LengthError, parse_length
+from templates_gen.cakefile.lengths import LengthError, parse_two
 from templates_gen.units import decimal
 
 LEAST_SIDE = 100.0
@@ -90,13 +90,10 @@ def parse_paper(text: str) -> Paper:
     name = ALSO.get(said, said)
     if name in PAPERS:
         return PAPERS[name]
-    first, cross, second = text.lower().replace("×", "x").partition("x")
-    if not cross:
+    if "x" not in text.lower().replace("×", "x"):
         raise LengthError(f"“{text}” is not a paper", ALLOWED)
-    # "210 x 297 mm": a unit given once serves both sides
-    unit = "".join(char for char in second if char.isalpha() or char in '"”″').strip()
     try:
-        sides = sorted(parse_length(side, unit=unit or None).mm for side in (first, second))
+        sides = sorted(side.mm for side in parse_two(text))
     except LengthError as error:
         raise LengthError(error.found, ALLOWED) from None
     if sides[0] < LEAST_SIDE or sides[1] > LARGEST_SIDE:

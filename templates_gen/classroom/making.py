@@ -11,6 +11,7 @@ from typing import Any
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.classroom.orders import Order, Student
 from templates_gen.cover.pack import titled_packs
 from templates_gen.errors import CakeError, Problem
@@ -89,7 +90,7 @@ def _ordered(cake: Cake, titles: Sequence[str]) -> _Answer | tuple[Problem, ...]
     """Make a cake for each title, or return what is wrong with it, for the process that asked."""
     try:
         plan = make_plan(cake)
-        packs = titled_packs(plan, [cake.paper], titles)
+        packs = titled_packs(plan, [cake.paper], titles, printer=printer_named(plan.printer))
     except CakeError as error:
         return error.problems
     printed = tuple(tuple(map(_printed, each)) for each in packs)

@@ -24,6 +24,10 @@ COMMANDS = {
     "bench": ("bench", "Show what to cut, to weigh and to do, and when."),
     "picture": ("picture", "Draw a cake from the front and from above, to scale, with its sizes."),
     "class": ("class_packs", "Make a pack for each person of a class, from one design."),
+    "printer": (
+        "printer",
+        "Print a check sheet, and keep what you measure on it: packs then come out true.",
+    ),
     "serve": ("serve", "Open the page: plan a cake in the browser, print the pack."),
     "wrap": ("one_off", "Make one wrap, without a cake file."),
     "disc": ("one_off", "Make one top disc, without a cake file."),

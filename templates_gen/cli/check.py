@@ -7,16 +7,17 @@ from pathlib import Path
 
 import click
 
+from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cli.journal import unsettled
 from templates_gen.cli.pack_folder import check_folder, settled
-from templates_gen.cli.params import PAPERS
+from templates_gen.cli.params import PAPERS, PRINTER
 from templates_gen.cli.reading import (
-    OptionSource,
     Overrides,
     echo_warnings,
     located,
     read,
     with_cake_file,
+    with_options,
 )
 from templates_gen.cover.pack import make_packs
 from templates_gen.errors import FileError
@@ -26,7 +27,10 @@ from templates_gen.plan import make_plan
 @click.command()
 @with_cake_file
 @PAPERS
-def check(cake_file: str, overrides: Overrides, papers: tuple[str, ...]) -> None:
+@PRINTER
+def check(
+    cake_file: str, overrides: Overrides, papers: tuple[str, ...], printer: str | None
+) -> None:
     """List the errors and warnings of a cake file, or of a pack's folder.
 
     The exit code is 0 when the cake can be made, with warnings or without. Nothing is written.
@@ -38,9 +42,10 @@ def check(cake_file: str, overrides: Overrides, papers: tuple[str, ...]) -> None
         _check_folder(Path(cake_file))
         return
     cake, source = read(cake_file, overrides)
-    with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
+    with located(with_options(source, paper=papers, printer=printer)):
         plan = make_plan(cake)
-        packs = make_packs(plan, papers or [plan.paper])
+        found = printer_named(printer or plan.printer)
+        packs = make_packs(plan, papers or [plan.paper], printer=found)
     echo_warnings(plan.warnings(), source)
     for made in packs:
         click.echo(f"{cake.title} can be made: {made.extent}.")

@@ -14,6 +14,7 @@ from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.model import Drips, Panels, Tier
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.plans import PLAN_KEYS
+from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.slug import slug
 from templates_gen.cli import COMMANDS as COMMAND_HELP
@@ -192,6 +193,8 @@ def _command(name: str, one: OneOff) -> click.Command:
         spec = {key: value for key, value in given.items() if value is not None}
         sizes = [spec[key].tidy for key in ("size", "above") if key in spec]
         data = {"title": f"{sizes[0]} {name}", "paper": spec["paper"], **_cake(one, spec)}
+        if given["printer"]:
+            data["printer"] = given["printer"]
         _make(one, data, given["output"] or Path(slug(" ".join([name, *sizes])) + ".pdf"))
 
     return LengthCommand(
@@ -220,6 +223,11 @@ def _file_options(name: str) -> list[click.Option]:
             default="a4",
             show_default=True,
             help="Paper in the printer, for a PDF.",
+        ),
+        click.Option(
+            ["--printer"],
+            metavar="NAME",
+            help="Make a PDF true on this measured printer (see templates-gen printer).",
         ),
         click.Option(
             ["-o", "--output"],
@@ -300,7 +308,7 @@ def _files(plan: Plan, pieces: Sequence[Piece], output: Path) -> dict[Path, byte
         }
     from templates_gen.writers.pdf import write_pdf
 
-    packs = make_packs(plan, [plan.paper], pieces)
+    packs = make_packs(plan, [plan.paper], pieces, printer_named(plan.printer))
     if len(packs) == 1:
         return {output: write_pdf(packs[0])}
     return {output.with_stem(f"{output.stem}-{made.paper.name}"): write_pdf(made) for made in packs}

@@ -7,21 +7,23 @@ from pathlib import Path
 
 import click
 
+from templates_gen.cakefile.printer_store import printer_named
+from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.printing import printed_whole
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli import plain
 from templates_gen.cli.choosing import Choice, Sheets, choice_options
 from templates_gen.cli.output import write_all
 from templates_gen.cli.pack_folder import put_pack, settled
-from templates_gen.cli.params import PaperType
+from templates_gen.cli.params import PAPERS, PRINTER
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import (
-    OptionSource,
     Overrides,
     echo_warnings,
     located,
     read,
     with_cake_file,
+    with_options,
 )
 from templates_gen.cover.pack import make_packs
 from templates_gen.plan import Plan, make_plan
@@ -42,14 +44,8 @@ FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
     type=click.Path(path_type=Path),
     help="Folder for the files; left out, one named after the cake.",
 )
-@click.option(
-    "--paper",
-    "papers",
-    type=PaperType(),
-    multiple=True,
-    help="Paper in the printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
-    " letter) or a size; may be given several times. Left out, the paper of the cake file.",
-)
+@PAPERS
+@PRINTER
 @click.option(
     "--format",
     "form",
@@ -70,6 +66,7 @@ def pack(
     overrides: Overrides,
     out: Path | None,
     papers: tuple[str, ...],
+    printer: str | None,
     form: str,
     *,
     whole: bool,
@@ -84,20 +81,23 @@ def pack(
     choice = Choice(tiers, kinds, sheets)
     choice.check(form)
     cake, source = read(cake_file, overrides)
+    options = with_options(source, paper=papers, printer=printer)
     folder = out or Path(file_name(slug(cake.title)))
     if choice:
-        with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
+        with located(options):
             plan = make_plan(printed_whole(cake) if whole else cake)
-            part = _part(plan, papers or [plan.paper], choice, folder)
+            found = printer_named(printer or plan.printer)
+            part = _part(plan, papers or [plan.paper], found, choice, folder)
         write_all(part)
         for path in part:
             click.echo(f"{path} is written.")
         click.echo(plain(REMINDER))
         return
     before = settled(folder)
-    with located(OptionSource({("paper",): "paper"} if papers else {}, source)):
+    with located(options):
         plan = make_plan(printed_whole(cake) if whole else cake)
-        files, packs = _files(plan, papers or [plan.paper], form)
+        found = printer_named(printer or plan.printer)
+        files, packs = _files(plan, papers or [plan.paper], found, form)
     removed = put_pack(folder, cake.title, files, before)
     _report(plan, packs, [folder / name for name in files])
     for name in removed:
@@ -106,12 +106,14 @@ def pack(
     click.echo(plain(REMINDER))
 
 
-def _part(plan: Plan, papers: Sequence[str], choice: Choice, folder: Path) -> dict[Path, bytes]:
+def _part(
+    plan: Plan, papers: Sequence[str], printer: Printer | None, choice: Choice, folder: Path
+) -> dict[Path, bytes]:
     """Return a PDF of the part of a pack that was chosen, for each paper; the pack stays."""
     from templates_gen.writers.pdf import write_pdf
 
     pieces = None if choice.sheets else choice.pieces(templates(plan))
-    packs = make_packs(plan, papers, pieces)
+    packs = make_packs(plan, papers, pieces, printer)
     chosen = [choice.part_of(made) for made in packs] if choice.sheets else packs
     name = "sheets" if choice.sheets else "part"
     return {folder / f"{file_name(made.name)}-{name}.pdf": write_pdf(made) for made in chosen}
@@ -120,6 +122,7 @@ def _part(plan: Plan, papers: Sequence[str], choice: Choice, folder: Path) -> di
 def _files(
     plan: Plan,
     papers: Sequence[str],
+    printer: Printer | None,
     form: str,
 ) -> tuple[dict[str, bytes], list[Pack]]:
     """Return the content of every file of the pack by its name in the folder, manifests last."""
@@ -127,7 +130,7 @@ def _files(
     manifests: dict[str, bytes] = {}
     printed = [piece for piece in plan.pieces if piece.printed and form != "pdf"]
     with Progress(1 + 2 * len(papers) + len(printed)) as progress:
-        packs = make_packs(plan, papers)
+        packs = make_packs(plan, papers, printer=printer)
         progress.step()
         for piece in printed:
             from templates_gen.writers.svg import write_svg

@@ -121,6 +121,13 @@ PAPERS = click.option(
     " letter) or a size; may be given several times. Left out, the paper of the cake file.",
 )
 """The option of a command that lays a cake file out on sheets."""
+PRINTER = click.option(
+    "--printer",
+    metavar="NAME",
+    help="Make it true on this measured printer (see templates-gen printer). Left out, the printer"
+    " of the cake file, if it names one; else nothing is scaled.",
+)
+"""The option of a command that makes sheets for one printer."""
 UNIT = click.Option(
     ["--unit"],
     type=click.Choice(list(UNITS)),

@@ -79,6 +79,11 @@ def read(file: str, overrides: Overrides = ()) -> tuple[Cake, Source]:
     return checked(data, text, source), source
 
 
+def with_options(source: Source, **options: object) -> OptionSource:
+    """Return the source of a cake whose keys of these names were given as options, if they were."""
+    return OptionSource({(name,): name for name, value in options.items() if value}, source)
+
+
 def echo_warnings(warnings: Iterable[PlanWarning], source: Source) -> None:
     """Show warnings, each with its place."""
     for warning in warnings:

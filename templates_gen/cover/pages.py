@@ -10,6 +10,7 @@ from functools import partial
 from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.model import Tier
+from templates_gen.cakefile.printers import Printer
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import (
@@ -101,7 +102,7 @@ def cover_pages(
 
     def pages(number: int) -> list[Drawing]:
         lists = _lists(plan, pieces, layout, number, whole=whole)
-        return flow([*_head(plan, mark, length, roles), *added, *lists], room)
+        return flow([*_head(plan, mark, length, roles, frame.printer), *added, *lists], room)
 
     start, *more = pages(len(pages(1)) + 1)
     return [
@@ -110,7 +111,9 @@ def cover_pages(
     ]
 
 
-def _head(plan: Plan, mark: str, length: float, roles: Sequence[Role]) -> list[Section]:
+def _head(
+    plan: Plan, mark: str, length: float, roles: Sequence[Role], printer: Printer | None
+) -> list[Section]:
     """Return what the first page starts with: title, note, check, lines."""
 
     def first(width: float) -> list[Block]:
@@ -119,6 +122,7 @@ def _head(plan: Plan, mark: str, length: float, roles: Sequence[Role]) -> list[S
             *([text(plan.note, width)] if plan.note else []),
             text(ONE_PACK.format(mark), width, LIST),
             _check(width, length),
+            *_for_printer(printer, width, length),
         ]
 
     return [first, lambda width: [heading("Lines"), _legend(roles, width)]]
@@ -225,6 +229,20 @@ def _check(width: float, length: float) -> Block:
         " 100\u00a0%, actual size."
     )
     return text(says, width, LIST)
+
+
+def _for_printer(printer: Printer | None, width: float, length: float) -> list[Block]:
+    """Say for which printer a pack was made, and how that one is known to differ."""
+    if printer is None:
+        return []
+    across, up = (f"{decimal(100 * scale, 2)}\u00a0%" for scale in (printer.across, printer.up))
+    says = (
+        f"Made for the printer “{printer.name}” only: it prints lengths at {across} across the"
+        f" page and at {up} up the page, and this file makes up for it. The bars must read"
+        f" {decimal(length)}\u00a0mm both ways; where they do not, measure the printer again"
+        " (templates-gen printer)."
+    )
+    return [text(says, width, LIST)]
 
 
 def _roles(layout: Layout) -> list[Role]:

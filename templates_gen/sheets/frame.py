@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.cakefile.papers import Margins, Paper
+from templates_gen.cakefile.printers import Printer
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
 from templates_gen.units import decimal
@@ -22,10 +23,14 @@ LEAST_WIDTH, LEAST_HEIGHT = 130.0, 150.0
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """A sheet of ``paper``: ``area`` can be printed on, ``field`` of it is for pieces."""
+    """A sheet of ``paper``: ``area`` can be printed on, ``field`` of it is for pieces.
+
+    Everything is in true mm; with a ``printer`` they come out true on that one alone.
+    """
 
     paper: Paper
     area: Box
+    printer: Printer | None = None
 
     @property
     def is_roomy(self) -> bool:
@@ -39,15 +44,21 @@ class Frame:
         return Box(area.x0 + LANE, area.y0 + foot, area.x1, area.y1 - HEAD)
 
 
-def frame_for(paper: Paper, shared: Sequence[Paper], margins: Margins) -> Frame:
+def frame_for(
+    paper: Paper, shared: Sequence[Paper], margins: Margins, printer: Printer | None = None
+) -> Frame:
     """Return the frame of a paper, with the area that all of ``shared`` can print, centred.
 
-    Raises CakeError when the margins leave too little.
+    For a ``printer`` it is smaller by what a page may be moved where the printer stretches it, or
+    shrinks it, from one of its edges. Raises CakeError when the margins leave too little.
     """
-    width = min(each.width for each in (paper, *shared)) - 2 * margins.sides
-    height = min(each.height for each in (paper, *shared)) - 2 * margins.ends
+    across, up = (1.0, 1.0) if printer is None else (printer.across, printer.up)
+    margins = margins if printer is None else printer.margins(margins)
+    width = min(each.width for each in (paper, *shared)) * (1 - abs(1 - across))
+    height = min(each.height for each in (paper, *shared)) * (1 - abs(1 - up))
+    width, height = width - 2 * margins.sides, height - 2 * margins.ends
     x0, y0 = (paper.width - width) / 2, (paper.height - height) / 2
-    frame = Frame(paper, Box(x0, y0, x0 + width, y0 + height))
+    frame = Frame(paper, Box(x0, y0, x0 + width, y0 + height), printer)
     if width < LEAST_WIDTH or height < LEAST_HEIGHT:
         raise CakeError(
             [

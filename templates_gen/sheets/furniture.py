@@ -39,12 +39,15 @@ APART = 4.0
 def head(frame: Frame, number: str, mark: str, title: str) -> Drawing:
     """Write above the field the number of a sheet, beside it the pack mark, at the right a title.
 
-    A title that is too long is cut short.
+    With the pack mark stands the printer that the sheet is for. A title that is too long is cut
+    short.
     """
     area = frame.area
     y = area.y1 - BASELINE
     first = Label(number, (area.x0, y), NUMBER, bold=True)
-    pack = Label(f"pack mark {mark}", (area.x0 + first.width + 4, y), TITLE, bold=True)
+    only = f" · for the printer “{frame.printer.name}” only" if frame.printer else ""
+    said = lettering.fitted(f"pack mark {mark}{only}", area.width - first.width - 14, TITLE)
+    pack = Label(said, (area.x0 + first.width + 4, y), TITLE, bold=True)
     room = area.width - first.width - pack.width - 10
     last = Label(lettering.fitted(title, room, TITLE), (area.x1, y), TITLE, Anchor.END)
     rule = Stroke(line((area.x0, area.y1 - RULE), (area.x1, area.y1 - RULE)), Role.NOTE)
@@ -62,15 +65,29 @@ def edges(frame: Frame, advice: str, length: float = CHECK) -> Drawing:
     bars += check_bar((area.x0 + UPRIGHT, start), length, upright=True)
     if not frame.is_roomy:
         lines = ((area.x0, area.y0 + FOOT + row * LINE + 0.8) for row in (1, 0))
-        said = zip((f"{REMINDER} {MEASURE}", advice), lines, strict=True)
+        remind = next(iter(_for_printer(frame, length)), f"{REMINDER} {MEASURE}")
+        said = zip((remind, advice), lines, strict=True)
         return bars + Drawing(labels=tuple(Label(text, at, TEXT) for text, at in said if text))
     x = area.x0 + length + APART
-    texts = (text for text in BESIDE if lettering.text_width(text, TEXT) <= area.x1 - x)
+    ways = (*_for_printer(frame, length), *BESIDE)
+    texts = (text for text in ways if lettering.text_width(text, TEXT) <= area.x1 - x)
     beside = Label(next(texts, ""), (x, area.y0 + LOWER), TEXT)
     above = Label(advice, (area.x0 + UPRIGHT, start + length + APART), TEXT, turn=90)
     has_room = above.box.y1 <= area.y1 - RULE
     shown = (beside, above) if has_room else (beside,)
     return bars + Drawing(labels=tuple(label for label in shown if label.text))
+
+
+def _for_printer(frame: Frame, length: float) -> list[str]:
+    """Say of a sheet for one printer how it is printed and what its bars must read."""
+    if frame.printer is None:
+        return []
+    must = f"Both bars must read {decimal(length)}\u00a0mm"
+    return [
+        f"Print at 100\u00a0%, one-sided, not borderless. {must}.",
+        f"Print at 100\u00a0%. {must}.",
+        f"{must}.",
+    ]
 
 
 def large_check(frame: Frame) -> float:

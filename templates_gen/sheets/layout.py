@@ -88,7 +88,7 @@ def assemble(title: str, mark: str, cover: Sequence[Drawing], layout: Layout) ->
         _sheet(frame, number, head(number), sheet.placed)
         for number, sheet in enumerate(layout.sheets, len(cover) + 1)
     ]
-    return Pack(title, mark, frame.paper, frame.area, tuple(made))
+    return Pack(title, mark, frame.paper, frame.area, tuple(made), frame.printer)
 
 
 def _items(lattice: Lattice) -> list[_Item]:

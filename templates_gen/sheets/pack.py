@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Identity, Transform
 
 from templates_gen.cakefile.papers import Paper
+from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.slug import slug
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
@@ -58,18 +59,35 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """All sheets of a cake on one paper; ``area`` is the printable area used."""
+    """All sheets of a cake on one paper; ``area`` is the printable area used.
+
+    With a ``printer`` the sheets are for it alone: a page is a sheet mapped by ``to_page``.
+    """
 
     title: str
     pack_mark: str
     paper: Paper
     area: Box
     sheets: tuple[Sheet, ...]
+    printer: Printer | None = None
 
     @property
     def name(self) -> str:
-        """What its files are called, without an ending: ``tea-time-a4``."""
-        return f"{slug(self.title)}-{self.paper.name}"
+        """What its files are called, such as ``tea-time-a4``; the printer's name follows."""
+        of_printer = f"-{slug(self.printer.name, 'printer')}" if self.printer else ""
+        return f"{slug(self.title)}-{self.paper.name}{of_printer}"
+
+    @property
+    def to_page(self) -> Transform:
+        """The map from a sheet as it must come out to the page in the file, about its middle.
+
+        It undoes what the printer does to lengths: its scale times the printer's is 1 each way.
+        """
+        if self.printer is None:
+            return Identity
+        x, y = self.paper.width / 2, self.paper.height / 2
+        scaled = Transform().translate(x, y).scale(1 / self.printer.across, 1 / self.printer.up)
+        return scaled.translate(-x, -y)
 
     @property
     def extent(self) -> str:

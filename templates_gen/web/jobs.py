@@ -12,6 +12,7 @@ from templates_gen.bench.report import sections
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.slug import slug
 from templates_gen.cover.pack import make_packs
@@ -162,7 +163,7 @@ def piece(body: Body, options: Options) -> Answer:
     if options.get("form") != "pdf":
         mark = pack_mark(plan.digest, plan.pieces, parse_papers([plan.paper]))
         return Answer(write_svg(found, mark), SVG, name=f"{name}.svg")
-    made = make_packs(plan, [plan.paper], [found])[0]
+    made = make_packs(plan, [plan.paper], [found], printer_named(plan.printer))[0]
     return Answer(write_pdf(made), PDF, name=f"{name}-{made.paper.name}.pdf")
 
 
@@ -194,7 +195,8 @@ def save(body: Body, options: Options) -> Answer:
 def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
     """Return the packs of a paper as a cake file names it. Raises CakeError."""
     try:
-        return tuple(make_packs(make_plan(cake, MEMO), [paper]))
+        plan = make_plan(cake, MEMO)
+        return tuple(make_packs(plan, [paper], printer=printer_named(plan.printer)))
     except LengthError as error:
         problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
         raise CakeError([problem]) from None

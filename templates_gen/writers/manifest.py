@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from hashlib import sha256
 from typing import Any
 
@@ -27,13 +27,15 @@ def write_manifest(pack: Pack, files: Mapping[str, bytes] | None = None) -> byte
 
     It lists ``files``, the content of each file of the pack by its name in the pack's folder.
     A template on the fold says how it unfolds, and where of the whole piece its (0, 0) is.
-    ``to_sheet`` is [a, b, c, d, e, f] with x' = a x + c y + e and y' = b x + d y + f.
+    ``to_sheet`` is [a, b, c, d, e, f] with x' = a x + c y + e and y' = b x + d y + f. Sheets are as
+    they must come out; of a pack for one printer ``to_page`` leads from there to the file's pages.
     """
     document = {
         "name": pack.name,
         "title": pack.title,
         "pack_mark": pack.pack_mark,
         "paper": {"width_mm": pack.paper.width, "height_mm": pack.paper.height},
+        **_printer(pack),
         "files": [
             {"name": name, "sha256": sha256(content).hexdigest()}
             for name, content in (files or {}).items()
@@ -54,6 +56,12 @@ def read_listing(content: bytes) -> Listing | None:
         return Listing(data["name"], data["title"], data["pack_mark"], files)
     except (ValueError, TypeError, KeyError, RecursionError):
         return None
+
+
+def _printer(pack: Pack) -> dict[str, Any]:
+    if pack.printer is None:
+        return {}
+    return {"printer": {**asdict(pack.printer), "to_page": list(pack.to_page)}}
 
 
 def _window(window: Window) -> dict[str, Any]:

@@ -1,7 +1,8 @@
 """PDF of a pack. Each piece is one form, drawn once and shown through a clip on every sheet.
 
 Pages and forms are drawn in mm: one scaling at the start of a page turns them into PDF units of
-1/72 in. Labels are drawn on the sheets, so no text is hidden behind a clip.
+1/72 in, and makes up for what the pack's printer does to lengths. Labels are drawn on the sheets,
+so no text is hidden behind a clip.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Iterable
 from functools import cache
 from io import BytesIO
 
+from fontTools.misc.transform import Transform
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
@@ -25,6 +27,7 @@ from templates_gen.sheets.pack import Pack, Sheet, Window
 from templates_gen.units import MM_PER_INCH
 
 POINTS_PER_MM = 72 / MM_PER_INCH
+IN_POINTS = Transform(POINTS_PER_MM, 0, 0, POINTS_PER_MM, 0, 0)
 VIEWER = {
     "PrintScaling": "None",
     "Duplex": "Simplex",
@@ -87,7 +90,8 @@ def write_pdf(pack: Pack) -> bytes:
     buffer = BytesIO()
     canvas = new_canvas(buffer, pack.paper.width, pack.paper.height, pack.title)
     canvas.setSubject("True-size templates, to print at 100 %")
-    canvas.setKeywords(f"pack mark {pack.pack_mark}")
+    if pack.pack_mark:
+        canvas.setKeywords(f"pack mark {pack.pack_mark}")
     for preference, value in VIEWER.items():
         canvas.setViewerPreference(preference, value)
     forms = _draw_forms(canvas, pack)
@@ -95,6 +99,7 @@ def write_pdf(pack: Pack) -> bytes:
     for sheet in pack.sheets:
         _add_outline_entries(canvas, sheet, entered)
         canvas.addPageLabel(sheet.number - 1, style="ARABIC", start=sheet.number)
+        canvas.transform(*IN_POINTS.transform(pack.to_page))
         _draw_sheet(canvas, sheet, forms)
         canvas.showPage()
     canvas.save()
@@ -128,7 +133,6 @@ def _add_outline_entries(canvas: Canvas, sheet: Sheet, entered: set[str]) -> Non
 
 
 def _draw_sheet(canvas: Canvas, sheet: Sheet, forms: dict[str, str]) -> None:
-    canvas.scale(POINTS_PER_MM, POINTS_PER_MM)
     for window in sheet.windows:
         _draw_window(canvas, window, forms[window.piece.id])
     draw_strokes(canvas, sheet.drawing.strokes)

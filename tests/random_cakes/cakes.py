@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cakefile.printers import Printer
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import topper
 from tests.random_cakes.tiers import Made, largest, shape_for, tier
@@ -11,6 +12,8 @@ from tests.random_cakes.tiers import Made, largest, shape_for, tier
 TITLES = ("Cake", "Ada & Joe’s <wedding>", "Größe 40", "A long title that says who, when, and why")
 NAMES = ("bottom", "middle", "Top & tail", "zwölf", "<crown>", "the tier with the longest name")
 NOTES = ("", "Delivery Saturday", "Nuts & eggs: none of either; the hall opens at 9 <sharp>.")
+PRINTERS = (Printer("kitchen", 0.985, 1.012), Printer("Büro 2", 1.0, 0.97, 4.0, 12.0))
+"""What is known of the printers of random cakes."""
 SMALL = ("144 mm x 204 mm", "148 mm x 210 mm", "150 mm x 600 mm", "6 in x 9 in", "13 x 18 in")
 """Papers of one's own."""
 
@@ -21,6 +24,8 @@ def cake_data(chance: Chance) -> Table:
     data: Table = {"title": chance.pick(TITLES), **_paper(chance)}
     if chance.unit:
         data["unit"] = chance.unit
+    if chance.odds(15):
+        data["printer"] = chance.pick(PRINTERS).name
     if chance.odds(20):
         data["note"] = chance.pick(NOTES)
     data |= _whole(chance)

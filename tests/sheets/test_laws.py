@@ -14,6 +14,7 @@ from templates_gen.plan import Plan
 from templates_gen.sheets.pack import Pack
 from tests import laws
 from tests.strategies import any_plans
+from tests.whole_way import printer_of
 
 OWN = st.builds(
     lambda width, more: Paper("own", float(width), float(width + more)),
@@ -26,7 +27,8 @@ PAPER = st.one_of(st.sampled_from(list(PAPERS.values())), OWN)
 @st.composite
 def packs(draw: st.DrawFn) -> Pack:
     """Draw a cake over all keys on a random paper."""
-    return make_pack(draw(any_plans()), draw(PAPER))
+    plan = draw(any_plans())
+    return make_pack(plan, draw(PAPER), printer=printer_of(plan))
 
 
 @settings(max_examples=30)
@@ -41,8 +43,9 @@ def test_every_pack_keeps_the_laws(pack: Pack) -> None:
 @given(any_plans())
 def test_both_papers_have_the_same_sheets(plan: Plan) -> None:
     """Laid out on the area A4 and Letter share, sheet 7 is sheet 7 for everyone."""
-    one, other = make_packs(plan, ["both"])
-    alone = make_pack(plan, PAPERS["letter"], SHARED)
+    printer = printer_of(plan)
+    one, other = make_packs(plan, ["both"], printer=printer)
+    alone = make_pack(plan, PAPERS["letter"], SHARED, printer=printer)
     assert other.area == pytest.approx(alone.area)
     assert other.sheets[-1].drawing.labels[0].at == pytest.approx(
         alone.sheets[-1].drawing.labels[0].at

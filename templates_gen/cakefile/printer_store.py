@@ -1,0 +1,86 @@
+"""The printers that were measured, kept by name in the user's configuration folder."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from templates_gen.cakefile.lengths import Length, LengthError, parse_length
+from templates_gen.cakefile.printers import BAR, Printer, measured
+from templates_gen.cakefile.slug import slug
+from templates_gen.cakefile.spelling import hint
+from templates_gen.errors import CakeError, FileError, Problem
+from templates_gen.units import decimal
+
+_HEAD = "# Printers measured with templates-gen printer.\n"
+
+
+def store_file() -> Path:
+    """Return the file that holds the printers of this user; it need not be there."""
+    from platformdirs import user_config_path
+
+    return user_config_path("templates-gen", appauthor=False) / "printers.toml"
+
+
+def stored_printers() -> dict[str, Printer]:
+    """Return the printers of this user by name. Raises FileError for a file that is broken."""
+    file = store_file()
+    try:
+        tables = tomllib.loads(file.read_text(encoding="utf-8"))
+        return {name: _printer(name, table) for name, table in tables.items()}
+    except FileNotFoundError:
+        return {}
+    except OSError as error:
+        raise FileError(f"{file} cannot be read: {error.strerror}") from None
+    except (ValueError, LengthError) as error:
+        raise FileError(
+            f"{file} does not hold printers as templates-gen printer writes them: {error}."
+            " Mend it, or delete it and measure again"
+        ) from None
+
+
+def printers_text(printers: Mapping[str, Printer]) -> str:
+    """Return the text of the file that holds these printers."""
+    import tomlkit
+
+    document = tomlkit.document()
+    for name, printer in sorted(printers.items()):
+        bars = (f"{decimal(scale * BAR)} mm" for scale in (printer.across, printer.up))
+        table = {"measured": " x ".join(bars)}
+        for key in ("margin_sides", "margin_ends"):
+            mm = getattr(printer, key)
+            table |= {} if mm is None else {key: f"{decimal(mm)} mm"}
+        document[name] = table
+    return _HEAD + tomlkit.dumps(document)
+
+
+def printer_named(name: str | None) -> Printer | None:
+    """Return a stored printer by its name, whatever its capitals; None without a name.
+
+    Raises CakeError, at the key ``printer``, for one that was not measured on this computer.
+    """
+    if name is None:
+        return None
+    stored = stored_printers()
+    for printer in stored.values():
+        if slug(printer.name) == slug(name):
+            return printer
+    known = ", ".join(stored) or "none yet"
+    advice = hint(name, stored) or "measure it: templates-gen printer prints the check sheet"
+    found = f"“{name}”, a printer that was not measured on this computer"
+    raise CakeError([Problem(("printer",), found, f"a measured printer: {known}", advice)])
+
+
+def _printer(name: str, table: Any) -> Printer:  # noqa: ANN401 (any TOML value)
+    if not isinstance(table, dict) or not all(isinstance(text, str) for text in table.values()):
+        raise ValueError(f"{name} is no table of texts")
+    if "measured" not in table:
+        raise ValueError(f"[{name}] lacks measured")
+    sides, ends = (_length(table.get(key)) for key in ("margin_sides", "margin_ends"))
+    return measured(name, table["measured"], sides, ends)
+
+
+def _length(text: str | None) -> Length | None:
+    return None if text is None else parse_length(text, "mm")
