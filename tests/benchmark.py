@@ -278,7 +278,7 @@ def tower(tiers: int) -> str:
         "cover = 'panelled'\nfirst = 'side'\n[tier.panels]\ncount = 6",
         "cover = 'drape'",
     )
-    one = "[[tier]]\nsize = 150\ndepth = 25\npaste = 4\n"
+    one = "[[tier]]\nsize = 150\ndepth = 25\nfondant = 4\n"
     stack = [f"{one}{makes[place % len(makes)]}\n" for place in range(tiers)]
     return "title = 'Tower'\nunit = 'mm'\n" + "".join(stack)
 

@@ -15,7 +15,7 @@ from templates_gen.cakefile.reading import parse_cake
 from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 
 KEYS = {
@@ -28,7 +28,7 @@ KEYS = {
 """What the keys of a shape say."""
 ARTWORK = Path(__file__).resolve().parent / "reference_drawings" / "artwork"
 PANELLED = "cover = 'panelled'\n"
-DRIPS = "[tier.drips]\nspacing = '32 mm'\nmarks = 'both'\nrhythm = 'wave'\n"
+DRIPS = "[tier.drips]\nspacing = '32 mm'\nguide = 'both'\npattern = 'wave'\n"
 
 
 @cache
@@ -44,7 +44,7 @@ def _cake(text: str) -> Cake:
 
 def tier(lines: str = "", size: str = "6 in", depth: str = "3 in") -> str:
     """Return the text of a cake file of one tier without a drum sheet."""
-    return f"drum.sheet = false\n[[tier]]\nsize = '{size}'\ndepth = '{depth}'\n{lines}"
+    return f"drum.guide = false\n[[tier]]\nsize = '{size}'\ndepth = '{depth}'\n{lines}"
 
 
 def _plan(shape: str) -> str:
@@ -57,7 +57,7 @@ def _shapes() -> Iterator[tuple[str, str]]:
     for shape in SHAPES:
         plan = _plan(shape)
         yield f"shape-{shape}", tier(PANELLED + plan + DRIPS)
-        draped = f"drape_circle = true\n{plan}[tier.panels]\nheight = '30 mm'\ncourses = 2\n"
+        draped = f"rolling_out_circle = true\n{plan}[tier.panels]\nheight = '30 mm'\nrows = 2\n"
         yield f"shape-{shape}-draped", f"{tier(draped)}[portions]\n"
 
 
@@ -66,7 +66,7 @@ def _designs() -> Iterator[tuple[str, str]]:
     for kind, design in DESIGNS.items():
         more = "file = 'sprig.svg'\nmirror = true\n" if "file" in design.keys else ""
         rows = [
-            f"[[tier.design]]\nkind = '{kind}'\n{more}top = '8 mm'\nfoot = '66 mm'\n{form}{paper}"
+            f"[[tier.design]]\nkind = '{kind}'\n{more}top = '8 mm'\nbottom = '66 mm'\n{form}{paper}"
             for form, paper in _forms(design.forms)
         ]
         yield f"design-{kind}", tier("cover = 'none'\n" + "".join(rows), "4 in")
@@ -79,35 +79,39 @@ def _forms(forms: tuple[str, ...]) -> Iterator[tuple[str, str]]:
 
 
 def _drips() -> Iterator[tuple[str, str]]:
-    """Yield each rhythm of drips."""
+    """Yield each pattern of drips."""
     more = {
         "listed": "lengths = ['20 mm', '35 mm']\n",
         "drawn": "line = 'M0 0 C 30 40 70 40 100 0'\n",
     }
-    for rhythm in RHYTHMS:
-        drips = f"[tier.drips]\nrhythm = '{rhythm}'\nwidth = '8 mm'\n{more.get(rhythm, '')}"
-        yield f"drips-{rhythm}", tier("cover = 'none'\n" + drips, "5 in")
+    for pattern in PATTERNS:
+        drips = f"[tier.drips]\npattern = '{pattern}'\nwidth = '8 mm'\n{more.get(pattern, '')}"
+        yield f"drips-{pattern}", tier("cover = 'none'\n" + drips, "5 in")
 
 
 _SCALLOPS = "[[tier.design]]\nkind = 'scallops'\ntop = '6 mm'\n"
 _SWAGS = "[[tier.design]]\nkind = 'swags'\ntop = '20 mm'\nform = 'double'\n"
 _LETTERS = "[[tier.lettering]]\ntext = 'HEy'\nfont = 'bold'\ncap_height = '18 mm'\n"
+_CIRCLE = "rolling_out_circle = true\n"
+_SQUARE = "shape = 'square'\n"
 SOLIDS = {
     "taper-in": tier("top_size = '5 in'\n" + PANELLED + DRIPS),
-    "taper-out": tier("top_size = '6 in'\ndrape_circle = true\n" + _SCALLOPS + _LETTERS, "5 in"),
+    "taper-out": tier("top_size = '6 in'\n" + _CIRCLE + _SCALLOPS + _LETTERS, "5 in"),
     "taper-square": tier("top_size = '5 in'\nshape = 'square'\n" + PANELLED + DRIPS),
     "taper-oval": tier("top_size = '5 in'\nshape = 'oval'\nshort = '4 in'\n" + PANELLED + _SWAGS),
     "taper-panels": tier("top_size = '5 in'\n" + PANELLED + "[tier.panels]\ncount = 9\n"),
-    "slope": tier("low_depth = '2 in'\n" + PANELLED + _SCALLOPS),
-    "slope-left": tier("low_depth = '45 mm'\nlow_side = 'left'\nshape = 'square'\n" + PANELLED),
-    "slope-draped": tier("low_depth = '2 in'\ndrape_circle = true\nlow_side = 'back'\n"),
+    "slope": tier("shallowest_depth = '2 in'\n" + PANELLED + _SCALLOPS),
+    "slope-left": tier(
+        "shallowest_depth = '45 mm'\nslopes_down_to = 'left'\n" + _SQUARE + PANELLED
+    ),
+    "slope-draped": tier("shallowest_depth = '2 in'\nslopes_down_to = 'back'\n" + _CIRCLE),
     "opening": tier(
         "dummy = true\n" + PANELLED + "[tier.opening]\nradius = '20 mm'\n" + DRIPS, depth="4 in"
     ),
     "opening-turned": tier(
         "dummy = true\n"
         + PANELLED
-        + "[tier.opening]\nradius = '15 mm'\nturn = 20\naside = '10 mm'\n"
+        + "[tier.opening]\nradius = '15 mm'\nturn = 20\nsideways = '10 mm'\n"
         "height = '40 mm'\nto = 'left'\n",
         depth="4 in",
     ),
@@ -117,7 +121,7 @@ SOLIDS = {
         depth="4 in",
     ),
     "ball": tier("shape = 'ball'\n" + PANELLED + "[tier.gores]\ncount = 6\n", "4 in", "4 in"),
-    "ball-cut": tier("shape = 'ball'\ndrape_circle = true\n", "4 in", "60 mm"),
+    "ball-cut": tier("shape = 'ball'\nrolling_out_circle = true\n", "4 in", "60 mm"),
     "ball-half": tier(
         "shape = 'ball'\n" + PANELLED + "[tier.gores]\njoins = 'overlapping'\n", "5 in", "2.5 in"
     ),
@@ -129,9 +133,9 @@ ON_TIERS = {
         "[tier.drips]\ncorners = true\n[[tier.design]]\nkind = 'swags'\nper = 'face'\n"
         "[[tier.design]]\nkind = 'waves'\nper = 'face'\npaper = 'strip'\nstart = 'between'\n"
     ),
-    "panels-covering": tier(PANELLED + "[tier.panels]\ncovering = true\nwidth = '60 mm'\n"),
+    "panels-covering": tier(PANELLED + "[tier.panels]\nreplace_wrap = true\nwidth = '60 mm'\n"),
     "panels-staggered": tier(
-        "cover = 'none'\n[tier.panels]\nmould = '55 mm'\ncourses = 2\nheight = '25 mm'\n"
+        "cover = 'none'\n[tier.panels]\nmould = '55 mm'\nrows = 2\nheight = '25 mm'\n"
         "joins = 'staggered'\nplace = 'rim'\nfront = 'join'\n"
     ),
     "lettering": 'title = "A long title that ends before the number of the sheet begins"\n'
@@ -139,9 +143,10 @@ ON_TIERS = {
         "cover = 'none'\n"
         + _LETTERS
         + "cut = true\nmirror = true\n[[tier.lettering]]\ntext = 'Ada & Joe'\nwidth = '70 mm'\n"
-        "on = 'top'\nline = 'rim'\n[[tier.lettering]]\ntext = 'ivy'\nline = 'arch'\nrise = '6 mm'\n"
-        "aside = '60 mm'\npaper = 'strip'\n[[tier.lettering]]\ntext = '<8>'\nfont = 'bold'\n"
-        "on = 'top'\naside = '10 mm'\n"
+        "on = 'top'\nline = 'rim'\n[[tier.lettering]]\ntext = 'ivy'\nline = 'curve'\n"
+        "curve_height = '6 mm'\nsideways = '60 mm'\npaper = 'strip'\n"
+        "[[tier.lettering]]\ntext = '<8>'\nfont = 'bold'\n"
+        "on = 'top'\nsideways = '10 mm'\n"
     ),
     "scatter": tier(
         "cover = 'none'\n"

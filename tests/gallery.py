@@ -26,7 +26,7 @@ GALLERY = Path(__file__).resolve().parent.parent / "samples" / "designs.svg"
 SIZE, DEPTH, GAP, LANE = 150.0, 90.0, 12.0, 10.0
 STEP = 5.0
 """Between two points of a level line, mm."""
-BAND = {"top": length_of(10), "foot": length_of(80)}
+BAND = {"top": length_of(10), "bottom": length_of(80)}
 SPRIG = b"""<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 50">
 <path d="M20 50 C 20 30 20 20 20 4 M20 36 C 8 34 4 26 4 18 C 14 20 19 26 20 36 C 21 26 26 20 36 18
 C 36 26 32 34 20 36" fill="none" stroke="#000"/></svg>"""

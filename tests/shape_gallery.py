@@ -24,7 +24,7 @@ KEYS = {
 }
 """What the keys of a shape say in the gallery."""
 PANELLED = "cover = 'panelled'\n"
-DRIPS = "\n[tier.drips]\nspacing = '35 mm'\nrhythm = 'wave'"
+DRIPS = "\n[tier.drips]\nspacing = '35 mm'\npattern = 'wave'"
 SCALE, GAP, LANE = 0.2, 6.0, 8.0
 SHOWN = ("cut", "trim", "fold", "guide", "centre")
 
@@ -36,7 +36,7 @@ def spec() -> Iterator[tuple[str, str]]:
         yield shape, f"shape = '{shape}'\n{''.join(keys)}"
     yield "round, tapered", "top_size = '6 in'\n"
     yield "polygon, tapered", "shape = 'polygon'\nsides = 6\ntop_size = '6 in'\n"
-    yield "round, sloped", "low_depth = '3 in'\n"
+    yield "round, sloped", "shallowest_depth = '3 in'\n"
     yield "round, with a hole", "dummy = true\n[tier.opening]\nradius = '30 mm'\n"
 
 

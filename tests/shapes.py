@@ -38,8 +38,8 @@ PLAIN = {
     "polygon": _polygon(),
     "petal": st.builds(SHAPES["petal"], SIZES, st.integers(5, 12)),
     "heart": st.builds(SHAPES["heart"], SIZES),
-    "own": st.builds(
-        SHAPES["own"],
+    "custom": st.builds(
+        SHAPES["custom"],
         st.sampled_from(OWN),
         SIZES,
     ),

@@ -123,14 +123,14 @@ class Model:
     @property
     def slope(self) -> tuple[float, float]:
         """How many mm the top rises on each mm to the right and to the back."""
-        low = self.tier.low_depth
+        low = self.tier.shallowest_depth
         if low is None:
             return 0.0, 0.0
         x0, y0, x1, y1 = plan(self.tier).bounds
         falls = self.tier.depth.mm - low.mm
         across, along = falls / (x1 - x0), falls / (y1 - y0)
         ways = {"right": (-across, 0.0), "left": (across, 0.0)}
-        return (ways | {"back": (0.0, -along), "front": (0.0, along)})[self.tier.low_side]
+        return (ways | {"back": (0.0, -along), "front": (0.0, along)})[self.tier.slopes_down_to]
 
     def top(self, x: float, y: float) -> float:
         """Return how high the top of the layer is over a place, square to the bare top."""

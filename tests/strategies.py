@@ -12,7 +12,7 @@ from templates_gen.cakefile.lengths import Length, length_of
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.plans import shape_keys
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
 from templates_gen.plan import Plan, make_plan
@@ -39,18 +39,18 @@ def drips(draw: st.DrawFn, depth: float) -> dict[str, Any]:
         "width": length_of(width),
         "shortest": length_of(shortest),
         "longest": length_of(draw(st.integers(shortest, max(shortest, int(depth))))),
-        "rhythm": draw(st.sampled_from(sorted(RHYTHMS))),
+        "pattern": draw(st.sampled_from(sorted(PATTERNS))),
         "waves": draw(st.integers(1, 3)),
-        "seed": draw(st.integers(0, 999)),
+        "shuffle": draw(st.integers(0, 999)),
         "lengths": [length_of(shortest), length_of(least), length_of(shortest)],
         "line": "M0 0 C 30 40 70 60 100 0",
         "front": draw(st.sampled_from(["drip", "gap"])),
-        "marks": draw(st.sampled_from(["collar", "rim ring", "both"])),
+        "guide": draw(st.sampled_from(["collar", "top edge", "both"])),
     }
 
 
 @st.composite
-def panels(draw: st.DrawFn, depth: float, covering: bool) -> dict[str, Any]:
+def panels(draw: st.DrawFn, depth: float, replace_wrap: bool) -> dict[str, Any]:
     """Panels that fit a tier of the depth."""
     measure = draw(
         st.one_of(
@@ -60,16 +60,16 @@ def panels(draw: st.DrawFn, depth: float, covering: bool) -> dict[str, Any]:
             st.just({}),
         )
     )
-    courses = draw(st.integers(1, 3))
-    height = draw(st.one_of(st.none(), mm(5, math.floor(depth / courses))))
+    rows = draw(st.integers(1, 3))
+    height = draw(st.one_of(st.none(), mm(5, math.floor(depth / rows))))
     return {
         **measure,
         **({"height": height} if height else {}),
-        "courses": courses,
+        "rows": rows,
         "joins": draw(st.sampled_from(["in line", "staggered"])),
         "place": draw(st.sampled_from(["base", "rim"])),
         "front": draw(st.sampled_from(["panel", "join"])),
-        "covering": covering,
+        "replace_wrap": replace_wrap,
     }
 
 
@@ -112,13 +112,13 @@ def tiers(draw: st.DrawFn, size: float) -> dict[str, Any]:
         "cover": cover,
         "first": draw(st.sampled_from(["top", "side"])),
         "trim": draw(mm(0, 30)),
-        "drape_circle": draw(st.booleans()),
+        "rolling_out_circle": draw(st.booleans()),
     }
     if cover != "none":
-        tier["paste"] = draw(mm(2, 6))
+        tier["fondant"] = draw(mm(2, 6))
     if draw(st.booleans()):
-        covering = cover == "panelled" and draw(st.booleans())
-        tier["panels"] = draw(panels(depth, covering))
+        replace_wrap = cover == "panelled" and draw(st.booleans())
+        tier["panels"] = draw(panels(depth, replace_wrap))
     if draw(st.booleans()):
         tier["drips"] = draw(drips(depth))
     return tier

@@ -22,7 +22,7 @@ NOT_PASTE = (
     "design-strip",
     "top-lettering",
     "lettering-mirror",
-    "rim-ring",
+    "top-edge-guide",
     "score",
     "swing-strip",
     "portions",

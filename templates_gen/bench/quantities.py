@@ -30,7 +30,7 @@ TEASPOON = 5.0
 """mL: 21 CFR 101.9(b)(5)(viii)."""
 OUNCE = 28.0
 """Grams to an ounce on food labels: 21 CFR 101.9(b)(5)(viii)."""
-SUGAR, MODELLING = "sugar paste", "modelling paste"
+SUGAR, MODELLING = "fondant", "modelling paste"
 FORMULAS = {
     "paste": "paste: area as it is rolled (without trim) × thickness × density, and waste",
     "gum_tsp": "modelling paste: area of panels, small pieces and toppers × thickness × density,"
@@ -91,13 +91,13 @@ def panels_area(tier: DecoratedTier) -> float:
     row = tier.panel_row
     if row is None:
         return 0.0
-    return row.courses * row.height * sum(width * number for width, number in row.widths)
+    return row.rows * row.height * sum(width * number for width, number in row.widths)
 
 
 def panels_volume(tier: DecoratedTier) -> float:
     """Return what the panels set on a covering take, mm3."""
     panels = tier.spec.panels
-    if panels is None or panels.covering:
+    if panels is None or panels.replace_wrap:
         return 0.0
     return panels_area(tier) * panels.thickness.mm
 
@@ -117,7 +117,7 @@ def paste(stack: DecoratedStack, estimates: Estimates) -> tuple[Paste, ...]:
     """Return the paste of each tier, the covering before what is set on it, then of toppers."""
     found = []
     for part, kind, colour, mm3 in _parts(stack):
-        net = _mass(mm3, estimates.paste)
+        net = _mass(mm3, estimates.fondant)
         mass = _with_waste(net, estimates)
         if mass:
             found.append(Paste(part, colour, kind, net, mass, packs(mass, estimates)))
@@ -193,7 +193,7 @@ def weight(tier: DecoratedTier, estimates: Estimates) -> float:
     return (
         _mass(bare, inner)
         + _mass(coated - bare, estimates.coating)
-        + _mass(covered - coated + panels_volume(tier), estimates.paste)
+        + _mass(covered - coated + panels_volume(tier), estimates.fondant)
     )
 
 

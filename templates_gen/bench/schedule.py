@@ -118,7 +118,7 @@ def _covering(tier: DecoratedTier) -> str:
         return "roll the paste to its size, lay it over, trim the foot; it sets overnight"
     if not tier.lies_flat:
         return "lay the gores on from the top down, then the cap; it sets overnight"
-    side = "the panels" if spec.panels is not None and spec.panels.covering else "the wrap"
+    side = "the panels" if spec.panels is not None and spec.panels.replace_wrap else "the wrap"
     order = f"the top disc, then {side}" if spec.first == "top" else f"{side}, then the top disc"
     inside = ", then the lining of the hole" if spec.opening is not None else ""
     return f"put on {order}{inside}; it sets overnight"
@@ -128,9 +128,9 @@ def _decorations(tier: DecoratedTier) -> Iterator[Task]:
     spec = tier.spec
     if not tier.lies_flat:
         return
-    if spec.panels is not None and not spec.panels.covering:
+    if spec.panels is not None and not spec.panels.replace_wrap:
         row = tier.panel_row
-        number = row.count * row.courses if row else 0
+        number = row.count * row.rows if row else 0
         chill = f", each mould chilled {FREEZER} min in a freezer" if spec.panels.mould else ""
         words = f"mark the joins through the collar, make and set {counted(number, 'panel')}{chill}"
         yield "panels", words, 20 + number * (FREEZER if spec.panels.mould else 2), 0.0

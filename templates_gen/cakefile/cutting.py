@@ -64,7 +64,7 @@ class Scatter(Table):
     top: SideLength | None = about(
         "where they begin, down from the rim; left out, at the rim", '"10 mm"'
     )
-    foot: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
+    bottom: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
         "where they end, down from the rim; left out, at the foot of the side", '"70 mm"'
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
@@ -72,8 +72,8 @@ class Scatter(Table):
     )
     colour: Name = about("what colour their paste is", '"blush"', "white")
     turned: StrictBool = about("each turned its own way; false: all upright", "false", True)
-    seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
-        "another number gives another scatter", "7", 1
+    shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
+        "any number: another one gives other places", "7", 1
     )
 
     @field_validator("density", mode="after")

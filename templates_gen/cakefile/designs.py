@@ -36,7 +36,7 @@ class Design(Table):
     top: SideLength | None = about(
         "where the design begins, down from the rim; left out, at the rim", '"10 mm"'
     )
-    foot: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
+    bottom: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
         "where it ends, down from the rim; left out, at the foot of the side", '"70 mm"'
     )
     drop: Part | None = about(

@@ -53,7 +53,7 @@ class Estimates(Table):
     coating: Annotated[float, AfterValidator(DENSITY)] = about(
         "density of buttercream or ganache, g/cm³", "1.0", 1.0
     )
-    paste: Annotated[float, AfterValidator(DENSITY)] = about(
+    fondant: Annotated[float, AfterValidator(DENSITY)] = about(
         "density of sugar paste, g/cm³", "1.35", 1.35
     )
     drip_icing: Annotated[float, AfterValidator(DENSITY)] = about(

@@ -74,14 +74,14 @@ class Lettering(Table):
     on: Literal["side", "top"] = about(
         "whether it is set round the side or on the top", '"top"', "side"
     )
-    line: Literal["level", "arch", "rim"] = about(
-        "what the letters stand on: level (a straight line), arch, or rim (on the top, along its"
+    line: Literal["level", "curve", "rim"] = about(
+        "what the letters stand on: level (a straight line), curve, or rim (on the top, along its"
         " front edge)",
-        '"arch"',
+        '"curve"',
         "level",
     )
-    rise: Annotated[AnyLength, AfterValidator(Within(-LARGEST, LARGEST))] = about(
-        "arch: how much higher its middle stands than its ends; negative for a hollow",
+    curve_height: Annotated[AnyLength, AfterValidator(Within(-LARGEST, LARGEST))] = about(
+        "curve: how much higher its middle is than its ends; below 0 it curves down",
         '"15 mm"',
         Length(15.0, "15 mm"),
     )
@@ -90,7 +90,7 @@ class Lettering(Table):
         " the top; left out, in the middle, or close along the rim",
         '"60 mm"',
     )
-    aside: Annotated[AnyLength, AfterValidator(Within(-5 * LARGEST, 5 * LARGEST))] = about(
+    sideways: Annotated[AnyLength, AfterValidator(Within(-5 * LARGEST, 5 * LARGEST))] = about(
         "how far to the right of the front its middle is; negative for the left",
         '"-40 mm"',
         Length(0.0, "0 mm"),
@@ -124,7 +124,7 @@ class Lettering(Table):
         if line == "rim" and info.data.get("on") == "side":
             raise broken(
                 "“rim” for lettering on the side",
-                "level, arch",
+                "level, curve",
                 'write on = "top", or another line',
             )
         return line

@@ -44,7 +44,7 @@ from templates_gen.cakefile.rules import (
 from templates_gen.cakefile.slug import alike, tier_slug
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.work import Work
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.svg_path import LONGEST
 from templates_gen.units import counted, in_both
@@ -63,7 +63,7 @@ NOTHING = Length(0.0, "0 mm")
 
 
 Ribbon = Annotated[AnyLength, AfterValidator(Within(1, 200))]
-PasteThickness = Annotated[AnyLength, AfterValidator(Within(0.5, 30))]
+Thickness = Annotated[AnyLength, AfterValidator(Within(0.5, 30))]
 
 
 class Drum(_Asked):
@@ -77,8 +77,8 @@ class Drum(_Asked):
         "the shape of the drum; left out, square under a square or rectangle, else round",
         '"square"',
     )
-    sheet: StrictBool = _about(
-        "whether there is a score sheet for the drum; false for a drum that is done or has none",
+    guide: StrictBool = _about(
+        "print a placement guide for the drum; false where none is needed",
         "false",
         True,
     )
@@ -86,7 +86,7 @@ class Drum(_Asked):
 
 
 class Panels(_Asked):
-    """Moulded or cut panels, evenly round the side in one or more courses."""
+    """Moulded or cut panels, evenly round the side in one or more rows."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = _about(
         "how many panels go round, their width follows; without count, per_face, width or mould:"
@@ -100,7 +100,7 @@ class Panels(_Asked):
         "the length of a panel you own, such as one from a mould; how many fit follows", '"160 mm"'
     )
     height: Annotated[AnyLength, AfterValidator(Within(2, LARGEST_TIER))] | None = _about(
-        "how tall a panel is; left out, the courses share the covered depth", '"50 mm"'
+        "how tall a panel is; left out, the rows share the covered depth", '"50 mm"'
     )
     per_face: Annotated[StrictInt, AfterValidator(Count(1, 40))] | None = _about(
         "on a tier with corners: how many panels each face has from corner to corner", "3"
@@ -110,7 +110,7 @@ class Panels(_Asked):
         '"join"',
         "panel",
     )
-    courses: Annotated[StrictInt, AfterValidator(Count(1, 40))] = _about(
+    rows: Annotated[StrictInt, AfterValidator(Count(1, 40))] = _about(
         "how many rows of panels", "2", 1
     )
     joins: Literal["in line", "staggered"] = _about(
@@ -129,13 +129,13 @@ class Panels(_Asked):
         '"4 mm"',
         Length(4.0, "4 mm"),
     )
-    material: Literal["modelling paste", "sugar paste"] = _about(
-        "what panels set on the covering are made of", '"sugar paste"', "modelling paste"
+    material: Literal["modelling paste", "fondant"] = _about(
+        "what panels set on the covering are made of", '"fondant"', "modelling paste"
     )
     colour: Name | None = _about(
         "what colour panels set on the covering are; left out, that of the tier", '"gold"'
     )
-    covering: StrictBool = _about(
+    replace_wrap: StrictBool = _about(
         "the panels are the covering of a panelled tier, in place of a wrap",
         "true",
         False,
@@ -162,16 +162,16 @@ class Drips(_Asked):
     longest: Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))] | None = _about(
         "length of the longest drip; left out, half the depth", '"50 mm"'
     )
-    rhythm: Annotated[str, AfterValidator(OneOf(RHYTHMS))] = _about(
-        f"how the lengths follow each other: {', '.join(RHYTHMS)}", '"wave"', "scatter"
+    pattern: Annotated[str, AfterValidator(OneOf(PATTERNS))] = _about(
+        f"how the lengths follow each other: {', '.join(PATTERNS)}", '"wave"', "random"
     )
     waves: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = _about(
-        "how often the rhythm wave rises and falls round the tier; left out, 5 times, or as often"
+        "how often the pattern wave rises and falls round the tier; left out, 5 times, or as often"
         " as so few drips can show",
         "5",
     )
-    seed: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
-        "another number gives another scatter", "7", 1
+    shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
+        "any number: another one gives other random lengths", "7", 1
     )
     corners: StrictBool = _about(
         "on a tier with corners: a drip stands at each corner, and the rest evenly between",
@@ -180,7 +180,7 @@ class Drips(_Asked):
     )
     lengths: tuple[DripLength, ...] | None = Field(
         default=None,
-        description="for the rhythm listed: the lengths of the drips from the front to the right,"
+        description="for the pattern listed: the lengths of the drips from the front to the right,"
         " again and again",
         examples=['["20 mm", "35 mm"]'],
         min_length=1,
@@ -188,13 +188,14 @@ class Drips(_Asked):
         strict=False,
     )
     line: Annotated[str, Field(min_length=1, max_length=LONGEST)] | None = _about(
-        "for the rhythm drawn: a line as SVG path data that the lengths follow, laid once round"
+        "for the pattern drawn: a line as SVG path data that the lengths follow, laid once round"
         " from the back join; drips are long where it hangs low",
         '"M0 0 C 30 40 70 40 100 0"',
     )
     front: Literal["drip", "gap"] = _about("what stands at the front centre", '"drip"', "drip")
-    marks: Literal["collar", "rim ring", "both"] = _about(
-        "where the drips are marked: on the collar round the side, on a ring for the top, or both",
+    guide: Literal["collar", "top edge", "both"] = _about(
+        "where the drip guide is printed: on a collar round the side, on a ring for the top edge,"
+        " or both",
         '"both"',
         "collar",
     )
@@ -227,7 +228,7 @@ class Opening(_Asked):
         "45",
         0,
     )
-    aside: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] = _about(
+    sideways: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] = _about(
         "how far its middle is from that of the tier", '"1 in"', NOTHING
     )
     to: Literal["left", "right"] = _about(
@@ -293,11 +294,13 @@ class Tier(_Asked):
     top_size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = (
         _about("of a tapered tier: how wide its top is, where size is its foot", '"6 in"')
     )
-    low_depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
-        "of a sloped top: how deep the tier is where it is least deep; depth is the deepest",
-        '"3 in"',
+    shallowest_depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = (
+        _about(
+            "of a sloped top: how deep the tier is where it is shallowest; depth is the deepest",
+            '"3 in"',
+        )
     )
-    low_side: Literal["front", "back", "left", "right"] = _about(
+    slopes_down_to: Literal["front", "back", "left", "right"] = _about(
         "where a sloped top is lowest", '"front"', "front"
     )
     opening: Opening | None = _about("a round hole right through a dummy", "[tier.opening]")
@@ -315,19 +318,19 @@ class Tier(_Asked):
         '"panelled"',
         "drape",
     )
-    paste: PasteThickness | None = _about(
+    fondant: Thickness | None = _about(
         "thickness of the rolled paste; left out, 4 mm draped and 5 mm panelled", '"5 mm"'
     )
-    paste_top: PasteThickness | None = _about(
-        "of a panelled tier: thickness of the top disc, where it is not that of paste", '"4 mm"'
+    fondant_top: Thickness | None = _about(
+        "of a panelled tier: thickness of the top disc, where it is not that of fondant", '"4 mm"'
     )
-    paste_side: PasteThickness | None = _about(
+    fondant_side: Thickness | None = _about(
         "of a panelled tier: thickness of the wrap or of panels that replace it, where it is not"
-        " that of paste",
+        " that of fondant",
         '"5 mm"',
     )
-    paste_lining: PasteThickness | None = _about(
-        "thickness of the lining of a hole, where it is not that of paste", '"3 mm"'
+    fondant_lining: Thickness | None = _about(
+        "thickness of the lining of a hole, where it is not that of fondant", '"3 mm"'
     )
     colour: Name = _about("what colour the paste is", '"ivory"', "white")
     first: Literal["top", "side"] = _about(
@@ -352,7 +355,7 @@ class Tier(_Asked):
         "[tier.position]",
         Position(),
     )
-    drape_circle: StrictBool = _about(
+    rolling_out_circle: StrictBool = _about(
         "print the circle of a draped tier whole; else the swing strip gives it",
         "true",
         False,
@@ -383,7 +386,7 @@ class Tier(_Asked):
         if self.cover == "none":
             return 0.0
         default = DRAPED_PASTE if self.cover == "drape" else PANELLED_PASTE
-        return (self.paste or default).mm
+        return (self.fondant or default).mm
 
     @property
     def has_disc_and_wrap(self) -> bool:
@@ -393,19 +396,19 @@ class Tier(_Asked):
     @property
     def paste_top_mm(self) -> float:
         """Thickness of the paste on the top, mm."""
-        own = self.paste_top if self.has_disc_and_wrap else None
+        own = self.fondant_top if self.has_disc_and_wrap else None
         return own.mm if own else self.paste_mm
 
     @property
     def paste_side_mm(self) -> float:
         """Thickness of the paste on the side, mm."""
-        own = self.paste_side if self.has_disc_and_wrap else None
+        own = self.fondant_side if self.has_disc_and_wrap else None
         return own.mm if own else self.paste_mm
 
     @property
     def paste_lining_mm(self) -> float:
         """Thickness of the paste that lines a hole, mm; 0 for a tier without paste."""
-        own = self.paste_lining if self.cover != "none" else None
+        own = self.fondant_lining if self.cover != "none" else None
         return own.mm if own else self.paste_mm
 
     @property
@@ -420,33 +423,33 @@ class Tier(_Asked):
             raise all_broken(rules)
         return self
 
-    @field_validator("paste", "paste_top", "paste_side", "paste_lining", mode="after")
+    @field_validator("fondant", "fondant_top", "fondant_side", "fondant_lining", mode="after")
     @classmethod
-    def _paste_fits(cls, paste: Length | None, info: ValidationInfo) -> Length | None:
-        if paste is None:
+    def _fondant_fits(cls, fondant: Length | None, info: ValidationInfo) -> Length | None:
+        if fondant is None:
             return None
         if info.data.get("cover") == "none":
             raise broken(
-                f"“{paste}” on a tier without paste",
-                "no paste",
+                f"“{fondant}” on a tier without fondant",
+                "no fondant",
                 f"leave {info.field_name} out, or set cover",
             )
         for name in ("size", "depth"):
             whole = info.data.get(name)
-            if whole is not None and paste.mm * 2 > whole.mm:
+            if whole is not None and fondant.mm * 2 > whole.mm:
                 raise broken(
-                    f"“{paste}” of paste on a tier of {name} “{whole}”",
-                    "paste thinner than half the tier",
+                    f"“{fondant}” of fondant on a tier of {name} “{whole}”",
+                    "fondant thinner than half the tier",
                     "check the unit",
                 )
-        return paste
+        return fondant
 
     @field_validator("panels", mode="after")
     @classmethod
     def _panels_fit(cls, panels: Panels | None, info: ValidationInfo) -> Panels | None:
         if panels is not None:
             cover, depth = info.data.get("cover", "panelled"), info.data.get("depth")
-            rules = [*_measures(panels), *_covering(panels, cover), *_height(panels, depth)]
+            rules = [*_measures(panels), *_replacing(panels, cover), *_height(panels, depth)]
             if rules:
                 raise all_broken(rules)
         return panels
@@ -500,23 +503,23 @@ def _measures(panels: Panels) -> Iterator[Broken]:
         )
 
 
-def _covering(panels: Panels, cover: str) -> Iterator[Broken]:
-    if panels.covering and cover != "panelled":
+def _replacing(panels: Panels, cover: str) -> Iterator[Broken]:
+    if panels.replace_wrap and cover != "panelled":
         yield Broken(
-            f"panels as the covering of a tier with cover = “{cover}”",
-            "covering = true on a panelled tier only",
-            'write cover = "panelled", or leave covering out',
-            ("covering",),
+            f"panels in place of the wrap of a tier with cover = “{cover}”",
+            "replace_wrap = true on a panelled tier only",
+            'write cover = "panelled", or leave replace_wrap out',
+            ("replace_wrap",),
         )
 
 
 def _height(panels: Panels, depth: Length | None) -> Iterator[Broken]:
-    height, courses = panels.height, panels.courses
-    if depth is not None and height is not None and height.mm * courses > depth.mm:
+    height, rows = panels.height, panels.rows
+    if depth is not None and height is not None and height.mm * rows > depth.mm:
         yield Broken(
-            f"{courses} of “{height}” on a tier “{depth}” deep",
-            f"up to {in_both(depth.mm / courses)} a panel",
-            "use lower panels or fewer courses",
+            f"{rows} of “{height}” on a tier “{depth}” deep",
+            f"up to {in_both(depth.mm / rows)} a panel",
+            "use lower panels or fewer rows",
             ("height",),
         )
 

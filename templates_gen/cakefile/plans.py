@@ -78,10 +78,14 @@ def _too_long(tier: Tier) -> Iterator[Broken]:
 
 STEEPEST = 2.0
 """How far a tapered side may lean, mm a mm of depth."""
-_NOT_BOTH = (("top_size", "low_depth"), ("top_size", "opening"), ("low_depth", "opening"))
+_NOT_BOTH = (
+    ("top_size", "shallowest_depth"),
+    ("top_size", "opening"),
+    ("shallowest_depth", "opening"),
+)
 _NOT_ON_A_BALL = (
     "top_size",
-    "low_depth",
+    "shallowest_depth",
     "opening",
     "panels",
     "drips",
@@ -100,8 +104,8 @@ def solid_faults(tier: Tier) -> Iterator[Broken]:
             yield Broken(f"{one} and {other} on one tier", "one of both", "leave one out", (other,))
     if tier.top_size is not None:
         yield from _too_steep(tier, tier.top_size)
-    if tier.low_depth is not None:
-        yield from _sloped(tier, tier.low_depth)
+    if tier.shallowest_depth is not None:
+        yield from _sloped(tier, tier.shallowest_depth)
     if tier.opening is not None and not tier.dummy:
         yield Broken(
             "a hole through cake",
@@ -141,20 +145,20 @@ def _sloped(tier: Tier, low: Length) -> Iterator[Broken]:
         yield Broken(
             f"“{low}”, more than depth “{tier.depth}”",
             f"up to {in_both(tier.depth.mm)}",
-            "depth is where the tier is deepest, low_depth where it is least deep",
-            ("low_depth",),
+            "depth is where the tier is deepest, shallowest_depth where it is shallowest",
+            ("shallowest_depth",),
         )
-    if tier.drips is not None and tier.drips.marks != "collar":
+    if tier.drips is not None and tier.drips.guide != "collar":
         yield Broken(
-            f"“{tier.drips.marks}” for drips on a sloped top",
+            f"“{tier.drips.guide}” for drips on a sloped top",
             "the collar",
-            'write marks = "collar"',
+            'write guide = "collar"',
             ("drips", "marks"),
         )
     if tier.panels is not None:
         yield Broken(
             "panels on a tier with a sloped top",
             "panels on a side that is as deep all round",
-            "leave panels or low_depth out",
+            "leave panels or shallowest_depth out",
             ("panels",),
         )

@@ -177,16 +177,16 @@ class Characters:
         )
 
 
-def below_the_top(foot: Length, info: ValidationInfo) -> Length:
-    """Return the foot of a band of a side, or raise when it is not below the band's top."""
+def below_the_top(bottom: Length, info: ValidationInfo) -> Length:
+    """Return the bottom of a band of a side, or raise when it is not below the band's top."""
     top = info.data.get("top")
-    if top is not None and foot.mm <= top.mm:
+    if top is not None and bottom.mm <= top.mm:
         raise broken(
-            f"“{foot}”, not below the top “{top}”",
-            "both are measured down from the rim: foot is the longer",
-            "swap top and foot",
+            f"“{bottom}”, not below the top “{top}”",
+            "both are measured down from the rim: bottom is the longer",
+            "swap top and bottom",
         )
-    return foot
+    return bottom
 
 
 def _paper(text: str) -> str:

@@ -13,7 +13,7 @@ from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.model import Cake, Tier
 from templates_gen.cakefile.plans import PLAN_KEYS, shape_keys
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.errors import Key, PlanWarning
 
 _TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a tier without paste"}
@@ -24,7 +24,7 @@ class Use:
     """A key of a tier, when it matters, and the reason why it does not otherwise.
 
     The reason goes on after "has no effect"; it may speak of the ``{tier}``, its ``{shape}``
-    and its ``{rhythm}``.
+    and its ``{pattern}``.
     """
 
     key: tuple[str, ...]
@@ -33,7 +33,7 @@ class Use:
 
 
 def _panels_cover(tier: Tier) -> bool:
-    return tier.panels is not None and tier.panels.covering
+    return tier.panels is not None and tier.panels.replace_wrap
 
 
 def _has_paste_of_its_colour(tier: Tier) -> bool:
@@ -45,7 +45,7 @@ def _has_wrap(tier: Tier) -> bool:
 
 
 def _joins_can_differ(tier: Tier) -> bool:
-    return tier.panels is None or tier.panels.joins == "in line" or tier.panels.courses > 1
+    return tier.panels is None or tier.panels.joins == "in line" or tier.panels.rows > 1
 
 
 def _round_the_girth(tier: Tier) -> bool:
@@ -53,11 +53,11 @@ def _round_the_girth(tier: Tier) -> bool:
 
 
 def _uses_key(name: str) -> Callable[[Tier], bool]:
-    return lambda tier: tier.drips is None or name in RHYTHMS[tier.drips.rhythm].keys
+    return lambda tier: tier.drips is None or name in PATTERNS[tier.drips.pattern].keys
 
 
-def _rhythms_with(name: str) -> str:
-    *others, last = (f"“{word}”" for word, rhythm in RHYTHMS.items() if name in rhythm.keys)
+def _patterns_with(name: str) -> str:
+    *others, last = (f"“{word}”" for word, pattern in PATTERNS.items() if name in pattern.keys)
     return f"{', '.join(others)} and {last}" if others else last
 
 
@@ -74,18 +74,18 @@ USES = (
             lambda tier: tier.has_disc_and_wrap or tier.cover == "none",
             "on {tier}: only a disc and a wrap have thicknesses of their own",
         )
-        for key in ("paste_top", "paste_side")
+        for key in ("fondant_top", "fondant_side")
     ),
-    Use(("paste_lining",), lambda tier: tier.opening is not None, "on a tier without a hole"),
+    Use(("fondant_lining",), lambda tier: tier.opening is not None, "on a tier without a hole"),
     Use(("strip",), _has_wrap, "on {tier}: only a panelled side has a wrap"),
     Use(
         ("trim",),
         lambda tier: tier.cover == "drape" or _has_wrap(tier),
-        "on {tier}: it has no wrap and no drape circle",
+        "on {tier}: it has no wrap and no rolling-out circle",
     ),
     Use(
-        ("drape_circle",),
-        lambda tier: tier.cover == "drape" or not tier.drape_circle,
+        ("rolling_out_circle",),
+        lambda tier: tier.cover == "drape" or not tier.rolling_out_circle,
         "on {tier}: only a draped tier has one",
     ),
     Use(("colour",), _has_paste_of_its_colour, "on {tier}: it has no paste of that colour"),
@@ -104,7 +104,7 @@ USES = (
         lambda tier: not _panels_cover(tier),
         "on {tier}: they are of the paste of the tier",
     ),
-    Use(("panels", "joins"), _joins_can_differ, "on one course: it has no row above it"),
+    Use(("panels", "joins"), _joins_can_differ, "on one row: it has none above it"),
     Use(
         ("panels", "place"),
         lambda tier: tier.panels is None or tier.panels.height is not None,
@@ -121,9 +121,9 @@ USES = (
         Use(
             ("drips", name),
             _uses_key(name),
-            f"with the rhythm “{{rhythm}}”: it is for {_rhythms_with(name)}",
+            f"with the pattern “{{pattern}}”: it is for {_patterns_with(name)}",
         )
-        for name in dict.fromkeys(key for rhythm in RHYTHMS.values() for key in rhythm.keys)
+        for name in dict.fromkeys(key for pattern in PATTERNS.values() for key in pattern.keys)
     ),
 )
 
@@ -159,11 +159,11 @@ def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> It
 def _reason(spec: BaseModel, key: str) -> str:
     """Return why a key of a table has no effect, or nothing where it has one."""
     if isinstance(spec, Design):
-        heeded = {"kind", "top", "foot", "paper", *DESIGNS[spec.kind].keys}
+        heeded = {"kind", "top", "bottom", "paper", *DESIGNS[spec.kind].keys}
         return "" if key in heeded else f"on {spec.kind}"
     if isinstance(spec, Lettering):
         needs = {
-            "rise": (spec.line == "arch", "on such a line"),
+            "curve_height": (spec.line == "curve", f"on the line “{spec.line}”"),
             "paper": (spec.on == "side", "on the top"),
             "thickness": (spec.cut, "without cut = true"),
             "colour": (spec.cut, "without cut = true"),
@@ -177,7 +177,7 @@ def _reason(spec: BaseModel, key: str) -> str:
 def _unused_in_tier(tier: Tier, name: str, index: int) -> Iterator[PlanWarning]:
     words = {
         "tier": "a tier whose panels are the wrap" if _panels_cover(tier) else _TIERS[tier.cover],
-        "rhythm": tier.drips.rhythm if tier.drips else "",
+        "pattern": tier.drips.pattern if tier.drips else "",
         "shape": tier.shape,
     }
     for use in USES:

@@ -32,7 +32,7 @@ COMMANDS = {
     "wrap": ("one_off", "Make one wrap, without a cake file."),
     "disc": ("one_off", "Make one top disc, without a cake file."),
     "panels": ("one_off", "Make one panel and its collar, without a cake file."),
-    "drips": ("one_off", "Make one collar or rim ring for drips, without a cake file."),
+    "drips": ("one_off", "Make one collar or top-edge guide for drips, without a cake file."),
     "design": ("one_off", "Make one collar with a design, without a cake file."),
     "score": ("one_off", "Make one score sheet, without a cake file."),
 }

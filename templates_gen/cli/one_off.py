@@ -52,7 +52,7 @@ def _tier_cake(tier: Data, spec: Data) -> Data:
 
 def _panels_cake(tier: Data, spec: Data) -> Data:
     """Return the tier, panelled where the panels are its covering and nothing else was said."""
-    return {"tier": [{"cover": "panelled"} | tier if spec.get("covering") else tier]}
+    return {"tier": [{"cover": "panelled"} | tier if spec.get("replace_wrap") else tier]}
 
 
 def _design_cake(tier: Data, spec: Data) -> Data:
@@ -125,9 +125,9 @@ ONE_OFFS = {
             "depth",
             *SOLID,
             "coating",
-            "paste",
-            "paste_top",
-            "paste_side",
+            "fondant",
+            "fondant_top",
+            "fondant_side",
             "first",
             "trim",
             "strip",
@@ -137,30 +137,30 @@ ONE_OFFS = {
     ),
     "disc": OneOff(
         ("disc",),
-        ("size", *PLAN, "coating", "paste", "first", "dummy"),
+        ("size", *PLAN, "coating", "fondant", "first", "dummy"),
         fixed=(("cover", "panelled"), ("depth", ANY_DEPTH)),
     ),
     "panels": OneOff(
         ("panel", "collar", "inner-collar"),
-        ("size", "depth", *SOLID, "coating", "paste", "cover", "dummy"),
+        ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy"),
         part=("panels", Panels),
         cake=_panels_cake,
     ),
     "drips": OneOff(
-        ("collar", "rim-ring"),
-        ("size", "depth", *SOLID, "coating", "paste", "cover", "dummy"),
+        ("collar", "top-edge-guide"),
+        ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy"),
         part=("drips", Drips),
         figure="drip_count",
     ),
     "design": OneOff(
         ("collar",),
-        ("size", "depth", *SOLID, "coating", "paste", "cover", "dummy"),
+        ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy"),
         part=("design", Design),
         cake=_design_cake,
     ),
     "score": OneOff(
         ("score",),
-        ("size", "coating", "paste", "cover", "dummy"),
+        ("size", "coating", "fondant", "cover", "dummy"),
         more=(
             click.Option(
                 ["--above"],

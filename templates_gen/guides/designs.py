@@ -115,14 +115,14 @@ def band(layer: Layer, spec: Design) -> tuple[float, float]:
     """Return from which v to which v a design stands. Raises CakeError where it cannot."""
     depth = layer.side.depth
     top = spec.top.mm if spec.top else 0.0
-    foot = spec.foot.mm if spec.foot else depth
-    for key, length in (("top", spec.top), ("foot", spec.foot)):
+    foot = spec.bottom.mm if spec.bottom else depth
+    for key, length in (("top", spec.top), ("bottom", spec.bottom)):
         if length is not None and length.mm > depth + 1e-9:
             raise CakeError([_below_side(key, length, depth)])
     if foot - top < LOWEST_BAND:
         found = f"a band {decimal(foot - top, 1)} mm tall, from {in_both(top)} to {in_both(foot)}"
-        advice = "set top and foot farther apart"
-        key = "foot" if spec.foot else "top"
+        advice = "set top and bottom farther apart"
+        key = "bottom" if spec.bottom else "top"
         raise CakeError([Problem((key,), found, f"{in_both(LOWEST_BAND)} or more", advice)])
     return top, foot
 

@@ -9,8 +9,8 @@ from itertools import pairwise
 
 from templates_gen.cakefile.model import Drips
 from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.piece import Value
-from templates_gen.drawing.rhythms import RHYTHMS
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem
 from templates_gen.geometry.arcs import arc_cubics
@@ -78,7 +78,7 @@ def drip_row(tier: Solid, drips: Drips, openings: Openings) -> DripRow:
     Raises CakeError when neighbours would touch or a drip cannot be as long as it would be.
     """
     side = tier.covered.side
-    rhythm = RHYTHMS[drips.rhythm]
+    pattern = PATTERNS[drips.pattern]
     places = _places(tier, drips)
     count = len(places)
     shortest, longest = _extremes(side.shortest, drips)
@@ -86,11 +86,11 @@ def drip_row(tier: Solid, drips: Drips, openings: Openings) -> DripRow:
         *_touching(tier, drips, _closest(places, side.girth)),
         *_stubby(tier, drips, shortest),
         *_too_long(tier, drips, longest),
-        *(problem.within(tier.key("drips")) for problem in rhythm.problems(count, drips)),
+        *(problem.within(tier.key("drips")) for problem in pattern.problems(count, drips)),
     ]
     if problems:
         raise CakeError(problems)
-    shares = rhythm.share_out(count, drips)
+    shares = pattern.share_out(count, drips)
     row = _row(places, shares, (shortest, longest), drips, side)
     return _clear_of_openings(tier, drips, row, openings)
 
@@ -148,11 +148,11 @@ def _none_left(tier: Solid, count: int) -> Problem:
 
 
 def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
-    """Return the places of the drips in the order of their rhythm.
+    """Return the places of the drips in the order of their pattern.
 
     Raises CakeError where they are to stand at corners that a tier does not have.
     """
-    rim, multiple = tier.covered.rim, RHYTHMS[drips.rhythm].multiple(drips)
+    rim, multiple = tier.covered.rim, PATTERNS[drips.pattern].multiple(drips)
     if not drips.corners:
         count = closing_count(rim.girth, drips.spacing.mm, multiple)
         round_rim = repeat(count, rim.girth, at_front=drips.front == "drip")
@@ -182,7 +182,7 @@ def _closest(places: Sequence[float], girth: float) -> float:
 
 def _extremes(depth: float, drips: Drips) -> tuple[float, float]:
     """Return the shortest and longest length; what is left out follows the depth of the side."""
-    said = RHYTHMS[drips.rhythm].extremes(drips)
+    said = PATTERNS[drips.pattern].extremes(drips)
     if said is not None:
         return said
     stub = STUBBIEST * drips.width.mm
@@ -198,7 +198,7 @@ def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
     widest = ROOT_WIDTH * drips.width.mm
     if spacing > widest:
         return
-    girth, multiple = tier.covered.side.girth, RHYTHMS[drips.rhythm].multiple(drips)
+    girth, multiple = tier.covered.side.girth, PATTERNS[drips.pattern].multiple(drips)
     # the most drips that stand apart, and a spacing to which no larger count comes nearer
     most = (math.ceil(girth / widest / multiple) - 1) * multiple
     advice = f'write spacing = "{math.ceil(girth / most)} mm", or make' if most else "make"
@@ -212,8 +212,8 @@ def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
 
 
 def _key(tier: Solid, drips: Drips, name: str) -> Key:
-    """Return the key that says how long drips are, ``name`` unless the rhythm lists them."""
-    listed = RHYTHMS[drips.rhythm].extremes(drips) is not None
+    """Return the key that says how long drips are, ``name`` unless the pattern lists them."""
+    listed = PATTERNS[drips.pattern].extremes(drips) is not None
     return tier.key("drips", "lengths" if listed else name)
 
 
@@ -308,7 +308,7 @@ def _in_true_size(path: Path, u: float, side: Side) -> Path:
 
 
 def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
-    """Yield the outlines of the drips; those marked on a rim ring only are not on the collar."""
+    """Yield the outlines of the drips; one marked only on the top-edge guide is left out."""
     drips = tier.spec.drips
     if row is None or drips is None:
         return
@@ -321,7 +321,7 @@ def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
         lowest,
         row.values,
         _warnings(tier, row),
-        on_collar=drips.marks != "rim ring",
+        on_collar=drips.guide != "top edge",
         name="the drips",
         key=tier.key("drips"),
     )

@@ -104,19 +104,19 @@ def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
 
 def _baseline(spec: Lettering, text: TextLine) -> Baseline:
     """Return the line the letters stand on, its middle at (0, 0)."""
-    if spec.line != "arch" or spec.rise.mm == 0:
+    if spec.line != "curve" or spec.curve_height.mm == 0:
         return level
     try:
-        return arched(text.box.width, spec.rise.mm)
+        return arched(text.box.width, spec.curve_height.mm)
     except GeometryError:
         most = in_both(text.box.width * STEEPEST)
         raise CakeError(
             [
                 Problem(
-                    ("rise",),
-                    f"“{spec.rise}” under a text {in_both(text.box.width)} wide",
+                    ("curve_height",),
+                    f"“{spec.curve_height}” under a text {in_both(text.box.width)} wide",
                     f"up to {most}, half a circle",
-                    "make the arch flatter",
+                    "make the curve flatter",
                 )
             ]
         ) from None
@@ -129,7 +129,7 @@ def on_side(layer: Layer, spec: Lettering) -> Lettered:
     """
     side = layer.side
     text = sized(spec)
-    middle = side.girth / 2 + spec.aside.mm
+    middle = side.girth / 2 + spec.sideways.mm
     shape = _baseline(spec, text)
     box = union_box(path.bounds for path in text.along(shape))
     depth = side.foot_at(middle)
@@ -222,7 +222,7 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
         inner = _inner(rim, spec, text)
         if text.box.width > inner.girth:
             raise CakeError([_too_wide(spec, text, inner.girth, "the line along this rim")])
-        middle = inner.girth / 2 + spec.aside.mm
+        middle = inner.girth / 2 + spec.sideways.mm
 
         def along(place: float) -> tuple[Point, float]:
             return inner.at(middle + place), inner.heading_at(middle + place)
@@ -232,7 +232,7 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
         flat = text.along(_baseline(spec, text))
         box = union_box(path.bounds for path in flat)
         foot = rim.bounds.y0 + spec.level.mm if spec.level else -box.centre[1]
-        placed = tuple(path.moved(spec.aside.mm, foot) for path in flat)
+        placed = tuple(path.moved(spec.sideways.mm, foot) for path in flat)
     if contains_all(rim.path(), placed):
         return Lettered(spec, text, placed)
     found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
@@ -288,8 +288,8 @@ def _beside_holes(lettered: Lettered, holes: Sequence[Path], girth: float) -> Le
         spec = lettered.spec
         found = f"“{spec.text}” runs into the hole through the tier"
         allowed = "letters beside, above or below the hole"
-        advice = "move it with aside or level, or make it smaller"
-        key = "aside" if spec.aside.mm else "level" if spec.level else "text"
+        advice = "move it with sideways or level, or make it smaller"
+        key = "sideways" if spec.sideways.mm else "level" if spec.level else "text"
         raise CakeError([Problem((key,), found, allowed, advice)])
     return lettered
 

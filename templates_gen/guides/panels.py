@@ -45,7 +45,7 @@ class PanelRow:
     count: int
     width: float
     height: float
-    courses: int
+    rows: int
     girth: float
     widths: tuple[tuple[float, int], ...]
     band: tuple[float, float]
@@ -78,7 +78,7 @@ def panel_layer(tier: Solid, panels: Panels) -> Layer:
     Panels on the finished side lie with their backs on the covered surface. Panels that are the
     covering are the wrap cut into equal parts, and like it keep their length in mid-paste.
     """
-    return tier.wrapped if panels.covering else tier.covered
+    return tier.wrapped if panels.replace_wrap else tier.covered
 
 
 def panel_row(tier: Solid, panels: Panels) -> PanelRow:
@@ -87,7 +87,7 @@ def panel_row(tier: Solid, panels: Panels) -> PanelRow:
     Raises CakeError when not one panel fits.
     """
     side = panel_layer(tier, panels).side
-    height = panels.height.mm if panels.height else side.depth / panels.courses
+    height = panels.height.mm if panels.height else side.depth / panels.rows
     for name in ("mould", "width"):
         length = getattr(panels, name)
         if length is not None and length.mm > side.girth + LARGEST_GAP:
@@ -97,8 +97,8 @@ def panel_row(tier: Solid, panels: Panels) -> PanelRow:
     places = _places(panels, _count(panels, side), rim, join_first=panels.corners == "join")
     count = len(places)
     widths = ((panels.mould.mm, count),) if panels.mould else _widths(places, side.girth)
-    band = _band(height * panels.courses, panels, side.depth)
-    return PanelRow(count, widths[0][0], height, panels.courses, side.girth, widths, band)
+    band = _band(height * panels.rows, panels, side.depth)
+    return PanelRow(count, widths[0][0], height, panels.rows, side.girth, widths, band)
 
 
 def _refuse_without_faces(tier: Solid, panels: Panels, rim: Outline) -> None:
@@ -140,7 +140,7 @@ def _count(panels: Panels, side: Side) -> int:
         return mould_count(side.girth, panels.mould.mm)
     if panels.width is not None:
         return closing_count(side.girth, panels.width.mm)
-    return panels.count or max(3, closing_count(side.girth, side.depth / panels.courses))
+    return panels.count or max(3, closing_count(side.girth, side.depth / panels.rows))
 
 
 def mould_count(girth: float, length: float) -> int:
@@ -205,7 +205,7 @@ def _gaping(tier: Solid, panels: Panels, row: PanelRow) -> PlanWarning:
 
 def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     """Suggest the thickness of paste with which the panels close, if it is a usual one."""
-    layers = 1 if panels.covering else 2
+    layers = 1 if panels.replace_wrap else 2
     change = row.left_over / math.pi / layers
     paste = tier.spec.paste_side_mm - change
     least, most = PASTE_RANGE
@@ -218,8 +218,8 @@ def guides(tier: Solid, row: PanelRow | None) -> Iterator[Guide]:
     panels = tier.spec.panels
     if row is None or panels is None:
         return
-    layer = tier.coated if panels.covering else tier.covered
-    top, foot = _band(row.height * row.courses, panels, layer.side.depth)
+    layer = tier.coated if panels.replace_wrap else tier.covered
+    top, foot = _band(row.height * row.rows, panels, layer.side.depth)
     yield Guide(layer, joins_drawing(row, panels, layer), top, foot, key=tier.key("panels"))
 
 
@@ -240,8 +240,8 @@ class _Course:
 
 def _rows(row: PanelRow, panels: Panels, layer: Layer) -> Iterator[_Course]:
     """Yield the rows of panels from the lowest up."""
-    top, foot = _band(row.height * row.courses, panels, layer.side.depth)
-    for course in range(row.courses):
+    top, foot = _band(row.height * row.rows, panels, layer.side.depth)
+    for course in range(row.rows):
         low = foot - course * row.height
         high = max(low - row.height, top)
         shifted = panels.joins == "staggered" and course % 2 == 1
@@ -264,7 +264,7 @@ def panel_boxes(row: PanelRow, panels: Panels, layer: Layer) -> tuple[Box, ...]:
 def joins_drawing(row: PanelRow, panels: Panels, layer: Layer) -> Drawing:
     """Draw joins and courses on a surface; panels keep their share of its girth."""
     girth = layer.side.girth
-    _, foot = _band(row.height * row.courses, panels, layer.side.depth)
+    _, foot = _band(row.height * row.rows, panels, layer.side.depth)
     drawn: list[tuple[Point, Point]] = [((0.0, foot), (girth, foot))]
     for course in _rows(row, panels, layer):
         high, low = course.high, course.low

@@ -75,10 +75,10 @@ def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -
     kept = [(path, radius + max(apart, spec.apart.mm)) for path, apart in taken]
     free = keep_clear.clear_on(tier.covered, kept, (top, foot), radius)
     room = Room(side.girth, top + radius, foot - radius, free, side.flat, area)
-    places = spread(room, count, 2 * radius + spec.apart.mm, spec.seed)
+    places = spread(room, count, 2 * radius + spec.apart.mm, spec.shuffle)
     if len(places) < count:
         raise CakeError([_no_room(spec, count, len(places))])
-    draw = random.Random(spec.seed)
+    draw = random.Random(spec.shuffle)
     placed = []
     for at in places:
         turn = draw.random() * math.tau if spec.turned else 0.0
@@ -88,8 +88,8 @@ def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -
 
 def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
     top = spec.top.mm if spec.top else 0.0
-    foot = spec.foot.mm if spec.foot else depth
-    for key, length in (("top", spec.top), ("foot", spec.foot)):
+    foot = spec.bottom.mm if spec.bottom else depth
+    for key, length in (("top", spec.top), ("bottom", spec.bottom)):
         if isinstance(length, Length) and length.mm > depth + 1e-9:
             found, allowed = (
                 f"“{length}” on a side {in_both(depth)} deep",

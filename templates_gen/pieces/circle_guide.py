@@ -62,7 +62,7 @@ def circles(stack: DecoratedStack) -> list[Circle]:
             (tier.name, "covered", tier.covered.rim),
         ]
         if tier.spec.cover == "drape":
-            outlines.append((tier.name, "drape circle", tier.drape))
+            outlines.append((tier.name, "rolling-out circle", tier.drape))
     return [
         Circle(owner, what, outline.radius) for owner, what, outline in outlines if outline.radius
     ]

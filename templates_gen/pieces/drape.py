@@ -32,6 +32,6 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         outline=outline.path(),
         drawing=disc_drawing(outline) + lettering,
         values={"across_mm": outline.across, "trim_mm": tier.spec.trim.mm},
-        printed=tier.spec.drape_circle,
+        printed=tier.spec.rolling_out_circle,
         instead="swing strip" if outline.radius else "sizes only",
     )

@@ -50,9 +50,9 @@ class _Course:
 def _courses(tier: Solid, row: PanelRow) -> list[_Course]:
     """Return the courses that differ: all alike where rim and foot are, else each its own."""
     if not tier.covered.is_tapered:
-        return [_Course(row.courses, 0.0, row.height)]
+        return [_Course(row.rows, 0.0, row.height)]
     top, foot = row.band
-    edges = [foot - course * row.height for course in range(row.courses + 1)]
+    edges = [foot - course * row.height for course in range(row.rows + 1)]
     return [_Course(1, max(high, top), low) for low, high in pairwise(edges)]
 
 
@@ -89,7 +89,7 @@ def _panel(
         drawing=Drawing(labels=panel.labels),
         values={
             "count": many,
-            "courses": row.courses,
+            "rows": row.rows,
             "width_mm": width,
             "height_mm": row.height,
             "left_over_mm": row.left_over,
@@ -101,10 +101,10 @@ def _panel(
 
 
 def _words(row: PanelRow, width: float, many: int) -> list[Line]:
-    rows = "row" if row.courses == 1 else "rows"
+    rows = "row" if row.rows == 1 else "rows"
     words = [
         f"{measure(width)} × {measure(row.height)}",
-        f"{many} to a row, {row.courses} {rows}",
+        f"{many} to a row, {row.rows} {rows}",
     ]
     if abs(row.per_join) > SEEN_GAP:
         much = "open" if row.per_join > 0 else "too long"
@@ -114,12 +114,12 @@ def _words(row: PanelRow, width: float, many: int) -> list[Line]:
 
 def _thick(tier: Solid, panels: Panels) -> Line:
     """Say how thick the panels are: those that cover the tier are of its paste."""
-    thick = tier.spec.paste_side_mm if panels.covering else panels.thickness.mm
+    thick = tier.spec.paste_side_mm if panels.replace_wrap else panels.thickness.mm
     return Line(f"{measure(thick)} thick")
 
 
 def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
-    if panels.covering:
+    if panels.replace_wrap:
         return (
             f"Cut from paste rolled {in_both(tier.spec.paste_side_mm)} thick and set {many} to a"
             " row, edge to edge round the coated side, at the joins that the inner collar marks."

@@ -21,7 +21,7 @@ from templates_gen.pieces import (
     lining,
     panel,
     portions,
-    rim_ring,
+    top_edge_guide,
     topper,
     wrap,
 )
@@ -65,7 +65,7 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "design-strip": _for_sides(collar.build_strips),
     "lettering": _for_tiers(lettered.build),
     "scatter": _for_sides(scatter.build),
-    "rim-ring": _for_sides(rim_ring.build),
+    "top-edge-guide": _for_sides(top_edge_guide.build),
     "score": _each(lambda stack: stack.seats, score.build),
     "topper": _each(topper.standing, topper.build),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],

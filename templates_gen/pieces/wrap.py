@@ -36,7 +36,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     half lies at either end, so that the front is in the middle.
     """
     spec = tier.spec
-    if spec.cover != "panelled" or (spec.panels is not None and spec.panels.covering):
+    if spec.cover != "panelled" or (spec.panels is not None and spec.panels.replace_wrap):
         return
     layer, trim = tier.wrapped, spec.trim.mm
     side = layer.side

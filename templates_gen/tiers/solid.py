@@ -218,11 +218,11 @@ class Solid:
     def _fall(self, outline: Outline) -> Fall | None:
         """Return how the rim of a sloped top falls over an outline, if it does."""
         spec = self.spec
-        if spec.low_depth is None:
+        if spec.shallowest_depth is None:
             return None
-        towards = TOWARDS[spec.low_side]
+        towards = TOWARDS[spec.slopes_down_to]
         bare = _extent(self._plan, towards)
-        rate = (spec.depth.mm - spec.low_depth.mm) / (bare[1] - bare[0])
+        rate = (spec.depth.mm - spec.shallowest_depth.mm) / (bare[1] - bare[0])
         # the slope goes on over the layers: highest where the outline starts
         return Fall(towards, rate, _extent(outline, towards)[0])
 

@@ -176,7 +176,7 @@ def _drum(spec: Drum, bottom: Solid) -> Outline:
 def _drum_seat(spec: Drum, bottom: Solid) -> Seat:
     """Return the seat of the bottom tier."""
     seat = _seat(DRUM, DRUM, _drum(spec, bottom), Place(), bottom)
-    return replace(seat, scored=spec.sheet)
+    return replace(seat, scored=spec.guide)
 
 
 def _seat_above(lower: Solid, upper: Solid, lies: Place) -> Seat:

@@ -58,7 +58,7 @@ def asked_tunnel(tier: Solid) -> Tunnel | None:
     spec = tier.spec.opening
     if spec is None:
         return None
-    aside = spec.aside.mm * (1 if spec.to == "right" else -1)
+    aside = spec.sideways.mm * (1 if spec.to == "right" else -1)
     height = spec.height.mm if spec.height else tier.bare.depth / 2
     return Tunnel(spec.radius.mm, height, aside, math.radians(spec.turn))
 

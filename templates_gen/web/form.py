@@ -17,7 +17,7 @@ from templates_gen.cakefile.model import Cake, Drips, Tier
 from templates_gen.cakefile.plans import BALL, shape_keys
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
@@ -26,7 +26,7 @@ RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
         {**{shape: tuple(shape_keys(shape)) for shape in SHAPES}, BALL: ("size", "gores")},
     ),
     Design: ("kind", {kind: design.keys for kind, design in DESIGNS.items()}),
-    Drips: ("rhythm", {word: rhythm.keys for word, rhythm in RHYTHMS.items()}),
+    Drips: ("pattern", {word: pattern.keys for word, pattern in PATTERNS.items()}),
     **{
         model: (
             "shape",

@@ -10,7 +10,7 @@ from templates_gen.plan import make_plan
 from tests.cakes import cake
 
 TIERS = (
-    "[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\ndrape_circle = {circle}\n"
+    "[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\nrolling_out_circle = {circle}\n"
     "[[tier]]\nsize = '5 in'\ndepth = '4 in'\nshape = '{upper}'\n"
 )
 

@@ -54,9 +54,9 @@ def paste_mass(lines: str, size: str, depth: str) -> float:
 @pytest.mark.parametrize(
     ("pack", "lines", "size", "depth"),
     [
-        (1000, "paste = '3.0 mm'", "10 in", "6 in"),
-        (500, "paste = '2.3 mm'", "6 in", "6 in"),
-        (1000, "cover = 'panelled'\npaste = '5 mm'", "8 in", "8 in"),
+        (1000, "fondant = '3.0 mm'", "10 in", "6 in"),
+        (500, "fondant = '2.3 mm'", "6 in", "6 in"),
+        (1000, "cover = 'panelled'\nfondant = '5 mm'", "8 in", "8 in"),
     ],
 )
 def test_packs_of_the_trade(pack: float, lines: str, size: str, depth: str) -> None:
@@ -74,7 +74,7 @@ def test_a_draped_tier_by_hand() -> None:
     as much has a circle twice as wide.
     """
     by_hand = 4 * 95.03317 * 25.4**2 * 3.0 / 1000 * 1.35
-    assert paste_mass("paste = '3 mm'", "10 in", "6 in") == pytest.approx(by_hand, rel=1e-6)
+    assert paste_mass("fondant = '3 mm'", "10 in", "6 in") == pytest.approx(by_hand, rel=1e-6)
 
 
 @settings(max_examples=20)
@@ -87,7 +87,7 @@ def test_the_paste_rolled_for_a_panelled_tier_is_what_lies_on_it(
     For plans without hollows: area and girth of what is offset are Steiner's.
     """
     spec = {"size": "200 mm", "depth": "90 mm", "cover": "panelled", "first": first} | plan
-    tier = build_stack(cake_from({"tier": [spec | {"paste": "6 mm"}]})).tiers[0]
+    tier = build_stack(cake_from({"tier": [spec | {"fondant": "6 mm"}]})).tiers[0]
     layer = volume(tier, tier.covered) - volume(tier, tier.coated)
     assert quantities.covering_area(tier) * 6 == pytest.approx(layer, rel=1e-6)
 
@@ -180,7 +180,7 @@ def test_frustum() -> None:
 
 def test_drips_are_about_as_large_as_their_runs() -> None:
     """The area of a drip is that of its run, and a little for root and foot."""
-    lines = "[tier.drips]\nrhythm = 'even'\nwidth = '10 mm'\nlongest = '50 mm'"
+    lines = "[tier.drips]\npattern = 'even'\nwidth = '10 mm'\nlongest = '50 mm'"
     tier = solid(lines)
     assert tier.spec.drips is not None
     row = drip_row(tier, tier.spec.drips, tier.openings)

@@ -120,7 +120,7 @@ def test_ways_to_write_a_day(written: str) -> None:
 
 def test_long_work_is_parted() -> None:
     """Some 200 moulded panels at 5 min each, and 20 min, are made in stretches of half a day."""
-    made = one_tier("[tier.panels]\ncourses = 4\nmould = '14 mm'\nheight = '20 mm'")
+    made = one_tier("[tier.panels]\nrows = 4\nmould = '14 mm'\nheight = '20 mm'")
     found = steps(build_stack(made))
     parts = [step for step in found if step.name.startswith("panels")]
     (tier,) = build_stack(made).tiers

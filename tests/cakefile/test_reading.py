@@ -77,7 +77,7 @@ def statements(draw: st.DrawFn) -> list[Statement]:
         fill(owner, "size depth name")
         for part in draw(st.lists(st.sampled_from(["panels", "drips"]), unique=True)):
             made.append(Statement((f"[ tier . {part} ]",), ((*owner, part),)))
-            fill((*owner, part), "count width seed")
+            fill((*owner, part), "count width shuffle")
     return made
 
 
@@ -104,7 +104,7 @@ def test_line_of_a_key(
         (("tier", 0, "trim"), 2),
         (("tier", 0, "panels", "count"), 2),
         (("tier", 1, "depth"), 5),
-        (("tier", 1, "drips", "seed"), 7),
+        (("tier", 1, "drips", "shuffle"), 7),
         (("tier", 2), 2),
         (("drum", "size"), 1),
         ((), 1),
@@ -142,7 +142,7 @@ def test_place(key: Key, place: str) -> None:
         "".join(f"k{number} = 1\n" for number in range(1000)) + TIER,
         "k = '''\n" + "a = 1\n[[tier]]\n" * 500 + "'''\n" + TIER,
         "k = [\n" + "  '[', # [\n" * 500 + "]\n" + TIER,
-        "".join(f"[[tier]]\nname = 't{n}'\n[tier.drips]\nseed = -1\n" for n in range(500)),
+        "".join(f"[[tier]]\nname = 't{n}'\n[tier.drips]\nshuffle = -1\n" for n in range(500)),
     ],
     ids=["lines", "long text", "long list", "tiers"],
 )
@@ -159,7 +159,7 @@ def test_read_once(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(tomllib, "loads", counted)
     for place in range(500):
         source.line(("tier", place, "depth"))
-        source.line(("tier", place, "drips", "seed"))
+        source.line(("tier", place, "drips", "shuffle"))
     assert "".join(read) == text + "\n"
 
 
@@ -275,9 +275,9 @@ def test_nothing_else_is_raised(content: bytes) -> None:
 
 
 def test_drum_without_a_sheet() -> None:
-    """A drum has a score sheet unless the cake file says it needs none."""
-    assert cake(TIER).drum.sheet is True
-    assert cake(f"drum.sheet = false\n{TIER}").drum.sheet is False
+    """A drum has a placement guide unless the cake file says it needs none."""
+    assert cake(TIER).drum.guide is True
+    assert cake(f"drum.guide = false\n{TIER}").drum.guide is False
 
 
 PLAIN = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=8) | st.binary()

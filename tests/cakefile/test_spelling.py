@@ -22,7 +22,7 @@ from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 
 MODELS: dict[str, type[BaseModel]] = {
@@ -48,13 +48,13 @@ KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
     *(("tier", word, "size") for word in ("diameter", "width", "across", "Tin", "tin_size")),
     *(("tier", word, "depth") for word in ("height", "tall")),
-    *(("tier", word, "paste") for word in ("fondant", "icing", "sugarpaste", "sugar-paste")),
-    *(("tier", word, "paste") for word in ("marzipan", "Icing")),
+    *(("tier", word, "fondant") for word in ("paste", "icing", "sugarpaste", "sugar-paste")),
+    *(("tier", word, "fondant") for word in ("marzipan", "Icing")),
     *(("tier", word, "coating") for word in ("ganache", "buttercream", "crumb")),
     ("cake", "name", "title"),
     ("cake", "board", "drum"),
     ("panels", "depth", "height"),
-    ("panels", "rows", "courses"),
+    ("panels", "courses", "rows"),
     ("drips", "gap", "spacing"),
 )
 
@@ -62,7 +62,7 @@ SAID = (
 def choices() -> Iterator[list[str]]:
     """Yield every list of words that can stand side by side: keys of a table, words of a value."""
     yield from KEYS.values()
-    yield list(RHYTHMS)
+    yield list(PATTERNS)
     yield [*SHAPES, BALL]
     yield list(DESIGNS)
     yield list(FACES)

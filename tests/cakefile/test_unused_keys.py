@@ -21,7 +21,7 @@ from tests.strategies import any_cakes
 
 PANELLED = "cover = 'panelled'\n"
 NONE = "cover = 'none'\n"
-COVERING = "[tier.panels]\ncovering = true\n"
+COVERING = "[tier.panels]\nreplace_wrap = true\n"
 PANELS = "[tier.panels]\nheight = '4 cm'\n"
 DRIPS = "[tier.drips]\n"
 SQUARE = "shape = 'square'\n"
@@ -33,7 +33,7 @@ IDLE = (
     (NONE + "first = 'top'", "first has no effect on a tier without paste"),
     (NONE + "trim = '1 cm'", "trim has no effect on a tier without paste"),
     (PANELLED + "trim = '1 cm'\n" + COVERING, "trim has no effect on a tier whose panels are"),
-    (PANELLED + "drape_circle = true", "drape_circle has no effect on a panelled tier"),
+    (PANELLED + "rolling_out_circle = true", "rolling_out_circle has no effect on a panelled tier"),
     ("corner = '1 cm'", "corner has no effect on the shape “round”."),
     ("short = '6 in'", "short has no effect on the shape “round”."),
     ("sides = 6", "sides has no effect on the shape “round”."),
@@ -45,41 +45,41 @@ IDLE = (
     (NONE + "colour = 'red'", "colour has no effect on a tier without paste"),
     (PANELLED + COVERING + "thickness = '2 mm'", "they are as thick as the paste"),
     (PANELLED + COVERING + "colour = 'gold'", "they are of the colour of the tier"),
-    (PANELLED + COVERING + "material = 'sugar paste'", "they are of the paste of the tier"),
-    ("paste_top = '3 mm'", "on a draped tier: only a disc and a wrap have thicknesses"),
-    (PANELLED + "shape = 'ball'\npaste_side = '3 mm'", "only a disc and a wrap have"),
-    ("paste_lining = '3 mm'", "paste_lining has no effect on a tier without a hole"),
-    (PANELS + "joins = 'staggered'", "joins has no effect on one course"),
+    (PANELLED + COVERING + "material = 'fondant'", "they are of the paste of the tier"),
+    ("fondant_top = '3 mm'", "on a draped tier: only a disc and a wrap have thicknesses"),
+    (PANELLED + "shape = 'ball'\nfondant_side = '3 mm'", "only a disc and a wrap have"),
+    ("fondant_lining = '3 mm'", "fondant_lining has no effect on a tier without a hole"),
+    (PANELS + "joins = 'staggered'", "joins has no effect on one row"),
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
-    (DRIPS + "waves = 3", "waves has no effect with the rhythm “scatter”: it is for “wave”."),
-    (DRIPS + "rhythm = 'wave'\nseed = 3", "seed has no effect with the rhythm “wave”"),
-    (DRIPS + "rhythm = 'even'\nshortest = '2 cm'", "for “alternate”, “wave”, “scatter”, “front”"),
-    (DRIPS + "lengths = ['2 cm']", "with the rhythm “scatter”: it is for “listed”."),
-    (DRIPS + "line = 'M0 0H1'", "with the rhythm “scatter”: it is for “drawn”."),
-    (DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']\nlongest = '4 cm'", "“front” and “drawn”."),
+    (DRIPS + "waves = 3", "waves has no effect with the pattern “random”: it is for “wave”."),
+    (DRIPS + "pattern = 'wave'\nshuffle = 3", "shuffle has no effect with the pattern “wave”"),
+    (DRIPS + "pattern = 'even'\nshortest = '2 cm'", "for “alternate”, “wave”, “random”, “front”"),
+    (DRIPS + "lengths = ['2 cm']", "with the pattern “random”: it is for “listed”."),
+    (DRIPS + "line = 'M0 0H1'", "with the pattern “random”: it is for “drawn”."),
+    (DRIPS + "pattern = 'listed'\nlengths = ['2 cm']\nlongest = '4 cm'", "“front” and “drawn”."),
 )
 BUSY = (
     SQUARE + "corner = '1 cm'\n[tier.panels]\nper_face = 3\ncorners = 'join'",
     "shape = 'oval'\nshort = '6 in'",
     "shape = 'polygon'\nsides = 6\ncorner = '1 cm'",
     "shape = 'petal'\nlobes = 6",
-    "shape = 'own'\noutline = 'M0 0 H9 V9 Z'",
-    "trim = '1 cm'\ndrape_circle = true",
-    PANELLED + "trim = '1 cm'\nfirst = 'side'\nstrip = '24 in'\ndrape_circle = false",
+    "shape = 'custom'\noutline = 'M0 0 H9 V9 Z'",
+    "trim = '1 cm'\nrolling_out_circle = true",
+    PANELLED + "trim = '1 cm'\nfirst = 'side'\nstrip = '24 in'\nrolling_out_circle = false",
     PANELLED + "first = 'side'\n" + COVERING,
-    PANELLED + "paste_top = '3 mm'\npaste_side = '6 mm'",
-    "dummy = true\npaste_lining = '3 mm'\n[tier.opening]\nradius = '20 mm'",
-    PANELS + "material = 'sugar paste'",
+    PANELLED + "fondant_top = '3 mm'\nfondant_side = '6 mm'",
+    "dummy = true\nfondant_lining = '3 mm'\n[tier.opening]\nradius = '20 mm'",
+    PANELS + "material = 'fondant'",
     "colour = 'red'",
     NONE + "colour = 'red'\n" + PANELS,
     PANELS + "colour = 'gold'",
     PANELS + "thickness = '3 mm'\nplace = 'rim'\njoins = 'in line'",
-    PANELS + "courses = 2\njoins = 'staggered'",
-    DRIPS + "seed = 2\nshortest = '2 cm'",
-    DRIPS + "rhythm = 'wave'\nwaves = 3\nshortest = '2 cm'",
-    DRIPS + "rhythm = 'even'\nlongest = '4 cm'",
-    DRIPS + "rhythm = 'listed'\nlengths = ['2 cm']",
-    DRIPS + "rhythm = 'drawn'\nline = 'M0 0H1'\nshortest = '2 cm'",
+    PANELS + "rows = 2\njoins = 'staggered'",
+    DRIPS + "shuffle = 2\nshortest = '2 cm'",
+    DRIPS + "pattern = 'wave'\nwaves = 3\nshortest = '2 cm'",
+    DRIPS + "pattern = 'even'\nlongest = '4 cm'",
+    DRIPS + "pattern = 'listed'\nlengths = ['2 cm']",
+    DRIPS + "pattern = 'drawn'\nline = 'M0 0H1'\nshortest = '2 cm'",
 )
 
 
@@ -112,7 +112,10 @@ def test_dowels_of_the_top_tier_are_told() -> None:
 @pytest.mark.parametrize(
     ("lines", "says"),
     [
-        ("[[tier.lettering]]\ntext = 'a'\nrise = '1 cm'", "a: rise has no effect on such a line."),
+        (
+            "[[tier.lettering]]\ntext = 'a'\ncurve_height = '1 cm'",
+            "a: curve_height has no effect on the line “level”.",
+        ),
         (
             "[[tier.lettering]]\ntext = 'a'\non = 'top'\npaper = 'strip'",
             "a: paper has no effect on the top.",

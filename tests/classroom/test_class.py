@@ -19,7 +19,7 @@ unit = "in"
 name = "bottom"
 size = 8
 depth = 4
-paste = "4 mm"
+fondant = "4 mm"
 cover = "panelled"
 [tier.panels]
 mould = "60 mm"

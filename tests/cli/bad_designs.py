@@ -45,22 +45,24 @@ DESIGNS = (
     in_design("count not whole", "count = 2.5", "2.5", "a whole number", "count ="),
     in_design("crowded", "count = 400", "400 repeats, 1.7 mm each", "4 mm", "fewer"),
     in_design("top below the side", "top = '20 cm'", "“20 cm”", "110.6 mm", "move the design up"),
-    in_design("foot below the side", "foot = '12 cm'", "“12 cm”", "110.6 mm", "move the design up"),
-    in_design("upside down", "top = '8 cm'\nfoot = '2 cm'", "“2 cm”, not below", "", "swap"),
+    in_design(
+        "end below the side", "bottom = '12 cm'", "“12 cm”", "110.6 mm", "move the design up"
+    ),
+    in_design("upside down", "top = '8 cm'\nbottom = '2 cm'", "“2 cm”, not below", "", "swap"),
     in_design("no band", "top = '110 mm'", "0.6 mm tall", "3 mm", "farther apart"),
     in_design(
-        "thin band", "top = '20 mm'\nfoot = '22 mm'", "2 mm tall", "3 mm", "set top and foot"
+        "thin band", "top = '20 mm'\nbottom = '22 mm'", "2 mm tall", "3 mm", "set top and bottom"
     ),
     in_design(
         "swags too deep",
-        "foot = '30 mm'\nkind = 'swags'\ndrop = '50 mm'",
+        "bottom = '30 mm'\nkind = 'swags'\ndrop = '50 mm'",
         "50 mm (1 15/16 in) in the band",
         "up to 30 mm",
         "fit",
     ),
     in_design(
         "double swags too deep",
-        "foot = '30 mm'\nkind = 'swags'\nform = 'double'\ndrop = '25 mm'",
+        "bottom = '30 mm'\nkind = 'swags'\nform = 'double'\ndrop = '25 mm'",
         "37.5 mm",
         "up to 30 mm",
     ),
@@ -74,7 +76,7 @@ DESIGNS = (
     ),
     in_design(
         "arches in a low band",
-        "foot = '20 mm'\nkind = 'arches'\nwidth = '80 mm'\nbreadth = '60 mm'",
+        "bottom = '20 mm'\nkind = 'arches'\nwidth = '80 mm'\nbreadth = '60 mm'",
         "30 mm",
         "up to 20 mm",
     ),
@@ -162,9 +164,13 @@ LETTERING = (
     in_lettering("above the rim", "text = 'A'\nlevel = '5 mm'", "beyond the rim", "", "move"),
     in_lettering("below the foot", "text = 'y'\nlevel = '108 mm'", "beyond the foot", "", "move"),
     in_lettering(
-        "steep arch", "text = 'Joy'\nline = 'arch'\nrise = '60 mm'", "“60 mm”", "half a", "flat"
+        "steep curve",
+        "text = 'Joy'\nline = 'curve'\ncurve_height = '60 mm'",
+        "“60 mm”",
+        "half a",
+        "flat",
     ),
-    in_lettering("rim of a side", "text = 'Joy'\nline = 'rim'", "“rim”", "level, arch", "on ="),
+    in_lettering("rim of a side", "text = 'Joy'\nline = 'rim'", "“rim”", "level, curve", "on ="),
     in_lettering(
         "beyond the top",
         "on = 'top'\ntext = 'Joy'\nwidth = '40 cm'",
@@ -184,28 +190,28 @@ LETTERING = (
 LINE = "one line from left to right"
 
 
-def in_rhythm(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
-    """Give a tier drips with a rhythm of a list or a line; the last line is wrong."""
-    return in_drips(f"rhythm {name}", lines, found, allowed, do)
+def in_pattern(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier drips with a pattern of a list or a line; the last line is wrong."""
+    return in_drips(f"pattern {name}", lines, found, allowed, do)
 
 
 def of_line(name: str, line: str, found: str) -> Bad:
     """Give a tier drips that follow a wrong line."""
-    return in_rhythm(name, f"rhythm = 'drawn'\nline = '{line}'", found, LINE, "write for example")
+    return in_pattern(name, f"pattern = 'drawn'\nline = '{line}'", found, LINE, "write for example")
 
 
-RHYTHMS = (
+PATTERNS = (
     Bad(
-        "rhythm listed without lengths",
-        f"{TIER}[tier.drips]\nrhythm = 'listed'\n",
+        "pattern listed without lengths",
+        f"{TIER}[tier.drips]\npattern = 'listed'\n",
         "line 4: tier 1, drips.lengths",
         "no lengths",
         "one or more lengths",
         "write lengths =",
     ),
     Bad(
-        "rhythm drawn without a line",
-        f"{TIER}[tier.drips]\nrhythm = 'drawn'\n",
+        "pattern drawn without a line",
+        f"{TIER}[tier.drips]\npattern = 'drawn'\n",
         "line 4: tier 1, drips.line",
         "no line",
         LINE,
@@ -218,26 +224,26 @@ RHYTHMS = (
     of_line("of a line that turns back", "M0 0H9L5 5H20", "without turning back"),
     of_line("of two lines", "M0 0H5M6 0H9", "not one stroke"),
     of_line("of a line out of all measure", "M0 0L1e9 5", "out of all measure"),
-    in_rhythm("of an empty line", "rhythm = 'drawn'\nline = ''", "“”", "a character", "line ="),
-    in_rhythm("of a list of nothing", "rhythm = 'listed'\nlengths = []", "a list", "one or", ""),
-    in_rhythm("of one length", "rhythm = 'listed'\nlengths = '2 cm'", "“2 cm”", "a list", ""),
-    in_rhythm(
+    in_pattern("of an empty line", "pattern = 'drawn'\nline = ''", "“”", "a character", "line ="),
+    in_pattern("of a list of nothing", "pattern = 'listed'\nlengths = []", "a list", "one or", ""),
+    in_pattern("of one length", "pattern = 'listed'\nlengths = '2 cm'", "“2 cm”", "a list", ""),
+    in_pattern(
         "of a long length",
-        "rhythm = 'listed'\nlengths = ['3 cm', '15 cm']",
+        "pattern = 'listed'\nlengths = ['3 cm', '15 cm']",
         "150 mm long on a side 110.6 mm deep",
         "up to",
         "shorter",
     ),
-    in_rhythm(
+    in_pattern(
         "of a short length",
-        "rhythm = 'listed'\nlengths = ['3 cm', '6 mm']",
+        "pattern = 'listed'\nlengths = ['3 cm', '6 mm']",
         "a drip 6 mm long",
         "15 mm",
         "longer",
     ),
     Bad(
-        "rhythm of a length without unit",
-        f"{TIER}[tier.drips]\nrhythm = 'listed'\nlengths = ['3 cm', 20]\n",
+        "pattern of a length without unit",
+        f"{TIER}[tier.drips]\npattern = 'listed'\nlengths = ['3 cm', 20]\n",
         "line 6: tier 1, drips.lengths 2",
         "no unit",
         "a number and a unit",
@@ -273,12 +279,12 @@ SCATTER = (
     in_scatter("too large", "top = '8 cm'\nsize = '5 cm'", "on a band 30.6 mm", "fit", "smaller"),
     in_scatter("tiny", "size = '1 mm'", "“1 mm”", "4 mm", "size ="),
     in_scatter("below the side", "top = '15 cm'", "“15 cm”", "110.6 mm", "move the pieces up"),
-    in_scatter("upside down", "top = '8 cm'\nfoot = '2 cm'", "“2 cm”, not below", "", "swap"),
+    in_scatter("upside down", "top = '8 cm'\nbottom = '2 cm'", "“2 cm”, not below", "", "swap"),
     in_scatter("no file", "shape = 'artwork'", "no file", "one closed outline", "file =", "file"),
-    in_scatter("seed not whole", "seed = 1.5", "1.5", "a whole number", "seed ="),
+    in_scatter("shuffle not whole", "shuffle = 1.5", "1.5", "a whole number", "shuffle ="),
     Bad(
         "scatter: drips leave no room",
-        f"{TIER}[tier.drips]\nrhythm = 'even'\nlongest = '10 cm'\n"
+        f"{TIER}[tier.drips]\npattern = 'even'\nlongest = '10 cm'\n"
         "[[tier.scatter]]\nsize = '20 mm'\n",
         "line 8: tier 1, scatter 1, size",
         "pieces of 20 mm 3 mm apart",
@@ -306,5 +312,5 @@ TOPPERS = (
     ),
     in_topper("none cut", "count = 0", "0", COUNT, "count ="),
 )
-BAD_DESIGNS = (*DESIGNS, *LETTERING, *RHYTHMS, *SCATTER, *TOPPERS)
+BAD_DESIGNS = (*DESIGNS, *LETTERING, *PATTERNS, *SCATTER, *TOPPERS)
 """Every broken design of one problem."""

@@ -99,7 +99,7 @@ BROKEN = (
     Broken("deep tables", b"x = " + b"{a=" * 9999 + b"1" + b"}" * 9999, ("nested too deeply",)),
     Broken(
         "5000 figures",
-        f"{TIER}[tier.drips]\nseed = {'9' * 5000}\n".encode(),
+        f"{TIER}[tier.drips]\nshuffle = {'9' * 5000}\n".encode(),
         ("a number has too many figures",),
     ),
     Broken(
@@ -214,7 +214,7 @@ LINES = (
         ("option --size", "“-8in”", "25 mm (1 in) to", "write for example --size 8in\n"),
     ),
     Line("wrap --size 2000mm --depth 4in", 1, ("option --size", "to 1500 mm")),
-    Line(f"wrap {ONE} --paste 5in", 1, ("option --paste", "“5in”", "to 30 mm")),
+    Line(f"wrap {ONE} --fondant 5in", 1, ("option --fondant", "“5in”", "to 30 mm")),
     Line("wrap --size 8in --unit in --depth 0.1", 1, ("option --depth", "“0.1”, read as 0.1 in")),
     Line("disc --size 0in", 1, ("option --size", "“0in”")),
     Line(f"panels {ONE} --count 0", 1, ("option --count", "from 1 to 400")),
@@ -224,20 +224,20 @@ LINES = (
     Line(f"panels {ONE} --height 9in", 1, ("option --height", "up to 101.6 mm")),
     Line(f"panels {ONE} --joins zigzag", 2, ("'zigzag' is not one of 'in line', 'staggered'",)),
     Line(
-        f"panels {ONE} --covering --cover drape",
+        f"panels {ONE} --replace-wrap --cover drape",
         1,
         (
-            "option --covering",
-            "the covering of a tier with --cover drape\n",
-            "--covering on a panelled tier only\n",
-            "write --cover panelled, or leave covering out\n",
+            "option --replace-wrap",
+            "in place of the wrap of a tier with --cover drape\n",
+            "--replace-wrap on a panelled tier only\n",
+            "write --cover panelled, or leave replace-wrap out\n",
         ),
     ),
     Line(
         f"panels {ONE} --cover fondant", 2, ("'fondant' is not one of", "Did you mean “drape” (one")
     ),
     Line(
-        f"drips {ONE} --rhythm wavy",
+        f"drips {ONE} --pattern wavy",
         2,
         ("'wavy' is not one of 'even', 'alternate'", ". Did you mean “wave”?\n"),
     ),
@@ -247,7 +247,7 @@ LINES = (
         ("option --spacing", "apart and touch", "15 mm", "write --spacing 16mm"),
     ),
     Line(f"drips {ONE} --longest 5in", 1, ("option --longest", "“5in” on a tier “4in” deep")),
-    Line(f"drips {ONE} --seed 1.5", 2, ("'--seed'", "'1.5'")),
+    Line(f"drips {ONE} --shuffle 1.5", 2, ("'--shuffle'", "'1.5'")),
     Line(
         f"panels {ONE} --count 8 --width 6in",
         1,
@@ -352,7 +352,7 @@ size = '''6 in'''
 depth = "4 in"
 cover = "drapped"                          # ! tier 2, cover
 panels.count = "8"                         # ! tier 2, panels.count
-panels.courses = 0                         # ! tier 2, panels.courses
+panels.rows = 0                         # ! tier 2, panels.rows
 
 [[tier]]
 size = "4 in"
@@ -363,10 +363,10 @@ longest = '4 cm'                           # ! tier 3, drips.longest
 """
 TEN_FAULTS_IN_INLINE_TABLES = """\
 unit = "in"
-tier = [                                   # ! tier 1, depth ! tier 2, size ! tier 2, drips.seed
+tier = [                                   # ! tier 1, depth ! tier 2, size ! tier 2, drips.shuffle
   { size = 8 },
   # the upper one
-  { size = 600, depth = 4, drips = { seed = -1 } },
+  { size = 600, depth = 4, drips = { shuffle = -1 } },
 ]
 drum = { size = 9999, colour = "gold" }    # ! drum.size ! drum.colour
 """

@@ -105,7 +105,7 @@ def test_heavy_libraries_are_seen() -> None:
         ("templates-gen pack --f", ["--format"]),
         ("templates-gen pack --format ", ["pdf", "svg", "both"]),
         ("templates-gen wrap --first ", ["top", "side"]),
-        ("templates-gen drips --rhythm w", ["wave"]),
+        ("templates-gen drips --pattern w", ["wave"]),
         ("templates-gen new --sample s", ["starter"]),
     ],
 )

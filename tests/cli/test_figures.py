@@ -38,7 +38,7 @@ VALUES = {
     "panel": {"count", "width_mm", "left_over_mm", "per_join_mm", "closes_on_in"},
     "collar": set(),
     "inner-collar": set(),
-    "rim-ring": DRIPS,
+    "top-edge-guide": DRIPS,
     "design-strip": {"length_mm"},
     "top-lettering": LETTERED,
     "lettering-mirror": LETTERED,
@@ -86,10 +86,10 @@ def test_every_kind() -> None:
 
 
 def test_drips_on_the_collar() -> None:
-    """A collar with drips carries the same figures as the rim ring of the same drips."""
+    """A collar with drips carries the same figures as the top-edge guide of the same drips."""
     pieces = {piece["id"]: piece["values"] for piece in as_json("lantern-birthday")["pieces"]}
     for key in DRIPS:
-        assert pieces["cake/collar"][key] == pieces["cake/rim-ring"][key]
+        assert pieces["cake/collar"][key] == pieces["cake/top-edge-guide"][key]
     row = pieces["cake/collar"]
     assert row["drip_count"] == len(row["lengths_mm"]) == len(row["positions_mm"])
     assert row["positions_mm"] == sorted(row["positions_mm"])
@@ -136,7 +136,7 @@ def test_wide_where_no_one_looks() -> None:
 
 def test_layers_in_the_table() -> None:
     """Of an 8 in tier under 5 mm of paste, girths are 638.4 and 669.8 mm, mid-paste 654.1 mm."""
-    lines = "coating = '0 mm'\ncover = 'panelled'\npaste = '5 mm'\n"
+    lines = "coating = '0 mm'\ncover = 'panelled'\nfondant = '5 mm'\n"
     table = ask("figures", "-", stdin=TIER + lines)
     # pi * 203.2, pi * 213.2, pi * 208.2: the sum of each mm growing the girth by 2 pi
     assert re.search(r"bare +across 203.2 mm \(8 in\) +girth 638.4 mm", table)

@@ -34,8 +34,8 @@ SIZE = "--size 8in --depth '4 in'"
 PAIRS = (
     Pair(f"wrap {SIZE}", PANELLED, ("wrap",)),
     Pair(
-        f"wrap {SIZE} --coating 4mm --paste '3,5 mm' --first side --trim 0 --strip '24 in'",
-        f"{PANELLED}coating = '4 mm'\npaste = '3.5 mm'\nfirst = 'side'\ntrim = 0\n"
+        f"wrap {SIZE} --coating 4mm --fondant '3,5 mm' --first side --trim 0 --strip '24 in'",
+        f"{PANELLED}coating = '4 mm'\nfondant = '3.5 mm'\nfirst = 'side'\ntrim = 0\n"
         "strip = '24 in'\n",
         ("wrap",),
     ),
@@ -48,24 +48,24 @@ PAIRS = (
     Pair("disc --size 8in --shape heart", f"{PANELLED}shape = 'heart'\n", ("disc",)),
     Pair("disc --size 8in", PANELLED, ("disc",)),
     Pair(
-        "disc --size 8in --first side --paste 3mm",
-        f"{PANELLED}first = 'side'\npaste = '3 mm'\n",
+        "disc --size 8in --first side --fondant 3mm",
+        f"{PANELLED}first = 'side'\nfondant = '3 mm'\n",
         ("disc",),
     ),
     Pair(
-        f"panels {SIZE} --count 8 --height 2in --courses 2 --joins staggered --place rim",
-        f"{TIER}[tier.panels]\ncount = 8\nheight = '2 in'\ncourses = 2\njoins = 'staggered'\n"
+        f"panels {SIZE} --count 8 --height 2in --rows 2 --joins staggered --place rim",
+        f"{TIER}[tier.panels]\ncount = 8\nheight = '2 in'\nrows = 2\njoins = 'staggered'\n"
         "place = 'rim'\n",
         ("panel", "collar"),
     ),
     Pair(
-        f"panels {SIZE} --cover panelled --covering --width 6cm --front join",
-        f"{PANELLED}[tier.panels]\ncovering = true\nwidth = '6 cm'\nfront = 'join'\n",
+        f"panels {SIZE} --cover panelled --replace-wrap --width 6cm --front join",
+        f"{PANELLED}[tier.panels]\nreplace_wrap = true\nwidth = '6 cm'\nfront = 'join'\n",
         ("panel", "collar", "inner-collar"),
     ),
     Pair(
-        f"panels {SIZE} --covering --count 6",
-        f"{PANELLED}[tier.panels]\ncovering = true\ncount = 6\n",
+        f"panels {SIZE} --replace-wrap --count 6",
+        f"{PANELLED}[tier.panels]\nreplace_wrap = true\ncount = 6\n",
         ("panel", "collar", "inner-collar"),
     ),
     Pair(
@@ -76,16 +76,16 @@ PAIRS = (
     Pair(f"drips {SIZE}", f"{TIER}[tier.drips]\n", ("collar",)),
     Pair(
         f"drips {SIZE} --cover none --spacing 1in --width 8mm --shortest 15mm --longest 2in"
-        " --rhythm wave --waves 3 --front gap --marks both",
+        " --pattern wave --waves 3 --front gap --guide both",
         f"{TIER}cover = 'none'\n[tier.drips]\nspacing = '1 in'\nwidth = '8 mm'\n"
-        "shortest = '15 mm'\nlongest = '2 in'\nrhythm = 'wave'\nwaves = 3\nfront = 'gap'\n"
-        "marks = 'both'\n",
-        ("collar", "rim-ring"),
+        "shortest = '15 mm'\nlongest = '2 in'\npattern = 'wave'\nwaves = 3\nfront = 'gap'\n"
+        "guide = 'both'\n",
+        ("collar", "top-edge-guide"),
     ),
     Pair(
-        f"drips {SIZE} --rhythm scatter --seed 9 --marks 'rim ring'",
-        f"{TIER}[tier.drips]\nseed = 9\nmarks = 'rim ring'\n",
-        ("rim-ring",),
+        f"drips {SIZE} --pattern random --shuffle 9 --guide 'top edge'",
+        f"{TIER}[tier.drips]\nshuffle = 9\nguide = 'top edge'\n",
+        ("top-edge-guide",),
     ),
     Pair(f"design {SIZE}", f"{TIER}[[tier.design]]\n", ("collar",)),
     Pair(
@@ -235,7 +235,7 @@ def test_bare_numbers(words: str) -> None:
 
 def test_strip_falls_short() -> None:
     """A 24 in strip is 44.5 mm short of an 8 in dummy's girth in the middle of 5 mm of paste."""
-    words = "wrap --size 8in --depth 4in --dummy --paste 5mm --strip 24in"
+    words = "wrap --size 8in --depth 4in --dummy --fondant 5mm --strip 24in"
     said = ask(*words.split())
     # pi * (203.2 + 5) - 24 * 25.4 = 44.48
     assert "44.5 mm" in said
@@ -244,7 +244,7 @@ def test_strip_falls_short() -> None:
 
 def test_warning_of_a_mould() -> None:
     """Five lengths of a 159.6 mm mould leave 25.1 mm open on 10 in under 4 mm of paste."""
-    words = "panels --size 10in --depth 4in --dummy --paste 4mm --mould 159.6mm"
+    words = "panels --size 10in --depth 4in --dummy --fondant 4mm --mould 159.6mm"
     said = ask(*words.split())
     # pi * (254 + 8) - 5 * 159.6 = 25.1, a fifth of it at each join
     assert "25.1 mm" in said

@@ -59,7 +59,9 @@ def test_sample(name: str, tmp_path: Path) -> None:
     (pdf,) = tmp_path.glob("*.pdf")
     cake = sample(name)
     # the swing strip gives the circle of a draped tier, unless it is asked for
-    circles = {name for name, tier in zip(cake.names, cake.tier, strict=True) if tier.drape_circle}
+    circles = {
+        name for name, tier in zip(cake.names, cake.tier, strict=True) if tier.rolling_out_circle
+    }
     pieces = sorted(
         piece["id"]
         for piece in figures["pieces"]

@@ -57,7 +57,10 @@ def test_commands_that_read_a_cake_take_it(
     [
         ("botom.size=9 in", ("option --set botom.size", "did you mean “bottom”?")),
         ("bottom.sise=9 in", ("option --set bottom.sise", "did you mean “size”?")),
-        ("bottom.low_depth=9 in", ("option --set bottom.low_depth", "low_depth")),
+        (
+            "bottom.shallowest_depth=9 in",
+            ("option --set bottom.shallowest_depth", "shallowest_depth"),
+        ),
     ],
 )
 def test_what_is_wrong_is_found_at_its_option(

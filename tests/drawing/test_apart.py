@@ -54,7 +54,7 @@ def test_words_that_stand_apart_stay() -> None:
 
 def test_a_word_over_the_edge_moves_in() -> None:
     """What would be cut off with the rest of the paper is moved onto the piece."""
-    (label,) = words_apart(piece(Label("rim ring", (90, 9)))).drawing.labels
+    (label,) = words_apart(piece(Label("top edge", (90, 9)))).drawing.labels
     assert label.box.x1 <= 100
     assert label.at[1] == 9
 

@@ -99,15 +99,15 @@ def test_a_heart_is_a_square_and_a_round() -> None:
 def test_an_own_outline_is_as_wide_as_asked() -> None:
     """Path data is scaled to the size, whatever its units."""
     data = "M0 0 h80 v40 h-80 z"
-    assert SHAPES["own"](data, 80.0).girth == pytest.approx(240)
-    assert SHAPES["own"](data, 160.0).girth == pytest.approx(480)
+    assert SHAPES["custom"](data, 80.0).girth == pytest.approx(240)
+    assert SHAPES["custom"](data, 160.0).girth == pytest.approx(480)
 
 
 @pytest.mark.parametrize("size", [25.0, 254.0, 762.0, 1500.0])
 @pytest.mark.parametrize("half", ["A 50 50 0 0 1 ", "A 5 5 30 1 1 "], ids=["radius", "too small"])
 def test_arcs_of_an_own_outline_are_arcs(size: float, half: str) -> None:
     """A circle of two arcs is the round; radii too small for it are grown (SVG 1.1, F.6.6)."""
-    outline = SHAPES["own"](f"M0 50 {half} 100 50 {half} 0 50 Z", size)
+    outline = SHAPES["custom"](f"M0 50 {half} 100 50 {half} 0 50 Z", size)
     assert outline.girth == pytest.approx(math.pi * size, abs=1e-4)
     assert outline.area == pytest.approx(math.pi * size**2 / 4, rel=1e-7)
 
@@ -115,21 +115,21 @@ def test_arcs_of_an_own_outline_are_arcs(size: float, half: str) -> None:
 def test_arcs_of_an_own_outline_may_be_elliptic() -> None:
     """Four of them, turned by a right angle, make the oval; its girth is that of the table."""
     data = "M40 0 A 60 40 90 0 1 0 60 A 60 40 90 0 1 -40 0 A 60 40 90 0 1 0 -60 A60 40 90 0 1 40 0Z"
-    outline = SHAPES["own"](data, 300.0)
+    outline = SHAPES["custom"](data, 300.0)
     assert outline.girth == pytest.approx(SHAPES["oval"](300.0, 200.0).girth, abs=0.002)
     assert outline.bounds.size == pytest.approx((200, 300), abs=1e-3)
 
 
 def test_an_arc_without_a_radius_is_a_line() -> None:
     """As SVG has it (F.6.6): a square of such arcs has the girth of a square."""
-    outline = SHAPES["own"]("M0 0 A 0 9 0 0 1 80 0 A 9 0 0 0 1 80 80 A 0 0 0 0 1 0 80 Z", 80.0)
+    outline = SHAPES["custom"]("M0 0 A 0 9 0 0 1 80 0 A 9 0 0 0 1 80 80 A 0 0 0 0 1 0 80 Z", 80.0)
     assert outline.girth == pytest.approx(320)
 
 
 @pytest.mark.parametrize("data", ["M0 0 h80 v40 h-80 z", "M0 0 h40 v80 h-40 z"])
 def test_size_is_the_longer_way_of_an_own_outline(data: str) -> None:
     """Lying or standing, the same drawing comes out the same size."""
-    assert max(SHAPES["own"](data, 160.0).bounds.size) == pytest.approx(160)
+    assert max(SHAPES["custom"](data, 160.0).bounds.size) == pytest.approx(160)
 
 
 @pytest.mark.parametrize(
@@ -150,7 +150,7 @@ def test_size_is_the_longer_way_of_an_own_outline(data: str) -> None:
 def test_a_path_that_is_no_simple_closed_curve_is_refused(data: str) -> None:
     """Each is a clear error of geometry, never a traceback of another kind."""
     with pytest.raises(GeometryError):
-        SHAPES["own"](data, 100.0)
+        SHAPES["custom"](data, 100.0)
 
 
 @given(EVERY)

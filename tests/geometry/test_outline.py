@@ -155,7 +155,7 @@ def test_a_superellipse_drawn_in_cubics_has_its_girth() -> None:
         data += f"C{first.real} {-first.imag} {second.real} {-second.imag} {b.real} {-b.imag}"
     drawn = parse_path(f"{data}Z")
     x0, x1, _, _ = drawn.bbox()
-    outline = SHAPES["own"](f"{data}Z", x1 - x0)
+    outline = SHAPES["custom"](f"{data}Z", x1 - x0)
     assert outline.girth == pytest.approx(7.01769794356404 * radius, abs=0.01)
     assert outline.girth == pytest.approx(drawn.length(), abs=0.01)
 

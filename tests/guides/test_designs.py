@@ -61,7 +61,7 @@ def designs(draw: st.DrawFn, depth: float) -> Design:
     given: dict[str, Any] = {
         "kind": kind,
         "top": length_of(top),
-        "foot": length_of(draw(st.floats(top + 20, depth))),
+        "bottom": length_of(draw(st.floats(top + 20, depth))),
         "width": length_of(draw(st.floats(15, 90))),
         "start": draw(st.sampled_from(["front", "between", "join"])),
     }
@@ -151,14 +151,14 @@ def test_a_design_stays_in_its_band(outline: Outline, data: st.DataObject) -> No
     if guide is None:
         return
     assert spec.top is not None
-    assert spec.foot is not None
-    assert spec.top.mm - 1e-6 <= guide.top <= guide.foot <= spec.foot.mm + 1e-6
+    assert spec.bottom is not None
+    assert spec.top.mm - 1e-6 <= guide.top <= guide.foot <= spec.bottom.mm + 1e-6
     for stroke in guide.drawing.strokes:
         box = stroke.path.bounds
         assert guide.top - 1e-6 <= box.y0 <= box.y1 <= guide.foot + 1e-6
 
 
-CORNERED = [name for name in SHAPES if name not in ("round", "oval", "own")]
+CORNERED = [name for name in SHAPES if name not in ("round", "oval", "custom")]
 
 
 @pytest.mark.parametrize("kind", REPEATED)
@@ -247,7 +247,7 @@ def test_swags_report_the_string_to_cut() -> None:
     )
 
 
-@pytest.mark.parametrize("lines", ["top_size = '7 in'", "low_depth = '4 in'"])
+@pytest.mark.parametrize("lines", ["top_size = '7 in'", "shallowest_depth = '4 in'"])
 def test_swags_report_the_string_to_cut_on_uneven_sides(lines: str) -> None:
     """As long as it lies on the paper, measured by svgpathtools; the longest where they differ."""
     uneven = build_stack(one_tier(lines, "10 in", "6 in")).tiers[0].covered
@@ -272,7 +272,7 @@ def test_overlapped_and_double_swags() -> None:
 
 def test_diamonds_close_and_say_their_angle() -> None:
     """Tip angle and slope by trigonometry: tan(slope) is height over width."""
-    found = values("kind = 'diamonds'\nwidth = '30 mm'\nrows = 3\nfoot = '90 mm'")
+    found = values("kind = 'diamonds'\nwidth = '30 mm'\nrows = 3\nbottom = '90 mm'")
     wide, tall = found["diamond_width_mm"], found["diamond_height_mm"]
     assert found["repeat_count"] * wide == pytest.approx(GIRTH)
     assert tall == pytest.approx(30)
@@ -290,7 +290,7 @@ def test_usual_diamonds_come_near_what_was_asked(size: float) -> None:
 @pytest.mark.parametrize("form", ["even", "falling"])
 def test_ruffles_fill_their_band(form: str) -> None:
     """Spaces make up the band; falling ones shrink upwards, even ones are alike."""
-    found = values(f"kind = 'ruffles'\nrows = 5\nform = '{form}'\ntop = '10 mm'\nfoot = '90 mm'")
+    found = values(f"kind = 'ruffles'\nrows = 5\nform = '{form}'\ntop = '10 mm'\nbottom = '90 mm'")
     spaces = found["spacing_mm"]
     assert sum(spaces) == pytest.approx(80)
     ratios = [upper / lower for lower, upper in pairwise(spaces)]
@@ -320,7 +320,7 @@ def test_pearls_never_overlap(data: st.DataObject) -> None:
 def test_arches_are_as_wide_and_tall_as_they_say(form: str) -> None:
     """The box of an arch is its width by the band; its arc rises as its circles do."""
     side = layer(SHAPES["round"](200))
-    spec = Design(kind="arches", form=form, breadth=length_of(40), foot=length_of(100))
+    spec = Design(kind="arches", form=form, breadth=length_of(40), bottom=length_of(100))
     guide = design_guide(side, spec)
     box = guide.drawing.strokes[0].path.bounds
     assert (box.width, box.height) == pytest.approx((40, 100), abs=1e-3)
@@ -442,7 +442,7 @@ def test_a_drawing_clear_of_openings_is_left_as_it_is() -> None:
 def test_ruffles_stop_at_a_straight_hole(plan: str) -> None:
     """A level line on a flat-sided tier is left out across both ends of the hole."""
     hole = "dummy = true\ncover = 'panelled'\ncoating = '0 mm'\n[tier.opening]\nradius = '3 cm'\n"
-    row = "[[tier.design]]\nkind = 'ruffles'\nrows = 1\ntop = '20 mm'\nfoot = '60 mm'"
+    row = "[[tier.design]]\nkind = 'ruffles'\nrows = 1\ntop = '20 mm'\nbottom = '60 mm'"
     made = one_tier(f"{plan}\n{hole}{row}")
     assert {"collar", "wrap"} <= {each.kind for each in pieces_of(made)}
     (tier,) = build_stack(made).tiers

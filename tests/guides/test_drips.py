@@ -32,7 +32,7 @@ def test_drips_close_evenly_and_keep_their_lengths(cake: Cake) -> None:
         gaps = [b - a for a, b in pairwise(row.positions)]
         assert gaps == pytest.approx([row.spacing] * len(gaps))
         assert 0 <= row.positions[0] < row.spacing
-        if drips.rhythm == "listed":
+        if drips.pattern == "listed":
             assert {round(length, 6) for length in row.lengths} == {
                 each.mm for each in drips.lengths or ()
             }
@@ -97,8 +97,8 @@ def test_drips_that_would_touch_say_which_spacing_would_do() -> None:
 
 def test_lengths_left_out_are_a_quarter_to_half_of_the_depth() -> None:
     """Common practice, no source."""
-    tier = build_stack(one_tier("[tier.drips]\nrhythm = 'alternate'", depth="6 in")).tiers[0]
-    row = drip_row(tier, Drips(rhythm="alternate"), tier.openings)
+    tier = build_stack(one_tier("[tier.drips]\npattern = 'alternate'", depth="6 in")).tiers[0]
+    row = drip_row(tier, Drips(pattern="alternate"), tier.openings)
     depth = tier.covered.depth
     assert (min(row.lengths), max(row.lengths)) == pytest.approx((depth / 4, depth / 2))
 
@@ -108,7 +108,7 @@ def test_a_scatter_depends_on_its_seed_alone(seed: int) -> None:
     """The same seed gives the same lengths, the next another."""
     tier = build_stack(one_tier()).tiers[0]
     lengths = [
-        drip_row(tier, Drips(rhythm="scatter", seed=s), tier.openings).lengths
+        drip_row(tier, Drips(pattern="random", shuffle=s), tier.openings).lengths
         for s in (seed, seed, seed + 1)
     ]
     assert lengths[0] == lengths[1] != lengths[2]
@@ -116,7 +116,7 @@ def test_a_scatter_depends_on_its_seed_alone(seed: int) -> None:
 
 def test_lengths_typed_in_go_on_from_the_front_to_the_right() -> None:
     """The first is at the front, the next to its right, and they close."""
-    text = "[tier.drips]\nrhythm = 'listed'\nlengths = ['20 mm', '50 mm', '35 mm']"
+    text = "[tier.drips]\npattern = 'listed'\nlengths = ['20 mm', '50 mm', '35 mm']"
     tier = build_stack(one_tier(text)).tiers[0]
     assert tier.spec.drips is not None
     row = drip_row(tier, tier.spec.drips, tier.openings)
@@ -130,7 +130,7 @@ def test_lengths_typed_in_go_on_from_the_front_to_the_right() -> None:
 
 def test_drips_follow_a_line() -> None:
     """Long where it hangs low: a hollow drawn in the left half leaves the right half short."""
-    text = "[tier.drips]\nrhythm = 'drawn'\nline = 'M0 0 Q 25 80 50 0 H100'"
+    text = "[tier.drips]\npattern = 'drawn'\nline = 'M0 0 Q 25 80 50 0 H100'"
     tier = build_stack(one_tier(text)).tiers[0]
     assert tier.spec.drips is not None
     row = drip_row(tier, tier.spec.drips, tier.openings)
@@ -144,7 +144,7 @@ def test_drips_follow_a_line() -> None:
 def test_a_drip_at_the_back_join_is_on_both_ends_of_the_collar() -> None:
     """What reaches over the join is cut at one end and goes on at the other, under the tab."""
     girth = math.pi * (203.2 + 18)
-    text = f"[tier.drips]\nspacing = '{girth / 20:.6f} mm'\nrhythm = 'even'"
+    text = f"[tier.drips]\nspacing = '{girth / 20:.6f} mm'\npattern = 'even'"
     collar = next(p for p in pieces_of(one_tier(text)) if p.kind == "collar")
     assert collar.values["positions_mm"][0] == pytest.approx(0, abs=1e-9)  # type: ignore[index]
     boxes = [s.path.bounds for s in collar.drawing.strokes if s.role.word == "guide"]
@@ -155,9 +155,9 @@ def test_a_drip_at_the_back_join_is_on_both_ends_of_the_collar() -> None:
 
 
 @given(st.integers(60, 300), st.integers(8, 38), st.sampled_from(["even", "alternate"]))
-def test_the_spacing_advised_always_does(size: int, width: int, rhythm: str) -> None:
+def test_the_spacing_advised_always_does(size: int, width: int, pattern: str) -> None:
     """Following the advice of the message never leads to the same message again."""
-    text = f"[tier.drips]\nwidth = '{width} mm'\nrhythm = '{rhythm}'\nspacing = '{{}} mm'"
+    text = f"[tier.drips]\nwidth = '{width} mm'\npattern = '{pattern}'\nspacing = '{{}} mm'"
     tier = f"{size} mm"
     try:
         pieces_of(one_tier(text.format(10), tier, "200 mm"))
@@ -182,7 +182,7 @@ def test_drips_longer_than_the_side_by_themselves_are_an_error() -> None:
 )
 def test_a_drip_may_be_just_as_long_as_there_is_room(key: str, limit: float, beyond: float) -> None:
     """The lengths at both limits are drawn; a tenth of a millimetre beyond is refused there."""
-    bare = "cover = 'none'\ncoating = 0\n[tier.drips]\nwidth = '10 mm'\nrhythm = 'alternate'\n"
+    bare = "cover = 'none'\ncoating = 0\n[tier.drips]\nwidth = '10 mm'\npattern = 'alternate'\n"
 
     def row(length: float) -> DripRow:
         (tier,) = build_stack(one_tier(f"{bare}{key} = '{length} mm'", depth="100 mm")).tiers

@@ -19,7 +19,7 @@ GIRTHS = st.floats(50, 5000)
 @example(245.0, 100.0, 1)
 @example(290.0, 100.0, 2)
 def test_no_other_count_comes_nearer(girth: float, wanted: float, multiple: int) -> None:
-    """Of all counts that close the rhythm, none has a pitch nearer to the one asked for."""
+    """Of all counts that close the pattern, none has a pitch nearer to the one asked for."""
     count = closing_count(girth, wanted, multiple)
     assert count % multiple == 0
     best = min(abs(girth / n - wanted) for n in range(multiple, 2 * count + 2 * multiple, multiple))

@@ -21,7 +21,7 @@ def pieces(text: str) -> dict[str, Piece]:
 
 def test_joins_of_covering_panels_are_marked_on_the_coating() -> None:
     """8 in with 5 mm of coating: 669.8 mm round, a sixth of it from join to join (arithmetic)."""
-    made = pieces("cover = 'panelled'\n[tier.panels]\ncovering = true\ncount = 6")
+    made = pieces("cover = 'panelled'\n[tier.panels]\nreplace_wrap = true\ncount = 6")
     inner, outer = made["inner-collar"], made["collar"]
     girth = math.pi * (203.2 + 10)
     assert inner.surface == "coated"

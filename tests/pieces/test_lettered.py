@@ -44,7 +44,7 @@ FRONT = math.pi * (203.2 + 18) / 2
 @pytest.mark.parametrize("aside", [0, 60, -140])
 def test_it_is_centred_where_asked(font: str, aside: int) -> None:
     """The middle of its ink is the front, or so much to the right or left of it."""
-    box = box_of(f"text = 'Ada & Joe'\nfont = '{font}'\naside = '{aside} mm'")
+    box = box_of(f"text = 'Ada & Joe'\nfont = '{font}'\nsideways = '{aside} mm'")
     assert box.centre[0] == pytest.approx(FRONT + aside, abs=0.01)
 
 
@@ -150,7 +150,7 @@ def test_figures() -> None:
 
 
 TAPERED = "top_size = '7 in'"
-SLOPED = "low_depth = '4 in'\nlow_side = 'left'"
+SLOPED = "shallowest_depth = '4 in'\nslopes_down_to = 'left'"
 
 
 def letters_on(above: str, lines: str, size: str = "10 in") -> tuple[list[Box], list[Box]]:
@@ -173,10 +173,12 @@ def upright(path: Path) -> Box:
 
 
 @pytest.mark.parametrize("above", [TAPERED, SLOPED, "shape = 'square'\n" + TAPERED, ""])
-@pytest.mark.parametrize("line", ["level", "arch"])
+@pytest.mark.parametrize("line", ["level", "curve"])
 def test_letters_have_their_true_size_on_every_side(above: str, line: str) -> None:
     """As the collar shows them they are as wide and tall as they are cut."""
-    lines = f"text = 'HH'\nfont = 'bold'\ncap_height = '22 mm'\nline = '{line}'\nrise = '5 mm'"
+    lines = (
+        f"text = 'HH'\nfont = 'bold'\ncap_height = '22 mm'\nline = '{line}'\ncurve_height = '5 mm'"
+    )
     drawn, (cut,) = letters_on(above, lines)
     assert len(drawn) == 2
     for box in drawn:
@@ -199,7 +201,7 @@ def test_letters_are_spaced_along_the_true_line() -> None:
 
 def test_lettering_reaching_over_the_foot_of_a_slope_is_refused() -> None:
     """Low at the left, the tier is not as deep there; the message says what level does."""
-    lines = "text = 'Hannah'\nfont = 'bold'\nlevel = '135 mm'\naside = '-180 mm'"
+    lines = "text = 'Hannah'\nfont = 'bold'\nlevel = '135 mm'\nsideways = '-180 mm'"
     cake_ = f"{SLOPED}\n[[tier.lettering]]\n{lines}"
     with pytest.raises(CakeError, match="beyond the foot") as caught:
         pieces_of(one_tier(cake_, "10 in", "6 in"))

@@ -37,7 +37,7 @@ def test_lettering_over_a_corner_is_told() -> None:
     """On the front face of a square there is none; run round to the side it says so."""
     square = "shape = 'square'\n" + NAME
     assert warnings(square) == []
-    assert warnings(f"{square}aside = '4 in'") == [
+    assert warnings(f"{square}sideways = '4 in'") == [
         "lettering 1 runs over a corner, where letters bend."
     ]
 

@@ -40,7 +40,7 @@ def test_a_moulded_border_closes_on_even_bare_tins(size: str, count: int) -> Non
 
 def test_a_moulded_border_no_longer_closes_on_paste() -> None:
     """4 mm of paste on 10 in opens 25.1 mm, 5.0 mm at each of five joins (by arithmetic)."""
-    made = panel(f"mould = '{BORDER:.6f} mm'", "10 in", "coating = 0\npaste = '4 mm'\n")
+    made = panel(f"mould = '{BORDER:.6f} mm'", "10 in", "coating = 0\nfondant = '4 mm'\n")
     assert made.values["left_over_mm"] == pytest.approx(25.1, abs=0.05)
     assert made.values["per_join_mm"] == pytest.approx(5.0, abs=0.05)
     (advice,) = made.warnings
@@ -50,11 +50,11 @@ def test_a_moulded_border_no_longer_closes_on_paste() -> None:
 
 def test_advice_names_thickness_and_tins_that_would_close() -> None:
     """What it suggests does close: tried again with that paste, and on those tins."""
-    layers = "coating = 0\npaste = '5 mm'\n"
+    layers = "coating = 0\nfondant = '5 mm'\n"
     made = panel("mould = '136 mm'", "10 in", layers)
     advice = made.warnings[0].text
     paste = advice.split("roll the paste ")[1].split(" mm")[0]
-    again = panel("mould = '136 mm'", "10 in", f"coating = 0\npaste = '{paste} mm'\n")
+    again = panel("mould = '136 mm'", "10 in", f"coating = 0\nfondant = '{paste} mm'\n")
     assert abs(float(again.values["per_join_mm"])) < 0.1  # type: ignore[arg-type]
     for tin in made.values["closes_on_in"]:  # type: ignore[union-attr]
         tried = panel("mould = '136 mm'", f"{tin} in", layers)
@@ -100,7 +100,7 @@ def test_joins_stand_one_pitch_apart_and_the_front_is_as_asked(
         front=front,  # type: ignore[arg-type]
         joins=joins,  # type: ignore[arg-type]
         place=place,  # type: ignore[arg-type]
-        courses=courses,
+        rows=courses,
         height=length_of(20),
     )
     row = panel_row(tier, panels)

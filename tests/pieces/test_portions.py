@@ -96,7 +96,7 @@ def test_rings_of_a_square_by_hand(size: str) -> None:
     [
         "shape = 'heart'",
         "shape = 'oval'\nshort = '5 in'",
-        "shape = 'own'\noutline = 'M0 0 h80 v30 h-30 v60 h-20 v-60 h-30 z'",
+        "shape = 'custom'\noutline = 'M0 0 h80 v30 h-30 v60 h-20 v-60 h-30 z'",
     ],
 )
 def test_rings_have_even_portions(plan: str) -> None:

@@ -88,12 +88,12 @@ def test_points_thrown_blindly_fail_that_test() -> None:
 @settings(max_examples=25)
 def test_pieces_overlap_neither_each_other_nor_drips(data: st.DataObject) -> None:
     """Their true outlines by shapely, round the join too; they stay in their band."""
-    drips = data.draw(st.sampled_from(["", "[tier.drips]", "[tier.drips]\nrhythm = 'front'"]))
+    drips = data.draw(st.sampled_from(["", "[tier.drips]", "[tier.drips]\npattern = 'front'"]))
     shape = data.draw(st.sampled_from(sorted(CUTOUTS)))
     size, count = data.draw(st.integers(8, 30)), data.draw(st.integers(1, 40))
     solid = tier(
-        f"shape = '{shape}'\nsize = '{size} mm'\ncount = {count}\nfoot = '130 mm'\n"
-        f"apart = '2 mm'\nseed = {data.draw(st.integers(0, 99))}",
+        f"shape = '{shape}'\nsize = '{size} mm'\ncount = {count}\nbottom = '130 mm'\n"
+        f"apart = '2 mm'\nshuffle = {data.draw(st.integers(0, 99))}",
         drips,
     )
     guide = scatter_guide(solid)
@@ -130,13 +130,13 @@ def test_what_is_closed_is_kept_clear() -> None:
 
 def test_density_is_pieces_to_a_square_of_ten_centimetres() -> None:
     """694.9 mm round and 100 mm tall: 6.949 squares, at 4 each 28 pieces."""
-    solid = tier("density = 4\ntop = '10 mm'\nfoot = '110 mm'\nsize = '12 mm'")
+    solid = tier("density = 4\ntop = '10 mm'\nbottom = '110 mm'\nsize = '12 mm'")
     assert len(solid.scatters[0].places) == 28
 
 
 def test_a_seed_gives_the_same_and_another_another() -> None:
     """Places depend on the seed alone."""
-    tiers = (tier(f"count = 12\nseed = {seed}") for seed in (5, 5, 6))
+    tiers = (tier(f"count = 12\nshuffle = {seed}") for seed in (5, 5, 6))
     first, again, other = (each.scatters[0].places for each in tiers)
     assert first == again != other
 
@@ -200,7 +200,7 @@ def test_lengths_in_the_figures() -> None:
 UNEVEN = {
     "tapered": ("top_size = '7 in'", "10 in", "6 in"),
     "tapered upwards": ("top_size = '12 in'", "6 in", "5 in"),
-    "sloped": ("low_depth = '4 in'", "8 in", "8 in"),
+    "sloped": ("shallowest_depth = '4 in'", "8 in", "8 in"),
     "tapered square": ("shape = 'square'\ncorner = '10 mm'\ntop_size = '8 in'", "10 in", "5 in"),
     "heart": ("shape = 'heart'", "9 in", "5 in"),
 }

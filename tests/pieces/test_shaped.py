@@ -73,7 +73,7 @@ def test_corners_of_a_wrap_stand_where_those_of_the_mid_paste_outline_do(
 
 def test_a_square_corner_takes_a_quarter_turn_of_paste() -> None:
     """On a sharp corner mid-paste bends by pi / 2 times coating and half the paste: arithmetic."""
-    rim = tier_of(one_tier(SQUARE + "coating = '5 mm'\npaste = '4 mm'")).wrapped.rim
+    rim = tier_of(one_tier(SQUARE + "coating = '5 mm'\nfondant = '4 mm'")).wrapped.rim
     for start, end in rim.corner_spans:
         assert end - start == pytest.approx(math.pi / 2 * 7)
     assert [face.length for face in faces(rim)] == pytest.approx([rim.girth / 4] * 4)
@@ -84,7 +84,7 @@ def test_a_square_corner_takes_a_quarter_turn_of_paste() -> None:
     [
         "size = '6 in'\ndepth = '4 in'\ntop_size = '3 in'\nshape = 'square'\n",
         "size = '8 in'\ndepth = '2 in'\ntop_size = '7 in'\nshape = 'heart'\n",
-        "size = '8 in'\ndepth = '4 in'\nlow_depth = '2 in'\nlow_side = 'back'\n"
+        "size = '8 in'\ndepth = '4 in'\nshallowest_depth = '2 in'\nslopes_down_to = 'back'\n"
         "shape = 'square'\ncorner = '10 mm'\n",
     ],
     ids=["tapered square", "tapered heart", "sloped square"],
@@ -127,7 +127,7 @@ def test_panels_set_by_faces_tile_the_side(tier: dict[str, Any], count: int, cor
 @given(tiers())
 def test_drips_start_at_corners_and_close_on_every_face(spec: dict[str, Any]) -> None:
     """Each corner has a drip, and drips of one face stand evenly."""
-    wanted = {"corners": True, "spacing": "28 mm", "rhythm": "even"}
+    wanted = {"corners": True, "spacing": "28 mm", "pattern": "even"}
     tier = tier_of(cake_with(spec, drips=wanted))
     rim, drips = tier.covered.rim, tier.spec.drips
     assert drips is not None
@@ -157,7 +157,7 @@ def test_figures_of_every_shape(shape: str) -> None:
         "rectangle": "short = '6 in'",
         "polygon": "sides = 5",
         "petal": "lobes = 7",
-        "own": "outline = 'M0 0 H90 V60 H0 Z'",
+        "custom": "outline = 'M0 0 H90 V60 H0 Z'",
     }
     found = figures(make_plan(one_tier(f"shape = '{shape}'\n{extra.get(shape, '')}")))["tiers"][0]
     assert found["shape"] == shape
@@ -251,7 +251,7 @@ def test_openings_of_wrap_and_lining_have_edges_of_one_length() -> None:
 
     A panelled dummy whose paste is so thin that mid-paste and covered side are one to 0.3 mm.
     """
-    text = "dummy = true\ncover = 'panelled'\npaste = '0.5 mm'\n[tier.opening]\nradius = '4 cm'"
+    text = "dummy = true\ncover = 'panelled'\nfondant = '0.5 mm'\n[tier.opening]\nradius = '4 cm'"
     spec = one_tier(text, depth="6 in")
     wrap = piece(spec, "wrap")
     front = next(

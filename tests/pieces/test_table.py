@@ -65,7 +65,7 @@ def test_geometry_that_fails_is_a_problem_of_the_tier(
 def test_a_surface_that_cannot_be_is_a_problem_of_its_tier() -> None:
     """A layer that bridges the mouth of a hollow is told of every tier with such an outline."""
     mouth = "M0 0 H200 V90 H190 V10 H10 V190 H190 V110 H200 V200 H0 Z"
-    tier = f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = 'own'\noutline = '{mouth}'\n"
+    tier = f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = 'custom'\noutline = '{mouth}'\n"
     with pytest.raises(CakeError) as caught:
         pieces_of(cake(2 * (tier + "coating = '12 mm'\n")))
     for index, problem in enumerate(caught.value.problems):
@@ -77,7 +77,7 @@ def test_a_surface_that_cannot_be_is_a_problem_of_its_tier() -> None:
 def test_a_cover_that_closes_round_a_hollow_is_a_problem_of_the_cover() -> None:
     """One sheet of paste cannot go down a hollow that it bridges at the mouth."""
     hollow = "M0 0 H200 V60 H180 V20 H20 V180 H180 V140 H200 V200 H0 Z"
-    tier = f"[[tier]]\nsize = '30 in'\ndepth = '6 in'\nshape = 'own'\noutline = '{hollow}'\n"
+    tier = f"[[tier]]\nsize = '30 in'\ndepth = '6 in'\nshape = 'custom'\noutline = '{hollow}'\n"
     with pytest.raises(CakeError) as caught:
         pieces_of(cake(tier + "cover = 'drape'\n"))
     (problem,) = caught.value.problems
@@ -86,10 +86,10 @@ def test_a_cover_that_closes_round_a_hollow_is_a_problem_of_the_cover() -> None:
     assert "panelled" in problem.advice
 
 
-def test_a_narrow_top_has_a_narrow_rim_ring() -> None:
+def test_a_narrow_top_has_a_narrow_top_edge_guide() -> None:
     """A ring is half as wide as the middle is from the edge: a top 48 mm deep has one of 12 mm."""
     plain = "shape = 'rectangle'\nshort = '30 mm'\ndummy = true\ncoating = '5 mm'\n"
-    drips = "cover = 'panelled'\npaste = '4 mm'\n[tier.drips]\nmarks = 'rim ring'\n"
-    (ring,) = [p for p in pieces_of(one_tier(plain + drips)) if p.kind == "rim-ring"]
+    drips = "cover = 'panelled'\nfondant = '4 mm'\n[tier.drips]\nguide = 'top edge'\n"
+    (ring,) = [p for p in pieces_of(one_tier(plain + drips)) if p.kind == "top-edge-guide"]
     outer, inner = (Polygon(points) for points, _ in sampled(ring.outline))
     assert outer.exterior.distance(inner.exterior) == pytest.approx(12, abs=0.01)

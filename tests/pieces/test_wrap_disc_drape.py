@@ -1,4 +1,4 @@
-"""Wraps, top discs and drape circles against the figures of the trade."""
+"""Wraps, top discs and rolling-out circles against the figures of the trade."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from templates_gen.drawing.piece import Piece
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
-PANELLED = "coating = 0\ncover = 'panelled'\npaste = '5 mm'\n"
+PANELLED = "coating = 0\ncover = 'panelled'\nfondant = '5 mm'\n"
 
 
 def piece(cake: Cake, kind: str) -> Piece:
@@ -29,7 +29,7 @@ def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
     short = float(wrap.values["meeting_length_mm"]) - 24 * 25.4  # type: ignore[arg-type]
     assert short == pytest.approx(44.5, abs=0.05)
     assert "44.5 mm" in wrap.warnings[0].text
-    bare = piece(one_tier("coating = 0\ncover = 'panelled'\npaste = '0.5 mm'"), "wrap")
+    bare = piece(one_tier("coating = 0\ncover = 'panelled'\nfondant = '0.5 mm'"), "wrap")
     length = float(bare.values["meeting_length_mm"])  # type: ignore[arg-type]
     assert length - 0.5 * 3.14159265 - 24 * 25.4 == pytest.approx(28.8, abs=0.05)
 
@@ -107,8 +107,8 @@ def test_the_drape_of_a_taper_goes_down_its_slanted_side(foot: str, top: str) ->
 
 
 def test_a_drape_circle_is_printed_when_asked() -> None:
-    """drape_circle = true prints it whole."""
-    assert piece(one_tier("drape_circle = true"), "drape").printed
+    """rolling_out_circle = true prints it whole."""
+    assert piece(one_tier("rolling_out_circle = true"), "drape").printed
 
 
 @pytest.mark.parametrize(
@@ -118,12 +118,12 @@ def test_a_drape_circle_is_printed_when_asked() -> None:
         ("cover = 'none'", {"score", "collar", "swing-strip"}),
         ("cover = 'panelled'", {"score", "wrap", "disc", "collar", "swing-strip"}),
         (
-            "cover = 'panelled'\n[tier.panels]\ncovering = true",
+            "cover = 'panelled'\n[tier.panels]\nreplace_wrap = true",
             {"score", "panel", "disc", "inner-collar", "collar", "swing-strip"},
         ),
         (
-            "[tier.panels]\n[tier.drips]\nmarks = 'both'",
-            {"score", "drape", "panel", "collar", "rim-ring", "swing-strip"},
+            "[tier.panels]\n[tier.drips]\nguide = 'both'",
+            {"score", "drape", "panel", "collar", "top-edge-guide", "swing-strip"},
         ),
     ],
 )
@@ -135,6 +135,6 @@ def test_a_tier_has_the_pieces_its_covering_needs(lines: str, kinds: set[str]) -
 def test_covering_panels_together_are_the_wrap_they_replace() -> None:
     """A strip cut into panels is as long as the strip: both keep their length in mid-paste."""
     wrap = piece(one_tier(PANELLED), "wrap")
-    panel = piece(one_tier(PANELLED + "[tier.panels]\ncovering = true\ncount = 7"), "panel")
+    panel = piece(one_tier(PANELLED + "[tier.panels]\nreplace_wrap = true\ncount = 7"), "panel")
     total = 7 * float(panel.values["width_mm"])  # type: ignore[arg-type]
     assert total == pytest.approx(float(wrap.values["meeting_length_mm"]))  # type: ignore[arg-type]

@@ -29,7 +29,7 @@ def test_a_round_disc_is_drawn_with_the_circle_guide() -> None:
 
 def test_a_collar_without_marks_is_its_girth() -> None:
     """Where only quarters would be marked the cover says how far apart they are."""
-    plain = one_tier("name = 'a'\ncoating = '0 mm'\npaste = '1 mm'")
+    plain = one_tier("name = 'a'\ncoating = '0 mm'\nfondant = '1 mm'")
     collar = printed(plain, "a/collar")
     girth = make_plan(plain).stack.tiers[0].covered.side.girth
     assert not collar.printed

@@ -41,10 +41,10 @@ def covers(found: BaseGeometry, wanted: BaseGeometry) -> bool:
 
 
 DESIGNS = [
-    "kind = 'diamonds'\nwidth = '34 mm'\nfoot = '70 mm'",
-    "kind = 'swags'\nform = 'overlapped'\nwidth = '60 mm'\nfoot = '50 mm'",
+    "kind = 'diamonds'\nwidth = '34 mm'\nbottom = '70 mm'",
+    "kind = 'swags'\nform = 'overlapped'\nwidth = '60 mm'\nbottom = '50 mm'",
     "kind = 'swags'\nwidth = '80 mm'\nstart = 'between'\ndrop = '40 mm'",
-    "kind = 'chevrons'\ncount = 12\nfoot = '40 mm'",
+    "kind = 'chevrons'\ncount = 12\nbottom = '40 mm'",
     "kind = 'scallops'\nwidth = '30 mm'\ntop = '60 mm'\ndrop = '10 mm'",
     "kind = 'stripes'\nwidth = '40 mm'",
 ]
@@ -110,7 +110,7 @@ def test_level_lines_need_no_ticks() -> None:
 @pytest.mark.parametrize("aside", [0, 60, -250])
 def test_letters_are_a_stretch_with_a_mark(aside: int) -> None:
     """The stretch has the letters of the collar, as far from its mark as they are there."""
-    lines = f"[[tier.lettering]]\ntext = 'Ada'\naside = '{aside} mm'\n"
+    lines = f"[[tier.lettering]]\ntext = 'Ada'\nsideways = '{aside} mm'\n"
     plan = make_plan(one_tier(lines))
     collar, (part,) = parts_of(plan)
     girth = plan.stack.tiers[0].covered.side.girth
@@ -173,7 +173,7 @@ def test_beside_an_opening_a_repeat_is_whole() -> None:
     [
         "[[tier.scatter]]\ncount = 30",
         "top_size = '6 in'\nshape = 'square'\n[[tier.design]]\nkind = 'waves'",
-        "low_depth = '3 in'\n[[tier.design]]\nkind = 'waves'",
+        "shallowest_depth = '3 in'\n[[tier.design]]\nkind = 'waves'",
         "shape = 'rectangle'\nshort = '5 in'\n[[tier.design]]\nkind = 'waves'\nper = 'face'",
     ],
 )

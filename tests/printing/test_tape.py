@@ -119,7 +119,7 @@ def test_panels_say_how_high_their_edges_are() -> None:
 
 
 @pytest.mark.parametrize(
-    "lines", ["top_size = '6 in'\n[tier.drips]", "low_depth = '3 in'\n[tier.drips]"]
+    "lines", ["top_size = '6 in'\n[tier.drips]", "shallowest_depth = '3 in'\n[tier.drips]"]
 )
 def test_the_tape_of_a_side_that_is_not_straight_follows_it(lines: str) -> None:
     """On a taper and under a sloped top a tape is bent as the collar is: its rim is the collar's.

@@ -78,7 +78,7 @@ def _whole(chance: Chance) -> Table:
         drum: Table = {
             "size": chance.length(420, 700),
             "shape": chance.pick(("round", "square")),
-            "sheet": chance.odds(60),
+            "guide": chance.odds(60),
             "ribbon": chance.length(5, 20),
         }
         made["drum"] = chance.some(drum, 50)
@@ -101,7 +101,7 @@ def _estimates(chance: Chance) -> Table:
         "cake": chance.pick((*CAKES, 0.7)),
         "dummy": chance.pick((0.03, 0.015)),
         "coating": chance.pick((1.0, 0.92)),
-        "paste": chance.pick((1.35, 1.4)),
+        "fondant": chance.pick((1.35, 1.4)),
         "drip_icing": chance.pick((1.3, 1.1)),
         "waste": chance.pick((15.0, 0.0, 33.5)),
         "pack": chance.pick((1000, 250, 2500)),

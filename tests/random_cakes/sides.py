@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.files import DRAWINGS, FACE, OUTLINE
 
@@ -32,9 +32,9 @@ def band(chance: Chance, room: Room, least: float) -> tuple[float, Table]:
         return room.depth, {}
     top = chance.mm(0, room.depth - least - 2)
     foot = chance.mm(top + least, room.depth)
-    keys = {"top": chance.written(top), "foot": chance.written(foot)}
-    kept = chance.pick((("top", "foot"), ("top",), ("foot",)))
-    height = (foot if "foot" in kept else room.depth) - (top if "top" in kept else 0)
+    keys = {"top": chance.written(top), "bottom": chance.written(foot)}
+    kept = chance.pick((("top", "bottom"), ("top",), ("bottom",)))
+    height = (foot if "bottom" in kept else room.depth) - (top if "top" in kept else 0)
     return height, {key: keys[key] for key in kept}
 
 
@@ -82,12 +82,12 @@ def drips(chance: Chance, room: Room) -> Table:
     least = int(1.5 * width) + 2
     shortest = chance.whole(least, max(least, deepest // 2))
     longest = chance.whole(shortest, max(shortest, deepest))
-    rhythm = chance.pick(tuple(RHYTHMS))
+    pattern = chance.pick(tuple(PATTERNS))
     own: Table = {
         "waves": chance.whole(1, 2),
-        "seed": chance.whole(0, 999),
+        "shuffle": chance.whole(0, 999),
         "front": chance.pick(("drip", "gap")),
-        "marks": chance.pick(("collar", "rim ring", "both")),
+        "guide": chance.pick(("collar", "top edge", "both")),
         "corners": room.corners > 0 and chance.odds(50),
     }
     made = {
@@ -95,17 +95,17 @@ def drips(chance: Chance, room: Room) -> Table:
         "width": chance.written(width),
         "shortest": chance.written(shortest),
         "longest": chance.written(longest),
-        "rhythm": rhythm,
+        "pattern": pattern,
         **chance.some(own, 50),
     }
-    if rhythm == "listed" or chance.odds(3):
+    if pattern == "listed" or chance.odds(3):
         made["lengths"] = [chance.written(each) for each in (shortest, longest, least)]
-    if rhythm == "drawn" or chance.odds(3):
+    if pattern == "drawn" or chance.odds(3):
         made["line"] = chance.pick(LINES)
     return made
 
 
-def panels(chance: Chance, room: Room, covering: bool) -> Table:
+def panels(chance: Chance, room: Room, replace_wrap: bool) -> Table:
     """Draw panels that mostly fit."""
     most = max(1, min(24, int(room.girth / 15)))
     measures: list[Table] = [
@@ -116,26 +116,26 @@ def panels(chance: Chance, room: Room, covering: bool) -> Table:
     ]
     if room.corners:
         measures += [{"per_face": chance.whole(1, 4), "corners": chance.pick(("panel", "join"))}]
-    courses = chance.whole(1, 3)
+    rows = chance.whole(1, 3)
     own: Table = {
-        "height": chance.length(3, max(4, room.depth * 0.95 / courses)),
-        "courses": courses,
+        "height": chance.length(3, max(4, room.depth * 0.95 / rows)),
+        "rows": rows,
         "joins": chance.pick(("in line", "staggered")),
         "place": chance.pick(("base", "rim")),
         "front": chance.pick(("panel", "join")),
         "thickness": chance.length(0.5, 8),
-        "material": chance.pick(("modelling paste", "sugar paste")),
+        "material": chance.pick(("modelling paste", "fondant")),
         "colour": chance.pick(COLOURS),
     }
     made = {**chance.pick(measures), **chance.some(own, 50)}
-    return {**made, "covering": covering} if covering or chance.odds(20) else made
+    return {**made, "replace_wrap": replace_wrap} if replace_wrap or chance.odds(20) else made
 
 
 def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
     """Draw a name or message that mostly fits the side or the top."""
     text = chance.pick(TEXTS)
     on = chance.pick(("side", "side", "top"))
-    line = chance.pick(("level", "level", "arch") if on == "side" else ("level", "arch", "rim"))
+    line = chance.pick(("level", "level", "curve") if on == "side" else ("level", "curve", "rim"))
     widest = room.girth * 0.4 if on == "side" else room.size * 0.55
     cap = min(widest / (0.85 * len(text)), room.depth * 0.4 if on == "side" else room.size * 0.2)
     cap = max(3.0, cap)
@@ -146,7 +146,7 @@ def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
     )
     own: Table = {
         "font": chance.pick(("script", "bold", FACE)),
-        "aside": chance.length(-room.girth / 3, room.girth / 3)
+        "sideways": chance.length(-room.girth / 3, room.girth / 3)
         if on == "side"
         else chance.length(-10, 10),
         "cut": chance.odds(60),
@@ -158,10 +158,10 @@ def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
     if on == "top":
         del own["paper"]
     made = {"text": text, **chance.pick(measure), "on": on, "line": line, **chance.some(own, 50)}
-    if line == "arch":
+    if line == "curve":
         # up to half a circle, of which the narrowest text has little
         most = 0.1 * (3.0 if "cap_height" in made else cap) * len(text)
-        made["rise"] = chance.length(-most, most)
+        made["curve_height"] = chance.length(-most, most)
     if chance.odds(20):
         made["level"] = chance.length(room.depth * 0.45, room.depth * 0.7)
     return made
@@ -182,7 +182,7 @@ def scatter(chance: Chance, room: Room) -> Table:
         "thickness": chance.length(0.5, 4),
         "colour": chance.pick(COLOURS),
         "turned": chance.odds(50),
-        "seed": chance.whole(0, 999),
+        "shuffle": chance.whole(0, 999),
     }
     made = {"shape": shape, "size": chance.written(size), **measure, **keys, **chance.some(own)}
     return {**made, "file": OUTLINE} if shape == "artwork" else made

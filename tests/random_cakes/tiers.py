@@ -26,7 +26,7 @@ OUTLINES = (
 )
 """Closed curves as SVG path data."""
 CORNERS = {"square": 4, "rectangle": 4, "heart": 2}
-INSIDE = {"heart": 0.62, "petal": 0.8, "own": 0.4}
+INSIDE = {"heart": 0.62, "petal": 0.8, "custom": 0.4}
 """How wide a circle in the middle of a shape is at the least, as a part of its size."""
 SOLIDS = ("upright",) * 9 + ("tapered",) * 3 + ("opening",) * 2
 LEAST_HOLED = 66.0
@@ -110,8 +110,8 @@ def _solid(chance: Chance, solid: str, size: float, depth: float) -> Table:
     if solid == "sloped":
         low = chance.mm(max(10, depth * 0.3), depth)
         sides = ("front", "back", "left", "right")
-        low_side = {"low_side": chance.pick(sides)} if chance.odds(70) else {}
-        return {"low_depth": chance.written(low), "_low": low, **low_side}
+        slopes_down_to = {"slopes_down_to": chance.pick(sides)} if chance.odds(70) else {}
+        return {"shallowest_depth": chance.written(low), "_low": low, **slopes_down_to}
     if solid == "opening":
         return {"dummy": True, "opening": _opening(chance, size, depth)}
     if solid == BALL and chance.odds(60):
@@ -131,7 +131,7 @@ def _opening(chance: Chance, size: float, depth: float) -> Table:
     own: Table = {
         "height": chance.length(depth / 2 - slack, depth / 2 + slack),
         "turn": chance.whole(-90, 90),
-        "aside": chance.length(0, max(0, size / 2 - radius - 24) * 0.6),
+        "sideways": chance.length(0, max(0, size / 2 - radius - 24) * 0.6),
         "to": chance.pick(("left", "right")),
         "drips": chance.pick(("shorten", "leave out")),
     }
@@ -146,17 +146,17 @@ def _layers(chance: Chance, table: Table, depth: float) -> Table:
         "first": chance.pick(("top", "side")),
         "trim": chance.length(0, 25),
         "strip": chance.length(200, 1500),
-        "drape_circle": chance.odds(60),
+        "rolling_out_circle": chance.odds(60),
     }
     made: Table = {"cover": cover} if cover != "drape" or chance.odds(50) else {}
     made |= chance.some(own, 50)
     if cover != "none" and chance.odds(60):
-        made["paste"] = chance.length(2, 7)
+        made["fondant"] = chance.length(2, 7)
     if cover == "panelled" and chance.odds(30):
-        own = {"paste_top": chance.length(2, 7), "paste_side": chance.length(2, 7)}
+        own = {"fondant_top": chance.length(2, 7), "fondant_side": chance.length(2, 7)}
         made |= chance.some(own, 70)
     if cover != "none" and "opening" in table and chance.odds(50):
-        made["paste_lining"] = chance.length(2, 5)
+        made["fondant_lining"] = chance.length(2, 5)
     if "opening" not in table and chance.odds(15):
         made["dummy"] = True
     return made
@@ -207,7 +207,7 @@ def _on_the_side(chance: Chance, table: Table, room: Room, solid: str) -> Table:
     if room.depth > 15 and chance.odds(25):
         made["drips"] = drips(chance, room)
         if solid == "sloped":
-            made["drips"].pop("marks", None)
+            made["drips"].pop("guide", None)
     for key, draw, odds in (("design", design, 35), ("lettering", lettering, 25)):
         if chance.odds(odds):
             made[key] = [draw(chance, room) for _ in range(chance.pick((1, 1, 1, 2)))]
@@ -227,7 +227,7 @@ def shape_for(chance: Chance, below: str | None) -> str:
     return chance.pick((str(below), str(below), "round", "round", *shapes))
 
 
-WIDTH = {"square": 1.42, "rectangle": 1.42, "polygon": 1.3, "own": 1.7, "petal": 1.15}
+WIDTH = {"square": 1.42, "rectangle": 1.42, "polygon": 1.3, "custom": 1.7, "petal": 1.15}
 """How far across a shape reaches at the most, as a part of its size."""
 
 

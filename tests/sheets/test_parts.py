@@ -221,7 +221,7 @@ def test_what_a_caller_adds_follows_the_lines() -> None:
 
 def test_the_cover_lists_tiers_bare_and_covered() -> None:
     """8 in round, 4 in deep, 5 mm coating, 4 mm paste: 221.2 mm across and π times that round."""
-    spec = one_tier("coating = '5 mm'\npaste = '4 mm'")
+    spec = one_tier("coating = '5 mm'\nfondant = '4 mm'")
     cover = make_pack(make_plan(spec), PAPERS["a4"])
     labels = [label for sheet in cover.sheets for label in sheet.drawing.labels]
     words = " ".join(label.text.replace("\u00a0", " ") for label in labels)

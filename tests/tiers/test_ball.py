@@ -88,7 +88,7 @@ def test_a_ball_stands_in_a_ring() -> None:
 
 def test_a_whole_ball_stands_on_its_layers() -> None:
     """Coating and paste of 10 mm make it 20 mm taller, and its lowest place is the board."""
-    lines = BALL + "coating = '6 mm'\npaste = '4 mm'"
+    lines = BALL + "coating = '6 mm'\nfondant = '4 mm'"
     (tier,) = build_stack(one_tier(lines, size="150 mm", depth="150 mm")).tiers
     side = tier.covered.side
     assert tier.covered.depth == pytest.approx(170)

@@ -33,7 +33,7 @@ OFFSETS = st.floats(-60, 60)
 def in_stack(lines: str = "", upper: str = "", top: str = "") -> Support:
     """Return the dowels in the lower of two tiers, 12 and 8 in wide."""
     text = (
-        f"{top}\n[[tier]]\nsize = '12 in'\ndepth = '4 in'\ncoating = '6 mm'\npaste = '4 mm'\n"
+        f"{top}\n[[tier]]\nsize = '12 in'\ndepth = '4 in'\ncoating = '6 mm'\nfondant = '4 mm'\n"
         f"{lines}\n[[tier]]\nsize = '8 in'\ndepth = '3 in'\n{upper}"
     )
     found = build_stack(cake(text)).seats[1].support

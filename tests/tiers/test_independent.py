@@ -58,16 +58,16 @@ def layers(tier: DecoratedTier) -> list[tuple[Layer, Model]]:
 def tiers(draw: st.DrawFn) -> DecoratedTier:
     """Tiers of every shape with coating and paste: upright, sloped, tapered either way."""
     size, depth = draw(st.integers(150, 350)), draw(st.integers(80, 200))
-    shape = draw(plans(size).filter(lambda plan: plan["shape"] != "own"))
+    shape = draw(plans(size).filter(lambda plan: plan["shape"] != "custom"))
     tapered = st.fixed_dictionaries({"top_size": st.integers(round(0.7 * size), round(1.2 * size))})
     sloped = st.fixed_dictionaries(
         {
-            "low_depth": st.integers(round(0.3 * depth), depth),
-            "low_side": st.sampled_from(["front", "back", "left", "right"]),
+            "shallowest_depth": st.integers(round(0.3 * depth), depth),
+            "slopes_down_to": st.sampled_from(["front", "back", "left", "right"]),
         }
     )
     solid = draw(st.one_of(st.just({}), sloped, tapered))
-    thick = {"coating": draw(st.integers(2, 8)), "paste": draw(st.integers(2, 6))}
+    thick = {"coating": draw(st.integers(2, 8)), "fondant": draw(st.integers(2, 6))}
     return made(size=size, depth=depth, cover="panelled", **shape, **solid, **thick)
 
 
@@ -113,7 +113,7 @@ def test_a_side_laid_flat_is_as_large_as_it_is_in_space(tier: DecoratedTier) -> 
 @pytest.mark.parametrize(("low", "coating_ml"), [(90, 578.6), (150, 669.1)])
 def test_a_sloped_top_is_coated_as_thick_as_the_side(low: float, coating_ml: float) -> None:
     """8 in, 150 mm falling to ``low``, 5 mm of coating; by arithmetic, pi r^2 times mean depth."""
-    tier = made(size=203.2, depth=150, low_depth=low, coating=5, paste=5)
+    tier = made(size=203.2, depth=150, shallowest_depth=low, coating=5, fondant=5)
     slope = (150 - low) / 203.2
     mean = (150 + low) / 2
     by_hand = math.pi * (106.6**2 * (mean + 5 * math.hypot(1, slope)) - 101.6**2 * mean) / 1000
@@ -124,7 +124,7 @@ def test_a_sloped_top_is_coated_as_thick_as_the_side(low: float, coating_ml: flo
 
 def test_a_steep_top_stays_under_its_layers() -> None:
     """12 in deep falling to 1 in: the covered rim is above the bare top, not below it."""
-    tier = made(size=203.2, depth=304.8, low_depth=25.4, coating=5, paste=5)
+    tier = made(size=203.2, depth=304.8, shallowest_depth=25.4, coating=5, fondant=5)
     rise = 10 * math.hypot(1, (304.8 - 25.4) / 203.2)
     at_front = tier.covered.side.in_space(tier.covered.side.girth / 2, 0.0)
     model = Model(tier.spec, 0.0)
@@ -155,8 +155,8 @@ def test_drips_are_as_long_on_a_taper_as_they_were_made(
     shape: dict[str, object], top: float
 ) -> None:
     """From the rim down to its foot every drip of 60 mm is 60 mm long in space."""
-    drips = {"spacing": "30 mm", "width": "8 mm", "lengths": ["60 mm"], "rhythm": "listed"}
-    tier = made(size=220, depth=130, top_size=top, coating=5, paste=5, drips=drips, **shape)
+    drips = {"spacing": "30 mm", "width": "8 mm", "lengths": ["60 mm"], "pattern": "listed"}
+    tier = made(size=220, depth=130, top_size=top, coating=5, fondant=5, drips=drips, **shape)
     assert tier.spec.drips is not None
     side, row = tier.covered.side, drip_row(tier, tier.spec.drips, tier.openings)
     for stroke, u in zip(drips_drawing(row, side).strokes, row.positions, strict=True):
@@ -166,7 +166,7 @@ def test_drips_are_as_long_on_a_taper_as_they_were_made(
 
 @pytest.mark.parametrize("shape", [{"shape": "round"}, *UNEVEN], ids=lambda s: str(s["shape"]))
 @pytest.mark.parametrize(
-    "solid", [{"top_size": 150}, {"top_size": 280}, {"low_depth": 50}], ids=str
+    "solid", [{"top_size": 150}, {"top_size": 280}, {"shallowest_depth": 50}], ids=str
 )
 def test_a_drape_laid_with_its_middle_on_the_top_reaches_the_foot(
     shape: dict[str, object], solid: dict[str, object]
@@ -186,8 +186,8 @@ def test_a_drape_laid_with_its_middle_on_the_top_reaches_the_foot(
 def test_a_plan_that_no_layer_fits_says_how_far_it_is_off() -> None:
     """A hollow that the paste closes is laid at the mean slant, and the paper says how near."""
     hollow = "M0 0 h80 v60 h-37 v-30 h-6 v30 h-37 z"
-    keys = {"size": 220, "depth": 100, "top_size": 120, "coating": 5, "paste": 5}
-    tier = made(shape="own", outline=hollow, cover="panelled", **keys)
+    keys = {"size": 220, "depth": 100, "top_size": 120, "coating": 5, "fondant": 5}
+    tier = made(shape="custom", outline=hollow, cover="panelled", **keys)
     assert tier.covered.off > 0.25
     pieces = [*collar.build(tier), *wrap.build(tier)]
     said = [warning.text for piece in pieces for warning in piece.warnings]
@@ -199,7 +199,7 @@ def test_a_plan_that_no_layer_fits_says_how_far_it_is_off() -> None:
 def test_paper_of_a_tapered_petal_is_no_larger_than_its_side(lobes: int, top: float) -> None:
     """Guides that go on over the creases do not leave the collar."""
     design = [{"kind": "waves"}, {"kind": "swags"}]
-    keys = {"size": 200, "depth": 100, "top_size": top, "coating": 5, "paste": 4}
+    keys = {"size": 200, "depth": 100, "top_size": top, "coating": 5, "fondant": 4}
     tier = made(shape="petal", lobes=lobes, cover="panelled", design=design, **keys)
     side = tier.covered.side
     most = max(side.girth, side.girth * side.stretch(side.depth)) + side.longest

@@ -123,7 +123,7 @@ def test_the_paper_goes_on_over_the_join(taper: float, across: float, down: floa
 @pytest.mark.parametrize("shape", ["", "shape = 'square'\n", "shape = 'polygon'\nsides = 6\n"])
 def test_layers_are_square_to_the_slanted_side(shape: str) -> None:
     """From the bare side to the covered one it is coating and paste, measured square to it."""
-    lines = shape + "top_size = '5 in'\ncoating = '6 mm'\npaste = '4 mm'"
+    lines = shape + "top_size = '5 in'\ncoating = '6 mm'\nfondant = '4 mm'"
     (tier,) = build_stack(one_tier(lines)).tiers
     bare, covered = tier.bare.side, tier.covered.side
     u = bare.girth / 2

@@ -30,7 +30,7 @@ def solid(lines: str = "", size: str = "8 in", depth: str = "4 in") -> Solid:
 
 def test_layers_of_paste_on_an_eight_inch_tier() -> None:
     """5 mm of paste: bare 638.4, mid-paste 654.1, covered 669.8 mm round (by arithmetic)."""
-    tier = solid("coating = 0\ncover = 'panelled'\npaste = '5 mm'")
+    tier = solid("coating = 0\ncover = 'panelled'\nfondant = '5 mm'")
     girths = [layer.rim.girth for layer in (tier.bare, tier.wrapped, tier.covered)]
     assert girths == pytest.approx([638.4, 654.1, 669.8], abs=0.05)
 
@@ -41,7 +41,7 @@ def test_a_hoop_is_as_long_as_its_middle() -> None:
     Source: a 19th-century workshop book (Google Books mzoDAAAAQAAJ), which gives 4 ft 1 in.
     """
     bare = "14 3/4 in"  # outside less twice the thickness
-    tier = solid("coating = 0\ncover = 'panelled'\npaste = '7/8 in'", size=bare)
+    tier = solid("coating = 0\ncover = 'panelled'\nfondant = '7/8 in'", size=bare)
     assert tier.wrapped.rim.across / 25.4 == pytest.approx(15.625)
     assert tier.wrapped.side.girth / 25.4 == pytest.approx(49.087, abs=0.0005)
     assert tier.wrapped.side.girth / 25.4 == pytest.approx(4 * 12 + 1, abs=0.1)
@@ -129,7 +129,7 @@ def test_clearance_is_half_the_difference_of_widths() -> None:
     ("lower", "upper", "key"),
     [
         ("6 in", "size = '8 in'", "tier 2, size"),
-        ("8 in", "size = '8 in'\npaste = '6 mm'", "tier 2, size"),
+        ("8 in", "size = '8 in'\nfondant = '6 mm'", "tier 2, size"),
         ("8 in", "size = '6 in'\nboard = '9 in'", "tier 2, board"),
     ],
     ids=["upper larger", "upper covered larger", "board larger"],
@@ -151,7 +151,9 @@ def test_equal_tiers_may_stand_on_each_other() -> None:
 def test_layers_over_a_sloped_top_are_as_steep_as_the_tier(way: str, cover: str) -> None:
     """150 to 90 mm over 200 mm: every surface falls by 0.3 mm a mm, towards where it is lowest."""
     tier = solid(
-        f"low_depth = '90 mm'\nlow_side = '{way}'\ncover = '{cover}'\n", "200 mm", "150 mm"
+        f"shallowest_depth = '90 mm'\nslopes_down_to = '{way}'\ncover = '{cover}'\n",
+        "200 mm",
+        "150 mm",
     )
     share = {"front": 0.5, "back": 0.0, "left": 0.25, "right": 0.75}[way]
     for layer in (tier.bare, tier.coated, tier.wrapped, tier.covered):
@@ -167,7 +169,7 @@ def test_top_and_side_have_thicknesses_of_their_own(first: str) -> None:
 
     By hand for a 200 mm round, 100 mm deep, without coating.
     """
-    keys = {"paste": "4 mm", "paste_top": "3 mm", "paste_side": "5 mm", "coating": "0 mm"}
+    keys = {"fondant": "4 mm", "fondant_top": "3 mm", "fondant_side": "5 mm", "coating": "0 mm"}
     data = {"size": "200 mm", "depth": "100 mm", "cover": "panelled", "first": first, **keys}
     tier = build_stack(cake_from({"tier": [data]})).tiers[0]
     assert tier.covered.depth == pytest.approx(103)
@@ -178,9 +180,9 @@ def test_top_and_side_have_thicknesses_of_their_own(first: str) -> None:
 
 def test_one_sheet_and_gores_have_one_thickness() -> None:
     """Top and side of a draped tier and of a ball are of one paste, whatever else is written."""
-    keys = {"size": "100 mm", "depth": "60 mm", "paste_top": "2 mm", "paste_side": "6 mm"}
+    keys = {"size": "100 mm", "depth": "60 mm", "fondant_top": "2 mm", "fondant_side": "6 mm"}
     for more in ({"cover": "drape"}, {"cover": "panelled", "shape": "ball"}):
         made = cake_from({"tier": [{**keys, **more}]})
         assert made.tier[0].paste_top_mm == made.tier[0].paste_side_mm == made.tier[0].paste_mm
         found = [warning.key[-1] for warning in unused_keys(made)]
-        assert {"paste_top", "paste_side"} <= set(found)
+        assert {"fondant_top", "fondant_side"} <= set(found)

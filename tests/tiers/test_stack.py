@@ -18,7 +18,7 @@ from templates_gen.tiers.stack import Seat
 from tests.cakes import cake, pieces_of
 from tests.shapes import CONVEX, EVERY
 
-LOWER = "[[tier]]\nsize = '200 mm'\ndepth = '100 mm'\ncoating = '0 mm'\npaste = '5 mm'\n"
+LOWER = "[[tier]]\nsize = '200 mm'\ndepth = '100 mm'\ncoating = '0 mm'\nfondant = '5 mm'\n"
 UPPER = LOWER.replace("200", "100")
 
 

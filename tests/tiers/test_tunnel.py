@@ -81,7 +81,7 @@ def test_the_lining_waves_as_crossing_cylinders_do() -> None:
     [
         ("round", "", [2]),
         ("square", "", [2]),
-        ("round", "aside = '20 mm'", [1, 1]),
+        ("round", "sideways = '20 mm'", [1, 1]),
         ("square", "turn = 20", [1, 1]),
         ("heart", "", [2]),
     ],
@@ -105,7 +105,7 @@ def test_every_place_of_an_opening_lies_on_the_wall_of_the_hole(
     shape: str, turn: int, aside: int
 ) -> None:
     """Taken back into space, the opening's edge is a hole's radius from its axis."""
-    cake = holed(f"radius = '3 cm'\nturn = {turn}\naside = '{aside} mm'", shape)
+    cake = holed(f"radius = '3 cm'\nturn = {turn}\nsideways = '{aside} mm'", shape)
     (tier,) = build_stack(cake).tiers
     side = tier.wrapped.side
     found = tier.openings.ends[tier.wrapped.surface]
@@ -125,12 +125,12 @@ def test_a_hole_that_leaves_too_little_is_refused_with_the_largest() -> None:
         pieces_of(holed("radius = '6 cm'"))
     pieces_of(holed("radius = '56.19 mm'"))
     with pytest.raises(CakeError, match=r"11\.6 mm"):
-        pieces_of(holed("radius = '2 cm'\naside = '7 cm'"))
+        pieces_of(holed("radius = '2 cm'\nsideways = '7 cm'"))
 
 
 def test_drips_end_above_the_hole_or_are_left_out() -> None:
     """No drip comes within 5 mm of an opening; the paper says how many were changed."""
-    drips = "[tier.drips]\nrhythm = 'even'\nlongest = '9 cm'"
+    drips = "[tier.drips]\npattern = 'even'\nlongest = '9 cm'"
     for spec, word in (("shorten", "shortened"), ("leave out", "left out")):
         cake = holed(f"radius = '5 cm'\ndrips = '{spec}'\n{drips}")
         (tier,) = build_stack(cake).tiers
@@ -162,7 +162,7 @@ def test_no_word_of_a_paper_stands_in_an_opening(turn: int) -> None:
 
 def test_drips_cut_short_and_drips_left_out_are_both_counted() -> None:
     """Above the middle of the hole a wide drip has no room; beside the middle it is shortened."""
-    drips = "[tier.drips]\nrhythm = 'even'\nlongest = '9 cm'\nwidth = '22 mm'\nspacing = '40 mm'"
+    drips = "[tier.drips]\npattern = 'even'\nlongest = '9 cm'\nwidth = '22 mm'\nspacing = '40 mm'"
     (warning,) = piece(holed(f"radius = '5 cm'\n{drips}"), "collar").warnings
     assert re.search(r"the opening [1-9]\d* shortened and [1-9]\d* left out\.$", warning.text)
 
@@ -224,7 +224,7 @@ def test_a_hole_aside_of_the_back_join_is_drawn_where_it_is() -> None:
     """A hole that lies wholly to one side of the join is not looked for at the other end."""
     text = (
         "[[tier]]\nsize = '182.6 mm'\ndepth = '82.7 mm'\ndummy = true\ncover = 'panelled'\n"
-        "[tier.opening]\nradius = '18.59 mm'\naside = '1 1/8 in'"
+        "[tier.opening]\nradius = '18.59 mm'\nsideways = '1 1/8 in'"
     )
     for name in ("wrap", "collar"):
         assert len(cut_out(piece(parse(text), name))) == 2
@@ -233,7 +233,7 @@ def test_a_hole_aside_of_the_back_join_is_drawn_where_it_is() -> None:
 @pytest.mark.parametrize("name", ["wrap", "collar"])
 def test_a_hole_at_the_back_join_is_cut_at_both_ends(name: str) -> None:
     """What is cut at the end, trim and tab included, is what is cut at the start."""
-    cake = holed("radius = '4 cm'\naside = '2 cm'\nto = 'left'", "trim = '15 mm'")
+    cake = holed("radius = '4 cm'\nsideways = '2 cm'\nto = 'left'", "trim = '15 mm'")
     (tier,) = build_stack(cake).tiers
     found = piece(cake, name)
     layer = tier.wrapped if name == "wrap" else tier.covered
@@ -253,7 +253,7 @@ def test_a_hole_through_a_hollow_is_refused() -> None:
         pieces_of(
             one_tier(
                 f"{HOLE}shape = 'heart'\n[tier.opening]\n"
-                "radius = '28 mm'\nturn = 90\naside = '9 cm'",
+                "radius = '28 mm'\nturn = 90\nsideways = '9 cm'",
                 size="12 in",
             )
         )
@@ -265,7 +265,7 @@ def test_a_hole_that_leaves_no_drip_is_refused(spec: str) -> None:
     text = (
         "[[tier]]\nsize = '190 mm'\ndepth = '150 mm'\ndummy = true\n"
         f"[tier.opening]\nradius = '55 mm'\ndrips = '{spec}'\n"
-        "[tier.drips]\nspacing = '300 mm'\nlongest = '60 mm'\nwidth = '17 mm'\nrhythm = 'even'\n"
+        "[tier.drips]\nspacing = '300 mm'\nlongest = '60 mm'\nwidth = '17 mm'\npattern = 'even'\n"
     )
     with pytest.raises(CakeError, match=r"opening\.drips\n.*2 in all"):
         pieces_of(parse(text))

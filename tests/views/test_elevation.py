@@ -102,7 +102,7 @@ def test_a_tier_that_stands_aside_and_turned() -> None:
     """Drips go with their tier, however it stands."""
     text = (
         "[[tier]]\nsize='250 mm'\ndepth='90 mm'\n[[tier]]\nsize='150 mm'\ndepth='90 mm'\n"
-        "[tier.position]\nright='30 mm'\nback='12 mm'\nturn=40\n[tier.drips]\nrhythm='wave'\n"
+        "[tier.position]\nright='30 mm'\nback='12 mm'\nturn=40\n[tier.drips]\npattern='wave'\n"
     )
     assert judge_feet(cake(text)) > 5
 
@@ -126,7 +126,7 @@ def test_drips_behind_are_hidden() -> None:
     """Of twelve drips round a tier with one in front, the five in front show, two edge on."""
     made = cake(
         "[[tier]]\nsize='200 mm'\ndepth='100 mm'\ncover='none'\ncoating='0 mm'\n[tier.drips]\n"
-        f"spacing='{200 * math.pi / 12} mm'\nrhythm='even'\nlongest='50 mm'\nshortest='50 mm'\n"
+        f"spacing='{200 * math.pi / 12} mm'\npattern='even'\nlongest='50 mm'\nshortest='50 mm'\n"
     )
     drawn = lines(elevation(build_stack(made)), DETAIL)
     # across the picture, half-way down the drips, each one shows both edges of its run
@@ -138,7 +138,7 @@ def test_a_drip_hides_the_join_under_it() -> None:
     """Panel joins end where a drip hangs over them."""
     made = cake(
         "[[tier]]\nsize='200 mm'\ndepth='100 mm'\n[tier.panels]\ncount=8\nfront='join'\n"
-        "place='rim'\n[tier.drips]\nrhythm='even'\nlongest='50 mm'\n"
+        "place='rim'\n[tier.drips]\npattern='even'\nlongest='50 mm'\n"
     )
     stack = build_stack(made)
     (view,) = views(stack)

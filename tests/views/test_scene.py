@@ -110,7 +110,7 @@ def tier_of(lines: str) -> Body:
 def test_drips_are_filled_where_the_guide_has_them() -> None:
     """Twelve drips, each 50 mm long and 15 mm wide at its root, the first at the front."""
     spacing = 200 * math.pi / 12
-    body = tier_of(f"[tier.drips]\nspacing='{spacing} mm'\nrhythm='even'\nlongest='50 mm'\n")
+    body = tier_of(f"[tier.drips]\nspacing='{spacing} mm'\npattern='even'\nlongest='50 mm'\n")
     (drips,) = body.on_side
     assert len(drips.shapes) == 12
     for ((ring,),) in zip(drips.shapes, strict=True):
@@ -138,7 +138,7 @@ def test_a_hole_goes_straight_through() -> None:
 
 def test_a_sloped_top_is_a_plane() -> None:
     """It falls from 100 mm at the back to 60 mm at the front, by a fifth."""
-    body = tier_of("low_depth='60 mm'\n")
+    body = tier_of("shallowest_depth='60 mm'\n")
     assert body.slope == pytest.approx((0.0, 0.2))
     assert body.top == pytest.approx(80.0)
 

@@ -57,7 +57,7 @@ def rich(sizes: Sequence[float]) -> dict[str, Any]:
                 {"kind": "pearls", "width": "10 mm", "top": "118 mm"},
             ],
             "scatter": [
-                {"shape": "blossom", "size": "10 mm", "count": 20, "seed": index, "top": "60 mm"}
+                {"shape": "blossom", "size": "10 mm", "count": 20, "shuffle": index, "top": "60 mm"}
             ],
             "lettering": [
                 {"text": "Happy day", "font": "script", "level": "80 mm", "cap_height": "12 mm"}

@@ -71,8 +71,8 @@ def test_words_come_from_the_tables() -> None:
 
 
 def test_fields_are_told_apart_by_what_they_matter_for() -> None:
-    """A key of one shape, design or rhythm says so; one of all of them says nothing."""
+    """A key of one shape, design or pattern says so; one of all of them says nothing."""
     assert field_of(Tier, "lobes").only == ("petal",)
-    assert field_of(Drips, "waves").only_by == "rhythm"
+    assert field_of(Drips, "waves").only_by == "pattern"
     assert "swags" in field_of(Design, "drop").only
     assert field_of(Tier, "size").only_by == ""

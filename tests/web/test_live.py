@@ -133,7 +133,7 @@ def test_an_answer_has_everything_that_is_shown() -> None:
 def test_a_piece_that_is_known_is_not_sent_again() -> None:
     """After an edit the answer has whole only what is new; the others come by id and digest."""
     one, other = (
-        cake(f"[[tier]]\nsize='20 cm'\ndepth='9 cm'\ndrips={{seed={seed}}}") for seed in (1, 2)
+        cake(f"[[tier]]\nsize='20 cm'\ndepth='9 cm'\ndrips={{shuffle={seed}}}") for seed in (1, 2)
     )
     first = answer(one)["pieces"]
     second = answer(other, [piece["digest"] for piece in first])["pieces"]
@@ -151,11 +151,11 @@ def test_an_edit_makes_only_what_it_touches() -> None:
     first = sample("harbour-wedding")
     drips = first.tier[1].drips
     assert drips is not None
-    other = drips.model_copy(update={"seed": drips.seed + 1, "width": Length(8.0, "8 mm")})
+    other = drips.model_copy(update={"seed": drips.shuffle + 1, "width": Length(8.0, "8 mm")})
     tiers = list(first.tier)
     tiers[1] = tiers[1].model_copy(update={"drips": other})
     before = {piece.id: piece for piece in make_plan(first, MEMO).pieces}
     after = make_plan(first.model_copy(update={"tier": tuple(tiers)}), MEMO).pieces
     same = {piece.id for piece in after if before[piece.id] is piece}
-    assert {"bottom/wrap", "third/panel", "top/collar", "top/rim-ring"} <= same
+    assert {"bottom/wrap", "third/panel", "top/collar", "top/top-edge-guide"} <= same
     assert "second/collar" not in same

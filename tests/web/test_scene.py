@@ -19,7 +19,7 @@ PLAIN = "cover='none'\ncoating='0 mm'\ndummy=true\ncolour='#3366ff'\n"
 """A tier without layers, in blue: of a dummy without paste that is the colour."""
 TWO = (
     f"[[tier]]\nsize='300 mm'\ndepth='100 mm'\n{PLAIN}"
-    "[tier.drips]\nspacing='60 mm'\nwidth='20 mm'\nrhythm='even'\nlongest='80 mm'\n"
+    "[tier.drips]\nspacing='60 mm'\nwidth='20 mm'\npattern='even'\nlongest='80 mm'\n"
     f"[[tier]]\nsize='100 mm'\ndepth='100 mm'\n{PLAIN}"
 )
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from templates_gen.drawing.shapes.custom import custom
 from templates_gen.drawing.shapes.flat_sided import polygon, rectangle, square
 from templates_gen.drawing.shapes.heart import heart
 from templates_gen.drawing.shapes.oval import oval
-from templates_gen.drawing.shapes.own import own
 from templates_gen.drawing.shapes.petal import petal
 from templates_gen.drawing.shapes.round import circle
 from templates_gen.geometry.outline import Outline
@@ -24,6 +24,6 @@ SHAPES: dict[str, Callable[..., Outline]] = {
     "polygon": polygon,
     "petal": petal,
     "heart": heart,
-    "own": own,
+    "custom": custom,
 }
 """By the word the cake file has for it, what makes the bare outline of a tier. Lengths in mm."""

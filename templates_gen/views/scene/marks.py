@@ -159,11 +159,11 @@ def _panels(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     layer = tier.covered
     boxes = panel_boxes(row, spec, layer)
     own = tier_colour(tier)
-    colour = own if spec.covering else colour_of(spec.colour, to_hex(deeper(own, 1.5))[1:])
+    colour = own if spec.replace_wrap else colour_of(spec.colour, to_hex(deeper(own, 1.5))[1:])
     size = f"{in_both(row.width)} by {in_both(row.height)}"
-    says = f"{counted(row.count * row.courses, 'panel')}, {size}"
+    says = f"{counted(row.count * row.rows, 'panel')}, {size}"
     look = Look(part_of(guide.key), "Panels", says, colour)
-    return Mark(look, bands=boxes, raised=0.0 if spec.covering else spec.thickness.mm)
+    return Mark(look, bands=boxes, raised=0.0 if spec.replace_wrap else spec.thickness.mm)
 
 
 def _drip_look(tier: DecoratedTier, drips: Drips) -> Look:

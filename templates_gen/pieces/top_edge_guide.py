@@ -28,21 +28,21 @@ TICK = 8.0
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the rim ring of a tier whose drips ask for one."""
+    """Yield the top-edge guide of a tier whose drips ask for one."""
     drips, row = tier.spec.drips, tier.drip_row
-    if row is None or drips is None or drips.marks == "collar":
+    if row is None or drips is None or drips.guide == "collar":
         return
     rim = tier.covered.rim
-    key = tier.key("drips", "marks")
-    allowed, advice = "a top wide enough everywhere for a ring", 'write marks = "collar"'
+    key = tier.key("drips", "guide")
+    allowed, advice = "a top wide enough everywhere for a ring", 'write guide = "collar"'
     with geometry_at(key, allowed, advice):
         _, reach = deepest(region(rim.path()))
         width = min(WIDTH, reach / 2)
         inner = offset(rim, -width)
-    title = f"{tier.name}: rim ring"
+    title = f"{tier.name}: top-edge drip guide"
     yield Piece(
         owner=tier.slug,
-        kind="rim-ring",
+        kind="top-edge-guide",
         tier=tier.name,
         title=title,
         surface="covered",

@@ -9,7 +9,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.svg_path import read_outline
 
 
-def own(outline: str, size: float) -> Outline:
+def custom(outline: str, size: float) -> Outline:
     """Return the outline of SVG path data, ``size`` mm long the longer way of its box.
 
     SVG's y runs down: what is lowest in the drawing is the front of the tier. Raises GeometryError

@@ -1,6 +1,6 @@
-"""Rhythms: how the lengths of drips follow each other round a tier. One function and one line each.
+"""How the lengths of drips follow each other round a tier: one function and one line for each.
 
-A rhythm gives one share a drip, from 0 (the shortest) to 1 (the longest), in order round the tier
+A pattern gives one share a drip, from 0 (the shortest) to 1 (the longest), in order round the tier
 from the front. Each closes: the last share leads on to the first.
 """
 
@@ -26,8 +26,8 @@ class InMm(Protocol):
         ...
 
 
-class RhythmSpec(Protocol):
-    """What a rhythm is made from: the drips of the cake file, as far as a rhythm uses them."""
+class PatternSpec(Protocol):
+    """What a pattern is made from: the drips of the cake file, as far as a pattern uses them."""
 
     @property
     def waves(self) -> int | None:
@@ -35,8 +35,8 @@ class RhythmSpec(Protocol):
         ...
 
     @property
-    def seed(self) -> int:
-        """Which of all scatters."""
+    def shuffle(self) -> int:
+        """Which of the random orders."""
         ...
 
     @property
@@ -55,35 +55,35 @@ class RhythmSpec(Protocol):
         ...
 
 
-def even(count: int, spec: RhythmSpec) -> list[float]:
+def even(count: int, spec: PatternSpec) -> list[float]:
     """All drips the longest."""
     return [1.0] * count
 
 
-def alternate(count: int, spec: RhythmSpec) -> list[float]:
+def alternate(count: int, spec: PatternSpec) -> list[float]:
     """Long and short by turns, long at the front; ``count`` is even."""
     return [1.0 - index % 2 for index in range(count)]
 
 
-def wave(count: int, spec: RhythmSpec) -> list[float]:
+def wave(count: int, spec: PatternSpec) -> list[float]:
     """Rise and fall round the tier, longest at the front."""
     waves = spec.waves or min(USUAL_WAVES, _most_waves(count))
     return [(1 + math.cos(math.tau * waves * index / count)) / 2 for index in range(count)]
 
 
-def scatter(count: int, spec: RhythmSpec) -> list[float]:
-    """Unequal lengths, the same ones for the same seed."""
-    draw = random.Random(spec.seed)
+def at_random(count: int, spec: PatternSpec) -> list[float]:
+    """Unequal lengths, the same ones for the same shuffle number."""
+    draw = random.Random(spec.shuffle)
     return [draw.random() for _ in range(count)]
 
 
-def front(count: int, spec: RhythmSpec) -> list[float]:
+def front(count: int, spec: PatternSpec) -> list[float]:
     """Longest at the front, falling evenly to both sides, shortest at the back."""
     first = _first(spec)
     return [1 - 2 * abs(_turn(index + first, count)) for index in range(count)]
 
 
-def listed(count: int, spec: RhythmSpec) -> list[float]:
+def listed(count: int, spec: PatternSpec) -> list[float]:
     """Give the lengths typed in, from the front to the right, again and again; ``count`` closes."""
     mms = [length.mm for length in spec.lengths or ()]
     if not mms or max(mms) == min(mms):
@@ -92,14 +92,14 @@ def listed(count: int, spec: RhythmSpec) -> list[float]:
     return [(mms[index % len(mms)] - least) / (most - least) for index in range(count)]
 
 
-def drawn(count: int, spec: RhythmSpec) -> list[float]:
+def drawn(count: int, spec: PatternSpec) -> list[float]:
     """Follow a line laid once round from the back join: where it hangs lowest, the longest."""
     at = profile(spec.line or "M0 0H1")
     first = _first(spec)
     return [at(0.5 + _turn(index + first, count)) for index in range(count)]
 
 
-def _first(spec: RhythmSpec) -> float:
+def _first(spec: PatternSpec) -> float:
     """Return how many spacings right of the front the first drip stands."""
     return 0.5 if spec.front == "gap" else 0.0
 
@@ -115,7 +115,7 @@ def _most_waves(count: int) -> int:
     return max(1, count // 2)
 
 
-def _too_many_waves(count: int, spec: RhythmSpec) -> Iterator[Problem]:
+def _too_many_waves(count: int, spec: PatternSpec) -> Iterator[Problem]:
     most = _most_waves(count)
     if spec.waves is not None and spec.waves > most:
         yield Problem(
@@ -126,20 +126,20 @@ def _too_many_waves(count: int, spec: RhythmSpec) -> Iterator[Problem]:
         )
 
 
-def _no_lengths(count: int, spec: RhythmSpec) -> Iterator[Problem]:
+def _no_lengths(count: int, spec: PatternSpec) -> Iterator[Problem]:
     if not spec.lengths:
         yield Problem(
             ("lengths",),
-            "the rhythm “listed” and no lengths",
+            "the pattern “listed” and no lengths",
             "one or more lengths, from the front to the right",
             'write lengths = ["20 mm", "35 mm", "25 mm"]',
         )
 
 
-def _no_line(count: int, spec: RhythmSpec) -> Iterator[Problem]:
+def _no_line(count: int, spec: PatternSpec) -> Iterator[Problem]:
     try:
         if spec.line is None:
-            raise GeometryError("the rhythm “drawn” and no line")
+            raise GeometryError("the pattern “drawn” and no line")
         profile(spec.line)
     except GeometryError as error:
         yield Problem(
@@ -150,59 +150,59 @@ def _no_line(count: int, spec: RhythmSpec) -> Iterator[Problem]:
         )
 
 
-def _any(spec: RhythmSpec) -> int:
+def _any(spec: PatternSpec) -> int:
     return 1
 
 
-def _pairs(spec: RhythmSpec) -> int:
+def _pairs(spec: PatternSpec) -> int:
     return 2
 
 
-def _whole_lists(spec: RhythmSpec) -> int:
+def _whole_lists(spec: PatternSpec) -> int:
     return max(1, len(spec.lengths or ()))
 
 
-def _given(spec: RhythmSpec) -> tuple[float, float] | None:
+def _given(spec: PatternSpec) -> tuple[float, float] | None:
     """Return the shortest and the longest of the lengths typed in."""
     mms = [length.mm for length in spec.lengths or ()]
     return (min(mms), max(mms)) if mms else None
 
 
-def _open(spec: RhythmSpec) -> tuple[float, float] | None:
+def _open(spec: PatternSpec) -> tuple[float, float] | None:
     return None
 
 
-def _nothing(count: int, spec: RhythmSpec) -> Iterator[Problem]:
+def _nothing(count: int, spec: PatternSpec) -> Iterator[Problem]:
     yield from ()
 
 
 @dataclass(frozen=True, slots=True)
-class Rhythm:
-    """A rhythm: the share of each drip, and what it takes to close.
+class Pattern:
+    """A pattern: the share of each drip, and what it takes to close.
 
     The count of drips must divide by ``multiple``. ``extremes`` are the shortest and longest length
-    in mm, where the rhythm itself says them. ``keys`` names the keys of the drips that it
+    in mm, where the pattern itself says them. ``keys`` names the keys of the drips that it
     uses and others do not. ``problems`` says, at those keys, what it cannot do.
     """
 
-    share_out: Callable[[int, RhythmSpec], list[float]]
-    multiple: Callable[[RhythmSpec], int] = _any
+    share_out: Callable[[int, PatternSpec], list[float]]
+    multiple: Callable[[PatternSpec], int] = _any
     keys: tuple[str, ...] = ()
-    problems: Callable[[int, RhythmSpec], Iterator[Problem]] = _nothing
-    extremes: Callable[[RhythmSpec], tuple[float, float] | None] = _open
+    problems: Callable[[int, PatternSpec], Iterator[Problem]] = _nothing
+    extremes: Callable[[PatternSpec], tuple[float, float] | None] = _open
 
 
 BETWEEN = ("shortest", "longest")
-"""The keys of a rhythm whose lengths lie between two."""
+"""The keys of a pattern whose lengths lie between two."""
 
-RHYTHMS = {
-    "even": Rhythm(even, keys=("longest",)),
-    "alternate": Rhythm(alternate, multiple=_pairs, keys=BETWEEN),
-    "wave": Rhythm(wave, keys=(*BETWEEN, "waves"), problems=_too_many_waves),
-    "scatter": Rhythm(scatter, keys=(*BETWEEN, "seed")),
-    "front": Rhythm(front, keys=BETWEEN),
-    "listed": Rhythm(
+PATTERNS = {
+    "even": Pattern(even, keys=("longest",)),
+    "alternate": Pattern(alternate, multiple=_pairs, keys=BETWEEN),
+    "wave": Pattern(wave, keys=(*BETWEEN, "waves"), problems=_too_many_waves),
+    "random": Pattern(at_random, keys=(*BETWEEN, "shuffle")),
+    "front": Pattern(front, keys=BETWEEN),
+    "listed": Pattern(
         listed, _whole_lists, keys=("lengths",), problems=_no_lengths, extremes=_given
     ),
-    "drawn": Rhythm(drawn, keys=(*BETWEEN, "line"), problems=_no_line),
+    "drawn": Pattern(drawn, keys=(*BETWEEN, "line"), problems=_no_line),
 }

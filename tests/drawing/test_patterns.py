@@ -1,4 +1,4 @@
-"""Rhythms of drips: a share for each, between shortest and longest, that closes round the tier."""
+"""Patterns of drips: a share for each, between shortest and longest, that closes round the tier."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from hypothesis import strategies as st
 
 from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.model import Drips
-from templates_gen.drawing.rhythms import RHYTHMS
+from templates_gen.drawing.patterns import PATTERNS
 
 ROUNDS = st.integers(1, 120)
 ASKED = st.builds(
     Drips,
     waves=st.none() | st.integers(1, 60),
-    seed=st.integers(0, 999_999),
+    shuffle=st.integers(0, 999_999),
     lengths=st.lists(st.integers(10, 60).map(length_of), min_size=2, max_size=9, unique=True).map(
         tuple
     ),
@@ -29,30 +29,30 @@ ASKED = st.builds(
 )
 
 
-@pytest.mark.parametrize("name", RHYTHMS)
+@pytest.mark.parametrize("name", PATTERNS)
 @given(rounds=ROUNDS, spec=ASKED)
 def test_shares(name: str, rounds: int, spec: Drips) -> None:
     """Each drip has one share from 0 to 1, and the same asked again gives the same."""
-    rhythm = RHYTHMS[name]
-    count = rounds * rhythm.multiple(spec)
-    shares = rhythm.share_out(count, spec)
+    pattern = PATTERNS[name]
+    count = rounds * pattern.multiple(spec)
+    shares = pattern.share_out(count, spec)
     assert len(shares) == count
     assert all(0 <= share <= 1 for share in shares)
-    assert shares == rhythm.share_out(count, spec)
+    assert shares == pattern.share_out(count, spec)
 
 
 @given(ROUNDS, ASKED)
 def test_even(count: int, spec: Drips) -> None:
     """Even drips are all the longest."""
-    assert set(RHYTHMS["even"].share_out(count, spec)) == {1.0}
+    assert set(PATTERNS["even"].share_out(count, spec)) == {1.0}
 
 
 @given(ROUNDS, ASKED)
 def test_alternate(rounds: int, spec: Drips) -> None:
     """Alternate drips differ from both neighbours all the way round, the first the longest."""
-    rhythm = RHYTHMS["alternate"]
-    assert rhythm.multiple(spec) == 2, "an odd number would put two of a kind side by side"
-    shares = rhythm.share_out(2 * rounds, spec)
+    pattern = PATTERNS["alternate"]
+    assert pattern.multiple(spec) == 2, "an odd number would put two of a kind side by side"
+    shares = pattern.share_out(2 * rounds, spec)
     assert shares[0] == 1.0
     # the last drip is the neighbour of the first
     assert all({one, other} == {0, 1} for one, other in pairwise([*shares, shares[0]]))
@@ -71,7 +71,7 @@ def crests(shares: list[float]) -> int:
 def test_wave(waves: int, drips_a_wave: int) -> None:
     """A wave closes: longest at the front, it repeats once a wave and is alike on both sides."""
     count = waves * drips_a_wave
-    shares = RHYTHMS["wave"].share_out(count, Drips(waves=waves))
+    shares = PATTERNS["wave"].share_out(count, Drips(waves=waves))
     assert shares[0] == 1.0
     assert shares[1:] == pytest.approx(shares[:0:-1])
     assert shares == pytest.approx(shares[drips_a_wave:] + shares[:drips_a_wave])
@@ -82,16 +82,16 @@ def test_wave(waves: int, drips_a_wave: int) -> None:
 def test_as_many_waves_as_asked(count: int, waves: int) -> None:
     """The drips show as many waves as were asked for, or it is a problem that says how many do."""
     spec = Drips(waves=waves)
-    rhythm = RHYTHMS["wave"]
-    problems = list(rhythm.problems(count, spec))
-    shown = crests(rhythm.share_out(count, spec))
+    pattern = PATTERNS["wave"]
+    problems = list(pattern.problems(count, spec))
+    shown = crests(pattern.share_out(count, spec))
     if problems:
         (problem,) = problems
         assert shown < waves
         assert problem.key == ("waves",)
         assert problem.found == f"{waves} waves on {count} drips"
         most = int(problem.allowed.partition(":")[0].removeprefix("1 to "))
-        assert crests(rhythm.share_out(count, Drips(waves=most))) == most
+        assert crests(pattern.share_out(count, Drips(waves=most))) == most
     else:
         assert shown == waves
 
@@ -99,25 +99,25 @@ def test_as_many_waves_as_asked(count: int, waves: int) -> None:
 @given(ROUNDS)
 def test_waves_left_out(count: int) -> None:
     """Where nothing is said there are five waves, or as many as the drips can show."""
-    rhythm = RHYTHMS["wave"]
-    assert list(rhythm.problems(count, Drips())) == []
+    pattern = PATTERNS["wave"]
+    assert list(pattern.problems(count, Drips())) == []
     if count > 1:
-        assert crests(rhythm.share_out(count, Drips())) == min(5, count // 2)
+        assert crests(pattern.share_out(count, Drips())) == min(5, count // 2)
 
 
 @given(st.integers(3, 120), ASKED)
 def test_scatter(count: int, spec: Drips) -> None:
     """A scatter is unequal, and another seed gives another."""
-    other = Drips(waves=spec.waves, seed=spec.seed + 1 if spec.seed < 999_999 else 0)
-    shares = RHYTHMS["scatter"].share_out(count, spec)
+    other = Drips(waves=spec.waves, shuffle=spec.shuffle + 1 if spec.shuffle < 999_999 else 0)
+    shares = PATTERNS["random"].share_out(count, spec)
     assert len(set(shares)) == count
-    assert shares != RHYTHMS["scatter"].share_out(count, other)
+    assert shares != PATTERNS["random"].share_out(count, other)
 
 
 @given(ROUNDS, ASKED)
 def test_front(count: int, spec: Drips) -> None:
     """Longest at the front, evenly shorter to both sides, shortest at the back, alike on both."""
-    shares = RHYTHMS["front"].share_out(count, spec)
+    shares = PATTERNS["front"].share_out(count, spec)
     half = 0.5 if spec.front == "gap" else 0.0
     away = [min(index + half, count - index - half) for index in range(count)]
     assert shares == pytest.approx([1 - 2 * distance / count for distance in away])
@@ -126,12 +126,12 @@ def test_front(count: int, spec: Drips) -> None:
 @given(ROUNDS, ASKED)
 def test_listed(rounds: int, spec: Drips) -> None:
     """The lengths typed in, in their order, again and again."""
-    rhythm = RHYTHMS["listed"]
+    pattern = PATTERNS["listed"]
     assert spec.lengths is not None
-    extremes = rhythm.extremes(spec)
+    extremes = pattern.extremes(spec)
     assert extremes is not None
     shortest, longest = extremes
-    shares = rhythm.share_out(rounds * len(spec.lengths), spec)
+    shares = pattern.share_out(rounds * len(spec.lengths), spec)
     lengths = [shortest + share * (longest - shortest) for share in shares]
     assert lengths == pytest.approx([length.mm for length in spec.lengths] * rounds)
 
@@ -140,7 +140,7 @@ def test_listed(rounds: int, spec: Drips) -> None:
 def test_drawn(count: int, front: Literal["drip", "gap"]) -> None:
     """A line laid round from the back join: a V down to the right quarter is known everywhere."""
     spec = Drips(line="M0 0 L75 60 L100 0", front=front)
-    shares = RHYTHMS["drawn"].share_out(count, spec)
+    shares = PATTERNS["drawn"].share_out(count, spec)
     half = 0.5 if front == "gap" else 0.0
     for index, share in enumerate(shares):
         turn = (0.5 + (index + half) / count) % 1
@@ -149,40 +149,40 @@ def test_drawn(count: int, front: Literal["drip", "gap"]) -> None:
             assert share == pytest.approx(at, abs=1e-9)
 
 
-@pytest.mark.parametrize("name", RHYTHMS)
-@pytest.mark.parametrize("key", ["waves", "seed"])
+@pytest.mark.parametrize("name", PATTERNS)
+@pytest.mark.parametrize("key", ["waves", "shuffle"])
 @given(rounds=st.integers(4, 60), spec=ASKED)
 def test_heeds(name: str, key: str, rounds: int, spec: Drips) -> None:
-    """A rhythm depends on the keys that it says it heeds, and on no other."""
-    rhythm = RHYTHMS[name]
-    count = rounds * rhythm.multiple(spec)
+    """A pattern depends on the keys that it says it heeds, and on no other."""
+    pattern = PATTERNS[name]
+    count = rounds * pattern.multiple(spec)
     one, other = (spec.model_copy(update={key: value}) for value in (1, 2))
-    same = rhythm.share_out(count, one) == rhythm.share_out(count, other)
-    assert same == (key not in rhythm.keys)
+    same = pattern.share_out(count, one) == pattern.share_out(count, other)
+    assert same == (key not in pattern.keys)
 
 
-@pytest.mark.parametrize("name", RHYTHMS)
+@pytest.mark.parametrize("name", PATTERNS)
 @given(rounds=st.integers(4, 60), spec=ASKED)
 def test_heeds_the_shortest(name: str, rounds: int, spec: Drips) -> None:
-    """A rhythm whose drips are all the longest has no use for the shortest, and says so.
+    """A pattern whose drips are all the longest has no use for the shortest, and says so.
 
     Nor has one that is told every length.
     """
-    rhythm = RHYTHMS[name]
-    if rhythm.extremes(spec) is not None:
-        assert "shortest" not in rhythm.keys
+    pattern = PATTERNS[name]
+    if pattern.extremes(spec) is not None:
+        assert "shortest" not in pattern.keys
         return
     waving = spec.model_copy(update={"waves": 2})
-    shares = rhythm.share_out(rounds * rhythm.multiple(spec), waving)
-    assert (min(shares) < 1) == ("shortest" in rhythm.keys)
+    shares = pattern.share_out(rounds * pattern.multiple(spec), waving)
+    assert (min(shares) < 1) == ("shortest" in pattern.keys)
 
 
 def test_same_in_every_process() -> None:
     """A scatter is the same in two processes with different hash seeds."""
     program = (
         "from templates_gen.cakefile.model import Drips\n"
-        "from templates_gen.drawing.rhythms import RHYTHMS\n"
-        "print(RHYTHMS['scatter'].share_out(30, Drips(seed=7)))"
+        "from templates_gen.drawing.patterns import PATTERNS\n"
+        "print(PATTERNS['random'].share_out(30, Drips(shuffle=7)))"
     )
     printed = {
         subprocess.run(
@@ -193,4 +193,4 @@ def test_same_in_every_process() -> None:
         ).stdout
         for hash_seed in ("1", "2")
     }
-    assert printed == {f"{RHYTHMS['scatter'].share_out(30, Drips(seed=7))}\n".encode()}
+    assert printed == {f"{PATTERNS['random'].share_out(30, Drips(shuffle=7))}\n".encode()}
