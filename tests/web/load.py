@@ -65,7 +65,7 @@ def edit(server: Server, client: int, until: float, measured: Measured) -> None:
     An edit is answered when both are.
     """
     connections = {
-        job: HTTPConnection(server.host, server.port, timeout=60) for job in ("cake", "front")
+        job: HTTPConnection(server.host, server.port, timeout=60) for job in ("cake", "scene")
     }
     for body in bodies(client):
         start = time.monotonic()

@@ -31,7 +31,7 @@ const painted = (name) => requestAnimationFrame(() => setTimeout(() => {
   pace[name] ??= performance.now() - start;
 }));
 new MutationObserver(() => { pace.pictures += 1; painted("picture"); })
-  .observe(document.getElementById("front"), { attributeFilter: ["viewBox"] });
+  .observe(document.querySelector(".cake-canvas"), { attributeFilter: ["data-shown"] });
 new MutationObserver(() => { if (document.body.dataset.settled === "yes") painted("all"); })
   .observe(document.body, { attributeFilter: ["data-settled"] });
 """
@@ -83,7 +83,7 @@ def open_cake(page: Page, server: Server, cake: dict[str, Any]) -> float:
     kept = json.dumps({"cake": cake, "opened": "", "files": {}})
     page.evaluate("kept => localStorage.setItem('cake-templates', kept)", kept)
     page.goto(server.address)
-    until(page, "document.getElementById('front').childElementCount > 0")
+    until(page, "document.querySelector('.cake-canvas').dataset.shown")
     return float(page.evaluate("performance.now()"))
 
 

@@ -23,6 +23,8 @@ HARBOUR = next(path for path in SAMPLES if path.stem == "harbour-wedding")
 LEAST_TOUCH = 44.0
 """Side of what a finger meets, CSS px: WCAG 2.2, success criterion 2.5.5."""
 SCHEMES = ("light", "dark")
+RESTED = 600
+"""ms after which the picture is drawn in full."""
 
 
 def reach(page: Page, id_: str) -> None:
@@ -217,17 +219,27 @@ def test_a_link_carries_the_cake(page: Page, server: Server) -> None:
 
 
 def test_the_cake_is_turned_with_the_arrow_keys(page: Page) -> None:
-    """The picture changes, and changes back."""
-    page.wait_for_selector("#front path")
-    front = page.locator("#front")
-    before = front.inner_html()
-    front.focus()
+    """The picture changes, and changes back; it says from where one looks."""
+    seen = "document.querySelector('.cake-canvas').toDataURL()"
+    until(page, "document.querySelector('.cake-canvas').dataset.shown")
+    picture = page.locator(".cake-canvas")
+    page.wait_for_timeout(RESTED)
+    before = page.evaluate(seen)
+    picture.focus()
     page.keyboard.press("ArrowRight")
-    until(page, "document.getElementById('front-title').textContent.includes('5°')")
-    assert front.inner_html() != before
+    page.wait_for_timeout(RESTED)
+    assert "5 degrees to the left" in (picture.get_attribute("aria-label") or "")
+    assert page.evaluate(seen) != before
     page.keyboard.press("ArrowLeft")
-    until(page, "document.getElementById('front-title').textContent.includes('front')")
-    assert front.inner_html() == before
+    page.wait_for_timeout(RESTED)
+    assert page.evaluate(seen) == before
+
+
+def test_a_click_on_the_picture_opens_its_field(page: Page) -> None:
+    """What is clicked in the middle is a tier or something on it, and its field has the focus."""
+    until(page, "document.querySelector('.cake-canvas').dataset.shown")
+    page.locator(".cake-canvas").click()
+    assert page.evaluate("document.activeElement.id").startswith("f-tier-")
 
 
 def test_every_answer_is_shown_and_the_newest_last(page: Page) -> None:

@@ -4,12 +4,13 @@ import { showCakes } from "./cakes.js";
 import { byId, draw, el, svg } from "./dom.js";
 import { describe, render, showProblems } from "./form.js";
 import { isLinked, linkTo, linked } from "./link.js";
+import { CakeView } from "./scene.js";
 import { ask, keep, latestOnly, reached, saveAs } from "./server.js";
 import { begin, openNew } from "./session.js";
 import { say } from "./status.js";
 import * as store from "./store.js";
 import { tomlOf } from "./toml.js";
-import { knownPieces, noSheets, showAnswer, showBench, showFront, showMend, showSheets } from "./view.js";
+import { goTo, knownPieces, noSheets, showAnswer, showBench, showMend, showSheets } from "./view.js";
 
 const REST = 700; // ms without an edit, after which the bench list and the sheets are made
 const EMPTY = { unit: "in" };
@@ -38,10 +39,14 @@ const askCake = latestOnly("cake", {
     showMend(error.message, error.problems ?? []);
   },
 });
-const askFront = latestOnly("front", {
+const view = new CakeView(byId("cake"), {
+  onPick: (part) => part && goTo(part.split(".").map((key) => (/^\d+$/.test(key) ? Number(key) : key))),
+  elevation: async (turn) => (await ask("front", body(), { turn })).json(),
+});
+const askScene = latestOnly("scene", {
   hasCoarse: true,
-  done: (drawing) => showFront(drawing, Number(byId("turn").value)),
-  failed: () => byId("front").classList.add("old"),
+  done: (scene) => view.show(scene),
+  failed: () => view.fade(true),
 });
 const askBench = latestOnly("bench", { done: showBench, failed() {} });
 const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => { noSheets(error.message); showProblems(error.problems ?? []); } });
@@ -53,7 +58,7 @@ store.listen(({ redraw }) => {
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
   document.body.dataset.settled = "no";
   askCake(body());
-  askFront(body(), { turn: byId("turn").value });
+  askScene(body());
 });
 
 // Do something that may fail, and say how it went.
@@ -66,23 +71,6 @@ async function attempt(doing, done, action) {
     say(error.message);
   }
 }
-
-// Turning
-
-const turn = byId("turn");
-function turned() {
-  const value = Number(turn.value);
-  byId("turned").textContent = value ? `${Math.abs(value)}° ${value > 0 ? "left" : "right"}` : "front";
-  askFront(body(), { turn: turn.value });
-}
-turn.addEventListener("input", turned);
-byId("front").addEventListener("keydown", (event) => {
-  const step = { ArrowLeft: 5, ArrowRight: -5 }[event.key];
-  if (!step) return;
-  event.preventDefault();
-  turn.value = ((Number(turn.value) + step + 540) % 360) - 180;
-  turned();
-});
 
 // Close-ups
 

@@ -72,6 +72,7 @@ export class CakeView {
     this.cake = prepare(scene);
     this.looks = new Map(looksOf(scene).map((look) => [look.part, look]));
     this.scene = scene;
+    this.isNew = true;
     this.fade(false);
     this.describe();
     this.ask();
@@ -131,6 +132,9 @@ export class CakeView {
     this.camera = camera;
     this.painter = new Painter(context, this.theme(), [this.selected, this.hovered]);
     draw(this.painter, this.cake, camera);
+    // so that one can wait for the picture of an edit
+    if (this.isNew) canvas.dataset.shown = String(Number(canvas.dataset.shown ?? 0) + 1);
+    this.isNew = false;
   }
 
   theme() {

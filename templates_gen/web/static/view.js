@@ -5,18 +5,21 @@ import { messageOf, nearest } from "./form.js";
 
 const pictures = []; // addresses of sheets to be given back
 
-function goTo(key) {
-  return (event) => {
-    event.preventDefault();
-    const target = nearest(key);
-    for (let owner = target.closest("details"); owner; owner = owner.parentElement.closest("details")) owner.open = true;
-    target.focus();
-    target.scrollIntoView({ block: "center" });
-  };
+// Go to the field of a key, and open what it is in.
+export function goTo(key) {
+  const target = nearest(key);
+  for (let owner = target.closest("details"); owner; owner = owner.parentElement.closest("details")) owner.open = true;
+  target.focus();
+  target.scrollIntoView({ block: "center" });
 }
 
+const going = (key) => (event) => {
+  event.preventDefault();
+  goTo(key);
+};
+
 const entry = (key, place, text) =>
-  el("li", {}, el("a", { href: "#plan", onclick: goTo(key) }, place || "the cake"), ` ${text}`);
+  el("li", {}, el("a", { href: "#plan", onclick: going(key) }, place || "the cake"), ` ${text}`);
 
 // Show what must be mended before the cake can be made; nothing where it can.
 export function showMend(message, problems) {
@@ -77,13 +80,6 @@ function pieceItem(piece, closeUp) {
     el("b", {}, piece.title), el("span", {}, `${piece.measures}, cut ${piece.copies}`));
   return el("li", { class: piece.printed ? "" : "unprinted" },
     el("button", { type: "button", "data-piece": piece.id, onclick: () => closeUp(piece) }, picture, about));
-}
-
-export function showFront(drawing, turn) {
-  draw(byId("front"), drawing);
-  byId("front").classList.remove("old");
-  byId("front-title").textContent =
-    turn ? `The cake turned by ${Math.abs(turn)}° to the ${turn > 0 ? "left" : "right"}, to scale` : "The cake from the front, to scale";
 }
 
 export function showBench(answer) {
