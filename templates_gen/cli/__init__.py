@@ -28,6 +28,7 @@ COMMANDS = {
         "printer",
         "Print a check sheet, and keep what you measure on it: packs then come out true.",
     ),
+    "resize": ("resize", "Write the same design for other tins as a new cake file."),
     "serve": ("serve", "Open the page: plan a cake in the browser, print the pack."),
     "wrap": ("one_off", "Make one wrap, without a cake file."),
     "disc": ("one_off", "Make one top disc, without a cake file."),

@@ -9,6 +9,7 @@ from typing import Any
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
+from templates_gen.cakefile.editing import saved
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import parse_papers
@@ -28,7 +29,7 @@ from templates_gen.errors import (
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
-from templates_gen.web.files import opened, saved
+from templates_gen.web.files import opened
 from templates_gen.web.live import MEMO, answer, in_space, seen
 from templates_gen.web.request import RequestError, body_of, cake_of, degrees
 from templates_gen.writers.pdf import write_pdf

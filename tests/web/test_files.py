@@ -10,11 +10,12 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
+from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.writing import cake_text
 from templates_gen.errors import CakeError
-from templates_gen.web.files import opened, plain, saved
+from templates_gen.web.files import opened
 from tests.cakes import SAMPLES
 from tests.strategies import cakes
 

@@ -1,0 +1,159 @@
+"""The same design on other tins: what of a cake file grows with a tier, and how."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen.cakefile.lengths import UNITS, Length, parse_length
+
+Data = dict[str, Any]
+PLACES = {"in": 2, "cm": 2, "mm": 1}
+"""Decimals of a length that was scaled, by its unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """How much wider and deeper a tier becomes: 1 for what stays."""
+
+    across: float
+    deep: float
+
+    @property
+    def least(self) -> float:
+        """The smaller of both, for what must fit in either direction."""
+        return min(self.across, self.deep)
+
+    @property
+    def area(self) -> float:
+        """How much larger the side becomes."""
+        return self.across * self.deep
+
+
+@dataclass(frozen=True, slots=True)
+class Tin:
+    """A size and, where it is not to stay, a depth."""
+
+    size: Length
+    depth: Length | None = None
+
+
+Rule = Callable[[Growth], float]
+
+
+def _across(growth: Growth) -> float:
+    return growth.across
+
+
+def _deep(growth: Growth) -> float:
+    return growth.deep
+
+
+def _least(growth: Growth) -> float:
+    return growth.least
+
+
+def _area(growth: Growth) -> float:
+    return growth.area
+
+
+TIER = ""
+LENGTHS: Mapping[str, Mapping[str, Rule]] = {
+    TIER: {"short": _across, "corner": _across, "top_size": _across, "shallowest_depth": _deep},
+    "opening": {"radius": _least, "height": _deep, "sideways": _across},
+    "position": {"right": _across, "back": _across, "overhang": _across},
+    "panels": {"height": _deep},
+    "drips": {"shortest": _deep, "longest": _deep, "lengths": _deep},
+    "design": {"top": _deep, "bottom": _deep, "drop": _deep},
+    "lettering": {
+        "cap_height": _least,
+        "width": _across,
+        "curve_height": _least,
+        "level": _deep,
+        "sideways": _across,
+    },
+    "scatter": {"top": _deep, "bottom": _deep},
+}
+"""By table of a tier, its lengths that grow with it; what is not named keeps its true size."""
+COUNTS: Mapping[str, Mapping[str, Rule]] = {
+    "panels": {"count": _across, "per_face": _across},
+    "design": {"count": _across},
+    "scatter": {"count": _area},
+}
+"""The counts that grow, so that what is repeated keeps about its width."""
+
+
+def resized(data: Mapping[str, Any], tins: Sequence[Tin]) -> Data:
+    """Return the data of a cake that can be made, with its tiers in these tins.
+
+    The drum and the boards keep what they are wider by.
+    """
+    made: Data = copy.deepcopy(dict(data))
+    unit = made.get("unit")
+    for place, (tier, tin) in enumerate(zip(made["tier"], tins, strict=True)):
+        size, depth = _length(tier["size"], unit), _length(tier["depth"], unit)
+        deep = tin.depth.mm / depth.mm if tin.depth else 1.0
+        more = tin.size.mm - size.mm
+        _grow(tier, Growth(tin.size.mm / size.mm, deep), unit)
+        _widen(tier, "board", more, unit)
+        if place == 0:
+            _widen(made.get("drum", {}), "size", more, unit)
+        if more:
+            tier["size"] = _written(tin.size, tier["size"], unit)
+        if tin.depth and deep != 1:
+            tier["depth"] = _written(tin.depth, tier["depth"], unit)
+    return made
+
+
+def _grow(tier: Data, growth: Growth, unit: str | None) -> None:
+    """Scale the lengths and counts of a tier and of its tables."""
+    for table, key, rule in _found(tier, LENGTHS):
+        if "mould" not in table:  # a mould stays as it is
+            table[key] = _scaled(table[key], _rate(table, key, rule, growth), unit)
+    for table, key, rule in _found(tier, COUNTS):
+        if rule(growth) != 1:
+            table[key] = max(1, round(table[key] * rule(growth)))
+
+
+def _found(tier: Data, rules: Mapping[str, Mapping[str, Rule]]) -> Iterator[tuple[Data, str, Rule]]:
+    """Yield each table of a tier with a key in it that grows, and by which rule."""
+    for name, keys in rules.items():
+        held = tier if name == TIER else tier.get(name, [])
+        for table in held if isinstance(held, list) else [held]:
+            yield from ((table, key, rule) for key, rule in keys.items() if key in table)
+
+
+def _rate(table: Data, key: str, rule: Rule, growth: Growth) -> float:
+    """Return by how much a length grows: levels on a top go with its width."""
+    return growth.across if key == "level" and table.get("place") == "top" else rule(growth)
+
+
+def _widen(table: Data, key: str, more: float, unit: str | None) -> None:
+    """Make a length so many mm longer."""
+    if key in table and more:
+        old = _length(table[key], unit)
+        table[key] = _scaled(table[key], (old.mm + more) / old.mm, unit)
+
+
+def _scaled(value: Any, rate: float, unit: str | None) -> Any:  # noqa: ANN401 (any TOML value)
+    """Return a length, or a list of them, at another size, written in its unit as it was."""
+    if rate == 1:
+        return value
+    if isinstance(value, list):
+        return [_scaled(each, rate, unit) for each in value]
+    length = _length(value, unit)
+    return _written(Length(length.mm * rate, ""), value, unit)
+
+
+def _length(value: object, unit: str | None) -> Length:
+    return parse_length(str(value), unit)
+
+
+def _written(length: Length, old: object, unit: str | None) -> Any:  # noqa: ANN401 (any TOML value)
+    """Return a length as the old one was written: a bare number, or a text with its unit."""
+    name = _length(old, unit).tidy.rpartition(" ")[2]
+    number = round(length.mm / float(UNITS[name]), PLACES[name])
+    number = int(number) if number == int(number) else number
+    return f"{number} {name}" if isinstance(old, str) else number

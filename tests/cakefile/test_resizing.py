@@ -1,0 +1,137 @@
+"""The same design on other tins."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.cakefile.editing import plain, saved
+from templates_gen.cakefile.keys import keys_of
+from templates_gen.cakefile.lengths import Length, length_of, parse_length
+from templates_gen.cakefile.model import Tier
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.resizing import COUNTS, LENGTHS, Tin, resized
+from templates_gen.cakefile.source import toml
+from templates_gen.plan import make_plan
+from tests.cakes import SAMPLES
+
+CAKE = """
+unit = "in"
+[drum]
+size = 14
+[[tier]]
+size = 10          # the large tin
+depth = 5
+cover = "panelled"
+board = "11 in"
+[tier.panels]
+mould = "138 mm"
+height = "40 mm"
+[[tier.design]]
+kind = "swags"
+count = 10
+top = "20 mm"
+drop = 1
+[[tier]]
+size = "20 cm"
+depth = 5
+[tier.drips]
+spacing = "26 mm"
+shortest = "2,5 cm"
+longest = "70 mm"
+[[tier.lettering]]
+text = "Ada"
+cap_height = "30 mm"
+place = "top"
+level = "60 mm"
+"""
+
+
+def tin(text: str) -> Tin:
+    """Return a tin of a size and a depth in inches."""
+    return Tin(*(parse_length(part, "in") for part in text.split("x")))
+
+
+def grown(*texts: str) -> dict[str, Any]:
+    """Return the data of the cake in these tins."""
+    return resized(toml(CAKE), [tin(text) for text in texts])
+
+
+@pytest.mark.parametrize("file", SAMPLES, ids=lambda path: path.stem)
+def test_the_same_tins_change_nothing(file: Path) -> None:
+    """Not a character of any sample."""
+    text = file.read_text(encoding="utf-8")
+    data = toml(text)
+    cake = cake_from(data, folder=file.parent)
+    tins = [Tin(tier.size, tier.depth) for tier in cake.tier]
+    assert resized(data, tins) == data
+    assert saved(plain(resized(data, tins)), text) == text
+
+
+def test_what_belongs_to_a_tier_keeps_its_share() -> None:
+    """Twice as deep, half as wide again: levels follow the depth, counts the girth."""
+    bottom, upper = grown("15x10", "12x10")["tier"]
+    (swags,) = bottom["design"]
+    assert (bottom["size"], bottom["depth"]) == (15, 10)
+    assert (swags["count"], swags["top"], swags["drop"]) == (15, "40 mm", 2)
+    drips = upper["drips"]
+    assert (drips["shortest"], drips["longest"]) == ("5 cm", "140 mm")
+
+
+def test_what_has_a_true_size_stays() -> None:
+    """A mould, the spacing of drips, and what the drum and boards are wider by."""
+    made = grown("12x6", "9x6")
+    assert made["drum"]["size"] == 16
+    assert made["tier"][0]["board"] == "13 in"
+    assert made["tier"][0]["panels"] == {"mould": "138 mm", "height": "40 mm"}
+    assert made["tier"][1]["drips"]["spacing"] == "26 mm"
+
+
+def test_letters_still_fit() -> None:
+    """They grow as much as the lesser of both directions, and their level on a top with it."""
+    wide = 12 * 25.4 / 200
+    (letters,) = grown("10", "12")["tier"][1]["lettering"]
+    assert letters["cap_height"] == "30 mm"
+    assert letters["level"] == f"{round(60 * wide, 1)} mm"
+    (letters,) = grown("10", "5x2.5")["tier"][1]["lettering"]
+    assert letters["cap_height"] == "15 mm"
+
+
+def test_a_new_size_is_written_as_the_old_one_was() -> None:
+    """In its unit, as a text or as a bare number; a depth that is not given stays."""
+    made = resized(toml(CAKE), [Tin(length_of(304.8)), Tin(Length(228.6, "9 in"))])
+    assert made["tier"][0]["size"] == 12
+    assert made["tier"][0]["depth"] == 5
+    assert made["tier"][1]["size"] == "22.86 cm"
+
+
+def test_comments_stay() -> None:
+    """The file is the decorator's own."""
+    text = saved(plain(grown("12x6", "9x6")), CAKE)
+    assert "size = 12          # the large tin" in text
+
+
+@given(st.sampled_from([5, 6, 7, 9, 12]), st.sampled_from([3, 4, 6]))
+def test_repeats_close_on_every_tin(size: int, depth: int) -> None:
+    """The plan can be made, and spacing times count is the girth."""
+    made = grown(f"{size + 2}x{depth}", f"{size}x{depth}")
+    made["tier"][1].pop("lettering")
+    plan = make_plan(cake_from(made))
+    row = plan.stack.tiers[1].drip_row
+    assert row is not None
+    spacing = plan.stack.tiers[1].covered.rim.girth / len(row.lengths)
+    assert 26 * 0.9 < spacing < 26 * 1.1
+
+
+def test_every_rule_is_for_a_key_there_is() -> None:
+    """A key that is renamed takes its rule along."""
+    tables = {"": Tier} | {
+        info.name: info.table for info in keys_of(Tier).values() if info.table is not None
+    }
+    for rules in (LENGTHS, COUNTS):
+        for table, keys in rules.items():
+            assert set(keys) <= set(keys_of(tables[table])), table
