@@ -39,9 +39,13 @@ export class Painter {
    * @param {number} level of light
    */
   fill(part, path, colour, level) {
-    const { context, theme } = this;
-    context.fillStyle = theme.forced ? "Canvas" : shaded(colour, level);
-    context.fill(path);
+    this.fillWith(part, path, this.theme.forced ? "Canvas" : shaded(colour, level));
+  }
+
+  /** @param {string} part @param {Path2D} path @param {string | CanvasGradient} style */
+  fillWith(part, path, style) {
+    this.context.fillStyle = style;
+    this.context.fill(path);
     this.hits.push({ part, path, width: 0 });
   }
 

@@ -13,6 +13,7 @@
 /** @typedef {{from: number, to: number, depth: number}} Run faces that are seen side by side */
 
 const STRIDE = 8;
+const EDGE_ON = 1e-4; // what rounding alone turns to the eye
 
 export class Side {
   /** @param {Body} body */
@@ -33,6 +34,8 @@ export class Side {
       this.rim.push({ x, y, z });
       this.foot.push({ x: fx, y: fy, z: fz });
     }
+    this.isUpright = this.rim.every((rim, index) =>
+      Math.hypot(rim.x - this.foot[index].x, rim.y - this.foot[index].y) < 0.05);
     this.normals = Array.from({ length: this.count }, (_, face) => this.normal(face));
   }
 
@@ -187,7 +190,7 @@ export class SeenSide {
   /** The faces that look to the eye, side by side, those far away first. @returns {Run[]} */
   seen() {
     const { count, normals, rim } = this.side;
-    const looks = normals.map((normal) => this.frame.faces(normal) > 0);
+    const looks = normals.map((normal) => this.frame.faces(normal) > EDGE_ON);
     const start = looks.indexOf(false);
     if (start < 0) return [{ from: 0, to: count, depth: 0 }];
     /** @type {Run[]} */
