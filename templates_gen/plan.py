@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.estimates import Estimates
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.model import Cake, Drum
 from templates_gen.cakefile.papers import Margins
 from templates_gen.cakefile.unused_keys import unused_keys
 from templates_gen.cakefile.work import Work
@@ -46,6 +46,7 @@ class Plan:
     cautions: tuple[str, ...]
     estimates: Estimates
     work: Work
+    drum: Drum
 
     def warnings(self, pieces: Sequence[Piece] | None = None) -> tuple[PlanWarning, ...]:
         """Return what the decorator may not have meant: keys without effect, then by piece.
@@ -78,4 +79,5 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         cautions=cautions(stack),
         estimates=cake.estimates,
         work=cake.work,
+        drum=cake.drum,
     )

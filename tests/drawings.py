@@ -3,7 +3,8 @@
 ``python -m tests.drawings`` rewrites those that have changed; a test fails while one differs, and
 ``--check`` shows the first that does. Each is an SVG to look at, with one command of a long path to
 a line, lengths in mm to a hundredth, y up within a piece. ``refusals.txt`` has what is said of
-broken cake files. After a conflict of two changes run the command on what both gave.
+broken cake files, ``-order-of-work.txt`` the order of work of samples. After a conflict of two
+changes run the command on what both gave.
 """
 
 from __future__ import annotations
@@ -13,12 +14,14 @@ import math
 import re
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from datetime import datetime
 from functools import partial
 from html import escape
 from itertools import zip_longest
 from pathlib import Path
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import sections
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import parse_cake
 from templates_gen.cakefile.source import CakeText
@@ -33,7 +36,7 @@ from templates_gen.geometry.path import rectangle
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Sheet
 from templates_gen.views.picture import picture
-from tests.cakes import pieces_of
+from tests.cakes import pieces_of, sample
 from tests.cli.bad_cakes import BAD_CAKES, Bad
 from tests.cli.bad_designs import BAD_DESIGNS
 from tests.drawn_cakes import ON_SHEETS, WHOLE, drawn_cakes
@@ -71,7 +74,22 @@ def drawings() -> Mapping[str, Callable[[], str]]:
         for name in names
     }
     drawn |= {f"{name}-bench.txt": partial(_bench, cakes[name]) for name in WHOLE}
+    drawn |= {f"{name}-order-of-work.txt": partial(_order, name) for name in ORDERED}
     return drawn | {"refusals.txt": partial(_refusals, (*BAD_CAKES, *BAD_DESIGNS))}
+
+
+ORDERED = ("harbour-wedding", "naming-day", "paper-garden")
+"""Samples whose order of work is kept, in the words of the bench list."""
+
+
+def _order(name: str) -> str:
+    """Return the order of work of a sample, ready on a Saturday at two."""
+    made = sample(name)
+    work = made.work.model_copy(update={"ready": datetime(2027, 6, 19, 14)})
+    found = bench(make_plan(made.model_copy(update={"work": work})))
+    order = next(part for part in sections(found) if part.title == "Order of work")
+    lines = [*(" | ".join(row) for row in order.rows), *order.notes, *order.assumptions]
+    return "\n".join([*lines, ""])
 
 
 def _bench(cake: Cake) -> str:

@@ -7,7 +7,8 @@ from typing import Any
 
 from templates_gen.bench import quantities
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
-from templates_gen.bench.schedule import Timed, order_of_work
+from templates_gen.bench.schedule import Timed, doubts, order_of_work
+from templates_gen.bench.steps import hours_of_work, steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
@@ -47,7 +48,7 @@ def bench(plan: Plan) -> dict[str, Any]:
         "paint": list(quantities.paints(stack, estimates)),
         "dowels": list(_dowels(stack, estimates)),
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
-        "times": [_timed(each) for each in order_of_work(stack, plan.work)],
+        **_times(plan),
         "estimates": list(_estimates(estimates)),
     }
     used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
@@ -65,6 +66,17 @@ def _cut(cut: Cut) -> dict[str, Any]:
     }
 
 
+def _times(plan: Plan) -> dict[str, Any]:
+    """Return the order of work, what is doubtful in it, and the hours that it takes."""
+    found = steps(plan)
+    timed = order_of_work(found, plan.work)
+    return {
+        "times": [_timed(each) for each in timed],
+        "doubts": list(doubts(timed, plan.work)),
+        "hours_of_work": hours_of_work(found),
+    }
+
+
 def _timed(each: Timed) -> dict[str, Any]:
     step = each.step
     return {
@@ -73,8 +85,19 @@ def _timed(each: Timed) -> dict[str, Any]:
         "what": step.words,
         "minutes": step.minutes,
         "wait_h": step.wait,
-        "start": each.start.isoformat() if each.start else None,
-        "end": each.end.isoformat() if each.end else None,
+        "stage": step.stage,
+        "caution": step.caution,
+        "templates": list(step.pieces),
+        "days_before": each.days_before,
+        **{
+            name: moment.isoformat() if moment else None
+            for name, moment in (
+                ("start", each.start),
+                ("end", each.end),
+                ("latest", each.latest),
+                ("earliest", each.earliest),
+            )
+        },
     }
 
 

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
-from icalendar import Calendar, Event
+from icalendar import Alarm, Calendar, Event
 
 from templates_gen.bench.schedule import Timed
 from templates_gen.cakefile.slug import slug
 from templates_gen.units import decimal
 
+ALARM = 15
+"""Minutes before a step at which the calendar rings."""
+
 
 def calendar(title: str, ready: datetime, times: Sequence[Timed]) -> bytes:
-    """Return an iCalendar file with an event for each step that has a time.
+    """Return an iCalendar file with an event and an alarm for each step that has a time.
 
     Events have no time zone: they are at that hour wherever the decorator is. The same cake gives
     the same bytes, so what stands for the time of writing is the hour at which the cake is ready.
@@ -36,7 +39,18 @@ def _event(title: str, number: int, timed: Timed, stamp: datetime) -> Event:
     event.add("dtstamp", stamp)
     event.add("dtstart", timed.start)
     event.add("dtend", timed.end)
-    event.add("summary", f"{title}: {step.tier}, {step.name}")
-    wait = f" Then wait {decimal(step.wait, 1)} h." if step.wait else ""
-    event.add("description", f"{step.words[:1].upper()}{step.words[1:]}.{wait}")
+    summary = f"{title}: {step.tier}, {step.name}"
+    event.add("summary", summary)
+    wait = f"Then wait {decimal(step.wait, 1)} h." if step.wait else ""
+    event.add("description", " ".join(filter(None, (step.words, step.caution, wait))))
+    event.add_component(_alarm(summary))
     return event
+
+
+def _alarm(summary: str) -> Alarm:
+    """Return an alarm that shows what is next a little before it."""
+    alarm = Alarm()
+    alarm.add("action", "DISPLAY")
+    alarm.add("description", summary)
+    alarm.add("trigger", timedelta(minutes=-ALARM))
+    return alarm

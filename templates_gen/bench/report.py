@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import groupby
 from typing import Any
 
 from templates_gen.bench.bench_list import NO_ENGINEERING
@@ -20,6 +21,7 @@ class Section:
     """A part of the bench list: its title, headings of its columns, rows, notes below them.
 
     What is said of how figures are estimated is among ``assumptions``, or a section of them alone.
+    ``brief`` are fewer rows, with headings above them, that say the same where room is dear.
     """
 
     title: str
@@ -28,6 +30,7 @@ class Section:
     notes: tuple[str, ...] = ()
     assumptions: tuple[str, ...] = ()
     only_assumptions: bool = False
+    brief: tuple[Row, ...] = ()
 
 
 def sections(found: Data) -> tuple[Section, ...]:
@@ -121,17 +124,45 @@ def _dowels(found: Data) -> Section:
 
 def _times(found: Data) -> Section:
     times = found["times"]
-    dated = any(each["start"] for each in times)
     rows = tuple(
-        (_when(each["start"]) if dated else f"{number}", each["tier"], _says(each), _takes(each))
-        for number, each in enumerate(times, 1)
+        (_day_of(each), each["tier"], _says(each), _takes(each), _latest(each)) for each in times
     )
-    note = (
-        "Each step as late as it can be; minutes of work are estimates, waiting times are common"
-        " practice."
+    cautions = dict.fromkeys(_caution(each) for each in times if each["caution"])
+    says = (
+        *cautions,
+        f"{decimal(found['hours_of_work'], 1)} hours of work in all, one pair of hands. Minutes of"
+        " work are estimates, waiting times are common practice.",
     )
-    columns = ("when" if dated else "", "tier", "what", "takes")
-    return Section("Order of work", columns, rows, assumptions=(note,))
+    columns = ("when", "tier", "what", "takes", "latest start" if times[0]["latest"] else "")
+    return Section(
+        "Order of work", columns, rows, tuple(found["doubts"]), says, brief=_brief(times)
+    )
+
+
+def _brief(times: Sequence[Data]) -> tuple[Row, ...]:
+    """Return a row for the steps of one stage that follow each other on a day."""
+    rows: list[Row] = [("when", "what", "takes")]
+    for (_, stage), each in groupby(times, lambda step: (step["days_before"], step["stage"])):
+        steps = list(each)
+        tiers = ", ".join(dict.fromkeys(step["tier"] for step in steps))
+        takes = f"{sum(step['minutes'] for step in steps)} min"
+        rows.append((_day_of(steps[0]), f"{stage.capitalize()}: {tiers}", takes))
+    return tuple(rows)
+
+
+def _caution(each: Data) -> str:
+    return f"{each['stage'].capitalize()}: {each['caution']}"
+
+
+def _day_of(each: Data) -> str:
+    """Write when a step starts, or without a day how many days before that of the cake."""
+    if each["start"]:
+        return _when(each["start"])
+    return f"{counted(each['days_before'], 'day')} before" if each["days_before"] else "on the day"
+
+
+def _latest(each: Data) -> str:
+    return _when(each["latest"]) if each["latest"] else ""
 
 
 def _when(start: str) -> str:
@@ -146,7 +177,7 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 
 def _says(each: Data) -> str:
-    return f"{each['step']}: {each['what']}"
+    return f"{each['step'].capitalize()}: {each['what']}"
 
 
 def _takes(each: Data) -> str:

@@ -1,216 +1,209 @@
-"""The order of work: what is done when, counted back from the hour at which the cake is ready.
+"""When each step is done: counted back from the hour at which the cake is ready.
 
-How long things wait is common practice, without a source; minutes of work are estimates.
+First each step is set as late as it can be; that is its latest start. Then the steps of a day are
+moved up to its beginning, in the same order. One pair of hands does them all.
 """
 
 from __future__ import annotations
 
-import math
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
-from itertools import pairwise
 
+from templates_gen.bench.step import Step
 from templates_gen.cakefile.work import Work
-from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
-from templates_gen.units import counted
 
-CHILL, SET, ICING, DRY = 1.0, 12.0, 24.0, 2.0
-"""Hours: to chill a tier, for a covered one to set overnight, for royal icing, for paint to dry."""
-FREEZER = 5
-"""Minutes that a filled mould chills in a freezer."""
-LONGEST = 150
-"""Minutes of one stretch of work at the most; it fits the shortest day."""
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """Something to do: for which tier, in words, minutes of work, hours to wait after it.
-
-    ``after`` are the steps that must be done, and have waited, before it.
-    """
-
-    name: str
-    tier: str
-    words: str
-    minutes: int
-    wait: float
-    after: tuple[str, ...] = ()
-
-    @property
-    def key(self) -> str:
-        """What other steps call it."""
-        return f"{self.tier}: {self.name}"
+TOGETHER = ("cover", "coat", "crumb coat", "fill", "bake")
+"""Stages that are done for all tiers on one day, from the last to the first."""
+DRAWN_TOGETHER = timedelta(days=2)
+"""How much sooner a step is done, at the most, to be done with others of its stage."""
+NOMINAL = datetime(2000, 6, 17, 14)
+"""A day and hour to count back from, where the cake file has none; only the days are shown."""
 
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """A step with its start and end, where there is a day to count back from."""
+    """A step, on which day before that of the cake, and where there is a day, its hours.
+
+    ``latest`` is when it can start at the latest, ``earliest`` when it would be too early.
+    """
 
     step: Step
+    days_before: int
     start: datetime | None = None
     end: datetime | None = None
+    latest: datetime | None = None
+    earliest: datetime | None = None
 
 
-def steps(stack: DecoratedStack) -> tuple[Step, ...]:
-    """Return every step of a cake, each after those it waits for."""
-    found: list[Step] = []
-    last: list[str] = []
-    for tier in stack.tiers:
-        chain = list(_of_tier(tier, carries=tier.index < len(stack.tiers) - 1))
-        found += chain
-        last.append(chain[-1].key)
-    several = len(stack.tiers) > 1
-    words = (
-        "stack the tiers from the bottom up, each to its scored line; lift with two"
-        if several
-        else "set the cake on the drum"
-    )
-    found += _stretches(Step("stack", "cake", words, 15 * len(stack.tiers), 0.0, tuple(last)))
-    finish = "hide the joins, tie the ribbons, take every template and pin away"
-    ending = Step("finish", "cake", finish, 30 + 5 * len(last), 0.0, (found[-1].key,))
-    return (*found, *_stretches(ending))
-
-
-def _stretches(step: Step) -> Iterator[Step]:
-    """Yield a step in as many stretches of work as it takes, each after the last."""
-    count = math.ceil(step.minutes / LONGEST)
-    after, ends = step.after, [step.minutes * number // count for number in range(count + 1)]
-    for number, (start, end) in enumerate(pairwise(ends), 1):
-        name = step.name if count == 1 else f"{step.name}, part {number} of {count}"
-        wait = step.wait if number == count else 0.0
-        part = Step(name, step.tier, step.words, end - start, wait, after)
-        yield part
-        after = (part.key,)
-
-
-def _of_tier(tier: DecoratedTier, *, carries: bool) -> Iterator[Step]:
-    """Yield the steps of one tier, each after the last."""
-    before: tuple[str, ...] = ()
-    for name, words, minutes, wait in _tasks(tier, carries=carries):
-        step = Step(name, tier.name, words, math.ceil(minutes), wait, before)
-        for part in _stretches(step):
-            before = (part.key,)
-            yield part
-
-
-Task = tuple[str, str, float, float]
-"""A step before it has its place: name, words, minutes, hours to wait."""
-
-
-def _tasks(tier: DecoratedTier, *, carries: bool) -> Iterator[Task]:
-    spec = tier.spec
-    if spec.coating_mm:
-        yield "coat", "coat it and chill it until it is firm", 40, CHILL
-    if spec.cover != "none":
-        yield "cover", _covering(tier), 45, SET
-    yield from _decorations(tier)
-    if carries:
-        yield "dowel", "lay the score sheet on it, prick it, set and cut the dowels", 20, 0.0
-    words = "clean it up, a dummy needs no chill" if spec.dummy else "chill it before stacking"
-    yield "make ready", words, 10, 0.0 if spec.dummy else CHILL
-
-
-def _covering(tier: DecoratedTier) -> str:
-    spec = tier.spec
-    if spec.cover == "drape":
-        return "roll the paste to its size, lay it over, trim the foot; it sets overnight"
-    if not tier.lies_flat:
-        return "lay the gores on from the top down, then the cap; it sets overnight"
-    side = "the panels" if spec.panels is not None and spec.panels.replace_wrap else "the wrap"
-    order = f"the top disc, then {side}" if spec.first == "top" else f"{side}, then the top disc"
-    inside = ", then the lining of the hole" if spec.opening is not None else ""
-    return f"put on {order}{inside}; it sets overnight"
-
-
-def _decorations(tier: DecoratedTier) -> Iterator[Task]:
-    spec = tier.spec
-    if not tier.lies_flat:
-        return
-    if spec.panels is not None and not spec.panels.replace_wrap:
-        row = tier.panel_row
-        number = row.count * row.rows if row else 0
-        chill = f", each mould chilled {FREEZER} min in a freezer" if spec.panels.mould else ""
-        words = f"mark the joins through the collar, make and set {counted(number, 'panel')}{chill}"
-        yield "panels", words, 20 + number * (FREEZER if spec.panels.mould else 2), 0.0
-    if spec.drips is not None:
-        number = len(tier.drip_row.positions) if tier.drip_row else 0
-        yield (
-            "drips",
-            f"mark and pipe {counted(number, 'drip')}; they set for 24 h",
-            20 + number,
-            ICING,
-        )
-    if spec.paint is not None:
-        coats = spec.paint.coats
-        what = {"side": "the side", "whole": "all of it"}.get(spec.paint.on, f"the {spec.paint.on}")
-        yield "paint", f"paint {what}, {counted(coats, 'coat')}; let it dry", 20 * coats, DRY
-
-
-def order_of_work(stack: DecoratedStack, work: Work) -> tuple[Timed, ...]:
+def order_of_work(found: Sequence[Step], work: Work) -> tuple[Timed, ...]:
     """Return the steps in their order, with times where the cake file says when it is ready."""
-    found = steps(stack)
-    if work.ready is None:
-        return tuple(Timed(step) for step in found)
-    starts = _scheduled(found, work.ready, work)
-    timed = [Timed(s, starts[s.key], starts[s.key] + timedelta(minutes=s.minutes)) for s in found]
-    return tuple(sorted(timed, key=lambda each: each.start or datetime.max))
+    ready = work.ready or NOMINAL
+    latest = latest_starts(found, ready, work)
+    starts = _moved_up(found, latest, work)
+    timed = [_timed(step, starts[step.key], latest[step.key], ready) for step in found]
+    ordered = sorted(timed, key=lambda each: each.start or ready)
+    if work.ready is not None:
+        return tuple(ordered)
+    return tuple(Timed(each.step, each.days_before) for each in ordered)
 
 
-def _scheduled(found: Sequence[Step], ready: datetime, work: Work) -> dict[str, datetime]:
-    """Return when each step starts, as late as can be, one after another, within hours of work."""
+def _timed(step: Step, start: datetime, latest: datetime, ready: datetime) -> Timed:
+    earliest = None if step.keeps is None else ready - timedelta(hours=step.keeps)
+    days = (ready.date() - start.date()).days
+    return Timed(step, days, start, start + _lasting(step), latest, earliest)
+
+
+def latest_starts(found: Sequence[Step], ready: datetime, work: Work) -> dict[str, datetime]:
+    """Return the latest start of each step; like ones of several tiers are on one day if can be."""
+    limits: dict[str, datetime] = {}
+    for stage in TOGETHER:
+        alike = [step.key for step in found if step.stage == stage and step.keeps != 0]
+        starts = _backward(found, ready, work, limits)
+        first = min((starts[key] for key in alike), default=ready)
+        evening = _at(first, work.day_ends)
+        for key in alike:
+            if starts[key] - evening <= DRAWN_TOGETHER:
+                limits[key] = evening
+    return _backward(found, ready, work, limits)
+
+
+def _backward(
+    found: Sequence[Step], ready: datetime, work: Work, limits: Mapping[str, datetime]
+) -> dict[str, datetime]:
+    """Return when each step starts, as late as can be, none beyond its limit."""
     starts: dict[str, datetime] = {}
     busy: list[tuple[datetime, datetime]] = []
-    limits = {step.key: ready - timedelta(hours=step.wait) for step in found}
-    later = Counter(key for step in found for key in step.after)
     by_key = {step.key: step for step in found}
+    kitchen = min(ready, _at(ready - timedelta(days=work.spare_days), work.day_ends))
+    ends = {
+        step.key: min(limits.get(step.key, ready), kitchen if step.place == "kitchen" else ready)
+        for step in found
+    }
+    later = Counter(key for step in found for key in (*step.after, *step.follows))
     free = [step.key for step in found if not later[step.key]]
     while free:
         # of the steps that nothing later waits for, the one that may end last
-        key = max(free, key=lambda each: limits[each])
+        key = max(free, key=lambda each: ends[each])
         free.remove(key)
         step = by_key[key]
-        lasting = timedelta(minutes=step.minutes)
-        starts[key] = start = _latest(limits[key], lasting, busy, work)
-        busy.append((start, start + lasting))
-        for before in step.after:
-            waits = timedelta(hours=by_key[before].wait)
-            limits[before] = min(limits[before], start - waits)
+        starts[key] = start = _latest(step, ends[key], busy, work)
+        busy.append((start, start + _lasting(step)))
+        for before, waits in _before(step, by_key):
+            ends[before] = min(ends[before], start - waits)
             later[before] -= 1
             if not later[before]:
                 free.append(before)
     return starts
 
 
+def _before(step: Step, by_key: Mapping[str, Step]) -> Iterable[tuple[str, timedelta]]:
+    """Yield each step before one, and how long it waits."""
+    for key in step.after:
+        yield key, timedelta(hours=by_key[key].wait)
+    for key in step.follows:
+        yield key, timedelta()
+
+
 def _latest(
-    limit: datetime, lasting: timedelta, busy: Sequence[tuple[datetime, datetime]], work: Work
+    step: Step, limit: datetime, busy: Sequence[tuple[datetime, datetime]], work: Work
 ) -> datetime:
-    """Return the latest start of some work that ends by ``limit``, in free hours of work."""
-    end = limit
+    """Return the latest start of a step that ends by ``limit``, in free hours of work.
+
+    What is done on the day itself keeps to no hours.
+    """
+    lasting, end = _lasting(step), limit
     while True:
-        end = _in_hours(end, lasting, work)
-        clash = [start for start, stop in busy if start < end and end - lasting < stop]
+        if step.place == "kitchen":
+            end = _in_hours(end, lasting, work)
+        start = _down(end - lasting, work.round_to)
+        if step.place == "kitchen" and start < _at(start, work.day_starts):
+            end = _at(start - timedelta(days=1), work.day_ends)
+            continue
+        clash = [begin for begin, stop in busy if begin < start + lasting and start < stop]
         if not clash:
-            return end - lasting
+            return start
         end = min(clash)
 
 
 def _in_hours(end: datetime, lasting: timedelta, work: Work) -> datetime:
     """Return the latest end of some work, not after ``end``, that lies in hours of work."""
-    midnight = datetime.combine(end.date(), time())
-    opens = midnight + timedelta(hours=work.day_starts)
-    closes = midnight + timedelta(hours=work.day_ends)
-    end = min(end, closes)
-    if end - lasting >= opens:
+    end = min(end, _at(end, work.day_ends))
+    if end - lasting >= _at(end, work.day_starts):
         return end
-    return closes - timedelta(days=1)
+    return _at(end - timedelta(days=1), work.day_ends)
 
 
-def longest_way(found: Sequence[Step]) -> float:
-    """Return the hours from the first step to the last, nights and other tiers not reckoned."""
-    done: dict[str, float] = {}
-    for step in found:
-        begins = max((done[key] for key in step.after), default=0.0)
-        done[step.key] = begins + step.minutes / 60 + step.wait
-    return max(done.values())
+def _moved_up(
+    found: Sequence[Step], latest: Mapping[str, datetime], work: Work
+) -> dict[str, datetime]:
+    """Return starts on the same days and in the same order, each as early as its day allows."""
+    starts: dict[str, datetime] = {}
+    by_key = {step.key: step for step in found}
+    hands = datetime.min
+    for key in sorted(latest, key=lambda each: latest[each]):
+        step = by_key[key]
+        if step.place != "kitchen":
+            starts[key] = latest[key]
+            continue
+        waited = [
+            starts[before] + _lasting(by_key[before]) + waits
+            for before, waits in _before(step, by_key)
+        ]
+        earliest = max(_at(latest[key], work.day_starts), hands, *waited)
+        starts[key] = min(latest[key], _up(earliest, work.round_to))
+        hands = starts[key] + _lasting(step)
+    return starts
+
+
+def _lasting(step: Step) -> timedelta:
+    return timedelta(minutes=step.minutes)
+
+
+def _at(day: datetime, hour: int) -> datetime:
+    """Return an hour of a day, up to 24."""
+    return datetime.combine(day.date(), time()) + timedelta(hours=hour)
+
+
+def _down(moment: datetime, minutes: int) -> datetime:
+    """Return a time rounded down to so many minutes."""
+    past = timedelta(minutes=moment.minute % minutes, seconds=moment.second)
+    return moment - past - timedelta(microseconds=moment.microsecond)
+
+
+def _up(moment: datetime, minutes: int) -> datetime:
+    down = _down(moment, minutes)
+    return down if down == moment else down + timedelta(minutes=minutes)
+
+
+def doubts(timed: Sequence[Timed], work: Work) -> tuple[str, ...]:
+    """Return what a decorator has to know of the times: what is too early, what has no hour."""
+    return (*_too_early(timed), *_too_soon_in_the_day(timed, work))
+
+
+def _too_early(timed: Sequence[Timed]) -> Iterable[str]:
+    for each in timed:
+        if each.start is None or each.earliest is None or each.start >= each.earliest:
+            continue
+        step = each.step
+        late = (each.earliest - each.start).total_seconds() / 3600
+        keeps = f"{(step.keeps or 0) / 24:g} days"
+        yield (
+            f"{step.key} is {late:.0f} h too early: it keeps {keeps} (our estimate). Freeze what"
+            " can be frozen, choose a filling that keeps, set fewer spare_days, or leave out what"
+            " dries long."
+        )
+
+
+def _too_soon_in_the_day(timed: Sequence[Timed], work: Work) -> Iterable[str]:
+    for each in timed:
+        if each.step.place == "kitchen" or each.start is None:
+            continue
+        opens = _at(each.start, work.day_starts)
+        if each.start < opens:
+            yield (
+                f"{each.step.key} starts at {each.start:%H:%M}, before your day does at"
+                f" {opens:%H:%M}: the cake is ready too early in the day for its journey."
+            )
+            return

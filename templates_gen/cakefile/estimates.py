@@ -20,12 +20,34 @@ class Density:
     source: str = ESTIMATE
 
 
+@dataclass(frozen=True, slots=True)
+class CakeKind(Density):
+    """A kind of cake: how heavy it is, and its batter in g/mL, and who says so.
+
+    The batter ``rises`` to so many times its depth in the tin. Baked and wrapped, filled or not,
+    the cake ``keeps`` for so many hours: common practice, no source.
+    """
+
+    batter: float = 0.85
+    batter_source: str = ESTIMATE
+    rises: float = 2.0
+    keeps: float = 120.0
+
+
 KELKAR = "Kelkar, Boushey and Okos, J. Food Eng. 159 (2015), Table 5"
+LAYER_CAKES = (
+    "USDA Standard Reference 18146, 18139, 18101: 817 to 1137 g for two 8 in layers, which is 0.33"
+    " to 0.46 if they are 3 in tall"
+)
+BAKING = "American Society of Baking, “Specific gravity”"
 CAKES = {
-    "butter cake": Density(0.6),
-    "sponge": Density(0.343, f"{KELKAR}, measured"),
-    "sponge by scan": Density(0.277, f"{KELKAR}, by scan"),
-    "fruit cake": Density(1.1),
+    "butter cake": CakeKind(0.46, LAYER_CAKES, 0.85, f"{BAKING}: 0.80 to 0.90"),
+    "chocolate cake": CakeKind(0.46, LAYER_CAKES, 0.90, f"{BAKING}: 0.90"),
+    "sponge": CakeKind(0.343, f"{KELKAR}, measured", 0.48, f"{BAKING}: 0.46 to 0.50", 1.5, 72.0),
+    "sponge by scan": CakeKind(
+        0.277, f"{KELKAR}, by scan", 0.48, f"{BAKING}: 0.46 to 0.50", 1.5, 72.0
+    ),
+    "fruit cake": CakeKind(1.1, ESTIMATE, 1.15, ESTIMATE, 1.1, 90 * 24.0),
 }
 """Kinds of cake whose density is known, or guessed."""
 DENSITY = Number(0.005, 5)
@@ -65,6 +87,15 @@ class Estimates(Table):
     pack: Annotated[StrictInt, AfterValidator(Count(10, 100_000))] = about(
         "grams of paste in the packs you buy", "500", 1000
     )
+    tin: Annotated[AnyLength, AfterValidator(Within(20, 300))] = about(
+        "how deep the tins are that you bake in", '"2 in"', Length(76.2, "3 in")
+    )
+    level: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
+        "how much of each cake is cut off to level it", '"8 mm"', Length(10.0, "10 mm")
+    )
+    tins_at_once: Annotated[StrictInt, AfterValidator(Count(1, 50))] = about(
+        "how many tins bake at once", "1", 2
+    )
     drip: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] = about(
         "how thick a drip stands out from the side", '"4 mm"', Length(4.0, "4 mm")
     )
@@ -92,3 +123,4 @@ class Paint(Table):
         "what is painted: the drips, the panels, the side, or the whole tier", '"drips"', "drips"
     )
     coats: Annotated[StrictInt, AfterValidator(Count(1, 10))] = about("how many coats", "2", 2)
+    tool: Literal["brush", "airbrush"] = about("what it is painted with", '"airbrush"', "brush")

@@ -23,6 +23,7 @@ from templates_gen.cakefile.estimates import Estimates, Paint
 from templates_gen.cakefile.fields import Table as _Asked
 from templates_gen.cakefile.fields import about as _about
 from templates_gen.cakefile.fields import tables as _tables
+from templates_gen.cakefile.inside import Inside
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.plans import BALL, plan, plan_faults
@@ -83,6 +84,10 @@ class Drum(_Asked):
         True,
     )
     ribbon: Ribbon | None = _about("how wide the ribbon round its edge is", '"15 mm"')
+    fondant: Thickness | None = _about(
+        "thickness of the fondant that covers the drum; left out, it is not covered", '"3 mm"'
+    )
+    colour: Name = _about("what colour the fondant on the drum is", '"ivory"', "white")
 
 
 class Panels(_Asked):
@@ -346,6 +351,9 @@ class Tier(_Asked):
         "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
     )
     ribbon: Ribbon | None = _about("how wide the ribbon round its foot is", '"15 mm"')
+    inside: Inside = _about(
+        "what a tier of cake is inside: kind of cake, layers, filling", "[tier.inside]", Inside()
+    )
     dowels: Dowels | None = _about(
         "the dowels in the tier that hold up the one above; left out, by the rule of the trade",
         "[tier.dowels]",

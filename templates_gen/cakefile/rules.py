@@ -115,6 +115,19 @@ class Count:
 
 
 @dataclass(frozen=True, slots=True)
+class OneOfNumbers:
+    """A whole number of a few."""
+
+    numbers: tuple[int, ...]
+
+    def __call__(self, number: int) -> int:
+        """Return the number, or raise when it is none of them."""
+        if number in self.numbers:
+            return number
+        raise broken(quoted(number), " or ".join(map(str, self.numbers)))
+
+
+@dataclass(frozen=True, slots=True)
 class Number:
     """A number from ``least`` to ``most``, which is no length."""
 

@@ -104,6 +104,7 @@ USES = (
         lambda tier: not _panels_cover(tier),
         "on {tier}: they are of the paste of the tier",
     ),
+    Use(("inside",), lambda tier: not tier.dummy, "on a dummy: it is no cake"),
     Use(("panels", "joins"), _joins_can_differ, "on one row: it has none above it"),
     Use(
         ("panels", "place"),
@@ -135,15 +136,18 @@ def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
         warnings += _unused_in_tier(tier, name, index)
         for table in ("design", "lettering", "scatter"):
             warnings += _unused_in_tables(getattr(tier, table), ("tier", index, table), f"{name}: ")
-    return (*warnings, *_unused_dowels(cake), *_unused_in_tables(cake.topper, ("topper",), ""))
+    return (*warnings, *_unused_below(cake), *_unused_in_tables(cake.topper, ("topper",), ""))
 
 
-def _unused_dowels(cake: Cake) -> Iterator[PlanWarning]:
-    """Say that dowels of a tier that carries no other are not cut."""
+def _unused_below(cake: Cake) -> Iterator[PlanWarning]:
+    """Say that dowels of a tier that carries no other are not cut, and what a bare drum lacks."""
     top = len(cake.tier) - 1
     if cake.tier[top].dowels is not None:
         text = f"{cake.names[top]}: dowels has no effect on the top tier: it carries no other."
         yield PlanWarning(("tier", top, "dowels"), text)
+    if "colour" in cake.drum.model_fields_set and cake.drum.fondant is None:
+        text = "drum: colour has no effect on a drum without fondant."
+        yield PlanWarning(("drum", "colour"), text)
 
 
 def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[PlanWarning]:

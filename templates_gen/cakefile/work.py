@@ -6,7 +6,7 @@ from typing import Annotated
 from pydantic import AfterValidator, PlainValidator, StrictInt, ValidationInfo, field_validator
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.rules import Count, broken, quoted
+from templates_gen.cakefile.rules import Count, OneOfNumbers, broken, quoted
 
 EXAMPLE = "2027-06-19 14:00"
 WHEN = f"a day and an hour, such as {EXAMPLE}"
@@ -46,6 +46,20 @@ class Work(Table):
     ready: Annotated[datetime, PlainValidator(_read_when)] | None = about(
         "the day and hour at which the cake must be ready; left out, only durations are given",
         "2027-06-19 14:00:00",
+    )
+    spare_days: Annotated[StrictInt, AfterValidator(Count(0, 14))] = about(
+        "how many days before that day the work in the kitchen is finished; 0: on the day itself",
+        "2",
+        1,
+    )
+    travel: Annotated[StrictInt, AfterValidator(Count(0, 1440))] = about(
+        "minutes on the road to where the cake is set up; 0: it stays where it is made", "45", 0
+    )
+    setup: Annotated[StrictInt, AfterValidator(Count(0, 600))] = about(
+        "minutes to set the cake up and finish it there", "60", 30
+    )
+    round_to: Annotated[StrictInt, AfterValidator(OneOfNumbers((5, 15)))] = about(
+        "times are rounded to 5 or 15 minutes", "5", 15
     )
     day_starts: Annotated[StrictInt, AfterValidator(Count(0, 23))] = about(
         "the hour from which you work", "9", 8

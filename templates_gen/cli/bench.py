@@ -10,6 +10,7 @@ import click
 from templates_gen.bench.bench_list import bench as bench_list
 from templates_gen.bench.report import bench_table
 from templates_gen.bench.schedule import order_of_work
+from templates_gen.bench.steps import steps
 from templates_gen.cli.output import write_all
 from templates_gen.cli.reading import (
     Overrides,
@@ -57,7 +58,7 @@ def _calendar(plan: Plan) -> bytes:
         raise CakeError([Problem(("work", "ready"), "nothing", allowed, advice)])
     from templates_gen.bench.calendar import calendar
 
-    times = order_of_work(plan.stack, plan.work)
+    times = order_of_work(steps(plan), plan.work)
     return calendar(plan.title, plan.work.ready, times)
 
 

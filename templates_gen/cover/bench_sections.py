@@ -18,5 +18,5 @@ def bench_sections(parts: Iterable[report.Section]) -> list[Section]:
 
 
 def _blocks(part: report.Section, width: float) -> list[Block]:
-    rows = table([part.columns, *part.rows], width, SIZE)
+    rows = table(part.brief or [part.columns, *part.rows], width, SIZE)
     return [heading(part.title), *rows, *(text(note, width, SIZE) for note in part.notes)]

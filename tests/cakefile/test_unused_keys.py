@@ -49,6 +49,7 @@ IDLE = (
     ("fondant_top = '3 mm'", "on a draped tier: only a disc and a wrap have thicknesses"),
     (PANELLED + "shape = 'ball'\nfondant_side = '3 mm'", "only a disc and a wrap have"),
     ("fondant_lining = '3 mm'", "fondant_lining has no effect on a tier without a hole"),
+    ("dummy = true\n[tier.inside]\nlayers = 3", "inside has no effect on a dummy"),
     (PANELS + "joins = 'staggered'", "joins has no effect on one row"),
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
     (DRIPS + "waves = 3", "waves has no effect with the pattern “random”: it is for “wave”."),
@@ -98,6 +99,13 @@ def test_every_use_is_shown() -> None:
     """The examples show every key of the table."""
     shown = {unused_keys(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
     assert shown == {use.key for use in USES}
+
+
+def test_a_bare_drum_has_no_colour() -> None:
+    """What is not covered has no paste of any colour."""
+    text = "drum.colour = 'ivory'\n[[tier]]\nsize='8 in'\ndepth='4 in'\n"
+    assert [each.key for each in unused_keys(cake(text))] == [("drum", "colour")]
+    assert not unused_keys(cake(f"drum.fondant = '3 mm'\n{text}"))
 
 
 def test_dowels_of_the_top_tier_are_told() -> None:

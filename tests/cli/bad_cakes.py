@@ -572,7 +572,7 @@ QUANTITIES = (
         f"{TIER}[estimates]\ncake = 'spong'\n",
         "line 5: estimates.cake",
         "“spong”",
-        "butter cake, sponge",
+        "butter cake, chocolate cake, sponge",
         "did you mean “sponge”?",
     ),
     Bad(
@@ -615,6 +615,15 @@ TIMES = (
     in_work("day in a time zone", "ready = 2027-06-19T14:00:00Z", "+00:00", "clock", "leave out"),
     in_work("day long past", "ready = 1027-06-19T14:00:00", "the year 1027", "2000 to", "ready ="),
     in_work("short day", "day_starts = 9\nday_ends = 10", "from 9 to 10", "3 hours", "8 and 20"),
+    in_work("spare days below none", "spare_days = -1", "-1", "0 to 14", "spare_days = 2"),
+    in_work("two weeks to spare", "spare_days = 15", "15", "0 to 14", "spare_days = 2"),
+    in_work("days in words", "spare_days = 'two'", "“two”", "whole number", "spare_days = 2"),
+    in_work("road as a length", "travel = '45 mm'", "“45 mm”", "whole number", "travel = 45"),
+    in_work("more than a day on the road", "travel = 2000", "2000", "0 to 1440", "travel = 45"),
+    in_work("setup in parts of a minute", "setup = 0.5", "0.5", "whole number", "setup = 60"),
+    in_work("setup of a day", "setup = 1000", "1000", "0 to 600", "setup = 60"),
+    in_work("rounded to tens", "round_to = 10", "10", "5 or 15", "round_to = 5"),
+    in_work("round_to misspelt", "roundto = 5", "roundto", "", "round_to"),
     in_work("day as a number", "ready = 19", "19", "a day and an hour", "ready ="),
 )
 BAD_CAKES = (

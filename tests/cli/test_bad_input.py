@@ -368,7 +368,7 @@ tier = [                                   # ! tier 1, depth ! tier 2, size ! ti
   # the upper one
   { size = 600, depth = 4, drips = { shuffle = -1 } },
 ]
-drum = { size = 9999, colour = "gold" }    # ! drum.size ! drum.colour
+drum = { size = 9999, tint = "gold" }    # ! drum.size ! drum.tint
 """
 
 

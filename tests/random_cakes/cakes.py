@@ -6,7 +6,7 @@ from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cakefile.printers import Printer
 from tests.random_cakes.chance import Chance, Table
-from tests.random_cakes.sides import topper
+from tests.random_cakes.sides import COLOURS, topper
 from tests.random_cakes.tiers import Made, largest, shape_for, tier
 
 TITLES = ("Cake", "Ada & Joe’s <wedding>", "Größe 40", "A long title that says who, when, and why")
@@ -80,6 +80,8 @@ def _whole(chance: Chance) -> Table:
             "shape": chance.pick(("round", "square")),
             "guide": chance.odds(60),
             "ribbon": chance.length(5, 20),
+            "fondant": chance.length(2, 5),
+            "colour": chance.pick(COLOURS),
         }
         made["drum"] = chance.some(drum, 50)
     if chance.odds(20):
@@ -105,6 +107,9 @@ def _estimates(chance: Chance) -> Table:
         "drip_icing": chance.pick((1.3, 1.1)),
         "waste": chance.pick((15.0, 0.0, 33.5)),
         "pack": chance.pick((1000, 250, 2500)),
+        "tin": chance.length(45, 90),
+        "level": chance.length(0, 15),
+        "tins_at_once": chance.whole(1, 3),
         "drip": chance.length(1, 6),
         "film": chance.length(0.02, 0.1),
     }
@@ -113,6 +118,14 @@ def _estimates(chance: Chance) -> Table:
 def _work(chance: Chance) -> Table:
     starts = chance.whole(0, 12)
     ready = f"2027-0{chance.whole(1, 9)}-{chance.whole(10, 28)} {chance.whole(8, 20):02}:30"
-    own: Table = {"ready": ready, "day_starts": starts, "day_ends": starts + chance.whole(9, 12)}
+    own: Table = {
+        "ready": ready,
+        "spare_days": chance.whole(0, 2),
+        "travel": chance.pick((0, 45, 200)),
+        "setup": chance.whole(0, 90),
+        "round_to": chance.pick((5, 15)),
+        "day_starts": starts,
+        "day_ends": starts + chance.whole(9, 12),
+    }
     made = chance.some(own, 60)
     return {**made, "day_ends": own["day_ends"]} if "day_starts" in made else made

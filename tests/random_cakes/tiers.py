@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from templates_gen.cakefile.estimates import CAKES
+from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.plans import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.chance import Chance, Table
@@ -170,11 +172,23 @@ def _extras(chance: Chance, table: Table, size: float) -> Table:
         "board": chance.length(max(25, size * 0.8), max(26, size)),
     }
     made = chance.some(own, 25)
+    if not table.get("dummy") and chance.odds(25):
+        made["inside"] = _inside(chance)
     if chance.odds(15):
         made["print"] = chance.pick(("few", "whole", "none"))
     if chance.odds(25):
         made["position"] = _position(chance)
     return made
+
+
+def _inside(chance: Chance) -> Table:
+    own: Table = {
+        "cake": chance.pick(tuple(CAKES)),
+        "layers": chance.whole(1, 6),
+        "filling": chance.pick(tuple(FILLINGS)),
+        "filling_thickness": chance.length(2, 12),
+    }
+    return chance.some(own, 60)
 
 
 def _position(chance: Chance) -> Table:
@@ -215,7 +229,11 @@ def _on_the_side(chance: Chance, table: Table, room: Room, solid: str) -> Table:
         made["scatter"] = [scatter(chance, room) for _ in range(chance.pick((1, 1, 2)))]
     if chance.odds(20):
         on = ("side", "whole", *(key for key in ("drips", "panels") if key in made))
-        made["paint"] = {"on": chance.pick(on), "coats": chance.whole(1, 4)}
+        made["paint"] = {
+            "on": chance.pick(on),
+            "coats": chance.whole(1, 4),
+            "tool": chance.pick(("brush", "airbrush")),
+        }
     return made
 
 

@@ -1,0 +1,69 @@
+"""What is made ahead and dries before it is used: toppers, small pieces, letters, the drum."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templates_gen.bench.step import DAY, Step, in_fives
+from templates_gen.cakefile.cutting import Topper
+from templates_gen.cakefile.model import Drum
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.tiers.stack import DRUM
+
+TOPPER_DRIES, TOPPER_KEEPS = 3 * DAY, 7 * DAY
+"""Toppers are made 3 to 7 days ahead; two days of drying at the least. Common practice."""
+GUM_DRIES, GUM_KEEPS = 2 * DAY, 7 * DAY
+"""Gum paste decorations: 48 h to 1 week ahead, before they are set (Aumiller, *Pure Artistry*)."""
+BOARD_SETS, BOARD_KEEPS = 12.0, 14 * DAY
+"""A covered board sets overnight: *The Busy Girl's Guide to Cake Decorating*."""
+
+
+def topper_name(number: int) -> str:
+    """Return what a topper is called, by its number in the cake file."""
+    return f"topper {number}"
+
+
+def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
+    """Yield the steps of everything that is made before it is used."""
+    for number, spec in enumerate(stack.toppers, 1):
+        yield _topper(number, spec)
+    for tier in stack.tiers:
+        yield from _letters(tier)
+        yield from _small_pieces(tier)
+
+
+def _topper(number: int, spec: Topper) -> Step:
+    words = (
+        f"Cut {spec.count} × {spec.text or spec.shape}, {spec.thickness} thick, gum added, with"
+        " stick or tab; dry flat, turn over each day."
+    )
+    minutes = in_fives(20 + 10 * spec.count)
+    return Step("make", topper_name(number), words, minutes, TOPPER_DRIES, "topper", TOPPER_KEEPS)
+
+
+def _letters(tier: DecoratedTier) -> Iterator[Step]:
+    for number, spec in enumerate(tier.spec.lettering, 1):
+        if spec.cut:
+            letters = len(spec.text.replace(" ", ""))
+            words = f"Cut the letters of “{spec.text}”, {spec.thickness} thick; dry flat."
+            name = f"letters {number}"
+            minutes = in_fives(15 + 2 * letters)
+            yield Step(name, tier.name, words, minutes, GUM_DRIES, "letters", GUM_KEEPS + 2 * DAY)
+
+
+def _small_pieces(tier: DecoratedTier) -> Iterator[Step]:
+    for index, made in tier.scatters.items():
+        count, spec = len(made.places), made.spec
+        words = f"Cut {count} × {spec.shape}, {spec.thickness} thick; dry."
+        name = f"small pieces {index + 1}"
+        minutes = in_fives(15 + count)
+        yield Step(
+            name, tier.name, words, minutes, GUM_DRIES, "small pieces ahead", GUM_KEEPS + 2 * DAY
+        )
+
+
+def cover_drum(spec: Drum) -> Iterator[Step]:
+    """Yield the step that covers the drum, where it has paste."""
+    if spec.fondant is not None:
+        words = f"Roll fondant {spec.fondant} thick, cover the drum, trim; sets overnight."
+        yield Step("cover", DRUM, words, 25, BOARD_SETS, "cover the drum", BOARD_KEEPS)

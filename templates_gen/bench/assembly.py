@@ -1,0 +1,89 @@
+"""How the tiers become one cake: dowels, the stack, the journey, setting up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from templates_gen.bench.step import Step, in_fives
+from templates_gen.cakefile.work import Work
+from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.tiers.stack import Seat
+from templates_gen.units import counted
+
+CAKE = "cake"
+TWO = "Two-person lift."
+
+
+def dowel(seat: Seat, after: tuple[str, ...]) -> Iterator[Step]:
+    """Yield the step that dowels a tier, where there are dowels to set."""
+    support = seat.support
+    if seat.lower is None or support is None or not support.count:
+        return
+    words = (
+        f"Prick through the placement guide, cut {counted(support.count, 'dowel')} alike and set"
+        " them upright."
+    )
+    yield Step(
+        "dowel", seat.name, words, in_fives(10 + 3 * support.count), 0.0, "dowel", after=after
+    )
+
+
+def stacked_at_the_venue(stack: DecoratedStack, work: Work) -> bool:
+    """Tell whether tiers travel apart: a stack travels only with a dowel through all tiers."""
+    return bool(work.travel) and len(stack.tiers) > 1 and stack.through is None
+
+
+def assembly(stack: DecoratedStack, work: Work, ready: Sequence[str]) -> Iterator[Step]:
+    """Yield the steps from the finished tiers on, the last of which ends when the cake is ready.
+
+    ``ready`` are the keys of the steps that everything before has ended with.
+    """
+    apart = stacked_at_the_venue(stack, work)
+    together = list(_together(stack))
+    before = tuple(ready)
+    if not apart:
+        for step in together:
+            yield _in_turn(step, before, on_the_day=False)
+            before = (step.key,)
+    journey = _journey(work, apart=apart)
+    for step in (*journey, *(together if apart else ()), _setup(stack, work)):
+        yield _in_turn(step, before, on_the_day=True)
+        before = (step.key,)
+
+
+def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
+    return replace(step, after=before, place="on the day" if on_the_day else "kitchen")
+
+
+def _together(stack: DecoratedStack) -> Iterator[Step]:
+    count = len(stack.tiers)
+    words = (
+        "Score each outline through its placement guide, then stack from the bottom up."
+        if count > 1
+        else "Set the cake on the drum."
+    )
+    yield Step("stack", CAKE, words, 15 * count, 0.0, "stack", caution=TWO if count > 1 else "")
+    if stack.through is not None:
+        words = "Sharpen the long dowel and drive it through every board into the drum."
+        yield Step("through dowel", CAKE, words, 10, 0.0, "through dowel")
+    words = "Hide the joins, tie the ribbons, remove all templates and pins."
+    yield Step("finish", CAKE, words, 30 + 5 * count, 0.0, "finish")
+
+
+def _journey(work: Work, *, apart: bool) -> Iterator[Step]:
+    if not work.travel:
+        return
+    what = "each tier in its own box" if apart else "the cake"
+    words = f"Box {what} on a non-slip mat, level; take spare icing, tools and this list."
+    yield Step("pack", CAKE, words, 20, 0.0, "pack", caution="" if apart else TWO)
+    words = "Drive gently, the cake level on the floor of a cool car."
+    yield Step("travel", CAKE, words, in_fives(work.travel), 0.0, "travel")
+
+
+def _setup(stack: DecoratedStack, work: Work) -> Step:
+    tops = ", set the toppers" if stack.toppers else ""
+    words = (
+        f"Set the cake out, check it all round{tops}; tell whoever cuts it about dowels and sticks."
+    )
+    return Step("set up", CAKE, words, max(5, in_fives(work.setup)), 0.0, "set up")

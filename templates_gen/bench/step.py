@@ -1,0 +1,91 @@
+"""A step of the work: what it is, how long it takes, how long it waits, what comes before it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
+
+LONGEST = 150
+"""Minutes of one stretch of work at the most; it fits the shortest day."""
+DAY = 24.0
+"""Hours."""
+Place = Literal["kitchen", "on the day"]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """Something to do: for which tier, in words, minutes of work, hours to wait after it.
+
+    It comes ``after`` steps that have waited, and ``follows`` others at once. Steps of one
+    ``stage`` are alike. Done more than ``keeps`` hours before the cake is ready it is too early.
+    ``pieces`` are the ids of the templates that it takes.
+    """
+
+    name: str
+    tier: str
+    words: str
+    minutes: int
+    wait: float = 0.0
+    stage: str = ""
+    keeps: float | None = None
+    place: Place = "kitchen"
+    caution: str = ""
+    pieces: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """What other steps call it."""
+        return f"{self.tier}: {self.name}"
+
+
+def chained(steps: Iterable[Step]) -> Iterator[Step]:
+    """Yield steps, each after the last has waited."""
+    before: tuple[str, ...] = ()
+    for step in steps:
+        yield replace(step, after=(*step.after, *before))
+        before = (step.key,)
+
+
+def in_stretches(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """Return steps in as many stretches of work as each takes; others wait for the last of it."""
+    parted = {step.key: tuple(_stretches(step)) for step in steps}
+    ends = {key: parts[-1].key for key, parts in parted.items()}
+    return tuple(
+        replace(
+            part,
+            after=tuple(ends.get(key, key) for key in part.after),
+            follows=tuple(ends.get(key, key) for key in part.follows),
+        )
+        for parts in parted.values()
+        for part in parts
+    )
+
+
+def _stretches(step: Step) -> Iterator[Step]:
+    count = math.ceil(step.minutes / LONGEST)
+    if count <= 1:
+        yield step
+        return
+    ends = [in_fives(step.minutes * number / count) for number in range(count + 1)]
+    before: Step | None = None
+    for number, (start, end) in enumerate(pairwise(ends), 1):
+        part = replace(
+            step,
+            name=f"{step.name}, part {number} of {count}",
+            minutes=end - start,
+            wait=step.wait if number == count else 0.0,
+        )
+        if before is not None:
+            part = replace(part, after=(), follows=(before.key,))
+        yield part
+        before = part
+
+
+def in_fives(minutes: float) -> int:
+    """Return minutes rounded up to the next five."""
+    return math.ceil(minutes / 5 - 1e-9) * 5

@@ -1,0 +1,75 @@
+"""All that is done for a cake, step by step, each with the templates that it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from templates_gen.bench.ahead import cover_drum, made_ahead, topper_name
+from templates_gen.bench.assembly import assembly, dowel
+from templates_gen.bench.step import Step, in_stretches
+from templates_gen.bench.tier_steps import prepare, tier_steps
+from templates_gen.drawing.piece import Piece
+from templates_gen.plan import Plan
+
+USED = {
+    **dict.fromkeys(("wrap", "disc", "lining", "gore", "cap", "drape", "inner-collar"), ("cover",)),
+    "panel": ("panels", "cover"),
+    "collar": ("panels", "drips", "design", "lettering", "small pieces"),
+    "top-edge-guide": ("drips",),
+    "design-strip": ("design", "lettering"),
+    "top-lettering": ("lettering",),
+    "lettering-mirror": ("lettering",),
+    "letter": ("letters",),
+    "scatter": ("small pieces ahead",),
+    "score": ("dowel", "stack"),
+    "topper": ("topper",),
+    "portions": (),
+    "swing-strip": ("cover the drum", "cover", "stack"),
+}
+"""For each kind of template the stages that may use it: the first there is, else the stack."""
+
+
+def steps(plan: Plan) -> tuple[Step, ...]:
+    """Return every step of a cake, each with the steps it waits for and the templates it takes."""
+    found = list(_steps(plan))
+    taken: dict[str, list[str]] = {}
+    for piece in plan.pieces:
+        taken.setdefault(_user(piece, found).key, []).append(piece.id)
+    named = [replace(step, pieces=tuple(taken.get(step.key, ()))) for step in found]
+    return in_stretches(named)
+
+
+def _steps(plan: Plan) -> Iterator[Step]:
+    stack, ends = plan.stack, list[str]()
+    ahead = [*made_ahead(stack), *cover_drum(plan.drum)]
+    yield from ahead
+    several = len(stack.tiers) > 1
+    dowelled = {seat.name: seat for seat in stack.seats[1:]}
+    for tier in stack.tiers:
+        own = list(tier_steps(tier, plan.estimates))
+        if several:
+            before = tuple(step.key for step in own)
+            if tier.name in dowelled:
+                own += dowel(dowelled[tier.name], before)
+            own.append(prepare(tier, tuple(step.key for step in own)))
+        yield from own
+        ends += [step.key for step in own]
+    yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends])
+
+
+def _user(piece: Piece, found: Sequence[Step]) -> Step:
+    """Return the step that takes a template: of its tier, or of the whole cake."""
+    whose = topper_name(int(piece.part.split("-")[0])) if piece.kind == "topper" else piece.tier
+    of_a_tier = any(step.tier == whose for step in found)
+    for stage in USED[piece.kind]:
+        for step in found:
+            if step.stage == stage and (step.tier == whose or not of_a_tier):
+                return step
+    last = "set up" if piece.kind == "portions" else "stack"
+    return next(step for step in found if step.stage == last)
+
+
+def hours_of_work(found: Iterable[Step]) -> float:
+    """Return the hours that all steps take in all, without what waits."""
+    return sum(step.minutes for step in found) / 60

@@ -1,0 +1,213 @@
+"""The steps of one tier, from the oven to the stack.
+
+How long things wait is common practice without a source, where none is named; minutes of work are
+estimates.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from templates_gen.bench.inside import Inner, inner
+from templates_gen.bench.step import DAY, Step, chained, in_fives
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.units import counted
+
+OVEN = 60
+"""Minutes of a bake in the oven."""
+COOL, FIRM, CHILL, SET = 3.0, 0.5, 3.0, 12.0
+"""Hours: to cool cake, for a crumb coat, for a coating, for paste to set overnight.
+
+Overnight for covered cakes: *The Busy Girl's Guide to Cake Decorating*.
+"""
+DRIPS, PIPED, PAINT = 24.0, 8.0, 2.0
+"""Hours: royal icing drips; piped and set pieces (8 to 24: oureverydaylife 38241); paint."""
+COLD = 4.0
+"""Hours of chilling after which a covered tier is firm."""
+FREEZER = 5
+"""Minutes that a filled mould chills in a freezer."""
+DUMMY_KEEPS = 30 * DAY
+SWEATS = (
+    "A chilled tier sweats when it comes out: do not chill it after paint or royal icing; keep it"
+    " in a cool, dry room."
+)
+PERISHABLE = (
+    "Perishable filling: keep at 5 °C (41 °F) or below. Add up all the time above that: under 2 h"
+    " back to the fridge, 2 to 4 h use it, over 4 h throw it away (FSANZ)."
+)
+ALCOHOL = "Alcohol vapour burns: no flame, no spark, fresh air; let it dry."
+SPRAY = "Spray in fresh air or a booth, with a mask."
+
+
+def tier_steps(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
+    """Yield the steps that make a tier and set everything on it, up to the stack."""
+    base = list(chained(_base(tier, inner(tier, estimates))))
+    yield from base
+    before = [step.key for step in base[-1:]]
+    last: str | None = None
+    for step in _decorations(tier):
+        follows = () if last is None else (last,)
+        if step.stage == "paint" and tier.spec.paint and tier.spec.paint.on == "drips":
+            step = replace(step, after=(*step.after, f"{tier.name}: drips"))
+        yield replace(step, after=(*step.after, *before), follows=follows)
+        last = step.key
+
+
+def _base(tier: DecoratedTier, cake: Inner | None) -> Iterator[Step]:
+    spec, name = tier.spec, tier.name
+    if cake is not None:
+        yield from _bakes(name, cake)
+        yield _fill(name, cake)
+        if spec.coating_mm:
+            yield Step(
+                "crumb coat",
+                name,
+                "A thin coat to hold the crumbs; chill until firm.",
+                20,
+                FIRM,
+                "crumb coat",
+            )
+    if spec.coating_mm:
+        words = "Buttercream or ganache, smoothed with its edges sharp; chill until firm."
+        yield Step("coat", name, words, 40, CHILL, "coat")
+    if spec.cover != "none":
+        keeps = DUMMY_KEEPS if spec.dummy else None
+        yield Step("cover", name, _covering(tier), 45, SET, "cover", keeps)
+    if not spec.coating_mm and spec.cover == "none" and cake is None:
+        yield Step("clean", name, "Sand the dummy smooth and wipe it clean.", 10, 0.0, "clean")
+
+
+def _bakes(name: str, cake: Inner) -> Iterator[Step]:
+    for number in range(1, cake.bakes + 1):
+        several = f" {number} of {cake.bakes}" if cake.bakes > 1 else ""
+        words = (
+            f"Weigh, mix and bake {counted(min(cake.tins, cake.at_once), 'tin')}, then cool on a"
+            " rack; wrapped, it may rest overnight."
+        )
+        yield Step(f"bake{several}", name, words, 30 + OVEN, COOL, "bake", cake.keeps)
+
+
+def _fill(name: str, cake: Inner) -> Step:
+    filling = FILLINGS[cake.filling]
+    if cake.layers == 1:
+        return Step("level", name, "Level the cake.", 15, 0.0, "fill")
+    words = (
+        f"Level and split into {cake.layers} layers, fill {counted(cake.layers - 1, 'time')} with"
+        f" {cake.filling}."
+    )
+    caution = PERISHABLE if filling.perishable else ""
+    return Step("fill", name, words, 30, 0.0, "fill", filling.keeps, caution=caution)
+
+
+def _covering(tier: DecoratedTier) -> str:
+    spec = tier.spec
+    if spec.cover == "drape":
+        return "Roll the fondant to its size, lay it over, smooth, trim the base; sets overnight."
+    if not tier.lies_flat:
+        return "Lay the gores on from the top down, then the cap; sets overnight."
+    side = "the panels" if spec.panels is not None and spec.panels.replace_wrap else "the wrap"
+    order = f"the top disc, then {side}" if spec.first == "top" else f"{side}, then the top disc"
+    inside = ", then the lining of the hole" if spec.opening is not None else ""
+    return f"Put on {order}{inside}; sets overnight."
+
+
+def _decorations(tier: DecoratedTier) -> Iterator[Step]:
+    """Yield what is done on a covered tier, in the order in which it is done."""
+    spec = tier.spec
+    paint = list(_paint(tier))
+    if spec.paint is not None and spec.paint.on in ("side", "whole"):
+        yield from paint
+        paint = []
+    if tier.lies_flat:
+        yield from _panels(tier)
+        yield from _drips(tier)
+        yield from _designs(tier)
+        yield from _letterings(tier)
+        yield from _small_pieces(tier)
+    yield from paint
+
+
+def _panels(tier: DecoratedTier) -> Iterator[Step]:
+    panels, row = tier.spec.panels, tier.panel_row
+    if panels is None or row is None or panels.replace_wrap:
+        return
+    number = row.count * row.rows
+    chill = f", each mould {FREEZER} min in the freezer" if panels.mould else ""
+    words = f"Mark the joins through the collar, make and set {counted(number, 'panel')}{chill}."
+    minutes = in_fives(20 + number * (FREEZER if panels.mould else 2))
+    yield Step("panels", tier.name, words, minutes, PIPED, "panels")
+
+
+def _drips(tier: DecoratedTier) -> Iterator[Step]:
+    row = tier.drip_row
+    if tier.spec.drips is None or row is None:
+        return
+    number = len(row.positions)
+    words = f"Mark and pipe {counted(number, 'drip')} in royal icing; they set for 24 h."
+    yield Step("drips", tier.name, words, in_fives(20 + number), DRIPS, "drips")
+
+
+def _designs(tier: DecoratedTier) -> Iterator[Step]:
+    for number, design in enumerate(tier.spec.design, 1):
+        strip = design.paper == "strip"
+        words = (
+            "Cut its strips and attach them." if strip else "Prick through the collar, pipe or set."
+        )
+        name = f"design {number}: {design.kind}"
+        yield Step(name, tier.name, words, 60 if strip else 45, PIPED, "design")
+
+
+def _letterings(tier: DecoratedTier) -> Iterator[Step]:
+    for number, spec in enumerate(tier.spec.lettering, 1):
+        name = f"lettering {number}"
+        if not spec.cut:
+            words = f"“{spec.text}”: prick or trace the letters, pipe them."
+            yield Step(name, tier.name, words, 30, PIPED, "lettering")
+            continue
+        letters = len(spec.text.replace(" ", ""))
+        words = f"Set the {counted(letters, 'letter')} of “{spec.text}” where they are marked."
+        after = (f"{tier.name}: letters {number}",)
+        yield Step(name, tier.name, words, in_fives(10 + letters), 1.0, "lettering", after=after)
+
+
+def _small_pieces(tier: DecoratedTier) -> Iterator[Step]:
+    for index, made in tier.scatters.items():
+        number, count = index + 1, len(made.places)
+        words = f"Set {count} × {made.spec.shape} at the numbers on the collar."
+        after = (f"{tier.name}: small pieces {number}",)
+        name = f"set small pieces {number}"
+        minutes = in_fives(10 + count / 2)
+        yield Step(name, tier.name, words, minutes, 1.0, "small pieces", after=after)
+
+
+def _paint(tier: DecoratedTier) -> Iterator[Step]:
+    paint = tier.spec.paint
+    if paint is None:
+        return
+    what = {"side": "the side", "whole": "all of it"}.get(paint.on, f"the {paint.on}")
+    how = "Airbrush" if paint.tool == "airbrush" else "Paint"
+    words = f"{how} {what}, {counted(paint.coats, 'coat')}; let each dry."
+    caution = f"{ALCOHOL} {SPRAY}" if paint.tool == "airbrush" else ALCOHOL
+    name = paint.tool if paint.tool == "airbrush" else "paint"
+    yield Step(name, tier.name, words, 20 * paint.coats, PAINT, "paint", caution=caution)
+
+
+def is_delicate(tier: DecoratedTier) -> bool:
+    """Tell whether a tier has paint or icing on it that sweat would spoil."""
+    spec = tier.spec
+    return bool(spec.paint or spec.drips or spec.design or spec.lettering)
+
+
+def prepare(tier: DecoratedTier, after: tuple[str, ...]) -> Step:
+    """Return the last step of a tier before it is stacked."""
+    spec, name = tier.spec, tier.name
+    if spec.dummy:
+        return Step("prepare", name, "Clean up; ready to stack.", 5, 0.0, "prepare", after=after)
+    if is_delicate(tier):
+        words = "Clean up; leave in a cool, dry room."
+        return Step("prepare", name, words, 5, 0.0, "prepare", None, "kitchen", SWEATS, (), after)
+    words = "Clean up, chill until firm."
+    return Step("prepare", name, words, 5, COLD, "prepare", after=after)

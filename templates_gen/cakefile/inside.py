@@ -1,0 +1,58 @@
+"""What a tier of cake is inside: its layers, and what lies between them."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import AfterValidator, StrictInt
+
+from templates_gen.cakefile.estimates import CAKES, ESTIMATE
+from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.rules import AnyLength, Count, OneOf, Within
+
+SR = "USDA National Nutrient Database, Standard Reference"
+
+
+@dataclass(frozen=True, slots=True)
+class Filling:
+    """A filling: its density in g/cm3 and who says so, and for how many hours a filled cake keeps.
+
+    How long it keeps is common practice, without a source; one that is ``perishable`` is kept at
+    5 °C or below.
+    """
+
+    density: float
+    keeps: float
+    source: str = ESTIMATE
+    perishable: bool = False
+
+
+FILLINGS = {
+    "buttercream": Filling(1.0, 120),
+    "ganache": Filling(1.15, 120, "from chocolate 1.25 and cream 0.994 g/mL, 2 : 1, without air"),
+    "jam": Filling(1.353, 96, f"{SR} 19297: 20 g per tablespoon"),
+    "lemon curd": Filling(1.24, 72, f"{SR} 19331: 147 g per half cup", perishable=True),
+    "cream cheese": Filling(0.981, 48, f"{SR} 01017: 232 g per cup", perishable=True),
+    "fresh cream": Filling(0.5, 24, ESTIMATE, perishable=True),
+}
+"""What cakes are filled with."""
+
+
+class Inside(Table):
+    """The inside of a tier of cake."""
+
+    cake: Annotated[str, AfterValidator(OneOf(tuple(CAKES)))] | None = about(
+        f"the kind of cake of this tier ({', '.join(CAKES)}); left out, that of [estimates]",
+        '"sponge"',
+    )
+    layers: Annotated[StrictInt, AfterValidator(Count(1, 40))] | None = about(
+        "how many layers of cake there are, with filling between; left out, about one for each"
+        " 30 mm of depth, and one of fruit cake",
+        "3",
+    )
+    filling: Annotated[str, AfterValidator(OneOf(FILLINGS))] = about(
+        f"what is between the layers: {', '.join(FILLINGS)}", '"jam"', "buttercream"
+    )
+    filling_thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 40))] = about(
+        "how thick each filling is", '"8 mm"', Length(6.0, "6 mm")
+    )
