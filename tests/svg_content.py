@@ -11,7 +11,7 @@ from svgelements import SVG, Close, CubicBezier, Group, Move
 from svgelements import Path as SvgPath
 
 SVG_NAME = "{http://www.w3.org/2000/svg}"
-APART = ("labels", "check-square")
+APART = ("labels",)
 """The groups of a piece's SVG that are not lines of the piece."""
 
 

@@ -58,9 +58,10 @@ class Choice:
                 "--sheets counts the sheets of the whole pack: leave out --tier and --kind, or"
                 " leave out --sheets."
             )
-        if self and form == "svg":
+        if self and form in ("svg", "dxf"):
             raise click.UsageError(
-                "--tier, --kind and --sheets make a PDF: leave out --format svg, or leave them out."
+                f"--tier, --kind and --sheets make a PDF: leave out --format {form}, or leave them"
+                " out."
             )
 
     def pieces(self, templates: Sequence[Piece]) -> tuple[Piece, ...]:

@@ -29,10 +29,12 @@ from templates_gen.cli.params import (
     options_for,
 )
 from templates_gen.cli.reading import OptionSource, as_options, echo_table, echo_warnings
+from templates_gen.cli.vector import ENDINGS, Style, piece_file, style_params
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, Key, Problem
+from templates_gen.pieces.check_square import check_square
 from templates_gen.plan import Plan, make_plan
 from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.pack_mark import pack_mark
@@ -195,12 +197,13 @@ def _command(name: str, one: OneOff) -> click.Command:
         data = {"title": f"{sizes[0]} {name}", "paper": spec["paper"], **_cake(one, spec)}
         if given["printer"]:
             data["printer"] = given["printer"]
-        _make(one, data, given["output"] or Path(slug(" ".join([name, *sizes])) + ".pdf"))
+        output = given["output"] or Path(slug(" ".join([name, *sizes])) + ".pdf")
+        _make(one, data, output, Style.of(given["solid"], given["words"]))
 
     return LengthCommand(
         name,
         callback=run,
-        params=[UNIT, *options, *_file_options(name)],
+        params=[UNIT, *options, *_file_options(name), *style_params()],
         help=COMMAND_HELP[name][1],
         context_settings={"help_option_names": ["-h", "--help"]},
     )
@@ -233,24 +236,29 @@ def _file_options(name: str) -> list[click.Option]:
             ["-o", "--output"],
             type=click.Path(path_type=Path, dir_okay=False),
             callback=_known_ending,
-            help="File to write, .pdf or .svg; left out, a PDF named by command and size, such as"
-            f" {name}-8-in.pdf.",
+            help="File to write, .pdf, .svg or .dxf; left out, a PDF named by command and size,"
+            f" such as {name}-8-in.pdf.",
         ),
     ]
 
 
+def _named(output: Path, piece: Piece) -> Path:
+    return output.with_stem(f"{output.stem}-{piece.kind}")
+
+
 def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
-    if value is not None and value.suffix.lower() not in (".pdf", ".svg"):
-        raise click.BadParameter(f"“{value}” ends in neither .pdf nor .svg", ctx, param)
+    if value is not None and value.suffix.lower() not in (".pdf", *ENDINGS):
+        endings = ", ".join((".pdf", *ENDINGS))
+        raise click.BadParameter(f"“{value}” ends in none of {endings}", ctx, param)
     return value
 
 
-def _make(one: OneOff, data: Data, output: Path) -> None:
+def _make(one: OneOff, data: Data, output: Path, style: Style) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
     with as_options(OptionSource(_option_names(data))) as source:
         plan = make_plan(cake_from(data, source, Path()))
         pieces = _asked_for(one, plan.pieces)
-        files = _files(plan, pieces, output)
+        files = _files(plan, pieces, output, style)
     write_all(files)
     for path in files:
         click.echo(f"{path} is written.")
@@ -293,19 +301,15 @@ def _asked_for(one: OneOff, built: Sequence[Piece]) -> list[Piece]:
     return list(found.values())
 
 
-def _files(plan: Plan, pieces: Sequence[Piece], output: Path) -> dict[Path, bytes]:
-    """Return the one PDF with all pieces, or an SVG for each."""
-    if output.suffix.lower() == ".svg":
-        from templates_gen.writers.svg import write_svg
-
+def _files(plan: Plan, pieces: Sequence[Piece], output: Path, style: Style) -> dict[Path, bytes]:
+    """Return the one PDF with all pieces, or a file for each and for the check square."""
+    ending = output.suffix.lower()
+    if ending in ENDINGS:
         mark = pack_mark(plan.digest, pieces, parse_papers([plan.paper]))
-        if len(pieces) == 1:
-            return {output: write_svg(pieces[0], mark)}
-        stem = output.with_suffix("")
-        return {
-            stem.with_name(f"{stem.name}-{piece.kind}.svg"): write_svg(piece, mark)
-            for piece in pieces
-        }
+        names = [output] if len(pieces) == 1 else [_named(output, piece) for piece in pieces]
+        square = check_square()
+        shown = zip((*names, _named(output, square)), (*pieces, square), strict=True)
+        return {name: piece_file(piece, mark, ending, style) for name, piece in shown}
     from templates_gen.writers.pdf import write_pdf
 
     packs = make_packs(plan, [plan.paper], pieces, printer_named(plan.printer))

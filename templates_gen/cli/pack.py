@@ -25,7 +25,9 @@ from templates_gen.cli.reading import (
     with_cake_file,
     with_options,
 )
+from templates_gen.cli.vector import Style, piece_file, style_options
 from templates_gen.cover.pack import make_packs
+from templates_gen.pieces.check_square import check_square
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.furniture import REMINDER
@@ -33,7 +35,13 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.units import counted
 from templates_gen.writers.manifest import write_manifest
 
-FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
+FORMATS = {
+    "pdf": ("", ".pdf"),
+    "svg": (".svg", ".svg"),
+    "both": (".svg", ".pdf"),
+    "dxf": (".dxf", ""),
+}
+"""What each format makes of single pieces and of sheets; nothing where there is no ending."""
 
 
 @click.command()
@@ -53,8 +61,9 @@ FORMATS = {"pdf": ("pdf",), "svg": ("svg",), "both": ("pdf", "svg")}
     default="both",
     show_default=True,
     help="pdf: the sheets. svg: each piece and each sheet as SVG. both: the sheets as PDF and"
-    " each piece as SVG.",
+    " each piece as SVG. dxf: each piece as DXF, for cutting machines.",
 )
+@style_options
 @click.option(
     "--whole",
     is_flag=True,
@@ -69,6 +78,8 @@ def pack(
     printer: str | None,
     form: str,
     *,
+    solid: bool,
+    words: str,
     whole: bool,
     tiers: tuple[str, ...],
     kinds: tuple[str, ...],
@@ -97,7 +108,8 @@ def pack(
     with located(options):
         plan = make_plan(printed_whole(cake) if whole else cake)
         found = printer_named(printer or plan.printer)
-        files, packs = _files(plan, papers or [plan.paper], found, form)
+        style = Style.of(solid, words)
+        files, packs = _files(plan, papers or [plan.paper], found, form, style)
     removed = put_pack(folder, cake.title, files, before)
     _report(plan, packs, [folder / name for name in files])
     for name in removed:
@@ -124,32 +136,35 @@ def _files(
     papers: Sequence[str],
     printer: Printer | None,
     form: str,
+    style: Style,
 ) -> tuple[dict[str, bytes], list[Pack]]:
     """Return the content of every file of the pack by its name in the folder, manifests last."""
     files: dict[str, bytes] = {}
     manifests: dict[str, bytes] = {}
-    printed = [piece for piece in plan.pieces if piece.printed and form != "pdf"]
+    ending, of_sheets = FORMATS[form]
+    printed = [piece for piece in (*plan.pieces, check_square()) if piece.printed and ending]
     with Progress(1 + 2 * len(papers) + len(printed)) as progress:
         packs = make_packs(plan, papers, printer=printer)
         progress.step()
         for piece in printed:
-            from templates_gen.writers.svg import write_svg
-
             name = file_name(piece.id.replace("/", "-"))
-            files[f"pieces/{name}.svg"] = write_svg(piece, packs[0].pack_mark)
+            mark = packs[0].pack_mark
+            files[f"pieces/{name}{ending}"] = piece_file(piece, mark, ending, style)
             progress.step()
         shown = dict(files)
         for made in packs:
-            sheets = _sheets(made, form)
+            sheets = _sheets(made, of_sheets)
             files |= sheets
             manifests[f"{file_name(made.name)}.json"] = write_manifest(made, sheets | shown)
             progress.step()
     return files | manifests, packs
 
 
-def _sheets(made: Pack, form: str) -> dict[str, bytes]:
+def _sheets(made: Pack, ending: str) -> dict[str, bytes]:
     stem = file_name(made.name)
-    if form == "svg":
+    if not ending:
+        return {}
+    if ending == ".svg":
         from templates_gen.writers.svg_sheet import write_sheet_svg
 
         return {
@@ -170,8 +185,9 @@ def _report(plan: Plan, packs: Sequence[Pack], files: Sequence[Path]) -> None:
         click.echo(f"  {path}")
     folders = dict.fromkeys(path.parent for path in files if path not in shown)
     for folder in folders:
-        count = sum(path.parent == folder for path in files)
-        click.echo(f"  {folder} ({counted(count, 'SVG file')})")
+        endings = [path.suffix for path in files if path.parent == folder]
+        kind = endings[0].removeprefix(".").upper()
+        click.echo(f"  {folder} ({counted(len(endings), f'{kind} file')})")
 
 
 COMMANDS = {"pack": pack}

@@ -14,16 +14,16 @@ from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.box import Box, union_box
-from templates_gen.geometry.path import Path, rectangle
+from templates_gen.drawing.word_outlines import word_outlines
+from templates_gen.geometry.box import union_box
+from templates_gen.geometry.path import Path
 from templates_gen.units import decimal
 
 PLACES = 4
+LAYERS = "http://www.inkscape.org/namespaces/inkscape"
+"""The name space of the attributes that make a group a layer in editors."""
 PAD = 2.0
 """Blank edge round the drawing, so that no line is cut in half, mm."""
-CHECK_SIDE = 100.0
-GAP = 6.0
-"""Between the piece and the check square, mm."""
 
 
 def number(value: float) -> str:
@@ -34,9 +34,11 @@ def number(value: float) -> str:
 def canvas(width: float, height: float) -> svgwrite.Drawing:
     """Return an empty SVG of a size in mm whose units are mm."""
     size = (number(width), number(height))
-    return svgwrite.Drawing(
+    made = svgwrite.Drawing(
         size=tuple(f"{side}mm" for side in size), viewBox=f"0 0 {' '.join(size)}", debug=False
     )
+    made.attribs["xmlns:inkscape"] = LAYERS
+    return made
 
 
 def path_data(path: Path, transform: Transform) -> str:
@@ -59,24 +61,34 @@ def add_strokes(
     content: Drawing,
     transform: Transform,
     prefix: str = "",
+    *,
+    solid: bool = False,
 ) -> None:
-    """Add one group for each role that occurs, its id the word of the role after ``prefix``."""
+    """Add one group for each role that occurs, its id the word of the role after ``prefix``.
+
+    Editors that know layers show each group as one.
+    """
     for role in Role:
         paths = [stroke.path for stroke in content.strokes if stroke.role is role]
         if not paths:
             continue
         drawn = group(drawing, prefix + role.word, f"{role.word}: {role.meaning}")
-        drawn.attribs.update(_line_style(role))
+        drawn.attribs.update({**_line_style(role, solid=solid), **_layer(role.word)})
         for path in paths:
             drawn.add(drawing.path(d=path_data(path, transform)))
         parent.add(drawn)
 
 
-def _line_style(role: Role) -> dict[str, str]:
+def _layer(name: str) -> dict[str, str]:
+    """Return the attributes by which editors know a group as a layer."""
+    return {"inkscape:groupmode": "layer", "inkscape:label": name}
+
+
+def _line_style(role: Role, *, solid: bool = False) -> dict[str, str]:
     # round: no spike of a sharp corner reaches beyond half a line
     style = {"fill": "none", "stroke": "black", "stroke-linejoin": "round"}
     style["stroke-width"] = number(role.weight)
-    if role.dashes:
+    if role.dashes and not solid:
         style["stroke-dasharray"] = " ".join(map(number, role.dashes))
     return style
 
@@ -86,12 +98,19 @@ def add_labels(
     parent: BaseElement,
     labels: Iterable[Label],
     transform: Transform,
+    *,
+    outlined: bool = False,
 ) -> None:
-    """Add lettering as text in one group, apart from everything that is cut."""
+    """Add lettering in one group, apart from everything that is cut: as text, or as outlines."""
     words = group(drawing, "labels", "labels: for reading only, not to cut")
-    words.attribs["font-family"] = f"'{lettering.FAMILY}', sans-serif"
-    for label in labels:
-        words.add(_text(drawing, label, transform))
+    words.attribs.update(_layer("labels"))
+    if outlined:
+        for path in word_outlines(labels):
+            words.add(drawing.path(d=path_data(path, transform)))
+    else:
+        words.attribs["font-family"] = f"'{lettering.FAMILY}', sans-serif"
+        for label in labels:
+            words.add(_text(drawing, label, transform))
     parent.add(words)
 
 
@@ -111,30 +130,21 @@ def _text(drawing: svgwrite.Drawing, label: Label, transform: Transform) -> Base
     return item
 
 
-def write_svg(piece: Piece, pack_mark: str = "") -> bytes:
-    """Return one piece as an SVG file, with a removable 100 mm check square below it.
+def write_svg(
+    piece: Piece, pack_mark: str = "", *, solid: bool = False, outlined: bool = False
+) -> bytes:
+    """Return one piece as an SVG file, with the mark of the pack it belongs to in its description.
 
-    The mark of the pack that it belongs to is in its description and in the square.
+    With ``solid`` no line is dashed; with ``outlined`` words are outlines of letters, not text.
     """
     of_pack = f"pack mark {pack_mark}" if pack_mark else ""
     size = union_box([piece.size, *(label.box for label in piece.drawing.labels)])
-    height = size.height + 2 * PAD + GAP + CHECK_SIDE
-    drawing = canvas(max(size.width, CHECK_SIDE) + 2 * PAD, height)
+    drawing = canvas(size.width + 2 * PAD, size.height + 2 * PAD)
     described = f"Cut {piece.copies}. {piece.use}"
     drawing.set_desc(title=piece.title, desc=f"{described} ({of_pack})" if of_pack else described)
     transform = Transform(1, 0, 0, -1, PAD - size.x0, PAD + size.y1)
-    add_strokes(drawing, drawing, piece.drawing, transform)
-    add_labels(drawing, drawing, piece.drawing.labels, transform)
-    square = Box(PAD, height - PAD - CHECK_SIDE, PAD + CHECK_SIDE, height - PAD)
-    check = group(drawing, "check-square", "check square: 100 mm each way; delete before cutting")
-    side = drawing.path(d=path_data(rectangle(square), Transform()))
-    side.attribs.update(_line_style(Role.NOTE))
-    check.add(side)
-    x, y = square.centre
-    for index, words in enumerate(["100 mm", of_pack] if of_pack else ["100 mm"]):
-        label = Label(words, (x, y + 8 * index), 5, Anchor.MIDDLE)
-        check.add(_text(drawing, label, Transform()))
-    drawing.add(check)
+    add_strokes(drawing, drawing, piece.drawing, transform, solid=solid)
+    add_labels(drawing, drawing, piece.drawing.labels, transform, outlined=outlined)
     return file_bytes(drawing)
 
 

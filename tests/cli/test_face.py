@@ -83,13 +83,30 @@ def imported_by(*arguments: str) -> set[str]:
     return set(done.stdout.decode().splitlines()[-1].split()[1:])
 
 
-HEAVY = {"shapely", "numpy", "pydantic", "reportlab", "svgwrite", "fontTools"}
+HEAVY = {
+    "ezdxf",
+    "platformdirs",
+    "shapely",
+    "numpy",
+    "pydantic",
+    "reportlab",
+    "svgwrite",
+    "fontTools",
+}
 
 
 @pytest.mark.parametrize("arguments", [["--help"], ["--version"]], ids=" ".join)
 def test_light_start(arguments: list[str]) -> None:
     """The overview and the version import none of the libraries that a pack needs."""
     assert not imported_by(*arguments) & HEAVY
+
+
+def test_a_pack_on_paper_imports_no_library_of_other_files(tmp_path: Path) -> None:
+    """What only DXF or a measured printer needs is not imported for sheets and SVG."""
+    (tmp_path / "cake.toml").write_text(TIER)
+    done = imported_by("pack", str(tmp_path / "cake.toml"), "--out", str(tmp_path / "out"))
+    assert "reportlab" in done
+    assert not done & {"ezdxf", "platformdirs"}
 
 
 def test_heavy_libraries_are_seen() -> None:
@@ -103,7 +120,7 @@ def test_heavy_libraries_are_seen() -> None:
         ("templates-gen ", list(COMMANDS)),
         ("templates-gen pa", ["pack", "panels"]),
         ("templates-gen pack --f", ["--format"]),
-        ("templates-gen pack --format ", ["pdf", "svg", "both"]),
+        ("templates-gen pack --format ", ["pdf", "svg", "both", "dxf"]),
         ("templates-gen wrap --first ", ["top", "side"]),
         ("templates-gen drips --pattern w", ["wave"]),
         ("templates-gen new --sample s", ["starter"]),
@@ -185,7 +202,7 @@ def test_no_progress(terminal: bool, times: list[float], monkeypatch: pytest.Mon
     assert shown(monkeypatch, terminal, iter(times)) == ""
 
 
-@pytest.mark.parametrize("form", ["pdf", "svg", "both"])
+@pytest.mark.parametrize("form", ["pdf", "svg", "both", "dxf"])
 def test_pack_counts_its_steps(form: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A pack takes exactly as many steps as it told its progress bar."""
     told: list[int] = []

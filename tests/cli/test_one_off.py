@@ -115,7 +115,7 @@ def _desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def unmarked(svg: bytes) -> bytes:
     """Return an SVG without its pack mark, which a cake of another title does not share."""
-    return re.sub(rb"<text[^>]*>pack mark \w+</text>| \(pack mark \w+\)", b"", svg)
+    return re.sub(rb" \(pack mark \w+\)", b"", svg)
 
 
 def lines(content: bytes) -> list[tuple[str, str]]:
@@ -134,9 +134,10 @@ def test_same_as_in_a_pack(pair: Pair) -> None:
     ask("pack", "-", "--out", "pack", "--format", "svg", stdin=pair.cake)
     ask(*shlex.split(pair.words), "-o", "one/one.svg")
     made = snapshot(Path("one"))
-    assert len(made) == len(pair.kinds)
+    assert len(made) == len(pair.kinds) + 1
+    assert "one-check-square.svg" in made
     for kind in pair.kinds:
-        one = made["one.svg" if len(made) == 1 else f"one-{kind}.svg"]
+        one = made["one.svg" if len(pair.kinds) == 1 else f"one-{kind}.svg"]
         assert one is not None
         whole = Path(f"pack/pieces/{pair.owner}-{kind}.svg").read_bytes()
         assert lines(one) == lines(whole) != []
@@ -215,11 +216,25 @@ def test_papers() -> None:
     assert len(pages) == 1
 
 
-@pytest.mark.parametrize("ending", ["x.SVG", "x.PDF"])
+@pytest.mark.parametrize("ending", ["SVG", "PDF", "DXF"])
 def test_ending_in_capitals(ending: str) -> None:
-    """An ending may be in capitals."""
-    ask("disc", "--size", "8in", "-o", ending)
-    assert list(snapshot(Path())) == [ending]
+    """An ending may be in capitals; beside a file for machines lies the check square."""
+    ask("disc", "--size", "8in", "-o", f"x.{ending}")
+    square = [f"x-check-square.{ending}"] if ending != "PDF" else []
+    assert list(snapshot(Path())) == [*square, f"x.{ending}"]
+
+
+def test_lines_solid_and_words_outlined() -> None:
+    """A file for a machine has solid lines and no text where this is chosen."""
+    ask("panels", "--size", "8in", "--depth", "4in", "-o", "a.svg")
+    ask(
+        "panels", "--size", "8in", "--depth", "4in", "--solid", "--words", "outlines", "-o", "b.svg"
+    )
+    dashed, solid = (Path(f"{name}-collar.svg").read_text() for name in "ab")
+    assert "dasharray" in dashed
+    assert "<text" in dashed
+    assert "dasharray" not in solid
+    assert "<text" not in solid
 
 
 @pytest.mark.parametrize(

@@ -71,6 +71,7 @@ def test_sample(name: str, tmp_path: Path) -> None:
         pdf.name,
         pdf.with_suffix(".json").name,
         "pieces",
+        "pieces/pack-check-square.svg",
         *(f"pieces/{piece.replace('/', '-')}.svg" for piece in pieces),
     }
     sheets = windows(pdf.with_suffix(".json"))
@@ -173,15 +174,22 @@ def test_both(name: str, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("form", "folders", "pdf"),
-    [("pdf", set(), True), ("svg", {"pieces", "sheets"}, False), ("both", {"pieces"}, True)],
+    [
+        ("pdf", set(), True),
+        ("svg", {"pieces", "sheets"}, False),
+        ("both", {"pieces"}, True),
+        ("dxf", {"pieces"}, False),
+    ],
 )
 def test_format(form: str, folders: set[str], pdf: bool, desk: Path) -> None:
-    """--format chooses PDF sheets, SVG sheets and pieces, or PDF sheets and SVG pieces."""
+    """--format chooses sheets, pieces or both; beside pieces lies the check square."""
     ask("pack", "cake.toml", "--out", "out", "--format", form)
     out = desk / "out"
     assert {path.name for path in out.iterdir() if path.is_dir()} == folders
     assert (out / "tea-time-a4.pdf").exists() == pdf
     sheets = len(manifest(out / "tea-time-a4.json")["sheets"])
+    ending = "dxf" if form == "dxf" else "svg"
+    assert (out / "pieces" / f"pack-check-square.{ending}").exists() == ("pieces" in folders)
     if form == "svg":
         assert sorted(path.name for path in (out / "sheets").iterdir()) == [
             f"tea-time-a4-{number + 1:02}.svg" for number in range(sheets)

@@ -7,6 +7,7 @@ import math
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator
+from dataclasses import replace
 from io import BytesIO
 
 import numpy as np
@@ -18,10 +19,13 @@ from lxml import etree
 
 from templates_gen import PAPERS, figures, write_svg
 from templates_gen.cover.pack import make_pack
+from templates_gen.drawing.drawing import Anchor, Drawing, Label
 from templates_gen.drawing.roles import Role
+from templates_gen.pieces.check_square import check_square
 from templates_gen.plan import make_plan
 from templates_gen.views.picture import picture
 from templates_gen.writers.picture import picture_svg
+from templates_gen.writers.svg import LAYERS, PAD
 from templates_gen.writers.svg_sheet import write_sheet_svg
 from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample
 from tests.pdf_content import forms_shown, lines_drawn, rewritten, without_text
@@ -39,6 +43,7 @@ from tests.svg_content import (
 )
 
 ROLES = {role.word for role in Role}
+LAYER = {f"{{{LAYERS}}}{name}" for name in ("groupmode", "label")}
 STYLE = {"stroke", "stroke-width", "stroke-dasharray", "stroke-linejoin"}
 PLAIN = {"svg", "title", "desc", "defs", "g", "path", "text"}
 NAMES = [path.stem for path in SAMPLES]
@@ -103,7 +108,7 @@ def test_cutting_groups_are_plain(name: str) -> None:
             if group.get("id") in APART:
                 continue
             assert group.get("id") in ROLES
-            assert set(group.attrib) <= {"id", "fill", *STYLE}
+            assert set(group.attrib) <= {"id", "fill", *STYLE, *LAYER}
             title, *paths = group
             assert title.tag == f"{SVG_NAME}title"
             assert paths, piece
@@ -133,16 +138,44 @@ def test_paths_are_absolute_and_cut_lines_closed(name: str) -> None:
         assert all(is_closed(path) for path in groups(svg)["cut"]), piece
 
 
+def test_the_check_square_is_a_file_of_its_own() -> None:
+    """It is 100 mm each way and cut like a piece; no other file has it."""
+    square = groups(write_svg(check_square()))
+    assert extent(square["cut"]).size == pytest.approx((100, 100), abs=0.01)
+    assert set(square) == {"cut", "labels"}
+
+
 @samples
-def test_the_check_square_can_be_deleted(name: str) -> None:
-    """It is 100 mm each way, clear of the piece, and without its group nothing else changes."""
+def test_groups_are_layers(name: str) -> None:
+    """Every outermost group has the open attributes of a layer, named as its id."""
     for _, svg in svgs(name):
-        square = extent(groups(svg)["check-square"])
-        assert square.size == pytest.approx((100, 100), abs=0.01)
-        assert square.top > piece_extent(svg).foot
-        left = groups(without_groups(svg, "check-square"))
-        assert list(left) == [name for name in groups(svg) if name != "check-square"]
-        assert extent(left["cut"]) == extent(groups(svg)["cut"])
+        for group in outermost(svg):
+            assert group.get(f"{{{LAYERS}}}groupmode") == "layer"
+            assert group.get(f"{{{LAYERS}}}label") == group.get("id")
+
+
+def test_solid_lines_are_as_long() -> None:
+    """With solid no line is dashed, and every path stays as it is."""
+    for piece in pieces_of(sample("paper-garden")):
+        dashed, solid = write_svg(piece), write_svg(piece, solid=True)
+        assert b"dasharray" not in solid
+        assert re.findall(rb' d="[^"]*"', solid) == re.findall(rb' d="[^"]*"', dashed)
+
+
+def test_words_as_outlines_cover_the_words() -> None:
+    """No text is left, and each outline lies in the box of its words, as wide as these are."""
+    text = "AHg Øé"
+    labels = (Label(text, (20, 30), 4), Label(text, (50, 40), 6, Anchor.MIDDLE, 90, bold=True))
+    piece = replace(check_square(), drawing=Drawing(labels=labels))
+    svg = write_svg(piece, outlined=True)
+    assert b"<text" not in svg
+    boxes = [path.bbox() for path in groups(svg)["labels"]]
+    assert len(boxes) == 2
+    for label, box in zip(labels, boxes, strict=True):
+        left, right = box[0] - PAD, box[2] - PAD
+        assert left == pytest.approx(label.box.x0, abs=0.15 * label.size)
+        assert right == pytest.approx(label.box.x1, abs=0.25 * label.size)
+        assert 100 + PAD - box[3] == pytest.approx(label.box.y0, abs=0.25 * label.size)
 
 
 # The American House-Carpenter, Table of Circles (from Gregory): across and round, in;
