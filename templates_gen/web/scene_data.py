@@ -46,6 +46,10 @@ def _look(look: Look) -> Data:
         "name": look.name,
         "size": look.size,
         "colour": to_hex(look.colour),
+        "moves": [
+            {"key": list(move.key), "way": move.way, "value": _round(move.value)}
+            for move in look.moves
+        ],
     }
 
 

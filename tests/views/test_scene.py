@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+from typing import Any
 
 import pytest
 import shapely
@@ -35,15 +36,18 @@ def judge_solid(made: Cake) -> None:
     """Compare the columns of every tier with an independent solid, at the rim and at the foot."""
     stack = build_stack(made)
     for tier, body in zip(stack.tiers, scene(stack).bodies[1:], strict=True):
-        if body.sphere is not None or tier.covered.off:
+        # the model knows no balls and no custom outlines
+        if body.sphere is not None or tier.covered.off or tier.spec.outline:
             continue
-        model = Model(tier.spec, tier.spec.coating_mm + tier.spec.paste_mm)
+        coating = tier.spec.coating_mm
+        model = Model(tier.spec, coating + tier.spec.paste_side_mm)
+        over = Model(tier.spec, coating + tier.spec.paste_top_mm)
         for column in body.columns:
             for x, y, z in (column.rim, column.foot):
                 edge = model.section(z).exterior
                 assert edge.distance(shapely.Point(x, y)) < NEAR
             x, y, z = column.rim
-            assert z == pytest.approx(model.top(x, y), abs=NEAR)
+            assert z == pytest.approx(over.top(x, y), abs=NEAR)
             assert z == pytest.approx(body.top + body.slope[0] * x + body.slope[1] * y, abs=1e-6)
             assert column.foot[2] == pytest.approx(0.0, abs=1e-9)
 
@@ -214,6 +218,37 @@ def test_a_coarse_scene_leaves_out_what_is_not_at_hand() -> None:
 def test_colours_by_their_words(words: str | None, hexed: str) -> None:
     """A word of the trade, a shade of one, hexadecimal digits; else what is usual."""
     assert colour_of(words, "010203") == from_hex(hexed)
+
+
+def test_what_is_dragged_has_keys_of_the_cake_file() -> None:
+    """Everything that moves names a key of its table, and where the value is given, that value."""
+    made = cake(
+        "[[tier]]\nsize='300 mm'\ndepth='100 mm'\ndummy=true\nposition={right='5 mm'}\n"
+        "[tier.opening]\nradius='20 mm'\nheight='45 mm'\nturn=30\n"
+        "[[tier.lettering]]\ntext='Ada'\nlevel='50 mm'\nsideways='-150 mm'\n"
+        "[[tier.lettering]]\ntext='Joe'\non='top'\nlevel='150 mm'\n"
+        "[[tier.scatter]]\ntop='20 mm'\nbottom='90 mm'\ncount=3\n"
+    )
+    body = scene_of(made).bodies[1]
+    assert body.hole is not None
+    looks = [body.look, body.hole.look, *(m.look for m in (*body.on_side, *body.on_top))]
+    found = {(look.part, ".".join(move.key)): move.value for look in looks for move in look.moves}
+    for (part, key), value in found.items():
+        owner: Any = made
+        for name in [*part.split("."), *key.split(".")]:
+            owner = owner[int(name)] if name.isdigit() else getattr(owner, name)
+        assert value == pytest.approx(getattr(owner, "mm", owner)), (part, key)
+    assert len(found) == 10
+
+
+def test_letters_in_the_middle_say_where_they_are() -> None:
+    """Where no level is given the value is that which leaves them where they are."""
+    left = scene_of(one_tier("[[tier.lettering]]\ntext='Ada'\n")).bodies[1].on_side[0]
+    level = {move.key: move.value for move in left.look.moves}[("level",)]
+    given = one_tier(f"[[tier.lettering]]\ntext='Ada'\nlevel='{level} mm'\n")
+    again = scene_of(given).bodies[1].on_side[0]
+    for (u, v), (w, z) in zip(left.shapes[0][0], again.shapes[0][0], strict=True):
+        assert (u, v) == pytest.approx((w, z))
 
 
 def test_what_cannot_be_is_refused() -> None:

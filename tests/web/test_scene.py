@@ -45,8 +45,10 @@ def view(server: Server, chromium: Browser) -> Iterator[Page]:
           const { CakeView } = await import(new URL("scene.js", location));
           window.picked = [];
           window.hovered = [];
+          window.moved = [];
           window.view = new CakeView(box, {
             onPick: (part) => picked.push(part), onHover: (look) => hovered.push(look),
+            onMove: (part, changes, isDone) => moved.push({ part, changes, isDone }),
           });
         }"""
     )
@@ -189,6 +191,70 @@ def test_a_part_that_is_selected_is_set_off(view: Page) -> None:
     view.evaluate("view.select(null)")
     rest(view)
     assert view.evaluate(count) == 0
+
+
+MOVED = (
+    f"[[tier]]\nsize='300 mm'\ndepth='100 mm'\n{PLAIN}"
+    "[tier.opening]\nradius='15 mm'\nheight='60 mm'\n"
+    "[[tier.lettering]]\ntext='Ada'\nlevel='92 mm'\ncap_height='15 mm'\n"
+    "[[tier.lettering]]\ntext='X'\non='top'\nlevel='40 mm'\ncap_height='30 mm'\nfont='bold'\n"
+    f"[[tier]]\nsize='100 mm'\ndepth='100 mm'\n{PLAIN}"
+)
+"""A tier with a hole, letters below it on the side and others on its top, and a tier on it."""
+
+
+def drag(page: Page, part: str, start: tuple[float, float], end: tuple[float, float]) -> Any:  # noqa: ANN401
+    """Drag the part that is selected from one place to another; return the values that followed."""
+    page.evaluate("part => view.select(part)", part)
+    rest(page)
+    page.mouse.move(*start)
+    page.mouse.down()
+    page.mouse.move(*end, steps=3)
+    page.mouse.up()
+    said = page.evaluate("moved")
+    assert [each["isDone"] for each in said] == [False] * (len(said) - 1) + [True]
+    page.evaluate("moved.length = 0")
+    assert {each["part"] for each in said} == {part}
+    return {each["key"][-1]: each["value"] for each in said[-1]["changes"]}
+
+
+def test_what_is_selected_is_moved_by_dragging_it(view: Page) -> None:
+    """Values follow the pointer over the surface: round and down a side, on a top, in plan."""
+    show(view, in_space(cake(MOVED)))
+    turn(view, 0, 0)
+    # to where the round of radius 150 mm is turned by 30 degrees
+    found_ = drag(view, "tier.0.opening", place(view, 10, 60), place(view, 75 + 10 * 0.866, 50))
+    assert found_ == {"turn": pytest.approx(30, abs=2), "height": pytest.approx(50, abs=1)}
+    hit = next(
+        at
+        for x in range(-30, 30)
+        for at in (place(view, x, 15),)
+        if found(view, at) == "tier.0.lettering.0"
+    )
+    found_ = drag(view, "tier.0.lettering.0", hit, (hit[0], hit[1] - 20 * scale(view)))
+    assert found_["level"] == pytest.approx(72, abs=1)
+    assert found_["sideways"] == pytest.approx(0, abs=1)
+    assert view.evaluate("view.turn") == 0
+
+
+def scale(page: Page) -> float:
+    """Return how many px a mm is."""
+    return float(page.evaluate("view.camera.scale"))
+
+
+def test_a_tier_is_moved_from_above(view: Page) -> None:
+    """To the right and to the back as seen from the front, however the cake is turned."""
+    show(view, in_space(cake(MOVED)))
+    turn(view, 90, 90)
+    box = view.locator(".cake-canvas").bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    # turned clockwise by a quarter, the front of the cake lies to the left
+    found_ = drag(view, "tier.1", (x, y), (x - 10 * scale(view), y - 20 * scale(view)))
+    assert found_ == {
+        "right": pytest.approx(-20, abs=0.3),
+        "back": pytest.approx(-10, abs=0.3),
+    } or (found_ == {"right": pytest.approx(20, abs=0.3), "back": pytest.approx(-10, abs=0.3)})
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)

@@ -24,7 +24,17 @@ from templates_gen.views.colours import (
     from_hex,
 )
 from templates_gen.views.elevation import DRUM_THICK
-from templates_gen.views.scene.parts import Body, Column, Hole, Look, Mark, Place, Ring, Sphere
+from templates_gen.views.scene.parts import (
+    Body,
+    Column,
+    Hole,
+    Look,
+    Mark,
+    Move,
+    Place,
+    Ring,
+    Sphere,
+)
 from templates_gen.views.sizes import width_words
 
 TURN = math.radians(3)
@@ -55,6 +65,10 @@ def tier_body(tier: DecoratedTier, at: Place = (0.0, 0.0, 0.0, 0.0)) -> Body:
         tier.name,
         f"{width_words(bare.foot)}, {in_both(bare.depth)} deep",
         tier_colour(tier),
+        (
+            Move(("position", "right"), "right", tier.spec.position.right.mm),
+            Move(("position", "back"), "back", tier.spec.position.back.mm),
+        ),
     )
     board = _board(tier)
     if layer.ball is not None:
@@ -134,6 +148,7 @@ def _hole(tier: DecoratedTier) -> Hole | None:
         "Hole through the tier",
         f"{in_both(2 * hole.radius)} across",
         from_hex(INSIDE),
+        (Move(("turn",), "turn", math.degrees(hole.turn)), Move(("height",), "up", hole.height)),
     )
     return Hole(look, front, back)
 

@@ -13,6 +13,7 @@ from templates_gen.geometry.offset import offset
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
+from templates_gen.guides.lettering import Lettered
 from templates_gen.guides.panels import panel_boxes
 from templates_gen.units import counted, decimal, in_both
 from templates_gen.views.colours import (
@@ -25,7 +26,7 @@ from templates_gen.views.colours import (
     to_hex,
 )
 from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
-from templates_gen.views.scene.parts import Look, Mark, Shape
+from templates_gen.views.scene.parts import Look, Mark, Move, Shape, Way
 
 FINE = (0.2, 1.0, 4.0)
 """How far curves may leave the true ones, mm; the coarser where a tier has too much on it."""
@@ -121,12 +122,33 @@ def _letters_on_top(tier: DecoratedTier) -> Iterator[Mark]:
     for index, lettered in tier.letterings_on_top.items():
         shapes, lines = _outlines(lettered.outlines, FINE[0])
         part = part_of((*tier.key("lettering"), index))
-        look = _letter_look(part, lettered.spec.text, lettered.line.cap_height)
-        yield Mark(look, shapes, lines, raised=1.0)
+        yield Mark(_letter_look(part, lettered, _on_top(tier, lettered)), shapes, lines, raised=1.0)
 
 
-def _letter_look(part: str, text: str, capitals: float) -> Look:
-    return Look(part, f"“{text}”", f"capitals {in_both(capitals)} tall", from_hex(LETTERS))
+def _letter_look(part: str, lettered: Lettered, moves: tuple[Move, ...]) -> Look:
+    says = f"capitals {in_both(lettered.line.cap_height)} tall"
+    return Look(part, f"“{lettered.spec.text}”", says, from_hex(LETTERS), moves)
+
+
+def _on_top(tier: DecoratedTier, lettered: Lettered) -> tuple[Move, ...]:
+    """Return how letters on a top move; those along its rim have a line of their own."""
+    spec, front = lettered.spec, tier.covered.rim.bounds.y0
+    if spec.line == "rim":
+        return ()
+    level = spec.level.mm if spec.level else -lettered.line.box.centre[1] - front
+    return _sideways(lettered, "right"), Move(("level",), "back", level)
+
+
+def _sideways(lettered: Lettered, way: Way) -> Move:
+    return Move(("sideways",), way, lettered.spec.sideways.mm)
+
+
+def _on_side(tier: DecoratedTier, lettered: Lettered) -> tuple[Move, ...]:
+    """Return how letters on a side move."""
+    spec, side, box = lettered.spec, tier.covered.side, lettered.box
+    depth = side.foot_at(side.girth / 2 + spec.sideways.mm)
+    level = spec.level.mm if spec.level else (depth + box.y1 + box.y0) / 2
+    return _sideways(lettered, "along"), Move(("level",), "down", level)
 
 
 def _outlines(
@@ -197,7 +219,7 @@ def _design(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
 def _lettering(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     lettered = tier.letterings_on_side[int(guide.key[3])]
     shapes, lines = _outlines(_paths(guide), fine)
-    look = _letter_look(part_of(guide.key), lettered.spec.text, lettered.line.cap_height)
+    look = _letter_look(part_of(guide.key), lettered, _on_side(tier, lettered))
     return Mark(look, shapes, lines, raised=1.0)
 
 
@@ -205,7 +227,10 @@ def _scatter(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     spec = tier.scatters[int(guide.key[3])].spec
     shapes, lines = _outlines(_paths(guide), fine)
     says = f"{len(shapes)} of shape {spec.shape}, {in_both(spec.size.mm)}"
-    look = Look(part_of(guide.key), "Small pieces", says, colour_of(spec.colour, "ffffff"))
+    ends = (("top", spec.top), ("bottom", spec.bottom))
+    moves = tuple(Move((key,), "down", length.mm) for key, length in ends if length is not None)
+    colour = colour_of(spec.colour, "ffffff")
+    look = Look(part_of(guide.key), "Small pieces", says, colour, moves)
     return Mark(look, shapes, lines, raised=spec.thickness.mm)
 
 

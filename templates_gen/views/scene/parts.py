@@ -9,6 +9,7 @@ keys of the cake file with points between them: ``tier.1.drips``, ``drum``, ``to
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from templates_gen.geometry.box import Box, Point
 from templates_gen.views.colours import Colour
@@ -22,14 +23,31 @@ Place = tuple[float, float, float, float]
 Vector = tuple[float, float, float]
 
 
+Way = Literal["along", "down", "up", "turn", "right", "back"]
+"""Along and down a side, mm; round the tier to the right, degrees; in plan, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A value of the cake file that follows where something is dragged, and what it is now.
+
+    ``key`` is what comes after that of the part.
+    """
+
+    key: tuple[str, ...]
+    way: Way
+    value: float
+
+
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What something is called, how large it is in words, and its colour."""
+    """What something is called, how large it is in words, its colour, and how it can be moved."""
 
     part: str
     name: str
     size: str
     colour: Colour
+    moves: tuple[Move, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,9 @@
 //   const view = new CakeView(element, {
 //     onPick(part) {},            // clicked: a part such as "tier.1.drips", or null beside the cake
 //     onHover(look) {},           // {part, name, size} under the pointer, or null
+//     onMove(part, changes, isDone) {},  // the part that is selected is dragged: the values that
+//                                 // follow, [{key: ["tier", 1, "lettering", 0, "level"], value: 41.5,
+//                                 // unit: "mm" or "degrees"}]; at the end once more with isDone
 //     async elevation(turn) {},   // where there is no canvas: the answer of the job "front"
 //   });
 //   view.show(scene);             // the answer of the job "scene"; again after every edit
@@ -17,6 +20,7 @@
 import { draw as drawElevation, el, svg } from "./dom.js";
 import { Camera } from "./scene_camera.js";
 import { Controls, facing } from "./scene_controls.js";
+import { changes } from "./scene_move.js";
 import { draw, prepare } from "./scene_draw.js";
 import { Painter } from "./scene_painter.js";
 
@@ -26,6 +30,7 @@ import { Painter } from "./scene_painter.js";
  * @typedef {object} Options
  * @property {(part: string | null) => void} [onPick]
  * @property {(look: Look | null) => void} [onHover]
+ * @property {(part: string, changes: import("./scene_move.js").Change[], isDone: boolean) => void} [onMove]
  * @property {(turn: number) => Promise<object>} [elevation]
  */
 
@@ -73,6 +78,7 @@ export class CakeView {
     this.looks = new Map(looksOf(scene).map((look) => [look.part, look]));
     this.scene = scene;
     this.isNew = true;
+    if (this.held?.move) [this.held.move.x, this.held.move.y] = [this.held.move.toX, this.held.move.toY];
     this.fade(false);
     this.describe();
     this.ask();
@@ -131,6 +137,7 @@ export class CakeView {
     camera.fit(this.cake.extents, width - 2 * EDGE, height - 2 * EDGE);
     this.camera = camera;
     this.painter = new Painter(context, this.theme(), [this.selected, this.hovered]);
+    this.painter.ghost = this.ghost();
     draw(this.painter, this.cake, camera);
     // so that one can wait for the picture of an edit
     if (this.isNew) canvas.dataset.shown = String(Number(canvas.dataset.shown ?? 0) + 1);
@@ -172,7 +179,39 @@ export class CakeView {
   press(event) {
     if (event.button !== 0) return;
     this.canvas.setPointerCapture(event.pointerId);
-    this.held = { x: event.clientX, y: event.clientY, turn: this.turn, tilt: this.tilt, isDrag: false };
+    this.held = { x: event.clientX, y: event.clientY, turn: this.turn, tilt: this.tilt, isDrag: false, move: this.moving(event) };
+  }
+
+  /** What is moved by a drag that begins here: the part that is selected, if that can be.
+   * @param {PointerEvent} event */
+  moving(event) {
+    const look = this.selected === null ? undefined : this.looks.get(this.selected);
+    if (!look?.moves.length || !this.options.onMove || this.partAt(event) !== look.part) return null;
+    const surface = this.painter?.surfaces.get(look.part);
+    const from = surface?.(...this.placeOf(event));
+    if (!surface || !from) return null;
+    const [x, y] = this.placeOf(event);
+    return { look, surface, from, x, y, toX: x, toY: y };
+  }
+
+  /** A place of the pointer in the picture, px. @param {PointerEvent} event @returns {[number, number]} */
+  placeOf(event) {
+    const box = this.canvas.getBoundingClientRect();
+    return [event.clientX - box.left - EDGE, event.clientY - box.top - EDGE];
+  }
+
+  /** How far what is moved is ahead of its picture. */
+  ghost() {
+    const move = this.held?.isDrag ? this.held.move : null;
+    return move ? { part: move.look.part, x: move.toX - move.x, y: move.toY - move.y } : null;
+  }
+
+  /** Let values follow what is dragged. @param {boolean} isDone */
+  follow(isDone) {
+    const move = this.held?.move;
+    const to = move?.surface(move.toX, move.toY);
+    if (move && to) this.options.onMove?.(move.look.part, changes(move.look, move.from, to), isDone);
+    this.ask();
   }
 
   /** @param {PointerEvent} event */
@@ -186,6 +225,11 @@ export class CakeView {
     held.isDrag ||= Math.hypot(dx, dy) > STILL;
     if (!held.isDrag) return;
     this.hover(null);
+    if (held.move) {
+      [held.move.toX, held.move.toY] = this.placeOf(event);
+      this.follow(false);
+      return;
+    }
     this.stage.classList.add("turning");
     this.turnTo(held.turn - dx * LOOKED, held.tilt + dy * LOOKED);
   }
@@ -193,6 +237,7 @@ export class CakeView {
   /** @param {PointerEvent} event */
   release(event) {
     const isClick = this.held && !this.held.isDrag;
+    if (this.held?.isDrag) this.follow(true);
     this.let();
     if (isClick) this.options.onPick?.(this.partAt(event));
   }
@@ -230,6 +275,7 @@ export class CakeView {
     if (part === this.hovered) return;
     this.hovered = part;
     this.canvas.classList.toggle("pick", Boolean(look));
+    this.canvas.classList.toggle("move", Boolean(look?.moves.length && this.selected === part && this.options.onMove));
     this.options.onHover?.(look);
     this.ask();
   }

@@ -1,6 +1,7 @@
 // Where one looks from, and where a place of the cake is seen: without perspective, so to scale.
 
 const RADIANS = Math.PI / 180;
+const FLAT = 0.15; // seen from lower than this, what is farther and what is higher look alike
 const EDGE = 1.06; // room round the cake
 const LIGHT = [-0.43, -0.5, 0.752]; // from the upper left, in front; length 1
 
@@ -89,6 +90,20 @@ class Frame {
   /** How far behind the middle of the cake a place is. @param {number} x @param {number} y */
   depth(x, y) {
     return this.back + this.sin * x + this.cos * y;
+  }
+
+  /**
+   * The place at a height that is seen at x, y px; seen level, back and front are not told apart.
+   * @param {number} x
+   * @param {number} y
+   * @param {number} height
+   */
+  onLevel(x, y, height) {
+    const { camera } = this;
+    const right = (x - camera.left) / camera.scale - this.right;
+    const up = (camera.top - y) / camera.scale - (this.up + height) * camera.rise;
+    const back = camera.fall > FLAT ? up / camera.fall - this.back : 0;
+    return { x: this.cos * right + this.sin * back, y: this.cos * back - this.sin * right };
   }
 
   /** How much a face is turned to the eye: 1 straight on, below 0 away. @param {Vector} normal */

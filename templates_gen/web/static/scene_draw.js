@@ -6,6 +6,7 @@ import { levelOf, towards } from "./scene_colours.js";
 import { fillSide, silhouette, strip } from "./scene_faces.js";
 import { ends, inside, leaveOut } from "./scene_hole.js";
 import { drawMark, drawOnTop } from "./scene_marks.js";
+import { ofLevel } from "./scene_move.js";
 import { circle, closed, flat } from "./scene_paths.js";
 import { SeenSide, Side } from "./scene_side.js";
 import { standing } from "./scene_standing.js";
@@ -65,6 +66,7 @@ export function draw(painter, cake, camera) {
   for (const prepared of cake.bodies) {
     const frame = camera.frame(prepared.body.at);
     stand(painter, prepared, frame, below);
+    painter.surfaces.set(prepared.body.part, ofLevel(camera.frame([0, 0, 0, 0]), prepared.body.at[2]));
     below = prepared.side ? solid(painter, prepared, prepared.side, frame) : ball(painter, prepared.body, frame);
   }
   const frames = cake.standing.map((each) => ({ each, frame: camera.frame(each.at) }));
@@ -101,7 +103,7 @@ function solid(painter, { body, marks }, side, frame) {
     for (const mark of marks) drawMark(painter, mark, seen, run);
     painter.deepen(strip(seen, run.from, run.to, 0, 1), Math.min(...seen.ry), Math.max(...seen.fy));
   }
-  for (const hole of holes) inside(painter, body, hole);
+  for (const hole of holes) inside(painter, body, seen, hole);
   context.restore();
   const top = closed(side.rim.slice(0, -1).flatMap((_, index) => [seen.rx[index], seen.ry[index]]));
   drawTop(painter, body, top, frame);

@@ -3,6 +3,7 @@
 import { between, common } from "./scene_clip.js";
 import { deeper, levelOf } from "./scene_colours.js";
 import { shown } from "./scene_marks.js";
+import { ofSide } from "./scene_move.js";
 import { addQuad, addRing, closed } from "./scene_paths.js";
 
 /** @typedef {import("./scene_painter.js").Painter} Painter */
@@ -50,8 +51,8 @@ function seenRing(places, seen) {
 }
 
 /** The inside of a hole, its floor in the light and its ceiling in the dark.
- * @param {Painter} painter @param {Body} body @param {Tunnel} tunnel_ */
-export function inside(painter, body, { mouth, near, far }) {
+ * @param {Painter} painter @param {Body} body @param {SeenSide} seen @param {Tunnel} tunnel_ */
+export function inside(painter, body, seen, { mouth, near, far }) {
   const { context } = painter;
   const { hole } = body;
   if (!hole) return;
@@ -70,5 +71,6 @@ export function inside(painter, body, { mouth, near, far }) {
   }
   context.restore();
   painter.edge(edge, deeper(body.colour, 2.4), levelOf(0.5), 1);
+  painter.surfaces.set(hole.part, ofSide(seen));
   painter.mark(hole.part, edge);
 }

@@ -3,6 +3,7 @@
 import { between, partsBetween } from "./scene_clip.js";
 import { deeper } from "./scene_colours.js";
 import { fillSide, levelAt, strip } from "./scene_faces.js";
+import { ofLevel, ofSide } from "./scene_move.js";
 import { addRing, flat } from "./scene_paths.js";
 
 /** @typedef {import("./scene_painter.js").Painter} Painter */
@@ -43,6 +44,7 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
       }
     }
   }
+  painter.surfaces.set(mark.part, ofSide(seen));
   painter.mark(mark.part, whole);
 }
 
@@ -92,5 +94,6 @@ export function drawOnTop(painter, mark, body, frame, level) {
     painter.relief(mark.part, path, mark.colour, level, mark.raised * scale * frame.camera.fall);
     whole.addPath(path);
   }
+  if (!painter.surfaces.has(mark.part)) painter.surfaces.set(mark.part, ofLevel(frame, body.top));
   painter.mark(mark.part, whole);
 }

@@ -23,6 +23,10 @@ export class Painter {
     this.marked = new Set(marked);
     /** @type {Hit[]} */
     this.hits = [];
+    /** @type {Map<string, import("./scene_move.js").Surface>} */
+    this.surfaces = new Map();
+    /** @type {{part: string, x: number, y: number} | null} what is moved, and how far, px */
+    this.ghost = null;
   }
 
   /** The level of light of a face; while it turns there are fewer, so that more faces are one.
@@ -130,7 +134,14 @@ export class Painter {
   /** Set a part off where it is marked. @param {string} part @param {Path2D} path */
   mark(part, path) {
     if (!this.marked.has(part)) return;
-    const { theme } = this;
+    const { context, theme, ghost } = this;
+    if (ghost?.part === part) {
+      context.save();
+      context.translate(ghost.x, ghost.y);
+      context.setLineDash([7, 4]);
+      this.stroke(path, theme.forced ? "Highlight" : theme.accent, 1.5);
+      context.restore();
+    }
     this.context.lineJoin = "round";
     this.stroke(path, theme.forced ? "Canvas" : theme.ground, 5);
     this.stroke(path, theme.forced ? "Highlight" : theme.accent, 2.5);

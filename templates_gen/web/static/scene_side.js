@@ -75,11 +75,12 @@ export class Side {
     return face < 0 ? face + this.count : face;
   }
 
-  /** The u of a place t. @param {number} t */
+  /** The u of a place t, which goes on beyond the ends. @param {number} t */
   uAt(t) {
     const face = this.face(t);
     const share = t - Math.floor(t);
-    return this.u[face] + (this.u[face + 1] - this.u[face]) * share;
+    const turns = Math.floor(t / this.count);
+    return turns * this.girth + this.u[face] + (this.u[face + 1] - this.u[face]) * share;
   }
 
   /**
@@ -206,6 +207,37 @@ export class SeenSide {
       } else runs.push({ from: start + step, to: start + step + 1, depth });
     }
     return runs.sort((a, b) => b.depth - a.depth);
+  }
+
+  /** The (u, v) that is seen at a place, px, or next to it at the edge; and the depth there.
+   * @param {number} px @param {number} py */
+  placeAt(px, py) {
+    const { side } = this;
+    let best = null;
+    for (const run of this.runs) {
+      let s = 0.5;
+      let t = run.from;
+      // a leaning side: t depends on s a little, and s on t
+      for (let round = 0; round < 3; round += 1) {
+        t = this.tAt(run, px, s);
+        const [high, low] = [this.y(t, 0), this.y(t, 1)];
+        s = Math.min(1, Math.max(0, (py - high) / (low - high)));
+      }
+      const off = Math.hypot(this.x(t, s) - px, this.y(t, s) - py);
+      if (!best || off <= best.off) best = { off, t, s };
+    }
+    if (!best) return null;
+    const depth = side.depthAt(best.t);
+    return { u: side.uAt(best.t), v: best.s * depth, depth };
+  }
+
+  /** The t of a run at which x is seen at a share of the way down. @param {Run} run @param {number} px @param {number} s */
+  tAt(run, px, s) {
+    for (let face = run.from; face < run.to; face += 1) {
+      const [left, right] = [this.x(face, s), this.x(face + 1 - 1e-9, s)];
+      if (px < right) return face + Math.max(0, (px - left) / (right - left || 1)) * (1 - 1e-9);
+    }
+    return run.to - 1e-9;
   }
 
   /** @param {number} t @param {number} s */

@@ -2,11 +2,18 @@
 // own frame: x to the right, y to the back, z up from its foot.
 
 /**
+ * @typedef {object} Move A value of the cake file, at a key after that of its part.
+ * @property {string[]} key
+ * @property {"along" | "down" | "up" | "turn" | "right" | "back"} way
+ * @property {number} value mm or degrees
+ */
+/**
  * @typedef {object} Look What may be picked: a part, its name and size in words, its colour.
  * @property {string} part keys of the cake file: "drum", "tier.1", "tier.1.drips", "topper.0"
  * @property {string} name
  * @property {string} size
  * @property {string} colour "#rrggbb"
+ * @property {Move[]} moves values that follow where it is dragged
  */
 /**
  * @typedef {object} MarkData On a side in (u, v), on a top in x and y; points as flat rows.
