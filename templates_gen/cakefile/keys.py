@@ -19,7 +19,7 @@ from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.lettering import FACES, font_of
 from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.papers import BOTH, PAPERS
+from templates_gen.cakefile.papers import BOTH, PAPERS, ROLLS
 from templates_gen.cakefile.rules import OneOf, PaperName
 from templates_gen.errors import Key
 
@@ -111,7 +111,7 @@ def _takes(parts: list[Any]) -> tuple[Kind, tuple[str, ...], tuple[str, ...]]:
             return "file", tuple(FACES), FONT_ENDINGS
         return "file", (), ARTWORK_ENDINGS
     if any(part in get_args(PaperName) for part in parts if isinstance(part, AfterValidator)):
-        return "text", (*PAPERS, BOTH), ()
+        return "text", (*PAPERS, BOTH, *ROLLS), ()
     if words := tuple(_words(parts)):
         return "words", words, ()
     if Length in parts:

@@ -563,7 +563,7 @@ class Cake(_Asked):
     )
     paper: PaperName = _about(
         "the paper in your printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
-        " letter), or a size",
+        " letter), a larger one of the series a, ansi or arch, a size, or a roll by its width",
         '"letter"',
         "a4",
     )

@@ -1,14 +1,14 @@
 """Sheets of paper a decorator can ask for: one line a size.
 
-Sizes: W3C CSS Paged Media Level 3, "Page size".
+Sizes: W3C CSS Paged Media Level 3, "Page size"; large ones ISO 216 and ASME Y14.1.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from templates_gen.cakefile.lengths import LengthError, parse_two
+from templates_gen.cakefile.lengths import LengthError, parse_length, parse_two
 from templates_gen.units import decimal
 
 LEAST_SIDE = 100.0
@@ -26,11 +26,21 @@ class Margins:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A sheet, upright: ``width`` is never more than ``height``, mm."""
+    """A sheet, upright: ``width`` is never more than ``height``, mm.
+
+    Of a ``roll`` the height is the most that a page may have; it is cut where the pieces end, and
+    words go on sheets of ``beside``.
+    """
 
     name: str
     width: float
     height: float
+    roll: bool = False
+
+    @property
+    def beside(self) -> Paper:
+        """The ordinary paper for the words of a roll, under a name of its own."""
+        return replace(PAPERS["a4"], name=f"{self.name}-cover")
 
 
 def _inches(name: str, width: float, height: float) -> Paper:
@@ -46,6 +56,17 @@ PAPERS = {
         _inches("legal", 8.5, 14),
         Paper("a3", 297, 420),
         _inches("tabloid", 11, 17),
+        Paper("a2", 420, 594),
+        Paper("a1", 594, 841),
+        Paper("a0", 841, 1189),
+        _inches("ansi-c", 17, 22),
+        _inches("ansi-d", 22, 34),
+        _inches("ansi-e", 34, 44),
+        _inches("arch-a", 9, 12),
+        _inches("arch-b", 12, 18),
+        _inches("arch-c", 18, 24),
+        _inches("arch-d", 24, 36),
+        _inches("arch-e", 36, 48),
     )
 }
 
@@ -57,13 +78,22 @@ ALSO = {
     "us tabloid": "tabloid",
     "din a4": "a4",
     "din a3": "a3",
+    "ansi a": "letter",
+    "ansi b": "tabloid",
 }
 """What papers are also called; ledger is what the W3C calls tabloid."""
 BOTH = "both"
 SHARED = (PAPERS["a4"], PAPERS["letter"])
 """What ``both`` stands for: one layout on the area these two have in common."""
 
-ALLOWED = f"{', '.join(PAPERS)}, {BOTH} (a4 and letter), or a size such as “210 mm x 297 mm”"
+ROLL = "roll"
+ROLLS = ("roll 610 mm", "roll 914 mm")
+"""Rolls of the usual widths, as one may write them; any other width will do."""
+NARROWEST_ROLL, WIDEST_ROLL = 200.0, 1700.0
+ALLOWED = (
+    f"{', '.join(PAPERS)}, {BOTH} (a4 and letter), a size such as “210 mm x 297 mm”, or a roll by"
+    " its width, such as “roll 610 mm”"
+)
 
 
 def parse_papers(texts: Iterable[str]) -> list[tuple[Paper, tuple[Paper, ...]]]:
@@ -82,14 +112,16 @@ def parse_papers(texts: Iterable[str]) -> list[tuple[Paper, tuple[Paper, ...]]]:
 
 
 def parse_paper(text: str) -> Paper:
-    """Return a paper by name or by size (``210 mm x 297 mm``), turned upright.
+    """Return a paper by name or by size (``210 mm x 297 mm``), turned upright, or a roll.
 
     Raises LengthError for anything else.
     """
     said = " ".join(text.lower().replace("-", " ").split())
-    name = ALSO.get(said, said)
+    name = ALSO.get(said, said.replace(" ", "-"))
     if name in PAPERS:
         return PAPERS[name]
+    if said.startswith(ROLL):
+        return _roll(text, said.removeprefix(ROLL))
     if "x" not in text.lower().replace("×", "x"):
         raise LengthError(f"“{text}” is not a paper", ALLOWED)
     try:
@@ -101,4 +133,16 @@ def parse_paper(text: str) -> Paper:
             f"“{text}” is {decimal(sides[0], 1)} by {decimal(sides[1], 1)} mm",
             f"sides from {decimal(LEAST_SIDE)} mm to {decimal(LARGEST_SIDE)} mm",
         )
-    return Paper(f"{decimal(sides[0])}x{decimal(sides[1])}mm", *sides)
+    return Paper(f"{decimal(sides[0])}x{decimal(sides[1])}mm", sides[0], sides[1])
+
+
+def _roll(text: str, width: str) -> Paper:
+    """Return a roll by its width; a number without a unit is in mm."""
+    try:
+        mm = parse_length(width, "mm").mm
+    except LengthError as error:
+        raise LengthError(error.found, ALLOWED) from None
+    if not NARROWEST_ROLL <= mm <= WIDEST_ROLL:
+        least, most = decimal(NARROWEST_ROLL), decimal(WIDEST_ROLL)
+        raise LengthError(f"“{text}”", f"a roll from {least} mm to {most} mm wide")
+    return Paper(f"{ROLL}-{decimal(mm)}", mm, LARGEST_SIDE, roll=True)

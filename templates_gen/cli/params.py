@@ -117,8 +117,9 @@ PAPERS = click.option(
     "papers",
     type=PaperType(),
     multiple=True,
-    help="Paper in the printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
-    " letter) or a size; may be given several times. Left out, the paper of the cake file.",
+    help="Paper in the printer: a4, letter, legal, tabloid, a0 to a3, ansi-c to ansi-e, arch-a to"
+    " arch-e, both (one layout for a4 and letter), a size, or a roll such as roll-610; may be given"
+    " several times. Left out, the paper of the cake file.",
 )
 """The option of a command that lays a cake file out on sheets."""
 PRINTER = click.option(

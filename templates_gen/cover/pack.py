@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import chain
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
@@ -17,10 +18,11 @@ from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
 from templates_gen.plan import Plan
 from templates_gen.printing.templates import templates
-from templates_gen.sheets.frame import frame_for
-from templates_gen.sheets.layout import assemble, lay_out
+from templates_gen.sheets.frame import Frame, frame_for
+from templates_gen.sheets.layout import Layout, assemble, lay_out
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
+from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.views.picture import drawn, words_beside
 
 TALLEST = 112.0
@@ -41,15 +43,16 @@ def make_pack(
     """Return the pack of a plan on ``paper``, within the area that all of ``shared`` can print.
 
     With ``pieces`` it is a pack of these alone, whose cover says nothing of the whole cake. With a
-    ``printer`` it is scaled for it; a plan that names one needs it.
+    ``printer`` it is scaled for it; a plan that names one needs it. On a roll it has no cover: that
+    is a pack of its own (``make_packs``).
     Raises CakeError when the margins leave no room.
     """
     chosen = templates(plan) if pieces is None else pieces
     mark = pack_mark(plan.digest, chosen, [(paper, tuple(shared) or (paper,))], printer)
-    return _with_covers(plan, paper, shared, pieces, mark, [plan.title], printer)[0]
+    return _laid_out(plan, paper, shared, pieces, mark, [plan.title], printer)[0][0]
 
 
-def _with_covers(
+def _laid_out(
     plan: Plan,
     paper: Paper,
     shared: Sequence[Paper],
@@ -57,19 +60,42 @@ def _with_covers(
     mark: str,
     titles: Sequence[str],
     printer: Printer | None,
-) -> list[Pack]:
-    """Return a pack for each title: laid out once, each behind a cover of its own."""
+) -> list[list[Pack]]:
+    """Return the packs of each title: laid out once, each behind a cover of its own.
+
+    They are one, but on a roll two: the length of paper, and the cover on ordinary sheets.
+    """
     _is_for(plan, printer)
-    frame = frame_for(paper, shared, plan.margins, printer)
     chosen = templates(plan) if pieces is None else pieces
-    layout = lay_out(chosen, frame)
+
+    def frame_of(size: Paper) -> Frame:
+        return frame_for(size, shared, plan.margins, printer)
+
+    layout = _layout(chosen, paper, frame_of)
+    on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
     whole = pieces is None
-    added = list(_of_the_cake(plan, text_room(frame))) if whole else []
+    added = list(_of_the_cake(plan, text_room(on_cover.frame))) if whole else []
     packs = []
     for title in titles:
-        cover = cover_pages(replace(plan, title=title), chosen, mark, layout, added, whole=whole)
-        packs.append(assemble(title, mark, cover, layout))
+        cover = cover_pages(replace(plan, title=title), chosen, mark, on_cover, added, whole=whole)
+        made = assemble(title, mark, cover, layout, on_cover.frame)
+        packs.append(_apart(made, on_cover.frame, len(cover)) if paper.roll else [made])
     return packs
+
+
+def _layout(pieces: Sequence[Piece], paper: Paper, frame_of: Callable[[Paper], Frame]) -> Layout:
+    """Return pieces laid out on sheets, or on as much of a roll as they need."""
+    if not paper.roll:
+        return lay_out(pieces, frame_of(paper))
+    return lay_out_roll(
+        pieces, lambda length: frame_of(replace(paper, height=length)), paper.height
+    )
+
+
+def _apart(made: Pack, cover: Frame, pages: int) -> list[Pack]:
+    """Part the pack of a roll from its cover, which is on other paper."""
+    words = replace(made, paper=cover.paper, area=cover.area, sheets=made.sheets[:pages])
+    return [replace(made, sheets=made.sheets[pages:]), words]
 
 
 def _is_for(plan: Plan, printer: Printer | None) -> None:
@@ -88,7 +114,7 @@ def make_packs(
 ) -> list[Pack]:
     """Return a pack for each paper as a cake file names them: two for ``both``, laid out once.
 
-    All have the same pack mark.
+    Of a roll there are two, the roll and its cover. All have the same pack mark.
 
     Raises CakeError as ``make_pack`` does, and LengthError for a text that is no paper.
     """
@@ -108,13 +134,18 @@ def titled_packs(
     """
     parsed = parse_papers(papers)
     mark = pack_mark(plan.digest, templates(plan) if pieces is None else pieces, parsed, printer)
-    made: dict[tuple[Paper, ...], list[Pack]] = {}
+    made: dict[tuple[Paper, ...], list[list[Pack]]] = {}
     by_paper = []
     for paper, shared in parsed:
         if shared not in made:
-            made[shared] = _with_covers(plan, paper, shared, pieces, mark, titles, printer)
-        by_paper.append([pack.on(paper) for pack in made[shared]])
-    return [list(packs) for packs in zip(*by_paper, strict=True)]
+            made[shared] = _laid_out(plan, paper, shared, pieces, mark, titles, printer)
+        by_paper.append([[_on(pack, paper, shared) for pack in packs] for packs in made[shared]])
+    return [list(chain.from_iterable(packs)) for packs in zip(*by_paper, strict=True)]
+
+
+def _on(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
+    """Return a pack on the paper it is for, of those that share its layout."""
+    return pack.on(paper) if len(shared) > 1 else pack
 
 
 def _of_the_cake(plan: Plan, room: Box) -> Iterator[Section]:

@@ -65,23 +65,33 @@ class Layout:
 
 def lay_out(pieces: Sequence[Piece], frame: Frame) -> Layout:
     """Lay those of the pieces that are printed out on as few sheets as are found."""
-    field = frame.field
-    printed = [piece for piece in pieces if piece.printed]
-    ways = [splits(piece, field.width + GAP, field.height + GAP) for piece in printed]
-    lattices, spots = min(
-        (_nested([way[choice] for way in ways], field) for choice in range(WAYS)),
-        key=lambda found: _sheet_count(found[1]),
-    )
+    lattices, spots = nested(pieces, frame.field)
     items = [item for lattice in lattices for item in _items(lattice)]
     return Layout(frame, tuple(lattices), tuple(_in_order(items, spots)))
 
 
-def assemble(title: str, mark: str, cover: Sequence[Drawing], layout: Layout) -> Pack:
-    """Return the pack of a layout behind the pages of its cover: every sheet with its words."""
+def nested(pieces: Sequence[Piece], field: Box) -> tuple[Sequence[Lattice], list[Spot]]:
+    """Return how those of the pieces that are printed are split for a field, and where they lie."""
+    printed = [piece for piece in pieces if piece.printed]
+    ways = [splits(piece, field.width + GAP, field.height + GAP) for piece in printed]
+    return min(
+        (_nested([way[choice] for way in ways], field) for choice in range(WAYS)),
+        key=lambda found: _sheet_count(found[1]),
+    )
+
+
+def assemble(
+    title: str, mark: str, cover: Sequence[Drawing], layout: Layout, on_cover: Frame
+) -> Pack:
+    """Return the pack of a layout behind the pages of its cover: every sheet with its words.
+
+    The pages of the cover are on the frame ``on_cover``.
+    """
     frame, total = layout.frame, len(cover) + len(layout.sheets)
 
     def head(number: int) -> Drawing:
-        return furniture.head(frame, f"Sheet {number} of {total}", mark, title)
+        here = on_cover if number <= len(cover) else frame
+        return furniture.head(here, f"Sheet {number} of {total}", mark, title)
 
     made = [Sheet(number, (), head(number) + page) for number, page in enumerate(cover, 1)]
     made += [

@@ -94,6 +94,8 @@ class Pack:
         """How much it is, in words: ``9 pieces on 12 sheets of a4``."""
         pieces = {window.piece.id for sheet in self.sheets for window in sheet.windows}
         sheets = counted(len(self.sheets), "sheet")
+        if not pieces:
+            return f"cover on {sheets} of {self.paper.name}"
         return f"{counted(len(pieces), 'piece')} on {sheets} of {self.paper.name}"
 
     def on(self, paper: Paper) -> Pack:

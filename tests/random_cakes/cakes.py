@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from templates_gen.cakefile.estimates import CAKES
-from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cakefile.papers import PAPERS, ROLLS
 from templates_gen.cakefile.printers import Printer
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import COLOURS, topper
@@ -43,7 +43,7 @@ def _paper(chance: Chance) -> Table:
     """Draw a paper with room for pieces, and margins."""
     made: Table = {}
     if chance.odds(70):
-        made["paper"] = chance.pick(("a4", *PAPERS, "both", *SMALL))
+        made["paper"] = chance.pick(("a4", *PAPERS, "both", *ROLLS, *SMALL))
     if made.get("paper") not in SMALL and chance.odds(30):
         made |= {"margin_sides": chance.length(0, 25), "margin_ends": chance.length(0, 25)}
     elif made.get("paper") in SMALL:

@@ -213,7 +213,7 @@ def test_what_a_caller_adds_follows_the_lines() -> None:
 
     plan, frame = make_plan(one_tier()), frame_for(PAPERS["a4"], (), Margins())
     (page,) = cover_pages(plan, [], "MARK", lay_out([], frame), [added], whole=False)
-    cover = assemble("Title", "MARK", [page], lay_out([], frame)).sheets[0]
+    cover = assemble("Title", "MARK", [page], lay_out([], frame), frame).sheets[0]
     height = {label.text: label.at[1] for label in cover.drawing.labels}
     assert height["To buy"] > height["what"] > height["paste"]
     assert height["paste"] == height["1.2 kg"]

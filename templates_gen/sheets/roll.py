@@ -1,0 +1,40 @@
+"""Pieces on a roll: whole, beside and after each other, on as short a length as is found."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from templates_gen.drawing.piece import Piece
+from templates_gen.sheets.frame import Frame
+from templates_gen.sheets.layout import Layout, lay_out, nested
+
+STEP = 10.0
+"""The length is found to this, mm."""
+SHORTEST = 250.0
+"""A shorter piece of a roll is a nuisance to print, mm."""
+
+
+def lay_out_roll(
+    pieces: Sequence[Piece], frame_of: Callable[[float], Frame], longest: float
+) -> Layout:
+    """Lay pieces out on a roll, whose frame is that of a length in mm, up to the ``longest``.
+
+    Where one length does not hold them all there are several, all as long. A piece is in parts
+    only where it is larger than the roll both ways.
+    """
+    fewest = _parts(pieces, frame_of(longest))
+    low, high = SHORTEST, longest
+    while high - low > STEP:
+        length = (low + high) / 2
+        if _parts(pieces, frame_of(length)) == fewest:
+            high = length
+        else:
+            low = length
+    return lay_out(pieces, frame_of(high))
+
+
+def _parts(pieces: Sequence[Piece], frame: Frame) -> tuple[int, int]:
+    """Return how many parts of pieces there are on a frame, and how many sheets they take."""
+    lattices, spots = nested(pieces, frame.field)
+    sheets = 1 + max((spot.sheet for spot in spots), default=0)
+    return sum(len(lattice.cells) for lattice in lattices), sheets
