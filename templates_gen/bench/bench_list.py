@@ -7,44 +7,52 @@ from typing import Any
 
 from templates_gen.bench import quantities
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
+from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
+from templates_gen.bench.rolled import Rolled, rolled
 from templates_gen.bench.schedule import Timed, doubts, order_of_work
 from templates_gen.bench.steps import hours_of_work, steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 
-NO_ENGINEERING = (
-    "For orientation only: no engineering. The weights are estimates without filling and boards;"
-    " a large or unusual cake is for someone qualified."
+NOT_STRUCTURAL = (
+    "For orientation only: not structural advice. The weights are estimates; a large or unusual"
+    " cake is for someone qualified."
 )
 
 
 def bench(plan: Plan) -> dict[str, Any]:
     """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON."""
     stack, estimates = plan.stack, plan.estimates
-    paste = quantities.paste(stack, estimates)
-    modelling = sum(each.mass for each in paste if each.kind == quantities.MODELLING)
+    parts = rolled(plan)
+    found_paste = paste(parts, estimates)
     found = {
         "title": plan.title,
         "pieces": [_cut(cut) for cut in cut_list(plan)],
+        "rolled": [_rolled(each, estimates) for each in parts],
         "paste": [
             {
                 "tier": each.tier,
                 "colour": each.colour,
                 "kind": each.kind,
-                "net_g": each.net,
+                "on_cake_g": each.on_cake,
+                "rolled_g": each.rolled,
                 "mass_g": each.mass,
-                "packs": each.packs,
+                "offcuts_g": each.offcuts,
             }
-            for each in paste
+            for each in found_paste
         ],
         "paste_by_colour": [
-            {"colour": colour, "mass_g": mass, "packs": number}
-            for colour, (mass, number) in quantities.paste_by_colour(paste, estimates).items()
+            {"colour": colour, "mass_g": mass, "packs": packs(mass, estimates)}
+            for colour, mass in by_colour(found_paste).items()
         ],
-        "gum_tsp": quantities.gum_teaspoons(modelling),
+        "gum": [
+            {"colour": colour, "tsp": spoons}
+            for colour, spoons in gum_by_colour(found_paste).items()
+        ],
         "coating": list(quantities.coatings(stack, estimates)),
         "icing": list(quantities.icings(stack, estimates)),
+        "icing_batch_g": quantities.icing_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
         "dowels": list(_dowels(stack, estimates)),
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
@@ -74,6 +82,16 @@ def _times(plan: Plan) -> dict[str, Any]:
         "times": [_timed(each) for each in timed],
         "doubts": list(doubts(timed, plan.work)),
         "hours_of_work": hours_of_work(found),
+    }
+
+
+def _rolled(each: Rolled, estimates: Estimates) -> dict[str, Any]:
+    return {
+        "template": each.piece,
+        "kind": each.kind,
+        "colour": each.colour,
+        "thickness_mm": each.thickness,
+        "mass_g": weighed(each.rolled, estimates),
     }
 
 

@@ -2,32 +2,18 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.areas.booleans import region
+from templates_gen.bench.rolled import is_round, rolled
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.tiers.stack import DRUM
-from templates_gen.units import in_both
+from templates_gen.units import decimal, in_both
 
 OVERLAP = 15.0
 """What a ribbon is longer than it goes round, mm: common practice, no source."""
-NOT_PASTE = (
-    "collar",
-    "inner-collar",
-    "design-strip",
-    "top-lettering",
-    "lettering-mirror",
-    "top-edge-guide",
-    "score",
-    "swing-strip",
-    "portions",
-)
-"""Kinds of piece from which no paste is cut."""
 SWING, SCORE = "swing strip", "score sheet"
 NO_PAPER = "no paper: measure"
 
@@ -53,28 +39,24 @@ class Cut:
 def cut_list(plan: Plan) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up."""
     stack = plan.stack
-    return (*_pastes(plan.pieces), *_boards(stack), *ribbons(stack), *_dowels(stack))
+    return (*_pastes(plan), *_boards(stack), *ribbons(stack), *_dowels(stack))
 
 
-def _pastes(pieces: Sequence[Piece]) -> Iterator[Cut]:
-    for piece in pieces:
-        if piece.kind in NOT_PASTE:
+def _pastes(plan: Plan) -> Iterator[Cut]:
+    parts = {each.piece: each for each in rolled(plan)}
+    for piece in plan.pieces:
+        part = parts.get(piece.id)
+        if part is None:
             continue
-        size = piece.size
-        is_round = _is_round(piece)
-        sizes = (size.width,) if is_round else (size.width, size.height)
-        paper = piece.title if piece.printed else SWING if is_round else NO_PAPER
-        what = f"paste: {piece.kind}"
-        yield Cut(what, piece.tier, piece.copies, sizes, paper, is_round)
-
-
-def _is_round(piece: Piece) -> bool:
-    """Tell whether a piece is a circle: as tall as wide, and of a circle's area."""
-    size = piece.size
-    area = math.pi / 4 * size.width * size.height
-    return math.isclose(size.width, size.height, rel_tol=1e-6) and math.isclose(
-        region(piece.outline).area, area, rel_tol=1e-3
-    )
+        size, circle = piece.size, is_round(piece)
+        sizes = (size.width,) if circle else (size.width, size.height)
+        paper = piece.title if piece.printed else SWING if circle else NO_PAPER
+        what = f"{piece.kind}: {decimal(part.thickness, 1)} mm {part.kind}"
+        yield Cut(what, piece.tier, piece.copies, sizes, paper, circle)
+    if DRUM in parts:
+        cover, drum = parts[DRUM], plan.stack.drum
+        what = f"drum cover: {decimal(cover.thickness, 1)} mm {cover.kind}"
+        yield _board(what, DRUM, drum, None)
 
 
 def _boards(stack: DecoratedStack) -> Iterator[Cut]:

@@ -8,10 +8,11 @@ from datetime import datetime
 from itertools import groupby
 from typing import Any
 
-from templates_gen.bench.bench_list import NO_ENGINEERING
-from templates_gen.bench.quantities import OUNCE, TEASPOON
+from templates_gen.bench.amounts import TEASPOON, carried, dust, millilitres, spoons, to_weigh
+from templates_gen.bench.bench_list import NOT_STRUCTURAL
 from templates_gen.units import counted, decimal, in_both
 
+WHOLE = "whole cake"
 Row = tuple[str, ...]
 Data = dict[str, Any]
 
@@ -39,32 +40,28 @@ def sections(found: Data) -> tuple[Section, ...]:
     return tuple(part for part in parts if part.rows)
 
 
-def grams(mass: float) -> str:
-    """Write a mass in grams and ounces of 28 g (21 CFR 101.9)."""
-    return f"{decimal(mass, 0)} g ({decimal(mass / OUNCE, 0)} oz)"
-
-
-def millilitres(volume: float) -> str:
-    """Write a volume in mL and teaspoons of 5 mL (21 CFR 101.9)."""
-    return f"{decimal(volume, 1)} mL ({decimal(volume / TEASPOON, 1)} tsp)"
-
-
 def _cuts(found: Data) -> Section:
     rows = tuple(
-        (each["tier"], each["what"], f"{each['number']} ×", each["size"], each["from"])
+        (_whose(each), each["what"], str(each["number"]), each["size"], each["from"])
         for each in found["pieces"]
     )
-    return Section("To cut", ("tier", "what", "number", "size", "with"), rows)
+    return Section("To cut", ("tier", "what", "qty", "size", "template"), rows)
+
+
+def _whose(each: Data) -> str:
+    """Return the tier that something is for; what belongs to none is for the whole cake."""
+    return WHOLE if each["tier"] == "pack" else str(each["tier"])
 
 
 def _quantities(found: Data) -> Section:
     return Section(
         "To weigh and mix (estimates)",
-        ("tier", "what", "with waste", ""),
+        ("tier", "what", "to weigh", ""),
         (
             *_pastes(found),
             *_poured(found, "coating", "buttercream or ganache"),
             *_poured(found, "icing", "icing for drips"),
+            *_icing_batch(found),
             *_paints(found),
         ),
         assumptions=tuple(
@@ -79,26 +76,32 @@ def _sentence(words: str) -> str:
 
 def _pastes(found: Data) -> Iterator[Row]:
     for each in found["paste"]:
-        yield each["tier"], f"{each['kind']}, {each['colour']}", grams(each["mass_g"]), ""
+        left = f"of it {to_weigh(each['offcuts_g'])} comes back as offcuts"
+        yield _whose(each), f"{each['kind']}, {each['colour']}", to_weigh(each["mass_g"]), left
     for each in found["paste_by_colour"]:
         number = each["packs"]
         bought = f"{counted(number, 'pack')} of {_value(found, 'pack')}"
-        yield "all tiers", f"paste, {each['colour']}", grams(each["mass_g"]), bought
-    if found["gum_tsp"]:
-        spoons = f"{decimal(found['gum_tsp'], 2)} level tsp"
-        yield "all tiers", "gum powder for modelling paste", spoons, ""
+        yield WHOLE, f"paste, {each['colour']}", to_weigh(each["mass_g"]), bought
+    for each in found["gum"]:
+        what = f"gum powder for modelling paste, {each['colour']}"
+        yield WHOLE, what, spoons(each["tsp"] * TEASPOON), ""
 
 
 def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
     for each in found[key]:
-        yield each["tier"], name, grams(each["mass_g"]), f"{decimal(each['volume_ml'], 0)} mL"
+        yield each["tier"], name, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
+
+
+def _icing_batch(found: Data) -> Iterator[Row]:
+    if found["icing_batch_g"]:
+        yield WHOLE, "icing for drips: one batch", to_weigh(found["icing_batch_g"]), ""
 
 
 def _paints(found: Data) -> Iterator[Row]:
     for each in found["paint"]:
         what = f"paint on {each['on']}, {counted(each['coats'], 'coat')}"
-        dust, alcohol = (millilitres(each[key]) for key in ("dust_ml", "alcohol_ml"))
-        yield each["tier"], what, f"edible dust {dust}", f"clear alcohol {alcohol}"
+        edible = f"edible dust {dust(each['dust_g'])}"
+        yield each["tier"], what, edible, f"clear alcohol {spoons(each['alcohol_ml'])}"
 
 
 def _value(found: Data, name: str) -> str:
@@ -112,14 +115,14 @@ def _dowels(found: Data) -> Section:
             each["tier"],
             counted(each["count"], "dowel"),
             f"each {in_both(each['length_mm'])}",
-            f"bear {grams(each['bears_g'])}"
-            + (f", each {grams(each['bears_each_g'])}" if each["count"] else ""),
+            f"carry {carried(each['bears_g'])}"
+            + (f", each {carried(each['bears_each_g'])}" if each["count"] else ""),
         )
         for each in found["dowels"]
     )
     columns = ("in tier", "number", "length", "weight above")
     says = (_sentence(found["formulas"]["dowels"]),) if rows else ()
-    return Section("Dowels", columns, rows, (NO_ENGINEERING,) if rows else (), says)
+    return Section("Dowels", columns, rows, (NOT_STRUCTURAL,) if rows else (), says)
 
 
 def _times(found: Data) -> Section:
@@ -192,7 +195,7 @@ def _estimates(found: Data) -> Section:
     )
     note = "Change these in the cake file under [estimates]."
     return Section(
-        "Reckoned with", ("", "value", "from"), rows, assumptions=(note,), only_assumptions=True
+        "Assumptions", ("", "value", "from"), rows, assumptions=(note,), only_assumptions=True
     )
 
 

@@ -9,7 +9,7 @@ from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within
 
-ESTIMATE = "an estimate, no source"
+ESTIMATE = "our estimate"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +80,9 @@ class Estimates(Table):
     )
     drip_icing: Annotated[float, AfterValidator(DENSITY)] = about(
         "density of the icing for drips, g/cm³", "1.3", 1.3
+    )
+    dust: Annotated[float, AfterValidator(DENSITY)] = about(
+        "density of lustre dust as it is spooned, g/cm³", "0.6", 0.5
     )
     waste: Annotated[float, AfterValidator(Number(0, 100))] = about(
         "what is rolled, mixed or coloured beyond what is used, in percent", "12", 15.0

@@ -31,7 +31,7 @@ def test_every_paper_is_in_the_pack(
 ) -> None:
     """A cut names a piece that is printed, or the swing strip for a circle that is on it."""
     tiers = TIERS.format(shape=shape, circle=circle, upper=upper)
-    made = cake(f"[drum]\nshape = '{drum}'\nsheet = {sheet}\n{tiers}")
+    made = cake(f"[drum]\nshape = '{drum}'\nguide = {sheet}\n{tiers}")
     plan = make_plan(made)
     titles = {piece.title for piece in plan.pieces if piece.printed}
     radii = [circle.radius for circle in circles(plan.stack)]

@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 import vobject
 
+from templates_gen.bench.amounts import to_weigh
 from templates_gen.bench.bench_list import bench
 from templates_gen.plan import make_plan
 from templates_gen.resources import folder
@@ -33,7 +34,7 @@ def test_shape(name: str) -> None:
     found = as_json(name)
     assert found.keys() >= {"pieces", "paste", "dowels", "ribbons", "times"}
     for each in found["paste"]:
-        assert each.keys() >= {"tier", "colour", "mass_g", "packs"}
+        assert each.keys() >= {"tier", "colour", "mass_g", "offcuts_g"}
     for each in found["dowels"]:
         assert each.keys() >= {"tier", "count", "length_mm", "positions_mm"}
         assert each["count"] == len(each["positions_mm"])
@@ -84,10 +85,10 @@ def test_table(name: str) -> None:
     for each in found["pieces"]:
         assert each["size"] in table
     for each in found["paste"]:
-        assert f"{each['mass_g']:.0f} g" in table
+        assert to_weigh(each["mass_g"]) in table
     for each in found["times"]:
         assert each["what"] in table
-    assert ("engineering" in table) == bool(found["dowels"])
+    assert ("structural advice" in table) == bool(found["dowels"])
 
 
 def test_calendar(tmp_path: Path) -> None:

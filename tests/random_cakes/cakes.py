@@ -105,6 +105,7 @@ def _estimates(chance: Chance) -> Table:
         "coating": chance.pick((1.0, 0.92)),
         "fondant": chance.pick((1.35, 1.4)),
         "drip_icing": chance.pick((1.3, 1.1)),
+        "dust": chance.pick((0.5, 0.8)),
         "waste": chance.pick((15.0, 0.0, 33.5)),
         "pack": chance.pick((1000, 250, 2500)),
         "tin": chance.length(45, 90),

@@ -1,0 +1,135 @@
+"""The paste of each template as it is rolled out, and what of it lies on the cake.
+
+A circle is rolled whole, a strip with its trims, and what is cut out of a sheet by the sheet.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from templates_gen.cakefile.model import Tier
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.plan import Plan
+from templates_gen.tiers.stack import DRUM
+from templates_gen.tiers.volume import volume
+
+FONDANT, MODELLING = "fondant", "modelling paste"
+BETWEEN = 4.0
+"""Paste left between two shapes that are cut out of a sheet, mm: common practice, no source."""
+ROUGH = 1.3
+"""How much more than its area is rolled, at the most, for a shape that is no circle or rectangle:
+our estimate."""
+COVERING: Mapping[str, Callable[[Tier], float]] = {
+    "wrap": lambda spec: spec.paste_side_mm,
+    "disc": lambda spec: spec.paste_top_mm,
+    "lining": lambda spec: spec.paste_lining_mm,
+    "gore": lambda spec: spec.paste_mm,
+    "cap": lambda spec: spec.paste_mm,
+    "drape": lambda spec: spec.paste_mm,
+}
+"""Kinds of template that cover a tier, and how thick each is rolled."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rolled:
+    """The paste of one template, all its copies: what it is for, of which kind and colour.
+
+    ``thickness`` in mm; ``rolled`` and what of it is ``on_cake`` in mm3.
+    """
+
+    piece: str
+    tier: str
+    kind: str
+    colour: str
+    thickness: float
+    rolled: float
+    on_cake: float
+
+
+def rolled(plan: Plan) -> tuple[Rolled, ...]:
+    """Return the paste of every template of a cake that paste is cut from, and of the drum."""
+    tiers = {tier.name: tier for tier in plan.stack.tiers}
+    found = [each for piece in plan.pieces for each in _of_piece(plan, tiers, piece)]
+    return (*found, *_on_drum(plan))
+
+
+def _of_piece(plan: Plan, tiers: Mapping[str, DecoratedTier], piece: Piece) -> Iterator[Rolled]:
+    tier = tiers.get(piece.tier)
+    if piece.kind == "topper":
+        spec = plan.stack.toppers[_number(piece)]
+        yield _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm)
+    elif tier is None:
+        return
+    elif piece.kind in COVERING:
+        yield _covering(tier, piece)
+    elif piece.kind == "panel":
+        yield _panel(tier, piece)
+    elif piece.kind == "letter":
+        letters = tier.spec.lettering[_number(piece)]
+        yield _cut_out(piece, MODELLING, letters.colour, letters.thickness.mm)
+    elif piece.kind == "scatter":
+        yield _scattered(tier, piece)
+
+
+def is_round(piece: Piece) -> bool:
+    """Tell whether a piece is a circle: as tall as wide, and of a circle's area."""
+    size = piece.size
+    area = math.pi / 4 * size.width * size.height
+    return math.isclose(size.width, size.height, rel_tol=1e-6) and math.isclose(
+        region(piece.outline).area, area, rel_tol=1e-3
+    )
+
+
+def _number(piece: Piece) -> int:
+    """Return the place in the cake file of what a template belongs to."""
+    return int(piece.part.split("-")[0]) - 1
+
+
+def _covering(tier: DecoratedTier, piece: Piece) -> Rolled:
+    """Return the paste that covers a tier: what lies on it is without trims."""
+    spec, thick = tier.spec, COVERING[piece.kind](tier.spec)
+    area = piece.area.area
+    box = piece.size.width * piece.size.height
+    whole = area if is_round(piece) else min(box, ROUGH * area)
+    on_cake = {"wrap": tier.wrapped.side.area * thick}.get(piece.kind, area * thick)
+    if piece.kind == "drape":
+        on_cake = volume(tier, tier.covered) - volume(tier, tier.coated)
+    copies = piece.copies
+    # a draped side of a wide plan folds over no more than is rolled
+    lies = min(on_cake * copies, whole * thick * copies)
+    return Rolled(piece.id, tier.name, FONDANT, spec.colour, thick, whole * thick * copies, lies)
+
+
+def _panel(tier: DecoratedTier, piece: Piece) -> Rolled:
+    panels, spec = tier.spec.panels, tier.spec
+    assert panels is not None
+    if panels.replace_wrap:
+        return _cut_out(piece, FONDANT, spec.colour, spec.paste_side_mm)
+    return _cut_out(piece, panels.material, panels.colour or spec.colour, panels.thickness.mm)
+
+
+def _scattered(tier: DecoratedTier, piece: Piece) -> Rolled:
+    made = tier.scatters[_number(piece)]
+    count, thick = int(str(piece.values["pieces"])), made.spec.thickness.mm
+    box = made.outline.bounds
+    sheet = (box.width + BETWEEN) * (box.height + BETWEEN) * count
+    lies = region(made.outline).area * count * thick
+    return Rolled(piece.id, tier.name, MODELLING, made.spec.colour, thick, sheet * thick, lies)
+
+
+def _cut_out(piece: Piece, kind: str, colour: str, thick: float) -> Rolled:
+    """Return the paste of shapes cut out of a sheet, side by side."""
+    sheet = (piece.size.width + BETWEEN) * (piece.size.height + BETWEEN)
+    lies = piece.area.area * piece.copies * thick
+    rolled = sheet * piece.copies * thick
+    return Rolled(piece.id, piece.tier, kind, colour, thick, rolled, lies)
+
+
+def _on_drum(plan: Plan) -> Iterator[Rolled]:
+    if plan.drum.fondant is not None:
+        whole = plan.stack.drum.area * plan.drum.fondant.mm
+        yield Rolled(DRUM, DRUM, FONDANT, plan.drum.colour, plan.drum.fondant.mm, whole, whole)
