@@ -27,6 +27,7 @@ STAGES = (
     "cover",
     "writers",
     "classroom",
+    "chart",
     "web",
     "cli",
 )

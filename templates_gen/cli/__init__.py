@@ -28,6 +28,7 @@ COMMANDS = {
         "printer",
         "Print a check sheet, and keep what you measure on it: packs then come out true.",
     ),
+    "chart": ("chart", "Make a chart for the wall: what tins of each size take."),
     "resize": ("resize", "Write the same design for other tins as a new cake file."),
     "serve": ("serve", "Open the page: plan a cake in the browser, print the pack."),
     "wrap": ("one_off", "Make one wrap, without a cake file."),

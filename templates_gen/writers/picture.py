@@ -36,11 +36,16 @@ def picture_svg(title: str, drawing: Drawing) -> bytes:
 
 def picture_pdf(title: str, drawing: Drawing) -> bytes:
     """Return a drawing as a PDF of one page."""
-    buffer = BytesIO()
     page = _page(drawing)
-    made = new_canvas(buffer, page.width, page.height, title)
+    moved = drawing.transformed(Transform(1, 0, 0, 1, -page.x0, -page.y0))
+    return page_pdf(title, moved, page.width, page.height)
+
+
+def page_pdf(title: str, drawing: Drawing, width: float, height: float) -> bytes:
+    """Return a drawing as a PDF of one page of so many mm."""
+    buffer = BytesIO()
+    made = new_canvas(buffer, width, height, title)
     made.scale(POINTS_PER_MM, POINTS_PER_MM)
-    made.translate(-page.x0, -page.y0)
     draw_strokes(made, drawing.strokes)
     draw_labels(made, drawing.labels)
     made.showPage()

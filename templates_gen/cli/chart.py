@@ -1,0 +1,100 @@
+"""The command ``chart``: what tins of each size take, on one page for the wall."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from templates_gen.cakefile.lengths import Length, LengthError, parse_length
+from templates_gen.cakefile.papers import parse_paper
+from templates_gen.chart.table import DEFAULT_STRIP, chart
+from templates_gen.chart.tins import SHAPES, SIZES, Layers, tins
+from templates_gen.cli.output import write_all
+from templates_gen.cli.params import LengthCommand, LengthType
+from templates_gen.cli.reading import OptionSource, as_options
+
+ENDINGS = (".pdf", ".csv", ".html")
+
+
+def _sizes(ctx: click.Context, param: click.Parameter, text: str | None) -> tuple[Length, ...]:
+    if text is None:
+        return SIZES
+    unit = ctx.params.get("unit")
+    try:
+        return tuple(parse_length(each, unit) for each in text.split(","))
+    except LengthError as error:
+        raise click.BadParameter(f"{error}. Write for example 6,8,10", ctx, param) from None
+
+
+def _known_ending(ctx: click.Context, param: click.Parameter, value: Path) -> Path:
+    if value.suffix.lower() not in ENDINGS:
+        raise click.BadParameter(f"“{value}” ends in none of {', '.join(ENDINGS)}", ctx, param)
+    return value
+
+
+@click.command("chart", cls=LengthCommand)
+@click.option(
+    "--unit",
+    type=click.Choice(["in", "cm"]),
+    default="in",
+    is_eager=True,
+    show_default=True,
+    help="The unit that comes first, and of numbers without one.",
+)
+@click.option(
+    "--sizes",
+    callback=_sizes,
+    metavar="SIZES",
+    help="Tins such as 6,8,10; if you leave it out, 4 to 14 in by twos.",
+)
+@click.option(
+    "--shape",
+    "shapes",
+    type=click.Choice(SHAPES),
+    multiple=True,
+    help="round or square; if you leave it out, both.",
+)
+@click.option("--depth", type=LengthType(), default="4in", show_default=True, help="Depth of tins.")
+@click.option("--coating", type=LengthType(), help="How thick they are coated.")
+@click.option("--fondant", type=LengthType(), help="How thick the fondant is rolled.")
+@click.option("--mould", type=LengthType(), help="Length of a panel from a mould, to see how many.")
+@click.option("--strip", type=LengthType(), help="Length of a strip that you have; 24 in if not.")
+@click.option("--paper", default="a4", show_default=True, help="Paper of the page.")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=Path("chart.pdf"),
+    show_default=True,
+    callback=_known_ending,
+    help="File to write, .pdf, .csv or .html.",
+)
+def chart_page(
+    unit: str,
+    sizes: tuple[Length, ...],
+    shapes: tuple[str, ...],
+    depth: Length,
+    coating: Length | None,
+    fondant: Length | None,
+    mould: Length | None,
+    strip: Length | None,
+    paper: str,
+    output: Path,
+) -> None:
+    """Make a chart for the wall: what tins of each size take."""
+    from templates_gen.chart.files import CHARTS
+
+    try:
+        sheet = parse_paper(paper)
+    except LengthError as error:
+        raise click.BadParameter(str(error), param_hint="--paper") from None
+    layers = Layers(depth, coating, fondant, mould)
+    with as_options(OptionSource({})):
+        rows = list(tins(sizes, shapes or SHAPES, layers))
+    made = chart(rows, layers, unit, strip or DEFAULT_STRIP)
+    write_all({output: CHARTS[output.suffix.lower()](made, sheet)})
+    click.echo(f"{output} is written.")
+
+
+COMMANDS = {"chart": chart_page}

@@ -1,0 +1,181 @@
+"""The chart: every figure is that of a pack, on one page, as CSV or for a browser."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from pathlib import Path
+from typing import Any
+
+import pypdfium2
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from lxml import html
+
+from templates_gen.bench.figures import figures
+from templates_gen.cakefile.lengths import Length, length_of, parse_length
+from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.chart.files import LEAST, chart_pdf
+from templates_gen.chart.table import Chart, length_text, mass_text
+from templates_gen.chart.tins import SIZES, Layers, Tin, tins
+from templates_gen.errors import FileError
+from templates_gen.plan import make_plan
+from templates_gen.units import NO_BREAK
+from tests.cli.command import ask, call
+from tests.judges import run
+
+DEEP = Layers(parse_length("4 in"))
+
+
+def row(size: Length, shape: str = "round", layers: Layers = DEEP) -> Tin:
+    """Return the row of one tin."""
+    (found,) = tins([size], [shape], layers)
+    return found
+
+
+@settings(max_examples=6, deadline=None)
+@given(
+    st.floats(101.6, 400),
+    st.sampled_from(["round", "square"]),
+    st.floats(60, 160),
+    st.floats(0, 12),
+    st.floats(2, 8),
+)
+def test_every_figure_is_that_of_a_pack(
+    size: float, shape: str, depth: float, coating: float, paste: float
+) -> None:
+    """A tier alone with these layers has the same wrap, disc and circle."""
+    lengths = [length_of(round(each, 1)) for each in (size, depth, coating, paste)]
+    found = row(lengths[0], shape, Layers(*lengths[1:]))
+    tier = dict(zip(("size", "depth", "coating", "fondant"), lengths, strict=True))
+    values: dict[str, Any] = {}
+    for cover in ("panelled", "drape"):
+        plan = make_plan(cake_from({"tier": [{**tier, "shape": shape, "cover": cover}]}))
+        values |= {each["kind"]: each["values"] for each in figures(plan)["pieces"]}
+    assert found.strip == values["wrap"]["meeting_length_mm"]
+    assert found.disc == values["disc"]["across_mm"]
+    assert found.circle == values["drape"]["across_mm"]
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_round_tins_by_hand(size: Length) -> None:
+    """Wrap and ribbon are pi times the width at mid-thickness and outside: by arithmetic."""
+    found = row(size, layers=Layers(*map(parse_length, ("4 in", "5 mm", "5 mm"))))
+    assert found.strip == pytest.approx(math.pi * (size.mm + 15))
+    assert found.ribbon == pytest.approx(math.pi * (size.mm + 20))
+    assert found.disc == pytest.approx(size.mm + 10)
+    # across, twice the depth with both layers, and 15 mm of trim on each side
+    assert found.circle == pytest.approx(size.mm + 10 + 2 * (101.6 + 5 + 5) + 30, abs=21)
+    assert found.drum == pytest.approx(size.mm + 101.6)
+
+
+def test_square_tins_make_the_published_portions() -> None:
+    """1 x 2 in from n inches square: floor(n^2 / 2), as bakewithsarah.com servings has it."""
+    found = [row(size, "square").portions for size in SIZES[1:]]
+    assert found == [18, 32, 50, 72, 98]
+
+
+def test_the_strip_that_practice_uses(tmp_path: Path) -> None:
+    """24 in go round a 6 in tin and not round one of 8 in."""
+    out = tmp_path / "chart.html"
+    ask("chart", "--sizes", "4,6,8,10", "--shape", "round", "-o", out)
+    words = out.read_text(encoding="utf-8").replace(NO_BREAK, " ")
+    assert "A strip of 24 in goes round round tins up to 6 in, with 3 5/16 in" in words
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "text"),
+    [
+        (203.2, "in", "8 in (20.3 cm)"),
+        (203.2, "cm", "20.3 cm (8 in)"),
+        (685.6, "in", "27 in (68.6 cm)"),
+    ],
+)
+def test_lengths_have_both_units(mm: float, unit: str, text: str) -> None:
+    """The chosen one first, and no line ends within either."""
+    assert length_text(mm, unit).replace(NO_BREAK, " ") == text
+
+
+@pytest.mark.parametrize(
+    ("grams", "unit", "text"),
+    [
+        (1, "cm", "10 g"),
+        (994, "cm", "1 kg"),
+        (1111, "cm", "1.12 kg"),
+        (453, "in", "1 lb 1 oz (460 g)"),  # 460 / 28.349523 = 16.2, up to 17 oz
+        (440, "in", "1 lb (440 g)"),  # 15.5, up to 16 oz
+        (100, "in", "4 oz (100 g)"),
+    ],
+)
+def test_weights_are_rounded_up(grams: float, unit: str, text: str) -> None:
+    """To the next 10 g and ounce: one can work with what is bought. NIST SP 430: 28.349523 g."""
+    assert mass_text(grams, unit).replace(NO_BREAK, " ") == text
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_page_is_one_sheet_across(paper: str, tmp_path: Path) -> None:
+    """All words lie on it, none smaller than 8 pt."""
+    out = tmp_path / "chart.pdf"
+    ask("chart", "--paper", paper, "--mould", "138mm", "--sizes", "4,8", "-o", out)
+    assert "No syntax or stream encoding errors" in run("qpdf", "--check", out)
+    document = pypdfium2.PdfDocument(out)
+    assert len(document) == 1
+    page = document[0]
+    width, height = page.get_size()
+    assert width > height
+    text = page.get_textpage()
+    for index in range(text.count_chars()):
+        x0, y0, x1, y1 = text.get_charbox(index, loose=True)
+        assert 0 < x0 <= x1 < width
+        assert 0 < y0 <= y1 < height
+    assert LEAST * 72 / 25.4 >= 8
+    assert "not structural advice" in text.get_text_bounded().replace("\r\n", " ")
+
+
+def test_more_than_a_page_is_refused() -> None:
+    """A chart that would need smaller letters says what to do."""
+    full = Chart("Tins", "", ("tin",), (("8 in round",),) * 60, ())
+    with pytest.raises(FileError, match="no room on one page of a4: choose fewer sizes"):
+        chart_pdf(full, PAPERS["a4"])
+
+
+def test_all_files_say_the_same(tmp_path: Path) -> None:
+    """CSV and the page for a browser have the rows of the sheet."""
+    for ending in ("csv", "html"):
+        ask("chart", "--unit", "cm", "--sizes", "15, 20", "-o", tmp_path / f"chart.{ending}")
+    rows = list(csv.reader(io.StringIO((tmp_path / "chart.csv").read_text(encoding="utf-8-sig"))))
+    page = html.fromstring((tmp_path / "chart.html").read_bytes())
+    cells = [[cell.text or "" for cell in line] for line in page.iter("tr")]
+    assert cells == rows
+    tins_of = ["15 cm round", "20 cm round", "15 cm square", "20 cm square"]
+    assert [line[0] for line in rows] == ["tin", *tins_of]
+
+
+@pytest.mark.parametrize(
+    ("options", "code", "words"),
+    [
+        (["--sizes", "8 miles"], 2, ("unknown unit", "6,8,10")),
+        (["--sizes", ""], 2, ("not a length",)),
+        (["--depth", "9 miles"], 2, ("depth",)),
+        (["--sizes", "0.1"], 1, ("size",)),
+        (["--paper", "a99"], 2, ("--paper",)),
+        (["-o", "chart.docx"], 2, (".pdf, .csv, .html",)),
+        (["--unit", "ft"], 2, ("in", "cm")),
+    ],
+)
+def test_what_cannot_be_made_is_said(
+    options: list[str],
+    code: int,
+    words: tuple[str, ...],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Nothing is written, and the message names the option."""
+    monkeypatch.chdir(tmp_path)
+    done = call("chart", *options)
+    assert done.exit_code == code, done.output
+    assert all(word in done.output for word in words), done.output
+    assert not list(tmp_path.iterdir())
