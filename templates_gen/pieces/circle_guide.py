@@ -18,14 +18,16 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.marks import strokes
 from templates_gen.units import in_both
 
-PIVOT = 9.0
+PIVOT = 8.5
 """From the end of the strip, and from its lower edge, to the pivot, mm."""
 HOLE = 1.25
 """Radius of a pencil hole, mm."""
 APART = 3.6
 """The least distance of holes and of names, mm."""
-NAME = 66.0
-"""Room for a name, which stands upright above its hole, mm."""
+NAME = 62.0
+"""The most room for a name, which stands upright above its hole, mm."""
+BEYOND = 1.5
+"""Paper above the longest name, mm."""
 FANNED = 8
 """How many holes of nearly one radius are turned away from each other."""
 SAME = 0.05
@@ -62,7 +64,7 @@ def circles(stack: DecoratedStack) -> list[Circle]:
             (tier.name, "covered", tier.covered.rim),
         ]
         if tier.spec.cover == "drape":
-            outlines.append((tier.name, "rolling-out circle", tier.drape))
+            outlines.append((tier.name, "rolled out", tier.drape))
     return [
         Circle(owner, what, outline.radius) for owner, what, outline in outlines if outline.radius
     ]
@@ -76,10 +78,11 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
     holes = _placed(_shared(found))
     words = max(hole.at[1] for hole in holes) + APART
     end = max(max(hole.radius, hole.name_x) for hole in holes) + 6
-    sheet = rectangle(Box(-PIVOT, -PIVOT, end, words + NAME))
     drawing = _pivot(words)
     for hole in holes:
         drawing += _hole_drawing(hole, words)
+    top = max(label.box.y1 for label in drawing.labels) + BEYOND
+    sheet = rectangle(Box(-PIVOT, -PIVOT, end, top))
     yield Piece(
         owner="pack",
         kind="swing-strip",
@@ -113,7 +116,7 @@ def _name(same: Iterable[Circle]) -> str:
         by_owner.setdefault(each.owner, []).append(each.what)
         across = in_both(2 * each.radius)
     names = (f"{owner} {', '.join(whats)}".strip() for owner, whats in by_owner.items())
-    return fitted(f"{across}: {'; '.join(names)}", NAME - 4, SMALL)
+    return fitted(f"{across}: {'; '.join(names)}", NAME, SMALL)
 
 
 def _placed(shared: Iterable[list[Circle]]) -> list[_Hole]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
 
@@ -13,16 +13,14 @@ from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets import furniture
+from templates_gen.sheets.arranging import Arrangement, arrange
 from templates_gen.sheets.captions import caption_drawing
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
-from templates_gen.sheets.packing import Spot, pack_sheets
+from templates_gen.sheets.packing import Spot
 from templates_gen.sheets.register import grid_drawing, grid_of, join_drawing, joins
-from templates_gen.sheets.tiling import GAP, WAYS, Cell, Lattice, splits
-
-BATCH = 120
-"""Items nested together, so that the work grows with their number and not with its square."""
+from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,21 +61,21 @@ class Layout:
         return places
 
 
-def lay_out(pieces: Sequence[Piece], frame: Frame) -> Layout:
-    """Lay those of the pieces that are printed out on as few sheets as are found."""
-    lattices, spots = nested(pieces, frame.field)
-    items = [item for lattice in lattices for item in _items(lattice)]
-    return Layout(frame, tuple(lattices), tuple(_in_order(items, spots)))
+def lay_out(pieces: Sequence[Piece], frame: Frame, *, by_tier: bool = False) -> Layout:
+    """Lay those of the pieces that are printed out on as few sheets as are found.
+
+    ``by_tier`` starts each tier on a new sheet.
+    """
+    found = arranged(pieces, frame.field, by_tier=by_tier)
+    items = [item for lattice in found.lattices for item in _items(lattice)]
+    return Layout(frame, found.lattices, tuple(_by_sheet(items, found.spots)))
 
 
-def nested(pieces: Sequence[Piece], field: Box) -> tuple[Sequence[Lattice], list[Spot]]:
+def arranged(pieces: Sequence[Piece], field: Box, *, by_tier: bool = False) -> Arrangement:
     """Return how those of the pieces that are printed are split for a field, and where they lie."""
     printed = [piece for piece in pieces if piece.printed]
     ways = [splits(piece, field.width + GAP, field.height + GAP) for piece in printed]
-    return min(
-        (_nested([way[choice] for way in ways], field) for choice in range(WAYS)),
-        key=lambda found: _sheet_count(found[1]),
-    )
+    return arrange(ways, field, by_tier=by_tier)
 
 
 def assemble(
@@ -124,41 +122,12 @@ def _items(lattice: Lattice) -> list[_Item]:
     return items
 
 
-def _nested(lattices: Sequence[Lattice], field: Box) -> tuple[Sequence[Lattice], list[Spot]]:
-    """Lay windows on sheets batch by batch, each in the order that takes the fewest sheets."""
-    sizes = [cell.size for lattice in lattices for cell in lattice.cells]
-    # half the gap lies outside the field on every side
-    width, height = field.width + GAP, field.height + GAP
-    spots: list[Spot] = []
-    sheets = 0
-    for start in range(0, len(sizes), BATCH):
-        batch = sizes[start : start + BATCH]
-        tries = [pack_sheets(batch, order, width, height) for order in _orders(batch)]
-        best = min(tries, key=_sheet_count)
-        spots += [replace(spot, sheet=spot.sheet + sheets) for spot in best]
-        sheets = _sheet_count(spots)
-    return lattices, spots
-
-
-def _sheet_count(spots: Iterable[Spot]) -> int:
-    return 1 + max((spot.sheet for spot in spots), default=-1)
-
-
-def _orders(sizes: Sequence[tuple[float, float]]) -> list[list[int]]:
-    """Return orders worth trying: longest side, largest area, largest girth first."""
-    every = range(len(sizes))
-    by_side = sorted(every, key=lambda item: (-max(sizes[item]), -min(sizes[item])))
-    by_area = sorted(every, key=lambda item: -sizes[item][0] * sizes[item][1])
-    by_girth = sorted(every, key=lambda item: -sizes[item][0] - sizes[item][1])
-    return [by_side, by_area, by_girth]
-
-
-def _in_order(items: Sequence[_Item], spots: Sequence[Spot]) -> Iterator[_Sheet]:
-    """Yield sheets in the order of the first item that each holds."""
+def _by_sheet(items: Sequence[_Item], spots: Sequence[Spot]) -> Iterator[_Sheet]:
+    """Yield sheets in their order, each with what it holds."""
     held: dict[int, list[int]] = defaultdict(list)
     for item, spot in enumerate(spots):
         held[spot.sheet].append(item)
-    for members in sorted(held.values()):
+    for _, members in sorted(held.items()):
         yield _Sheet(tuple((items[member], spots[member]) for member in members))
 
 

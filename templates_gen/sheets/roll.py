@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from templates_gen.drawing.piece import Piece
 from templates_gen.sheets.frame import Frame
-from templates_gen.sheets.layout import Layout, lay_out, nested
+from templates_gen.sheets.layout import Layout, arranged, lay_out
 
 STEP = 10.0
 """The length is found to this, mm."""
@@ -35,6 +35,5 @@ def lay_out_roll(
 
 def _parts(pieces: Sequence[Piece], frame: Frame) -> tuple[int, int]:
     """Return how many parts of pieces there are on a frame, and how many sheets they take."""
-    lattices, spots = nested(pieces, frame.field)
-    sheets = 1 + max((spot.sheet for spot in spots), default=0)
-    return sum(len(lattice.cells) for lattice in lattices), sheets
+    found = arranged(pieces, frame.field)
+    return len(found.spots), found.sheets

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
@@ -18,7 +19,7 @@ GAP = 3.0
 NARROW, NARROWEST = 40.0, 20.0
 """A window narrower than this is awkward to tape, and only just bearable, mm."""
 WAYS = 3
-"""How many ways to split a piece are worth trying with all the others."""
+"""How many more ways to split a piece are worth trying with all the others."""
 EDGE = 0.5
 """Room for half the width of a line round what a window shows, mm."""
 _NOTHING = 1e-6
@@ -69,6 +70,25 @@ class Lattice:
     lines_x: tuple[float, ...] = ()
     lines_y: tuple[float, ...] = ()
 
+    @property
+    def is_silent(self) -> bool:
+        """Whether its first window has no room to say what to do."""
+        return len(self.cells[0].caption) == 1
+
+    @property
+    def narrowest(self) -> float:
+        """The least length of a window along an axis that is split, mm."""
+        return min(map(self._narrow, self.cells))
+
+    @property
+    def slivers(self) -> int:
+        """How many windows are awkward to tape."""
+        return sum(self._narrow(cell) < NARROW for cell in self.cells)
+
+    def _narrow(self, cell: Cell) -> float:
+        across = [cell.box.width] if self.lines_x else []
+        return min([*across, *([cell.box.height] if self.lines_y else [])], default=math.inf)
+
     def tile(self, cell: Cell) -> Box:
         """Return the part of the piece between the match lines round a window."""
         size = self.piece.size
@@ -103,35 +123,44 @@ def letters(index: int) -> str:
 def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     """Return ways to split a piece for a field of ``width`` by ``height``, the handiest first.
 
-    A piece that fits, turned or not, stays whole in all of them. For any other they are the
-    lattices that take the fewest sheets by themselves: the one with the fewest windows and the
-    one with the least paper, both without narrow windows if there is such a one, then the one
-    with the least paper whose windows are just bearable.
+    A piece that fits, turned or not, stays whole, its caption along either side. For any other they
+    are lattices that take the fewest sheets by themselves: the one with the fewest windows and the
+    one with the least paper, both without slivers if there is such a one, then others with little
+    paper whose windows are just bearable, and one without slivers.
     """
     box = piece.size.grown(EDGE)
-    for whole in _wholes(piece, box):
-        if _fits(whole, width, height):
-            return [Lattice(piece, (whole,))] * WAYS
+    wholes = _wholes(piece, box, width, height)
+    if wholes:
+        return [Lattice(piece, (whole,)) for whole in wholes]
     found = list(_lattices(piece, box, width, height))
     needed = [_sheets(lattice, width, height) for lattice in found]
     fewest = [
         lattice for lattice, sheets in zip(found, needed, strict=True) if sheets == min(needed)
     ]
-    bearable = [lattice for lattice in fewest if _narrowest(lattice) >= NARROWEST] or fewest
-    handy = [lattice for lattice in bearable if _narrowest(lattice) >= NARROW] or bearable
-    return [min(handy, key=_awkwardness), min(handy, key=_paper), min(bearable, key=_paper)]
+    bearable = [each for each in fewest if each.narrowest >= NARROWEST] or fewest
+    handy = [each for each in bearable if not each.slivers] or bearable
+    chosen = [min(handy, key=_awkwardness), min(handy, key=_paper)]
+    chosen += sorted(bearable, key=_paper)[:WAYS]
+    # one that takes a sheet more by itself may take none among others
+    chosen += sorted((each for each in found if not each.slivers), key=_awkwardness)[:1]
+    return list({each.cells: each for each in chosen}.values())
 
 
-def _wholes(piece: Piece, box: Box) -> Iterator[Cell]:
-    """Yield a piece in one window: with its full caption if it can be, along the longer side."""
+def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Cell]:
+    """Return a piece in one window, if it fits: its caption along the longer side, or the other.
+
+    With the full caption, if it can be.
+    """
     ways = [(upright, _room(box, upright)) for upright in (False, True)]
     ways.sort(key=lambda way: -way[1])
-    for upright, room in ways:
-        caption = full(piece, piece.title, room)
-        if caption:
-            yield Cell(0, 0, box, upright, caption)
-    for upright, room in ways:
-        yield Cell(0, 0, box, upright, short(piece, piece.title, code(0, 0), room))
+    said = [(upright, full(piece, piece.title, room)) for upright, room in ways]
+    told = [Cell(0, 0, box, upright, caption) for upright, caption in said if caption]
+    brief = [
+        Cell(0, 0, box, upright, short(piece, piece.title, code(0, 0), room))
+        for upright, room in ways
+    ]
+    found = [[cell for cell in some if _fits(cell, width, height)] for some in (told, brief)]
+    return found[0] or found[1]
 
 
 def _fits(cell: Cell, width: float, height: float) -> bool:
@@ -145,13 +174,8 @@ def _sheets(lattice: Lattice, width: float, height: float) -> int:
     return 1 + max(spot.sheet for spot in pack_sheets(sizes, order, width, height))
 
 
-def _narrowest(lattice: Lattice) -> float:
-    return min(min(cell.box.width, cell.box.height) for cell in lattice.cells)
-
-
 def _awkwardness(lattice: Lattice) -> tuple[int, bool, float]:
-    silent = len(lattice.cells[0].caption) == 1
-    return len(lattice.cells), silent, -round(_narrowest(lattice), 3)
+    return len(lattice.cells), lattice.is_silent, -round(lattice.narrowest, 3)
 
 
 def _paper(lattice: Lattice) -> tuple[float, int]:

@@ -1,0 +1,338 @@
+"""Windows arranged on sheets: few sheets, no slivers, what belongs together side by side.
+
+Ways to split pieces and orders to lay windows in are tried, and the best kept: first by the number
+of sheets, then by corners on sheets of their own, by slivers, by the number of windows, and by how
+many sheets each piece, and each tier, is spread over.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from itertools import groupby, product
+
+from templates_gen.geometry.box import Box
+from templates_gen.sheets.packing import Spot, pack_sheets
+from templates_gen.sheets.tiling import GAP, Cell, Lattice
+
+BATCH = 120
+"""Windows laid together, so that the work grows with their number and not with its square."""
+WORK = 1200
+"""Windows laid in all tries for one batch."""
+FEWEST = 6
+"""Tries that are made however many windows there are."""
+WEIGHTY = 5
+"""So much of a score weighs more than that sheets of a piece follow each other."""
+CORNER = 0.1
+"""Less of a piece than this is a corner."""
+CHUNK = 24
+"""Sheets put in order together."""
+
+Size = tuple[float, float]
+Order = Callable[[Sequence[Size]], list[int]]
+Score = tuple[float, ...]
+
+
+def by_side(sizes: Sequence[Size]) -> list[int]:
+    """Return the longest side first."""
+    return sorted(range(len(sizes)), key=lambda item: (-max(sizes[item]), -min(sizes[item])))
+
+
+def by_area(sizes: Sequence[Size]) -> list[int]:
+    """Return the largest area first."""
+    return sorted(range(len(sizes)), key=lambda item: -sizes[item][0] * sizes[item][1])
+
+
+def by_girth(sizes: Sequence[Size]) -> list[int]:
+    """Return the largest girth first."""
+    return sorted(range(len(sizes)), key=lambda item: -sizes[item][0] - sizes[item][1])
+
+
+ORDERS: tuple[Order, ...] = (by_side, by_area, by_girth)
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Pieces in windows, and for each window, in their order, where it lies."""
+
+    lattices: tuple[Lattice, ...]
+    spots: tuple[Spot, ...]
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets it takes."""
+        return 1 + max((spot.sheet for spot in self.spots), default=-1)
+
+    @property
+    def windows(self) -> Iterator[tuple[Lattice, Cell]]:
+        """Every window with its piece, as the spots are."""
+        return ((lattice, cell) for lattice in self.lattices for cell in lattice.cells)
+
+    def spread(self, of: Callable[[Lattice], Hashable]) -> dict[Hashable, set[int]]:
+        """Return the sheets of each piece, or of whatever a piece belongs to."""
+        found: dict[Hashable, set[int]] = defaultdict(set)
+        for (lattice, _), spot in zip(self.windows, self.spots, strict=True):
+            found[of(lattice)].add(spot.sheet)
+        return found
+
+    @property
+    def emptiest(self) -> float:
+        """How much the windows of the emptiest sheet take, mm2: one day it may take none."""
+        taken: dict[int, float] = defaultdict(float)
+        for (_, cell), spot in zip(self.windows, self.spots, strict=True):
+            taken[spot.sheet] += cell.size[0] * cell.size[1]
+        return min(taken.values(), default=0.0)
+
+    @property
+    def crumbs(self) -> int:
+        """How many sheets hold nothing but a corner of a piece."""
+        shares: dict[int, float] = defaultdict(float)
+        for (lattice, cell), spot in zip(self.windows, self.spots, strict=True):
+            box, size = cell.box, lattice.piece.size
+            share = box.width * box.height / (size.width * size.height)
+            shares[spot.sheet] = max(shares[spot.sheet], share)
+        return sum(share < CORNER for share in shares.values())
+
+    @property
+    def paper(self) -> Score:
+        """How many sheets it takes, and how far it is from taking one less."""
+        return self.sheets, self.emptiest
+
+    @property
+    def score(self) -> Score:
+        """What is best when it is least, in order of weight."""
+        pieces, tiers = self.spread(_piece), self.spread(_tier)
+        return (
+            self.sheets,
+            self.crumbs,
+            sum(lattice.slivers for lattice in self.lattices),
+            sum(lattice.is_silent for lattice in self.lattices),
+            len(self.spots),
+            sum(map(len, pieces.values())),
+            sum(map(len, tiers.values())),
+        )
+
+    @property
+    def gaps(self) -> int:
+        """How many sheets lie between those of one piece, of all pieces, in the best order."""
+        pieces = self.spread(_piece)
+        return _gaps(self._ordered([pieces]), [list(pieces.values())])[0]
+
+    @property
+    def apart(self) -> set[str]:
+        """The pieces whose sheets do not follow each other, in the best order."""
+        pieces = self.spread(_piece)
+        order = self._ordered([pieces])
+        return {str(each) for each, sheets in pieces.items() if _gaps(order, [[sheets]])[0]}
+
+    @property
+    def in_order(self) -> Arrangement:
+        """It with its sheets numbered so that those of a piece, then of a tier, are in a row."""
+        order = self._ordered([self.spread(_piece), self.spread(_tier)])
+        number = {sheet: place for place, sheet in enumerate(order)}
+        spots = (replace(spot, sheet=number[spot.sheet]) for spot in self.spots)
+        return replace(self, spots=tuple(spots))
+
+    def _ordered(self, belong: Sequence[Mapping[Hashable, set[int]]]) -> list[int]:
+        """Return the sheets in the order of what they hold, with few gaps in what belongs together.
+
+        What weighs most comes first.
+        """
+        first: dict[int, int] = {}
+        for item, spot in enumerate(self.spots):
+            first.setdefault(spot.sheet, item)
+        order = sorted(first, key=first.__getitem__)
+        for start in range(0, len(order), CHUNK):
+            order[start : start + CHUNK] = _moved(order[start : start + CHUNK], belong)
+        return order
+
+
+def _piece(lattice: Lattice) -> Hashable:
+    return lattice.piece.id
+
+
+def _tier(lattice: Lattice) -> Hashable:
+    return lattice.piece.tier
+
+
+def arrange(ways: Sequence[Sequence[Lattice]], field: Box, *, by_tier: bool) -> Arrangement:
+    """Arrange pieces, each split in one of its ways, on sheets with such a field, in order.
+
+    ``by_tier`` starts each tier on a new sheet.
+    """
+    groups = [list(each) for _, each in groupby(ways, lambda way: _tier(way[0]))]
+    parts = [_best(group, field) for group in (groups if by_tier else [ways])]
+    found = Arrangement((), ())
+    for part in parts:
+        after = (replace(spot, sheet=spot.sheet + found.sheets) for spot in part.spots)
+        found = Arrangement(found.lattices + part.lattices, (*found.spots, *after))
+    return found
+
+
+@dataclass(frozen=True)
+class _Try:
+    """A way to lay windows on sheets: how pieces are split, which are laid first, the order."""
+
+    lattices: tuple[Lattice, ...]
+    order: Order
+    first: tuple[str, ...] = ()
+
+    def laid(self, field: Box) -> Arrangement:
+        """Lay the windows, batch by batch."""
+        rank = {piece: place for place, piece in enumerate(self.first)}
+        early = [
+            rank.get(lattice.piece.id, len(rank))
+            for lattice in self.lattices
+            for _ in lattice.cells
+        ]
+        sizes = [cell.size for lattice in self.lattices for cell in lattice.cells]
+        # half the gap lies outside the field on every side
+        width, height = field.width + GAP, field.height + GAP
+        spots: list[Spot] = []
+        sheets = 0
+        for start in range(0, len(sizes), BATCH):
+            batch = sizes[start : start + BATCH]
+            ordered = sorted(self.order(batch), key=lambda item: early[start + item])
+            found = pack_sheets(batch, ordered, width, height)
+            spots += [replace(spot, sheet=spot.sheet + sheets) for spot in found]
+            sheets = 1 + max(spot.sheet for spot in spots)
+        return Arrangement(self.lattices, tuple(spots))
+
+
+def _best(ways: Sequence[Sequence[Lattice]], field: Box) -> Arrangement:
+    """Return the best arrangement found of pieces that share sheets, with slivers or without."""
+    clear = [[each for each in way if not each.slivers] or way for way in ways]
+    found = _tried(clear, field)
+    if all(len(some) == len(way) for some, way in zip(clear, ways, strict=True)):
+        return found
+    return min(found, _tried(ways, field), key=lambda each: each.score)
+
+
+def _tried(ways: Sequence[Sequence[Lattice]], field: Box) -> Arrangement:
+    """Return the best arrangement found of pieces that share sheets, its sheets in order."""
+    most = max(map(len, ways), default=1)
+    choices = [tuple(way[min(choice, len(way) - 1)] for way in ways) for choice in range(most)]
+    tries = [_Try(each, order) for each in choices for order in ORDERS]
+    best, made = min(((each, each.laid(field)) for each in tries), key=lambda pair: pair[1].score)
+    count = len(made.spots)
+    if count <= BATCH:
+        left = max(WORK // max(count, 1), FEWEST)
+        fewer, saved = best, made
+        if made.sheets > _least(made, field):
+            fewer, saved = _better(best, ways, field, left, lambda found: found.paper)
+        if saved.sheets < made.sheets:
+            best = fewer
+        best, made = _better(best, ways, field, left, lambda found: found.score)
+        if made.gaps:
+            made = _in_a_row(best, made, ways, field)
+    return made.in_order
+
+
+def _in_a_row(
+    best: _Try, made: Arrangement, ways: Sequence[Sequence[Lattice]], field: Box
+) -> Arrangement:
+    """Return an arrangement as good, in which fewer sheets lie between those of a piece."""
+    score, gaps = made.score[:WEIGHTY], made.gaps
+    for piece in sorted(made.apart):
+        place = next(n for n, lattice in enumerate(best.lattices) if lattice.piece.id == piece)
+        for other, order in product(ways[place], ORDERS):
+            split = (*best.lattices[:place], other, *best.lattices[place + 1 :])
+            for first in ((piece,), *(each.first for each in _laid_first(piece, best))):
+                tried = _Try(split, order, first)
+                found = tried.laid(field)
+                if found.score[:WEIGHTY] <= score and found.gaps < gaps:
+                    best, made, score, gaps = tried, found, found.score[:WEIGHTY], found.gaps
+    return made
+
+
+def _least(found: Arrangement, field: Box) -> int:
+    """Return how many sheets have the area of all windows."""
+    area = sum(cell.size[0] * cell.size[1] for _, cell in found.windows)
+    return math.ceil(area / ((field.width + GAP) * (field.height + GAP)) - 1e-9)
+
+
+def _better(
+    best: _Try,
+    ways: Sequence[Sequence[Lattice]],
+    field: Box,
+    tries: int,
+    score: Callable[[Arrangement], Score],
+) -> tuple[_Try, Arrangement]:
+    """Return a way to lay windows improved step by step, in so many tries, and what it gives."""
+    made = best.laid(field)
+    least = score(made)
+    for change in _changes(made, ways):
+        for other in change(best):
+            if not tries:
+                return best, made
+            tries -= 1
+            found = other.laid(field)
+            scored = score(found)
+            if scored < least:
+                best, made, least = other, found, scored
+    return best, made
+
+
+def _changes(
+    found: Arrangement, ways: Sequence[Sequence[Lattice]]
+) -> Iterator[Callable[[_Try], list[_Try]]]:
+    """Yield what may be better: a piece laid first, split in another way, another order."""
+    spread = found.spread(_piece)
+    split = [each.piece.id for each in found.lattices if len(spread[each.piece.id]) > 1]
+    for piece in (*sorted(split, key=lambda each: -len(spread[each])), *split):
+        yield partial(_laid_first, piece)
+    for place, way in enumerate(ways):
+        for other in way:
+            yield partial(_split_so, place, other)
+    yield lambda now: [replace(now, order=order) for order in ORDERS]
+
+
+def _laid_first(piece: str, now: _Try) -> list[_Try]:
+    others = tuple(each for each in now.first if each != piece)
+    return [replace(now, first=(piece, *others)), replace(now, first=(*others, piece))]
+
+
+def _split_so(place: int, other: Lattice, now: _Try) -> list[_Try]:
+    if now.lattices[place] is other:
+        return []
+    changed = replace(now, lattices=(*now.lattices[:place], other, *now.lattices[place + 1 :]))
+    return [changed, *_laid_first(other.piece.id, changed)[:1]]
+
+
+def _moved(order: list[int], belong: Sequence[Mapping[Hashable, set[int]]]) -> list[int]:
+    """Return sheets with fewer gaps in what belongs together: single ones, and runs, are moved."""
+    groups = [[each & set(order) for each in some.values()] for some in belong]
+    groups = [[each for each in some if len(each) > 1] for some in groups]
+    best, gaps = order, _gaps(order, groups)
+    changed = True
+    while changed and any(gaps):
+        changed = False
+        for other in _moves(best):
+            found = _gaps(other, groups)
+            if found < gaps:
+                best, gaps, changed = other, found, True
+                break
+    return best
+
+
+def _moves(order: Sequence[int]) -> Iterator[list[int]]:
+    """Yield orders in which one sheet, or two or three that follow each other, lie elsewhere."""
+    for long in (1, 2, 3):
+        for start in range(len(order) - long + 1):
+            run, rest = order[start : start + long], [*order[:start], *order[start + long :]]
+            for place in range(len(rest) + 1):
+                if place != start:
+                    yield [*rest[:place], *run, *rest[place:]]
+
+
+def _gaps(order: Sequence[int], groups: Sequence[Iterable[set[int]]]) -> list[int]:
+    """Return how many sheets lie between those of one piece, of all pieces, then so for tiers."""
+    place = {sheet: number for number, sheet in enumerate(order)}
+    gaps = []
+    for some in groups:
+        places = [[place[sheet] for sheet in each] for each in some]
+        gaps.append(sum(max(each) - min(each) + 1 - len(each) for each in places))
+    return gaps

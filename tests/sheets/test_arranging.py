@@ -1,0 +1,125 @@
+"""Windows on sheets: few, no slivers, what belongs together in a row."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from functools import cache
+
+import pytest
+
+from templates_gen import PAPERS
+from templates_gen.plan import make_plan
+from templates_gen.printing.templates import templates
+from templates_gen.sheets.arranging import CORNER, ORDERS, arrange
+from templates_gen.sheets.frame import Frame, frame_for
+from templates_gen.sheets.layout import Layout, lay_out
+from templates_gen.sheets.packing import pack_sheets
+from templates_gen.sheets.tiling import GAP, NARROW, splits
+from tests.cakes import SAMPLES, one_tier, sample
+
+NAMES = [path.stem for path in SAMPLES]
+MOST = {
+    "harbour-wedding": 6,
+    "lantern-birthday": 3,
+    "midsummer-tower": 13,
+    "naming-day": 6,
+    "paper-garden": 6,
+    "starter": 3,
+}
+"""Sheets of pieces on A4: what the samples took when this was written."""
+
+
+def frame(paper: str = "a4") -> Frame:
+    """Return the frame of a paper with the usual margins."""
+    return frame_for(PAPERS[paper], (), make_plan(one_tier()).margins)
+
+
+@cache
+def layout(name: str, paper: str = "a4", by_tier: bool = False) -> Layout:
+    """Return a sample as it is laid out."""
+    return lay_out(templates(make_plan(sample(name))), frame(paper), by_tier=by_tier)
+
+
+def gaps(numbers: set[int]) -> int:
+    """Return how many sheets lie between some that are not of them."""
+    return max(numbers) - min(numbers) + 1 - len(numbers)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_samples_take_few_sheets(name: str) -> None:
+    """A change that takes more paper is seen."""
+    assert len(layout(name).sheets) <= MOST[name]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", NAMES)
+def test_the_windows_of_a_piece_are_on_sheets_in_a_row(name: str, paper: str) -> None:
+    """Whoever tapes a piece together leafs through no others.
+
+    Of the tower, whose pieces share 13 sheets, one may have one other sheet between its own.
+    """
+    found = [gaps(set(places.values())) for places in layout(name, paper).places.values()]
+    assert sum(found) <= (name == "midsummer-tower")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_slivers_and_no_sheet_for_a_corner(name: str) -> None:
+    """No window is too narrow to tape well, unless that saves a sheet; none of a corner is alone.
+
+    The last strip of a tape may be short: it costs no sheet.
+    """
+    made = layout(name)
+    slivers = [
+        each.piece.id
+        for each in made.lattices
+        if each.piece.size.height > NARROW and each.narrowest < NARROW
+    ]
+    if slivers:
+        field = frame().field
+        ways = [splits(each.piece, field.width + GAP, field.height + GAP) for each in made.lattices]
+        clear = [[each for each in way if not each.slivers] or way for way in ways]
+        assert arrange(clear, field, by_tier=False).sheets > len(made.sheets), slivers
+    for sheet in made.sheets:
+        shares = [
+            (item.cell.box.width * item.cell.box.height)
+            / (item.lattice.piece.size.width * item.lattice.piece.size.height)
+            for item, _ in sheet.placed
+        ]
+        assert max(shares) >= CORNER
+
+
+@pytest.mark.parametrize("name", ["harbour-wedding", "midsummer-tower"])
+def test_by_tier_no_sheet_has_pieces_of_two(name: str) -> None:
+    """Each tier starts on a new sheet, and takes the sheets that follow each other."""
+    tiers: dict[str, set[int]] = defaultdict(set)
+    made = layout(name, by_tier=True)
+    for number, sheet in enumerate(made.sheets):
+        (tier,) = {item.lattice.piece.tier for item, _ in sheet.placed}
+        tiers[tier].add(number)
+    assert all(gaps(numbers) == 0 for numbers in tiers.values())
+    assert len(made.sheets) >= len(layout(name).sheets)
+
+
+@pytest.mark.parametrize("name", ["harbour-wedding", "naming-day"])
+def test_what_is_tried_is_never_worse_than_one_order(name: str) -> None:
+    """The best of all tries takes no more sheets than the plain orders of the handiest windows."""
+    field = frame().field
+    width, height = field.width + GAP, field.height + GAP
+    pieces = [each for each in templates(make_plan(sample(name))) if each.printed]
+    ways = [splits(piece, width, height) for piece in pieces]
+    found = arrange(ways, field, by_tier=False)
+    sizes = [cell.size for way in ways for cell in way[0].cells]
+    plain = min(
+        1 + max(spot.sheet for spot in pack_sheets(sizes, order(sizes), width, height))
+        for order in ORDERS
+    )
+    assert found.sheets <= plain
+    assert len(found.spots) == sum(len(lattice.cells) for lattice in found.lattices)
+
+
+def test_the_sheets_are_the_same_each_time() -> None:
+    """Nothing is left to chance."""
+    one, other = (
+        lay_out(templates(make_plan(sample("starter"))), frame()).places for _ in range(2)
+    )
+    assert one == other
