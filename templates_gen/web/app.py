@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Collection, Iterable, Mapping
 from pathlib import Path
 from typing import Any, Protocol
@@ -13,20 +14,24 @@ from werkzeug.exceptions import HTTPException, InternalServerError
 from templates_gen.resources import folder
 from templates_gen.sheets.furniture import CHECK, REMINDER
 from templates_gen.web.assets import LARGEST_BODY, assets, digest
-from templates_gen.web.jobs import JOBS, Answer
+from templates_gen.web.jobs import JOBS, PDF, Answer
 from templates_gen.web.workers import FAULT
 
 HEADERS = {
     "Content-Security-Policy": "default-src 'none'; script-src 'self'; style-src 'self';"
-    " img-src 'self' blob:; font-src 'self'; connect-src 'self'; form-action 'none';"
+    " img-src 'self' blob:; font-src 'self'; connect-src 'self'; form-action 'self';"
     " base-uri 'none'; frame-ancestors 'none'",
     "X-Content-Type-Options": "nosniff",
-    "Referrer-Policy": "no-referrer",
+    "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
+    "Cache-Control": "no-store",
 }
 FRESH, KEPT = "no-store", "public, max-age=31536000, immutable"
 """How long a browser may keep an answer: not at all, or for good."""
+A_WHILE = "max-age=3600"
+VIEWED = "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'"
+"""What the answer with a PDF allows."""
 
 
 class Runs(Protocol):
@@ -46,13 +51,15 @@ def create_app(workers: Runs, hosts: Collection[str], secret: str = "") -> Flask
     app = Flask(__name__, static_folder=None)
     if secret:
         app.wsgi_app = _Below(app.wsgi_app, f"/{secret}")  # type: ignore[method-assign]
-    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
+    app.config["MAX_CONTENT_LENGTH"] = app.config["MAX_FORM_MEMORY_SIZE"] = LARGEST_BODY
     app.before_request(lambda: _only_own_names(hosts))
     app.after_request(_guarded)
     app.register_error_handler(HTTPException, _refused)
     app.add_url_rule("/", view_func=_page)
     app.add_url_rule("/static/<wanted>/<path:name>", view_func=_static)
     app.add_url_rule("/samples/<name>", view_func=_sample)
+    app.add_url_rule("/samples/<name>.svg", "picture", lambda name: _picture(workers, name))
+    app.add_url_rule("/print", "print", lambda: _print(workers), methods=["POST"])
     app.add_url_rule("/<job>", "job", lambda job: _job(workers, job), methods=["POST"])
     return app
 
@@ -67,8 +74,8 @@ def _only_own_names(hosts: Collection[str]) -> None:
 
 
 def _guarded(response: Response) -> Response:
-    response.headers.update(HEADERS)
-    response.headers.setdefault("Cache-Control", FRESH)
+    for name, value in HEADERS.items():
+        response.headers.setdefault(name, value)
     return response
 
 
@@ -110,6 +117,29 @@ def _sample(name: str) -> Response:
     if name not in samples:
         abort(404, "there is no such sample")
     return Response(samples[name].read_bytes(), mimetype="text/plain")
+
+
+def _picture(workers: Runs, name: str) -> Response:
+    """Return the picture of a sample, which the browser keeps for a while."""
+    text = _sample(name).get_data(as_text=True)
+    response = _response(workers.run("sample-picture", json.dumps({"text": text}).encode(), {}))
+    response.headers["Cache-Control"] = A_WHILE
+    return response
+
+
+def _print(workers: Runs) -> Response:
+    """Return the pack as PDF to be shown in a tab, for a form: no script can fetch into one."""
+    if request.headers.get("Origin") is None:
+        abort(403, "a form of this page says where it comes from")
+    answer = workers.run("pack", request.form.get("body", "").encode(), request.args)
+    if answer.kind != PDF:
+        message = json.loads(answer.content)["message"]
+        return Response(message, answer.status, mimetype="text/plain")
+    response = Response(answer.content, mimetype=PDF)
+    response.headers["Content-Disposition"] = f'inline; filename="{answer.name}"'
+    # the viewer of a browser is a plug-in with a style of its own
+    response.headers["Content-Security-Policy"] = VIEWED
+    return response
 
 
 def _job(workers: Runs, job: str) -> Response:

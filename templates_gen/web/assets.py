@@ -8,20 +8,21 @@ from __future__ import annotations
 
 import gzip
 import json
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cache
 from hashlib import blake2b
 from importlib.resources import files
 
 from templates_gen.cakefile.lengths import BARE
 from templates_gen.resources import folder
+from templates_gen.views.colours import WORDS
+from templates_gen.web.choices import choices
 from templates_gen.web.form import as_data, form
 
 LARGEST_BODY = 1_000_000
 """Bytes of a request at the most."""
 LARGEST_FILE = LARGEST_BODY * 7 // 10
 """Bytes of a file that is sent with a cake: base64 makes it a third larger."""
-FIRST_SAMPLE = "harbour-wedding"
 FONTS = {
     "fonts/text": "SourceSans3-Regular.ttf",
     "fonts/bold": "SourceSans3-Bold.ttf",
@@ -76,7 +77,8 @@ def described() -> dict[str, object]:
     """Return what the scripts need to know of cake files."""
     return {
         "fields": as_data(form()),
-        "first": FIRST_SAMPLE,
+        "choices": [asdict(each) for each in choices()],
+        "colours": WORDS,
         "bare": BARE,
         "largest_file": LARGEST_FILE,
     }

@@ -11,14 +11,21 @@ from pydantic import BaseModel
 from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cutting import ONLY_FOR, OWN, TEXT, Scatter, Topper
 from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.estimates import Paint
 from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.model import Cake, Drips, Tier
+from templates_gen.cakefile.lettering import Lettering
+from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
 from templates_gen.cakefile.plans import BALL, shape_keys
+from templates_gen.cakefile.portions import Portions
+from templates_gen.cakefile.position import Position
+from templates_gen.cakefile.supports import Dowels
+from templates_gen.cakefile.work import Work
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.web.labels import NAMES, label
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
     Tier: (
@@ -47,10 +54,11 @@ class Field:
 
     ``kind`` is how its text is read: length, lengths, count, number, yes, words, text, file, table
     or tables. ``usual`` is what holds when it is left out, as a text. ``choices`` are all words of
-    a field of words, and suggestions for a text. ``endings`` are those of a file that may be
-    chosen. ``fields`` are those of a table. A field that is not ``always`` in sight is under
-    “More”. One with an ``only_by`` matters only where the field of that key beside it has one of
-    the words ``only``.
+    a field of words, and suggestions for a text; ``names`` is what the page calls them. A table
+    that is ``optional`` is there or not. ``endings`` are those of a file that may be
+    chosen. ``fields`` are those of a table. Those with a ``rank`` are in sight, in its order; one
+    of rank 0 is under “More”. ``tab`` is the part of the panel of a tier that it is in. One with
+    an ``only_by`` matters only where the field of that key beside it has one of the words ``only``.
     """
 
     key: str
@@ -59,11 +67,14 @@ class Field:
     example: str
     kind: str
     needed: bool = False
-    always: bool = False
+    rank: int = 0
+    tab: str = ""
     usual: str = ""
     choices: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
     endings: tuple[str, ...] = ()
     fields: tuple[Field, ...] = ()
+    optional: bool = False
     only_by: str = ""
     only: tuple[str, ...] = ()
 
@@ -85,11 +96,28 @@ def fields_of(model: type[BaseModel]) -> tuple[Field, ...]:
     return tuple(_field(model, info) for info in keys_of(model).values())
 
 
-ALWAYS = {
-    Cake: {"title", "note", "paper"},
-    Tier: {"name", "shape", "size", "depth", "cover", "dummy"},
+FIRST: dict[type[BaseModel], tuple[str, ...]] = {
+    Cake: ("title",),
+    Tier: ("size", "depth", "shape", "cover", "colour", "name", "dummy"),
+    Drum: ("size", "shape", "ribbon"),
+    Panels: ("height", "rows", "width", "colour"),
+    Drips: ("pattern", "longest", "shortest", "spacing"),
+    Opening: ("radius", "height", "turn"),
+    Design: ("kind", "width", "top", "drop", "height", "breadth", "file"),
+    Lettering: ("text", "on", "cap_height", "font", "colour"),
+    Scatter: ("shape", "size", "density", "colour", "file"),
+    Topper: ("shape", "text", "height", "file"),
+    Paint: ("on", "coats"),
+    Dowels: ("count", "thickness"),
+    Position: ("place", "turn", "right", "back"),
+    Gores: ("count", "joins"),
+    Portions: ("width", "length", "cuts"),
+    Work: ("ready", "day_starts", "day_ends"),
 }
-"""Of some tables: the keys that are always in sight; other keys of theirs are under “More”."""
+"""Of each table: the keys that matter first, in the order in which they are shown."""
+DECORATE = ("drips", "panels", "design", "lettering", "scatter", "opening", "paint")
+SUPPORT = ("board", "dowels", "position", "ribbon")
+"""Keys of a tier that are shown in a part of their own."""
 CONTROLS = {"flag": "yes", "date": "text"}
 """The kind of control for a kind of key, where it has another name."""
 
@@ -98,18 +126,35 @@ def _field(model: type[BaseModel], info: KeyInfo) -> Field:
     kind = CONTROLS.get(info.kind, info.kind)
     return Field(
         key=info.name,
-        label=info.name.replace("_", " ").capitalize(),
+        label=label(model, info.name),
         help=info.description,
         example=info.example.strip('"'),
         kind=f"{kind}s" if info.several else kind,
         needed=info.required,
-        always=info.name in ALWAYS.get(model, ()),
+        rank=_rank(model, info.name),
+        tab=_tab(info.name) if model is Tier else "",
         usual=_usual(info.default),
         choices=info.words,
+        names=tuple(NAMES.get(word, word) for word in info.words),
         endings=info.endings,
         fields=fields_of(info.table) if info.table else (),
+        optional=info.table is not None and not info.several and info.default is None,
         **_relevance(model, info.name),
     )
+
+
+def _rank(model: type[BaseModel], key: str) -> int:
+    first = FIRST.get(model, ())
+    if model is Tier and key in DECORATE:
+        return DECORATE.index(key) + 1
+    if key in first:
+        return first.index(key) + 1
+    # what a shape takes belongs right beside it
+    return first.index("shape") + 1 if model is Tier and _relevance(model, key) else 0
+
+
+def _tab(key: str) -> str:
+    return "decorate" if key in DECORATE else "support" if key in SUPPORT else "size"
 
 
 def _relevance(model: type[BaseModel], key: str) -> dict[str, Any]:

@@ -8,7 +8,10 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.calendar import calendar
 from templates_gen.bench.report import sections
+from templates_gen.bench.schedule import order_of_work
+from templates_gen.bench.steps import steps
 from templates_gen.cakefile.editing import saved
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.model import Cake
@@ -24,18 +27,25 @@ from templates_gen.errors import (
     Problem,
     StageError,
     TemplatesGenError,
-    key_text,
 )
-from templates_gen.plan import make_plan
+from templates_gen.plan import Plan, make_plan
+from templates_gen.printing.templates import templates
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
+from templates_gen.web.choices import pictures
 from templates_gen.web.files import opened
+from templates_gen.web.labels import known_keys, place, worded
 from templates_gen.web.live import MEMO, answer, in_space, seen
 from templates_gen.web.request import RequestError, body_of, cake_of, degrees
+from templates_gen.web.sample_picture import elevation_svg
+from templates_gen.web.summary import summary
+from templates_gen.web.typed import UNIT, converted, shaped, stack_of
 from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
 
+LONGEST_LINE = 500
+"""Characters of a stack in one line."""
 JSON, PDF, SVG, TOML = "application/json", "application/pdf", "image/svg+xml", "application/toml"
 MOST_THUMBNAILS = 60
 """Sheets that are shown; the count tells of all."""
@@ -60,27 +70,35 @@ def run(job: str, content: bytes, options: Options) -> Answer:
 
     Raises StageError, and whatever else is a fault of the program.
     """
+    body: Body = {}
     try:
-        return JOBS[job](body_of(content), options)
+        body = body_of(content)
+        return JOBS[job](body, options)
     except RequestError as error:
         return refusal(str(error), 400)
     except CakeError as error:
-        return refusal(str(error), 422, error.problems)
+        return refusal(str(error), 422, error.problems, body.get("cake"))
     except StageError:
         raise
     except TemplatesGenError as error:
         return refusal(str(error), 422)
 
 
-def refusal(message: str, status: int, problems: tuple[Problem, ...] = ()) -> Answer:
-    """Return the answer to what cannot be done."""
+def refusal(
+    message: str, status: int, problems: tuple[Problem, ...] = (), data: object = None
+) -> Answer:
+    """Return the answer to what cannot be done: problems in the words of the page.
+
+    ``data`` is the cake, which has the names of tiers.
+    """
     listed = [
         {
             "key": list(problem.key),
-            "place": key_text(problem.key),
-            "found": problem.found,
-            "allowed": problem.allowed,
-            "advice": problem.advice,
+            "place": place(problem.key, data),
+            "found": worded(problem.found, problem.key),
+            "allowed": worded(problem.allowed, problem.key),
+            "advice": worded(problem.advice, problem.key),
+            "keys": known_keys(problem.key),
         }
         for problem in problems
     ]
@@ -127,32 +145,85 @@ def space(body: Body, options: Options) -> Answer:
 
 
 def bench_list(body: Body, options: Options) -> Answer:
-    """Return the parts of the bench list, as words."""
+    """Return the parts of the bench list, as words, and the figures that are always in view."""
     cake = _cake(body)
-    found = bench(make_plan(cake, MEMO))
-    return _json({"parts": [asdict(part) for part in sections(found)]})
+    plan = make_plan(cake, MEMO)
+    found = bench(plan)
+    parts = [asdict(part) for part in sections(found)]
+    return _json({"parts": parts, "summary": summary(plan, found, cake.unit or "in")})
+
+
+def calendar_file(body: Body, options: Options) -> Answer:
+    """Return the order of work as a calendar file."""
+    plan = make_plan(_cake(body), MEMO)
+    if plan.work.ready is None:
+        allowed = "the day and hour at which the cake must be ready"
+        raise CakeError([Problem(("work", "ready"), "nothing", allowed, "write it first")])
+    times = order_of_work(steps(plan), plan.work)
+    content = calendar(plan.title, plan.work.ready, times)
+    return Answer(content, "text/calendar", name=f"{slug(plan.title)}.ics")
 
 
 def sheets(body: Body, options: Options) -> Answer:
-    """Return how many sheets a pack has, and the first of them as SVG."""
+    """Return how many sheets a pack has, and the first of them as SVG; and what it could have.
+
+    The options ``tiers`` and ``kinds`` choose some of its templates.
+    """
     cake = _cake(body)
-    pack = _packs(cake, options.get("paper") or cake.paper)[0]
+    plan = make_plan(cake, MEMO)
+    pack = _packs(plan, options)[0]
     shown = [write_sheet_svg(pack, sheet).decode() for sheet in pack.sheets[:MOST_THUMBNAILS]]
-    return _json({"paper": pack.paper.name, "count": len(pack.sheets), "sheets": shown})
+    printed = [each for each in templates(plan) if each.printed]
+    return _json(
+        {
+            "paper": pack.paper.name,
+            "count": len(pack.sheets),
+            "sheets": shown,
+            "tiers": list(dict.fromkeys(each.tier for each in printed)),
+            "kinds": list(dict.fromkeys(each.kind for each in printed)),
+        }
+    )
 
 
 def pack(body: Body, options: Options) -> Answer:
-    """Return the pack as PDF, on the option ``paper``.
+    """Return the pack as PDF, on the option ``paper``, of the tiers and kinds chosen.
 
     Where that names several papers, the option ``page`` says which of them this is for.
     """
-    cake = _cake(body)
-    packs = {made.paper.name: made for made in _packs(cake, options.get("paper") or cake.paper)}
+    packs = {made.paper.name: made for made in _packs(make_plan(_cake(body), MEMO), options)}
     page = options.get("page") or next(iter(packs))
     if page not in packs:
         raise FileError(f"“{clip(page)}” is none of the papers {', '.join(packs)}")
     made = packs[page]
-    return Answer(write_pdf(made), PDF, name=f"{made.name}.pdf")
+    return Answer(write_pdf(made), PDF, name=f"{made.name}{'-part' * _is_part(options)}.pdf")
+
+
+def _is_part(options: Options) -> bool:
+    return bool(options.get("tiers") or options.get("kinds"))
+
+
+def _packs(plan: Plan, options: Options) -> tuple[Pack, ...]:
+    """Return the packs of a paper as a cake file names it, of what is chosen. Raises CakeError."""
+    tiers, kinds = (
+        [word for word in options.get(key, "").split("|") if word] for key in ("tiers", "kinds")
+    )
+    pieces = None
+    if tiers or kinds:
+        pieces = [
+            each
+            for each in templates(plan)
+            if each.printed
+            and (not tiers or each.tier in tiers)
+            and (not kinds or each.kind in kinds)
+        ]
+        if not pieces:
+            raise FileError("nothing of that is printed: choose other tiers or kinds")
+    try:
+        paper = options.get("paper") or plan.paper
+        return tuple(make_packs(plan, [paper], pieces, printer=printer_named(plan.printer)))
+    except LengthError as error:
+        problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
+        raise CakeError([problem]) from None
 
 
 def piece(body: Body, options: Options) -> Answer:
@@ -193,14 +264,36 @@ def save(body: Body, options: Options) -> Answer:
     return Answer(text.encode(), TOML, name=f"{slug(title if isinstance(title, str) else '')}.toml")
 
 
-def _packs(cake: Cake, paper: str) -> tuple[Pack, ...]:
-    """Return the packs of a paper as a cake file names it. Raises CakeError."""
-    try:
-        plan = make_plan(cake, MEMO)
-        return tuple(make_packs(plan, [paper], printer=printer_named(plan.printer)))
-    except LengthError as error:
-        problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
-        raise CakeError([problem]) from None
+def stack(body: Body, options: Options) -> Answer:
+    """Return the tiers of a line such as ``10x5, 8x5``."""
+    return _json({"tiers": stack_of(_text(body, "line")[:LONGEST_LINE], options.get("unit", UNIT))})
+
+
+def shape(body: Body, options: Options) -> Answer:
+    """Return what the tier of the body lacks to have the shape of the options."""
+    tier = body.get("tier")
+    if not isinstance(tier, dict):
+        raise RequestError("there is no tier")
+    return _json(shaped(tier, options.get("shape", ""), options.get("unit", UNIT)))
+
+
+def convert(body: Body, options: Options) -> Answer:
+    """Return the cake with its lengths in the unit of the options."""
+    data = body.get("cake")
+    if not isinstance(data, dict):
+        raise RequestError("there is no cake")
+    return _json({"cake": converted(data, options.get("unit", ""))})
+
+
+def choice_pictures(body: Body, options: Options) -> Answer:
+    """Return the pictures of what can be put on a cake."""
+    return _json(dict(pictures()))
+
+
+def sample_picture(body: Body, options: Options) -> Answer:
+    """Return the elevation of a cake file as SVG."""
+    cake = cake_of(opened(_text(body, "text"), "sample"))
+    return Answer(elevation_svg(seen(cake, 0)), SVG)
 
 
 JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
@@ -208,10 +301,16 @@ JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
     "front": front,
     "scene": space,
     "bench": bench_list,
+    "calendar": calendar_file,
     "sheets": sheets,
     "pack": pack,
     "piece": piece,
     "open": open_file,
     "save": save,
+    "stack": stack,
+    "shape": shape,
+    "convert": convert,
+    "choices": choice_pictures,
+    "sample-picture": sample_picture,
 }
 """By its address, what the page can ask for."""

@@ -19,7 +19,6 @@ from templates_gen.bench.figures import figures
 from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import key_text
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, build_stack
@@ -30,6 +29,8 @@ from templates_gen.tiers.pose import Place
 from templates_gen.tiers.stack import Stack
 from templates_gen.views.elevation import DRUM_THICK, elevation
 from templates_gen.views.scene import scene
+from templates_gen.web.labels import place as page_place
+from templates_gen.web.labels import worded
 from templates_gen.web.scene_data import scene_data
 from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
@@ -52,13 +53,22 @@ def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
         for group in plan.groups
         for piece_id, each in MEMO.get(("data", group.made_from), partial(_data, group)).items()
     }
+    tiers = figures(plan)["tiers"]
     return {
         "title": plan.title,
         "warnings": [
-            {"key": list(warning.key), "place": key_text(warning.key), "text": warning.text}
+            {
+                "key": list(warning.key),
+                "place": page_place(warning.key),
+                "text": worded(warning.text, warning.key),
+            }
             for warning in plan.warnings()
         ],
-        "tiers": [tier_data(tier) for tier in figures(plan)["tiers"]],
+        "tiers": [tier_data(tier) for tier in tiers],
+        "across": [
+            {"across": tier["covered"]["across_mm"], "depth": tier["covered"]["depth_mm"]}
+            for tier in tiers
+        ],
         "pieces": [_unknown(data[piece.id], known) for piece in plan.pieces],
         "cautions": list(plan.cautions),
     }

@@ -29,7 +29,18 @@ SECONDS = {
 }
 """The longest a job may take; any other has ``SHORT``."""
 SHORT = 10.0
-QUICK = {"cake", "front", "scene", "open", "save"}
+QUICK = {
+    "cake",
+    "front",
+    "scene",
+    "open",
+    "save",
+    "stack",
+    "shape",
+    "convert",
+    "choices",
+    "sample-picture",
+}
 """Jobs that a decorator waits for: they never wait for another that takes long."""
 BEHIND = 4
 """How much a process for other jobs steps back behind those for quick ones (niceness)."""

@@ -6,11 +6,12 @@ import time
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from tests.judges import require
 from tests.web.server import Server, serving
 
+expect.set_options(timeout=30_000)  # a busy machine is slow
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
 
@@ -33,7 +34,7 @@ def chromium() -> Iterator[Browser]:
 
 @pytest.fixture
 def page(server: Server, chromium: Browser) -> Iterator[Page]:
-    """Open the page as on a first visit; it may complain of nothing and fetch nothing elsewhere."""
+    """Open the page with the sample of four tiers; it may neither complain nor fetch elsewhere."""
     said: list[str] = []
     context = chromium.new_context(
         viewport={"width": 1280, "height": 900},
@@ -48,6 +49,7 @@ def page(server: Server, chromium: Browser) -> Iterator[Page]:
     )
     opened.goto(server.address)
     settle(opened)
+    start_from(opened)
     yield opened
     context.close()
     # a refused cake is an answer, of which the browser makes a note all the same
@@ -61,6 +63,13 @@ def _elsewhere(server: Server, url: str) -> bool:
 def settle(page: Page) -> None:
     """Wait until the answer to the last edit is shown."""
     until(page, "document.body.dataset.settled === 'yes'")
+
+
+def start_from(page: Page, name: str = "harbour-wedding") -> None:
+    """Open a sample from the invitation of an empty cake."""
+    page.locator(f"#sample-{name}").click()
+    page.wait_for_selector("#stack button")
+    settle(page)
 
 
 def until(page: Page, condition: str) -> None:

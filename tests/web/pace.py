@@ -36,8 +36,9 @@ new MutationObserver(() => { if (document.body.dataset.settled === "yes") painte
   .observe(document.body, { attributeFilter: ["data-settled"] });
 """
 """Note when an edit is made, when its picture is painted and when all of its answer is."""
+WRONG = "document.getElementById('figure-problems') !== null"
 FIELDS = """
-[...document.querySelectorAll("#form input[type=text]")]
+[...document.querySelectorAll("#panel input[type=text]")]
   .filter((each) => each.value && /[0-9]/.test(each.value)).map((each) => each.id)
 """
 """The fields of numbers that have a value."""
@@ -89,6 +90,7 @@ def open_cake(page: Page, server: Server, cake: dict[str, Any]) -> float:
 
 def edits(page: Page, most: int) -> Iterator[tuple[float, float]]:
     """Type and take away a digit in fields; yield ms until picture and all, for each key."""
+    page.locator("#go-tier\\.0").click()
     fields = page.evaluate(FIELDS)
     for id_ in fields[:: max(1, round(2 * len(fields) / most))]:
         page.evaluate(
@@ -102,8 +104,8 @@ def edits(page: Page, most: int) -> Iterator[tuple[float, float]]:
         page.wait_for_timeout(50)
         for key in (".", "1", "Backspace", "Backspace"):
             page.keyboard.press(key)
-            until(page, "pace.all !== null && (pace.picture !== null || !mend.hidden)")
-            if page.evaluate("mend.hidden"):
+            until(page, f"pace.all !== null && (pace.picture !== null || {WRONG})")
+            if not page.evaluate(WRONG):
                 yield tuple(page.evaluate("[pace.picture, pace.all]"))
 
 

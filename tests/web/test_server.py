@@ -10,6 +10,7 @@ import threading
 import time
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 
@@ -18,6 +19,7 @@ from templates_gen.resources import folder
 from templates_gen.web import workers
 from templates_gen.web.assets import digest
 from templates_gen.web.files import opened
+from templates_gen.web.labels import worded
 from templates_gen.web.request import MOST_TIERS
 from templates_gen.web.workers import Workers
 from tests.cakes import SAMPLES
@@ -63,6 +65,20 @@ def test_packs_are_those_of_the_command_line(server: Server, tmp_path: Path, pat
             assert content == (out / name).read_bytes()
 
 
+def test_the_pages_open_in_a_tab(server: Server) -> None:
+    """A form of the page itself gets the PDF of the pack to be shown; any other form gets none."""
+    body = {"cake": {"tier": [TIER]}}
+    sent = {"Content-Type": "application/x-www-form-urlencoded"}
+    form = urlencode({"body": json.dumps(body)})
+    own = server.address.rstrip("/")
+    status, headers, content = server.ask("POST", "/print", form, **sent, Origin=own)
+    assert status == 200
+    assert headers["Content-Disposition"].startswith("inline")
+    assert content == spec(server, "pack", body)[2]
+    for origin in ({}, {"Origin": "null"}, {"Origin": "http://example.org"}):
+        assert server.ask("POST", "/print", form, **sent, **origin)[0] == 403
+
+
 def test_a_piece_is_that_of_the_command_line(server: Server, tmp_path: Path) -> None:
     """The SVG of a piece has the same bytes, and its PDF is a PDF."""
     path = folder("samples") / "starter.toml"
@@ -85,7 +101,7 @@ TOLD_ALIKE = [bad for bad in BAD_CAKES if bad.name not in ("date", "too many tie
 
 @pytest.mark.parametrize("bad", TOLD_ALIKE, ids=lambda bad: bad.name)
 def test_problems_are_told_as_on_the_command_line(server: Server, bad: Bad) -> None:
-    """Found, allowed and what to do are the very words of the command."""
+    """What was found, what is accepted and what to do are those of the command, in page words."""
     text = bad.text
     said = call("check", "-", stdin=text).stderr
     status, _, told = spec(server, "open", {"text": text, "name": "a.toml"})
@@ -95,8 +111,10 @@ def test_problems_are_told_as_on_the_command_line(server: Server, bad: Bad) -> N
         status, _, told = spec(server, next(jobs), {"cake": data})
     assert told["message"]
     for problem in told["problems"]:
-        for word in ("found", "allowed", "advice"):
-            assert plain(problem[word].replace("\n", "\\n")) in said
+        lines = [worded(line.strip(), tuple(problem["key"])) for line in said.splitlines()]
+        for word, mark in (("found", "problem"), ("allowed", "accepted"), ("advice", "fix")):
+            message = plain(problem[word].replace("\n", "\\n"))
+            assert any(line.endswith(message) for line in lines), (mark, message, lines)
 
 
 HOSTILE: dict[str, tuple[str, str, bytes | str, dict[str, str], set[int]]] = {

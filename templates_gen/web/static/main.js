@@ -1,125 +1,204 @@
 // What happens when.
 
+import { knownPieces, showBench, showCautions, showPieces, showSizes } from "./bench.js";
 import { showCakes } from "./cakes.js";
 import { byId, draw, el, svg } from "./dom.js";
-import { describe, render, showProblems } from "./form.js";
+import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isLinked, linkTo, linked } from "./link.js";
+import { describe, tiers } from "./model.js";
+import { onOpen, open, openList, refreshList, render, renderStack } from "./panel.js";
+import { chosen, download, noSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
+import { inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
 import { ask, keep, latestOnly, reached, saveAs } from "./server.js";
 import { begin, openNew } from "./session.js";
+import { setSizes } from "./stack.js";
+import { onStart } from "./start.js";
 import { say } from "./status.js";
 import * as store from "./store.js";
 import { tomlOf } from "./toml.js";
-import { goTo, knownPieces, noSheets, showAnswer, showBench, showMend, showSheets } from "./view.js";
 
-const REST = 700; // ms without an edit, after which the bench list and the sheets are made
+const REST = 700; // ms without an edit, after which the bench list and the pages are made
 const EMPTY = { unit: "in" };
 const body = () => ({ cake: store.current().cake, files: store.current().files });
-let resting = null;
+/** @type {number | undefined} */
+let resting;
+
+// The picture
+
+const view = new CakeView(byId("cake"), {
+  onPick(part) {
+    if (part === null) return;
+    open(part.split(".").map((key) => (/^\d+$/.test(key) ? Number(key) : key)));
+  },
+  elevation: async (turn) => (await ask("front", body(), { turn: Math.round(turn) })).json(),
+});
+
+const askScene = latestOnly("scene", { hasCoarse: true, done: showScene, failed: () => view.fade(true) });
+
+/** @param {any} scene */
+function showScene(scene) {
+  view.show(scene);
+  document.body.dataset.picture = "yes";
+}
+
+// An edit
 
 const askCake = latestOnly("cake", {
   beside: () => ({ known: knownPieces() }),
   done(answer, isNewest) {
-    showProblems([]);
-    showAnswer(answer, closeUp);
+    setWarnings(answer.warnings);
+    setSizes(answer.across);
+    renderStack();
+    showSizes(answer.tiers);
+    showCautions(answer.cautions);
+    showPieces(answer.pieces, closeUp);
+    document.body.classList.remove("stale");
+    said();
     if (!isNewest) return;
-    clearTimeout(resting);
-    resting = setTimeout(() => {
-      askBench(body());
-      askSheets(body());
-    }, REST);
     document.body.dataset.settled = "yes";
+    clearTimeout(resting);
+    resting = setTimeout(rest, REST);
   },
   failed(error) {
     clearTimeout(resting);
     document.body.classList.add("stale");
+    if (!error.gone) setProblems(error.message, error.problems ?? []);
+    said();
     document.body.dataset.settled = "yes";
-    if (error.gone) return;
-    showProblems(error.problems ?? []);
-    showMend(error.message, error.problems ?? []);
   },
 });
-const view = new CakeView(byId("cake"), {
-  onPick: (part) => part && goTo(part.split(".").map((key) => (/^\d+$/.test(key) ? Number(key) : key))),
-  elevation: async (turn) => (await ask("front", body(), { turn })).json(),
+
+/** Say what is wrong or doubtful wherever that is said. */
+function said() {
+  showAtFields();
+  showFigures();
+  refreshList();
+}
+
+function rest() {
+  askBench(body());
+  askSheets(body(), chosen());
+}
+
+const askBench = latestOnly("bench", {
+  done(answer) {
+    showBench(answer.parts);
+    setFigures(answer.summary);
+  },
+  failed() {},
 });
-const askScene = latestOnly("scene", {
-  hasCoarse: true,
-  done: (scene) => view.show(scene),
-  failed: () => view.fade(true),
+const askSheets = latestOnly("sheets", {
+  done: showSheets,
+  failed(error) {
+    if (error.gone) return;
+    noSheets(inWords(error));
+    if (error.problems?.length) setProblems(error.message, error.problems);
+    showAtFields();
+    showFigures();
+  },
 });
-const askBench = latestOnly("bench", { done: showBench, failed() {} });
-const askSheets = latestOnly("sheets", { done: (answer) => showSheets(answer, closeUpSheet), failed: (error) => { noSheets(error.message); showProblems(error.problems ?? []); } });
 
 store.listen(({ redraw }) => {
-  if (redraw) render(byId("form"));
-  byId("undo").disabled = !store.canUndo();
-  byId("redo").disabled = !store.canRedo();
+  if (redraw) {
+    render();
+    showOptions();
+  }
+  for (const [id, can] of /** @type {[string, boolean][]} */ ([["undo", store.canUndo()], ["redo", store.canRedo()], ["bar-undo", store.canUndo()]])) {
+    byId(id).disabled = !can;
+  }
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
+  if (!tiers().length) {
+    setProblems("", []);
+    setFigures({ pages: "", fondant: "", portions: "", height: "" });
+    document.body.dataset.settled = "yes";
+    return;
+  }
   document.body.dataset.settled = "no";
   askCake(body());
   askScene(body());
 });
 
-// Do something that may fail, and say how it went.
+onOpen((part) => view.select(part));
+onFigures({ print: () => show("print"), bench: () => show("bench-view"), list: () => {
+  show("plan");
+  openList();
+} });
+onPrint(body, () => askSheets(body(), chosen()));
+onStart({ sample: openSample, file: () => byId("file").click(), made: () => open(["tier", 0]) });
+
+// Views
+
+/** @param {string} id */
+function show(id) {
+  for (const each of document.querySelectorAll("main > section")) /** @type {HTMLElement} */ (each).hidden = each.id !== id;
+  for (const each of document.querySelectorAll("[data-view]")) {
+    if (/** @type {HTMLElement} */ (each).dataset.view === id) each.setAttribute("aria-current", "page");
+    else each.removeAttribute("aria-current");
+  }
+  document.body.dataset.shown = id;
+}
+for (const each of document.querySelectorAll("[data-view]")) {
+  each.addEventListener("click", () => {
+    show(/** @type {HTMLElement} */ (each).dataset.view ?? "plan");
+    scrollTo(0, 0);
+  });
+}
+
+/** Do something that may fail, and say how it went. @param {string} doing @param {string} done @param {() => Promise<unknown>} action */
 async function attempt(doing, done, action) {
   say(doing);
   try {
     await action();
     say(done);
   } catch (error) {
-    say(error.message);
+    say(inWords(error));
   }
 }
 
-// Close-ups
+// A template close up
 
 const dialog = byId("close-up");
-const stage = dialog.querySelector(".stage");
-const about = dialog.querySelector(".about");
 
-function look(title, picture, ...words) {
-  byId("close-up-title").textContent = title;
-  stage.replaceChildren(picture);
-  about.replaceChildren(...words);
-  byId("zoom").value = 100;
-  zoom();
-  dialog.showModal();
-}
-
-function zoom() {
-  stage.firstElementChild.setAttribute("width", `${byId("zoom").value}%`);
-}
-byId("zoom").addEventListener("input", zoom);
-
+/** @param {any} piece */
 function closeUp(piece) {
   const picture = svg("svg", { class: "drawing", role: "img", "aria-label": piece.title });
   draw(picture, piece.drawing, true);
-  const save = (form, words) => el("button", { type: "button", onclick: () =>
-    attempt("Making the piece…", `${piece.title} is saved.`, async () => keep(await ask("piece", body(), { id: piece.id, form }))) }, words);
-  look(piece.title, picture,
+  const save = (/** @type {string} */ form, /** @type {string} */ words) => el("button", { type: "button", onclick: () =>
+    attempt("Making the template…", `${piece.title} is saved.`, async () => keep(await ask("piece", body(), { id: piece.id, form }))) }, words);
+  byId("close-up-title").textContent = piece.title;
+  dialog.querySelector(".stage").replaceChildren(picture);
+  dialog.querySelector(".about").replaceChildren(
     el("p", {}, `${piece.use} Cut ${piece.copies}. ${piece.measures}.`),
-    el("dl", {}, ...piece.values.flatMap(([name, text]) => [el("dt", {}, name), el("dd", {}, text)])),
-    piece.printed ? el("div", { class: "buttons" }, save("svg", "This piece as SVG"), save("pdf", "This piece as PDF"))
-      : el("p", { class: "help" }, "It has no paper of its own: the swing strip and these figures give it."));
+    el("dl", {}, ...piece.values.flatMap((/** @type {[string, string]} */ [name, text]) => [el("dt", {}, name), el("dd", {}, text)])),
+    piece.printed ? el("div", { class: "buttons" }, save("svg", "This template as SVG"), save("pdf", "This template as PDF"))
+      : el("p", { class: "help" }, "No template: draw it with the circle guide and these figures."));
+  byId("zoom").value = 100;
+  zoomed();
+  dialog.showModal();
 }
 
-function closeUpSheet(name, address) {
-  look(name, el("img", { src: address, alt: name, class: "sheet" }));
+function zoomed() {
+  dialog.querySelector(".stage").firstElementChild?.setAttribute("width", `${byId("zoom").value}%`);
 }
+byId("zoom").addEventListener("input", zoomed);
+byId("page-zoom").addEventListener("input", zoom);
 
 for (const each of document.querySelectorAll("dialog .close")) {
-  each.addEventListener("click", () => each.closest("dialog").close());
+  each.addEventListener("click", () => /** @type {HTMLDialogElement} */ (each.closest("dialog")).close());
 }
 
 // The cake file
 
+/** @param {string} text @param {string} name */
 async function openText(text, name) {
   const answer = await (await ask("open", { text, name })).json();
   await openNew({ cake: answer.cake, opened: text });
+  show("plan");
+  open([]);
 }
 
-byId("undo").addEventListener("click", store.undo);
+for (const id of ["undo", "bar-undo"]) byId(id).addEventListener("click", store.undo);
 byId("redo").addEventListener("click", store.redo);
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
@@ -129,18 +208,22 @@ document.addEventListener("keydown", (event) => {
   event.preventDefault();
   step();
 });
-byId("new").addEventListener("click", () => {
-  openNew({ cake: structuredClone(EMPTY) });
+byId("new").addEventListener("click", async () => {
+  const { unit } = store.current().cake;
+  await openNew({ cake: unit ? { unit } : structuredClone(EMPTY) });
+  show("plan");
+  open([]);
+  byId("stack-line").focus();
   say("A new cake is open. The one before is under My cakes.");
-  byId("add-tier").focus();
 });
 byId("open").addEventListener("click", () => byId("file").click());
 byId("file").addEventListener("change", async () => {
-  const [chosen] = byId("file").files;
-  if (!chosen) return;
-  await attempt("Opening…", `${chosen.name} is open as a new cake. The one before is under My cakes.`, async () => openText(await chosen.text(), chosen.name));
+  const [chosenFile] = byId("file").files;
+  if (!chosenFile) return;
+  await attempt("Opening…", `${chosenFile.name} is open as a new cake. The one before is under My cakes.`, async () => openText(await chosenFile.text(), chosenFile.name));
   byId("file").value = "";
 });
+
 async function saveFile() {
   const { cake, opened } = store.current();
   try {
@@ -153,15 +236,11 @@ async function saveFile() {
 const save = () => attempt("Saving…", "The cake file is saved.", saveFile);
 byId("save").addEventListener("click", save);
 byId("my-cakes").addEventListener("click", showCakes);
-byId("samples").addEventListener("change", async () => {
-  const name = byId("samples").value;
-  if (!name) return;
-  await attempt("Opening…", "The sample is open as a new cake. The one before is under My cakes.", () => openSample(name));
-  byId("samples").value = "";
-});
 
-async function openSample(name) {
-  await openText(await (await reached(`samples/${name}`)).text(), `${name}.toml`);
+/** @param {string} name */
+function openSample(name) {
+  return attempt("Opening…", "The sample is open as a new cake. Your other cakes are under My cakes.", async () =>
+    openText(await (await reached(`samples/${name}`)).text(), `${name}.toml`));
 }
 
 byId("share").addEventListener("click", async () => {
@@ -180,31 +259,28 @@ byId("save-instead").addEventListener("click", () => {
 });
 byId("copy").addEventListener("click", () => attempt("", "The link is copied.", () => navigator.clipboard.writeText(byId("link-text").value)));
 
-// The pack
+// Paper
 
-for (const button of document.querySelectorAll("[data-paper]")) {
-  button.addEventListener("click", async () => {
-    const { paper } = button.dataset;
-    const pages = paper === "both" ? ["a4", "letter"] : [paper];
-    button.disabled = true;
-    await attempt("Making the pack…", "The pack is saved. Print it at 100 %, and measure the bars first.", async () => {
-      for (const page of pages) await keep(await ask("pack", body(), { paper, page }));
-    });
-    button.disabled = false;
-    button.focus();
-  });
-}
+for (const each of document.querySelectorAll(".print-now")) each.addEventListener("click", print);
+byId("download").addEventListener("click", () => working("Making the pages…", "The PDF is saved. Print it at 100 %, and measure the bars first.", async (signal) => {
+  const paper = store.current().cake.paper ?? "a4";
+  for (const page of paper === "both" ? ["a4", "letter"] : [""]) {
+    await keep(await ask("pack", body(), { ...chosen(), ...(page ? { page } : {}) }, signal));
+  }
+}));
+byId("calendar").addEventListener("click", () => download("calendar", {}, "The calendar is saved."));
+byId("print-bench").addEventListener("click", () => window.print());
 
-// The beginning: a link, or what was here before, or a sample
+// The beginning: a link, or what was here before, or an empty cake
 
-byId("form").addEventListener("submit", (event) => event.preventDefault());
-const form = await (await reached(new URL("form.json", import.meta.url).href)).json();
-describe(form);
+describe(await (await reached(new URL("form.json", import.meta.url).href)).json());
+show("plan");
 
 async function openLink() {
   try {
     const cake = await linked();
     await openNew({ cake });
+    open([]);
     say(`The link is open as a new cake, “${store.titleOf(cake)}”. Your other cakes are under My cakes.`);
   } catch {
     say("This link holds no cake that can be read. Ask for it again, or for the cake file.");
@@ -217,4 +293,4 @@ addEventListener("hashchange", () => {
 });
 const wasHere = await begin(save);
 if (isLinked()) await openLink();
-if (!store.current().id && !wasHere) await openSample(form.first);
+if (!store.current().id && !wasHere) await openNew({ cake: structuredClone(EMPTY) });

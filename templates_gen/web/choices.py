@@ -1,0 +1,144 @@
+"""What can be put on a cake with one click: small examples, with pictures drawn by the program.
+
+Each example is a table of a cake file with a few values; its picture is drawn from the same values.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache, partial
+from typing import Any
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.plans import BALL
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.patterns import PATTERNS
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.shapes import SHAPES
+from templates_gen.errors import CakeError
+from templates_gen.geometry.path import Path
+from templates_gen.guides.decorated import build_stack
+from templates_gen.pieces.topper import outlines
+from templates_gen.plan import make_plan
+from templates_gen.views.elevation import elevation, from_above
+from templates_gen.web.view_data import drawing_data
+
+Data = dict[str, Any]
+ON_TIER: Data = {"size": "6 in", "depth": "4 in"}
+"""What a picture shows an example on."""
+FINE = 1.0
+"""How far pictures so small may stray from curves, mm of the cake."""
+APART = 6.0
+"""Between figures side by side, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """An example: of which table, what it is called, its values, and what else its tier needs."""
+
+    table: str
+    name: str
+    values: Data
+    beside: Data
+
+
+def _listed() -> Iterator[Choice]:
+    for word, pattern in PATTERNS.items():
+        if not {"lengths", "line"} & set(pattern.keys):
+            yield Choice("drips", word, {"pattern": word}, {})
+    yield Choice("panels", "one row at the base", {"height": "1 1/2 in"}, {})
+    yield Choice("panels", "whole side", {}, {})
+    yield Choice("panels", "two rows, staggered", {"rows": 2, "joins": "staggered"}, {})
+    yield Choice("panels", "one row at the top edge", {"height": "1 1/2 in", "place": "rim"}, {})
+    for word in DESIGNS:
+        if word != "artwork":
+            yield Choice("design", word, {"kind": word}, {})
+    yield Choice("lettering", "name on the side", {"text": "Name"}, {})
+    yield Choice("lettering", "name on the top", {"text": "Name", "on": "top"}, {})
+    for word in CUTOUTS:
+        yield Choice("scatter", word, {"shape": word}, {})
+    yield Choice("opening", "hole", {"radius": "1 in"}, {"dummy": True})
+    for word in CUTOUTS:
+        yield Choice("topper", word, {"shape": word}, {})
+    yield Choice("topper", "figures or letters", {"shape": "text", "text": "30"}, {})
+
+
+@cache
+def choices() -> tuple[Choice, ...]:
+    """Return all examples, in the order in which they are shown."""
+    return tuple(_listed())
+
+
+@cache
+def pictures() -> Mapping[str, Data]:
+    """Return the pictures by what they show: ``drips/wave``, ``shape/heart``, ``cover/drape``."""
+    found: dict[str, Data] = {}
+    for shape in (*SHAPES, BALL):
+        found[f"shape/{shape}"] = _drawn(partial(_plan_of, shape))
+    for choice in choices():
+        found[f"{choice.table}/{choice.name}"] = _drawn(partial(_of, choice))
+    return {name: picture for name, picture in found.items() if picture}
+
+
+def _drawn(draw: Callable[[], Drawing]) -> Data:
+    """Return a picture as data, or nothing where the example cannot be drawn so small."""
+    try:
+        return drawing_data(draw())
+    except CakeError:
+        return {}
+
+
+def _plan_of(shape: str) -> Drawing:
+    """Draw a shape as seen from above; a ball from the front."""
+    extra: Mapping[str, Data] = {
+        "oval": {"short": "4 in"},
+        "rectangle": {"short": "4 in"},
+        "polygon": {"sides": 6},
+        "petal": {"lobes": 6},
+        "custom": {"outline": "M0 30 C 0 0 40 0 45 20 C 50 0 90 0 90 30 C 95 60 0 60 0 30 Z"},
+        BALL: {"depth": "6 in"},
+    }
+    cake = cake_from({"tier": [ON_TIER | {"shape": shape} | extra.get(shape, {})]})
+    return _front(cake) if shape == BALL else _above(cake)
+
+
+def _of(choice: Choice) -> Drawing:
+    if choice.table == "topper":
+        cake = cake_from({"tier": [ON_TIER], "topper": [choice.values]})
+        return _cut(outlines(cake.topper[0]))
+    several = choice.table in ("design", "lettering", "scatter")
+    values = [choice.values] if several else choice.values
+    cake = cake_from({"tier": [ON_TIER | choice.beside | {choice.table: values}]})
+    return _top(cake) if choice.values.get("on") == "top" else _front(cake)
+
+
+def _front(cake: Cake) -> Drawing:
+    drawing = elevation(build_stack(cake), FINE)
+    return Drawing(drawing.strokes[1:])  # without its drum
+
+
+def _above(cake: Cake) -> Drawing:
+    return Drawing(from_above(build_stack(cake)).strokes[1:])
+
+
+def _top(cake: Cake) -> Drawing:
+    """Draw the words on a top: the paper that they are traced from."""
+    pieces = make_plan(cake).pieces
+    found = next(piece for piece in pieces if piece.kind == "top-lettering")
+    return Drawing(found.drawing.strokes)
+
+
+def _cut(paths: list[Path]) -> Drawing:
+    """Draw outlines side by side."""
+    strokes, x = [], 0.0
+    for path in paths:
+        box = path.bounds
+        strokes.append(Stroke(path.transformed(Transform(1, 0, 0, 1, x - box.x0, 0)), Role.CUT))
+        x += box.width + APART
+    return Drawing(tuple(strokes))

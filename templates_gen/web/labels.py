@@ -1,0 +1,272 @@
+"""What the page calls the keys of a cake file: a decorator's words, and where something is wrong.
+
+A key without a line here is shown by its own name, so a new one appears by itself.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from pydantic import BaseModel
+
+from templates_gen.cakefile.keys import keys_of, tables
+from templates_gen.cakefile.model import Cake
+from templates_gen.errors import Key
+
+LABELS: Mapping[str, str] = {
+    "Cake.title": "Name of the cake",
+    "Cake.note": "Note on the cover page",
+    "Cake.unit": "Numbers without a unit are in",
+    "Cake.paper": "Paper",
+    "Cake.margin_sides": "Unprintable margin at the sides",
+    "Cake.margin_ends": "Unprintable margin top and bottom",
+    "Cake.printer": "Measured printer",
+    "Cake.print": "Templates",
+    "Cake.drum": "Drum (the board under the cake)",
+    "Cake.portions": "Portion guides",
+    "Cake.estimates": "Assumptions",
+    "Cake.work": "Day and hours",
+    "Cake.through_dowel": "One dowel through all tiers",
+    "Cake.topper": "Toppers",
+    "Drum.guide": "Print a drum guide",
+    "Drum.ribbon": "Ribbon width",
+    "Tier.name": "Name of the tier",
+    "Tier.size": "Size",
+    "Tier.depth": "Depth",
+    "Tier.short": "Size, front to back",
+    "Tier.sides": "Number of sides",
+    "Tier.corner": "Corner radius",
+    "Tier.lobes": "Number of petals",
+    "Tier.outline": "Custom outline",
+    "Tier.top_size": "Size of the top (tapered)",
+    "Tier.shallowest_depth": "Shallowest depth (sloped top)",
+    "Tier.slopes_down_to": "Slopes down to",
+    "Tier.opening": "Hole through the tier",
+    "Tier.gores": "Gores of the ball",
+    "Tier.dummy": "Polystyrene dummy",
+    "Tier.coating": "Buttercream or ganache thickness",
+    "Tier.cover": "Covering",
+    "Tier.fondant": "Fondant thickness",
+    "Tier.fondant_top": "Fondant thickness, top",
+    "Tier.fondant_side": "Fondant thickness, side",
+    "Tier.fondant_lining": "Fondant thickness in the hole",
+    "Tier.colour": "Colour",
+    "Tier.first": "Goes on first",
+    "Tier.trim": "Spare fondant to trim",
+    "Tier.strip": "Fondant strip length",
+    "Tier.board": "Board under the tier",
+    "Tier.ribbon": "Ribbon width",
+    "Tier.rolling_out_circle": "Print the rolling-out circle",
+    "Tier.print": "Templates of this tier",
+    "Tier.design": "Designs",
+    "Tier.scatter": "Small pieces",
+    "Tier.paint": "Lustre paint",
+    "Panels.count": "Panels round the tier",
+    "Panels.width": "Panel width",
+    "Panels.mould": "Length of your mould",
+    "Panels.height": "Panel height",
+    "Panels.per_face": "Panels on each face",
+    "Panels.corners": "At the corners",
+    "Panels.rows": "Rows",
+    "Panels.place": "Start at",
+    "Panels.front": "At the front",
+    "Panels.replace_wrap": "Panels replace the wrap",
+    "Drips.spacing": "Space between drips",
+    "Drips.width": "Drip width",
+    "Drips.shortest": "Shortest drip",
+    "Drips.longest": "Longest drip",
+    "Drips.pattern": "Drip pattern",
+    "Drips.waves": "Number of waves",
+    "Drips.shuffle": "Shuffle number",
+    "Drips.corners": "A drip at each corner",
+    "Drips.lengths": "Lengths in order",
+    "Drips.line": "Drawn line",
+    "Drips.front": "At the front",
+    "Drips.guide": "Print the drip guide on",
+    "Opening.radius": "Radius",
+    "Opening.height": "Height of its middle",
+    "Opening.turn": "Turned by (degrees)",
+    "Opening.sideways": "Sideways",
+    "Opening.to": "To the",
+    "Opening.drips": "Drips above the hole",
+    "Gores.count": "Number of gores",
+    "Design.kind": "Design",
+    "Design.width": "Width of a repeat",
+    "Design.count": "Number of repeats",
+    "Design.top": "Starts below the top edge by",
+    "Design.bottom": "Ends below the top edge by",
+    "Design.drop": "Drop",
+    "Design.breadth": "Width of one",
+    "Design.form": "Style",
+    "Design.mirror": "Mirror every other one",
+    "Design.start": "At the front",
+    "Design.per": "Repeats close",
+    "Design.paper": "Print on",
+    "Lettering.text": "Words",
+    "Lettering.font": "Typeface",
+    "Lettering.cap_height": "Height of capitals",
+    "Lettering.width": "Width of the words",
+    "Lettering.on": "Where",
+    "Lettering.line": "Set on",
+    "Lettering.curve_height": "Rise of the curve",
+    "Lettering.level": "Distance from the edge",
+    "Lettering.sideways": "Sideways",
+    "Lettering.cut": "Print the letters to cut out",
+    "Lettering.thickness": "Thickness of the letters",
+    "Lettering.colour": "Colour of the letters",
+    "Lettering.mirror": "Print mirrored too",
+    "Lettering.paper": "Print on",
+    "Scatter.size": "Size of a piece",
+    "Scatter.count": "How many",
+    "Scatter.density": "How many to 10 × 10 cm",
+    "Scatter.apart": "Least space between",
+    "Scatter.top": "Starts below the top edge by",
+    "Scatter.bottom": "Ends below the top edge by",
+    "Scatter.turned": "Turned at random",
+    "Scatter.shuffle": "Shuffle number",
+    "Topper.text": "Words or figures",
+    "Topper.font": "Typeface",
+    "Topper.count": "How many",
+    "Topper.points": "Number of points",
+    "Dowels.count": "Number of dowels",
+    "Dowels.inset": "Distance in from the edge",
+    "Dowels.thickness": "Dowel thickness",
+    "Position.place": "Stands",
+    "Position.right": "Moved to the right",
+    "Position.back": "Moved to the back",
+    "Position.turn": "Turned by (degrees)",
+    "Position.overhang": "Overhang allowed",
+    "Portions.width": "Portion width",
+    "Portions.length": "Portion length",
+    "Work.ready": "Ready on (day and hour)",
+    "Work.day_starts": "You work from (hour)",
+    "Work.day_ends": "You work until (hour)",
+}
+"""By table and key."""
+NAMES: Mapping[str, str] = {
+    "drape": "draped in one sheet",
+    "panelled": "top and side apart",
+    "none": "no fondant",
+    "custom": "custom outline",
+    "rim": "top edge",
+    "few": "few pages",
+    "whole": "full size",
+    "a4": "A4",
+    "letter": "Letter",
+    "both": "A4 and Letter",
+}
+"""What the page calls a word of a cake file, where that says too little."""
+ONE_OF: Mapping[str, str] = {
+    "tier": "tier",
+    "design": "design",
+    "lettering": "lettering",
+    "scatter": "small pieces",
+    "topper": "topper",
+}
+"""What one of several is called."""
+
+
+def label(model: type[BaseModel], key: str) -> str:
+    """Return what the page calls a key of a table."""
+    plain = key.replace("_", " ")
+    return LABELS.get(f"{model.__name__}.{key}", plain[:1].upper() + plain[1:])
+
+
+def place(key: Key, data: object = None) -> str:
+    """Say where something is on the page: ``Depth, top tier`` of the key ``tier, 2, depth``.
+
+    ``data`` is the cake, which has the names of tiers. An unknown key is quoted.
+    """
+    return ", ".join(reversed(list(_parts(key, data)))) or "The cake"
+
+
+def _parts(key: Key, data: object) -> Iterator[str]:
+    """Yield the words for each part of a key, from the outside in."""
+    model: type[BaseModel] | None = Cake
+    names = [*enumerate(key)]
+    for index, part in names:
+        if isinstance(part, int):
+            continue
+        info = keys_of(model).get(part) if model else None
+        number = key[index + 1] if index + 1 < len(key) else None
+        if info is None or model is None:
+            yield f"“{part}”"
+        elif isinstance(number, int) and part in ONE_OF:
+            yield _numbered(part, number, data)
+        else:
+            yield label(model, part)
+        model = info.table if info else None
+
+
+def _numbered(part: str, number: int, data: object) -> str:
+    name = _name_of(data, number) if part == "tier" else ""
+    return f"{name} tier" if name else f"{ONE_OF[part]} {number + 1}"
+
+
+def _name_of(data: object, number: int) -> str:
+    """Return the name of a tier, as far as there is one."""
+    tiers = data.get("tier") if isinstance(data, Mapping) else None
+    if not isinstance(tiers, Sequence) or number >= len(tiers):
+        return ""
+    tier = tiers[number]
+    name = tier.get("name") if isinstance(tier, Mapping) else None
+    return name if isinstance(name, str) else ""
+
+
+_TABLE = re.compile(r"\[+([a-z]\w*(?:\.\w+)*)\]+")
+_SET = re.compile(r"\b([a-z]\w*) = (“[^”]*”|\"[^\"]*\"|true|false)")
+_SNAKE = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
+QUOTES = '“”"'
+_YES = {"true": "yes", "false": "no"}
+
+
+def worded(text: str, key: Key) -> str:
+    """Return a message in the words of the page: no brackets, no signs of equality, no keys."""
+    model = _model_at(key)
+
+    def set_(found: re.Match[str]) -> str:
+        value = found[2]
+        return f"“{_called(found[1], model)}: {_YES.get(value, value.strip(QUOTES))}”"
+
+    text = _TABLE.sub(lambda found: f"“{_table_called(found[1])}”", text)
+    text = _SET.sub(set_, text)
+    return _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)
+
+
+def _table_called(path: str) -> str:
+    model: type[BaseModel] = Cake
+    found = path
+    for part in path.split("."):
+        info = keys_of(model).get(part)
+        if info is None or info.table is None:
+            return path
+        found, model = label(model, part), info.table
+    return found
+
+
+def _model_at(key: Key) -> type[BaseModel]:
+    model: type[BaseModel] = Cake
+    for part in key:
+        info = keys_of(model).get(part) if isinstance(part, str) else None
+        if info is not None and info.table is not None:
+            model = info.table
+    return model
+
+
+def _called(key: str, model: type[BaseModel]) -> str:
+    """Return what the page calls a key: of this table, else of the first that has it."""
+    every: list[type[BaseModel]] = [model, Cake, *(table for _, table in tables())]
+    for each in every:
+        if key in keys_of(each):
+            return label(each, key)
+    return key
+
+
+def known_keys(key: Key) -> dict[str, Any]:
+    """Return for an unknown key which keys its table has, with what the page calls them."""
+    model = _model_at(key[:-1])
+    if not key or key[-1] in keys_of(model) or isinstance(key[-1], int):
+        return {}
+    return {name: label(model, name) for name in keys_of(model)}

@@ -1,0 +1,63 @@
+// The bench list, the sizes of the tiers and the templates, as words and tables.
+
+import { byId, draw, el, svg } from "./dom.js";
+
+/** @param {any[]} parts */
+export function showBench(parts) {
+  byId("bench").replaceChildren(...parts.map((part) => el("section", { class: "part" }, el("h3", {}, part.title), tableOf(part),
+    ...[...part.notes, ...part.assumptions].map((note) => el("p", { class: "help" }, note)))));
+}
+
+const tableOf = (/** @type {any} */ part) =>
+  el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": part.title },
+    el("table", {},
+      el("thead", {}, el("tr", {}, ...part.columns.map((/** @type {string} */ name) => el(name ? "th" : "td", name ? { scope: "col" } : {}, name)))),
+      el("tbody", {}, ...part.rows.map((/** @type {string[]} */ row) => el("tr", {}, ...row.map((cell) => el("td", {}, cell)))))));
+
+/** @param {any[]} tiers */
+export function showSizes(tiers) {
+  byId("sizes").tBodies[0].replaceChildren(...tiers.toReversed().flatMap((tier) =>
+    tier.layers.map((/** @type {any} */ layer, /** @type {number} */ place) => el("tr", {},
+      place ? null : el("th", { scope: "rowgroup", rowspan: tier.layers.length }, `${tier.name} (${tier.shape})`),
+      el("td", {}, layer.surface), el("td", {}, layer.across), el("td", {}, layer.girth), el("td", {}, layer.depth)))));
+}
+
+/** @param {string[]} cautions */
+export function showCautions(cautions) {
+  byId("cautions").replaceChildren(...cautions.map((text) => el("li", {}, text)));
+}
+
+/** @type {Map<string, HTMLElement>} */
+const shown = new Map(); // list entries by the digest of the piece they show
+
+export const knownPieces = () => [...shown.keys()];
+
+/** @param {any[]} pieces @param {(piece: any) => void} closeUp */
+export function showPieces(pieces, closeUp) {
+  const entries = pieces.map((piece) => /** @type {[string, HTMLElement]} */ ([piece.digest, shown.get(piece.digest) ?? pieceItem(piece, closeUp)]));
+  shown.clear();
+  for (const [digest, item] of entries) shown.set(digest, item);
+  fillList(byId("pieces"), [...shown.values()]);
+}
+
+/** Make a list hold these entries; those that are in their place stay untouched. @param {HTMLElement} list @param {HTMLElement[]} items */
+function fillList(list, items) {
+  const wanted = new Set(items);
+  items.forEach((item, place) => {
+    const there = list.children[place];
+    if (there === item) return;
+    if (there && !wanted.has(/** @type {HTMLElement} */ (there))) there.replaceWith(item);
+    else list.insertBefore(item, there ?? null);
+  });
+  while (list.children.length > items.length) list.lastElementChild?.remove();
+}
+
+/** @param {any} piece @param {(piece: any) => void} closeUp */
+function pieceItem(piece, closeUp) {
+  const picture = svg("svg", { class: "drawing", "aria-hidden": "true" });
+  draw(picture, piece.drawing);
+  const about = el("span", { class: "what" },
+    el("b", {}, piece.title), el("span", {}, `${piece.measures}, cut ${piece.copies}`));
+  return el("li", { class: piece.printed ? "" : "unprinted" },
+    el("button", { type: "button", "data-piece": piece.id, onclick: () => closeUp(piece) }, picture, about));
+}

@@ -1,0 +1,108 @@
+// What the page knows of cake files, as the server describes them, and the cake's values by path.
+
+import { change, current } from "./store.js";
+
+/**
+ * @typedef {{key: string, label: string, help: string, example: string, kind: string, needed: boolean,
+ *   rank: number, tab: string, usual: string, choices: string[], names: string[], endings: string[],
+ *   fields: Field[], optional: boolean, only_by: string, only: string[]}} Field
+ * @typedef {(string | number)[]} Path
+ * @typedef {{table: string, name: string, values: any, beside: any}} Choice
+ */
+
+export const description = {
+  /** @type {Field[]} */
+  fields: [],
+  /** @type {Choice[]} */
+  choices: [],
+  /** @type {Record<string, string>} */
+  colours: {},
+  bare: "",
+  largest_file: 0,
+};
+
+/** @param {typeof description} found */
+export const describe = (found) => Object.assign(description, found);
+
+/** @param {Path} path */
+export const idOf = (path) => `f-${path.join("-")}`;
+
+/** @param {Path} path @returns {any} */
+export const at = (path) => path.reduce((value, key) => value?.[key], current().cake);
+
+/** The fields of the table at a path. @param {Path} path @returns {Field[]} */
+export const fieldsAt = (path) => path.reduce(
+  (found, key) => (typeof key === "number" ? found : found.find((each) => each.key === key)?.fields ?? []),
+  description.fields,
+);
+
+/** @param {Path} path @returns {Field | undefined} */
+export function fieldAt(path) {
+  const names = path.filter((key) => typeof key === "string");
+  return fieldsAt(names.slice(0, -1)).find((each) => each.key === names.at(-1));
+}
+
+/** Set a value, or take it away with undefined; tables on the way are made. @param {Path} path @param {any} value @param {object} [options] */
+export function put(path, value, options) {
+  change((doc) => {
+    const owners = [doc.cake];
+    for (const [index, key] of path.slice(0, -1).entries()) {
+      owners.push(owners[index][key] ??= {});
+    }
+    const key = path[path.length - 1];
+    const owner = owners[path.length - 1];
+    if (value === undefined && Array.isArray(owner)) owner.splice(Number(key), 1);
+    else if (value === undefined) delete owner[key];
+    else owner[key] = value;
+    if (value === undefined) tidy(owners, path);
+  }, options);
+}
+
+/** Take away what has become empty and says nothing by being there. @param {any[]} owners @param {Path} path */
+function tidy(owners, path) {
+  const owner = owners[path.length - 1];
+  const inner = path.slice(0, -1);
+  const isEmpty = Array.isArray(owner) ? !owner.length : !Object.keys(owner).length;
+  if (!inner.length || !isEmpty || typeof inner.at(-1) === "number" || fieldAt(inner)?.optional) return;
+  delete owners[path.length - 2][inner[inner.length - 1]];
+}
+
+/** The value of a text as a cake file has it; a text that is no number goes as it is, to be refused. @param {Field} field @param {string} text */
+export function valueOf(field, text) {
+  const trimmed = text.trim();
+  if (trimmed === "" && !field.needed) return undefined;
+  if (field.kind === "count" && /^[-+]?\d{1,15}$/.test(trimmed)) return Number(trimmed);
+  if (field.kind === "number" && /^[-+]?\d{1,15}([.,]\d*)?$/.test(trimmed)) {
+    return Number(trimmed.replace(",", "."));
+  }
+  if (field.kind === "lengths") return text.split(";").map((part) => part.trim()).filter(Boolean);
+  return text;
+}
+
+/** @param {any} value @returns {string} */
+export const textOf = (value) => (Array.isArray(value) ? value.join("; ") : value ?? "").toString();
+
+/** @returns {any[]} */
+export const tiers = () => (Array.isArray(current().cake.tier) ? current().cake.tier : []);
+
+/** @param {number} place */
+export const tierName = (place) => textOf(tiers()[place]?.name) || `tier ${place + 1}`;
+
+/** @param {string} text */
+export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Whether a field matters beside the words chosen now. @param {Field} field @param {Path} path */
+export function matters(field, path) {
+  if (!field.only_by || at(path) !== undefined) return true;
+  const beside = [...path.slice(0, -1), field.only_by];
+  return field.only.includes(at(beside) ?? fieldAt(beside)?.usual);
+}
+
+/** A name for a copy of a tier. @param {string} name */
+export function freshName(name) {
+  const taken = new Set(tiers().map((tier) => tier.name));
+  const stem = name.replace(/ \d+$/, "");
+  for (let number = 2; ; number += 1) {
+    if (!taken.has(`${stem} ${number}`)) return `${stem} ${number}`;
+  }
+}

@@ -1,0 +1,298 @@
+// One panel at a time: the whole cake, a tier (size, decoration, support), one thing on it, or the list
+// of what is wrong. What is open is a path of keys of the cake.
+
+import { controls } from "./controls.js";
+import { byId, el } from "./dom.js";
+import { at, description, fieldAt, fieldsAt, freshName, idOf, put, sentence, textOf, tierName, tiers } from "./model.js";
+import { picture } from "./pictures.js";
+import { problemList, showAtFields } from "./problems.js";
+import { showStack, silhouette } from "./stack.js";
+import { invitation, unitSwitch } from "./start.js";
+import { change, current, isReadOnly } from "./store.js";
+
+/** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
+
+const TABS = { size: "Size and covering", decorate: "Decorate", support: "Support and position" };
+const ONE = { design: "design", lettering: "lettering", scatter: "small pieces", topper: "topper" };
+
+/** @type {Path} */
+let here = [];
+/** @type {keyof typeof TABS} */
+let tab = "size";
+let listed = false;
+let shownId = ""; // of the cake
+/** @type {Set<string>} */
+const unfolded = new Set();
+/** @type {(part: string | null) => void} */
+let picked = () => {};
+
+/** @param {(part: string | null) => void} listener told which part of the picture is open */
+export function onOpen(listener) {
+  picked = listener;
+}
+
+/** Open the panel that has a key, and its control. @param {Path} path */
+export function open(path) {
+  listed = false;
+  const place = path[1];
+  if (path[0] === "tier" && typeof place === "number") {
+    const field = path.length > 2 ? fieldAt(path) && fieldsAt(["tier", 0]).find((each) => each.key === path[2]) : undefined;
+    if (field) tab = /** @type {keyof typeof TABS} */ (field.tab || "size");
+    here = field?.fields.length && (field.kind === "table" || path.length > 3)
+      ? path.slice(0, field.kind === "tables" ? 4 : 3) : ["tier", place];
+  } else {
+    const field = description.fields.find((each) => each.key === path[0]);
+    here = field?.fields.length && (field.kind === "table" || path.length > 1) && field.key !== "tier" ? path.slice(0, field.kind === "tables" ? 2 : 1) : [];
+  }
+  render();
+  focus(path);
+}
+
+export function openList() {
+  listed = true;
+  render();
+  byId("panel-title").focus();
+}
+
+export function renderStack() {
+  const focused = document.activeElement?.id;
+  showStack(byId("stack"), listed ? "" : here[0] === "tier" ? `tier.${here[1]}` : "cake", open, addTier);
+  byId("stack").hidden = !tiers().length;
+  if (focused?.startsWith("go-") || focused === "add-tier") byId(focused)?.focus({ preventScroll: true });
+}
+
+/** Show the list anew, where it is open. */
+export function refreshList() {
+  if (listed) render();
+}
+
+/** @param {Path} path */
+function focus(path) {
+  let found = null;
+  for (let part = path; part.length > here.length && !found; part = part.slice(0, -1)) found = byId(idOf(part));
+  const target = found ?? byId("panel-title");
+  for (let owner = target.closest("details"); owner; owner = owner.parentElement?.closest("details") ?? null) owner.open = true;
+  const radio = target.matches("fieldset") ? target.querySelector("input:checked, input") : null;
+  (radio ?? target).focus();
+  target.scrollIntoView({ block: "nearest" });
+}
+
+export function render() {
+  const root = byId("panel");
+  const focused = document.activeElement?.id;
+  if (shownId !== current().id) {
+    shownId = current().id;
+    here = [];
+    tab = "size";
+    listed = false;
+  }
+  if (typeof here.at(-1) === "number" && at(here) === undefined) here = here[0] === "tier" ? here.slice(0, 2) : [];
+  if (here[0] === "tier" && !tiers()[Number(here[1])]) here = [];
+  const isEmpty = !tiers().length && !listed && !here.length;
+  renderStack();
+  document.body.classList.toggle("empty", !tiers().length);
+  root.replaceChildren(...(isEmpty ? invitation() : content()).filter((each) => each !== null));
+  /** @type {HTMLElement} */ (root).inert = isReadOnly();
+  showAtFields();
+  picked(here.length ? here.join(".") : null);
+  if (focused) byId(focused)?.focus({ preventScroll: true });
+}
+
+function content() {
+  if (listed) return list();
+  if (!here.length) return cake();
+  return here[0] === "tier" && here.length === 2 ? tier(Number(here[1])) : detail();
+}
+
+/** @param {string} text */
+const title = (text) => el("h2", { id: "panel-title", tabindex: "-1" }, text);
+
+const list = () => [title("Check"), ...problemList(open)];
+
+/** @param {Field[]} fields @param {Path} path */
+function sorted(fields, path) {
+  const plain = fields.filter((each) => !each.fields.length);
+  const first = plain.filter((each) => each.rank).sort((one, other) => one.rank - other.rank);
+  const rest = plain.filter((each) => !each.rank);
+  return [el("div", { class: "fields" }, ...controls(first, path)), more(path, controls(rest, path))];
+}
+
+/** @param {Path} path @param {HTMLElement[]} children */
+function more(path, children) {
+  if (!children.length) return null;
+  const id = `${idOf(path)}-${tab}`;
+  const details = el("details", { ontoggle: () => (details.open ? unfolded.add(id) : unfolded.delete(id)) },
+    el("summary", {}, "More"), el("div", { class: "fields" }, ...children));
+  details.open = unfolded.has(id);
+  return details;
+}
+
+/** A button to the panel of a table. @param {Field} field @param {Path} path */
+function way(field, path) {
+  const key = [...path, field.key];
+  const value = at(key);
+  const says = value === undefined ? (field.optional ? "none" : "automatic") : "set";
+  return el("button", { type: "button", class: "way", id: idOf(key), onclick: () => open(key) },
+    el("b", {}, field.label), el("span", {}, says), el("p", { class: "problem", id: `${idOf(key)}-problem` }));
+}
+
+function cake() {
+  const own = description.fields.filter((each) => !["tier", "unit", "paper", "print", "margin_sides", "margin_ends", "printer"].includes(each.key));
+  const tables = own.filter((each) => each.kind === "table");
+  const topper = own.find((each) => each.key === "topper");
+  return [title("Whole cake"), unitSwitch(), ...sorted(own, []),
+    topper ? decoration(topper, []) : null,
+    el("div", { class: "ways" }, ...tables.map((each) => way(each, [])))];
+}
+
+/** @param {number} place */
+function tier(place) {
+  const path = ["tier", place];
+  const name = tierName(place);
+  const count = tiers().length;
+  const fields = fieldsAt(path).filter((each) => each.tab === tab);
+  const button = (/** @type {string} */ word, /** @type {() => void} */ onclick, disabled = false) =>
+    el("button", { type: "button", disabled, id: `tier-${word.toLowerCase()}`, "aria-label": `${word}: ${name}`, onclick }, word);
+  return [
+    el("div", { class: "tier-head" }, silhouette(place, tiers()[place].shape), title(sentence(name)),
+      el("div", { class: "buttons" },
+        button("Up", () => move(place, place + 1), place === count - 1),
+        button("Down", () => move(place, place - 1), place === 0),
+        button("Copy", () => copy(place)),
+        button("Remove", () => {
+          here = [];
+          put(path, undefined);
+          byId("add-tier").focus();
+        }))),
+    el("p", { class: "problem", id: `${idOf(path)}-problem` }),
+    el("div", { class: "tabs", role: "group", "aria-label": `Parts of the ${name} tier` }, ...Object.entries(TABS).map(([key, word]) =>
+      el("button", { type: "button", id: `tab-${key}`, "aria-pressed": String(tab === key), onclick: () => {
+        tab = /** @type {keyof typeof TABS} */ (key);
+        render();
+      } }, word))),
+    ...(tab === "decorate" ? fields.sort((one, other) => one.rank - other.rank).map((each) => decoration(each, path))
+      : [...sorted(fields, path), el("div", { class: "ways" }, ...fields.filter((each) => each.fields.length && shown(each, path)).map((each) => way(each, path)))]),
+  ];
+}
+
+/** @param {Field} field @param {Path} path */
+const shown = (field, path) => !field.only_by || field.only.includes(at([...path, field.only_by]) ?? "");
+
+/** What there is of a kind of decoration, and what can be added. @param {Field} field @param {Path} path */
+function decoration(field, path) {
+  const key = [...path, field.key];
+  const value = at(key);
+  const several = field.kind === "tables";
+  const entries = several ? (Array.isArray(value) ? value.map((each, index) => ({ key: [...key, index], each })) : []) : value === undefined ? [] : [{ key, each: value }];
+  const offered = description.choices.filter((each) => each.table === field.key);
+  const isFull = !several && value !== undefined;
+  return el("section", { class: "decoration", "aria-labelledby": `${idOf(key)}-title` },
+    el("h3", { id: `${idOf(key)}-title` }, field.label),
+    el("p", { class: "problem", id: `${idOf(key)}-problem` }),
+    ...entries.map((entry) => el("div", { class: "entry" },
+      el("button", { type: "button", class: "way", id: idOf(entry.key), onclick: () => open(entry.key) },
+        el("b", {}, called(field, entry.each)), el("span", {}, "change")),
+      el("button", { type: "button", "aria-label": `Remove ${called(field, entry.each)}`, onclick: () => {
+        put(entry.key, undefined);
+        byId(`tab-${tab}`)?.focus();
+      } }, "Remove"))),
+    isFull ? null : offered.length
+      ? el("div", { class: "choices drawn" }, ...offered.map((choice) =>
+        el("button", { type: "button", class: "card", "aria-label": `Add ${field.label.toLowerCase()}: ${choice.name}`, onclick: () => add(choice, path, several) },
+          picture(`${choice.table}/${choice.name}`), el("span", {}, sentence(nameOf(choice.name, field))))))
+      : el("button", { type: "button", onclick: () => {
+        put(key, {});
+        open(key);
+      } }, `Add ${field.label.toLowerCase()}`));
+}
+
+/** @param {string} word @param {Field} field */
+function nameOf(word, field) {
+  for (const each of field.fields) {
+    const index = each.choices.indexOf(word);
+    if (index >= 0) return each.names[index];
+  }
+  return word;
+}
+
+/** What an entry is called. @param {Field} field @param {any} value */
+function called(field, value) {
+  const main = field.fields.find((each) => ["text", "kind", "pattern", "shape"].includes(each.key) && each.rank);
+  const word = main ? textOf(value?.[main.key] ?? main.usual) : "";
+  return word ? sentence(nameOf(word, field)) : field.label;
+}
+
+/** @param {import("./model.js").Choice} choice @param {Path} path @param {boolean} several */
+function add(choice, path, several) {
+  const list = several ? at([...path, choice.table]) ?? [] : null;
+  const fresh = structuredClone(choice.values);
+  change((doc) => {
+    const owner = path.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
+    Object.assign(owner, choice.beside);
+    owner[choice.table] = several ? [...list, fresh] : fresh;
+  });
+  const key = [...path, choice.table, ...(several ? [list.length] : [])];
+  open("text" in fresh ? [...key, "text"] : key);
+  if ("text" in fresh) /** @type {HTMLInputElement} */ (document.activeElement)?.select?.();
+}
+
+function detail() {
+  const field = /** @type {Field} */ (fieldAt(here));
+  const owner = here[0] === "tier" ? ["tier", here[1]] : [];
+  const back = here[0] === "tier" ? sentence(tierName(Number(here[1]))) : "Whole cake";
+  const several = field.kind === "tables";
+  const whole = here;
+  const there = at(here) !== undefined;
+  const inner = field.fields.filter((each) => each.fields.length);
+  return [
+    el("button", { type: "button", class: "back", id: "back", onclick: () => open(owner) }, `‹ ${back}`),
+    el("div", { class: "tier-head" }, title(several ? sentence(/** @type {Record<string, string>} */ (ONE)[field.key] ?? field.label) : field.label),
+      there && (several || field.optional) ? el("button", { type: "button", id: "remove", onclick: () => {
+        here = owner;
+        put(whole, undefined);
+        byId("panel-title").focus();
+      } }, "Remove") : null),
+    el("p", { class: "problem", id: `${idOf(here)}-problem` }),
+    ...(there || !field.optional ? [...sorted(field.fields, here), ...inner.map((each) => way(each, here))]
+      : [el("p", {}, sentence(field.help)), el("button", { type: "button", class: "main", onclick: () => put(here, {}) }, `Add ${field.label.toLowerCase()}`)]),
+  ];
+}
+
+/** @param {number} from @param {number} to */
+function move(from, to) {
+  here = ["tier", to];
+  change((doc) => doc.cake.tier.splice(to, 0, ...doc.cake.tier.splice(from, 1)));
+  byId("panel-title").focus();
+}
+
+/** @param {number} place */
+function copy(place) {
+  here = ["tier", place + 1];
+  change((doc) => {
+    const twin = structuredClone(doc.cake.tier[place]);
+    if (twin.name) twin.name = freshName(twin.name);
+    doc.cake.tier.splice(place + 1, 0, twin);
+  });
+  byId("panel-title").focus();
+}
+
+function addTier() {
+  const place = tiers().length;
+  tab = "size";
+  here = ["tier", place];
+  change((doc) => {
+    doc.cake.tier = [...tiers(), nextTier()];
+  });
+  focus(["tier", place, "size"]);
+}
+
+/** A tier to go on top: as the one below, 2 in or 5 cm smaller where that is known. */
+function nextTier() {
+  const below = tiers().at(-1);
+  const unit = current().cake.unit ?? "in";
+  if (!below) return unit === "in" ? { size: "8", depth: "4" } : unit === "cm" ? { size: "20", depth: "10" } : { size: "200", depth: "100" };
+  const found = /^(\d+(?:\.\d+)?)\s*(in|cm|mm)?$/.exec(textOf(below.size).trim());
+  const less = { in: 2, cm: 5, mm: 50 }[/** @type {"in" | "cm" | "mm"} */ (found?.[2] ?? unit)];
+  const size = found && Number(found[1]) > 2 * less ? `${Number(found[1]) - less}${found[2] ? ` ${found[2]}` : ""}` : below.size;
+  return { size, depth: below.depth };
+}

@@ -1,0 +1,32 @@
+// Small pictures of what can be chosen, drawn by the program: fetched once, filled in when they come.
+
+import { draw, svg } from "./dom.js";
+import { description } from "./model.js";
+import { ask } from "./server.js";
+
+/** @type {Promise<Record<string, any>> | null} */
+let asked = null;
+
+/** @returns {Promise<Record<string, any>>} */
+const all = () => (asked ??= ask("choices", {}).then((response) => response.json()).catch(() => {
+  asked = null; // the words are enough meanwhile
+  return {};
+}));
+
+/** Return a picture that says nothing to a screen reader: the word beside it does. @param {string} name */
+export function picture(name) {
+  const element = svg("svg", { class: "drawing small", "aria-hidden": "true", viewBox: "0 0 100 66" });
+  all().then((found) => {
+    if (found[name]) draw(element, found[name]);
+  });
+  return element;
+}
+
+/** The name of the picture of a word, or null where it has none. @param {string} table @param {string} key @param {string} word */
+export function pictureOf(table, key, word) {
+  if (table === "tier" && key === "shape") return `shape/${word}`;
+  const drawn = { drips: "pattern", design: "kind", scatter: "shape", topper: "shape" };
+  if (/** @type {Record<string, string>} */ (drawn)[table] !== key) return null;
+  const choice = description.choices.find((each) => each.table === table && each.values[key] === word);
+  return choice ? `${table}/${choice.name}` : null;
+}

@@ -1,0 +1,122 @@
+// From the cake to paper: which pages, as they will print, and their files.
+
+import { control } from "./controls.js";
+import { byId, el } from "./dom.js";
+import { setFigures } from "./figures.js";
+import { description, sentence } from "./model.js";
+import { inWords, showAtFields } from "./problems.js";
+import { ask, keep } from "./server.js";
+import { say } from "./status.js";
+
+const OPTIONS = ["paper", "print", "margin_sides", "margin_ends", "printer"];
+
+/** @type {{tiers: Set<string>, kinds: Set<string>}} what is left out */
+const without = { tiers: new Set(), kinds: new Set() };
+/** @type {{tiers: string[], kinds: string[]}} */
+let offered = { tiers: [], kinds: [] };
+/** @type {string[]} */
+const addresses = []; // of pages, to be given back
+/** @type {() => {cake: any, files: any}} */
+let body = () => ({ cake: {}, files: {} });
+/** @type {() => void} */
+let changed = () => {};
+
+/** @param {typeof body} found @param {() => void} listener */
+export function onPrint(found, listener) {
+  body = found;
+  changed = listener;
+}
+
+/** Which tiers and kinds are printed: nothing said where all are. */
+export function chosen() {
+  const left = (/** @type {"tiers" | "kinds"} */ key) =>
+    (offered[key].some((word) => without[key].has(word)) ? offered[key].filter((word) => !without[key].has(word)).join("|") : "");
+  return Object.fromEntries(Object.entries({ tiers: left("tiers"), kinds: left("kinds") }).filter(([, words]) => words));
+}
+
+export function showOptions() {
+  const fields = OPTIONS.map((key) => description.fields.find((each) => each.key === key)).filter((each) => each !== undefined);
+  const focused = document.activeElement?.id;
+  const [paper, print, ...margins] = fields.map((each) => control(each, [each.key]));
+  const more = el("details", {}, el("summary", {}, "Your printer"), el("div", { class: "fields" }, ...margins));
+  more.open = byId("paper-options").querySelector("details")?.open ?? false;
+  byId("paper-options").replaceChildren(el("div", { class: "fields" }, paper, print), more);
+  if (focused) byId(focused)?.focus({ preventScroll: true });
+  showAtFields();
+}
+
+/** @param {"tiers" | "kinds"} key @param {string} legend */
+function ticks(key, legend) {
+  return el("fieldset", { class: "part-of" }, el("legend", {}, legend), ...offered[key].map((word) => {
+    const box = el("input", { type: "checkbox", id: `${key}-${word}`, onchange: () => {
+      if (box.checked) without[key].delete(word);
+      else without[key].add(word);
+      changed();
+    } });
+    box.checked = !without[key].has(word);
+    return el("label", { class: "tick" }, box, sentence(word.replaceAll("-", " ")));
+  }));
+}
+
+/** @param {{paper: string, count: number, sheets: string[], tiers: string[], kinds: string[]}} answer */
+export function showSheets(answer) {
+  for (const address of addresses.splice(0)) URL.revokeObjectURL(address);
+  const pages = `${answer.count} ${answer.paper.length <= 2 ? answer.paper.toUpperCase() : sentence(answer.paper)} ${answer.count === 1 ? "page" : "pages"}`;
+  byId("count").textContent = `${pages}. Print at 100 %.`;
+  setFigures({ pages: String(answer.count) });
+  offered = { tiers: answer.tiers, kinds: answer.kinds };
+  const focused = document.activeElement?.id;
+  byId("parts").replaceChildren(ticks("tiers", "Tiers"), ticks("kinds", "Kinds of template"));
+  if (focused) byId(focused)?.focus({ preventScroll: true });
+  byId("sheets").replaceChildren(...answer.sheets.map((text, place) => {
+    const address = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
+    addresses.push(address);
+    return el("li", {}, el("img", { src: address, alt: `Page ${place + 1} of ${answer.count}`, loading: "lazy" }),
+      el("span", { "aria-hidden": "true" }, `${place + 1} of ${answer.count}`));
+  }));
+  zoom();
+}
+
+/** @param {string} message */
+export function noSheets(message) {
+  byId("count").textContent = message;
+  byId("sheets").replaceChildren();
+  setFigures({ pages: "" });
+}
+
+/** Show pages as wide as the range says; wider than the view, they scroll. */
+export function zoom() {
+  const wide = Number(/** @type {HTMLInputElement} */ (byId("page-zoom")).value);
+  byId("sheets").style.setProperty("--page", `${wide}rem`);
+}
+
+/** Open the PDF in a tab of its own, where the browser prints it. */
+export function print() {
+  const form = byId("print-form");
+  byId("print-body").value = JSON.stringify(body());
+  form.action = `print?${new URLSearchParams(chosen())}`;
+  form.submit();
+  say("The pages open in a new tab. Print them at 100 %, and measure the bars first.");
+}
+
+/** Do what may take long: it shows, and can be cancelled. @param {string} doing @param {string} done @param {(signal: AbortSignal) => Promise<void>} action */
+export async function working(doing, done, action) {
+  const stop = new AbortController();
+  const progress = byId("working");
+  say(doing);
+  const cancel = el("button", { type: "button", onclick: () => stop.abort() }, "Cancel");
+  progress.replaceChildren(el("progress", { "aria-label": doing }), cancel);
+  progress.hidden = false;
+  try {
+    await action(stop.signal);
+    say(done);
+  } catch (error) {
+    say(stop.signal.aborted ? "Cancelled." : inWords(error));
+  }
+  progress.hidden = true;
+}
+
+/** @param {"pack" | "calendar"} job @param {Record<string, any>} options @param {string} done */
+export const download = (job, options, done) => working("Making the file…", done, async (signal) => {
+  await keep(await ask(job, body(), options, signal));
+});

@@ -1,0 +1,37 @@
+// The parts of the cake as small silhouettes, from the top down: each opens its panel.
+
+import { el, svg } from "./dom.js";
+import { sentence, textOf, tierName, tiers } from "./model.js";
+
+/** @typedef {{across: number, depth: number}} Size */
+
+/** @type {Size[]} */
+let sizes = [];
+
+/** Take the shape of each tier from what the server has worked out, mm. @param {Size[]} found */
+export function setSizes(found) {
+  sizes = found;
+}
+
+/** @param {number} place @param {string} shape */
+export function silhouette(place, shape) {
+  const largest = Math.max(...sizes.map((each) => Math.max(each.across, each.depth)), 1);
+  const { across, depth } = sizes[place] ?? { across: largest, depth: largest / 2 };
+  const [wide, tall] = [across / largest * 40, depth / largest * 40];
+  const form = shape === "ball"
+    ? svg("ellipse", { cx: 22, cy: 22, rx: wide / 2, ry: tall / 2 })
+    : svg("rect", { x: 22 - wide / 2, y: 22 - tall / 2, width: wide, height: tall, rx: shape === "square" || shape === "rectangle" ? 0 : 3 });
+  return svg("svg", { class: "silhouette", viewBox: "0 0 44 44", "aria-hidden": "true" }, form);
+}
+
+/** @param {HTMLElement} root @param {string} here what is open: "cake", or "tier.1" @param {(path: (string | number)[]) => void} open @param {() => void} add */
+export function showStack(root, here, open, add) {
+  const button = (/** @type {string} */ id, /** @type {Element | null} */ picture, /** @type {string} */ name, /** @type {string} */ what, /** @type {() => void} */ onclick) =>
+    el("button", { type: "button", id: `go-${id}`, "aria-current": here === id ? "true" : null, onclick },
+      picture, el("span", {}, el("b", {}, name), what ? el("span", {}, what) : null));
+  root.replaceChildren(
+    button("cake", null, "Whole cake", "", () => open([])),
+    ...tiers().map((tier, place) => button(`tier.${place}`, silhouette(place, tier.shape), sentence(tierName(place)),
+      `${textOf(tier.size)} × ${textOf(tier.depth)}`, () => open(["tier", place]))).reverse(),
+    el("button", { type: "button", id: "add-tier", onclick: add }, "Add a tier"));
+}

@@ -1,0 +1,87 @@
+// The beginning of a cake: sizes in one line, a sample, or a file. And the unit of what is typed.
+
+import { byId, el } from "./dom.js";
+import { description, sentence } from "./model.js";
+import { ask } from "./server.js";
+import { change, current } from "./store.js";
+import { say } from "./status.js";
+
+/** @type {{sample: (name: string) => void, file: () => void, made: () => void}} */
+let acts = { sample: () => {}, file: () => {}, made: () => {} };
+
+/** @param {typeof acts} found */
+export function onStart(found) {
+  acts = found;
+}
+
+const unit = () => current().cake.unit ?? "in";
+const EXAMPLES = { in: "10x5, 8x5, 6x4", cm: "25x12, 20x12, 15x10", mm: "250x120, 200x120, 150x100" };
+
+/** What an empty cake says. */
+export function invitation() {
+  const names = (document.body.dataset.samples ?? "").split(" ").filter(Boolean);
+  return [
+    el("h2", { id: "panel-title", tabindex: "-1" }, "What are you making?"),
+    stackLine(),
+    unitSwitch(),
+    el("h3", {}, "Or start from a sample"),
+    el("div", { class: "choices samples" }, ...names.map((name) => el("button", { type: "button", class: "card", id: `sample-${name}`, onclick: () => acts.sample(name) },
+      el("img", { src: `samples/${name}.svg`, alt: "", loading: "lazy" }), el("span", {}, sentence(name.replaceAll("-", " ")))))),
+    el("p", {}, "Or open a cake file that you saved before. ", el("button", { type: "button", onclick: acts.file }, "Open a file…")),
+  ];
+}
+
+function stackLine() {
+  const input = el("input", {
+    id: "stack-line", type: "text", placeholder: EXAMPLES[/** @type {"in"} */ (unit())], spellcheck: "false",
+    "aria-describedby": "stack-help stack-problem",
+  });
+  return el("form", { class: "stack-line", onsubmit: async (/** @type {Event} */ event) => {
+    event.preventDefault();
+    await make(input.value || input.placeholder);
+  } },
+  el("label", { for: "stack-line" }, "Sizes of the tiers, from the bottom up"),
+  el("div", { class: "row" }, input, el("button", { type: "submit", class: "main", id: "stack-make" }, "Make the cake")),
+  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unit())]}. Round, unless you add a shape: 8x4 square.`),
+  el("p", { class: "problem", id: "stack-problem" }));
+}
+
+/** @param {string} line */
+async function make(line) {
+  try {
+    const { tiers } = await (await ask("stack", { line }, { unit: unit() })).json();
+    change((doc) => {
+      doc.cake.tier = tiers;
+    });
+    acts.made();
+  } catch (error) {
+    const problem = error.problems?.[0];
+    byId("stack-problem").textContent = problem ? `${sentence(problem.found)}. Write ${problem.allowed}.` : error.message;
+  }
+}
+
+/** What numbers without a unit are in: all that is shown is converted, typed units stay. */
+export function unitSwitch() {
+  const choices = description.fields.find((each) => each.key === "unit")?.choices ?? [];
+  return el("fieldset", { class: "units", id: "f-unit" }, el("legend", {}, "Numbers without a unit are in"),
+    ...choices.map((word) => {
+      const radio = el("input", { type: "radio", name: "unit", id: `unit-${word}`, value: word, onchange: () => convert(word) });
+      radio.checked = current().cake.unit === word;
+      return el("label", { class: "tick" }, radio, { in: "inches", cm: "cm", mm: "mm" }[/** @type {"in"} */ (word)] ?? word);
+    }),
+    el("p", { class: "help" }, "You can type 8 1/2, 8.5 or 8½, and a unit of its own anywhere: 5 mm."),
+    el("p", { class: "problem", id: "f-unit-problem" }));
+}
+
+/** @param {string} word */
+async function convert(word) {
+  try {
+    const { cake } = await (await ask("convert", { cake: current().cake }, { unit: word })).json();
+    change((doc) => {
+      doc.cake = cake;
+    });
+  } catch (error) {
+    say(error.message);
+  }
+  byId(`unit-${word}`)?.focus();
+}

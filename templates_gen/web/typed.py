@@ -1,0 +1,164 @@
+"""What the page types for the decorator: a stack from one line, a shape, another unit of length."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from templates_gen.cakefile.lengths import BARE, UNITS, LengthError, parse_length
+from templates_gen.cakefile.plans import BALL, shape_keys
+from templates_gen.drawing.shapes import SHAPES
+from templates_gen.errors import CakeError, FileError, Problem
+from templates_gen.units import inch_fraction
+from templates_gen.web.form import Field, form
+from templates_gen.web.request import MOST_TIERS
+
+Data = dict[str, Any]
+UNIT = "in"
+"""What bare numbers are in where a cake does not say it."""
+STACK = "sizes and depths from the bottom up, such as 10x5, 8x5, 6x4"
+_ENDS = re.compile(r"[;,\n](?=\s)|[;\n]|,(?=\s*\d+\s*[x×*])", re.IGNORECASE)
+_TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
+_UNIT = re.compile(r"[a-z\"″”]+\.?$", re.IGNORECASE)
+NEEDED = {"sides": 6, "lobes": 6}
+"""Counts for a shape that has to have one: what most are sold with, common practice, no source."""
+BEAN = "M0 30 C 0 0 40 0 45 20 C 50 0 90 0 90 30 C 95 60 0 60 0 30 Z"
+"""An outline to begin with."""
+SHORT = Fraction(3, 4)
+"""The short side of an oval or rectangle to begin with, over its long one."""
+
+
+def stack_of(line: str, unit: str) -> list[Data]:
+    """Return the tiers of a line such as ``10x5, 8x5 square``, from the bottom up.
+
+    Raises CakeError with what cannot be read.
+    """
+    tiers = [_tier_of(part, unit) for part in _parts(line)]
+    if not 1 <= len(tiers) <= MOST_TIERS:
+        problem = Problem((), f"{len(tiers)} tiers", f"1 to {MOST_TIERS}: {STACK}", "type them")
+        raise CakeError([problem])
+    across = [parse_length(tier["size"], unit).mm for tier in tiers]
+    tiers = tiers[::-1] if across == sorted(across) else tiers
+    return [{"name": name} | tier for name, tier in zip(_names(len(tiers)), tiers, strict=True)]
+
+
+def _names(count: int) -> tuple[str, ...]:
+    """Return what decorators call the tiers of a cake, from the bottom up."""
+    if count == 1:
+        return ("cake",)
+    between = ("middle",) if count == 3 else tuple(f"tier {n}" for n in range(2, count))
+    return ("bottom", *between, "top")
+
+
+def _parts(line: str) -> Iterator[str]:
+    """Yield the text of each tier. A comma ends one, unless it is that of a decimal."""
+    held = ""
+    for piece in _ENDS.split(line):
+        held = f"{held},{piece}" if held else piece
+        if _TIMES.search(held) or not held.strip():
+            if held.strip():
+                yield held.strip()
+            held = ""
+    if held.strip():
+        yield held.strip()
+
+
+def _tier_of(part: str, unit: str) -> Data:
+    words = [word for word in part.split() if word.lower() in (*SHAPES, BALL)]
+    sizes = " ".join(word for word in part.split() if word not in words)
+    size, *depth = _TIMES.split(sizes)
+    if len(depth) != 1:
+        told = f"“{part}” is not a size and a depth"
+        raise CakeError([Problem((), told, STACK, "write size x depth")])
+    found = _UNIT.search(depth[0])
+    if found and not _UNIT.search(size):
+        size = f"{size} {found[0]}"
+    try:
+        for each in (size, depth[0]):
+            parse_length(each, unit)
+    except LengthError as error:
+        raise CakeError([Problem((), error.found, error.allowed, f"write {STACK}")]) from None
+    tier = {"size": size.strip(), "depth": depth[0].strip()}
+    return tier | (
+        {"shape": words[0].lower()} | shaped(tier, words[0].lower(), unit) if words else {}
+    )
+
+
+def shaped(tier: Data, shape: str, unit: str) -> Data:
+    """Return what a tier of a shape has to have beside size and depth, as far as it lacks it."""
+    if shape not in (*SHAPES, BALL):
+        raise FileError(f"there is no shape “{shape[:40]}”")
+    found: Data = {}
+    for key, is_needed in shape_keys(shape).items():
+        if is_needed and key != "size" and key not in tier:
+            found[key] = NEEDED.get(key) or (BEAN if key == "outline" else _shorter(tier, unit))
+    return found
+
+
+def _shorter(tier: Data, unit: str) -> str:
+    """Return the short side of a tier to begin with, in the unit of its size."""
+    written = str(tier.get("size", ""))
+    try:
+        mm = parse_length(written, unit).mm
+    except LengthError:
+        return written
+    return _in_unit(Fraction(mm) * SHORT, unit) or f"{round(mm * float(SHORT))} mm"
+
+
+def converted(data: Data, unit: str) -> Data:
+    """Return a cake whose lengths without a unit are in another one: the same cake.
+
+    A length that the other unit cannot say exactly keeps its own, written beside it.
+    """
+    if unit not in UNITS:
+        raise FileError(f"there is no unit “{unit[:40]}”")
+    before = data.get("unit")
+    found = _converted(data, form(), before, unit) if before in UNITS else dict(data)
+    return {**found, "unit": unit}
+
+
+def _converted(data: Data, fields: tuple[Field, ...], before: str, unit: str) -> Data:
+    found = dict(data)
+    for field in fields:
+        value = found.get(field.key)
+        if field.kind == "length" and value is not None:
+            found[field.key] = _in_other(value, before, unit)
+        elif field.kind == "lengths" and isinstance(value, list):
+            found[field.key] = [_in_other(each, before, unit) for each in value]
+        elif field.kind == "table" and isinstance(value, dict):
+            found[field.key] = _converted(value, field.fields, before, unit)
+        elif field.kind == "tables" and isinstance(value, list):
+            found[field.key] = [
+                _converted(each, field.fields, before, unit) if isinstance(each, dict) else each
+                for each in value
+            ]
+    return found
+
+
+def _in_other(value: object, before: str, unit: str) -> object:
+    written = str(value).strip()
+    if not isinstance(value, str | int | float) or not re.fullmatch(BARE, written):
+        return value
+    try:
+        length = parse_length(written, before)
+    except LengthError:
+        return value
+    exact = Fraction(str(value)) * UNITS[before] if _is_decimal(written) else Fraction(length.mm)
+    return _in_unit(exact, unit) or f"{written} {before}"
+
+
+def _is_decimal(text: str) -> bool:
+    return re.fullmatch(r"-?\d+(\.\d+)?", text) is not None
+
+
+def _in_unit(mm: Fraction, unit: str) -> str:
+    """Write a length in a unit as a bare number, or nothing where it is none of few figures."""
+    value = mm / UNITS[unit]
+    if unit == "in" and parse_length(inch_fraction(float(mm)), unit).mm == float(mm):
+        return inch_fraction(float(mm))
+    places = value * 10000
+    if abs(places - round(places)) > Fraction(1, 10**6):
+        return ""
+    return f"{float(round(places)) / 10000:.4f}".rstrip("0").rstrip(".")

@@ -1,0 +1,119 @@
+"""What the page types for the decorator is what a cake file takes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pydantic import BaseModel
+
+from templates_gen.cakefile.keys import keys_of, tables
+from templates_gen.cakefile.lengths import UNITS, parse_length
+from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.errors import CakeError
+from templates_gen.plan import make_plan
+from templates_gen.web.choices import ON_TIER, choices, pictures
+from templates_gen.web.files import opened
+from templates_gen.web.form import FIRST, form
+from templates_gen.web.labels import LABELS, place, worded
+from templates_gen.web.typed import converted, shaped, stack_of
+from tests.cakes import SAMPLES
+from tests.web.test_form import every
+
+LINES: dict[str, list[tuple[str, str]]] = {
+    "10x5, 8x6, 6x5, 4x4": [("10", "5"), ("8", "6"), ("6", "5"), ("4", "4")],
+    "10x5,8 X 6": [("10", "5"), ("8", "6")],
+    "4x4, 6×5": [("6", "5"), ("4", "4")],
+    "20,5x10, 15,5 x 10": [("20,5", "10"), ("15,5", "10")],
+    "25 x 10 cm; 20x10 cm": [("25 cm", "10 cm"), ("20 cm", "10 cm")],
+    '8½ x 4"': [('8½ "', '4"')],
+}
+
+
+@pytest.mark.parametrize("line", LINES)
+def test_a_line_makes_a_stack(line: str) -> None:
+    """Sizes and depths from the bottom up, in any unit, with decimal commas or points."""
+    tiers = stack_of(line, "in")
+    assert [(each["size"], each["depth"]) for each in tiers] == LINES[line]
+    cake_from({"unit": "in", "tier": tiers})
+
+
+@pytest.mark.parametrize("line", ["", "a big one", "10", "10x", "10x5x4", "10x5, x", "1x1," * 40])
+def test_what_is_no_stack_is_refused(line: str) -> None:
+    """With what would do."""
+    with pytest.raises(CakeError, match="10x5"):
+        stack_of(line, "in")
+
+
+@pytest.mark.parametrize("shape", ["oval", "square", "polygon", "petal", "heart", "custom", "ball"])
+def test_a_shape_is_given_what_it_needs(shape: str) -> None:
+    """A tier with it can be made."""
+    tier: dict[str, Any] = {"size": "8", "depth": "4", "shape": shape}
+    make_plan(cake_from({"unit": "in", "tier": [tier | shaped(tier, shape, "in")]}))
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+def test_another_unit_is_the_same_cake(path: Path, unit: str) -> None:
+    """Every length of every sample is as long as before."""
+    data = opened(path.read_text("utf-8"), path.name)
+    before, after = cake_from(data), cake_from(converted(data, unit))
+    assert lengths(after) == pytest.approx(lengths(before), abs=1e-9)
+
+
+def lengths(value: Any) -> list[float]:  # noqa: ANN401
+    """Return all lengths of a cake, mm, in order."""
+    if hasattr(value, "mm"):
+        return [value.mm]
+    if hasattr(value, "model_fields_set"):
+        return [mm for name in type(value).model_fields for mm in lengths(getattr(value, name))]
+    return [mm for each in value for mm in lengths(each)] if isinstance(value, tuple) else []
+
+
+@given(st.integers(1, 4000), st.sampled_from(["in", "cm", "mm"]), st.sampled_from(["in", "cm"]))
+def test_a_number_comes_back(sixteenths: int, unit: str, other: str) -> None:
+    """From one unit to another and back it is as long as before."""
+    data = {"unit": unit, "tier": [{"size": sixteenths / 16}]}
+    back = converted(converted(data, other), unit)["tier"][0]["size"]
+    before = sixteenths / 16 * float(UNITS[unit])
+    assert parse_length(str(back), unit).mm == pytest.approx(before, abs=1e-9)
+
+
+def test_every_choice_has_a_picture_and_can_be_made() -> None:
+    """Each example that is offered is drawn, and a tier with it is a cake."""
+    drawn = pictures()
+    for choice in choices():
+        assert f"{choice.table}/{choice.name}" in drawn
+        several = choice.table in ("design", "lettering", "scatter", "topper")
+        values: Any = [choice.values] if several else choice.values
+        on_tier = choice.table != "topper"
+        tier = ON_TIER | choice.beside | ({choice.table: values} if on_tier else {})
+        make_plan(cake_from({"tier": [tier]} | ({} if on_tier else {"topper": values})))
+
+
+def test_labels_are_those_of_keys() -> None:
+    """No label and no order is of a key that there is not; no two fields of a table look alike."""
+    models: list[type[BaseModel]] = [Cake, *(table for _, table in tables())]
+    known = {f"{model.__name__}.{key}" for model in models for key in keys_of(model)}
+    assert set(LABELS) <= known
+    assert {f"{model.__name__}.{key}" for model, keys in FIRST.items() for key in keys} <= known
+    for field in every(form()):
+        labels = [each.label for each in field.fields if not each.only_by]
+        assert len(set(labels)) == len(labels)
+
+
+def test_messages_have_the_words_of_the_page() -> None:
+    """No key, no bracket and no sign of equality is left."""
+    data = {"tier": [{"name": "bottom"}]}
+    assert place(("tier", 0, "drips", "spacing"), data) == "Space between drips, Drips, bottom tier"
+    assert place(("tier", 1, "depth"), data) == "Depth, tier 2"
+    told = worded(
+        'write cover = "panelled", or add [tier.drips]; per_face is not count', ("tier", 0)
+    )
+    assert told == (
+        "write “Covering: panelled”, or add “Drips”; “Panels on each face” is not count"
+    )
