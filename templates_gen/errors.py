@@ -105,7 +105,7 @@ class CakeError(TemplatesGenError):
         parts = (place, problem.found, problem.allowed, problem.advice)
         # what was written in the file may have line ends of its own
         place, found, allowed, advice = (part.replace("\n", "\\n") for part in parts)
-        return f"{place}\n  found    {found}\n  allowed  {allowed}\n  do       {advice}"
+        return f"{place}\n  problem   {found}\n  accepted  {allowed}\n  fix       {advice}"
 
 
 @contextmanager

@@ -46,34 +46,36 @@ class Scatter(Table):
     """Small pieces scattered evenly over a side."""
 
     shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, OWN)))] = about(
-        f"what is scattered: {', '.join(CUTOUTS)}, or artwork from a file", '"butterfly"', "blossom"
+        f"the shape: {', '.join(CUTOUTS)}, or artwork from a file", '"butterfly"', "blossom"
     )
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"bee.svg"')
     size: Annotated[AnyLength, AfterValidator(Within(4, 300))] = about(
-        "how large a piece is, at its longer side", '"22 mm"', Length(20.0, "20 mm")
+        "size of a piece, the longer way", '"22 mm"', Length(20.0, "20 mm")
     )
     count: Annotated[StrictInt, AfterValidator(Count(1, MOST))] | None = about(
-        "how many there are", "24"
+        "number of pieces", "24"
     )
     density: Annotated[StrictInt, AfterValidator(Count(1, 100))] | None = about(
-        "in place of count: how many to each 10 cm by 10 cm of the side; left out, 3", "4"
+        "instead of count: number of pieces on 10 cm × 10 cm of the side (default: 3)", "4"
     )
     apart: Annotated[AnyLength, AfterValidator(Within(0, 300))] = about(
-        "the least room between two pieces, and to drips", '"3 mm"', Length(3.0, "3 mm")
+        "least gap between two pieces, and between a piece and a drip",
+        '"3 mm"',
+        Length(3.0, "3 mm"),
     )
     top: SideLength | None = about(
-        "where they begin, down from the rim; left out, at the rim", '"10 mm"'
+        "where they start, down from the top edge (default: at the top edge)", '"10 mm"'
     )
     bottom: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
-        "where they end, down from the rim; left out, at the foot of the side", '"70 mm"'
+        "where they end, down from the top edge (default: at the bottom edge)", '"70 mm"'
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
-        "how thick the paste is rolled", '"1.5 mm"', Length(2.0, "2 mm")
+        "thickness of the rolled paste", '"1.5 mm"', Length(2.0, "2 mm")
     )
-    colour: Name = about("what colour their paste is", '"blush"', "white")
-    turned: StrictBool = about("each turned its own way; false: all upright", "false", True)
+    colour: Name = about("colour of the paste", '"blush"', "white")
+    turned: StrictBool = about("turn each piece at random; false: all upright", "false", True)
     shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
-        "any number: another one gives other places", "7", 1
+        "shuffle number: each number gives a different arrangement", "7", 1
     )
 
     @field_validator("density", mode="after")
@@ -88,36 +90,34 @@ class Topper(Table):
     """A shape that stands up from the cake on a stick."""
 
     shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, TEXT, OWN)))] = about(
-        f"what it is: {', '.join(CUTOUTS)}, text (letters or figures), or artwork from a file",
+        f"the shape: {', '.join(CUTOUTS)}, text (letters or figures), or artwork from a file",
         '"heart"',
         "heart",
     )
     text: Annotated[str, AfterValidator(text_of)] | None = about(
-        "text: the letters or figures; those that join are one topper, others one each", '"40"'
+        "text: the letters or figures; those that join make one topper, others one each", '"40"'
     )
     font: Annotated[Attached, PlainValidator(font_of)] = about(
-        "text: the typeface: script, bold, or a TrueType or OpenType file beside the cake file",
+        "text: typeface: script, bold, or a TrueType or OpenType file beside the cake file",
         '"bold"',
         bundled("bold"),
     )
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"ship.svg"')
     points: Annotated[StrictInt, AfterValidator(Count(4, 24))] = about(
-        "star: how many points", "6", 5
+        "star: number of points", "6", 5
     )
     height: Annotated[AnyLength, AfterValidator(Within(15, 600))] = about(
-        "how tall it stands, without its stick; of text, how tall a capital is",
+        "height without the stick; for text, the height of a capital letter",
         '"90 mm"',
         Length(80.0, "80 mm"),
     )
     stick: Literal["line", "tab"] = about(
-        "line: where a stick of your own is set in is marked; tab: it is cut with a tab to push in",
+        "line (marks where a stick of your own goes in) or tab (cut with a tab to push in)",
         '"tab"',
         "line",
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(LEAST_THICKNESS, 30))] = about(
-        "how thick the paste is rolled, 5 mm or more", '"6 mm"', Length(5.0, "5 mm")
+        "thickness of the rolled paste, 5 mm or more", '"6 mm"', Length(5.0, "5 mm")
     )
-    colour: Name = about("what colour its paste is", '"gold"', "white")
-    count: Annotated[StrictInt, AfterValidator(Count(1, 100))] = about(
-        "how many of it are cut", "2", 1
-    )
+    colour: Name = about("colour of the paste", '"gold"', "white")
+    count: Annotated[StrictInt, AfterValidator(Count(1, 100))] = about("how many to cut", "2", 1)

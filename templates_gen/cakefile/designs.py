@@ -24,32 +24,31 @@ class Design(Table):
     """A design: what is repeated, how large, and in which band of the side."""
 
     kind: Annotated[str, AfterValidator(OneOf(DESIGNS))] = about(
-        f"what is repeated: {', '.join(DESIGNS)}", '"swags"', "scallops"
+        f"the design: {', '.join(DESIGNS)}", '"swags"', "scallops"
     )
     width: Annotated[AnyLength, AfterValidator(Within(SMALLEST_REPEAT, LARGEST))] | None = about(
-        "how wide you would like a repeat; the nearest that closes is used",
+        "the width of a repeat you would like, adjusted to fit evenly round",
         '"60 mm"',
     )
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
-        "how many repeats go round, or to a face; in place of width", "12"
+        "number of repeats round the tier, or on each face, instead of width", "12"
     )
     top: SideLength | None = about(
-        "where the design begins, down from the rim; left out, at the rim", '"10 mm"'
+        "where the design starts, down from the top edge (default: at the top edge)", '"10 mm"'
     )
     bottom: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
-        "where it ends, down from the rim; left out, at the foot of the side", '"70 mm"'
+        "where it ends, down from the top edge (default: at the bottom edge)", '"70 mm"'
     )
     drop: Part | None = about(
-        "swags, scallops, chevrons, waves: how deep they hang or rise", '"25 mm"'
+        "swags, scallops, chevrons, waves: how far they hang down or rise", '"25 mm"'
     )
     height: Part | None = about(
-        "bands, ruffles, diamonds, artwork: how tall you would like one", '"40 mm"'
+        "bands, ruffles, diamonds, artwork: the height of one that you would like", '"40 mm"'
     )
-    breadth: Part | None = about(
-        "stripes, arches, pearls: how wide one is within its repeat", '"6 mm"'
-    )
+    breadth: Part | None = about("stripes, arches, pearls: width of one", '"6 mm"')
     rows: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
-        "bands, ruffles, diamonds, chevrons, waves, pearls: how many, one above the other", "3"
+        "bands, ruffles, diamonds, chevrons, waves, pearls: number of rows, one above the other",
+        "3",
     )
     form: Annotated[str, AfterValidator(OneOf(FORMS))] | None = about(
         "; ".join(
@@ -60,24 +59,23 @@ class Design(Table):
         '"double"',
     )
     file: Annotated[Attached, attached((".svg",), LARGEST_FILE)] | None = about(
-        "artwork: an SVG file beside the cake file, lines and shapes without text", '"leaf.svg"'
+        "artwork: an SVG file beside the cake file, with lines and shapes but no text", '"leaf.svg"'
     )
-    mirror: StrictBool = about(
-        "artwork: every other repeat turned round, left for right", "true", False
-    )
+    mirror: StrictBool = about("artwork: mirror every other repeat", "true", False)
     start: Literal["front", "between", "join"] = about(
-        "where repeats begin: front (one in the middle of the front), between (two meet at the"
-        " front), join (the first begins at the back join)",
+        "where repeats start: front (one centred at the front), between (two meet at"
+        " the front) or join (the first starts at the back join)",
         '"between"',
         "front",
     )
     per: Literal["round", "face"] = about(
-        "whether repeats close once round, or on each face between two corners",
+        "round (repeats fit evenly once round the tier) or face (evenly on each face,"
+        " between two corners)",
         '"face"',
         "round",
     )
     paper: Literal["collar", "strip"] = about(
-        "whether it is drawn on the collar or on a strip of its own", '"strip"', "collar"
+        "on the collar, or on a separate strip", '"strip"', "collar"
     )
 
     @field_validator("form", mode="after")

@@ -70,40 +70,40 @@ class Estimates(Table):
         "butter cake",
     )
     dummy: Annotated[float, AfterValidator(DENSITY)] = about(
-        "density of a polystyrene dummy, g/cm³", "0.03", 0.03
+        "density of a polystyrene dummy in g/cm³", "0.03", 0.03
     )
     coating: Annotated[float, AfterValidator(DENSITY)] = about(
-        "density of buttercream or ganache, g/cm³", "1.0", 1.0
+        "density of buttercream or ganache in g/cm³", "1.0", 1.0
     )
     fondant: Annotated[float, AfterValidator(DENSITY)] = about(
-        "density of sugar paste, g/cm³", "1.35", 1.35
+        "density of fondant (sugar paste) in g/cm³", "1.35", 1.35
     )
     drip_icing: Annotated[float, AfterValidator(DENSITY)] = about(
-        "density of the icing for drips, g/cm³", "1.3", 1.3
+        "density of the icing for drips in g/cm³", "1.3", 1.3
     )
     dust: Annotated[float, AfterValidator(DENSITY)] = about(
         "density of lustre dust as it is spooned, g/cm³", "0.6", 0.5
     )
     waste: Annotated[float, AfterValidator(Number(0, 100))] = about(
-        "what is rolled, mixed or coloured beyond what is used, in percent", "12", 15.0
+        "extra to roll, mix or colour, in percent", "12", 15.0
     )
     pack: Annotated[StrictInt, AfterValidator(Count(10, 100_000))] = about(
-        "grams of paste in the packs you buy", "500", 1000
+        "size of the packs of fondant you buy, in grams", "500", 1000
     )
     tin: Annotated[AnyLength, AfterValidator(Within(20, 300))] = about(
-        "how deep the tins are that you bake in", '"2 in"', Length(76.2, "3 in")
+        "depth of the tins you bake in", '"2 in"', Length(76.2, "3 in")
     )
     level: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
-        "how much of each cake is cut off to level it", '"8 mm"', Length(10.0, "10 mm")
+        "how much is cut off each cake to level it", '"8 mm"', Length(10.0, "10 mm")
     )
     tins_at_once: Annotated[StrictInt, AfterValidator(Count(1, 50))] = about(
-        "how many tins bake at once", "1", 2
+        "number of tins that bake at once", "1", 2
     )
     drip: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] = about(
-        "how thick a drip stands out from the side", '"4 mm"', Length(4.0, "4 mm")
+        "how far a drip stands out from the side", '"4 mm"', Length(4.0, "4 mm")
     )
     film: Annotated[AnyLength, AfterValidator(Within(0.005, 2))] = about(
-        "how thick a coat of paint is while wet", '"0.05 mm"', Length(0.05, "0.05 mm")
+        "thickness of a wet coat of paint", '"0.05 mm"', Length(0.05, "0.05 mm")
     )
 
     @property
@@ -123,7 +123,9 @@ class Paint(Table):
     """Lustre paint on a tier: edible dust and clear alcohol, 1 : 1 by volume (common practice)."""
 
     on: Literal["drips", "panels", "side", "whole"] = about(
-        "what is painted: the drips, the panels, the side, or the whole tier", '"drips"', "drips"
+        "what is painted: drips, panels, side, or whole (the whole tier)", '"drips"', "drips"
     )
-    coats: Annotated[StrictInt, AfterValidator(Count(1, 10))] = about("how many coats", "2", 2)
-    tool: Literal["brush", "airbrush"] = about("what it is painted with", '"airbrush"', "brush")
+    coats: Annotated[StrictInt, AfterValidator(Count(1, 10))] = about("number of coats", "2", 2)
+    tool: Literal["brush", "airbrush"] = about(
+        "painted with a brush or an airbrush", '"airbrush"', "brush"
+    )

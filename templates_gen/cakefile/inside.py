@@ -42,17 +42,17 @@ class Inside(Table):
     """The inside of a tier of cake."""
 
     cake: Annotated[str, AfterValidator(OneOf(tuple(CAKES)))] | None = about(
-        f"the kind of cake of this tier ({', '.join(CAKES)}); left out, that of [estimates]",
+        f"kind of cake of this tier: {', '.join(CAKES)} (default: as in [estimates])",
         '"sponge"',
     )
     layers: Annotated[StrictInt, AfterValidator(Count(1, 40))] | None = about(
-        "how many layers of cake there are, with filling between; left out, about one for each"
-        " 30 mm of depth, and one of fruit cake",
+        "number of layers of cake, with filling between (default: about one for each 30 mm of"
+        " depth, one for fruit cake)",
         "3",
     )
     filling: Annotated[str, AfterValidator(OneOf(FILLINGS))] = about(
-        f"what is between the layers: {', '.join(FILLINGS)}", '"jam"', "buttercream"
+        f"the filling between the layers: {', '.join(FILLINGS)}", '"jam"', "buttercream"
     )
     filling_thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 40))] = about(
-        "how thick each filling is", '"8 mm"', Length(6.0, "6 mm")
+        "thickness of each layer of filling", '"8 mm"', Length(6.0, "6 mm")
     )

@@ -61,50 +61,49 @@ class Lettering(Table):
 
     text: Annotated[str, AfterValidator(text_of)] = about("the name or message", '"Ada & Joe"', ...)
     font: Annotated[Attached, PlainValidator(font_of)] = about(
-        f"the typeface: {', '.join(FACES)}, or a TrueType or OpenType file beside the cake file",
+        f"typeface: {', '.join(FACES)}, or a TrueType or OpenType file beside the cake file",
         '"script"',
         bundled("script"),
     )
     cap_height: Annotated[AnyLength, AfterValidator(Within(3, LARGEST))] | None = about(
-        "how tall a capital is; left out, 20 mm, or as the width asks", '"25 mm"'
+        "height of a capital letter (default: 20 mm, or as the width needs)", '"25 mm"'
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST))] | None = about(
-        "how wide the whole text is; in place of cap_height", '"120 mm"'
+        "width of the whole text, instead of cap_height", '"120 mm"'
     )
-    on: Literal["side", "top"] = about(
-        "whether it is set round the side or on the top", '"top"', "side"
-    )
+    on: Literal["side", "top"] = about("on the side of the tier or on its top", '"top"', "side")
     line: Literal["level", "curve", "rim"] = about(
-        "what the letters stand on: level (a straight line), curve, or rim (on the top, along its"
-        " front edge)",
+        "what the letters stand on: level (a straight line), curve, or rim (on the top,"
+        " along its front edge)",
         '"curve"',
         "level",
     )
     curve_height: Annotated[AnyLength, AfterValidator(Within(-LARGEST, LARGEST))] = about(
-        "curve: how much higher its middle is than its ends; below 0 it curves down",
+        "curve: how much higher the middle is than the ends; with a minus it curves down",
         '"15 mm"',
         Length(15.0, "15 mm"),
     )
     level: Annotated[AnyLength, AfterValidator(Within(0, LARGEST))] | None = about(
-        "where the foot of the letters is: down from the rim on the side, in from the front edge on"
-        " the top; left out, in the middle, or close along the rim",
+        "height of the line: down from the top edge on the side, in from the front edge"
+        " on the top (default: in the middle, or close along the edge)",
         '"60 mm"',
     )
     sideways: Annotated[AnyLength, AfterValidator(Within(-5 * LARGEST, 5 * LARGEST))] = about(
-        "how far to the right of the front its middle is; negative for the left",
+        "distance of the middle of the text from the front centre, to the right; with a"
+        " minus to the left",
         '"-40 mm"',
         Length(0.0, "0 mm"),
     )
     cut: StrictBool = about(
-        "print each letter too, once, to cut out as many as it says", "true", False
+        "also print each letter once, to cut out as many times as it says", "true", False
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
-        "how thick the paste of letters to cut is rolled", '"3 mm"', Length(2.0, "2 mm")
+        "letters to cut: thickness of the rolled fondant", '"3 mm"', Length(2.0, "2 mm")
     )
-    colour: Name = about("what colour the paste of letters to cut is", '"gold"', "white")
-    mirror: StrictBool = about("print it mirrored too, to trace from behind", "true", False)
+    colour: Name = about("letters to cut: colour of the fondant", '"gold"', "white")
+    mirror: StrictBool = about("also print it mirrored, to trace from behind", "true", False)
     paper: Literal["collar", "strip"] = about(
-        "whether lettering on the side is drawn on the collar or on a strip of its own",
+        "lettering on the side: on the collar, or on a separate strip",
         '"strip"',
         "collar",
     )

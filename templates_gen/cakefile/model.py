@@ -71,77 +71,80 @@ class Drum(_Asked):
     """The board that carries the whole cake."""
 
     size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = _about(
-        "how wide the drum is; left out, 4 in wider than the bottom tier from corner to corner",
+        "width of the drum (default: 4 in wider than the bottom tier, measured corner to corner)",
         '"14 in"',
     )
     shape: Literal["round", "square"] | None = _about(
-        "the shape of the drum; left out, square under a square or rectangle, else round",
+        "shape of the drum (default: square under a square or rectangular tier, otherwise round)",
         '"square"',
     )
     guide: StrictBool = _about(
-        "print a placement guide for the drum; false where none is needed",
+        "print a placement guide for the drum",
         "false",
         True,
     )
-    ribbon: Ribbon | None = _about("how wide the ribbon round its edge is", '"15 mm"')
+    ribbon: Ribbon | None = _about("width of the ribbon round the edge of the drum", '"15 mm"')
     fondant: Thickness | None = _about(
-        "thickness of the fondant that covers the drum; left out, it is not covered", '"3 mm"'
+        "thickness of the fondant that covers the drum (default: not covered)", '"3 mm"'
     )
-    colour: Name = _about("what colour the fondant on the drum is", '"ivory"', "white")
+    colour: Name = _about("colour of the fondant on the drum", '"ivory"', "white")
 
 
 class Panels(_Asked):
     """Moulded or cut panels, evenly round the side in one or more rows."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = _about(
-        "how many panels go round, their width follows; without count, per_face, width or mould:"
-        " panels about as wide as tall",
+        "number of panels round the tier; their width is worked out. Without count,"
+        " per_face, width or mould the panels are about as wide as they are tall",
         "8",
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = _about(
-        "the panel width you would like; the nearest that closes is used", '"60 mm"'
+        "the panel width you would like, adjusted to fit evenly round", '"60 mm"'
     )
     mould: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = _about(
-        "the length of a panel you own, such as one from a mould; how many fit follows", '"160 mm"'
+        "length of a panel you already have, for example from a mould; how many fit is worked out",
+        '"160 mm"',
     )
     height: Annotated[AnyLength, AfterValidator(Within(2, LARGEST_TIER))] | None = _about(
-        "how tall a panel is; left out, the rows share the covered depth", '"50 mm"'
+        "height of a panel (default: the rows share the depth of the side)", '"50 mm"'
     )
     per_face: Annotated[StrictInt, AfterValidator(Count(1, 40))] | None = _about(
-        "on a tier with corners: how many panels each face has from corner to corner", "3"
+        "on a tier with corners: number of panels on each face, from corner to corner", "3"
     )
     corners: Literal["panel", "join"] = _about(
-        "with per_face: whether a panel goes round each corner, or a join stands there",
+        "with per_face: panel (a panel goes round each corner) or join (two panels meet at it)",
         '"join"',
         "panel",
     )
     rows: Annotated[StrictInt, AfterValidator(Count(1, 40))] = _about(
-        "how many rows of panels", "2", 1
+        "number of rows, one above the other", "2", 1
     )
     joins: Literal["in line", "staggered"] = _about(
-        "whether the joins of the rows stand in line or staggered by half a panel",
+        "joins of the rows: in line, or staggered by half a panel like bricks",
         '"staggered"',
         "in line",
     )
     place: Literal["base", "rim"] = _about(
-        "whether the rows start at the base or hang from the rim", '"base"', "base"
+        "base (the rows start at the bottom edge) or rim (they hang from the top edge)",
+        '"base"',
+        "base",
     )
     front: Literal["panel", "join"] = _about(
-        "what stands at the front centre of the lowest row", '"panel"', "panel"
+        "what is at the front centre of the lowest row: a panel or a join", '"panel"', "panel"
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 50))] = _about(
-        "how thick a panel set on the covering is",
+        "thickness of panels placed on top of the covering",
         '"4 mm"',
         Length(4.0, "4 mm"),
     )
     material: Literal["modelling paste", "fondant"] = _about(
-        "what panels set on the covering are made of", '"fondant"', "modelling paste"
+        "what panels placed on top of the covering are made of", '"fondant"', "modelling paste"
     )
     colour: Name | None = _about(
-        "what colour panels set on the covering are; left out, that of the tier", '"gold"'
+        "colour of panels placed on top of the covering (default: the colour of the tier)", '"gold"'
     )
     replace_wrap: StrictBool = _about(
-        "the panels are the covering of a panelled tier, in place of a wrap",
+        "the panels cover the side of a panelled tier, with no wrap under them",
         "true",
         False,
     )
@@ -154,53 +157,55 @@ class Drips(_Asked):
     """Drips from the rim, evenly round the tier."""
 
     spacing: Annotated[AnyLength, AfterValidator(Within(4, 300))] = _about(
-        "the distance between drips you would like; the nearest that closes is used",
+        "the distance between drips you would like, adjusted to fit evenly round",
         '"30 mm"',
         Length(30.0, "30 mm"),
     )
     width: Annotated[AnyLength, AfterValidator(Within(2, 60))] = _about(
-        "how wide the run of a drip is", '"10 mm"', Length(10.0, "10 mm")
+        "width of a drip", '"10 mm"', Length(10.0, "10 mm")
     )
     shortest: Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))] | None = _about(
-        "length of the shortest drip; left out, a quarter of the depth", '"20 mm"'
+        "length of the shortest drip (default: a quarter of the depth)", '"20 mm"'
     )
     longest: Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))] | None = _about(
-        "length of the longest drip; left out, half the depth", '"50 mm"'
+        "length of the longest drip (default: half the depth)", '"50 mm"'
     )
     pattern: Annotated[str, AfterValidator(OneOf(PATTERNS))] = _about(
         f"how the lengths follow each other: {', '.join(PATTERNS)}", '"wave"', "random"
     )
     waves: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = _about(
-        "how often the pattern wave rises and falls round the tier; left out, 5 times, or as often"
-        " as so few drips can show",
+        'with pattern = "wave": number of waves round the tier (default: 5, fewer where'
+        " there are few drips)",
         "5",
     )
     shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = _about(
-        "any number: another one gives other random lengths", "7", 1
+        "shuffle number: each number gives different random lengths", "7", 1
     )
     corners: StrictBool = _about(
-        "on a tier with corners: a drip stands at each corner, and the rest evenly between",
+        "on a tier with corners: one drip at each corner, the others evenly between",
         "true",
         False,
     )
     lengths: tuple[DripLength, ...] | None = Field(
         default=None,
-        description="for the pattern listed: the lengths of the drips from the front to the right,"
-        " again and again",
+        description='with pattern = "listed": lengths of the drips, from the front to the right,'
+        " repeated",
         examples=['["20 mm", "35 mm"]'],
         min_length=1,
         max_length=400,
         strict=False,
     )
     line: Annotated[str, Field(min_length=1, max_length=LONGEST)] | None = _about(
-        "for the pattern drawn: a line as SVG path data that the lengths follow, laid once round"
-        " from the back join; drips are long where it hangs low",
+        'with pattern = "drawn": a curve as SVG path data, once round the tier from the'
+        " back join; drips are long where the curve is low",
         '"M0 0 C 30 40 70 40 100 0"',
     )
-    front: Literal["drip", "gap"] = _about("what stands at the front centre", '"drip"', "drip")
+    front: Literal["drip", "gap"] = _about(
+        "what is at the front centre: a drip or a gap", '"drip"', "drip"
+    )
     guide: Literal["collar", "top edge", "both"] = _about(
-        "where the drip guide is printed: on a collar round the side, on a ring for the top edge,"
-        " or both",
+        "print the drip guide on: collar (paper round the side), top edge (a ring of"
+        " paper for the top) or both",
         '"both"',
         "collar",
     )
@@ -225,22 +230,23 @@ class Opening(_Asked):
         description="radius of the hole in the bare dummy", examples=['"4 cm"']
     )
     height: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
-        "how high above the foot its middle is; left out, half the depth", '"2 in"'
+        "height of the middle of the hole above the base (default: half the depth)", '"2 in"'
     )
     turn: Annotated[StrictInt, AfterValidator(Count(-90, 90))] = _about(
-        "which way it goes through: degrees by which its front end is turned to the right, to your"
-        " left below 0",
+        "angle of the hole in degrees: its front end moves to the right, with a minus to the left",
         "45",
         0,
     )
     sideways: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] = _about(
-        "how far its middle is from that of the tier", '"1 in"', NOTHING
+        "how far the hole is to one side of the middle of the tier", '"1 in"', NOTHING
     )
     to: Literal["left", "right"] = _about(
-        "to which side it is moved, as seen from the front of the hole", '"right"', "right"
+        "the side it is moved to, seen from the front of the hole", '"right"', "right"
     )
     drips: Literal["shorten", "leave out"] = _about(
-        "what becomes of drips that would run into the hole", '"leave out"', "shorten"
+        "drips that would run into the hole: shorten them or leave them out",
+        '"leave out"',
+        "shorten",
     )
 
 
@@ -248,136 +254,139 @@ class Gores(_Asked):
     """The equal pieces, pointed at the top, that cover a ball side by side."""
 
     count: Annotated[StrictInt, AfterValidator(Count(4, 24))] = _about(
-        "how many gores go round", "8", 8
+        "number of gores round the ball", "8", 8
     )
     joins: Literal["edge to edge", "overlapping"] = _about(
-        "how gores meet: edge to edge, or each over its neighbour by the overlap",
+        "edge to edge, or overlapping (each gore lies over the next)",
         '"overlapping"',
         "edge to edge",
     )
     overlap: Annotated[AnyLength, AfterValidator(Within(1, 30))] = _about(
-        "how far overlapping gores lie over each other", '"5 mm"', Length(5.0, "5 mm")
+        "width of the overlap of overlapping gores", '"5 mm"', Length(5.0, "5 mm")
     )
 
 
 class Tier(_Asked):
     """One tier, measured bare: the tin, or the dummy."""
 
-    name: Name | None = _about("what you call the tier", '"bottom"')
+    name: Name | None = _about("name of the tier", '"bottom"')
     shape: Annotated[str, AfterValidator(OneOf((*SHAPES, BALL)))] = _about(
-        f"the plan of the tier: {', '.join(SHAPES)}; or a {BALL}, whole where depth is size, else"
-        " with its foot cut off",
+        f"shape seen from above: {', '.join(SHAPES)} (an outline of your own); or"
+        f" {BALL}: whole if the depth equals the size, otherwise flat-bottomed",
         '"square"',
         "round",
     )
     size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] = Field(
-        description="how wide the bare tier is: the size of the tin; of an oval, a rectangle or"
-        " your own shape the longer way, of a polygon from flat to flat",
+        description="width of the bare tier: the size of the tin or dummy; the longer way for an"
+        " oval, a rectangle or a custom outline, flat side to flat side for a polygon",
         examples=['"8 in"'],
     )
     depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
-        description="how deep the bare tier is", examples=['"4 in"']
+        description="depth of the bare tier", examples=['"4 in"']
     )
     short: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = (
-        _about("of an oval or rectangle: how wide it is from front to back", '"6 in"')
+        _about("oval or rectangle: width from front to back", '"6 in"')
     )
     sides: Annotated[StrictInt, AfterValidator(Count(3, 12))] | None = _about(
-        "of a polygon: how many sides it has", "6"
+        "polygon: number of sides", "6"
     )
     corner: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] | None = _about(
-        "of a square, rectangle or polygon: the radius of its corners; left out, they are sharp",
+        "square, rectangle or polygon: radius of the corners (default: sharp)",
         '"10 mm"',
     )
     lobes: Annotated[StrictInt, AfterValidator(Count(5, 12))] | None = _about(
-        "of a petal tier: how many lobes it has", "6"
+        "petal: number of lobes", "6"
     )
     outline: Annotated[str, AfterValidator(Characters(1, 50_000))] | None = _about(
-        "of your own shape: one closed curve as SVG path data, the front downwards; its longer"
-        " way, across or from front to back, is made as long as size says",
+        "custom: one closed curve as SVG path data, the front at the bottom; its longer"
+        " way, across or front to back, becomes as long as size",
         '"M0 0 H90 V60 H0 Z"',
     )
     top_size: Annotated[AnyLength, AfterValidator(Within(SMALLEST_TIER, LARGEST_TIER))] | None = (
-        _about("of a tapered tier: how wide its top is, where size is its foot", '"6 in"')
+        _about("tapered tier: width of the top; size is the width of the base", '"6 in"')
     )
     shallowest_depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = (
         _about(
-            "of a sloped top: how deep the tier is where it is shallowest; depth is the deepest",
+            "sloped top: depth at the shallowest place; depth is the deepest",
             '"3 in"',
         )
     )
     slopes_down_to: Literal["front", "back", "left", "right"] = _about(
-        "where a sloped top is lowest", '"front"', "front"
+        "sloped top: the side it slopes down to", '"front"', "front"
     )
     opening: Opening | None = _about("a round hole right through a dummy", "[tier.opening]")
-    gores: Gores = _about("how the paste of a panelled ball is cut", "[tier.gores]", Gores())
+    gores: Gores = _about("how the fondant for a panelled ball is cut", "[tier.gores]", Gores())
     dummy: StrictBool = _about(
         "a polystyrene dummy, not cake: no coating unless you give one", "true", False
     )
     coating: Annotated[AnyLength, AfterValidator(Within(0, 50))] | None = _about(
-        "thickness of buttercream or ganache under the paste; left out, 5 mm (a dummy: none)",
+        "thickness of the buttercream or ganache under the fondant (default: 5 mm, none"
+        " on a dummy)",
         '"5 mm"',
     )
     cover: Literal["drape", "panelled", "none"] = _about(
-        "how the paste goes on: drape (one sheet), panelled (top and side apart), or none"
-        " (buttercream or ganache only)",
+        "how the fondant goes on: drape (one sheet), panelled (top and side separately)"
+        " or none (buttercream or ganache only)",
         '"panelled"',
         "drape",
     )
     fondant: Thickness | None = _about(
-        "thickness of the rolled paste; left out, 4 mm draped and 5 mm panelled", '"5 mm"'
+        "thickness of the rolled fondant (default: 4 mm draped, 5 mm panelled)", '"5 mm"'
     )
     fondant_top: Thickness | None = _about(
-        "of a panelled tier: thickness of the top disc, where it is not that of fondant", '"4 mm"'
+        "panelled tier: thickness of the top disc (default: same as fondant)", '"4 mm"'
     )
     fondant_side: Thickness | None = _about(
-        "of a panelled tier: thickness of the wrap or of panels that replace it, where it is not"
-        " that of fondant",
+        "panelled tier: thickness of the wrap, or of panels that replace it (default:"
+        " same as fondant)",
         '"5 mm"',
     )
     fondant_lining: Thickness | None = _about(
-        "thickness of the lining of a hole, where it is not that of fondant", '"3 mm"'
+        "thickness of the lining of a hole (default: same as fondant)", '"3 mm"'
     )
-    colour: Name = _about("what colour the paste is", '"ivory"', "white")
+    colour: Name = _about("colour of the fondant", '"ivory"', "white")
     first: Literal["top", "side"] = _about(
-        "on a panelled tier: which goes on first", '"top"', "top"
+        "panelled tier: whether the top or the side goes on first", '"top"', "top"
     )
     trim: Annotated[AnyLength, AfterValidator(Within(0, 150))] = _about(
-        "paste to spare, cut off after fitting", '"15 mm"', Length(15.0, "15 mm")
+        "extra fondant to cut off after fitting", '"15 mm"', Length(15.0, "15 mm")
     )
     strip: Annotated[AnyLength, AfterValidator(Within(10, 6000))] | None = _about(
-        "length of a strip of paste you mean to use; you are warned if it will not meet", '"24 in"'
+        "length of a strip of fondant you plan to use; warns if it is too short to go round",
+        '"24 in"',
     )
     board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = _about(
-        "how wide the board under the tier is; left out, the size of the tier", '"8 in"'
+        "width of the board under the tier (default: the size of the tier)", '"8 in"'
     )
-    ribbon: Ribbon | None = _about("how wide the ribbon round its foot is", '"15 mm"')
+    ribbon: Ribbon | None = _about("width of the ribbon round the base of the tier", '"15 mm"')
     inside: Inside = _about(
-        "what a tier of cake is inside: kind of cake, layers, filling", "[tier.inside]", Inside()
+        "the inside of a tier of cake: kind of cake, layers, filling", "[tier.inside]", Inside()
     )
     dowels: Dowels | None = _about(
-        "the dowels in the tier that hold up the one above; left out, by the rule of the trade",
+        "dowels in this tier that support the one above (default: by rule of thumb)",
         "[tier.dowels]",
     )
     position: Position = _about(
-        "where the tier stands on what is below it; left out, in the middle",
+        "where the tier stands on the one below (default: in the middle)",
         "[tier.position]",
         Position(),
     )
     rolling_out_circle: StrictBool = _about(
-        "print the circle of a draped tier whole; else the swing strip gives it",
+        "print the rolling-out circle of a draped tier in full; otherwise the circle"
+        " guide draws it",
         "true",
         False,
     )
     print: Literal["few", "whole", "none"] | None = _about(
-        "how much paper this tier uses: few, whole, or none (no sheets); if you leave it empty, as"
+        "how this tier is printed: few, whole or none (no pages); default: the same as"
         " the whole cake",
         '"whole"',
     )
     panels: Panels | None = _about("panels round the side", "[tier.panels]")
-    drips: Drips | None = _about("drips from the rim", "[tier.drips]")
+    drips: Drips | None = _about("drips from the top edge", "[tier.drips]")
     design: tuple[Design, ...] = _tables("designs repeated round the side", "[[tier.design]]")
     lettering: tuple[Lettering, ...] = _tables("names and messages", "[[tier.lettering]]")
-    paint: Paint | None = _about("lustre paint on what is dry", "[tier.paint]")
+    paint: Paint | None = _about("lustre paint on dry fondant", "[tier.paint]")
     scatter: tuple[Scatter, ...] = _tables(
         "small pieces scattered over the side", "[[tier.scatter]]"
     )
@@ -556,10 +565,10 @@ def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
 class Cake(_Asked):
     """A whole cake: tiers from the bottom up, on a drum."""
 
-    title: Name = _about("what stands on every sheet", '"Orchard wedding"', "Cake")
-    note: Note = _about("a line for the cover sheet", '"Delivery Saturday"', "")
+    title: Name = _about("printed on every page", '"Orchard wedding"', "Cake")
+    note: Note = _about("a line for the cover page", '"Delivery Saturday"', "")
     unit: Literal["in", "cm", "mm"] | None = _about(
-        "what a number without a unit means in this file", '"in"'
+        "unit of numbers without a unit in this file", '"in"'
     )
     paper: PaperName = _about(
         "the paper in your printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
@@ -568,28 +577,28 @@ class Cake(_Asked):
         "a4",
     )
     margin_sides: Annotated[AnyLength, AfterValidator(Within(0, 40))] = _about(
-        "what the printer leaves blank along the long edges", '"7 mm"', Length(7.0, "7 mm")
+        "unprintable margin at the sides of the page", '"7 mm"', Length(7.0, "7 mm")
     )
     margin_ends: Annotated[AnyLength, AfterValidator(Within(0, 40))] = _about(
-        "what the printer leaves blank along the short edges", '"15 mm"', Length(15.0, "15 mm")
+        "unprintable margin at the top and bottom of the page", '"15 mm"', Length(15.0, "15 mm")
     )
     printer: Name | None = _about(
-        "the measured printer that the pack is made for, by its name (see templates-gen printer);"
-        " left out, nothing is scaled",
+        "name of a measured printer, so that pages come out true to size on it (see templates-gen"
+        " printer; default: nothing is scaled)",
         '"kitchen"',
     )
     print: Literal["few", "whole"] = _about(
-        "how much paper is used: few (as few sheets as will do: parts to lay on folded parchment,"
-        " tapes, numbers) or whole (every template at full size)",
+        "few (as few pages as possible: templates cut on folded parchment, tapes and"
+        " sizes) or whole (every template in full)",
         '"whole"',
         "few",
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
     portions: Portions | None = _about("guides for cutting the cake into portions", "[portions]")
-    estimates: Estimates = _about("what quantities are estimated with", "[estimates]", Estimates())
-    work: Work = _about("when the cake must be ready, and when you work", "[work]", Work())
+    estimates: Estimates = _about("what the quantities are based on", "[estimates]", Estimates())
+    work: Work = _about("when the cake must be ready, and your working hours", "[work]", Work())
     through_dowel: StrictBool = _about(
-        "one dowel goes through all tiers into the drum, as in tall cakes or those that travel",
+        "one long dowel through all tiers into the drum, for tall cakes or cakes that travel",
         "true",
         False,
     )

@@ -42,6 +42,12 @@ class Paper:
         """The ordinary paper for the words of a roll, under a name of its own."""
         return replace(PAPERS["a4"], name=f"{self.name}-cover")
 
+    @property
+    def title(self) -> str:
+        """Its name as people write it: A4, ARCH D, Letter, Roll 610, 210x297."""
+        words = self.name.replace("-", " ")
+        return words.upper() if words.startswith("a") else words[:1].upper() + words[1:]
+
 
 def _inches(name: str, width: float, height: float) -> Paper:
     # 254 tenths of a mm to the inch, so that 8.5 in is 215.9 mm to the last place

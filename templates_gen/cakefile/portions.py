@@ -16,15 +16,15 @@ class Portions(Table):
     """Portions: each tier of cake gets a guide with the cuts. How many you serve is up to you."""
 
     width: Annotated[AnyLength, AfterValidator(SIDE)] = about(
-        "how wide a portion is", '"1 in"', Length(25.4, "1 in")
+        "width of a portion", '"1 in"', Length(25.4, "1 in")
     )
     length: Annotated[AnyLength, AfterValidator(SIDE)] = about(
-        "how long a portion is: between the cuts of a grid, or along a ring",
+        "length of a portion: between the cuts of a grid, or along a ring",
         '"2 in"',
         Length(50.8, "2 in"),
     )
     cuts: Literal["grid", "rings"] = about(
-        "how it is cut: in a grid, or in rings as wide as a portion, and these across",
+        "grid, or rings (rings as wide as a portion, cut across)",
         '"rings"',
         "grid",
     )

@@ -16,25 +16,25 @@ class Position(Table):
     """The place of a tier on the drum or tier below, as one sees it from the front."""
 
     place: Literal["centre", "back"] = about(
-        "where the tier stands: in the centre, or back to back with what is below",
+        "centre, or back (the backs of both tiers are flush)",
         '"back"',
         "centre",
     )
     right: Annotated[AnyLength, AfterValidator(Within(-FARTHEST, FARTHEST))] = about(
-        "how far the tier is moved to the right of that place; to the left with a minus",
+        "how far the tier is moved to the right; with a minus to the left",
         '"10 mm"',
         NO_WAY,
     )
     back: Annotated[AnyLength, AfterValidator(Within(-FARTHEST, FARTHEST))] = about(
-        "how far the tier is moved back from that place; to the front with a minus",
+        "how far the tier is moved back; with a minus to the front",
         '"-20 mm"',
         NO_WAY,
     )
     turn: Annotated[float, AfterValidator(Number(-360, 360))] = about(
-        "by how many degrees the tier is turned, anticlockwise as seen from above", "45", 0.0
+        "degrees the tier is turned, anticlockwise seen from above", "45", 0.0
     )
     overhang: Annotated[AnyLength, AfterValidator(Within(0, FARTHEST))] = about(
-        "how far the tier may reach over what it stands on", '"5 mm"', NO_WAY
+        "how far the tier may reach over the edge of what it stands on", '"5 mm"', NO_WAY
     )
 
     @property

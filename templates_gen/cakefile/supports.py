@@ -16,13 +16,15 @@ class Dowels(Table):
     """The dowels in a tier that carries another."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
-        "how many dowels; left out, about one for each 2 in across the tier above, 3 at least", "5"
+        "number of dowels (default: about one for each 2 in of width of the tier above,"
+        " at least 3)",
+        "5",
     )
     inset: Annotated[AnyLength, AfterValidator(Within(5, 500))] | None = about(
-        "how far in from the edge of the board above they stand; left out, 20 mm, or less under"
-        " a small board",
+        "distance of the dowels from the edge of the board above (default: 20 mm, less"
+        " under a small board)",
         '"20 mm"',
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(2, 50))] = about(
-        "how thick a dowel is", '"12 mm"', Length(12.0, "12 mm")
+        "thickness of a dowel", '"12 mm"', Length(12.0, "12 mm")
     )

@@ -44,11 +44,11 @@ class Work(Table):
     """The day of the cake, and the hours of work."""
 
     ready: Annotated[datetime, PlainValidator(_read_when)] | None = about(
-        "the day and hour at which the cake must be ready; left out, only durations are given",
+        "day and time when the cake must be ready; without it only durations are given",
         "2027-06-19 14:00:00",
     )
     spare_days: Annotated[StrictInt, AfterValidator(Count(0, 14))] = about(
-        "how many days before that day the work in the kitchen is finished; 0: on the day itself",
+        "days between the end of the work in the kitchen and that day; 0: finished on the day",
         "2",
         1,
     )
@@ -62,10 +62,10 @@ class Work(Table):
         "times are rounded to 5 or 15 minutes", "5", 15
     )
     day_starts: Annotated[StrictInt, AfterValidator(Count(0, 23))] = about(
-        "the hour from which you work", "9", 8
+        "the hour you start work", "9", 8
     )
     day_ends: Annotated[StrictInt, AfterValidator(Count(1, 24))] = about(
-        "the hour until which you work", "18", 20
+        "the hour you stop work", "18", 20
     )
 
     @field_validator("day_ends", mode="after")

@@ -18,25 +18,25 @@ from templates_gen.errors import FileError, StageError, TemplatesGenError
 
 COMMANDS = {
     "new": ("new", "Write a commented cake file to start from."),
-    "pack": ("pack", "Make the pack of a cake: its sheets as PDF, its pieces as SVG."),
+    "pack": ("pack", "Make the templates of a cake: pages to print as PDF, each piece as SVG."),
     "check": ("check", "List the errors and warnings of a cake file, or of a pack's folder."),
-    "figures": ("figures", "Show every dimension of a cake in mm and inches."),
-    "bench": ("bench", "Show what to cut, to weigh and to do, and when."),
+    "figures": ("figures", "List every dimension of a cake in mm and inches."),
+    "bench": ("bench", "List what to cut, weigh and do, and when."),
     "picture": ("picture", "Draw a cake from the front and from above, to scale, with its sizes."),
     "class": ("class_packs", "Make a pack for each person of a class, from one design."),
     "printer": (
         "printer",
-        "Print a check sheet, and keep what you measure on it: packs then come out true.",
+        "Measure a printer once: packs then come out at true size on it.",
     ),
     "chart": ("chart", "Make a chart for the wall: what tins of each size take."),
     "resize": ("resize", "Write the same design for other tins as a new cake file."),
-    "serve": ("serve", "Open the page: plan a cake in the browser, print the pack."),
-    "wrap": ("one_off", "Make one wrap, without a cake file."),
-    "disc": ("one_off", "Make one top disc, without a cake file."),
-    "panels": ("one_off", "Make one panel and its collar, without a cake file."),
-    "drips": ("one_off", "Make one collar or top-edge guide for drips, without a cake file."),
-    "design": ("one_off", "Make one collar with a design, without a cake file."),
-    "score": ("one_off", "Make one score sheet, without a cake file."),
+    "serve": ("serve", "Plan a cake in the browser and save its templates."),
+    "wrap": ("one_off", "Make one wrap without a cake file."),
+    "disc": ("one_off", "Make one top disc without a cake file."),
+    "panels": ("one_off", "Make one panel and its collar without a cake file."),
+    "drips": ("one_off", "Make one drip guide without a cake file."),
+    "design": ("one_off", "Make one collar with a design without a cake file."),
+    "score": ("one_off", "Make one placement guide without a cake file."),
 }
 """Each command: the module it lives in, which is imported when it is called, and its short help."""
 
@@ -106,7 +106,7 @@ class _Lazy(click.Group):
         except (click.ClickException, click.exceptions.Exit, click.Abort):
             raise
         except MemoryError:
-            click.echo("this needs more memory than there is: leave some of it out", err=True)
+            click.echo("This needs more memory than there is: make it smaller.", err=True)
         except Exception as error:
             if isinstance(error, OSError) and error.filename is None:
                 raise  # what cannot be shown
@@ -136,19 +136,19 @@ def _echo_fault(ctx: click.Context, error: Exception) -> None:
         from traceback import format_exception
 
         details = f"The details:\n\n{''.join(format_exception(error))}".rstrip()
-    text = f"This is a fault of templates-gen, not of what you wrote: {what}. {files}. {details}"
+    text = f"Internal error of templates-gen, not a mistake of yours: {what}. {files}. {details}"
     click.echo(plain(text), err=True)
 
 
 @click.group(
     cls=_Lazy,
     context_settings={"help_option_names": ["-h", "--help"]},
-    epilog="Exit status: 0 done; 1 it cannot be made, read or written; 2 the command line is wrong;"
-    f" {FAULT} a fault of the program itself.",
+    epilog="Exit status: 0 done; 1 the cake cannot be made, read or written; 2 wrong usage;"
+    f" {FAULT} an internal error.",
 )
 @click.version_option(__version__, prog_name="templates-gen")
 @click.option(
-    "--details", is_flag=True, help="After a fault of the program itself, show its details."
+    "--details", is_flag=True, help="Show the details of an internal error of the program."
 )
 def main(details: bool) -> None:
     """Make true-size paper templates for tiered celebration cakes.
@@ -159,4 +159,4 @@ def main(details: bool) -> None:
     try:
         Path.cwd()
     except OSError:
-        raise FileError("The folder you work in is no longer there; go to another one") from None
+        raise FileError("The current folder no longer exists; change to another one") from None

@@ -30,12 +30,12 @@ from templates_gen.plan import Plan, make_plan
     "--calendar",
     metavar="FILE.ics",
     type=click.Path(path_type=Path, dir_okay=False),
-    help="Write the order of work to this file too, as a calendar (iCalendar).",
+    help="Also write the schedule to this file, as a calendar (iCalendar).",
 )
 def bench(cake_file: str, overrides: Overrides, as_json: bool, calendar: Path | None) -> None:
-    """Show what to cut, to weigh and to do, and when.
+    """List what to cut, weigh and do, and when.
 
-    Times are counted back from the day and hour in the cake file: [work] ready.
+    Times are counted back from the day and time in the cake file: ready under [work].
     """
     cake, source = read(cake_file, overrides)
     with located(source):

@@ -33,10 +33,10 @@ def check(
 ) -> None:
     """List the errors and warnings of a cake file, or of a pack's folder.
 
-    The exit code is 0 when the cake can be made, with warnings or without. Nothing is written.
+    The exit status is 0 if the cake can be made, with or without warnings. Nothing is written.
 
-    Given the folder of a pack, say whether every file is there and as it was made; what a run
-    that was killed has left half done is finished or undone first.
+    For the folder of a pack, say whether every file is there and unchanged. What an interrupted
+    run left half done is finished or undone first.
     """
     if os.path.isdir(cake_file):  # noqa: PTH112 (a path may not be looked at: Path raises there)
         _check_folder(Path(cake_file))
@@ -48,7 +48,7 @@ def check(
         packs = make_packs(plan, papers or [plan.paper], printer=found)
     echo_warnings(plan.warnings(), source)
     for made in packs:
-        click.echo(f"{cake.title} can be made: {made.extent}.")
+        click.echo(f"Ready: {cake.title}, {made.extent}.")
 
 
 def _check_folder(folder: Path) -> None:
@@ -58,7 +58,7 @@ def _check_folder(folder: Path) -> None:
         raise FileError(f"{folder} cannot be read: {error.strerror}") from None
     if broken_off:
         settled(folder)
-        click.echo(f"A run that was killed had not ended its work in {folder}; now it is mended.")
+        click.echo(f"An earlier run was interrupted in {folder}; it has now been put right.")
     for line in check_folder(folder):
         click.echo(line)
 

@@ -115,7 +115,7 @@ def choice_options(command: Callable[..., None]) -> Callable[..., None]:
             type=SheetsType(),
             default=(),
             metavar="NUMBERS",
-            help="Print only these sheets of the pack again, such as 7,12-14.",
+            help="Print only these pages of the pack again, such as 7,12-14.",
         ),
         click.option(
             "--kind",

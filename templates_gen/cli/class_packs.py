@@ -31,7 +31,7 @@ from templates_gen.units import counted
     "--out",
     metavar="DIR",
     type=click.Path(path_type=Path),
-    help="Folder for the files; if you leave it out, one named after the list.",
+    help="Folder for the files. Default: one named after the list.",
 )
 @click.option(
     "--skip-faulty",

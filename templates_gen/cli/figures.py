@@ -22,7 +22,7 @@ from templates_gen.plan import make_plan
 @with_cake_file
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, lengths in mm.")
 def figures(cake_file: str, overrides: Overrides, as_json: bool) -> None:
-    """Show every dimension of a cake in mm and inches."""
+    """List every dimension of a cake in mm and inches."""
     cake, source = read(cake_file, overrides)
     with located(source):
         found = all_figures(make_plan(cake))

@@ -39,7 +39,7 @@ def new(file: Path, sample: str) -> None:
         raise FileError(f"{file} is already there and stays as it is; choose another name")
     write_all({file: text})
     click.echo(
-        f"{file} is written. Change the sizes in it, then: templates-gen pack {quoted(str(file))}"
+        f"Written: {file}. Change the sizes in it, then: templates-gen pack {quoted(str(file))}"
     )
 
 

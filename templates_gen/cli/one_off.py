@@ -112,8 +112,8 @@ class OneOff:
 
 SHAPE = click.Option(
     ["--shape"],
-    type=WordType(list(SHAPES), "The plan of the tier"),
-    help="The plan of the tier.",
+    type=WordType(list(SHAPES), "Shape seen from above"),
+    help="Shape of the tier seen from above.",
 )
 """A ball has none of these templates."""
 PLAN = ("shape", *(key for key in PLAN_KEYS if key != "size"))
@@ -168,16 +168,14 @@ ONE_OFFS = {
                 ["--above"],
                 type=LengthType(),
                 required=True,
-                help="How wide the bare tier above is. Such as 6in.",
+                help="Width of the bare tier above. Example: 6in.",
             ),
             click.Option(
                 ["--depth"],
                 type=LengthType(),
-                help="How deep the bare tier below is; needed unless it is a drum. Such as 4in.",
+                help="Depth of the bare tier below; required unless it is a drum. Example: 4in.",
             ),
-            click.Option(
-                ["--drum"], is_flag=True, help="The lower size is that of a drum, not of a tier."
-            ),
+            click.Option(["--drum"], is_flag=True, help="The lower size is a drum, not a tier."),
         ),
         cake=_score_cake,
     ),
@@ -230,13 +228,13 @@ def _file_options(name: str) -> list[click.Option]:
         click.Option(
             ["--printer"],
             metavar="NAME",
-            help="Make a PDF true on this measured printer (see templates-gen printer).",
+            help="Make a PDF true to size on this measured printer (see templates-gen printer).",
         ),
         click.Option(
             ["-o", "--output"],
             type=click.Path(path_type=Path, dir_okay=False),
             callback=_known_ending,
-            help="File to write, .pdf, .svg or .dxf; left out, a PDF named by command and size,"
+            help="File to write: .pdf, .svg or .dxf. Default: a PDF named after command and size,"
             f" such as {name}-8-in.pdf.",
         ),
     ]
@@ -261,7 +259,7 @@ def _make(one: OneOff, data: Data, output: Path, style: Style) -> None:
         files = _files(plan, pieces, output, style)
     write_all(files)
     for path in files:
-        click.echo(f"{path} is written.")
+        click.echo(f"Written: {path}")
     for tier in plan.stack.tiers:
         click.echo(_sum(tier))
     for piece in pieces:
@@ -274,7 +272,7 @@ def _make(one: OneOff, data: Data, output: Path, style: Style) -> None:
 
 def _sum(tier: Solid) -> str:
     """Say what a tier is taken to be across, with the layers that were given or assumed."""
-    layers = {"coating": tier.spec.coating_mm, "paste": tier.spec.paste_side_mm}
+    layers = {"coating": tier.spec.coating_mm, "fondant": tier.spec.paste_side_mm}
     terms = [f"2 × {decimal(mm)} mm {layer}" for layer, mm in layers.items() if mm]
     across = in_both(tier.covered.foot.across)
     if abs(tier.bare.foot.across - tier.spec.size.mm) > ROUNDING:

@@ -50,7 +50,7 @@ FORMATS = {
     "--out",
     metavar="DIR",
     type=click.Path(path_type=Path),
-    help="Folder for the files; left out, one named after the cake.",
+    help="Folder for the files. Default: one named after the cake.",
 )
 @PAPERS
 @PRINTER
@@ -60,14 +60,14 @@ FORMATS = {
     type=click.Choice(list(FORMATS)),
     default="both",
     show_default=True,
-    help="pdf: the sheets. svg: each piece and each sheet as SVG. both: the sheets as PDF and"
+    help="pdf: the pages. svg: each piece and each page as SVG. both: the pages as PDF and"
     " each piece as SVG. dxf: each piece as DXF, for cutting machines.",
 )
 @style_options
 @click.option(
     "--whole",
     is_flag=True,
-    help="Print every template whole, at full size, whatever the cake file says of print.",
+    help="Print every template in full, whatever print says in the cake file.",
 )
 @choice_options
 def pack(
@@ -85,7 +85,7 @@ def pack(
     kinds: tuple[str, ...],
     sheets: Sheets,
 ) -> None:
-    """Make the pack of a cake: its sheets as PDF, its pieces as SVG.
+    """Make the templates of a cake: pages to print as PDF, each piece as SVG.
 
     CAKE.toml is the cake file; - reads it from standard input.
     """
@@ -101,7 +101,7 @@ def pack(
             part = _part(plan, papers or [plan.paper], found, choice, folder)
         write_all(part)
         for path in part:
-            click.echo(f"{path} is written.")
+            click.echo(f"Written: {path}")
         click.echo(plain(REMINDER))
         return
     before = settled(folder)
@@ -113,7 +113,7 @@ def pack(
     removed = put_pack(folder, cake.title, files, before)
     _report(plan, packs, [folder / name for name in files])
     for name in removed:
-        click.echo(f"  {folder / name} is removed: this version of the cake no longer has it")
+        click.echo(f"  Removed: {folder / name} (no longer part of this cake)")
     echo_warnings(plan.warnings(), source)
     click.echo(plain(REMINDER))
 

@@ -119,21 +119,21 @@ PAPERS = click.option(
     multiple=True,
     help="Paper in the printer: a4, letter, legal, tabloid, a0 to a3, ansi-c to ansi-e, arch-a to"
     " arch-e, both (one layout for a4 and letter), a size, or a roll such as roll-610; may be given"
-    " several times. Left out, the paper of the cake file.",
+    " several times. Default: the paper in the cake file.",
 )
 """The option of a command that lays a cake file out on sheets."""
 PRINTER = click.option(
     "--printer",
     metavar="NAME",
-    help="Make it true on this measured printer (see templates-gen printer). Left out, the printer"
-    " of the cake file, if it names one; else nothing is scaled.",
+    help="Make it true to size on this measured printer (see templates-gen printer). Default: the"
+    " printer in the cake file, if there is one; otherwise nothing is scaled.",
 )
 """The option of a command that makes sheets for one printer."""
 UNIT = click.Option(
     ["--unit"],
     type=click.Choice(list(UNITS)),
     is_eager=True,
-    help="What a bare number means.",
+    help="Unit of numbers without a unit.",
 )
 
 
@@ -156,7 +156,7 @@ def _help(info: KeyInfo) -> str:
     """
     text = info.description
     example = info.example.strip('"').replace(" ", "")
-    such = f" Such as {example}." if info.kind == "length" else ""
+    such = f" Example: {example}." if info.kind == "length" else ""
     return f"{text[:1].upper()}{text[1:]}.{such}"
 
 

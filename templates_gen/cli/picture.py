@@ -35,7 +35,7 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
     "--output",
     type=click.Path(path_type=Path, dir_okay=False),
     callback=_known_ending,
-    help="File to write, .svg, .pdf or .png; left out, a PDF named after the cake.",
+    help="File to write: .svg, .pdf or .png. Default: a PDF named after the cake.",
 )
 def picture(cake_file: str, overrides: Overrides, output: Path | None) -> None:
     """Draw a cake from the front and from above, to scale, with its sizes."""
@@ -46,7 +46,7 @@ def picture(cake_file: str, overrides: Overrides, output: Path | None) -> None:
     from templates_gen.writers.picture import PICTURES
 
     write_all({place: PICTURES[place.suffix.lower()](cake.title, block.drawing)})
-    click.echo(f"{place} is written.")
+    click.echo(f"Written: {place}")
 
 
 COMMANDS = {"picture": picture}

@@ -53,7 +53,7 @@ def _checked_name(ctx: click.Context, param: click.Parameter, name: str) -> str:
     "--measured",
     "bars",
     metavar="ACROSS x UP",
-    help="Keep a printer: the two bars of its check sheet as you measured them, across the page"
+    help="Save a printer: the two bars of its check sheet as you measured them, across the page"
     " and up the page, in mm or with a unit, such as 149.2x150.6.",
 )
 @click.option(
@@ -61,24 +61,24 @@ def _checked_name(ctx: click.Context, param: click.Parameter, name: str) -> str:
     default="home",
     show_default=True,
     callback=_checked_name,
-    help="What to call the printer that was measured.",
+    help="A name for the measured printer.",
 )
 @click.option(
     "--margin-sides",
     type=LengthType(),
-    help="What this printer leaves blank along the long edges, read off the steps; left out, as"
-    " the cake file says. Such as 5mm.",
+    help="Unprintable margin at the sides, read off the steps. Default: the margin in the cake"
+    " file. Example: 5mm.",
 )
 @click.option(
     "--margin-ends",
     type=LengthType(),
-    help="What this printer leaves blank along the short edges, read off the steps; left out, as"
-    " the cake file says. Such as 12mm.",
+    help="Unprintable margin at the top and bottom, read off the steps. Default: the margin in"
+    " the cake file. Example: 12mm.",
 )
-@click.option("--list", "listing", is_flag=True, help="List the printers that are kept.")
+@click.option("--list", "listing", is_flag=True, help="List the saved printers.")
 @click.option("--remove", metavar="NAME", help="Forget this printer.")
 @click.option(
-    "--check", metavar="NAME", help="Make the check sheet as this printer must print it to be true."
+    "--check", metavar="NAME", help="Make the check sheet scaled for this printer, to check it."
 )
 @click.option(
     "--paper",
@@ -91,7 +91,7 @@ def _checked_name(ctx: click.Context, param: click.Parameter, name: str) -> str:
     "-o",
     "--output",
     type=click.Path(path_type=Path, dir_okay=False),
-    help="PDF file for the check sheet; left out, one named after the paper, such as"
+    help="PDF file for the check sheet. Default: one named after the paper, such as"
     " printer-check-a4.pdf.",
 )
 def printer(
@@ -106,9 +106,9 @@ def printer(
     paper: str,
     output: Path | None,
 ) -> None:
-    """Print a check sheet, and keep what you measure on it: packs then come out true.
+    """Measure a printer once: packs then come out at true size on it.
 
-    Without an option it makes the check sheet. Measure it, give what you read to --measured, then
+    Without options it makes the check sheet. Measure it, give what you read to --measured, then
     make packs with templates-gen pack --printer NAME, or write printer = "NAME" in the cake file.
     """
     _one_thing(measured=bars, list=listing, remove=remove, check=check)
@@ -140,7 +140,7 @@ def _keep(name: str, bars: str, sides: Length | None, ends: Length | None) -> No
         raise click.BadParameter(message, param_hint="--measured") from None
     others = {key: each for key, each in stored_printers().items() if slug(key) != slug(name)}
     write_all({store_file(): printers_text({**others, name: found}).encode()})
-    click.echo(f"Kept: {_said(found)}")
+    click.echo(f"Saved: {_said(found)}")
     click.echo(
         f"Make packs for it with: templates-gen pack CAKE.toml --printer {quoted(name)}"
         f'\nor write in the cake file: printer = "{name}"'
@@ -161,7 +161,7 @@ def _list() -> None:
     for each in kept.values():
         click.echo(_said(each))
     if not kept:
-        click.echo("No printer is kept. Print the check sheet first: templates-gen printer")
+        click.echo("No printer is saved. Print the check sheet first: templates-gen printer")
 
 
 def _remove(name: str) -> None:
@@ -169,10 +169,10 @@ def _remove(name: str) -> None:
     left = {key: each for key, each in kept.items() if slug(key) != slug(name)}
     if len(left) == len(kept):
         raise FileError(
-            f"There is no printer “{name}” to remove; kept: {', '.join(kept) or 'none'}"
+            f"There is no printer “{name}” to remove; saved: {', '.join(kept) or 'none'}"
         )
     write_all({store_file(): printers_text(left).encode()})
-    click.echo(f"{name} is removed.")
+    click.echo(f"Removed: {name}")
 
 
 def _sheets(paper: str, name: str | None, output: Path | None) -> None:
@@ -187,7 +187,7 @@ def _sheets(paper: str, name: str | None, output: Path | None) -> None:
         if output and len(made) > 1:
             place = output.with_stem(f"{output.stem}-{pack.paper.name}")
         write_all({place: write_pdf(pack)})
-        click.echo(f"{place} is written. Print it at 100 % (actual size), then do what it says.")
+        click.echo(f"Written: {place}. Print it at 100 % (actual size), then do what it says.")
 
 
 COMMANDS = {"printer": printer}

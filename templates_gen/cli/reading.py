@@ -59,8 +59,8 @@ def with_cake_file(command: Callable[..., None]) -> Callable[..., None]:
         metavar="NAME=VALUE",
         multiple=True,
         callback=_override,
-        help='Use another value than the cake file, such as bottom.size="9 in" for the tier'
-        " called bottom; with no value the key is left out. May be given several times.",
+        help='Use another value than in the cake file, such as bottom.size="9 in" for the tier'
+        " called bottom; an empty value leaves the key out. May be given several times.",
     )
     return argument(option(command))
 
@@ -89,7 +89,7 @@ def echo_warnings(warnings: Iterable[PlanWarning], source: Source) -> None:
     for warning in warnings:
         of_options = isinstance(source, OptionSource) and source.rest is None
         text = _by_option(warning.text) if of_options else warning.text
-        click.echo(f"Mind ({source.where(warning.key)}): {text}")
+        click.echo(f"Warning ({source.where(warning.key)}): {text}")
 
 
 VALUES = 21

@@ -40,18 +40,18 @@ ANYWHERE = ("0.0.0.0", "::")
     "--host",
     default="127.0.0.1",
     show_default=True,
-    help="Address to listen on; with the usual one only this computer can open the page.",
+    help="Address to listen on. With the default, only this computer can open the page.",
 )
 @click.option(
     "--port",
     type=click.IntRange(0, LAST_PORT),
     default=PORT,
     show_default=True,
-    help="Port to listen on; 0 takes one that is free.",
+    help="Port to listen on; 0 picks a free one.",
 )
-@click.option("--no-open", is_flag=True, help="Open no browser.")
+@click.option("--no-open", is_flag=True, help="Do not open a browser.")
 def serve(host: str, port: int, no_open: bool) -> None:
-    """Open the page: plan a cake in the browser, print the pack.
+    """Plan a cake in the browser and save its templates.
 
     Only this computer can open it, unless --host says otherwise: --host 0.0.0.0 lets a tablet on
     your network open it too. Stop it with Ctrl-C.

@@ -139,7 +139,7 @@ def _lists(
         yield partial(_pieces, pieces, layout, first)
     warnings = plan.warnings(pieces)
     if warnings:
-        yield partial(_paragraphs, "Mind", [each.text for each in warnings])
+        yield partial(_paragraphs, "Please check", [each.text for each in warnings])
     split_up = [lattice for lattice in layout.lattices if len(lattice.cells) > 1]
     if split_up:
         # a strip needs no map: its windows follow each other

@@ -91,12 +91,12 @@ class Pack:
 
     @property
     def extent(self) -> str:
-        """How much it is, in words: ``9 pieces on 12 sheets of a4``."""
+        """How much it is, in words: ``9 pieces on 12 A4 pages``."""
         pieces = {window.piece.id for sheet in self.sheets for window in sheet.windows}
-        sheets = counted(len(self.sheets), "sheet")
+        pages = counted(len(self.sheets), f"{self.paper.title} page")
         if not pieces:
-            return f"cover on {sheets} of {self.paper.name}"
-        return f"{counted(len(pieces), 'piece')} on {sheets} of {self.paper.name}"
+            return f"cover on {pages}"
+        return f"{counted(len(pieces), 'piece')} on {pages}"
 
     def on(self, paper: Paper) -> Pack:
         """Return the same sheets in the middle of another paper that was among the shared ones."""

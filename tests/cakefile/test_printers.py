@@ -82,7 +82,7 @@ def test_a_printer_that_is_not_known_is_an_error(
     with pytest.raises(CakeError, match="templates-gen printer"):
         printer_named("kitchen")
     (tmp_path / "printers.toml").write_text("[kitchen]\nmeasured = '150 x 150'\n")
-    with pytest.raises(CakeError, match=r"allowed .*kitchen\n.*did you mean “kitchen”"):
+    with pytest.raises(CakeError, match=r"accepted .*kitchen\n.*did you mean “kitchen”"):
         printer_named("kitchn")
 
 

@@ -308,5 +308,5 @@ def test_values_from_anywhere(data: Any) -> None:  # noqa: ANN401 (that is the t
 
 def test_values_with_a_problem() -> None:
     """Without a source, a problem is told by its key alone."""
-    with pytest.raises(CakeError, match=r"^tier 2, size\n  found +“8 ft”"):
+    with pytest.raises(CakeError, match=r"^tier 2, size\n  problem +“8 ft”"):
         cake_from({"tier": [{"size": "8 in", "depth": "4 in"}, {"size": "8 ft", "depth": "4 in"}]})

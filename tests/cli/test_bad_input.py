@@ -21,7 +21,7 @@ from tests.cli.bad_cakes import BAD_CAKES, Bad
 from tests.cli.bad_designs import BAD_DESIGNS
 from tests.cli.command import TIER, ask, call, process, snapshot
 
-TOLD = re.compile(r"(.+)\n  found    (.*)\n  allowed  (.*)\n  do       (.*)\n")
+TOLD = re.compile(r"(.+)\n  problem   (.*)\n  accepted  (.*)\n  fix       (.*)\n")
 """A problem as it is printed: place, found, allowed, what to do."""
 HIDDEN = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 """Characters that would steer a terminal or turn the text of a message round."""
@@ -501,7 +501,7 @@ def test_a_folder_that_is_no_longer_there(tmp_path: Path) -> None:
     script = f'cd "{gone}" && rmdir "{gone}" && "{sys.executable}" -m templates_gen new a.toml'
     done = subprocess.run(["sh", "-c", script], capture_output=True, text=True, check=False)
     assert done.returncode == 1
-    assert done.stderr == "The folder you work in is no longer there; go to another one\n"
+    assert done.stderr == "The current folder no longer exists; change to another one\n"
 
 
 @pytest.mark.parametrize("wait", [0.3, 0.7])

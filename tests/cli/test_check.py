@@ -17,25 +17,25 @@ def test_sample(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     checked = ask("check", path).splitlines()
     assert snapshot(tmp_path) == {}
     packed = ask("pack", path).splitlines()
-    made = packed[0].replace(":", " can be made:", 1) + "."
+    made = f"Ready: {packed[0].replace(':', ',', 1)}."
     assert checked[-1] == made
-    warnings = [line for line in packed if line.startswith("Mind (")]
+    warnings = [line for line in packed if line.startswith("Warning (")]
     assert checked[:-1] == warnings
 
 
 def test_each_paper() -> None:
     """A cake for both papers is checked on both."""
     *_, a4, letter = ask("check", "-", stdin=f"paper = 'both'\n{TIER}").splitlines()
-    assert a4.endswith("sheets of a4.")
-    assert letter == a4.replace("a4", "letter")
+    assert a4.endswith("A4 pages.")
+    assert letter == a4.replace("A4", "Letter")
 
 
 def test_paper_of_the_command_line() -> None:
     """The papers of the command line take the place of the cake file's."""
     options = ("--paper", "US Letter", "--paper", "a3")
     *_, letter, a3 = ask("check", "-", *options, stdin=TIER).splitlines()
-    assert letter.endswith("sheets of letter.")
-    assert a3.endswith("sheets of a3.")
+    assert letter.endswith("Letter pages.")
+    assert a3.endswith("A3 pages.")
 
 
 @pytest.mark.parametrize(
@@ -50,14 +50,14 @@ def test_paper_of_the_command_line() -> None:
 def test_warnings(lines: str, says: str) -> None:
     """A cake that can be made with warnings exits 0 and says them."""
     warning, *_ = ask("check", "-", stdin=TIER + lines).splitlines()
-    assert warning.startswith("Mind (")
+    assert warning.startswith("Warning (")
     assert says in warning
 
 
 def test_no_warning() -> None:
     """A cake without warnings is said to be so in one line."""
     (line,) = ask("check", "-", stdin=TIER).splitlines()
-    assert line.startswith("Cake can be made: 2 pieces on ")
+    assert line.startswith("Ready: Cake, 2 pieces on ")
 
 
 def test_every_stage() -> None:

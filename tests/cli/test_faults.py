@@ -58,7 +58,7 @@ def test_command(fault: Faulty, monkeypatch: pytest.MonkeyPatch) -> None:
     done = call(fault.words, "cake.toml")
     assert done.exit_code == FAULT == 70
     assert done.stderr.count("\n") == 1
-    for words in ("a fault of templates-gen, not of what you wrote", *fault.says):
+    for words in ("Internal error of templates-gen, not a mistake of yours", *fault.says):
         assert words in done.stderr
     assert f"templates-gen --details {fault.words}" in done.stderr
 

@@ -171,7 +171,7 @@ def test_pdf(words: str, name: str) -> None:
         assert sheets
         assert all(forms_shown(page) for page in sheets)
         assert pdf.Root.ViewerPreferences.PrintScaling == "/None"
-    assert said.startswith(f"{name}.pdf is written.\n")
+    assert said.startswith(f"Written: {name}.pdf\n")
     assert re.search(r"^(8 in|20,5 cm): ", said, re.MULTILINE)
     assert "actual size" in said
 
@@ -182,14 +182,14 @@ def test_pdf(words: str, name: str) -> None:
         # 203.2 + 2 * 5 + 2 * 4 = 221.2
         (
             "drips --size 8in --depth 4in",
-            ["8 in + 2 × 5 mm coating + 2 × 4 mm paste = 221.2 mm (8 11/16 in) across"],
+            ["8 in + 2 × 5 mm coating + 2 × 4 mm fondant = 221.2 mm (8 11/16 in) across"],
         ),
         # 200 + 2 * 2.5 + 2 * 5 = 215
         (
             "wrap --size 20cm --depth 4in --coating 2.5mm",
-            ["20 cm + 2 × 2.5 mm coating + 2 × 5 mm paste = 215 mm (8 7/16 in) across"],
+            ["20 cm + 2 × 2.5 mm coating + 2 × 5 mm fondant = 215 mm (8 7/16 in) across"],
         ),
-        ("disc --size 8in --dummy", ["8 in + 2 × 5 mm paste = 213.2 mm (8 3/8 in) across"]),
+        ("disc --size 8in --dummy", ["8 in + 2 × 5 mm fondant = 213.2 mm (8 3/8 in) across"]),
         (
             "score --size 8in --depth 4in --above 6in --cover none --coating 0",
             ["8 in = 203.2 mm (8 in) across", "6 in = 152.4 mm (6 in) across"],
@@ -254,7 +254,7 @@ def test_strip_falls_short() -> None:
     said = ask(*words.split())
     # pi * (203.2 + 5) - 24 * 25.4 = 44.48
     assert "44.5 mm" in said
-    assert "Mind (" in said
+    assert "Warning (" in said
 
 
 def test_warning_of_a_mould() -> None:
@@ -319,7 +319,7 @@ def test_a_polygon_is_not_summed_up_from_flat_to_flat(tmp_path: Path) -> None:
     """Its width from corner to corner is told as what it is."""
     words = shlex.split(f"wrap {SIZE} --shape polygon --sides 6")
     said = ask(*words, "-o", tmp_path / "wrap.svg")
-    assert "8 in, 2 × 5 mm coating, 2 × 5 mm paste: covered 254.6 mm (10 in) across" in said
+    assert "8 in, 2 × 5 mm coating, 2 × 5 mm fondant: covered 254.6 mm (10 in) across" in said
 
 
 def test_dowels_of_a_score_sheet_are_as_long_as_the_tier_is_deep(tmp_path: Path) -> None:

@@ -80,7 +80,7 @@ def test_sample(name: str, tmp_path: Path) -> None:
     assert shown == {each.id for each in templates(make_plan(cake)) if each.printed}
     assert shown <= {*pieces}
     paper = pdf.stem.rpartition("-")[2]
-    words = f"{figures['title']}: {len(shown)} pieces on {len(sheets)} sheets of {paper}"
+    words = f"{figures['title']}: {len(shown)} pieces on {len(sheets)} {paper.capitalize()} pages"
     assert printed.startswith(f"{words}\n")
 
 
@@ -160,7 +160,7 @@ def test_several_papers(spec: list[str], made: list[str]) -> None:
                 corners = [float(corner) for corner in page.mediabox]
                 expected = [0, 0, size["width_mm"] / 25.4 * 72, size["height_mm"] / 25.4 * 72]
                 assert corners == pytest.approx(expected, abs=0.01)
-        assert f"{page_count(path)} sheets of {paper}\n" in printed
+        assert f"{page_count(path)} {paper.capitalize()} pages\n" in printed
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -201,14 +201,14 @@ def test_summary(desk: Path) -> None:
     strip = "cover = 'panelled'\nstrip = '24 in'\n"
     (desk / "cake.toml").write_text(f"title = 'Tea Time'\n{TIER}{strip}")
     first, *lines = ask("pack", "cake.toml", "--out", "out").splitlines()
-    assert re.fullmatch(r"Tea Time: \d+ pieces on \d+ sheets of a4", first)
+    assert re.fullmatch(r"Tea Time: \d+ pieces on \d+ A4 pages", first)
     count = len(list((desk / "out" / "pieces").iterdir()))
     assert lines[:3] == [
         f"  {Path('out', 'tea-time-a4.pdf')}",
         f"  {Path('out', 'tea-time-a4.json')}",
         f"  {Path('out', 'pieces')} ({count} SVG files)",
     ]
-    assert [line for line in lines if line.startswith("Mind (") and "24 in" in line]
+    assert [line for line in lines if line.startswith("Warning (") and "24 in" in line]
     assert "actual size" in lines[-1]
 
 

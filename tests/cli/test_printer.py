@@ -25,7 +25,7 @@ def store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_the_check_sheet() -> None:
     """Without an option it is one page that says what to type."""
     said = ask("printer")
-    assert "printer-check-a4.pdf is written" in said
+    assert "Written: printer-check-a4.pdf" in said
     document = pypdfium2.PdfDocument(Path("printer-check-a4.pdf").read_bytes())
     assert len(document) == 1
     text = document[0].get_textpage().get_text_range()
@@ -53,7 +53,7 @@ def test_a_cake_file_may_name_the_printer() -> None:
     one, other = (Path(name, "cake-a4-kitchen.pdf").read_bytes() for name in ("one", "other"))
     assert one == other
     Path("cake.toml").write_text(f"printer = 'kitchen'\n{TIER}")
-    assert "can be made" in ask("check", "cake.toml")
+    assert "Ready: " in ask("check", "cake.toml")
     ask("disc", "--size", "6in", "--printer", "kitchen", "-o", "disc.pdf")
     text = pypdfium2.PdfDocument(Path("disc.pdf").read_bytes())[0].get_textpage()
     assert "for the printer “kitchen” only" in text.get_text_range()
@@ -91,7 +91,7 @@ def test_printers_are_removed() -> None:
     """A printer is forgotten by its name; one that is not there is an error."""
     ask("printer", "--measured", "150x150", "--name", "old")
     ask("printer", "--remove", "old")
-    assert "No printer is kept" in ask("printer", "--list")
+    assert "No printer is saved" in ask("printer", "--list")
     assert call("printer", "--remove", "old").exit_code == 1
 
 

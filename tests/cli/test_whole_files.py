@@ -89,7 +89,7 @@ def test_undo_cut_short(desk: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         done = call("pack", "cake.toml", "--out", "out")
     assert done.exit_code == 1
     assert found(desk / "out", old, new) == "journal"
-    assert "mended" in ask("check", "out")
+    assert "put right" in ask("check", "out")
     assert seen(desk / "out") == old
 
 
@@ -105,7 +105,7 @@ def test_what_the_new_pack_lacks(desk: Path) -> None:
         (desk / "out" / name).write_text(text)
     printed = ask("pack", "cake.toml", "--out", "out")
     assert set(seen(desk / "out")) == {*new, *own, lost[0]}
-    assert [name for name in lost if f"{Path('out', name)} is removed" in printed] == lost[1:]
+    assert [name for name in lost if f"Removed: {Path('out', name)} (" in printed] == lost[1:]
 
 
 def test_another_cake(desk: Path) -> None:
