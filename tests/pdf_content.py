@@ -14,7 +14,7 @@ Instructions = list[Any]
 """Instructions of pikepdf: operands and an operator."""
 
 
-UNDRAWN = {"q", "Q", "cm", "h", "j", "W", "W*", "Do", "BT", "ET"} | {
+UNDRAWN = {"BDC", "EMC", "q", "Q", "cm", "h", "j", "W", "W*", "Do", "BT", "ET"} | {
     "Tf",
     "TL",
     "Tm",

@@ -7,9 +7,11 @@ so no text is hidden behind a clip.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping
+from contextlib import nullcontext
 from functools import cache
 from io import BytesIO
+from itertools import groupby
 
 from fontTools.misc.transform import Transform
 from reportlab.pdfbase import pdfmetrics
@@ -17,17 +19,23 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
+from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Label, Stroke
 from templates_gen.drawing.fonts import BOLD, REGULAR, font_file
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.box import Point
+from templates_gen.geometry.box import Point, union_box
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.sheets.pack import Pack, Sheet, Window
 from templates_gen.units import MM_PER_INCH
+from templates_gen.writers.pdf_layers import WORDS, Layers, add_metadata
 
 POINTS_PER_MM = 72 / MM_PER_INCH
 IN_POINTS = Transform(POINTS_PER_MM, 0, 0, POINTS_PER_MM, 0, 0)
+CREATOR = "templates_gen"
+SUBJECT = "True-size templates, to print at 100 %"
+COVER = "cover"
+"""Where links lead back to."""
 VIEWER = {
     "PrintScaling": "None",
     "Duplex": "Simplex",
@@ -78,7 +86,7 @@ def new_canvas(buffer: BytesIO, width: float, height: float, title: str) -> Canv
     )
     canvas.setTitle(title)
     canvas.setAuthor("")
-    canvas.setCreator("templates_gen")
+    canvas.setCreator(CREATOR)
     return canvas
 
 
@@ -89,34 +97,37 @@ def write_pdf(pack: Pack) -> bytes:
     """
     buffer = BytesIO()
     canvas = new_canvas(buffer, pack.paper.width, pack.paper.height, pack.title)
-    canvas.setSubject("True-size templates, to print at 100 %")
-    if pack.pack_mark:
-        canvas.setKeywords(f"pack mark {pack.pack_mark}")
+    keywords = f"pack mark {pack.pack_mark}" if pack.pack_mark else ""
+    canvas.setSubject(SUBJECT)
+    canvas.setKeywords(keywords)
+    add_metadata(canvas, title=pack.title, subject=SUBJECT, keywords=keywords, creator=CREATOR)
     for preference, value in VIEWER.items():
         canvas.setViewerPreference(preference, value)
-    forms = _draw_forms(canvas, pack)
+    shown = [window.piece for sheet in pack.sheets for window in sheet.windows]
+    titles = {piece.title: piece.id for piece in shown}
+    layers = Layers(canvas, [*(role.word for role in Role), WORDS])
+    forms = _draw_forms(canvas, shown, layers)
     entered: set[str] = set()
-    for sheet in pack.sheets:
+    for place, sheet in enumerate(pack.sheets):
         _add_outline_entries(canvas, sheet, entered)
-        canvas.addPageLabel(sheet.number - 1, style="ARABIC", start=sheet.number)
+        canvas.addPageLabel(place, style="ARABIC", start=sheet.number)
         canvas.transform(*IN_POINTS.transform(pack.to_page))
-        _draw_sheet(canvas, sheet, forms)
-        canvas.showPage()
+        _draw_sheet(canvas, sheet, forms, layers)
+        _add_links(canvas, sheet, titles if not sheet.windows else {}, entered)
+        layers.show_page()
     canvas.save()
     return buffer.getvalue()
 
 
-def _draw_forms(canvas: Canvas, pack: Pack) -> dict[str, str]:
+def _draw_forms(canvas: Canvas, shown: Iterable[Piece], layers: Layers) -> dict[str, str]:
     """Draw every piece once; return the name of its form by piece id."""
-    pieces: dict[str, Piece] = {
-        window.piece.id: window.piece for sheet in pack.sheets for window in sheet.windows
-    }
+    pieces = {piece.id: piece for piece in shown}
     names = {}
     for number, (key, piece) in enumerate(pieces.items()):
         names[key] = f"piece{number}"
         canvas.beginForm(names[key], *piece.size.grown(1))  # type: ignore[arg-type]  # floats serve
-        draw_strokes(canvas, piece.drawing.strokes)
-        canvas.endForm()
+        draw_strokes(canvas, piece.drawing.strokes, layers)
+        canvas.endForm(Resources=layers.resources())
     return names
 
 
@@ -124,7 +135,7 @@ def _add_outline_entries(canvas: Canvas, sheet: Sheet, entered: set[str]) -> Non
     """Enter each piece at the first sheet that shows it, and the cover."""
     titles = {window.piece.id: window.piece.title for window in sheet.windows}
     if not titles and not entered:
-        titles = {"cover": "Cover"}
+        titles = {COVER: "Cover"}
     for key, title in titles.items():
         if key not in entered:
             entered.add(key)
@@ -132,11 +143,29 @@ def _add_outline_entries(canvas: Canvas, sheet: Sheet, entered: set[str]) -> Non
             canvas.addOutlineEntry(title, key)
 
 
-def _draw_sheet(canvas: Canvas, sheet: Sheet, forms: dict[str, str]) -> None:
+def _add_links(
+    canvas: Canvas, sheet: Sheet, titles: Mapping[str, str], entered: Collection[str]
+) -> None:
+    """Lead from each title in a list to the first sheet of its piece, from a sheet's number back.
+
+    ``titles`` has the pieces by title; there is a way back once the cover has been ``entered``.
+    """
+    for lines in blocks(sheet.drawing.labels):
+        piece = titles.get(" ".join(line.text for line in lines))
+        if piece is not None:
+            box = union_box(line.box for line in lines)
+            canvas.linkRect("", piece, box, relative=1, thickness=0)
+    if sheet.windows and COVER in entered:
+        number = sheet.drawing.labels[0]
+        canvas.linkRect("", COVER, number.box, relative=1, thickness=0)
+
+
+def _draw_sheet(canvas: Canvas, sheet: Sheet, forms: dict[str, str], layers: Layers) -> None:
     for window in sheet.windows:
         _draw_window(canvas, window, forms[window.piece.id])
-    draw_strokes(canvas, sheet.drawing.strokes)
-    draw_labels(canvas, sheet.drawing.labels)
+    draw_strokes(canvas, sheet.drawing.strokes, layers)
+    with layers.on(WORDS):
+        draw_labels(canvas, sheet.drawing.labels)
 
 
 def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
@@ -147,17 +176,16 @@ def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
     canvas.restoreState()
 
 
-def draw_strokes(canvas: Canvas, strokes: Iterable[Stroke]) -> None:
-    """Draw strokes, each with the line of its role."""
+def draw_strokes(canvas: Canvas, strokes: Iterable[Stroke], layers: Layers | None = None) -> None:
+    """Draw strokes, each with the line of its role, on the layer of that name if there are any."""
     # round: no spike of a sharp corner reaches beyond half a line
     canvas.setLineJoin(1)
-    role: Role | None = None
-    for stroke in strokes:
-        if stroke.role is not role:
-            role = stroke.role
+    for role, alike in groupby(strokes, lambda stroke: stroke.role):
+        with layers.on(role.word) if layers else nullcontext():
             canvas.setLineWidth(role.weight)
             canvas.setDash(list(role.dashes))
-        canvas.drawPath(_path(canvas, stroke.path))
+            for stroke in alike:
+                canvas.drawPath(_path(canvas, stroke.path))
 
 
 def _path(canvas: Canvas, path: Path) -> PDFPathObject:
