@@ -101,15 +101,17 @@ def _covering(tier: DecoratedTier, piece: Piece) -> Rolled:
     copies = piece.copies
     # a draped side of a wide plan folds over no more than is rolled
     lies = min(on_cake * copies, whole * thick * copies)
-    return Rolled(piece.id, tier.name, FONDANT, spec.colour, thick, whole * thick * copies, lies)
+    return Rolled(
+        piece.id, tier.name, FONDANT, spec.paste_colour, thick, whole * thick * copies, lies
+    )
 
 
 def _panel(tier: DecoratedTier, piece: Piece) -> Rolled:
     panels, spec = tier.spec.panels, tier.spec
     assert panels is not None
     if panels.replace_wrap:
-        return _cut_out(piece, FONDANT, spec.colour, spec.paste_side_mm)
-    return _cut_out(piece, panels.material, panels.colour or spec.colour, panels.thickness.mm)
+        return _cut_out(piece, FONDANT, spec.paste_colour, spec.paste_side_mm)
+    return _cut_out(piece, panels.material, panels.colour or spec.paste_colour, panels.thickness.mm)
 
 
 def _scattered(tier: DecoratedTier, piece: Piece) -> Rolled:

@@ -6,7 +6,15 @@ from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, fiel
 
 from templates_gen.cakefile.attached import Attached, attached
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.rules import AnyLength, Count, OneOf, Within, below_the_top, broken
+from templates_gen.cakefile.rules import (
+    AnyLength,
+    Count,
+    Name,
+    OneOf,
+    Within,
+    below_the_top,
+    broken,
+)
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.designs import DESIGNS
 
@@ -73,6 +81,10 @@ class Design(Table):
         " between two corners)",
         '"face"',
         "round",
+    )
+    colour: Name | None = about(
+        "colour in pictures (default: a deeper shade of the tier's colour)",
+        '"sage"',
     )
     paper: Literal["collar", "strip"] = about(
         "on the collar, or on a separate strip", '"strip"', "collar"

@@ -209,6 +209,10 @@ class Drips(_Asked):
         '"both"',
         "collar",
     )
+    colour: Name | None = _about(
+        "colour in pictures (default: chocolate, or gold where they are painted)",
+        '"white chocolate"',
+    )
 
     @field_validator("longest", mode="after")
     @classmethod
@@ -344,7 +348,11 @@ class Tier(_Asked):
     fondant_lining: Thickness | None = _about(
         "thickness of the lining of a hole (default: same as fondant)", '"3 mm"'
     )
-    colour: Name = _about("colour of the fondant", '"ivory"', "white")
+    colour: Name | None = _about(
+        "colour of the fondant, or of the buttercream on a tier without fondant (default: white; in"
+        " pictures a pale colour for each tier)",
+        '"ivory"',
+    )
     first: Literal["top", "side"] = _about(
         "panelled tier: whether the top or the side goes on first", '"top"', "top"
     )
@@ -396,6 +404,11 @@ class Tier(_Asked):
         """Thickness of the coating, mm."""
         default = NOTHING if self.dummy else COATING
         return (self.coating or default).mm
+
+    @property
+    def paste_colour(self) -> str:
+        """The colour its fondant is rolled in."""
+        return self.colour or "white"
 
     @property
     def paste_mm(self) -> float:

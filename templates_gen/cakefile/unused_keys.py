@@ -36,10 +36,6 @@ def _panels_cover(tier: Tier) -> bool:
     return tier.panels is not None and tier.panels.replace_wrap
 
 
-def _has_paste_of_its_colour(tier: Tier) -> bool:
-    return tier.cover != "none" or (tier.panels is not None and tier.panels.colour is None)
-
-
 def _has_wrap(tier: Tier) -> bool:
     return tier.cover == "panelled" and not _panels_cover(tier)
 
@@ -88,7 +84,6 @@ USES = (
         lambda tier: tier.cover == "drape" or not tier.rolling_out_circle,
         "on {tier}: only a draped tier has one",
     ),
-    Use(("colour",), _has_paste_of_its_colour, "on {tier}: it has no paste of that colour"),
     Use(
         ("panels", "thickness"),
         lambda tier: not _panels_cover(tier),
@@ -163,7 +158,7 @@ def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> It
 def _reason(spec: BaseModel, key: str) -> str:
     """Return why a key of a table has no effect, or nothing where it has one."""
     if isinstance(spec, Design):
-        heeded = {"kind", "top", "bottom", "paper", *DESIGNS[spec.kind].keys}
+        heeded = {"kind", "top", "bottom", "paper", "colour", *DESIGNS[spec.kind].keys}
         return "" if key in heeded else f"on {spec.kind}"
     if isinstance(spec, Lettering):
         needs = {

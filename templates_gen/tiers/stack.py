@@ -89,7 +89,7 @@ class Stack(Generic[TierT]):
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     ``toppers`` are what is asked to stand on it, ``portions`` how it is cut, ``drum_ribbon`` how
-    wide the ribbon of the drum is, mm.
+    wide the ribbon of the drum is, mm, and ``drum_colour`` the colour of its fondant.
     """
 
     drum: Outline
@@ -101,6 +101,7 @@ class Stack(Generic[TierT]):
     travels: bool = False
     through: Point | None = None
     drum_ribbon: float | None = None
+    drum_colour: str | None = None
 
     @property
     def feet(self) -> tuple[float, ...]:
@@ -154,6 +155,7 @@ def stack_of(
         travels=travels,
         through=through,
         drum_ribbon=cake.drum.ribbon.mm if cake.drum.ribbon else None,
+        drum_colour=cake.drum.colour if cake.drum.fondant else None,
     )
 
 

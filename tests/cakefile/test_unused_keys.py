@@ -42,7 +42,6 @@ IDLE = (
     (SQUARE + "[tier.panels]\nper_face = 3\nfront = 'join'", "front has no effect with per_face"),
     ("[tier.panels]\ncount = 3\ncorners = 'join'", "corners has no effect without per_face"),
     (SQUARE + DRIPS + "corners = true\nfront = 'gap'", "front has no effect with corners = true"),
-    (NONE + "colour = 'red'", "colour has no effect on a tier without paste"),
     (PANELLED + COVERING + "thickness = '2 mm'", "they are as thick as the paste"),
     (PANELLED + COVERING + "colour = 'gold'", "they are of the colour of the tier"),
     (PANELLED + COVERING + "material = 'fondant'", "they are of the paste of the tier"),

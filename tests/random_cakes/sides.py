@@ -54,6 +54,7 @@ def design(chance: Chance, room: Room) -> Table:
         "start": chance.pick(("front", "between", "join")),
         "per": chance.pick(("face", "round")) if room.corners else "round",
         "paper": chance.pick(("collar", "strip")),
+        "colour": chance.pick(COLOURS),
     }
     if DESIGNS[kind].forms:
         own["form"] = chance.pick(DESIGNS[kind].forms)
@@ -61,7 +62,9 @@ def design(chance: Chance, room: Room) -> Table:
     if kind == "artwork":
         spec["file"] = chance.pick(DRAWINGS)
     stray = chance.odds(3)
-    kept = {key: value for key, value in written.items() if stray or key in (*heeded, "paper")}
+    kept = {
+        key: value for key, value in written.items() if stray or key in (*heeded, "paper", "colour")
+    }
     return {**spec, **kept}
 
 
@@ -89,6 +92,7 @@ def drips(chance: Chance, room: Room) -> Table:
         "front": chance.pick(("drip", "gap")),
         "guide": chance.pick(("collar", "top edge", "both")),
         "corners": room.corners > 0 and chance.odds(50),
+        "colour": chance.pick(COLOURS),
     }
     made = {
         "spacing": chance.written(chance.whole(2 * width + 8, max(60, 2 * width + 9))),

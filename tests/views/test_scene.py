@@ -220,6 +220,33 @@ def test_colours_by_their_words(words: str | None, hexed: str) -> None:
     assert colour_of(words, "010203") == from_hex(hexed)
 
 
+def test_colours_are_those_of_the_cake_file() -> None:
+    """Of tier, drips, design, letters to cut, small pieces, panels, topper and drum."""
+    made = cake(
+        "[drum]\nfondant='3 mm'\ncolour='navy'\n[[topper]]\nshape='heart'\ncolour='gold'\n"
+        "[[tier]]\nsize='300 mm'\ndepth='100 mm'\ncolour='ivory'\n[tier.drips]\ncolour='red'\n"
+        "[tier.panels]\nheight='20 mm'\ncolour='sage'\n[[tier.design]]\nkind='pearls'\n"
+        "colour='silver'\n[[tier.lettering]]\ntext='Ada'\ncut=true\ncolour='plum'\n"
+        "[[tier.scatter]]\ncolour='blush'\ncount=2\n"
+    )
+    found = scene_of(made)
+    body = found.bodies[1]
+    looks = [found.bodies[0].look, body.look, *(mark.look for mark in body.on_side)]
+    assert found.standing[0].look.colour == colour_of("gold", "000000")
+    assert sorted(look.colour for look in looks) == sorted(
+        colour_of(word, "000000")
+        for word in ("navy", "ivory", "red", "sage", "silver", "plum", "blush")
+    )
+
+
+def test_tiers_without_a_colour_differ() -> None:
+    """Neighbours are told apart, and one that is to be white is white."""
+    tiers = "".join(f"[[tier]]\nsize='{size} cm'\ndepth='9 cm'\n" for size in (30, 20, 10))
+    _, *bodies = scene_of(cake(tiers + "colour='white'\n")).bodies
+    assert bodies[0].look.colour != bodies[1].look.colour
+    assert bodies[2].look.colour == (255, 255, 255)
+
+
 def test_what_is_dragged_has_keys_of_the_cake_file() -> None:
     """Everything that moves names a key of its table, and where the value is given, that value."""
     made = cake(

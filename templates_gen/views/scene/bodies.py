@@ -50,10 +50,8 @@ def part_of(key: tuple[str | int, ...]) -> str:
 def tier_colour(tier: DecoratedTier) -> Colour:
     """Return the colour of a tier's covering: as asked, or a pale one of its own."""
     spec = tier.spec
-    if spec.cover == "none" and not spec.dummy:
-        return from_hex(BUTTERCREAM)
-    usual = TINTS[tier.index % len(TINTS)]
-    return colour_of(spec.colour if spec.colour != "white" else None, usual)
+    is_bare = spec.cover == "none" and not spec.dummy
+    return colour_of(spec.colour, BUTTERCREAM if is_bare else TINTS[tier.index % len(TINTS)])
 
 
 def tier_body(tier: DecoratedTier, at: Place = (0.0, 0.0, 0.0, 0.0)) -> Body:
@@ -84,10 +82,10 @@ def tier_body(tier: DecoratedTier, at: Place = (0.0, 0.0, 0.0, 0.0)) -> Body:
     return Body(look, at, layer.side.girth, columns, top, slope, hole=_hole(tier), board=board)
 
 
-def drum_body(outline: Outline, ribbon: float | None) -> Body:
-    """Return the drum, its upper face at height 0, with its ribbon."""
+def drum_body(outline: Outline, ribbon: float | None, colour: str | None = None) -> Body:
+    """Return the drum, its upper face at height 0, with its ribbon and the colour of its paste."""
     side = UprightSide(outline, DRUM_THICK)
-    look = Look("drum", "Drum", width_words(outline), from_hex(DRUM))
+    look = Look("drum", "Drum", width_words(outline), colour_of(colour, DRUM))
     at = (0.0, 0.0, -DRUM_THICK, 0.0)
     marks = () if ribbon is None else (ribbon_mark("drum.ribbon", side, ribbon),)
     return Body(look, at, side.girth, _columns(side, outline), DRUM_THICK, on_side=marks)

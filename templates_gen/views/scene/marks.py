@@ -22,7 +22,6 @@ from templates_gen.views.colours import (
     LUSTRE,
     colour_of,
     deeper,
-    from_hex,
     to_hex,
 )
 from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
@@ -127,7 +126,9 @@ def _letters_on_top(tier: DecoratedTier) -> Iterator[Mark]:
 
 def _letter_look(part: str, lettered: Lettered, moves: tuple[Move, ...]) -> Look:
     says = f"capitals {in_both(lettered.line.cap_height)} tall"
-    return Look(part, f"“{lettered.spec.text}”", says, from_hex(LETTERS), moves)
+    spec = lettered.spec
+    colour = colour_of(spec.colour if spec.cut else None, LETTERS)
+    return Look(part, f"“{spec.text}”", says, colour, moves)
 
 
 def _on_top(tier: DecoratedTier, lettered: Lettered) -> tuple[Move, ...]:
@@ -195,7 +196,8 @@ def _drip_look(tier: DecoratedTier, drips: Drips) -> Look:
     says = f"{counted(len(row.positions), 'drip')}, {' to '.join(lengths)} mm long"
     paint = tier.spec.paint
     painted = paint is not None and paint.on == "drips"
-    return Look(part_of(tier.key("drips")), "Drips", says, from_hex(LUSTRE if painted else DRIPS))
+    colour = colour_of(drips.colour, LUSTRE if painted else DRIPS)
+    return Look(part_of(tier.key("drips")), "Drips", says, colour)
 
 
 def _drips(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
@@ -210,9 +212,8 @@ def _design(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     style = STYLES.get(spec.kind, Style())
     shapes, lines = _outlines(_paths(guide), fine, is_filled=style.is_filled)
     says = guide.note.split(": ")[0]
-    look = Look(
-        part_of(guide.key), spec.kind.capitalize(), says, deeper(tier_colour(tier), style.power)
-    )
+    colour = colour_of(spec.colour, to_hex(deeper(tier_colour(tier), style.power))[1:])
+    look = Look(part_of(guide.key), spec.kind.capitalize(), says, colour)
     return Mark(look, shapes, lines, width=style.width, raised=style.raised)
 
 
