@@ -76,7 +76,7 @@ USES = (
     Use(("strip",), _has_wrap, "on {tier}: only a panelled side has a wrap"),
     Use(
         ("trim",),
-        lambda tier: tier.cover == "drape" or _has_wrap(tier),
+        lambda tier: tier.cover == "drape" or _has_wrap(tier) or tier.opening is not None,
         "on {tier}: it has no wrap and no rolling-out circle",
     ),
     Use(
