@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Page
 from templates_gen.web.assets import digest
 from templates_gen.web.live import in_space
 from tests.cakes import SAMPLES, cake, sample
-from tests.web.conftest import until
+from tests.web.conftest import script, settle, until
 from tests.web.server import Server
 
 PLAIN = "cover='none'\ncoating='0 mm'\ndummy=true\ncolour='#3366ff'\n"
@@ -255,6 +255,30 @@ def test_a_tier_is_moved_from_above(view: Page) -> None:
         "right": pytest.approx(-20, abs=0.3),
         "back": pytest.approx(-10, abs=0.3),
     } or (found_ == {"right": pytest.approx(20, abs=0.3), "back": pytest.approx(-10, abs=0.3)})
+
+
+def test_on_the_page_the_cake_follows(page: Page) -> None:
+    """A tier that is open is dragged from above, and one undo brings it back."""
+    until(page, "document.body.dataset.picture === 'yes'")
+    page.get_by_role("button", name="From above").click()
+    page.wait_for_timeout(600)
+    canvas = page.locator(".cake-canvas")
+    canvas.click()
+    settle(page)
+    box = canvas.bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 30, y - 20, steps=6)
+    page.mouse.up()
+    settle(page)
+    store = f"import('{script(page, 'store.js')}').then((store) => store.current().cake.tier[3])"
+    position = page.evaluate(store)["position"]
+    assert float(position["right"].removesuffix(" in")) > 0.3
+    assert float(position["back"].removesuffix(" in")) > 0.2
+    page.locator("#undo").click()
+    assert "position" not in page.evaluate(store)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)

@@ -6,10 +6,12 @@ import { byId, draw, el, svg } from "./dom.js";
 import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isLinked, linkTo, linked } from "./link.js";
 import { describe, tiers } from "./model.js";
+import { follow } from "./moving.js";
 import { onOpen, open, openList, refreshList, render, renderStack } from "./panel.js";
 import { chosen, download, noSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
 import { inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
+import { keyOf } from "./scene_move.js";
 import { ask, keep, latestOnly, reached, saveAs } from "./server.js";
 import { begin, openNew } from "./session.js";
 import { setSizes } from "./stack.js";
@@ -29,8 +31,9 @@ let resting;
 const view = new CakeView(byId("cake"), {
   onPick(part) {
     if (part === null) return;
-    open(part.split(".").map((key) => (/^\d+$/.test(key) ? Number(key) : key)));
+    open(keyOf(part));
   },
+  onMove: follow,
   elevation: async (turn) => (await ask("front", body(), { turn: Math.round(turn) })).json(),
 });
 
