@@ -1,82 +1,31 @@
-"""What the README shows of the program: keys, commands, a printed sheet, the gallery of designs.
+"""The pictures of the README: printed pages, the overview at its head, the galleries.
 
-``python -m tests.reference`` writes them; a test fails while they differ.
+``python -m tests.reference`` draws them; a test fails while they differ.
 """
 
 from __future__ import annotations
 
-import re
 import tempfile
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
-import click
-from pydantic import BaseModel
+import cv2
+import numpy as np
+from numpy.typing import NDArray
 
 from templates_gen import PAPERS, Pack, write_pdf
-from templates_gen.cakefile.keys import KeyInfo, keys_of, tables
-from templates_gen.cakefile.model import Cake
-from templates_gen.cli import COMMANDS, main
 from templates_gen.cover.pack import make_pack
-from templates_gen.plan import make_plan
+from templates_gen.plan import Plan, make_plan
+from templates_gen.views.picture import picture as elevation_and_plan
+from templates_gen.writers.picture import picture_png
 from tests import shape_gallery
 from tests.cakes import sample
 from tests.gallery import GALLERY, gallery
 from tests.judges import run
 
-README = Path(__file__).resolve().parent.parent / "README.md"
-SAMPLES = README.parent / "samples"
+SAMPLES = Path(__file__).resolve().parent.parent / "samples"
 PICTURED = "harbour-wedding"
-TABLES: dict[str, type[BaseModel]] = {"at the top": Cake, **dict(tables())}
-
-
-def keys() -> str:
-    """Return a table of keys for each table of the cake file."""
-    parts = []
-    for name, model in TABLES.items():
-        parts.append(f"**{name}**\n\n| key | example | meaning |\n|---|---|---|")
-        parts[-1] += "".join(
-            f"\n| `{info.name}` | `{info.example}` | {_meaning(info)} |"
-            for info in keys_of(model).values()
-        )
-    return "\n\n".join(parts)
-
-
-def _meaning(info: KeyInfo) -> str:
-    """Return the description, the words to choose from, and what holds when it is left out."""
-    text = info.description
-    words = [f"`{word}`" for word in info.words if info.kind == "words"]
-    if words and not all(word.strip("`") in text for word in words):
-        text += f" ({' or '.join(words)})"
-    if info.required:
-        return f"{text}; needed"
-    default = info.default
-    if default is None or default in ("", ()) or isinstance(default, BaseModel | bool):
-        return text
-    return f"{text}; left out: {default}"
-
-
-def commands() -> str:
-    """Return the help of every command."""
-    parts = []
-    for name in COMMANDS:
-        command = main.get_command(click.Context(main), name)
-        assert command is not None
-        parent = click.Context(main, info_name="templates-gen", **main.context_settings)
-        context = click.Context(command, info_name=name, parent=parent, terminal_width=100)
-        parts.append(f"```text\n{command.get_help(context)}\n```")
-    return "\n\n".join(parts)
-
-
-def written(text: str) -> str:
-    """Return a README with both parts as the program has them."""
-    for name, part in (("keys", keys()), ("commands", commands())):
-        start = re.search(rf"<!-- {name}: [^\n]*-->\n", text)
-        assert start is not None, name
-        end = text.index(f"<!-- end of {name} -->")
-        text = f"{text[: start.end()]}\n{part}\n\n{text[end:]}"
-    return text
 
 
 def _most_collars(pack: Pack) -> int:
@@ -118,15 +67,57 @@ def picture(name: str) -> bytes:
         return png.with_suffix(".png").read_bytes()
 
 
+Pixels = NDArray[np.uint8]
+TALL, GAP = 420, 18
+"""Height of the overview's pictures and the gap round them, in pixels."""
+
+
+def overview() -> bytes:
+    """Return the page, a printed sheet and the cake side by side, as PNG.
+
+    The page is the picture of it that is kept; the others are drawn.
+    """
+    page = cv2.imread(str(SAMPLES / "page.png"))
+    assert page is not None
+    cake = picture_png(_plan().title, elevation_and_plan(_plan(), 186, 260).drawing)
+    drawn = [_decoded(picture("printed-sheet.png")), _decoded(cake)]
+    framed = [_framed(each) for each in (np.asarray(page, np.uint8), *drawn)]
+    blank = np.full((TALL + 2 * GAP, GAP, 3), 255, np.uint8)
+    row = np.hstack([blank, *(part for each in framed for part in (each, blank))])
+    done, png = cv2.imencode(".png", row, [cv2.IMWRITE_PNG_COMPRESSION, 9])
+    assert done
+    return png.tobytes()
+
+
+def _decoded(png: bytes) -> Pixels:
+    found = cv2.imdecode(np.frombuffer(png, np.uint8), cv2.IMREAD_COLOR)
+    assert found is not None
+    return np.asarray(found, np.uint8)
+
+
+def _framed(image: Pixels) -> Pixels:
+    """Return a picture as tall as the others, with a thin grey edge and blank above and below."""
+    width = round(image.shape[1] * (TALL - 2) / image.shape[0])
+    small = cv2.resize(image, (width, TALL - 2), interpolation=cv2.INTER_AREA)
+    edged = cv2.copyMakeBorder(small, 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=(190, 190, 190))
+    blank = (255, 255, 255)
+    tall = cv2.copyMakeBorder(edged, GAP, GAP, 0, 0, cv2.BORDER_CONSTANT, value=blank)
+    return np.asarray(tall, np.uint8)
+
+
+@cache
+def _plan() -> Plan:
+    return make_plan(sample(PICTURED))
+
+
 @cache
 def _pack() -> Pack:
-    cake = sample(PICTURED)
-    return make_pack(make_plan(cake), PAPERS["a4"])
+    return make_pack(_plan(), PAPERS["a4"])
 
 
 if __name__ == "__main__":
-    README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
     for name in PICTURES:
         (SAMPLES / name).write_bytes(picture(name))
+    (SAMPLES / "overview.png").write_bytes(overview())
     GALLERY.write_text(gallery(), encoding="utf-8")
     shape_gallery.GALLERY.write_text(shape_gallery.gallery(), encoding="utf-8")

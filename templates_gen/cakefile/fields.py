@@ -1,7 +1,7 @@
 """What every table of the cake file is made of: a frozen model of fields that explain themselves.
 
-Each field's description, example and bounds are the one source for the reference in the README, the
-options of the one-off commands and the messages about a cake file. Modules of models do not
+Each field's description, example and bounds are the one source for the command ``keys``, the page,
+the options of the one-off commands and the messages about a cake file. Modules of models do not
 postpone annotations: pydantic would have to compile them from text at every start.
 """
 

@@ -1,7 +1,7 @@
-"""The cake as the decorator asked for it: frozen, checked, in the words of the cake file.
+"""The cake as its file describes it: frozen, checked, in the words of the file.
 
-Each field's description, example and bounds are the one source for the reference in the README, the
-options of the one-off commands and the messages about a cake file.
+Each field's description, example and bounds are the one source for the command ``keys``, the page,
+the options of the one-off commands and the messages about a cake file.
 """
 
 from collections.abc import Iterator, Sequence

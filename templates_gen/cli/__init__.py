@@ -18,6 +18,7 @@ from templates_gen.errors import FileError, StageError, TemplatesGenError
 
 COMMANDS = {
     "new": ("new", "Write a commented cake file to start from."),
+    "keys": ("keys", "Explain the keys of the cake file, all of them or one table."),
     "pack": ("pack", "Make the templates of a cake: pages to print as PDF, each piece as SVG."),
     "check": ("check", "List the errors and warnings of a cake file, or of a pack's folder."),
     "figures": ("figures", "List every dimension of a cake in mm and inches."),

@@ -9,10 +9,10 @@ from pydantic import BaseModel
 
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.keys import tables
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.model import Cake, Drips, Tier
 from templates_gen.web.form import Field, fields_of, form
-from tests.reference import TABLES
 
 KINDS = {
     "length", "lengths", "count", "number", "yes", "words", "text", "file", "table", "tables",
@@ -29,6 +29,9 @@ def every(fields: tuple[Field, ...]) -> Iterator[Field]:
 def field_of(model: type[BaseModel], key: str) -> Field:
     """Return the field of a key."""
     return next(field for field in fields_of(model) if field.key == key)
+
+
+TABLES: dict[str, type[BaseModel]] = {"at the top": Cake, **dict(tables())}
 
 
 @pytest.mark.parametrize("model", TABLES.values(), ids=TABLES)
