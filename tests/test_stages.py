@@ -28,6 +28,7 @@ STAGES = (
     "writers",
     "classroom",
     "chart",
+    "handout",
     "web",
     "cli",
 )

@@ -13,6 +13,8 @@ from templates_gen.bench.bench_list import NOT_STRUCTURAL
 from templates_gen.units import counted, decimal, in_both
 
 WHOLE = "whole cake"
+QUANTITIES = "To weigh and mix (estimates)"
+"""The title of the section of quantities."""
 Row = tuple[str, ...]
 Data = dict[str, Any]
 
@@ -55,7 +57,7 @@ def _whose(each: Data) -> str:
 
 def _quantities(found: Data) -> Section:
     return Section(
-        "To weigh and mix (estimates)",
+        QUANTITIES,
         ("tier", "what", "to weigh", ""),
         (
             *_pastes(found),

@@ -17,7 +17,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import FileError
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
-from templates_gen.writers.picture import page_pdf
+from templates_gen.writers.picture import pages_pdf
 
 MARGIN = 12.0
 LEAST = 2.9
@@ -39,7 +39,7 @@ def chart_pdf(chart: Chart, paper: Paper) -> bytes:
             f"the chart has no room on one page of {paper.name}: choose fewer sizes or larger paper"
         )
     page = block.drawing.transformed(Transform(1, 0, 0, 1, room.x0, room.y1))
-    return page_pdf(chart.title, page, width, height)
+    return pages_pdf(chart.title, [page], width, height)
 
 
 def _block(chart: Chart, width: float, size: float) -> Block:

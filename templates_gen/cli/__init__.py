@@ -30,6 +30,7 @@ COMMANDS = {
         "Measure a printer once: packs then come out at true size on it.",
     ),
     "chart": ("chart", "Make a chart for the wall: what tins of each size take."),
+    "handout": ("handout", "Make two pages that a student can follow: picture, steps, times."),
     "resize": ("resize", "Write the same design for other tins as a new cake file."),
     "serve": ("serve", "Plan a cake in the browser and save its templates."),
     "wrap": ("one_off", "Make one wrap without a cake file."),

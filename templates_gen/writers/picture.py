@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from io import BytesIO
 
 from fontTools.misc.transform import Transform
@@ -38,17 +38,18 @@ def picture_pdf(title: str, drawing: Drawing) -> bytes:
     """Return a drawing as a PDF of one page."""
     page = _page(drawing)
     moved = drawing.transformed(Transform(1, 0, 0, 1, -page.x0, -page.y0))
-    return page_pdf(title, moved, page.width, page.height)
+    return pages_pdf(title, [moved], page.width, page.height)
 
 
-def page_pdf(title: str, drawing: Drawing, width: float, height: float) -> bytes:
-    """Return a drawing as a PDF of one page of so many mm."""
+def pages_pdf(title: str, pages: Iterable[Drawing], width: float, height: float) -> bytes:
+    """Return drawings as the pages of a PDF, each so many mm wide and high."""
     buffer = BytesIO()
     made = new_canvas(buffer, width, height, title)
-    made.scale(POINTS_PER_MM, POINTS_PER_MM)
-    draw_strokes(made, drawing.strokes)
-    draw_labels(made, drawing.labels)
-    made.showPage()
+    for drawing in pages:
+        made.scale(POINTS_PER_MM, POINTS_PER_MM)
+        draw_strokes(made, drawing.strokes)
+        draw_labels(made, drawing.labels)
+        made.showPage()
     made.save()
     return buffer.getvalue()
 

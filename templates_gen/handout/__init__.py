@@ -1,0 +1,1 @@
+"""A handout: two pages that a student can follow."""

@@ -1,0 +1,71 @@
+"""What a handout says: what to have ready, the steps with their templates, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import QUANTITIES, sections
+from templates_gen.drawing.piece import Piece
+from templates_gen.plan import Plan
+from templates_gen.units import counted, decimal, in_both
+
+
+@dataclass(frozen=True, slots=True)
+class HandoutStep:
+    """A step with its number from 1: when, what to do, how long, and the pieces it takes."""
+
+    number: int
+    title: str
+    words: str
+    takes: str
+    pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Handout:
+    """A cake as a handout: rows of what to have ready, steps in order, cautions."""
+
+    title: str
+    ready: tuple[tuple[str, ...], ...]
+    steps: tuple[HandoutStep, ...]
+    cautions: tuple[str, ...]
+
+
+def handout(plan: Plan) -> Handout:
+    """Return the handout of a plan."""
+    found = bench(plan)
+    ready = next((each.rows for each in sections(found) if each.title == QUANTITIES), ())
+    pieces = {piece.id: piece for piece in plan.pieces}
+    cautions = dict.fromkeys(each["caution"] for each in found["times"] if each["caution"])
+    return Handout(
+        plan.title,
+        tuple((whose, what, amount) for whose, what, amount, _ in ready),
+        tuple(_steps(found["times"], pieces)),
+        (*plan.cautions, *cautions),
+    )
+
+
+def _steps(
+    times: Sequence[Mapping[str, Any]], pieces: Mapping[str, Piece]
+) -> Iterator[HandoutStep]:
+    """Yield the steps; what is done alike to one tier after another is one of them."""
+    alike = groupby(times, lambda step: (step["step"], step["what"], step["days_before"]))
+    for number, ((name, words, days), group) in enumerate(alike, 1):
+        each = list(group)
+        tiers = ", ".join(dict.fromkeys(step["tier"] for step in each))
+        wait = max(step["wait_h"] for step in each)
+        takes = f"{counted(days, 'day')} before" if days else "the day"
+        takes += f" · {sum(step['minutes'] for step in each)} min"
+        takes += f", then wait {decimal(wait, 1)} h" if wait else ""
+        used = dict.fromkeys(piece for step in each for piece in step["templates"])
+        shown = tuple(pieces[piece] for piece in used if piece in pieces)
+        yield HandoutStep(number, f"{name.capitalize()}: {tiers}", words, takes, shown)
+
+
+def size_of(piece: Piece) -> str:
+    """Return the size of a piece as a step shows it below its drawing."""
+    return f"{in_both(piece.size.width)} × {in_both(piece.size.height)}"

@@ -1,0 +1,102 @@
+"""The handout on paper: the picture, what to have ready, steps with small drawings, notes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cakefile.papers import Paper
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.flow import Block, Section, flow, heading, stacked, table, text
+from templates_gen.drawing.fonts import text_width
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import line
+from templates_gen.handout.contents import Handout, HandoutStep, size_of
+from templates_gen.plan import Plan
+from templates_gen.views.picture import drawn
+from templates_gen.writers.picture import pages_pdf
+
+MARGIN = 12.0
+SIZES = (3.8, 3.5, 3.2, 2.9)
+"""Em sizes of the words, mm, the least 8 pt: the largest that makes two pages is used."""
+PAGES = 2
+PICTURE = 95.0
+"""Height of the picture, mm."""
+SMALL_WIDE, SMALL_TALL = 20.0, 9.0
+"""Room for the small drawing of a piece, mm."""
+MOST_DRAWN = 3
+"""Pieces drawn beside one another at a step; of more the first are."""
+RULE, RULES = 8.0, 5
+"""Between the ruled lines for notes, mm, and how many there are."""
+
+
+def handout_pdf(plan: Plan, found: Handout, paper: Paper) -> bytes:
+    """Return the handout as pages of a paper, two where the steps have room on them."""
+    room = Box(MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
+    for size in SIZES:
+        pages = flow(_sections(plan, found, size), room)
+        if len(pages) <= PAGES:
+            break
+    return pages_pdf(found.title, pages, paper.width, paper.height)
+
+
+def _sections(plan: Plan, found: Handout, size: float) -> list[Section]:
+    def top(width: float) -> list[Block]:
+        return [text(found.title, width, 9.0, bold=True), drawn(plan.stack, width, PICTURE)]
+
+    def ready(width: float) -> list[Block]:
+        if not found.ready:
+            return []
+        return [heading("Have ready"), *table([("for", "what", ""), *found.ready], width, size)]
+
+    def steps(width: float) -> list[Block]:
+        return [heading("Steps"), *(_step(step, width, size) for step in found.steps)]
+
+    def care(width: float) -> list[Block]:
+        return [heading("Take care"), *(text(each, width, size) for each in found.cautions)]
+
+    return [top, ready, steps, care, _notes]
+
+
+def _step(step: HandoutStep, width: float, size: float) -> Block:
+    """Return a step: a box to tick, what to do, how long it takes, its pieces small."""
+    number = f"{step.number}"
+    left = text_width("99", size, bold=True) + 2.5
+    words = [
+        text(step.title, width - left, size, bold=True),
+        text(step.words, width - left, size),
+        text(step.takes, width - left, size),
+    ]
+    block = stacked([*words, *_small(step.pieces, width - left, size)])
+    moved = block.drawing.transformed(Transform(1, 0, 0, 1, left, 0))
+    mark = Label(number, (0, -size * 1.05), size, bold=True)
+    return Block(block.height + 2.0, moved + Drawing(labels=(mark,)))
+
+
+def _small(pieces: Sequence[Piece], width: float, size: float) -> Iterator[Block]:
+    """Yield the outlines of pieces, each with its name and size beside it."""
+    for piece in pieces[:MOST_DRAWN]:
+        words = f"{piece.title}, cut {piece.copies}: {size_of(piece)}"
+        said = text(words, width - SMALL_WIDE - 2, size)
+        outline = _outline(piece)
+        beside = said.drawing.transformed(Transform(1, 0, 0, 1, SMALL_WIDE + 2, 0))
+        tall = -min(stroke.path.bounds.y0 for stroke in outline.strokes)
+        yield Block(max(tall, said.height) + 1.2, outline + beside)
+
+
+def _outline(piece: Piece) -> Drawing:
+    """Return the cut edges of a piece, small, below (0, 0)."""
+    box = piece.outline.bounds
+    scale = min(SMALL_WIDE / box.width, SMALL_TALL / box.height)
+    onto = Transform(scale, 0, 0, scale, -box.x0 * scale, -box.y1 * scale)
+    paths = (piece.outline, *piece.openings)
+    return Drawing(tuple(Stroke(path.transformed(onto), Role.GUIDE) for path in paths))
+
+
+def _notes(width: float) -> list[Block]:
+    """Return ruled lines to write on."""
+    rule = Block(RULE, Drawing((Stroke(line((0, -RULE), (width, -RULE)), Role.NOTE),)))
+    return [heading("Notes"), *([rule] * RULES)]

@@ -1,0 +1,90 @@
+"""The handout: every step of the bench list, in order, on few pages."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.handout.contents import handout
+from templates_gen.plan import make_plan
+from tests.cakes import SAMPLES, sample
+from tests.cli.command import ask, call
+from tests.judges import run
+
+NAMES = [path.stem for path in SAMPLES]
+
+
+def words(file: Path) -> str:
+    """Return all words of a PDF."""
+    document = pypdfium2.PdfDocument(file)
+    texts = (page.get_textpage().get_text_bounded() for page in document)
+    return " ".join(" ".join(texts).split())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_step_is_there_once(name: str) -> None:
+    """Steps done alike to several tiers are one; no minute and no template is lost."""
+    plan = make_plan(sample(name))
+    found, times = handout(plan), bench(plan)["times"]
+    assert [step.number for step in found.steps] == list(range(1, len(found.steps) + 1))
+    minutes = sum(int(text) for s in found.steps for text in re.findall(r"(\d+) min", s.takes))
+    assert minutes == sum(each["minutes"] for each in times)
+    for each in times:
+        (step,) = [
+            step
+            for step in found.steps
+            if step.words == each["what"]
+            and step.title.startswith(each["step"].capitalize())
+            and each["tier"] in step.title
+            and (f"{each['days_before']} day" in step.takes or not each["days_before"])
+        ]
+        known = {piece.id for piece in plan.pieces}
+        assert {piece.id for piece in step.pieces} >= set(each["templates"]) & known
+    assert set(plan.cautions) <= set(found.cautions)
+
+
+@pytest.mark.parametrize("name", ["starter", "naming-day"])
+def test_it_fits_on_two_pages(name: str, tmp_path: Path) -> None:
+    """Title, steps, cautions and room for notes, all on the paper."""
+    out = tmp_path / "handout.pdf"
+    (file,) = (path for path in SAMPLES if path.stem == name)
+    ask("handout", file, "-o", out)
+    assert "No syntax or stream encoding errors" in run("qpdf", "--check", out)
+    document = pypdfium2.PdfDocument(out)
+    assert len(document) <= 2
+    said = words(out)
+    for text in ("Have ready", "Steps", "Take care", "Notes", sample(name).title):
+        assert text in said
+    for page in document:
+        width, height = page.get_size()
+        text = page.get_textpage()
+        for index in range(text.count_chars()):
+            x0, y0, x1, y1 = text.get_charbox(index, loose=True)
+            assert 0 <= x0 <= x1 <= width
+            assert 0 <= y0 <= y1 <= height
+
+
+def test_the_web_page_says_the_same(tmp_path: Path) -> None:
+    """Every step, with the picture in the file, and signs of a title are no tags."""
+    cake = tmp_path / "cake.toml"
+    cake.write_text(
+        'title = "A & B <i>"\n[[tier]]\nsize = "8 in"\ndepth = "4 in"\n', encoding="utf-8"
+    )
+    out = tmp_path / "handout.html"
+    ask("handout", cake, "-o", out)
+    page = out.read_text(encoding="utf-8")
+    assert "<svg" in page
+    assert "A &amp; B &lt;i&gt;" in page
+    assert "<i>" not in page
+    assert page.count("<li><strong>") >= 5
+
+
+def test_another_ending_is_refused(tmp_path: Path) -> None:
+    """The message says which there are."""
+    done = call("handout", SAMPLES[0], "-o", tmp_path / "handout.docx")
+    assert done.exit_code == 2
+    assert ".pdf, .html" in done.output
