@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from templates_gen.bench.cut_list import into_drum
 from templates_gen.bench.step import Step, in_fives
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.stack import Seat
 from templates_gen.units import counted
+from templates_gen.units import in_both as measure
 
 CAKE = "cake"
 TWO = "Two-person lift."
@@ -52,6 +54,16 @@ def assembly(stack: DecoratedStack, work: Work, ready: Sequence[str]) -> Iterato
         before = (step.key,)
 
 
+DRILL = "drill the boards"
+
+
+def drill(stack: DecoratedStack) -> Iterator[Step]:
+    """Yield the step that drills the boards for a dowel through all tiers, before they are used."""
+    if stack.through is not None:
+        words = "Drill a hole for the long dowel through each board, at T of its placement guide."
+        yield Step(DRILL, CAKE, words, 15, 0.0, "drill")
+
+
 def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
     return replace(step, after=before, place="on the day" if on_the_day else "kitchen")
 
@@ -65,7 +77,8 @@ def _together(stack: DecoratedStack) -> Iterator[Step]:
     )
     yield Step("stack", CAKE, words, 15 * count, 0.0, "stack", caution=TWO if count > 1 else "")
     if stack.through is not None:
-        words = "Sharpen the long dowel and drive it through every board into the drum."
+        deep = measure(into_drum(stack))
+        words = f"Sharpen the long dowel, drive it through every board, {deep} into the drum."
         yield Step("through dowel", CAKE, words, 10, 0.0, "through dowel")
     words = "Hide the joins, tie the ribbons, remove all templates and pins."
     yield Step("finish", CAKE, words, 30 + 5 * count, 0.0, "finish")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -133,7 +134,21 @@ def _dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, A
             "positions_mm": [list(each) for each in support.places],
             "bears_g": above,
             "bears_each_g": above / support.count if support.count else None,
+            "wooden_buckles_at_n": buckles_at(support.thickness, support.length),
+            "choices": list(support.choices),
         }
+
+
+WOOD = 10_000.0
+"""Modulus of elasticity of wood along the grain, N/mm2: an estimate for a bound."""
+
+
+def buckles_at(thick: float, length: float) -> float:
+    """Return the load in N at which an ideal wooden rod buckles, in mm; its ends can turn.
+
+    Euler: pi^2 E I / L^2, with I = pi d^4 / 64. An upper bound, no advice.
+    """
+    return math.pi**2 * WOOD * math.pi * thick**4 / 64 / length**2
 
 
 def _estimates(estimates: Estimates) -> Iterator[dict[str, Any]]:

@@ -64,8 +64,11 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
         paper = f"{seat.name}: {SCORE}" if seat.scored else None
         if seat.on_drum:
             # a circle is swung to its size, and needs no large sheet
-            yield _board("drum", DRUM, stack.drum, None if stack.drum.radius else paper)
-        yield _board("board", seat.upper.name, seat.upper.board, paper)
+            what = f"drum, {decimal(stack.drum_thickness, 1)} mm thick"
+            yield _board(what, DRUM, stack.drum, None if stack.drum.radius else paper)
+        if seat.upper.board_thickness:
+            what = f"board, {decimal(seat.upper.board_thickness, 1)} mm thick"
+            yield _board(what, seat.upper.name, seat.upper.board, paper)
 
 
 def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
@@ -90,9 +93,18 @@ def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
 def through_length(stack: DecoratedStack) -> float:
     """Return how long a dowel through all tiers is, mm: to 20 mm below the top of the highest.
 
-    In a shallow tier it goes half-way through.
+    In a shallow tier it goes half-way through. It enters the drum.
     """
-    return stack.height - min(BELOW_TOP, stack.tiers[-1].covered.depth / 2)
+    below = min(BELOW_TOP, stack.tiers[-1].covered.depth / 2)
+    return stack.height - below + into_drum(stack)
+
+
+def into_drum(stack: DecoratedStack) -> float:
+    """Return how deep a dowel through all tiers enters the drum, mm: two thirds of it.
+
+    Common practice, no source.
+    """
+    return stack.drum_thickness * 2 / 3
 
 
 BELOW_TOP = 20.0

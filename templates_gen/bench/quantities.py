@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import accumulate
 
-from templates_gen.cakefile.estimates import Estimates
+from templates_gen.bench.inside import inner
+from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
 from templates_gen.tiers.solid import Solid
@@ -25,7 +27,7 @@ FORMULAS = {
     "icing": "icing: area of the drips × how thick they stand out × density, and waste; less than"
     " 150 g cannot be bagged",
     "paint": "paint: area × coats × wet film, half of it dust and half clear alcohol by volume",
-    "dowels": "weight: volume × density of cake or dummy, coating and paste; no filling, no boards",
+    "dowels": "weight: volume × density of cake or dummy, filling, coating, fondant and boards",
 }
 """By what is reckoned, how."""
 
@@ -87,15 +89,27 @@ def paint_volume(tier: DecoratedTier, estimates: Estimates) -> float:
 
 
 def weight(tier: DecoratedTier, estimates: Estimates) -> float:
-    """Return what a finished tier weighs, g, without filling and board."""
-    inner = estimates.dummy if tier.spec.dummy else estimates.cake_density.value
+    """Return what a finished tier weighs, g, with filling and board."""
     layers = (tier.bare, tier.coated, tier.covered)
     bare, coated, covered = (volume(tier, layer) for layer in layers)
     return (
-        _mass(bare, inner)
+        _mass(bare, _density_inside(tier, estimates))
         + _mass(coated - bare, estimates.coating)
         + _mass(covered - coated + panels_volume(tier), estimates.fondant)
+        + _mass(tier.board.area * tier.board_thickness, estimates.board)
     )
+
+
+def _density_inside(tier: DecoratedTier, estimates: Estimates) -> float:
+    """Return the mean density of a dummy, or of cake and its filling, g/cm3."""
+    cake = inner(tier, estimates)
+    if cake is None:
+        return estimates.dummy
+    kind = tier.spec.inside.cake
+    density = CAKES[kind].value if kind else estimates.cake_density.value
+    filling = cake.fillings * cake.filling_depth
+    filled = filling / (cake.cake_depth + filling)
+    return density * (1 - filled) + FILLINGS[cake.filling].density * filled
 
 
 def weights_above(stack: DecoratedStack, estimates: Estimates) -> list[float]:

@@ -115,16 +115,37 @@ def _dowels(found: Data) -> Section:
     rows = tuple(
         (
             each["tier"],
-            counted(each["count"], "dowel"),
-            f"each {in_both(each['length_mm'])}",
+            counted(each["count"], "dowel") if each["count"] else "none has room",
+            f"each {in_both(each['length_mm'])}" if each["count"] else "",
             f"carry {carried(each['bears_g'])}"
             + (f", each {carried(each['bears_each_g'])}" if each["count"] else ""),
         )
         for each in found["dowels"]
     )
     columns = ("in tier", "number", "length", "weight above")
-    says = (_sentence(found["formulas"]["dowels"]),) if rows else ()
-    return Section("Dowels", columns, rows, (NOT_STRUCTURAL,) if rows else (), says)
+    if not rows:
+        return Section("Dowels", columns, ())
+    ways = (f"{each['tier']}: {way}." for each in found["dowels"] for way in each["choices"])
+    says = (_sentence(found["formulas"]["dowels"]), DOWEL_RULE, _bound(found["dowels"]))
+    return Section("Dowels", columns, rows, (*ways, NOT_STRUCTURAL), says)
+
+
+DOWEL_RULE = (
+    "How many: by rule of thumb, one for each 2 in across the tier above, three at least (from"
+    " memory, no source). Published rules differ: 5 up to 8 in and 7 from 10 in (Orlando Sentinel,"
+    " 6 June 1985); 3 to 8 by size (ehow 6156392)."
+)
+GRAVITY = 9.81
+
+
+def _bound(dowels: Sequence[Data]) -> str:
+    """Say what one ideal dowel could carry before it bends aside: a bound, not what is safe."""
+    most = min(each["wooden_buckles_at_n"] for each in dowels) / GRAVITY
+    return (
+        f"A perfect upright wooden dowel bends aside beyond {decimal(most, 0)} kg (Euler, the"
+        " weakest here): an upper bound, not advice. Cake, board and a leaning dowel give way long"
+        " before."
+    )
 
 
 def _times(found: Data) -> Section:

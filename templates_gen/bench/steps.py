@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.bench.ahead import cover_drum, made_ahead, topper_name
-from templates_gen.bench.assembly import assembly, dowel
+from templates_gen.bench.assembly import assembly, dowel, drill
 from templates_gen.bench.step import Step, in_stretches
 from templates_gen.bench.tier_steps import prepare, tier_steps
 from templates_gen.drawing.piece import Piece
@@ -42,12 +42,14 @@ def steps(plan: Plan) -> tuple[Step, ...]:
 
 def _steps(plan: Plan) -> Iterator[Step]:
     stack, ends = plan.stack, list[str]()
-    ahead = [*made_ahead(stack), *cover_drum(plan.drum)]
+    drilled = list(drill(stack))
+    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum)]
     yield from ahead
     several = len(stack.tiers) > 1
     dowelled = {seat.name: seat for seat in stack.seats[1:]}
     for tier in stack.tiers:
         own = list(tier_steps(tier, plan.estimates))
+        own = [_on_a_board(step, drilled) for step in own]
         if several:
             before = tuple(step.key for step in own)
             if tier.name in dowelled:
@@ -56,6 +58,13 @@ def _steps(plan: Plan) -> Iterator[Step]:
         yield from own
         ends += [step.key for step in own]
     yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends])
+
+
+def _on_a_board(step: Step, drilled: Sequence[Step]) -> Step:
+    """Return a step, after the boards are drilled where it sets a tier on one."""
+    if step.stage not in ("fill", "coat", "cover"):
+        return step
+    return replace(step, follows=(*step.follows, *(each.key for each in drilled)))
 
 
 def _user(piece: Piece, found: Sequence[Step]) -> Step:

@@ -75,6 +75,7 @@ class Estimates(Table):
     coating: Annotated[float, AfterValidator(DENSITY)] = about(
         "density of buttercream or ganache in g/cm³", "1.0", 1.0
     )
+    board: Annotated[float, AfterValidator(DENSITY)] = about("density of boards, g/cm³", "0.6", 0.7)
     fondant: Annotated[float, AfterValidator(DENSITY)] = about(
         "density of fondant (sugar paste) in g/cm³", "1.35", 1.35
     )

@@ -65,6 +65,7 @@ NOTHING = Length(0.0, "0 mm")
 
 Ribbon = Annotated[AnyLength, AfterValidator(Within(1, 200))]
 Thickness = Annotated[AnyLength, AfterValidator(Within(0.5, 30))]
+BoardThickness = Annotated[AnyLength, AfterValidator(Within(0, 60))]
 
 
 class Drum(_Asked):
@@ -84,6 +85,7 @@ class Drum(_Asked):
         True,
     )
     ribbon: Ribbon | None = _about("width of the ribbon round the edge of the drum", '"15 mm"')
+    thickness: BoardThickness = _about("thickness of the drum", '"12 mm"', Length(12.0, "12 mm"))
     fondant: Thickness | None = _about(
         "thickness of the fondant that covers the drum (default: not covered)", '"3 mm"'
     )
@@ -367,6 +369,9 @@ class Tier(_Asked):
         "width of the board under the tier (default: the size of the tier)", '"8 in"'
     )
     ribbon: Ribbon | None = _about("width of the ribbon round the base of the tier", '"15 mm"')
+    board_thickness: BoardThickness = _about(
+        "thickness of the board under the tier; 0 for none", '"4 mm"', Length(3.0, "3 mm")
+    )
     inside: Inside = _about(
         "the inside of a tier of cake: kind of cake, layers, filling", "[tier.inside]", Inside()
     )

@@ -59,7 +59,7 @@ def build(seat: Seat) -> Iterable[Piece]:
             "right_mm": place.right,
             "back_mm": place.back,
             "turn_deg": place.turn,
-            **_dowel_values(seat.support),
+            **({} if seat.on_drum else _dowel_values(seat.support)),
         },
         warnings=_warnings(seat),
     )
@@ -125,7 +125,8 @@ def _dowel_words(support: Support | None) -> list[str]:
         if support.count
         else []
     )
-    return [*words, *(["T: one dowel through all tiers"] if support.through else [])]
+    through = ["T: one dowel through all tiers; drill each board there"]
+    return [*words, *(through if support.through else [])]
 
 
 def _dowel_marks(support: Support) -> Drawing:

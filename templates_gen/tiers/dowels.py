@@ -20,7 +20,7 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import WALL
-from templates_gen.units import MM_PER_INCH, counted, in_both
+from templates_gen.units import MM_PER_INCH, counted, decimal, in_both
 
 APART = 25.0
 """The least distance of two dowels, mm."""
@@ -29,6 +29,10 @@ WITH_MIDDLE = 5
 """From so many on, one stands in the middle."""
 SHARE = 0.4
 """The most that an inset takes of the way from the edge to the middle, where none was asked for."""
+SMALLER_INSETS = (15.0, 10.0, 5.0)
+"""Insets that are tried where the usual one leaves no room, mm."""
+MOST_LARGER = 60
+"""By how much the board above is tried larger all round, mm."""
 PHASES = 24
 """Ways to turn a ring that are tried."""
 
@@ -50,7 +54,8 @@ class Bearing:
 class Support:
     """The dowels of a tier: places in the frame of its seat, the inset, length and thickness, mm.
 
-    ``wanted`` is how many there should be; ``through`` is where the dowel through all tiers stands.
+    ``wanted`` is how many there should be; ``through`` is where the dowel through all tiers stands;
+    ``choices`` say what would make room where too few have it.
     """
 
     wanted: int
@@ -59,6 +64,7 @@ class Support:
     length: float
     thickness: float
     through: Point | None = None
+    choices: tuple[str, ...] = ()
 
     @property
     def count(self) -> int:
@@ -83,7 +89,41 @@ def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None 
     if through is not None:
         closed.append(region(circle(through, APART)))
     places = _placed(inner, closed, wanted)
-    return replace(none, places=places, inset=inset)
+    few = len(places) < min(wanted, LEAST) and not (spec.count or spec.inset)
+    choices = tuple(_choices(bearing, closed, wanted, upper)) if few else ()
+    return replace(none, places=places, inset=inset, choices=choices)
+
+
+def _choices(bearing: Bearing, closed: Sequence[Area], wanted: int, upper: Solid) -> Iterator[str]:
+    """Yield what makes room for enough dowels: a smaller inset, a larger board."""
+    for inset in SMALLER_INSETS:
+        found = _fitting(bearing, closed, wanted, inset)
+        if found >= LEAST:
+            yield (
+                f'write [tier.dowels] inset = "{decimal(inset)} mm", count = {found}: they stand'
+                " close to the edge, so the board above must be stiff"
+            )
+            break
+    for more in range(5, MOST_LARGER, 5):
+        scale = 1 + 2 * more / upper.board.across
+        board = bearing.board.scaled(scale)
+        found = _fitting(replace(bearing, board=board), closed, wanted, INSET)
+        if found >= LEAST:
+            wide = upper.board.across + 2 * more
+            shows = (upper.board.across - upper.covered.foot.across) / 2 + more
+            seen = f": it shows {in_both(shows)} all round" if shows > 0 else ""
+            yield (
+                f'write board = "{math.ceil(wide)} mm" for {upper.name}, with room for'
+                f" {counted(found, 'dowel')}{seen}"
+            )
+            return
+
+
+def _fitting(bearing: Bearing, closed: Sequence[Area], wanted: int, inset: float) -> int:
+    """Return how many dowels have room at an inset, up to those wanted."""
+    area = intersection([region(path) for path in (bearing.board, bearing.rim, bearing.foot)])
+    inner = None if area is None else buffered(area, -inset)
+    return 0 if inner is None else len(_placed(inner, closed, wanted))
 
 
 def _closed(hollows: Sequence[Path], thick: float) -> list[Area]:
@@ -158,5 +198,6 @@ def warnings(lower: Solid, found: Support) -> tuple[PlanWarning, ...]:
         return ()
     wanted = counted(found.wanted, "dowel")
     room = f"room for only {found.count} of {wanted}" if found.count else "no room for a dowel"
-    text = f"{lower.name}: {room} under the board above; think again how it is held up."
+    ways = "; or ".join(found.choices) or "choose another support, or a smaller tier above"
+    text = f"{lower.name}: {room} under the board above. To hold it up: {ways}."
     return (PlanWarning(lower.key("size"), text),)

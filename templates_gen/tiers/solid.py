@@ -251,6 +251,11 @@ class Solid:
         """The surface whose rim the top disc of a panelled tier has."""
         return self.coated if self.spec.first == "top" else self.covered
 
+    @property
+    def board_thickness(self) -> float:
+        """How thick the board under the tier is, mm."""
+        return self.spec.board_thickness.mm
+
     @cached_property
     def board(self) -> Outline:
         """The board under the tier: the bare foot, or one like it of another size."""

@@ -89,7 +89,8 @@ class Stack(Generic[TierT]):
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     ``toppers`` are what is asked to stand on it, ``portions`` how it is cut, ``drum_ribbon`` how
-    wide the ribbon of the drum is, mm, and ``drum_colour`` the colour of its fondant.
+    wide the ribbon of the drum is, ``drum_thickness`` how thick the drum, mm, and ``drum_colour``
+    the colour of its fondant.
     """
 
     drum: Outline
@@ -102,12 +103,15 @@ class Stack(Generic[TierT]):
     through: Point | None = None
     drum_ribbon: float | None = None
     drum_colour: str | None = None
+    drum_thickness: float = 12.0
 
     @property
     def feet(self) -> tuple[float, ...]:
-        """How high the foot of each tier stands above the drum, mm; without boards."""
-        depths = (tier.covered.depth for tier in self.tiers[:-1])
-        return tuple(accumulate(depths, initial=0.0))
+        """How high the foot of each tier stands above the drum, mm: on its own board."""
+        boards = [tier.board_thickness for tier in self.tiers]
+        depths = [tier.covered.depth for tier in self.tiers[:-1]]
+        steps = (depth + board for depth, board in zip(depths, boards[1:], strict=True))
+        return tuple(accumulate(steps, initial=boards[0]))
 
     @property
     def height(self) -> float:
@@ -142,6 +146,9 @@ def stack_of(
     if travels:
         standing = (tiers, tuple(places))
         through = memo.get((_through, *standing), partial(_through, *standing))
+    if through is not None:
+        drilled = Support(0, (), 0.0, 0.0, _thickest(tiers), through)
+        seats[0] = replace(seats[0], support=drilled)
     for index, (seat, on) in enumerate(zip(seats[1:], places, strict=False), 1):
         local = None if through is None else (through[0] - on.right, through[1] - on.back)
         seats[index] = memo.get((_supported, seat, local), partial(_supported, seat, local))
@@ -156,6 +163,7 @@ def stack_of(
         through=through,
         drum_ribbon=cake.drum.ribbon.mm if cake.drum.ribbon else None,
         drum_colour=cake.drum.colour if cake.drum.fondant else None,
+        drum_thickness=cake.drum.thickness.mm,
     )
 
 
@@ -194,8 +202,12 @@ def _through(tiers: Sequence[Solid], places: Sequence[Place]) -> Point | None:
         for tier, place in zip(tiers, places, strict=True)
         for path in footprints(tier)
     ]
-    thick = max((tier.spec.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
-    return through_place(boards, holes, thick)
+    return through_place(boards, holes, _thickest(tiers))
+
+
+def _thickest(tiers: Sequence[Solid]) -> float:
+    """Return the thickness of the thickest dowels in tiers that carry others, mm."""
+    return max((tier.spec.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
 
 
 def _supported(seat: Seat, through: Point | None) -> Seat:

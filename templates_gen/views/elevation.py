@@ -26,8 +26,6 @@ from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.pose import Place
 
-DRUM_THICK = 12.0
-"""How thick a drum is, mm: common practice, no source."""
 FINE = 0.05
 """How far a sampled curve may leave the true one, mm."""
 STEP = 3.0
@@ -165,11 +163,20 @@ def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True)
     be.
     """
     half = stack.drum.across / 2
-    drum = Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), FORM)
+    drum = Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM)
     drawing = Drawing((drum,))
     for view in views(stack, fine):
+        drawing += Drawing(tuple(_board(view)))
         drawing += Drawing((*_form(view), *(_details(view) if marked else ())))
     return drawing
+
+
+def _board(view: View) -> Iterator[Stroke]:
+    """Draw the edge of the board under a tier."""
+    thick = view.tier.board_thickness
+    if thick:
+        seen = view.place.of(view.tier.board).bounds
+        yield Stroke(rectangle(Box(seen.x0, view.foot - thick, seen.x1, view.foot)), FORM)
 
 
 def _form(view: View) -> Iterator[Stroke]:

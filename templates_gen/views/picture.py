@@ -17,7 +17,7 @@ from templates_gen.geometry.path import line
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.units import decimal, in_both
-from templates_gen.views.elevation import DRUM_THICK, FINE, elevation, from_above, views
+from templates_gen.views.elevation import FINE, elevation, from_above, views
 from templates_gen.views.sizes import width_words
 
 SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0)
@@ -186,7 +186,7 @@ def _height(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
 def _drum(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     """Give the width of the drum, below it."""
     half = stack.drum.across / 2
-    (x0, y), (x1, _) = on_paper(-half, -DRUM_THICK), on_paper(half, -DRUM_THICK)
+    (x0, y), (x1, _) = on_paper(-half, -stack.drum_thickness), on_paper(half, -stack.drum_thickness)
     y -= GAP / 2
     ends = ((x0, y), (x1, y))
     ticks = [((x, y - TICK), (x, y + TICK)) for x in (x0, x1)]

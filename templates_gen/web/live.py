@@ -27,7 +27,7 @@ from templates_gen.pieces.table import Group
 from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.stack import Stack
-from templates_gen.views.elevation import DRUM_THICK, elevation
+from templates_gen.views.elevation import elevation
 from templates_gen.views.scene import scene
 from templates_gen.web.labels import place as page_place
 from templates_gen.web.labels import worded
@@ -128,7 +128,7 @@ def _standing(stack: DecoratedStack, turn: int) -> Iterator[tuple[DecoratedTier,
 def _drum(stack: DecoratedStack, turn: int) -> Drawing:
     """Return the drum as it is seen."""
     half = stack.drum.path().transformed(Place(turn=-turn).transform).bounds.width / 2
-    return Drawing((Stroke(rectangle(Box(-half, -DRUM_THICK, half, 0.0)), Role.GUIDE),))
+    return Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), Role.GUIDE),))
 
 
 def _front_data(tier: DecoratedTier, turn: float, marked: bool) -> tuple[Lines, Box]:

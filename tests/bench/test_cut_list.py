@@ -49,4 +49,5 @@ def test_a_dowel_through_shallow_tiers_has_a_length() -> None:
     made = cake("through_dowel = true\n" + tier.format("8 in") + tier.format("6 in"))
     cuts = cut_list(make_plan(made))
     (dowel,) = [cut for cut in cuts if cut.what == "dowel through all tiers"]
-    assert dowel.sizes[0] == pytest.approx(15)
+    # 3 mm of board under each tier, 8 mm into the drum
+    assert dowel.sizes[0] == pytest.approx(3 + 10 + 3 + 5 + 8)

@@ -20,7 +20,7 @@ from templates_gen.bench.amounts import (
     spoons,
     to_weigh,
 )
-from templates_gen.bench.bench_list import bench
+from templates_gen.bench.bench_list import bench, buckles_at
 from templates_gen.bench.paste import gum_teaspoons, packs, paste
 from templates_gen.bench.rolled import FONDANT, MODELLING, rolled
 from templates_gen.cakefile.estimates import CAKES, Estimates
@@ -243,7 +243,8 @@ def test_sponge() -> None:
     assert CAKES["sponge"].value == 0.343
     assert CAKES["sponge by scan"].value == 0.277
     assert all("Kelkar" in CAKES[name].source for name in ("sponge", "sponge by scan"))
-    text = "[[tier]]\nsize='20 cm'\ndepth='10 cm'\ncover='none'\ncoating='0 mm'\n[estimates]\n"
+    text = "[[tier]]\nsize='20 cm'\ndepth='10 cm'\ncover='none'\ncoating='0 mm'\n"
+    text += "board_thickness = '0 mm'\ninside = {layers = 1}\n[estimates]\n"
     made = cake(f"{text}cake = 'sponge'\n")
     tier = build_stack(made).tiers[0]
     # pi / 4 x 20^2 x 10 cm3
@@ -313,6 +314,23 @@ def test_weights_add_up(plan: Plan) -> None:
         assert all(each["mass_g"] > 0 for each in found[key])
 
 
+@pytest.mark.parametrize(("length", "newtons"), [(100, 788), (150, 350), (200, 197)])
+def test_a_dowel_buckles_beyond(length: float, newtons: float) -> None:
+    """Euler, ends that turn: 6.35 mm of wood at 10 GPa, by arithmetic; a bound, no advice."""
+    assert buckles_at(6.35, length) == pytest.approx(newtons, abs=0.6)
+
+
+def test_filling_weighs() -> None:
+    """Three layers with two fillings of 10 mm of jam, 1.353 g/mL (USDA SR 19297), in 100 mm."""
+    text = "[[tier]]\nsize='20 cm'\ndepth='10 cm'\ncover='none'\ncoating=0\nboard_thickness=0\n"
+    text = text.replace("=0\n", "='0 mm'\n")
+    inside = "inside = {cake='sponge', layers=3, filling='jam', filling_thickness='10 mm'}\n"
+    made = cake(text + inside)
+    by_hand = math.pi * 100 * (8 * 0.343 + 2 * 1.353)
+    (tier,) = build_stack(made).tiers
+    assert quantities.weight(tier, made.estimates) == pytest.approx(by_hand)
+
+
 def test_a_dummy_weighs_little() -> None:
     """A dummy weighs what its density says, no cake."""
     made = sample("harbour-wedding")
@@ -322,7 +340,8 @@ def test_a_dummy_weighs_little() -> None:
     paste = (volume(bottom, bottom.covered) - volume(bottom, bottom.bare)) / 1000 * 1.35
     panels = quantities.panels_volume(bottom) / 1000 * 1.35
     weight = quantities.weight(bottom, made.estimates)
-    assert weight == pytest.approx(bare + paste + panels)
+    board = math.pi / 4 * 254**2 * 3 / 1000 * 0.7
+    assert weight == pytest.approx(bare + paste + panels + board)
 
 
 def test_small_pieces_and_toppers_are_weighed() -> None:

@@ -191,6 +191,7 @@ def test_a_stack_travels_only_on_a_long_dowel() -> None:
     apart = [each.step.name for each in times(cake(TWO), travel=45, setup=60)]
     assert apart[-5:] == ["pack", "travel", "stack", "finish", "set up"]
     together = [each.step.name for each in times(cake(f"through_dowel = true\n{TWO}"), travel=45)]
+    assert together.index("drill the boards") < together.index("fill")
     assert together[-6:] == ["stack", "through dowel", "finish", "pack", "travel", "set up"]
 
 

@@ -21,7 +21,7 @@ def test_each_tier_has_a_sheet_on_what_it_stands_on() -> None:
 
 def test_a_drum_may_go_without_a_sheet() -> None:
     """Sheet = false leaves the drum's score sheet out, and no other."""
-    text = "[drum]\nsheet = false\n" + TWO.format("size = '8 in'\ndepth = '4 in'")
+    text = "[drum]\nguide = false\n" + TWO.format("size = '8 in'\ndepth = '4 in'")
     scored = [piece.tier for piece in pieces_of(cake(text)) if piece.kind == "score"]
     assert scored == ["lower"]
 

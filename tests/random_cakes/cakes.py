@@ -80,6 +80,7 @@ def _whole(chance: Chance) -> Table:
             "shape": chance.pick(("round", "square")),
             "guide": chance.odds(60),
             "ribbon": chance.length(5, 20),
+            "thickness": chance.length(3, 25),
             "fondant": chance.length(2, 5),
             "colour": chance.pick(COLOURS),
         }
@@ -104,6 +105,7 @@ def _estimates(chance: Chance) -> Table:
         "dummy": chance.pick((0.03, 0.015)),
         "coating": chance.pick((1.0, 0.92)),
         "fondant": chance.pick((1.35, 1.4)),
+        "board": chance.pick((0.7, 0.5)),
         "drip_icing": chance.pick((1.3, 1.1)),
         "dust": chance.pick((0.5, 0.8)),
         "waste": chance.pick((15.0, 0.0, 33.5)),

@@ -169,6 +169,7 @@ def _extras(chance: Chance, table: Table, size: float) -> Table:
     own: Table = {
         "colour": chance.pick(COLOURS),
         "ribbon": chance.length(3, 30),
+        "board_thickness": chance.length(0, 6),
         "board": chance.length(max(25, size * 0.8), max(26, size)),
     }
     made = chance.some(own, 25)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from itertools import combinations
 
 import pytest
@@ -18,6 +19,7 @@ from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
+from templates_gen.plan import make_plan
 from templates_gen.tiers.dowels import APART, Bearing, Support, rule, support
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.tunnel import WALL
@@ -177,3 +179,39 @@ def test_marks() -> None:
     }
     texts = {label.text for label in score.drawing.labels}
     assert {"1", "2", "3", "4"} <= texts
+
+
+HOLED = (
+    "[[tier]]\nname = 'low'\nsize = '10 in'\ndepth = '7 in'\ndummy = true\n{}[tier.opening]\n"
+    "radius = '{} mm'\n[[tier]]\nname = 'high'\nsize = '7 in'\ndepth = '4 in'\n{}"
+)
+
+
+@pytest.mark.parametrize(("radius", "ways"), [(57, ["board"]), (50, ["dowels", "board"])])
+def test_what_makes_room_beside_a_hole_does(radius: int, ways: list[str]) -> None:
+    """Each choice that is offered where no ring has room holds enough dowels when it is taken."""
+    made = cake(HOLED.format("", radius, ""))
+    found = build_stack(made).seats[1].support
+    assert found is not None
+    assert found.count < 3
+    taken = []
+    for choice in found.choices:
+        inset = re.search(r'inset = ("[^"]*"), count = (\d+)', choice)
+        board = re.search(r'board = ("[^"]*")', choice)
+        lower = f"dowels = {{ inset = {inset[1]}, count = {inset[2]} }}\n" if inset else ""
+        upper = f"board = {board[1]}\n" if board else ""
+        taken += ["dowels"] * bool(inset) + ["board"] * bool(board)
+        held = build_stack(cake(HOLED.format(lower, radius, upper))).seats[1].support
+        assert held is not None
+        assert held.count >= 3
+    assert taken == ways
+    assert any(found.choices[-1] in warning.text for warning in make_plan(made).warnings())
+
+
+def test_the_drum_is_marked_for_the_dowel_through_all() -> None:
+    """Its guide shows where the dowel enters it, and no other dowels."""
+    tiers = "".join(f"[[tier]]\nsize='{size} in'\ndepth='4 in'\n" for size in (8, 6))
+    drum = build_stack(cake(f"through_dowel = true\n{tiers}")).seats[0].support
+    assert drum is not None
+    assert drum.through == (0.0, 0.0)
+    assert drum.count == 0

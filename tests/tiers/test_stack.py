@@ -79,8 +79,9 @@ def test_places_add_up() -> None:
     stack = build_stack(cake(text))
     assert [place.right for place in stack.places] == [0, 20, 17]
     assert [place.turn for place in stack.places] == [0, 30, 0]
-    assert stack.feet == (0, 105, 210)
-    assert stack.height == 315
+    # each stands on its own board of 3 mm
+    assert stack.feet == (3, 111, 219)
+    assert stack.height == 324
 
 
 @settings(max_examples=40, deadline=None)
@@ -119,3 +120,14 @@ def test_flush_on_the_narrow_side(shape: str, short: str, place: str) -> None:
     lower = f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\nshort = '{short}'\n"
     upper = f"[[tier]]\nsize = '{short}'\ndepth = '4 in'\n[tier.position]\nplace = '{place}'\n"
     assert build_stack(cake(lower + upper)).seats[1].clearance == pytest.approx(0, abs=1e-3)
+
+
+def test_boards_have_a_thickness() -> None:
+    """Boards of card are 3 mm and drums 12 mm thick (common practice, no source), or as written."""
+    usual = build_stack(cake(f"{LOWER}{UPPER}"))
+    lower = LOWER.replace("[[tier]]", "[drum]\nthickness = '10 mm'\n[[tier]]\nboard_thickness = 0")
+    own = build_stack(cake(f"{lower}{UPPER}board_thickness = '5 mm'\n"))
+    assert (usual.drum_thickness, own.drum_thickness) == (12, 10)
+    deep = usual.tiers[0].covered.depth
+    assert usual.feet == (3, deep + 6)
+    assert own.feet == (0, deep + 5)

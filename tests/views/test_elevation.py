@@ -18,7 +18,6 @@ from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.guides.drips import drip_row
 from templates_gen.views.elevation import (
     DETAIL,
-    DRUM_THICK,
     FORM,
     View,
     elevation,
@@ -60,10 +59,12 @@ def in_space(stack: DecoratedStack, view: View, u: float, v: float) -> tuple[flo
     x, y, z = view.tier.covered.side.in_space(u, v)
     place = stack.places[view.tier.index]
     turn = math.radians(place.turn)
+    below = stack.tiers[: view.tier.index]
+    boards = [tier.spec.board_thickness.mm for tier in (*below, view.tier)]
     return (
         place.right + x * math.cos(turn) - y * math.sin(turn),
         place.back + x * math.sin(turn) + y * math.cos(turn),
-        z + sum(tier.covered.depth for tier in stack.tiers[: view.tier.index]),
+        z + sum(tier.covered.depth for tier in below) + sum(boards),
     )
 
 
@@ -118,7 +119,7 @@ def test_random_cakes(made: Cake) -> None:
     for stroke in drawing.strokes:
         box = stroke.path.bounds
         assert max(abs(box.x0), abs(box.x1)) <= widest / 2 + NEAR
-        assert box.y0 >= -DRUM_THICK - NEAR
+        assert box.y0 >= -stack.drum_thickness - NEAR
         assert box.y1 <= stack.height + NEAR
 
 
@@ -161,6 +162,7 @@ def test_the_outline_is_as_large_as_the_tiers() -> None:
     form = [s.path.bounds for s in elevation(stack).strokes if s.role is FORM]
     foot = 0.0
     for tier in stack.tiers:
+        foot += 3.0  # its board
         half = tier.covered.rim.across / 2
         box = (-half, foot, half, foot + tier.covered.depth)
         assert any(each == pytest.approx(box, abs=0.01) for each in form)

@@ -26,7 +26,7 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
         replace(body, at=(place.right, place.back, foot, place.turn))
         for (body, _), place, foot in zip(made, stack.places, stack.feet, strict=True)
     ]
-    drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_colour)
+    drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
     toppers = () if coarse else tuple(standing(stack))
     return Scene(
         (drum, *bodies),

@@ -23,7 +23,6 @@ from templates_gen.views.colours import (
     colour_of,
     from_hex,
 )
-from templates_gen.views.elevation import DRUM_THICK
 from templates_gen.views.scene.parts import (
     Body,
     Column,
@@ -82,13 +81,15 @@ def tier_body(tier: DecoratedTier, at: Place = (0.0, 0.0, 0.0, 0.0)) -> Body:
     return Body(look, at, layer.side.girth, columns, top, slope, hole=_hole(tier), board=board)
 
 
-def drum_body(outline: Outline, ribbon: float | None, colour: str | None = None) -> Body:
+def drum_body(
+    outline: Outline, ribbon: float | None, thick: float, colour: str | None = None
+) -> Body:
     """Return the drum, its upper face at height 0, with its ribbon and the colour of its paste."""
-    side = UprightSide(outline, DRUM_THICK)
+    side = UprightSide(outline, thick)
     look = Look("drum", "Drum", width_words(outline), colour_of(colour, DRUM))
-    at = (0.0, 0.0, -DRUM_THICK, 0.0)
+    at = (0.0, 0.0, -thick, 0.0)
     marks = () if ribbon is None else (ribbon_mark("drum.ribbon", side, ribbon),)
-    return Body(look, at, side.girth, _columns(side, outline), DRUM_THICK, on_side=marks)
+    return Body(look, at, side.girth, _columns(side, outline), thick, on_side=marks)
 
 
 def ribbon_mark(part: str, side: Side, wide: float) -> Mark:
