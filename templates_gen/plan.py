@@ -7,10 +7,12 @@ plan, in which every default is filled in and every tier, mark and piece is work
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.model import Cake, Drum
 from templates_gen.cakefile.papers import Margins
 from templates_gen.cakefile.unused_keys import unused_keys
@@ -27,9 +29,10 @@ from templates_gen.pieces.table import Group, build_groups, in_order
 class Plan:
     """A cake that can be made.
 
-    ``digest`` stands for every value of its file; ``paper``, ``printer`` and ``print`` are as a
-    cake file names them; ``groups`` are the pieces as they were made, ``pieces`` in the order of a
-    pack; ``unused`` are warnings of keys without effect.
+    ``digest`` stands for every value of its file; ``paper``, ``printer``, ``print`` and
+    ``templates`` are as a cake file names them; ``groups`` are the pieces as they were made,
+    ``pieces`` in the order of a pack; ``unused`` are warnings of keys without effect. In a pack
+    ``by_tier`` each tier starts on a new sheet.
     """
 
     digest: str
@@ -38,7 +41,8 @@ class Plan:
     paper: str
     margins: Margins
     printer: str | None
-    print: str
+    print: Literal["few", "whole"]
+    templates: Templates
     stack: DecoratedStack
     groups: tuple[Group, ...]
     pieces: tuple[Piece, ...]
@@ -47,6 +51,11 @@ class Plan:
     estimates: Estimates
     work: Work
     drum: Drum
+    by_tier: bool = False
+
+    def each_tier_apart(self) -> Plan:
+        """Return the plan of a pack in which each tier starts on a new sheet: another version."""
+        return replace(self, by_tier=True, digest=f"{self.digest} by tier")
 
     def warnings(self, pieces: Sequence[Piece] | None = None) -> tuple[PlanWarning, ...]:
         """Return what the decorator may not have meant: keys without effect, then by piece.
@@ -72,6 +81,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         margins=Margins(cake.margin_sides.mm, cake.margin_ends.mm),
         printer=cake.printer,
         print=cake.print,
+        templates=cake.templates,
         stack=stack,
         groups=groups,
         pieces=in_order(stack, groups),

@@ -24,6 +24,7 @@ from templates_gen.cakefile.fields import Table as _Asked
 from templates_gen.cakefile.fields import about as _about
 from templates_gen.cakefile.fields import tables as _tables
 from templates_gen.cakefile.inside import Inside
+from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.plans import BALL, plan, plan_faults
@@ -610,6 +611,11 @@ class Cake(_Asked):
         " sizes) or whole (every template in full)",
         '"whole"',
         "few",
+    )
+    templates: Templates = _about(
+        "how much is printed of each kind of template, whatever print says",
+        "[templates]",
+        Templates(),
     )
     drum: Drum = _about("the board under the whole cake", "[drum]", Drum())
     portions: Portions | None = _about("guides for cutting the cake into portions", "[portions]")

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.model import Cake
 
 
 def printed_whole(cake: Cake) -> Cake:
-    """Return a cake of which every template is printed whole, but for tiers without sheets."""
+    """Return a cake of which every template is printed whole, but for what has no sheets."""
     tiers = tuple(
         tier if tier.print == "none" else tier.model_copy(update={"print": None})
         for tier in cake.tier
     )
-    return cake.model_copy(update={"print": "whole", "tier": tiers})
+    kept = {name: said for name, said in cake.templates if said == "none"}
+    changed = {"print": "whole", "tier": tiers, "templates": Templates(**kept)}
+    return cake.model_copy(update=changed)

@@ -36,6 +36,7 @@ from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.pieces.check_square import check_square
 from templates_gen.plan import Plan, make_plan
+from templates_gen.printing.templates import few
 from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.tiers.solid import Solid
@@ -196,7 +197,12 @@ def _command(name: str, one: OneOff) -> click.Command:
         if given["printer"]:
             data["printer"] = given["printer"]
         output = given["output"] or Path(slug(" ".join([name, *sizes])) + ".pdf")
-        _make(one, data, output, Style.of(given["solid"], given["words"]))
+        if given["few"] and output.suffix.lower() in ENDINGS:
+            raise click.UsageError(
+                f"--few lays parts of a template out on sheets, and a file that ends in"
+                f" {output.suffix} has the template whole: leave out --few, or write a .pdf."
+            )
+        _make(one, data, output, Style.of(given["solid"], given["words"]), few_sheets=given["few"])
 
     return LengthCommand(
         name,
@@ -226,6 +232,11 @@ def _file_options(name: str) -> list[click.Option]:
             help="Paper in the printer, for a PDF.",
         ),
         click.Option(
+            ["--few"],
+            is_flag=True,
+            help="Take few sheets, as a pack does: parts to lay on folded parchment, tapes.",
+        ),
+        click.Option(
             ["--printer"],
             metavar="NAME",
             help="Make a PDF true to size on this measured printer (see templates-gen printer).",
@@ -251,11 +262,13 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
     return value
 
 
-def _make(one: OneOff, data: Data, output: Path, style: Style) -> None:
+def _make(one: OneOff, data: Data, output: Path, style: Style, *, few_sheets: bool) -> None:
     """Build the cake, keep the pieces asked for, write and report them."""
     with as_options(OptionSource(_option_names(data))) as source:
         plan = make_plan(cake_from(data, source, Path()))
         pieces = _asked_for(one, plan.pieces)
+        if few_sheets:
+            pieces = [template for piece in pieces for template in few(piece, plan)]
         files = _files(plan, pieces, output, style)
     write_all(files)
     for path in files:

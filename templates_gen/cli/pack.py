@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.printing import printed_whole
@@ -69,6 +70,11 @@ FORMATS = {
     is_flag=True,
     help="Print every template in full, whatever print says in the cake file.",
 )
+@click.option(
+    "--by-tier",
+    is_flag=True,
+    help="Start each tier on a new sheet, so that its sheets can be kept together.",
+)
 @choice_options
 def pack(
     cake_file: str,
@@ -81,6 +87,7 @@ def pack(
     solid: bool,
     words: str,
     whole: bool,
+    by_tier: bool,
     tiers: tuple[str, ...],
     kinds: tuple[str, ...],
     sheets: Sheets,
@@ -96,7 +103,7 @@ def pack(
     folder = out or Path(file_name(slug(cake.title)))
     if choice:
         with located(options):
-            plan = make_plan(printed_whole(cake) if whole else cake)
+            plan = _plan(cake, whole=whole, by_tier=by_tier)
             found = printer_named(printer or plan.printer)
             part = _part(plan, papers or [plan.paper], found, choice, folder)
         write_all(part)
@@ -106,7 +113,7 @@ def pack(
         return
     before = settled(folder)
     with located(options):
-        plan = make_plan(printed_whole(cake) if whole else cake)
+        plan = _plan(cake, whole=whole, by_tier=by_tier)
         found = printer_named(printer or plan.printer)
         style = Style.of(solid, words)
         files, packs = _files(plan, papers or [plan.paper], found, form, style)
@@ -116,6 +123,12 @@ def pack(
         click.echo(f"  Removed: {folder / name} (no longer part of this cake)")
     echo_warnings(plan.warnings(), source)
     click.echo(plain(REMINDER))
+
+
+def _plan(cake: Cake, *, whole: bool, by_tier: bool) -> Plan:
+    """Return the plan of a cake, printed as the options say."""
+    plan = make_plan(printed_whole(cake) if whole else cake)
+    return plan.each_tier_apart() if by_tier else plan
 
 
 def _part(

@@ -23,6 +23,7 @@ from templates_gen.sheets.layout import Layout, assemble, lay_out
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.roll import lay_out_roll
+from templates_gen.units import decimal
 from templates_gen.views.picture import drawn, words_beside
 
 TALLEST = 112.0
@@ -71,7 +72,7 @@ def _laid_out(
     def frame_of(size: Paper) -> Frame:
         return frame_for(size, shared, plan.margins, printer)
 
-    layout = _layout(chosen, paper, frame_of)
+    layout = _layout(chosen, paper, frame_of, by_tier=plan.by_tier)
     on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
     whole = pieces is None
     added = list(_of_the_cake(plan, text_room(on_cover.frame))) if whole else []
@@ -83,10 +84,19 @@ def _laid_out(
     return packs
 
 
-def _layout(pieces: Sequence[Piece], paper: Paper, frame_of: Callable[[Paper], Frame]) -> Layout:
-    """Return pieces laid out on sheets, or on as much of a roll as they need."""
+def _layout(
+    pieces: Sequence[Piece], paper: Paper, frame_of: Callable[[Paper], Frame], *, by_tier: bool
+) -> Layout:
+    """Return pieces laid out on sheets, or on as much of a roll as they need.
+
+    Raises CakeError for tiers on sheets of their own of a roll.
+    """
     if not paper.roll:
-        return lay_out(pieces, frame_of(paper))
+        return lay_out(pieces, frame_of(paper), by_tier=by_tier)
+    if by_tier:
+        found = f"a roll {decimal(paper.width)} mm wide, and each tier on a new sheet"
+        advice = "leave out --by-tier, or choose a paper that comes in sheets"
+        raise CakeError([Problem(("paper",), found, "paper in sheets", advice)])
     return lay_out_roll(
         pieces, lambda length: frame_of(replace(paper, height=length)), paper.height
     )

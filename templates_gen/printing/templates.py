@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from templates_gen.cakefile.kinds import KINDS, Amount
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import circle_guide_gives, own_mould, quarters_alone
@@ -33,18 +34,33 @@ WAYS: tuple[Way, ...] = (
 
 def templates(plan: Plan) -> tuple[Piece, ...]:
     """Return what is printed of the pieces of a plan, in their order."""
-    modes = {tier.name: tier.spec.print or plan.print for tier in plan.stack.tiers}
+    tiers = {tier.name: tier.spec.print for tier in plan.stack.tiers}
     return tuple(
         template
         for piece in plan.pieces
-        for template in _printed(piece, plan, modes.get(piece.tier, plan.print))
+        for template in _printed(piece, plan, _amount(piece, plan, tiers.get(piece.tier)))
     )
 
 
-def _printed(piece: Piece, plan: Plan, mode: str) -> tuple[Piece, ...]:
-    if mode == "none":
+def _amount(piece: Piece, plan: Plan, tier: Amount | None) -> Amount:
+    """Return how much is printed of a piece: of a tier without sheets nothing, else by its kind."""
+    if tier == "none":
+        return "none"
+    key = KINDS.get(piece.kind)
+    kind: Amount | None = getattr(plan.templates, key) if key else None
+    return kind or tier or plan.print
+
+
+def _printed(piece: Piece, plan: Plan, amount: Amount) -> tuple[Piece, ...]:
+    if amount == "none":
         return (replace(piece, printed=False, instead="not printed"),)
-    if mode == "whole" or not piece.printed:
+    if amount == "whole" or not piece.printed:
         return (piece,)
     found = (way(piece, plan) for way in WAYS)
-    return next((templates for templates in found if templates is not None), (piece,))
+    return next((made for made in found if made is not None), (piece,))
+
+
+def few(piece: Piece, plan: Plan) -> tuple[Piece, ...]:
+    """Return what is printed of one piece without the others of its cake, on few sheets."""
+    found = (way(piece, plan) for way in WAYS)
+    return next((made for made in found if made and all(p.printed for p in made)), (piece,))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -39,6 +40,12 @@ BAD = [
     (["--sheets", "1", "--kind", "wrap"], "leave out --tier and --kind"),
     (["--sheets", "1", "--format", "svg"], "leave out --format svg"),
     (["--tier", "lower", "--format", "svg"], "leave out --format svg"),
+    (["--sheets", "1", "--by-tier", "--kind", "wrap"], "leave out --tier and --kind"),
+    (["--sheets", "99", "--by-tier"], "Choose from 1 to"),
+    (["--by-tier", "lower"], "unexpected extra argument"),
+    (["--by-tier=yes"], "does not take a value"),
+    (["--whole=few"], "does not take a value"),
+    (["--few"], "No such option"),
 ]
 
 
@@ -69,3 +76,64 @@ def test_a_part_leaves_the_pack_alone(tmp_path: Path) -> None:
     ask("pack", "-", "--out", tmp_path, "--kind", "wrap", "--whole", stdin=CAKE)
     assert few < pages(tmp_path / "two-a4-part.pdf")
     assert whole.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        ("[templates]\nwrap = 'whole'", "did you mean “wraps”?"),
+        ("[templates]\nwraps = 'half'", "“few”, “whole”, “none”"),
+        ("[templates]\nwraps = ''", "“few”, “whole”, “none”"),
+        ("[templates]\nwraps = 2", "“few”, “whole”, “none”"),
+        ("[templates]\nwraps = ['whole']", "“few”, “whole”, “none”"),
+        ("[templates]\ntoppers = 'none'", "the unknown key “toppers”"),
+        ("templates = 'whole'", "templates"),
+        ("[[templates]]\nwraps = 'few'", "templates"),
+        ("print = 'none'", "“few”, “whole”"),
+        ("print = 'wraps'", "“few”, “whole”"),
+        ("[print]\nwraps = 'whole'", "print"),
+        ("print = true", "“few”, “whole”"),
+    ],
+    ids=str,
+)
+def test_how_much_is_printed_in_words_that_cannot_be(lines: str, says: str, tmp_path: Path) -> None:
+    """It exits 1, names the key and says what can be written; nothing is written."""
+    out = tmp_path / "out"
+    done = call("pack", "-", "--out", out, stdin=f"{lines}\n{CAKE.partition(chr(10))[2]}")
+    assert done.exit_code == 1, done.output
+    assert says in done.stderr
+    assert not out.exists()
+
+
+def test_a_roll_has_no_sheets_to_start_tiers_on(tmp_path: Path) -> None:
+    """What contradicts itself is refused, with both ways out."""
+    done = call(
+        "pack", "-", "--out", tmp_path / "out", "--by-tier", "--paper", "roll 610 mm", stdin=CAKE
+    )
+    assert done.exit_code != 0
+    assert "leave out --by-tier" in done.stderr
+
+
+def test_each_tier_on_sheets_of_its_own(tmp_path: Path) -> None:
+    """It is another version of the pack, with its own mark, and takes as many sheets or more."""
+    for folder, more in (("one", []), ("other", ["--by-tier"])):
+        ask("pack", "-", "--out", tmp_path / folder, "--format", "pdf", *more, stdin=CAKE)
+    one, other = (
+        json.loads((tmp_path / folder / "two-a4.json").read_bytes()) for folder in ("one", "other")
+    )
+    tiers = [{w["piece"].partition("/")[0] for w in s["windows"]} for s in other["sheets"]]
+    assert all(len(each) <= 1 for each in tiers)
+    assert len(other["sheets"]) >= len(one["sheets"])
+    assert one["pack_mark"] != other["pack_mark"]
+
+
+@pytest.mark.parametrize("command", ["wrap --size 8in --depth 4in", "disc --size 8in"])
+def test_a_single_template_on_few_sheets(command: str, tmp_path: Path) -> None:
+    """It is a part on the fold; a file of the whole piece cannot be few."""
+    output = tmp_path / "one.pdf"
+    assert "on the fold" in ask(*command.split(), "--few", "-o", output)
+    assert pages(output) == 2
+    for ending in ("svg", "dxf"):
+        done = call(*command.split(), "--few", "-o", tmp_path / f"one.{ending}")
+        assert done.exit_code == 2
+        assert "leave out --few" in done.stderr

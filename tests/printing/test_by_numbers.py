@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from templates_gen.cakefile.kinds import KINDS, Templates
 from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.printing import printed_whole
 from templates_gen.drawing.piece import Piece
+from templates_gen.pieces import table
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.units import in_both
@@ -63,3 +66,30 @@ def test_print_says_how_much_paper_is_used(top: str, tier: str, disc: str) -> No
     assert ("whole" if found.printed and found.unfolding is None else "none") == disc
     collars = [piece for piece in made if piece.kind == "wrap"]
     assert [piece.printed for piece in collars] == [tier != "none"]
+
+
+def test_what_is_said_of_a_kind_goes_before_the_tier_and_the_cake() -> None:
+    """Only a tier without sheets stays without; --whole leaves what has none without."""
+    tier = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncover = 'panelled'\n"
+    text = (
+        "print = 'whole'\n[templates]\nwraps = 'few'\nplacement_guides = 'none'\n"
+        f"{tier}name = 'a'\n{tier}name = 'b'\nprint = 'none'\n{tier}name = 'c'\nprint = 'few'\n"
+    )
+    cake = parsed(text)
+    made = {piece.id: piece for piece in templates(make_plan(cake))}
+    assert made["a/wrap"].unfolding is not None
+    assert made["a/disc"].unfolding is None
+    assert made["a/disc"].printed
+    assert not made["b/wrap"].printed
+    assert not made["c/disc"].printed
+    assert not made["a/score"].printed
+    whole = {piece.id: piece for piece in templates(make_plan(printed_whole(cake)))}
+    assert whole["a/wrap"].unfolding is None
+    assert [whole[name].printed for name in ("a/score", "b/wrap", "c/disc")] == [False, False, True]
+
+
+def test_every_key_of_templates_is_of_some_kind() -> None:
+    """No key is without effect, and no kind with two ways to print it is without a key."""
+    assert set(KINDS.values()) == set(Templates.model_fields)
+    alone = {"lettering", "scatter", "topper", "swing-strip"}
+    assert {*KINDS} >= {*table.KINDS} - alone

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 from templates_gen.cakefile.estimates import CAKES
+from templates_gen.cakefile.kinds import Amount, Templates
 from templates_gen.cakefile.papers import PAPERS, ROLLS
 from templates_gen.cakefile.printers import Printer
 from tests.random_cakes.chance import Chance, Table
@@ -36,6 +39,9 @@ def cake_data(chance: Chance) -> Table:
         data["through_dowel"] = chance.odds(80)
     if chance.odds(40):
         data["print"] = chance.pick(("few", "whole"))
+    if chance.odds(30):
+        kinds = {key: chance.pick(get_args(Amount)) for key in Templates.model_fields}
+        data["templates"] = chance.some(kinds, 30)
     return data
 
 

@@ -1,0 +1,43 @@
+"""How much is printed of each kind of template."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from templates_gen.cakefile.fields import Table, about
+
+Amount = Literal["few", "whole", "none"]
+"""As few sheets as will do, every template at full size, or no sheets."""
+
+
+class Templates(Table):
+    """How much is printed of each kind, whatever ``print`` says; left out, what that says."""
+
+    wraps: Amount | None = about("the wraps of panelled tiers", '"whole"')
+    discs: Amount | None = about("the top discs of panelled tiers", '"whole"')
+    linings: Amount | None = about("the linings of holes", '"whole"')
+    gores: Amount | None = about("the gores and caps of balls", '"none"')
+    panels: Amount | None = about("the panels", '"none"')
+    rolling_out_circles: Amount | None = about("the circles of draped tiers", '"whole"')
+    collars: Amount | None = about("the collars and strips that mark the sides", '"whole"')
+    drip_guides: Amount | None = about("the drip guides for top edges", '"none"')
+    placement_guides: Amount | None = about("the placement guides", '"whole"')
+    portion_guides: Amount | None = about("the guides for portions", '"whole"')
+
+
+KINDS = {
+    "wrap": "wraps",
+    "disc": "discs",
+    "lining": "linings",
+    "gore": "gores",
+    "cap": "gores",
+    "panel": "panels",
+    "drape": "rolling_out_circles",
+    "collar": "collars",
+    "inner-collar": "collars",
+    "design-strip": "collars",
+    "top-edge-guide": "drip_guides",
+    "score": "placement_guides",
+    "portions": "portion_guides",
+}
+"""The key for each kind of piece; others are printed in one way only."""
