@@ -46,6 +46,7 @@ from templates_gen.writers.svg_sheet import write_sheet_svg
 
 LONGEST_LINE = 500
 """Characters of a stack in one line."""
+DXF = "image/vnd.dxf"
 JSON, PDF, SVG, TOML = "application/json", "application/pdf", "image/svg+xml", "application/toml"
 MOST_THUMBNAILS = 60
 """Sheets that are shown; the count tells of all."""
@@ -227,13 +228,17 @@ def _packs(plan: Plan, options: Options) -> tuple[Pack, ...]:
 
 
 def piece(body: Body, options: Options) -> Answer:
-    """Return one piece, as SVG or, on sheets of its own, as PDF."""
+    """Return one piece, as SVG, as DXF or, on sheets of its own, as PDF."""
     cake = _cake(body)
     plan = make_plan(cake, MEMO)
     found = _piece(plan.pieces, options.get("id", ""))
     name = found.id.replace("/", "-")
-    if options.get("form") != "pdf":
+    if (form := options.get("form")) != "pdf":
         mark = pack_mark(plan.digest, plan.pieces, parse_papers([plan.paper]))
+        if form == "dxf":
+            from templates_gen.writers.dxf import write_dxf  # a large library, seldom needed
+
+            return Answer(write_dxf(found, mark), DXF, name=f"{name}.dxf")
         return Answer(write_svg(found, mark), SVG, name=f"{name}.svg")
     made = make_packs(plan, [plan.paper], [found], printer_named(plan.printer))[0]
     return Answer(write_pdf(made), PDF, name=f"{name}-{made.paper.name}.pdf")

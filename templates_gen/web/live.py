@@ -54,12 +54,13 @@ def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
         for piece_id, each in MEMO.get(("data", group.made_from), partial(_data, group)).items()
     }
     tiers = figures(plan)["tiers"]
+    named = {"tier": [{"name": tier.name} for tier in cake.tier]}
     return {
         "title": plan.title,
         "warnings": [
             {
                 "key": list(warning.key),
-                "place": page_place(warning.key),
+                "place": page_place(warning.key, named),
                 "text": worded(warning.text, warning.key),
             }
             for warning in plan.warnings()

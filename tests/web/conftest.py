@@ -68,7 +68,7 @@ def settle(page: Page) -> None:
 def start_from(page: Page, name: str = "harbour-wedding") -> None:
     """Open a sample from the invitation of an empty cake."""
     page.locator(f"#sample-{name}").click()
-    page.wait_for_selector("#stack button")
+    page.wait_for_selector("#stack button", timeout=90_000)  # the server may still start
     settle(page)
 
 

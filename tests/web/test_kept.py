@@ -170,7 +170,7 @@ def test_cakes_are_copied_and_deleted(context: BrowserContext, server: Server) -
     page.get_by_role("button", name="Duplicate: Mine").click()
     expect(page.locator("#f-title")).to_have_value("Mine copy")
     page.locator("#my-cakes").click()
-    before = page.locator("#cakes-list li").count()
     page.get_by_role("button", name="Delete: Mine", exact=True).click()
+    before = page.locator("#cakes-list li").count()
     page.get_by_role("button", name="Delete for good: Mine").click()
     expect(page.locator("#cakes-list li")).to_have_count(before - 1)

@@ -314,12 +314,12 @@ def test_the_bench_list_is_shown(page: Page) -> None:
 def test_pages_are_chosen_zoomed_and_printed(page: Page) -> None:
     """Fewer kinds are fewer pages, the range makes pages wider, and the PDF opens in a tab."""
     page.locator("[data-view=print]").first.click()
-    page.wait_for_selector("#sheets img")
+    page.wait_for_selector("#sheets .page")
     whole = page.locator("#sheets li").count()
     page.locator("#print summary").last.click()
     page.locator("#kinds-collar").uncheck()
     until(page, f"document.querySelectorAll('#sheets li').length < {whole}")
-    image = page.locator("#sheets img").first
+    image = page.locator("#sheets .page").first
     before = image.bounding_box()
     page.locator("#page-zoom").fill("72")
     after = image.bounding_box()
@@ -386,7 +386,7 @@ def _print(page: Page) -> None:
     page.locator("#undo").click()
     settle(page)
     page.locator("[data-view=print]").first.click()
-    page.wait_for_selector("#sheets img")
+    page.wait_for_selector("#sheets .page")
 
 
 def _bench(page: Page) -> None:

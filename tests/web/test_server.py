@@ -93,6 +93,7 @@ def test_a_piece_is_that_of_the_command_line(server: Server, tmp_path: Path) -> 
         )
     content = spec(server, "piece", {"cake": cake}, "?id=bottom/collar&form=pdf")[2]
     assert content.startswith(b"%PDF-1.7")
+    assert b"LWPOLYLINE" in spec(server, "piece", {"cake": cake}, "?id=bottom/collar&form=dxf")[2]
 
 
 # JSON has no days: a day where a length belongs is a text to the page; and it takes fewer tiers

@@ -174,7 +174,7 @@ function closeUp(piece) {
   dialog.querySelector(".about").replaceChildren(
     el("p", {}, `${piece.use} Cut ${piece.copies}. ${piece.measures}.`),
     el("dl", {}, ...piece.values.flatMap((/** @type {[string, string]} */ [name, text]) => [el("dt", {}, name), el("dd", {}, text)])),
-    piece.printed ? el("div", { class: "buttons" }, save("svg", "This template as SVG"), save("pdf", "This template as PDF"))
+    piece.printed ? el("div", { class: "buttons" }, save("pdf", "This template as PDF"), save("svg", "As SVG"), save("dxf", "As DXF, for a cutting machine"))
       : el("p", { class: "help" }, "No template: draw it with the circle guide and these figures."));
   byId("zoom").value = 100;
   zoomed();

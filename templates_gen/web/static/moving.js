@@ -5,7 +5,9 @@ import { change, current } from "./store.js";
 
 /** @typedef {import("./scene_move.js").Change} Change */
 
+/** @type {Record<string, number>} */
 const MM = { in: 25.4, cm: 10, mm: 1 };
+/** @type {Record<string, number>} */
 const FINE = { in: 2, cm: 2, mm: 1 }; // decimals
 
 /** A length as one writes it. @param {number} mm */

@@ -34,18 +34,22 @@ export function onOpen(listener) {
 /** Open the panel that has a key, and its control. @param {Path} path */
 export function open(path) {
   listed = false;
-  const place = path[1];
-  if (path[0] === "tier" && typeof place === "number") {
-    const field = path.length > 2 ? fieldAt(path) && fieldsAt(["tier", 0]).find((each) => each.key === path[2]) : undefined;
-    if (field) tab = /** @type {keyof typeof TABS} */ (field.tab || "size");
-    here = field?.fields.length && (field.kind === "table" || path.length > 3)
-      ? path.slice(0, field.kind === "tables" ? 4 : 3) : ["tier", place];
-  } else {
-    const field = description.fields.find((each) => each.key === path[0]);
-    here = field?.fields.length && (field.kind === "table" || path.length > 1) && field.key !== "tier" ? path.slice(0, field.kind === "tables" ? 2 : 1) : [];
+  if (path[0] === "tier" && path.length > 2) {
+    tab = /** @type {keyof typeof TABS} */ (fieldsAt(path.slice(0, 2)).find((each) => each.key === path[2])?.tab || "size");
   }
+  here = panelOf(path);
   render();
   focus(path);
+}
+
+/** The path of the panel that has a key. @param {Path} path @returns {Path} */
+function panelOf(path) {
+  const owner = path[0] === "tier" && typeof path[1] === "number" ? path.slice(0, 2) : [];
+  const inner = path.slice(owner.length);
+  const field = fieldsAt(owner).find((each) => each.key === inner[0]);
+  if (!field?.fields.length) return owner;
+  if (field.kind === "table") return [...owner, inner[0]];
+  return typeof inner[1] === "number" ? [...owner, inner[0], inner[1]] : owner;
 }
 
 export function openList() {
@@ -224,14 +228,14 @@ function called(field, value) {
 
 /** @param {import("./model.js").Choice} choice @param {Path} path @param {boolean} several */
 function add(choice, path, several) {
-  const list = several ? at([...path, choice.table]) ?? [] : null;
+  const others = several ? at([...path, choice.table]) ?? [] : null;
   const fresh = structuredClone(choice.values);
   change((doc) => {
     const owner = path.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
     Object.assign(owner, choice.beside);
-    owner[choice.table] = several ? [...list, fresh] : fresh;
+    owner[choice.table] = several ? [...others, fresh] : fresh;
   });
-  const key = [...path, choice.table, ...(several ? [list.length] : [])];
+  const key = [...path, choice.table, ...(several ? [others.length] : [])];
   open("text" in fresh ? [...key, "text"] : key);
   if ("text" in fresh) /** @type {HTMLInputElement} */ (document.activeElement)?.select?.();
 }

@@ -14,8 +14,11 @@ const OPTIONS = ["paper", "print", "margin_sides", "margin_ends", "printer"];
 const without = { tiers: new Set(), kinds: new Set() };
 /** @type {{tiers: string[], kinds: string[]}} */
 let offered = { tiers: [], kinds: [] };
-/** @type {string[]} */
-const addresses = []; // of pages, to be given back
+/** @type {Map<Element, string>} */
+const texts = new Map(); // of pages that nobody has looked at yet
+const seen = new IntersectionObserver((entries) => {
+  for (const { target, isIntersecting } of entries) if (isIntersecting) draw(target);
+}, { rootMargin: "50%" });
 /** @type {() => {cake: any, files: any}} */
 let body = () => ({ cake: {}, files: {} });
 /** @type {() => void} */
@@ -37,10 +40,10 @@ export function chosen() {
 export function showOptions() {
   const fields = OPTIONS.map((key) => description.fields.find((each) => each.key === key)).filter((each) => each !== undefined);
   const focused = document.activeElement?.id;
-  const [paper, print, ...margins] = fields.map((each) => control(each, [each.key]));
+  const [paper, few, ...margins] = fields.map((each) => control(each, [each.key]));
   const more = el("details", {}, el("summary", {}, "Your printer"), el("div", { class: "fields" }, ...margins));
   more.open = byId("paper-options").querySelector("details")?.open ?? false;
-  byId("paper-options").replaceChildren(el("div", { class: "fields" }, paper, print), more);
+  byId("paper-options").replaceChildren(el("div", { class: "fields" }, paper, few), more);
   if (focused) byId(focused)?.focus({ preventScroll: true });
   showAtFields();
 }
@@ -60,7 +63,6 @@ function ticks(key, legend) {
 
 /** @param {{paper: string, count: number, sheets: string[], tiers: string[], kinds: string[]}} answer */
 export function showSheets(answer) {
-  for (const address of addresses.splice(0)) URL.revokeObjectURL(address);
   const pages = `${answer.count} ${answer.paper.length <= 2 ? answer.paper.toUpperCase() : sentence(answer.paper)} ${answer.count === 1 ? "page" : "pages"}`;
   byId("count").textContent = `${pages}. Print at 100 %.`;
   setFigures({ pages: String(answer.count) });
@@ -68,13 +70,27 @@ export function showSheets(answer) {
   const focused = document.activeElement?.id;
   byId("parts").replaceChildren(ticks("tiers", "Tiers"), ticks("kinds", "Kinds of template"));
   if (focused) byId(focused)?.focus({ preventScroll: true });
+  seen.disconnect();
+  texts.clear();
   byId("sheets").replaceChildren(...answer.sheets.map((text, place) => {
-    const address = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
-    addresses.push(address);
-    return el("li", {}, el("img", { src: address, alt: `Page ${place + 1} of ${answer.count}`, loading: "lazy" }),
-      el("span", { "aria-hidden": "true" }, `${place + 1} of ${answer.count}`));
+    const page = el("div", { class: "page", role: "img", "aria-label": `Page ${place + 1} of ${answer.count}` });
+    texts.set(page, text);
+    seen.observe(page);
+    return el("li", {}, page, el("span", { "aria-hidden": "true" }, `${place + 1} of ${answer.count}`));
   }));
   zoom();
+}
+
+/** Draw a page, apart from the names in all others. @param {Element} page */
+function draw(page) {
+  const text = texts.get(page);
+  if (text === undefined) return;
+  texts.delete(page);
+  seen.unobserve(page);
+  const drawing = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+  drawing.setAttribute("width", "100%");
+  drawing.removeAttribute("height");
+  page.attachShadow({ mode: "open" }).append(document.importNode(drawing, true));
 }
 
 /** @param {string} message */

@@ -31,7 +31,7 @@ import { Painter } from "./scene_painter.js";
  * @property {(part: string | null) => void} [onPick]
  * @property {(look: Look | null) => void} [onHover]
  * @property {(part: string, changes: import("./scene_move.js").Change[], isDone: boolean) => void} [onMove]
- * @property {(turn: number) => Promise<object>} [elevation]
+ * @property {(turn: number) => Promise<import("./dom.js").DrawingData>} [elevation]
  */
 
 const TILT = 14; // degrees at first

@@ -39,14 +39,14 @@ function preparedBody(body) {
   const side = body.columns.length ? new Side(body) : null;
   const marks = side ? body.side.map((mark) => side.prepared(mark)) : [];
   const aside = Math.hypot(body.at[0], body.at[1]);
-  const ends = side ? [...side.rim, ...side.foot] : [];
+  const corners = side ? [...side.rim, ...side.foot] : [];
   const [radius, middle] = body.sphere ?? [0, 0];
   return {
     body, side, marks,
     extent: {
-      reach: aside + ends.reduce((most, end) => Math.max(most, Math.hypot(end.x, end.y)), radius),
+      reach: aside + corners.reduce((most, end) => Math.max(most, Math.hypot(end.x, end.y)), radius),
       low: body.at[2],
-      high: body.at[2] + ends.reduce((most, end) => Math.max(most, end.z), middle + radius),
+      high: body.at[2] + corners.reduce((most, end) => Math.max(most, end.z), middle + radius),
     },
   };
 }
