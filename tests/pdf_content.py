@@ -21,6 +21,11 @@ UNDRAWN = {"BDC", "EMC", "q", "Q", "cm", "h", "j", "W", "W*", "Do", "BT", "ET"} 
     "Td",
     "Tj",
     "T*",
+    "RG",
+    "g",
+    "re",
+    "f",
+    "f*",
 }
 """Operators that paint no line."""
 

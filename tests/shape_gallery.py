@@ -26,7 +26,7 @@ KEYS = {
 PANELLED = "cover = 'panelled'\n"
 DRIPS = "\n[tier.drips]\nspacing = '35 mm'\npattern = 'wave'"
 SCALE, GAP, LANE = 0.2, 6.0, 8.0
-SHOWN = ("cut", "trim", "fold", "guide", "centre")
+SHOWN = ("cut", "trim", "fold", "pipe", "guide", "centre")
 
 
 def spec() -> Iterator[tuple[str, str]]:

@@ -7,8 +7,9 @@ from functools import partial
 
 from templates_gen.bench import report
 from templates_gen.drawing.flow import Block, Section, heading, table, text
+from templates_gen.drawing.text_block import LEAST_TEXT
 
-SIZE = 2.8
+SIZE = LEAST_TEXT
 """Em size of rows and notes, mm."""
 
 

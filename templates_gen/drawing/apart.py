@@ -1,28 +1,35 @@
-"""Words kept off each other: which lines of text stay together, and where else a text has room."""
+"""Words kept off lines and each other: what stays together, and where else a text has room."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
+from itertools import chain, islice, product
 
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import LEADING, LEAST_TEXT
 from templates_gen.geometry.areas.booleans import Area
-from templates_gen.geometry.areas.placement import outside, overlapping
+from templates_gen.geometry.areas.placement import overlapping
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point, union_box
 
 APART = 1.0
 """What is left between a text that had to move and any other, mm."""
 NARROWER = (1, 2, 3, 4, 6)
 """In how many parts a line of text that finds no place is broken."""
-STEP, REACH = 3.0, 45.0
-"""Farther places are tried so far apart, up to so far away, mm."""
+NEAR, FAR, REACH = 1.0, 3.0, 45.0
+"""Places round about are tried so far apart, farther ones and up to how far away, mm."""
+OFF_LINES = 0.15
+"""What is left between a text and any line, mm."""
 _TOUCH = 1e-6
 """Texts that share less stand beside each other, mm."""
+
+
+Fits = Callable[[Sequence[Point]], Sequence[bool]]
+"""Tells of moves of a text which bring it to a place that it can have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +47,11 @@ class Text:
     def moved(self, dx: float, dy: float) -> list[Label]:
         """Return its lines at another place."""
         return [replace(label, at=(label.at[0] + dx, label.at[1] + dy)) for label in self.lines]
+
+    def fits(self, drawn: Taken) -> Fits:
+        """Return what tells of moves which bring it to where nothing is drawn."""
+        frames = [frame(label, OFF_LINES) for label in self.lines]
+        return lambda moves: drawn.free_moves(frames, moves)
 
     @property
     def narrower(self) -> Iterable[Text]:
@@ -88,13 +100,11 @@ def into(box: Box, room: Box) -> Point:
     )
 
 
-def clear_move(
-    box: Box, room: Box, taken: Iterable[Box], holds: Callable[[Box], bool] | None = None
-) -> Point | None:
+def clear_move(box: Box, room: Box, taken: Iterable[Box], fits: Fits | None = None) -> Point | None:
     """Return the least move that brings ``box`` into ``room`` and clear of ``taken``, if any.
 
     The nearest free place is beside another text, so those are tried: along the line first. Where
-    a room ``holds`` less than its box, places round about are tried too.
+    not every place in the room ``fits``, those round about are tried too, all from near to far.
     """
     if box.width > room.width or box.height > room.height:
         return None
@@ -103,23 +113,47 @@ def clear_move(
     xs = [dx, *(x for each in others for x in (each.x0 - box.x1, each.x1 - box.x0))]
     ys = [dy, *(y for each in others for y in (each.y0 - box.y1, each.y1 - box.y0))]
     inner = box.grown(-_TOUCH)
-    tries = [[(x, dy) for x in xs], list(product(xs, ys))]
-    if holds is not None:
-        tries.append([(dx + across, dy + up) for across, up in product(_STEPS, _STEPS)])
-    for moves in tries:
-        for move in sorted(moves, key=lambda move: math.hypot(*move)):
-            there = inner.moved(*move)
-            free = room.holds(there) and not any(other.common(there) for other in others)
-            if free and (holds is None or holds(there)):
+
+    def is_free(move: Point) -> bool:
+        there = inner.moved(*move)
+        return room.holds(there) and not any(other.common(there) for other in others)
+
+    if fits is None:
+        tries = ([(x, dy) for x in xs], product(xs, ys))
+        nearest = (sorted(moves, key=_far) for moves in tries)
+        return next((move for moves in nearest for move in moves if is_free(move)), None)
+    along = ((x, dy) for x in xs if abs(x) < REACH)
+    anywhere = (*product(xs, ys), *((dx + across, dy + up) for across, up in _ROUND))
+    moves = chain(sorted(along, key=_far), sorted(anywhere, key=_far))
+    for some in _batched(filter(is_free, moves)):
+        for move, does in zip(some, fits(some), strict=True):
+            if does:
                 return move
     return None
 
 
-_STEPS = [STEP * step for step in range(-int(REACH / STEP), int(REACH / STEP) + 1)]
+def _far(move: Point) -> float:
+    return math.hypot(*move)
+
+
+def _batched(moves: Iterator[Point]) -> Iterator[list[Point]]:
+    """Yield moves in growing lots: most often one of the first will do."""
+    size = 8
+    while some := list(islice(moves, size)):
+        yield some
+        size = min(2 * size, 256)
+
+
+def _steps(step: float, reach: float) -> list[float]:
+    return [step * number for number in range(-int(reach / step), int(reach / step) + 1)]
+
+
+_ROUND = (*product(_steps(NEAR, 3 * FAR), repeat=2), *product(_steps(FAR, REACH), repeat=2))
+"""Moves to places round about."""
 
 
 def words_apart(piece: Piece) -> Piece:
-    """Return a piece with each word inside it, clear of its openings, and none on another.
+    """Return a piece with each word inside it, clear of its openings, off lines and other words.
 
     Of two texts the longer is moved: a short one stands at what it names. A text for which a small
     or crowded piece has no place at all is left out: the caption beside the piece names it.
@@ -128,49 +162,46 @@ def words_apart(piece: Piece) -> Piece:
     if not whole:
         return piece
     area = piece.paper
+    lines = Taken([stroke.path for stroke in piece.drawing.strokes], within=area)
     order = sorted(range(len(whole)), key=lambda place: (whole[place].box.width, place))
-    astray = _astray(whole, order, area)
+    astray = _astray(whole, order, lines)
     texts: list[Text | None] = [*whole]
     for place in order:
         if place in astray:
             others = [text for each, text in enumerate(texts) if text and each != place]
-            texts[place] = _moved(whole[place], others, area)
+            texts[place] = _moved(whole[place], others, area, lines)
     if not astray:
         return piece
     labels = tuple(label for text in texts if text for label in text.lines)
     return replace(piece, drawing=replace(piece.drawing, labels=labels))
 
 
-def _astray(texts: Sequence[Text], order: Sequence[int], area: Area) -> set[int]:
-    """Return which texts are to move: those on one earlier in ``order``, or not inside the area."""
+def _astray(texts: Sequence[Text], order: Sequence[int], lines: Taken) -> set[int]:
+    """Return which texts are to move: on one earlier in ``order``, on a line, or not inside."""
     owner = [place for place in order for _ in texts[place].lines]
-    frames = [_frame(label) for place in order for label in texts[place].lines]
-    found = {owner[index] for index in outside(area, frames)}
+    labels = [label for place in order for label in texts[place].lines]
+    frames = [frame(label, -_TOUCH) for label in labels]
+    clear = [frame(label, OFF_LINES) for label in labels]
+    found = {place for place, free in zip(owner, lines.free(clear), strict=True) if not free}
     # of a pair the second is later in the order
     return found | {owner[b] for a, b in overlapping(frames) if owner[a] != owner[b]}
 
 
-def _frame(label: Label) -> Sequence[Point]:
-    """Return the corners of what a label takes, without a hair's breadth round it."""
+def frame(label: Label, more: float = 0.0) -> Sequence[Point]:
+    """Return the corners of what a label takes, with so much more round it, mm."""
     top, foot = lettering.CAP_HEIGHT * label.size, -lettering.DESCENT * label.size
     corners: Sequence[Point] = label.frame.transformPoints(
-        Box(0, foot, label.width, top).grown(-_TOUCH).corners
+        Box(0, foot, label.width, top).grown(more).corners
     )
     return corners
 
 
-def _moved(text: Text, others: Sequence[Text], area: Area) -> Text | None:
+def _moved(text: Text, others: Sequence[Text], area: Area, drawn: Taken) -> Text | None:
     """Return a text at the nearest place inside a piece that no other takes, smaller if need be."""
     room = Box(*area.bounds)
     taken = [label.box for other in others for label in other.lines]
     for narrower in (*text.narrower, *text.smaller.narrower):
-        start = narrower.box
-
-        def holds(there: Box, lines: Text = narrower, start: Box = start) -> bool:
-            moved = lines.moved(there.x0 - start.x0, there.y0 - start.y0)
-            return not outside(area, [_frame(label) for label in moved])
-
-        move = clear_move(start, room, taken, holds)
+        move = clear_move(narrower.box, room, taken, narrower.fits(drawn))
         if move is not None:
             return Text.of(narrower.moved(*move))
     return None

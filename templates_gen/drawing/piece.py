@@ -10,6 +10,7 @@ from types import MappingProxyType
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import GeometryError, PlanWarning
 from templates_gen.geometry.areas.booleans import Area, difference, region
@@ -91,14 +92,18 @@ class Piece:
         return left
 
     def finished(self) -> Piece:
-        """Return the piece with its cut edge drawn, moved so that its lower left is (0, 0)."""
+        """Return the piece with its cut edge drawn, moved so that its lower left is (0, 0).
+
+        No line lies on another.
+        """
         box = self.size
         move = Transform(1, 0, 0, 1, -box.x0, -box.y0)
         cuts = Drawing(tuple(Stroke(path, Role.CUT) for path in (self.outline, *self.openings)))
+        whole = (cuts + self.drawing).transformed(move)
         return replace(
             self,
             outline=self.outline.transformed(move),
-            drawing=(cuts + self.drawing).transformed(move),
+            drawing=replace(whole, strokes=lines_once(whole.strokes)),
             values=MappingProxyType(dict(self.values)),
             openings=tuple(path.transformed(move) for path in self.openings),
         )

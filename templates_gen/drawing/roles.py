@@ -1,7 +1,8 @@
 """The line language: what each line on the paper asks the decorator to do.
 
 Weights from the series of ISO 128; dash elements in the multiples of the line width d that ISO 128
-uses: dot 0.5 d, gap 3 d, short dash 6 d, dash 12 d, long dash 24 d.
+uses: dot 0.5 d, gap 3 d, short dash 6 d, dash 12 d, long dash 24 d. Weight, dashes and the word
+along a line carry its meaning; colour is only added where the printer has it.
 """
 
 from __future__ import annotations
@@ -9,34 +10,87 @@ from __future__ import annotations
 from enum import Enum
 
 _DOT, _GAP, _SHORT, _DASH, _LONG = 0.5, 3.0, 6.0, 12.0, 24.0
+_CHAIN = (_DASH, _GAP, _DOT, _GAP)
 
 
 class Role(Enum):
-    """A kind of line: its weight in mm, its dash pattern in line widths, what it means."""
+    """A kind of line: weight in mm, dashes in its widths, colour, words along it, name, meaning.
 
-    CUT = ("cut", 0.5, (), "edge of the piece, for scissors or blade")
-    TRIM = ("trim", 0.35, (_LONG, _GAP), "cut off past it, once the piece fits")
-    SCORE = ("score", 0.35, (_SHORT, _GAP), "press or prick it in, but not through")
-    FOLD = ("fold", 0.25, (_DASH, _GAP, _DOT, _GAP), "crease the paper along it")
-    GUIDE = ("guide", 0.25, (), "mark it on the cake, or pipe along it")
+    Of lines that lie on each other, the one whose role comes first is drawn.
+    """
+
+    CUT = ("cut", 0.7, (), "#000000", "CUT", "cut", "edge of the piece")
     ON_FOLD = (
         "fold-edge",
-        0.5,
-        (_DASH, _GAP, _DOT, _GAP),
-        "cut here too; lay this edge on the fold of the parchment",
+        0.7,
+        _CHAIN,
+        "#6A3D9A",
+        "PLACE ON FOLD",
+        "on fold",
+        "lay this edge on the fold of the parchment",
     )
+    TRIM = (
+        "trim",
+        0.35,
+        (_LONG, _GAP),
+        "#A33C00",
+        "TRIM AFTER FITTING",
+        "trim",
+        "cut back to this line after fitting",
+    )
+    SCORE = (
+        "score",
+        0.35,
+        (_SHORT, _GAP),
+        "#0055A4",
+        "PRESS",
+        "press",
+        "press or prick it in, but not through",
+    )
+    FOLD = ("fold", 0.25, _CHAIN, "#6A3D9A", "FOLD", "fold", "crease the paper along it")
+    PIPE = ("pipe", 0.35, (), "#00664F", "PIPE", "pipe", "mark it, then pipe over it")
+    GUIDE = ("guide", 0.25, (), "#00664F", "MARK", "mark", "mark it on the cake")
     CENTRE = (
         "centre",
         0.18,
         (_LONG, _GAP, _DOT, _GAP),
-        "middle or front, to meet the cake's",
+        "#6B5900",
+        "CENTRE",
+        "centre",
+        "line up with the cake's centre or front",
     )
-    MATCH = ("match", 0.25, (_DASH, _GAP), "between round marks: sheets meet here")
-    NOTE = ("note", 0.18, (), "belongs to words and marks")
-    GRID = ("grid", 0.13, (1.0, 9.0), "every 50 mm, named alike on all sheets")
+    MATCH = (
+        "match",
+        0.25,
+        (_DASH, _GAP),
+        "#A0005A",
+        "",
+        "parts meet",
+        "between round marks: parts meet here",
+    )
+    NOTE = ("note", 0.18, (), "#000000", "", "pointer", "pointer line, do not cut")
+    GRID = ("grid", 0.13, (1.0, 9.0), "#767676", "", "50 mm", "every 50 mm, named on all sheets")
 
-    def __init__(self, word: str, weight: float, pattern: tuple[float, ...], meaning: str) -> None:
+    def __init__(
+        self,
+        word: str,
+        weight: float,
+        pattern: tuple[float, ...],
+        colour: str,
+        says: str,
+        brief: str,
+        meaning: str,
+    ) -> None:
         self.word = word
         self.weight = weight
         self.dashes = tuple(element * weight for element in pattern)
+        self.colour = colour
+        self.says = says
+        self.brief = brief
         self.meaning = meaning
+
+    @property
+    def rgb(self) -> tuple[float, float, float]:
+        """Red, green and blue of its colour, each from 0 to 1."""
+        red, green, blue = (int(self.colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+        return red, green, blue

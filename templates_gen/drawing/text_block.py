@@ -13,7 +13,8 @@ from templates_gen.units import in_both
 TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
 """Em sizes of lettering, mm."""
 
-LEAST_TEXT = 2.4
+LEAST_TEXT = 2.85
+"""A little over 8 points: what is smaller is hard to read at arm's length."""
 
 SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
 """What lettering may shrink to where there is little room, down to the least size."""

@@ -215,7 +215,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
     reach = union_box(path.bounds for path in paths)
     return Guide(
         layer,
-        Drawing(tuple(Stroke(path, Role.GUIDE) for path in paths)),
+        Drawing(tuple(Stroke(path, Role.PIPE) for path in paths)),
         reach.y0,
         reach.y1,
         values,
@@ -255,7 +255,7 @@ def _measured(side: Side, run: Run, motif: Motif, top: float) -> Motif:
     """Return a motif with its lengths as they are on an uneven side, of the longest repeat."""
 
     def longest(path: Path) -> float:
-        moved = tuple(Stroke(path.moved(place, top), Role.GUIDE) for place in run.places)
+        moved = tuple(Stroke(path.moved(place, top), Role.PIPE) for place in run.places)
         return max(path_length(stroke.path) for stroke in side.unroll(Drawing(moved)).strokes)
 
     found = {name: tuple(map(longest, paths)) for name, paths in motif.lengths.items()}

@@ -291,7 +291,7 @@ def drips_drawing(row: DripRow, side: Side) -> Drawing:
     """Draw the row in side coordinates."""
     return Drawing(
         tuple(
-            Stroke(_in_true_size(drip_outline(u, row.width, length), u, side), Role.GUIDE)
+            Stroke(_in_true_size(drip_outline(u, row.width, length), u, side), Role.PIPE)
             for u, length in zip(row.positions, row.lengths, strict=True)
         )
     )

@@ -300,7 +300,7 @@ def guides(tier: Solid, letterings: Mapping[int, Lettered]) -> Iterator[Guide]:
         box = union_box(path.bounds for path in lettered.on_side)
         yield Guide(
             tier.covered,
-            Drawing(tuple(Stroke(path, Role.GUIDE) for path in lettered.on_side)),
+            Drawing(tuple(Stroke(path, Role.PIPE) for path in lettered.on_side)),
             box.y0,
             box.y1,
             numbered(lettered.values, "text", place),

@@ -15,7 +15,7 @@ from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import SMALL
+from templates_gen.drawing.text_block import LEAST_TEXT, SMALL
 from templates_gen.errors import CakeError, Problem, all_problems
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
@@ -145,7 +145,7 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
 
 def _numbers(made: Scattered) -> tuple[Label, ...]:
     """Write numbers in the middles of the pieces, from the back join to the right."""
-    size = min(SMALL, made.spec.size.mm / 4)
+    size = max(LEAST_TEXT, min(SMALL, made.spec.size.mm / 4))
     drop = size * lettering.CAP_HEIGHT / 2
     return tuple(
         Label(str(number), (u, v + drop), size, Anchor.MIDDLE)

@@ -9,7 +9,7 @@ from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import SMALL, Line, text_block
+from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, Line, text_block
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedTier
@@ -46,7 +46,7 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
         title = f"{tier.name}: {made.spec.shape}, numbers {first + 1} to {first + count}"
         drawn: list[Stroke] = []
         labels: list[Label] = []
-        size = min(SMALL, made.spec.size.mm / 4)
+        size = max(LEAST_TEXT, min(SMALL, made.spec.size.mm / 4))
         for index in range(count):
             x = BETWEEN + (index % across) * wide - box.x0
             y = paper.y1 - BETWEEN - (index // across) * tall - box.y1

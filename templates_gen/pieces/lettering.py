@@ -42,7 +42,7 @@ def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:
     reach = rim.bounds.y1
     room = Box(-reach * 0.4, lettered.box.y1 + 3, reach * 0.4, reach * 0.75)
     words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), room)
-    drawn = Drawing(tuple(Stroke(path, Role.GUIDE) for path in lettered.outlines), words)
+    drawn = Drawing(tuple(Stroke(path, Role.PIPE) for path in lettered.outlines), words)
     return Piece(
         owner=tier.slug,
         kind="top-lettering",
@@ -83,7 +83,7 @@ def _mirror(tier: Solid, index: int, lettered: Lettered) -> Piece:
         copies=1,
         use=use,
         outline=rectangle(paper),
-        drawing=Drawing(tuple(Stroke(path, Role.GUIDE) for path in paths), words),
+        drawing=Drawing(tuple(Stroke(path, Role.PIPE) for path in paths), words),
         values=lettered.values,
         part=str(index + 1),
     )

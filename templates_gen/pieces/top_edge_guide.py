@@ -80,7 +80,7 @@ def _words(title: str, inner: Outline, width: float) -> Drawing:
     """Name the ring at its left, and mark its front."""
     x, y = inner.at(inner.girth / 2)
     front = Label("front", (x, y - SMALL - 0.5), SMALL, Anchor.MIDDLE, bold=True)
-    size = min(TEXT, width / 5)
+    size = max(LEAST_TEXT, min(TEXT, width / 5))
     x, y = inner.at(inner.girth / 4)
     named = Label(title, (x - 2, y), size, Anchor.MIDDLE, turn=90, bold=True)
     return Drawing((), (named, front))

@@ -132,8 +132,8 @@ def _lettering(tier: DecoratedTier) -> Drawing:
     return Drawing(
         labels=(
             *labels,
-            Label("top edge: trim to this line once the strip stands", (girth / 2 + 4, -2), SMALL),
-            Label("the ends meet here: trim", (girth - 2, side.foot_at(girth) - 4), SMALL, turn=90),
+            Label("top edge", (girth / 2 + 4, -2), SMALL),
+            Label("the ends meet here", (girth - 2, side.foot_at(girth) - 4), SMALL, turn=90),
         )
     )
 

@@ -1,7 +1,7 @@
 """What marks a template on the fold: its fold edges, its words, and how it opens.
 
-The bracket with arrows to the edge and the words "place on fold" are the common convention of
-dressmaking patterns.
+The bracket with arrows to the edge, and the words "place on fold" along it, are the common
+convention of dressmaking patterns.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from dataclasses import replace
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import Text, blocks
-from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
@@ -101,7 +101,7 @@ def _without(
 
 
 def _bracket(mirror: Mirror, start: float, end: float) -> Drawing:
-    """Draw a bracket in the middle of a stretch of a fold edge, with its words along it."""
+    """Draw a bracket in the middle of a stretch of a fold edge."""
     middle, half = (start + end) / 2, min(LONGEST, (end - start) * 0.7) / 2
     low, high = middle - half, middle + half
     frame = [(low, 0.4), (low, IN), (high, IN), (high, 0.4)]
@@ -109,13 +109,7 @@ def _bracket(mirror: Mirror, start: float, end: float) -> Drawing:
     for tip in (low, high):
         head = [(tip - HEAD / 3, HEAD), (tip, 0.4), (tip + HEAD / 3, HEAD)]
         lines.append(polyline([_point(mirror, *each) for each in head]))
-    # upright words read from below, with their feet away from the edge
-    across = IN + 1.2 + (0.75 * SMALL if mirror.axis == "x" else 0.25 * SMALL)
-    turn = 90.0 if mirror.axis == "x" else 0.0
-    words = Label(
-        "place on fold", _point(mirror, middle, across), SMALL, Anchor.MIDDLE, turn, bold=True
-    )
-    return Drawing(tuple(Stroke(path, Role.NOTE) for path in lines), (words,))
+    return Drawing(tuple(Stroke(path, Role.NOTE) for path in lines))
 
 
 def folded_words(labels: Iterable[Label], mirrors: Sequence[Mirror]) -> tuple[Label, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from templates_gen.cakefile.kinds import KINDS, Amount
+from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import circle_guide_gives, own_mould, quarters_alone
@@ -56,11 +57,21 @@ def _printed(piece: Piece, plan: Plan, amount: Amount) -> tuple[Piece, ...]:
         return (replace(piece, printed=False, instead="not printed"),)
     if amount == "whole" or not piece.printed:
         return (piece,)
-    found = (way(piece, plan) for way in WAYS)
+    found = (_once(way(piece, plan)) for way in WAYS)
     return next((made for made in found if made is not None), (piece,))
 
 
 def few(piece: Piece, plan: Plan) -> tuple[Piece, ...]:
     """Return what is printed of one piece without the others of its cake, on few sheets."""
-    found = (way(piece, plan) for way in WAYS)
+    found = (_once(way(piece, plan)) for way in WAYS)
     return next((made for made in found if made and all(p.printed for p in made)), (piece,))
+
+
+def _once(found: tuple[Piece, ...] | None) -> tuple[Piece, ...] | None:
+    """Return templates of which no line lies on another."""
+    if found is None:
+        return None
+    once = ((piece, lines_once(piece.drawing.strokes)) for piece in found)
+    return tuple(
+        replace(piece, drawing=replace(piece.drawing, strokes=strokes)) for piece, strokes in once
+    )

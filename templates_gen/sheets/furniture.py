@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import line
 from templates_gen.sheets.frame import FOOT, Frame
+from templates_gen.sheets.legend import Lane, legend
 from templates_gen.units import MM_PER_INCH, decimal
 
 CHECK = 100.0
@@ -22,16 +26,18 @@ BESIDE = (
     "Print at 100\u00a0%.",
 )
 """What is said beside the lower bar, at full length and shorter."""
-TO_TAPE = "Trim one sheet between its round marks, lay them on those of the other, tape, cut."
+TO_TAPE = "Trim the grey off one part, stick the other's under it, mark on mark. Tape, cut."
 TO_CUT = "Cut along the thick lines."
 NUMBER, TITLE, TEXT, LINE = 4.6, 3.6, 3.0, 4.0
 """Em sizes of number, title and other words, and height of a line of these, mm."""
-BASELINE, RULE = 3.4, 4.6
-"""From the upper edge of the printable area to the words above the field and the rule, mm."""
-LOW, HIGH, CAPTION = 1.5, 3.0, 2.0
+BASELINE, BELOW = 3.4, 4.6
+"""From the upper edge of the printable area to the words above the field, and to their foot, mm."""
+LOW, HIGH, CAPTION = 1.5, 3.0, 1.0
 """How far the ticks of a bar reach to either side of it, and where its words start, mm."""
-LOWER, UPRIGHT = 1.6, 4.3
+LOWER, UPRIGHT = 1.6, 3.0
 """From the edges of the printable area to the bar below the field and to that beside it, mm."""
+LANES = (2.2, 5.2)
+"""From the edge of the printable area to the feet of the upright words above the bar, mm."""
 APART = 4.0
 """Between a bar and the words after it, mm."""
 
@@ -50,32 +56,47 @@ def head(frame: Frame, number: str, mark: str, title: str) -> Drawing:
     pack = Label(said, (area.x0 + first.width + 4, y), TITLE, bold=True)
     room = area.width - first.width - pack.width - 10
     last = Label(lettering.fitted(title, room, TITLE), (area.x1, y), TITLE, Anchor.END)
-    rule = Stroke(line((area.x0, area.y1 - RULE), (area.x1, area.y1 - RULE)), Role.NOTE)
-    return Drawing((rule,), (first, pack, last))
+    return Drawing(labels=(first, pack, last))
 
 
-def edges(frame: Frame, advice: str, length: float = CHECK) -> Drawing:
+def edges(
+    frame: Frame, advice: str, length: float = CHECK, roles: Collection[Role] = ()
+) -> Drawing:
     """Draw a check bar below the field and one beside it, how to print and what to do after them.
 
-    Where the printable area is small these words stand above the lower bar. Advice that has no room
-    above the upright bar is left out: on a cover it is what the words of the check say.
+    Above the upright bar stand the advice and the legend of the ``roles`` on the sheet, as far as
+    there is room. Where the printable area is small, words stand above the lower bar.
     """
     area, start = frame.area, frame.field.y0 + 1
     bars = check_bar((area.x0, area.y0 + LOWER), length, upright=False)
     bars += check_bar((area.x0 + UPRIGHT, start), length, upright=True)
+    after = start + length + APART
+    room = area.y1 - BELOW - 1 - after
     if not frame.is_roomy:
         lines = ((area.x0, area.y0 + FOOT + row * LINE + 0.8) for row in (1, 0))
         remind = next(iter(_for_printer(frame, length)), f"{REMINDER} {MEASURE}")
         said = zip((remind, advice), lines, strict=True)
-        return bars + Drawing(labels=tuple(Label(text, at, TEXT) for text, at in said if text))
+        lanes = [((area.x0 + x, after), room) for x in LANES]
+        words = Drawing(labels=tuple(Label(text, at, TEXT) for text, at in said if text))
+        return bars + words + legend(roles, lanes)
     x = area.x0 + length + APART
     ways = (*_for_printer(frame, length), *BESIDE)
     texts = (text for text in ways if lettering.text_width(text, TEXT) <= area.x1 - x)
     beside = Label(next(texts, ""), (x, area.y0 + LOWER), TEXT)
-    above = Label(advice, (area.x0 + UPRIGHT, start + length + APART), TEXT, turn=90)
-    has_room = above.box.y1 <= area.y1 - RULE
-    shown = (beside, above) if has_room else (beside,)
-    return bars + Drawing(labels=tuple(label for label in shown if label.text))
+    above = Label(advice, (area.x0 + LANES[0], after), LEAST_TEXT, turn=90)
+    shown = [beside, *([above] if above.width <= room else [])]
+    return (
+        bars
+        + Drawing(labels=tuple(label for label in shown if label.text))
+        + legend(roles, _lanes(frame, above, after, room))
+    )
+
+
+def _lanes(frame: Frame, above: Label, after: float, room: float) -> list[Lane]:
+    """Return where the legend stands: beside the advice, then after it."""
+    x0 = frame.area.x0
+    taken = above.width + APART if above.text and above.width <= room else 0.0
+    return [((x0 + LANES[1], after), room), ((x0 + LANES[0], after + taken), room - taken)]
 
 
 def _for_printer(frame: Frame, length: float) -> list[str]:
@@ -97,23 +118,31 @@ def large_check(frame: Frame) -> float:
 
 
 def check_bar(start: Point, length: float, *, upright: bool) -> Drawing:
-    """Draw a bar to measure: a tick each 10 mm on one side, each inch on the other, its length."""
+    """Draw a bar to measure: a tick each 10 mm on one side, each inch on the other, its length.
+
+    The length is written among the ticks of 10 mm, which leave room for it.
+    """
     x, y = start
 
     def at(along: float, aside: float) -> Point:
         return (x - aside, y + along) if upright else (x + along, y + aside)
 
+    words = f"{decimal(length)} mm ({decimal(length / MM_PER_INCH, 2)} in)"
+    turn = 90 if upright else 0
+    label = Label(words, at(length / 2, CAPTION), LEAST_TEXT, Anchor.MIDDLE, turn, bold=True)
     ends = [(at(along, -LOW), at(along, HIGH)) for along in (0, length)]
-    tens = [(at(mm, 0), at(mm, LOW)) for mm in range(10, int(length), 10)]
+    tens = [
+        (at(mm, 0), at(mm, LOW))
+        for mm in range(10, int(length), 10)
+        if abs(mm - length / 2) > label.width / 2 + 1
+    ]
     inches = [
         (at(inch * MM_PER_INCH, 0), at(inch * MM_PER_INCH, -LOW))
         for inch in range(1, int(length / MM_PER_INCH) + 1)
     ]
-    words = f"{decimal(length)} mm ({decimal(length / MM_PER_INCH, 2)} in)"
-    label = Label(words, at(length / 2, CAPTION), TEXT, Anchor.MIDDLE, turn=90 if upright else 0)
     return Drawing(
         (
-            *(Stroke(line(a, b), Role.GUIDE) for a, b in (*ends, (at(0, 0), at(length, 0)))),
+            *(Stroke(line(a, b), Role.NOTE) for a, b in (*ends, (at(0, 0), at(length, 0)))),
             *(Stroke(line(a, b), Role.NOTE) for a, b in (*tens, *inches)),
         ),
         (label,),

@@ -5,21 +5,31 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import blocks
-from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets import furniture
 from templates_gen.sheets.arranging import Arrangement, arrange
 from templates_gen.sheets.captions import caption_drawing
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.labels import readable, shared_out
+from templates_gen.sheets.line_words import line_words, shown
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.packing import Spot
-from templates_gen.sheets.register import grid_drawing, grid_of, join_drawing, joins
+from templates_gen.sheets.register import (
+    ARM,
+    grid_drawing,
+    grid_of,
+    join_drawing,
+    joins,
+    overlap_of,
+)
 from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
 
 
@@ -31,6 +41,7 @@ class _Item:
     cell: Cell
     over: Drawing
     marks: tuple[tuple[float, float], ...]
+    overlaps: tuple[Box, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +115,7 @@ def _items(lattice: Lattice) -> list[_Item]:
     found = joins(lattice)
     labels = shared_out(lattice)
     grid = grid_of(lattice) if len(lattice.cells) > 1 else None
+    lines = [stroke.path for stroke in lattice.piece.drawing.strokes]
     items = []
     for cell in lattice.cells:
         mine = [join for join in found if cell in (join.first, join.second)]
@@ -111,14 +123,19 @@ def _items(lattice: Lattice) -> list[_Item]:
             cell.caption, cell.box, upright=cell.upright
         )
         for join in mine:
-            over += join_drawing(join, cell, lattice.piece.title)
+            taken = Taken(lines, [label.box for label in over.labels])
+            over += join_drawing(join, cell, lattice, taken)
+        drawn = (*lattice.piece.drawing.strokes, *over.strokes)
+        over += line_words(drawn, cell.box, [label.box for label in over.labels])
         if grid:
             # of several lines what they take together: they may be turned about on the sheet
             words = [union_box(label.box for label in lines) for lines in blocks(over.labels)]
-            over += grid_drawing(cell.box, grid, words)
-        items.append(
-            _Item(lattice, cell, over, tuple(mark for join in mine for mark in join.marks))
-        )
+            words += [Box(*mark, *mark).grown(ARM) for join in mine for mark in join.marks]
+            paths = [stroke.path for stroke in (*drawn, *over.strokes)]
+            over += grid_drawing(cell.box, grid, words, paths)
+        marks = tuple(mark for join in mine for mark in join.marks)
+        grey = tuple(overlap_of(join, cell) for join in mine)
+        items.append(_Item(lattice, cell, over, marks, grey))
     return items
 
 
@@ -133,14 +150,32 @@ def _by_sheet(items: Sequence[_Item], spots: Sequence[Spot]) -> Iterator[_Sheet]
 
 def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Item, Spot]]) -> Sheet:
     taped = any(len(item.lattice.cells) > 1 for item, _ in placed)
-    drawing = head + furniture.edges(frame, furniture.TO_TAPE if taped else furniture.TO_CUT)
+    advice = furniture.TO_TAPE if taped else furniture.TO_CUT
+    roles = {stroke.role for item, _ in placed for stroke in _strokes(item)}
+    drawing = head + furniture.edges(frame, advice, roles=roles)
     windows = []
     for item, spot in placed:
         to_sheet = _map(item.cell, spot, frame.field)
         marks = tuple(Mark(mark, to_sheet.transformPoint(mark)) for mark in item.marks)
-        windows.append(Window(item.lattice.piece, item.cell.code, item.cell.box, to_sheet, marks))
-        drawing += readable(item.over.transformed(to_sheet))
+        cell = item.cell
+        windows.append(
+            Window(item.lattice.piece, cell.code, cell.box, to_sheet, marks, item.overlaps)
+        )
+        drawing += readable(
+            item.over.transformed(to_sheet), partial(_taken_on_sheet, item, to_sheet)
+        )
     return Sheet(number, tuple(windows), drawing)
+
+
+def _strokes(item: _Item) -> Iterator[Stroke]:
+    """Yield what of a piece a window shows, and what is drawn over it."""
+    yield from shown(item.lattice.piece.drawing.strokes, item.cell.box)
+    yield from item.over.strokes
+
+
+def _taken_on_sheet(item: _Item, to_sheet: Transform) -> Taken:
+    """Return the lines that a window shows, where they are on the sheet."""
+    return Taken([stroke.path.transformed(to_sheet) for stroke in _strokes(item)])
 
 
 def _map(cell: Cell, spot: Spot, field: Box) -> Transform:

@@ -25,13 +25,17 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """A part of a piece on a sheet: ``box`` of the piece's frame, and the map to the sheet."""
+    """A part of a piece on a sheet: ``box`` of the piece's frame, and the map to the sheet.
+
+    Its ``overlaps``, boxes of the same frame, are what it shows beyond match lines: filled grey.
+    """
 
     piece: Piece
     code: str
     box: Box
     to_sheet: Transform
     marks: tuple[Mark, ...] = ()
+    overlaps: tuple[Box, ...] = ()
 
     def placed(self, move: Transform) -> Window:
         """Return the window at another place of the sheet."""

@@ -6,18 +6,24 @@ Everything here is in the frame of the piece, and drawn over each window that sh
 from __future__ import annotations
 
 import math
+import operator
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from itertools import compress
 
 from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import Area
 from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import line, straights
+from templates_gen.geometry.path import Path, line, straights
 from templates_gen.sheets.spans import Span
 from templates_gen.sheets.tiling import Cell, Lattice, letters
 
@@ -25,37 +31,36 @@ GRID = 50.0
 """Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""
 RING, ARM = 2.0, 3.6
 """Radius of a register mark's circle and length of its cross's arms, mm."""
-FROM_END = (9.0, 12.0, 15.0, 18.0)
+FROM_END = (9.0, 12.0, 15.0, 18.0, 21.0, 24.0, 27.0)
 """How far a mark may stand from the end of the match line inside the piece, mm."""
 MARK_ROOM = 2.5
 """So far from a line across, a mark is clear of it, mm."""
 SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
-NAME, GRID_SIZE = 3.0, 2.6
+NAME, GRID_SIZE = 3.0, LEAST_TEXT
 """Em sizes of names along match lines and of grid lines, mm."""
 AIR = 0.6
 """Between words and the grid lines that stop for them, mm."""
-NAME_ROOM = 22.0
-"""So far from a line across, names on a match line are clear of it, mm."""
-SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
-"""Places for names, as shares of the way from mark to mark."""
-CLEAR_OF_LINE = 1.0
+PLACES = 3.0
+"""Places for words along a match line are tried so far apart, mm."""
+TRIM, STICK = "trim this grey off", "stick this grey under"
+"""What is done with the overlap of the first of two windows, and with that of the second."""
+CLEAR_OF_LINE = 0.8
 """Between a match line and the words along it, mm."""
-LONG, BESIDE = 30.0, 3.0
+LONG, BESIDE = 4.0, 3.0
 """A grid line so near to a line of the piece of such a length could be taken for it, mm."""
 _LEVEL = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """Where two neighbouring windows meet: the match line, two marks on it, the place for names."""
+    """Where two neighbouring windows meet: the match line, and two marks on it."""
 
     first: Cell
     second: Cell
     start: Point
     end: Point
     marks: tuple[Point, Point]
-    names: Point
 
 
 def joins(lattice: Lattice) -> list[Join]:
@@ -92,8 +97,7 @@ def _join(
     shares = [min(away, length / 4) / length for away in FROM_END]
     near = _clearest((_between(low, high, share) for share in shares), crossed, MARK_ROOM)
     far = _clearest((_between(high, low, share) for share in shares), crossed, MARK_ROOM)
-    names = _clearest((_between(near, far, share) for share in SHARES), crossed, NAME_ROOM)
-    yield Join(first, second, low, high, (near, far), names)
+    yield Join(first, second, low, high, (near, far))
 
 
 def _crossings(low: Point, high: Point, lines: Sequence[tuple[Point, Point]]) -> list[Point]:
@@ -123,36 +127,97 @@ def _between(start: Point, end: Point, share: float) -> Point:
     return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
-def join_drawing(join: Join, cell: Cell, title: str) -> Drawing:
-    """Draw match line and marks as ``cell`` shows them, its own name and its neighbour's code."""
-    drawn = [Stroke(line(join.start, join.end), Role.MATCH)]
-    for x, y in join.marks:
-        drawn += [
-            Stroke(circle((x, y), RING), Role.NOTE),
-            Stroke(line((x - ARM, y), (x + ARM, y)), Role.NOTE),
-            Stroke(line((x, y - ARM), (x, y + ARM)), Role.NOTE),
-        ]
+def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Drawing:
+    """Draw match line and marks as ``cell`` shows them, with the parts on both sides of the line.
+
+    Where what is ``taken`` leaves no room for these words along the line, they are left out.
+    """
+    drawn = (Stroke(_match_line(join), Role.MATCH), *(Stroke(p, Role.NOTE) for p in _marks(join)))
     is_first = cell is join.first
     other = join.second if is_first else join.first
-    own = _fitting(join, f"{title} · {cell.code}", cell.code)
-    beyond = _fitting(join, f"to {other.code}", other.code)
+    part, beyond = lattice.part(cell), f"to part {lattice.number(other)}"
+    own = (f"{lattice.piece.title} · {part}", part)
+    grey = (f"{beyond} · {STICK}", beyond) if not is_first else (f"{beyond} · {TRIM}", beyond)
     # the first window has its neighbour to the right or below
     upright = join.start[0] == join.end[0]
-    labels = (_along(join, own, upright != is_first), _along(join, beyond, upright == is_first))
-    return Drawing(tuple(drawn), labels)
+    return Drawing(
+        drawn,
+        (
+            *_along(join, own, upright != is_first, taken),
+            *_along(join, grey, upright == is_first, taken),
+        ),
+    )
 
 
-def _fitting(join: Join, *texts: str) -> str:
-    """Return the first text that has room between the marks, or the last."""
-    room = math.dist(*join.marks) - 2 * ARM - 1
-    fitting = (text for text in texts if lettering.text_width(text, NAME, bold=True) <= room)
-    return next(fitting, texts[-1])
+def overlap_of(join: Join, cell: Cell) -> Box:
+    """Return what a window shows beyond a match line, beside the piece's edge on the line."""
+    box = cell.box
+    if join.start[0] == join.end[0]:
+        x, ends = join.start[0], (join.start[1], join.end[1])
+        sides = (x, box.x1) if cell is join.first else (box.x0, x)
+        return Box(sides[0], min(ends), sides[1], max(ends))
+    y, ends = join.start[1], (join.start[0], join.end[0])
+    sides = (box.y0, y) if cell is join.first else (y, box.y1)
+    return Box(min(ends), sides[0], max(ends), sides[1])
 
 
-def _along(join: Join, text: str, after: bool) -> Label:
-    """Write along a match line, ``after`` it: above one that runs across, right of an upright."""
-    x, y = join.names
-    away = CLEAR_OF_LINE + lettering.DESCENT * NAME
+def _stops(join: Join) -> list[tuple[float, float]]:
+    """Return the stretches of a match line beside the crosses of its marks, as shares of it.
+
+    None where it is too short for both.
+    """
+    long = math.dist(join.start, join.end)
+    first, second = sorted(math.dist(join.start, mark) / long for mark in join.marks)
+    arm = ARM / long
+    stretches = [(0.0, first - arm), (first + arm, second - arm), (second + arm, 1.0)]
+    return [(low, high) for low, high in stretches if high - low > _LEVEL]
+
+
+def _match_line(join: Join) -> Path:
+    """Return a match line, which stops for the crosses of its marks."""
+    stretches = _stops(join) or [(0.0, 1.0)]
+    ends = ((_between(join.start, join.end, at) for at in stretch) for stretch in stretches)
+    return reduce(operator.add, (line(*each) for each in ends))
+
+
+def _marks(join: Join) -> Iterator[Path]:
+    """Draw the register marks: a circle and a cross each, of which one arm may be the line."""
+    upright, alone = join.start[0] == join.end[0], bool(_stops(join))
+    for x, y in join.marks:
+        yield circle((x, y), RING)
+        if upright or alone:
+            yield line((x - ARM, y), (x + ARM, y))
+        if not upright or alone:
+            yield line((x, y - ARM), (x, y + ARM))
+
+
+def _along(join: Join, texts: Iterable[str], after: bool, taken: Taken) -> list[Label]:
+    """Write along a match line, ``after`` it: above one that runs across, right of an upright.
+
+    The first of the texts that has room between the marks, as near to their middle as it can be.
+    """
+    near, far = join.marks
+    long = math.dist(near, far)
+    for text in texts:
+        half = lettering.text_width(text, NAME, bold=True) / 2 + ARM + 0.5
+        if 2 * half > long:
+            continue
+        count = int((long - 2 * half) / PLACES) + 1
+        shares = sorted(((half + step * PLACES) / long for step in range(count)), key=_off_middle)
+        labels = [_written(join, text, _between(near, far, share), after) for share in shares]
+        free = taken.free([frame(label, OFF_LINES) for label in labels])
+        found = next(compress(labels, free), None)
+        if found:
+            return [found]
+    return []
+
+
+def _off_middle(share: float) -> float:
+    return abs(share - 0.5)
+
+
+def _written(join: Join, text: str, at: Point, after: bool) -> Label:
+    (x, y), away = at, CLEAR_OF_LINE + lettering.DESCENT * NAME
     back = CLEAR_OF_LINE + lettering.CAP_HEIGHT * NAME
     if join.start[0] == join.end[0]:
         # the top of upright words is at their left
@@ -202,20 +267,21 @@ def _long_lines(piece: Piece) -> tuple[set[float], set[float]]:
     return xs, ys
 
 
-def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
+def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Sequence[Path]) -> Drawing:
     """Draw a grid as a window shows it, with gaps where ``words`` and names of crossing lines are.
 
-    The name of a line stands at its end, or further along it where ``words`` are in the way.
+    The name of a line stands at its end, or further along it where words or ``lines`` are in the
+    way.
     """
     uprights = [(name, x) for name, x in grid.upright if box.x0 + 1 < x < box.x1 - 1]
     across = [(name, y) for name, y in grid.across if box.y0 + 1 < y < box.y1 - 1]
-    upright_names: list[Label] = []
+    taken, upright_names = Taken(lines, words), list[Label]()
     for name, x in uprights:
         places = ((x + AIR, box.y1 - step) for step in _steps(GRID_SIZE + AIR, box.height))
-        upright_names += _named(name, places, box, words)
-    taken = [*words, *(label.box for label in upright_names)]
+        upright_names += _named(name, places, box, taken)
+    named = [*words, *(label.box for label in upright_names)]
+    taken, across_names = Taken(lines, named), list[Label]()
     up = AIR + lettering.DESCENT * GRID_SIZE
-    across_names: list[Label] = []
     for name, y in across:
         places = ((box.x0 + step, y + up) for step in _steps(0.8, box.width))
         across_names += _named(name, places, box, taken)
@@ -223,7 +289,7 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box]) -> Drawing:
     drawn = [
         line((x, low), (x, high)) for _, x in uprights for low, high in _upright(box, x, clear)
     ]
-    drawn += [line((low, y), (high, y)) for _, y in across for low, high in _across(box, y, taken)]
+    drawn += [line((low, y), (high, y)) for _, y in across for low, high in _across(box, y, named)]
     strokes = tuple(Stroke(path, Role.GRID) for path in drawn)
     return Drawing(strokes, (*upright_names, *across_names))
 
@@ -254,11 +320,9 @@ def _steps(first: float, length: float) -> Iterator[float]:
     return (first + step * 2.5 for step in range(int(max(length - first, 0) / 2.5)))
 
 
-def _named(text: str, places: Iterable[Point], box: Box, words: Sequence[Box]) -> list[Label]:
-    """Return the name of a line at the first place inside the window and clear of words."""
-    for place in places:
-        label = Label(text, place, GRID_SIZE)
-        taken = label.box
-        if box.holds(taken) and not any(taken.common(word) for word in words):
-            return [label]
-    return []
+def _named(text: str, places: Iterable[Point], box: Box, taken: Taken) -> list[Label]:
+    """Return the name of a line at the first place inside the window that is free."""
+    labels = [Label(text, place, GRID_SIZE) for place in places]
+    labels = [label for label in labels if box.holds(label.box)]
+    free = taken.free([frame(label, OFF_LINES) for label in labels])
+    return [label for label, is_free in zip(labels, free, strict=True) if is_free][:1]

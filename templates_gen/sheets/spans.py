@@ -15,14 +15,12 @@ OVERLAP = 10.0
 """What neighbouring windows both show, mm."""
 CLEAR = 4.5
 """Room for a register mark on either side of a match line, mm."""
-WANDER = 60
-"""How far a match line may move to keep clear of words and small things, mm."""
 SMALL = 14.0
 """A line that extends less along the axis should not be cut, mm."""
 LONG, BESIDE, TOO_NEAR = 10.0, 8.0, 2.0
 """A match line should be so far from a line as long and parallel to it, and not nearer, mm."""
-_WEIGHTS = ((BESIDE, 1), (TOO_NEAR, 9))
-"""What a cut nearer than this to such a line counts as, in things hit."""
+_WEIGHTS = ((BESIDE, 50), (TOO_NEAR, 200))
+"""What a cut nearer than this to such a line counts as, in things hit: words can be moved."""
 _LEVEL = 1e-6
 
 Span = tuple[float, float]
@@ -39,6 +37,10 @@ class Axis:
     def hits_at(self, place: float) -> int:
         """Return how many things a match line at ``place`` would hit."""
         return self.hits[min(max(round(place - self.start), 0), len(self.hits) - 1)]
+
+    def is_near_line(self, place: float) -> bool:
+        """Tell whether a match line at ``place`` lies beside a long line parallel to it."""
+        return self.hits_at(place) >= _WEIGHTS[0][1]
 
     def extended(self, before: float, after: float) -> Axis:
         """Return the axis with more at its ends, where a cut would hit nothing."""
@@ -83,13 +85,13 @@ def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[floa
     return Axis(start, end, tuple(hits))
 
 
-def spans(axis: Axis, most: float, *, equal: bool) -> list[Span]:
-    """Cover an axis with the fewest overlapping stretches of at most ``most``.
+def spans(axis: Axis, most: float, *, equal: bool, more: int = 0) -> list[Span]:
+    """Cover an axis with the fewest overlapping stretches of at most ``most``, or so many ``more``.
 
     They are as long as possible, or equal, as far as keeping clear of words lets them be.
     """
     length = axis.end - axis.start
-    count = fewest(axis, most)
+    count = fewest(axis, most) + more
     size = (length + (count - 1) * OVERLAP) / count
     found: list[Span] = []
     start = axis.start
@@ -108,7 +110,7 @@ def _clear_cut(axis: Axis, earliest: float, latest: float, wanted: float) -> flo
     """Return the place nearest to ``wanted`` at which a cut hits the fewest things."""
     wanted = min(max(wanted, earliest), latest)
     best, fewest_hits = wanted, axis.hits_at(wanted)
-    for step in range(1, WANDER + 1):
+    for step in range(1, math.ceil(latest - earliest) + 1):
         for place in (wanted - step, wanted + step):
             if not fewest_hits:
                 return best

@@ -61,7 +61,8 @@ class Cell:
 class Lattice:
     """A piece's windows, and the match lines in the middle of the overlaps: x of each, y of each.
 
-    Of a piece in several windows it holds the filled outline, ``area``.
+    Of a piece in several windows it holds the filled outline, ``area``. It ``is_misleading`` where
+    a match line lies so near to a parallel line of the piece that one is taken for the other.
     """
 
     piece: Piece
@@ -69,6 +70,15 @@ class Lattice:
     area: Area | None = None
     lines_x: tuple[float, ...] = ()
     lines_y: tuple[float, ...] = ()
+    is_misleading: bool = False
+
+    def number(self, cell: Cell) -> int:
+        """Return which part of the piece a window shows, from 1."""
+        return self.cells.index(cell) + 1
+
+    def part(self, cell: Cell) -> str:
+        """Say which part of the piece a window shows: ``part 2 of 4``."""
+        return part(self.number(cell), len(self.cells))
 
     @property
     def is_silent(self) -> bool:
@@ -109,6 +119,11 @@ class Lattice:
         return room.common(cell.box) or room
 
 
+def part(number: int, count: int) -> str:
+    """Return the name of one of several parts of a piece."""
+    return f"part {number} of {count}"
+
+
 def code(row: int, column: int) -> str:
     """Return row letter and column number, from 1."""
     return f"{letters(row)}{column + 1}"
@@ -133,6 +148,9 @@ def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     if wholes:
         return [Lattice(piece, (whole,)) for whole in wholes]
     found = list(_lattices(piece, box, width, height))
+    if all(lattice.is_misleading for lattice in found):
+        found += _lattices(piece, box, width, height, extra=1)
+    found = [lattice for lattice in found if not lattice.is_misleading] or found
     needed = [_sheets(lattice, width, height) for lattice in found]
     fewest = [
         lattice for lattice, sheets in zip(found, needed, strict=True) if sheets == min(needed)
@@ -183,8 +201,13 @@ def _paper(lattice: Lattice) -> tuple[float, int]:
     return round(area, 3), len(lattice.cells)
 
 
-def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[Lattice]:
-    """Yield lattices of full and of equal windows, the caption on either side, turned and not."""
+def _lattices(
+    piece: Piece, box: Box, width: float, height: float, extra: int = 0
+) -> Iterator[Lattice]:
+    """Yield lattices of full and of equal windows, the caption on either side, turned and not.
+
+    They have the fewest columns and rows, or so many ``extra``.
+    """
     area = piece.area
     along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
@@ -193,11 +216,14 @@ def _lattices(piece: Piece, box: Box, width: float, height: float) -> Iterator[L
             most_y = tall - GAP - (0 if upright else LANE)
             room = min(_room(box, upright), most_y if upright else most_x)
             more = max(len(full(piece, _name(piece, 0, 0), room)) - 1, 0) * LINE
-            columns = _ways(along_x, most_x, before=more if upright else 0.0)
-            rows = _ways(along_y, most_y, after=0.0 if upright else more)
+            columns = _ways(along_x, most_x, before=more if upright else 0.0, extra=extra)
+            rows = _ways(along_y, most_y, after=0.0 if upright else more, extra=extra)
             for xs, ys in product(columns, rows):
                 found = _lattice(piece, area, xs, ys[::-1], upright)
-                yield _said_in_full(found, width, height)
+                near = any(map(along_x.is_near_line, found.lines_x)) or any(
+                    map(along_y.is_near_line, found.lines_y)
+                )
+                yield _said_in_full(replace(found, is_misleading=near), width, height)
 
 
 def _name(piece: Piece, row: int, column: int) -> str:
@@ -205,7 +231,7 @@ def _name(piece: Piece, row: int, column: int) -> str:
 
 
 def _ways(
-    axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0
+    axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0, extra: int = 0
 ) -> list[tuple[Span, ...]]:
     """Return the different ways to cover an axis: with stretches of full length, and of equal.
 
@@ -214,7 +240,9 @@ def _ways(
     longer = axis.extended(before, after)
     if fewest(longer, most) > fewest(axis, most):
         longer = axis
-    ways = (spans(longer, most, equal=equal) for equal in (False, True))
+    # what fits one stretch is not cut
+    more = extra if fewest(longer, most) > 1 else 0
+    ways = (spans(longer, most, equal=equal, more=more) for equal in (False, True))
     kept = (
         tuple((max(start, axis.start), min(end, axis.end)) for start, end in way) for way in ways
     )

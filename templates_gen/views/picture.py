@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import count
 
 from fontTools.misc.transform import Transform
@@ -11,6 +11,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
 from templates_gen.drawing.fonts import fitted, text_width
+from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
@@ -96,7 +97,8 @@ def _fitted(
             drawing = _front(stack, found, scale) + _above(found, scale).transformed(
                 Transform(1, 0, 0, 1, x, y)
             )
-            return stacked([Block(whole[1], drawing), note])
+            once = replace(drawing, strokes=lines_once(drawing.strokes))
+            return stacked([Block(whole[1], once), note])
     return None
 
 

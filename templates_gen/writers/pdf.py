@@ -43,6 +43,9 @@ VIEWER = {
 }
 """What a viewer is asked to do when it prints the pack: no scaling, one side."""
 
+OVERLAP = 0.9
+"""The grey of what a window shows beyond a match line, 1 for white: no line is lost on it."""
+
 
 class _PathPen:
     """Draw to a reportlab path."""
@@ -172,6 +175,10 @@ def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
     canvas.saveState()
     canvas.transform(*window.to_sheet)
     canvas.clipPath(_path(canvas, rectangle(window.box)), stroke=0, fill=0)
+    if window.overlaps:
+        canvas.setFillGray(OVERLAP)
+        for box in window.overlaps:
+            canvas.rect(box.x0, box.y0, box.width, box.height, stroke=0, fill=1)
     canvas.doForm(form)
     canvas.restoreState()
 
@@ -184,6 +191,7 @@ def draw_strokes(canvas: Canvas, strokes: Iterable[Stroke], layers: Layers | Non
         with layers.on(role.word) if layers else nullcontext():
             canvas.setLineWidth(role.weight)
             canvas.setDash(list(role.dashes))
+            canvas.setStrokeColorRGB(*role.rgb)
             for stroke in alike:
                 canvas.drawPath(_path(canvas, stroke.path))
 

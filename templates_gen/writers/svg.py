@@ -86,7 +86,7 @@ def _layer(name: str) -> dict[str, str]:
 
 def _line_style(role: Role, *, solid: bool = False) -> dict[str, str]:
     # round: no spike of a sharp corner reaches beyond half a line
-    style = {"fill": "none", "stroke": "black", "stroke-linejoin": "round"}
+    style = {"fill": "none", "stroke": role.colour, "stroke-linejoin": "round"}
     style["stroke-width"] = number(role.weight)
     if role.dashes and not solid:
         style["stroke-dasharray"] = " ".join(map(number, role.dashes))

@@ -19,6 +19,9 @@ from templates_gen.writers.svg import (
     path_data,
 )
 
+OVERLAP = "#e6e6e6"
+"""The grey of what a window shows beyond a match line."""
+
 
 def write_sheet_svg(pack: Pack, sheet: Sheet) -> bytes:
     """Return one sheet as an SVG file of the size of its paper."""
@@ -57,5 +60,9 @@ def _window(drawing: svgwrite.Drawing, window: Window, flip: Transform, name: st
     drawing.defs.add(clip)
     shown = group(drawing, name, f"{window.piece.title}, {window.code}")
     shown.attribs["clip-path"] = f"url(#{name}-clip)"
+    for box in window.overlaps:
+        grey = drawing.path(d=path_data(rectangle(box), to_page))
+        grey.attribs["fill"] = OVERLAP
+        shown.add(grey)
     add_strokes(drawing, shown, window.piece.drawing, to_page, prefix=f"{name}-")
     return shown

@@ -61,7 +61,7 @@ def test_a_word_over_the_edge_moves_in() -> None:
 
 def test_a_word_without_a_place_is_made_smaller_or_left_out() -> None:
     """On a small piece a name is set in the least size, and no word is on another or cut off."""
-    edge = rectangle(Box(0, 0, 14, 6))
+    edge = rectangle(Box(0, 0, 14, 9))
     words = (Label("4", (2, 2)), Label("front panel", (3, 2), 5), Label("a longer name", (5, 2)))
     small = Piece("test", "any", "test", "Any", "", 1, "", edge, Drawing(labels=words)).finished()
     labels = words_apart(small).drawing.labels
@@ -70,7 +70,7 @@ def test_a_word_without_a_place_is_made_smaller_or_left_out() -> None:
         ("front", LEAST_TEXT),
         ("panel", LEAST_TEXT),
     ]
-    assert all(Box(0, 0, 14, 6).holds(label.box) for label in labels)
+    assert all(Box(0, 0, 14, 9).holds(label.box) for label in labels)
 
 
 @pytest.mark.parametrize("turn", [0, 90, 200])

@@ -147,7 +147,7 @@ def test_a_drip_at_the_back_join_is_on_both_ends_of_the_collar() -> None:
     text = f"[tier.drips]\nspacing = '{girth / 20:.6f} mm'\npattern = 'even'"
     collar = next(p for p in pieces_of(one_tier(text)) if p.kind == "collar")
     assert collar.values["positions_mm"][0] == pytest.approx(0, abs=1e-9)  # type: ignore[index]
-    boxes = [s.path.bounds for s in collar.drawing.strokes if s.role.word == "guide"]
+    boxes = [s.path.bounds for s in collar.drawing.strokes if s.role.word == "pipe"]
     drips = [box for box in boxes if box.width > 4]
     assert min(box.x0 for box in drips) == pytest.approx(0, abs=1e-6)
     assert any(box.x0 < girth - 1 and box.x1 > girth + 1 for box in drips)

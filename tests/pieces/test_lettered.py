@@ -67,7 +67,7 @@ def test_it_reads_from_outside() -> None:
     letter = next(
         stroke.path
         for stroke in collar.drawing.strokes
-        if stroke.role is Role.GUIDE and len(stroke.path.commands) > 8
+        if stroke.role is Role.PIPE and len(stroke.path.commands) > 8
     )
     area, box = filled(letter), letter.bounds
     foot = shapely.box(box.centre[0], box.y0, box.x1, box.centre[1])
@@ -93,7 +93,7 @@ def test_a_mirror_shows_the_same_turned_round() -> None:
     """Mirrored once more it fills what the lettering fills."""
     made = pieces("text = 'Joy'\nmirror = true")
     strokes = made["tier-1/lettering-mirror-1"].drawing.strokes
-    mirrored = shapely.union_all([filled(s.path) for s in strokes if s.role is Role.GUIDE])
+    mirrored = shapely.union_all([filled(s.path) for s in strokes if s.role is Role.PIPE])
     (guide,) = tier("text = 'Joy'").guides
     true = shapely.union_all([filled(stroke.path) for stroke in guide.drawing.strokes])
 
@@ -161,7 +161,7 @@ def letters_on(above: str, lines: str, size: str = "10 in") -> tuple[list[Box], 
     drawn = [
         s.path
         for s in collar.drawing.strokes
-        if s.role is Role.GUIDE and len(s.path.commands) > 8 and s.path.bounds.width < 60
+        if s.role is Role.PIPE and len(s.path.commands) > 8 and s.path.bounds.width < 60
     ]
     return [upright(path) for path in drawn], cut
 

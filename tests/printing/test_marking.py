@@ -21,9 +21,12 @@ NEAR = 0.05
 """Lines that are sampled where they are cut lie so near to the curve, mm."""
 
 
-def lines_of(piece: Piece, role: Role = Role.GUIDE) -> BaseGeometry:
-    """Return the lines of one role."""
-    paths = [stroke.path for stroke in piece.drawing.strokes if stroke.role is role]
+MARKED = (Role.PIPE, Role.GUIDE)
+
+
+def lines_of(piece: Piece, *roles: Role) -> BaseGeometry:
+    """Return the lines of some roles, else of those that are marked on the cake."""
+    paths = [each.path for each in piece.drawing.strokes if each.role in (roles or MARKED)]
     return shapely.union_all(
         [shapely.linestrings(points) for path in paths for points, _ in sampled(path)]
     )
@@ -78,7 +81,7 @@ def test_one_repeat_set_at_every_tick_draws_the_collar(design: str, more: str) -
     design_lines = [
         stroke.path
         for stroke in collar.drawing.strokes
-        if stroke.role is Role.GUIDE
+        if stroke.role in MARKED
         and not any(
             abs(stroke.path.bounds.x0 - u) < 1e-6 and stroke.path.bounds.width < 1e-6
             for u in quarters
@@ -103,7 +106,7 @@ def test_level_lines_need_no_ticks() -> None:
     plan = make_plan(one_tier("[[tier.design]]\nkind = 'bands'\nheight = '20 mm'"))
     _, (gauge,) = parts_of(plan)
     assert gauge.size.width == pytest.approx(100.0)
-    levels = [s.path.bounds for s in gauge.drawing.strokes if s.role is Role.GUIDE]
+    levels = [s.path.bounds for s in gauge.drawing.strokes if s.role in MARKED]
     assert all(box.width == pytest.approx(100.0) for box in levels)
 
 
@@ -124,7 +127,7 @@ def test_letters_are_a_stretch_with_a_mark(aside: int) -> None:
     there = shapely.union_all(
         [translate(letters, u - mark.x0 + turn) for turn in (-girth, 0, girth)]
     )
-    wanted = [s.path for s in collar.drawing.strokes if s.role is Role.GUIDE]
+    wanted = [s.path for s in collar.drawing.strokes if s.role in MARKED]
     quarters = [path for path in wanted if path.bounds.width < 1e-6]
     drawn = shapely.union_all(
         [

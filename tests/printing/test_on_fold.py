@@ -142,7 +142,7 @@ def test_a_round_wrap_is_a_quarter_strip() -> None:
     is_folded_in_four(part, wrap)
     assert part.size.width == pytest.approx(wrap.size.width / 4)
     words = " ".join(label.text for label in part.drawing.labels)
-    for said in ("place on fold", "both ends and the front fold here", "on the two end layers"):
+    for said in ("both ends and the front fold here", "on the two end layers"):
         assert said in words
 
 
@@ -169,7 +169,7 @@ def test_a_round_disc_is_a_quarter() -> None:
     assert [mirror.axis for mirror in part.unfolding.mirrors] == ["x", "y"]
     assert part.size.width < 0.51 * DISC.size.width
     words = {label.text for label in part.drawing.labels}
-    assert {"place on fold", "fold parchment in 4", "front / back", "left / right"} <= words
+    assert {"fold parchment in 4", "front / back", "left / right"} <= words
 
 
 @pytest.mark.parametrize("off", [2e-6, 1e-3, 1.0])

@@ -17,6 +17,9 @@ from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Seeded
 from tests.random_cakes.files import at_hand
 
+SAMPLED = 0.05
+"""A drip that loses what lies on another line is sampled, mm."""
+
 
 def ticks(strip: Piece) -> list[float]:
     """Return how far from the start the ticks at the upper edge of a straight tape stand."""
@@ -68,12 +71,13 @@ def keeps_the_law(strip: Piece, collar: Piece, plan: Plan) -> None:
     assert sum(spaces) == pytest.approx(girth, abs=1e-9)
     for u in wanted(plan, collar):
         assert min(abs(u - place) for place in places) < 1e-6, strip.title
-    marks = [s.path.bounds for s in collar.drawing.strokes if s.role is Role.GUIDE]
+    drawn = (Role.GUIDE, Role.PIPE, Role.FOLD, Role.CENTRE)
+    marks = [s.path.bounds for s in collar.drawing.strokes if s.role in drawn]
     middles = [at for box in marks if box.width < girth / 2 for at in (box.x0, box.centre[0])]
     # a mark at the join is cut in two by the ends of the collar
     for place in (place for place in places if TAB < place < girth - TAB):
         if place not in wanted(plan, collar):
-            assert min(abs(place - x) for x in middles) < 1e-6, strip.title
+            assert min(abs(place - x) for x in middles) < SAMPLED, strip.title
 
 
 @pytest.mark.parametrize("seed", [0, 35])

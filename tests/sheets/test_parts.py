@@ -201,7 +201,7 @@ def test_no_pieces_make_a_cover() -> None:
     """A pack of nothing has a cover and no other sheet."""
     (cover,) = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[]).sheets
     assert not cover.windows
-    assert "Lines" in [label.text for label in cover.drawing.labels]
+    assert "Tea time" not in [label.text for label in cover.drawing.labels]
 
 
 def test_what_a_caller_adds_follows_the_lines() -> None:
@@ -271,7 +271,7 @@ def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
     window, line_at = Box(0, 0, 100, 100), 20.0
     grid = Grid(upright=(("1", 1.5 + AIR),), across=(("A", line_at),))
     captions = [Box(0, 101, 90, 104), Box(0, 105, 90, 108)]
-    drawn = grid_drawing(window, grid, [*captions, Box(0, 40, 90, 44)])
+    drawn = grid_drawing(window, grid, [*captions, Box(0, 40, 90, 44)], [])
     upright = [each.path.bounds for each in drawn.strokes if not each.path.bounds.width]
     taken = [*captions, Box(0, 40, 90, 44), *(label.box for label in drawn.labels)]
     assert all(window.holds(each) for each in upright)
@@ -281,7 +281,7 @@ def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
 
 
 def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> None:
-    """Its own name stands on its own side of each match line, its neighbour's code beyond it."""
+    """Its own part stands on its own side of each match line, its neighbour's beyond it, grey."""
     edge = rectangle(Box(0, 0, 540, 100))
     piece = Piece("test", "strip", "test", "Strip", "", 1, "Use it.", edge, Drawing()).finished()
     pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
@@ -292,8 +292,8 @@ def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> Non
             shown = window.box.transformed(window.to_sheet)
             mine = [each for each in sheet.drawing.labels if shown.holds(each.box)]
             for neighbour in found[window.code]:
-                beyond = next(each for each in mine if each.text == f"to {neighbour}")
-                own = [each for each in mine if each.text == f"Strip · {window.code}"]
+                beyond = next(e for e in mine if e.text.startswith(f"to part {neighbour[1]} · "))
+                own = [e for e in mine if e.text == f"Strip · part {window.code[1]} of 3"]
                 lines = [mark.on_piece[0] for mark in window.marks]
                 match = min(lines, key=lambda x: abs(x - middle(beyond, back)))
                 side = 1 if neighbour > window.code else -1

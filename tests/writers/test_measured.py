@@ -217,6 +217,6 @@ def test_sheets_printed_at_99_5_percent_are_caught() -> None:
         assert len(bars) == 2
         for bar in bars:
             assert bar.length == pytest.approx(0.995 * bar.says_mm, abs=0.02)
-            assert not any(error <= TOLERANCE for error in bar_errors([bar]))
+            assert max(bar_errors([bar])) > TOLERANCE
     # nan, a mark that is not found, is not within the tolerance either
     assert not any(missed <= TOLERANCE for missed, _ in marks_measured(pack, small))

@@ -7,6 +7,8 @@ from collections.abc import Callable, Sequence
 from functools import cached_property
 from itertools import pairwise
 
+import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString, MultiLineString
 from shapely.affinity import translate
@@ -43,13 +45,13 @@ def clipped(path: Path, box: Box, area: Area | None = None) -> Path:
     if box.holds(path.bounds) and (area is None or covers(area, path.bounds)):
         return path
     around = shapely.box(*box) if area is None else area
-    return _lines(shapely.intersection(sampled_lines(path), around))
+    return merged(shapely.intersection(sampled_lines(path), around))
 
 
 def within(path: Path, area: Area) -> Path:
     """Return the part of the line of ``path`` inside ``area``; untouched if that is all."""
     lines = sampled_lines(path)
-    return path if area.covers(lines) else _lines(shapely.intersection(lines, area))
+    return path if area.covers(lines) else merged(shapely.intersection(lines, area))
 
 
 def cutter(areas: Sequence[Area]) -> Callable[[Path], Path]:
@@ -63,7 +65,7 @@ def cutter(areas: Sequence[Area]) -> Callable[[Path], Path]:
     def cut(path: Path) -> Path:
         lines = sampled_lines(path)
         met = [areas[index] for index in sorted(tree.query(lines, predicate="intersects"))]
-        return _lines(shapely.difference(lines, shapely.union_all(met))) if met else path
+        return merged(shapely.difference(lines, shapely.union_all(met))) if met else path
 
     return cut
 
@@ -76,7 +78,28 @@ def sampled_lines(path: Path) -> MultiLineString:
     return found
 
 
-def _lines(lines: BaseGeometry) -> Path:
+def owned_segments(
+    lines: Sequence[MultiLineString],
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
+    """Return the straight lines of some lines, n by 2 by 2, and the place of the line of each."""
+    parts, owner = shapely.get_parts(lines, return_index=True)
+    points, part = shapely.get_coordinates(parts, return_index=True)
+    joined = part[1:] == part[:-1]
+    segments = np.stack([points[:-1], points[1:]], axis=1)[joined]
+    return segments, owner[part[1:][joined]].astype(np.int64)
+
+
+def segments_of(paths: Sequence[Path]) -> npt.NDArray[np.float64]:
+    """Return the straight lines of sampled paths: start and end of each, n by 2 by 2, mm."""
+    return owned_segments([sampled_lines(path) for path in paths])[0]
+
+
+def as_lines(segments: npt.NDArray[np.float64]) -> list[LineString]:
+    """Return straight lines, n by 2 by 2, as lines of shapely."""
+    return list(np.atleast_1d(np.asarray(shapely.linestrings(segments))))
+
+
+def merged(lines: BaseGeometry) -> Path:
     """Return what shapely left of lines, without crumbs."""
     kept = shapely.line_merge(lines)
     result = EMPTY

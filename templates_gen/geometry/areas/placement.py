@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 from shapely.affinity import translate
@@ -18,13 +19,8 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import MOVE_FIT, SAMPLING
 
-
-def outside(area: Area, shapes: Sequence[Sequence[Point]]) -> list[int]:
-    """Return which of convex polygons, by place, do not lie wholly in an area."""
-    shapely.prepare(area)
-    return [
-        index for index, points in enumerate(shapes) if not area.covers(shapely.polygons(points))
-    ]
+LOT = 64
+"""Places are looked at by so many: most often one of the first will do."""
 
 
 def overlapping(shapes: Sequence[Sequence[Point]]) -> list[tuple[int, int]]:
@@ -234,8 +230,11 @@ def free_place(
     solid = [shapely.box(*box) for box in taken] + [sampled_lines(path) for path in lines]
     tree = shapely.STRtree(solid)
     shapely.prepare(area)
-    for x, y in places:
-        box = shapely.box(x, y, x + width, y + height)
-        if area.covers(box) and not tree.query(box, predicate="intersects").size:
-            return x, y
+    for start in range(0, len(places), LOT):
+        some = places[start : start + LOT]
+        boxes = shapely.box(*np.array([(x, y, x + width, y + height) for x, y in some]).T)
+        free = shapely.covers(area, boxes)
+        free[tree.query(boxes, predicate="intersects")[0]] = False
+        if free.any():
+            return some[int(np.flatnonzero(free)[0])]
     return None

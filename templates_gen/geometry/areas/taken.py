@@ -1,0 +1,52 @@
+"""What of a drawing is taken by lines and words, and what is free."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from templates_gen.geometry.areas.booleans import Area
+from templates_gen.geometry.areas.lines import as_lines, segments_of
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Path
+
+Corners = Sequence[Sequence[Point]]
+"""Convex polygons of as many corners each."""
+
+
+class Taken:
+    """Lines of paths, and boxes; and where there is one, all that is not ``within`` an area."""
+
+    def __init__(
+        self, paths: Sequence[Path], boxes: Iterable[Box] = (), within: Area | None = None
+    ) -> None:
+        solid = [shapely.box(*box) for box in boxes]
+        # straight line by straight line: the box round a curve holds much that is free
+        self._tree = shapely.STRtree([*as_lines(segments_of(paths)), *solid])
+        self._within = within
+        if within is not None:
+            shapely.prepare(within)
+
+    def free(self, shapes: Corners) -> list[bool]:
+        """Tell of polygons, in order, which are clear of everything."""
+        found: list[bool] = self._clear(np.asarray(shapes)).tolist() if len(shapes) else []
+        return found
+
+    def free_moves(self, shapes: Corners, moves: Sequence[Point]) -> list[bool]:
+        """Tell of moves, in order, which bring all of some polygons clear of everything."""
+        placed = np.asarray(shapes)[None] + np.asarray(moves)[:, None, None]
+        count, each = placed.shape[:2]
+        clear = self._clear(placed.reshape(-1, *placed.shape[2:]))
+        every = np.atleast_1d(clear.reshape(count, each).all(axis=1))
+        return [bool(one) for one in every]
+
+    def _clear(self, corners: npt.NDArray[np.float64]) -> npt.NDArray[np.bool_]:
+        polygons: npt.NDArray[np.object_] = np.asarray(shapely.polygons(corners))
+        clear = np.ones(len(polygons), dtype=np.bool_)
+        clear[self._tree.query(polygons, "intersects")[0]] = False
+        if self._within is not None:
+            clear &= shapely.covers(self._within, polygons)
+        return clear

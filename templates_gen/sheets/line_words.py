@@ -1,0 +1,129 @@
+"""The words that say along a line what it is: ``CUT``, ``PRESS``, again and again."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import compress
+
+from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import LEAST_TEXT
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.stretches import Stretch, stretches
+from templates_gen.geometry.areas.taken import Taken
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Path, polyline
+
+SIZE = LEAST_TEXT
+"""Em size of the words, mm."""
+EVERY = 90.0
+"""How far words of one kind keep from each other, mm."""
+STEP = 9.0
+"""Places along a line are tried so far apart, mm."""
+CLEAR, AIR = 0.5, 0.3
+"""Between a line and its words, and between the words and anything else, mm."""
+BOW = 1.4
+"""A line that bows more beside its words is too bent for them, mm."""
+SCISSORS = 4.6
+"""What the scissors before the word of a cut line take, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where words could stand: the start of their baseline, their turn, and what they take."""
+
+    at: Point
+    turn: float
+    frame: tuple[Point, ...]
+
+
+def line_words(strokes: Sequence[Stroke], box: Box, words: Iterable[Box]) -> Drawing:
+    """Return the words of the lines that a window shows, clear of all lines and ``words``.
+
+    ``box`` is what the window shows. A line that is too short, bent or crowded has none.
+    """
+    seen = shown(strokes, box)
+    taken = Taken([stroke.path for stroke in seen], words)
+    drawing, boxes = Drawing(), list[Box]()
+    for role in dict.fromkeys(stroke.role for stroke in seen if stroke.role.says):
+        places = [
+            place
+            for stroke in seen
+            if stroke.role is role
+            for place in _places(stroke.path, role, box)
+        ]
+        free = compress(places, taken.free([place.frame for place in places]))
+        chosen: list[_Place] = []
+        for place in free:
+            around = Box.round(place.frame)
+            if all(math.dist(place.at, other.at) > EVERY for other in chosen) and not any(
+                around.common(each) for each in boxes
+            ):
+                chosen.append(place)
+                boxes.append(around)
+                drawing += _drawn(role, place)
+    return drawing
+
+
+def shown(strokes: Iterable[Stroke], box: Box) -> list[Stroke]:
+    """Return the strokes that come into a box, or may."""
+    return [
+        stroke
+        for stroke, each in ((stroke, stroke.path.bounds) for stroke in strokes)
+        if each.x0 <= box.x1 and each.x1 >= box.x0 and each.y0 <= box.y1 and each.y1 >= box.y0
+    ]
+
+
+def _places(path: Path, role: Role, box: Box) -> Iterator[_Place]:
+    """Yield places along a path, those in the middle of its lines first."""
+    before = SCISSORS if role is Role.CUT else 0.0
+    width = before + lettering.text_width(role.says, SIZE)
+    found = sorted(stretches(path, box, width + 2, STEP, BOW), key=lambda each: each.far)
+    for stretch in found:
+        for side in (1, -1):
+            place = _beside(stretch, side, width, before)
+            if box.holds(Box.round(place.frame)):
+                yield place
+
+
+def _beside(stretch: Stretch, side: int, width: float, before: float) -> _Place:
+    """Return the place for words above a stretch (side 1) or below it (-1), turned to be read."""
+    turn = math.atan2(stretch.end[1] - stretch.start[1], stretch.end[0] - stretch.start[0])
+    above, below = stretch.left, stretch.right
+    if not -math.pi / 2 + 1e-9 < turn < math.pi / 2 + 1e-9:
+        turn, above, below = turn + math.pi, below, above
+    cos, sin = math.cos(turn), math.sin(turn)
+    x, y = ((one + other) / 2 for one, other in zip(stretch.start, stretch.end, strict=True))
+    foot, top = -lettering.DESCENT * SIZE, lettering.CAP_HEIGHT * SIZE
+    base = CLEAR + above - foot if side > 0 else -CLEAR - below - top
+
+    def at(along: float, up: float) -> Point:
+        return x + along * cos - up * sin, y + along * sin + up * cos
+
+    start, end = -width / 2 - AIR, width / 2 + AIR
+    low, high = base + foot - AIR, base + top + AIR
+    frame = (at(start, low), at(end, low), at(end, high), at(start, high))
+    return _Place(at(before - width / 2, base), math.degrees(turn), frame)
+
+
+def _drawn(role: Role, place: _Place) -> Drawing:
+    label = Label(role.says, place.at, SIZE, Anchor.START, place.turn)
+    marks = _scissors(place) if role is Role.CUT else ()
+    return Drawing(tuple(Stroke(path, Role.NOTE) for path in marks), (label,))
+
+
+def _scissors(place: _Place) -> Iterator[Path]:
+    """Draw scissors before a word, with their points towards it."""
+    turn, high = math.radians(place.turn), lettering.CAP_HEIGHT * SIZE
+    cos, sin = math.cos(turn), math.sin(turn)
+
+    def at(along: float, up: float) -> Point:
+        x, y = along - SCISSORS, up
+        return place.at[0] + x * cos - y * sin, place.at[1] + x * sin + y * cos
+
+    for up, tip in ((0.45, high - 0.15), (high - 0.45, 0.15)):
+        yield circle(at(0.55, up), 0.45)
+        yield polyline([at(0.95, up), at(3.8, tip)])

@@ -1,0 +1,82 @@
+"""What is printed can be read, of samples and random cakes; faults put in are counted."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.cover.pack import make_packs
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError
+from templates_gen.geometry.path import line
+from templates_gen.plan import make_plan
+from templates_gen.sheets.pack import Pack
+from tests import legibility
+from tests.cakes import SAMPLES, sample
+from tests.random_cakes.cakes import cake_data
+from tests.random_cakes.chance import Seeded
+from tests.random_cakes.files import at_hand
+
+PARTS, CAKES = 2, 4
+
+
+@pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
+def test_samples_can_be_read(name: str) -> None:
+    """No word is crossed, no line drawn twice, no match line near another parallel to it."""
+    plan = make_plan(sample(name))
+    can_be_read(make_packs(plan, [plan.paper])[0])
+
+
+@pytest.mark.parametrize("part", range(PARTS))
+def test_random_cakes_can_be_read(part: int) -> None:
+    """The same holds for what random cakes make."""
+    for seed in range(part * CAKES, (part + 1) * CAKES):
+        try:
+            plan = make_plan(cake_from(cake_data(Seeded(seed)), folder=at_hand()))
+            pack = make_packs(plan, [plan.paper])[0]
+        except CakeError:
+            continue
+        can_be_read(pack)
+
+
+def can_be_read(pack: Pack) -> None:
+    """Check every law of what can be read."""
+    for law in legibility.OF_PACKS:
+        law(pack)
+
+
+def spoilt(added: Drawing) -> Pack:
+    """Return the pack of a sample with something more on its last sheet."""
+    plan = make_plan(sample("starter"))
+    pack = make_packs(plan, [plan.paper])[0]
+    *others, last = pack.sheets
+    return replace(pack, sheets=(*others, replace(last, drawing=last.drawing + added)))
+
+
+def test_a_crossed_word_is_counted() -> None:
+    """A line put through a word is found, and it alone."""
+    word = Label("word", (50, 5), 5)
+    through = Stroke(line((45, 6), (70, 6)), Role.NOTE)
+    assert legibility.crossings(spoilt(Drawing((through,), (word,))))[-1][1:] == ("word", "note")
+    assert not legibility.crossings(spoilt(Drawing((), (word,))))
+
+
+def test_a_doubled_line_is_counted() -> None:
+    """A line on a part of another is found; one beside it, or one that crosses it, is not."""
+    one = Stroke(line((10, 5), (90, 5)), Role.NOTE)
+    for y, count in ((5.0, 1), (5.3, 0)):
+        other = Stroke(line((40, y), (60, y)), Role.TRIM)
+        assert len(legibility.doubled(spoilt(Drawing((one, other))))) == count
+    across = Stroke(line((50, 2), (50, 8)), Role.TRIM)
+    assert not legibility.doubled(spoilt(Drawing((one, across))))
+
+
+@pytest.mark.parametrize(("away", "count"), [(7.9, 1), (8.1, 0)])
+def test_a_line_beside_a_match_line_is_counted(away: float, count: int) -> None:
+    """Nearer than 8 mm it could be taken for it."""
+    match = Stroke(line((300, 100), (300, 160)), Role.MATCH)
+    other = Stroke(line((300 + away, 100), (300 + away, 160)), Role.FOLD)
+    assert len(legibility.near_match_lines(spoilt(Drawing((match, other))))) == count
