@@ -23,6 +23,7 @@ from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.table import Group, build_groups, in_order
+from templates_gen.terms import UK, Terms
 
 
 @dataclass(frozen=True)
@@ -31,8 +32,8 @@ class Plan:
 
     ``digest`` stands for every value of its file; ``paper``, ``printer``, ``print`` and
     ``templates`` are as a cake file names them; ``groups`` are the pieces as they were made,
-    ``pieces`` in the order of a pack; ``unused`` are warnings of keys without effect. In a pack
-    ``by_tier`` each tier starts on a new sheet.
+    ``pieces`` in the order of a pack; ``unused`` are warnings of keys without effect; ``terms``
+    are the words that people read. In a pack ``by_tier`` each tier starts on a new sheet.
     """
 
     digest: str
@@ -51,6 +52,7 @@ class Plan:
     estimates: Estimates
     work: Work
     drum: Drum
+    terms: Terms
     by_tier: bool = False
 
     def each_tier_apart(self) -> Plan:
@@ -71,8 +73,10 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
 
     A face that asks again and again keeps a ``memo``, so that only what has changed is made.
     """
-    stack = build_stack(cake, memo)
-    groups = build_groups(stack, memo)
+    terms = Terms(cake.words, _own_words(cake))
+    with terms.problems():
+        stack = build_stack(cake, memo)
+        groups = _in_terms(build_groups(stack, memo), terms)
     return Plan(
         digest=digest(cake),
         title=cake.title,
@@ -86,8 +90,24 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         groups=groups,
         pieces=in_order(stack, groups),
         unused=unused_keys(cake),
-        cautions=cautions(stack),
+        cautions=tuple(map(terms.text, cautions(stack))),
         estimates=cake.estimates,
         work=cake.work,
         drum=cake.drum,
+        terms=terms,
+    )
+
+
+def _own_words(cake: Cake) -> tuple[str, ...]:
+    """Return the texts of a cake that are the decorator's own and stand among other words."""
+    return tuple(dict.fromkeys((cake.title, cake.note, *cake.names)))
+
+
+def _in_terms(groups: tuple[Group, ...], terms: Terms) -> tuple[Group, ...]:
+    """Return groups with the words of their pieces in other terms."""
+    if terms.place == UK:
+        return groups
+    return tuple(
+        Group((terms, group.made_from), tuple(each.reworded(terms.text) for each in group.pieces))
+        for group in groups
     )

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from itertools import groupby
 from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, carried, dust, millilitres, spoons, to_weigh
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
+from templates_gen.terms import Terms
 from templates_gen.units import counted, decimal, in_both
 
 WHOLE = "whole cake"
 QUANTITIES = "To weigh and mix (estimates)"
 """The title of the section of quantities."""
+UK_TERMS = Terms()
 Row = tuple[str, ...]
 Data = dict[str, Any]
 
@@ -36,10 +38,25 @@ class Section:
     brief: tuple[Row, ...] = ()
 
 
-def sections(found: Data) -> tuple[Section, ...]:
-    """Return the parts of a bench list that have something to say."""
+def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
+    """Return the parts of a bench list that have something to say, in the words of a place."""
     parts = (_cuts(found), _quantities(found), _dowels(found), _times(found), _estimates(found))
-    return tuple(part for part in parts if part.rows)
+    return tuple(_in_terms(part, terms) for part in parts if part.rows)
+
+
+def _in_terms(part: Section, terms: Terms) -> Section:
+    def say(row: Row) -> Row:
+        return tuple(map(terms.text, row))
+
+    return replace(
+        part,
+        title=terms.text(part.title),
+        columns=say(part.columns),
+        rows=tuple(map(say, part.rows)),
+        notes=say(part.notes),
+        assumptions=say(part.assumptions),
+        brief=tuple(map(say, part.brief)),
+    )
 
 
 def _cuts(found: Data) -> Section:
@@ -222,10 +239,10 @@ def _estimates(found: Data) -> Section:
     )
 
 
-def bench_table(found: Data) -> str:
+def bench_table(found: Data, terms: Terms = UK_TERMS) -> str:
     """Return a bench list as lines of text."""
     lines = [found["title"]]
-    for part in sections(found):
+    for part in sections(found, terms):
         lines += ["", part.title]
         rows = [part.columns, *part.rows]
         widths = [max(map(len, column)) for column in zip(*rows, strict=True)]

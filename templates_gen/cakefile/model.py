@@ -49,6 +49,7 @@ from templates_gen.cakefile.work import Work
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.svg_path import LONGEST
+from templates_gen.terms import UK
 from templates_gen.units import counted, in_both
 
 SMALLEST_TIER = 25.0
@@ -588,6 +589,11 @@ class Cake(_Asked):
     note: Note = _about("a line for the cover page", '"Delivery Saturday"', "")
     unit: Literal["in", "cm", "mm"] | None = _about(
         "unit of numbers without a unit in this file", '"in"'
+    )
+    words: Literal["uk", "us"] = _about(
+        "words and spelling of what is printed: uk (colour, mould) or us (color, mold)",
+        '"us"',
+        UK,
     )
     paper: PaperName = _about(
         "the paper in your printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"

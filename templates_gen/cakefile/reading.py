@@ -18,6 +18,7 @@ from templates_gen.cakefile.messages import problems_of
 from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.source import CakeText, toml
 from templates_gen.errors import CakeError, FileError, Source
+from templates_gen.terms import Terms, place_of
 
 LARGEST_FILE = 100_000
 """Bytes of a cake file that are read at the most."""
@@ -147,5 +148,7 @@ def cake_from(
     try:
         return Cake.model_validate(data, context=context)
     except ValidationError as error:
-        problems = [problem for fault in error.errors() for problem in problems_of(fault)]
+        terms = Terms(place_of(data.get("words") if isinstance(data, Mapping) else None))
+        found = (problem for fault in error.errors() for problem in problems_of(fault))
+        problems = [terms.problem(problem) for problem in found]
         raise CakeError(problems, source) from None

@@ -47,7 +47,7 @@ def bench(cake_file: str, overrides: Overrides, as_json: bool, calendar: Path | 
     if as_json:
         click.echo(json.dumps(found, indent=1, allow_nan=False))
     else:
-        echo_table(bench_table(found))
+        echo_table(bench_table(found, plan.terms))
 
 
 def _calendar(plan: Plan) -> bytes:

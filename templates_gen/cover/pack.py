@@ -79,7 +79,8 @@ def _laid_out(
     packs = []
     for title in titles:
         cover = cover_pages(replace(plan, title=title), chosen, mark, on_cover, added, whole=whole)
-        made = assemble(title, mark, cover, layout, on_cover.frame)
+        terms = replace(plan.terms, kept=(*plan.terms.kept, title))
+        made = assemble(title, mark, cover, layout, on_cover.frame).reworded(terms.text)
         packs.append(_apart(made, on_cover.frame, len(cover)) if paper.roll else [made])
     return packs
 
@@ -169,4 +170,4 @@ def _of_the_cake(plan: Plan, room: Box) -> Iterator[Section]:
         return [heading("The cake"), drawn(plan.stack, wide, tallest)]
 
     yield picture
-    yield from bench_sections(sections(bench(plan)))
+    yield from bench_sections(sections(bench(plan), plan.terms))

@@ -28,6 +28,7 @@ from templates_gen.plan import Plan
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.furniture import MEASURE, REMINDER, edges, large_check
 from templates_gen.sheets.layout import Layout
+from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import decimal, in_both
 
@@ -39,7 +40,7 @@ TIER_COLUMNS = (
     "bare, across",
     "bare, depth",
     "coating",
-    "paste",
+    "fondant (sugar paste)",
     "covered, across",
     "covered, girth",
     "covered, depth",
@@ -117,7 +118,7 @@ def _lists(
     """List tiers, pieces, warnings, maps and cautions; ``first`` is the first sheet of pieces."""
     places = layout.places
     if whole:
-        yield partial(_tiers, plan.stack)
+        yield partial(_tiers, plan.stack, plan.terms)
     if pieces:
         yield partial(_pieces, pieces, layout, first)
     warnings = plan.warnings(pieces)
@@ -162,11 +163,11 @@ def _row(piece: Piece, places: Mapping[str, int], first: int) -> tuple[str, ...]
     return piece.title, str(piece.copies), _ranges(numbers) if numbers else piece.instead
 
 
-def _tiers(stack: DecoratedStack, width: float) -> list[Block]:
+def _tiers(stack: DecoratedStack, terms: Terms, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
     height = _length(sum(tier.covered.depth for tier in stack.tiers))
     whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."
-    rows = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
+    rows = [tuple(map(terms.text, TIER_COLUMNS)), *map(_tier, reversed(stack.tiers))]
     return [heading("Tiers"), *table(rows, width, LIST), text(whole, width, LIST)]
 
 

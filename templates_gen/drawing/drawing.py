@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from fontTools.misc.transform import Identity, Transform
@@ -93,3 +94,8 @@ class Drawing:
             tuple(stroke.transformed(transform) for stroke in self.strokes),
             tuple(label.transformed(transform) for label in self.labels),
         )
+
+    def reworded(self, say: Callable[[str], str]) -> Drawing:
+        """Return it with other words in its labels, which stay where they are."""
+        labels = (replace(each, text=say(each.text)) for each in self.labels)
+        return Drawing(self.strokes, tuple(labels))

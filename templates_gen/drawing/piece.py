@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
@@ -90,6 +90,17 @@ class Piece:
         if left is None:
             raise GeometryError("the openings leave nothing of a piece")
         return left
+
+    def reworded(self, say: Callable[[str], str]) -> Piece:
+        """Return the piece with everything that people read put into other words."""
+        return replace(
+            self,
+            title=say(self.title),
+            use=say(self.use),
+            instead=say(self.instead),
+            drawing=self.drawing.reworded(say),
+            warnings=tuple(replace(each, text=say(each.text)) for each in self.warnings),
+        )
 
     def finished(self) -> Piece:
         """Return the piece with its cut edge drawn, moved so that its lower left is (0, 0).

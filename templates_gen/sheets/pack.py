@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Identity, Transform
@@ -101,6 +102,11 @@ class Pack:
         if not pieces:
             return f"cover on {pages}"
         return f"{counted(len(pieces), 'piece')} on {pages}"
+
+    def reworded(self, say: Callable[[str], str]) -> Pack:
+        """Return the pack with everything that is written on its sheets in other words."""
+        sheets = (replace(each, drawing=each.drawing.reworded(say)) for each in self.sheets)
+        return replace(self, sheets=tuple(sheets))
 
     def on(self, paper: Paper) -> Pack:
         """Return the same sheets in the middle of another paper that was among the shared ones."""

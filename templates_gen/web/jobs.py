@@ -150,7 +150,7 @@ def bench_list(body: Body, options: Options) -> Answer:
     cake = _cake(body)
     plan = make_plan(cake, MEMO)
     found = bench(plan)
-    parts = [asdict(part) for part in sections(found)]
+    parts = [asdict(part) for part in sections(found, plan.terms)]
     return _json({"parts": parts, "summary": summary(plan, found, cake.unit or "in")})
 
 

@@ -46,8 +46,8 @@ def cake_data(chance: Chance) -> Table:
 
 
 def _paper(chance: Chance) -> Table:
-    """Draw a paper with room for pieces, and margins."""
-    made: Table = {}
+    """Draw a paper with room for pieces, and margins, and the words on it."""
+    made: Table = {"words": chance.pick(("uk", "us"))} if chance.odds(30) else {}
     if chance.odds(70):
         made["paper"] = chance.pick(("a4", *PAPERS, "both", *ROLLS, *SMALL))
     if made.get("paper") not in SMALL and chance.odds(30):

@@ -1,0 +1,82 @@
+"""The words people read that differ by place: one table, and the texts of a cake put into them.
+
+Texts are written in UK English. A word for another place is never longer on paper, so that what was
+laid out has room for it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+
+from templates_gen.errors import CakeError, Problem
+
+UK = "uk"
+US = {
+    "fondant (sugar paste)": "fondant",
+    "colour": "color",
+    "centre": "center",
+    "mould": "mold",
+    "panelled": "paneled",
+}
+PLACES = {UK: {}, "us": US}
+"""What a place says in place of the UK's words. Both spellings are in any dictionary."""
+KEYS = frozenset({"colour", "mould"})
+"""Words of the table that are keys of the cake file, which messages name as the file has them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """The words of a place; texts that are ``kept`` are the decorator's own and stay."""
+
+    place: str = UK
+    kept: tuple[str, ...] = ()
+
+    def text(self, text: str) -> str:
+        """Return a text in the words of the place; what stands in quotation marks stays."""
+        return self._said(text, PLACES[self.place])
+
+    def problem(self, problem: Problem) -> Problem:
+        """Return a problem in the words of the place, with keys as the file has them."""
+        words = {uk: other for uk, other in PLACES[self.place].items() if uk not in KEYS}
+        found, allowed, advice = (
+            self._said(text, words) for text in (problem.found, problem.allowed, problem.advice)
+        )
+        return replace(problem, found=found, allowed=allowed, advice=advice)
+
+    @contextmanager
+    def problems(self) -> Iterator[None]:
+        """Put the problems of a CakeError raised within the block into the words of the place."""
+        try:
+            yield
+        except CakeError as error:
+            if self.place == UK:
+                raise
+            raise CakeError(map(self.problem, error.problems), error.source) from None
+
+    def _said(self, text: str, words: dict[str, str]) -> str:
+        if not any(word in text.lower() for word in words):
+            return text
+        stays = "|".join([r"“[^”]*”", r'"[^"]*"', *(re.escape(own) for own in self.kept if own)])
+        known = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
+        pattern = rf"(?P<stays>{stays})|(?<!\w)(?P<word>{known})(?!\w)"
+        return re.sub(pattern, _in(words), text, flags=re.IGNORECASE)
+
+
+def _in(words: dict[str, str]) -> Callable[[re.Match[str]], str]:
+    """Return what takes the place of a match, with its capital."""
+
+    def said(match: re.Match[str]) -> str:
+        if match["stays"] is not None:
+            return match[0]
+        word = words[match["word"].lower()]
+        return word[:1].upper() + word[1:] if match[0][:1].isupper() else word
+
+    return said
+
+
+def place_of(value: object) -> str:
+    """Return the place that a value names, or the usual one."""
+    return value if isinstance(value, str) and value in PLACES else UK

@@ -1,0 +1,92 @@
+"""Words that differ by place: a cake of the US reads so on paper, in its lists and in messages."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen import PAPERS, make_pack, make_plan
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import bench_table
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.drawing.fonts import text_width
+from templates_gen.errors import CakeError
+from templates_gen.sheets.pack import Pack
+from templates_gen.terms import US, Terms
+from tests.cakes import cake
+
+CAKE = """
+words = "{}"
+title = "The centre of Grantham"
+[[tier]]
+name = "colour wheel"
+size = "9 in"
+depth = "4 in"
+[tier.panels]
+mould = "160 mm"
+"""
+SPELLINGS = re.compile(rf"\b({'|'.join(map(re.escape, US))})\b", re.IGNORECASE)
+
+
+def written(pack: Pack) -> Iterator[str]:
+    """Yield all that is written on the sheets of a pack and their pieces."""
+    for sheet in pack.sheets:
+        drawings = [sheet.drawing, *(window.piece.drawing for window in sheet.windows)]
+        yield from (label.text for drawing in drawings for label in drawing.labels)
+
+
+def without_own_words(text: str) -> str:
+    """Return a text without the title and the name that the decorator gave."""
+    return text.replace("The centre of Grantham", "").replace("colour wheel", "")
+
+
+def test_paper_and_lists_of_the_us() -> None:
+    """Sheets, pieces, warnings and the bench list have its spelling; names stay as they are."""
+    uk, us = (make_plan(cake(CAKE.format(place))) for place in ("uk", "us"))
+    texts = []
+    for plan in (uk, us):
+        said = list(written(make_pack(plan, PAPERS["a4"])))
+        said += [each.text for each in plan.warnings()]
+        said += [f"{piece.title} {piece.use} {piece.instead}" for piece in plan.pieces]
+        texts.append("\n".join([*said, bench_table(bench(plan), plan.terms)]))
+    assert {"mould", "centre"} <= set(SPELLINGS.findall(without_own_words(texts[0])))
+    assert ["(sugar" in text for text in texts] == [True, False]
+    assert not SPELLINGS.findall(without_own_words(texts[1]))
+    assert {"mold", "center"} <= set(re.findall(r"\w+", texts[1]))
+    assert texts[1].count("colour wheel") == texts[0].count("colour wheel") > 3
+
+
+def test_messages_of_the_us() -> None:
+    """What goes wrong is told in its words, with keys and values as the file has them."""
+    data = {
+        "words": "us",
+        "tier": [{"size": "8 in", "depth": "4 in", "panels": {"replace_wrap": True}, "mold": 1}],
+    }
+    with pytest.raises(CakeError) as caught:
+        cake_from(data)
+    wrap, unknown = sorted(caught.value.problems, key=lambda problem: "mold" in problem.key)
+    assert wrap.allowed == "replace_wrap = true on a paneled tier only"
+    assert wrap.advice == 'write cover = "panelled", or leave replace_wrap out'
+    assert "colour" in unknown.allowed
+
+
+def test_a_word_of_the_us_has_room() -> None:
+    """None is wider on paper, so what was laid out for the UK's words fits."""
+    for bold in (False, True):
+        for uk, us in US.items():
+            assert text_width(us, 3.0, bold=bold) <= text_width(uk, 3.0, bold=bold)
+
+
+@given(st.lists(st.sampled_from([*US, "Colour", "dummy", "“centre”", "recentred"])))
+def test_a_text_said_twice_is_said_once(words: list[str]) -> None:
+    """What is in the words of a place stays; whole words alone are put into them."""
+    terms = Terms("us")
+    said = terms.text(" ".join(words))
+    assert terms.text(said) == said
+    assert Terms().text(" ".join(words)) == " ".join(words)
+    for word in ("“centre”", "recentred", "dummy"):
+        assert said.split().count(word) == words.count(word)
