@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import asdict
 from typing import Any
 
 from templates_gen.bench import quantities
+from templates_gen.bench.baking import Baking, advice, baking
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.rolled import Rolled, rolled
 from templates_gen.bench.schedule import Timed, doubts, order_of_work
+from templates_gen.bench.servings import servings
 from templates_gen.bench.steps import hours_of_work, steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
@@ -55,6 +58,9 @@ def bench(plan: Plan) -> dict[str, Any]:
         "icing": list(quantities.icings(stack, estimates)),
         "icing_batch_g": quantities.icing_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
+        "baking": [_baked(each) for each in baking(stack, estimates)],
+        "servings": [asdict(each) for each in servings(stack)],
+        "advice": list(advice(stack, estimates)),
         "dowels": list(_dowels(stack, estimates)),
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
         **_times(plan),
@@ -83,6 +89,25 @@ def _times(plan: Plan) -> dict[str, Any]:
         "times": [_timed(each) for each in timed],
         "doubts": list(doubts(timed, plan.work)),
         "hours_of_work": hours_of_work(found),
+    }
+
+
+def _baked(each: Baking) -> dict[str, Any]:
+    cake = each.inner
+    return {
+        "tier": each.tier,
+        "kind": cake.kind,
+        "layers": cake.layers,
+        "layer_mm": cake.layer_depth,
+        "filling": cake.filling,
+        "fillings": cake.fillings,
+        "filling_mm": cake.filling_depth,
+        "filling_g": each.filling,
+        "tins": cake.tins,
+        "bakes": cake.bakes,
+        "batter_g": each.batter,
+        "batter_in_tin_mm": each.in_tin,
+        "source": each.source,
     }
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, carried, dust, millilitres, spoons, to_weigh
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
+from templates_gen.bench.servings import SIZES
 from templates_gen.terms import Terms
 from templates_gen.units import counted, decimal, in_both
 
@@ -25,7 +26,8 @@ Data = dict[str, Any]
 class Section:
     """A part of the bench list: its title, headings of its columns, rows, notes below them.
 
-    What is said of how figures are estimated is among ``assumptions``, or a section of them alone.
+    What is said of how figures are estimated is among ``assumptions``. A section that is
+    ``bench_only`` stands in the bench list and on the page, but not on the cover.
     ``brief`` are fewer rows, with headings above them, that say the same where room is dear.
     """
 
@@ -34,13 +36,14 @@ class Section:
     rows: tuple[Row, ...]
     notes: tuple[str, ...] = ()
     assumptions: tuple[str, ...] = ()
-    only_assumptions: bool = False
+    bench_only: bool = False
     brief: tuple[Row, ...] = ()
 
 
 def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
     """Return the parts of a bench list that have something to say, in the words of a place."""
-    parts = (_cuts(found), _quantities(found), _dowels(found), _times(found), _estimates(found))
+    makers = (_cuts, _baking, _quantities, _dowels, _times, _portions, _estimates)
+    parts = (make(found) for make in makers)
     return tuple(_in_terms(part, terms) for part in parts if part.rows)
 
 
@@ -65,6 +68,72 @@ def _cuts(found: Data) -> Section:
         for each in found["pieces"]
     )
     return Section("To cut", ("tier", "what", "qty", "size", "template"), rows)
+
+
+def _baking(found: Data) -> Section:
+    rows = tuple(
+        (
+            each["tier"],
+            each["kind"] or "cake",
+            f"{counted(each['layers'], 'layer')} of {in_both(each['layer_mm'])}",
+            _filled(each),
+            counted(each["tins"], "tin"),
+            _batter(each),
+        )
+        for each in found["baking"]
+    )
+    says = (
+        "Batter: what the layers take and what is levelled off, by how far the batter rises, ×"
+        " specific gravity of the batter, without loss.",
+        *dict.fromkeys(
+            f"{each['kind']}: specific gravity of batter from {each['source']}."
+            for each in found["baking"]
+            if each["source"]
+        ),
+    )
+    columns = ("tier", "cake", "layers", "filling", "tins", "batter")
+    notes = tuple(found["advice"])
+    if not rows and notes:
+        return Section("Please check", ("",), tuple((each,) for each in notes), bench_only=True)
+    return Section("To bake and fill", columns, rows, notes, says, bench_only=True)
+
+
+def _filled(each: Data) -> str:
+    if not each["fillings"]:
+        return "none"
+    deep = in_both(each["filling_mm"])
+    return f"{each['fillings']} × {each['filling']}, {deep}, {to_weigh(each['filling_g'])}"
+
+
+def _batter(each: Data) -> str:
+    if each["batter_g"] is None:
+        return "depends on the recipe"
+    return f"{to_weigh(each['batter_g'])}, {in_both(each['batter_in_tin_mm'])} deep in each tin"
+
+
+def _portions(found: Data) -> Section:
+    rows = [
+        (each["tier"], *(str(count) if each["edible"] else "dummy" for count in counts))
+        for each in found["servings"]
+        for counts in [each["portions"].values()]
+    ]
+    eaten = [each["portions"] for each in found["servings"] if each["edible"]]
+    if not eaten:
+        return Section("Portions", (), ())
+    names = list(SIZES)
+    rows.append((WHOLE, *(str(sum(each[name] for each in eaten)) for name in names)))
+    top = found["servings"][-1]
+    if top["edible"] and len(eaten) > 1:
+        kept = (str(sum(each[name] for each in eaten[:-1])) for name in names)
+        rows.append(("without the top tier, if it is kept back", *kept))
+    titles = (f"{name}, {wide:g} × {long:g} in" for name, (wide, long) in SIZES.items())
+    says = (
+        "Each portion is about 4 in tall; a tier built of two is cut twice. Squares: area over"
+        " portion; rounds of 6 to 14 in by published charts (bakewithsarah.com; huppahsblog"
+        " 2010/12), others 95 % of their area. Charts that promise more than the area holds are not"
+        " followed.",
+    )
+    return Section("Portions", ("tier", *titles), tuple(rows), (), says, bench_only=True)
 
 
 def _whose(each: Data) -> str:
@@ -234,9 +303,7 @@ def _estimates(found: Data) -> Section:
         for each in found["estimates"]
     )
     note = "Change these in the cake file under [estimates]."
-    return Section(
-        "Assumptions", ("", "value", "from"), rows, assumptions=(note,), only_assumptions=True
-    )
+    return Section("Assumptions", ("", "value", "from"), rows, assumptions=(note,), bench_only=True)
 
 
 def bench_table(found: Data, terms: Terms = UK_TERMS) -> str:

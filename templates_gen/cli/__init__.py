@@ -23,6 +23,7 @@ COMMANDS = {
     "check": ("check", "List the errors and warnings of a cake file, or of a pack's folder."),
     "figures": ("figures", "List every dimension of a cake in mm and inches."),
     "bench": ("bench", "List what to cut, weigh and do, and when."),
+    "portions": ("portions", "List stacks of tins for a number of portions."),
     "picture": ("picture", "Draw a cake from the front and from above, to scale, with its sizes."),
     "class": ("class_packs", "Make a pack for each person of a class, from one design."),
     "printer": (

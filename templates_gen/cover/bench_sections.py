@@ -15,7 +15,7 @@ SIZE = LEAST_TEXT
 
 def bench_sections(parts: Iterable[report.Section]) -> list[Section]:
     """Return the sections of a bench list that the bench works by."""
-    return [partial(_blocks, part) for part in parts if not part.only_assumptions]
+    return [partial(_blocks, part) for part in parts if not part.bench_only]
 
 
 def _blocks(part: report.Section, width: float) -> list[Block]:

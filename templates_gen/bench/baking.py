@@ -1,0 +1,101 @@
+"""What a tier of cake takes: tins, batter, filling, and what to think of before it is made."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from templates_gen.bench.amounts import carried
+from templates_gen.bench.inside import Inner, inner
+from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.tiers.volume import volume
+from templates_gen.units import MM_PER_INCH, in_both
+
+MM3_PER_ML = 1000.0
+DEEPEST = 6 * MM_PER_INCH
+"""A deeper tier is built of two, with a board and dowels between: common practice, no source."""
+NEARLY = 0.95
+"""A draped tier as deep as this share of its width pleats and tears: common practice, no source."""
+ONE_LIFTS = 2000.0
+"""Grams of rolled paste that one person lays over a cake: our estimate."""
+PANEL = 5.0
+"""Thickness of a panelled side, mm: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Baking:
+    """What a tier is baked of: its inside, grams of batter (None of an unknown kind), of filling.
+
+    ``in_tin`` is how deep the batter is in each tin, mm.
+    """
+
+    tier: str
+    inner: Inner
+    batter: float | None
+    in_tin: float | None
+    filling: float
+    source: str
+
+
+def baking(stack: DecoratedStack, estimates: Estimates) -> tuple[Baking, ...]:
+    """Return what each tier of cake is baked of."""
+    made = ((tier, inner(tier, estimates)) for tier in stack.tiers)
+    return tuple(_baking(tier, cake, estimates) for tier, cake in made if cake is not None)
+
+
+def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
+    """Batter rises to so many times its depth; what is levelled off is baked too."""
+    waste = 1 + estimates.waste / 100
+    whole = volume(tier, tier.bare) / MM3_PER_ML
+    filled = cake.fillings * cake.filling_depth
+    share = filled / (cake.cake_depth + filled)
+    filling = whole * share * FILLINGS[cake.filling].density * waste
+    if cake.kind is None:
+        return Baking(tier.name, cake, None, None, filling, "")
+    kind = CAKES[cake.kind]
+    levelled = tier.bare.foot.area * cake.level * cake.tins / MM3_PER_ML
+    batter = (whole * (1 - share) + levelled) / kind.rises * kind.batter
+    depth = cake.tin_depth / kind.rises
+    return Baking(tier.name, cake, batter, depth, filling, kind.batter_source)
+
+
+def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
+    """Yield what a decorator should think of: tiers deeper than one cake, circles too large."""
+    for tier in stack.tiers:
+        spec = tier.spec
+        if not spec.dummy and spec.depth.mm > DEEPEST + 0.1:
+            half = in_both(spec.depth.mm / 2)
+            yield (
+                f"{tier.name}: {in_both(spec.depth.mm)} is deeper than one cake. Build it of two,"
+                f" each {half} deep, with a board of its size and dowels between; portions are cut"
+                " from each."
+            )
+        if spec.cover == "drape":
+            yield from _draping(tier, estimates)
+
+
+def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:
+    spec, coated = tier.spec, tier.coated
+    mass = tier.drape.area * spec.paste_mm / MM3_PER_ML * estimates.fondant
+    deep = coated.depth >= NEARLY * coated.foot.across
+    if not deep and mass <= ONE_LIFTS:
+        return
+    why = (
+        "it is about as deep as wide, so the sheet pleats and tears"
+        if deep
+        else ("more than one person lays over alone")
+    )
+    apart = (coated.top_area + coated.side.area) * PANEL / MM3_PER_ML * estimates.fondant
+    yield (
+        f"{tier.name}: one sheet {in_both(tier.drape.across)} across of {carried(mass)} to drape:"
+        f" {why}. Panelled (cover = “panelled”), a disc and a wrap 5 mm thick take"
+        f" {carried(apart)}."
+    )
+
+
+def of_two(tier: DecoratedTier) -> int:
+    """Return of how many cakes, one on the other, a tier is built."""
+    return max(1, math.ceil(tier.spec.depth.mm / DEEPEST - 1e-3))

@@ -1,0 +1,114 @@
+"""For how many a cake is: portions of each tier and in all, and stacks of tins for a number."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+from templates_gen.bench.baking import of_two
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.units import MM_PER_INCH
+
+SIZES: Mapping[str, tuple[float, float]] = {
+    "wedding": (1.0, 2.0),
+    "coffee": (1.0, 1.0),
+    "party": (2.0, 2.0),
+}
+"""Portions in inches, 4 in tall: sponge 1 by 2, fruit cake 1 by 1, dessert 2 by 2
+(celebratewithcake.co.uk)."""
+ROUNDS = {6: 12, 8: 24, 10: 38, 12: 56, 14: 76}
+"""Wedding portions of rounds, inches across: bakewithsarah.com, servings; huppahsblog, 2010/12.
+
+Charts that promise more than the area holds are not followed.
+"""
+USED = 0.95
+"""What whole portions take of a shape that is no square: our estimate."""
+NEAR = 0.5
+"""A tin that is within this of one in the chart has its portions, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Servings:
+    """The portions of a tier by their size; a dummy has none."""
+
+    tier: str
+    edible: bool
+    portions: Mapping[str, int]
+
+
+def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
+    """Return the portions of each tier, from the bottom up."""
+    return tuple(
+        Servings(
+            tier.name,
+            not tier.spec.dummy,
+            {size: 0 if tier.spec.dummy else _of_tier(tier, size) for size in SIZES},
+        )
+        for tier in stack.tiers
+    )
+
+
+def _of_tier(tier: DecoratedTier, size: str) -> int:
+    """Count the portions of a tier of cake; one that is built of two is cut twice."""
+    across = tier.bare.rim.across if tier.bare.rim.radius and not tier.bare.is_tapered else None
+    area = (tier.bare.rim.area + tier.bare.foot.area) / 2 / MM_PER_INCH**2
+    square = tier.spec.shape in ("square", "rectangle") and not tier.spec.corner
+    return of_two(tier) * _portions(area, size, across, square=square)
+
+
+def _portions(area: float, size: str, across: float | None, *, square: bool) -> int:
+    """Count portions of an area in square inches; ``across`` in mm is that of a round."""
+    wide, long = SIZES[size]
+    if square:
+        return math.floor(area / (wide * long) + 1e-9)
+    if across is not None and size == "wedding":
+        for inches, count in ROUNDS.items():
+            if abs(across - inches * MM_PER_INCH) < NEAR:
+                return count
+    return math.floor(area * USED / (wide * long) + 1e-9)
+
+
+TINS = (4, 6, 8, 10, 12, 14, 16)
+"""Tins in even inches: common practice, no source."""
+MOST_TIERS = 5
+STEPS = (2, 4)
+"""How much smaller than the tier below a tier is, inches."""
+MOST_SHOWN = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """A stack of tins in inches, from the bottom up, with its portions, each tier 4 in deep."""
+
+    tins: tuple[int, ...]
+    portions: int
+
+
+def of_tin(inches: int, shape: str, size: str) -> int:
+    """Return the portions of a tin, ``shape`` round or square, in inches."""
+    square = shape == "square"
+    area = inches**2 * (1.0 if square else math.pi / 4)
+    return _portions(area, size, None if square else inches * MM_PER_INCH, square=square)
+
+
+def proposals(wanted: int, shape: str = "round", size: str = "wedding") -> tuple[Proposal, ...]:
+    """Return stacks of even tins for so many portions, those with the least left over first."""
+    found = sorted(
+        (each for each in _stacks(shape, size) if each.portions >= wanted),
+        key=lambda each: (each.portions, len(each.tins), each.tins),
+    )
+    return tuple(found[:MOST_SHOWN])
+
+
+def most_portions(shape: str, size: str) -> int:
+    """Return the portions of the largest stack that is proposed."""
+    return max(each.portions for each in _stacks(shape, size))
+
+
+def _stacks(shape: str, size: str) -> Iterator[Proposal]:
+    for count in range(1, MOST_TIERS + 1):
+        for tins in combinations(reversed(TINS), count):
+            if all(below - above in STEPS for below, above in pairwise(tins)):
+                yield Proposal(tins, sum(of_tin(tin, shape, size) for tin in tins))

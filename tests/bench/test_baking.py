@@ -1,0 +1,145 @@
+"""What tiers of cake are baked and filled with, against published values."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+
+from templates_gen.bench import quantities
+from templates_gen.bench.baking import advice, baking
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.inside import inner
+from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.guides.decorated import build_stack
+from templates_gen.plan import Plan, make_plan
+from tests.cakes import cake, one_tier
+from tests.strategies import any_plans
+
+CUP = 236.588
+GANACHE = {
+    "round": {6: 525, 8: 825, 10: 1163, 12: 1538},
+    "square": {6: 675, 8: 1050, 10: 1463, 12: 1988},
+}
+"""Grams of ganache, 2 parts dark : 1 cream, one filling and cover, cakes 4 in tall, by size in in:
+bakewithsarah.com, ganache chart."""
+THICK = 5.45
+"""Mass over (two tops and the side) at 1.15 g/mL is 5.35 to 5.57 mm for all of them."""
+
+
+def ganache(shape: str, inches: int) -> float:
+    """Return the ganache of a cake 4 in tall in one thickness, one filling and cover, g."""
+    inside = f"inside = {{ layers = 2, filling = 'ganache', filling_thickness = '{THICK} mm' }}\n"
+    made = one_tier(
+        f"shape = '{shape}'\ncover = 'none'\ncoating = '{THICK} mm'\n{inside}", f"{inches} in"
+    )
+    stack, estimates = build_stack(made), made.estimates
+    (baked,) = baking(stack, estimates)
+    coating = quantities.coating_volume(stack.tiers[0]) * FILLINGS["ganache"].density
+    return baked.filling / (1 + estimates.waste / 100) + coating
+
+
+def test_the_shape_of_a_chart_of_ganache() -> None:
+    """Area × one thickness: over all eight sizes the ratio to the chart differs by under 7 %.
+
+    The chart itself differs by 4 %, and takes no account of edges and corners, which weigh more
+    on small cakes.
+    """
+    ratios = [
+        ganache(shape, inches) / mass
+        for shape, chart in GANACHE.items()
+        for inches, mass in chart.items()
+    ]
+    assert max(ratios) / min(ratios) < 1.07
+    assert all(0.97 < ratio < 1.09 for ratio in ratios), ratios
+
+
+@pytest.mark.parametrize(
+    ("inches", "cups"), [(6, 3.92), (8, 6.96), (9, 8.81), (10, 10.88), (12, 15.67), (14, 21.32)]
+)
+def test_a_tin_is_filled_by_half(inches: float, cups: float) -> None:
+    """A tin 2 in deep, filled to its brim by butter cake, takes half its geometry of batter.
+
+    Half to two thirds of a tin is filled: allrecipes, pan sizes; gretchensbakery.com. Cups to the
+    brim by arithmetic (a US cup is 236.588 mL); specific gravity 0.85, American Society of Baking:
+    0.80 to 0.90.
+    """
+    text = "inside = { layers = 1 }\n[estimates]\ntin = '2 in'\nlevel = '0 mm'\n"
+    made = one_tier(text, f"{inches} in", "2 in")
+    (baked,) = baking(build_stack(made), made.estimates)
+    assert baked.inner.tins == 1
+    assert baked.in_tin == pytest.approx(25.4)
+    assert baked.batter == pytest.approx(cups / 2 * CUP * 0.85, rel=2e-3)
+
+
+def test_layers_and_fillings_fill_the_tier() -> None:
+    """Three layers and two fillings of 10 mm are as deep as the tin; two tins of 3 in hold them."""
+    made = one_tier("inside = { layers = 3, filling_thickness = '10 mm' }", "8 in", "4 in")
+    found = inner(build_stack(made).tiers[0], made.estimates)
+    assert found is not None
+    assert 3 * found.layer_depth + 2 * found.filling_depth == pytest.approx(101.6)
+    assert (found.tins, found.bakes) == (2, 1)
+    assert found.tin_depth * 2 == pytest.approx(81.6 + 2 * 10)
+
+
+@pytest.mark.parametrize(
+    ("kind", "per_ml"),
+    [("jam", 20 / 14.787), ("lemon curd", 147 / 118.294), ("cream cheese", 232 / CUP)],
+)
+def test_published_fillings(kind: str, per_ml: float) -> None:
+    """USDA Standard Reference 19297 (20 g/tbsp), 19331 (147 g per half cup), 01017 (232 g/cup)."""
+    assert FILLINGS[kind].density == pytest.approx(per_ml, abs=0.01)
+    assert "USDA" in FILLINGS[kind].source
+
+
+def test_a_tier_deeper_than_one_cake_is_built_of_two() -> None:
+    """Deeper than 6 in it takes a board and dowels between (common practice, no source)."""
+    deep = make_plan(one_tier("cover = 'panelled'", "8 in", "8 in"))
+    (said,) = advice(deep.stack, deep.estimates)
+    assert "each 101.6 mm (4 in) deep" in said
+    usual = make_plan(one_tier("cover = 'panelled'", "8 in", "6 in"))
+    assert not list(advice(usual.stack, usual.estimates))
+    dummy = make_plan(one_tier("cover = 'panelled'\ndummy = true", "8 in", "8 in"))
+    assert not list(advice(dummy.stack, dummy.estimates))
+    assert bench(deep)["servings"][0]["portions"]["wedding"] == 2 * 24
+
+
+def test_what_can_hardly_be_draped() -> None:
+    """As deep as wide, or more than 2 kg of paste, and what panelling takes instead."""
+    for size, depth, says in (("4 in", "4 in", "pleats"), ("16 in", "5 in", "alone")):
+        plan = make_plan(one_tier("", size, depth))
+        (said,) = advice(plan.stack, plan.estimates)
+        assert says in said
+        assert "a disc and a wrap" in said
+    plan = make_plan(one_tier("", "8 in", "4 in"))
+    assert not list(advice(plan.stack, plan.estimates))
+
+
+@settings(max_examples=20, deadline=None)
+@given(any_plans())
+def test_every_tier_of_cake_is_baked(plan: Plan) -> None:
+    """Each has layers, tins and batter, a dummy none; batter and filling weigh less than stone."""
+    found = {each.tier: each for each in baking(plan.stack, plan.estimates)}
+    for tier in plan.stack.tiers:
+        assert (tier.name in found) != tier.spec.dummy
+        if tier.name in found:
+            each = found[tier.name]
+            deep = each.inner.cake_depth + each.inner.fillings * each.inner.filling_depth
+            assert deep == pytest.approx(tier.spec.depth.mm)
+            assert each.inner.tin_depth <= plan.estimates.tin.mm + 1e-6
+            assert each.batter is None or each.batter > 0
+            assert each.filling >= 0
+
+
+def test_kinds_of_tiers_may_differ() -> None:
+    """A fruit cake below a sponge: one has no filling, both their own batter."""
+    text = (
+        "[[tier]]\nsize='8 in'\ndepth='4 in'\ninside = { cake = 'fruit cake' }\n"
+        "[[tier]]\nsize='6 in'\ndepth='4 in'\ninside = { cake = 'sponge', filling = 'jam' }\n"
+    )
+    made = cake(text)
+    fruit, sponge = baking(build_stack(made), made.estimates)
+    assert (fruit.inner.layers, fruit.filling) == (1, 0)
+    assert sponge.inner.layers == 3
+    assert math.isclose(sponge.in_tin or 0, sponge.inner.tin_depth / 1.5)

@@ -1,0 +1,74 @@
+"""Portions against published charts, and stacks of tins for a number of them."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.bench.servings import SIZES, STEPS, of_tin, proposals, servings
+from templates_gen.guides.decorated import build_stack
+from tests.cakes import one_tier, sample
+from tests.cli.command import ask, call
+
+
+@pytest.mark.parametrize(("inches", "count"), [(6, 12), (8, 24), (10, 38), (12, 56), (14, 76)])
+def test_rounds(inches: int, count: int) -> None:
+    """Wedding portions, 1 × 2 in: bakewithsarah.com, servings; huppahsblog 2010/12.
+
+    None promises more than the area holds.
+    """
+    (found,) = servings(build_stack(one_tier("", f"{inches} in")))
+    assert found.portions["wedding"] == count == of_tin(inches, "round", "wedding")
+    assert count <= math.pi * inches**2 / 4 / 2
+
+
+@pytest.mark.parametrize(
+    ("inches", "count"), [(6, 18), (8, 32), (10, 50), (12, 72), (14, 98), (16, 128)]
+)
+def test_squares(inches: int, count: int) -> None:
+    """floor(n²/2): bakewithsarah.com, servings."""
+    (found,) = servings(build_stack(one_tier("shape = 'square'", f"{inches} in")))
+    assert found.portions["wedding"] == count == inches**2 // 2
+    assert found.portions["coffee"] == inches**2
+    assert found.portions["party"] == inches**2 // 4
+
+
+def test_dummies_are_not_eaten() -> None:
+    """A dummy has no portions."""
+    found = {each.tier: each for each in servings(build_stack(sample("harbour-wedding")))}
+    assert not found["bottom"].edible
+    assert set(found["bottom"].portions.values()) == {0}
+    assert found["third"].portions["wedding"] == 12
+
+
+@given(st.integers(1, 280), st.sampled_from(("round", "square")), st.sampled_from(list(SIZES)))
+def test_proposals_are_enough_and_can_be_stacked(wanted: int, shape: str, size: str) -> None:
+    """Each makes the portions that it says, of even tins that stand on each other."""
+    for each in proposals(wanted, shape, size):
+        assert each.portions == sum(of_tin(tin, shape, size) for tin in each.tins) >= wanted
+        assert all(tin % 2 == 0 for tin in each.tins)
+        steps = {below - above for below, above in zip(each.tins, each.tins[1:], strict=False)}
+        assert steps <= set(STEPS)
+
+
+def test_a_number_of_portions() -> None:
+    """The command lists stacks for 120; the one of 12, 10, 8 and 6 in makes 130."""
+    said = ask("portions", "120")
+    assert "130 portions: 12 in (56) + 10 in (38) + 8 in (24) + 6 in (12), 10 to spare" in said
+    assert "party" not in ask("portions", "20", "--size", "party", "--shape", "square")
+
+
+@pytest.mark.parametrize("number", ["0", "-3", "2001", "many", "1.5", ""])
+def test_no_number_of_portions(number: str) -> None:
+    """What is no whole number of portions is a usage error."""
+    assert call("portions", "--", number).exit_code == 2
+
+
+def test_too_many_for_any_stack() -> None:
+    """More than the largest stack makes is said, with how many that is."""
+    done = call("portions", "1999")
+    assert done.exit_code == 1
+    assert "289" in done.stderr
