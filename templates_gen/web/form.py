@@ -169,5 +169,7 @@ def _relevance(model: type[BaseModel], key: str) -> dict[str, Any]:
 def _usual(default: object) -> str:
     if isinstance(default, bool):
         return "yes" if default else "no"
-    plain = isinstance(default, str | int | float | Length | Attached)
+    if isinstance(default, float):
+        return f"{default:g}"
+    plain = isinstance(default, str | int | Length | Attached)
     return str(default) if plain else ""

@@ -6,7 +6,10 @@ from typing import Any
 
 FORM, FINE = "guide", "note"
 """The words of lines: the tiers themselves, and what is on them."""
-_BEGIN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {:g} {:g}">'
+_BEGIN = (
+    '<svg xmlns="http://www.w3.org/2000/svg" width="{0:g}" height="{1:g}"'
+    ' viewBox="0 0 {0:g} {1:g}">'
+)
 _STYLES = {
     FORM: 'fill="#fcf4ea" stroke="#4a3f45" stroke-width="1.4"',
     FINE: 'fill="none" stroke="#0b5d5e" stroke-width="1"',

@@ -331,6 +331,22 @@ def test_pages_are_chosen_zoomed_and_printed(page: Page) -> None:
     tab.value.close()
 
 
+def test_on_a_phone_the_picture_stays_in_view(page: Page) -> None:
+    """It sticks to the top while the panel scrolls, and the bar is at the bottom."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    tier(page, 1, "decorate")
+    page.mouse.wheel(0, 900)
+    until(page, "scrollY > 500")
+    picture, bar = page.locator(".picture").bounding_box(), page.locator(".bar").bounding_box()
+    assert picture is not None
+    assert bar is not None
+    assert picture["y"] == 0
+    assert picture["height"] < 844 * 0.36
+    assert bar["y"] + bar["height"] == 844
+    for name in ("Undo", "Print"):
+        assert page.locator(".bar").get_by_role("button", name=name).is_visible()
+
+
 def test_markup_in_a_name_is_shown_as_text(page: Page) -> None:
     """No script of a title runs, and none becomes an element."""
     page.locator("#f-title").fill("<img src=x onerror=alert(1)>")

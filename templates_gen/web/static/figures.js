@@ -27,12 +27,12 @@ export function showFigures() {
   const button = (/** @type {string} */ id, /** @type {string} */ name, /** @type {string} */ value, /** @type {() => void} */ onclick) => (value
     ? el("button", { type: "button", id, onclick }, el("span", {}, name), " ", el("b", {}, value)) : null);
   const parts = [
+    problems ? el("button", { type: "button", id: "figure-problems", class: "bad", onclick: acts.list }, counted(problems, "thing to fix", "things to fix")) : null,
+    warnings ? el("button", { type: "button", id: "figure-warnings", class: "doubtful", onclick: acts.list }, counted(warnings, "thing to check", "things to check")) : null,
     button("figure-pages", "Pages", now.pages, acts.print),
     button("figure-fondant", "Fondant", now.fondant, acts.bench),
     button("figure-portions", "Portions", now.portions, acts.bench),
     button("figure-height", "Height", now.height, acts.bench),
-    problems ? el("button", { type: "button", id: "figure-problems", class: "bad", onclick: acts.list }, counted(problems, "thing to fix", "things to fix")) : null,
-    warnings ? el("button", { type: "button", id: "figure-warnings", class: "doubtful", onclick: acts.list }, counted(warnings, "thing to check", "things to check")) : null,
   ];
   const focused = document.activeElement?.id;
   byId("figures").replaceChildren(...parts.filter((each) => each !== null));
