@@ -1,4 +1,4 @@
-"""Strokes and labels in one frame."""
+"""Strokes, labels and areas of colour in one frame."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
+from typing import TypeAlias
 
 from fontTools.misc.transform import Identity, Transform
 
@@ -25,6 +26,22 @@ class Stroke:
     def transformed(self, transform: Transform) -> Stroke:
         """Return the stroke mapped by an affine transform."""
         return Stroke(self.path.transformed(transform), self.role)
+
+
+Colour: TypeAlias = tuple[int, int, int]
+"""Red, green and blue, 0 to 255."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """An area in one colour: what the contours of a path go round, by their turning."""
+
+    path: Path
+    colour: Colour
+
+    def transformed(self, transform: Transform) -> Fill:
+        """Return the area mapped by an affine transform."""
+        return Fill(self.path.transformed(transform), self.colour)
 
 
 class Anchor(Enum):
@@ -78,13 +95,16 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """Strokes and labels in one frame."""
+    """Strokes and labels in one frame; ``fills`` lie under them, the later over the earlier."""
 
     strokes: tuple[Stroke, ...] = ()
     labels: tuple[Label, ...] = ()
+    fills: tuple[Fill, ...] = ()
 
     def __add__(self, other: Drawing) -> Drawing:
-        return Drawing(self.strokes + other.strokes, self.labels + other.labels)
+        return Drawing(
+            self.strokes + other.strokes, self.labels + other.labels, self.fills + other.fills
+        )
 
     def transformed(self, transform: Transform) -> Drawing:
         """Return everything mapped by a rigid transform."""
@@ -93,6 +113,7 @@ class Drawing:
         return Drawing(
             tuple(stroke.transformed(transform) for stroke in self.strokes),
             tuple(label.transformed(transform) for label in self.labels),
+            tuple(fill.transformed(transform) for fill in self.fills),
         )
 
     def reworded(self, say: Callable[[str], str]) -> Drawing:

@@ -7,10 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import TypeAlias
 
-Colour: TypeAlias = tuple[int, int, int]
-"""Red, green and blue, 0 to 255."""
+from templates_gen.drawing.drawing import Colour
 
 WORDS: Mapping[str, str] = {
     "white": "ffffff", "ivory": "fbf3df", "cream": "fbefd0", "vanilla": "f8e9bf",

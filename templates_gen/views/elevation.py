@@ -108,7 +108,7 @@ class View:
         )
 
     @cached_property
-    def _in_sight(self) -> tuple[float, float]:
+    def in_sight(self) -> tuple[float, float]:
         """From which u on, and how far, a convex side faces the viewer, mm."""
         rim, turn = self.tier.covered.rim, math.radians(self.place.turn)
         start, end = (rim.turned_to(quarter * math.pi / 2 - turn) for quarter in (-1, 1))
@@ -133,14 +133,14 @@ class View:
         if not self.is_simple:
             return True
         us = [u for _, points in path.commands for u, _ in points]
-        start, length = self._in_sight
+        start, length = self.in_sight
         first = (min(us) - start) % self.girth
         return first < length or first + max(us) - min(us) > self.girth
 
     def is_seen(self, u: float, v: float) -> bool:
         """Tell whether (u, v) is seen from the front."""
         if self.is_simple:
-            start, length = self._in_sight
+            start, length = self.in_sight
             return 0 < (u - start) % self.girth < length
         if self.faces(u, v) <= 0:
             return False
@@ -166,17 +166,19 @@ def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True)
     drum = Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM)
     drawing = Drawing((drum,))
     for view in views(stack, fine):
-        drawing += Drawing(tuple(_board(view)))
+        board = board_edge(view)
+        drawing += Drawing((Stroke(rectangle(board), FORM),) if board else ())
         drawing += Drawing((*_form(view), *(_details(view) if marked else ())))
     return drawing
 
 
-def _board(view: View) -> Iterator[Stroke]:
-    """Draw the edge of the board under a tier."""
+def board_edge(view: View) -> Box | None:
+    """Return the edge of the board under a tier as it is seen, if it has one."""
     thick = view.tier.board_thickness
-    if thick:
-        seen = view.place.of(view.tier.board).bounds
-        yield Stroke(rectangle(Box(seen.x0, view.foot - thick, seen.x1, view.foot)), FORM)
+    if not thick:
+        return None
+    seen = view.place.of(view.tier.board).bounds
+    return Box(seen.x0, view.foot - thick, seen.x1, view.foot)
 
 
 def _form(view: View) -> Iterator[Stroke]:
@@ -185,14 +187,14 @@ def _form(view: View) -> Iterator[Stroke]:
     if profile is not None:
         yield Stroke(profile.moved(view.place.right, view.foot), FORM)
         return
-    yield Stroke(_silhouette(view), FORM)
+    yield Stroke(silhouette(view), FORM)
     yield from _on_side(view, [line((0.0, 0.0), (view.girth, 0.0))], FORM)
     for u in (*_turns(view), *view.edges):
         yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
     yield from _on_side(view, view.tier.openings.ends.get("covered", ()), FORM)
 
 
-def _silhouette(view: View) -> Path:
+def silhouette(view: View) -> Path:
     """Return the edge of a tier as it looks from the front."""
     if not view.is_simple:
         return envelope(list(_patches(view)))

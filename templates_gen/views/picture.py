@@ -18,6 +18,7 @@ from templates_gen.geometry.path import line
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.units import decimal, in_both
+from templates_gen.views.coloured import colours_above, front_colours
 from templates_gen.views.elevation import FINE, elevation, from_above, views
 from templates_gen.views.sizes import width_words
 
@@ -62,7 +63,9 @@ def drawn(stack: DecoratedStack, width: float, height: float) -> Block:
     The scale is the first of ``scales`` at which they have room, beside or under each other.
     """
     # a picture is at least as small as its height has it, and fine enough on paper
-    front, above = elevation(stack, FINE * max(1.0, stack.height / height)), from_above(stack)
+    fine = FINE * max(1.0, stack.height / height)
+    front = elevation(stack, fine) + Drawing(fills=front_colours(stack))
+    above = from_above(stack) + Drawing(fills=colours_above(stack))
     found = _Views(front, _box(front), above, _box(above))
     beside = words_beside(stack)
     for scale in scales():
@@ -115,7 +118,10 @@ def _placed(drawing: Drawing, box: Box, scale: float, left: float, top: float) -
     """Return a drawing at a scale with the left top of its box at a place."""
     small = 1 / scale
     onto = Transform(small, 0, 0, small, left - box.x0 * small, top - box.y1 * small)
-    return Drawing(tuple(stroke.transformed(onto) for stroke in drawing.strokes))
+    return Drawing(
+        tuple(stroke.transformed(onto) for stroke in drawing.strokes),
+        fills=tuple(fill.transformed(onto) for fill in drawing.fills),
+    )
 
 
 def _front(stack: DecoratedStack, found: _Views, scale: float) -> Drawing:

@@ -68,6 +68,7 @@ def _body(body: Body) -> Data:
         "above": [_mark(mark) for mark in body.on_top],
         "hole": _hole(body.hole) if body.hole else None,
         "board": _row(body.board),
+        "thick": _round(body.thick),
     }
 
 

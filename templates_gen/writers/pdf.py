@@ -20,7 +20,7 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
 from templates_gen.drawing.apart import blocks
-from templates_gen.drawing.drawing import Label, Stroke
+from templates_gen.drawing.drawing import Fill, Label, Stroke
 from templates_gen.drawing.fonts import BOLD, REGULAR, font_file
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -34,6 +34,8 @@ POINTS_PER_MM = 72 / MM_PER_INCH
 IN_POINTS = Transform(POINTS_PER_MM, 0, 0, POINTS_PER_MM, 0, 0)
 CREATOR = "templates_gen"
 SUBJECT = "True-size templates, to print at 100 %"
+NON_ZERO = 1
+"""What reportlab calls filling by the turning of contours."""
 COVER = "cover"
 """Where links lead back to."""
 VIEWER = {
@@ -166,6 +168,7 @@ def _add_links(
 def _draw_sheet(canvas: Canvas, sheet: Sheet, forms: dict[str, str], layers: Layers) -> None:
     for window in sheet.windows:
         _draw_window(canvas, window, forms[window.piece.id])
+    draw_fills(canvas, sheet.drawing.fills)
     draw_strokes(canvas, sheet.drawing.strokes, layers)
     with layers.on(WORDS):
         draw_labels(canvas, sheet.drawing.labels)
@@ -181,6 +184,15 @@ def _draw_window(canvas: Canvas, window: Window, form: str) -> None:
             canvas.rect(box.x0, box.y0, box.width, box.height, stroke=0, fill=1)
     canvas.doForm(form)
     canvas.restoreState()
+
+
+def draw_fills(canvas: Canvas, fills: Iterable[Fill]) -> None:
+    """Fill areas with their colours, without an edge."""
+    for fill in fills:
+        canvas.saveState()
+        canvas.setFillColorRGB(*(each / 255 for each in fill.colour))
+        canvas.drawPath(_path(canvas, fill.path), stroke=0, fill=1, fillMode=NON_ZERO)
+        canvas.restoreState()
 
 
 def draw_strokes(canvas: Canvas, strokes: Iterable[Stroke], layers: Layers | None = None) -> None:

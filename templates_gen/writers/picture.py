@@ -9,8 +9,14 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.box import Box, union_box
-from templates_gen.writers.pdf import POINTS_PER_MM, draw_labels, draw_strokes, new_canvas
-from templates_gen.writers.svg import add_labels, add_strokes, canvas, file_bytes
+from templates_gen.writers.pdf import (
+    POINTS_PER_MM,
+    draw_fills,
+    draw_labels,
+    draw_strokes,
+    new_canvas,
+)
+from templates_gen.writers.svg import add_fills, add_labels, add_strokes, canvas, file_bytes
 
 MARGIN = 8.0
 """Blank edge of a picture, mm."""
@@ -29,6 +35,7 @@ def picture_svg(title: str, drawing: Drawing) -> bytes:
     made = canvas(page.width, page.height)
     made.set_desc(title=title)
     onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
+    add_fills(made, made, drawing.fills, onto)
     add_strokes(made, made, drawing, onto)
     add_labels(made, made, drawing.labels, onto)
     return file_bytes(made)
@@ -47,6 +54,7 @@ def pages_pdf(title: str, pages: Iterable[Drawing], width: float, height: float)
     made = new_canvas(buffer, width, height, title)
     for drawing in pages:
         made.scale(POINTS_PER_MM, POINTS_PER_MM)
+        draw_fills(made, drawing.fills)
         draw_strokes(made, drawing.strokes)
         draw_labels(made, drawing.labels)
         made.showPage()

@@ -11,7 +11,7 @@ from svgwrite.base import BaseElement
 from svgwrite.container import Group
 
 from templates_gen.drawing import fonts as lettering
-from templates_gen.drawing.drawing import Anchor, Drawing, Label
+from templates_gen.drawing.drawing import Anchor, Drawing, Fill, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.word_outlines import word_outlines
@@ -77,6 +77,20 @@ def add_strokes(
         for path in paths:
             drawn.add(drawing.path(d=path_data(path, transform)))
         parent.add(drawn)
+
+
+def add_fills(
+    drawing: svgwrite.Drawing, parent: BaseElement, fills: Iterable[Fill], transform: Transform
+) -> None:
+    """Add areas of colour, if there are any, in one group that lies under all strokes."""
+    found = list(fills)
+    if not found:
+        return
+    colours = group(drawing, "colours", "colours: to look at, not to cut")
+    for fill in found:
+        colour = "#{:02x}{:02x}{:02x}".format(*fill.colour)
+        colours.add(drawing.path(d=path_data(fill.path, transform), fill=colour))
+    parent.add(colours)
 
 
 def _layer(name: str) -> dict[str, str]:

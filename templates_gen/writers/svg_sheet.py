@@ -11,6 +11,7 @@ from templates_gen.geometry.path import rectangle
 from templates_gen.sheets.pack import Pack, Sheet, Window
 from templates_gen.units import decimal
 from templates_gen.writers.svg import (
+    add_fills,
     add_labels,
     add_strokes,
     canvas,
@@ -35,6 +36,7 @@ def write_sheet_svg(pack: Pack, sheet: Sheet) -> bytes:
     for number, window in enumerate(sheet.windows, 1):
         page.add(_window(drawing, window, flip, f"window-{number}"))
     over = group(drawing, "sheet", "what is drawn over the pieces")
+    add_fills(drawing, over, sheet.drawing.fills, flip)
     add_strokes(drawing, over, sheet.drawing, flip, prefix="sheet-")
     page.add(over)
     add_labels(drawing, page, sheet.drawing.labels, flip)

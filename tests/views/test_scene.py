@@ -27,6 +27,10 @@ NEAR = 0.3
 """How far a point may be from the independent solid, mm, which is made of chords itself."""
 
 
+BARE = "cover='none'\ncoating='0 mm'\nboard_thickness='0 mm'\n"
+"""A tier without layers and without a board."""
+
+
 def scene_of(made: Cake) -> Scene:
     """Return a cake in space."""
     return scene(build_stack(made))
@@ -159,21 +163,22 @@ def test_half_a_ball_is_a_sphere() -> None:
 def test_tiers_stand_where_the_stack_has_them() -> None:
     """Each on the one below, moved and turned as asked."""
     text = (
-        "[[tier]]\nsize='300 mm'\ndepth='90 mm'\ncover='none'\ncoating='0 mm'\n"
-        "[[tier]]\nsize='100 mm'\ndepth='90 mm'\nposition={right='20 mm',back='-5 mm',turn=30}"
+        f"[[tier]]\nsize='300 mm'\ndepth='90 mm'\n{BARE}"
+        "[[tier]]\nsize='100 mm'\ndepth='90 mm'\nboard_thickness='4 mm'\n"
+        "position={right='20 mm',back='-5 mm',turn=30}"
     )
     drum, lower, upper = scene_of(cake(text)).bodies
     assert (drum.at, lower.at, upper.at) == (
         (0.0, 0.0, -12.0, 0.0),
         (0.0, 0.0, 0.0, 0.0),
-        (20.0, -5.0, 90.0, 30),
+        (20.0, -5.0, 94.0, 30),
     )
 
 
 def test_toppers_stand_on_the_top() -> None:
     """The taller behind the other, a stick under one, the tab of the other in the cake."""
     text = (
-        "[[tier]]\nsize='200 mm'\ndepth='90 mm'\ncover='none'\ncoating='0 mm'\n"
+        f"[[tier]]\nsize='200 mm'\ndepth='90 mm'\n{BARE}"
         "[[topper]]\nshape='heart'\nheight='60 mm'\n[[topper]]\nshape='star'\nstick='tab'\n"
     )
     star, heart = scene_of(cake(text)).standing

@@ -15,8 +15,8 @@ from tests.cakes import SAMPLES, cake, sample
 from tests.web.conftest import script, settle, until
 from tests.web.server import Server
 
-PLAIN = "cover='none'\ncoating='0 mm'\ndummy=true\ncolour='#3366ff'\n"
-"""A tier without layers, in blue: of a dummy without paste that is the colour."""
+PLAIN = "cover='none'\ncoating='0 mm'\ndummy=true\ncolour='#3366ff'\nboard_thickness='0 mm'\n"
+"""A tier without layers and board, in blue."""
 TWO = (
     f"[[tier]]\nsize='300 mm'\ndepth='100 mm'\n{PLAIN}"
     "[tier.drips]\nspacing='60 mm'\nwidth='20 mm'\npattern='even'\nlongest='80 mm'\n"

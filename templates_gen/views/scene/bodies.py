@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+from templates_gen.drawing.drawing import Colour
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.tolerances import ROUNDING
@@ -19,7 +20,6 @@ from templates_gen.views.colours import (
     INSIDE,
     RIBBON,
     TINTS,
-    Colour,
     colour_of,
     from_hex,
 )
@@ -67,18 +67,22 @@ def tier_body(tier: DecoratedTier, at: Place = (0.0, 0.0, 0.0, 0.0)) -> Body:
             Move(("position", "back"), "back", tier.spec.position.back.mm),
         ),
     )
-    board = _board(tier)
+    board, thick = ring_of(tier.board), tier.board_thickness
     if layer.ball is not None:
         ball = layer.ball
         foot = ball.foot_radius if ball.is_cut else 0.0
-        return Body(look, at, sphere=Sphere(ball.radius, ball.raised, foot), board=board)
+        return Body(
+            look, at, sphere=Sphere(ball.radius, ball.raised, foot), board=board, thick=thick
+        )
     top, slope = layer.depth, (0.0, 0.0)
     if layer.fall is not None:
         fall = layer.fall
         top += fall.start * fall.rate
         slope = -fall.rate * fall.towards[0], -fall.rate * fall.towards[1]
     columns = _columns(layer.side, layer.rim)
-    return Body(look, at, layer.side.girth, columns, top, slope, hole=_hole(tier), board=board)
+    return Body(
+        look, at, layer.side.girth, columns, top, slope, hole=_hole(tier), board=board, thick=thick
+    )
 
 
 def drum_body(
@@ -116,11 +120,6 @@ def ring_of(outline: Outline) -> Ring:
     """Return an outline as points."""
     count = max(24, round(math.tau / TURN))
     return tuple(outline.at(outline.girth * step / count) for step in range(count))
-
-
-def _board(tier: DecoratedTier) -> Ring:
-    """Return the board of a tier where it is seen beyond its foot."""
-    return ring_of(tier.board) if tier.board.reach > tier.covered.foot.reach + 1 else ()
 
 
 def _hole(tier: DecoratedTier) -> Hole | None:

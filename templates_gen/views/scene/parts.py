@@ -11,8 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from templates_gen.drawing.drawing import Colour
 from templates_gen.geometry.box import Box, Point
-from templates_gen.views.colours import Colour
 
 Ring = tuple[Point, ...]
 """A closed contour, its first point not again at the end."""
@@ -99,7 +99,7 @@ class Body:
     """A tier or the drum: between two columns its side is a flat face, or it is a ball.
 
     ``slope`` is how much its top rises on each mm to the right and to the back; ``top`` is how
-    high that is over the middle. ``board`` is what is seen of the board under it.
+    high that is over the middle. ``board`` is the board under it, so ``thick``.
     """
 
     look: Look
@@ -113,6 +113,7 @@ class Body:
     on_top: tuple[Mark, ...] = ()
     hole: Hole | None = None
     board: Ring = ()
+    thick: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 // the eye covers what is farther.
 
 import { ball } from "./scene_ball.js";
+import { hull } from "./scene_clip.js";
 import { levelOf, towards } from "./scene_colours.js";
 import { fillSide, silhouette, strip } from "./scene_faces.js";
 import { ends, inside, leaveOut } from "./scene_hole.js";
@@ -22,6 +23,7 @@ import { standing } from "./scene_standing.js";
 /** @typedef {{body: Body, side: Side | null, marks: OnSide[], extent: Extent}} Prepared */
 
 const FLAT = { x: 0, y: 0, z: 1 };
+const BOARD = "#cfd2d6";
 const SHADE = 9; // mm of shade about the foot of a tier
 
 /** What is worked out once for a cake. @param {Scene} scene */
@@ -82,11 +84,16 @@ function stand(painter, { body, side }, frame, below) {
   const foot = side ? side.foot : circle(body.sphere ? Math.max(body.sphere[2], body.sphere[0] / 2) : 0);
   context.save();
   if (below) context.clip(below);
-  painter.shade(closed(foot.flatMap(({ x, y }) => [frame.x(x, y), frame.y(x, y, 0)])), SHADE * scale);
+  painter.shade(closed(foot.flatMap(({ x, y }) => [frame.x(x, y), frame.y(x, y, -body.thick)])), SHADE * scale);
   context.restore();
   if (!body.board.length) return;
-  painter.fill(body.part, closed(flat(body.board, frame, () => 0)), "#cfd2d6", painter.level(frame.lit(FLAT)));
+  const [upper, lower] = [0, -body.thick].map((height) => flat(body.board, frame, () => height));
+  painter.fill(body.part, closed(hull(points([...upper, ...lower]))), BOARD, painter.level(0.3));
+  painter.fill(body.part, closed(upper), BOARD, painter.level(frame.lit(FLAT)));
 }
+
+/** @param {number[]} row */
+const points = (row) => Array.from({ length: row.length / 2 }, (_, index) => row.slice(index * 2, index * 2 + 2));
 
 /** Draw a tier with a side, and return the path of its top.
  * @param {Painter} painter @param {Prepared} prepared @param {Side} side @param {SeenFrame} frame */

@@ -36,7 +36,8 @@
  * @property {Mark[]} side
  * @property {Mark[]} above
  * @property {Hole | null} hole
- * @property {number[]} board
+ * @property {number[]} board x and y round the board under it
+ * @property {number} thick of that board
  */
 /** @typedef {Look & BodyData} Body */
 /**
