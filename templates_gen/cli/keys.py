@@ -20,9 +20,9 @@ WIDEST = 100
 @click.argument("table", required=False)
 @click.option("--json", "as_json", is_flag=True, help="Write JSON.")
 def keys(table: str | None, as_json: bool) -> None:
-    """Explain the keys of the cake file.
+    """Explain the keys of the cake file, all of them or one table.
 
-    All of them, or those of one TABLE, such as drips or tier.drips; top has those outside tables.
+    TABLE is a name such as drips or tier.drips; top has the keys outside tables.
     """
     found = _chosen(table)
     if as_json:

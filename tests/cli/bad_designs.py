@@ -36,7 +36,7 @@ DESIGNS = (
     in_design("unknown kind", "kind = 'swagz'", "“swagz”", "swags", "mean “swags”?"),
     in_design("said otherwise", "kind = 'quilting'", "“quilting”", "diamonds", "“diamonds”?"),
     in_design("kind is no word", "kind = 3", "3", "a text in quotes", "kind ="),
-    in_design("unknown key", "colour = 'red'", "“colour”", "kind, width", "leave it out"),
+    in_design("unknown key", "sparkle = 'red'", "“sparkle”", "kind, width", "leave it out"),
     in_design("size without unit", "width = 60", "no unit", "a number and a unit", "60 in"),
     in_design("tiny size", "width = '1 mm'", "“1 mm”", "4 mm", "width ="),
     in_design("negative size", "width = '-30 mm'", "“-30 mm”", "4 mm", "width ="),

@@ -57,5 +57,5 @@ def test_lettering_into_a_hole_is_refused() -> None:
         pieces_of(one_tier(hole + text, "10 in", "6 in"))
     (problem,) = caught.value.problems
     assert problem.key == ("tier", 0, "lettering", 0, "text")
-    assert "move it with aside or level" in problem.advice
+    assert "move it with sideways or level" in problem.advice
     assert pieces_of(one_tier(f"{hole}{text}level = '140 mm'", "10 in", "6 in"))
