@@ -145,7 +145,7 @@ def near_match_lines(pack: Pack) -> list[tuple[int, str, float]]:
                 for other in others:
                     away = abs(lines.segments[other, 0, axis] - one[0, axis])
                     common = _common(lines.segments[other, :, 1 - axis], one[:, 1 - axis])
-                    if away < BESIDE and common > LONG:
+                    if away < BESIDE - LEVEL and common > LONG:
                         found.append((sheet.number, lines.roles[other].word, float(away)))
     return found
 

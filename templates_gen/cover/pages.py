@@ -147,7 +147,7 @@ def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -
     said = {
         lattice.piece.id
         for lattice in layout.lattices
-        if lattice.piece.use in " ".join(lattice.cells[0].caption)
+        if lattice.piece.use in " ".join(line.text for line in lattice.cells[0].caption)
     }
     uses = [f"{piece.title}: {piece.use}" for piece in pieces if piece.id not in said and piece.use]
     return [

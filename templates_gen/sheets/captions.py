@@ -2,40 +2,77 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.text_block import LEAST_TEXT, TEXT, Line
 from templates_gen.geometry.box import Box
 
-SIZE, LANE, LINE = 3.0, 5.0, 4.0
-"""Em size, room beside a window for one line, and for each further line, mm."""
+NAME = 5.0
+"""Em size of the name of a piece, its part and how many to cut, mm: over 14 points."""
+LEADING, AIR = 1.2, 0.35
+"""Line height over em size, and what is left beside the lines, mm."""
 MOST_LINES = 5
+"""So many lines, besides the name, say what to do."""
+LANE = NAME * (lettering.CAP_HEIGHT + lettering.DESCENT) + 2 * AIR
+"""Room beside a window for a name, mm."""
+
+Caption = tuple[Line, ...]
 
 
-def full(piece: Piece, named: str, room: float) -> tuple[str, ...]:
+def lane(caption: Caption) -> float:
+    """Return the room that a caption takes beside a window, mm."""
+    if not caption:
+        return LANE
+    rest = sum(line.size * LEADING for line in caption[1:])
+    return caption[0].size * (lettering.CAP_HEIGHT + lettering.DESCENT) + rest + 2 * AIR
+
+
+def full(piece: Piece, part: str, room: float) -> Caption:
     """Return the caption with what to do, wrapped to ``room`` mm; none if it takes too much."""
-    lines = lettering.wrapped(f"{named} · cut {piece.copies} · {piece.use}", room, SIZE)
+    head = short(piece, part, room)
+    lines = lettering.wrapped(piece.use, room, TEXT)
     crowded = len(lines) > MOST_LINES or any(line.endswith("…") for line in lines)
-    return () if crowded else tuple(lines)
+    if crowded or not head:
+        return ()
+    return (*head, *(Line(line, TEXT) for line in lines if line))
 
 
-def short(piece: Piece, named: str, code: str, room: float) -> tuple[str, ...]:
-    """Return the caption in one line of ``room`` mm: as much as fits, on a sliver nothing."""
-    texts = (f"{named} · cut {piece.copies}", named, code, "")
-    return (next(text for text in texts if lettering.text_width(text, SIZE) <= room),)
+def short(piece: Piece, part: str, room: float) -> Caption:
+    """Return the name in one line of ``room`` mm: as much as fits, on a sliver nothing."""
+    for text, size in _names(piece, part):
+        if lettering.text_width(text, size, bold=True) <= room:
+            return (Line(text, size, bold=True),)
+    return ()
 
 
-def caption_drawing(caption: tuple[str, ...], box: Box, *, upright: bool) -> Drawing:
+def _names(piece: Piece, part: str) -> Iterator[tuple[str, float]]:
+    """Yield what a window can be called, the fullest first: rather smaller than without name."""
+    cut = f"cut {piece.copies}"
+    own = piece.title.rpartition(": ")[2]
+    for size in (NAME, TEXT, LEAST_TEXT):
+        for name in (piece.title, own):
+            yield " · ".join(filter(None, (name, part, cut))), size
+    for text in (" · ".join(filter(None, (*own.split()[-1:], part or cut))), part or cut):
+        for size in (NAME, TEXT, LEAST_TEXT):
+            yield text, size
+
+
+def caption_drawing(caption: Caption, box: Box, *, upright: bool) -> Drawing:
     """Write a caption above a window, or along its left when ``upright``."""
-    raised = (LANE - SIZE) / 2 + 0.4
     corner = (box.x0, box.y0) if upright else (box.x0, box.y1)
     there = Transform().translate(*corner)
     turned = Transform(0, 1, -1, 0, 0, 0) if upright else Transform()
-    labels = []
-    for index, text in enumerate(filter(None, caption)):
-        up = raised + (len(caption) - 1 - index) * LINE
-        label = Label(text, (0, up), SIZE, continues=index > 0)
+    labels: list[Label] = []
+    top = lane(caption) - AIR
+    for index, line in enumerate(caption):
+        # the first line takes its own height, each further one its line height
+        top -= line.size * (LEADING if index else lettering.CAP_HEIGHT + lettering.DESCENT)
+        at = (0, top + lettering.DESCENT * line.size)
+        label = Label(line.text, at, line.size, bold=line.bold, continues=index > 0)
         labels.append(label.transformed(there.transform(turned)))
     return Drawing(labels=tuple(labels))

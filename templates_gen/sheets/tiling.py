@@ -10,7 +10,7 @@ from itertools import product
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import Area, clipped_box
 from templates_gen.geometry.box import Box
-from templates_gen.sheets.captions import LANE, LINE, full, short
+from templates_gen.sheets.captions import LANE, Caption, full, lane, short
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.spans import CLEAR, OVERLAP, Axis, Span, axes, fewest, spans
 
@@ -24,6 +24,8 @@ EDGE = 0.5
 """Room for half the width of a line round what a window shows, mm."""
 _NOTHING = 1e-6
 """A window that would show less of a piece than this is left out, mm²."""
+MANY = 10
+"""Parts of a piece, for the room that their names take."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -38,7 +40,7 @@ class Cell:
     column: int
     box: Box
     upright: bool
-    caption: tuple[str, ...]
+    caption: Caption
 
     @property
     def code(self) -> str:
@@ -48,7 +50,7 @@ class Cell:
     @property
     def lane(self) -> float:
         """Room for the caption along one side of the window, mm."""
-        return LANE + (len(self.caption) - 1) * LINE
+        return lane(self.caption)
 
     @property
     def size(self) -> tuple[float, float]:
@@ -83,7 +85,7 @@ class Lattice:
     @property
     def is_silent(self) -> bool:
         """Whether its first window has no room to say what to do."""
-        return len(self.cells[0].caption) == 1
+        return len(self.cells[0].caption) < 2
 
     @property
     def narrowest(self) -> float:
@@ -171,12 +173,9 @@ def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Cell]:
     """
     ways = [(upright, _room(box, upright)) for upright in (False, True)]
     ways.sort(key=lambda way: -way[1])
-    said = [(upright, full(piece, piece.title, room)) for upright, room in ways]
+    said = [(upright, full(piece, "", room)) for upright, room in ways]
     told = [Cell(0, 0, box, upright, caption) for upright, caption in said if caption]
-    brief = [
-        Cell(0, 0, box, upright, short(piece, piece.title, code(0, 0), room))
-        for upright, room in ways
-    ]
+    brief = [Cell(0, 0, box, upright, short(piece, "", room)) for upright, room in ways]
     found = [[cell for cell in some if _fits(cell, width, height)] for some in (told, brief)]
     return found[0] or found[1]
 
@@ -215,7 +214,7 @@ def _lattices(
             most_x = wide - GAP - (LANE if upright else 0)
             most_y = tall - GAP - (0 if upright else LANE)
             room = min(_room(box, upright), most_y if upright else most_x)
-            more = max(len(full(piece, _name(piece, 0, 0), room)) - 1, 0) * LINE
+            more = lane(full(piece, part(MANY, MANY), room)) - LANE
             columns = _ways(along_x, most_x, before=more if upright else 0.0, extra=extra)
             rows = _ways(along_y, most_y, after=0.0 if upright else more, extra=extra)
             for xs, ys in product(columns, rows):
@@ -224,10 +223,6 @@ def _lattices(
                     map(along_y.is_near_line, found.lines_y)
                 )
                 yield _said_in_full(replace(found, is_misleading=near), width, height)
-
-
-def _name(piece: Piece, row: int, column: int) -> str:
-    return f"{piece.title} · {code(row, column)}"
 
 
 def _ways(
@@ -246,7 +241,9 @@ def _ways(
     kept = (
         tuple((max(start, axis.start), min(end, axis.end)) for start, end in way) for way in ways
     )
-    return list(dict.fromkeys(kept))
+    found = list(dict.fromkeys(kept))
+    # with more stretches than it takes, some may be left with next to nothing
+    return [way for way in found if all(b - a > NARROWEST for a, b in way)] if more else found
 
 
 def _lattice(
@@ -268,16 +265,18 @@ def _lattice(
         shown = clipped_box(area, whole)
         box = shown.grown(EDGE).common(whole) if shown else None
         box = box or whole
-        caption = short(piece, _name(piece, row, column), code(row, column), _room(box, upright))
-        cells.append(Cell(row, column, box, upright, caption))
-    return Lattice(piece, tuple(cells), area, _middles(xs), _middles(ys))
+        cells.append(Cell(row, column, box, upright, ()))
+    named = (
+        replace(cell, caption=short(piece, part(number, len(cells)), _room(cell.box, upright)))
+        for number, cell in enumerate(cells, 1)
+    )
+    return Lattice(piece, tuple(named), area, _middles(xs), _middles(ys))
 
 
 def _said_in_full(lattice: Lattice, width: float, height: float) -> Lattice:
     """Return a lattice with the full caption where the piece starts, if it has room there."""
     start, *others = lattice.cells
-    named = _name(lattice.piece, start.row, start.column)
-    caption = full(lattice.piece, named, _room(start.box, start.upright))
+    caption = full(lattice.piece, lattice.part(start), _room(start.box, start.upright))
     first = replace(start, caption=caption)
     if not caption or not _fits(first, width, height):
         return lattice

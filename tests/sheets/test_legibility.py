@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from io import BytesIO
 
+import pikepdf
 import pytest
 
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.fonts import text_width
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.path import line
@@ -16,11 +19,13 @@ from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from tests import legibility
 from tests.cakes import SAMPLES, sample
+from tests.prints import OWN, Job, printed
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Seeded
 from tests.random_cakes.files import at_hand
 
 PARTS, CAKES = 2, 4
+FOURTEEN = 14 / 72 * 25.4
 
 
 @pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
@@ -80,3 +85,29 @@ def test_a_line_beside_a_match_line_is_counted(away: float, count: int) -> None:
     match = Stroke(line((300, 100), (300, 160)), Role.MATCH)
     other = Stroke(line((300 + away, 100), (300 + away, 160)), Role.FOLD)
     assert len(legibility.near_match_lines(spoilt(Drawing((match, other))))) == count
+
+
+@pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
+def test_names_can_be_read_at_arm_s_length(name: str) -> None:
+    """Every window longer than its name has it at 14 points, with how many to cut."""
+    plan = make_plan(sample(name))
+    for sheet in make_packs(plan, [plan.paper])[0].sheets:
+        for window in sheet.windows:
+            said = [e for e in sheet.drawing.labels if e.text.startswith(window.piece.title)]
+            side = min(window.box.size)
+            wide = text_width(f"{window.piece.title} · part 10 of 10 · cut 10", FOURTEEN, bold=True)
+            assert side < wide or any(e.size >= FOURTEEN and "cut" in e.text for e in said)
+
+
+@pytest.mark.parametrize("job", OWN, ids="/".join)
+def test_no_character_is_smaller_than_8_points(job: Job) -> None:
+    """Every character of every page of the file, covers included, is set at 8 points or more."""
+    with pikepdf.open(BytesIO(printed(job).pdf)) as document:
+        for page in document.pages:
+            scale = 1.0
+            for instruction in pikepdf.parse_content_stream(page):
+                operands = instruction.operands
+                if str(instruction.operator) == "cm" and scale == 1.0:
+                    scale = float(operands[0])
+                if str(instruction.operator) == "Tf":
+                    assert float(operands[1]) * scale >= 8

@@ -25,7 +25,6 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Command, Path, line, rectangle
 from templates_gen.plan import make_plan
-from templates_gen.sheets.captions import SIZE
 from templates_gen.sheets.frame import (
     LEAST_HEIGHT,
     LEAST_WIDTH,
@@ -397,7 +396,8 @@ def test_a_caption_has_room_along_its_window(size: tuple[int, int], times: int) 
     for lattice in ways:
         for cell in lattice.cells:
             room = cell.box.height if cell.upright else cell.box.width
-            assert max(text_width(text, SIZE) for text in cell.caption) <= room
+            assert max(text_width(e.text, e.size, bold=e.bold) for e in cell.caption) <= room
             assert min(cell.size) <= 180
             assert max(cell.size) <= 240
-    assert " ".join(ways[0].cells[0].caption).endswith(use.strip())
+    said = " ".join(each.text for each in ways[0].cells[0].caption)
+    assert said.endswith(use.strip())
