@@ -49,7 +49,11 @@ def tape_of(
     girth = layer.side.girth
     before = ", before covering" if piece.kind == "inner-collar" else ""
     title = f"{piece.tier}: tape{f' {piece.part}' if piece.part else ''}{before}"
-    straight = "end to end along a ruler" if layer.side.is_level else "together"
+    straight = (
+        "end to end: lay a ruler along their upper edge from arrow to arrow"
+        if layer.side.is_level
+        else "together"
+    )
     room = Box(0.0, 0.0, girth + TAB, TALL)
     drawing = _marked(_merged(ticks), girth) + _turned(layer, girth)
     drawing += Drawing(labels=tuple(_words(title, girth)))

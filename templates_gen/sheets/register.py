@@ -24,6 +24,7 @@ from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
+from templates_gen.sheets.ruler import BASELINE, arrow, arrow_tips
 from templates_gen.sheets.spans import Span
 from templates_gen.sheets.tiling import Cell, Lattice, letters
 
@@ -54,13 +55,17 @@ _LEVEL = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """Where two neighbouring windows meet: the match line, and two marks on it."""
+    """Where two neighbouring windows meet: the match line, and two marks on it.
+
+    Where these are near to each other there are two ``arrows``, to lay a ruler along.
+    """
 
     first: Cell
     second: Cell
     start: Point
     end: Point
     marks: tuple[Point, Point]
+    arrows: tuple[Point, ...] = ()
 
 
 def joins(lattice: Lattice) -> list[Join]:
@@ -97,7 +102,8 @@ def _join(
     shares = [min(away, length / 4) / length for away in FROM_END]
     near = _clearest((_between(low, high, share) for share in shares), crossed, MARK_ROOM)
     far = _clearest((_between(high, low, share) for share in shares), crossed, MARK_ROOM)
-    yield Join(first, second, low, high, (near, far))
+    arrows = () if math.dist(near, far) >= BASELINE else arrow_tips(one, other, high, lines)
+    yield Join(first, second, low, high, (near, far), arrows)
 
 
 def _crossings(low: Point, high: Point, lines: Sequence[tuple[Point, Point]]) -> list[Point]:
@@ -132,14 +138,15 @@ def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Draw
 
     Where what is ``taken`` leaves no room for these words along the line, they are left out.
     """
-    drawn = (Stroke(_match_line(join), Role.MATCH), *(Stroke(p, Role.NOTE) for p in _marks(join)))
-    is_first = cell is join.first
+    is_first, upright = cell is join.first, join.start[0] == join.end[0]
+    # the first window has its neighbour to the right or below
+    tips = join.arrows[:1] if upright == is_first else join.arrows[1:]
+    notes = (*_marks(join), *(arrow(tip, upright=upright) for tip in tips))
+    drawn = (Stroke(_match_line(join), Role.MATCH), *(Stroke(path, Role.NOTE) for path in notes))
     other = join.second if is_first else join.first
     part, beyond = lattice.part(cell), f"to part {lattice.number(other)}"
     own = (f"{lattice.piece.title} · {part}", part)
     grey = (f"{beyond} · {STICK}", beyond) if not is_first else (f"{beyond} · {TRIM}", beyond)
-    # the first window has its neighbour to the right or below
-    upright = join.start[0] == join.end[0]
     return Drawing(
         drawn,
         (

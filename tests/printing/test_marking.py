@@ -91,7 +91,8 @@ def test_one_repeat_set_at_every_tick_draws_the_collar(design: str, more: str) -
         [shapely.linestrings(points) for path in design_lines for points, _ in sampled(path)]
     )
     assert covers(moved, shapely.intersection(drawn, room))
-    assert covers(lines_of(collar), shapely.intersection(moved, room))
+    # where two lines of the collar lie on each other only one is drawn
+    assert covers(lines_of(collar, *Role), shapely.intersection(moved, room))
 
 
 def test_designs_that_repeat_at_the_same_places_share_a_template() -> None:

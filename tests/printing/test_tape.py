@@ -69,7 +69,8 @@ def keeps_the_law(strip: Piece, collar: Piece, plan: Plan) -> None:
     assert places[-1] <= girth
     spaces = [b - a for a, b in zip(places, [*places[1:], places[0] + girth], strict=True)]
     assert sum(spaces) == pytest.approx(girth, abs=1e-9)
-    for u in wanted(plan, collar):
+    # the end of the tape is itself the mark of what stands at the join
+    for u in (u for u in wanted(plan, collar) if 1e-6 < u < girth - 1e-6):
         assert min(abs(u - place) for place in places) < 1e-6, strip.title
     drawn = (Role.GUIDE, Role.PIPE, Role.FOLD, Role.CENTRE)
     marks = [s.path.bounds for s in collar.drawing.strokes if s.role in drawn]

@@ -1,0 +1,62 @@
+"""Arrows to the straight edge of a narrow strip, along which a ruler holds two windows straight.
+
+The register marks of such a strip are so near to each other that it could be taped at an angle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Path, polyline
+
+BASELINE = 60.0
+"""Marks nearer to each other than this let two windows be taped at an angle, mm."""
+REACH, KEPT = 40.0, 8.0
+"""From the join to the arrow on either side, and from there to the next join at the least, mm."""
+ARROW = 3.2
+"""Height of an arrow, mm."""
+_LEVEL = 1e-6
+
+
+def arrow_tips(
+    one: Box, other: Box, at: Point, lines: Sequence[tuple[Point, Point]]
+) -> tuple[Point, ...]:
+    """Return a point on either side of the end of a match line, on the straight edge through it.
+
+    The lower or left one comes first. They are BASELINE apart or more; none where the edge or one
+    of the two tiles is too short for that.
+    """
+    along = 0 if one.y0 == other.y0 else 1
+    here = at[along]
+    spans = [span for span in _edges(at, along, lines) if span[0] < here < span[1]]
+    if not spans:
+        return ()
+    sides = [(tile.x0, tile.x1) if along == 0 else (tile.y0, tile.y1) for tile in (one, other)]
+    room_before = here - KEPT - max(spans[0][0], min(low for low, _ in sides))
+    room_after = min(spans[0][1], max(high for _, high in sides)) - KEPT - here
+    before, after = min(REACH, room_before), min(REACH, room_after)
+    before = min(max(before, BASELINE - after), room_before)
+    after = min(max(after, BASELINE - before), room_after)
+    if min(before, after) <= 0 or before + after < BASELINE - _LEVEL:
+        return ()
+    ends = (here - before, here + after)
+    return tuple((end, at[1]) if along == 0 else (at[0], end) for end in ends)
+
+
+def _edges(
+    at: Point, along: int, lines: Sequence[tuple[Point, Point]]
+) -> Iterator[tuple[float, float]]:
+    """Yield from where to where straight lines run along an axis through a point's level."""
+    level = at[1 - along]
+    for a, b in lines:
+        if abs(a[1 - along] - level) < _LEVEL and abs(b[1 - along] - level) < _LEVEL:
+            yield min(a[along], b[along]), max(a[along], b[along])
+
+
+def arrow(tip: Point, *, upright: bool) -> Path:
+    """Return an arrow in the piece that points up to its upper edge, or right to its right one."""
+    (x, y), wide = tip, ARROW / 3
+    if upright:
+        return polyline([(x - wide, y - ARROW), (x, y), (x + wide, y - ARROW)], closed=True)
+    return polyline([(x - ARROW, y - wide), (x, y), (x - ARROW, y + wide)], closed=True)
