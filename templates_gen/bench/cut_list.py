@@ -14,7 +14,7 @@ from templates_gen.units import decimal, in_both
 
 OVERLAP = 15.0
 """What a ribbon is longer than it goes round, mm: common practice, no source."""
-SWING, SCORE = "swing strip", "score sheet"
+SWING, SCORE = "circle guide", "placement guide"
 NO_PAPER = "no paper: measure"
 
 
@@ -72,7 +72,7 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
 
 
 def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
-    """Return a board: cut by a sheet, or a circle by the swing strip, or else measured."""
+    """Return a board: cut by a sheet, or a circle by the circle guide, or else measured."""
     box = outline.bounds
     if outline.radius is not None:
         return Cut(what, tier, 1, (2 * outline.radius,), paper or SWING, round=True)

@@ -29,7 +29,7 @@ COVERING: Mapping[str, Callable[[Tier], float]] = {
     "lining": lambda spec: spec.paste_lining_mm,
     "gore": lambda spec: spec.paste_mm,
     "cap": lambda spec: spec.paste_mm,
-    "drape": lambda spec: spec.paste_mm,
+    "rolling-out-circle": lambda spec: spec.paste_mm,
 }
 """Kinds of template that cover a tier, and how thick each is rolled."""
 
@@ -96,7 +96,7 @@ def _covering(tier: DecoratedTier, piece: Piece) -> Rolled:
     box = piece.size.width * piece.size.height
     whole = area if is_round(piece) else min(box, ROUGH * area)
     on_cake = {"wrap": tier.wrapped.side.area * thick}.get(piece.kind, area * thick)
-    if piece.kind == "drape":
+    if piece.kind == "rolling-out-circle":
         on_cake = volume(tier, tier.covered) - volume(tier, tier.coated)
     copies = piece.copies
     # a draped side of a wide plan folds over no more than is rolled

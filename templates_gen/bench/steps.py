@@ -13,7 +13,9 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 
 USED = {
-    **dict.fromkeys(("wrap", "disc", "lining", "gore", "cap", "drape", "inner-collar"), ("cover",)),
+    **dict.fromkeys(
+        ("wrap", "disc", "lining", "gore", "cap", "rolling-out-circle", "marking-band"), ("cover",)
+    ),
     "panel": ("panels", "cover"),
     "collar": ("panels", "drips", "design", "lettering", "small pieces"),
     "top-edge-guide": ("drips",),
@@ -22,10 +24,10 @@ USED = {
     "lettering-mirror": ("lettering",),
     "letter": ("letters",),
     "scatter": ("small pieces ahead",),
-    "score": ("dowel", "stack"),
+    "placement-guide": ("dowel", "stack"),
     "topper": ("topper",),
     "portions": (),
-    "swing-strip": ("cover the drum", "cover", "stack"),
+    "circle-guide": ("cover the drum", "cover", "stack"),
 }
 """For each kind of template the stages that may use it: the first there is, else the stack."""
 

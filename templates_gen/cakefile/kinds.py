@@ -32,12 +32,12 @@ KINDS = {
     "gore": "gores",
     "cap": "gores",
     "panel": "panels",
-    "drape": "rolling_out_circles",
+    "rolling-out-circle": "rolling_out_circles",
     "collar": "collars",
-    "inner-collar": "collars",
+    "marking-band": "collars",
     "design-strip": "collars",
     "top-edge-guide": "drip_guides",
-    "score": "placement_guides",
+    "placement-guide": "placement_guides",
     "portions": "portion_guides",
 }
 """The key for each kind of piece; others are printed in one way only."""

@@ -90,7 +90,7 @@ def _tin(size: Length, shape: str, layers: Layers) -> Tin:
         size,
         values["wrap"]["meeting_length_mm"],
         values["disc"]["across_mm"],
-        _values(draped)["drape"]["across_mm"],
+        _values(draped)["rolling-out-circle"]["across_mm"],
         _grams(lists, "paste"),
         _grams(bench(draped), "paste"),
         _grams(lists, "coating"),

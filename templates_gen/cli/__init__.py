@@ -39,7 +39,7 @@ COMMANDS = {
     "panels": ("one_off", "Make one panel and its collar without a cake file."),
     "drips": ("one_off", "Make one drip guide without a cake file."),
     "design": ("one_off", "Make one collar with a design without a cake file."),
-    "score": ("one_off", "Make one placement guide without a cake file."),
+    "placement": ("one_off", "Make one placement guide without a cake file."),
 }
 """Each command: the module it lives in, which is imported when it is called, and its short help."""
 

@@ -63,7 +63,7 @@ def _design_cake(tier: Data, spec: Data) -> Data:
     return {"tier": [tier | {"design": [tier["design"]]}]}
 
 
-def _score_cake(tier: Data, spec: Data) -> Data:
+def _placement_cake(tier: Data, spec: Data) -> Data:
     """Return the lower tier, or the drum, and a tier of the same layers above."""
     above = tier | {"size": spec["above"], "name": f"upper {spec['above'].tidy}"}
     if above["size"].mm > tier["size"].mm:
@@ -144,7 +144,7 @@ ONE_OFFS = {
         fixed=(("cover", "panelled"), ("depth", ANY_DEPTH)),
     ),
     "panels": OneOff(
-        ("panel", "collar", "inner-collar"),
+        ("panel", "collar", "marking-band"),
         ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy"),
         part=("panels", Panels),
         cake=_panels_cake,
@@ -161,8 +161,8 @@ ONE_OFFS = {
         part=("design", Design),
         cake=_design_cake,
     ),
-    "score": OneOff(
-        ("score",),
+    "placement": OneOff(
+        ("placement-guide",),
         ("size", "coating", "fondant", "cover", "dummy"),
         more=(
             click.Option(
@@ -178,7 +178,7 @@ ONE_OFFS = {
             ),
             click.Option(["--drum"], is_flag=True, help="The lower size is a drum, not a tier."),
         ),
-        cake=_score_cake,
+        cake=_placement_cake,
     ),
 }
 
@@ -295,7 +295,7 @@ def _sum(tier: Solid) -> str:
 
 
 def _option_names(data: Data) -> dict[Key, str]:
-    """Name the options behind the keys of a score sheet, whose sizes are those of two things."""
+    """Name the options behind the keys of a placement guide: its sizes are those of two things."""
     upper = len(data["tier"]) - 1
     if upper or "drum" in data:
         return {("tier", upper, "size"): "above", ("drum", "size"): "size"}
@@ -303,7 +303,7 @@ def _option_names(data: Data) -> dict[Key, str]:
 
 
 def _asked_for(one: OneOff, built: Sequence[Piece]) -> list[Piece]:
-    """Return the pieces that a command is for; of several score sheets the uppermost."""
+    """Return the pieces that a command is for; of several placement guides the uppermost."""
     found = {
         piece.kind: piece
         for piece in built

@@ -1,4 +1,4 @@
-"""Swing strip: a pivot and a pencil hole for every circle of the cake, on one strip of paper."""
+"""Circle guide: a pivot and a pencil hole for every circle of the cake, on one strip of paper."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ def circles(stack: DecoratedStack) -> list[Circle]:
 
 
 def build(stack: DecoratedStack) -> Iterable[Piece]:
-    """Yield the one swing strip of a cake that has circles."""
+    """Yield the one circle guide of a cake that has circles."""
     found = circles(stack)
     if not found:
         return
@@ -85,9 +85,9 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
     sheet = rectangle(Box(-PIVOT, -PIVOT, end, top))
     yield Piece(
         owner="pack",
-        kind="swing-strip",
+        kind="circle-guide",
         tier="pack",
-        title="Swing strip",
+        title="Circle guide",
         surface="flat",
         copies=1,
         use="Glue it on card. Pin the pivot, put a pencil through a hole and swing a circle; take"
@@ -163,6 +163,6 @@ def _pivot(words: float) -> Drawing:
         (*cross, ring),
         (
             Label("pin here", (-6.5, -PIVOT + 1.5), SMALL),
-            Label("Swing strip", (-4.5, words), TEXT, turn=90, bold=True),
+            Label("Circle guide", (-4.5, words), TEXT, turn=90, bold=True),
         ),
     )

@@ -50,11 +50,11 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
 
 
 def build_inner(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the inner collar, if anything is marked on the coating before the paste goes on."""
+    """Yield the marking band, if anything is marked on the coating before the paste goes on."""
     found = _on(tier, tier.coated)
     if found:
         then = "mark the joins, then set the panels"
-        yield _collar(tier, "inner-collar", tier.coated, found, "coated side, chilled", then)
+        yield _collar(tier, "marking-band", tier.coated, found, "coated side, chilled", then)
 
 
 def build_strips(tier: DecoratedTier) -> Iterable[Piece]:

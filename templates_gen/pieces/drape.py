@@ -14,16 +14,16 @@ from templates_gen.units import in_both
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the circle of a draped tier; printed when asked, else the swing strip gives it."""
+    """Yield the circle of a draped tier; printed when asked, else the circle guide gives it."""
     if tier.spec.cover != "drape":
         return
     outline = tier.drape
-    title = f"{tier.name}: drape {'circle' if outline.radius else 'sheet'}"
+    title = f"{tier.name}: rolling-out {'circle' if outline.radius else 'sheet'}"
     block = title_lines(title, f"{measure(outline.across)} across")
     lettering = Drawing(labels=text_block(block, quadrant(outline)))
     yield Piece(
         owner=tier.slug,
-        kind="drape",
+        kind="rolling-out-circle",
         tier=tier.name,
         title=title,
         surface="coated",
@@ -33,5 +33,5 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         drawing=disc_drawing(outline) + lettering,
         values={"across_mm": outline.across, "trim_mm": tier.spec.trim.mm},
         printed=tier.spec.rolling_out_circle,
-        instead="swing strip" if outline.radius else "sizes only",
+        instead="circle guide" if outline.radius else "sizes only",
     )

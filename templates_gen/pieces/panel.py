@@ -122,7 +122,7 @@ def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
     if panels.replace_wrap:
         return (
             f"Cut from paste rolled {in_both(tier.spec.paste_side_mm)} thick and set {many} to a"
-            " row, edge to edge round the coated side, at the joins that the inner collar marks."
+            " row, edge to edge round the coated side, at the joins that the marking band marks."
         )
     return (
         f"Make them {in_both(panels.thickness.mm)} thick and set {many} to a row, evenly, at the"

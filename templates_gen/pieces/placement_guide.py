@@ -1,4 +1,4 @@
-"""Score sheet: where the next tier stands on a drum or on a covered top."""
+"""Placement guide: where the next tier stands on a drum or on a covered top."""
 
 from __future__ import annotations
 
@@ -41,10 +41,10 @@ def build(seat: Seat) -> Iterable[Piece]:
     if not seat.scored:
         return
     upper, place = seat.upper, seat.place
-    title = f"{seat.name}: score sheet"
+    title = f"{seat.name}: placement guide"
     yield Piece(
         owner=seat.slug,
-        kind="score",
+        kind="placement-guide",
         tier=seat.name,
         title=title,
         surface="drum" if seat.on_drum else "covered",

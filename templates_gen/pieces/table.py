@@ -12,14 +12,15 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.errors import Key, all_problems, geometry_at
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.memo import NOTHING_KEPT, Memo
-from templates_gen.pieces import circle_guide as swing_strip
 from templates_gen.pieces import (
+    circle_guide,
     collar,
     disc,
     drape,
     gore,
     lining,
     panel,
+    placement_guide,
     portions,
     top_edge_guide,
     topper,
@@ -27,7 +28,6 @@ from templates_gen.pieces import (
 )
 from templates_gen.pieces import cutting_sheets as scatter
 from templates_gen.pieces import lettering as lettered
-from templates_gen.pieces import placement_guide as score
 from templates_gen.tiers.solid import ADVICE, ALLOWED, Solid
 from templates_gen.tiers.stack import Seat, stack_problems
 
@@ -58,18 +58,18 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "lining": _for_sides(lining.build),
     "gore": _for_tiers(gore.build),
     "cap": _for_tiers(gore.build_cap),
-    "drape": _for_tiers(drape.build),
+    "rolling-out-circle": _for_tiers(drape.build),
     "panel": _for_sides(panel.build),
-    "inner-collar": _for_sides(collar.build_inner),
+    "marking-band": _for_sides(collar.build_inner),
     "collar": _for_sides(collar.build),
     "design-strip": _for_sides(collar.build_strips),
     "lettering": _for_tiers(lettered.build),
     "scatter": _for_sides(scatter.build),
     "top-edge-guide": _for_sides(top_edge_guide.build),
-    "score": _each(lambda stack: stack.seats, score.build),
+    "placement-guide": _each(lambda stack: stack.seats, placement_guide.build),
     "topper": _each(topper.standing, topper.build),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
-    "swing-strip": _each(lambda stack: (stack,), swing_strip.build),
+    "circle-guide": _each(lambda stack: (stack,), circle_guide.build),
 }
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""
 

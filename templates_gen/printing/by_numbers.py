@@ -21,7 +21,7 @@ def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
     radius = _radius(piece)
     if piece.kind != "disc" or radius is None:
         return None
-    guides = (each.values.get("radii_mm") for each in plan.pieces if each.kind == "swing-strip")
+    guides = (each.values.get("radii_mm") for each in plan.pieces if each.kind == "circle-guide")
     radii = [mm for found in guides if isinstance(found, tuple) for mm in found]
     if not any(abs(radius - mm) < SAME for mm in radii):
         return None

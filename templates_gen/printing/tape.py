@@ -47,7 +47,7 @@ def tape_of(
 ) -> Piece:
     """Return a tape with these ticks in place of a collar; it ``says`` what to do at them."""
     girth = layer.side.girth
-    before = ", before covering" if piece.kind == "inner-collar" else ""
+    before = ", before covering" if piece.kind == "marking-band" else ""
     title = f"{piece.tier}: tape{f' {piece.part}' if piece.part else ''}{before}"
     straight = (
         "end to end: lay a ruler along their upper edge from arrow to arrow"

@@ -23,7 +23,7 @@ def drape_outline(tier: Solid) -> Outline:
         return circle(2 * (tier.ball.grown(tier.spec.coating_mm).meridian + tier.spec.trim.mm))
     top = coated.rim
     if coated.fall is not None:
-        # a round one stays round, which takes a little more and can be drawn with the swing strip
+        # a round one stays round, which takes a little more and can be drawn with the circle guide
         longer = max(coated.on_slope[0], coated.on_slope[3])
         lies = top.path().transformed(coated.on_slope)
         top = top.scaled(longer) if top.radius else from_path(lies)

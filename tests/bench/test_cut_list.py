@@ -29,7 +29,7 @@ TIERS = (
 def test_every_paper_is_in_the_pack(
     sheet: str, circle: str, drum: str, shape: str, upper: str
 ) -> None:
-    """A cut names a piece that is printed, or the swing strip for a circle that is on it."""
+    """A cut names a piece that is printed, or the circle guide for a circle that is on it."""
     tiers = TIERS.format(shape=shape, circle=circle, upper=upper)
     made = cake(f"[drum]\nshape = '{drum}'\nguide = {sheet}\n{tiers}")
     plan = make_plan(made)

@@ -57,7 +57,7 @@ def test_every_figure_is_that_of_a_pack(
         values |= {each["kind"]: each["values"] for each in figures(plan)["pieces"]}
     assert found.strip == values["wrap"]["meeting_length_mm"]
     assert found.disc == values["disc"]["across_mm"]
-    assert found.circle == values["drape"]["across_mm"]
+    assert found.circle == values["rolling-out-circle"]["across_mm"]
 
 
 @pytest.mark.parametrize("size", SIZES, ids=str)

@@ -183,7 +183,7 @@ LINES = (
     Line("new a.toml --sample b", 2, ("'b' is not one of", "starter")),
     Line("wrap", 2, ("Missing option '--size'",)),
     Line("wrap --size 8in", 2, ("Missing option '--depth'",)),
-    Line("score --size 8in", 2, ("Missing option '--above'",)),
+    Line("placement --size 8in", 2, ("Missing option '--above'",)),
     Line(
         "wrap --size 8 --depth 4",
         2,
@@ -254,12 +254,12 @@ LINES = (
         ("option --width", "count and width"),
     ),
     Line(
-        "score --size 6in --above 8in",
+        "placement --size 6in --above 8in",
         1,
         ("option --above", "“8in” on “6in”", "the size below to --size and the one above"),
     ),
     Line(
-        "score --drum --size 8in --above 8in",
+        "placement --drum --size 8in --above 8in",
         1,
         ("option --above", "221.2 mm", "a larger drum: --size"),
     ),

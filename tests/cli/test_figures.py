@@ -34,10 +34,10 @@ VALUES = {
     "lining": {"lining_length_mm"},
     "gore": {"gore_count", "gore_length_mm", "gore_width_mm"},
     "cap": {"across_mm"},
-    "drape": {"across_mm"},
+    "rolling-out-circle": {"across_mm"},
     "panel": {"count", "width_mm", "left_over_mm", "per_join_mm", "closes_on_in"},
     "collar": set(),
-    "inner-collar": set(),
+    "marking-band": set(),
     "top-edge-guide": DRIPS,
     "design-strip": {"length_mm"},
     "top-lettering": LETTERED,
@@ -45,9 +45,9 @@ VALUES = {
     "letter": {"letter", "width_mm", "height_mm"},
     "scatter": {"pieces", "size_mm"},
     "topper": {"height_mm", "width_mm", "thickness_mm"},
-    "score": {"outline_across_mm", "clearance_mm"},
+    "placement-guide": {"outline_across_mm", "clearance_mm"},
     "portions": {"portion_count", "edge_pieces"},
-    "swing-strip": set(),
+    "circle-guide": set(),
 }
 """The figures that each kind of piece always has."""
 BOTH = re.compile(r"(-?[\d.]+) mm(?: \((-?\d+(?:/\d+)?(?: \d+/\d+)?) in\))?")

@@ -61,12 +61,12 @@ PAIRS = (
     Pair(
         f"panels {SIZE} --cover panelled --replace-wrap --width 6cm --front join",
         f"{PANELLED}[tier.panels]\nreplace_wrap = true\nwidth = '6 cm'\nfront = 'join'\n",
-        ("panel", "collar", "inner-collar"),
+        ("panel", "collar", "marking-band"),
     ),
     Pair(
         f"panels {SIZE} --replace-wrap --count 6",
         f"{PANELLED}[tier.panels]\nreplace_wrap = true\ncount = 6\n",
-        ("panel", "collar", "inner-collar"),
+        ("panel", "collar", "marking-band"),
     ),
     Pair(
         f"panels {SIZE} --mould 16cm",
@@ -95,14 +95,14 @@ PAIRS = (
         ("collar",),
     ),
     Pair(
-        "score --size 8in --depth 4in --above 6in --cover panelled",
+        "placement --size 8in --depth 4in --above 6in --cover panelled",
         f"{PANELLED}[[tier]]\nsize = '6 in'\ndepth = '4 in'\ncover = 'panelled'\n",
-        ("score",),
+        ("placement-guide",),
     ),
     Pair(
-        "score --drum --size 14in --above 8in --coating 3mm",
+        "placement --drum --size 14in --above 8in --coating 3mm",
         f"drum.size = '14 in'\n{TIER}coating = '3 mm'\n",
-        ("score",),
+        ("placement-guide",),
         "drum",
     ),
 )
@@ -141,7 +141,7 @@ def test_same_as_in_a_pack(pair: Pair) -> None:
         assert one is not None
         whole = Path(f"pack/pieces/{pair.owner}-{kind}.svg").read_bytes()
         assert lines(one) == lines(whole) != []
-        if kind != "score":  # its words name the tier above, which has no name here
+        if kind != "placement-guide":  # its words name the tier above, which has no name here
             assert unmarked(one) == unmarked(whole)
 
 
@@ -158,7 +158,7 @@ def test_every_command_is_compared() -> None:
         ("disc --size 20,5cm", "disc-20-5-cm"),
         ("panels --size 8 --depth 4 --unit in", "panels-8-in"),
         ("drips --size 8inches --depth 4in", "drips-8-in"),
-        ("score --size 8in --depth 4in --above 6in", "score-8-in-6-in"),
+        ("placement --size 8in --depth 4in --above 6in", "placement-8-in-6-in"),
     ],
 )
 def test_pdf(words: str, name: str) -> None:
@@ -191,7 +191,7 @@ def test_pdf(words: str, name: str) -> None:
         ),
         ("disc --size 8in --dummy", ["8 in + 2 × 5 mm fondant = 213.2 mm (8 3/8 in) across"]),
         (
-            "score --size 8in --depth 4in --above 6in --cover none --coating 0",
+            "placement --size 8in --depth 4in --above 6in --cover none --coating 0",
             ["8 in = 203.2 mm (8 in) across", "6 in = 152.4 mm (6 in) across"],
         ),
     ],
@@ -322,11 +322,11 @@ def test_a_polygon_is_not_summed_up_from_flat_to_flat(tmp_path: Path) -> None:
     assert "8 in, 2 × 5 mm coating, 2 × 5 mm fondant: covered 254.6 mm (10 in) across" in said
 
 
-def test_dowels_of_a_score_sheet_are_as_long_as_the_tier_is_deep(tmp_path: Path) -> None:
+def test_dowels_of_a_placement_guide_are_as_long_as_the_tier_is_deep(tmp_path: Path) -> None:
     """4 in and 9 mm of layers on top: 110.6 mm. Without a depth there is no length to print."""
-    said = ask(*shlex.split("score --size 8in --depth 4in --above 6in -o"), tmp_path / "s.svg")
+    said = ask(*shlex.split("placement --size 8in --depth 4in --above 6in -o"), tmp_path / "s.svg")
     assert "110.6 mm" in said
-    done = call("score", "--size", "8in", "--above", "6in", "-o", str(tmp_path / "no.svg"))
+    done = call("placement", "--size", "8in", "--above", "6in", "-o", str(tmp_path / "no.svg"))
     assert done.exit_code == 1
     assert "--depth" in done.stderr
     assert not (tmp_path / "no.svg").exists()

@@ -58,14 +58,14 @@ def test_sample(name: str, tmp_path: Path) -> None:
     figures = json.loads(ask("figures", sample_file(name), "--json"))
     (pdf,) = tmp_path.glob("*.pdf")
     cake = sample(name)
-    # the swing strip gives the circle of a draped tier, unless it is asked for
+    # the circle guide gives the circle of a draped tier, unless it is asked for
     circles = {
         name for name, tier in zip(cake.names, cake.tier, strict=True) if tier.rolling_out_circle
     }
     pieces = sorted(
         piece["id"]
         for piece in figures["pieces"]
-        if piece["kind"] != "drape" or piece["tier"] in circles
+        if piece["kind"] != "rolling-out-circle" or piece["tier"] in circles
     )
     assert set(snapshot(tmp_path)) == {
         pdf.name,

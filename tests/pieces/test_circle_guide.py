@@ -1,4 +1,4 @@
-"""Swing strip: a hole for every circle, each at its radius from the pivot."""
+"""Circle guide: a hole for every circle, each at its radius from the pivot."""
 
 from __future__ import annotations
 
@@ -18,8 +18,8 @@ from tests.strategies import cakes
 
 
 def strip(cake: Cake) -> Piece:
-    """Return the swing strip of a cake."""
-    return next(piece for piece in pieces_of(cake) if piece.kind == "swing-strip")
+    """Return the circle guide of a cake."""
+    return next(piece for piece in pieces_of(cake) if piece.kind == "circle-guide")
 
 
 def holes(piece: Piece) -> list[Point]:
@@ -37,7 +37,7 @@ def test_each_circle_of_the_cake_has_a_hole_at_its_radius(cake: Cake) -> None:
     A cake without circles has no strip.
     """
     if not circles(build_stack(cake)):
-        assert all(piece.kind != "swing-strip" for piece in pieces_of(cake))
+        assert all(piece.kind != "circle-guide" for piece in pieces_of(cake))
         return
     piece = strip(cake)
     found = sorted(math.hypot(*hole) for hole in holes(piece))

@@ -22,7 +22,7 @@ def pieces(text: str) -> dict[str, Piece]:
 def test_joins_of_covering_panels_are_marked_on_the_coating() -> None:
     """8 in with 5 mm of coating: 669.8 mm round, a sixth of it from join to join (arithmetic)."""
     made = pieces("cover = 'panelled'\n[tier.panels]\nreplace_wrap = true\ncount = 6")
-    inner, outer = made["inner-collar"], made["collar"]
+    inner, outer = made["marking-band"], made["collar"]
     girth = math.pi * (203.2 + 10)
     assert inner.surface == "coated"
     assert inner.values["length_mm"] == pytest.approx(girth)
@@ -39,7 +39,7 @@ def test_joins_of_covering_panels_are_marked_on_the_coating() -> None:
 
 def test_a_tier_without_covering_panels_has_one_collar() -> None:
     """Nothing is marked on the coating of a draped tier."""
-    assert "inner-collar" not in pieces("[tier.panels]\ncount = 6\n[tier.drips]")
+    assert "marking-band" not in pieces("[tier.panels]\ncount = 6\n[tier.drips]")
 
 
 @given(cakes())
@@ -47,7 +47,7 @@ def test_a_collar_is_no_taller_than_its_guides_need(cake: Cake) -> None:
     """It is as long as its girth and tab, and as tall as its guides and a lane of words."""
     tiers = {tier.name: tier for tier in build_stack(cake).tiers}
     for collar in pieces_of(cake):
-        if collar.kind not in ("collar", "inner-collar"):
+        if collar.kind not in ("collar", "marking-band"):
             continue
         tier = tiers[collar.tier]
         layer = tier.covered if collar.kind == "collar" else tier.coated

@@ -1,4 +1,4 @@
-"""Score sheets: one for each tier and the surface it stands on, with warnings."""
+"""Placement guides: one for each tier and the surface it stands on, with warnings."""
 
 from __future__ import annotations
 
@@ -12,7 +12,9 @@ TWO = "[[tier]]\nname = 'lower'\nsize = '10 in'\ndepth = '4 in'\n[[tier]]\nname 
 def test_each_tier_has_a_sheet_on_what_it_stands_on() -> None:
     """The drum has the lower tier's outline, the lower tier the upper one's, covered."""
     text = TWO.format("size = '8 in'\ndepth = '4 in'")
-    sheets = {piece.tier: piece for piece in pieces_of(cake(text)) if piece.kind == "score"}
+    sheets = {
+        piece.tier: piece for piece in pieces_of(cake(text)) if piece.kind == "placement-guide"
+    }
     assert list(sheets) == ["drum", "lower"]
     assert sheets["drum"].values["outline_across_mm"] == pytest.approx(254 + 18)
     assert sheets["lower"].values["outline_across_mm"] == pytest.approx(203.2 + 18)
@@ -20,9 +22,9 @@ def test_each_tier_has_a_sheet_on_what_it_stands_on() -> None:
 
 
 def test_a_drum_may_go_without_a_sheet() -> None:
-    """Sheet = false leaves the drum's score sheet out, and no other."""
+    """Sheet = false leaves the drum's placement guide out, and no other."""
     text = "[drum]\nguide = false\n" + TWO.format("size = '8 in'\ndepth = '4 in'")
-    scored = [piece.tier for piece in pieces_of(cake(text)) if piece.kind == "score"]
+    scored = [piece.tier for piece in pieces_of(cake(text)) if piece.kind == "placement-guide"]
     assert scored == ["lower"]
 
 
@@ -47,7 +49,9 @@ def test_no_word_lies_on_another(turn: int) -> None:
     text = TWO.format(
         f"size = '6 in'\ndepth = '4 in'\n[tier.position]\nturn = {turn}\nright = '1 cm'"
     )
-    (sheet,) = (p for p in pieces_of(cake(text)) if p.kind == "score" and p.tier == "lower")
+    (sheet,) = (
+        p for p in pieces_of(cake(text)) if p.kind == "placement-guide" and p.tier == "lower"
+    )
     boxes = [label.box for label in sheet.drawing.labels if label.text.strip()]
     labels = [label.text for label in sheet.drawing.labels if label.text.strip()]
     assert not [
@@ -70,7 +74,7 @@ def test_what_reaches_over_the_edge_is_not_drawn(lines: str) -> None:
     """Lines and words of a tier that reaches over its drum end at the edge of the drum."""
     drum = "[drum]\nsize = '10 in'\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncorner = '5 mm'\n"
     text = f"{drum}shape = 'square'\n[tier.position]\noverhang = '90 mm'\n{lines}"
-    (sheet,) = (piece for piece in pieces_of(cake(text)) if piece.kind == "score")
+    (sheet,) = (piece for piece in pieces_of(cake(text)) if piece.kind == "placement-guide")
     edge = sheet.outline.bounds.grown(1e-6)
     assert all(edge.holds(stroke.path.bounds) for stroke in sheet.drawing.strokes)
     assert all(edge.holds(label.box) for label in sheet.drawing.labels)

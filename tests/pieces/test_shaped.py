@@ -183,7 +183,9 @@ def test_a_hexagon_on_a_square_must_lie_inside_it_at_any_turn() -> None:
     with pytest.raises(CakeError, match="inside"):
         pieces_of(cake(text.format(turn=0)))
     score = next(
-        each for each in pieces_of(cake(text.format(turn=15))) if each.id == "tier-1/score"
+        each
+        for each in pieces_of(cake(text.format(turn=15)))
+        if each.id == "tier-1/placement-guide"
     )
     # a hexagon 200 mm across flats reaches 115.47 mm; at 15 degrees cos(15) of that
     clear = 226 / 2 - 200 / math.sqrt(3) * math.cos(math.radians(15))

@@ -83,7 +83,7 @@ def test_the_trim_line_of_a_wrap_stands_where_it_meets(cake: Cake) -> None:
 def test_a_draped_ten_by_six_takes_a_circle_of_22_inches() -> None:
     """Across + 2 x depth, before trim. Common practice, no source."""
     text = "coating = 0\ntrim = 0\ncover = 'drape'"
-    drape = piece(one_tier(text, size="10 in", depth="6 in"), "drape")
+    drape = piece(one_tier(text, size="10 in", depth="6 in"), "rolling-out-circle")
     assert drape.values["across_mm"] == pytest.approx(22 * 25.4)
     assert not drape.printed
 
@@ -91,7 +91,7 @@ def test_a_draped_ten_by_six_takes_a_circle_of_22_inches() -> None:
 def test_a_draped_six_by_six_takes_a_circle_of_18_inches() -> None:
     """Across + 2 x depth, before trim. Common practice, no source."""
     text = "coating = 0\ntrim = 0"
-    drape = piece(one_tier(text, size="6 in", depth="6 in"), "drape")
+    drape = piece(one_tier(text, size="6 in", depth="6 in"), "rolling-out-circle")
     assert drape.values["across_mm"] == pytest.approx(18 * 25.4)
 
 
@@ -99,31 +99,38 @@ def test_a_draped_six_by_six_takes_a_circle_of_18_inches() -> None:
 def test_the_drape_of_a_taper_goes_down_its_slanted_side(foot: str, top: str) -> None:
     """Its radius is that of the top and the slant, by Pythagoras: paper lies on the cone."""
     lines = f"top_size = '{top}'\ncoating = 0\ntrim = 0"
-    drape = piece(one_tier(lines, size=foot, depth="6 in"), "drape")
+    drape = piece(one_tier(lines, size=foot, depth="6 in"), "rolling-out-circle")
     base, rim = (float(size.split()[0]) * 25.4 for size in (foot, top))
     slant = math.hypot((base - rim) / 2, 6 * 25.4)
     assert drape.values["across_mm"] == pytest.approx(rim + 2 * slant)
     assert drape.outline.bounds.width == pytest.approx(rim + 2 * slant)
 
 
-def test_a_drape_circle_is_printed_when_asked() -> None:
+def test_a_rolling_out_circle_is_printed_when_asked() -> None:
     """rolling_out_circle = true prints it whole."""
-    assert piece(one_tier("rolling_out_circle = true"), "drape").printed
+    assert piece(one_tier("rolling_out_circle = true"), "rolling-out-circle").printed
 
 
 @pytest.mark.parametrize(
     ("lines", "kinds"),
     [
-        ("", {"score", "drape", "collar", "swing-strip"}),
-        ("cover = 'none'", {"score", "collar", "swing-strip"}),
-        ("cover = 'panelled'", {"score", "wrap", "disc", "collar", "swing-strip"}),
+        ("", {"placement-guide", "rolling-out-circle", "collar", "circle-guide"}),
+        ("cover = 'none'", {"placement-guide", "collar", "circle-guide"}),
+        ("cover = 'panelled'", {"placement-guide", "wrap", "disc", "collar", "circle-guide"}),
         (
             "cover = 'panelled'\n[tier.panels]\nreplace_wrap = true",
-            {"score", "panel", "disc", "inner-collar", "collar", "swing-strip"},
+            {"placement-guide", "panel", "disc", "marking-band", "collar", "circle-guide"},
         ),
         (
             "[tier.panels]\n[tier.drips]\nguide = 'both'",
-            {"score", "drape", "panel", "collar", "top-edge-guide", "swing-strip"},
+            {
+                "placement-guide",
+                "rolling-out-circle",
+                "panel",
+                "collar",
+                "top-edge-guide",
+                "circle-guide",
+            },
         ),
     ],
 )

@@ -82,14 +82,18 @@ def test_what_is_said_of_a_kind_goes_before_the_tier_and_the_cake() -> None:
     assert made["a/disc"].printed
     assert not made["b/wrap"].printed
     assert not made["c/disc"].printed
-    assert not made["a/score"].printed
+    assert not made["a/placement-guide"].printed
     whole = {piece.id: piece for piece in templates(make_plan(printed_whole(cake)))}
     assert whole["a/wrap"].unfolding is None
-    assert [whole[name].printed for name in ("a/score", "b/wrap", "c/disc")] == [False, False, True]
+    assert [whole[name].printed for name in ("a/placement-guide", "b/wrap", "c/disc")] == [
+        False,
+        False,
+        True,
+    ]
 
 
 def test_every_key_of_templates_is_of_some_kind() -> None:
     """No key is without effect, and no kind with two ways to print it is without a key."""
     assert set(KINDS.values()) == set(Templates.model_fields)
-    alone = {"lettering", "scatter", "topper", "swing-strip"}
+    alone = {"lettering", "scatter", "topper", "circle-guide"}
     assert {*KINDS} >= {*table.KINDS} - alone

@@ -191,8 +191,8 @@ def test_one_line_on_one_side_undoes_the_fold(off: float, at: tuple[float, float
 
 
 def test_letters_and_loose_lines_are_never_folded() -> None:
-    """A swing strip, letters and a collar with words are not their own image."""
-    kinds = {"swing-strip", "letter", "lettering", "scatter"}
+    """A circle guide, letters and a collar with words are not their own image."""
+    kinds = {"circle-guide", "letter", "lettering", "scatter"}
     for each in pieces_of(sample("paper-garden")):
         if each.kind in kinds:
             assert on_fold(each) is None
@@ -209,7 +209,9 @@ def test_half_a_round_outline_is_one_contour(across: float) -> None:
 
 def test_words_along_a_curve_keep_along_it_at_their_mirror_image() -> None:
     """On a quarter, names set slantwise cross no line of the piece: as on the whole."""
-    (whole,) = [each for each in pieces_of(sample("harbour-wedding")) if each.id == "drum/score"]
+    (whole,) = [
+        each for each in pieces_of(sample("harbour-wedding")) if each.id == "drum/placement-guide"
+    ]
     part = on_fold(whole)
     assert part is not None
     slanted = [label for label in part.drawing.labels if label.turn % 90]

@@ -102,7 +102,7 @@ def test_the_tapes_of_a_sample() -> None:
     assert [collar.id for _, collar in found] == [
         "bottom/collar",
         "second/collar",
-        "third/inner-collar",
+        "third/marking-band",
         "top/collar",
     ]
     for strip, collar in found:

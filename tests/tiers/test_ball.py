@@ -71,7 +71,7 @@ def test_overlapping_gores_are_wider_by_the_overlap_and_show_where_the_next_ends
 def test_half_a_ball_needs_a_round_sheet_of_half_its_girth() -> None:
     """A draped half ball: pi R and the trim on both sides."""
     pieces = pieces_of(one_tier("shape = 'ball'", size="8 in", depth="4 in"))
-    drape = next(piece for piece in pieces if piece.kind == "drape")
+    drape = next(piece for piece in pieces if piece.kind == "rolling-out-circle")
     coated = 4 * 25.4 + 5
     angle = math.pi / 2
     assert drape.values["across_mm"] == pytest.approx(2 * coated * angle + 30, abs=0.5)

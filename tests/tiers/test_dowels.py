@@ -160,10 +160,10 @@ def test_all_that_are_wanted(board: Outline) -> None:
 
 
 def test_marks() -> None:
-    """The score sheet has a numbered cross to prick for each dowel, at its place."""
+    """The placement guide has a numbered cross to prick for each dowel, at its place."""
     text = "[[tier]]\nsize = '12 in'\ndepth = '4 in'\n[[tier]]\nsize = '8 in'\ndepth = '3 in'\n"
     pieces = pieces_of(cake(text))
-    score = next(piece for piece in pieces if piece.id == "tier-1/score")
+    score = next(piece for piece in pieces if piece.id == "tier-1/placement-guide")
     middle = score.size.centre
     crosses = [
         s.path.bounds

@@ -65,7 +65,7 @@ def test_reaching_over() -> None:
     assert "10 mm (13/32 in) over" in problem.found
     assert 'overhang = "10 mm"' in problem.advice
     pieces = pieces_of(cake(f'{text}overhang = "10 mm"'))
-    score = next(piece for piece in pieces if piece.id == "tier-1/score")
+    score = next(piece for piece in pieces if piece.id == "tier-1/placement-guide")
     assert score.values["clearance_mm"] == pytest.approx(-10)
     assert any("reaches 10 mm" in warning.text for warning in score.warnings)
     with pytest.raises(CakeError):
@@ -100,9 +100,9 @@ def test_room_for_a_move(outside: Outline, shape: Outline, way: float) -> None:
 
 
 def test_the_sheet_shows_where_the_tier_stands() -> None:
-    """The outline to prick lies on the score sheet where the tier stands, its middle marked."""
+    """The outline to prick lies on the placement guide where the tier stands, its middle marked."""
     pieces = pieces_of(cake(f"{LOWER}{UPPER}[tier.position]\nright = '20 mm'\nturn = 30"))
-    score = next(piece for piece in pieces if piece.id == "tier-1/score")
+    score = next(piece for piece in pieces if piece.id == "tier-1/placement-guide")
     middle_x, middle_y = 105, 105
     pricked = next(s.path.bounds for s in score.drawing.strokes if s.role.word == "score")
     assert pricked.centre == pytest.approx((middle_x + 20, middle_y), abs=1e-3)

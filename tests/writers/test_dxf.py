@@ -181,7 +181,7 @@ def numbers_of(page: pikepdf.Page) -> Iterator[tuple[str, list[float]]]:
             yield name, [float(str(each)) for each in part.operands]
 
 
-@pytest.mark.parametrize("kind", ["disc", "score", "topper", "letter", "scatter"])
+@pytest.mark.parametrize("kind", ["disc", "placement-guide", "topper", "letter", "scatter"])
 def test_librecad_finds_the_same_lengths(kind: str, tmp_path: FilePath) -> None:
     """Another program draws cut and score lines as long as the SVG has them, to half a percent."""
     piece = next(piece for piece in PIECES if piece.kind == kind)

@@ -24,7 +24,7 @@ from tests.svg_content import without_groups
 CAKE = one_tier(
     "name = 'cake'\ncover = 'panelled'\nshape = 'oval'\nshort = '5 in'\n", size="7 in", depth="3 in"
 )
-FOLDED = ("cake/disc", "cake/wrap", "drum/score")
+FOLDED = ("cake/disc", "cake/wrap", "drum/placement-guide")
 
 
 @cache
