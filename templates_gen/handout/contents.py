@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
@@ -38,19 +38,22 @@ class Handout:
 def handout(plan: Plan) -> Handout:
     """Return the handout of a plan."""
     found = bench(plan)
-    ready = next((each.rows for each in sections(found) if each.title == QUANTITIES), ())
+    ready = next(
+        (each.rows for each in sections(found, plan.terms) if each.title == QUANTITIES), ()
+    )
     pieces = {piece.id: piece for piece in plan.pieces}
     cautions = dict.fromkeys(each["caution"] for each in found["times"] if each["caution"])
+    say = plan.terms.text
     return Handout(
         plan.title,
         tuple((whose, what, amount) for whose, what, amount, _ in ready),
-        tuple(_steps(found["times"], pieces)),
-        (*plan.cautions, *cautions),
+        tuple(_steps(found["times"], pieces, say)),
+        (*plan.cautions, *map(say, cautions)),
     )
 
 
 def _steps(
-    times: Sequence[Mapping[str, Any]], pieces: Mapping[str, Piece]
+    times: Sequence[Mapping[str, Any]], pieces: Mapping[str, Piece], say: Callable[[str], str]
 ) -> Iterator[HandoutStep]:
     """Yield the steps; what is done alike to one tier after another is one of them."""
     alike = groupby(times, lambda step: (step["step"], step["what"], step["days_before"]))
@@ -63,7 +66,7 @@ def _steps(
         takes += f", then wait {decimal(wait, 1)} h" if wait else ""
         used = dict.fromkeys(piece for step in each for piece in step["templates"])
         shown = tuple(pieces[piece] for piece in used if piece in pieces)
-        yield HandoutStep(number, f"{name.capitalize()}: {tiers}", words, takes, shown)
+        yield HandoutStep(number, f"{name.capitalize()}: {tiers}", say(words), takes, shown)
 
 
 def size_of(piece: Piece) -> str:
