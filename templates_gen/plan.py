@@ -15,6 +15,7 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.model import Cake, Drum
 from templates_gen.cakefile.papers import Margins
+from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.unused_keys import unused_keys
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.piece import Piece
@@ -52,6 +53,7 @@ class Plan:
     estimates: Estimates
     work: Work
     drum: Drum
+    prices: Prices
     terms: Terms
     by_tier: bool = False
 
@@ -94,6 +96,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         estimates=cake.estimates,
         work=cake.work,
         drum=cake.drum,
+        prices=cake.prices,
         terms=terms,
     )
 

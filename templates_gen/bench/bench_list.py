@@ -9,11 +9,13 @@ from typing import Any
 
 from templates_gen.bench import quantities
 from templates_gen.bench.baking import Baking, advice, baking
+from templates_gen.bench.carrying import Load, loads
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.rolled import Rolled, rolled
 from templates_gen.bench.schedule import Timed, doubts, order_of_work
 from templates_gen.bench.servings import servings
+from templates_gen.bench.shopping import Cost, cost, shopping
 from templates_gen.bench.steps import hours_of_work, steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
@@ -60,12 +62,16 @@ def bench(plan: Plan) -> dict[str, Any]:
         "paint": list(quantities.paints(stack, estimates)),
         "baking": [_baked(each) for each in baking(stack, estimates)],
         "servings": [asdict(each) for each in servings(stack)],
+        "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),
         "dowels": list(_dowels(stack, estimates)),
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
         **_times(plan),
         "estimates": list(_estimates(estimates)),
     }
+    bought = shopping(found, estimates, plan.prices)
+    found["shopping"] = [asdict(each) for each in bought]
+    found["cost"] = _cost(cost(found, bought, plan.prices))
     used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
     return {**found, "formulas": used}
 
@@ -89,6 +95,22 @@ def _times(plan: Plan) -> dict[str, Any]:
         "times": [_timed(each) for each in timed],
         "doubts": list(doubts(timed, plan.work)),
         "hours_of_work": hours_of_work(found),
+    }
+
+
+def _cost(each: Cost | None) -> dict[str, Any] | None:
+    if each is None:
+        return None
+    return {**asdict(each), "unpriced": list(each.unpriced), "total": each.total}
+
+
+def _load(each: Load) -> dict[str, Any]:
+    return {
+        "what": each.what,
+        "mass_g": each.mass,
+        "box_mm": [each.width, each.depth, each.height],
+        "one_person_kg": each.most,
+        "two_person_lift": each.takes_two,
     }
 
 

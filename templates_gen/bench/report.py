@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -42,7 +43,17 @@ class Section:
 
 def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
     """Return the parts of a bench list that have something to say, in the words of a place."""
-    makers = (_cuts, _baking, _quantities, _dowels, _times, _portions, _estimates)
+    makers = (
+        _cuts,
+        _baking,
+        _quantities,
+        _shopping,
+        _dowels,
+        _carrying,
+        _times,
+        _portions,
+        _estimates,
+    )
     parts = (make(found) for make in makers)
     return tuple(_in_terms(part, terms) for part in parts if part.rows)
 
@@ -134,6 +145,60 @@ def _portions(found: Data) -> Section:
         " followed.",
     )
     return Section("Portions", ("tier", *titles), tuple(rows), (), says, bench_only=True)
+
+
+def _shopping(found: Data) -> Section:
+    rows = [
+        (each["what"], _bought(found, each), _money(found, each["cost"]))
+        for each in found["shopping"]
+    ]
+    cost = found["cost"]
+    says = "For costs write prices under [prices]."
+    if cost is not None:
+        hours = f"{decimal(found['hours_of_work'], 1)} h"
+        rows.append(("work", hours, _money(found, cost["work"])))
+        rows.append(("in all", "", _money(found, cost["total"])))
+        if cost["per_portion"] is not None:
+            rows.append(("a wedding portion", "", _money(found, cost["per_portion"])))
+        says = f"{counted(len(cost['unpriced']), 'line')} above without a price, not in the sum."
+    columns = ("what", "how much", "cost" if cost else "")
+    return Section("To buy", columns, tuple(rows), (), (says,), bench_only=True)
+
+
+def _bought(found: Data, each: Data) -> str:
+    if each["unit"] == "g":
+        mass = (
+            dust(each["quantity"]) if each["what"] == "edible dust" else to_weigh(each["quantity"])
+        )
+        packs = f", {counted(each['packs'], 'pack')} of {_value(found, 'pack')}"
+        return f"{mass}{packs if each['packs'] else ''}"
+    if each["unit"] == "tsp":
+        return spoons(each["quantity"] * TEASPOON)
+    return f"{decimal(each['quantity'], 2)} {each['unit']}".strip()
+
+
+def _money(found: Data, amount: float | None) -> str:
+    currency = found["cost"]["currency"] if found["cost"] else ""
+    return "" if amount is None or not currency else f"{currency}{amount:.2f}"
+
+
+def _carrying(found: Data) -> Section:
+    rows = tuple(
+        (
+            each["what"],
+            carried(each["mass_g"]),
+            " × ".join(in_both(math.ceil(side)) for side in each["box_mm"]),
+            "two-person lift" if each["two_person_lift"] else "",
+        )
+        for each in found["carrying"]
+    )
+    says = (
+        "Boxes: inside width × depth × height, 10 mm of room beside and 25 mm above, without"
+        " toppers. A two-person lift is more than 16 kg (UK HSE guideline, second-hand) or 23 kg ×"
+        " 25/H (NIOSH 94-110, H in cm to the hands); guidelines, not limits.",
+    )
+    columns = ("what", "weight", "box, inside", "")
+    return Section("To carry", columns, rows, (), says, bench_only=True)
 
 
 def _whose(each: Data) -> str:

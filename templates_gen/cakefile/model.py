@@ -30,6 +30,7 @@ from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.plans import BALL, plan, plan_faults
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.position import Position
+from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.rules import (
     AnyLength,
     Broken,
@@ -627,6 +628,7 @@ class Cake(_Asked):
     portions: Portions | None = _about("guides for cutting the cake into portions", "[portions]")
     estimates: Estimates = _about("what the quantities are based on", "[estimates]", Estimates())
     work: Work = _about("when the cake must be ready, and your working hours", "[work]", Work())
+    prices: Prices = _about("prices for the shopping list", "[prices]", Prices())
     through_dowel: StrictBool = _about(
         "one long dowel through all tiers into the drum, for tall cakes or cakes that travel",
         "true",

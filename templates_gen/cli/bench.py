@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -32,7 +33,19 @@ from templates_gen.plan import Plan, make_plan
     type=click.Path(path_type=Path, dir_okay=False),
     help="Also write the schedule to this file, as a calendar (iCalendar).",
 )
-def bench(cake_file: str, overrides: Overrides, as_json: bool, calendar: Path | None) -> None:
+@click.option(
+    "--shopping",
+    metavar="FILE.csv",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Also write the shopping list to this file, as CSV.",
+)
+def bench(
+    cake_file: str,
+    overrides: Overrides,
+    as_json: bool,
+    calendar: Path | None,
+    shopping: Path | None,
+) -> None:
     """List what to cut, weigh and do, and when.
 
     Times are counted back from the day and time in the cake file: ready under [work].
@@ -42,12 +55,20 @@ def bench(cake_file: str, overrides: Overrides, as_json: bool, calendar: Path | 
         plan = make_plan(cake)
         found = bench_list(plan)
         content = _calendar(plan) if calendar else b""
-    if calendar:
-        write_all({calendar: content})
+        bought = _shopping(plan, found) if shopping else b""
+    files = {path: made for path, made in ((calendar, content), (shopping, bought)) if path}
+    if files:
+        write_all(files)
     if as_json:
         click.echo(json.dumps(found, indent=1, allow_nan=False))
     else:
         echo_table(bench_table(found, plan.terms))
+
+
+def _shopping(plan: Plan, found: dict[str, Any]) -> bytes:
+    from templates_gen.bench.shopping import as_csv, shopping
+
+    return as_csv(shopping(found, plan.estimates, plan.prices))
 
 
 def _calendar(plan: Plan) -> bytes:

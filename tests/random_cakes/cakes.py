@@ -7,6 +7,7 @@ from typing import get_args
 from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.kinds import Amount, Templates
 from templates_gen.cakefile.papers import PAPERS, ROLLS
+from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.printers import Printer
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import COLOURS, topper
@@ -100,6 +101,10 @@ def _whole(chance: Chance) -> Table:
         made["portions"] = chance.some(portions, 60)
     if chance.odds(25):
         made["estimates"] = chance.some(_estimates(chance))
+    if chance.odds(20):
+        priced = [name for name in Prices.model_fields if name != "currency"]
+        own = {name: chance.pick((1.5, 0.0, 20.0)) for name in priced}
+        made["prices"] = chance.some({"currency": chance.pick(("£", "€")), **own}, 60)
     if chance.odds(25):
         made["work"] = _work(chance)
     return made

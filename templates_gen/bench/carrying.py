@@ -1,0 +1,85 @@
+"""How a cake is carried: weights, two-person lifts, and the boxes that hold it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from templates_gen.bench.paste import MM3_PER_ML
+from templates_gen.bench.quantities import weight
+from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.plan import Plan
+
+ROOM, HEADROOM = 10.0, 25.0
+"""Room beside and above a cake in its box, mm: common practice, no source."""
+GUIDELINE = 16.0
+"""Kilograms, the lower of the guidelines of the UK HSE (25 men, 16 women), close to the body; no
+limit."""
+NIOSH, CLOSE = 23.0, 25.0
+"""Recommended weight limit 23 kg × 25/H, H in cm from the ankles to the hands: NIOSH 94-110."""
+BODY = 20.0
+"""What H is more than half the width of what is held, cm: from memory of the same guide."""
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """Something that is carried: its weight in grams, the inside of its box in mm, who lifts it.
+
+    ``most`` is the weight in kg over which it is a two-person lift.
+    """
+
+    what: str
+    mass: float
+    width: float
+    depth: float
+    height: float
+    most: float
+
+    @property
+    def takes_two(self) -> bool:
+        """Whether it is a two-person lift."""
+        return self.mass / 1000 > self.most
+
+
+def loads(plan: Plan) -> tuple[Load, ...]:
+    """Return each tier as it is carried apart, from the bottom up, and the whole cake."""
+    return (*_apart(plan), _whole(plan))
+
+
+def _apart(plan: Plan) -> Iterator[Load]:
+    for tier in plan.stack.tiers:
+        boxes = [tier.covered.rim.bounds, tier.covered.foot.bounds, tier.board.bounds]
+        width, depth = (max(getattr(box, side) for box in boxes) for side in ("width", "height"))
+        height = tier.covered.depth + tier.board_thickness
+        yield _load(tier.name, weight(tier, plan.estimates), width, depth, height)
+
+
+def _whole(plan: Plan) -> Load:
+    stack = plan.stack
+    drum = stack.drum.bounds
+    tiers = sum(weight(tier, plan.estimates) for tier in stack.tiers)
+    mass = tiers + _drum_mass(plan)
+    width, depth = _spread(stack, drum.width, drum.height)
+    return _load("whole cake", mass, width, depth, stack.height + stack.drum_thickness)
+
+
+def _spread(stack: DecoratedStack, width: float, depth: float) -> tuple[float, float]:
+    """Return how wide and deep a cake is about the middle of its drum: a tier may reach over."""
+    standing = zip(stack.tiers, stack.places, strict=True)
+    boxes = [place.of(tier.covered.foot).bounds for tier, place in standing]
+    reach_x = max(width / 2, *(max(-box.x0, box.x1) for box in boxes))
+    reach_y = max(depth / 2, *(max(-box.y0, box.y1) for box in boxes))
+    return 2 * reach_x, 2 * reach_y
+
+
+def _drum_mass(plan: Plan) -> float:
+    fondant = plan.drum.fondant.mm if plan.drum.fondant else 0.0
+    thick = plan.stack.drum_thickness * plan.estimates.board + fondant * plan.estimates.fondant
+    return plan.stack.drum.area * thick / MM3_PER_ML
+
+
+def _load(what: str, mass: float, width: float, depth: float, height: float) -> Load:
+    reach = BODY + min(width, depth) / 20
+    most = min(GUIDELINE, NIOSH * min(1.0, CLOSE / reach))
+    box = (width + 2 * ROOM, depth + 2 * ROOM, height + HEADROOM)
+    return Load(what, mass, *box, most)

@@ -1,0 +1,87 @@
+"""What is bought and what it costs, and how a cake is carried."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+
+from templates_gen.bench import quantities
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.carrying import loads
+from templates_gen.plan import Plan, make_plan
+from tests.cakes import cake, one_tier, sample
+from tests.cli.command import TIER, ask
+from tests.strategies import any_plans
+
+PRICED = "[prices]\nfondant = 9.5\nhour = 20.0\n"
+
+
+def test_costs_add_up() -> None:
+    """Packs are paid whole, work by its hours; a portion costs its share of all."""
+    made = bench(make_plan(one_tier(PRICED)))
+    rows = {each["what"]: each for each in made["shopping"]}
+    packs = rows["fondant, white"]["packs"]
+    assert packs == -(-made["paste_by_colour"][0]["mass_g"] // 1000)
+    cost = made["cost"]
+    assert cost["bought"] == pytest.approx(packs * 9.5)
+    assert cost["work"] == pytest.approx(20 * made["hours_of_work"])
+    assert cost["total"] == pytest.approx(cost["bought"] + cost["work"])
+    assert cost["per_portion"] == pytest.approx(cost["total"] / 24)
+    assert "buttercream or ganache" in cost["unpriced"]
+    assert bench(make_plan(one_tier()))["cost"] is None
+
+
+@settings(max_examples=20, deadline=None)
+@given(any_plans())
+def test_all_paste_and_batter_is_bought(plan: Plan) -> None:
+    """What is weighed for tiers is what is bought for the cake."""
+    found = bench(plan)
+    bought = sum(each["quantity"] for each in found["shopping"] if each["packs"])
+    assert bought == pytest.approx(sum(each["mass_g"] for each in found["paste"]))
+    batter = [each for each in found["shopping"] if each["what"].startswith("batter")]
+    baked = sum(each["batter_g"] or 0.0 for each in found["baking"])
+    assert sum(each["quantity"] for each in batter) == pytest.approx(baked)
+    assert all(each["quantity"] > 0 for each in found["shopping"])
+
+
+def test_a_spreadsheet_reads_the_list(tmp_path: Path) -> None:
+    """The CSV has each row of the list; no text in it is taken for a formula."""
+    file = tmp_path / "list.csv"
+    text = f"{TIER}colour = '=1+1'\n{PRICED}"
+    ask("bench", "-", "--shopping", file, stdin=text)
+    rows = list(csv.DictReader(io.StringIO(file.read_text(encoding="utf-8-sig"))))
+    assert rows[0]["what"] == "fondant, =1+1"
+    assert not any(each["what"].startswith("=") for each in rows)
+    assert rows[0]["cost"] == f"{9.5 * int(rows[0]['packs']):.2f}"
+
+
+@settings(max_examples=20, deadline=None)
+@given(any_plans())
+def test_boxes_hold_what_they_carry(plan: Plan) -> None:
+    """The box of the cake is wider than drum and tiers, and taller; weights add up."""
+    *apart, whole = loads(plan)
+    assert whole.width > plan.stack.drum.across
+    assert whole.height > plan.stack.height + plan.stack.drum_thickness
+    for tier, load in zip(plan.stack.tiers, apart, strict=True):
+        assert load.width > tier.covered.foot.bounds.width
+        assert load.height > tier.covered.depth + tier.board_thickness
+        assert load.mass == pytest.approx(quantities.weight(tier, plan.estimates))
+    assert whole.mass > sum(each.mass for each in apart)
+
+
+def test_who_lifts() -> None:
+    """16 kg is the lower HSE guideline (second-hand); 23 kg × 25/H is NIOSH 94-110."""
+    *_, whole = loads(make_plan(sample("harbour-wedding")))
+    # hands are 20 cm and half the width of the drum away: 37.8 cm
+    assert whole.most == pytest.approx(23 * 25 / (20 + 35.56 / 2), rel=1e-3)
+    assert not whole.takes_two
+    heavy = "".join(
+        f"[[tier]]\nsize = '{size} in'\ndepth = '6 in'\ninside = {{ cake = 'fruit cake' }}\n"
+        for size in (14, 10)
+    )
+    *_, heaviest = loads(make_plan(cake(heavy)))
+    assert heaviest.takes_two
