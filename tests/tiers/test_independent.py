@@ -134,7 +134,7 @@ def test_a_steep_top_stays_under_its_layers() -> None:
 @pytest.mark.parametrize("depth", [200, 150, 100, 60])
 def test_a_ball_goes_round_what_its_triangles_hold(depth: float) -> None:
     """Whole and cut, bare, coated and covered: to a thousandth."""
-    tier = made(size=200, depth=depth, shape="ball", coating=6, paste=4)
+    tier = made(size=200, depth=depth, shape="ball", coating=6, fondant=4)
     for layer, thick in ((tier.bare, 0), (tier.coated, 6), (tier.covered, 10)):
         found = solids.ball_volume(200, depth, thick)
         assert volume(tier, layer) == pytest.approx(found, rel=1e-3)
@@ -172,7 +172,7 @@ def test_a_drape_laid_with_its_middle_on_the_top_reaches_the_foot(
     shape: dict[str, object], solid: dict[str, object]
 ) -> None:
     """At the foot no less than the trim is left at any place, by the straight way down the side."""
-    tier = made(size=220, depth=200, coating=5, paste=4, trim=15, cover="drape", **solid, **shape)
+    tier = made(size=220, depth=200, coating=5, fondant=4, trim=15, cover="drape", **solid, **shape)
     side, sheet = tier.coated.side, region(drape_outline(tier).path())
     along = math.hypot(1, tier.coated.fall.rate) if tier.coated.fall else 1.0
     for step in range(48):
@@ -221,7 +221,7 @@ def test_a_piece_larger_than_its_side_is_a_fault_of_the_program() -> None:
 )
 def test_what_has_one_v_is_level(shape: str, other: dict[str, float]) -> None:
     """A band on a side that slopes unevenly is at one height all round the cake."""
-    keys = {"size": 250, "top_size": 180, "depth": 120, "coating": 5, "paste": 4, **other}
+    keys = {"size": 250, "top_size": 180, "depth": 120, "coating": 5, "fondant": 4, **other}
     tier = made(shape=shape, **keys)
     side = tier.covered.side
     heights = {side.in_space(u * side.girth / 40, 0.4 * side.depth)[2] for u in range(40)}
