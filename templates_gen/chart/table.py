@@ -84,7 +84,7 @@ def _notes(found: Sequence[Tin], unit: str, strip: Length) -> Iterator[str]:
     )
     yield (
         "Dowels: by rule of thumb, for a tier 2 in smaller on top; this is not structural advice."
-        " Portions: 1 × 2 in, without what is kept back."
+        " Portions: 1 × 2 in, nothing kept back."
     )
     for shape in dict.fromkeys(tin.shape for tin in found):
         meets = [tin for tin in found if tin.shape == shape and tin.strip <= strip.mm]

@@ -74,7 +74,7 @@ def stack_of(size: Length, shape: str, layers: Layers, cover: str) -> dict[str, 
         upper = {**own, "name": "above", "size": length_of(size.mm - STEP)}
         upper.pop("panels", None)
         tiers.append(upper)
-    return {"tier": tiers, "portions": {"cuts": "rings"}}
+    return {"tier": tiers}
 
 
 def _tin(size: Length, shape: str, layers: Layers) -> Tin:
@@ -97,7 +97,7 @@ def _tin(size: Length, shape: str, layers: Layers) -> Tin:
         covered.foot.girth,
         panelled.stack.drum.across,
         dowels[0] if dowels else None,
-        values["portions"]["portion_count"],
+        next(each["portions"]["wedding"] for each in lists["servings"] if each["tier"] == NAME),
         values["panel"]["count"] if layers.mould else None,
         values["panel"]["per_join_mm"] if layers.mould else None,
     )

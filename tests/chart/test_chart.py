@@ -78,6 +78,11 @@ def test_square_tins_make_the_published_portions() -> None:
     assert found == [18, 32, 50, 72, 98]
 
 
+def test_round_tins_make_the_published_portions() -> None:
+    """1 x 2 in from rounds of 6 to 14 in: bakewithsarah.com servings; huppahsblog 2010/12."""
+    assert [row(size).portions for size in SIZES[1:]] == [12, 24, 38, 56, 76]
+
+
 def test_the_strip_that_practice_uses(tmp_path: Path) -> None:
     """24 in go round a 6 in tin and not round one of 8 in."""
     out = tmp_path / "chart.html"
