@@ -38,6 +38,9 @@ TAB = 15.0
 """Paper beyond the join, to tape the ends together, mm."""
 NOTES = 3
 """Quarters that have room for a note; the first has the title."""
+NAMES = {"inner-collar": "marking band, before covering"}
+"""What a collar is called where its kind is not the word for it."""
+FINISHED = "finished side, once the icing is firm"
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
@@ -45,7 +48,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     marked = [guide for guide in tier.guides if guide.layer.surface == tier.covered.surface]
     found = [guide for guide in marked if guide.on_collar and not guide.strip]
     then = "mark through it" if found else "mark front and quarters"
-    made = _collar(tier, "collar", tier.covered, found, "finished side, set and firm", then)
+    made = _collar(tier, "collar", tier.covered, found, FINISHED, then)
     yield replace(made, warnings=(*made.warnings, *overlaps(tier, marked)))
 
 
@@ -61,7 +64,7 @@ def build_strips(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield a strip for each guide that is asked for on paper of its own: a collar for it alone."""
     for guide in _on(tier, tier.covered):
         if guide.strip:
-            where, then = "finished side, set and firm", "mark through it"
+            where, then = FINISHED, "mark through it"
             strip = _collar(tier, "design-strip", tier.covered, [guide], where, then)
             yield replace(strip, part=guide.strip, title=f"{strip.title} {guide.strip}")
 
@@ -83,8 +86,8 @@ def _collar(
     words = level(lane + LANE - 1.8)
     sheet = paper_edge(band, 0.0, side.girth + TAB)
     edge = "foot on the board" if stands else "upper edge at the rim"
-    title = f"{tier.name}: {kind.replace('-', ' ')}"
-    use = f"Lay it round the {where}, {edge}, ends together at the back; {then}."
+    title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
+    use = f"Lay it round the {where}, print side out, {edge}, ends together at the back; {then}."
     # a long line of words would leave a lane that bends
     notes = _notes(found) if side.is_level else []
     drawing = (

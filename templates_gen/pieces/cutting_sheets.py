@@ -61,7 +61,7 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
             title=title,
             surface="flat",
             copies=1,
-            use=f"Cut them from paste rolled {made.spec.thickness} thick and set each at its"
+            use=f"Cut them from fondant rolled {made.spec.thickness} thick and set each at its"
             " number on the collar.",
             outline=rectangle(paper),
             drawing=Drawing(tuple(drawn), (*labels, *words)),

@@ -9,6 +9,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import measure, text_block, title_lines
 from templates_gen.geometry.outline import Outline
+from templates_gen.pieces.making import OUT, fondant
 from templates_gen.pieces.marks import (
     MARK,
     QUARTERS,
@@ -45,7 +46,8 @@ def build(tier: Solid) -> Iterable[Piece]:
         title=title,
         surface=top.surface,
         copies=1,
-        use=f"Cut from rolled paste, lay it on the top {goes}; {_middle(top.rim)}.",
+        use=f"Cut from {fondant(tier.spec, tier.spec.paste_top_mm)}, {OUT}; lay it on the top"
+        f" {goes}; {_middle(top.rim)}.",
         outline=top.rim.path().transformed(slope),
         drawing=(
             disc_drawing(top.rim) + Drawing(labels=text_block(block, quadrant(top.rim)))

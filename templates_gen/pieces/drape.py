@@ -28,7 +28,8 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         title=title,
         surface="coated",
         copies=1,
-        use=f"Roll paste {in_both(tier.spec.paste_mm)} thick to this size; trim at the foot.",
+        use=f"Roll {tier.spec.paste_colour} fondant (sugar paste) {in_both(tier.spec.paste_mm)}"
+        " thick to this size; trim at the bottom edge.",
         outline=outline.path(),
         drawing=disc_drawing(outline) + lettering,
         values={"across_mm": outline.across, "trim_mm": tier.spec.trim.mm},

@@ -14,6 +14,7 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
+from templates_gen.pieces.making import OUT, fondant
 from templates_gen.pieces.marks import centre_cross, quadrant, strokes
 from templates_gen.tiers.ball import Ball
 from templates_gen.tiers.solid import Solid
@@ -54,7 +55,8 @@ def build(tier: Solid) -> Iterable[Piece]:
         title=title,
         surface="mid-paste",
         copies=count,
-        use=f"Cut from rolled paste and lay them on from the top down, {union_box}.",
+        use=f"Cut {count} from {fondant(tier.spec, tier.spec.paste_mm)}, {OUT}; lay them on from"
+        f" the top down, {union_box}.",
         outline=_outline(ball, count, over),
         drawing=_lines(ball, count, over, room) + Drawing(labels=text_block(words, room)),
         values={
@@ -125,7 +127,8 @@ def build_cap(tier: Solid) -> Iterable[Piece]:
         title=title,
         surface="covered",
         copies=1 if ball.is_cut else 2,
-        use="Cut from rolled paste and lay it over the points of the gores.",
+        use=f"Cut from {fondant(tier.spec, tier.spec.paste_mm)}; lay it over the points of the"
+        " gores.",
         outline=circle((0, 0), across / 2),
         drawing=centre_cross(across / 8) + Drawing(labels=text_block(words, quadrant(outline))),
         values={"across_mm": across},

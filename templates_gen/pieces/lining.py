@@ -15,6 +15,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.mirror import edges_of, is_same
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
+from templates_gen.pieces.making import fondant
 from templates_gen.pieces.marks import strokes
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import Crossing, tunnel
@@ -56,6 +57,7 @@ def _half(
 
     spans = [front - back for front, back in (reach(long * (k / 48 - 0.5)) for k in range(49))]
     title = f"{tier.name}: lining{f', {half} half' if half else ''}"
+    made_of = fondant(tier.spec, tier.spec.paste_lining_mm)
     goes = f"cut {copies}, {place}" if copies > 1 else f"goes in {place}"
     front = _edge(lambda q: reach(q)[0], long)
     back = _edge(lambda q: reach(q)[1], long)
@@ -73,9 +75,9 @@ def _half(
         title=title,
         surface="bare",
         copies=copies,
-        use=f"Cut {copies} from rolled paste, {place}; trim once the side is on."
+        use=f"Cut {copies} from {made_of}, {place}; trim once the side is on."
         if copies > 1
-        else f"Cut from rolled paste; it goes in {place}; trim it once the side is on.",
+        else f"Cut from {made_of}; it goes in {place}; trim it once the side is on.",
         outline=outline,
         drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
         + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))

@@ -22,6 +22,7 @@ from templates_gen.guides.panels import (
     warnings,
 )
 from templates_gen.pieces.laid_flat import within_side
+from templates_gen.pieces.making import OUT, fondant
 from templates_gen.pieces.marks import on_side
 from templates_gen.tiers.solid import Solid
 from templates_gen.units import in_both
@@ -121,10 +122,10 @@ def _thick(tier: Solid, panels: Panels) -> Line:
 def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
     if panels.replace_wrap:
         return (
-            f"Cut from paste rolled {in_both(tier.spec.paste_side_mm)} thick and set {many} to a"
-            " row, edge to edge round the coated side, at the joins that the marking band marks."
+            f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}, {OUT}; set {many} to a row,"
+            " edge to edge round the coated side, at the joins that the marking band marks."
         )
     return (
-        f"Make them {in_both(panels.thickness.mm)} thick and set {many} to a row, evenly, at the"
-        " joins that the collar marks."
+        f"Make them {in_both(panels.thickness.mm)} thick, {OUT}; set {many} to a row, evenly, at"
+        " the joins that the collar marks."
     )

@@ -70,8 +70,8 @@ def _use(seat: Seat) -> str:
     dowelled = seat.support is not None and seat.support.count
     dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
     return (
-        f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, edges together, and prick the"
-        f" outline named “{upper} covered”: “{upper}” stands there.{dowels}"
+        f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, line up the edges, and prick"
+        f" the outline named “{upper} covered”: “{upper}” stands there.{dowels}"
     )
 
 

@@ -47,7 +47,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         title=title,
         surface="covered",
         copies=1,
-        use="Lay it on the covered top; pipe a drip at each mark, as many mm long as it says.",
+        use="Lay it on the covered top; pipe a drip at each mark, to the length in mm beside it.",
         outline=rim.path() + inner.path(),
         drawing=_ticks(row, rim, width) + _words(title, inner, width),
         values=row.values,

@@ -15,6 +15,7 @@ from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.laid_flat import unevenness, within_side
+from templates_gen.pieces.making import ROLLED_UP, fondant
 from templates_gen.pieces.marks import (
     Edge,
     corner_marks,
@@ -87,11 +88,14 @@ def sheet_path(layer: Layer, top: float, end: float, begin: float = 0.0) -> Path
 
 def _use(tier: DecoratedTier) -> str:
     order = (
-        "the top disc goes on first and the wrap stands up to its upper face"
+        "the top disc goes on first, the wrap stands up to its upper face"
         if tier.spec.first == "top"
         else "the top disc goes on after it, over its edge"
     )
-    return f"Cut from rolled paste, stand it round the side, trim where it meets; {order}."
+    return (
+        f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}. {ROLLED_UP}. Stand it round the"
+        f" coated side, trim where it meets; {order}."
+    )
 
 
 def _lines(tier: DecoratedTier) -> Drawing:
@@ -117,9 +121,9 @@ def _lettering(tier: DecoratedTier) -> Drawing:
     girth = side.girth
     block = title_lines(
         f"{tier.name}: wrap",
-        f"meets at {measure(girth)}",
+        f"finished length {measure(girth)}",
         f"finished depth {measure(side.depth)}{_to_low(side)}",
-        f"paste {measure(tier.spec.paste_side_mm)} thick, measured at its middle",
+        f"fondant {measure(tier.spec.paste_side_mm)} thick, measured mid-thickness",
         *_strip_words(tier),
         *(["cut the openings before it goes on"] if tier.spec.opening else []),
     )
@@ -175,7 +179,7 @@ def _strip_words(tier: DecoratedTier) -> list[str]:
         return []
     spare = strip.mm - girth
     reach = f"{measure(spare)} to spare" if spare >= 0 else f"{measure(-spare)} short"
-    return [f"your strip of {strip}: {reach}"]
+    return [f"your {strip} strip is {reach}" if spare < 0 else f"your {strip} strip: {reach}"]
 
 
 def _warnings(tier: DecoratedTier) -> tuple[PlanWarning, ...]:
