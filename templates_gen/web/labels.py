@@ -230,11 +230,16 @@ def worded(text: str, key: Key) -> str:
 
     def set_(found: re.Match[str]) -> str:
         value = found[2]
-        return f"“{_called(found[1], model)}: {_YES.get(value, value.strip(QUOTES))}”"
+        word = _YES.get(value, value.strip(QUOTES))
+        return f"“{_called(found[1], model)}: {NAMES.get(word, word)}”"
 
     text = _TABLE.sub(lambda found: f"“{_table_called(found[1])}”", text)
     text = _SET.sub(set_, text)
-    return _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)
+    text = _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)
+    info = keys_of(model).get(str(key[-1])) if key else None
+    for word in info.words if info else ():
+        text = text.replace(f"“{word}”", f"“{NAMES.get(word, word)}”")
+    return text
 
 
 def _table_called(path: str) -> str:

@@ -162,6 +162,16 @@ def test_without_a_server_the_work_goes_on(context: BrowserContext, server: Serv
     expect(page.locator("#f-title")).to_have_value("Alone")
 
 
+def test_an_empty_cake_is_not_kept(context: BrowserContext, server: Server) -> None:
+    """What nobody did anything with is no cake of mine once another is open."""
+    page = visit(context, server)
+    for name in ("starter", "naming-day"):
+        page.locator("#new").click()
+        start_from(page, name)
+    page.locator("#my-cakes").click()
+    expect(page.locator("#cakes-list li")).to_have_count(3)
+
+
 def test_cakes_are_copied_and_deleted(context: BrowserContext, server: Server) -> None:
     """A copy opens as a cake of its own; deleting asks for a second press."""
     page = visit(context, server)

@@ -111,9 +111,6 @@ def test_messages_have_the_words_of_the_page() -> None:
     data = {"tier": [{"name": "bottom"}]}
     assert place(("tier", 0, "drips", "spacing"), data) == "Space between drips, Drips, bottom tier"
     assert place(("tier", 1, "depth"), data) == "Depth, tier 2"
-    told = worded(
-        'write cover = "panelled", or add [tier.drips]; per_face is not count', ("tier", 0)
-    )
-    assert told == (
-        "write “Covering: panelled”, or add “Drips”; “Panels on each face” is not count"
-    )
+    told = worded('write cover = "panelled", or add [tier.drips]; not per_face', ("tier", 0))
+    assert told == "write “Covering: top and side apart”, or add “Drips”; not “Panels on each face”"
+    assert worded("“drape”, “none”", ("tier", 0, "cover")) == "“draped in one sheet”, “no fondant”"

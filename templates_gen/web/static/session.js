@@ -112,8 +112,20 @@ store.listen(({ edited }) => {
   if (!store.isReadOnly()) delete document.body.dataset.readonly;
 });
 
+/** Forget the cake that is open, where nothing was ever done with it. */
+async function forgetEmpty() {
+  const { id, cake, history } = store.record();
+  if (!id || cake.tier?.length || history.past.length || store.isReadOnly()) return;
+  try {
+    await documents.remove(id);
+  } catch {
+    // what cannot be kept was not
+  }
+}
+
 /** Open a new cake beside the others. @param {{cake: any, opened?: string, files?: Record<string, string>}} of */
 export async function openNew(of) {
+  await forgetEmpty();
   await show(store.freshRecord({ ...of, id: documents.freshId() }));
   await keep();
 }
@@ -122,6 +134,7 @@ export async function openNew(of) {
 export async function openKept(id) {
   const record = await documents.get(id);
   if (!record) throw new Error("This cake is no longer here.");
+  await forgetEmpty();
   await show(record);
 }
 
