@@ -91,6 +91,11 @@ def _drips() -> Iterator[tuple[str, str]]:
 
 _SCALLOPS = "[[tier.design]]\nkind = 'scallops'\ntop = '6 mm'\n"
 _SWAGS = "[[tier.design]]\nkind = 'swags'\ntop = '20 mm'\nform = 'double'\n"
+_STENCILS = (
+    "[[tier.design]]\nkind = 'swags'\nstencil.bridge = '4 mm'\n"
+    "[[tier.design]]\nkind = 'diamonds'\ntop = '40 mm'\nstencil = {}\n"
+    "[[tier.lettering]]\ntext = 'B&8'\nfont = 'bold'\npaper = 'strip'\nstencil.bridges = 3\n"
+)
 _LETTERS = "[[tier.lettering]]\ntext = 'HEy'\nfont = 'bold'\ncap_height = '18 mm'\n"
 _CIRCLE = "rolling_out_circle = true\n"
 _SQUARE = "shape = 'square'\n"
@@ -138,6 +143,7 @@ ON_TIERS = {
         "cover = 'none'\n[tier.panels]\nmould = '55 mm'\nrows = 2\nheight = '25 mm'\n"
         "joins = 'staggered'\nplace = 'rim'\nfront = 'join'\n"
     ),
+    "stencil": tier(_STENCILS),
     "lettering": 'title = "A long title that ends before the number of the sheet begins"\n'
     + tier(
         "cover = 'none'\n"

@@ -23,6 +23,7 @@ USED = {
     "top-lettering": ("lettering",),
     "lettering-mirror": ("lettering",),
     "letter": ("letters",),
+    "stencil": ("design", "lettering"),
     "scatter": ("small pieces ahead",),
     "placement-guide": ("dowel", "stack"),
     "topper": ("topper",),

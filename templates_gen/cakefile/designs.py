@@ -15,6 +15,7 @@ from templates_gen.cakefile.rules import (
     below_the_top,
     broken,
 )
+from templates_gen.cakefile.stencils import Stencil
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.designs import DESIGNS
 
@@ -88,6 +89,9 @@ class Design(Table):
     )
     paper: Literal["collar", "strip"] = about(
         "on the collar, or on a separate strip", '"strip"', "collar"
+    )
+    stencil: Stencil | None = about(
+        "also print a stencil of it, a strip that steps round the tier", "[tier.design.stencil]"
     )
 
     @field_validator("form", mode="after")

@@ -10,6 +10,7 @@ from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Name, Within, broken
 from templates_gen.cakefile.spelling import hint
+from templates_gen.cakefile.stencils import Stencil
 from templates_gen.drawing.fonts import character_name
 from templates_gen.resources import folder
 from templates_gen.units import counted
@@ -102,6 +103,7 @@ class Lettering(Table):
     )
     colour: Name = about("letters to cut: colour of the fondant", '"gold"', "white")
     mirror: StrictBool = about("also print it mirrored, to trace from behind", "true", False)
+    stencil: Stencil | None = about("also print a stencil of it", "[tier.lettering.stencil]")
     paper: Literal["collar", "strip"] = about(
         "lettering on the side: on the collar, or on a separate strip",
         '"strip"',

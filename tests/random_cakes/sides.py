@@ -55,6 +55,7 @@ def design(chance: Chance, room: Room) -> Table:
         "per": chance.pick(("face", "round")) if room.corners else "round",
         "paper": chance.pick(("collar", "strip")),
         "colour": chance.pick(COLOURS),
+        "stencil": _stencil(chance),
     }
     if DESIGNS[kind].forms:
         own["form"] = chance.pick(DESIGNS[kind].forms)
@@ -63,7 +64,9 @@ def design(chance: Chance, room: Room) -> Table:
         spec["file"] = chance.pick(DRAWINGS)
     stray = chance.odds(3)
     kept = {
-        key: value for key, value in written.items() if stray or key in (*heeded, "paper", "colour")
+        key: value
+        for key, value in written.items()
+        if stray or key in (*heeded, "paper", "colour", "stencil")
     }
     return {**spec, **kept}
 
@@ -135,6 +138,16 @@ def panels(chance: Chance, room: Room, replace_wrap: bool) -> Table:
     return {**made, "replace_wrap": replace_wrap} if replace_wrap or chance.odds(20) else made
 
 
+def _stencil(chance: Chance) -> Table:
+    """Draw a stencil, with bridges and slots of any width."""
+    own: Table = {
+        "bridge": chance.length(1, 4),
+        "bridges": chance.whole(1, 4),
+        "slot": chance.length(1, 3),
+    }
+    return chance.some(own, 50)
+
+
 def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
     """Draw a name or message that mostly fits the side or the top."""
     text = chance.pick(TEXTS)
@@ -157,6 +170,7 @@ def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
         "thickness": chance.length(1, 5),
         "colour": chance.pick(COLOURS),
         "mirror": chance.odds(60),
+        "stencil": _stencil(chance),
         "paper": chance.pick(("strip", "collar")),
     }
     if on == "top":

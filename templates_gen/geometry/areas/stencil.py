@@ -1,0 +1,104 @@
+"""Openings of a stencil: what they go round is held by bridges, so that nothing falls out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from templates_gen.errors import GeometryError
+from templates_gen.geometry.areas.booleans import Area, edge_of
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.path import Path
+
+STEP = 0.5
+"""Places for a bridge are tried so far apart along the edge of a part, mm."""
+LEAST_OPENING = 1.0
+"""A smaller opening is left closed, mm²: no knife cuts it."""
+DUST = 0.1
+"""A smaller part may fall out, mm²."""
+ROUNDS = 4
+"""How often parts are looked for again: one that was large may be cut in two by a bridge."""
+
+
+def cut_slots(paths: Iterable[Path], width: float) -> list[Area]:
+    """Return the open lines of paths as areas of a width, with square ends."""
+    lines = [LineString(points) for path in paths for points, closed in sampled(path) if not closed]
+    return [line.buffer(width / 2, cap_style="flat") for line in lines if line.length > width]
+
+
+def kept_apart(areas: Sequence[Area], by: float) -> list[Area]:
+    """Return areas of which those that come nearer than ``by`` to another are made smaller."""
+    if not areas:
+        return []
+    tree = shapely.STRtree(areas)
+    near = tree.query(areas, predicate="dwithin", distance=by).T
+    crowded = {int(one) for one, other in near if one != other}
+    made = [each.buffer(-by / 2) if place in crowded else each for place, each in enumerate(areas)]
+    return [each for each in made if not each.is_empty]
+
+
+def openings_of(sheet: Area, areas: Sequence[Area], width: float, count: int) -> list[Path]:
+    """Return the edges of the openings that ``areas`` make in a sheet, with their bridges.
+
+    Each part that they would cut out is held by ``count`` bridges of a width, mm, where the way to
+    the rest of the sheet is shortest. Raises GeometryError where something would still fall out.
+    """
+    left = shapely.union_all(list(areas))
+    for _ in range(ROUNDS):
+        left = _large_enough(left)
+        main, islands = _parts(shapely.difference(sheet, left))
+        if not islands:
+            return [edge_of(part) for part in shapely.get_parts(left)]
+        dust = [each for each in islands if each.area < DUST]
+        bands = [
+            band
+            for each in islands
+            if each.area >= DUST
+            for band in _bands(each, main, width, count)
+        ]
+        left = shapely.difference(shapely.union_all([left, *dust]), shapely.union_all(bands))
+    raise GeometryError("parts of the stencil would fall out")
+
+
+def _large_enough(openings: BaseGeometry) -> BaseGeometry:
+    parts = shapely.get_parts(openings)
+    kept = [each for each in parts if isinstance(each, Polygon) and each.area >= LEAST_OPENING]
+    return shapely.multipolygons(kept) if kept else Polygon()
+
+
+def _parts(solid: BaseGeometry) -> tuple[Polygon, list[Polygon]]:
+    """Return the part of a cut sheet that has its rim, the one with the longest way round it."""
+    parts = [each for each in shapely.get_parts(solid) if isinstance(each, Polygon)]
+    main = max(parts, key=lambda part: shapely.box(*part.bounds).area)
+    return main, [each for each in parts if each is not main]
+
+
+def _bands(island: Polygon, main: Polygon, width: float, count: int) -> list[BaseGeometry]:
+    """Return bridges from a part to the rest of the sheet, far apart along its edge."""
+    edge = island.exterior
+    along = np.arange(0.0, edge.length, min(STEP, edge.length / 24))
+    ways = shapely.shortest_line(shapely.line_interpolate_point(edge, along), main)
+    lengths = shapely.length(ways)
+    chosen: list[int] = []
+    for place in np.argsort(np.round(lengths, 3), kind="stable"):
+        gaps = [abs(along[place] - along[other]) for other in chosen]
+        apart = edge.length / (2 * count)  # so near that the last one finds a place too
+        if all(min(gap, edge.length - gap) >= apart for gap in gaps):
+            chosen.append(int(place))
+        if len(chosen) == count:
+            break
+    return [_band(ways[place], width) for place in chosen]
+
+
+def _band(way: LineString, width: float) -> BaseGeometry:
+    """Return a band along a way that reaches half its width beyond both ends."""
+    if way.length < DUST:
+        return way.centroid.buffer(width / 2)
+    (x0, y0), (x1, y1) = way.coords
+    dx, dy = (each * width / 2 / way.length for each in (x1 - x0, y1 - y0))
+    longer = LineString([(x0 - dx, y0 - dy), (x1 + dx, y1 + dy)])
+    return longer.buffer(width / 2, cap_style="flat")

@@ -1,0 +1,118 @@
+"""Stencils: nothing falls out, bridges are as wide as asked, a strip steps round the tier."""
+
+from __future__ import annotations
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.piece import Piece
+from templates_gen.errors import CakeError
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import difference, region
+from templates_gen.geometry.areas.stencil import openings_of
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
+from tests.cakes import one_tier, pieces_of
+
+
+def stencils(lines: str, size: str = "8 in") -> list[Piece]:
+    """Return the stencils of a cake of one tier."""
+    return [piece for piece in pieces_of(one_tier(lines, size=size)) if piece.kind == "stencil"]
+
+
+def holds(piece: Piece) -> bool:
+    """Tell whether the sheet without its openings is one piece, by shapely alone."""
+    openings = [region(path) for path in piece.openings]
+    left = shapely.difference(region(piece.outline), shapely.union_all(openings))
+    return bool(left.geom_type == "Polygon" and left.is_valid)
+
+
+@pytest.mark.parametrize("kind", [kind for kind in DESIGNS if kind != "artwork"])
+@pytest.mark.parametrize("more", ["", "top_size = '7 in'\n"], ids=["upright", "tapered"])
+def test_nothing_falls_out_of_a_design(kind: str, more: str) -> None:
+    """The sheet minus the openings is one connected piece, for every design, tapered tiers too."""
+    (piece,) = stencils(f"{more}[[tier.design]]\nkind = '{kind}'\nstencil = {{}}\n")
+    assert holds(piece)
+    assert len(piece.openings) > 2
+
+
+@settings(max_examples=12)
+@given(
+    st.text(alphabet="ABDOPQRabdegopq0469&8@%é", min_size=1, max_size=6),
+    st.sampled_from(["script", "bold"]),
+    st.integers(1, 4),
+    st.integers(1, 3),
+)
+def test_nothing_falls_out_of_letters(text: str, font: str, bridges: int, bridge: int) -> None:
+    """Whatever has an inside, in either face, is held by its bridges."""
+    lines = f"[[tier.lettering]]\ntext = '{text}'\nfont = '{font}'\ncap_height = '20 mm'\n"
+    lines += f"stencil.bridge = '{bridge} mm'\nstencil.bridges = {bridges}\n"
+    (piece,) = stencils(lines, "12 in")
+    assert holds(piece)
+
+
+@settings(max_examples=10)
+@given(st.floats(1, 4), st.integers(1, 4), st.floats(8, 30), st.floats(0.3, 0.6))
+def test_bridges_are_as_many_and_as_wide_as_asked(
+    width: float, count: int, radius: float, inner: float
+) -> None:
+    """A ring is cut into as many parts as it has bridges, and loses their area."""
+    sheet = region(rectangle(Box(-50, -50, 50, 50)))
+    ring = difference(region(circle((0, 0), radius)), [region(circle((0, 0), radius * inner))])
+    assert ring is not None
+    openings = [region(path) for path in openings_of(sheet, [ring], width, count)]
+    assert len(openings) == count
+    lost = ring.area - sum(each.area for each in openings)
+    # a band across the ring, straight where the ring bends
+    assert lost == pytest.approx(count * width * radius * (1 - inner), rel=0.1)
+
+
+def test_bridges_stand_where_they_show_least() -> None:
+    """Of an opening that is thin on one side the bridge stands there."""
+    sheet = region(rectangle(Box(-50, -50, 50, 50)))
+    ring = difference(region(circle((0, 0), 20)), [region(circle((6, 0), 10))])
+    assert ring is not None
+    (opening,) = (region(path) for path in openings_of(sheet, [ring], 2, 1))
+    lost = shapely.difference(ring, opening)
+    assert lost.centroid.x > 15
+    assert abs(lost.centroid.y) < 1
+
+
+def test_a_strip_steps_round_the_tier_by_its_holes() -> None:
+    """Left and right holes are as many repeats apart as the strip has: whole steps close."""
+    (piece,) = stencils(
+        "[[tier.design]]\nkind = 'swags'\ntop = '20 mm'\ncount = 12\nstencil = {}\n"
+    )
+    holes = [path for path in piece.openings if abs(region(path).area - 7.07) < 0.1]
+    xs = sorted(region(path).centroid.x for path in holes)
+    step = float(piece.values["step_mm"])  # type: ignore[arg-type]
+    assert xs[-1] - xs[0] == pytest.approx(step, abs=1e-3)
+    girth = next(
+        piece.values["length_mm"] for piece in pieces_of(one_tier()) if piece.kind == "collar"
+    )
+    assert float(girth) / step == pytest.approx(round(float(girth) / step * 12) / 12)  # type: ignore[arg-type]
+
+
+def test_slots_are_as_wide_as_asked() -> None:
+    """A line of a design is cut as wide as the slot, and ends half a bridge before the next."""
+    areas = []
+    for slot in (1, 2):
+        lines = "[[tier.design]]\nkind = 'swags'\ncount = 12\n"
+        (piece,) = stencils(f"{lines}stencil.slot = '{slot} mm'\n")
+        areas.append(max(region(path).area for path in piece.openings))
+    assert areas[1] == pytest.approx(2 * areas[0], rel=0.01)
+
+
+def test_repeats_that_differ_have_no_stencil() -> None:
+    """From face to face of a rectangle a strip cannot step: an error says so."""
+    lines = "shape = 'rectangle'\nshort = '6 in'\n[[tier.design]]\nkind = 'pearls'\nper = 'face'\n"
+    with pytest.raises(CakeError, match="stencil"):
+        stencils(f"{lines}stencil = {{}}\n")
+
+
+def test_no_stencil_unless_asked() -> None:
+    """A design or lettering without the key has none."""
+    assert not stencils("[[tier.design]]\n[[tier.lettering]]\ntext = 'B'\n")
