@@ -193,6 +193,45 @@ def test_a_part_that_is_selected_is_set_off(view: Page) -> None:
     assert view.evaluate(count) == 0
 
 
+def test_without_a_canvas_the_elevation_stands_in(view: Page) -> None:
+    """Where no canvas can be drawn on, an SVG shows the cake from the side that is asked for."""
+    view.evaluate(
+        """async () => {
+          HTMLCanvasElement.prototype.getContext = () => null;
+          const { CakeView } = await import(new URL("scene.js", location));
+          const box = document.createElement("div");
+          document.body.replaceChildren(box);
+          window.asked = [];
+          window.view = new CakeView(box, { elevation: async (turn) => {
+            asked.push(turn);
+            return { size: [20, 10], parts: [{ at: [0, 0], lines: { guide: "M0 0L20 10" } }] };
+          } });
+        }"""
+    )
+    view.evaluate("scene => view.show(scene)", json.loads(json.dumps(in_space(cake(TWO)))))
+    until(view, "document.querySelectorAll('.cake-stand-in path').length === 1")
+    view.get_by_role("button", name="Turn the cake to the left").click()
+    until(view, "asked[asked.length - 1] === 15")
+    assert view.locator("canvas").count() == 0
+
+
+def test_in_forced_colours_there_are_only_colours_of_the_system(view: Page) -> None:
+    """The picture is of two colours, apart from the softened edges of lines."""
+    view.emulate_media(forced_colors="active")
+    show(view, in_space(cake(TWO)))
+    share = view.evaluate("""() => {
+      const { data } = view.context.getImageData(0, 0, view.canvas.width, view.canvas.height);
+      let [drawn, grey] = [0, 0];
+      for (let at = 0; at < data.length; at += 4) {
+        if (!data[at + 3]) continue;
+        drawn += 1;
+        grey += data[at] === data[at + 1] && data[at + 1] === data[at + 2];
+      }
+      return drawn && grey / drawn;
+    }""")
+    assert share == 1
+
+
 MOVED = (
     f"[[tier]]\nsize='300 mm'\ndepth='100 mm'\n{PLAIN}"
     "[tier.opening]\nradius='15 mm'\nheight='60 mm'\n"
