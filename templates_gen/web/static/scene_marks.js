@@ -21,17 +21,20 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
   const { side, frame } = seen;
   const { scale } = frame.camera;
   const whole = new Path2D();
+  /** @type {[Path2D, number][]} */
+  const filled = [];
+  /** @type {[Path2D, number][]} */
+  const drawn = [];
   for (const band of bands) drawBand(painter, mark, band, seen, run, whole);
   for (const { contours, from, to } of shapes) {
     for (const [start, end, shift] of shown(side, run, from, to)) {
       const path = new Path2D();
+      const isWhole = start <= from + shift && end >= to + shift;
       for (const contour of contours) {
-        const whole_ = start <= from + shift && end >= to + shift;
-        const places = whole_ ? contour : between(contour, start - shift, end - shift);
+        const places = isWhole ? contour : between(contour, start - shift, end - shift);
         if (places.length > 4) addPlaces(path, places, shift, seen, true);
       }
-      painter.relief(mark.part, path, mark.colour, levelAt(painter, seen, (start + end) / 2), mark.raised * scale);
-      whole.addPath(path);
+      filled.push([path, levelAt(painter, seen, (start + end) / 2)]);
     }
   }
   for (const { contours, from, to } of lines) {
@@ -39,13 +42,16 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
       for (const places of partsBetween(contours[0], start - shift, end - shift)) {
         const path = new Path2D();
         addPlaces(path, places, shift, seen, false);
-        painter.line(mark.part, path, mark.colour, levelAt(painter, seen, (start + end) / 2), mark.width * scale);
-        whole.addPath(path);
+        drawn.push([path, levelAt(painter, seen, (start + end) / 2)]);
       }
     }
   }
+  for (const [path] of [...filled, ...drawn]) whole.addPath(path);
   painter.surfaces.set(mark.part, ofSide(seen));
-  painter.mark(mark.part, whole);
+  // below the fills, so that small letters can still be read
+  painter.mark(mark.part, whole, mark.width * scale);
+  for (const [path, level] of filled) painter.relief(mark.part, path, mark.colour, level, mark.raised * scale);
+  for (const [path, level] of drawn) painter.line(mark.part, path, mark.colour, level, mark.width * scale);
 }
 
 /** Where something from one t to another is seen in a run, and how many t farther on.

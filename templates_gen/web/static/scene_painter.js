@@ -131,8 +131,8 @@ export class Painter {
     this.context.fill(path);
   }
 
-  /** Set a part off where it is marked. @param {string} part @param {Path2D} path */
-  mark(part, path) {
+  /** Set a part off where it is marked. @param {string} part @param {Path2D} path @param {number} [within] px of a line that is drawn over it */
+  mark(part, path, within = 0) {
     if (!this.marked.has(part)) return;
     const { context, theme, ghost } = this;
     if (ghost?.part === part) {
@@ -143,8 +143,8 @@ export class Painter {
       context.restore();
     }
     this.context.lineJoin = "round";
-    this.stroke(path, theme.forced ? "Canvas" : theme.ground, 5);
-    this.stroke(path, theme.forced ? "Highlight" : theme.accent, 2.5);
+    this.stroke(path, theme.forced ? "Canvas" : theme.ground, within + 5);
+    this.stroke(path, theme.forced ? "Highlight" : theme.accent, within + 2.5);
   }
 
   /** @param {Path2D} path @param {string} style @param {number} width */
