@@ -15,7 +15,9 @@ import numpy as np
 import pikepdf
 import pytest
 
-from tests.cakes import one_tier, pieces_of
+from templates_gen.plan import make_plan
+from templates_gen.printing.templates import templates
+from tests.cakes import one_tier, pieces_of, sample
 from tests.pdf_content import (
     Instructions,
     forms_alone,
@@ -148,6 +150,24 @@ def test_poppler_agrees() -> None:
     """The same holds when Poppler draws the sheets."""
     pack = printed(OWN[1])
     sheets = sheets_of(pack.pdf, by_poppler)
+    for piece in pack.shown:
+        assert not differences(pack, piece, sheets), piece
+
+
+FEW = [("paper-garden", by_pdfium), ("starter", by_poppler)]
+"""Samples as they are printed by default: tapes, repeats, stretches, parts on the fold."""
+
+
+@pytest.mark.parametrize(("name", "draw"), FEW, ids=["paper-garden", "starter"])
+def test_tapes_and_other_templates_can_be_put_together(
+    name: str, draw: Callable[[bytes], list[Raster]]
+) -> None:
+    """Taped strip by strip, each template is what it is as one drawing."""
+    cake = sample(name)
+    made = tuple(each for each in templates(make_plan(cake)) if each.printed)
+    pack = print_of(Job(name, "a4", "a4"), cake, made)
+    sheets = sheets_of(pack.pdf, draw)
+    assert any(": tape" in each.title and each.id in pack.split for each in made)
     for piece in pack.shown:
         assert not differences(pack, piece, sheets), piece
 

@@ -1,11 +1,12 @@
 """Templates on the fold cut from the sheets and unfolded, by pixels, are the whole piece.
 
-Pages are drawn by PDFium, the whole piece by librsvg from its SVG. Lines of dashes are left out,
-since a half starts its dashes at the fold.
+Pages are drawn by PDFium and by Poppler, the whole piece by librsvg from its SVG. Lines of dashes
+are left out, since a half starts its dashes at the fold, and lines along a fold: the crease is one.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from typing import Any
 
@@ -18,12 +19,26 @@ from templates_gen.printing.templates import templates
 from templates_gen.writers.svg import write_svg
 from tests.cakes import one_tier, pieces_of
 from tests.prints import Job, Print, print_of
-from tests.raster import DARK, Ink, Map, Raster, affine, by_pdfium, laid, missing, piece_raster
+from tests.raster import (
+    DARK,
+    Ink,
+    Map,
+    Raster,
+    affine,
+    by_pdfium,
+    by_poppler,
+    laid,
+    missing,
+    piece_raster,
+)
 from tests.svg_content import without_groups
 
 CAKE = one_tier(
     "name = 'cake'\ncover = 'panelled'\nshape = 'oval'\nshort = '5 in'\n", size="7 in", depth="3 in"
 )
+CREASE = 3
+"""Half the width of a fold line on the rasters, pixels."""
+Draw = Callable[[bytes], list[Raster]]
 FOLDED = ("cake/disc", "cake/wrap", "drum/placement-guide")
 
 
@@ -34,9 +49,9 @@ def pack() -> Print:
 
 
 @cache
-def sheets() -> list[Raster]:
-    """Return the sheets as printed."""
-    return by_pdfium(pack().pdf)
+def sheets(draw: Draw) -> list[Raster]:
+    """Return the sheets as an outside program draws them."""
+    return draw(pack().pdf)
 
 
 def images(window: dict[str, Any]) -> list[Map]:
@@ -50,13 +65,13 @@ def images(window: dict[str, Any]) -> list[Map]:
     return [move @ each for each in maps]
 
 
-def unfolded(piece: str, whole: Raster, move: float = 0.0) -> Ink:
+def unfolded(piece: str, whole: Raster, move: float = 0.0, draw: Draw = by_pdfium) -> Ink:
     """Return a template cut from its sheets and laid on itself layer by layer."""
     ink, aside = np.zeros_like(whole.ink), affine(1, 0, 0, 1, move, 0)
     for number, window in pack().windows:
         if window["piece"] != piece:
             continue
-        page = sheets()[number - 1]
+        page = sheets(draw)[number - 1]
         x0, y0, x1, y1 = window["box_mm"]
         to_sheet = affine(*window["to_sheet"])
         corners = page.from_mm @ to_sheet @ np.array([(x0, y0, 1), (x1, y1, 1)]).T
@@ -78,12 +93,28 @@ def whole_raster(piece: str) -> Raster:
     return piece_raster(without_groups(write_svg(made), *dashed))
 
 
+def off_folds(whole: Raster, piece: str) -> Raster:
+    """Return a whole piece without what is drawn along the folds of its template."""
+    ink = whole.ink.copy()
+    for window in (w for _, w in pack().windows if w["piece"] == piece):
+        for fold in window["unfold"]:
+            axis = 0 if fold["axis"] == "x" else 1
+            place = window["whole_mm"][axis] + fold["at_mm"]
+            at = (whole.from_mm @ ((place, 0, 1) if axis == 0 else (0, place, 1)))[axis]
+            near = slice(max(0, int(at) - CREASE), int(at) + CREASE + 1)
+            ink[(slice(None), near) if axis == 0 else (near, slice(None))] = 0
+    return Raster(ink, whole.from_mm)
+
+
+@pytest.mark.parametrize("draw", [by_pdfium, by_poppler])
 @pytest.mark.parametrize("piece", FOLDED)
-def test_a_template_cut_out_and_unfolded_is_the_whole_piece(piece: str) -> None:
+def test_a_template_cut_out_and_unfolded_is_the_whole_piece(piece: str, draw: Draw) -> None:
     """Every line of the whole piece is on the layers of its template, to within a pixel."""
     assert any(w["piece"] == piece and w.get("unfold") for _, w in pack().windows)
     whole = whole_raster(piece)
-    assert missing(whole.ink, unfolded(piece, whole)) == 0
+    wanted = off_folds(whole, piece).ink
+    assert np.count_nonzero(wanted) > 0.9 * np.count_nonzero(whole.ink)
+    assert missing(wanted, unfolded(piece, whole, draw=draw)) == 0
 
 
 @pytest.mark.parametrize("piece", FOLDED)
