@@ -39,12 +39,19 @@ from templates_gen.plan import Plan, make_plan
     type=click.Path(path_type=Path, dir_okay=False),
     help="Also write the shopping list to this file, as CSV.",
 )
+@click.option(
+    "--plan",
+    metavar="FILE.html",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Also write the plan by day to this file, a page to print with boxes to tick.",
+)
 def bench(
     cake_file: str,
     overrides: Overrides,
     as_json: bool,
     calendar: Path | None,
     shopping: Path | None,
+    plan: Path | None,
 ) -> None:
     """List what to cut, weigh and do, and when.
 
@@ -52,17 +59,25 @@ def bench(
     """
     cake, source = read(cake_file, overrides)
     with located(source):
-        plan = make_plan(cake)
-        found = bench_list(plan)
-        content = _calendar(plan) if calendar else b""
-        bought = _shopping(plan, found) if shopping else b""
-    files = {path: made for path, made in ((calendar, content), (shopping, bought)) if path}
+        made = make_plan(cake)
+        found = bench_list(made)
+        files = {
+            path: content(made, found)
+            for path, content in ((calendar, _calendar), (shopping, _shopping), (plan, _day_plan))
+            if path is not None
+        }
     if files:
         write_all(files)
     if as_json:
         click.echo(json.dumps(found, indent=1, allow_nan=False))
     else:
-        echo_table(bench_table(found, plan.terms))
+        echo_table(bench_table(found, made.terms))
+
+
+def _day_plan(plan: Plan, found: dict[str, Any]) -> bytes:
+    from templates_gen.bench.day_plan import as_html
+
+    return as_html(found).encode()
 
 
 def _shopping(plan: Plan, found: dict[str, Any]) -> bytes:
@@ -71,7 +86,7 @@ def _shopping(plan: Plan, found: dict[str, Any]) -> bytes:
     return as_csv(shopping(found, plan.estimates, plan.prices))
 
 
-def _calendar(plan: Plan) -> bytes:
+def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:
     """Return the order of work as a calendar. Raises CakeError without a day."""
     if plan.work.ready is None:
         allowed = "the day and hour at which the cake must be ready"
