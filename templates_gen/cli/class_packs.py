@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from templates_gen.bench.shopping import as_csv
 from templates_gen.cakefile.files import content_of
 from templates_gen.cakefile.overrides import overridden
 from templates_gen.cakefile.reading import checked, parse_data, read_text
@@ -15,13 +16,14 @@ from templates_gen.classroom.making import Made, make
 from templates_gen.classroom.orders import Student, listed, orders, students
 from templates_gen.classroom.register import register
 from templates_gen.classroom.roster import LARGEST_LIST, Roster, RosterSource, read_roster
+from templates_gen.classroom.shopping import class_shopping, hours
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import Overrides, with_cake_file
 from templates_gen.errors import CakeError, FileError
 from templates_gen.sheets.furniture import REMINDER
-from templates_gen.units import counted
+from templates_gen.units import counted, decimal
 
 
 @click.command("class")
@@ -107,6 +109,7 @@ def _files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
     for paper, packs in by_paper.items():
         yield f"all-{file_name(slug(paper))}.pdf", joined_pdf(name, packs)
     yield "register.csv", register(made).encode("utf-8-sig")
+    yield "shopping.csv", as_csv(class_shopping(made))
 
 
 def _report(made: Sequence[Made], folder: Path, errors: Sequence[CakeError]) -> None:
@@ -118,7 +121,10 @@ def _report(made: Sequence[Made], folder: Path, errors: Sequence[CakeError]) -> 
             click.echo(f"  Please check: {warning}")
     papers = sorted({sheets.paper for each in made for sheets in each.printed})
     joined = ", ".join(f"all-{file_name(slug(paper))}.pdf" for paper in papers)
-    click.echo(f"{folder}: a folder for each person, {joined} to print at once, register.csv")
+    click.echo(
+        f"{folder}: a folder for each person, {joined} to print at once, register.csv,"
+        f" shopping.csv for all. {decimal(hours(made), 1)} hours of work together."
+    )
     if errors:
         click.echo(f"\nLeft out:\n{listed(errors)}", err=True)
     click.echo(plain(REMINDER))

@@ -9,6 +9,11 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from templates_gen.cakefile.reading import parse_data, read_text
+from templates_gen.classroom.orders import Student, orders, students
+from templates_gen.classroom.roster import RosterSource, read_roster
+from templates_gen.plan import make_plan
+from tests.cakes import SAMPLES
 from tests.cli.command import ask, call, snapshot
 from tests.judges import run
 
@@ -174,3 +179,20 @@ def test_a_list_that_cannot_be_read_is_named(name: str, folder: Path) -> None:
     done = call("class", folder / "regatta.toml", folder / name)
     assert done.exit_code == 1
     assert "cannot be read" in done.output
+
+
+def test_the_sample_class_can_be_made() -> None:
+    """Twelve people with three papers and two units have fewer cakes than people."""
+    file = SAMPLES[0].parent / "evening-class.csv"
+    design = read_text(SAMPLES[0].parent / "starter.toml")
+    roster = read_roster(file.read_bytes(), file.name)
+    found = list(students(roster.people, parse_data(design), design, RosterSource(file.name)))
+    own = [each for each in found if isinstance(each, Student)]
+    assert len(own) == len(roster.people) == 12
+    assert not roster.problems
+    assert {each.cake.paper for each in own} == {"a4", "letter", "a3"}
+    assert {each.cake.unit for each in own} == {"in", "cm"}
+    made = orders(own)
+    assert len(made) < 12
+    for order in made:
+        assert make_plan(order.cake).pieces

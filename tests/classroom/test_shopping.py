@@ -1,0 +1,53 @@
+"""One shopping list for all: the sum of everyone's."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.command import ask
+
+CAKE = """
+title = "Regatta"
+unit = "in"
+[prices]
+fondant = 9
+[[tier]]
+name = "bottom"
+size = 8
+depth = 4
+colour = "blue"
+[tier.drips]
+spacing = "30 mm"
+"""
+SIZES = {"Ada": "6", "Ben": "8", "Cid": "10", "Dora": "8"}
+
+
+def test_the_list_is_the_sum(tmp_path: Path) -> None:
+    """Every amount is that of all cakes; packs are counted for the class, not for each person."""
+    cake, people = tmp_path / "regatta.toml", tmp_path / "class.csv"
+    cake.write_text(CAKE, encoding="utf-8")
+    rows = "".join(f"{name},{size}\n" for name, size in SIZES.items())
+    people.write_text(f"name,bottom.size\n{rows}", encoding="utf-8")
+    said = ask("class", cake, people, "--out", tmp_path / "out")
+    amounts: dict[tuple[str, str], float] = {}
+    hours = 0.0
+    for size in SIZES.values():
+        found = json.loads(ask("bench", cake, "--set", f"bottom.size={size}", "--json"))
+        hours += found["hours_of_work"]
+        for row in found["shopping"]:
+            key = (row["what"], row["unit"])
+            amounts[key] = amounts.get(key, 0.0) + row["quantity"]
+    text = (tmp_path / "out/shopping.csv").read_text(encoding="utf-8-sig")
+    listed = {(row["what"], row["unit"]): row for row in csv.DictReader(io.StringIO(text))}
+    assert set(listed) == set(amounts)
+    for key, amount in amounts.items():
+        assert float(listed[key]["quantity"]) == pytest.approx(amount, abs=0.006)
+    fondant = listed["fondant, blue", "g"]
+    packs = -(-amounts["fondant, blue", "g"] // 1000)
+    assert (float(fondant["packs"]), float(fondant["cost"])) == (packs, 9 * packs)
+    assert f"{hours:.1f} hours of work" in said
