@@ -56,8 +56,8 @@ ONE_PACK = (
     " version of the cake: do not mix them."
 )
 TAPING = (
-    "A match line runs between two round marks. Trim one of the two sheets at the match line, lay"
-    " it on the other so that its cut half marks lie on the whole ones, tape, then cut."
+    "Parts meet on a line between two round marks. Trim the grey off one part along that line,"
+    " stick the grey of the other under it so that the marks meet, tape, then cut."
 )
 
 

@@ -119,4 +119,4 @@ class Drawing:
     def reworded(self, say: Callable[[str], str]) -> Drawing:
         """Return it with other words in its labels, which stay where they are."""
         labels = (replace(each, text=say(each.text)) for each in self.labels)
-        return Drawing(self.strokes, tuple(labels))
+        return Drawing(self.strokes, tuple(labels), self.fills)

@@ -111,3 +111,9 @@ def test_no_character_is_smaller_than_8_points(job: Job) -> None:
                     scale = float(operands[0])
                 if str(instruction.operator) == "Tf":
                     assert float(operands[1]) * scale >= 8
+
+
+def test_the_cover_has_the_colours_of_the_cake() -> None:
+    """The picture on the first sheet is filled with the colours of the tiers."""
+    plan = make_plan(sample("harbour-wedding"))
+    assert make_packs(plan, [plan.paper])[0].sheets[0].drawing.fills
