@@ -11,7 +11,7 @@ Amount = Literal["few", "whole", "none"]
 
 
 class Templates(Table):
-    """How much is printed of each kind, whatever ``print`` says; left out, what that says."""
+    """How each kind of template is printed: few, whole or none (default: as print says)."""
 
     wraps: Amount | None = about("the wraps of panelled tiers", '"whole"')
     discs: Amount | None = about("the top discs of panelled tiers", '"whole"')

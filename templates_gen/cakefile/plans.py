@@ -101,7 +101,9 @@ def solid_faults(tier: Tier) -> Iterator[Broken]:
         yield from _on_a_ball(tier)
     for one, other in _NOT_BOTH:
         if getattr(tier, one) is not None and getattr(tier, other) is not None:
-            yield Broken(f"{one} and {other} on one tier", "one of both", "leave one out", (other,))
+            yield Broken(
+                f"{one} and {other} on one tier", "one of the two", "leave one out", (other,)
+            )
     if tier.top_size is not None:
         yield from _too_steep(tier, tier.top_size)
     if tier.shallowest_depth is not None:
@@ -123,7 +125,7 @@ def _on_a_ball(tier: Tier) -> Iterator[Broken]:
         yield Broken(
             f"“{tier.depth}” on a ball “{tier.size}” wide",
             f"up to {in_both(tier.size.mm)}: a whole ball is as deep as wide",
-            "half of the size makes a half ball; between both the foot is cut off",
+            "half the size makes a half ball; between the two the ball is flat-bottomed",
             ("depth",),
         )
 
@@ -135,7 +137,7 @@ def _too_steep(tier: Tier, top: Length) -> Iterator[Broken]:
         yield Broken(
             f"“{top}” on a tier of size “{tier.size}”, depth “{tier.depth}”",
             f"{in_both(max(least, 25))} to {in_both(most)}",
-            "use a size nearer to that of the foot, or a deeper tier",
+            "use a top size nearer to the size of the base, or a deeper tier",
             ("top_size",),
         )
 

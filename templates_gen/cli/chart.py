@@ -40,26 +40,26 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path) -> Pa
     default="in",
     is_eager=True,
     show_default=True,
-    help="The unit that comes first, and of numbers without one.",
+    help="Unit shown first, and of numbers without a unit.",
 )
 @click.option(
     "--sizes",
     callback=_sizes,
     metavar="SIZES",
-    help="Tins such as 6,8,10; if you leave it out, 4 to 14 in by twos.",
+    help="Tins such as 6,8,10. Default: 4 to 14 in, every 2 in.",
 )
 @click.option(
     "--shape",
     "shapes",
     type=click.Choice(SHAPES),
     multiple=True,
-    help="round or square; if you leave it out, both.",
+    help="round or square. Default: both.",
 )
 @click.option("--depth", type=LengthType(), default="4in", show_default=True, help="Depth of tins.")
-@click.option("--coating", type=LengthType(), help="How thick they are coated.")
-@click.option("--fondant", type=LengthType(), help="How thick the fondant is rolled.")
+@click.option("--coating", type=LengthType(), help="Thickness of the coating.")
+@click.option("--fondant", type=LengthType(), help="Thickness of the rolled fondant.")
 @click.option("--mould", type=LengthType(), help="Length of a panel from a mould, to see how many.")
-@click.option("--strip", type=LengthType(), help="Length of a strip that you have; 24 in if not.")
+@click.option("--strip", type=LengthType(), help="Length of a strip you have. Default: 24 in.")
 @click.option("--paper", default="a4", show_default=True, help="Paper of the page.")
 @click.option(
     "-o",
@@ -94,7 +94,7 @@ def chart_page(
         rows = list(tins(sizes, shapes or SHAPES, layers))
     made = chart(rows, layers, unit, strip or DEFAULT_STRIP)
     write_all({output: CHARTS[output.suffix.lower()](made, sheet)})
-    click.echo(f"{output} is written.")
+    click.echo(f"Written: {output}")
 
 
 COMMANDS = {"chart": chart_page}

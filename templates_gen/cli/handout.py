@@ -56,7 +56,7 @@ def handout(cake_file: str, overrides: Overrides, paper: str | None, output: Pat
     else:
         content = handout_pdf(plan, found, sheet)
     write_all({place: content})
-    click.echo(f"{place} is written.")
+    click.echo(f"Written: {place}")
 
 
 COMMANDS = {"handout": handout}

@@ -76,7 +76,7 @@ def resize(cake_file: str, sizes: str, output: Path) -> None:
     with located(new):
         after = make_plan(checked(parse_data(new), new))
     write_all({output: new.text.encode()})
-    click.echo(f"{output} is written.")
+    click.echo(f"Written: {output}")
     for line in changes(before, after):
         click.echo(f"  {line}")
     echo_warnings(after.warnings(), new)
