@@ -191,7 +191,8 @@ def _sheets(made: Pack, ending: str) -> dict[str, bytes]:
 
 def _report(plan: Plan, packs: Sequence[Pack], files: Sequence[Path]) -> None:
     """Say how many sheets and pieces there are, and where the files are."""
-    for made in packs:
+    pages = any(path.suffix == ".pdf" or path.parent.name == "sheets" for path in files)
+    for made in packs if pages else ():
         click.echo(f"{plan.title}: {made.extent}")
     shown = [path for path in files if path.parent.name not in ("pieces", "sheets")]
     for path in shown:

@@ -184,7 +184,8 @@ def test_both(name: str, tmp_path: Path) -> None:
 )
 def test_format(form: str, folders: set[str], pdf: bool, desk: Path) -> None:
     """--format chooses sheets, pieces or both; beside pieces lies the check square."""
-    ask("pack", "cake.toml", "--out", "out", "--format", form)
+    said = ask("pack", "cake.toml", "--out", "out", "--format", form)
+    assert ("A4 page" in said) == (form != "dxf")
     out = desk / "out"
     assert {path.name for path in out.iterdir() if path.is_dir()} == folders
     assert (out / "tea-time-a4.pdf").exists() == pdf
