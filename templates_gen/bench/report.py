@@ -207,19 +207,24 @@ def _whose(each: Data) -> str:
 
 
 def _quantities(found: Data) -> Section:
+    columns = ("tier", "what", "to weigh", "")
+    pastes = list(_pastes(found))
+    others = (
+        *_poured(found, "coating", "buttercream or ganache"),
+        *_poured(found, "icing", "icing for drips"),
+        *_icing_batch(found),
+        *_paints(found),
+    )
+    # on the cover packs and offcuts are left out: they have their places in the bench list
+    brief = tuple((*row[:-1], "") for row in pastes)
     return Section(
-        QUANTITIES,
-        ("tier", "what", "to weigh", ""),
-        (
-            *_pastes(found),
-            *_poured(found, "coating", "buttercream or ganache"),
-            *_poured(found, "icing", "icing for drips"),
-            *_icing_batch(found),
-            *_paints(found),
-        ),
+        "To weigh and mix (estimates)",
+        columns,
+        (*pastes, *others),
         assumptions=tuple(
             _sentence(says) for key, says in found["formulas"].items() if key != "dowels"
         ),
+        brief=(columns, *brief, *others),
     )
 
 
