@@ -47,7 +47,7 @@ def page(server: Server, chromium: Browser) -> Iterator[Page]:
     opened.on(
         "request", lambda spec: said.append(spec.url) if _elsewhere(server, spec.url) else None
     )
-    opened.goto(server.address)
+    opened.goto(server.address, wait_until="domcontentloaded")
     settle(opened)
     start_from(opened)
     yield opened

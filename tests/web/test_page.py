@@ -74,7 +74,7 @@ def blank(server: Server, chromium: Browser) -> Iterator[Page]:
     """Open the page as on a first visit, with an empty cake."""
     context = chromium.new_context(accept_downloads=True, reduced_motion="reduce")
     page = context.new_page()
-    page.goto(server.address)
+    page.goto(server.address, wait_until="domcontentloaded")
     page.wait_for_selector("#stack-line")
     yield page
     context.close()
