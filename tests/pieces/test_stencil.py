@@ -15,7 +15,7 @@ from templates_gen.geometry.areas.booleans import difference, region
 from templates_gen.geometry.areas.stencil import openings_of
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
-from tests.cakes import one_tier, pieces_of
+from tests.cakes import cake, one_tier, pieces_of
 
 
 def stencils(lines: str, size: str = "8 in") -> list[Piece]:
@@ -116,3 +116,13 @@ def test_repeats_that_differ_have_no_stencil() -> None:
 def test_no_stencil_unless_asked() -> None:
     """A design or lettering without the key has none."""
     assert not stencils("[[tier.design]]\n[[tier.lettering]]\ntext = 'B'\n")
+
+
+def test_openings_that_the_bridges_fill_are_refused() -> None:
+    """Letters of 5 mm with bridges of 3 mm: nothing is left to cut, and the message says so."""
+    text = (
+        "[[tier]]\nsize = '21 cm'\ndepth = '16 cm'\n[[tier.lettering]]\ntext = 'o'\n"
+        "cap_height = '5 mm'\n[tier.lettering.stencil]\nbridge = '6 mm'\nbridges = 3\n"
+    )
+    with pytest.raises(CakeError, match="nothing of it is large enough to cut out"):
+        pieces_of(cake(text))

@@ -45,11 +45,14 @@ def openings_of(sheet: Area, areas: Sequence[Area], width: float, count: int) ->
     """Return the edges of the openings that ``areas`` make in a sheet, with their bridges.
 
     Each part that they would cut out is held by ``count`` bridges of a width, mm, where the way to
-    the rest of the sheet is shortest. Raises GeometryError where something would still fall out.
+    the rest of the sheet is shortest. Raises GeometryError where something would still fall out, or
+    nothing is left to cut.
     """
     left = shapely.union_all(list(areas))
     for _ in range(ROUNDS):
         left = _large_enough(left)
+        if left.is_empty:
+            raise GeometryError("nothing of it is large enough to cut out with its bridges")
         main, islands = _parts(shapely.difference(sheet, left))
         if not islands:
             return [edge_of(part) for part in shapely.get_parts(left)]
