@@ -369,7 +369,7 @@ def _takes(each: Data) -> str:
 
 def _estimates(found: Data) -> Section:
     rows = tuple(
-        (each["name"], f"{decimal(each['value'])} {each['unit']}", each["source"])
+        (each["name"], f"{decimal(each['value'])} {each['unit']}".strip(), each["source"])
         for each in found["estimates"]
     )
     note = "Change these in the cake file under [estimates]."

@@ -22,7 +22,6 @@ from templates_gen.geometry.areas.stencil import cut_slots, kept_apart, openings
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import DecoratedTier
-from templates_gen.guides.designs import design_guide
 from templates_gen.guides.guide import Guide, Repeats
 from templates_gen.guides.lettering import Lettered
 from templates_gen.tiers.side import Side
@@ -63,7 +62,7 @@ def _of_lettering(tier: DecoratedTier, index: int, lettered: Lettered, spec: Ste
 def _of_design(tier: DecoratedTier, index: int, design: Design, spec: Stencil) -> Piece:
     """Return a strip of repeats, with holes that a step round the tier brings on each other."""
     side = tier.covered.side
-    guide = design_guide(tier.covered, design)
+    guide = next(each for each in tier.marked if each.key == (*tier.key("design"), index))
     repeats = _alike(tier, index, design, guide)
     room = min(LONGEST, side.girth - repeats.places[0])
     count = max(1, int(room / repeats.width + 1e-6))

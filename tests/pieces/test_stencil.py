@@ -126,3 +126,14 @@ def test_openings_that_the_bridges_fill_are_refused() -> None:
     )
     with pytest.raises(CakeError, match="nothing of it is large enough to cut out"):
         pieces_of(cake(text))
+
+
+def test_a_design_that_cannot_be_made_is_refused_once() -> None:
+    """The stencil takes the design as the side has it, so its fault has one place."""
+    text = (
+        "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier.design]]\nkind = 'pearls'\n"
+        "form = 'square'\ntop = '28 mm'\nbottom = '42 mm'\nrows = 4\n[tier.design.stencil]\n"
+    )
+    with pytest.raises(CakeError) as caught:
+        pieces_of(cake(text))
+    assert [problem.key for problem in caught.value.problems] == [("tier", 0, "design", 0, "rows")]
