@@ -26,7 +26,7 @@ from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.units import decimal
 from templates_gen.views.picture import drawn, words_beside
 
-TALLEST = 112.0
+TALLEST = 100.0
 """The most room the picture takes, mm."""
 LEAST_CAKE = 30.0
 """The least width of the cake in a column of text, beside its sizes, mm."""

@@ -20,7 +20,7 @@ from templates_gen.geometry.box import Box
 
 SMALL, BODY, HEADING, TITLE = 3.0, 3.2, 4.6, 9.0
 """Em sizes, mm."""
-LEADING = 1.35
+LEADING = 1.3
 COLUMN_GAP = 4.0
 """Between the columns of a table, mm."""
 ROW_GAP = 0.3
@@ -70,7 +70,7 @@ def text(text: str, width: float, size: float = BODY, *, bold: bool = False) -> 
 
 def heading(text: str) -> Block:
     """Set a heading."""
-    return Block(7.4, Drawing(labels=(Label(text, (0, -5.4), HEADING, bold=True),)), leads=True)
+    return Block(7.0, Drawing(labels=(Label(text, (0, -5.2), HEADING, bold=True),)), leads=True)
 
 
 def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> list[Block]:
