@@ -15,7 +15,7 @@ import sys
 import sysconfig
 import time
 from collections.abc import Iterator, Sequence
-from contextlib import redirect_stdout
+from contextlib import AbstractContextManager, nullcontext, redirect_stdout
 from dataclasses import dataclass
 from io import StringIO
 from itertools import pairwise
@@ -242,8 +242,29 @@ class Recorder:
         return call
 
 
+class NoLayers:
+    """Stands in for the layers of a PDF, which reach into reportlab: the floor draws on none."""
+
+    def __init__(self, canvas: Any, names: list[str]) -> None:  # noqa: ANN401 (a Recorder)
+        self._canvas = canvas
+
+    def on(self, name: str) -> AbstractContextManager[None]:
+        """Draw on."""
+        return nullcontext()
+
+    def resources(self, forms: object = None) -> None:
+        """Leave it to reportlab what a form draws with."""
+
+    def show_page(self) -> None:
+        """End a page."""
+        self._canvas.showPage()
+
+
 def record(cake: Path, folder: Path) -> tuple[dict[str, str], list[Call]]:
-    """Make a pack in ``folder``; return the files of its fonts by face, and its calls."""
+    """Make a pack in ``folder``; return the files of its fonts by face, and its calls.
+
+    Layers and metadata are not among them: they are no part of the floor.
+    """
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
     from reportlab.pdfgen import canvas
@@ -256,7 +277,12 @@ def record(cake: Path, folder: Path) -> tuple[dict[str, str], list[Call]]:
     def recorded(file: Any, *args: Any, **named: Any) -> Any:  # noqa: ANN401 (as Canvas itself)
         return Recorder(canvas, 0, calls).Canvas(Recorder(file, 1, calls), *args, **named)
 
-    with redirect_stdout(StringIO()), patch.object(pdf, "Canvas", recorded):
+    with (
+        redirect_stdout(StringIO()),
+        patch.object(pdf, "Canvas", recorded),
+        patch.object(pdf, "Layers", NoLayers),
+        patch.object(pdf, "add_metadata", lambda *_, **__: None),
+    ):
         main(pack(cake, folder), standalone_mode=False)
     fonts = map(pdfmetrics.getFont, pdfmetrics.getRegisteredFontNames())
     return {font.fontName: font.face.filename for font in fonts if isinstance(font, TTFont)}, calls
