@@ -144,7 +144,8 @@ def _box(drawing: Drawing) -> Box:
 
 
 def _front(tier: DecoratedTier, turn: float, *, marked: bool = True) -> Drawing:
-    """Return the elevation of a tier that stands alone with its foot at 0."""
+    """Return the elevation of a tier that stands alone with its foot at 0, its board below."""
     alone = Stack(tier.covered.foot, (tier,), (), (Place(turn=turn),))
     drawing = elevation(alone, marked=marked)
-    return replace(drawing, strokes=drawing.strokes[1:])  # without its drum
+    drawn = replace(drawing, strokes=drawing.strokes[1:])  # without its drum
+    return drawn.transformed(Transform(1, 0, 0, 1, 0, -alone.feet[0]))
