@@ -201,7 +201,7 @@ def test_a_disc_is_as_long_round_as_the_table_says(across: int, round_: float) -
         # side first: the covered outline
         ("harbour-wedding", "third/disc", math.pi * (6 * 25.4 + 10 + 10)),
         # 150 across, 4 coating; twice 100 deep and 4 coating; twice the 15 of trim
-        ("naming-day", "upper/drape", math.pi * ((150 + 8) + 2 * (100 + 4) + 2 * 15)),
+        ("naming-day", "upper/rolling-out-circle", math.pi * ((150 + 8) + 2 * (100 + 4) + 2 * 15)),
     ],
 )
 def test_cut_lines_are_as_long_as_the_geometry_says(name: str, piece: str, length: float) -> None:
