@@ -218,9 +218,5 @@ def test_sheets_printed_at_99_5_percent_are_caught() -> None:
         for bar in bars:
             assert bar.length == pytest.approx(0.995 * bar.says_mm, abs=0.02)
             assert max(bar_errors([bar])) > TOLERANCE
-    # a mark near the corner that stays hardly moves; nan, one that is not found, does not pass
-    moves = [0.005 * math.hypot(*m["sheet_mm"]) for _, w in pack.windows for m in w["marks"]]
-    missed = [miss for miss, _ in marks_measured(pack, small)]
-    far = [miss for miss, move in zip(missed, moves, strict=True) if move > 1.5 * TOLERANCE]
-    assert len(far) > len(missed) / 2
-    assert not any(miss <= TOLERANCE for miss in far)
+    # a mark passes as above: nan, one that is not found, does not, nor other lines near its place
+    assert not any(miss <= TOLERANCE and ring == 1 for miss, ring in marks_measured(pack, small))
