@@ -199,7 +199,7 @@ def buckles_at(thick: float, length: float) -> float:
 
 
 def _estimates(estimates: Estimates) -> Iterator[dict[str, Any]]:
-    """Yield each value that quantities are reckoned with, and where it comes from."""
+    """Yield each value that quantities are estimated with, and where it comes from."""
     units = dict.fromkeys(("drip", "film", "tin", "level"), "mm")
     units |= {"waste": "%", "pack": "g", "tins_at_once": ""}
     for name, info in type(estimates).model_fields.items():

@@ -29,7 +29,7 @@ FORMULAS = {
     "paint": "paint: area × coats × wet film, half of it dust and half clear alcohol by volume",
     "dowels": "weight: volume × density of cake or dummy, filling, coating, fondant and boards",
 }
-"""By what is reckoned, how."""
+"""By what is estimated, how."""
 
 
 def _mass(volume_mm3: float, density: float) -> float:

@@ -48,7 +48,8 @@ STICKS = (
 )
 OPENING = (
     "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
-    " with dowels beside the hole, clear of it; that is no engineering: ask someone qualified."
+    " with dowels beside the hole, clear of it; this is not structural advice: ask someone"
+    " qualified."
 )
 CAUTIONS = (
     Caution(
@@ -62,9 +63,9 @@ CAUTIONS = (
     Caution(STICKS, lambda stack: bool(stack.toppers)),
     Caution(
         "Every tier that carries another needs food-grade dowels, a dummy too: count them in and"
-        " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb, no"
-        " engineering: a large or unusual cake is for someone qualified. A tiered cake is heavy:"
-        " lift it with two.",
+        " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb,"
+        " not structural advice: a large or unusual cake is for someone qualified. A tiered cake is"
+        " heavy: two people lift it.",
         _is_stacked,
     ),
     Caution(OPENING, lambda stack: any(tier.spec.opening for tier in stack.tiers)),

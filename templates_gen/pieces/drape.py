@@ -1,4 +1,4 @@
-"""Drape circle: the one sheet of paste that covers top and side of a draped tier."""
+"""Rolling-out circle: the one sheet of fondant that covers top and side of a draped tier."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Rim ring: paper laid on the top with a mark at the rim for each drip, instead of a collar."""
+"""Top-edge drip guide: paper laid on the top with a mark at the rim for each drip."""
 
 from __future__ import annotations
 

@@ -208,7 +208,7 @@ class _Pool:
 
     def close(self) -> None:
         """End all processes."""
-        for worker in self._all:
+        for worker in tuple(self._all):  # one may still be starting
             worker.stop()
 
 
