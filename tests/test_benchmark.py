@@ -7,7 +7,6 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pypdfium2
 import pytest
 
 from tests import benchmark
@@ -32,15 +31,10 @@ def test_floor_draws_the_same_pdf(tiny: Path) -> None:
     benchmark.seconds(command)
     (made,) = set(tiny.parent.glob("*.pdf")) - {Path(command[-1])}
     floor = Path(command[-1])
-    assert _pages(floor) == _pages(made)
+    assert benchmark.pages(floor) == benchmark.pages(made)
     _leave_one_out(Path(command[-2]))
     benchmark.seconds(command)
-    assert _pages(floor) != _pages(made)
-
-
-def _pages(file: Path) -> list[bytes]:
-    """Return every page of a PDF as pixels of a third of a millimetre."""
-    return [page.render(scale=1).to_numpy().tobytes() for page in pypdfium2.PdfDocument(file)]
+    assert benchmark.pages(floor) != benchmark.pages(made)
 
 
 def _leave_one_out(recording: Path) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import chain
 
 from templates_gen.bench.bench_list import bench
@@ -50,32 +50,40 @@ def make_pack(
     """
     chosen = templates(plan) if pieces is None else pieces
     mark = pack_mark(plan.digest, chosen, [(paper, tuple(shared) or (paper,))], printer)
-    return _laid_out(plan, paper, shared, pieces, mark, [plan.title], printer)[0][0]
+    asked = _Asked(chosen, pieces is None, mark, printer)
+    return _laid_out(plan, paper, shared, asked, [plan.title])[0][0]
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """The templates of a pack, whether they are those of the whole cake, its mark and printer."""
+
+    templates: Sequence[Piece]
+    whole: bool
+    mark: str
+    printer: Printer | None
 
 
 def _laid_out(
     plan: Plan,
     paper: Paper,
     shared: Sequence[Paper],
-    pieces: Sequence[Piece] | None,
-    mark: str,
+    asked: _Asked,
     titles: Sequence[str],
-    printer: Printer | None,
 ) -> list[list[Pack]]:
     """Return the packs of each title: laid out once, each behind a cover of its own.
 
     They are one, but on a roll two: the length of paper, and the cover on ordinary sheets.
     """
-    _is_for(plan, printer)
-    chosen = templates(plan) if pieces is None else pieces
+    _is_for(plan, asked.printer)
+    chosen, mark, whole = asked.templates, asked.mark, asked.whole
 
     def frame_of(size: Paper) -> Frame:
-        return frame_for(size, shared, plan.margins, printer)
+        return frame_for(size, shared, plan.margins, asked.printer)
 
     layout = _layout(chosen, paper, frame_of, by_tier=plan.by_tier)
     on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
-    whole = pieces is None
-    added = list(_of_the_cake(plan, text_room(on_cover.frame))) if whole else []
+    added = [_set_once(s) for s in _of_the_cake(plan, text_room(on_cover.frame))] if whole else []
     packs = []
     for title in titles:
         cover = cover_pages(replace(plan, title=title), chosen, mark, on_cover, added, whole=whole)
@@ -144,12 +152,14 @@ def titled_packs(
     Whatever the number of titles, the pieces are laid out once. Raises as ``make_packs``.
     """
     parsed = parse_papers(papers)
-    mark = pack_mark(plan.digest, templates(plan) if pieces is None else pieces, parsed, printer)
+    chosen = templates(plan) if pieces is None else pieces
+    mark = pack_mark(plan.digest, chosen, parsed, printer)
+    asked = _Asked(chosen, pieces is None, mark, printer)
     made: dict[tuple[Paper, ...], list[list[Pack]]] = {}
     by_paper = []
     for paper, shared in parsed:
         if shared not in made:
-            made[shared] = _laid_out(plan, paper, shared, pieces, mark, titles, printer)
+            made[shared] = _laid_out(plan, paper, shared, asked, titles)
         by_paper.append([[_on(pack, paper, shared) for pack in packs] for packs in made[shared]])
     return [list(chain.from_iterable(packs)) for packs in zip(*by_paper, strict=True)]
 
@@ -157,6 +167,18 @@ def titled_packs(
 def _on(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
     """Return a pack on the paper it is for, of those that share its layout."""
     return pack.on(paper) if len(shared) > 1 else pack
+
+
+def _set_once(section: Section) -> Section:
+    """Return a section that is set once for each width, however often it is asked for."""
+    found: dict[float, Sequence[Block]] = {}
+
+    def setting(width: float) -> Sequence[Block]:
+        if width not in found:
+            found[width] = section(width)
+        return found[width]
+
+    return setting
 
 
 def _of_the_cake(plan: Plan, room: Box) -> Iterator[Section]:
