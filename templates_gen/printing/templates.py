@@ -22,7 +22,13 @@ def _one(found: Piece | None) -> tuple[Piece, ...] | None:
     return None if found is None else (found,)
 
 
+def as_it_lies(piece: Piece) -> Piece | None:
+    """Return a stencil: one cuts it from its own sheet, through no fold."""
+    return piece if piece.kind == "stencil" else None
+
+
 WAYS: tuple[Way, ...] = (
+    lambda piece, plan: _one(as_it_lies(piece)),
     lambda piece, plan: _one(circle_guide_gives(piece, plan)),
     lambda piece, plan: _one(own_mould(piece, plan)),
     lambda piece, plan: _one(quarters_alone(piece, plan)),

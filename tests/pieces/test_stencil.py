@@ -15,6 +15,8 @@ from templates_gen.geometry.areas.booleans import difference, region
 from templates_gen.geometry.areas.stencil import openings_of
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
+from templates_gen.plan import make_plan
+from templates_gen.printing.templates import templates
 from tests.cakes import cake, one_tier, pieces_of
 
 
@@ -137,3 +139,14 @@ def test_a_design_that_cannot_be_made_is_refused_once() -> None:
     with pytest.raises(CakeError) as caught:
         pieces_of(cake(text))
     assert [problem.key for problem in caught.value.problems] == [("tier", 0, "design", 0, "rows")]
+
+
+def test_a_stencil_is_not_folded() -> None:
+    """Its mirrored halves are cut one by one: a knife goes through one sheet of acetate."""
+    text = (
+        "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier.design]]\nkind = 'arches'\n"
+        "[tier.design.stencil]\n"
+    )
+    printed = [each for each in templates(make_plan(cake(text))) if each.kind == "stencil"]
+    assert printed
+    assert all(each.printed and each.unfolding is None for each in printed)
