@@ -32,7 +32,7 @@ STAGES = (
     "web",
     "cli",
 )
-BESIDE = ("errors", "memo", "resources", "terms", "units", "__init__", "__main__")
+BESIDE = ("errors", "memo", "resources", "spreadsheet", "terms", "units", "__init__", "__main__")
 UNKNOWN_TO = {"writers": {"cakefile", "tiers", "guides", "pieces", "plan"}}
 """Earlier stages that a stage may know nothing of all the same."""
 MODULES = sorted(PACKAGE.rglob("*.py"))

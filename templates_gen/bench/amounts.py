@@ -32,8 +32,17 @@ def to_weigh(mass: float) -> str:
 
 def grams(mass: float) -> str:
     """Write a mass in grams or kilograms and in ounces or pounds."""
-    metric = f"{decimal(mass, 0)} g" if mass < KILOGRAM else f"{decimal(mass / KILOGRAM, 2)} kg"
-    return f"{metric} ({_ounces(mass / OUNCE)})"
+    return f"{metric(mass)} ({imperial(mass)})"
+
+
+def metric(mass: float) -> str:
+    """Write a mass in grams, from a kilogram on in kilograms."""
+    return f"{decimal(mass, 0)} g" if mass < KILOGRAM else f"{decimal(mass / KILOGRAM, 2)} kg"
+
+
+def imperial(mass: float) -> str:
+    """Write a mass in ounces, from a pound on in pounds and ounces."""
+    return _ounces(mass / OUNCE)
 
 
 def carried(mass: float) -> str:

@@ -215,10 +215,10 @@ def _quantities(found: Data) -> Section:
         *_icing_batch(found),
         *_paints(found),
     )
-    # on the cover packs and offcuts are left out: they have their places in the bench list
+    # the cover says nothing of packs and offcuts: the bench list does
     brief = tuple((*row[:-1], "") for row in pastes)
     return Section(
-        "To weigh and mix (estimates)",
+        QUANTITIES,
         columns,
         (*pastes, *others),
         assumptions=tuple(

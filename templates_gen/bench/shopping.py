@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -12,6 +10,7 @@ from typing import Any
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
+from templates_gen.spreadsheet import csv_bytes
 from templates_gen.units import decimal
 
 Data = dict[str, Any]
@@ -122,17 +121,11 @@ def cost(found: Data, rows: Sequence[Bought], prices: Prices) -> Cost | None:
 
 
 def as_csv(rows: Sequence[Bought]) -> bytes:
-    """Return a shopping list as CSV (RFC 4180), in UTF-8 with a mark for spreadsheets."""
-    text = io.StringIO()
-    writer = csv.writer(text)
-    writer.writerow(COLUMNS)
-    for each in rows:
-        money = "" if each.cost is None else f"{each.cost:.2f}"
-        packs = str(each.packs) if each.packs else ""
-        writer.writerow((_plain(each.what), decimal(each.quantity, 2), each.unit, packs, money))
-    return text.getvalue().encode("utf-8-sig")
+    """Return a shopping list as CSV for spreadsheets."""
+    return csv_bytes([COLUMNS, *map(_cells, rows)])
 
 
-def _plain(text: str) -> str:
-    """Return a text that no spreadsheet takes for a formula."""
-    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text
+def _cells(each: Bought) -> tuple[str, ...]:
+    money = "" if each.cost is None else f"{each.cost:.2f}"
+    packs = str(each.packs) if each.packs else ""
+    return each.what, decimal(each.quantity, 2), each.unit, packs, money

@@ -18,7 +18,7 @@ _BARE = re.compile(BARE)
 def with_units(data: Mapping[str, Any]) -> dict[str, Any]:
     """Return data in which each length that is a bare number has the unit of the file.
 
-    What is no length, and what is wrong, stays as it is.
+    Other values, and values that are wrong, are returned unchanged.
     """
     unit = data.get("unit")
     return _table(Cake, data, unit) if unit in UNITS else dict(data)

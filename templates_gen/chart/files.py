@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 import html
-import io
 from collections.abc import Callable
 
 from fontTools.misc.transform import Transform
@@ -17,6 +15,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import FileError
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
+from templates_gen.spreadsheet import csv_bytes
 from templates_gen.writers.picture import pages_pdf
 
 MARGIN = 12.0
@@ -57,10 +56,8 @@ def _ruled(block: Block, width: float) -> Block:
 
 
 def chart_csv(chart: Chart, paper: Paper) -> bytes:
-    """Return the chart as CSV in UTF-8, with the mark that spreadsheets look for."""
-    out = io.StringIO(newline="")
-    csv.writer(out).writerows([chart.headings, *chart.rows])
-    return out.getvalue().encode("utf-8-sig")
+    """Return the chart as CSV for spreadsheets."""
+    return csv_bytes([chart.headings, *chart.rows])
 
 
 def chart_html(chart: Chart, paper: Paper) -> bytes:

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from templates_gen.bench.amounts import imperial, kitchen_grams, metric
 from templates_gen.cakefile.lengths import Length
 from templates_gen.chart.tins import Layers, Tin
 from templates_gen.units import MM_PER_INCH, NO_BREAK, decimal, inch_fraction
-
-TO = 10.0
-"""Grams and millimetres of the chart are for people: to the next 10 g."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,16 +63,12 @@ def _together(text: str) -> str:
 
 
 def mass_text(grams: float, unit: str) -> str:
-    """Write a weight to the next 10 g, in pounds and ounces where inches come first."""
-    rounded = -(-grams // TO) * TO
-    metric = f"{decimal(rounded / 1000, 2)} kg" if rounded >= 1000 else f"{decimal(rounded)} g"
-    if unit != "in":
-        return _together(metric)
-    # 16 ounces of 28.349523 g to the pound: NIST SP 430
-    pounds, ounces = divmod(-(-rounded // 28.349523), 16)
-    parts = [f"{pounds:.0f} lb"] if pounds else []
-    parts += [f"{ounces:.0f} oz"] if ounces or not parts else []
-    return f"{_together(' '.join(parts))} ({_together(metric)})"
+    """Write a weight as the bench list rounds it, the one that goes with the unit first."""
+    mass = kitchen_grams(grams)
+    first, second = metric(mass), imperial(mass)
+    if unit == "in":
+        first, second = second, first
+    return f"{_together(first)} ({_together(second)})"
 
 
 def _notes(found: Sequence[Tin], unit: str, strip: Length) -> Iterator[str]:

@@ -55,7 +55,7 @@ class _Answer:
 
 
 def make(orders: Sequence[Order], jobs: int = 0) -> Iterator[tuple[Order, list[Made] | CakeError]]:
-    """Yield each order as it is done, with what was made for its people or what is wrong.
+    """Yield each order when it is finished, with the packs of its people or with its error.
 
     ``jobs`` is how many are made at a time; 0 is one for each processor.
     """
@@ -87,7 +87,7 @@ def _answered(order: Order, answer: _Answer | tuple[Problem, ...]) -> list[Made]
 
 
 def _ordered(cake: Cake, titles: Sequence[str]) -> _Answer | tuple[Problem, ...]:
-    """Make a cake for each title, or return what is wrong with it, for the process that asked."""
+    """Make the packs of a cake, one for each title, or return its problems."""
     try:
         plan = make_plan(cake)
         packs = titled_packs(plan, [cake.paper], titles, printer=printer_named(plan.printer))

@@ -62,7 +62,7 @@ class PersonSource:
 def students(
     people: Sequence[Person], data: Mapping[str, Any], file: CakeText, roster: RosterSource
 ) -> Iterator[Student | CakeError]:
-    """Yield for each person their cake, or what is wrong with it, located."""
+    """Yield the cake of each person, or an error that names row and column."""
     for person in people:
         try:
             yield _student(person, data, file, roster)

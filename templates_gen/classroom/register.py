@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Sequence
 
 from templates_gen.classroom.making import Made
+from templates_gen.spreadsheet import csv_bytes
 from templates_gen.units import MM_PER_INCH
 
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
-"""What a spreadsheet takes for the start of a formula."""
 
-
-def register(made: Sequence[Made]) -> str:
-    """Return a row for each person and paper, as a CSV text with the heading a spreadsheet shows.
+def register(made: Sequence[Made]) -> bytes:
+    """Return a row for each person and paper, as CSV under a heading.
 
     The finished lengths are those of each tier's covered side, in mm and inches.
     """
@@ -22,10 +18,7 @@ def register(made: Sequence[Made]) -> str:
     heading = ["name", "paper", "sheets", "pack mark", "file"]
     for number in range(1, most + 1):
         heading += [f"tier {number}", "round, mm", "round, in"]
-    rows = [heading, *(row for each in made for row in _rows(each))]
-    out = io.StringIO(newline="")
-    csv.writer(out).writerows([_as_text(cell) for cell in row] for row in rows)
-    return out.getvalue()
+    return csv_bytes([heading, *(row for each in made for row in _rows(each))])
 
 
 def _rows(made: Made) -> list[list[str]]:
@@ -44,8 +37,3 @@ def _rows(made: Made) -> list[list[str]]:
         ]
         for sheets in made.printed
     ]
-
-
-def _as_text(cell: str) -> str:
-    """Return a cell that no spreadsheet computes."""
-    return f"'{cell}" if cell.startswith(FORMULA) else cell

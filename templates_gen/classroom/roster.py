@@ -46,7 +46,7 @@ class RosterSource:
 
 @dataclass(frozen=True, slots=True)
 class Roster:
-    """The people of a list, and what is wrong with it: the key of a problem is (row, column)."""
+    """The people of a list, and its problems, each with the key (row, column)."""
 
     people: tuple[Person, ...]
     problems: tuple[Problem, ...]
@@ -129,7 +129,7 @@ def _check_heading(heading: Sequence[str], name: str) -> None:
 def _row_problems(
     row: int, cells: Sequence[str], heading: Sequence[str], taken: dict[str, int]
 ) -> Iterator[Problem]:
-    """Yield what is wrong with one row, and note its name as taken."""
+    """Yield the problems of one row, and add its name to those taken."""
     if any(cell.strip() for cell in cells[len(heading) :]):
         yield Problem(
             (row,),

@@ -11,7 +11,7 @@ from templates_gen.cakefile.papers import parse_paper
 from templates_gen.chart.table import DEFAULT_STRIP, chart
 from templates_gen.chart.tins import SHAPES, SIZES, Layers, tins
 from templates_gen.cli.output import write_all
-from templates_gen.cli.params import LengthCommand, LengthType
+from templates_gen.cli.params import LengthCommand, LengthType, one_of
 from templates_gen.cli.reading import OptionSource, as_options
 
 ENDINGS = (".pdf", ".csv", ".html")
@@ -25,12 +25,6 @@ def _sizes(ctx: click.Context, param: click.Parameter, text: str | None) -> tupl
         return tuple(parse_length(each, unit) for each in text.split(","))
     except LengthError as error:
         raise click.BadParameter(f"{error}. Write for example 6,8,10", ctx, param) from None
-
-
-def _known_ending(ctx: click.Context, param: click.Parameter, value: Path) -> Path:
-    if value.suffix.lower() not in ENDINGS:
-        raise click.BadParameter(f"“{value}” ends in none of {', '.join(ENDINGS)}", ctx, param)
-    return value
 
 
 @click.command("chart", cls=LengthCommand)
@@ -67,7 +61,7 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path) -> Pa
     type=click.Path(path_type=Path, dir_okay=False),
     default=Path("chart.pdf"),
     show_default=True,
-    callback=_known_ending,
+    callback=one_of(ENDINGS),
     help="File to write, .pdf, .csv or .html.",
 )
 def chart_page(

@@ -108,7 +108,7 @@ def _files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
             by_paper.setdefault(sheets.paper, []).append((person, sheets.pdf))
     for paper, packs in by_paper.items():
         yield f"all-{file_name(slug(paper))}.pdf", joined_pdf(name, packs)
-    yield "register.csv", register(made).encode("utf-8-sig")
+    yield "register.csv", register(made)
     yield "shopping.csv", as_csv(class_shopping(made))
 
 

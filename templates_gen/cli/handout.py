@@ -10,16 +10,11 @@ from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.papers import PAPERS, parse_paper
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli.output import write_all
+from templates_gen.cli.params import one_of
 from templates_gen.cli.reading import Overrides, located, read, with_cake_file
 from templates_gen.plan import make_plan
 
 ENDINGS = (".pdf", ".html")
-
-
-def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
-    if value is not None and value.suffix.lower() not in ENDINGS:
-        raise click.BadParameter(f"“{value}” ends in none of {', '.join(ENDINGS)}", ctx, param)
-    return value
 
 
 @click.command()
@@ -29,7 +24,7 @@ def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None
     "-o",
     "--output",
     type=click.Path(path_type=Path, dir_okay=False),
-    callback=_known_ending,
+    callback=one_of(ENDINGS),
     help="File to write, .pdf or .html; if you leave it out, a PDF named after the cake.",
 )
 def handout(cake_file: str, overrides: Overrides, paper: str | None, output: Path | None) -> None:

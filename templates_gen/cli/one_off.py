@@ -26,6 +26,7 @@ from templates_gen.cli.params import (
     LengthType,
     PaperType,
     WordType,
+    one_of,
     options_for,
 )
 from templates_gen.cli.reading import OptionSource, as_options, echo_table, echo_warnings
@@ -244,7 +245,7 @@ def _file_options(name: str) -> list[click.Option]:
         click.Option(
             ["-o", "--output"],
             type=click.Path(path_type=Path, dir_okay=False),
-            callback=_known_ending,
+            callback=one_of((".pdf", *ENDINGS)),
             help="File to write: .pdf, .svg or .dxf. Default: a PDF named after command and size,"
             f" such as {name}-8-in.pdf.",
         ),
@@ -253,13 +254,6 @@ def _file_options(name: str) -> list[click.Option]:
 
 def _named(output: Path, piece: Piece) -> Path:
     return output.with_stem(f"{output.stem}-{piece.kind}")
-
-
-def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
-    if value is not None and value.suffix.lower() not in (".pdf", *ENDINGS):
-        endings = ", ".join((".pdf", *ENDINGS))
-        raise click.BadParameter(f"“{value}” ends in none of {endings}", ctx, param)
-    return value
 
 
 def _make(one: OneOff, data: Data, output: Path, style: Style, *, few_sheets: bool) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from pathlib import Path
 from typing import Any
 
 import click
@@ -174,3 +175,18 @@ def _type(info: KeyInfo) -> dict[str, Any]:
 def _none_given(ctx: click.Context, param: click.Parameter, value: object) -> object:
     """Return what was given; no value of several is None, as with other options."""
     return None if value == () else value
+
+
+Checked = Callable[[click.Context, click.Parameter, Path | None], Path | None]
+"""Looks at the name of a file, and returns it."""
+
+
+def one_of(endings: Sequence[str]) -> Checked:
+    """Return the check that a file to write ends in one of these."""
+
+    def check(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
+        if value is not None and value.suffix.lower() not in endings:
+            raise click.BadParameter(f"“{value}” ends in none of {', '.join(endings)}", ctx, param)
+        return value
+
+    return check

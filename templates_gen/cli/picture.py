@@ -8,6 +8,7 @@ import click
 
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli.output import write_all
+from templates_gen.cli.params import one_of
 from templates_gen.cli.reading import (
     Overrides,
     located,
@@ -22,19 +23,13 @@ WIDTH, HEIGHT = 186.0, 260.0
 ENDINGS = (".svg", ".pdf", ".png")
 
 
-def _known_ending(ctx: click.Context, param: click.Parameter, value: Path | None) -> Path | None:
-    if value is not None and value.suffix.lower() not in ENDINGS:
-        raise click.BadParameter(f"“{value}” ends in none of {', '.join(ENDINGS)}", ctx, param)
-    return value
-
-
 @click.command()
 @with_cake_file
 @click.option(
     "-o",
     "--output",
     type=click.Path(path_type=Path, dir_okay=False),
-    callback=_known_ending,
+    callback=one_of(ENDINGS),
     help="File to write: .svg, .pdf or .png. Default: a PDF named after the cake.",
 )
 def picture(cake_file: str, overrides: Overrides, output: Path | None) -> None:

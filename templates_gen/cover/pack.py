@@ -170,7 +170,7 @@ def _on(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
 
 
 def _set_once(section: Section) -> Section:
-    """Return a section that is set once for each width, however often it is asked for."""
+    """Return a section that keeps its blocks for each width: a cover is set twice."""
     found: dict[float, Sequence[Block]] = {}
 
     def setting(width: float) -> Sequence[Block]:

@@ -107,16 +107,15 @@ def test_lengths_have_both_units(mm: float, unit: str, text: str) -> None:
 @pytest.mark.parametrize(
     ("grams", "unit", "text"),
     [
-        (1, "cm", "10 g"),
-        (994, "cm", "1 kg"),
-        (1111, "cm", "1.12 kg"),
-        (453, "in", "1 lb 1 oz (460 g)"),  # 460 / 28.349523 = 16.2, up to 17 oz
-        (440, "in", "1 lb (440 g)"),  # 15.5, up to 16 oz
-        (100, "in", "4 oz (100 g)"),
+        (1, "cm", "5 g (¼ oz)"),
+        (994, "cm", "1 kg (2 lb 3 oz)"),
+        (1111, "in", "2 lb 8 oz (1.12 kg)"),  # 1120 / 28.349523 = 39.5
+        (453, "in", "1 lb (460 g)"),  # 460 / 28.349523 = 16.2
+        (100, "in", "3½ oz (100 g)"),
     ],
 )
-def test_weights_are_rounded_up(grams: float, unit: str, text: str) -> None:
-    """To the next 10 g and ounce: one can work with what is bought. NIST SP 430: 28.349523 g."""
+def test_weights_are_those_of_the_bench_list(grams: float, unit: str, text: str) -> None:
+    """Rounded up as a kitchen weighs; the one that goes with the unit first. NIST SP 430."""
     assert mass_text(grams, unit).replace(NO_BREAK, " ") == text
 
 
