@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:  # the same names again, for type checkers
     from templates_gen.bench.figures import figures as figures
-    from templates_gen.cakefile.model import Cake as Cake
+    from templates_gen.cakefile.cake import Cake as Cake
     from templates_gen.cakefile.papers import PAPERS as PAPERS
     from templates_gen.cakefile.papers import Paper as Paper
     from templates_gen.cakefile.reading import cake_from as cake_from
@@ -34,7 +34,7 @@ if TYPE_CHECKING:  # the same names again, for type checkers
 __version__ = "0.1.0"
 _HOMES = {
     "PAPERS": "cakefile.papers",
-    "Cake": "cakefile.model",
+    "Cake": "cakefile.cake",
     "CakeError": "errors",
     "Pack": "sheets.pack",
     "Paper": "cakefile.papers",

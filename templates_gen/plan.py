@@ -10,10 +10,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
+from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.kinds import Templates
-from templates_gen.cakefile.model import Cake, Drum
 from templates_gen.cakefile.papers import Margins
 from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.unused_keys import unused_keys

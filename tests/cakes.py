@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import parse_cake, read_cake
 from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.piece import Piece

@@ -22,7 +22,7 @@ from pathlib import Path
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import parse_cake
 from templates_gen.cakefile.source import CakeText
 from templates_gen.cover.pack import make_packs

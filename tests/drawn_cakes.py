@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.plans import shape_keys
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import parse_cake
+from templates_gen.cakefile.shape_keys import shape_keys
 from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS

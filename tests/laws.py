@@ -17,7 +17,7 @@ import pytest
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing import fonts as lettering
 from templates_gen.drawing.drawing import Label
 from templates_gen.drawing.piece import Piece

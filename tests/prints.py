@@ -9,7 +9,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from templates_gen import Piece, write_pdf, write_svg
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.pack import make_pack

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from templates_gen.cakefile.plans import shape_keys
+from templates_gen.cakefile.shape_keys import shape_keys
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.areas.sampling import sampled

@@ -16,7 +16,7 @@ from shapely.affinity import scale, translate
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from templates_gen.cakefile.model import Tier
+from templates_gen.cakefile.tier import Tier
 
 Vector = tuple[float, float, float]
 ROUND = 180

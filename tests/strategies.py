@@ -8,10 +8,10 @@ from typing import Any
 from hypothesis import reject
 from hypothesis import strategies as st
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length, length_of
-from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.plans import shape_keys
 from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.shape_keys import shape_keys
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError

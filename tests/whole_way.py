@@ -11,7 +11,7 @@ from time import process_time
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures, figures_table
 from templates_gen.bench.report import bench_table
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.reading import cake_from, parse_cake
 from templates_gen.cakefile.source import CakeText

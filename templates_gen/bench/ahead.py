@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from templates_gen.bench.step import DAY, Step, in_fives
 from templates_gen.cakefile.cutting import Topper
-from templates_gen.cakefile.model import Drum
+from templates_gen.cakefile.drum import Drum
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.tiers.stack import DRUM
 

@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from templates_gen.cakefile.model import Tier
+from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import DecoratedTier

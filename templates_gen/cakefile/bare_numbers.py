@@ -8,9 +8,9 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import BARE, UNITS
-from templates_gen.cakefile.model import Cake
 
 _BARE = re.compile(BARE)
 

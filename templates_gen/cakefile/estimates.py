@@ -1,7 +1,7 @@
 """What quantities are estimated with: densities, waste, sizes of packs. All can be changed."""
 
 from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import AfterValidator, StrictInt
 
@@ -118,15 +118,3 @@ class Estimates(Table):
         if name == "cake":
             return self.cake_density.source
         return "as you gave it" if name in self.model_fields_set else ESTIMATE
-
-
-class Paint(Table):
-    """Lustre paint on a tier: edible dust and clear alcohol, 1 : 1 by volume (common practice)."""
-
-    on: Literal["drips", "panels", "side", "whole"] = about(
-        "what is painted: drips, panels, side, or whole (the whole tier)", '"drips"', "drips"
-    )
-    coats: Annotated[StrictInt, AfterValidator(Count(1, 10))] = about("number of coats", "2", 2)
-    tool: Literal["brush", "airbrush"] = about(
-        "painted with a brush or an airbrush", '"airbrush"', "brush"
-    )

@@ -10,8 +10,8 @@ from itertools import pairwise
 from typing import Any
 
 from templates_gen.cakefile.bare_numbers import with_units
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.source import toml
 from templates_gen.cakefile.spelling import hint
 from templates_gen.errors import CakeError, Key, Problem

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.kinds import Templates
-from templates_gen.cakefile.model import Cake
 
 
 def printed_whole(cake: Cake) -> Cake:

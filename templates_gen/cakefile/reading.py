@@ -12,10 +12,10 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.files import content_of
 from templates_gen.cakefile.lengths import UNITS
 from templates_gen.cakefile.messages import problems_of
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.source import CakeText, toml
 from templates_gen.errors import CakeError, FileError, Source
 from templates_gen.terms import Terms, place_of

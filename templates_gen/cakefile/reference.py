@@ -7,8 +7,8 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import KeyInfo, keys_of, tables
-from templates_gen.cakefile.model import Cake
 
 TOP = "top"
 """The name of the keys outside all tables."""

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import ONLY_FOR
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lettering import Lettering
-from templates_gen.cakefile.model import Cake, Tier
-from templates_gen.cakefile.plans import PLAN_KEYS, shape_keys
+from templates_gen.cakefile.shape_keys import PLAN_KEYS, shape_keys
+from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.errors import Key, PlanWarning

@@ -8,8 +8,8 @@ import tomlkit
 from pydantic import BaseModel
 
 from templates_gen.cakefile.attached import Attached
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.model import Cake
 
 
 def cake_text(cake: Cake) -> str:

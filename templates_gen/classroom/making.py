@@ -10,7 +10,7 @@ from typing import Any
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.classroom.orders import Order, Student
 from templates_gen.cover.pack import titled_packs

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.overrides import overridden
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.source import CakeText

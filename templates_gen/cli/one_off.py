@@ -11,12 +11,14 @@ import click
 
 from templates_gen.bench.figures import value_lines
 from templates_gen.cakefile.designs import Design
-from templates_gen.cakefile.model import Drips, Panels, Tier
+from templates_gen.cakefile.drips import Drips
+from templates_gen.cakefile.panels import Panels
 from templates_gen.cakefile.papers import parse_papers
-from templates_gen.cakefile.plans import PLAN_KEYS
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.shape_keys import PLAN_KEYS
 from templates_gen.cakefile.slug import slug
+from templates_gen.cakefile.tier import Tier
 from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.printing import printed_whole

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import click
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.overrides import Override, overridden, parse_override
 from templates_gen.cakefile.reading import checked, parse_cake, parse_data, read_text
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem, Source

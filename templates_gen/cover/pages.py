@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from templates_gen.cakefile.model import Tier
 from templates_gen.cakefile.printers import Printer
+from templates_gen.cakefile.tier import Tier
 from templates_gen.cover.maps import maps
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.flow import (

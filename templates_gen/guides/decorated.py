@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from templates_gen.cakefile.model import Cake, Tier
+from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.tier import Tier
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides import designs, drips, lettering, panels, scatter
 from templates_gen.guides.drips import DripRow

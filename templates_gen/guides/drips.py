@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from templates_gen.cakefile.model import Drips
+from templates_gen.cakefile.drips import Drips
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.piece import Value

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.model import Panels
+from templates_gen.cakefile.panels import Panels
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem

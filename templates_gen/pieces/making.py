@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.cakefile.model import Tier
+from templates_gen.cakefile.tier import Tier
 from templates_gen.units import in_both
 
 OUT = "this face is out"

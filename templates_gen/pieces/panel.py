@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise, product
 
-from templates_gen.cakefile.model import Panels
+from templates_gen.cakefile.panels import Panels
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role

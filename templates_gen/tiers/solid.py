@@ -8,9 +8,9 @@ from functools import cached_property
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cakefile.model import Tier
-from templates_gen.cakefile.plans import BALL
+from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.slug import tier_slug
+from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Key, geometry_at

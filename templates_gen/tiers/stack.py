@@ -9,10 +9,12 @@ from functools import partial
 from itertools import accumulate, combinations, pairwise
 from typing import Generic, TypeVar
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import Topper
-from templates_gen.cakefile.model import Cake, Drum, Tier
+from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.supports import Dowels
+from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import Problem, all_problems
 from templates_gen.geometry.areas.placement import clearance, free_travel

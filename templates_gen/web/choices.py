@@ -12,9 +12,9 @@ from typing import Any
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cakefile.model import Cake
-from templates_gen.cakefile.plans import BALL
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.drawing import Drawing, Stroke

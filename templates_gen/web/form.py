@@ -9,17 +9,23 @@ from typing import Any
 from pydantic import BaseModel
 
 from templates_gen.cakefile.attached import Attached
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import ONLY_FOR, OWN, TEXT, Scatter, Topper
 from templates_gen.cakefile.designs import Design
-from templates_gen.cakefile.estimates import Paint
+from templates_gen.cakefile.drips import Drips
+from templates_gen.cakefile.drum import Drum
+from templates_gen.cakefile.gores import Gores
 from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.lettering import Lettering
-from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
-from templates_gen.cakefile.plans import BALL, shape_keys
+from templates_gen.cakefile.opening import Opening
+from templates_gen.cakefile.paint import Paint
+from templates_gen.cakefile.panels import Panels
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.position import Position
+from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.cakefile.supports import Dowels
+from templates_gen.cakefile.tier import Tier
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS

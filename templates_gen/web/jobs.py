@@ -12,9 +12,9 @@ from templates_gen.bench.calendar import calendar
 from templates_gen.bench.report import sections
 from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.steps import steps
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.editing import saved
 from templates_gen.cakefile.lengths import LengthError
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.cakefile.rules import clip

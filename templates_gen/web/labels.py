@@ -11,8 +11,8 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
-from templates_gen.cakefile.model import Cake
 from templates_gen.errors import Key
 
 LABELS: Mapping[str, str] = {

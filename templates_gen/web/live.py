@@ -16,7 +16,7 @@ from typing import Any
 from fontTools.misc.transform import Transform
 
 from templates_gen.bench.figures import figures
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box, Point, union_box

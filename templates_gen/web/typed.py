@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from templates_gen.cakefile.lengths import BARE, UNITS, LengthError, parse_length
-from templates_gen.cakefile.plans import BALL, shape_keys
+from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, FileError, Problem
 from templates_gen.units import inch_fraction

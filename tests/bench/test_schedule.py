@@ -15,7 +15,7 @@ from templates_gen.bench.calendar import calendar
 from templates_gen.bench.schedule import Timed, doubts, order_of_work
 from templates_gen.bench.step import LONGEST, Step
 from templates_gen.bench.steps import USED, hours_of_work, steps
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.panels import panel_row
 from templates_gen.pieces.table import KINDS

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from templates_gen.bench.figures import figures, figures_table
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
 from templates_gen.guides.decorated import build_stack

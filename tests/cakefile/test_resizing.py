@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.keys import keys_of
 from templates_gen.cakefile.lengths import Length, length_of, parse_length
-from templates_gen.cakefile.model import Tier
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.resizing import COUNTS, LENGTHS, Tin, resized
 from templates_gen.cakefile.source import toml
+from templates_gen.cakefile.tier import Tier
 from templates_gen.plan import make_plan
 from tests.cakes import SAMPLES
 

@@ -8,17 +8,24 @@ from itertools import combinations
 import pytest
 from pydantic import BaseModel
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import Scatter, Topper
 from templates_gen.cakefile.designs import Design
-from templates_gen.cakefile.estimates import Estimates, Paint
+from templates_gen.cakefile.drips import Drips
+from templates_gen.cakefile.drum import Drum
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.gores import Gores
 from templates_gen.cakefile.keys import keys_of
 from templates_gen.cakefile.lettering import FACES, Lettering
-from templates_gen.cakefile.model import Cake, Drips, Drum, Gores, Opening, Panels, Tier
-from templates_gen.cakefile.plans import BALL
+from templates_gen.cakefile.opening import Opening
+from templates_gen.cakefile.paint import Paint
+from templates_gen.cakefile.panels import Panels
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.position import Position
+from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.spelling import MEANT, hint
 from templates_gen.cakefile.supports import Dowels
+from templates_gen.cakefile.tier import Tier
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS

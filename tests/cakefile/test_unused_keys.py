@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import parse_cake, read_cake
 from templates_gen.cakefile.source import CakeText
 from templates_gen.cakefile.unused_keys import USES, unused_keys

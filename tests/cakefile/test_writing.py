@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from, read_cake
 from templates_gen.cakefile.writing import cake_text
 from templates_gen.drawing.fonts import missing_glyphs

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 from templates_gen.bench.figures import figures
-from templates_gen.cakefile.plans import BALL
+from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cli.reading import echo_table
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.plan import make_plan

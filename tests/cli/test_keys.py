@@ -7,8 +7,8 @@ import json
 import click
 import pytest
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
-from templates_gen.cakefile.model import Cake
 from templates_gen.cli import COMMANDS, main
 from tests.cli.command import ask, call
 

@@ -12,8 +12,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.cakefile.drips import Drips
 from templates_gen.cakefile.lengths import length_of
-from templates_gen.cakefile.model import Drips
 from templates_gen.drawing.patterns import PATTERNS
 
 ROUNDS = st.integers(1, 120)
@@ -180,7 +180,7 @@ def test_heeds_the_shortest(name: str, rounds: int, spec: Drips) -> None:
 def test_same_in_every_process() -> None:
     """A scatter is the same in two processes with different hash seeds."""
     program = (
-        "from templates_gen.cakefile.model import Drips\n"
+        "from templates_gen.cakefile.drips import Drips\n"
         "from templates_gen.drawing.patterns import PATTERNS\n"
         "print(PATTERNS['random'].share_out(30, Drips(shuffle=7)))"
     )

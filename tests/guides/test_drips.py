@@ -10,7 +10,8 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cakefile.model import Cake, Drips
+from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.drips import Drips
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import build_stack

@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Point
 from templates_gen.guides.decorated import build_stack

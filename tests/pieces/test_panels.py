@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import length_of
-from templates_gen.cakefile.model import Cake, Panels
+from templates_gen.cakefile.panels import Panels
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.guides.decorated import build_stack

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templates_gen import PAPERS, figures, make_pack
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.shapes import SHAPES

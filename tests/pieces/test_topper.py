@@ -7,7 +7,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role

@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.piece import Piece
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes

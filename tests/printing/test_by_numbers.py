@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.kinds import KINDS, Templates
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.printing import printed_whole
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces import table

@@ -12,7 +12,7 @@ from fontTools.misc.transform import Identity, Transform
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role

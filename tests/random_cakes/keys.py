@@ -7,7 +7,7 @@ from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 
 Spot = tuple[str, ...]
 """A key with those it stands in, and for a choice of words one of the words."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.inside import FILLINGS
-from templates_gen.cakefile.plans import BALL, shape_keys
+from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import (

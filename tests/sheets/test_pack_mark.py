@@ -11,7 +11,7 @@ import pytest
 
 import templates_gen
 from templates_gen import PAPERS, cake_from, write_manifest, write_pdf
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cover.pack import make_pack, make_packs
 from templates_gen.plan import make_plan

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region

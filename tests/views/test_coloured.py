@@ -10,7 +10,7 @@ import shapely
 from hypothesis import given, settings
 from PIL import Image
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.drawing import Drawing, Fill
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack

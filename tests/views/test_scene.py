@@ -10,7 +10,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 
-from templates_gen.cakefile.model import Cake
+from templates_gen.cakefile.cake import Cake
 from templates_gen.errors import CakeError
 from templates_gen.guides.decorated import build_stack
 from templates_gen.memo import Memo

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.editing import plain, saved
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.writing import cake_text
 from templates_gen.errors import CakeError

@@ -7,11 +7,13 @@ from collections.abc import Iterator
 import pytest
 from pydantic import BaseModel
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.drips import Drips
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.keys import tables
 from templates_gen.cakefile.lettering import Lettering
-from templates_gen.cakefile.model import Cake, Drips, Tier
+from templates_gen.cakefile.tier import Tier
 from templates_gen.web.form import Field, fields_of, form
 
 KINDS = {

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.model import Cake
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError

@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import BaseModel
 
+from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
 from templates_gen.cakefile.lengths import UNITS, parse_length
-from templates_gen.cakefile.model import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.errors import CakeError
 from templates_gen.plan import make_plan

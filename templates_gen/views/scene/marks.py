@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from templates_gen.cakefile.model import Drips
+from templates_gen.cakefile.drips import Drips
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point

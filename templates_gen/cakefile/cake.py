@@ -1,0 +1,133 @@
+"""The whole cake as its file describes it: frozen, checked, in the words of the file."""
+
+from collections.abc import Iterator, Sequence
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, StrictBool, field_validator
+
+from templates_gen.cakefile.cutting import Topper
+from templates_gen.cakefile.drum import Drum
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.fields import Table, about, tables
+from templates_gen.cakefile.kinds import Templates
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.portions import Portions
+from templates_gen.cakefile.prices import Prices
+from templates_gen.cakefile.rules import (
+    AnyLength,
+    Broken,
+    Name,
+    Note,
+    PaperName,
+    Within,
+    all_broken,
+    broken,
+)
+from templates_gen.cakefile.slug import alike, tier_slug
+from templates_gen.cakefile.tier import Tier
+from templates_gen.cakefile.work import Work
+from templates_gen.terms import UK
+from templates_gen.units import counted
+
+MOST_TIERS = 30
+"""More than anyone stacks, with room for small dummies: common practice, no source."""
+TAKEN = ("drum", "pack")
+"""Names that ids of pieces use for what is no tier."""
+
+
+def _names(tiers: Sequence[Tier]) -> tuple[str, ...]:
+    """Return what each tier is called: its name, or its place from the bottom."""
+    return tuple(tier.name or f"tier {n}" for n, tier in enumerate(tiers, 1))
+
+
+def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
+    taken = {name: name for name in TAKEN}
+    for index, name in enumerate(names):
+        like = alike(tier_slug(name, index))
+        if like in taken:
+            other = taken[like]
+            yield Broken(
+                f"“{name}”, which is {'taken' if name == other else f'too like “{other}”'}",
+                "a name of its own for each tier, whatever its capitals, accents and signs"
+                f" ({' and '.join(TAKEN)} are taken)",
+                "give the tier another name",
+                (index, "name"),
+            )
+        taken.setdefault(like, name)
+
+
+class Cake(Table):
+    """A whole cake: tiers from the bottom up, on a drum."""
+
+    title: Name = about("printed on every page", '"Orchard wedding"', "Cake")
+    note: Note = about("a line for the cover page", '"Delivery Saturday"', "")
+    unit: Literal["in", "cm", "mm"] | None = about(
+        "unit of numbers without a unit in this file", '"in"'
+    )
+    words: Literal["uk", "us"] = about(
+        "words and spelling of what is printed: uk (colour, mould) or us (color, mold)",
+        '"us"',
+        UK,
+    )
+    paper: PaperName = about(
+        "the paper in your printer: a4, letter, legal, a3, tabloid, both (one layout for a4 and"
+        " letter), a larger one of the series a, ansi or arch, a size, or a roll by its width",
+        '"letter"',
+        "a4",
+    )
+    margin_sides: Annotated[AnyLength, AfterValidator(Within(0, 40))] = about(
+        "unprintable margin at the sides of the page", '"7 mm"', Length(7.0, "7 mm")
+    )
+    margin_ends: Annotated[AnyLength, AfterValidator(Within(0, 40))] = about(
+        "unprintable margin at the top and bottom of the page", '"15 mm"', Length(15.0, "15 mm")
+    )
+    printer: Name | None = about(
+        "name of a measured printer, so that pages come out true to size on it (see templates-gen"
+        " printer; default: nothing is scaled)",
+        '"kitchen"',
+    )
+    print: Literal["few", "whole"] = about(
+        "few (as few pages as possible: templates cut on folded parchment, tapes and"
+        " sizes) or whole (every template in full)",
+        '"whole"',
+        "few",
+    )
+    templates: Templates = about(
+        "how much is printed of each kind of template, whatever print says",
+        "[templates]",
+        Templates(),
+    )
+    drum: Drum = about("the board under the whole cake", "[drum]", Drum())
+    portions: Portions | None = about("guides for cutting the cake into portions", "[portions]")
+    estimates: Estimates = about("what the quantities are based on", "[estimates]", Estimates())
+    work: Work = about("when the cake must be ready, and your working hours", "[work]", Work())
+    prices: Prices = about("prices for the shopping list", "[prices]", Prices())
+    through_dowel: StrictBool = about(
+        "one long dowel through all tiers into the drum, for tall cakes or cakes that travel",
+        "true",
+        False,
+    )
+    tier: tuple[Tier, ...] = Field(
+        description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
+    )
+    topper: tuple[Topper, ...] = tables("what stands on top of the cake", "[[topper]]")
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What each tier is called: its name, or its place from the bottom."""
+        return _names(self.tier)
+
+    @field_validator("tier", mode="after")
+    @classmethod
+    def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
+        if not 1 <= len(tiers) <= MOST_TIERS:
+            advice = (
+                "leave some out, or make two cakes"
+                if tiers
+                else "add a tier: [[tier]], size, depth"
+            )
+            raise broken(counted(len(tiers), "tier"), f"1 to {MOST_TIERS}", advice)
+        rules = list(_names_taken(_names(tiers)))
+        if rules:
+            raise all_broken(rules)
+        return tiers

@@ -1,0 +1,37 @@
+"""A hole right through a tier."""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, StrictInt
+
+from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.limits import LARGEST_TIER
+from templates_gen.cakefile.rules import AnyLength, Count, Within
+
+
+class Opening(Table):
+    """A round hole right through a tier, from side to side. Such a tier is a dummy."""
+
+    radius: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
+        description="radius of the hole in the bare dummy", examples=['"4 cm"']
+    )
+    height: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = about(
+        "height of the middle of the hole above the base (default: half the depth)", '"2 in"'
+    )
+    turn: Annotated[StrictInt, AfterValidator(Count(-90, 90))] = about(
+        "angle of the hole in degrees: its front end moves to the right, with a minus to the left",
+        "45",
+        0,
+    )
+    sideways: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] = about(
+        "how far the hole is to one side of the middle of the tier", '"1 in"', Length(0.0, "0 mm")
+    )
+    to: Literal["left", "right"] = about(
+        "the side it is moved to, seen from the front of the hole", '"right"', "right"
+    )
+    drips: Literal["shorten", "leave out"] = about(
+        "drips that would run into the hole: shorten them or leave them out",
+        '"leave out"',
+        "shorten",
+    )

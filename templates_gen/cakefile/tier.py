@@ -1,0 +1,141 @@
+"""One tier of the cake file: its body, its covering, and what stands on and in it."""
+
+from collections.abc import Iterator
+from typing import Annotated, Literal, Self
+
+from pydantic import AfterValidator, StrictBool, ValidationInfo, field_validator, model_validator
+
+from templates_gen.cakefile.body_rules import body_errors
+from templates_gen.cakefile.covering import Covered
+from templates_gen.cakefile.cutting import Scatter
+from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.drips import Drips, drip_errors
+from templates_gen.cakefile.fields import about, tables
+from templates_gen.cakefile.inside import Inside
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lettering import Lettering
+from templates_gen.cakefile.limits import LARGEST_TIER, BoardThickness, Ribbon
+from templates_gen.cakefile.paint import Paint
+from templates_gen.cakefile.panels import Panels, panel_errors
+from templates_gen.cakefile.position import Position
+from templates_gen.cakefile.rules import AnyLength, Broken, Within, all_broken, broken
+from templates_gen.cakefile.shape_keys import BALL
+from templates_gen.cakefile.supports import Dowels
+
+_NOT_ON_A_BALL = (
+    "top_size",
+    "shallowest_depth",
+    "opening",
+    "panels",
+    "drips",
+    "design",
+    "lettering",
+    "scatter",
+)
+
+
+class Tier(Covered):
+    """One tier, measured bare: the tin, or the dummy."""
+
+    board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = about(
+        "width of the board under the tier (default: the size of the tier)", '"8 in"'
+    )
+    ribbon: Ribbon | None = about("width of the ribbon round the base of the tier", '"15 mm"')
+    board_thickness: BoardThickness = about(
+        "thickness of the board under the tier; 0 for none", '"4 mm"', Length(3.0, "3 mm")
+    )
+    inside: Inside = about(
+        "the inside of a tier of cake: kind of cake, layers, filling", "[tier.inside]", Inside()
+    )
+    dowels: Dowels | None = about(
+        "dowels in this tier that support the one above (default: by rule of thumb)",
+        "[tier.dowels]",
+    )
+    position: Position = about(
+        "where the tier stands on the one below (default: in the middle)",
+        "[tier.position]",
+        Position(),
+    )
+    rolling_out_circle: StrictBool = about(
+        "print the rolling-out circle of a draped tier in full; otherwise the circle"
+        " guide draws it",
+        "true",
+        False,
+    )
+    print: Literal["few", "whole", "none"] | None = about(
+        "how this tier is printed: few, whole or none (no pages); default: the same as"
+        " the whole cake",
+        '"whole"',
+    )
+    panels: Panels | None = about("panels round the side", "[tier.panels]")
+    drips: Drips | None = about("drips from the top edge", "[tier.drips]")
+    design: tuple[Design, ...] = tables("designs repeated round the side", "[[tier.design]]")
+    lettering: tuple[Lettering, ...] = tables("names and messages", "[[tier.lettering]]")
+    paint: Paint | None = about("lustre paint on dry fondant", "[tier.paint]")
+    scatter: tuple[Scatter, ...] = tables(
+        "small pieces scattered over the side", "[[tier.scatter]]"
+    )
+
+    @model_validator(mode="after")
+    def _goes_together(self) -> Self:
+        rules = [*body_errors(self), *_errors_of_decoration(self)]
+        if rules:
+            raise all_broken(rules)
+        return self
+
+    @field_validator("panels", mode="after")
+    @classmethod
+    def _panels_fit(cls, panels: Panels | None, info: ValidationInfo) -> Panels | None:
+        if panels is not None:
+            cover, depth = info.data.get("cover", "panelled"), info.data.get("depth")
+            rules = list(panel_errors(panels, cover, depth))
+            if rules:
+                raise all_broken(rules)
+        return panels
+
+    @field_validator("paint", mode="after")
+    @classmethod
+    def _something_to_paint(cls, paint: Paint | None, info: ValidationInfo) -> Paint | None:
+        lacks = paint is not None and paint.on in ("drips", "panels")
+        if paint is not None and lacks and info.data.get(paint.on) is None:
+            raise broken(
+                f"paint on the {paint.on} of a tier without {paint.on}",
+                "something that the tier has",
+                f"add [tier.{paint.on}], or say what is painted: on = “side”",
+                ("on",),
+            )
+        return paint
+
+    @field_validator("drips", mode="after")
+    @classmethod
+    def _drips_fit(cls, drips: Drips | None, info: ValidationInfo) -> Drips | None:
+        depth = info.data.get("depth")
+        rules = list(drip_errors(drips, depth)) if drips and depth else []
+        if rules:
+            raise all_broken(rules)
+        return drips
+
+
+def _errors_of_decoration(tier: Tier) -> Iterator[Broken]:
+    """Yield what a tier of its shape or with its sloped top cannot have."""
+    if tier.shape == BALL:
+        for key in _NOT_ON_A_BALL:
+            if getattr(tier, key):
+                allowed = "a tier with an upright side"
+                yield Broken(f"{key} on a ball", allowed, "leave it out", (key,))
+    if tier.shallowest_depth is None:
+        return
+    if tier.drips is not None and tier.drips.guide != "collar":
+        yield Broken(
+            f"“{tier.drips.guide}” for drips on a sloped top",
+            "the collar",
+            'write guide = "collar"',
+            ("drips", "guide"),
+        )
+    if tier.panels is not None:
+        yield Broken(
+            "panels on a tier with a sloped top",
+            "panels on a side that is as deep all round",
+            "leave panels or shallowest_depth out",
+            ("panels",),
+        )
