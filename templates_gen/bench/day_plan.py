@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from html import escape
 from itertools import groupby
@@ -22,10 +23,32 @@ STYLE = (
 BOX = "☐"
 
 
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step of a day: its hour, or nothing where no day is set, and what to do."""
+
+    hour: str
+    what: str
+    caution: str
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A day of the plan: what it is called, and its steps in order."""
+
+    name: str
+    steps: tuple[Step, ...]
+
+
+def days(found: Data) -> tuple[Day, ...]:
+    """Return the plan by day of a bench list as data."""
+    return tuple(_days(found["times"]))
+
+
 def as_html(found: Data) -> str:
     """Return the plan by day of a bench list as data: a page that prints on either paper."""
     title = escape(found["title"])
-    sections = "\n".join(_sections(found["times"]))
+    sections = "\n".join(map(_section, days(found)))
     notes = "".join(f"<p>{escape(note)}</p>" for note in found["doubts"])
     return (
         f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{title}</title>'
@@ -33,25 +56,41 @@ def as_html(found: Data) -> str:
     )
 
 
-def _sections(times: Sequence[Data]) -> Iterator[str]:
-    for days, steps in groupby(times, lambda each: each["days_before"]):
+def _section(day: Day) -> str:
+    rows = "\n".join(f"<li>{BOX} {_line(step)}</li>" for step in day.steps)
+    return f"<section><h2>{day.name}</h2><ul>\n{rows}\n</ul></section>"
+
+
+def _line(step: Step) -> str:
+    hour = f"<b>{step.hour}</b> " if step.hour else ""
+    caution = f" <em>{escape(step.caution)}</em>" if step.caution else ""
+    return f"{hour}{escape(step.what)}{caution}"
+
+
+def _days(times: Sequence[Data]) -> Iterator[Day]:
+    for before, steps in groupby(times, lambda each: each["days_before"]):
         of_day = list(steps)
-        rows = "\n".join(f"<li>{BOX} {_line(each)}</li>" for each in of_day)
-        yield f"<section><h2>{_day(of_day[0], days)}</h2><ul>\n{rows}\n</ul></section>"
+        yield Day(_name(of_day[0], before), tuple(map(_step, of_day)))
 
 
-def _day(first: Data, days: int) -> str:
-    before = f"{counted(days, 'day')} before" if days else "the day"
+def _name(first: Data, days_before: int) -> str:
+    before = f"{counted(days_before, 'day')} before" if days_before else "the day"
     if not first["start"]:
         return before.capitalize()
     when = datetime.fromisoformat(first["start"])
     return f"{DAYS[when.weekday()]} {when:%Y-%m-%d}, {before}"
 
 
-def _line(each: Data) -> str:
-    """Write one step: its hour, what for, what to do, how long it waits."""
-    hour = f"<b>{datetime.fromisoformat(each['start']):%H:%M}</b> " if each["start"] else ""
+def _step(each: Data) -> Step:
+    """Return one step: its hour, what for, what to do, how long it waits."""
+    hour = f"{datetime.fromisoformat(each['start']):%H:%M}" if each["start"] else ""
     wait = f" Wait {decimal(each['wait_h'], 1)} h." if each["wait_h"] else ""
-    caution = f" <em>{escape(each['caution'])}</em>" if each["caution"] else ""
-    what = escape(f"{each['tier']}, {each['step']}: {each['what']}")
-    return f"{hour}{what} {each['minutes']} min.{wait}{caution}"
+    what = f"{each['tier']}, {each['step']}: {each['what']} {each['minutes']} min.{wait}"
+    return Step(hour, what + _latest(each), each["caution"] or "")
+
+
+def _latest(each: Data) -> str:
+    if not each["latest"] or each["latest"] == each["start"]:
+        return ""
+    when = datetime.fromisoformat(each["latest"])
+    return f" Start by {DAYS[when.weekday()]} {when:%H:%M}."

@@ -18,6 +18,8 @@ from templates_gen.units import counted, decimal, in_both
 WHOLE = "whole cake"
 QUANTITIES = "To weigh and mix (estimates)"
 """The title of the section of quantities."""
+SHOPPING, TIMES, PORTIONS = "To buy", "Order of work", "Portions"
+"""The titles of what may stand on a page of its own."""
 UK_TERMS = Terms()
 Row = tuple[str, ...]
 Data = dict[str, Any]
@@ -130,7 +132,7 @@ def _portions(found: Data) -> Section:
     ]
     eaten = [each["portions"] for each in found["servings"] if each["edible"]]
     if not eaten:
-        return Section("Portions", (), ())
+        return Section(PORTIONS, (), ())
     names = list(SIZES)
     rows.append((WHOLE, *(str(sum(each[name] for each in eaten)) for name in names)))
     top = found["servings"][-1]
@@ -144,7 +146,7 @@ def _portions(found: Data) -> Section:
         " 2010/12), others 95 % of their area. Charts that promise more than the area holds are not"
         " followed.",
     )
-    return Section("Portions", ("tier", *titles), tuple(rows), (), says, bench_only=True)
+    return Section(PORTIONS, ("tier", *titles), tuple(rows), (), says, bench_only=True)
 
 
 def _shopping(found: Data) -> Section:
@@ -162,7 +164,7 @@ def _shopping(found: Data) -> Section:
             rows.append(("a wedding portion", "", _money(found, cost["per_portion"])))
         says = f"{counted(len(cost['unpriced']), 'line')} above without a price, not in the sum."
     columns = ("what", "how much", "cost" if cost else "")
-    return Section("To buy", columns, tuple(rows), (), (says,), bench_only=True)
+    return Section(SHOPPING, columns, tuple(rows), (), (says,), bench_only=True)
 
 
 def _bought(found: Data, each: Data) -> str:
@@ -316,9 +318,7 @@ def _times(found: Data) -> Section:
         " work are estimates, waiting times are common practice.",
     )
     columns = ("when", "tier", "what", "takes", "latest start" if times[0]["latest"] else "")
-    return Section(
-        "Order of work", columns, rows, tuple(found["doubts"]), says, brief=_brief(times)
-    )
+    return Section(TIMES, columns, rows, tuple(found["doubts"]), says, brief=_brief(times))
 
 
 def _brief(times: Sequence[Data]) -> tuple[Row, ...]:

@@ -70,7 +70,7 @@ def _of_piece(plan: Plan, tiers: Mapping[str, DecoratedTier], piece: Piece) -> I
         yield _panel(tier, piece)
     elif piece.kind == "letter":
         letters = tier.spec.lettering[_number(piece)]
-        yield _cut_out(piece, MODELLING, letters.colour, letters.thickness.mm)
+        yield _cut_out(piece, MODELLING, letters.paste_colour, letters.thickness.mm)
     elif piece.kind == "scatter":
         yield _scattered(tier, piece)
 

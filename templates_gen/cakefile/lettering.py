@@ -101,7 +101,9 @@ class Lettering(Table):
     thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
         "letters to cut: thickness of the rolled fondant", '"3 mm"', Length(2.0, "2 mm")
     )
-    colour: Name = about("letters to cut: colour of the fondant", '"gold"', "white")
+    colour: Name | None = about(
+        "colour of the letters (default: letters to cut white, others brown in pictures)", '"gold"'
+    )
     mirror: StrictBool = about("also print it mirrored, to trace from behind", "true", False)
     stencil: Stencil | None = about("also print a stencil of it", "[tier.lettering.stencil]")
     paper: Literal["collar", "strip"] = about(
@@ -118,6 +120,11 @@ class Lettering(Table):
                 "cap_height and width", "one of cap_height and width", "leave one of them out"
             )
         return width
+
+    @property
+    def paste_colour(self) -> str:
+        """The colour of the fondant that its letters are cut from."""
+        return self.colour or "white"
 
     @field_validator("line", mode="after")
     @classmethod

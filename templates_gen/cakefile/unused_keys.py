@@ -166,7 +166,6 @@ def _reason(spec: BaseModel, key: str) -> str:
             "curve_height": (spec.line == "curve", f"on the line “{spec.line}”"),
             "paper": (spec.on == "side", "on the top"),
             "thickness": (spec.cut, "without cut = true"),
-            "colour": (spec.cut, "without cut = true"),
         }
         matters, reason = needs.get(key, (True, ""))
         return "" if matters else reason

@@ -61,9 +61,10 @@ class Field:
     ``kind`` is how its text is read: length, lengths, count, number, yes, words, text, file, table
     or tables. ``usual`` is what holds when it is left out, as a text. ``choices`` are all words of
     a field of words, and suggestions for a text; ``names`` is what the page calls them. A table
-    that is ``optional`` is there or not. ``endings`` are those of a file that may be
-    chosen. ``fields`` are those of a table. Those with a ``rank`` are in sight, in its order; one
-    of rank 0 is under “More”. ``tab`` is the part of the panel of a tier that it is in. One with
+    that is ``optional`` is there or not; without one that is ``automatic`` what it is about is
+    there all the same. ``endings`` are those of a file that may be chosen. ``fields`` are those of
+    a table. Those with a ``rank`` are in sight, in its order; one of rank 0 is under “More”.
+    ``tab`` is the part of the panel of a tier that it is in. One with
     an ``only_by`` matters only where the field of that key beside it has one of the words ``only``.
     """
 
@@ -81,6 +82,7 @@ class Field:
     endings: tuple[str, ...] = ()
     fields: tuple[Field, ...] = ()
     optional: bool = False
+    automatic: bool = False
     only_by: str = ""
     only: tuple[str, ...] = ()
 
@@ -124,6 +126,8 @@ FIRST: dict[type[BaseModel], tuple[str, ...]] = {
 DECORATE = ("drips", "panels", "design", "lettering", "scatter", "opening", "paint")
 SUPPORT = ("board", "dowels", "position", "ribbon")
 """Keys of a tier that are shown in a part of their own."""
+AUTOMATIC = {(Tier, "dowels")}
+"""Tables without which a cake has what they are about all the same."""
 CONTROLS = {"flag": "yes", "date": "text"}
 """The kind of control for a kind of key, where it has another name."""
 
@@ -145,6 +149,7 @@ def _field(model: type[BaseModel], info: KeyInfo) -> Field:
         endings=info.endings,
         fields=fields_of(info.table) if info.table else (),
         optional=info.table is not None and not info.several and info.default is None,
+        automatic=(model, info.name) in AUTOMATIC,
         **_relevance(model, info.name),
     )
 

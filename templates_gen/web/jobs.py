@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
-from templates_gen.bench.report import sections
 from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.cake import Cake
@@ -28,6 +27,7 @@ from templates_gen.errors import (
     StageError,
     TemplatesGenError,
 )
+from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.pack import Pack
@@ -35,9 +35,10 @@ from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.choices import pictures
 from templates_gen.web.files import opened
 from templates_gen.web.labels import known_keys, place, worded
+from templates_gen.web.lists import lists
 from templates_gen.web.live import MEMO, answer, in_space, seen
 from templates_gen.web.request import RequestError, body_of, cake_of, degrees
-from templates_gen.web.sample_picture import elevation_svg
+from templates_gen.web.sample_picture import front_svg
 from templates_gen.web.summary import summary
 from templates_gen.web.typed import UNIT, converted, shaped, stack_of
 from templates_gen.writers.pdf import write_pdf
@@ -146,12 +147,17 @@ def space(body: Body, options: Options) -> Answer:
 
 
 def bench_list(body: Body, options: Options) -> Answer:
-    """Return the parts of the bench list, as words, and the figures that are always in view."""
+    """Return the lists to work by, as words, and the figures that are always in view."""
     cake = _cake(body)
     plan = make_plan(cake, MEMO)
     found = bench(plan)
-    parts = [asdict(part) for part in sections(found, plan.terms)]
-    return _json({"parts": parts, "summary": summary(plan, found, cake.unit or "in")})
+    return _json(
+        {
+            "title": plan.title,
+            "lists": lists(found, plan.terms),
+            "summary": summary(plan, found, cake.unit or "in"),
+        }
+    )
 
 
 def calendar_file(body: Body, options: Options) -> Answer:
@@ -296,9 +302,9 @@ def choice_pictures(body: Body, options: Options) -> Answer:
 
 
 def sample_picture(body: Body, options: Options) -> Answer:
-    """Return the elevation of a cake file as SVG."""
+    """Return the cake of a file from the front, in its colours, as SVG."""
     cake = cake_of(opened(_text(body, "text"), "sample"))
-    return Answer(elevation_svg(seen(cake, 0)), SVG)
+    return Answer(front_svg(build_stack(cake, MEMO)), SVG)
 
 
 JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {

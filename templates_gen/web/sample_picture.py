@@ -1,30 +1,39 @@
-"""A small picture of a whole cake: its elevation as an SVG file."""
+"""A small picture of a whole cake from the front, in its colours, as an SVG file."""
 
 from __future__ import annotations
 
-from typing import Any
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import union_box
+from templates_gen.geometry.path import Path
+from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.views.coloured import front_colours
+from templates_gen.views.colours import to_hex
+from templates_gen.views.elevation import elevation
+from templates_gen.web.view_data import lines
 
-FORM, FINE = "guide", "note"
-"""The words of lines: the tiers themselves, and what is on them."""
+FINE = 1.0
+"""How far curves of so small a picture may stray, mm of the cake."""
+EDGE = 2.0
 _BEGIN = (
-    '<svg xmlns="http://www.w3.org/2000/svg" width="{0:g}" height="{1:g}"'
-    ' viewBox="0 0 {0:g} {1:g}">'
+    '<svg xmlns="http://www.w3.org/2000/svg" width="{0:.0f}" height="{1:.0f}"'
+    ' viewBox="0 0 {0:.2f} {1:.2f}">'
 )
-_STYLES = {
-    FORM: 'fill="#fcf4ea" stroke="#4a3f45" stroke-width="1.4"',
-    FINE: 'fill="none" stroke="#0b5d5e" stroke-width="1"',
-}
-_OTHER = 'fill="none" stroke="#4a3f45" stroke-width="1"'
+_LINE = 'fill="none" stroke="#4a3f45" stroke-opacity="0.45" vector-effect="non-scaling-stroke"'
 
 
-def elevation_svg(drawing: dict[str, Any]) -> bytes:
-    """Return an assembled drawing (see ``assembled_data``) as an SVG file."""
-    parts = [_BEGIN.format(*drawing["size"])]
-    for part in drawing["parts"]:
-        x, y = part["at"]
-        paths = "".join(
-            f'<path d="{data}" vector-effect="non-scaling-stroke" {_STYLES.get(word, _OTHER)}/>'
-            for word, data in part["lines"].items()
-        )
-        parts.append(f'<g transform="translate({x:g} {y:g})">{paths}</g>')
-    return ("".join(parts) + "</svg>").encode()
+def front_svg(stack: DecoratedStack) -> bytes:
+    """Return a cake from the front as an SVG file: its colours, and thin lines over them."""
+    drawing = elevation(stack, FINE)
+    page = union_box(stroke.path.bounds for stroke in drawing.strokes).grown(EDGE)
+    corner = (page.x0, page.y1)
+    parts = [
+        f'<path d="{_data(fill.path, corner)}" fill="{to_hex(fill.colour)}" fill-rule="evenodd"/>'
+        for fill in front_colours(stack)
+    ]
+    parts += [f'<path d="{data}" {_LINE}/>' for data in lines(drawing, corner).values()]
+    return (_BEGIN.format(page.width, page.height) + "".join(parts) + "</svg>").encode()
+
+
+def _data(path: Path, corner: tuple[float, float]) -> str:
+    return lines(Drawing((Stroke(path, Role.GUIDE),)), corner)[Role.GUIDE.word]

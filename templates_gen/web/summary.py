@@ -11,16 +11,20 @@ OUNCE, POUND = 28.349523125, 453.59237
 """Grams. International avoirdupois pound: 0.45359237 kg exactly (NBS Circular 572 addendum)."""
 PORTIONS = "portion_count"
 """The figure of a portion guide that counts them."""
+USUAL = "wedding"
+"""The size of portions where a cake says none."""
 
 
 def summary(plan: Plan, found: dict[str, Any], unit: str) -> dict[str, str]:
     """Return fondant, portions and height as words; ``found`` is the data of the bench list.
 
-    Portions are counted where the cake has guides for cutting it, else there are none to say.
+    Portions are those of the cake's own guides for cutting it, else of the usual size.
     """
     paste = sum(each["mass_g"] for each in found["paste"])
     counts = [piece.values.get(PORTIONS) for piece in plan.pieces]
-    portions = sum(count for count in counts if isinstance(count, int))
+    portions = sum(count for count in counts if isinstance(count, int)) or sum(
+        each["portions"][USUAL] for each in found["servings"] if each["edible"]
+    )
     return {
         "fondant": mass(paste, unit),
         "portions": str(portions) if portions else "",

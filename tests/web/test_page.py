@@ -13,7 +13,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from templates_gen.bench.bench_list import bench
-from templates_gen.bench.report import sections
+from templates_gen.bench.day_plan import days
+from templates_gen.bench.report import PORTIONS, SHOPPING, TIMES, sections
 from templates_gen.plan import make_plan
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import call
@@ -181,6 +182,19 @@ def test_an_unknown_key_of_a_file_is_renamed_or_removed(page: Page, tmp_path: Pa
     assert cake_now(page, tmp_path)["tier"][0]["shape"] == "square"
 
 
+def test_a_cake_that_is_wrong_shows_nothing_of_the_one_before(page: Page, tmp_path: Path) -> None:
+    """Neither its picture nor its figures; the picture comes once the mistake is mended."""
+    file = tmp_path / "odd.toml"
+    file.write_text('[[tier]]\nsize = "8 in"\ndepth = "4 in"\nshap = "square"\n')
+    page.locator("#file").set_input_files(file)
+    page.get_by_role("button", name="1 thing to fix").click()
+    assert page.locator("#cake").is_hidden()
+    assert page.locator("#figures button").all_inner_texts() == ["1 thing to fix"]
+    page.get_by_role("button", name="Rename").click()
+    settle(page)
+    expect(page.locator(".cake-canvas")).to_be_visible()
+
+
 def test_a_click_on_the_picture_opens_what_is_there(page: Page) -> None:
     """What is clicked in the middle is a tier or something on it, and its panel opens."""
     until(page, "document.querySelector('.cake-canvas').dataset.shown")
@@ -301,14 +315,52 @@ def test_every_answer_is_shown_and_the_newest_last(page: Page) -> None:
     assert "304.8 mm (12 in)" in last
 
 
-def test_the_bench_list_is_shown(page: Page) -> None:
-    """Each part of it, with the very rows of the pack's."""
+def test_each_list_is_shown_by_itself(page: Page) -> None:
+    """Bench list, shopping list and portions have the very rows of the pack's."""
     page.locator("[data-view=bench-view]").first.click()
     page.wait_for_selector("#bench h3")
-    found = sections(bench(make_plan(sample("harbour-wedding"))))
-    assert page.locator("#bench h3").all_inner_texts() == [part.title for part in found]
-    shown = page.locator("#bench tbody tr").all_inner_texts()
-    assert [row.split("\t") for row in shown] == [list(row) for part in found for row in part.rows]
+    parts = sections(bench(make_plan(sample("harbour-wedding"))))
+    for name, titles in (("shopping", {SHOPPING}), ("portions", {PORTIONS}), ("bench", None)):
+        page.locator(f"[data-list={name}]").click()
+        apart = titles or {part.title for part in parts} - {SHOPPING, PORTIONS, TIMES}
+        found = [part for part in parts if part.title in apart]
+        shown = page.locator(f"#list-{name} .part")
+        assert shown.locator("h3").all_inner_texts() == [part.title for part in found]
+        rows = [row.split("\t") for row in shown.locator("tbody tr").all_inner_texts()]
+        assert rows == [list(row) for part in found for row in part.rows]
+        assert page.locator("[id^=list-]:not(#list-title):visible").count() == 1
+
+
+def test_the_plan_by_day_is_shown_and_printed(page: Page) -> None:
+    """Every step of every day with a box to tick, and on paper nothing but the list."""
+    page.locator("[data-view=bench-view]").first.click()
+    page.locator("[data-list=days]").click()
+    plan = days(bench(make_plan(sample("harbour-wedding"))))
+    expect(page.locator("#list-days h3")).to_have_text([day.name for day in plan])
+    steps = page.locator("#list-days li").all_inner_texts()
+    assert len(steps) == sum(len(day.steps) for day in plan)
+    assert all(
+        step.what in text
+        for day in plan
+        for step, text in zip(day.steps, steps, strict=False)
+        if day is plan[0]
+    )
+    page.emulate_media(media="print")
+    for hidden in ("header", ".tabs", "#print-bench", "#list-bench"):
+        assert page.locator(hidden).first.is_hidden(), hidden
+    assert "Plan by day" not in page.locator("#bench-view").inner_text()
+    assert "plan by day" in page.locator("#list-title").inner_text()
+    assert page.locator("#list-days li").first.is_visible()
+
+
+def test_the_paper_is_chosen_once(page: Page) -> None:
+    """From a list of papers by name, or another by its size; the pages are made anew."""
+    page.locator("[data-view=print]").first.click()
+    page.get_by_label("Paper", exact=True).select_option(label="Letter")
+    expect(page.locator("#count")).to_contain_text("Letter page")
+    page.get_by_label("Paper", exact=True).select_option(label="Another…")
+    page.get_by_label("Paper: another").fill("300 mm x 420 mm")
+    expect(page.locator("#count")).to_contain_text("300")
 
 
 def test_pages_are_chosen_zoomed_and_printed(page: Page) -> None:

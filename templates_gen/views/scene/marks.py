@@ -127,7 +127,7 @@ def _letters_on_top(tier: DecoratedTier) -> Iterator[Mark]:
 def _letter_look(part: str, lettered: Lettered, moves: tuple[Move, ...]) -> Look:
     says = f"capitals {in_both(lettered.line.cap_height)} tall"
     spec = lettered.spec
-    colour = colour_of(spec.colour if spec.cut else None, LETTERS)
+    colour = colour_of(spec.paste_colour if spec.cut else spec.colour, LETTERS)
     return Look(part, f"“{spec.text}”", says, colour, moves)
 
 

@@ -1,12 +1,45 @@
-// The bench list, the sizes of the tiers and the templates, as words and tables.
+// The lists to work by, the sizes of the tiers and the templates, as words and tables.
 
 import { byId, draw, el, svg } from "./dom.js";
 
-/** @param {any[]} parts */
-export function showBench(parts) {
-  byId("bench").replaceChildren(...parts.map((part) => el("section", { class: "part" }, el("h3", {}, part.title), tableOf(part),
-    ...[...part.notes, ...part.assumptions].map((note) => el("p", { class: "help" }, note)))));
+/** @typedef {{title: string, columns: string[], rows: string[][], notes: string[], assumptions: string[]}} Part */
+/** @typedef {{name: string, steps: {hour: string, what: string, caution: string}[]}} Day */
+/** @typedef {{bench: Part[], shopping: Part[], portions: Part[], days: Day[], notes: string[]}} Lists */
+
+const NONE = { bench: [], shopping: [], portions: [], days: [], notes: [] };
+/** @type {Record<string, string>} */
+const CALLED = { bench: "Bench list", days: "Plan by day", shopping: "Shopping list", portions: "Portions" };
+let listed = "bench";
+let titled = "";
+
+/** @param {string} title @param {Lists} lists */
+export function showLists(title = "", lists = NONE) {
+  titled = title;
+  byId("bench").replaceChildren(...lists.bench.map(partOf));
+  byId("list-days").replaceChildren(...lists.notes.map((note) => el("p", { class: "warnings" }, note)), ...lists.days.map(dayOf));
+  byId("list-shopping").replaceChildren(...lists.shopping.map(partOf));
+  byId("list-portions").replaceChildren(...(lists.portions.length ? lists.portions.map(partOf) : [el("p", {}, "No tier of this cake is eaten.")]));
+  showList(listed);
 }
+
+/** Show one list, which is then what is printed. @param {string} name */
+export function showList(name) {
+  listed = name;
+  for (const each of Object.keys(CALLED)) byId(`list-${each}`).hidden = each !== name;
+  for (const each of document.querySelectorAll("[data-list]")) {
+    each.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (each).dataset.list === name));
+  }
+  byId("list-title").textContent = `${titled}: ${CALLED[name].toLowerCase()}`;
+}
+
+/** @param {Part} part */
+const partOf = (part) => el("section", { class: "part" }, el("h3", {}, part.title), tableOf(part),
+  ...[...part.notes, ...part.assumptions].map((note) => el("p", { class: "help" }, note)));
+
+/** A day with a box to tick for each step, on paper. @param {Day} day */
+const dayOf = (day) => el("section", { class: "day" }, el("h3", {}, day.name), el("ul", {}, ...day.steps.map((step) =>
+  el("li", {}, el("span", { class: "box", "aria-hidden": "true" }), el("span", {}, step.hour ? el("b", {}, step.hour) : null, step.hour ? " " : null,
+    step.what, step.caution ? el("em", {}, ` ${step.caution}`) : null)))));
 
 const tableOf = (/** @type {any} */ part) =>
   el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": part.title },

@@ -27,7 +27,7 @@ export function control(field, path) {
     const drawn = field.choices.some((word) => pictureOf(table, field.key, word));
     if (drawn || field.choices.length <= MOST_RADIOS) return radios(field, path, table, drawn);
   }
-  const make = { words, file }[/** @type {"words" | "file"} */ (field.kind)] ?? line;
+  const make = { words, file }[/** @type {"words" | "file"} */ (field.kind)] ?? (field.choices.length ? suggested : line);
   return el("div", { class: `field ${field.kind}` },
     el("div", { class: "label" }, el("label", { for: id }, field.label), helper(field, id)),
     make(field, path, about),
@@ -115,21 +115,38 @@ function words(field, path, about) {
   return select;
 }
 
+const OTHER = "other";
+
+/** Words of which one is likely, or another text. @param {Field} field @param {Path} path @param {any} about */
+function suggested(field, path, about) {
+  const value = textOf(at(path) ?? field.usual);
+  const isKnown = field.choices.includes(value);
+  const other = el("input", {
+    id: `${about.id}-other`, type: "text", hidden: isKnown, "aria-label": `${field.label}: another`, placeholder: `such as ${field.example}`,
+    oninput: () => put(path, valueOf(field, other.value), { group: about.id, redraw: false }),
+  });
+  other.value = isKnown ? "" : value;
+  const select = el("select", { ...about, onchange: () => {
+    other.hidden = select.value !== OTHER;
+    if (other.hidden) put(path, select.value === field.usual ? undefined : select.value);
+    else other.focus();
+  } }, ...field.choices.map((word, index) => el("option", { value: word }, sentence(field.names[index]))), el("option", { value: OTHER }, "Another…"));
+  select.value = isKnown ? value : OTHER;
+  return el("div", { class: "chosen" }, select, other);
+}
+
 /** @param {Field} field @param {Path} path @param {any} about */
 function line(field, path, about) {
-  const list = field.choices.length ? `${about.id}-list` : null;
   const example = field.kind === "lengths" ? "20 mm; 35 mm" : field.example;
   const input = el("input", {
-    ...about, type: "text", list, spellcheck: "false",
+    ...about, type: "text", spellcheck: "false",
     placeholder: field.usual || (field.needed ? "" : `automatic, or such as ${example}`),
     inputmode: field.kind === "count" ? "numeric" : null,
     "aria-required": field.needed ? "true" : null,
     oninput: () => put(path, valueOf(field, input.value), { group: about.id, redraw: false }),
   });
   input.value = textOf(at(path));
-  if (!list) return input;
-  return el("div", {}, input, el("datalist", { id: list },
-    ...field.choices.map((word) => el("option", { value: word }))));
+  return input;
 }
 
 /** @param {Field} field @param {Path} path */

@@ -1,6 +1,6 @@
 // What happens when.
 
-import { knownPieces, showBench, showCautions, showPieces, showSizes } from "./bench.js";
+import { knownPieces, showCautions, showList, showLists, showPieces, showSizes } from "./bench.js";
 import { showCakes } from "./cakes.js";
 import { byId, draw, el, svg } from "./dom.js";
 import { onFigures, setFigures, showFigures } from "./figures.js";
@@ -12,7 +12,7 @@ import { chosen, download, noSheets, onPrint, print, showOptions, showSheets, wo
 import { inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
 import { keyOf } from "./scene_move.js";
-import { ask, keep, latestOnly, reached, saveAs } from "./server.js";
+import { ask, drop, keep, latestOnly, reached, saveAs } from "./server.js";
 import { begin, openNew } from "./session.js";
 import { setSizes } from "./stack.js";
 import { onStart } from "./start.js";
@@ -22,6 +22,7 @@ import { tomlOf } from "./toml.js";
 
 const REST = 700; // ms without an edit, after which the bench list and the pages are made
 const EMPTY = { unit: "in" };
+const NOTHING = { pages: "", fondant: "", portions: "", height: "" };
 const body = () => ({ cake: store.current().cake, files: store.current().files });
 /** @type {number | undefined} */
 let resting;
@@ -41,8 +42,8 @@ const askScene = latestOnly("scene", { hasCoarse: true, done: showScene, failed:
 
 /** @param {any} scene */
 function showScene(scene) {
-  view.show(scene);
   document.body.dataset.picture = "yes";
+  view.show(scene);
 }
 
 // An edit
@@ -86,7 +87,7 @@ function rest() {
 
 const askBench = latestOnly("bench", {
   done(answer) {
-    showBench(answer.parts);
+    showLists(answer.title, answer.lists);
     setFigures(answer.summary);
   },
   failed() {},
@@ -102,7 +103,26 @@ const askSheets = latestOnly("sheets", {
   },
 });
 
+let shownId = ""; // of the cake
+
+/** Take away all that was of another cake. */
+function forget() {
+  shownId = store.current().id;
+  drop();
+  view.clear();
+  document.body.dataset.picture = "no";
+  setProblems("", []);
+  setFigures(NOTHING);
+  setSizes([]);
+  showSizes([]);
+  showCautions([]);
+  showPieces([], closeUp);
+  showLists();
+  noSheets("");
+}
+
 store.listen(({ redraw }) => {
+  if (shownId !== store.current().id) forget();
   if (redraw) {
     render();
     showOptions();
@@ -113,7 +133,7 @@ store.listen(({ redraw }) => {
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
   if (!tiers().length) {
     setProblems("", []);
-    setFigures({ pages: "", fondant: "", portions: "", height: "" });
+    setFigures(NOTHING);
     document.body.dataset.settled = "yes";
     return;
   }
@@ -272,6 +292,9 @@ byId("download").addEventListener("click", () => working("Making the pages…", 
   }
 }));
 byId("calendar").addEventListener("click", () => download("calendar", {}, "The calendar is saved."));
+for (const each of document.querySelectorAll("[data-list]")) {
+  each.addEventListener("click", () => showList(/** @type {HTMLElement} */ (each).dataset.list ?? "bench"));
+}
 byId("print-bench").addEventListener("click", () => window.print());
 
 // The beginning: a link, or what was here before, or an empty cake

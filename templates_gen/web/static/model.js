@@ -5,7 +5,7 @@ import { change, current } from "./store.js";
 /**
  * @typedef {{key: string, label: string, help: string, example: string, kind: string, needed: boolean,
  *   rank: number, tab: string, usual: string, choices: string[], names: string[], endings: string[],
- *   fields: Field[], optional: boolean, only_by: string, only: string[]}} Field
+ *   fields: Field[], optional: boolean, automatic: boolean, only_by: string, only: string[]}} Field
  * @typedef {(string | number)[]} Path
  * @typedef {{table: string, name: string, values: any, beside: any}} Choice
  */

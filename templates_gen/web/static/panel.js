@@ -118,7 +118,8 @@ function sorted(fields, path) {
   const plain = fields.filter((each) => !each.fields.length);
   const first = plain.filter((each) => each.rank).sort((one, other) => one.rank - other.rank);
   const rest = plain.filter((each) => !each.rank);
-  return [el("div", { class: "fields" }, ...controls(first, path)), more(path, controls(rest, path))];
+  const [inSight, below] = first.length ? [first, rest] : [rest, []];
+  return [el("div", { class: "fields" }, ...controls(inSight, path)), more(path, controls(below, path))];
 }
 
 /** @param {Path} path @param {HTMLElement[]} children */
@@ -135,7 +136,7 @@ function more(path, children) {
 function way(field, path) {
   const key = [...path, field.key];
   const value = at(key);
-  const says = value === undefined ? (field.optional ? "none" : "automatic") : "set";
+  const says = value === undefined ? (field.optional && !field.automatic ? "none" : "automatic") : "set";
   return el("button", { type: "button", class: "way", id: idOf(key), onclick: () => open(key) },
     el("b", {}, field.label), el("span", {}, says), el("p", { class: "problem", id: `${idOf(key)}-problem` }));
 }
@@ -258,7 +259,8 @@ function detail() {
       } }, "Remove") : null),
     el("p", { class: "problem", id: `${idOf(here)}-problem` }),
     ...(there || !field.optional ? [...sorted(field.fields, here), ...inner.map((each) => way(each, here))]
-      : [el("p", {}, sentence(field.help)), el("button", { type: "button", class: "main", onclick: () => put(here, {}) }, `Add ${field.label.toLowerCase()}`)]),
+      : [el("p", {}, sentence(field.help)), el("button", { type: "button", class: "main", onclick: () => put(here, {}) },
+        field.automatic ? `Choose the ${field.label.toLowerCase()} yourself` : `Add ${field.label.toLowerCase()}`)]),
   ];
 }
 

@@ -71,7 +71,8 @@ export function problemList(open) {
   if (now.problems.length) {
     parts.push(el("h3", {}, "Things to fix"), el("ul", { class: "mend" }, ...now.problems.map((each) =>
       el("li", {}, isUnknown(each) ? el("b", {}, each.place) : link(each.key, each.place), ` ${messageOf(each)}`, isUnknown(each) ? repair(each) : null))),
-    el("p", { class: "help" }, "Until they are fixed, the picture shows your last working version."));
+    el("p", { class: "help" }, document.body.dataset.picture === "yes"
+      ? "Until they are fixed, the picture shows your last working version." : "The picture appears once they are fixed."));
   } else if (now.warnings.length) {
     parts.push(el("h3", {}, "Please check"), el("ul", { class: "warnings" }, ...now.warnings.map((each) =>
       el("li", {}, link(each.key, each.place), ` ${each.text}`))));

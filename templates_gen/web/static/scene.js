@@ -84,6 +84,17 @@ export class CakeView {
     this.ask();
   }
 
+  /** Show no cake. */
+  clear() {
+    this.cake = null;
+    this.scene = undefined;
+    this.looks = new Map();
+    this.hover(null);
+    this.fade(false);
+    this.describe();
+    this.ask();
+  }
+
   /** @param {number} [turn] @param {number} [tilt] */
   turnTo(turn = this.turn, tilt = this.tilt) {
     this.turn = ((((turn + 180) % 360) + 360) % 360) - 180;

@@ -93,13 +93,15 @@ export function drawOnTop(painter, mark, body, frame, level) {
   const { scale } = frame.camera;
   /** @param {number} x @param {number} y */
   const height = (x, y) => body.top + body.slope[0] * x + body.slope[1] * y;
-  const whole = new Path2D();
-  for (const shape of mark.shapes) {
+  const paths = mark.shapes.map((shape) => {
     const path = new Path2D();
     for (const ring of shape) addRing(path, flat(ring, frame, height));
-    painter.relief(mark.part, path, mark.colour, level, mark.raised * scale * frame.camera.fall);
-    whole.addPath(path);
-  }
+    return path;
+  });
+  const whole = new Path2D();
+  for (const path of paths) whole.addPath(path);
   if (!painter.surfaces.has(mark.part)) painter.surfaces.set(mark.part, ofLevel(frame, body.top));
+  // below the fills, so that small letters can still be read
   painter.mark(mark.part, whole);
+  for (const path of paths) painter.relief(mark.part, path, mark.colour, level, mark.raised * scale * frame.camera.fall);
 }

@@ -9,6 +9,13 @@ import { clear, stand } from "./status.js";
 const LONG = 250; // ms
 const AGAIN = 2000; // ms between two tries
 
+let epoch = 0; // counts the cakes that were opened
+
+/** Show no answer to a question that was asked before: another cake is open now. */
+export function drop() {
+  epoch += 1;
+}
+
 /** @typedef {Error & {problems?: any[], gone?: boolean}} Refusal */
 
 /** @param {string} job @param {any} body @param {Record<string, any>} options @param {AbortSignal} [signal] */
@@ -59,15 +66,19 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
   let newest = 0;
   async function send(/** @type {any} */ { body, options, turn }) {
     busy = true;
+    const began = epoch;
+    const show = (/** @type {any} */ answer, /** @type {boolean} */ isNewest) => {
+      if (began === epoch) done(answer, isNewest);
+    };
     try {
-      if (hasCoarse && took > LONG) done(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
+      if (hasCoarse && took > LONG) show(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
       const start = performance.now();
       const answer = await (await ask(job, { ...body, ...beside() }, options)).json();
       took = performance.now() - start;
-      done(answer, turn === newest);
+      show(answer, turn === newest);
     } catch (caught) {
       const error = /** @type {Refusal} */ (caught);
-      if (turn === newest) failed(error);
+      if (turn === newest && began === epoch) failed(error);
       if (error.gone) {
         waiting ??= { body, options, turn };
         await new Promise((resolve) => { setTimeout(resolve, AGAIN); });

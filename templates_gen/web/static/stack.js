@@ -34,4 +34,6 @@ export function showStack(root, here, open, add) {
     ...tiers().map((tier, place) => button(`tier.${place}`, silhouette(place, tier.shape), sentence(tierName(place)),
       `${textOf(tier.size)} × ${textOf(tier.depth)}`, () => open(["tier", place]))).reverse(),
     el("button", { type: "button", id: "add-tier", onclick: add }, "Add a tier"));
+  const current = root.querySelector("[aria-current]");
+  if (current) root.scrollLeft = /** @type {HTMLElement} */ (current).offsetLeft - root.offsetLeft - (root.clientWidth - current.clientWidth) / 2;
 }

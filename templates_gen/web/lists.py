@@ -1,0 +1,37 @@
+"""The bench list in parts that are looked at, and printed, each by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict
+from typing import Any
+
+from templates_gen.bench.day_plan import days
+from templates_gen.bench.report import PORTIONS, SHOPPING, TIMES, sections
+from templates_gen.terms import Terms
+
+BENCH, SHOP, SERVE = "bench", "shopping", "portions"
+ELSEWHERE: Mapping[str, str] = {SHOPPING: SHOP, PORTIONS: SERVE}
+"""Sections that have a list of their own, by their titles."""
+
+
+def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
+    """Return the parts of each list, as words, and the plan by day.
+
+    The order of work is in the plan by day alone, whole there.
+    """
+    parts: dict[str, list[dict[str, Any]]] = {BENCH: [], SHOP: [], SERVE: []}
+    for section, said in zip(sections(found), sections(found, terms), strict=True):
+        if section.title != TIMES:
+            parts[ELSEWHERE.get(section.title, BENCH)].append(asdict(said))
+    plan = [
+        {
+            "name": day.name,
+            "steps": [
+                {name: terms.text(text) for name, text in asdict(step).items()}
+                for step in day.steps
+            ],
+        }
+        for day in days(found)
+    ]
+    return {**parts, "days": plan, "notes": list(found["doubts"])}
