@@ -11,6 +11,17 @@ Key = tuple[str | int, ...]
 """Where a value stands in what the decorator asked for: ``("tier", 1, "drips", "spacing")``."""
 
 _LONGEST_PART = 60
+DAMAGED = (
+    ValueError,
+    KeyError,
+    IndexError,
+    AttributeError,
+    TypeError,
+    AssertionError,
+    ArithmeticError,
+    RecursionError,
+)
+"""What a library may raise that reads a damaged file or text."""
 
 
 def key_text(key: Key) -> str:

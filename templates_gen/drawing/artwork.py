@@ -18,9 +18,10 @@ from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import fromstring
 from fontTools.misc.transform import Transform
 
-from templates_gen.errors import GeometryError
+from templates_gen.errors import DAMAGED, GeometryError
 from templates_gen.geometry.box import Box, Point, union_box
-from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.path_pen import PathPen
 from templates_gen.memo import Memo
 
 LARGEST_FILE = 2_000_000
@@ -32,17 +33,6 @@ FARTHEST = 1e7
 _LINK = "{http://www.w3.org/1999/xlink}href"
 _TEXTS = {"text", "tspan", "textPath", "tref"}
 _PICTURES = {"image", "foreignObject", "video", "iframe", "canvas"}
-_BROKEN = (
-    ValueError,
-    KeyError,
-    IndexError,
-    AttributeError,
-    TypeError,
-    AssertionError,
-    ArithmeticError,
-    RecursionError,
-)
-"""What drawing a damaged file may raise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +83,7 @@ def _read(content: bytes) -> Artwork:
             BytesIO(tostring(root)), reify=True, width=1000, height=1000, on_error="raise"
         )
         paths = [path for shape in found.elements() for path in _drawn(shape)]
-    except _BROKEN:
+    except DAMAGED:
         raise GeometryError("the SVG has a part that cannot be drawn") from None
     if not paths:
         raise GeometryError("the SVG shows no lines or shapes")
@@ -176,9 +166,10 @@ def _drawn(shape: object) -> Iterator[Path]:
     filled, stroked = (_inked(paint) for paint in (shape.fill, shape.stroke))
     if shape.values.get("visibility") in ("hidden", "collapse") or not (filled or stroked):
         return
-    commands = tuple(_commands(abs(svgelements.Path(shape)), closing=filled))
-    path = Path(commands)
-    if commands and path.bounds.width + path.bounds.height > 0:
+    pen = PathPen()
+    _draw(abs(svgelements.Path(shape)), pen, closed=filled)
+    path = pen.path
+    if path.commands and path.bounds.width + path.bounds.height > 0:
         yield path
 
 
@@ -186,44 +177,37 @@ def _inked(paint: svgelements.Color | None) -> bool:
     return paint is not None and paint.value is not None and paint.opacity != 0
 
 
-def _commands(path: svgelements.Path, *, closing: bool) -> Iterator[Command]:
-    """Yield the pen commands of a path; ``closing`` closes contours that are left open."""
-    here: Point | None = None
+def _draw(path: svgelements.Path, pen: PathPen, *, closed: bool) -> None:
+    """Draw the contours of a path; ``closed`` closes those that are left open."""
+    end = pen.closePath if closed else pen.endPath
     start: Point = (0.0, 0.0)
+    is_open = False
     for segment in path:
-        if isinstance(segment, svgelements.Move):
-            if here is not None:
-                yield ("closePath" if closing else "endPath", ())
-            here, start = None, _point(segment.end)
-        elif isinstance(segment, svgelements.Close):
-            if here is not None:
-                yield ("closePath", ())
-            here = None
+        if isinstance(segment, svgelements.Move | svgelements.Close):
+            if is_open:
+                pen.closePath() if isinstance(segment, svgelements.Close) else end()
+            is_open = False
+            start = start if isinstance(segment, svgelements.Close) else _point(segment.end)
         else:
-            if here is None:
-                yield ("moveTo", (start,))
-            yield from _curves(segment)
-            here = _point(segment.end)
-            continue
-    if here is not None:
-        yield ("closePath" if closing else "endPath", ())
+            if not is_open:
+                pen.moveTo(start)
+            is_open = True
+            _draw_segment(segment, pen)
+    if is_open:
+        end()
 
 
-def _curves(segment: svgelements.PathSegment) -> Iterator[Command]:
-    """Yield one segment as a line or cubics."""
+def _draw_segment(segment: svgelements.PathSegment, pen: PathPen) -> None:
+    """Draw one segment as a line or cubics."""
     if isinstance(segment, svgelements.QuadraticBezier):
-        a, b, c = (_point(p) for p in (segment.start, segment.control, segment.end))
-        first = (a[0] + (b[0] - a[0]) * 2 / 3, a[1] + (b[1] - a[1]) * 2 / 3)
-        second = (c[0] + (b[0] - c[0]) * 2 / 3, c[1] + (b[1] - c[1]) * 2 / 3)
-        yield ("curveTo", (first, second, c))
+        pen.qCurveTo(_point(segment.control), _point(segment.end))
     elif isinstance(segment, svgelements.CubicBezier):
-        points = (segment.control1, segment.control2, segment.end)
-        yield ("curveTo", tuple(map(_point, points)))
+        pen.curveTo(*map(_point, (segment.control1, segment.control2, segment.end)))
     elif isinstance(segment, svgelements.Arc):
         for cubic in segment.as_cubic_curves():
-            yield from _curves(cubic)
+            _draw_segment(cubic, pen)
     else:
-        yield ("lineTo", (_point(segment.end),))
+        pen.lineTo(_point(segment.end))
 
 
 def _point(place: svgelements.Point) -> Point:

@@ -18,7 +18,7 @@ from fontTools.misc.transform import Transform
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont, TTLibError
 
-from templates_gen.errors import GeometryError
+from templates_gen.errors import DAMAGED, GeometryError
 from templates_gen.geometry.areas.booleans import encloses, merged
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Path
@@ -32,20 +32,7 @@ Baseline = Callable[[float], tuple[Point, float]]
 """The point of a baseline at a distance from its middle, mm, and its direction there, radians."""
 
 
-BROKEN = (
-    ValueError,
-    KeyError,
-    IndexError,
-    AttributeError,
-    TypeError,
-    AssertionError,
-    OverflowError,
-    RecursionError,
-    struct.error,
-    zlib.error,
-    TTLibError,
-)
-"""What reading a damaged file may raise."""
+_DAMAGED_FONT = (*DAMAGED, struct.error, zlib.error, TTLibError)
 STEEPEST = 1 / math.pi
 """Rise over length of half a circle, the steepest arch of a text."""
 
@@ -159,7 +146,7 @@ def set_text(text: str, face: Face) -> TextLine:
     damaged = GeometryError(f"{face.name} is damaged: its letters cannot be drawn")
     try:
         line = _set(text, face, font, scale)
-    except BROKEN:
+    except _DAMAGED_FONT:
         raise damaged from None
     if not all(map(encloses, {letter.name: letter.path for letter in line.inked}.values())):
         raise damaged
@@ -213,7 +200,7 @@ def _open(face: Face) -> TTFont:
         font = TTFont(BytesIO(face.content), fontNumber=0)
         font.getGlyphSet()
         font.getBestCmap()
-    except BROKEN:
+    except _DAMAGED_FONT:
         raise GeometryError(f"{face.name} is no TrueType or OpenType font") from None
     if not {"glyf", "CFF ", "CFF2"} & set(font.keys()):
         raise GeometryError(f"{face.name} has no outlines, only pictures of its letters")
@@ -229,7 +216,7 @@ def _cap_height(font: TTFont, name: str) -> float:
         pen = BoundsPen(font.getGlyphSet())
         font.getGlyphSet()[font.getBestCmap()[ord("H")]].draw(pen)
         tall = float(pen.bounds[3])
-    except BROKEN:
+    except _DAMAGED_FONT:
         tall = 0.0
     if tall <= 0:
         raise GeometryError(f"{name} does not say how tall its capitals are, and has no H")

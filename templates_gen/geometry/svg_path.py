@@ -6,7 +6,7 @@ from fontTools.misc.transform import Identity
 from fontTools.svgLib.path import parse_path
 from fontTools.svgLib.path.arc import EllipticalArc
 
-from templates_gen.errors import GeometryError
+from templates_gen.errors import DAMAGED, GeometryError
 from templates_gen.geometry.arcs import arc_cubics
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
@@ -59,7 +59,7 @@ def read_path(data: str) -> Path:
     pen = PathPen(FLIP)
     try:
         parse_path(data, pen, arc_class=_Arc)
-    except (ValueError, IndexError, KeyError, AssertionError, OverflowError, TypeError):
+    except DAMAGED:
         raise GeometryError("the text is no SVG path data") from None
     if not all(_finite(points) for points, _ in sampled(pen.path)):
         raise GeometryError("the path has a number out of all measure")
