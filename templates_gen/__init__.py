@@ -11,6 +11,8 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
+from templates_gen import version
+
 if TYPE_CHECKING:  # the same names again, for type checkers
     from templates_gen.bench.figures import figures as figures
     from templates_gen.cakefile.cake import Cake as Cake
@@ -31,7 +33,7 @@ if TYPE_CHECKING:  # the same names again, for type checkers
     from templates_gen.writers.svg import write_svg as write_svg
     from templates_gen.writers.svg_sheet import write_sheet_svg as write_sheet_svg
 
-__version__ = "0.1.0"
+__version__ = version.VERSION
 _HOMES = {
     "PAPERS": "cakefile.papers",
     "Cake": "cakefile.cake",

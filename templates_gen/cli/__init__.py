@@ -13,8 +13,8 @@ from typing import Any, TextIO
 
 import click
 
-from templates_gen import __version__
 from templates_gen.errors import FileError, StageError, TemplatesGenError
+from templates_gen.version import VERSION
 
 COMMANDS = {
     "new": ("new", "Write a commented cake file to start from."),
@@ -149,7 +149,7 @@ def _echo_fault(ctx: click.Context, error: Exception) -> None:
     epilog="Exit status: 0 done; 1 the cake cannot be made, read or written; 2 wrong usage;"
     f" {FAULT} an internal error.",
 )
-@click.version_option(__version__, prog_name="templates-gen")
+@click.version_option(VERSION, prog_name="templates-gen")
 @click.option(
     "--details", is_flag=True, help="Show the details of an internal error of the program."
 )

@@ -6,10 +6,10 @@ import hashlib
 import json
 from collections.abc import Sequence
 
-import templates_gen
 from templates_gen.cakefile.papers import Paper
 from templates_gen.cakefile.printers import Printer
 from templates_gen.drawing.piece import Piece
+from templates_gen.version import VERSION
 
 CHARACTERS = "CDFHJKMNPRTWXY34679"
 """No two look alike in print or handwriting, and without vowels they spell no word."""
@@ -29,7 +29,7 @@ def pack_mark(
     versions have the same mark by chance once in about 2.5 million (19 to the power of 5).
     """
     spec: dict[str, object] = {
-        "version": templates_gen.__version__,
+        "version": VERSION,
         "cake": cake_digest,
         "pieces": [piece.id for piece in pieces],
         "papers": list(papers),

@@ -9,7 +9,6 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-import templates_gen
 from templates_gen import PAPERS, cake_from, write_manifest, write_pdf
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.papers import parse_papers
@@ -80,7 +79,7 @@ def test_attached_file(tmp_path: Path) -> None:
 def test_version(monkeypatch: pytest.MonkeyPatch) -> None:
     """Another version of the program gives another pack mark."""
     before = marked({})
-    monkeypatch.setattr(templates_gen, "__version__", "99")
+    monkeypatch.setattr("templates_gen.sheets.pack_mark.VERSION", "99")
     assert marked({}) != before
 
 

@@ -1,0 +1,3 @@
+"""The version of the program, which enters every pack mark."""
+
+VERSION = "0.1.0"
