@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import accumulate, pairwise
 
+import numpy as np
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts as lettering
@@ -15,11 +18,15 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import cutter
+from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, rectangle
+from templates_gen.geometry.warp import bent
 from templates_gen.sheets.tiling import Cell, Lattice
 
-WIDTH, HEIGHT, ROW, GAP = 46.0, 34.0, 9.5, 4.0
-"""Room for the map of a split piece, the least height of a row of parts in it, the gap, mm."""
+WIDTH, HEIGHT, GAP = 46.0, 34.0, 4.0
+"""Room for the map of a split piece, and the gap beside it, mm."""
+COLUMN, ROW = 8.0, 9.5
+"""The least width of a column of parts in it and the least height of a row, mm."""
 COLUMNS = 3
 """Columns of parts that this room holds; more get more room."""
 TOP = 5.0
@@ -39,40 +46,63 @@ def maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) 
     x = width
     for lattice in lattices:
         room = min(WIDTH * math.ceil((len(lattice.lines_x) + 1) / COLUMNS), width)
-        height, shown = _map(lattice, places[lattice.piece.id], first, room)
+        scale = _Scale.of(lattice, room)
+        room = max(room, scale.xs[-1])
+        shown = _map(lattice, places[lattice.piece.id], first, room, scale)
         if x + room > width:
             rows.append((Drawing(), 0.0))
             x = 0.0
         row, tall = rows[-1]
-        rows[-1] = row + shown.transformed(Transform(1, 0, 0, 1, x, 0)), max(tall, height)
+        shown = shown.transformed(Transform(1, 0, 0, 1, x, 0))
+        rows[-1] = row + shown, max(tall, TOP + scale.ys[-1])
         x += room + GAP
     return [Block(tall + 3, row) for row, tall in rows]
 
 
-def _map(
-    lattice: Lattice, places: Mapping[str, int], first: int, room: float
-) -> tuple[float, Drawing]:
-    """Return height and drawing of one map: the outline, its match lines, part and sheet of each.
+@dataclass(frozen=True, slots=True)
+class _Scale:
+    """Where the edges and match lines of a piece are on its map, from its left and its foot, mm."""
 
-    Flat strips are drawn taller than to scale, so that the words have room.
-    """
-    size = lattice.piece.size
-    rows = len(lattice.lines_y) + 1
-    across = min(room / size.width, max(HEIGHT, rows * ROW) / size.height)
-    along = max(across, ROW * rows / size.height)
-    scaled = Transform(across, 0, 0, along, 0, -TOP - size.height * along)
+    on_piece: tuple[Sequence[float], Sequence[float]]
+    xs: Sequence[float]
+    ys: Sequence[float]
+
+    @classmethod
+    def of(cls, lattice: Lattice, room: float) -> _Scale:
+        """Return the scale of a map; rows and columns are stretched so that words have room."""
+        size = lattice.piece.size
+        xs, ys = (size.x0, *lattice.lines_x, size.x1), (size.y0, *lattice.lines_y, size.y1)
+        scale = min(room / size.width, max(HEIGHT, (len(ys) - 1) * ROW) / size.height)
+        return cls((xs, ys), _stretched(xs, scale, COLUMN), _stretched(ys, scale, ROW))
+
+    def at(self, x: float, y: float) -> Point:
+        """Return where a point of the piece is on the map, whose foot is at its height below 0."""
+        xs, ys = self.on_piece
+        across, up = float(np.interp(x, xs, self.xs)), float(np.interp(y, ys, self.ys))
+        return across, up - self.ys[-1] - TOP
+
+
+def _stretched(places: Sequence[float], scale: float, least: float) -> list[float]:
+    """Return places along an axis to scale, but each at ``least`` so far from the one before."""
+    steps = (max(scale * (after - before), least) for before, after in pairwise(places))
+    return [0.0, *accumulate(steps)]
+
+
+def _map(
+    lattice: Lattice, places: Mapping[str, int], first: int, room: float, scale: _Scale
+) -> Drawing:
+    """Draw one map: the outline, its match lines, part and sheet of each."""
     title = lettering.fitted(lattice.piece.title, room, SMALL, bold=True)
     words = [
         label
         for cell in lattice.cells
-        for label in _words(lattice, cell, places[cell.code] + first, scaled)
+        for label in _words(lattice, cell, places[cell.code] + first, scale)
     ]
     clear = cutter([region(rectangle(label.box.grown(AIR))) for label in words])
-    drawn = [Stroke(lattice.piece.outline.transformed(scaled), Role.GUIDE)]
-    drawn += [Stroke(each.path.transformed(scaled), Role.MATCH) for each in _meeting(lattice)]
-    strokes = lines_once(Stroke(clear(each.path), each.role) for each in drawn)
+    drawn = [Stroke(lattice.piece.outline, Role.GUIDE), *_meeting(lattice)]
+    strokes = lines_once(Stroke(clear(bent(each.path, scale.at)), each.role) for each in drawn)
     named = Label(title, (0, -3.6), SMALL, bold=True)
-    return TOP + size.height * along, Drawing(strokes, (named, *words))
+    return Drawing(strokes, (named, *words))
 
 
 def _meeting(lattice: Lattice) -> Iterator[Stroke]:
@@ -83,17 +113,16 @@ def _meeting(lattice: Lattice) -> Iterator[Stroke]:
         yield Stroke(line((size.x0, y), (size.x1, y)), Role.MATCH)
 
 
-def _words(lattice: Lattice, cell: Cell, sheet: int, scaled: Transform) -> list[Label]:
+def _words(lattice: Lattice, cell: Cell, sheet: int, scale: _Scale) -> list[Label]:
     """Say in the middle of a part which it is and on which sheet, shorter where it is narrow."""
-    box = lattice.tile(cell).transformed(scaled)
-    (x, y), number = box.centre, lattice.number(cell)
-    ways: list[tuple[str, ...]] = [(f"{number}: sheet {sheet}",), (f"{number}: {sheet}",)]
-    if box.height > 2 * PITCH:
-        ways = [(f"part {number}", f"sheet {sheet}"), (f"{number}:", f"{sheet}")]
+    tile, number = lattice.tile(cell), lattice.number(cell)
+    box = Box(*scale.at(tile.x0, tile.y0), *scale.at(tile.x1, tile.y1))
+    ways = (f"part {number}", f"sheet {sheet}"), (f"{number}:", f"{sheet}")
     lines = next((way for way in ways if _wide(way) < box.width), ways[-1])
-    top = y + (len(lines) - 1) * PITCH / 2 - LEAST_TEXT / 3
+    x, y = box.centre
+    top = y + PITCH / 2 - LEAST_TEXT / 3
     return [
-        Label(text, (x, top - row * PITCH), LEAST_TEXT, Anchor.MIDDLE, bold=row == len(lines) - 1)
+        Label(text, (x, top - row * PITCH), LEAST_TEXT, Anchor.MIDDLE, bold=row == 1)
         for row, text in enumerate(lines)
     ]
 

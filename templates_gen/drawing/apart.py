@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain, islice, product
@@ -24,6 +25,7 @@ NEAR, FAR, REACH = 1.0, 3.0, 45.0
 """Places round about are tried so far apart, farther ones and up to how far away, mm."""
 OFF_LINES = 0.15
 """What is left between a text and any line, mm."""
+_PHRASE_END = re.compile("(?<=[,;]) ")
 _TOUCH = 1e-6
 """Texts that share less stand beside each other, mm."""
 
@@ -63,6 +65,20 @@ class Text:
     def smaller(self) -> Text:
         """The text with its lines no larger than the least that can be read."""
         return Text.of([replace(each, size=min(each.size, LEAST_TEXT)) for each in self.lines])
+
+    @property
+    def phrases(self) -> list[Text]:
+        """The parts of a line, each to its comma or semicolon, where they stand in it."""
+        label, *others = self.lines
+        parts = _PHRASE_END.split(label.text)
+        if others or len(parts) == 1:
+            return []
+        found, start = [], 0.0
+        for part in parts:
+            at = label.frame.transformPoint((start, 0.0))
+            found.append(Text.of([replace(label, text=part, at=at, anchor=Anchor.START)]))
+            start += lettering.text_width(f"{part} ", label.size, bold=label.bold)
+        return found
 
     def _broken(self, parts: int) -> Text:
         """Return the text with its lines broken to a part of the width, about the same middle."""

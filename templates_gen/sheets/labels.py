@@ -7,35 +7,37 @@ from collections.abc import Callable, Sequence
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.apart import REACH, Text, blocks, clear_move, into
+from templates_gen.drawing.apart import REACH, Text, blocks, clear_move
 from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path
 from templates_gen.sheets.tiling import Lattice
 
 
-def shared_out(lattice: Lattice) -> dict[str, list[Label]]:
+def shared_out(lattice: Lattice, marks: Sequence[Path] = ()) -> dict[str, list[Label]]:
     """Share the labels of a piece out to its windows, by code.
 
-    A text goes to the window that shows most of it. One that lies across a match line is moved
-    beside the line, to the nearest place free of lines and texts; if that window has none,
-    another's; if none has, its lines are broken.
+    A text goes to the window that shows most of it. One that lies across a match line, or on one of
+    the ``marks`` of the windows, is moved to the nearest place free of lines and texts; if that
+    window has none, another's; if none has, its lines are broken. A long line that has no place
+    even so is parted at its commas; what then has none is left out.
     """
     if len(lattice.cells) == 1:
         return {lattice.cells[0].code: list(lattice.piece.drawing.labels)}
     shared: dict[str, list[Label]] = {cell.code: [] for cell in lattice.cells}
     rooms = {cell.code: lattice.room(cell) for cell in lattice.cells}
-    moving: list[Text] = []
+    marked, moving = Taken(marks), list[Text]()
     for text in map(Text.of, blocks(lattice.piece.drawing.labels)):
         code = max(rooms, key=lambda code: _shown(rooms[code], text.box))
-        if rooms[code].holds(text.box):
+        if rooms[code].holds(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
             shared[code] += text.lines
         else:
             moving.append(text)
-    drawn = Taken([stroke.path for stroke in lattice.piece.drawing.strokes])
-    for text in moving:
-        code, lines = _placed(text, rooms, shared, drawn)
-        shared[code] += lines
+    drawn = Taken([*(stroke.path for stroke in lattice.piece.drawing.strokes), *marks])
+    # a short text stands at what it names
+    for text in sorted(moving, key=lambda text: text.box.width):
+        _place(text, rooms, shared, drawn)
     return shared
 
 
@@ -72,18 +74,15 @@ def _shown(room: Box, box: Box) -> tuple[float, float]:
     return area, -math.dist(room.centre, box.centre)
 
 
-def _placed(
-    text: Text, rooms: dict[str, Box], shared: dict[str, list[Label]], drawn: Taken
-) -> tuple[str, list[Label]]:
-    """Return a window with a free place for a text, and its lines there.
-
-    Where there is none, the text goes beside the match line whatever is there.
-    """
+def _place(text: Text, rooms: dict[str, Box], shared: dict[str, list[Label]], drawn: Taken) -> None:
+    """Add the lines of a text to a window with a free place for it, else phrase by phrase."""
     codes = sorted(rooms, key=lambda code: _shown(rooms[code], text.box), reverse=True)
     for narrower in (*text.narrower, *text.smaller.narrower):
         for code in codes:
             taken = [label.box for label in shared[code]]
             move = clear_move(narrower.box, rooms[code], taken, narrower.fits(drawn))
             if move is not None:
-                return code, narrower.moved(*move)
-    return codes[0], text.moved(*into(text.box, rooms[codes[0]]))
+                shared[code] += narrower.moved(*move)
+                return
+    for phrase in text.phrases:
+        _place(phrase, rooms, shared, drawn)

@@ -113,7 +113,7 @@ def assemble(
 def _items(lattice: Lattice) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
     found = joins(lattice)
-    labels = shared_out(lattice)
+    labels = shared_out(lattice, [arrow for join in found for arrow in join.arrows])
     grid = grid_of(lattice) if len(lattice.cells) > 1 else None
     lines = [stroke.path for stroke in lattice.piece.drawing.strokes]
     items = []

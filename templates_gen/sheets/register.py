@@ -57,7 +57,7 @@ _LEVEL = 1e-6
 class Join:
     """Where two neighbouring windows meet: the match line, and two marks on it.
 
-    Where these are near to each other there are two ``arrows``, to lay a ruler along.
+    Where these are near to each other there are ``tips`` of two arrows, to lay a ruler along.
     """
 
     first: Cell
@@ -65,7 +65,17 @@ class Join:
     start: Point
     end: Point
     marks: tuple[Point, Point]
-    arrows: tuple[Point, ...] = ()
+    tips: tuple[Point, ...] = ()
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether the match line is upright, and the windows beside each other."""
+        return self.start[0] == self.end[0]
+
+    @property
+    def arrows(self) -> tuple[Path, ...]:
+        """The arrows, the one to the left or below first."""
+        return tuple(arrow(tip, upright=self.is_upright) for tip in self.tips)
 
 
 def joins(lattice: Lattice) -> list[Join]:
@@ -102,8 +112,8 @@ def _join(
     shares = [min(away, length / 4) / length for away in FROM_END]
     near = _clearest((_between(low, high, share) for share in shares), crossed, MARK_ROOM)
     far = _clearest((_between(high, low, share) for share in shares), crossed, MARK_ROOM)
-    arrows = () if math.dist(near, far) >= BASELINE else arrow_tips(one, other, high, lines)
-    yield Join(first, second, low, high, (near, far), arrows)
+    tips = () if math.dist(near, far) >= BASELINE else arrow_tips(one, other, high, lines)
+    yield Join(first, second, low, high, (near, far), tips)
 
 
 def _crossings(low: Point, high: Point, lines: Sequence[tuple[Point, Point]]) -> list[Point]:
@@ -138,10 +148,9 @@ def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Draw
 
     Where what is ``taken`` leaves no room for these words along the line, they are left out.
     """
-    is_first, upright = cell is join.first, join.start[0] == join.end[0]
+    is_first, upright = cell is join.first, join.is_upright
     # the first window has its neighbour to the right or below
-    tips = join.arrows[:1] if upright == is_first else join.arrows[1:]
-    notes = (*_marks(join), *(arrow(tip, upright=upright) for tip in tips))
+    notes = (*_marks(join), *(join.arrows[:1] if upright == is_first else join.arrows[1:]))
     drawn = (Stroke(_match_line(join), Role.MATCH), *(Stroke(path, Role.NOTE) for path in notes))
     other = join.second if is_first else join.first
     part, beyond = lattice.part(cell), f"to part {lattice.number(other)}"
@@ -159,7 +168,7 @@ def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Draw
 def overlap_of(join: Join, cell: Cell) -> Box:
     """Return what a window shows beyond a match line, beside the piece's edge on the line."""
     box = cell.box
-    if join.start[0] == join.end[0]:
+    if join.is_upright:
         x, ends = join.start[0], (join.start[1], join.end[1])
         sides = (x, box.x1) if cell is join.first else (box.x0, x)
         return Box(sides[0], min(ends), sides[1], max(ends))
@@ -189,7 +198,7 @@ def _match_line(join: Join) -> Path:
 
 def _marks(join: Join) -> Iterator[Path]:
     """Draw the register marks: a circle and a cross each, of which one arm may be the line."""
-    upright, alone = join.start[0] == join.end[0], bool(_stops(join))
+    upright, alone = join.is_upright, bool(_stops(join))
     for x, y in join.marks:
         yield circle((x, y), RING)
         if upright or alone:
@@ -226,7 +235,7 @@ def _off_middle(share: float) -> float:
 def _written(join: Join, text: str, at: Point, after: bool) -> Label:
     (x, y), away = at, CLEAR_OF_LINE + lettering.DESCENT * NAME
     back = CLEAR_OF_LINE + lettering.CAP_HEIGHT * NAME
-    if join.start[0] == join.end[0]:
+    if join.is_upright:
         # the top of upright words is at their left
         at = (x + back, y) if after else (x - away, y)
         return Label(text, at, NAME, Anchor.MIDDLE, turn=90, bold=True)

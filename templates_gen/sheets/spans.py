@@ -79,8 +79,9 @@ def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[floa
     counted += [(at - away, at + away, count) for at in lines for away, count in _WEIGHTS]
     hits = [0] * (math.ceil(end - start) + 1)
     for low, high, count in counted:
-        first = max(math.ceil(low - start), 0)
-        for place in range(first, min(math.floor(high - start) + 1, len(hits))):
+        # of places that are nearest to a whole mm one that hits is enough
+        first, last = math.ceil(low - start - 0.5), math.floor(high - start + 0.5)
+        for place in range(max(first, 0), min(last + 1, len(hits))):
             hits[place] += count
     return Axis(start, end, tuple(hits))
 

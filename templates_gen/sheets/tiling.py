@@ -214,7 +214,7 @@ def _lattices(
             most_x = wide - GAP - (LANE if upright else 0)
             most_y = tall - GAP - (0 if upright else LANE)
             room = min(_room(box, upright), most_y if upright else most_x)
-            more = lane(full(piece, part(MANY, MANY), room)) - LANE
+            more = max(lane(full(piece, part(MANY, MANY), room)), LANE) - LANE
             columns = _ways(along_x, most_x, before=more if upright else 0.0, extra=extra)
             rows = _ways(along_y, most_y, after=0.0 if upright else more, extra=extra)
             for xs, ys in product(columns, rows):

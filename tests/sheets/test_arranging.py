@@ -140,7 +140,7 @@ def test_a_long_strip_has_a_long_line_to_lay_a_ruler_on(name: str) -> None:
             continue
         for join in joins(lattice):
             assert math.dist(*join.marks) < BASELINE
-            first, second = join.arrows
+            first, second = join.tips
             assert second[0] - first[0] >= BASELINE - 1e-6
             assert first[1] == second[1] == pytest.approx(lattice.piece.size.y1)
             assert lattice.tile(join.first).x0 < first[0] < join.start[0]

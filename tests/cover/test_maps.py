@@ -1,0 +1,49 @@
+"""Maps of split pieces."""
+
+from __future__ import annotations
+
+from itertools import pairwise, product
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.cover.maps import maps
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import rectangle
+from templates_gen.sheets.tiling import Cell, Lattice
+from tests.laws import frame_of, overlaps
+
+STEPS = st.lists(st.floats(4, 200), min_size=1, max_size=5)
+WIDTH = 180.0
+
+
+def lattice_of(columns: list[float], rows: list[float]) -> Lattice:
+    """Return a rectangle split into windows of these widths and heights."""
+    xs = [sum(columns[:n]) for n in range(len(columns) + 1)]
+    ys = [sum(rows[:n]) for n in range(len(rows) + 1)]
+    edge = rectangle(Box(0.0, 0.0, xs[-1], ys[-1]))
+    piece = Piece("tier", "disc", "tier", "Disc", "", 1, "", edge, Drawing()).finished()
+    cells = tuple(
+        Cell(row, column, Box(x0, y0, x1, y1), upright=False, caption=())
+        for (row, (y1, y0)), (column, (x0, x1)) in product(
+            enumerate(pairwise(ys[::-1])), enumerate(pairwise(xs))
+        )
+    )
+    return Lattice(piece, cells, region(piece.outline), tuple(xs[1:-1]), tuple(ys[1:-1]))
+
+
+@given(STEPS, STEPS)
+def test_words_of_a_map_stand_in_their_parts(columns: list[float], rows: list[float]) -> None:
+    """However narrow a part, its words are on no others and inside the map."""
+    lattice = lattice_of(columns, rows)
+    places = {lattice.piece.id: {cell.code: n for n, cell in enumerate(lattice.cells)}}
+    (block,) = maps([lattice], places, 90, WIDTH)
+    labels = block.drawing.labels
+    assert len(labels) == 1 + 2 * len(lattice.cells)
+    assert not overlaps([frame_of(label) for label in labels])
+    shown = Box.round([p for s in block.drawing.strokes for p in s.path.bounds.corners])
+    assert shown.x1 <= WIDTH
+    assert all(shown.holds(label.box, 0.01) for label in labels[1:])
