@@ -19,7 +19,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from templates_gen.cakefile.cake import Cake
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -139,11 +139,11 @@ def everything_lies_in_the_printable_area(pack: Pack) -> None:
     """Check: no label, window or line of a sheet leaves the printable area."""
     for sheet in pack.sheets:
         for label in sheet.drawing.labels:
-            assert pack.area.holds(label.box, 0.05), (sheet.number, label)
+            assert pack.area.contains(label.box, 0.05), (sheet.number, label)
         for window in sheet.windows:
-            assert pack.area.holds(window.box.transformed(window.to_sheet), 1e-6)
+            assert pack.area.contains(window.box.transformed(window.to_sheet), 1e-6)
         for stroke in sheet.drawing.strokes:
-            assert pack.area.holds(stroke.path.bounds, 0.6), (sheet.number, stroke)
+            assert pack.area.contains(stroke.path.bounds, 0.6), (sheet.number, stroke)
 
 
 def windows_of_a_sheet_are_apart(pack: Pack) -> None:
@@ -151,7 +151,7 @@ def windows_of_a_sheet_are_apart(pack: Pack) -> None:
     for sheet in pack.sheets:
         boxes = [window.box.transformed(window.to_sheet) for window in sheet.windows]
         for one, other in combinations(range(len(boxes)), 2):
-            if boxes[one].common(boxes[other]):
+            if boxes[one].intersection(boxes[other]):
                 common = shown(sheet.windows[one]).intersection(shown(sheet.windows[other]))
                 assert common.area < 1e-6, (sheet.number, one, other)
 
@@ -165,7 +165,7 @@ def windows_put_together_give_the_piece_back(pack: Pack) -> None:
         doubled = sum(part.area for part in parts) - whole.area
         assert (doubled > 1e-6) == (len(windows) > 1)
         for one, other in combinations(windows, 2):
-            common = one.box.common(other.box)
+            common = one.box.intersection(other.box)
             if common is not None:
                 assert min(common.width, common.height) <= OVERLAP + 1e-6
 
@@ -176,7 +176,7 @@ def every_line_is_on_a_window(pack: Pack) -> None:
         boxes = shapely.union_all([shapely.box(*window.box) for window in windows])
         whole = boxes.buffer(1e-6)
         for stroke in windows[0].piece.drawing.strokes:
-            if any(window.box.holds(stroke.path.bounds) for window in windows):
+            if any(window.box.contains(stroke.path.bounds) for window in windows):
                 continue
             lost = shapely.difference(_lines(stroke.path), whole)
             assert lost.length < 1e-3, (windows[0].piece.id, stroke.role, lost.length)
@@ -229,8 +229,8 @@ def match_lines_go_through_the_marks(pack: Pack) -> None:
         lines = [path for path in lines if path.bounds.x0 > pack.area.x0 + LANE]
         assert not sheet.windows or len(lines) == len(marks) / 2
         for path in lines if sheet.windows else ():
-            line = path.bounds.grown(1e-6)
-            assert sum(line.holds(Box(*mark, *mark)) for mark in marks) >= 2, path
+            line = path.bounds.expanded(1e-6)
+            assert sum(line.contains(Box(*mark, *mark)) for mark in marks) >= 2, path
 
 
 def windows_hang_together(pack: Pack) -> None:
@@ -262,8 +262,8 @@ def every_word_is_printed(pack: Pack) -> None:
 
 def frame_of(label: Label) -> BaseGeometry:
     """Return what a label takes of a sheet, without a hair's breadth round it."""
-    top, foot = lettering.CAP_HEIGHT * label.size, -lettering.DESCENT * label.size
-    own = Box(0, foot, label.width, top).grown(-HAIR)
+    top, foot = fonts.CAP_HEIGHT * label.size, -fonts.DESCENT * label.size
+    own = Box(0, foot, label.width, top).expanded(-HAIR)
     return shapely.Polygon(label.frame.transformPoints(own.corners))
 
 

@@ -10,7 +10,7 @@ from itertools import accumulate, pairwise
 import numpy as np
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import SMALL, Block
 from templates_gen.drawing.once import lines_once
@@ -92,13 +92,13 @@ def _map(
     lattice: Lattice, places: Mapping[str, int], first: int, room: float, scale: _Scale
 ) -> Drawing:
     """Draw one map: the outline, its match lines, part and sheet of each."""
-    title = lettering.fitted(lattice.piece.title, room, SMALL, bold=True)
+    title = fonts.fitted(lattice.piece.title, room, SMALL, bold=True)
     words = [
         label
         for cell in lattice.cells
         for label in _words(lattice, cell, places[cell.code] + first, scale)
     ]
-    clear = cutter([region(rectangle(label.box.grown(AIR))) for label in words])
+    clear = cutter([region(rectangle(label.box.expanded(AIR))) for label in words])
     drawn = [Stroke(lattice.piece.outline, Role.GUIDE), *_meeting(lattice)]
     strokes = lines_once(Stroke(clear(bent(each.path, scale.at)), each.role) for each in drawn)
     named = Label(title, (0, -3.6), SMALL, bold=True)
@@ -128,4 +128,4 @@ def _words(lattice: Lattice, cell: Cell, sheet: int, scale: _Scale) -> list[Labe
 
 
 def _wide(lines: Sequence[str]) -> float:
-    return max(lettering.text_width(text, LEAST_TEXT, bold=True) for text in lines) + 1
+    return max(fonts.text_width(text, LEAST_TEXT, bold=True) for text in lines) + 1

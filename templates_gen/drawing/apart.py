@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain, islice, product
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import LEADING, LEAST_TEXT
@@ -77,7 +77,7 @@ class Text:
         for part in parts:
             at = label.frame.transformPoint((start, 0.0))
             found.append(Text.of([replace(label, text=part, at=at, anchor=Anchor.START)]))
-            start += lettering.text_width(f"{part} ", label.size, bold=label.bold)
+            start += fonts.text_width(f"{part} ", label.size, bold=label.bold)
         return found
 
     def _broken(self, parts: int) -> Text:
@@ -86,7 +86,7 @@ class Text:
         rows = [
             replace(label, text=row, anchor=Anchor.MIDDLE, continues=True)
             for label in self.lines
-            for row in lettering.wrapped(label.text, width, label.size, bold=label.bold)
+            for row in fonts.wrapped(label.text, width, label.size, bold=label.bold)
         ]
         (x, y), down = self.box.centre, 0.0
         for index, row in enumerate(rows):
@@ -125,14 +125,14 @@ def clear_move(box: Box, room: Box, taken: Iterable[Box], fits: Fits | None = No
     if box.width > room.width or box.height > room.height:
         return None
     dx, dy = into(box, room)
-    others = [each.grown(APART) for each in taken]
+    others = [each.expanded(APART) for each in taken]
     xs = [dx, *(x for each in others for x in (each.x0 - box.x1, each.x1 - box.x0))]
     ys = [dy, *(y for each in others for y in (each.y0 - box.y1, each.y1 - box.y0))]
-    inner = box.grown(-_TOUCH)
+    inner = box.expanded(-_TOUCH)
 
     def is_free(move: Point) -> bool:
         there = inner.moved(*move)
-        return room.holds(there) and not any(other.common(there) for other in others)
+        return room.contains(there) and not any(other.intersection(there) for other in others)
 
     if fits is None:
         tries = ([(x, dy) for x in xs], product(xs, ys))
@@ -205,9 +205,9 @@ def _astray(texts: Sequence[Text], order: Sequence[int], lines: Taken) -> set[in
 
 def frame(label: Label, more: float = 0.0) -> Sequence[Point]:
     """Return the corners of what a label takes, with so much more round it, mm."""
-    top, foot = lettering.CAP_HEIGHT * label.size, -lettering.DESCENT * label.size
+    top, foot = fonts.CAP_HEIGHT * label.size, -fonts.DESCENT * label.size
     corners: Sequence[Point] = label.frame.transformPoints(
-        Box(0, foot, label.width, top).grown(more).corners
+        Box(0, foot, label.width, top).expanded(more).corners
     )
     return corners
 

@@ -10,7 +10,7 @@ from typing import TypeAlias
 
 from fontTools.misc.transform import Identity, Transform
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path
@@ -71,7 +71,7 @@ class Label:
     @property
     def width(self) -> float:
         """Set width of the text, mm."""
-        return lettering.text_width(self.text, self.size, bold=self.bold)
+        return fonts.text_width(self.text, self.size, bold=self.bold)
 
     @property
     def frame(self) -> Transform:
@@ -83,7 +83,7 @@ class Label:
     @property
     def box(self) -> Box:
         """The upright box round the text, capitals and descenders included."""
-        own = Box(0, -lettering.DESCENT * self.size, self.width, lettering.CAP_HEIGHT * self.size)
+        own = Box(0, -fonts.DESCENT * self.size, self.width, fonts.CAP_HEIGHT * self.size)
         return own.transformed(self.frame)
 
     def transformed(self, transform: Transform) -> Label:

@@ -14,7 +14,7 @@ from operator import itemgetter
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.geometry.box import Box
 
@@ -217,14 +217,14 @@ def _groups(blocks: Iterable[Block]) -> Iterator[list[Block]]:
 def _lines(text: str, x: float, width: float, size: float, *, bold: bool) -> list[Label]:
     return [
         Label(entry, (x, -(index + 1) * size * LEADING + size * 0.3), size, bold=bold)
-        for index, entry in enumerate(lettering.wrapped(text, width, size, bold=bold))
+        for index, entry in enumerate(fonts.wrapped(text, width, size, bold=bold))
     ]
 
 
 def _columns(rows: Sequence[Sequence[str]], width: float, size: float) -> list[float]:
     """Return the widths of columns: as wide as their texts, the widest less where room is short."""
     wanted = [
-        max(lettering.text_width(cell, size, bold=True) for cell in column) + 0.1
+        max(fonts.text_width(cell, size, bold=True) for cell in column) + 0.1
         for column in zip(*rows, strict=True)
     ]
     room = width - COLUMN_GAP * (len(wanted) - 1)

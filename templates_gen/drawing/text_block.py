@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.geometry.box import Box
 from templates_gen.units import in_both
 
 TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
-"""Em sizes of lettering, mm."""
+"""Em sizes of words, mm."""
 
 LEAST_TEXT = 2.85
 """A little over 8 points: what is smaller is hard to read at arm's length."""
 
 SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
-"""What lettering may shrink to where there is little room, down to the least size."""
+"""What words may shrink to where there is little room, down to the least size."""
 
 LEADING = 1.35
 
@@ -48,7 +48,7 @@ def text_block(lines: Sequence[Line], box: Box) -> tuple[Label, ...]:
 def _rows(entry: Line, scale: float, width: float) -> list[Line]:
     """Break a line where it is too wide for the room."""
     size = max(entry.size * scale, min(entry.size, LEAST_TEXT))
-    texts = lettering.wrapped(entry.text, width, size, bold=entry.bold)
+    texts = fonts.wrapped(entry.text, width, size, bold=entry.bold)
     return [Line(text, size, entry.bold) for text in texts if text]
 
 
@@ -57,7 +57,7 @@ def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
     labels = []
     for number, row in enumerate(rows):
         y -= row.size * LEADING
-        at = (middle, y + row.size * (LEADING - lettering.CAP_HEIGHT) / 2)
+        at = (middle, y + row.size * (LEADING - fonts.CAP_HEIGHT) / 2)
         label = Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold)
         labels.append(replace(label, continues=number > 0))
     return tuple(labels)

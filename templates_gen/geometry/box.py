@@ -48,7 +48,7 @@ class Box(NamedTuple):
             (self.x0, self.y1),
         )
 
-    def grown(self, by: float) -> Box:
+    def expanded(self, by: float) -> Box:
         """Return the box with every edge moved outwards by ``by`` mm."""
         return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
 
@@ -56,7 +56,7 @@ class Box(NamedTuple):
         """Return the box moved by (dx, dy)."""
         return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
 
-    def holds(self, other: Box, slack: float = 1e-9) -> bool:
+    def contains(self, other: Box, slack: float = 1e-9) -> bool:
         """Tell whether ``other`` lies inside, edges included."""
         return (
             other.x0 >= self.x0 - slack
@@ -65,7 +65,7 @@ class Box(NamedTuple):
             and other.y1 <= self.y1 + slack
         )
 
-    def common(self, other: Box) -> Box | None:
+    def intersection(self, other: Box) -> Box | None:
         """Return the part both boxes cover, or None when it has no area."""
         box = Box(
             max(self.x0, other.x0),

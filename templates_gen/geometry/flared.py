@@ -51,13 +51,13 @@ def layer(
         aside = thick * math.hypot(1.0, narrowing * plan.radius)
         return [offset(plan.scaled(size), aside) for size in levels]
     branches, has_creases = _branches(plan)
-    grown = [
+    moved_levels = [
         [tuple(_moved(state, narrowing, thick, size) for state in each.states) for each in branches]
         for size in levels
     ]
-    if not all(_goes_on(states) for level in grown for states in level):
+    if not all(_goes_on(states) for level in moved_levels for states in level):
         return None
-    rings = _trimmed(branches, grown) if has_creases else _whole(branches, grown)
+    rings = _trimmed(branches, moved_levels) if has_creases else _whole(branches, moved_levels)
     if rings is None or not all(is_simple(ring.path()) for ring in rings):
         return None
     place = back_of(rings[0])
@@ -132,20 +132,20 @@ def _curve(states: Sequence[State], corners: Sequence[bool]) -> Outline:
     return Outline(*states[0], tuple(bends))
 
 
-Grown = Sequence[Sequence[Sequence[State]]]
+_Levels = Sequence[Sequence[Sequence[State]]]
 """At each level, of each branch, where its places lie under the layer."""
 
 
-def _whole(branches: Sequence[_Branch], grown: Grown) -> list[Outline]:
+def _whole(branches: Sequence[_Branch], moved_levels: _Levels) -> list[Outline]:
     """Return at each level the one branch of a plan without creases."""
-    return [_curve(states, branches[0].corners) for (states,) in grown]
+    return [_curve(states, branches[0].corners) for (states,) in moved_levels]
 
 
-def _trimmed(branches: Sequence[_Branch], grown: Grown) -> list[Outline] | None:
+def _trimmed(branches: Sequence[_Branch], moved_levels: _Levels) -> list[Outline] | None:
     """Return at each level all branches, each cut off where it crosses its neighbours."""
     curves = [
         [_curve(states, each.corners) for states, each in zip(level, branches, strict=True)]
-        for level in grown
+        for level in moved_levels
     ]
     bends: list[list[Bend]] = [[] for _ in curves]
     starts: list[State] = []
@@ -161,7 +161,7 @@ def _trimmed(branches: Sequence[_Branch], grown: Grown) -> list[Outline] | None:
         if kept is None:
             return None
         for number, (level, span) in enumerate(zip(curves, spans, strict=True)):
-            part = _part(level[index], grown[number][index], branch.corners, span, kept)
+            part = _part(level[index], moved_levels[number][index], branch.corners, span, kept)
             joint = _joint(level[index], span[1], level[(index + 1) % len(level)])
             bends[number] += [*part, joint]
             if not index:

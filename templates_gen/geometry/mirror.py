@@ -75,7 +75,7 @@ class Mirror:
         """Tell whether an edge that does not cross the line lies on the side that is kept."""
         return sum(self.across(point) for point in edge) >= -ROUNDING
 
-    def holds(self, edge: Edge) -> bool:
+    def contains(self, edge: Edge) -> bool:
         """Tell whether an edge lies along the line."""
         return all(abs(self.across(point)) <= MIRRORED for point in edge)
 
@@ -187,7 +187,7 @@ def half_outline(path: Path, mirror: Mirror) -> Path:
     commands: list[Command] = []
     loose: list[list[Edge]] = []
     for edges, _ in contours(path):
-        if any(mirror.holds(edge) for edge in edges):
+        if any(mirror.contains(edge) for edge in edges):
             raise GeometryError("the mirror line runs along the edge")
         chains = _chains(edges, mirror)
         for chain in chains:

@@ -11,7 +11,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.cutting import MOST, Scatter
 from templates_gen.cakefile.lengths import Length
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
@@ -146,7 +146,7 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
 def _numbers(made: Scattered) -> tuple[Label, ...]:
     """Write numbers in the middles of the pieces, from the back join to the right."""
     size = max(LEAST_TEXT, min(SMALL, made.spec.size.mm / 4))
-    drop = size * lettering.CAP_HEIGHT / 2
+    drop = size * fonts.CAP_HEIGHT / 2
     return tuple(
         Label(str(number), (u, v + drop), size, Anchor.MIDDLE)
         for number, (u, v) in enumerate(made.places, 1)

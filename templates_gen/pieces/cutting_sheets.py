@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -51,7 +51,7 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
             x = BETWEEN + (index % across) * wide - box.x0
             y = paper.y1 - BETWEEN - (index // across) * tall - box.y1
             drawn.append(Stroke(made.outline.moved(x, y), Role.CUT))
-            at = (x, y - size * lettering.CAP_HEIGHT / 2)
+            at = (x, y - size * fonts.CAP_HEIGHT / 2)
             labels.append(Label(str(first + index + 1), at, size, Anchor.MIDDLE))
         words = text_block([Line(title)], Box(1, 0.5, paper.x1 - 1, LANE - 0.5))
         yield Piece(

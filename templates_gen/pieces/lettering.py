@@ -69,7 +69,7 @@ def _mirror(tier: Solid, index: int, lettered: Lettered) -> Piece:
     """Return the text left to right, on paper with a margin, to trace from behind."""
     paths = [path.transformed(Transform(-1, 0, 0, 1, 0, 0)) for path in lettered.outlines]
     box = union_box(path.bounds for path in paths)
-    paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).grown(MARGIN)
+    paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).expanded(MARGIN)
     title = f"{tier.name}: lettering {index + 1}, mirrored"
     use = "Trace it with soft pencil or pipe it on parchment; it reads right when turned over."
     room = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)

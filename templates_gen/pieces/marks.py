@@ -97,7 +97,7 @@ def corner_names(outline: Outline, text: Edge, others: Iterable[Label]) -> Drawi
     labels: list[Label] = []
     for u, name, anchor in names:
         label = Label(name, (u, text(u)), SMALL, anchor)
-        if not any(label.box.common(box) for box in taken):
+        if not any(label.box.intersection(box) for box in taken):
             labels.append(label)
             taken.append(label.box)
     return Drawing(labels=tuple(labels))

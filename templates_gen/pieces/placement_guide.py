@@ -161,9 +161,9 @@ def _free_room(seat: Seat) -> Box:
         for sx, sy in ((1, 1), (-1, 1), (-1, -1), (1, -1))
     ]
     boxes = [box.moved(right, back) for box in boxes]
-    taken = [Box(x, y, x, y).grown(across) for x, y in places]
+    taken = [Box(x, y, x, y).expanded(across) for x, y in places]
     taken += [label.box for label in _middle(seat.place, seat.upper.board).labels[-1:]]
-    free = (box for box in boxes if not any(box.common(each) for each in taken))
+    free = (box for box in boxes if not any(box.intersection(each) for each in taken))
     within = quadrant(room.scaled(0.5)) if places else quarter
     return next(free, within.moved(right, back))
 

@@ -74,7 +74,7 @@ def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
 
 def _worded(drawing: Drawing, labels: tuple[Label, ...]) -> Drawing:
     """Set words over cuts, which stop short of them."""
-    taken = [region(rectangle(label.box.grown(1.0))) for label in labels]
+    taken = [region(rectangle(label.box.expanded(1.0))) for label in labels]
     cut = cutter(taken)
     kept = (Stroke(cut(each.path), each.role) for each in drawing.strokes)
     return Drawing(tuple(each for each in kept if each.path.commands), labels)
@@ -111,7 +111,7 @@ def _cells(area: Area, xs: list[float], ys: list[float]) -> tuple[int, int]:
     whole = parts = 0
     for x0, x1 in pairwise(xs):
         for y0, y1 in pairwise(ys):
-            cell = Box(x0, y0, x1, y1).grown(-HAIR)
+            cell = Box(x0, y0, x1, y1).expanded(-HAIR)
             if covers(area, cell):
                 whole += 1
             elif clipped_box(area, cell) is not None:

@@ -117,7 +117,7 @@ def _on_strip(
                 yield _flat(stroke.path, side)
             elif not is_closed:
                 inner = Box(box.x0 + bridge / 2, box.y0, box.x1 - bridge / 2, box.y1)
-                if bounds.grown(1).common(inner) is not None:  # a level line has no height
+                if bounds.expanded(1).intersection(inner) is not None:  # a level line has no height
                     yield _flat(clipped(stroke.path, inner), side)
 
 
@@ -137,7 +137,7 @@ def _stencil(
     """Return the sheet with these openings and register holes, and its words below them."""
     title, use = words
     drawn = union_box([*map(bounds_of, areas), *(Box(*hole, *hole) for hole in holes)])
-    sheet = drawn.grown(MARGIN)._replace(y0=drawn.y0 - MARGIN - WORDS)
+    sheet = drawn.expanded(MARGIN)._replace(y0=drawn.y0 - MARGIN - WORDS)
     edge = rectangle(sheet)
     openings = openings_of(region(edge), areas, spec.bridge.mm, spec.bridges)
     room = Box(sheet.x0 + 3, sheet.y0 + 2, sheet.x1 - 3, sheet.y0 + WORDS + MARGIN - 4)

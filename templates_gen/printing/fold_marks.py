@@ -48,7 +48,7 @@ def _point(mirror: Mirror, along: float, across: float) -> Point:
 
 def _spans(outline: Path, mirror: Mirror) -> list[tuple[float, float]]:
     """Return from where to where an outline runs along a mirror line."""
-    edges = [edge for edges, _ in contours(outline) for edge in edges if mirror.holds(edge)]
+    edges = [edge for edges, _ in contours(outline) for edge in edges if mirror.contains(edge)]
     ends = [sorted((mirror.along(edge[0]), mirror.along(edge[-1]))) for edge in edges]
     return [(low, high) for low, high in ends]
 
@@ -157,7 +157,7 @@ def _slanted_back(text: Text) -> Text:
 def _at_one_mark(one: Text, other: Text) -> bool:
     if len(one.lines) > 1 or len(other.lines) > 1:
         return False
-    common = one.box.common(other.box)
+    common = one.box.intersection(other.box)
     least = min(each.box.width * each.box.height for each in (one, other))
     return common is not None and common.width * common.height > ALIKE * least
 
@@ -171,7 +171,7 @@ def _joined(one: Text, other: Text) -> Text:
 
 def how_it_opens(part: Piece, says: Sequence[str]) -> Drawing:
     """Draw small how a part unfolds, with its words beside it, where there is room for it."""
-    taken = [label.box.grown(1.0) for label in part.drawing.labels]
+    taken = [label.box.expanded(1.0) for label in part.drawing.labels]
     lines = [stroke.path for stroke in part.drawing.strokes]
     words = [Line(says[0], TEXT, bold=True), *(Line(each, SMALL) for each in says[1:])]
     for size in (*PICTURE, 0.0):

@@ -22,10 +22,10 @@ def spans_of(things: Iterable[Span], girth: float) -> list[tuple[float, float, s
     Things are as wide as they are drawn, wherever round the side. None where the stretches would
     be most of the girth.
     """
-    grown = [(start - AROUND, end + AROUND) for start, end in things]
-    if any(end - start > MOST * girth for start, end in grown):
+    padded = [(start - AROUND, end + AROUND) for start, end in things]
+    if any(end - start > MOST * girth for start, end in padded):
         return None
-    spans = [_with_mark(span, girth) for span in _joined(grown, girth)]
+    spans = [_with_mark(span, girth) for span in _joined(padded, girth)]
     # a stretch that was made longer for its mark may have reached another
     spans = [
         _with_mark((start, end), girth) for start, end in _joined([s[:2] for s in spans], girth)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import LEAST_TEXT, TEXT, Line
@@ -18,7 +18,7 @@ LEADING, AIR = 1.2, 0.35
 """Line height over em size, and what is left beside the lines, mm."""
 MOST_LINES = 5
 """So many lines, besides the name, say what to do."""
-LANE = NAME * (lettering.CAP_HEIGHT + lettering.DESCENT) + 2 * AIR
+LANE = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
 """Room beside a window for a name, mm."""
 
 Caption = tuple[Line, ...]
@@ -29,13 +29,13 @@ def lane(caption: Caption) -> float:
     if not caption:
         return LANE
     rest = sum(line.size * LEADING for line in caption[1:])
-    return caption[0].size * (lettering.CAP_HEIGHT + lettering.DESCENT) + rest + 2 * AIR
+    return caption[0].size * (fonts.CAP_HEIGHT + fonts.DESCENT) + rest + 2 * AIR
 
 
 def full(piece: Piece, part: str, room: float) -> Caption:
     """Return the caption with what to do, wrapped to ``room`` mm; none if it takes too much."""
     head = short(piece, part, room)
-    lines = lettering.wrapped(piece.use, room, TEXT)
+    lines = fonts.wrapped(piece.use, room, TEXT)
     crowded = len(lines) > MOST_LINES or any(line.endswith("…") for line in lines)
     if crowded or not head:
         return ()
@@ -45,7 +45,7 @@ def full(piece: Piece, part: str, room: float) -> Caption:
 def short(piece: Piece, part: str, room: float) -> Caption:
     """Return the name in one line of ``room`` mm: as much as fits, on a sliver nothing."""
     for text, size in _names(piece, part):
-        if lettering.text_width(text, size, bold=True) <= room:
+        if fonts.text_width(text, size, bold=True) <= room:
             return (Line(text, size, bold=True),)
     return ()
 
@@ -71,8 +71,8 @@ def caption_drawing(caption: Caption, box: Box, *, upright: bool) -> Drawing:
     top = lane(caption) - AIR
     for index, line in enumerate(caption):
         # the first line takes its own height, each further one its line height
-        top -= line.size * (LEADING if index else lettering.CAP_HEIGHT + lettering.DESCENT)
-        at = (0, top + lettering.DESCENT * line.size)
+        top -= line.size * (LEADING if index else fonts.CAP_HEIGHT + fonts.DESCENT)
+        at = (0, top + fonts.DESCENT * line.size)
         label = Label(line.text, at, line.size, bold=line.bold, continues=index > 0)
         labels.append(label.transformed(there.transform(turned)))
     return Drawing(labels=tuple(labels))

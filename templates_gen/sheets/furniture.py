@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
@@ -52,10 +52,10 @@ def head(frame: Frame, number: str, mark: str, title: str) -> Drawing:
     y = area.y1 - BASELINE
     first = Label(number, (area.x0, y), NUMBER, bold=True)
     only = f" · for the printer “{frame.printer.name}” only" if frame.printer else ""
-    said = lettering.fitted(f"pack mark {mark}{only}", area.width - first.width - 14, TITLE)
+    said = fonts.fitted(f"pack mark {mark}{only}", area.width - first.width - 14, TITLE)
     pack = Label(said, (area.x0 + first.width + 4, y), TITLE, bold=True)
     room = area.width - first.width - pack.width - 10
-    last = Label(lettering.fitted(title, room, TITLE), (area.x1, y), TITLE, Anchor.END)
+    last = Label(fonts.fitted(title, room, TITLE), (area.x1, y), TITLE, Anchor.END)
     return Drawing(labels=(first, pack, last))
 
 
@@ -81,7 +81,7 @@ def edges(
         return bars + words + legend(roles, lanes)
     x = area.x0 + length + APART
     ways = (*_for_printer(frame, length), *BESIDE)
-    texts = (text for text in ways if lettering.text_width(text, TEXT) <= area.x1 - x)
+    texts = (text for text in ways if fonts.text_width(text, TEXT) <= area.x1 - x)
     beside = Label(next(texts, ""), (x, area.y0 + LOWER), TEXT)
     above = Label(advice, (area.x0 + LANES[0], after), LEAST_TEXT, turn=90)
     shown = [beside, *([above] if above.width <= room else [])]

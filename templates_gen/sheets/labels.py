@@ -30,7 +30,7 @@ def shared_out(lattice: Lattice, marks: Sequence[Path] = ()) -> dict[str, list[L
     marked, moving = Taken(marks), list[Text]()
     for text in map(Text.of, blocks(lattice.piece.drawing.labels)):
         code = max(rooms, key=lambda code: _shown(rooms[code], text.box))
-        if rooms[code].holds(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
+        if rooms[code].contains(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
             shared[code] += text.lines
         else:
             moving.append(text)
@@ -62,14 +62,14 @@ def _off_lines(text: Text, lines: Taken, labels: Sequence[Label]) -> Text:
     fits = text.fits(lines)
     if all(fits([(0.0, 0.0)])):
         return text
-    others = [label.box for label in labels if not label.box.common(text.box)]
-    move = clear_move(text.box, text.box.grown(REACH), others, fits)
+    others = [label.box for label in labels if not label.box.intersection(text.box)]
+    move = clear_move(text.box, text.box.expanded(REACH), others, fits)
     return text if move is None else Text.of(text.moved(*move))
 
 
 def _shown(room: Box, box: Box) -> tuple[float, float]:
     """Return how much of ``box`` a room holds, and how near its middle is, for comparing."""
-    part = room.common(box)
+    part = room.intersection(box)
     area = part.width * part.height if part else 0.0
     return area, -math.dist(room.centre, box.centre)
 

@@ -130,7 +130,7 @@ def _items(lattice: Lattice) -> list[_Item]:
         if grid:
             # of several lines what they take together: they may be turned about on the sheet
             words = [union_box(label.box for label in lines) for lines in blocks(over.labels)]
-            words += [Box(*mark, *mark).grown(ARM) for join in mine for mark in join.marks]
+            words += [Box(*mark, *mark).expanded(ARM) for join in mine for mark in join.marks]
             paths = [stroke.path for stroke in (*drawn, *over.strokes)]
             over += grid_drawing(cell.box, grid, words, paths)
         marks = tuple(mark for join in mine for mark in join.marks)

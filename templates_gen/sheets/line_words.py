@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import compress
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
@@ -60,7 +60,7 @@ def line_words(strokes: Sequence[Stroke], box: Box, words: Iterable[Box]) -> Dra
         for place in free:
             around = Box.round(place.frame)
             if all(math.dist(place.at, other.at) > EVERY for other in chosen) and not any(
-                around.common(each) for each in boxes
+                around.intersection(each) for each in boxes
             ):
                 chosen.append(place)
                 boxes.append(around)
@@ -80,12 +80,12 @@ def shown(strokes: Iterable[Stroke], box: Box) -> list[Stroke]:
 def _places(path: Path, role: Role, box: Box) -> Iterator[_Place]:
     """Yield places along a path, those in the middle of its lines first."""
     before = SCISSORS if role is Role.CUT else 0.0
-    width = before + lettering.text_width(role.says, SIZE)
+    width = before + fonts.text_width(role.says, SIZE)
     found = sorted(stretches(path, box, width + 2, STEP, BOW), key=lambda each: each.far)
     for stretch in found:
         for side in (1, -1):
             place = _beside(stretch, side, width, before)
-            if box.holds(Box.round(place.frame)):
+            if box.contains(Box.round(place.frame)):
                 yield place
 
 
@@ -97,7 +97,7 @@ def _beside(stretch: Stretch, side: int, width: float, before: float) -> _Place:
         turn, above, below = turn + math.pi, below, above
     cos, sin = math.cos(turn), math.sin(turn)
     x, y = ((one + other) / 2 for one, other in zip(stretch.start, stretch.end, strict=True))
-    foot, top = -lettering.DESCENT * SIZE, lettering.CAP_HEIGHT * SIZE
+    foot, top = -fonts.DESCENT * SIZE, fonts.CAP_HEIGHT * SIZE
     base = CLEAR + above - foot if side > 0 else -CLEAR - below - top
 
     def at(along: float, up: float) -> Point:
@@ -117,7 +117,7 @@ def _drawn(role: Role, place: _Place) -> Drawing:
 
 def _scissors(place: _Place) -> Iterator[Path]:
     """Draw scissors before a word, with their points towards it."""
-    turn, high = math.radians(place.turn), lettering.CAP_HEIGHT * SIZE
+    turn, high = math.radians(place.turn), fonts.CAP_HEIGHT * SIZE
     cos, sin = math.cos(turn), math.sin(turn)
 
     def at(along: float, up: float) -> Point:

@@ -97,7 +97,7 @@ def _without(free: Sequence[Box], taken: Box) -> list[Box]:
         box
         for place, box in enumerate(parts)
         if not any(
-            other.holds(box) and (place > index or other != box)
+            other.contains(box) and (place > index or other != box)
             for index, other in enumerate(parts)
             if index != place
         )

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import reduce
 from itertools import compress
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
@@ -215,7 +215,7 @@ def _along(join: Join, texts: Iterable[str], after: bool, taken: Taken) -> list[
     near, far = join.marks
     long = math.dist(near, far)
     for text in texts:
-        half = lettering.text_width(text, NAME, bold=True) / 2 + ARM + 0.5
+        half = fonts.text_width(text, NAME, bold=True) / 2 + ARM + 0.5
         if 2 * half > long:
             continue
         count = int((long - 2 * half) / PLACES) + 1
@@ -233,8 +233,8 @@ def _off_middle(share: float) -> float:
 
 
 def _written(join: Join, text: str, at: Point, after: bool) -> Label:
-    (x, y), away = at, CLEAR_OF_LINE + lettering.DESCENT * NAME
-    back = CLEAR_OF_LINE + lettering.CAP_HEIGHT * NAME
+    (x, y), away = at, CLEAR_OF_LINE + fonts.DESCENT * NAME
+    back = CLEAR_OF_LINE + fonts.CAP_HEIGHT * NAME
     if join.is_upright:
         # the top of upright words is at their left
         at = (x + back, y) if after else (x - away, y)
@@ -297,7 +297,7 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Sequence[Pat
         upright_names += _named(name, places, box, taken)
     named = [*words, *(label.box for label in upright_names)]
     taken, across_names = Taken(lines, named), list[Label]()
-    up = AIR + lettering.DESCENT * GRID_SIZE
+    up = AIR + fonts.DESCENT * GRID_SIZE
     for name, y in across:
         places = ((box.x0 + step, y + up) for step in _steps(0.8, box.width))
         across_names += _named(name, places, box, taken)
@@ -339,6 +339,6 @@ def _steps(first: float, length: float) -> Iterator[float]:
 def _named(text: str, places: Iterable[Point], box: Box, taken: Taken) -> list[Label]:
     """Return the name of a line at the first place inside the window that is free."""
     labels = [Label(text, place, GRID_SIZE) for place in places]
-    labels = [label for label in labels if box.holds(label.box)]
+    labels = [label for label in labels if box.contains(label.box)]
     free = taken.free([frame(label, OFF_LINES) for label in labels])
     return [label for label, is_free in zip(labels, free, strict=True) if is_free][:1]

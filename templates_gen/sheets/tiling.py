@@ -118,7 +118,7 @@ class Lattice:
             tile.y1 - (CLEAR if tile.y1 in self.lines_y else 0),
         )
         # a window reaches no farther than the piece
-        return room.common(cell.box) or room
+        return room.intersection(cell.box) or room
 
 
 def part(number: int, count: int) -> str:
@@ -145,7 +145,7 @@ def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     one with the least paper, both without slivers if there is such a one, then others with little
     paper whose windows are just bearable, and one without slivers.
     """
-    box = piece.size.grown(EDGE)
+    box = piece.size.expanded(EDGE)
     wholes = _wholes(piece, box, width, height)
     if wholes:
         return [Lattice(piece, (whole,)) for whole in wholes]
@@ -263,7 +263,7 @@ def _lattice(
             continue
         whole = Box(x[0], y[0], x[1], y[1])
         shown = clipped_box(area, whole)
-        box = shown.grown(EDGE).common(whole) if shown else None
+        box = shown.expanded(EDGE).intersection(whole) if shown else None
         box = box or whole
         cells.append(Cell(row, column, box, upright, ()))
     named = (

@@ -24,7 +24,7 @@ class Ball:
     is_cut: bool
     """Whether the foot is cut off."""
 
-    def grown(self, by: float) -> Ball:
+    def offset(self, by: float) -> Ball:
         """Return the ball with a layer all round.
 
         The plane of a cut foot stays; a whole ball stands on its layer, which raises its middle.

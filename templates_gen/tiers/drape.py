@@ -20,7 +20,7 @@ def drape_outline(tier: Solid) -> Outline:
     """
     coated = tier.coated
     if tier.ball is not None:
-        return circle(2 * (tier.ball.grown(tier.spec.coating_mm).meridian + tier.spec.trim.mm))
+        return circle(2 * (tier.ball.offset(tier.spec.coating_mm).meridian + tier.spec.trim.mm))
     top = coated.rim
     if coated.fall is not None:
         # a round one stays round, which takes a little more and can be drawn with the circle guide

@@ -1,4 +1,4 @@
-"""A tier as a solid: its plan outline raised to a depth, grown by coating and paste."""
+"""A tier as a solid: its plan outline raised to a depth, offset by coating and paste."""
 
 from __future__ import annotations
 
@@ -130,7 +130,7 @@ class Solid:
     def gored(self) -> Ball | None:
         """The ball in the middle of its paste, where gores keep their size; of a ball."""
         thick = self.spec.coating_mm + self.spec.paste_mm / 2
-        return self.ball.grown(thick) if self.ball else None
+        return self.ball.offset(thick) if self.ball else None
 
     @property
     def lies_flat(self) -> bool:
@@ -169,9 +169,9 @@ class Solid:
         """Return the surface with ``thick`` mm on the side, square to it, and ``above`` on top."""
         spec = self.spec
         if self.ball is not None:
-            grown = self.ball.grown(thick)
-            rim, foot = circle(grown.across), circle(grown.stand)
-            return Layer(surface, rim, foot, grown.depth, ball=grown)
+            covered = self.ball.offset(thick)
+            rim, foot = circle(covered.across), circle(covered.stand)
+            return Layer(surface, rim, foot, covered.depth, ball=covered)
         depth = spec.depth.mm + above
         if spec.top_size is None:
             outline = offset(self._plan, thick)

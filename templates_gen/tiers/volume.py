@@ -16,7 +16,7 @@ def volume(tier: Solid, layer: Layer) -> float:
     is flat, the mean depth is that over the centroid of the plan.
     """
     if tier.ball is not None:
-        return _ball_volume(tier.ball.grown(_thickness(tier, layer)))
+        return _ball_volume(tier.ball.offset(_thickness(tier, layer)))
     rim, foot = layer.rim.area, layer.foot.area
     depth = layer.depth
     if layer.fall is not None:

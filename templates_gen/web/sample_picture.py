@@ -25,7 +25,7 @@ _LINE = 'fill="none" stroke="#4a3f45" stroke-opacity="0.45" vector-effect="non-s
 def front_svg(stack: DecoratedStack) -> bytes:
     """Return a cake from the front as an SVG file: its colours, and thin lines over them."""
     drawing = elevation(stack, FINE)
-    page = union_box(stroke.path.bounds for stroke in drawing.strokes).grown(EDGE)
+    page = union_box(stroke.path.bounds for stroke in drawing.strokes).expanded(EDGE)
     corner = (page.x0, page.y1)
     parts = [
         f'<path d="{_data(fill.path, corner)}" fill="{to_hex(fill.colour)}" fill-rule="evenodd"/>'

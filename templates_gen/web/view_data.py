@@ -26,7 +26,7 @@ Lines = dict[str, str]
 def drawing_data(drawing: Drawing) -> dict[str, Any]:
     """Return a drawing with y down, mm: its size, its lines and its labels."""
     boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    page = union_box([*boxes, *(label.box for label in drawing.labels)]).grown(EDGE)
+    page = union_box([*boxes, *(label.box for label in drawing.labels)]).expanded(EDGE)
     onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
     return {
         "size": _size(page),
@@ -48,7 +48,7 @@ def drawing_data(drawing: Drawing) -> dict[str, Any]:
 def assembled_data(parts: Iterable[tuple[Lines, Box, Point]]) -> dict[str, Any]:
     """Return a drawing that is put together: of each part its lines, box, and where it stands."""
     placed = list(parts)
-    page = union_box([box.moved(*at) for _, box, at in placed]).grown(EDGE)
+    page = union_box([box.moved(*at) for _, box, at in placed]).expanded(EDGE)
     return {
         "size": _size(page),
         "parts": [

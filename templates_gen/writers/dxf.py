@@ -17,7 +17,7 @@ from ezdxf.document import Drawing as Document
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts.layout import Modelspace
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -172,7 +172,7 @@ def _add_spline(space: Modelspace, run: Sequence[Segment], attributes: dict[str,
 
 
 def _add_text(space: Modelspace, label: Label) -> None:
-    height = lettering.CAP_HEIGHT * label.size
+    height = fonts.CAP_HEIGHT * label.size
     attributes = {"layer": LABELS}
     written = label.text.replace(NO_BREAK, " ")
     text = space.add_text(written, height=height, rotation=label.turn, dxfattribs=attributes)

@@ -130,7 +130,7 @@ def _draw_forms(canvas: Canvas, shown: Iterable[Piece], layers: Layers) -> dict[
     names = {}
     for number, (key, piece) in enumerate(pieces.items()):
         names[key] = f"piece{number}"
-        canvas.beginForm(names[key], *piece.size.grown(1))  # type: ignore[arg-type]  # floats serve
+        canvas.beginForm(names[key], *piece.size.expanded(1))  # type: ignore[arg-type]  # floats serve
         draw_strokes(canvas, piece.drawing.strokes, layers)
         canvas.endForm(Resources=layers.resources())
     return names

@@ -26,7 +26,7 @@ DOTS_PER_INCH = 200
 def _page(drawing: Drawing) -> Box:
     """Return the box round a drawing with its blank edge."""
     boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    return union_box([*boxes, *(label.box for label in drawing.labels)]).grown(MARGIN)
+    return union_box([*boxes, *(label.box for label in drawing.labels)]).expanded(MARGIN)
 
 
 def picture_svg(title: str, drawing: Drawing) -> bytes:

@@ -10,7 +10,7 @@ from fontTools.pens.svgPathPen import SVGPathPen
 from svgwrite.base import BaseElement
 from svgwrite.container import Group
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Fill, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -115,14 +115,14 @@ def add_labels(
     *,
     outlined: bool = False,
 ) -> None:
-    """Add lettering in one group, apart from everything that is cut: as text, or as outlines."""
+    """Add labels in one group, apart from everything that is cut: as text, or as outlines."""
     words = group(drawing, "labels", "labels: for reading only, not to cut")
     words.attribs.update(_layer("labels"))
     if outlined:
         for path in word_outlines(labels):
             words.add(drawing.path(d=path_data(path, transform)))
     else:
-        words.attribs["font-family"] = f"'{lettering.FAMILY}', sans-serif"
+        words.attribs["font-family"] = f"'{fonts.FAMILY}', sans-serif"
         for label in labels:
             words.add(_text(drawing, label, transform))
     parent.add(words)

@@ -56,7 +56,7 @@ def tin(text: str) -> Tin:
     return Tin(*(parse_length(part, "in") for part in text.split("x")))
 
 
-def grown(*texts: str) -> dict[str, Any]:
+def in_tins(*texts: str) -> dict[str, Any]:
     """Return the data of the cake in these tins."""
     return resized(toml(CAKE), [tin(text) for text in texts])
 
@@ -74,7 +74,7 @@ def test_the_same_tins_change_nothing(file: Path) -> None:
 
 def test_what_belongs_to_a_tier_keeps_its_share() -> None:
     """Twice as deep, half as wide again: levels follow the depth, counts the girth."""
-    bottom, upper = grown("15x10", "12x10")["tier"]
+    bottom, upper = in_tins("15x10", "12x10")["tier"]
     (swags,) = bottom["design"]
     assert (bottom["size"], bottom["depth"]) == (15, 10)
     assert (swags["count"], swags["top"], swags["drop"]) == (15, "40 mm", 2)
@@ -84,7 +84,7 @@ def test_what_belongs_to_a_tier_keeps_its_share() -> None:
 
 def test_what_has_a_true_size_stays() -> None:
     """A mould, the spacing of drips, and what the drum and boards are wider by."""
-    made = grown("12x6", "9x6")
+    made = in_tins("12x6", "9x6")
     assert made["drum"]["size"] == 16
     assert made["tier"][0]["board"] == "13 in"
     assert made["tier"][0]["panels"] == {"mould": "138 mm", "height": "40 mm"}
@@ -94,10 +94,10 @@ def test_what_has_a_true_size_stays() -> None:
 def test_letters_still_fit() -> None:
     """They grow as much as the lesser of both directions, and their level on a top with it."""
     wide = 12 * 25.4 / 200
-    (letters,) = grown("10", "12")["tier"][1]["lettering"]
+    (letters,) = in_tins("10", "12")["tier"][1]["lettering"]
     assert letters["cap_height"] == "30 mm"
     assert letters["level"] == f"{round(60 * wide, 1)} mm"
-    (letters,) = grown("10", "5x2.5")["tier"][1]["lettering"]
+    (letters,) = in_tins("10", "5x2.5")["tier"][1]["lettering"]
     assert letters["cap_height"] == "15 mm"
 
 
@@ -111,14 +111,14 @@ def test_a_new_size_is_written_as_the_old_one_was() -> None:
 
 def test_comments_stay() -> None:
     """The file is the decorator's own."""
-    text = saved(plain(grown("12x6", "9x6")), CAKE)
+    text = saved(plain(in_tins("12x6", "9x6")), CAKE)
     assert "size = 12          # the large tin" in text
 
 
 @given(st.sampled_from([5, 6, 7, 9, 12]), st.sampled_from([3, 4, 6]))
 def test_repeats_close_on_every_tin(size: int, depth: int) -> None:
     """The plan can be made, and spacing times count is the girth."""
-    made = grown(f"{size + 2}x{depth}", f"{size}x{depth}")
+    made = in_tins(f"{size + 2}x{depth}", f"{size}x{depth}")
     made["tier"][1].pop("lettering")
     plan = make_plan(cake_from(made))
     row = plan.stack.tiers[1].drip_row

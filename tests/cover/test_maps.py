@@ -46,4 +46,4 @@ def test_words_of_a_map_stand_in_their_parts(columns: list[float], rows: list[fl
     assert not overlaps([frame_of(label) for label in labels])
     shown = Box.round([p for s in block.drawing.strokes for p in s.path.bounds.corners])
     assert shown.x1 <= WIDTH
-    assert all(shown.holds(label.box, 0.01) for label in labels[1:])
+    assert all(shown.contains(label.box, 0.01) for label in labels[1:])

@@ -31,7 +31,7 @@ def test_of_two_words_the_longer_moves() -> None:
     first, second, kept = words_apart(piece(*title, mark)).drawing.labels
     assert kept == mark
     assert first.at[0] - title[0].at[0] == second.at[0] - title[1].at[0] != 0
-    assert not any(label.box.common(mark.box) for label in (first, second))
+    assert not any(label.box.intersection(mark.box) for label in (first, second))
 
 
 def test_moved_words_stay_inside_the_piece() -> None:
@@ -41,13 +41,13 @@ def test_moved_words_stay_inside_the_piece() -> None:
     area = region(made.outline)
     assert all(covers(area, label.box) for label in made.drawing.labels)
     for one, other in combinations(made.drawing.labels, 2):
-        assert not one.box.common(other.box)
+        assert not one.box.intersection(other.box)
 
 
 def test_words_that_stand_apart_stay() -> None:
     """Nothing moves where no word is on another, not even turned words in each other's boxes."""
     words = (Label("a long word that is turned", (10, 2), turn=20), Label("x", (30, 2)))
-    assert words[0].box.common(words[1].box)
+    assert words[0].box.intersection(words[1].box)
     made = piece(*words)
     assert words_apart(made) is made
 
@@ -70,7 +70,7 @@ def test_a_word_without_a_place_is_made_smaller_or_left_out() -> None:
         ("front", LEAST_TEXT),
         ("panel", LEAST_TEXT),
     ]
-    assert all(Box(0, 0, 14, 9).holds(label.box) for label in labels)
+    assert all(Box(0, 0, 14, 9).contains(label.box) for label in labels)
 
 
 @pytest.mark.parametrize("turn", [0, 90, 200])

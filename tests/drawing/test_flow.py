@@ -44,7 +44,7 @@ def test_every_block_comes_once_in_order_and_no_heading_ends_a_column(
     found = [label.text.split()[0] for label in starts]
     assert found == [("H" if leads else "T") + str(number) for number, (_, leads) in numbered]
     for page in pages:
-        assert all(room.holds(label.box, 0.5) for label in page.labels)
+        assert all(room.contains(label.box, 0.5) for label in page.labels)
         for one, other in pairwise(page.labels):
             if one.text.startswith("H"):
                 assert one.at[0] == other.at[0]
@@ -90,8 +90,8 @@ def test_a_table_keeps_its_width_and_its_cells_apart(
     assert [block.leads for block in blocks] == [True, *[False] * (len(rows) - 1)]
     for block in blocks:
         boxes = [label.box for label in block.drawing.labels]
-        assert all(Box(0, -block.height, width, 0).holds(box, 1e-6) for box in boxes)
-        assert not any(one.common(other) for one, other in combinations(boxes, 2))
+        assert all(Box(0, -block.height, width, 0).contains(box, 1e-6) for box in boxes)
+        assert not any(one.intersection(other) for one, other in combinations(boxes, 2))
 
 
 def test_a_table_that_runs_on_has_its_headings_on_each_page() -> None:

@@ -9,31 +9,31 @@ from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.drawing import fonts as lettering
+from templates_gen.drawing import fonts
 from templates_gen.errors import GlyphError
 
-FACES = {False: lettering.REGULAR, True: lettering.BOLD}
+FACES = {False: fonts.REGULAR, True: fonts.BOLD}
 
 
 @pytest.mark.parametrize("bold", [False, True])
 def test_widths_are_the_advances_of_the_face(bold: bool) -> None:
     """A text is as wide as its glyphs' advances, read from hmtx."""
-    font = TTFont(lettering.font_file(FACES[bold]))
+    font = TTFont(fonts.font_file(FACES[bold]))
     names, em = font.getBestCmap(), font["head"].unitsPerEm
     text = "Wrap: 8 1/2 in × 209,6 mm"
     wanted = sum(font["hmtx"][names[ord(char)]][0] for char in text) / em * 5
-    assert lettering.text_width(text, 5, bold=bold) == pytest.approx(wanted)
+    assert fonts.text_width(text, 5, bold=bold) == pytest.approx(wanted)
 
 
 @pytest.mark.parametrize("face", FACES.values())
 def test_heights_are_those_of_the_face(face: str) -> None:
     """Capital height and the deepest letters of common text are what the boxes reckon with."""
-    font = TTFont(lettering.font_file(face))
+    font = TTFont(fonts.font_file(face))
     em = font["head"].unitsPerEm
-    assert font["OS/2"].sCapHeight / em == pytest.approx(lettering.CAP_HEIGHT)
+    assert font["OS/2"].sCapHeight / em == pytest.approx(fonts.CAP_HEIGHT)
     names = font.getBestCmap()
     deepest = min(font["glyf"][names[ord(char)]].yMin for char in "gjpqyQ,;")
-    assert -deepest / em <= lettering.DESCENT
+    assert -deepest / em <= fonts.DESCENT
 
 
 @pytest.mark.parametrize("face", FACES.values())
@@ -51,13 +51,13 @@ def test_the_face_has_the_letters_of_three_scripts(
         if char.isalpha() and unicodedata.name(char, "").startswith(script)
     ]
     assert letters
-    assert lettering.missing_glyphs("".join(letters), face) == []
+    assert fonts.missing_glyphs("".join(letters), face) == []
 
 
 def test_the_licence_lets_the_face_be_embedded_and_lies_beside_it() -> None:
     """The face allows embedding (fsType 0) and its licence is in the same folder."""
     for face in FACES.values():
-        file = lettering.font_file(face)
+        file = fonts.font_file(face)
         assert TTFont(file)["OS/2"].fsType == 0
         assert "SIL Open Font License" in (file.parent / "SourceSans3-LICENSE.md").read_text()
 
@@ -65,12 +65,12 @@ def test_the_licence_lets_the_face_be_embedded_and_lies_beside_it() -> None:
 def test_a_missing_glyph_is_named() -> None:
     """The error says which character, by number and name."""
     with pytest.raises(GlyphError, match=r"U\+0915 DEVANAGARI LETTER KA"):
-        lettering.text_width("a क", 3)
+        fonts.text_width("a क", 3)
 
 
 @given(st.text("abc ABC", min_size=1, max_size=40), st.floats(6, 100))
 def test_a_fitted_text_fits(text: str, width: float) -> None:
     """What is cut short is no wider than the room, and what fits is not cut."""
-    fitted = lettering.fitted(text, width, 3)
-    assert lettering.text_width(fitted, 3) <= max(width, lettering.text_width("…", 3))
-    assert fitted == text or lettering.text_width(text, 3) > width
+    fitted = fonts.fitted(text, width, 3)
+    assert fonts.text_width(fitted, 3) <= max(width, fonts.text_width("…", 3))
+    assert fitted == text or fonts.text_width(text, 3) > width

@@ -72,20 +72,20 @@ def test_girth_and_area_are_those_of_the_drawn_curve(outline: Outline) -> None:
 @given(CONVEX, st.floats(0, 30))
 def test_a_layer_adds_two_pi_a_mm_to_a_convex_girth(outline: Outline, layer: float) -> None:
     """Steiner's formula: girth grows by 2 pi d, area by girth times d and pi d squared."""
-    grown = offset(outline, layer)
-    assert grown.girth == pytest.approx(outline.girth + math.tau * layer, abs=1e-6)
+    larger = offset(outline, layer)
+    assert larger.girth == pytest.approx(outline.girth + math.tau * layer, abs=1e-6)
     area = outline.area + outline.girth * layer + math.pi * layer**2
-    assert grown.area == pytest.approx(area, rel=1e-6)
+    assert larger.area == pytest.approx(area, rel=1e-6)
 
 
 @settings(max_examples=40)
 @given(EVERY, st.floats(0.5, 15))
 def test_a_layer_is_everywhere_as_thick_as_asked(outline: Outline, layer: float) -> None:
     """The grown outline is shapely's buffer of the bare one, hollows bridged, to 0.01 mm."""
-    grown = region(offset(outline, layer).path(), 2e-4)
+    larger = region(offset(outline, layer).path(), 2e-4)
     wanted = shapely.buffer(region(outline.path(), 2e-4), layer, quad_segs=150)
-    assert grown.hausdorff_distance(wanted) < 0.01
-    assert grown.length == pytest.approx(wanted.length, rel=1e-4)
+    assert larger.hausdorff_distance(wanted) < 0.01
+    assert larger.length == pytest.approx(wanted.length, rel=1e-4)
 
 
 @given(EVERY, st.floats(0.5, 8), st.floats(0.5, 8))
@@ -99,10 +99,10 @@ def test_two_layers_are_one_of_both_thicknesses(outline: Outline, one: float, tw
 @given(EVERY, st.floats(0.5, 10))
 def test_a_layer_keeps_the_corners(outline: Outline, layer: float) -> None:
     """As many corners as before, each a layer's thickness or a little more off the old one."""
-    grown = offset(outline, layer)
-    assert len(grown.corners) == len(outline.corners)
+    larger = offset(outline, layer)
+    assert len(larger.corners) == len(outline.corners)
     for s in outline.corners:
-        off = min(math.dist(outline.at(s), grown.at(other)) for other in grown.corners)
+        off = min(math.dist(outline.at(s), larger.at(other)) for other in larger.corners)
         assert off < 12 * layer
 
 
@@ -118,8 +118,8 @@ def test_a_corner_at_the_back_is_one_corner() -> None:
     corners = SHAPES["polygon"](200.0, 5).corners
     assert len(corners) == 5
     assert corners[0] == pytest.approx(0, abs=1e-9)
-    grown = offset(SHAPES["polygon"](200.0, 5), 6)
-    assert grown.start == pytest.approx((0, 100 / math.cos(math.pi / 5) + 6))
+    larger = offset(SHAPES["polygon"](200.0, 5), 6)
+    assert larger.start == pytest.approx((0, 100 / math.cos(math.pi / 5) + 6))
 
 
 @given(EVERY, SHARES)

@@ -108,9 +108,9 @@ BOXES = st.tuples(SPOTS, SPOTS).map(
 @given(BOXES, BOXES)
 def test_the_common_box_lies_in_both(one: Box, other: Box) -> None:
     """What two boxes share is inside each, and there is none when they are apart."""
-    common = one.common(other)
+    common = one.intersection(other)
     if common is not None:
-        assert one.holds(common)
-        assert other.holds(common)
+        assert one.contains(common)
+        assert other.contains(common)
     else:
         assert one.x1 <= other.x0 or other.x1 <= one.x0 or one.y1 <= other.y0 or other.y1 <= one.y0

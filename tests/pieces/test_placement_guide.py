@@ -58,7 +58,7 @@ def test_no_word_lies_on_another(turn: int) -> None:
         (labels[i], labels[j])
         for i, box in enumerate(boxes)
         for j in range(i)
-        if box.grown(-0.2).common(boxes[j])
+        if box.expanded(-0.2).intersection(boxes[j])
     ]
 
 
@@ -75,6 +75,6 @@ def test_what_reaches_over_the_edge_is_not_drawn(lines: str) -> None:
     drum = "[drum]\nsize = '10 in'\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\ncorner = '5 mm'\n"
     text = f"{drum}shape = 'square'\n[tier.position]\noverhang = '90 mm'\n{lines}"
     (sheet,) = (piece for piece in pieces_of(cake(text)) if piece.kind == "placement-guide")
-    edge = sheet.outline.bounds.grown(1e-6)
-    assert all(edge.holds(stroke.path.bounds) for stroke in sheet.drawing.strokes)
-    assert all(edge.holds(label.box) for label in sheet.drawing.labels)
+    edge = sheet.outline.bounds.expanded(1e-6)
+    assert all(edge.contains(stroke.path.bounds) for stroke in sheet.drawing.strokes)
+    assert all(edge.contains(label.box) for label in sheet.drawing.labels)

@@ -80,8 +80,8 @@ def test_rings(outline: Outline, width: float, length: float) -> None:
     assert sum(size > 0.998 * portion for size in parts) >= whole >= 1
     assert len(parts) == pytest.approx(whole + edge, abs=edge)
     assert edge or min(parts) > 0.998 * portion
-    outer = outline.bounds.grown(0.1)
-    assert all(outer.holds(stroke.path.bounds) for stroke in drawing.strokes)
+    outer = outline.bounds.expanded(0.1)
+    assert all(outer.contains(stroke.path.bounds) for stroke in drawing.strokes)
 
 
 @pytest.mark.parametrize("size", ["6 in", "8 in", "10 in", "12 in"])

@@ -169,8 +169,8 @@ def test_figures_of_every_shape(shape: str) -> None:
     assert found["bare"]["across_mm"] > 199.8
     assert found["bare"]["girth_mm"] < found["coated"]["girth_mm"] < found["covered"]["girth_mm"]
     if shape not in ("petal", "heart"):
-        grown = found["covered"]["girth_mm"] - found["bare"]["girth_mm"]
-        assert grown == pytest.approx(math.tau * 9, abs=1e-3)
+        larger = found["covered"]["girth_mm"] - found["bare"]["girth_mm"]
+        assert larger == pytest.approx(math.tau * 9, abs=1e-3)
 
 
 def test_a_hexagon_on_a_square_must_lie_inside_it_at_any_turn() -> None:

@@ -56,10 +56,10 @@ def test_nested_items_lie_on_their_sheet_apart_from_each_other(
     for (width, height), spot in zip(sizes, spots, strict=True):
         w, h = (height, width) if spot.turned else (width, height)
         box = Box(spot.x, spot.y, spot.x + w, spot.y + h)
-        assert Box(0, 0, 180, 240).holds(box, 1e-6)
+        assert Box(0, 0, 180, 240).contains(box, 1e-6)
         boxes.append((spot.sheet, box))
     for (one_sheet, one), (other_sheet, other) in combinations(boxes, 2):
-        common = one.common(other) if one_sheet == other_sheet else None
+        common = one.intersection(other) if one_sheet == other_sheet else None
         assert common is None or min(common.width, common.height) < 1e-5
 
 
@@ -136,7 +136,7 @@ def test_the_shared_area_fits_both_papers() -> None:
     for paper in shared:
         area = frame_for(paper, shared, Margins()).area
         assert (area.width, area.height) == pytest.approx((210 - 14, 11 * 25.4 - 30))
-        assert Box(7, 15, paper.width - 7, paper.height - 15).holds(area)
+        assert Box(7, 15, paper.width - 7, paper.height - 15).contains(area)
 
 
 def test_margins_that_leave_no_room_are_an_error() -> None:
@@ -173,10 +173,10 @@ def test_every_sheet_says_how_to_print_and_what_to_do(
     for words in ("Print at 100 %", "one-sided, not borderless", "Measure both bars", advice):
         assert words in said
     for one, other in combinations(labels, 2):
-        assert not one.box.common(other.box)
+        assert not one.box.intersection(other.box)
     for label in labels:
-        assert frame.area.holds(label.box, 0.05)
-        assert not frame.field.common(label.box)
+        assert frame.area.contains(label.box, 0.05)
+        assert not frame.field.intersection(label.box)
 
 
 @pytest.mark.parametrize("height", range(200, 300, 10))
@@ -185,7 +185,7 @@ def test_words_beside_a_large_check_end_below_the_head(height: int) -> None:
     frame = Frame(Paper("own", 204, height), Box(0, 0, 204, height))
     words = edges(frame, REMINDER, large_check(frame)).labels
     above = head(frame, "Sheet 1 of 10", "2F4G", "A cake").labels
-    assert not [1 for one in words for other in above if one.box.common(other.box)]
+    assert not [1 for one in words for other in above if one.box.intersection(other.box)]
 
 
 def test_the_large_check_is_there_only_where_both_bars_fit() -> None:
@@ -273,8 +273,8 @@ def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
     drawn = grid_drawing(window, grid, [*captions, Box(0, 40, 90, 44)], [])
     upright = [each.path.bounds for each in drawn.strokes if not each.path.bounds.width]
     taken = [*captions, Box(0, 40, 90, 44), *(label.box for label in drawn.labels)]
-    assert all(window.holds(each) for each in upright)
-    crossed = [each for each in upright for word in taken if each.grown(0.01).common(word)]
+    assert all(window.contains(each) for each in upright)
+    crossed = [each for each in upright for word in taken if each.expanded(0.01).intersection(word)]
     assert not crossed
     assert sum(each.height for each in upright) == pytest.approx(100 - 4 - 4 * AIR, abs=4)
 
@@ -289,7 +289,7 @@ def test_a_window_says_its_name_and_its_neighbours_along_the_match_line() -> Non
         for window in sheet.windows:
             back = window.to_sheet.inverse()
             shown = window.box.transformed(window.to_sheet)
-            mine = [each for each in sheet.drawing.labels if shown.holds(each.box)]
+            mine = [each for each in sheet.drawing.labels if shown.contains(each.box)]
             for neighbour in found[window.code]:
                 beyond = next(e for e in mine if e.text.startswith(f"to part {neighbour[1]} · "))
                 own = [e for e in mine if e.text == f"Strip · part {window.code[1]} of 3"]
@@ -362,7 +362,7 @@ def test_words_have_room_on_no_more_than_a_window_shows() -> None:
     piece = Piece("test", "any", "test", "Any", "", 1, "", edge, Drawing()).finished()
     for lattice in splits(piece, 180, 240):
         for cell in lattice.cells:
-            assert cell.box.holds(lattice.room(cell), 1e-6), cell.code
+            assert cell.box.contains(lattice.room(cell), 1e-6), cell.code
 
 
 CLOSE: Command = ("closePath", ())

@@ -54,9 +54,9 @@ def test_the_scale_of_the_file_undoes_the_printer(
     in_file = frame.area.transformed(pack.to_page)
     on_paper = printed(printer, paper, anchor, in_file)
     assert on_paper.size == pytest.approx(frame.area.size, abs=1e-9)
-    reach = Box(7, 15, paper.width - 7, paper.height - 15).grown(1e-9)
-    assert reach.holds(in_file)
-    assert reach.holds(on_paper)
+    reach = Box(7, 15, paper.width - 7, paper.height - 15).expanded(1e-9)
+    assert reach.contains(in_file)
+    assert reach.contains(on_paper)
 
 
 @cache
@@ -106,14 +106,14 @@ def test_the_check_sheet_has_steps_to_each_edge(name: str) -> None:
     paper = PAPERS[name]
     drawing = printer_check(paper).sheets[0].drawing
     whole = Box(0, 0, paper.width, paper.height)
-    inner = whole.grown(-20)
+    inner = whole.expanded(-20)
     for side in range(4):
         lines = [stroke.path.bounds for stroke in drawing.strokes]
         distance = [abs(line[side] - whole[side]) for line in lines]
         steps = {round(each) for each in distance if each < 20.5 and math.isclose(each % 1, 0)}
         assert steps >= set(range(1, 21))
     others = [label.box for label in drawing.labels if not label.text.isdigit()]
-    assert all(inner.holds(box) for box in others)
+    assert all(inner.contains(box) for box in others)
 
 
 def test_a_small_paper_has_no_check_sheet() -> None:

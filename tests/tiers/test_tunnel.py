@@ -217,7 +217,7 @@ def test_a_hole_may_be_turned_to_any_side(plan: str, turn: int) -> None:
     assert found is not None
     area = sum(region(path).area for path in found)
     assert sum(region(path).area for path in holes) == pytest.approx(area, abs=0.5)
-    assert all(wrap.size.grown(1e-6).holds(path.bounds) for path in holes)
+    assert all(wrap.size.expanded(1e-6).contains(path.bounds) for path in holes)
 
 
 def test_a_hole_aside_of_the_back_join_is_drawn_where_it_is() -> None:

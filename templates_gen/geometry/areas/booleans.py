@@ -107,7 +107,7 @@ def clipped_area(path: Path, box: Box) -> Path:
 
     Where no part of it lies inside, that is the empty path.
     """
-    if box.holds(path.bounds):
+    if box.contains(path.bounds):
         return path
     inside = _some(shapely.intersection(region(path), shapely.box(*box)))
     return EMPTY if inside is None else edge_of(inside)
@@ -221,13 +221,13 @@ def buffered_edge(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
     leaves nothing, or more than one area or an area with a hole.
     """
     area = region(path, tolerance / 4)
-    grown = _buffer(area, by, tolerance / 4)
-    moved_right = (grown.area > area.area) == (by > 0)
-    if not isinstance(grown, Polygon) or grown.is_empty or not grown.is_valid or not moved_right:
+    found = _buffer(area, by, tolerance / 4)
+    moved_right = (found.area > area.area) == (by > 0)
+    if not isinstance(found, Polygon) or found.is_empty or not found.is_valid or not moved_right:
         raise GeometryError(f"the outline cannot be grown by {by:.1f} mm in one piece")
-    if grown.interiors:
+    if found.interiors:
         raise GeometryError(f"the outline grown by {by:.1f} mm closes round a hole")
-    edge = shapely.simplify(grown.exterior, tolerance / 4, preserve_topology=True)
+    edge = shapely.simplify(found.exterior, tolerance / 4, preserve_topology=True)
     return polyline([as_point(place) for place in edge.coords[:-1]], closed=True)
 
 

@@ -42,7 +42,7 @@ def clipped(path: Path, box: Box, area: Area | None = None) -> Path:
 
     A path wholly inside comes back untouched; else its curves are sampled.
     """
-    if box.holds(path.bounds) and (area is None or covers(area, path.bounds)):
+    if box.contains(path.bounds) and (area is None or covers(area, path.bounds)):
         return path
     around = shapely.box(*box) if area is None else area
     return merged(shapely.intersection(sampled_lines(path), around))

@@ -129,12 +129,12 @@ def clear_of(
 
     Each comes with the distance in mm that is kept from it.
     """
-    # the grown edge is a polygon within the true one, by less than the tolerance added
+    # the edge of a buffer is a polygon within the true one, by less than the tolerance added
     taken = [_kept_from(filled(path), by) for path, by in areas]
     taken += [_kept_from(sampled_lines(path), by) for path, by in lines]
-    grown = shapely.union_all(taken)
-    shapely.prepare(grown)
-    return lambda point: not shapely.contains_xy(grown, *point)
+    covered = shapely.union_all(taken)
+    shapely.prepare(covered)
+    return lambda point: not shapely.contains_xy(covered, *point)
 
 
 def _kept_from(shape: BaseGeometry, by: float) -> BaseGeometry:

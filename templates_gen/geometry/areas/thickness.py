@@ -42,7 +42,7 @@ def _gives_way(area: Area, by: float) -> bool:
 
 
 def _lost(area: Area, left: BaseGeometry, by: float) -> float:
-    """Return how far an area reaches beyond what is ``left`` of it when that is grown again, mm."""
+    """Return how far an area reaches beyond what is ``left`` of it buffered again, mm."""
     opened = shapely.buffer(left, by + SAMPLING, quad_segs=16)
     lost = shapely.get_coordinates(shapely.difference(area, opened))
     far = (float(shapely.distance(shapely.Point(place), opened)) for place in lost)
