@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import copy
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from templates_gen.cakefile.lengths import UNITS, Length, parse_length
+from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.lengths import UNITS, Length, LengthError, parse_length
+from templates_gen.units import counted
 
 Data = dict[str, Any]
 PLACES = {"in": 2, "cm": 2, "mm": 1}
@@ -38,6 +41,28 @@ class Tin:
 
     size: Length
     depth: Length | None = None
+
+
+_TIMES = re.compile(r"\s*(?:x|×|\*|\bby\b)\s*", re.IGNORECASE)
+SIZES = "a size for each tier from the bottom up, with its depth or without, such as 12x5, 9x6, 6x4"
+
+
+def tins_of(text: str, cake: Cake) -> list[Tin]:
+    """Read the tins of a line such as ``12x5, 9x6, 6``, one for each tier. Raises LengthError.
+
+    In a cake without a unit, numbers without one are in that of its first size.
+    """
+    unit = cake.unit or cake.tier[0].size.tidy.rpartition(" ")[2]
+    tins = []
+    for each in text.split(","):
+        size, *depth = (parse_length(part, unit) for part in _TIMES.split(each.strip()))
+        if len(depth) > 1:
+            raise LengthError(f"“{each.strip()}” is more than a size and a depth", SIZES)
+        tins.append(Tin(size, *depth))
+    if len(tins) != len(cake.tier):
+        found = f"{counted(len(tins), 'size')} for {counted(len(cake.tier), 'tier')}"
+        raise LengthError(found, SIZES)
+    return tins
 
 
 Rule = Callable[[Growth], float]
@@ -127,7 +152,7 @@ def _found(tier: Data, rules: Mapping[str, Mapping[str, Rule]]) -> Iterator[tupl
 
 def _rate(table: Data, key: str, rule: Rule, growth: Growth) -> float:
     """Return by how much a length grows: levels on a top go with its width."""
-    return growth.across if key == "level" and table.get("place") == "top" else rule(growth)
+    return growth.across if key == "level" and table.get("on") == "top" else rule(growth)
 
 
 def _widen(table: Data, key: str, more: float, unit: str | None) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
 from typing import Any
@@ -12,7 +12,7 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.printer_store import printer_named
-from templates_gen.classroom.orders import Order, Student
+from templates_gen.classroom.orders import Order, Student, orders
 from templates_gen.cover.pack import titled_packs
 from templates_gen.errors import CakeError, Problem
 from templates_gen.plan import make_plan
@@ -54,17 +54,37 @@ class _Answer:
     warnings: tuple[str, ...]
 
 
-def make(orders: Sequence[Order], jobs: int = 0) -> Iterator[tuple[Order, list[Made] | CakeError]]:
+def make_all(
+    found: Sequence[Student], step: Callable[[], None], jobs: int = 0
+) -> tuple[list[Made], list[CakeError]]:
+    """Return what was made, in the order of the class, and what could not be.
+
+    ``step`` is called as each person is done; ``jobs`` as for ``make``.
+    """
+    made: dict[int, Made] = {}
+    errors: dict[int, CakeError] = {}
+    for order, answer in make(orders(found), jobs):
+        for index, student in enumerate(order.students):
+            row = student.person.row
+            if isinstance(answer, CakeError):
+                errors[row] = answer.located(student.source)
+            else:
+                made[row] = answer[index]
+            step()
+    return [made[row] for row in sorted(made)], [errors[row] for row in sorted(errors)]
+
+
+def make(found: Sequence[Order], jobs: int = 0) -> Iterator[tuple[Order, list[Made] | CakeError]]:
     """Yield each order when it is finished, with the packs of its people or with its error.
 
     ``jobs`` is how many are made at a time; 0 is one for each processor.
     """
-    if len(orders) < 2 or jobs == 1:
-        for order in orders:
+    if len(found) < 2 or jobs == 1:
+        for order in found:
             yield order, _answered(order, _ordered(order.cake, _titles(order)))
         return
-    with ProcessPoolExecutor(min(jobs or os.cpu_count() or 1, len(orders))) as pool:
-        waiting = {pool.submit(_ordered, each.cake, _titles(each)): each for each in orders}
+    with ProcessPoolExecutor(min(jobs or os.cpu_count() or 1, len(found))) as pool:
+        waiting = {pool.submit(_ordered, each.cake, _titles(each)): each for each in found}
         try:
             for done in as_completed(waiting):
                 yield waiting[done], _answered(waiting[done], done.result())

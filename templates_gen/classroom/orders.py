@@ -4,15 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from pathlib import Path
+from typing import Any, Protocol
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.overrides import overridden
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.cakefile.source import CakeText
 from templates_gen.classroom.roster import Person, RosterSource
-from templates_gen.errors import CakeError, Key, Problem
+from templates_gen.errors import CakeError, Key, Problem, Source
+
+
+class Design(Source, Protocol):
+    """Where the design that all share comes from, and the folder of files it speaks of."""
+
+    @property
+    def folder(self) -> Path | None:
+        """The folder; None where its files are in the data."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +57,7 @@ class PersonSource:
     roster: RosterSource
     person: Person
     columns: Mapping[Key, str]
-    file: CakeText
+    file: Design
 
     def where(self, key: Key) -> str:
         """Name row and column, or the row and the line of the cake file."""
@@ -60,7 +69,7 @@ class PersonSource:
 
 
 def students(
-    people: Sequence[Person], data: Mapping[str, Any], file: CakeText, roster: RosterSource
+    people: Sequence[Person], data: Mapping[str, Any], file: Design, roster: RosterSource
 ) -> Iterator[Student | CakeError]:
     """Yield the cake of each person, or an error that names row and column."""
     for person in people:
@@ -71,7 +80,7 @@ def students(
 
 
 def _student(
-    person: Person, data: Mapping[str, Any], file: CakeText, roster: RosterSource
+    person: Person, data: Mapping[str, Any], file: Design, roster: RosterSource
 ) -> Student:
     named: dict[Key, str] = {(each.name,): each.name for each in person.overrides}
     try:

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
-from templates_gen.bench.shopping import as_csv
 from templates_gen.cakefile.files import content_of
 from templates_gen.cakefile.overrides import overridden
 from templates_gen.cakefile.reading import checked, parse_data, read_text
 from templates_gen.cakefile.slug import file_name, slug
-from templates_gen.classroom.making import Made, make
-from templates_gen.classroom.orders import Student, listed, orders, students
-from templates_gen.classroom.register import register
+from templates_gen.classroom.folder import class_files
+from templates_gen.classroom.making import Made, make_all
+from templates_gen.classroom.orders import Student, listed, students
 from templates_gen.classroom.roster import LARGEST_LIST, Roster, RosterSource, read_roster
-from templates_gen.classroom.shopping import class_shopping, hours
+from templates_gen.classroom.shopping import hours
 from templates_gen.cli import plain
 from templates_gen.cli.output import write_all
 from templates_gen.cli.progress import Progress
@@ -58,12 +57,14 @@ def class_packs(
     found = list(students(roster.people, data, file, source))
     errors = [CakeError(roster.problems, source)] if roster.problems else []
     errors += [each for each in found if isinstance(each, CakeError)]
-    made, more = _made([each for each in found if isinstance(each, Student)])
+    able = [each for each in found if isinstance(each, Student)]
+    with Progress(len(able)) as progress:
+        made, more = make_all(able, progress.step)
     errors += more
     if errors and (not skip_faulty or not made):
         raise listed(errors)
     folder = out or Path(file_name(slug(class_file.stem, "class")))
-    files = {folder / name: content for name, content in _files(class_file.stem, made)}
+    files = {folder / name: content for name, content in class_files(class_file.stem, made)}
     write_all(files)
     _report(made, folder, errors)
 
@@ -75,41 +76,6 @@ def _roster(file: Path) -> Roster:
         reason = getattr(error, "strerror", None) or error
         raise FileError(f"{file} cannot be read: {reason}. Check the name and the folder") from None
     return read_roster(content, file.name)
-
-
-def _made(found: Sequence[Student]) -> tuple[list[Made], list[CakeError]]:
-    """Return what was made, in the order of the class, and what could not be."""
-    made: dict[int, Made] = {}
-    errors: dict[int, CakeError] = {}
-    with Progress(len(found)) as progress:
-        for order, answer in make(orders(found)):
-            for index, student in enumerate(order.students):
-                row = student.person.row
-                if isinstance(answer, CakeError):
-                    errors[row] = answer.located(student.source)
-                else:
-                    made[row] = answer[index]
-                progress.step()
-    return [made[row] for row in sorted(made)], [errors[row] for row in sorted(errors)]
-
-
-def _files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
-    """Yield each file of the class by its name: packs in a folder each, one PDF for each paper."""
-    from templates_gen.classroom.joined import joined_pdf
-
-    by_paper: dict[str, list[tuple[str, bytes]]] = {}
-    for each in made:
-        person = each.student.person.name
-        folder = file_name(slug(person))
-        for sheets in each.printed:
-            stem = file_name(sheets.name)
-            yield f"{folder}/{stem}.pdf", sheets.pdf
-            yield f"{folder}/{stem}.json", sheets.manifest
-            by_paper.setdefault(sheets.paper, []).append((person, sheets.pdf))
-    for paper, packs in by_paper.items():
-        yield f"all-{file_name(slug(paper))}.pdf", joined_pdf(name, packs)
-    yield "register.csv", register(made)
-    yield "shopping.csv", as_csv(class_shopping(made))
 
 
 def _report(made: Sequence[Made], folder: Path, errors: Sequence[CakeError]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -9,13 +10,15 @@ from typing import Any
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
+from templates_gen.bench.changes import changes
 from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.cake import Cake
-from templates_gen.cakefile.editing import saved
+from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.printer_store import printer_named
+from templates_gen.cakefile.resizing import resized, tins_of
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.slug import slug
 from templates_gen.cover.pack import make_packs
@@ -33,11 +36,19 @@ from templates_gen.printing.templates import templates
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.choices import pictures
+from templates_gen.web.class_list import class_of
 from templates_gen.web.files import opened
 from templates_gen.web.labels import known_keys, place, worded
 from templates_gen.web.lists import lists
 from templates_gen.web.live import MEMO, answer, in_space, seen
-from templates_gen.web.request import RequestError, body_of, cake_of, degrees
+from templates_gen.web.request import (
+    RequestError,
+    body_of,
+    cake_of,
+    content_of,
+    degrees,
+    with_files,
+)
 from templates_gen.web.sample_picture import front_svg
 from templates_gen.web.summary import summary
 from templates_gen.web.typed import UNIT, converted, shaped, stack_of
@@ -296,6 +307,32 @@ def convert(body: Body, options: Options) -> Answer:
     return _json({"cake": converted(data, options.get("unit", ""))})
 
 
+def resize(body: Body, options: Options) -> Answer:
+    """Return the same design on the tins of a line such as ``12x5, 9x6``, and what has changed."""
+    cake = _cake(body)
+    before = make_plan(cake, MEMO)
+    try:
+        tins = tins_of(_text(body, "line")[:LONGEST_LINE], cake)
+    except LengthError as error:
+        advice = error.advice or "write the sizes of all tiers"
+        raise CakeError([Problem((), error.found, error.allowed, advice)]) from None
+    new = plain(resized(body["cake"], tins))
+    after = make_plan(cake_of(new, body.get("files")), MEMO)
+    return _json({"cake": new, "changes": list(changes(before, after))})
+
+
+def school_class(body: Body, options: Options) -> Answer:
+    """Return who of a list has how many pages, what is wrong in it, and all files as a ZIP."""
+    _cake(body)  # the design itself can be made
+    name = clip(_text(body, "name")) or "class.csv"
+    data = with_files(body["cake"], body.get("files"))
+    found = class_of(data, content_of(name, body.get("list")), name)
+    packed = base64.b64encode(found.content).decode()
+    return _json(
+        {"people": found.people, "faults": found.faults, "name": found.name, "zip": packed}
+    )
+
+
 def choice_pictures(body: Body, options: Options) -> Answer:
     """Return the pictures of what can be put on a cake."""
     return _json(dict(pictures()))
@@ -321,6 +358,8 @@ JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
     "stack": stack,
     "shape": shape,
     "convert": convert,
+    "resize": resize,
+    "class": school_class,
     "choices": choice_pictures,
     "sample-picture": sample_picture,
 }

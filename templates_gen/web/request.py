@@ -92,7 +92,15 @@ def cake_of(data: object, files: object = None) -> Cake:
                 )
             ]
         )
-    return cake_from(_attached(data, form(), files_of(files)))
+    return cake_from(with_files(data, files))
+
+
+def with_files(data: Mapping[str, Any], files: object) -> dict[str, Any]:
+    """Return the data of a cake with the chosen files in the place of their names.
+
+    Raises RequestError for bad files.
+    """
+    return _attached(data, form(), files_of(files))
 
 
 def files_of(files: object) -> dict[str, bytes]:
@@ -101,10 +109,11 @@ def files_of(files: object) -> dict[str, bytes]:
         return {}
     if not isinstance(files, dict) or len(files) > MOST_FILES:
         raise RequestError(f"files are an object of up to {MOST_FILES} names, each with its base64")
-    return {name: _content(name, text) for name, text in files.items()}
+    return {name: content_of(name, text) for name, text in files.items()}
 
 
-def _content(name: str, text: object) -> bytes:
+def content_of(name: str, text: object) -> bytes:
+    """Return the content of a file sent as base64. Raises RequestError."""
     try:
         return base64.b64decode(text if isinstance(text, str) else "?", validate=True)
     except (binascii.Error, ValueError):

@@ -22,14 +22,17 @@ SECONDS = {
     "cake": 30.0,
     "front": 30.0,
     "scene": 30.0,
+    "resize": 30.0,
     "bench": 60.0,
     "pack": 60.0,
     "sheets": 60.0,
     "piece": 30.0,
+    "class": 120.0,
 }
 """The longest a job may take; any other has ``SHORT``."""
 SHORT = 10.0
 QUICK = {
+    "resize",
     "cake",
     "front",
     "scene",

@@ -46,7 +46,7 @@ longest = "70 mm"
 [[tier.lettering]]
 text = "Ada"
 cap_height = "30 mm"
-place = "top"
+on = "top"
 level = "60 mm"
 """
 

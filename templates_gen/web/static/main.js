@@ -2,12 +2,13 @@
 
 import { knownPieces, showCautions, showList, showLists, showPieces, showSizes } from "./bench.js";
 import { showCakes } from "./cakes.js";
+import { showClass } from "./class.js";
 import { byId, draw, el, svg } from "./dom.js";
 import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isLinked, linkTo, linked } from "./link.js";
 import { describe, tiers } from "./model.js";
 import { follow } from "./moving.js";
-import { onOpen, open, openList, refreshList, render, renderStack } from "./panel.js";
+import { onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
 import { chosen, download, noSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
 import { inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
@@ -18,6 +19,7 @@ import { setSizes } from "./stack.js";
 import { onStart } from "./start.js";
 import { say } from "./status.js";
 import * as store from "./store.js";
+import { showTins } from "./tins.js";
 import { tomlOf } from "./toml.js";
 
 const REST = 700; // ms without an edit, after which the bench list and the pages are made
@@ -148,6 +150,7 @@ onFigures({ print: () => show("print"), bench: () => show("bench-view"), list: (
   openList();
 } });
 onPrint(body, () => askSheets(body(), chosen()));
+onWhole({ tins: showTins });
 onStart({ sample: openSample, file: () => byId("file").click(), made: () => open(["tier", 0]) });
 
 // Views
@@ -291,6 +294,7 @@ byId("download").addEventListener("click", () => working("Making the pages…", 
     await keep(await ask("pack", body(), { ...chosen(), ...(page ? { page } : {}) }, signal));
   }
 }));
+byId("for-class").addEventListener("click", showClass);
 byId("calendar").addEventListener("click", () => download("calendar", {}, "The calendar is saved."));
 for (const each of document.querySelectorAll("[data-list]")) {
   each.addEventListener("click", () => showList(/** @type {HTMLElement} */ (each).dataset.list ?? "bench"));

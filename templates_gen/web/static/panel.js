@@ -26,6 +26,13 @@ const unfolded = new Set();
 /** @type {(part: string | null) => void} */
 let picked = () => {};
 
+let acts = { tins: () => {} };
+
+/** @param {typeof acts} found what can be done with a whole cake */
+export function onWhole(found) {
+  acts = found;
+}
+
 /** @param {(part: string | null) => void} listener told which part of the picture is open */
 export function onOpen(listener) {
   picked = listener;
@@ -147,7 +154,8 @@ function cake() {
   const topper = own.find((each) => each.key === "topper");
   return [title("Whole cake"), unitSwitch(), ...sorted(own, []),
     topper ? decoration(topper, []) : null,
-    el("div", { class: "ways" }, ...tables.map((each) => way(each, [])))];
+    el("div", { class: "ways" }, ...tables.map((each) => way(each, [])),
+      el("button", { type: "button", class: "way", id: "other-tins", onclick: acts.tins }, el("b", {}, "Same design, other tins…")))];
 }
 
 /** @param {number} place */

@@ -115,10 +115,9 @@ export function print() {
   say("The pages open in a new tab. Print them at 100 %, and measure the bars first.");
 }
 
-/** Do what may take long: it shows, and can be cancelled. @param {string} doing @param {string} done @param {(signal: AbortSignal) => Promise<void>} action */
-export async function working(doing, done, action) {
+/** Do what may take long: it shows, and can be cancelled. @param {string} doing @param {string} done @param {(signal: AbortSignal) => Promise<void>} action @param {HTMLElement} progress */
+export async function working(doing, done, action, progress = byId("working")) {
   const stop = new AbortController();
-  const progress = byId("working");
   say(doing);
   const cancel = el("button", { type: "button", onclick: () => stop.abort() }, "Cancel");
   progress.replaceChildren(el("progress", { "aria-label": doing }), cancel);

@@ -1,0 +1,101 @@
+"""A class on the page: who has how many pages, what is wrong in which row, and all files as one."""
+
+from __future__ import annotations
+
+import zipfile
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path, PurePath
+from typing import Any
+
+from templates_gen.cakefile.slug import file_name, slug
+from templates_gen.classroom.folder import class_files
+from templates_gen.classroom.making import Made, make_all
+from templates_gen.classroom.orders import Student, students
+from templates_gen.classroom.roster import RosterSource, read_roster
+from templates_gen.errors import CakeError, FileError, Key
+from templates_gen.units import counted
+from templates_gen.web.labels import place
+
+MOST_PEOPLE = 40
+"""People of a class on the page, so that no answer takes long."""
+EARLIEST = (1980, 1, 1, 0, 0, 0)
+"""The date of all files in a ZIP, so that the same files are the same bytes."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageDesign:
+    """The cake on the page, as the design of a class."""
+
+    data: Mapping[str, Any]
+    folder: Path | None = None
+
+    def where(self, key: Key) -> str:
+        """Name the field."""
+        return place(key, self.data)
+
+
+@dataclass(frozen=True, slots=True)
+class ClassAnswer:
+    """The table of a class as data, and the files of those who can be served, as a ZIP."""
+
+    people: list[dict[str, Any]]
+    faults: list[dict[str, str]]
+    name: str
+    content: bytes
+
+
+def class_of(data: Mapping[str, Any], content: bytes, name: str) -> ClassAnswer:
+    """Make the packs of a list called ``name`` from the data of a cake that can be made.
+
+    Raises FileError for what is no list of people.
+    """
+    roster = read_roster(content, name)
+    if len(roster.people) > MOST_PEOPLE:
+        raise FileError(
+            f"{name} has {len(roster.people)} people, and this page makes up to {MOST_PEOPLE} at a"
+            " time: share the list out, or use templates-gen class"
+        )
+    source = RosterSource(name)
+    found = list(students(roster.people, data, PageDesign(data), source))
+    errors = [CakeError(roster.problems, source)] if roster.problems else []
+    errors += [each for each in found if isinstance(each, CakeError)]
+    able = [each for each in found if isinstance(each, Student)]
+    made, more = make_all(able, lambda: None, jobs=1)  # a process of the page has none of its own
+    stem = PurePath(name).stem
+    return ClassAnswer(
+        [_row(each) for each in made],
+        [fault for error in [*errors, *more] for fault in _faults(error)],
+        f"{file_name(slug(stem, 'class'))}.zip",
+        _zipped(stem, made) if made else b"",
+    )
+
+
+def _row(made: Made) -> dict[str, Any]:
+    return {
+        "row": made.student.person.row,
+        "name": made.student.person.name,
+        "pages": [f"{counted(each.sheets, 'page')} ({each.paper})" for each in made.printed],
+        "warnings": list(made.warnings),
+    }
+
+
+def _faults(error: CakeError) -> list[dict[str, str]]:
+    return [
+        {
+            "place": error.source.where(each.key) if error.source else "",
+            "found": each.found,
+            "allowed": each.allowed,
+            "advice": each.advice,
+        }
+        for each in error.problems
+    ]
+
+
+def _zipped(name: str, made: Sequence[Made]) -> bytes:
+    out = BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
+        for each, content in class_files(name, made):
+            archive.writestr(zipfile.ZipInfo(each, EARLIEST), content, zipfile.ZIP_DEFLATED)
+    return out.getvalue()

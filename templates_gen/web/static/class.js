@@ -1,0 +1,74 @@
+// Templates for a class: a list of people in, the table of their pages out, and everything as a ZIP.
+
+import { byId, el } from "./dom.js";
+import { working } from "./print.js";
+import { inWords, messageOf } from "./problems.js";
+import { ask, saveAs } from "./server.js";
+import { say } from "./status.js";
+import { current } from "./store.js";
+
+const LARGEST = 500000; // bytes of a list
+
+/** @typedef {{row: number, name: string, pages: string[], warnings: string[]}} Person */
+/** @typedef {{people: Person[], faults: any[], name: string, zip: string}} Answer */
+
+export function showClass() {
+  byId("class-problem").textContent = "";
+  byId("class-answer").replaceChildren();
+  byId("class-file").value = "";
+  /** @type {HTMLDialogElement} */ (byId("class")).showModal();
+}
+
+/** @param {File | undefined} file */
+async function make(file) {
+  if (!file) return;
+  byId("class-answer").replaceChildren();
+  byId("class-problem").textContent = "";
+  if (file.size > LARGEST) {
+    byId("class-problem").textContent = `“${file.name}” is larger than ${LARGEST / 1000} kB. A list of people is not: choose the CSV file.`;
+    return;
+  }
+  let binary = "";
+  for (const byte of new Uint8Array(await file.arrayBuffer())) binary += String.fromCharCode(byte);
+  const { cake, files } = current();
+  await working("Making the pages of the class…", "The pages of the class are made.", async (signal) => {
+    try {
+      show(await (await ask("class", { cake, files, list: btoa(binary), name: file.name }, {}, signal)).json());
+    } catch (error) {
+      if (!signal.aborted) byId("class-problem").textContent = inWords(error);
+      throw error;
+    }
+  }, byId("class-working"));
+}
+
+/** @param {Answer} answer */
+function show({ people, faults, name, zip }) {
+  const parts = [];
+  if (faults.length) {
+    parts.push(el("h3", {}, "Things to fix in the list"), el("ul", { class: "mend" }, ...faults.map((each) =>
+      el("li", {}, el("b", {}, each.place), ` ${messageOf(each)}`))));
+  }
+  if (people.length) parts.push(table(people), download(people, faults, name, zip));
+  byId("class-answer").replaceChildren(...parts);
+}
+
+/** @param {Person[]} people */
+const table = (people) => el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": "People and their pages" }, el("table", {},
+  el("thead", {}, el("tr", {}, ...["Name", "Pages", "Please check"].map((word) => el("th", { scope: "col" }, word)))),
+  el("tbody", {}, ...people.map((each) => el("tr", {}, el("th", { scope: "row" }, each.name), el("td", {}, each.pages.join(", ")),
+    el("td", { class: "long" }, each.warnings.join(" ")))))));
+
+/** @param {Person[]} people @param {any[]} faults @param {string} name @param {string} zip */
+const download = (people, faults, name, zip) => el("div", { class: "buttons" },
+  el("button", { type: "button", class: faults.length ? null : "main", id: "class-download", onclick: () => {
+    const bytes = Uint8Array.from(atob(zip), (char) => char.charCodeAt(0));
+    saveAs(new Blob([bytes], { type: "application/zip" }), name);
+    say("The ZIP is saved.");
+  } }, faults.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without faults` : "Download all as a ZIP"));
+
+byId("class-file").addEventListener("change", () => make(byId("class-file").files[0]));
+byId("class-drop").addEventListener("dragover", (/** @type {DragEvent} */ event) => event.preventDefault());
+byId("class-drop").addEventListener("drop", (/** @type {DragEvent} */ event) => {
+  event.preventDefault();
+  make(event.dataTransfer?.files[0]);
+});

@@ -1,0 +1,156 @@
+"""One design for many, on the page: on other tins, and for a class."""
+
+from __future__ import annotations
+
+import base64
+import json
+import zipfile
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from templates_gen.web.class_list import MOST_PEOPLE
+from templates_gen.web.files import opened
+from templates_gen.web.jobs import run
+from tests.cakes import SAMPLES
+from tests.classroom.test_class import CAKE, LIST
+from tests.cli.command import ask
+from tests.web.conftest import settle
+
+(HARBOUR,) = (path for path in SAMPLES if path.stem == "harbour-wedding")
+LARGER = "12x5, 9x6, 6x5, 4x4"
+
+
+def answer(job: str, text: str, **body: Any) -> tuple[int, Any]:  # noqa: ANN401
+    """Return status and data of the answer to a job about the cake of a file."""
+    found = run(job, json.dumps({"cake": opened(text, "a.toml"), **body}).encode(), {})
+    return found.status, json.loads(found.content)
+
+
+def listed(text: str) -> str:
+    """Return a list of people as a request has it."""
+    return base64.b64encode(text.encode()).decode()
+
+
+def test_other_tins_are_those_of_the_command_line(tmp_path: Path) -> None:
+    """The same cake, and the same is said of what has changed."""
+    said = ask("resize", HARBOUR, "--to", LARGER, "-o", tmp_path / "new.toml")
+    status, data = answer("resize", HARBOUR.read_text("utf-8"), line=LARGER)
+    assert status == 200
+    assert data["cake"] == opened((tmp_path / "new.toml").read_text("utf-8"), "new.toml")
+    assert data["changes"] == [each.strip() for each in said.splitlines() if "→" in each]
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("12, 9", "2 sizes for 4 tiers"),
+        ("6, 9, 8, 4", "lies inside what it stands on"),
+        ("12x5x4, 9, 6, 4", "12x5x4"),
+        ("x", "not a length"),
+    ],
+)
+def test_tins_that_cannot_be_used_are_refused(line: str, words: str) -> None:
+    """With what would do."""
+    status, data = answer("resize", HARBOUR.read_text("utf-8"), line=line)
+    assert status == 422
+    assert words in data["message"]
+    assert data["problems"][0]["allowed"]
+
+
+def test_a_class_has_the_files_of_the_command_line(tmp_path: Path) -> None:
+    """Every file of the ZIP has the bytes of the command's, and none is missing."""
+    (tmp_path / "regatta.toml").write_text(CAKE, encoding="utf-8")
+    (tmp_path / "class.csv").write_text(LIST, encoding="utf-8")
+    out = tmp_path / "out"
+    ask("class", tmp_path / "regatta.toml", tmp_path / "class.csv", "--out", out)
+    status, data = answer("class", CAKE, list=listed(LIST), name="class.csv")
+    assert status == 200
+    assert data["faults"] == []
+    assert [each["name"] for each in data["people"]] == ["Ada", "Ben", "Cid", "Dora", "Eve"]
+    with zipfile.ZipFile(BytesIO(base64.b64decode(data["zip"]))) as archive:
+        packed = {name: archive.read(name) for name in archive.namelist()}
+    written = {
+        path.relative_to(out).as_posix(): path.read_bytes()
+        for path in out.rglob("*")
+        if path.is_file()
+    }
+    assert packed == written
+
+
+def test_faults_of_a_list_are_told_with_row_and_column() -> None:
+    """All at once, in what is read and in what is planned; the others are made."""
+    rows = "name,bottom.size,paper,bottom.panels.mould\nAda,8\nBen,huge\nCid,8,a9\nDora,8,,900 mm\n"
+    status, data = answer("class", CAKE, list=listed(rows), name="class.csv")
+    assert status == 200
+    assert [each["name"] for each in data["people"]] == ["Ada"]
+    places = " ".join(each["place"] for each in data["faults"])
+    for row, column in ((3, "bottom.size"), (4, "paper")):
+        assert f"row {row}, column {column}" in places
+    assert "row 5, column bottom.panels.mould" in places
+
+
+@pytest.mark.parametrize(
+    ("content", "status", "words"),
+    [
+        (listed("name\n" + "".join(f"P{n}\n" for n in range(MOST_PEOPLE + 1))), 422, "up to 40"),
+        (listed("who,size\nAda,8\n"), 422, "no heading “name”"),
+        ("?", 400, "base64"),
+        (None, 400, "base64"),
+    ],
+)
+def test_what_is_no_list_for_the_page_is_refused(
+    content: str | None, status: int, words: str
+) -> None:
+    """In words, before anything is made."""
+    found, data = answer("class", CAKE, list=content, name="class.csv")
+    assert found == status
+    assert words in data["message"]
+
+
+def test_a_list_opens_no_file(tmp_path: Path) -> None:
+    """A name of a file in a cell is refused, whether it is there or not."""
+    for name in (str(HARBOUR), str(tmp_path / "no.ttf"), "../samples/harbour-wedding.toml"):
+        cake = CAKE + '[[tier.lettering]]\ntext = "Ada"\n'
+        rows = f"name,bottom.lettering.1.font\nAda,{name}\n"
+        _, data = answer("class", cake, list=listed(rows), name="class.csv")
+        assert data["people"] == []
+        assert data["faults"]
+
+
+def test_a_cake_opens_on_other_tins_beside_the_first(page: Page) -> None:
+    """The new one is shown with what changed, and the first is kept."""
+    page.locator("#other-tins").click()
+    expect(page.locator("#tins-line")).to_have_value("10 x 5, 8 x 6, 6 x 5, 4 x 4")
+    page.locator("#tins-line").fill("6, 9")
+    page.keyboard.press("Enter")
+    expect(page.locator("#tins-problem")).to_contain_text("2 sizes for 4 tiers")
+    page.locator("#tins-line").fill(LARGER)
+    page.keyboard.press("Enter")
+    expect(page.locator("#tins-changes")).to_contain_text("→")
+    page.locator("#tins .close").click()
+    settle(page)
+    page.locator("[id='go-tier.0']").click()
+    assert page.locator("#f-tier-0-size").input_value().startswith("12")
+    page.locator("#my-cakes").click()
+    expect(page.locator("#cakes-list li")).to_have_count(2)
+
+
+def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:
+    """A list is chosen, who has how many pages is seen with what is wrong, and a ZIP comes."""
+    file = tmp_path / "class.csv"
+    file.write_text("name,paper\nAda,letter\nBen,a9\n", encoding="utf-8")
+    page.locator("[data-view=print]").first.click()
+    page.locator("#for-class").click()
+    page.locator("#class-file").set_input_files(file)
+    expect(page.locator("#class-answer tbody th")).to_have_text(["Ada"], timeout=60_000)
+    expect(page.locator("#class-answer tbody td").first).to_contain_text("pages (letter)")
+    expect(page.locator("#class-answer .mend")).to_contain_text("row 3, column paper")
+    with page.expect_download() as download:
+        page.locator("#class-download").click()
+    assert download.value.suggested_filename == "class.zip"
+    with zipfile.ZipFile(Path(download.value.path())) as archive:
+        assert {"register.csv", "shopping.csv", "all-letter.pdf"} <= set(archive.namelist())
