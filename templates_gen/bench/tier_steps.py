@@ -14,6 +14,7 @@ from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.pieces.wrap import cuts_first
 from templates_gen.units import counted
 
 OVEN = 60
@@ -40,6 +41,9 @@ PERISHABLE = (
 )
 ALCOHOL = "Alcohol vapour burns: no flame, no spark, fresh air; let it dry."
 SPRAY = "Spray in fresh air or a booth, with a mask."
+
+
+HOLE = "then cut out the hole to the edge of the dummy and line it"
 
 
 def tier_steps(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
@@ -105,13 +109,20 @@ def _fill(name: str, cake: Inner) -> Step:
 def _covering(tier: DecoratedTier) -> str:
     spec = tier.spec
     if spec.cover == "drape":
-        return "Roll the fondant to its size, lay it over, smooth, trim the base; sets overnight."
+        hole = f", {HOLE}" if spec.opening is not None else ""
+        return (
+            "Roll the fondant to its size, lay it over, smooth, trim the base"
+            f"{hole}; sets overnight."
+        )
     if not tier.lies_flat:
         return "Lay the gores on from the top down, then the cap; sets overnight."
     side = "the panels" if spec.panels is not None and spec.panels.replace_wrap else "the wrap"
     order = f"the top disc, then {side}" if spec.first == "top" else f"{side}, then the top disc"
-    inside = ", then the lining of the hole" if spec.opening is not None else ""
-    return f"Put on {order}{inside}; sets overnight."
+    if spec.opening is None:
+        return f"Put on {order}; sets overnight."
+    if cuts_first(spec) and side == "the wrap":
+        return f"Cut the hole out of the wrap; put on {order}, then line the hole; sets overnight."
+    return f"Put on {order}, {HOLE}; sets overnight."
 
 
 def _decorations(tier: DecoratedTier) -> Iterator[Step]:

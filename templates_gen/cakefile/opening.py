@@ -30,6 +30,11 @@ class Opening(Table):
     to: Literal["left", "right"] = about(
         "the side it is moved to, seen from the front of the hole", '"right"', "right"
     )
+    cut: Literal["before", "after"] = about(
+        "cut the hole out of the wrap after it is on, to the edge of the dummy, or before",
+        '"before"',
+        "after",
+    )
     drips: Literal["shorten", "leave out"] = about(
         "drips that would run into the hole: shorten them or leave them out",
         '"leave out"',

@@ -74,6 +74,11 @@ USES = (
         for key in ("fondant_top", "fondant_side")
     ),
     Use(("fondant_lining",), lambda tier: tier.opening is not None, "on a tier without a hole"),
+    Use(
+        ("opening", "cut"),
+        lambda tier: tier.opening is None or tier.opening.cut == "after" or _has_wrap(tier),
+        "on {tier}: only a wrap can be cut before it goes on",
+    ),
     Use(("strip",), _has_wrap, "on {tier}: only a panelled side has a wrap"),
     Use(
         ("trim",),

@@ -47,6 +47,15 @@ class Role(Enum):
         "press",
         "press or prick it in, but not through",
     )
+    CHECK = (
+        "check",
+        0.35,
+        (_LONG, _GAP, _DOT, _GAP, _DOT, _GAP),
+        "#0055A4",
+        "CHECK ONLY",
+        "check only",
+        "compare with the cake, do not cut",
+    )
     FOLD = ("fold", 0.25, _CHAIN, "#6A3D9A", "FOLD", "fold", "crease the paper along it")
     PIPE = ("pipe", 0.35, (), "#00664F", "PIPE", "pipe", "mark it, then pipe over it")
     GUIDE = ("guide", 0.25, (), "#00664F", "MARK", "mark", "mark it on the cake")

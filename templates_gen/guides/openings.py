@@ -45,6 +45,11 @@ class Openings:
         strokes = tuple(Stroke(part, Role.CUT) for part in parts if part.commands)
         return tuple(stroke.path for stroke in layer.side.unroll(Drawing(strokes)).strokes)
 
+    def to_check(self, layer: Layer, sheet: Box) -> Drawing:
+        """Return their edges on the paper as ``laid_flat``, to compare with the cake."""
+        paths = self.laid_flat(layer, sheet)
+        return Drawing(tuple(Stroke(path, Role.CHECK) for path in paths))
+
     def values(self, layer: Layer) -> dict[str, float]:
         """Return how large one lies flat, as figures of a piece."""
         if layer.surface not in self.ends:

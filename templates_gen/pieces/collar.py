@@ -87,7 +87,8 @@ def _collar(
     sheet = paper_edge(band, 0.0, side.girth + TAB)
     edge = "foot on the board" if stands else "upper edge at the rim"
     title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
-    use = f"Lay it round the {where}, print side out, {edge}, ends together at the back; {then}."
+    laid = f"{edge}, ends together at the back{_hole(tier, layer)}"
+    use = f"Lay it round the {where}, print side out, {laid}; {then}."
     # a long line of words would leave a lane that bends
     notes = _notes(found) if side.is_level else []
     drawing = (
@@ -111,8 +112,7 @@ def _collar(
         copies=1,
         use=use,
         outline=cut.strokes[0].path,
-        drawing=side.unroll(drawing),
-        openings=tier.openings.laid_flat(layer, sheet.bounds),
+        drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),
         warnings=(
             *unevenness(tier, layer),
             *(warning for guide in found for warning in guide.warnings),
@@ -132,6 +132,11 @@ def _collar(
 def _lowest(tier: DecoratedTier, layer: Layer) -> float:
     """Return v at the foot of the openings of a tier; 0 without."""
     return max((path.bounds.y1 for path in tier.openings.on(layer)), default=0.0)
+
+
+def _hole(tier: DecoratedTier, layer: Layer) -> str:
+    """Say where the hole through a tier comes to lie."""
+    return ", outline of the hole over its edge" if tier.openings.on(layer) else ""
 
 
 def _unending(layer: Layer, found: Sequence[Guide], sheet: Path) -> Iterator[Stroke]:

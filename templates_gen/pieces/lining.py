@@ -75,9 +75,8 @@ def _half(
         title=title,
         surface="bare",
         copies=copies,
-        use=f"Cut {copies} from {made_of}, {place}; trim once the side is on."
-        if copies > 1
-        else f"Cut from {made_of}; it goes in {place}; trim it once the side is on.",
+        use=f"Cut {'2 ' if copies > 1 else ''}from {made_of}, {place}, once the side is on and"
+        " its hole is cut out; trim flush with the side.",
         outline=outline,
         drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
         + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))

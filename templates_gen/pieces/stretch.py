@@ -83,8 +83,7 @@ def stretch(
         copies=1,
         use=part.use.format(edge=where),
         outline=cut.strokes[0].path,
-        drawing=side.unroll(drawing),
-        openings=tier.openings.laid_flat(layer, sheet.bounds),
+        drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),
     )
     return words_apart(piece.finished())
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
+from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -44,6 +45,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     start, end = -trim / 2, side.girth + trim / 2
     edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, end, start), Role.CUT),)))
     sheet = Box(start, -trim, end, layer.depth)
+    cut = tier.openings.laid_flat(layer, sheet) if cuts_first(spec) else ()
     drawing = _lines(tier) + _lettering(tier)
     drawing += corner_names(layer.rim, _foot_line(layer), drawing.labels)
     piece = Piece(
@@ -55,7 +57,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         copies=1,
         use=_use(tier),
         outline=edge.strokes[0].path,
-        drawing=side.unroll(drawing),
+        drawing=side.unroll(drawing) + (Drawing() if cut else tier.openings.to_check(layer, sheet)),
         values={
             "meeting_length_mm": side.girth,
             "depth_mm": side.depth,
@@ -65,7 +67,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
             **tier.openings.values(layer),
         },
         warnings=_warnings(tier) + unevenness(tier, layer),
-        openings=tier.openings.laid_flat(layer, sheet),
+        openings=cut,
     )
     yield within_side(piece, layer, trim)
 
@@ -94,8 +96,17 @@ def _use(tier: DecoratedTier) -> str:
     )
     return (
         f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}. {ROLLED_UP}. Stand it round the"
-        f" coated side, trim where it meets; {order}."
+        f" coated side, trim where it meets; {order}.{_cut_to_hole(tier.spec)}"
     )
+
+
+def _cut_to_hole(spec: Tier) -> str:
+    """Say what to do about the hole through a tier, if it has one."""
+    if spec.opening is None:
+        return ""
+    if cuts_first(spec):
+        return " Cut the hole out first."
+    return " Then cut out the hole, the knife along the dummy: the outline here is to check."
 
 
 def _lines(tier: DecoratedTier) -> Drawing:
@@ -117,15 +128,15 @@ def _foot_line(layer: Layer) -> Edge:
 
 
 def _lettering(tier: DecoratedTier) -> Drawing:
-    side, trim = tier.wrapped.side, tier.spec.trim.mm
+    spec, side, trim = tier.spec, tier.wrapped.side, tier.spec.trim.mm
     girth = side.girth
     block = title_lines(
         f"{tier.name}: wrap",
         f"finished length {measure(girth)}",
         f"finished depth {measure(side.depth)}{_to_low(side)}",
-        f"fondant {measure(tier.spec.paste_side_mm)} thick, measured mid-thickness",
+        f"fondant {measure(spec.paste_side_mm)} thick, measured mid-thickness",
         *_strip_words(tier),
-        *(["cut the openings before it goes on"] if tier.spec.opening else []),
+        *_opening_words(spec),
     )
     left, right = _clear_stretch(tier)
     low = min(side.foot_at(left), side.foot_at(right)) - 6
@@ -140,6 +151,20 @@ def _lettering(tier: DecoratedTier) -> Drawing:
             Label("the ends meet here", (girth - 2, side.foot_at(girth) - 4), SMALL, turn=90),
         )
     )
+
+
+def cuts_first(spec: Tier) -> bool:
+    """Tell whether the hole is cut out of the wrap before that goes on."""
+    return spec.opening is not None and spec.opening.cut == "before"
+
+
+def _opening_words(spec: Tier) -> list[str]:
+    """Say when the hole is cut out of the wrap, if the tier has one."""
+    if spec.opening is None:
+        return []
+    if cuts_first(spec):
+        return ["cut the hole out before it goes on"]
+    return ["wrap first, then cut to the edge of the hole"]
 
 
 def _clear_stretch(tier: DecoratedTier) -> tuple[float, float]:

@@ -64,8 +64,7 @@ def tape_of(
         use=f"Tape the strips {straight}. Lay the tape round with its upper edge at the rim, ends"
         f" together at the back, and mark each tick{says}.",
         outline=layer.side.unroll(_on_side(Drawing((edge,)))).strokes[0].path,
-        drawing=layer.side.unroll(_on_side(drawing)),
-        openings=tier.openings.laid_flat(layer, room),
+        drawing=layer.side.unroll(_on_side(drawing)) + tier.openings.to_check(layer, room),
     )
     return words_apart(made.finished())
 

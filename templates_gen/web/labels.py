@@ -91,6 +91,7 @@ LABELS: Mapping[str, str] = {
     "Opening.turn": "Turned by (degrees)",
     "Opening.sideways": "Sideways",
     "Opening.to": "To the",
+    "Opening.cut": "Cut out of the wrap",
     "Opening.drips": "Drips above the hole",
     "Gores.count": "Number of gores",
     "Design.kind": "Design",

@@ -52,6 +52,10 @@ IDLE = (
     (PANELS + "joins = 'staggered'", "joins has no effect on one row"),
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
     (DRIPS + "waves = 3", "waves has no effect with the pattern “random”: it is for “wave”."),
+    (
+        "dummy = true\n[tier.opening]\nradius = '20 mm'\ncut = 'before'",
+        "cut has no effect on a draped tier: only a wrap can be cut before it goes on",
+    ),
     (DRIPS + "pattern = 'wave'\nshuffle = 3", "shuffle has no effect with the pattern “wave”"),
     (DRIPS + "pattern = 'even'\nshortest = '2 cm'", "for “alternate”, “wave”, “random”, “front”"),
     (DRIPS + "lengths = ['2 cm']", "with the pattern “random”: it is for “listed”."),
@@ -69,6 +73,7 @@ BUSY = (
     PANELLED + "first = 'side'\n" + COVERING,
     PANELLED + "fondant_top = '3 mm'\nfondant_side = '6 mm'",
     "dummy = true\nfondant_lining = '3 mm'\n[tier.opening]\nradius = '20 mm'",
+    "dummy = true\n" + PANELLED + "[tier.opening]\nradius = '20 mm'\ncut = 'before'",
     PANELS + "material = 'fondant'",
     "colour = 'red'",
     NONE + "colour = 'red'\n" + PANELS,

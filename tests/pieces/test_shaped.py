@@ -258,7 +258,8 @@ def test_openings_of_wrap_and_lining_have_edges_of_one_length() -> None:
 
     A panelled dummy whose paste is so thin that mid-paste and covered side are one to 0.3 mm.
     """
-    text = "dummy = true\ncover = 'panelled'\nfondant = '0.5 mm'\n[tier.opening]\nradius = '4 cm'"
+    hole = "[tier.opening]\nradius = '4 cm'\ncut = 'before'"
+    text = f"dummy = true\ncover = 'panelled'\nfondant = '0.5 mm'\n{hole}"
     spec = one_tier(text, depth="6 in")
     wrap = piece(spec, "wrap")
     front = next(

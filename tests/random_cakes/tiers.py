@@ -136,6 +136,7 @@ def _opening(chance: Chance, size: float, depth: float) -> Table:
         "sideways": chance.length(0, max(0, size / 2 - radius - 24) * 0.6),
         "to": chance.pick(("left", "right")),
         "drips": chance.pick(("shorten", "leave out")),
+        "cut": chance.pick(("before", "after")),
     }
     return {"radius": chance.written(radius), **chance.some(own, 60)}
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterable
 
 import pytest
 import shapely
@@ -11,9 +12,12 @@ from fontTools.misc.transform import Transform
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
+from shapely.geometry.base import BaseGeometry
 
+from templates_gen.bench.steps import steps
 from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
@@ -21,11 +25,13 @@ from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.drips import drip_row, drips_drawing
 from templates_gen.pieces.cautions import cautions
+from templates_gen.plan import make_plan
 from tests.cakes import cake as parse
 from tests.cakes import one_tier, pieces_of
 from tests.laws import words_lie_on_their_piece
 
 HOLE = "dummy = true\ncover = 'panelled'\n"
+CUT_FIRST = "\ncut = 'before'"
 
 
 def holed(lines: str = "radius = '5 cm'", tier: str = "", depth: str = "6 in") -> Cake:
@@ -40,8 +46,19 @@ def piece(cake: Cake, kind: str) -> Piece:
 
 def cut_out(found: Piece) -> list[Path]:
     """Return what is cut out of a piece."""
-    cuts = [stroke.path for stroke in found.drawing.strokes if stroke.role.word == "cut"]
+    cuts = [stroke.path for stroke in found.drawing.strokes if stroke.role is Role.CUT]
     return [path for path in cuts if path.bounds != found.outline.bounds]
+
+
+def checked(found: Piece) -> list[Path]:
+    """Return the edges of a hole that a piece shows to be compared with the cake."""
+    return [stroke.path for stroke in found.drawing.strokes if stroke.role is Role.CHECK]
+
+
+def lines_of(paths: Iterable[Path]) -> BaseGeometry:
+    """Return paths as lines, for shapely."""
+    found = (shapely.LineString(points) for path in paths for points, _ in sampled(path))
+    return shapely.union_all(list(found))
 
 
 def test_an_opening_lies_flat_wider_than_the_hole() -> None:
@@ -52,6 +69,38 @@ def test_an_opening_lies_flat_wider_than_the_hole() -> None:
     assert wrap.values["opening_width_mm"] == pytest.approx(wide, abs=2e-3)
     assert wrap.values["opening_height_mm"] == pytest.approx(100, abs=2e-3)
     assert wide > 100
+
+
+def test_the_hole_is_cut_to_the_dummy_once_the_wrap_is_on() -> None:
+    """By default the wrap shows its outline to check and cuts nothing out; by choice it is cut."""
+    after, before = (piece(holed(f"radius = '3 cm'{cut}"), "wrap") for cut in ("", CUT_FIRST))
+    assert not after.openings
+    assert not cut_out(after)
+    assert not checked(before)
+    inner = after.size.grown(-0.5)  # at the ends a cut goes on along the edge of the strip
+    drawn, cut = (
+        shapely.clip_by_rect(lines_of(found), *inner) for found in (checked(after), cut_out(before))
+    )
+    assert drawn.hausdorff_distance(cut) < 0.1
+    assert "Then cut out the hole, the knife along the dummy" in after.use
+    assert "Cut the hole out first" in before.use
+
+
+@pytest.mark.parametrize(
+    ("tier", "more", "said"),
+    [
+        (HOLE, "", "then the top disc, then cut out the hole to the edge of the dummy and line"),
+        (HOLE, CUT_FIRST, "Cut the hole out of the wrap; put on"),
+        ("dummy = true\n", "", "trim the base, then cut out the hole to the edge of the dummy"),
+        (f"{HOLE}[tier.panels]\nreplace_wrap = true\n", CUT_FIRST, "then cut out the hole to"),
+    ],
+)
+def test_the_order_of_work_says_when_the_hole_is_cut(tier: str, more: str, said: str) -> None:
+    """After the covering, along the dummy; a wrap before it goes on, where that is chosen."""
+    plan = make_plan(
+        one_tier(f"first = 'side'\n{tier}[tier.opening]\nradius = '3 cm'{more}", depth="6 in")
+    )
+    assert said in " ".join(step.words for step in steps(plan))
 
 
 def test_the_lining_waves_as_crossing_cylinders_do() -> None:
@@ -157,7 +206,7 @@ def test_drips_end_above_the_hole_or_are_left_out() -> None:
 @pytest.mark.parametrize("turn", [-60, 0, 90])
 def test_no_word_of_a_paper_stands_in_an_opening(turn: int) -> None:
     """Names of marks, titles and the words at the join lie on paper that is not cut away."""
-    words_lie_on_their_piece(pieces_of(holed(f"radius = '55 mm'\nturn = {turn}")))
+    words_lie_on_their_piece(pieces_of(holed(f"radius = '55 mm'\nturn = {turn}{CUT_FIRST}")))
 
 
 def test_drips_cut_short_and_drips_left_out_are_both_counted() -> None:
@@ -209,7 +258,7 @@ PLANS = (
 @pytest.mark.parametrize("turn", [-90, -57, -25, 25, 57, 90])
 def test_a_hole_may_be_turned_to_any_side(plan: str, turn: int) -> None:
     """Every piece of the tier is made, with as much cut out of its wrap as its holes take."""
-    cake = holed(f"radius = '3 cm'\nturn = {turn}\ndrips = 'shorten'", f"{plan}\ntrim = '0 mm'")
+    cake = holed(f"radius = '3 cm'\nturn = {turn}{CUT_FIRST}", f"{plan}\ntrim = '0 mm'")
     (tier,) = build_stack(cake).tiers
     wrap = piece(cake, "wrap")
     holes = cut_out(wrap)
@@ -227,22 +276,23 @@ def test_a_hole_aside_of_the_back_join_is_drawn_where_it_is() -> None:
         "[tier.opening]\nradius = '18.59 mm'\nsideways = '1 1/8 in'"
     )
     for name in ("wrap", "collar"):
-        assert len(cut_out(piece(parse(text), name))) == 2
+        assert len(checked(piece(parse(text), name))) == 2
+    assert len(cut_out(piece(parse(text + CUT_FIRST), "wrap"))) == 2
 
 
 @pytest.mark.parametrize("name", ["wrap", "collar"])
-def test_a_hole_at_the_back_join_is_cut_at_both_ends(name: str) -> None:
-    """What is cut at the end, trim and tab included, is what is cut at the start."""
+def test_a_hole_at_the_back_join_is_shown_at_both_ends(name: str) -> None:
+    """What is drawn at the end, trim and tab included, is what is cut at the start."""
     cake = holed("radius = '4 cm'\nsideways = '2 cm'\nto = 'left'", "trim = '15 mm'")
     (tier,) = build_stack(cake).tiers
     found = piece(cake, name)
     layer = tier.wrapped if name == "wrap" else tier.covered
-    whole = shapely.union_all([region(path) for path in cut_out(found)])
+    whole = lines_of(checked(found)).buffer(0.5)
     low, high = found.size.y0, found.size.y1
     girth, start = layer.side.girth, found.outline.bounds.x0
     at_start = shapely.clip_by_rect(whole, start, low, start + 15, high)
     past_end = shapely.clip_by_rect(whole, start + girth, low, start + girth + 15, high)
-    assert at_start.area > 300
+    assert at_start.area > 15
     moved = affinity.translate(at_start, girth, 0)
     assert moved.symmetric_difference(past_end).area < 1.0
 

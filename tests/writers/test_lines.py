@@ -39,6 +39,7 @@ LINES: dict[str, tuple[float, tuple[float, ...]]] = {
     "fold-edge": (0.7, (DASH, GAP, DOT, GAP)),
     "trim": (0.35, (LONG, GAP)),
     "score": (0.35, (SHORT, GAP)),
+    "check": (0.35, (LONG, GAP, DOT, GAP, DOT, GAP)),
     "fold": (0.25, (DASH, GAP, DOT, GAP)),
     "pipe": (0.35, ()),
     "guide": (0.25, ()),
