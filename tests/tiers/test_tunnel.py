@@ -77,7 +77,7 @@ def test_the_hole_is_cut_to_the_dummy_once_the_wrap_is_on() -> None:
     assert not after.openings
     assert not cut_out(after)
     assert not checked(before)
-    inner = after.size.grown(-0.5)  # at the ends a cut goes on along the edge of the strip
+    inner = after.size.expanded(-0.5)  # at the ends a cut goes on along the edge of the strip
     drawn, cut = (
         shapely.clip_by_rect(lines_of(found), *inner) for found in (checked(after), cut_out(before))
     )
