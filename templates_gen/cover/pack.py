@@ -24,7 +24,7 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.units import decimal
-from templates_gen.views.picture import drawn, words_beside
+from templates_gen.views.picture import both_views, drawn, words_beside
 
 TALLEST = 100.0
 """The most room the picture takes, mm."""
@@ -183,13 +183,9 @@ def _set_once(section: Section) -> Section:
 
 def _of_the_cake(plan: Plan, room: Box) -> Iterator[Section]:
     """Yield the picture of the cake and its bench list for pages with so much room."""
-    tallest = min(TALLEST, room.height - HEADING_ROOM)
+    views = both_views(plan.stack, min(TALLEST, room.height - HEADING_ROOM))
     least = words_beside(plan.stack) + LEAST_CAKE
-
-    def picture(width: float) -> list[Block]:
-        # in a column only where it has room beside its words
-        wide = width if width >= least else room.width
-        return [heading("The cake"), drawn(plan.stack, wide, tallest)]
-
-    yield picture
+    picture = _set_once(lambda width: [heading("The cake"), drawn(views, width)])
+    # in a column only where it has room beside its words
+    yield lambda width: picture(width if width >= least else room.width)
     yield from bench_sections(sections(bench(plan), plan.terms))

@@ -16,6 +16,7 @@ from templates_gen.drawing.flow import (
     Section,
     flow,
     heading,
+    page_count,
     table,
     text,
 )
@@ -80,16 +81,16 @@ def cover_pages(
 
     What is ``added`` follows the check; with ``whole`` the tiers are listed. The
     sheet numbers on it depend on how many pages the cover takes, which does not depend on the
-    numbers; so it is set twice.
+    numbers; so the pages are counted first.
     """
     frame, room = layout.frame, text_room(layout.frame)
     length = large_check(frame)
 
-    def pages(number: int) -> list[Drawing]:
-        lists = _lists(plan, pieces, layout, number, whole=whole)
-        return flow([*_head(plan, mark, length, frame.printer), *added, *lists], room)
+    def sections(first: int) -> list[Section]:
+        lists = _lists(plan, pieces, layout, first, whole=whole)
+        return [*_head(plan, mark, length, frame.printer), *added, *lists]
 
-    start, *more = pages(len(pages(1)) + 1)
+    start, *more = flow(sections(page_count(sections(1), room) + 1), room)
     return [
         start + edges(frame, REMINDER, length),
         *(each + edges(frame, MEASURE) for each in more),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from enum import Enum
 from typing import TypeAlias
@@ -120,3 +120,13 @@ class Drawing:
         """Return it with other words in its labels, which stay where they are."""
         labels = (replace(each, text=say(each.text)) for each in self.labels)
         return Drawing(self.strokes, tuple(labels), self.fills)
+
+
+def joined(drawings: Iterable[Drawing]) -> Drawing:
+    """Return drawings in one frame as one, the later over the earlier."""
+    some = list(drawings)
+    return Drawing(
+        tuple(stroke for each in some for stroke in each.strokes),
+        tuple(label for each in some for label in each.labels),
+        tuple(fill for each in some for fill in each.fills),
+    )

@@ -15,8 +15,8 @@ from operator import itemgetter
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts
-from templates_gen.drawing.drawing import Drawing, Label
-from templates_gen.geometry.box import Box
+from templates_gen.drawing.drawing import Drawing, Label, joined
+from templates_gen.geometry.box import Box, Point
 
 SMALL, BODY, HEADING, TITLE = 3.0, 3.2, 4.6, 9.0
 """Em sizes, mm."""
@@ -55,11 +55,7 @@ Section = Callable[[float], Sequence[Block]]
 
 def stacked(blocks: Sequence[Block]) -> Block:
     """Return blocks one under another as one that is not parted."""
-    drawing, y = Drawing(), 0.0
-    for block in blocks:
-        drawing += block.drawing.transformed(Transform(1, 0, 0, 1, 0, y))
-        y -= block.height
-    return Block(-y, drawing)
+    return Block(_height(blocks), _drawn(_under_each_other(blocks, 0.0, 0.0)))
 
 
 def text(text: str, width: float, size: float = BODY, *, bold: bool = False) -> Block:
@@ -99,6 +95,20 @@ def flow(sections: Iterable[Section], page: Box) -> list[Drawing]:
     A section is set in two columns where that takes less of the page. Where the last page would
     hold little, more is left for it.
     """
+    return [_drawn(placed) for placed in _pages(sections, page)]
+
+
+def page_count(sections: Iterable[Section], page: Box) -> int:
+    """Return on how many pages ``flow`` sets sections."""
+    return len(_pages(sections, page))
+
+
+_Placed = list[tuple[Block, Point]]
+"""What stands on a page: blocks, and where the left top of each is."""
+
+
+def _pages(sections: Iterable[Section], page: Box) -> list[_Placed]:
+    """Return what stands on each page."""
     runs = list(_runs(sections, page.width))
     pages, filled = _set(runs, page)
     least = page.height * LEAST_FILLED
@@ -140,9 +150,9 @@ def _narrower(
     return 2, narrow
 
 
-def _set(runs: Iterable[tuple[int, _Groups]], page: Box) -> tuple[list[Drawing], float]:
+def _set(runs: Iterable[tuple[int, _Groups]], page: Box) -> tuple[list[_Placed], float]:
     """Return the pages of a text, and how much of the last is filled, mm."""
-    pages, y = [Drawing()], page.y1
+    pages, y = [_Placed()], page.y1
     for columns, run in runs:
         rest = run
         while rest:
@@ -150,19 +160,31 @@ def _set(runs: Iterable[tuple[int, _Groups]], page: Box) -> tuple[list[Drawing],
             taken = _counts(rest, room, columns)
             if not taken[0]:
                 if y < page.y1:
-                    pages.append(Drawing())
+                    pages.append([])
                     y = page.y1
                     continue
                 taken = [1]  # taller than a page
             tallest, start = 0.0, 0
             for column, count in enumerate(taken):
-                block = stacked(_column(rest[start : start + count]))
+                blocks = _column(rest[start : start + count])
                 x = page.x0 + column * (page.width + GUTTER) / 2
-                pages[-1] += block.drawing.transformed(Transform(1, 0, 0, 1, x, y))
-                tallest, start = max(tallest, block.height), start + count
+                pages[-1] += _under_each_other(blocks, x, y)
+                tallest, start = max(tallest, _height(blocks)), start + count
             y -= tallest
             rest = rest[start:]
     return pages, page.y1 - y
+
+
+def _drawn(placed: Iterable[tuple[Block, Point]]) -> Drawing:
+    """Draw blocks where they stand."""
+    return joined(block.drawing.transformed(Transform(1, 0, 0, 1, *at)) for block, at in placed)
+
+
+def _under_each_other(blocks: Iterable[Block], x: float, y: float) -> Iterator[tuple[Block, Point]]:
+    """Yield blocks with the left top of each, from (x, y) down."""
+    for block in blocks:
+        yield block, (x, y)
+        y -= block.height
 
 
 def _counts(groups: _Groups, room: float, columns: int) -> list[int]:

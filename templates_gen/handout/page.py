@@ -16,7 +16,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
 from templates_gen.handout.contents import Handout, HandoutStep, size_of
 from templates_gen.plan import Plan
-from templates_gen.views.picture import drawn
+from templates_gen.views.picture import Views, both_views, drawn
 from templates_gen.writers.picture import pages_pdf
 
 MARGIN = 12.0
@@ -36,16 +36,17 @@ RULE, RULES = 8.0, 5
 def handout_pdf(plan: Plan, found: Handout, paper: Paper) -> bytes:
     """Return the handout as pages of a paper, two where the steps have room on them."""
     room = Box(MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
+    views = both_views(plan.stack, PICTURE)
     for size in SIZES:
-        pages = flow(_sections(plan, found, size), room)
+        pages = flow(_sections(views, found, size), room)
         if len(pages) <= PAGES:
             break
     return pages_pdf(found.title, pages, paper.width, paper.height)
 
 
-def _sections(plan: Plan, found: Handout, size: float) -> list[Section]:
+def _sections(views: Views, found: Handout, size: float) -> list[Section]:
     def top(width: float) -> list[Block]:
-        return [text(found.title, width, 9.0, bold=True), drawn(plan.stack, width, PICTURE)]
+        return [text(found.title, width, 9.0, bold=True), drawn(views, width)]
 
     def ready(width: float) -> list[Block]:
         if not found.ready:

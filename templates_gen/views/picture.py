@@ -39,13 +39,27 @@ def scales() -> Iterator[float]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Views:
-    """Both drawings at true size, and the box round each."""
+class Views:
+    """Both drawings of a cake at true size, and the box round each.
 
+    They are fine enough for pictures at most ``height`` mm tall.
+    """
+
+    stack: DecoratedStack
+    height: float
     front: Drawing
     front_box: Box
     above: Drawing
     above_box: Box
+
+
+def both_views(stack: DecoratedStack, height: float) -> Views:
+    """Return a cake from the front and from above, for pictures at most so tall, mm."""
+    # a picture is at least as small as its height has it, and fine enough on paper
+    fine = FINE * max(1.0, stack.height / height)
+    front = elevation(stack, fine) + Drawing(fills=front_colours(stack))
+    above = from_above(stack) + Drawing(fills=colours_above(stack))
+    return Views(stack, height, front, _box(front), above, _box(above))
 
 
 def picture(plan: Plan, width: float, height: float) -> Block:
@@ -54,22 +68,17 @@ def picture(plan: Plan, width: float, height: float) -> Block:
     words += [text(plan.note, width, BODY)] if plan.note else []
     words.append(Block(GAP, Drawing()))
     room = height - sum(block.height for block in words)
-    return stacked([*words, drawn(plan.stack, width, room)])
+    return stacked([*words, drawn(both_views(plan.stack, room), width)])
 
 
-def drawn(stack: DecoratedStack, width: float, height: float) -> Block:
-    """Return both drawings with sizes and scale, at most so wide and tall, mm.
+def drawn(found: Views, width: float) -> Block:
+    """Return both drawings with sizes and scale, at most so wide, mm.
 
     The scale is the first of ``scales`` at which they have room, beside or under each other.
     """
-    # a picture is at least as small as its height has it, and fine enough on paper
-    fine = FINE * max(1.0, stack.height / height)
-    front = elevation(stack, fine) + Drawing(fills=front_colours(stack))
-    above = from_above(stack) + Drawing(fills=colours_above(stack))
-    found = _Views(front, _box(front), above, _box(above))
-    beside = words_beside(stack)
+    beside = words_beside(found.stack)
     for scale in scales():
-        block = _fitted(stack, found, scale, beside, (width, height))
+        block = _fitted(found, scale, beside, width)
         if block is not None:
             return block
     raise AssertionError("some scale is small enough")
@@ -81,13 +90,11 @@ def words_beside(stack: DecoratedStack) -> float:
     return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
 
 
-def _fitted(
-    stack: DecoratedStack, found: _Views, scale: float, beside: float, room: tuple[float, float]
-) -> Block | None:
+def _fitted(found: Views, scale: float, beside: float, width: float) -> Block | None:
     """Return the picture at one scale, or None where it has no room."""
     wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
     across, deep = (side / scale for side in (found.above_box.width, found.above_box.height))
-    note = text(_says(scale), room[0], SMALL)
+    note = text(_says(scale), width, SMALL)
     front_wide, front_tall = wide + beside, tall + BELOW
     above_tall = deep + 2 * SMALL * LEADING
     for places in (
@@ -96,8 +103,8 @@ def _fitted(
     ):
         x, y = places[1]
         whole = max(front_wide, x + across), max(front_tall, above_tall - y)
-        if whole[0] <= room[0] and whole[1] + note.height <= room[1]:
-            drawing = _front(stack, found, scale) + _above(found, scale).transformed(
+        if whole[0] <= width and whole[1] + note.height <= found.height:
+            drawing = _front(found, scale) + _above(found, scale).transformed(
                 Transform(1, 0, 0, 1, x, y)
             )
             once = replace(drawing, strokes=lines_once(drawing.strokes))
@@ -124,9 +131,9 @@ def _placed(drawing: Drawing, box: Box, scale: float, left: float, top: float) -
     )
 
 
-def _front(stack: DecoratedStack, found: _Views, scale: float) -> Drawing:
+def _front(found: Views, scale: float) -> Drawing:
     """Draw the elevation with the sizes of drum and tiers."""
-    box = found.front_box
+    stack, box = found.stack, found.front_box
 
     def on_paper(x: float, z: float) -> tuple[float, float]:
         return LEFT + (x - box.x0) / scale, (z - box.y1) / scale
@@ -203,7 +210,7 @@ def _drum(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     return Drawing(tuple(Stroke(line(a, b), Role.NOTE) for a, b in (ends, *ticks)), (words,))
 
 
-def _above(found: _Views, scale: float) -> Drawing:
+def _above(found: Views, scale: float) -> Drawing:
     """Draw the plan, with its back and front."""
     pitch = SMALL * LEADING
     drawing = _placed(found.above, found.above_box, scale, 0.0, -pitch)
