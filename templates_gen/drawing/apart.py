@@ -13,6 +13,7 @@ from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import LEADING, LEAST_TEXT
 from templates_gen.geometry.areas.booleans import Area
+from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.placement import overlapping
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point, union_box
@@ -178,7 +179,7 @@ def words_apart(piece: Piece) -> Piece:
     if not whole:
         return piece
     area = piece.paper
-    lines = Taken([stroke.path for stroke in piece.drawing.strokes], within=area)
+    lines = Taken([sampled_lines(stroke.path) for stroke in piece.drawing.strokes], area)
     order = sorted(range(len(whole)), key=lambda place: (whole[place].box.width, place))
     astray = _astray(whole, order, lines)
     texts: list[Text | None] = [*whole]

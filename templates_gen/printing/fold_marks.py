@@ -18,7 +18,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
 from templates_gen.geometry.areas.lines import within
-from templates_gen.geometry.areas.placement import bounds_of, free_place
+from templates_gen.geometry.areas.placement import Room, bounds_of
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.mirror import Mirror, contours
 from templates_gen.geometry.path import Path, line, polyline
@@ -172,35 +172,41 @@ def _joined(one: Text, other: Text) -> Text:
 def how_it_opens(part: Piece, says: Sequence[str]) -> Drawing:
     """Draw small how a part unfolds, with its words beside it, where there is room for it."""
     taken = [label.box.expanded(1.0) for label in part.drawing.labels]
-    lines = [stroke.path for stroke in part.drawing.strokes]
+    free = Room(part.area, taken, [stroke.path for stroke in part.drawing.strokes])
     words = [Line(says[0], TEXT, bold=True), *(Line(each, SMALL) for each in says[1:])]
+    whole = _whole(part)
     for size in (*PICTURE, 0.0):
-        picture, box = _picture(part, size) if size else (Drawing(), Box(0, 0, 0, 0))
+        scale = min(size / whole.height, 1.6 * size / whole.width)
+        box = Box(*(scale * side for side in whole))
         height = max(box.height, 11.0)
         room = (box.width + 2 + WORDS, height)
-        at = free_place(part.area, (room[0] + 2, room[1] + 2), taken, lines)
+        at = free.place(room[0] + 2, room[1] + 2)
         if at is not None:
             x, y = at[0] + 1, at[1] + 1
             there = Transform(1, 0, 0, 1, x - box.x0, y + (height - box.height) / 2 - box.y0)
             beside = Box(x + box.width + 2, y, x + room[0], y + height)
-            return picture.transformed(there) + Drawing(labels=text_block(words, beside))
+            picture = _picture(part, scale).transformed(there) if size else Drawing()
+            return picture + Drawing(labels=text_block(words, beside))
     return Drawing()
 
 
-def _picture(part: Piece, size: float) -> tuple[Drawing, Box]:
-    """Draw the whole piece so small, its folds, and the part hatched."""
-    mirrors = part.unfolding.mirrors if part.unfolding else ()
-    outlines = [part.outline]
-    for mirror in mirrors:
-        outlines += [path.transformed(mirror.transform) for path in outlines]
+def _whole(part: Piece) -> Box:
+    """Return the box round the whole piece of a part."""
     whole = Box(*bounds_of(part.area))
-    for mirror in mirrors:
+    for mirror in part.unfolding.mirrors if part.unfolding else ():
         other = whole.transformed(mirror.transform)
         whole = Box.round([*whole.corners, *other.corners])
-    scale = Transform().scale(min(size / whole.height, 1.6 * size / whole.width))
-    edges = [Stroke(path.transformed(scale), Role.NOTE) for path in outlines]
-    hatched = [Stroke(path.transformed(scale), Role.NOTE) for path in _hatch(part, scale.xx)]
-    return Drawing((*edges, *hatched)), whole.transformed(scale)
+    return whole
+
+
+def _picture(part: Piece, scale: float) -> Drawing:
+    """Draw the whole piece at a scale, its folds, and the part hatched."""
+    outlines = [part.outline]
+    for mirror in part.unfolding.mirrors if part.unfolding else ():
+        outlines += [path.transformed(mirror.transform) for path in outlines]
+    small = Transform().scale(scale)
+    paths = (*outlines, *_hatch(part, scale))
+    return Drawing(tuple(Stroke(path.transformed(small), Role.NOTE) for path in paths))
 
 
 def _hatch(part: Piece, scale: float) -> Iterator[Path]:

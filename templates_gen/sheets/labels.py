@@ -9,14 +9,16 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import REACH, Text, blocks, clear_move
 from templates_gen.drawing.drawing import Drawing, Label
+from templates_gen.geometry.areas.lines import Line
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import Path
 from templates_gen.sheets.tiling import Lattice
 
 
-def shared_out(lattice: Lattice, marks: Sequence[Path] = ()) -> dict[str, list[Label]]:
-    """Share the labels of a piece out to its windows, by code.
+def shared_out(
+    lattice: Lattice, drawn: Taken, marks: Sequence[Line] = ()
+) -> dict[str, list[Label]]:
+    """Share the labels of a piece, whose lines are ``drawn``, out to its windows, by code.
 
     A text goes to the window that shows most of it. One that lies across a match line, or on one of
     the ``marks`` of the windows, is moved to the nearest place free of lines and texts; if that
@@ -34,7 +36,7 @@ def shared_out(lattice: Lattice, marks: Sequence[Path] = ()) -> dict[str, list[L
             shared[code] += text.lines
         else:
             moving.append(text)
-    drawn = Taken([*(stroke.path for stroke in lattice.piece.drawing.strokes), *marks])
+    drawn = drawn.also((), marks)
     # a short text stands at what it names
     for text in sorted(moving, key=lambda text: text.box.width):
         _place(text, rooms, shared, drawn)

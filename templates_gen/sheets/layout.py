@@ -12,14 +12,16 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets import furniture
 from templates_gen.sheets.arranging import Arrangement, arrange
 from templates_gen.sheets.captions import caption_drawing
+from templates_gen.sheets.drawn import Drawn, drawn_strokes, shown
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.labels import readable, shared_out
-from templates_gen.sheets.line_words import line_words, shown
+from templates_gen.sheets.line_words import line_words
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.packing import Spot
 from templates_gen.sheets.register import (
@@ -35,10 +37,11 @@ from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
 
 @dataclass(frozen=True, slots=True)
 class _Item:
-    """A window with everything drawn over it, in the piece's frame."""
+    """A window, what of the piece it shows, and all that is drawn over it, in the piece's frame."""
 
     lattice: Lattice
     cell: Cell
+    shown: tuple[Drawn, ...]
     over: Drawing
     marks: tuple[tuple[float, float], ...]
     overlaps: tuple[Box, ...]
@@ -112,10 +115,12 @@ def assemble(
 
 def _items(lattice: Lattice) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
+    strokes = drawn_strokes(lattice.piece.drawing.strokes)
+    lines = Taken([each.line for each in strokes])
     found = joins(lattice)
-    labels = shared_out(lattice, [arrow for join in found for arrow in join.arrows])
+    arrows = [sampled_lines(arrow) for join in found for arrow in join.arrows]
+    labels = shared_out(lattice, lines, arrows)
     grid = grid_of(lattice) if len(lattice.cells) > 1 else None
-    lines = [stroke.path for stroke in lattice.piece.drawing.strokes]
     items = []
     for cell in lattice.cells:
         mine = [join for join in found if cell in (join.first, join.second)]
@@ -123,19 +128,21 @@ def _items(lattice: Lattice) -> list[_Item]:
             cell.caption, cell.box, upright=cell.upright
         )
         for join in mine:
-            taken = Taken(lines, [label.box for label in over.labels])
+            taken = lines.also([label.box for label in over.labels])
             over += join_drawing(join, cell, lattice, taken)
-        drawn = (*lattice.piece.drawing.strokes, *over.strokes)
-        over += line_words(drawn, cell.box, [label.box for label in over.labels])
+        seen = shown(strokes, cell.box)
+        marked = [sampled_lines(stroke.path) for stroke in over.strokes]
+        taken = lines.also([label.box for label in over.labels], marked)
+        over += line_words(seen, cell.box, taken)
         if grid:
             # of several lines what they take together: they may be turned about on the sheet
-            words = [union_box(label.box for label in lines) for lines in blocks(over.labels)]
+            words = [union_box(label.box for label in text) for text in blocks(over.labels)]
             words += [Box(*mark, *mark).expanded(ARM) for join in mine for mark in join.marks]
-            paths = [stroke.path for stroke in (*drawn, *over.strokes)]
-            over += grid_drawing(cell.box, grid, words, paths)
+            marked = [sampled_lines(stroke.path) for stroke in over.strokes]
+            over += grid_drawing(cell.box, grid, words, lines.also((), marked))
         marks = tuple(mark for join in mine for mark in join.marks)
         grey = tuple(overlap_of(join, cell) for join in mine)
-        items.append(_Item(lattice, cell, over, marks, grey))
+        items.append(_Item(lattice, cell, seen, over, marks, grey))
     return items
 
 
@@ -169,13 +176,14 @@ def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Ite
 
 def _strokes(item: _Item) -> Iterator[Stroke]:
     """Yield what of a piece a window shows, and what is drawn over it."""
-    yield from shown(item.lattice.piece.drawing.strokes, item.cell.box)
+    yield from (each.stroke for each in item.shown)
     yield from item.over.strokes
 
 
 def _taken_on_sheet(item: _Item, to_sheet: Transform) -> Taken:
     """Return the lines that a window shows, where they are on the sheet."""
-    return Taken([stroke.path.transformed(to_sheet) for stroke in _strokes(item)])
+    paths = (stroke.path.transformed(to_sheet) for stroke in _strokes(item))
+    return Taken([sampled_lines(path) for path in paths])
 
 
 def _map(cell: Cell, spot: Spot, field: Box) -> Transform:

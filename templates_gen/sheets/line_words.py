@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import compress
 
@@ -12,10 +12,12 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.lines import Line
 from templates_gen.geometry.areas.stretches import Stretch, stretches
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, polyline
+from templates_gen.sheets.drawn import Drawn
 
 SIZE = LEAST_TEXT
 """Em size of the words, mm."""
@@ -40,21 +42,16 @@ class _Place:
     frame: tuple[Point, ...]
 
 
-def line_words(strokes: Sequence[Stroke], box: Box, words: Iterable[Box]) -> Drawing:
-    """Return the words of the lines that a window shows, clear of all lines and ``words``.
+def line_words(strokes: Sequence[Drawn], box: Box, taken: Taken) -> Drawing:
+    """Return the words of the lines that a window shows, clear of all that is ``taken``.
 
     ``box`` is what the window shows. A line that is too short, bent or crowded has none.
     """
-    seen = shown(strokes, box)
-    taken = Taken([stroke.path for stroke in seen], words)
     drawing, boxes = Drawing(), list[Box]()
-    for role in dict.fromkeys(stroke.role for stroke in seen if stroke.role.says):
-        places = [
-            place
-            for stroke in seen
-            if stroke.role is role
-            for place in _places(stroke.path, role, box)
-        ]
+    for role in dict.fromkeys(each.stroke.role for each in strokes if each.stroke.role.says):
+        places = list(
+            _places([each.line for each in strokes if each.stroke.role is role], role, box)
+        )
         free = compress(places, taken.free([place.frame for place in places]))
         chosen: list[_Place] = []
         for place in free:
@@ -68,25 +65,16 @@ def line_words(strokes: Sequence[Stroke], box: Box, words: Iterable[Box]) -> Dra
     return drawing
 
 
-def shown(strokes: Iterable[Stroke], box: Box) -> list[Stroke]:
-    """Return the strokes that come into a box, or may."""
-    return [
-        stroke
-        for stroke, each in ((stroke, stroke.path.bounds) for stroke in strokes)
-        if each.x0 <= box.x1 and each.x1 >= box.x0 and each.y0 <= box.y1 and each.y1 >= box.y0
-    ]
-
-
-def _places(path: Path, role: Role, box: Box) -> Iterator[_Place]:
-    """Yield places along a path, those in the middle of its lines first."""
+def _places(lines: Sequence[Line], role: Role, box: Box) -> Iterator[_Place]:
+    """Yield places along lines, of each those in the middle of it first."""
     before = SCISSORS if role is Role.CUT else 0.0
     width = before + fonts.text_width(role.says, SIZE)
-    found = sorted(stretches(path, box, width + 2, STEP, BOW), key=lambda each: each.far)
-    for stretch in found:
-        for side in (1, -1):
-            place = _beside(stretch, side, width, before)
-            if box.contains(Box.round(place.frame)):
-                yield place
+    for found in stretches(lines, box, width + 2, STEP, BOW):
+        for stretch in sorted(found, key=lambda each: each.far):
+            for side in (1, -1):
+                place = _beside(stretch, side, width, before)
+                if box.contains(Box.round(place.frame)):
+                    yield place
 
 
 def _beside(stretch: Stretch, side: int, width: float, before: float) -> _Place:

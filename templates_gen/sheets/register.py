@@ -283,7 +283,7 @@ def _long_lines(piece: Piece) -> tuple[set[float], set[float]]:
     return xs, ys
 
 
-def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Sequence[Path]) -> Drawing:
+def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Drawing:
     """Draw a grid as a window shows it, with gaps where ``words`` and names of crossing lines are.
 
     The name of a line stands at its end, or further along it where words or ``lines`` are in the
@@ -291,12 +291,12 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Sequence[Pat
     """
     uprights = [(name, x) for name, x in grid.upright if box.x0 + 1 < x < box.x1 - 1]
     across = [(name, y) for name, y in grid.across if box.y0 + 1 < y < box.y1 - 1]
-    taken, upright_names = Taken(lines, words), list[Label]()
+    taken, upright_names = lines.also(words), list[Label]()
     for name, x in uprights:
         places = ((x + AIR, box.y1 - step) for step in _steps(GRID_SIZE + AIR, box.height))
         upright_names += _named(name, places, box, taken)
     named = [*words, *(label.box for label in upright_names)]
-    taken, across_names = Taken(lines, named), list[Label]()
+    taken, across_names = lines.also(named), list[Label]()
     up = AIR + fonts.DESCENT * GRID_SIZE
     for name, y in across:
         places = ((box.x0 + step, y + up) for step in _steps(0.8, box.width))

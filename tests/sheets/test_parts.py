@@ -22,6 +22,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Command, Path, line, rectangle
 from templates_gen.plan import make_plan
@@ -270,7 +271,7 @@ def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
     window, line_at = Box(0, 0, 100, 100), 20.0
     grid = Grid(upright=(("1", 1.5 + AIR),), across=(("A", line_at),))
     captions = [Box(0, 101, 90, 104), Box(0, 105, 90, 108)]
-    drawn = grid_drawing(window, grid, [*captions, Box(0, 40, 90, 44)], [])
+    drawn = grid_drawing(window, grid, [*captions, Box(0, 40, 90, 44)], Taken([]))
     upright = [each.path.bounds for each in drawn.strokes if not each.path.bounds.width]
     taken = [*captions, Box(0, 40, 90, 44), *(label.box for label in drawn.labels)]
     assert all(window.contains(each) for each in upright)

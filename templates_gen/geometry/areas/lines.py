@@ -20,6 +20,9 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline
 from templates_gen.geometry.tolerances import ROUNDING, SAMPLING
 
+Line = MultiLineString
+"""The contours of a path as lines of points, as the functions of this folder hand them on."""
+
 
 def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
     """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
@@ -70,16 +73,16 @@ def cutter(areas: Sequence[Area]) -> Callable[[Path], Path]:
     return cut
 
 
-def sampled_lines(path: Path) -> MultiLineString:
+def sampled_lines(path: Path) -> Line:
     """Return the contours of a path as lines of points."""
     # made by arrays of points: the classes of shapely look at each point on its own
     lines = [shapely.linestrings(points) for points, _ in sampled(path)]
-    found: MultiLineString = shapely.multilinestrings(lines)
+    found: Line = shapely.multilinestrings(lines)
     return found
 
 
 def owned_segments(
-    lines: Sequence[MultiLineString],
+    lines: Sequence[Line],
 ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
     """Return the straight lines of some lines, n by 2 by 2, and the place of the line of each."""
     parts, owner = shapely.get_parts(lines, return_index=True)
@@ -87,11 +90,6 @@ def owned_segments(
     joined = part[1:] == part[:-1]
     segments = np.stack([points[:-1], points[1:]], axis=1)[joined]
     return segments, owner[part[1:][joined]].astype(np.int64)
-
-
-def segments_of(paths: Sequence[Path]) -> npt.NDArray[np.float64]:
-    """Return the straight lines of sampled paths: start and end of each, n by 2 by 2, mm."""
-    return owned_segments([sampled_lines(path) for path in paths])[0]
 
 
 def as_lines(segments: npt.NDArray[np.float64]) -> list[LineString]:

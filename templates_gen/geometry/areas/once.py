@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 import shapely
+from shapely import MultiLineString
 
 from templates_gen.geometry.areas.lines import as_lines, merged, owned_segments, sampled_lines
 from templates_gen.geometry.path import Path
@@ -28,12 +29,13 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
     lines = [sampled_lines(path) for path in paths]
     segments, owners = owned_segments(lines)
     pairs = _on_each_other(segments, owners)
-    under: dict[int, list[int]] = defaultdict(list)
+    under: dict[int, set[int]] = defaultdict(set)
     for upper, lower in pairs.tolist():
-        under[int(owners[lower])].append(upper)
+        under[int(owners[lower])].add(upper)
     found = list(paths)
     for owner, uppers in under.items():
-        over = shapely.union_all(shapely.buffer(shapely.linestrings(segments[uppers]), ON))
+        # as one: the buffers of lines that run on would be united one by one
+        over = shapely.buffer(MultiLineString(as_lines(segments[sorted(uppers)])), ON)
         found[owner] = merged(shapely.difference(lines[owner], over))
     return found
 

@@ -203,38 +203,33 @@ def paired(outer: Area, inner: Area, step: float) -> list[tuple[Point, Point]]:
     return [(p, q) for _, p, q in sorted(found)]
 
 
-def free_place(
-    area: Area,
-    size: tuple[float, float],
-    taken: Sequence[Box],
-    lines: Sequence[Path],
-    step: float = 3.0,
-) -> Point | None:
-    """Return where the lower left of a box of some size can lie in an area, or None.
+class Room:
+    """An area beside boxes that are ``taken`` and ``lines``, in which a box can have a place."""
 
-    It lies clear of the boxes that are ``taken`` and of ``lines``; of the places tried, ``step`` mm
-    apart, it is the nearest to the middle of the area.
-    """
-    width, height = size
-    x0, y0, x1, y1 = area.bounds
-    middle = area.centroid
-    columns, rows = int((x1 - x0 - width) // step) + 1, int((y1 - y0 - height) // step) + 1
-    places = [
-        (x0 + column * step, y0 + row * step)
-        for column in range(max(columns, 0))
-        for row in range(max(rows, 0))
-    ]
-    places.sort(
-        key=lambda at: (math.hypot(at[0] + width / 2 - middle.x, at[1] + height / 2 - middle.y), at)
-    )
-    solid = [shapely.box(*box) for box in taken] + [sampled_lines(path) for path in lines]
-    tree = shapely.STRtree(solid)
-    shapely.prepare(area)
-    for start in range(0, len(places), LOT):
-        some = places[start : start + LOT]
-        boxes = shapely.box(*np.array([(x, y, x + width, y + height) for x, y in some]).T)
-        free = shapely.covers(area, boxes)
-        free[tree.query(boxes, predicate="intersects")[0]] = False
-        if free.any():
-            return some[int(np.flatnonzero(free)[0])]
-    return None
+    def __init__(self, area: Area, taken: Sequence[Box], lines: Sequence[Path]) -> None:
+        self._area = area
+        shapely.prepare(area)
+        solid = [shapely.box(*box) for box in taken] + [sampled_lines(path) for path in lines]
+        self._tree = shapely.STRtree(solid)
+
+    def place(self, width: float, height: float, step: float = 3.0) -> Point | None:
+        """Return where the lower left of a box of some size can lie, or None.
+
+        Of the places tried, ``step`` mm apart, it is the nearest to the middle of the area.
+        """
+        x0, y0, x1, y1 = self._area.bounds
+        size, middle = np.array((width, height)), shapely.get_coordinates(self._area.centroid)
+        columns, rows = int((x1 - x0 - width) // step) + 1, int((y1 - y0 - height) // step) + 1
+        xs = x0 + np.arange(max(columns, 0)) * step
+        ys = y0 + np.arange(max(rows, 0)) * step
+        places = np.stack(np.meshgrid(xs, ys, indexing="ij"), axis=-1).reshape(-1, 2)
+        far = np.hypot(*(places + size / 2 - middle).T)
+        places = places[np.lexsort((places[:, 1], places[:, 0], far))]
+        for start in range(0, len(places), LOT):
+            some = places[start : start + LOT]
+            boxes = shapely.box(*some.T, *(some + size).T)
+            free = shapely.covers(self._area, boxes)
+            free[self._tree.query(boxes, predicate="intersects")[0]] = False
+            if free.any():
+                return as_point(some[int(np.flatnonzero(free)[0])].tolist())
+        return None

@@ -3,32 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from copy import copy
 
 import numpy as np
 import numpy.typing as npt
 import shapely
 
 from templates_gen.geometry.areas.booleans import Area
-from templates_gen.geometry.areas.lines import as_lines, segments_of
+from templates_gen.geometry.areas.lines import Line, as_lines, owned_segments
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import Path
 
 Corners = Sequence[Sequence[Point]]
 """Convex polygons of as many corners each."""
 
 
 class Taken:
-    """Lines of paths, and boxes; and where there is one, all that is not ``within`` an area."""
+    """Lines, and boxes; and where there is one, all that is not ``within`` an area."""
 
-    def __init__(
-        self, paths: Sequence[Path], boxes: Iterable[Box] = (), within: Area | None = None
-    ) -> None:
-        solid = [shapely.box(*box) for box in boxes]
-        # straight line by straight line: the box round a curve holds much that is free
-        self._tree = shapely.STRtree([*as_lines(segments_of(paths)), *solid])
+    def __init__(self, lines: Sequence[Line], within: Area | None = None) -> None:
+        self._trees: tuple[shapely.STRtree, ...] = (_tree(lines, ()),)
         self._within = within
         if within is not None:
             shapely.prepare(within)
+
+    def also(self, boxes: Iterable[Box], lines: Sequence[Line] = ()) -> Taken:
+        """Return it with boxes and more lines; what it has is not looked up again."""
+        more = copy(self)
+        more._trees = (*self._trees, _tree(lines, boxes))
+        return more
 
     def free(self, shapes: Corners) -> list[bool]:
         """Tell of polygons, in order, which are clear of everything."""
@@ -46,7 +48,14 @@ class Taken:
     def _clear(self, corners: npt.NDArray[np.float64]) -> npt.NDArray[np.bool_]:
         polygons: npt.NDArray[np.object_] = np.asarray(shapely.polygons(corners))
         clear = np.ones(len(polygons), dtype=np.bool_)
-        clear[self._tree.query(polygons, "intersects")[0]] = False
+        for tree in self._trees:
+            clear[tree.query(polygons, "intersects")[0]] = False
         if self._within is not None:
             clear &= shapely.covers(self._within, polygons)
         return clear
+
+
+def _tree(lines: Sequence[Line], boxes: Iterable[Box]) -> shapely.STRtree:
+    # straight line by straight line: the box round a curve holds much that is free
+    straight = as_lines(owned_segments(lines)[0])
+    return shapely.STRtree([*straight, *(shapely.box(*box) for box in boxes)])

@@ -1,0 +1,36 @@
+"""The strokes of a piece as all its windows look at them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from templates_gen.drawing.drawing import Stroke
+from templates_gen.geometry.areas.lines import Line, sampled_lines
+from templates_gen.geometry.box import Box
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A stroke, the box round it, and its line as points: worked out once for all windows."""
+
+    stroke: Stroke
+    bounds: Box
+    line: Line
+
+
+def drawn_strokes(strokes: Iterable[Stroke]) -> tuple[Drawn, ...]:
+    """Return strokes as windows look at them."""
+    return tuple(Drawn(each, each.path.bounds, sampled_lines(each.path)) for each in strokes)
+
+
+def shown(strokes: Iterable[Drawn], box: Box) -> tuple[Drawn, ...]:
+    """Return the strokes that come into a box, or may."""
+    return tuple(
+        each
+        for each in strokes
+        if each.bounds.x0 <= box.x1
+        and each.bounds.x1 >= box.x0
+        and each.bounds.y0 <= box.y1
+        and each.bounds.y1 >= box.y0
+    )
