@@ -205,7 +205,29 @@ place = "back"
 [[topper]]
 height = "60 mm"
 """
+_RAISED = """[[tier]]
+name = "low"
+size = "10 in"
+depth = "4 in"
+[[tier]]
+name = "on pillars"
+size = "7 in"
+depth = "3 in"
+raised = "3 in"
+[tier.position]
+turn = 30
+right = "10 mm"
+[[tier]]
+name = "on a spacer"
+size = "5 in"
+depth = "3 in"
+raised = "40 mm"
+[tier.separator]
+kind = "spacer"
+spacer = "80 mm"
+"""
 WHOLE = {
+    "raised": _RAISED,
     "stack": _STACK,
     "stack-dummy": """[portions]
 cuts = "rings"

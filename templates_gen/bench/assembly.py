@@ -15,6 +15,10 @@ from templates_gen.units import in_both as measure
 
 CAKE = "cake"
 TWO = "Two-person lift."
+PILLARS = (
+    "Pillars must stand upright and level. Never move a cake that stands on them: lift the raised"
+    " tiers off first."
+)
 
 
 def dowel(seat: Seat, after: tuple[str, ...]) -> Iterator[Step]:
@@ -22,9 +26,11 @@ def dowel(seat: Seat, after: tuple[str, ...]) -> Iterator[Step]:
     support = seat.support
     if seat.lower is None or support is None or not support.count:
         return
+    pillars = seat.separator is not None and seat.separator.on_pillars
+    long = f" of {measure(support.length)}, up through the pillars," if pillars else ""
     words = (
-        f"Prick through the placement guide, cut {counted(support.count, 'dowel')} alike and set"
-        " them upright."
+        f"Prick through the placement guide, cut {counted(support.count, 'dowel')}{long} alike and"
+        " set them upright."
     )
     yield Step(
         "dowel", seat.name, words, in_fives(10 + 3 * support.count), 0.0, "dowel", after=after
@@ -32,8 +38,16 @@ def dowel(seat: Seat, after: tuple[str, ...]) -> Iterator[Step]:
 
 
 def stacked_at_the_venue(stack: DecoratedStack, work: Work) -> bool:
-    """Tell whether tiers travel apart: a stack travels only with a dowel through all tiers."""
-    return bool(work.travel) and len(stack.tiers) > 1 and stack.through is None
+    """Tell whether tiers travel apart: a stack travels only with a dowel through all tiers.
+
+    Nothing travels on pillars.
+    """
+    held = stack.through is not None and not any(map(_on_pillars, stack.seats))
+    return bool(work.travel) and len(stack.tiers) > 1 and not held
+
+
+def _on_pillars(seat: Seat) -> bool:
+    return seat.separator is not None and seat.separator.on_pillars
 
 
 def assembly(stack: DecoratedStack, work: Work, ready: Sequence[str]) -> Iterator[Step]:
@@ -64,6 +78,26 @@ def drill(stack: DecoratedStack) -> Iterator[Step]:
         yield Step(DRILL, CAKE, words, 15, 0.0, "drill")
 
 
+def separators(stack: DecoratedStack) -> Iterator[Step]:
+    """Yield the step that makes what each raised tier stands on, before its board is used."""
+    for seat in stack.seats:
+        found = seat.separator
+        if found is None:
+            continue
+        if found.on_pillars:
+            number = counted(seat.support.count, "pillar") if seat.support else "pillars"
+            words = (
+                f"Cut {number} to {measure(found.height)}, exactly alike; wash and dry them. Mark"
+                " their places under the board of the tier through its board guide."
+            )
+        else:
+            words = (
+                f"Cut the spacer {measure(found.height)} tall, wrap it in food-safe film or ribbon,"
+                " and glue it under the middle of the board of the tier."
+            )
+        yield Step("separators", seat.upper.name, words, 20, 0.0, "separators")
+
+
 def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
     return replace(step, after=before, place="on the day" if on_the_day else "kitchen")
 
@@ -75,13 +109,27 @@ def _together(stack: DecoratedStack) -> Iterator[Step]:
         if count > 1
         else "Set the cake on the drum."
     )
-    yield Step("stack", CAKE, words, 15 * count, 0.0, "stack", caution=TWO if count > 1 else "")
+    words += "".join(map(_raised, stack.seats))
+    caution = " ".join(
+        ([TWO] if count > 1 else []) + [PILLARS] * any(map(_on_pillars, stack.seats))
+    )
+    yield Step("stack", CAKE, words, 15 * count, 0.0, "stack", caution=caution)
     if stack.through is not None:
         deep = measure(into_drum(stack))
         words = f"Sharpen the long dowel, drive it through every board, {deep} into the drum."
         yield Step("through dowel", CAKE, words, 10, 0.0, "through dowel")
     words = "Hide the joins, tie the ribbons, remove all templates and pins."
     yield Step("finish", CAKE, words, 30 + 5 * count, 0.0, "finish")
+
+
+def _raised(seat: Seat) -> str:
+    """Say how a raised tier is set on what it stands on."""
+    if seat.separator is None:
+        return ""
+    name = seat.upper.name
+    if not seat.separator.on_pillars:
+        return f" Set the spacer of “{name}” over its dowels, on its outline."
+    return f" Slip the pillars over their dowels, level them, and set “{name}” on them."
 
 
 def _journey(work: Work, *, apart: bool) -> Iterator[Step]:

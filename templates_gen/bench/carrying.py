@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.bench.paste import MM3_PER_ML
-from templates_gen.bench.quantities import weight
+from templates_gen.bench.quantities import separator_weight, weight
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 
@@ -58,7 +58,8 @@ def _whole(plan: Plan) -> Load:
     stack = plan.stack
     drum = stack.drum.bounds
     tiers = sum(weight(tier, plan.estimates) for tier in stack.tiers)
-    mass = tiers + _drum_mass(plan)
+    separators = sum(separator_weight(seat, plan.estimates) for seat in stack.seats)
+    mass = tiers + separators + _drum_mass(plan)
     width, depth = _spread(stack, drum.width, drum.height)
     return _load("whole cake", mass, width, depth, stack.height + stack.drum_thickness)
 

@@ -39,7 +39,7 @@ class Cut:
 def cut_list(plan: Plan) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up."""
     stack = plan.stack
-    return (*_pastes(plan), *_boards(stack), *ribbons(stack), *_dowels(stack))
+    return (*_pastes(plan), *_boards(stack), *_separators(stack), *ribbons(stack), *_dowels(stack))
 
 
 def _pastes(plan: Plan) -> Iterator[Cut]:
@@ -69,6 +69,23 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
         if seat.upper.board_thickness:
             what = f"board, {decimal(seat.upper.board_thickness, 1)} mm thick"
             yield _board(what, seat.upper.name, seat.upper.board, paper)
+
+
+def _separators(stack: DecoratedStack) -> Iterator[Cut]:
+    """Yield what raised tiers stand on: pillars all alike, or a spacer."""
+    for seat in stack.seats:
+        found, name = seat.separator, seat.upper.name
+        if found is None:
+            continue
+        if found.spacer is not None:
+            box, deep = found.spacer.bounds, decimal(found.height, 1)
+            is_round = found.spacer.radius is not None
+            sizes = (box.width,) if is_round else (box.width, box.height)
+            paper = f"{seat.name}: {SCORE}"
+            yield Cut(f"spacer, {deep} mm tall", name, 1, sizes, paper, is_round)
+        elif seat.support is not None:
+            sizes = (found.height, found.thick)
+            yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_PAPER)
 
 
 def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:

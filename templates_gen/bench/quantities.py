@@ -6,6 +6,7 @@ that the cake file can change.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import accumulate
 
@@ -15,6 +16,7 @@ from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
 from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import Seat
 from templates_gen.tiers.volume import volume
 
 MM3_PER_ML = 1000.0
@@ -112,9 +114,23 @@ def _density_inside(tier: DecoratedTier, estimates: Estimates) -> float:
     return density * (1 - filled) + FILLINGS[cake.filling].density * filled
 
 
+def separator_weight(seat: Seat, estimates: Estimates) -> float:
+    """Return what a raised tier stands on, g: a spacer is a dummy, pillars are as boards, solid."""
+    found = seat.separator
+    if found is None:
+        return 0.0
+    if found.spacer is not None:
+        return _mass(found.spacer.area * found.height, estimates.dummy)
+    count = seat.support.count if seat.support else 0
+    return _mass(count * math.pi / 4 * found.thick**2 * found.height, estimates.board)
+
+
 def weights_above(stack: DecoratedStack, estimates: Estimates) -> list[float]:
     """Return what stands on each tier, g, from the bottom up."""
-    each = [weight(tier, estimates) for tier in stack.tiers[:0:-1]]
+    each = [
+        weight(tier, estimates) + separator_weight(seat, estimates)
+        for tier, seat in zip(stack.tiers[:0:-1], stack.seats[:0:-1], strict=True)
+    ]
     return list(accumulate(each, initial=0.0))[::-1]
 
 

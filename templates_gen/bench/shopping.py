@@ -79,7 +79,8 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
 
 
 def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
-    price = {"board": prices.board, "drum": prices.drum, "dowel": prices.dowel}
+    names = ("board", "drum", "dowel", "pillar", "spacer")
+    price = {name: getattr(prices, name) for name in names}
     for each in found["pieces"]:
         kind = each["what"].split(",")[0].split(" ")[0].rstrip(":")
         if kind == "ribbon":

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.bench.ahead import cover_drum, made_ahead, topper_name
-from templates_gen.bench.assembly import assembly, dowel, drill
+from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.step import Step, in_stretches
 from templates_gen.bench.tier_steps import prepare, tier_steps
 from templates_gen.drawing.piece import Piece
@@ -26,6 +26,7 @@ USED = {
     "stencil": ("design", "lettering"),
     "scatter": ("small pieces ahead",),
     "placement-guide": ("dowel", "stack"),
+    "board-guide": ("separators",),
     "topper": ("topper",),
     "portions": (),
     "circle-guide": ("cover the drum", "cover", "stack"),
@@ -45,7 +46,7 @@ def steps(plan: Plan) -> tuple[Step, ...]:
 
 def _steps(plan: Plan) -> Iterator[Step]:
     stack, ends = plan.stack, list[str]()
-    drilled = list(drill(stack))
+    drilled = [*drill(stack), *separators(stack)]
     ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum)]
     yield from ahead
     several = len(stack.tiers) > 1

@@ -56,6 +56,16 @@ def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
         taken.setdefault(like, name)
 
 
+def _raised_on_nothing(bottom: Tier) -> Iterator[Broken]:
+    if bottom.raised is not None:
+        yield Broken(
+            f"“{bottom.raised}” on the bottom tier",
+            "raised on a tier that stands on another",
+            "leave it out: the bottom tier stands on the drum",
+            (0, "raised"),
+        )
+
+
 class Cake(Table):
     """A whole cake: tiers from the bottom up, on a drum."""
 
@@ -127,7 +137,7 @@ class Cake(Table):
                 else "add a tier: [[tier]], size, depth"
             )
             raise broken(counted(len(tiers), "tier"), f"1 to {MOST_TIERS}", advice)
-        rules = list(_names_taken(_names(tiers)))
+        rules = [*_names_taken(_names(tiers)), *_raised_on_nothing(tiers[0])]
         if rules:
             raise all_broken(rules)
         return tiers

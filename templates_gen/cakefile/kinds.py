@@ -21,7 +21,7 @@ class Templates(Table):
     rolling_out_circles: Amount | None = about("the circles of draped tiers", '"whole"')
     collars: Amount | None = about("the collars and strips that mark the sides", '"whole"')
     drip_guides: Amount | None = about("the drip guides for top edges", '"none"')
-    placement_guides: Amount | None = about("the placement guides", '"whole"')
+    placement_guides: Amount | None = about("the placement guides and those of boards", '"whole"')
     portion_guides: Amount | None = about("the guides for portions", '"whole"')
 
 
@@ -38,6 +38,7 @@ KINDS = {
     "design-strip": "collars",
     "top-edge-guide": "drip_guides",
     "placement-guide": "placement_guides",
+    "board-guide": "placement_guides",
     "portions": "portion_guides",
 }
 """The key for each kind of piece; others are printed in one way only."""

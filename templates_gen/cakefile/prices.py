@@ -25,5 +25,7 @@ class Prices(Table):
     board: Price | None = about("price of a board", "1.2")
     drum: Price | None = about("price of the drum", "4.0")
     dowel: Price | None = about("price of a dowel", "0.3")
+    pillar: Price | None = about("price of a pillar", "2.5")
+    spacer: Price | None = about("price of a spacer", "3.5")
     ribbon: Price | None = about("price of 1 m of ribbon", "0.8")
     hour: Price | None = about("price of an hour of work", "18.0")

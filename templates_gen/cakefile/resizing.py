@@ -89,6 +89,7 @@ LENGTHS: Mapping[str, Mapping[str, Rule]] = {
     TIER: {"short": _across, "corner": _across, "top_size": _across, "shallowest_depth": _deep},
     "opening": {"radius": _least, "height": _deep, "sideways": _across},
     "position": {"right": _across, "back": _across, "overhang": _across},
+    "separator": {"spacer": _across},
     "panels": {"height": _deep},
     "drips": {"shortest": _deep, "longest": _deep, "lengths": _deep},
     "design": {"top": _deep, "bottom": _deep, "drop": _deep},

@@ -1,6 +1,6 @@
-"""What holds the tiers up: dowels."""
+"""What holds the tiers up: dowels, and what a raised tier stands on."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, StrictInt
 
@@ -27,4 +27,21 @@ class Dowels(Table):
     )
     thickness: Annotated[AnyLength, AfterValidator(Within(2, 50))] = about(
         "thickness of a dowel", '"12 mm"', Length(12.0, "12 mm")
+    )
+
+
+class Separator(Table):
+    """What a raised tier stands on: pillars over the dowels, or one hidden spacer."""
+
+    kind: Literal["pillars", "spacer"] = about(
+        "pillars (hollow, one over each dowel) or spacer (one block of polystyrene, hidden under"
+        " the tier)",
+        '"spacer"',
+        "pillars",
+    )
+    pillar: Annotated[AnyLength, AfterValidator(Within(5, 100))] = about(
+        "thickness of a pillar", '"1 in"', Length(25.0, "25 mm")
+    )
+    spacer: Annotated[AnyLength, AfterValidator(Within(25, 1500))] | None = about(
+        "width of the spacer (default: 2 in less than the board of the tier)", '"6 in"'
     )

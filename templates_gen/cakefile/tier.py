@@ -20,7 +20,7 @@ from templates_gen.cakefile.panels import Panels, panel_errors
 from templates_gen.cakefile.position import Position
 from templates_gen.cakefile.rules import AnyLength, Broken, Within, all_broken, broken
 from templates_gen.cakefile.shape_keys import BALL
-from templates_gen.cakefile.supports import Dowels
+from templates_gen.cakefile.supports import Dowels, Separator
 
 _NOT_ON_A_BALL = (
     "top_size",
@@ -33,6 +33,9 @@ _NOT_ON_A_BALL = (
     "scatter",
 )
 
+CARD, PLATE = Length(3.0, "3 mm"), Length(12.0, "12 mm")
+"""Boards under a tier, and under one that is raised: common practice, no source."""
+
 
 class Tier(Covered):
     """One tier, measured bare: the tin, or the dummy."""
@@ -41,8 +44,16 @@ class Tier(Covered):
         "width of the board under the tier (default: the size of the tier)", '"8 in"'
     )
     ribbon: Ribbon | None = about("width of the ribbon round the base of the tier", '"15 mm"')
-    board_thickness: BoardThickness = about(
-        "thickness of the board under the tier; 0 for none", '"4 mm"', Length(3.0, "3 mm")
+    board_thickness: BoardThickness | None = about(
+        "thickness of the board under the tier; 0 for none (default: 3 mm, 12 mm under a raised"
+        " tier)",
+        '"4 mm"',
+    )
+    raised: Annotated[AnyLength, AfterValidator(Within(10, 600))] | None = about(
+        "how high the tier stands above the one below, on pillars or a hidden spacer", '"3 in"'
+    )
+    separator: Separator = about(
+        "what a raised tier stands on (default: pillars)", "[tier.separator]", Separator()
     )
     inside: Inside = about(
         "the inside of a tier of cake: kind of cake, layers, filling", "[tier.inside]", Inside()
@@ -75,6 +86,11 @@ class Tier(Covered):
     scatter: tuple[Scatter, ...] = tables(
         "small pieces scattered over the side", "[[tier.scatter]]"
     )
+
+    @property
+    def board_thickness_mm(self) -> float:
+        """Thickness of the board under the tier, mm; pillars need a stiff one."""
+        return (self.board_thickness or (PLATE if self.raised else CARD)).mm
 
     @model_validator(mode="after")
     def _goes_together(self) -> Self:

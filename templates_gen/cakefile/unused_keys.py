@@ -105,6 +105,17 @@ USES = (
         lambda tier: not _panels_cover(tier),
         "on {tier}: they are of the paste of the tier",
     ),
+    Use(("separator",), lambda tier: tier.raised is not None, "on a tier that is not raised"),
+    Use(
+        ("separator", "pillar"),
+        lambda tier: tier.raised is None or tier.separator.kind == "pillars",
+        "on a spacer: it has no pillars",
+    ),
+    Use(
+        ("separator", "spacer"),
+        lambda tier: tier.raised is None or tier.separator.kind == "spacer",
+        "on pillars: write kind = “spacer”",
+    ),
     Use(("inside",), lambda tier: not tier.dummy, "on a dummy: it is no cake"),
     Use(("panels", "joins"), _joins_can_differ, "on one row: it has none above it"),
     Use(

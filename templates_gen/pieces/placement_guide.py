@@ -8,9 +8,8 @@ from collections.abc import Iterable
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece, Value
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import SMALL, TEXT, measure, text_block, title_lines
+from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.errors import PlanWarning
-from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import Area, covers, region
 from templates_gen.geometry.areas.lines import within
 from templates_gen.geometry.box import Box
@@ -21,17 +20,15 @@ from templates_gen.pieces.marks import (
     centre_cross,
     inwards,
     plan_quarters,
-    quadrant,
     strokes,
 )
+from templates_gen.pieces.upright import free_room, upright_marks
 from templates_gen.tiers import dowels
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.stack import TOUCHING, Seat
 from templates_gen.units import counted, in_both
 
-CROSS = 5.0
-"""Half the length of a cross to prick, mm, where the dowel is no thicker."""
 NARROW = 5.0
 """Clearance in mm that is worth a second look."""
 
@@ -67,11 +64,15 @@ def build(seat: Seat) -> Iterable[Piece]:
 
 def _use(seat: Seat) -> str:
     upper = seat.upper.name
+    where = f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, line up the edges, and"
     dowelled = seat.support is not None and seat.support.count
     dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
+    if seat.separator is None:
+        return f"{where} prick the outline named “{upper} covered”: “{upper}” stands there.{dowels}"
+    if seat.separator.on_pillars:
+        return f"{where} prick the numbered crosses: a dowel goes in at each, and a pillar over it."
     return (
-        f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, line up the edges, and prick"
-        f" the outline named “{upper} covered”: “{upper}” stands there.{dowels}"
+        f"{where} prick the outline named “spacer”: it stands there, and carries “{upper}”.{dowels}"
     )
 
 
@@ -91,12 +92,12 @@ def _drawing(seat: Seat, title: str) -> Drawing:
     covered, board = upper.covered.foot, upper.board
     block = title_lines(
         title,
-        f"for {upper.name}: {measure(covered.across)} across",
+        _for(seat),
         _room(seat),
-        *_dowel_words(seat.support),
+        *_dowel_words(seat),
     )
     on = region(seat.edge)
-    lines = (Stroke(seat.covered, Role.SCORE), Stroke(seat.board, Role.GUIDE))
+    lines = (Stroke(seat.covered, _covered_role(seat)), Stroke(seat.board, Role.GUIDE))
     outlines = Drawing(
         lines,
         (
@@ -105,7 +106,8 @@ def _drawing(seat: Seat, title: str) -> Drawing:
             *text_block(block, _free_room(seat)),
         ),
     )
-    marks = _dowel_marks(seat.support) if seat.support else Drawing()
+    outlines += _spacer(seat, on)
+    marks = upright_marks(seat.support, _thick(seat)) if seat.support else Drawing()
     quarters = plan_quarters(seat.outline).transformed(seat.lies.transform)
     upon = _on_paper(outlines + marks + _middle(place, board), on)
     return upon + axes_across(seat.edge) + quarters
@@ -117,55 +119,51 @@ def _on_paper(drawing: Drawing, on: Area) -> Drawing:
     return Drawing(tuple(part for part in parts if part.path.commands), drawing.labels)
 
 
-def _dowel_words(support: Support | None) -> list[str]:
+def _covered_role(seat: Seat) -> Role:
+    """Return how the outline of the upper tier is drawn: a raised one does not stand there."""
+    return Role.SCORE if seat.separator is None else Role.GUIDE
+
+
+def _spacer(seat: Seat, on: Area) -> Drawing:
+    """Draw the spacer under a raised tier."""
+    spacer = seat.separator.spacer if seat.separator else None
+    if spacer is None:
+        return Drawing()
+    label = _along("spacer", spacer, seat.place, on, 20 / 3)
+    return Drawing((Stroke(seat.stands, Role.SCORE),), (label,))
+
+
+def _for(seat: Seat) -> str:
+    """Say for which tier the guide is, and how high that is raised."""
+    across = f"{measure(seat.upper.covered.foot.across)} across"
+    raised = f", raised {measure(seat.raised)}" if seat.separator else ""
+    return f"for {seat.upper.name}: {across}{raised}"
+
+
+def _dowel_words(seat: Seat) -> list[str]:
+    """Say how many dowels there are and how long."""
+    support = seat.support
     if support is None:
         return []
-    words = (
-        [f"{counted(support.count, 'dowel')}, each {measure(support.length)} long"]
-        if support.count
-        else []
-    )
+    on_pillars = seat.separator is not None and seat.separator.on_pillars
+    pillars = ", up through the pillars" if on_pillars else ""
+    number = counted(support.count, "dowel")
+    words = [f"{number}, each {measure(support.length)} long{pillars}"] if support.count else []
     through = ["T: one dowel through all tiers; drill each board there"]
     return [*words, *(through if support.through else [])]
 
 
-def _dowel_marks(support: Support) -> Drawing:
-    """Draw a numbered cross for each dowel, in a ring as wide as it; T for the one through all."""
-    named = [(str(number), place) for number, place in enumerate(support.places, 1)]
-    if support.through is not None:
-        named.append(("T", support.through))
-    drawn: list[Stroke] = []
-    labels: list[Label] = []
-    half = support.thickness / 2
-    for name, (x, y) in named:
-        arm = max(half, CROSS)
-        drawn += strokes(Role.SCORE, ((x - arm, y), (x + arm, y)), ((x, y - arm), (x, y + arm)))
-        drawn.append(Stroke(circle((x, y), half), Role.GUIDE))
-        labels.append(Label(name, (x + half + 1, y + half * 0.5), TEXT, bold=True))
-    return Drawing(tuple(drawn), tuple(labels))
+def _thick(seat: Seat) -> float:
+    """Return how wide what stands upright on the surface is, mm: a dowel or the pillar over it."""
+    dowel = seat.support.thickness if seat.support else 0.0
+    return max(dowel, seat.separator.thick if seat.separator else 0.0)
 
 
 def _free_room(seat: Seat) -> Box:
-    """Return a quarter round the upper tier's middle free of dowels and marks, or one within them.
-
-    The first of the quarters right and back, left and back, left and front, right and front.
-    """
-    right, back = seat.place.right, seat.place.back
-    support = seat.support
-    places = support.places if support else ()
-    across = support.thickness / 2 + 2 if support else 0.0
+    """Return room for words round the upper tier's middle, free of dowels and marks."""
     room = min(seat.outline, seat.upper.board, key=lambda each: each.across)
-    quarter = quadrant(room, across + 6 if places else 3.0)
-    boxes = [
-        Box.round([(sx * quarter.x0, sy * quarter.y0), (sx * quarter.x1, sy * quarter.y1)])
-        for sx, sy in ((1, 1), (-1, 1), (-1, -1), (1, -1))
-    ]
-    boxes = [box.moved(right, back) for box in boxes]
-    taken = [Box(x, y, x, y).expanded(across) for x, y in places]
-    taken += [label.box for label in _middle(seat.place, seat.upper.board).labels[-1:]]
-    free = (box for box in boxes if not any(box.intersection(each) for each in taken))
-    within = quadrant(room.scaled(0.5)) if places else quarter
-    return next(free, within.moved(right, back))
+    taken = tuple(label.box for label in _middle(seat.place, seat.upper.board).labels[-1:])
+    return free_room(room, seat.place, seat.support, _thick(seat), taken)
 
 
 def _room(seat: Seat) -> str:

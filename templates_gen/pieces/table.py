@@ -13,6 +13,7 @@ from templates_gen.errors import Key, all_problems, geometry_at
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces import (
+    board_guide,
     circle_guide,
     collar,
     disc,
@@ -69,6 +70,7 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "scatter": _for_sides(scatter.build),
     "top-edge-guide": _for_sides(top_edge_guide.build),
     "placement-guide": _each(lambda stack: stack.seats, placement_guide.build),
+    "board-guide": _each(lambda stack: stack.seats, board_guide.build),
     "topper": _each(topper.standing, topper.build),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
     "circle-guide": _each(lambda stack: (stack,), circle_guide.build),

@@ -18,6 +18,7 @@ from templates_gen.geometry.areas.booleans import Area, buffered, difference, in
 from templates_gen.geometry.areas.placement import along_edges, contains, deepest
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
+from templates_gen.tiers.separators import BESIDE, Separator
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import WALL
 from templates_gen.units import MM_PER_INCH, counted, decimal, in_both
@@ -41,13 +42,35 @@ PHASES = 24
 class Bearing:
     """What the dowels of a tier bear, in the frame of its seat.
 
-    ``board`` of the tier above, rim and foot of this one as they lie, and what to keep clear of.
+    ``board`` of the tier above, or the spacer under it, rim and foot of this one as they lie, what
+    to keep clear of, and what a raised tier above stands on.
     """
 
     board: Path
     rim: Path
     foot: Path
     clear_of: tuple[Path, ...] = ()
+    separator: Separator | None = None
+
+    @property
+    def pillar(self) -> float:
+        """The thickness of the pillars over the dowels, mm; 0 for none."""
+        return self.separator.thick if self.separator else 0.0
+
+    @property
+    def raised(self) -> float:
+        """How far above the tier the dowels end, mm: pillars are hollow."""
+        return self.separator.height if self.separator and self.separator.on_pillars else 0.0
+
+    @property
+    def least_inset(self) -> float:
+        """How far in the dowels stand at the least, mm: all of a pillar is under the board."""
+        return self.pillar / 2 + BESIDE if self.pillar else 0.0
+
+    @property
+    def apart(self) -> float:
+        """The least distance of two dowels, mm."""
+        return max(APART, self.pillar + BESIDE) if self.pillar else APART
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +78,7 @@ class Support:
     """The dowels of a tier: places in the frame of its seat, the inset, length and thickness, mm.
 
     ``wanted`` is how many there should be; ``through`` is where the dowel through all tiers stands;
-    ``choices`` say what would make room where too few have it.
+    ``choices`` say what would make room where too few have it; they stand ``apart`` at the least.
     """
 
     wanted: int
@@ -65,6 +88,7 @@ class Support:
     thickness: float
     through: Point | None = None
     choices: tuple[str, ...] = ()
+    apart: float = APART
 
     @property
     def count(self) -> int:
@@ -77,53 +101,63 @@ def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None 
     spec = lower.spec.dowels or Dowels()
     thick = spec.thickness.mm
     wanted = spec.count or rule(upper.bare.foot.across)
-    none = Support(wanted, (), 0.0, lower.covered.depth, thick, through)
+    length = lower.covered.depth + bearing.raised
+    none = Support(wanted, (), 0.0, length, thick, through, apart=bearing.apart)
     area = intersection([region(path) for path in (bearing.board, bearing.rim, bearing.foot)])
     if area is None:
         return none
-    inset = spec.inset.mm if spec.inset else min(INSET, SHARE * deepest(area)[1])
+    usual = max(min(INSET, SHARE * deepest(area)[1]), bearing.least_inset)
+    inset = spec.inset.mm if spec.inset else usual
     inner = buffered(area, -inset)
     if inner is None:
         return replace(none, inset=inset)
     closed = _closed(bearing.clear_of, thick)
     if through is not None:
-        closed.append(region(circle(through, APART)))
-    places = _placed(inner, closed, wanted)
+        closed.append(region(circle(through, bearing.apart)))
+    places = _placed(inner, closed, wanted, bearing)
     few = len(places) < min(wanted, LEAST) and not (spec.count or spec.inset)
     choices = tuple(_choices(bearing, closed, wanted, upper)) if few else ()
     return replace(none, places=places, inset=inset, choices=choices)
 
 
 def _choices(bearing: Bearing, closed: Sequence[Area], wanted: int, upper: Solid) -> Iterator[str]:
-    """Yield what makes room for enough dowels: a smaller inset, a larger board."""
+    """Yield what makes room for enough dowels: a smaller inset, a larger board or spacer."""
     for inset in SMALLER_INSETS:
         found = _fitting(bearing, closed, wanted, inset)
-        if found >= LEAST:
+        if found >= LEAST and inset >= bearing.least_inset:
             yield (
                 f'write [tier.dowels] inset = "{decimal(inset)} mm", count = {found}: they stand'
                 " close to the edge, so the board above must be stiff"
             )
             break
+    spacer = bearing.separator.spacer if bearing.separator else None
+    borne = spacer or upper.board
     for more in range(5, MOST_LARGER, 5):
-        scale = 1 + 2 * more / upper.board.across
-        board = bearing.board.scaled(scale)
+        wide = borne.across + 2 * more
+        if spacer is not None and wide > upper.board.across:
+            return
+        board = bearing.board.scaled(wide / borne.across)
         found = _fitting(replace(bearing, board=board), closed, wanted, INSET)
         if found >= LEAST:
-            wide = upper.board.across + 2 * more
-            shows = (upper.board.across - upper.covered.foot.across) / 2 + more
-            seen = f": it shows {in_both(shows)} all round" if shows > 0 else ""
-            yield (
-                f'write board = "{math.ceil(wide)} mm" for {upper.name}, with room for'
-                f" {counted(found, 'dowel')}{seen}"
-            )
+            yield _larger(upper, wide, found, is_spacer=spacer is not None)
             return
+
+
+def _larger(upper: Solid, wide: float, found: int, *, is_spacer: bool) -> str:
+    """Say which larger board or spacer makes room, and how far it shows."""
+    room = f"for {upper.name}, with room for {counted(found, 'dowel')}"
+    if is_spacer:
+        return f'write [tier.separator] spacer = "{math.ceil(wide)} mm" {room}'
+    shows = (wide - upper.covered.foot.across) / 2
+    seen = f": it shows {in_both(shows)} all round" if shows > 0 else ""
+    return f'write board = "{math.ceil(wide)} mm" {room}{seen}'
 
 
 def _fitting(bearing: Bearing, closed: Sequence[Area], wanted: int, inset: float) -> int:
     """Return how many dowels have room at an inset, up to those wanted."""
     area = intersection([region(path) for path in (bearing.board, bearing.rim, bearing.foot)])
-    inner = None if area is None else buffered(area, -inset)
-    return 0 if inner is None else len(_placed(inner, closed, wanted))
+    inner = None if area is None else buffered(area, -max(inset, bearing.least_inset))
+    return 0 if inner is None else len(_placed(inner, closed, wanted, bearing))
 
 
 def _closed(hollows: Sequence[Path], thick: float) -> list[Area]:
@@ -139,32 +173,37 @@ def rule(across: float) -> int:
     return max(LEAST, math.floor(across / (2 * MM_PER_INCH) + 0.5))
 
 
-def _placed(inner: Area, closed: Sequence[Area], wanted: int) -> tuple[Point, ...]:
+def _placed(
+    inner: Area, closed: Sequence[Area], wanted: int, bearing: Bearing
+) -> tuple[Point, ...]:
     """Return places for as many dowels as have room, up to those wanted."""
     open_area = difference(inner, closed)
     if open_area is None:
         return ()
     for count in range(wanted, 0, -1):
-        for places in _ways(inner, open_area, count):
-            if _are_apart(places) and all(contains(open_area, place) for place in places):
+        # pillars stand in a ring: one in the middle would be seen through them
+        with_middle = count >= WITH_MIDDLE and not bearing.pillar
+        for places in _ways(inner, open_area, count, with_middle=with_middle):
+            fit = all(contains(open_area, place) for place in places)
+            if _are_apart(places, bearing.apart) and fit:
                 return tuple(places)
     return ()
 
 
-def _ways(inner: Area, open_area: Area, count: int) -> Iterator[list[Point]]:
+def _ways(inner: Area, open_area: Area, count: int, *, with_middle: bool) -> Iterator[list[Point]]:
     """Yield ways to set dowels: with one in the middle, all in a ring, on what is open of it."""
     middle = deepest(inner)[0]
     if count == 1:
         yield [middle]
-    for with_middle in (True, False) if count >= WITH_MIDDLE else (False,):
-        ring, centre = (count - 1, [middle]) if with_middle else (count, [])
+    for in_the_middle in (True, False) if with_middle else (False,):
+        ring, centre = (count - 1, [middle]) if in_the_middle else (count, [])
         for phase in range(PHASES):
             yield centre + along_edges(inner, inner, ring, phase / PHASES)
         yield centre + along_edges(inner, open_area, ring, 0.5)
 
 
-def _are_apart(places: Sequence[Point]) -> bool:
-    return all(math.dist(a, b) >= APART - 1e-9 for a, b in combinations(places, 2))
+def _are_apart(places: Sequence[Point], least: float) -> bool:
+    return all(math.dist(a, b) >= least - 1e-9 for a, b in combinations(places, 2))
 
 
 def through_place(boards: Sequence[Path], clear_of: Sequence[Path], thick: float) -> Point | None:
@@ -187,7 +226,7 @@ def lacking(lower: Solid, found: Support) -> Problem | None:
         lower.key("dowels", name),
         f"{counted(found.wanted, 'dowel')} {in_both(found.inset)} in from the edge of the board"
         " above",
-        f"dowels {in_both(APART)} apart: up to {found.count} have room there",
+        f"dowels {in_both(found.apart)} apart: up to {found.count} have room there",
         "use fewer dowels or a smaller inset",
     )
 

@@ -254,7 +254,7 @@ class Solid:
     @property
     def board_thickness(self) -> float:
         """How thick the board under the tier is, mm."""
-        return self.spec.board_thickness.mm
+        return self.spec.board_thickness_mm
 
     @cached_property
     def board(self) -> Outline:

@@ -22,11 +22,19 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
 from templates_gen.memo import NOTHING_KEPT, Memo
-from templates_gen.tiers.dowels import Bearing, Support, lacking, support, through_place
+from templates_gen.tiers.dowels import (
+    LEAST,
+    Bearing,
+    Support,
+    lacking,
+    support,
+    through_place,
+)
 from templates_gen.tiers.pose import Place
+from templates_gen.tiers.separators import Separator, separator_of, separator_problems
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import footprints
-from templates_gen.units import MM_PER_INCH, in_both
+from templates_gen.units import MM_PER_INCH, counted, in_both
 
 DRUM = "drum"
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH
@@ -45,8 +53,8 @@ class Seat:
     Its frame has its origin in the middle of the surface and its axes along those of the cake: x
     to the right, y to the back. ``edge`` is the surface as it ``lies`` there, ``place`` where the
     upper tier stands. ``clearance`` is the least distance from the upper tier's covered outline to
-    the edge, mm; ``support`` are the dowels in the tier below; ``scored`` is False where no score
-    sheet is wanted.
+    the edge, mm; ``support`` are the dowels in the tier below; ``separator`` is what a raised tier
+    stands on; ``scored`` is False where no score sheet is wanted.
     """
 
     name: str
@@ -59,6 +67,7 @@ class Seat:
     lies: Place
     lower: Solid | None = None
     support: Support | None = None
+    separator: Separator | None = None
     scored: bool = True
 
     def __hash__(self) -> int:
@@ -79,6 +88,23 @@ class Seat:
     def board(self) -> Path:
         """The board of the upper tier where it lies."""
         return self.place.of(self.upper.board)
+
+    @property
+    def raised(self) -> float:
+        """How high the board of the upper tier lies above the surface, mm."""
+        return self.separator.height if self.separator else 0.0
+
+    @property
+    def borne(self) -> Path:
+        """What the dowels bear: the board of the upper tier, or the spacer under it."""
+        spacer = self.separator.spacer if self.separator else None
+        return self.place.of(spacer) if spacer else self.board
+
+    @property
+    def stands(self) -> Path:
+        """What stands on the surface: the covered upper tier, or the spacer under it."""
+        spacer = self.separator.spacer if self.separator else None
+        return self.place.of(spacer) if spacer else self.covered
 
 
 TierT = TypeVar("TierT", bound=Solid, covariant=True)
@@ -111,8 +137,10 @@ class Stack(Generic[TierT]):
     def feet(self) -> tuple[float, ...]:
         """How high the foot of each tier stands above the drum, mm: on its own board."""
         boards = [tier.board_thickness for tier in self.tiers]
-        depths = [tier.covered.depth for tier in self.tiers[:-1]]
-        steps = (depth + board for depth, board in zip(depths, boards[1:], strict=True))
+        steps = (
+            lower.covered.depth + seat.raised + board
+            for lower, seat, board in zip(self.tiers, self.seats[1:], boards[1:], strict=False)
+        )
         return tuple(accumulate(steps, initial=boards[0]))
 
     @property
@@ -193,7 +221,8 @@ def _drum_seat(spec: Drum, bottom: Solid) -> Seat:
 
 def _seat_above(lower: Solid, upper: Solid, lies: Place) -> Seat:
     """Return the seat of a tier on another, without dowels."""
-    return replace(_seat(lower.name, lower.slug, lower.covered.rim, lies, upper), lower=lower)
+    seat = _seat(lower.name, lower.slug, lower.covered.rim, lies, upper)
+    return replace(seat, lower=lower, separator=separator_of(upper))
 
 
 def _through(tiers: Sequence[Solid], places: Sequence[Place]) -> Point | None:
@@ -218,7 +247,7 @@ def _supported(seat: Seat, through: Point | None) -> Seat:
     if lower is None:
         return seat
     holes = tuple(path.transformed(lies.transform) for path in footprints(lower))
-    bearing = Bearing(seat.board, seat.edge, lies.of(lower.covered.foot), holes)
+    bearing = Bearing(seat.borne, seat.edge, lies.of(lower.covered.foot), holes, seat.separator)
     return replace(seat, support=support(lower, seat.upper, bearing, through))
 
 
@@ -258,9 +287,11 @@ def stack_problems(stack: Stack[Solid]) -> list[Problem]:
     problems = [problem for seat in stack.seats for problem in _overhang(seat)]
     for lower, upper in pairwise(stack.tiers):
         problems += _no_place(lower, upper)
+        problems += separator_problems(lower, upper)
     for seat in stack.seats:
         if seat.lower is not None and seat.support is not None:
             problems += filter(None, [lacking(seat.lower, seat.support)])
+        problems += _too_few_pillars(seat)
     if stack.travels and stack.through is None:
         problems.append(_no_way_through())
     return problems
@@ -276,6 +307,18 @@ def _no_place(lower: Solid, upper: Solid) -> Iterator[Problem]:
             f"“{upper.name}” on “{lower.name}”, which has {what}",
             "a tier on a level top",
             "put it on another tier, or make that one level",
+        )
+
+
+def _too_few_pillars(seat: Seat) -> Iterator[Problem]:
+    """Yield why a tier cannot stand on its pillars; of dowels alone there is a warning."""
+    on_pillars = seat.separator is not None and seat.separator.on_pillars
+    if on_pillars and seat.support is not None and seat.support.count < LEAST:
+        yield Problem(
+            seat.upper.key("raised"),
+            f"room for {counted(seat.support.count, 'pillar')} under “{seat.upper.name}”",
+            f"{LEAST} pillars or more",
+            "use thinner pillars, a larger board, or a spacer: [tier.separator] kind = “spacer”",
         )
 
 

@@ -12,8 +12,8 @@ from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.views.colours import BOARD, INSIDE, from_hex
-from templates_gen.views.elevation import View, board_edge, silhouette, views
+from templates_gen.views.colours import BOARD, INSIDE, PILLAR, from_hex
+from templates_gen.views.elevation import View, board_edge, separators, silhouette, views
 from templates_gen.views.scene.bodies import drum_body, tier_colour
 from templates_gen.views.scene.marks import on_side, on_top
 from templates_gen.views.scene.parts import Mark, Ring
@@ -34,8 +34,9 @@ def _front(stack: DecoratedStack) -> Iterator[Fill]:
     for mark in drum.on_side:
         tall = sum(band.height for band in mark.bands)
         yield Fill(rectangle(Box(-half, low, half, low + tall)), mark.look.colour)
-    for view in views(stack):
+    for view, seat in zip(views(stack), stack.seats, strict=True):
         board = board_edge(view)
+        yield from (Fill(path, from_hex(PILLAR)) for path in separators(view, seat))
         if board is not None:
             yield Fill(rectangle(board), from_hex(BOARD))
         profile = view.tier.covered.side.profile

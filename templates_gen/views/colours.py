@@ -46,6 +46,7 @@ LETTERS = "7a4a3c"
 RIBBON = "d9a5a0"
 DRUM = "f4f2ee"
 BOARD = "cfd2d6"
+PILLAR = "eceae4"
 INSIDE = "f0e4d4"
 """Of a hole: its lining."""
 

@@ -25,6 +25,7 @@ from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.pose import Place
+from templates_gen.tiers.stack import Seat
 
 FINE = 0.05
 """How far a sampled curve may leave the true one, mm."""
@@ -165,8 +166,9 @@ def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True)
     half = stack.drum.across / 2
     drum = Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM)
     drawing = Drawing((drum,))
-    for view in views(stack, fine):
+    for view, seat in zip(views(stack, fine), stack.seats, strict=True):
         board = board_edge(view)
+        drawing += Drawing(tuple(_nearest_whole(separators(view, seat))))
         drawing += Drawing((Stroke(rectangle(board), FORM),) if board else ())
         drawing += Drawing((*_form(view), *(_details(view) if marked else ())))
     return drawing
@@ -179,6 +181,32 @@ def board_edge(view: View) -> Box | None:
         return None
     seen = view.place.of(view.tier.board).bounds
     return Box(seen.x0, view.foot - thick, seen.x1, view.foot)
+
+
+def separators(view: View, seat: Seat) -> list[Path]:
+    """Return the pillars or the spacer under a raised tier as they are seen, the nearest last."""
+    found = seat.separator
+    if found is None:
+        return []
+    high = view.foot - view.tier.board_thickness
+    low = high - found.height
+    # the place of a tier on the drum is its place on its seat, moved on
+    right = view.place.right - seat.place.right
+    if found.spacer is not None:
+        seen = view.place.of(found.spacer).bounds
+        return [rectangle(Box(seen.x0, low, seen.x1, high))]
+    places = sorted(seat.support.places, key=lambda at: -at[1]) if seat.support else []
+    half = found.thick / 2
+    return [rectangle(Box(right + x - half, low, right + x + half, high)) for x, _ in places]
+
+
+def _nearest_whole(paths: Sequence[Path]) -> Iterator[Stroke]:
+    """Draw things that hide each other, the nearest last."""
+    areas = [shadow(path, FINE) for path in paths]
+    for index, path in enumerate(paths):
+        seen = cutter(areas[index + 1 :])(path)
+        if seen.commands:
+            yield Stroke(seen, FORM)
 
 
 def _form(view: View) -> Iterator[Stroke]:

@@ -74,7 +74,7 @@ def _tiers(chance: Chance) -> list[Table]:
             if size < 40:
                 break
         carries = place < count - 1
-        made.append(tier(chance, size, shape, carries, names))
+        made.append(tier(chance, size, shape, carries, names, place > 0))
     return [each.table for each in made]
 
 

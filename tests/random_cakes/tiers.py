@@ -45,8 +45,13 @@ class Made:
     top: float
 
 
-def tier(chance: Chance, size: float, shape: str, carries: bool, names: list[str]) -> Made:
-    """Draw a tier ``size`` mm wide; one that ``carries`` another has a level top."""
+def tier(
+    chance: Chance, size: float, shape: str, carries: bool, names: list[str], stands: bool = False
+) -> Made:
+    """Draw a tier ``size`` mm wide; one that ``carries`` another has a level top.
+
+    One that ``stands`` on another may be raised.
+    """
     solid = chance.pick(SOLIDS if carries else SOLIDS + ON_TOP)
     if solid == "opening" and size * INSIDE.get(shape, 0.8) < LEAST_HOLED:
         solid = "upright"
@@ -73,8 +78,7 @@ def tier(chance: Chance, size: float, shape: str, carries: bool, names: list[str
     table |= _extras(chance, table, size)
     if shape != BALL:
         table |= _on_the_side(chance, table, room, solid)
-    if carries:
-        table |= _dowels(chance)
+    table |= _supports(chance, size, carries=carries, stands=stands)
     if chance.odds(30):
         table["name"] = chance.pick(names)
         names.remove(table["name"])
@@ -212,6 +216,23 @@ def _dowels(chance: Chance) -> Table:
         "thickness": chance.length(3, 14),
     }
     return {"dowels": chance.some(own, 50)}
+
+
+def _supports(chance: Chance, size: float, *, carries: bool, stands: bool) -> Table:
+    dowels = _dowels(chance) if carries else {}
+    return {**dowels, **(_raised(chance, size) if stands and chance.odds(20) else {})}
+
+
+def _raised(chance: Chance, size: float) -> Table:
+    """Draw how high a tier is raised, and mostly what has room under it."""
+    most = max(26.0, size * 0.8)
+    separator: Table = {"kind": "spacer"}
+    if size < 110 or chance.odds(50):
+        separator |= chance.some({"spacer": chance.length(25, most)}, 40)
+    else:
+        separator = chance.some({"kind": "pillars", "pillar": chance.length(15, 25)}, 50)
+    raised: Table = {"raised": chance.length(20, 120)}
+    return {**raised, "separator": separator} if separator else raised
 
 
 def _on_the_side(chance: Chance, table: Table, room: Room, solid: str) -> Table:

@@ -60,7 +60,7 @@ def in_space(stack: DecoratedStack, view: View, u: float, v: float) -> tuple[flo
     place = stack.places[view.tier.index]
     turn = math.radians(place.turn)
     below = stack.tiers[: view.tier.index]
-    boards = [tier.spec.board_thickness.mm for tier in (*below, view.tier)]
+    boards = [tier.spec.board_thickness_mm for tier in (*below, view.tier)]
     return (
         place.right + x * math.cos(turn) - y * math.sin(turn),
         place.back + x * math.sin(turn) + y * math.cos(turn),

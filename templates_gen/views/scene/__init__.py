@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.memo import NOTHING_KEPT, Memo
-from templates_gen.views.scene.bodies import drum_body, tier_body
+from templates_gen.views.scene.bodies import drum_body, separator_bodies, tier_body
 from templates_gen.views.scene.marks import on_side, on_top
 from templates_gen.views.scene.parts import Body, Scene
 from templates_gen.views.scene.standing import standing
@@ -27,9 +27,14 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
         for (body, _), place, foot in zip(made, stack.places, stack.feet, strict=True)
     ]
     drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+    raising = [
+        body
+        for seat, place, foot in zip(stack.seats, stack.places, stack.feet, strict=True)
+        for body in separator_bodies(seat, place, foot)
+    ]
     toppers = () if coarse else tuple(standing(stack))
     return Scene(
-        (drum, *bodies),
+        (drum, *bodies, *raising),
         toppers,
         stack.height,
         max(_reaches(drum, *bodies)),

@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from itertools import pairwise
 
 from templates_gen.drawing.drawing import Colour
+from templates_gen.drawing.shapes.round import circle
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.tiers.pose import Place as At
 from templates_gen.tiers.side import Side, UprightSide
 from templates_gen.tiers.solid import Layer
+from templates_gen.tiers.stack import Seat
 from templates_gen.tiers.tunnel import Crossing, asked_tunnel
 from templates_gen.units import in_both
 from templates_gen.views.colours import (
     BUTTERCREAM,
     DRUM,
     INSIDE,
+    PILLAR,
     RIBBON,
     TINTS,
     colour_of,
@@ -94,6 +99,30 @@ def drum_body(
     at = (0.0, 0.0, -thick, 0.0)
     marks = () if ribbon is None else (ribbon_mark("drum.ribbon", side, ribbon),)
     return Body(look, at, side.girth, _columns(side, outline), thick, on_side=marks)
+
+
+def separator_bodies(seat: Seat, on_drum: At, foot: float) -> Iterator[Body]:
+    """Yield the pillars or the spacer under a raised tier that stands so on the drum."""
+    found, upper = seat.separator, seat.upper
+    if found is None:
+        return
+    low = foot - upper.board_thickness - found.height
+    part, colour = part_of(upper.key("separator")), from_hex(PILLAR)
+    tall = f"{in_both(found.height)} tall"
+    if found.spacer is not None:
+        look = Look(part, "Spacer", f"{width_words(found.spacer)}, {tall}", colour)
+        at = (on_drum.right, on_drum.back, low, on_drum.turn)
+        yield _upright(look, at, found.spacer, found.height)
+        return
+    right, back = on_drum.right - seat.place.right, on_drum.back - seat.place.back
+    look = Look(part, "Pillar", f"{in_both(found.thick)} thick, {tall}", colour)
+    for x, y in seat.support.places if seat.support else ():
+        yield _upright(look, (right + x, back + y, low, 0.0), circle(found.thick), found.height)
+
+
+def _upright(look: Look, at: Place, outline: Outline, tall: float) -> Body:
+    side = UprightSide(outline, tall)
+    return Body(look, at, side.girth, _columns(side, outline), tall)
 
 
 def ribbon_mark(part: str, side: Side, wide: float) -> Mark:

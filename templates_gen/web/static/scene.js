@@ -167,7 +167,8 @@ export class CakeView {
 
   /** Say in words what is seen. */
   describe() {
-    const title = this.scene ? ` of ${this.scene.bodies.length - 1} tiers` : "";
+    const tiers = this.scene?.bodies.filter((body) => /^tier\.\d+$/.test(body.part)) ?? [];
+    const title = this.scene ? ` of ${tiers.length} tiers` : "";
     const height = this.tilt >= 75 ? "above" : facing(this.turn);
     this.canvas.setAttribute("aria-label", `Picture of the cake${title}, seen from ${height}`);
   }

@@ -1,0 +1,67 @@
+"""Board guide: where the pillars of a raised tier stand under its board."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.text_block import measure, text_block, title_lines
+from templates_gen.geometry.box import Point
+from templates_gen.pieces.marks import axes_across, plan_quarters
+from templates_gen.pieces.upright import free_room, upright_marks
+from templates_gen.tiers.dowels import Support
+from templates_gen.tiers.pose import Place
+from templates_gen.tiers.stack import Seat
+from templates_gen.units import counted
+
+
+def build(seat: Seat) -> Iterable[Piece]:
+    """Yield the guide of a board that stands on pillars: a circle for each of them."""
+    found, upper = seat.separator, seat.upper
+    if found is None or not found.on_pillars or seat.support is None or not seat.support.count:
+        return
+    support = _under_board(seat.support, seat.place)
+    title = f"{upper.name}: board guide"
+    edge = upper.board.path()
+    block = title_lines(
+        title,
+        f"{counted(support.count, 'pillar')}, each {measure(found.height)} tall",
+        f"{measure(found.thick)} thick",
+    )
+    labels = text_block(block, free_room(upper.board, Place(), support, found.thick))
+    drawing = Drawing(labels=labels) + upright_marks(support, found.thick)
+    yield Piece(
+        owner=upper.slug,
+        kind="board-guide",
+        tier=upper.name,
+        title=title,
+        surface="board",
+        copies=1,
+        use=(
+            "Lay it face down on the underside of the board, front to front, line up the edges, and"
+            " mark each circle: a pillar stands there. Lay it face up to cut the board itself."
+        ),
+        outline=edge,
+        drawing=drawing + axes_across(edge) + plan_quarters(upper.board),
+        values={
+            "pillar_count": support.count,
+            "pillar_height_mm": found.height,
+            "pillar_thickness_mm": found.thick,
+            "pillars_right_mm": tuple(x for x, _ in support.places),
+            "pillars_back_mm": tuple(y for _, y in support.places),
+        },
+    )
+
+
+def _under_board(support: Support, place: Place) -> Support:
+    """Return the dowels below a board in the frame of the tier that stands so on its seat."""
+    back = place.transform.inverse()
+
+    def at(point: Point) -> Point:
+        x, y = back.transformPoint(point)
+        return x, y
+
+    through = at(support.through) if support.through is not None else None
+    return replace(support, places=tuple(map(at, support.places)), through=through)

@@ -1,0 +1,79 @@
+"""What a raised tier stands on: hollow pillars over the dowels, or one spacer hidden below it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from templates_gen.cakefile.supports import Dowels
+from templates_gen.errors import Problem
+from templates_gen.geometry.outline import Outline
+from templates_gen.tiers.solid import Solid
+from templates_gen.units import MM_PER_INCH, in_both
+
+BESIDE = 5.0
+"""Room between two pillars, and from a pillar to the edge of the board it carries, mm."""
+HIDDEN = 2 * MM_PER_INCH
+"""How much narrower than the board above a spacer is, so that it does not show: common practice, no
+source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Separator:
+    """What lifts a tier ``height`` mm off the one below it.
+
+    Pillars are ``thick`` mm and one stands over each dowel; a ``spacer`` has an outline like that
+    of the board it carries.
+    """
+
+    height: float
+    thick: float
+    spacer: Outline | None = None
+
+    @property
+    def on_pillars(self) -> bool:
+        """Whether dowels go on through pillars up to the board above."""
+        return self.spacer is None
+
+
+def separator_of(upper: Solid) -> Separator | None:
+    """Return what a tier stands on, if it is raised."""
+    spec = upper.spec
+    if spec.raised is None:
+        return None
+    if spec.separator.kind == "pillars":
+        return Separator(spec.raised.mm, spec.separator.pillar.mm)
+    board, own = upper.board, spec.separator.spacer
+    wide = own.mm if own else max(board.across - HIDDEN, board.across / 2)
+    return Separator(spec.raised.mm, 0.0, board.scaled(wide / board.across))
+
+
+def separator_problems(lower: Solid, upper: Solid) -> Iterator[Problem]:
+    """Yield what cannot be: dowels in pillars no thicker than they, a spacer that shows."""
+    found = separator_of(upper)
+    if found is None:
+        return
+    dowel = (lower.spec.dowels or Dowels()).thickness.mm
+    if found.spacer is None and found.thick <= dowel:
+        yield Problem(
+            upper.key("separator", "pillar"),
+            f"pillars {in_both(found.thick)} thick over dowels of {in_both(dowel)}",
+            "hollow pillars, thicker than the dowels in them",
+            f"use thicker pillars, or thinner dowels in “{lower.name}”",
+        )
+    inset = lower.spec.dowels.inset if lower.spec.dowels else None
+    least = found.thick / 2 + BESIDE
+    if found.spacer is None and inset is not None and inset.mm < least:
+        yield Problem(
+            lower.key("dowels", "inset"),
+            f"“{inset}” under pillars {in_both(found.thick)} thick",
+            f"{in_both(least)} or more: the board above lies on the whole of a pillar",
+            "use a larger inset, or thinner pillars",
+        )
+    if found.spacer is not None and found.spacer.across > upper.board.across + 1e-6:
+        yield Problem(
+            upper.key("separator", "spacer"),
+            f"a spacer {in_both(found.spacer.across)} across",
+            f"up to the board above it, {in_both(upper.board.across)}",
+            "use a smaller spacer, so that it is hidden",
+        )
