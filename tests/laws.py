@@ -28,7 +28,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path
-from templates_gen.sheets.frame import LANE
+from templates_gen.sheets.frame import LEFT
 from templates_gen.sheets.pack import Pack, Sheet, Window
 from templates_gen.sheets.spans import OVERLAP
 
@@ -226,7 +226,7 @@ def match_lines_go_through_the_marks(pack: Pack) -> None:
         marks = [mark.on_sheet for window in sheet.windows for mark in window.marks]
         lines = [stroke.path for stroke in sheet.drawing.strokes if stroke.role is Role.MATCH]
         # but for the legend, left of the field
-        lines = [path for path in lines if path.bounds.x0 > pack.area.x0 + LANE]
+        lines = [path for path in lines if path.bounds.x0 > pack.area.x0 + LEFT]
         assert not sheet.windows or len(lines) == len(marks) / 2
         for path in lines if sheet.windows else ():
             line = path.bounds.expanded(1e-6)

@@ -13,7 +13,7 @@ from templates_gen.bench.carrying import Load, loads
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.rolled import Rolled, rolled
-from templates_gen.bench.schedule import Timed, doubts, order_of_work
+from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
 from templates_gen.bench.servings import servings
 from templates_gen.bench.shopping import Cost, cost, shopping
 from templates_gen.bench.steps import hours_of_work, steps
@@ -88,12 +88,12 @@ def _cut(cut: Cut) -> dict[str, Any]:
 
 
 def _times(plan: Plan) -> dict[str, Any]:
-    """Return the order of work, what is doubtful in it, and the hours that it takes."""
+    """Return the order of work, warnings about it, and the hours that it takes."""
     found = steps(plan)
     timed = order_of_work(found, plan.work)
     return {
         "times": [_timed(each) for each in timed],
-        "doubts": list(doubts(timed, plan.work)),
+        "time_warnings": list(schedule_warnings(timed, plan.work)),
         "hours_of_work": hours_of_work(found),
     }
 

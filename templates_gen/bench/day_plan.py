@@ -49,7 +49,7 @@ def as_html(found: Data) -> str:
     """Return the plan by day of a bench list as data: a page that prints on either paper."""
     title = escape(found["title"])
     sections = "\n".join(map(_section, days(found)))
-    notes = "".join(f"<p>{escape(note)}</p>" for note in found["doubts"])
+    notes = "".join(f"<p>{escape(note)}</p>" for note in found["time_warnings"])
     return (
         f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{title}</title>'
         f"<style>{STYLE}</style></head>\n<body><h1>{title}</h1>\n{notes}{sections}\n</body></html>\n"

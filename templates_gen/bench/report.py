@@ -318,7 +318,7 @@ def _times(found: Data) -> Section:
         " work are estimates, waiting times are common practice.",
     )
     columns = ("when", "tier", "what", "takes", "latest start" if times[0]["latest"] else "")
-    return Section(TIMES, columns, rows, tuple(found["doubts"]), says, brief=_brief(times))
+    return Section(TIMES, columns, rows, tuple(found["time_warnings"]), says, brief=_brief(times))
 
 
 def _brief(times: Sequence[Data]) -> tuple[Row, ...]:

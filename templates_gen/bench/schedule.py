@@ -177,7 +177,7 @@ def _up(moment: datetime, minutes: int) -> datetime:
     return down if down == moment else down + timedelta(minutes=minutes)
 
 
-def doubts(timed: Sequence[Timed], work: Work) -> tuple[str, ...]:
+def schedule_warnings(timed: Sequence[Timed], work: Work) -> tuple[str, ...]:
     """Return what a decorator has to know of the times: what is too early, what has no hour."""
     return (*_too_early(timed), *_too_soon_in_the_day(timed, work))
 

@@ -24,35 +24,35 @@ _SIZES = {
 }
 
 
-def problems_of(fault: ErrorDetails) -> list[Problem]:
+def problems_of(details: ErrorDetails) -> list[Problem]:
     """Put one fault that pydantic found into the decorator's words."""
-    key: Key = tuple(fault["loc"])
-    kind = fault["type"]
+    key: Key = tuple(details["loc"])
+    kind = details["type"]
     if kind == RULE:
-        return [_rule_problem(key, rule) for rule in fault["ctx"]["rules"]]
+        return [_rule_problem(key, rule) for rule in details["ctx"]["rules"]]
     if kind == "extra_forbidden":
         return [_unknown_key(key)]
     if kind == "missing":
         wanted = f"{_name(key)}: {_description(key)}"
         return [Problem(key, "nothing", wanted, f"add {_example(key)}")]
     if kind == "literal_error":
-        return [_unknown_word(key, fault["input"])]
-    found, advice = quoted(fault["input"]), f"write {_example(key)}"
+        return [_unknown_word(key, details["input"])]
+    found, advice = quoted(details["input"]), f"write {_example(key)}"
     if kind == "too_long":
-        found, advice = f"{fault['ctx']['actual_length']} of them", "leave some out"
-    return [Problem(key, found, _allowed(key, fault), advice)]
+        found, advice = f"{details['ctx']['actual_length']} of them", "leave some out"
+    return [Problem(key, found, _allowed(key, details), advice)]
 
 
-def _allowed(key: Key, fault: ErrorDetails) -> str:
-    kind = fault["type"]
+def _allowed(key: Key, details: ErrorDetails) -> str:
+    kind = details["type"]
     if kind in _TABLES:
         return "a table of its own"
     if kind == "tuple_type":
         example = _example(key)
         return f"one or more tables {example}" if example.startswith("[[") else "a list in brackets"
     if kind in _SIZES:
-        return _SIZES[kind].format_map(fault["ctx"])
-    return _ALLOWED.get(kind, fault["msg"])
+        return _SIZES[kind].format_map(details["ctx"])
+    return _ALLOWED.get(kind, details["msg"])
 
 
 def _rule_problem(key: Key, rule: Broken) -> Problem:

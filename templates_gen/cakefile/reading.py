@@ -149,6 +149,6 @@ def cake_from(
         return Cake.model_validate(data, context=context)
     except ValidationError as error:
         terms = Terms(place_of(data.get("words") if isinstance(data, Mapping) else None))
-        found = (problem for fault in error.errors() for problem in problems_of(fault))
+        found = (problem for details in error.errors() for problem in problems_of(details))
         problems = [terms.problem(problem) for problem in found]
         raise CakeError(problems, source) from None

@@ -162,12 +162,12 @@ def _printable(text: str) -> str:
         raise broken(
             f"the character {character_name(hidden[0])}", "one line of letters, figures and signs"
         )
-    lacking = missing_glyphs(words)
-    if lacking:
+    missing = missing_glyphs(words)
+    if missing:
         raise broken(
-            f"the character {character_name(lacking[0])} in {quoted(words)}",
+            f"the character {character_name(missing[0])} in {quoted(words)}",
             "characters of the Latin, Greek and Cyrillic scripts and common signs",
-            f"write it without {', '.join(f'“{char}”' for char in lacking)}:"
+            f"write it without {', '.join(f'“{char}”' for char in missing)}:"
             " the font that prints the pack has no such character",
         )
     return words

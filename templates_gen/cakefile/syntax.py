@@ -28,7 +28,7 @@ class _Line:
 
 
 @dataclass(frozen=True, slots=True)
-class _Fault:
+class _BadLine:
     """Where reading stopped: the line, what the reader of TOML said, the frame of what is above."""
 
     line: str
@@ -42,9 +42,9 @@ def syntax_error(error: tomllib.TOMLDecodeError, source: CakeText) -> CakeError:
     number = int(place[1]) if place and place[1] else source.text.rstrip().count("\n") + 1
     reason = _PLACE.sub("", str(error))
     line = source.lines[number - 1].strip()[:_LONGEST_LINE]
-    fault = _Fault(line, reason, "\n".join(source.lines[: number - 1]))
+    bad = _BadLine(line, reason, "\n".join(source.lines[: number - 1]))
     advice = next(
-        filter(None, (clue(fault) for clue in CLUES)),
+        filter(None, (clue(bad) for clue in CLUES)),
         "check quotes, brackets and the equals sign on this line and the one above",
     )
     problem = Problem(
@@ -56,13 +56,13 @@ def syntax_error(error: tomllib.TOMLDecodeError, source: CakeText) -> CakeError:
     return CakeError([problem], _Line(source.name, number))
 
 
-def _old_line_ends(fault: _Fault) -> str:
-    return "save the file with the line ends LF or CRLF" if "\r" in fault.line else ""
+def _old_line_ends(bad: _BadLine) -> str:
+    return "save the file with the line ends LF or CRLF" if "\r" in bad.line else ""
 
 
-def _odd_blank(fault: _Fault) -> str:
+def _odd_blank(bad: _BadLine) -> str:
     """Explain a blank that looks like a plain one, or a character that is not seen at all."""
-    text = _CLOSED.sub("", fault.line).partition("#")[0]
+    text = _CLOSED.sub("", bad.line).partition("#")[0]
     odd = next((char for char in text if not char.isprintable() and char != "\t"), "")
     if not odd.strip("\0\r"):
         return ""
@@ -73,9 +73,9 @@ _CLOSED = re.compile(r"\"[^\"]*\"|'[^']*'")
 _CURLY = re.compile(r"[“”„«»]|(?<!\w)[‘’‚]|[‘’‚](?!\w)")
 
 
-def _curly_quotes(fault: _Fault) -> str:
+def _curly_quotes(bad: _BadLine) -> str:
     """Explain curly quotes, but for those within straight ones and an apostrophe in a word."""
-    if not _CURLY.search(_CLOSED.sub("", fault.line)):
+    if not _CURLY.search(_CLOSED.sub("", bad.line)):
         return ""
     return "these are curly quotes: type straight ones, \" or ', in a plain text editor"
 
@@ -83,9 +83,9 @@ def _curly_quotes(fault: _Fault) -> str:
 _SIGN_IN_ITS_QUOTES = re.compile(r"([\w.-]+)\s*=\s*([\"'])([^\"']*)\2\2\s*(?:#|$)")
 
 
-def _inch_sign(fault: _Fault) -> str:
+def _inch_sign(bad: _BadLine) -> str:
     """Explain ``size = "8""``, where the inch sign closes the text."""
-    found = _SIGN_IN_ITS_QUOTES.match(fault.line)
+    found = _SIGN_IN_ITS_QUOTES.match(bad.line)
     return f"put the inch sign in single quotes: {found[1]} = '{found[3]}\"'" if found else ""
 
 
@@ -94,18 +94,18 @@ _TIER = re.compile(r"\[+\s*tier\s*\]+")
 _TABLE_OF_A_TIER = re.compile(r"^\s*\[\s*(tier\b[^\]\n]*?)\s*\]", re.MULTILINE)
 
 
-def _tier_header(fault: _Fault) -> str:
+def _tier_header(bad: _BadLine) -> str:
     """Explain a table of a tier above the first tier, or a tier in single brackets."""
-    if not fault.reason.startswith(_TWICE) or not _TIER.match(fault.line):
+    if not bad.reason.startswith(_TWICE) or not _TIER.match(bad.line):
         return ""
-    above = _TABLE_OF_A_TIER.search(fault.above)
-    if above and above[1] != "tier" and fault.line.startswith("[["):
+    above = _TABLE_OF_A_TIER.search(bad.above)
+    if above and above[1] != "tier" and bad.line.startswith("[["):
         return f"write [{above[1]}] below the [[tier]] it belongs to"
     return "head every tier with [[tier]], in double brackets"
 
 
-def _twice(fault: _Fault) -> str:
-    if not fault.reason.startswith(_TWICE):
+def _twice(bad: _BadLine) -> str:
+    if not bad.reason.startswith(_TWICE):
         return ""
     return "this key stands in the file a second time: leave one of them out"
 
@@ -113,12 +113,12 @@ def _twice(fault: _Fault) -> str:
 _BARE_LENGTH = re.compile(r"([\w.]+)\s*=\s*([^\"'#]*\d[^\"'#]*\S?)")
 
 
-def _bare_length(fault: _Fault) -> str:
-    found = _BARE_LENGTH.match(fault.line)
+def _bare_length(bad: _BadLine) -> str:
+    found = _BARE_LENGTH.match(bad.line)
     return f"put the length in quotes: {found[1]} = '{found[2].strip()}'" if found else ""
 
 
-CLUES: tuple[Callable[[_Fault], str], ...] = (
+CLUES: tuple[Callable[[_BadLine], str], ...] = (
     _old_line_ends,
     _curly_quotes,
     _odd_blank,

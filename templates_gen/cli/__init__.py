@@ -56,7 +56,7 @@ def _number(char: str) -> str:
     return char.encode("unicode_escape").decode()
 
 
-FAULT = 70
+INTERNAL_ERROR = 70
 """The exit status of a fault of the program itself: EX_SOFTWARE of sysexits.h."""
 WRITTEN = "templates_gen.written"
 """What the context of a run knows: whether files were written."""
@@ -114,8 +114,8 @@ class _Lazy(click.Group):
             if isinstance(error, OSError) and error.filename is None:
                 raise  # what cannot be shown
             if isinstance(error, StageError) or not isinstance(error, TemplatesGenError):
-                _echo_fault(ctx, error)
-                return ctx.exit(FAULT)
+                _echo_internal_error(ctx, error)
+                return ctx.exit(INTERNAL_ERROR)
             click.echo(plain(str(error)), err=True)
         return ctx.exit(1)
 
@@ -130,7 +130,7 @@ def _usable(stream: TextIO | None) -> TextIO:
     return stream
 
 
-def _echo_fault(ctx: click.Context, error: Exception) -> None:
+def _echo_internal_error(ctx: click.Context, error: Exception) -> None:
     """Say that the program has a fault, and how to see the details, or the details."""
     what = f"{type(error).__name__}: {error}".removesuffix(": ")
     files = "The files were written" if ctx.meta.get(WRITTEN) else "Nothing was written"
@@ -147,7 +147,7 @@ def _echo_fault(ctx: click.Context, error: Exception) -> None:
     cls=_Lazy,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="Exit status: 0 done; 1 the cake cannot be made, read or written; 2 wrong usage;"
-    f" {FAULT} an internal error.",
+    f" {INTERNAL_ERROR} an internal error.",
 )
 @click.version_option(VERSION, prog_name="templates-gen")
 @click.option(

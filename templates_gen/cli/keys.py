@@ -38,8 +38,8 @@ def _chosen(table: str | None) -> list[Data]:
     chosen = named(every, table)
     if not chosen:
         names = [each["table"] for each in every]
-        asked = hint(table, [*names, *(name.split(".")[-1] for name in names)])
-        question = f" {asked[:1].upper()}{asked[1:]}" if asked else ""
+        suggestion = hint(table, [*names, *(name.split(".")[-1] for name in names)])
+        question = f" {suggestion[:1].upper()}{suggestion[1:]}" if suggestion else ""
         message = f"There is no table “{table}”.{question} The tables: {', '.join(names)}."
         raise click.BadParameter(message, param_hint="TABLE")
     return chosen

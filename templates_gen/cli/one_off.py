@@ -262,7 +262,7 @@ def _make(one: OneOff, data: Data, output: Path, style: Style, *, few_sheets: bo
     """Build the cake, keep the pieces asked for, write and report them."""
     with as_options(OptionSource(_option_names(data))) as source:
         plan = make_plan(cake_from(data, source, Path()))
-        pieces = _asked_for(one, plan.pieces)
+        pieces = _wanted(one, plan.pieces)
         if few_sheets:
             pieces = [template for piece in pieces for template in few(piece, plan)]
         files = _files(plan, pieces, output, style)
@@ -298,7 +298,7 @@ def _option_names(data: Data) -> dict[Key, str]:
     return {}
 
 
-def _asked_for(one: OneOff, built: Sequence[Piece]) -> list[Piece]:
+def _wanted(one: OneOff, built: Sequence[Piece]) -> list[Piece]:
     """Return the pieces that a command is for; of several placement guides the uppermost."""
     found = {
         piece.kind: piece

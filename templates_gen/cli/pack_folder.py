@@ -82,21 +82,23 @@ def _left_over(folder: Path, title: str, names: set[str]) -> dict[str, str]:
 
 def check_folder(folder: Path) -> list[str]:
     """Return a line for each pack in a folder. Raises FileError when one is not whole."""
-    lines, faults = [], []
+    lines, problems = [], []
     for path, listing in packs_in(folder):
-        faults += [f"{folder / name} {fault}" for name, fault in _faults(folder, listing.files)]
+        problems += [
+            f"{folder / name} {problem}" for name, problem in _problems(folder, listing.files)
+        ]
         lines.append(
             f"{path}: {listing.title}, pack mark {listing.pack_mark}, {len(listing.files)} files,"
             " all as they were made."
         )
     if not lines:
         raise FileError(f"{folder} is a folder without a pack; give the name of a cake file")
-    if faults:
-        raise FileError("\n".join([*faults, "Make the pack again to have it whole."]))
+    if problems:
+        raise FileError("\n".join([*problems, "Make the pack again to have it whole."]))
     return lines
 
 
-def _faults(folder: Path, files: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+def _problems(folder: Path, files: Mapping[str, str]) -> Iterator[tuple[str, str]]:
     for name, digest in files.items():
         found = digest_of(folder / name)
         if found != digest:

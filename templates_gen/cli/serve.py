@@ -70,7 +70,9 @@ def serve(host: str, port: int, no_open: bool) -> None:
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     with _listening(host, port) as listening:
         secret = "" if _only_here(host) else secrets.token_urlsafe(SECRET)
-        address = f"http://{_shown(host)}:{listening.getsockname()[1]}/{secret and secret + '/'}"
+        address = (
+            f"http://{_reachable(host)}:{listening.getsockname()[1]}/{secret and secret + '/'}"
+        )
         workers = Workers()
         try:
             server = create_server(
@@ -83,7 +85,7 @@ def serve(host: str, port: int, no_open: bool) -> None:
                 connection_limit=MOST_CONNECTIONS,
                 asyncore_use_poll=True,  # the other way has room for 1024 of all kinds
             )
-            click.echo(_told(address, is_open=bool(secret)))
+            click.echo(_announcement(address, is_open=bool(secret)))
             if not no_open:
                 threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
             server.run()
@@ -127,7 +129,7 @@ def _only_here(host: str) -> bool:
         return host.lower() == "localhost"
 
 
-def _told(address: str, *, is_open: bool) -> str:
+def _announcement(address: str, *, is_open: bool) -> str:
     """Return what is printed of a page that is ready."""
     end = "Stop it with Ctrl-C."
     if not is_open:
@@ -157,7 +159,7 @@ def own_address() -> str:
             return socket.gethostname()
 
 
-def _shown(host: str) -> str:
+def _reachable(host: str) -> str:
     """Return a host as an address has it that other devices can open."""
     if host in ANYWHERE:
         return own_address()

@@ -50,12 +50,12 @@ def make_pack(
     """
     chosen = templates(plan) if pieces is None else pieces
     mark = pack_mark(plan.digest, chosen, [(paper, tuple(shared) or (paper,))], printer)
-    asked = _Asked(chosen, pieces is None, mark, printer)
-    return _laid_out(plan, paper, shared, asked, [plan.title])[0][0]
+    request = _Request(chosen, pieces is None, mark, printer)
+    return _laid_out(plan, paper, shared, request, [plan.title])[0][0]
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
+class _Request:
     """The templates of a pack, whether they are those of the whole cake, its mark and printer."""
 
     templates: Sequence[Piece]
@@ -68,18 +68,18 @@ def _laid_out(
     plan: Plan,
     paper: Paper,
     shared: Sequence[Paper],
-    asked: _Asked,
+    request: _Request,
     titles: Sequence[str],
 ) -> list[list[Pack]]:
     """Return the packs of each title: laid out once, each behind a cover of its own.
 
     They are one, but on a roll two: the length of paper, and the cover on ordinary sheets.
     """
-    _is_for(plan, asked.printer)
-    chosen, mark, whole = asked.templates, asked.mark, asked.whole
+    _is_for(plan, request.printer)
+    chosen, mark, whole = request.templates, request.mark, request.whole
 
     def frame_of(size: Paper) -> Frame:
-        return frame_for(size, shared, plan.margins, asked.printer)
+        return frame_for(size, shared, plan.margins, request.printer)
 
     layout = _layout(chosen, paper, frame_of, by_tier=plan.by_tier)
     on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
@@ -154,12 +154,12 @@ def titled_packs(
     parsed = parse_papers(papers)
     chosen = templates(plan) if pieces is None else pieces
     mark = pack_mark(plan.digest, chosen, parsed, printer)
-    asked = _Asked(chosen, pieces is None, mark, printer)
+    request = _Request(chosen, pieces is None, mark, printer)
     made: dict[tuple[Paper, ...], list[list[Pack]]] = {}
     by_paper = []
     for paper, shared in parsed:
         if shared not in made:
-            made[shared] = _laid_out(plan, paper, shared, asked, titles)
+            made[shared] = _laid_out(plan, paper, shared, request, titles)
         by_paper.append([[_on(pack, paper, shared) for pack in packs] for packs in made[shared]])
     return [list(chain.from_iterable(packs)) for packs in zip(*by_paper, strict=True)]
 

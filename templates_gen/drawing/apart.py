@@ -18,7 +18,7 @@ from templates_gen.geometry.areas.placement import overlapping
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point, union_box
 
-APART = 1.0
+LEAST_GAP = 1.0
 """What is left between a text that had to move and any other, mm."""
 NARROWER = (1, 2, 3, 4, 6)
 """In how many parts a line of text that finds no place is broken."""
@@ -126,7 +126,7 @@ def clear_move(box: Box, room: Box, taken: Iterable[Box], fits: Fits | None = No
     if box.width > room.width or box.height > room.height:
         return None
     dx, dy = into(box, room)
-    others = [each.expanded(APART) for each in taken]
+    others = [each.expanded(LEAST_GAP) for each in taken]
     xs = [dx, *(x for each in others for x in (each.x0 - box.x1, each.x1 - box.x0))]
     ys = [dy, *(y for each in others for y in (each.y0 - box.y1, each.y1 - box.y0))]
     inner = box.expanded(-_TOUCH)

@@ -77,8 +77,8 @@ def _units(text: str, face: str) -> int:
     try:
         return sum(map(_face(face).__getitem__, text))
     except KeyError:
-        lacking = ", ".join(character_name(char) for char in missing_glyphs(text, face))
-        raise GlyphError(f"the bundled font has no {lacking}, needed for {text!r}") from None
+        missing = ", ".join(character_name(char) for char in missing_glyphs(text, face))
+        raise GlyphError(f"the bundled font has no {missing}, needed for {text!r}") from None
 
 
 def text_width(text: str, size: float, *, bold: bool = False) -> float:

@@ -177,7 +177,7 @@ def _set(text: str, face: Face, font: TTFont, scale: float) -> TextLine:
     return TextLine(tuple(letters), 1.0)
 
 
-def lacking(text: str, face: Face) -> list[str]:
+def missing_characters(text: str, face: Face) -> list[str]:
     """Return the characters of a text that a face has no glyph for, each once, in order.
 
     Raises GeometryError when the file is no font with outlines.

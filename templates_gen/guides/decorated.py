@@ -12,7 +12,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.guides import designs, drips, lettering, panels, scatter
 from templates_gen.guides.drips import DripRow
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.keep_clear import closed_areas, without
+from templates_gen.guides.keep_clear import closed_areas, cut_out
 from templates_gen.guides.lettering import Lettered
 from templates_gen.guides.openings import Openings, openings_of
 from templates_gen.guides.panels import PanelRow
@@ -93,7 +93,7 @@ class DecoratedTier(Solid):
 
     def _beside_openings(self, guide: Guide) -> Guide:
         holes = self.openings.on(guide.layer)
-        return replace(guide, drawing=without(guide.drawing, holes, guide.layer.side.girth))
+        return replace(guide, drawing=cut_out(guide.drawing, holes, guide.layer.side.girth))
 
 
 DecoratedStack = Stack[DecoratedTier]

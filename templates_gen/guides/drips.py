@@ -41,7 +41,7 @@ ROUND_ROOT = 0.55
 STEEP_ROOT = 0.45
 """Where the lower control point of the root stands, over its depth."""
 ROOT_WIDTH = 1 + 2 * FLARE
-APART = 5.0
+FROM_OPENING = 5.0
 """The least distance of a drip from an opening, mm."""
 STUBBIEST = 1.5
 """The least length of a drip over its width."""
@@ -121,11 +121,11 @@ def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow, openings: Openin
     if area is None or spec is None:
         return row
     kept: list[tuple[float, float]] = []
-    half = FOOT * drips.width.mm + APART
+    half = FOOT * drips.width.mm + FROM_OPENING
     shortened = 0
     for u, length in zip(row.positions, row.lengths, strict=True):
-        met = clipped_box(area, Box(u - half, 0.0, u + half, length + APART))
-        room = length if met is None else met.y0 - APART
+        met = clipped_box(area, Box(u - half, 0.0, u + half, length + FROM_OPENING))
+        room = length if met is None else met.y0 - FROM_OPENING
         if room < length and (spec.drips == "leave out" or room < STUBBIEST * drips.width.mm):
             continue
         shortened += room < length

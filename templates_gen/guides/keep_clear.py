@@ -111,7 +111,7 @@ def _flat(side: Side, path: Path) -> Path:
     return side.unroll(Drawing((Stroke(path, Role.NOTE),))).strokes[0].path
 
 
-def without(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
+def cut_out(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
     """Return a drawing without what lies in closed areas of a side ``girth`` mm round."""
     if not areas:
         return drawing

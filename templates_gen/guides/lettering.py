@@ -14,8 +14,8 @@ from templates_gen.drawing.letters import (
     Face,
     TextLine,
     arched,
-    lacking,
     level,
+    missing_characters,
     set_text,
 )
 from templates_gen.drawing.piece import Value
@@ -80,7 +80,7 @@ def sized(spec: Lettering) -> TextLine:
     """Return the text in the size asked for. Raises CakeError, keys within the lettering."""
     face = Face(spec.font.name, spec.font.content)
     try:
-        missing = lacking(spec.text, face)
+        missing = missing_characters(spec.text, face)
         if missing:
             raise CakeError([missing_glyphs_problem(spec.font.name, missing)])
         text = set_text(spec.text, face)

@@ -22,7 +22,7 @@ PIVOT = 8.5
 """From the end of the strip, and from its lower edge, to the pivot, mm."""
 HOLE = 1.25
 """Radius of a pencil hole, mm."""
-APART = 3.6
+LEAST_GAP = 3.6
 """The least distance of holes and of names, mm."""
 NAME = 62.0
 """The most room for a name, which stands upright above its hole, mm."""
@@ -76,7 +76,7 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
     if not found:
         return
     holes = _placed(_shared(found))
-    words = max(hole.at[1] for hole in holes) + APART
+    words = max(hole.at[1] for hole in holes) + LEAST_GAP
     end = max(max(hole.radius, hole.name_x) for hole in holes) + 6
     drawing = _pivot(words)
     for hole in holes:
@@ -129,20 +129,20 @@ def _placed(shared: Iterable[list[Circle]]) -> list[_Hole]:
         places = list(_fan(radius))
         # where even the fan is full, holes of nearly one radius lie on each other
         at = next((place for place in places if _is_clear(place, last)), places[0])
-        name_x = max(name_x + APART, at[0])
+        name_x = max(name_x + LEAST_GAP, at[0])
         holes.append(_Hole(at, radius, _name(same), name_x))
     return holes
 
 
 def _fan(radius: float) -> Iterator[Point]:
     """Yield places at a radius from the pivot, from the line of holes upwards."""
-    for step in range(max(1, min(FANNED, int(radius * math.pi / 2 / APART)))):
-        angle = step * APART / radius
+    for step in range(max(1, min(FANNED, int(radius * math.pi / 2 / LEAST_GAP)))):
+        angle = step * LEAST_GAP / radius
         yield radius * math.cos(angle), radius * math.sin(angle)
 
 
 def _is_clear(place: Point, others: Iterable[_Hole]) -> bool:
-    return all(math.dist(place, other.at) >= APART - 0.1 for other in others)
+    return all(math.dist(place, other.at) >= LEAST_GAP - 0.1 for other in others)
 
 
 def _hole_drawing(hole: _Hole, words: float) -> Drawing:

@@ -15,7 +15,7 @@ from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.overlaps import overlaps
 from templates_gen.pieces.collar_paper import (
-    LANE,
+    WORD_STRIP,
     band_of,
     drawn_on,
     drawn_round,
@@ -82,22 +82,24 @@ def _collar(
     side = layer.side
     band = band_of(found, side, _lowest(tier, layer))
     top, foot, stands = band.top, band.foot, band.stands
-    lane = top if stands else band.lowest - LANE
-    words = level(lane + LANE - 1.8)
+    strip = top if stands else band.lowest - WORD_STRIP
+    words = level(strip + WORD_STRIP - 1.8)
     sheet = paper_edge(band, 0.0, side.girth + TAB)
     edge = "foot on the board" if stands else "upper edge at the rim"
     title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
     laid = f"{edge}, ends together at the back{_hole(tier, layer)}"
     use = f"Lay it round the {where}, print side out, {laid}; {then}."
-    # a long line of words would leave a lane that bends
+    # a long line of words would leave a strip that bends
     notes = _notes(found) if side.is_level else []
     drawing = (
         Drawing(tuple(_unending(layer, found, sheet)))
         + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot(side.girth)))))
         + quarter_marks(side.girth, top, foot, words, edge_name(stands))
         + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
-        + Drawing(labels=_words(title, notes, side.girth, lane, stands))
-        + corner_marks(layer.rim, top + LANE * stands, lambda u: foot(u) - LANE * (not stands))
+        + Drawing(labels=_words(title, notes, side.girth, strip, stands))
+        + corner_marks(
+            layer.rim, top + WORD_STRIP * stands, lambda u: foot(u) - WORD_STRIP * (not stands)
+        )
     )
     drawing += corner_names(layer.rim, words, drawing.labels)
     if top < 0:
@@ -152,10 +154,10 @@ def _notes(found: Sequence[Guide]) -> list[str]:
 
 
 def _words(
-    title: str, notes: Sequence[str], girth: float, lane: float, stands: bool
+    title: str, notes: Sequence[str], girth: float, strip: float, stands: bool
 ) -> tuple[Label, ...]:
     """Write along the lane: the join, the title, a note to each further quarter, the tab."""
-    top, foot = -lane, -lane - LANE
+    top, foot = -strip, -strip - WORD_STRIP
     tab = Box(girth + 1, foot, girth + TAB - 1, top)
     labels = on_side(
         (
@@ -166,4 +168,7 @@ def _words(
     for quarter, note in enumerate(notes, 1):
         start, end = girth * quarter / 4 + 22, girth * (quarter + 1) / 4 - 4
         labels += on_side(text_block([Line(note, SMALL)], Box(start, foot, end, top)))
-    return (*labels, Label(f"back join {edge_name(stands)}", (1.5, lane + LANE - 1.8), SMALL))
+    return (
+        *labels,
+        Label(f"back join {edge_name(stands)}", (1.5, strip + WORD_STRIP - 1.8), SMALL),
+    )

@@ -15,8 +15,8 @@ from templates_gen.pieces.marks import Edge, level
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer
 
-LANE = 6.5
-"""A free strip of the collar for words, mm."""
+WORD_STRIP = 6.5
+"""Height of the strip of a collar that is kept free for words, mm."""
 LEAST_BAND = 20.0
 """Height of a collar that marks only front and quarters, mm."""
 
@@ -42,10 +42,10 @@ def band_of(found: Sequence[Guide], side: Side, least: float) -> Band:
     """
     top = min((guide.top for guide in found), default=0.0)
     foot = max([least, *(guide.foot for guide in found)]) or min(LEAST_BAND, side.least_depth)
-    if foot + LANE < side.least_depth:
-        return Band(min(top, 0.0), level(foot + LANE), foot + LANE, stands=False)
-    # the lane does not lie across the rim
-    top = (0.0 if 0.0 < top < LANE else top) - LANE
+    if foot + WORD_STRIP < side.least_depth:
+        return Band(min(top, 0.0), level(foot + WORD_STRIP), foot + WORD_STRIP, stands=False)
+    # the strip does not lie across the rim
+    top = (0.0 if 0.0 < top < WORD_STRIP else top) - WORD_STRIP
     return Band(top, side.foot_at, side.depth, stands=True)
 
 

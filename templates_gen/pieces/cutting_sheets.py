@@ -22,7 +22,7 @@ SHEET = (180.0, 120.0)
 BETWEEN = 2.0
 """Paste between two pieces on a cutting sheet, mm."""
 
-LANE = 8.0
+TITLE_STRIP = 8.0
 """A strip of it for words."""
 
 
@@ -37,12 +37,12 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
     box = made.outline.bounds
     wide, tall = box.width + BETWEEN, box.height + BETWEEN
     across = max(1, int((SHEET[0] - BETWEEN) / wide))
-    rows = max(1, int((SHEET[1] - BETWEEN - LANE) / tall))
+    rows = max(1, int((SHEET[1] - BETWEEN - TITLE_STRIP) / tall))
     total = len(made.places)
     for sheet, first in enumerate(range(0, total, across * rows), 1):
         count = min(across * rows, total - first)
         used = math.ceil(count / across)
-        paper = Box(0, 0, min(across, count) * wide + BETWEEN, used * tall + BETWEEN + LANE)
+        paper = Box(0, 0, min(across, count) * wide + BETWEEN, used * tall + BETWEEN + TITLE_STRIP)
         title = f"{tier.name}: {made.spec.shape}, numbers {first + 1} to {first + count}"
         drawn: list[Stroke] = []
         labels: list[Label] = []
@@ -53,7 +53,7 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
             drawn.append(Stroke(made.outline.moved(x, y), Role.CUT))
             at = (x, y - size * fonts.CAP_HEIGHT / 2)
             labels.append(Label(str(first + index + 1), at, size, Anchor.MIDDLE))
-        words = text_block([Line(title)], Box(1, 0.5, paper.x1 - 1, LANE - 0.5))
+        words = text_block([Line(title)], Box(1, 0.5, paper.x1 - 1, TITLE_STRIP - 0.5))
         yield Piece(
             owner=tier.slug,
             kind="scatter",

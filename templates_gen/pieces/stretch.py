@@ -15,7 +15,7 @@ from templates_gen.geometry.path import Path, line
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.collar_paper import (
-    LANE,
+    WORD_STRIP,
     Band,
     band_of,
     drawn_on,
@@ -60,14 +60,15 @@ def stretch(
     band = band_of(inside, side, max((hole.bounds.y1 for hole in holes), default=0.0))
     sheet = paper_edge(band, part.start, part.end)
     where = "lower edge on the board" if band.stands else "upper edge at the rim"
-    lane = band.top if band.stands else band.lowest - LANE
+    strip = band.top if band.stands else band.lowest - WORD_STRIP
     title = text_block(
-        [Line(part.title, SMALL, bold=True)], Box(part.start + 2, -lane - LANE, part.end - 2, -lane)
+        [Line(part.title, SMALL, bold=True)],
+        Box(part.start + 2, -strip - WORD_STRIP, part.end - 2, -strip),
     )
     drawing = (
         Drawing(tuple(drawn_on(layer, (s for each in inside for s in each.drawing.strokes), sheet)))
         + Drawing(labels=tuple(label for guide in inside for label in guide.drawing.labels))
-        + _places(part, band, side.girth, level(lane + LANE - 1.8))
+        + _places(part, band, side.girth, level(strip + WORD_STRIP - 1.8))
         + Drawing(labels=on_side(title))
     )
     if band.top < 0:

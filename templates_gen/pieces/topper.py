@@ -9,7 +9,7 @@ from templates_gen.cakefile.cutting import TEXT, Topper
 from templates_gen.drawing.cutouts import star
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
-from templates_gen.drawing.letters import Face, lacking, level, set_text
+from templates_gen.drawing.letters import Face, level, missing_characters, set_text
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
@@ -133,7 +133,7 @@ def _lettered(spec: Topper) -> list[Path]:
         raise CakeError([Problem(("text",), "a topper of text and none", "letters", example)])
     face = Face(spec.font.name, spec.font.content)
     try:
-        missing = lacking(spec.text, face)
+        missing = missing_characters(spec.text, face)
         if missing:
             raise CakeError([missing_glyphs_problem(spec.font.name, missing)])
         paths = list(set_text(spec.text, face).scaled(spec.height.mm).along(level))

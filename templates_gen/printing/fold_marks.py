@@ -83,11 +83,11 @@ def _free(outline: Path, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[flo
     ]
     free = list(spans)
     for low, high in near:
-        free = [part for each in free for part in _without(each, low, high)]
+        free = [part for each in free for part in _subtracted(each, low, high)]
     return [each for each in free if each[1] - each[0] > SHORTEST] or spans
 
 
-def _without(
+def _subtracted(
     stretch: tuple[float, float], low: float, high: float
 ) -> Iterator[tuple[float, float]]:
     start, end = stretch

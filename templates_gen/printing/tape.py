@@ -28,7 +28,7 @@ from templates_gen.units import in_both
 TALL = 22.0
 """Height of a tape, mm."""
 TICK = 8.0
-WORDS, LANE = 10.6, 2.0
+WORDS, BASELINE = 10.6, 2.0
 """How high over its lower edge the words of ticks stand, and those of the tape, mm."""
 SAME = 1e-6
 """Ticks no farther apart stand at one place, mm."""
@@ -107,22 +107,22 @@ def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
 def _turned(layer: Layer, girth: float) -> Drawing:
     """Mark front, quarters, corners and the join."""
     strokes = [Stroke(line((girth, 0.0), (girth, TALL)), Role.FOLD)]
-    labels = [Label("back", (1.5, LANE), SMALL)]
+    labels = [Label("back", (1.5, BASELINE), SMALL)]
     for share, name in QUARTERS:
         u = share * girth
         role, high = (Role.CENTRE, TALL) if name == "front" else (Role.GUIDE, TICK)
         strokes.append(Stroke(line((u, 0.0), (u, high)), role))
-        labels.append(Label(name, (u + 1.5, LANE), SMALL, bold=name == "front"))
+        labels.append(Label(name, (u + 1.5, BASELINE), SMALL, bold=name == "front"))
     for u in layer.rim.corners:
         strokes.append(Stroke(line((u, 0.0), (u, TICK)), Role.FOLD))
-        labels.append(Label("corner", (u + 1.5, LANE + SMALL + 0.8), LEAST_TEXT))
+        labels.append(Label("corner", (u + 1.5, BASELINE + SMALL + 0.8), LEAST_TEXT))
     return Drawing(tuple(strokes), tuple(labels))
 
 
 def _words(title: str, girth: float) -> Iterator[Label]:
     room = girth / 4 - 20
-    yield Label(fitted(title, room, TEXT, bold=True), (14, LANE), TEXT, bold=True)
+    yield Label(fitted(title, room, TEXT, bold=True), (14, BASELINE), TEXT, bold=True)
     long = f"closes at {in_both(girth)}"
-    yield Label(fitted(long, room, SMALL), (girth / 4 + 14, LANE), SMALL)
-    yield Label("↑ rim", (girth / 2 + 14, LANE), SMALL)
+    yield Label(fitted(long, room, SMALL), (girth / 4 + 14, BASELINE), SMALL)
+    yield Label("↑ rim", (girth / 2 + 14, BASELINE), SMALL)
     yield Label("tape under", (girth + TAB / 2 + 1, TALL / 2), LEAST_TEXT, Anchor.MIDDLE, turn=90)

@@ -18,16 +18,16 @@ LEADING, AIR = 1.2, 0.35
 """Line height over em size, and what is left beside the lines, mm."""
 MOST_LINES = 5
 """So many lines, besides the name, say what to do."""
-LANE = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
+LEAST_STRIP = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
 """Room beside a window for a name, mm."""
 
 Caption = tuple[Line, ...]
 
 
-def lane(caption: Caption) -> float:
+def strip_width(caption: Caption) -> float:
     """Return the room that a caption takes beside a window, mm."""
     if not caption:
-        return LANE
+        return LEAST_STRIP
     rest = sum(line.size * LEADING for line in caption[1:])
     return caption[0].size * (fonts.CAP_HEIGHT + fonts.DESCENT) + rest + 2 * AIR
 
@@ -68,7 +68,7 @@ def caption_drawing(caption: Caption, box: Box, *, upright: bool) -> Drawing:
     there = Transform().translate(*corner)
     turned = Transform(0, 1, -1, 0, 0, 0) if upright else Transform()
     labels: list[Label] = []
-    top = lane(caption) - AIR
+    top = strip_width(caption) - AIR
     for index, line in enumerate(caption):
         # the first line takes its own height, each further one its line height
         top -= line.size * (LEADING if index else fonts.CAP_HEIGHT + fonts.DESCENT)

@@ -11,7 +11,7 @@ from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
 from templates_gen.units import decimal
 
-HEAD, FOOT, LANE = 5.4, 5.6, 6.0
+HEAD, FOOT, LEFT = 5.4, 5.6, 6.0
 """Heights of the words above and the check bar below the field, width of the upright bar, mm."""
 ROOMY_WIDTH, ROOMY_HEIGHT = 182.0, 218.0
 """Where an area is this large, all words have room beside the check bars, mm."""
@@ -41,7 +41,7 @@ class Frame:
     def field(self) -> Box:
         """Where pieces lie."""
         area, foot = self.area, FOOT if self.is_roomy else FOOT + WORDS
-        return Box(area.x0 + LANE, area.y0 + foot, area.x1, area.y1 - HEAD)
+        return Box(area.x0 + LEFT, area.y0 + foot, area.x1, area.y1 - HEAD)
 
 
 def frame_for(

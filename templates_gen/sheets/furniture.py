@@ -11,7 +11,7 @@ from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import line
 from templates_gen.sheets.frame import FOOT, Frame
-from templates_gen.sheets.legend import Lane, legend
+from templates_gen.sheets.legend import Slot, legend
 from templates_gen.units import MM_PER_INCH, decimal
 
 CHECK = 100.0
@@ -36,9 +36,9 @@ LOW, HIGH, CAPTION = 1.5, 3.0, 1.0
 """How far the ticks of a bar reach to either side of it, and where its words start, mm."""
 LOWER, UPRIGHT = 1.6, 3.0
 """From the edges of the printable area to the bar below the field and to that beside it, mm."""
-LANES = (2.2, 5.2)
+UPRIGHT_BASELINES = (2.2, 5.2)
 """From the edge of the printable area to the feet of the upright words above the bar, mm."""
-APART = 4.0
+AFTER_BAR = 4.0
 """Between a bar and the words after it, mm."""
 
 
@@ -70,33 +70,36 @@ def edges(
     area, start = frame.area, frame.field.y0 + 1
     bars = check_bar((area.x0, area.y0 + LOWER), length, upright=False)
     bars += check_bar((area.x0 + UPRIGHT, start), length, upright=True)
-    after = start + length + APART
+    after = start + length + AFTER_BAR
     room = area.y1 - BELOW - 1 - after
     if not frame.is_roomy:
         lines = ((area.x0, area.y0 + FOOT + row * LINE + 0.8) for row in (1, 0))
         remind = next(iter(_for_printer(frame, length)), f"{REMINDER} {MEASURE}")
         said = zip((remind, advice), lines, strict=True)
-        lanes = [((area.x0 + x, after), room) for x in LANES]
+        slots = [((area.x0 + x, after), room) for x in UPRIGHT_BASELINES]
         words = Drawing(labels=tuple(Label(text, at, TEXT) for text, at in said if text))
-        return bars + words + legend(roles, lanes)
-    x = area.x0 + length + APART
+        return bars + words + legend(roles, slots)
+    x = area.x0 + length + AFTER_BAR
     ways = (*_for_printer(frame, length), *BESIDE)
     texts = (text for text in ways if fonts.text_width(text, TEXT) <= area.x1 - x)
     beside = Label(next(texts, ""), (x, area.y0 + LOWER), TEXT)
-    above = Label(advice, (area.x0 + LANES[0], after), LEAST_TEXT, turn=90)
+    above = Label(advice, (area.x0 + UPRIGHT_BASELINES[0], after), LEAST_TEXT, turn=90)
     shown = [beside, *([above] if above.width <= room else [])]
     return (
         bars
         + Drawing(labels=tuple(label for label in shown if label.text))
-        + legend(roles, _lanes(frame, above, after, room))
+        + legend(roles, _slots(frame, above, after, room))
     )
 
 
-def _lanes(frame: Frame, above: Label, after: float, room: float) -> list[Lane]:
+def _slots(frame: Frame, above: Label, after: float, room: float) -> list[Slot]:
     """Return where the legend stands: beside the advice, then after it."""
     x0 = frame.area.x0
-    taken = above.width + APART if above.text and above.width <= room else 0.0
-    return [((x0 + LANES[1], after), room), ((x0 + LANES[0], after + taken), room - taken)]
+    taken = above.width + AFTER_BAR if above.text and above.width <= room else 0.0
+    return [
+        ((x0 + UPRIGHT_BASELINES[1], after), room),
+        ((x0 + UPRIGHT_BASELINES[0], after + taken), room - taken),
+    ]
 
 
 def _for_printer(frame: Frame, length: float) -> list[str]:

@@ -31,7 +31,7 @@ def shared_out(
     rooms = {cell.code: lattice.room(cell) for cell in lattice.cells}
     marked, moving = Taken(marks), list[Text]()
     for text in map(Text.of, blocks(lattice.piece.drawing.labels)):
-        code = max(rooms, key=lambda code: _shown(rooms[code], text.box))
+        code = max(rooms, key=lambda code: _overlap(rooms[code], text.box))
         if rooms[code].contains(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
             shared[code] += text.lines
         else:
@@ -69,7 +69,7 @@ def _off_lines(text: Text, lines: Taken, labels: Sequence[Label]) -> Text:
     return text if move is None else Text.of(text.moved(*move))
 
 
-def _shown(room: Box, box: Box) -> tuple[float, float]:
+def _overlap(room: Box, box: Box) -> tuple[float, float]:
     """Return how much of ``box`` a room holds, and how near its middle is, for comparing."""
     part = room.intersection(box)
     area = part.width * part.height if part else 0.0
@@ -78,7 +78,7 @@ def _shown(room: Box, box: Box) -> tuple[float, float]:
 
 def _place(text: Text, rooms: dict[str, Box], shared: dict[str, list[Label]], drawn: Taken) -> None:
     """Add the lines of a text to a window with a free place for it, else phrase by phrase."""
-    codes = sorted(rooms, key=lambda code: _shown(rooms[code], text.box), reverse=True)
+    codes = sorted(rooms, key=lambda code: _overlap(rooms[code], text.box), reverse=True)
     for narrower in (*text.narrower, *text.smaller.narrower):
         for code in codes:
             taken = [label.box for label in shared[code]]

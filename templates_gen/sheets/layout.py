@@ -192,8 +192,8 @@ def _map(cell: Cell, spot: Spot, field: Box) -> Transform:
     A turned window is turned so that its caption reads from below or from the left.
     """
     x, y = field.x0 + spot.x - GAP / 2, field.y0 + spot.y - GAP / 2
-    left = (cell.lane if cell.upright else 0) + GAP / 2
-    below, above = GAP / 2, (0 if cell.upright else cell.lane) + GAP / 2
+    left = (cell.strip_width if cell.upright else 0) + GAP / 2
+    below, above = GAP / 2, (0 if cell.upright else cell.strip_width) + GAP / 2
     box = cell.box
     if not spot.turned:
         return Transform(1, 0, 0, 1, x + left - box.x0, y + below - box.y0)

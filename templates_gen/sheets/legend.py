@@ -10,26 +10,26 @@ from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import line
 
-SAMPLE, GAP, APART = 6.0, 1.2, 3.0
+SAMPLE, GAP, BETWEEN_ENTRIES = 6.0, 1.2, 3.0
 """Length of a line that is shown, before its name, and between two entries, mm."""
 RAISED = 0.95
 """How high a line is shown over the foot of its name, mm."""
 
-Lane = tuple[Point, float]
+Slot = tuple[Point, float]
 """Where upright words start, and how far they may reach, mm."""
 
 
-def legend(roles: Iterable[Role], lanes: Sequence[Lane]) -> Drawing:
-    """Show some kinds of line along upright lanes: as many as have room, in their order."""
+def legend(roles: Iterable[Role], slots: Sequence[Slot]) -> Drawing:
+    """Show some kinds of line in upright slots: as many as have room, in their order."""
     drawing = Drawing()
-    rest = [(at, at[1] + room) for at, room in lanes]
+    rest = [(at, at[1] + room) for at, room in slots]
     for role in sorted(roles, key=list(Role).index):
         name = Label(role.brief, (0.0, 0.0), LEAST_TEXT, turn=90)
         long = SAMPLE + GAP + name.width
         for place, ((x, y), end) in enumerate(rest):
             if y + long <= end:
                 drawing += _entry(role, (x, y))
-                rest[place] = (x, y + long + APART), end
+                rest[place] = (x, y + long + BETWEEN_ENTRIES), end
                 break
     return drawing
 

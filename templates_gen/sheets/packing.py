@@ -50,7 +50,7 @@ def pack_sheets(
         _, _, number, free, turned = best
         w, h = reversed(sizes[item]) if turned else sizes[item]
         taken = Box(free.x0, free.y1 - h, free.x0 + w, free.y1)
-        sheets[number] = _without(sheets[number], taken)
+        sheets[number] = _subtracted(sheets[number], taken)
         spots[item] = Spot(number, taken.x0, taken.y0, turned)
     return [spots[item] for item in range(len(sizes))]
 
@@ -71,7 +71,7 @@ def _tightest(
     return best
 
 
-def _without(free: Sequence[Box], taken: Box) -> list[Box]:
+def _subtracted(free: Sequence[Box], taken: Box) -> list[Box]:
     """Return the largest free rectangles that remain when ``taken`` is filled."""
     parts: list[Box] = []
     for box in free:

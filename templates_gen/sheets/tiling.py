@@ -10,7 +10,7 @@ from itertools import product
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import Area, clipped_box
 from templates_gen.geometry.box import Box
-from templates_gen.sheets.captions import LANE, Caption, full, lane, short
+from templates_gen.sheets.captions import LEAST_STRIP, Caption, full, short, strip_width
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.spans import CLEAR, OVERLAP, Axis, Span, axes, fewest, spans
 
@@ -48,15 +48,19 @@ class Cell:
         return code(self.row, self.column)
 
     @property
-    def lane(self) -> float:
+    def strip_width(self) -> float:
         """Room for the caption along one side of the window, mm."""
-        return lane(self.caption)
+        return strip_width(self.caption)
 
     @property
     def size(self) -> tuple[float, float]:
         """Width and height with the caption and half a gap all round."""
         width, height = self.box.width + GAP, self.box.height + GAP
-        return (width + self.lane, height) if self.upright else (width, height + self.lane)
+        return (
+            (width + self.strip_width, height)
+            if self.upright
+            else (width, height + self.strip_width)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,9 +178,9 @@ def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Cell]:
     ways = [(upright, _room(box, upright)) for upright in (False, True)]
     ways.sort(key=lambda way: -way[1])
     said = [(upright, full(piece, "", room)) for upright, room in ways]
-    told = [Cell(0, 0, box, upright, caption) for upright, caption in said if caption]
+    captioned = [Cell(0, 0, box, upright, caption) for upright, caption in said if caption]
     brief = [Cell(0, 0, box, upright, short(piece, "", room)) for upright, room in ways]
-    found = [[cell for cell in some if _fits(cell, width, height)] for some in (told, brief)]
+    found = [[cell for cell in some if _fits(cell, width, height)] for some in (captioned, brief)]
     return found[0] or found[1]
 
 
@@ -211,10 +215,10 @@ def _lattices(
     along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):
-            most_x = wide - GAP - (LANE if upright else 0)
-            most_y = tall - GAP - (0 if upright else LANE)
+            most_x = wide - GAP - (LEAST_STRIP if upright else 0)
+            most_y = tall - GAP - (0 if upright else LEAST_STRIP)
             room = min(_room(box, upright), most_y if upright else most_x)
-            more = max(lane(full(piece, part(MANY, MANY), room)), LANE) - LANE
+            more = max(strip_width(full(piece, part(MANY, MANY), room)), LEAST_STRIP) - LEAST_STRIP
             columns = _ways(along_x, most_x, before=more if upright else 0.0, extra=extra)
             rows = _ways(along_y, most_y, after=0.0 if upright else more, extra=extra)
             for xs, ys in product(columns, rows):

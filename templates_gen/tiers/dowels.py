@@ -23,7 +23,7 @@ from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import WALL
 from templates_gen.units import MM_PER_INCH, counted, decimal, in_both
 
-APART = 25.0
+LEAST_SPACING = 25.0
 """The least distance of two dowels, mm."""
 LEAST = 3
 WITH_MIDDLE = 5
@@ -70,7 +70,7 @@ class Bearing:
     @property
     def apart(self) -> float:
         """The least distance of two dowels, mm."""
-        return max(APART, self.pillar + BESIDE) if self.pillar else APART
+        return max(LEAST_SPACING, self.pillar + BESIDE) if self.pillar else LEAST_SPACING
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ class Support:
     thickness: float
     through: Point | None = None
     choices: tuple[str, ...] = ()
-    apart: float = APART
+    apart: float = LEAST_SPACING
 
     @property
     def count(self) -> int:
@@ -216,7 +216,7 @@ def through_place(boards: Sequence[Path], clear_of: Sequence[Path], thick: float
     return (0.0, 0.0) if contains(free, (0.0, 0.0)) else deepest(free)[0]
 
 
-def lacking(lower: Solid, found: Support) -> Problem | None:
+def too_few(lower: Solid, found: Support) -> Problem | None:
     """Return what is wrong where the dowels asked for have no room."""
     spec = lower.spec.dowels
     if spec is None or found.count >= found.wanted or not (spec.count or spec.inset):

@@ -26,9 +26,9 @@ from templates_gen.tiers.dowels import (
     LEAST,
     Bearing,
     Support,
-    lacking,
     support,
     through_place,
+    too_few,
 )
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.separators import Separator, separator_of, separator_problems
@@ -290,7 +290,7 @@ def stack_problems(stack: Stack[Solid]) -> list[Problem]:
         problems += separator_problems(lower, upper)
     for seat in stack.seats:
         if seat.lower is not None and seat.support is not None:
-            problems += filter(None, [lacking(seat.lower, seat.support)])
+            problems += filter(None, [too_few(seat.lower, seat.support)])
         problems += _too_few_pillars(seat)
     if stack.travels and stack.through is None:
         problems.append(_no_way_through())

@@ -53,7 +53,7 @@ class Tunnel:
         return math.sin(self.turn), -math.cos(self.turn)
 
 
-def asked_tunnel(tier: Solid) -> Tunnel | None:
+def specified_tunnel(tier: Solid) -> Tunnel | None:
     """Return the hole through a tier as it was asked for, if there is one."""
     spec = tier.spec.opening
     if spec is None:
@@ -68,7 +68,7 @@ def tunnel(tier: Solid) -> Tunnel | None:
 
     Raises CakeError when it leaves too little of the tier.
     """
-    spec, found = tier.spec.opening, asked_tunnel(tier)
+    spec, found = tier.spec.opening, specified_tunnel(tier)
     if spec is None or found is None:
         return None
     depth, across = tier.bare.depth, Crossing(tier.bare.rim, found)
@@ -104,7 +104,7 @@ def tunnel(tier: Solid) -> Tunnel | None:
 
 def footprints(tier: Solid) -> tuple[Path, ...]:
     """Return what a hole takes of a tier in plan: a strip right across it; nothing without one."""
-    hole = asked_tunnel(tier)
+    hole = specified_tunnel(tier)
     if hole is None:
         return ()
     reach = tier.covered.foot.reach + 1

@@ -71,7 +71,7 @@ def _filled(view: View, rings: Sequence[Sequence[Point]], colour: Colour) -> Ite
         moved = [[(u + turn * view.girth, v) for u, v in ring] for ring in rings]
         path = EMPTY
         for ring in _in_sight(view, moved):
-            path += polyline([view.shown(u, v) for u, v in ring], closed=True)
+            path += polyline([view.seen(u, v) for u, v in ring], closed=True)
         if path.commands:
             yield Fill(path, colour)
 

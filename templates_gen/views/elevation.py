@@ -81,7 +81,7 @@ class View:
         x, y, z = self.tier.covered.side.in_space(u, v)
         return (*self.place.at((x, y)), z + self.foot)
 
-    def shown(self, u: float, v: float) -> Point:
+    def seen(self, u: float, v: float) -> Point:
         """Return where (u, v) lies on the elevation."""
         x, _, z = self.in_space(u, v)
         return x, z
@@ -230,14 +230,14 @@ def silhouette(view: View) -> Path:
         seen = view.tier.covered.rim.path().transformed(view.place.transform).bounds
         return rectangle(Box(seen.x0, view.foot, seen.x1, view.foot + view.depth))
     us = [index * view.girth / ROUND for index in range(ROUND)]
-    return hull([view.shown(u, v) for u in us for v in (0.0, view.foot_at(u))])
+    return hull([view.seen(u, v) for u in us for v in (0.0, view.foot_at(u))])
 
 
 def _patches(view: View) -> Iterator[Sequence[Point]]:
     """Yield the side in narrow pieces from rim to foot, as they look from the front."""
     us = [index * view.girth / ROUND for index in range(ROUND + 1)]
-    rim = [view.shown(u, 0.0) for u in us]
-    foot = [view.shown(u, view.foot_at(u)) for u in us]
+    rim = [view.seen(u, 0.0) for u in us]
+    foot = [view.seen(u, view.foot_at(u)) for u in us]
     for left in range(ROUND):
         yield rim[left], rim[left + 1], foot[left + 1], foot[left]
 
@@ -311,7 +311,7 @@ def _seen(view: View, places: Sequence[Point]) -> Iterator[list[Point]]:
     for u, v in places:
         # on an edge of the side, look from within
         if view.is_seen(u, min(max(v, NUDGE), view.foot_at(u) - 2 * NUDGE)):
-            run.append(view.shown(u, v))
+            run.append(view.seen(u, v))
             continue
         if len(run) > 1:
             yield run

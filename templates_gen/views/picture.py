@@ -28,7 +28,7 @@ GAP = 4.0
 TICK = 1.2
 LEFT, BELOW = 9.0, 9.0
 """Room left of the cake for its height, and below it for the drum, mm on paper."""
-APART = 10.0
+BETWEEN_VIEWS = 10.0
 """Between the two drawings, mm on paper."""
 
 
@@ -98,8 +98,8 @@ def _fitted(found: Views, scale: float, beside: float, width: float) -> Block | 
     front_wide, front_tall = wide + beside, tall + BELOW
     above_tall = deep + 2 * SMALL * LEADING
     for places in (
-        ((0.0, 0.0), (front_wide + APART, -max(0.0, front_tall - BELOW - above_tall) / 2)),
-        ((0.0, 0.0), (LEFT + max(0.0, wide - across) / 2, -front_tall - APART)),
+        ((0.0, 0.0), (front_wide + BETWEEN_VIEWS, -max(0.0, front_tall - BELOW - above_tall) / 2)),
+        ((0.0, 0.0), (LEFT + max(0.0, wide - across) / 2, -front_tall - BETWEEN_VIEWS)),
     ):
         x, y = places[1]
         whole = max(front_wide, x + across), max(front_tall, above_tall - y)

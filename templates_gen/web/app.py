@@ -15,7 +15,7 @@ from templates_gen.resources import folder
 from templates_gen.sheets.furniture import CHECK, REMINDER
 from templates_gen.web.assets import LARGEST_BODY, assets, digest
 from templates_gen.web.jobs import JOBS, PDF, Answer
-from templates_gen.web.workers import FAULT
+from templates_gen.web.workers import INTERNAL_ERROR
 
 HEADERS = {
     "Content-Security-Policy": "default-src 'none'; script-src 'self'; style-src 'self';"
@@ -80,7 +80,7 @@ def _guarded(response: Response) -> Response:
 
 
 def _refused(error: HTTPException) -> tuple[Response, int]:
-    message = FAULT if isinstance(error, InternalServerError) else error.description
+    message = INTERNAL_ERROR if isinstance(error, InternalServerError) else error.description
     return jsonify(message=message, problems=[]), error.code or 500
 
 

@@ -34,7 +34,7 @@ ON_TIER: Data = {"size": "6 in", "depth": "4 in"}
 """What a picture shows an example on."""
 FINE = 1.0
 """How far pictures so small may stray from curves, mm of the cake."""
-APART = 6.0
+BETWEEN_FIGURES = 6.0
 """Between figures side by side, mm."""
 
 
@@ -140,5 +140,5 @@ def _cut(paths: list[Path]) -> Drawing:
     for path in paths:
         box = path.bounds
         strokes.append(Stroke(path.transformed(Transform(1, 0, 0, 1, x - box.x0, 0)), Role.CUT))
-        x += box.width + APART
+        x += box.width + BETWEEN_FIGURES
     return Drawing(tuple(strokes))

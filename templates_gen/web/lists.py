@@ -34,4 +34,4 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
         }
         for day in days(found)
     ]
-    return {**parts, "days": plan, "notes": list(found["doubts"])}
+    return {**parts, "days": plan, "notes": list(found["time_warnings"])}

@@ -70,8 +70,8 @@ def _tier_of(part: str, unit: str) -> Data:
     sizes = " ".join(word for word in part.split() if word not in words)
     size, *depth = _TIMES.split(sizes)
     if len(depth) != 1:
-        told = f"“{part}” is not a size and a depth"
-        raise CakeError([Problem((), told, STACK, "write size x depth")])
+        wrong = f"“{part}” is not a size and a depth"
+        raise CakeError([Problem((), wrong, STACK, "write size x depth")])
     found = _UNIT.search(depth[0])
     if found and not _UNIT.search(size):
         size = f"{size} {found[0]}"

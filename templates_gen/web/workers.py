@@ -67,7 +67,7 @@ TOO_LONG = (
     " pack with templates-gen pack"
 )
 ENDED = "the computer ended this work twice, as it does when memory is short: try again"
-FAULT = (
+INTERNAL_ERROR = (
     "This is a fault of templates-gen, not of your cake. Nothing was written, and what you typed is"
     " still here. The details are where the page was started."
 )
@@ -105,7 +105,7 @@ def _done(job: str, content: bytes, options: Mapping[str, str]) -> Answer:
     except Exception:
         # a fault of the program ends one answer, not the work
         traceback.print_exc()
-        return refusal(FAULT, 500)
+        return refusal(INTERNAL_ERROR, 500)
 
 
 def _bound_memory() -> None:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
-from templates_gen.bench.schedule import Timed, doubts, order_of_work
+from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
 from templates_gen.bench.step import LONGEST, Step
 from templates_gen.bench.steps import USED, hours_of_work, steps
 from templates_gen.cakefile.cake import Cake
@@ -199,12 +199,14 @@ def test_what_cannot_be_is_said() -> None:
     """Fresh cream keeps a day and is filled sooner; a journey before dawn has no hour."""
     cream = one_tier("[tier.inside]\nfilling = 'fresh cream'\n[tier.drips]")
     work = Work(ready=READY)
-    (said,) = [text for text in doubts(order_of_work(of(cream), work), work) if "fill" in text]
+    (said,) = [
+        text for text in schedule_warnings(order_of_work(of(cream), work), work) if "fill" in text
+    ]
     assert "keeps 1 days" in said
     early = Work(ready=READY.replace(hour=8), travel=120)
-    found = doubts(times(one_tier(), ready=early.ready, travel=120), early)
+    found = schedule_warnings(times(one_tier(), ready=early.ready, travel=120), early)
     assert any("starts at 05:" in text for text in found), found
-    assert not doubts(times(one_tier()), Work(ready=READY))
+    assert not schedule_warnings(times(one_tier()), Work(ready=READY))
 
 
 def test_a_tier_with_paint_is_not_chilled() -> None:

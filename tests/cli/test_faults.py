@@ -7,7 +7,7 @@ from typing import NamedTuple, Never
 
 import pytest
 
-from templates_gen.cli import FAULT
+from templates_gen.cli import INTERNAL_ERROR
 from templates_gen.errors import GeometryError
 from templates_gen.web import workers
 from templates_gen.web.app import create_app
@@ -56,7 +56,7 @@ def test_command(fault: Faulty, monkeypatch: pytest.MonkeyPatch) -> None:
     """A fault is one line that says whose it is and what was written, and has its own status."""
     fail(monkeypatch, f"cli.{fault.place}", fault.error)
     done = call(fault.words, "cake.toml")
-    assert done.exit_code == FAULT == 70
+    assert done.exit_code == INTERNAL_ERROR == 70
     assert done.stderr.count("\n") == 1
     for words in ("Internal error of templates-gen, not a mistake of yours", *fault.says):
         assert words in done.stderr
@@ -68,7 +68,7 @@ def test_details(monkeypatch: pytest.MonkeyPatch) -> None:
     """The option shows where in the program it happened."""
     fail(monkeypatch, "cli.figures.all_figures", KeyError("rim"))
     done = call("--details", "figures", "cake.toml")
-    assert done.exit_code == FAULT
+    assert done.exit_code == INTERNAL_ERROR
     assert "Traceback" in done.stderr
     assert "in failing" in done.stderr
     assert "--details" not in done.stderr

@@ -18,7 +18,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.lettering import FACES, bundled
-from templates_gen.drawing.letters import STEEPEST, Face, arched, lacking, level, set_text
+from templates_gen.drawing.letters import (
+    STEEPEST,
+    Face,
+    arched,
+    level,
+    missing_characters,
+    set_text,
+)
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import clean, filled
 from templates_gen.geometry.areas.sampling import sampled, signed_area
@@ -137,8 +144,8 @@ def test_letters_stand_upright_on_an_arch() -> None:
 
 def test_lacking_characters_are_found() -> None:
     """Each once, in order; a space is never lacking."""
-    assert lacking("Aж Bжя", BOLD) == ["ж", "я"]
-    assert lacking("Aж Bжя", SCRIPT) == []
+    assert missing_characters("Aж Bжя", BOLD) == ["ж", "я"]
+    assert missing_characters("Aж Bжя", SCRIPT) == []
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.designs import design_guide, runs
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.keep_clear import without
+from templates_gen.guides.keep_clear import cut_out
 from templates_gen.tiers.solid import Layer
 from tests.cakes import one_tier, pieces_of
 from tests.geometry.test_curves import true_length
@@ -398,7 +398,7 @@ def test_openings_clip_what_they_cut() -> None:
     side = layer(SHAPES["round"](girth / math.pi))
     drawing = design_guide(side, Design(kind="waves", rows=6)).drawing
     hole = circle((2.0, 60.0), 30.0)
-    left = without(drawing, (hole,), girth)
+    left = cut_out(drawing, (hole,), girth)
     area = shapely.MultiPoint([(2, 60), (602, 60)]).buffer(29.9, quad_segs=90)
     lines = shapely.MultiLineString(
         [line for stroke in left.strokes for line, _ in sampled(stroke.path)]
@@ -423,7 +423,7 @@ def test_every_design_keeps_out_of_an_opening(outline: Outline, data: st.DataObj
     girth = side.side.girth
     u, v = data.draw(st.floats(0, girth)), data.draw(st.floats(20, 100))
     hole = circle((u, v), 15.0)
-    kept = [stroke.path for stroke in without(guide.drawing, (hole,), girth).strokes]
+    kept = [stroke.path for stroke in cut_out(guide.drawing, (hole,), girth).strokes]
     left = outline_of(kept, girth)
     whole = outline_of(turned(guide, 0, girth), girth)
     holes = shapely.MultiPoint([(u + turn, v) for turn in (-girth, 0, girth)])
@@ -435,7 +435,7 @@ def test_every_design_keeps_out_of_an_opening(outline: Outline, data: st.DataObj
 def test_a_drawing_clear_of_openings_is_left_as_it_is() -> None:
     """Not a curve is touched."""
     drawing = Drawing((Stroke(circle((100, 50), 10), Role.GUIDE),))
-    assert without(drawing, (rectangle(Box(200, 0, 300, 90)),), 600.0) == drawing
+    assert cut_out(drawing, (rectangle(Box(200, 0, 300, 90)),), 600.0) == drawing
 
 
 @pytest.mark.parametrize("plan", ["shape = 'square'", "shape = 'rectangle'\nshort = '8 in'"])

@@ -20,7 +20,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import make_plan
-from templates_gen.tiers.dowels import APART, Bearing, Support, rule, support
+from templates_gen.tiers.dowels import LEAST_SPACING, Bearing, Support, rule, support
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.tunnel import WALL
 from tests.cakes import cake, pieces_of
@@ -70,7 +70,7 @@ def test_one_in_the_middle_of_larger_rings() -> None:
     through = in_stack(spec, top="through_dowel = true")
     assert through.through == (0.0, 0.0)
     assert through.count == 5
-    assert all(math.hypot(*place) > APART for place in through.places)
+    assert all(math.hypot(*place) > LEAST_SPACING for place in through.places)
 
 
 def test_too_many() -> None:
@@ -123,7 +123,7 @@ def test_in_their_place(
             assert edge.covers(shapely.Point(x, y))
             assert shapely.distance(shapely.Point(x, y), edge.boundary) > found.inset - 0.05
     for a, b in combinations(found.places, 2):
-        assert math.dist(a, b) >= APART - 1e-6
+        assert math.dist(a, b) >= LEAST_SPACING - 1e-6
     if tunnel:
         assert all(abs(x) > 25 + WALL + found.thickness / 2 - 0.05 for x, _ in found.places)
 

@@ -27,7 +27,7 @@ from templates_gen.drawing.designs.waves import waves
 
 
 @dataclass(frozen=True)
-class Design:
+class DesignKind:
     """A design: what draws it, and the usual width of a repeat in mm; None if it runs all round.
 
     One of ``true_size`` keeps its size on every side; others follow the side.
@@ -50,17 +50,17 @@ class Design:
         return get_args(get_type_hints(self.draw).get("form"))
 
 
-DESIGNS: Mapping[str, Design] = {
-    "bands": Design(bands, None),
-    "stripes": Design(stripes, 30.0),
-    "scallops": Design(scallops, 50.0),
-    "swags": Design(swags, 80.0),
-    "diamonds": Design(diamonds, 35.0),
-    "chevrons": Design(chevrons, 40.0),
-    "waves": Design(waves, 60.0),
-    "arches": Design(arches, 45.0),
-    "pearls": Design(pearls, 25.0),
-    "ruffles": Design(ruffles, None),
-    "artwork": Design(artwork, 50.0, true_size=True),
+DESIGNS: Mapping[str, DesignKind] = {
+    "bands": DesignKind(bands, None),
+    "stripes": DesignKind(stripes, 30.0),
+    "scallops": DesignKind(scallops, 50.0),
+    "swags": DesignKind(swags, 80.0),
+    "diamonds": DesignKind(diamonds, 35.0),
+    "chevrons": DesignKind(chevrons, 40.0),
+    "waves": DesignKind(waves, 60.0),
+    "arches": DesignKind(arches, 45.0),
+    "pearls": DesignKind(pearls, 25.0),
+    "ruffles": DesignKind(ruffles, None),
+    "artwork": DesignKind(artwork, 50.0, true_size=True),
 }
 """By the word the cake file has for it. Usual widths: common practice, no source."""

@@ -16,7 +16,7 @@ from templates_gen.tiers.pose import Place as At
 from templates_gen.tiers.side import Side, UprightSide
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.stack import Seat
-from templates_gen.tiers.tunnel import Crossing, asked_tunnel
+from templates_gen.tiers.tunnel import Crossing, specified_tunnel
 from templates_gen.units import in_both
 from templates_gen.views.colours import (
     BUTTERCREAM,
@@ -153,7 +153,7 @@ def ring_of(outline: Outline) -> Ring:
 
 def _hole(tier: DecoratedTier) -> Hole | None:
     """Return the hole through a tier as it comes through its finished side."""
-    hole = asked_tunnel(tier)
+    hole = specified_tunnel(tier)
     if hole is None:
         return None
     layer = tier.covered
