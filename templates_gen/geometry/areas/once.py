@@ -17,6 +17,8 @@ ON = 0.05
 """Lines nearer to each other lie on each other, mm: less than half the finest line."""
 LEAST = 0.2
 """What lines have in common over less length only cross or touch, mm."""
+PARALLEL = 0.01
+"""Lines that part by less to a mm are one for as long as they lie on each other."""
 
 _Numbers = npt.NDArray[np.float64]
 
@@ -52,9 +54,14 @@ def _on_each_other(segments: _Numbers, owners: npt.NDArray[np.int64]) -> npt.NDA
     with np.errstate(divide="ignore", invalid="ignore"):
         way = (one[:, 1] - one[:, 0]) / long[:, None]
         along = np.einsum("nij,nj->ni", other - one[:, :1], way)
-        off = np.abs(np.einsum("nij,nj->ni", other - one[:, :1], way[:, ::-1] * (-1, 1)))
-        common = np.minimum(along.max(axis=1), long) - np.maximum(along.min(axis=1), 0.0)
+        off = np.einsum("nij,nj->ni", other - one[:, :1], way[:, ::-1] * (-1, 1))
+        start, end = np.maximum(along.min(axis=1), 0.0), np.minimum(along.max(axis=1), long)
+        common, steep = end - start, np.diff(off).T[0] / np.diff(along).T[0]
+        # how far they are apart where they run beside each other
+        apart = np.abs(off[:, :1] + (np.stack([start, end], 1) - along[:, :1]) * steep[:, None])
     # short lines of a sampled curve lie on it as a whole
     least = np.minimum(LEAST, np.minimum(long, np.hypot(*(other[:, 1] - other[:, 0]).T)) * 0.6)
-    kept: npt.NDArray[np.int64] = pairs[(common >= least) & (off.max(axis=1) < 2 * ON)]
+    whole = np.abs(off).max(axis=1) < 2 * ON
+    parting = (apart.max(axis=1) < ON) & (np.abs(steep) < PARALLEL)
+    kept: npt.NDArray[np.int64] = pairs[(common >= least) & (whole | parting)]
     return kept

@@ -1,0 +1,70 @@
+"""Lines that lie on each other."""
+
+from __future__ import annotations
+
+import math
+
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+
+from templates_gen.geometry.areas.once import drawn_once
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.path import Path, line
+
+ON = 0.05
+
+
+def as_shape(path: Path) -> shapely.MultiLineString:
+    """Return the lines of a path."""
+    return shapely.MultiLineString([points for points, _ in sampled(path)])
+
+
+def turned(length: float, turn: float, at: float, aside: float) -> Path:
+    """Return a line of a length whose middle is at (at, aside), turned by so many radians."""
+    dx, dy = length / 2 * math.cos(turn), length / 2 * math.sin(turn)
+    return line((at - dx, aside - dy), (at + dx, aside + dy))
+
+
+@given(
+    st.floats(1, 30), st.floats(1, 30), st.floats(-0.009, 0.009), st.floats(-5, 5), st.booleans()
+)
+def test_no_stretch_is_drawn_twice(
+    one: float, other: float, turn: float, at: float, swapped: bool
+) -> None:
+    """Where two lines run on each other the later is left out; nothing else of it is."""
+    first, second = turned(one, 0.0, 0.0, 0.0), turned(other, turn, at, 0.0)
+    if swapped:
+        first, second = second, first
+    kept, left = drawn_once([first, second])
+    assert kept is first
+    near = shapely.buffer(as_shape(first), ON)
+    gone = shapely.difference(as_shape(second), as_shape(left).buffer(1e-6))
+    assert shapely.difference(gone, near.buffer(0.01)).length < 1e-9
+    if are_one_line(second, first):
+        assert shapely.intersection(as_shape(left), near.buffer(-0.01)).length < 0.05
+
+
+def are_one_line(second: Path, first: Path) -> bool:
+    """Tell whether lines have a stretch in common, along all of which they are near each other."""
+    common = shapely.clip_by_rect(as_shape(second), *_wide(first))
+    common = shapely.clip_by_rect(common, *_wide(second))
+    ends = shapely.points(shapely.get_coordinates(common))
+    far = shapely.distance(ends, as_shape(first))
+    return common.length > 0.5 and bool(far.max(initial=0.0) < 0.9 * ON)
+
+
+def _wide(path: Path) -> tuple[float, float, float, float]:
+    box = path.bounds
+    return box.x0, -9.0, box.x1, 9.0
+
+
+def test_lines_apart_come_back_as_they_were() -> None:
+    """A line that crosses another, or lies 0.2 mm beside it, is not cut nor sampled."""
+    paths = [
+        turned(30.0, 0.0, 0.0, 0.0),
+        turned(30.0, 1.2, 3.0, 0.0),
+        turned(8.0, 0.03, -9.0, 0.0),
+        turned(20.0, 0.0, 0.0, 0.2),
+    ]
+    assert all(a is b for a, b in zip(drawn_once(paths), paths, strict=True))
