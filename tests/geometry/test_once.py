@@ -27,7 +27,7 @@ def turned(length: float, turn: float, at: float, aside: float) -> Path:
 
 
 @given(
-    st.floats(1, 30), st.floats(1, 30), st.floats(-0.009, 0.009), st.floats(-5, 5), st.booleans()
+    st.floats(1, 6), st.floats(10, 30), st.floats(-0.009, 0.009), st.floats(-5, 5), st.booleans()
 )
 def test_no_stretch_is_drawn_twice(
     one: float, other: float, turn: float, at: float, swapped: bool
