@@ -38,6 +38,7 @@ from templates_gen.sheets.pack import Sheet
 from templates_gen.views.picture import picture
 from tests.cakes import pieces_of, sample
 from tests.cli.bad_cakes import BAD_CAKES, Bad
+from tests.cli.bad_crafts import BAD_CRAFTS
 from tests.cli.bad_designs import BAD_DESIGNS
 from tests.drawn_cakes import ON_SHEETS, WHOLE, drawn_cakes
 
@@ -75,7 +76,7 @@ def drawings() -> Mapping[str, Callable[[], str]]:
     }
     drawn |= {f"{name}-bench.txt": partial(_bench, cakes[name]) for name in WHOLE}
     drawn |= {f"{name}-order-of-work.txt": partial(_order, name) for name in ORDERED}
-    return drawn | {"refusals.txt": partial(_refusals, (*BAD_CAKES, *BAD_DESIGNS))}
+    return drawn | {"refusals.txt": partial(_refusals, (*BAD_CAKES, *BAD_DESIGNS, *BAD_CRAFTS))}
 
 
 ORDERED = ("harbour-wedding", "naming-day", "paper-garden")

@@ -125,6 +125,9 @@ SOLIDS = {
         "drips = 'leave out'\n" + DRIPS,
         depth="4 in",
     ),
+    "carved-taper": tier("top_size = '4.5 in'\nshape = 'square'\ncarving = {}\n", depth="4 in"),
+    "carved-slope": tier("shallowest_depth = '1.5 in'\nshape = 'square'\ncarving = {}\n", "4 in"),
+    "carved-ball": tier("shape = 'ball'\ncarving.tins = 'round'\n", "5 in", "5 in"),
     "ball": tier("shape = 'ball'\n" + PANELLED + "[tier.gores]\ncount = 6\n", "4 in", "4 in"),
     "ball-cut": tier("shape = 'ball'\nrolling_out_circle = true\n", "4 in", "60 mm"),
     "ball-half": tier(

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.bench.amounts import carried
+from templates_gen.bench.carving import DEEPEST, MM3_PER_ML
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins
 from templates_gen.tiers.volume import volume
-from templates_gen.units import MM_PER_INCH, in_both
+from templates_gen.units import in_both
 
-MM3_PER_ML = 1000.0
-DEEPEST = 6 * MM_PER_INCH
-"""A deeper tier is built of two, with a board and dowels between: common practice, no source."""
 NEARLY = 0.95
 """A draped tier as deep as this share of its width pleats and tears: common practice, no source."""
 ONE_LIFTS = 2000.0
@@ -56,10 +54,22 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     if cake.kind is None:
         return Baking(tier.name, cake, None, None, filling, "")
     kind = CAKES[cake.kind]
+    carved = carved_layers(tier, estimates)
+    if carved:
+        # the batter fills tins of several sizes, and what is carved off is baked too
+        raw = sum(_baked(layer, cake) for layer in carved) / MM3_PER_ML
+        return Baking(
+            tier.name, cake, raw / kind.rises * kind.batter, None, filling, kind.batter_source
+        )
     levelled = tier.bare.foot.area * cake.level * cake.tins / MM3_PER_ML
     batter = (whole * (1 - share) + levelled) / kind.rises * kind.batter
     depth = cake.tin_depth / kind.rises
     return Baking(tier.name, cake, batter, depth, filling, kind.batter_source)
+
+
+def _baked(layer: CarvedLayer, cake: Inner) -> float:
+    """Return the cake that is baked for a layer, with its share of what is levelled off, mm3."""
+    return layer.tin.area * (layer.top - layer.base + cake.level * cake.tins / cake.layers)
 
 
 def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
@@ -73,6 +83,13 @@ def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
                 f" each {half} deep, with a board of its size and dowels between; portions are cut"
                 " from each."
             )
+        tins = in_tins(carved_layers(tier, estimates))
+        yield from (
+            f"{tier.name}: its layers take a tin of {tin}, larger than an ordinary one: bake cakes"
+            " to join side by side."
+            for tin in tins
+            if not tin.is_ordinary
+        )
         if spec.cover == "drape":
             yield from _draping(tier, estimates)
 
@@ -94,8 +111,3 @@ def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:
         f" {why}. Panelled (cover = “panelled”), a disc and a wrap 5 mm thick take"
         f" {carried(apart)}."
     )
-
-
-def of_two(tier: DecoratedTier) -> int:
-    """Return of how many cakes, one on the other, a tier is built."""
-    return max(1, math.ceil(tier.spec.depth.mm / DEEPEST - 1e-3))

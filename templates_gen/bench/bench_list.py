@@ -10,6 +10,7 @@ from typing import Any
 from templates_gen.bench import quantities
 from templates_gen.bench.baking import Baking, advice, baking
 from templates_gen.bench.carrying import Load, loads
+from templates_gen.bench.carving import Carved, carved, tins
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.rolled import Rolled, rolled
@@ -61,6 +62,11 @@ def bench(plan: Plan) -> dict[str, Any]:
         "icing_batch_g": quantities.icing_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
         "baking": [_baked(each) for each in baking(stack, estimates)],
+        "carving": [_carved(each) for each in carved(stack, estimates)],
+        "carving_tins": [
+            {"tier": tier, "number": number, "tin": str(tin)}
+            for tier, number, tin in tins(stack, estimates)
+        ],
         "servings": [asdict(each) for each in servings(stack)],
         "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),
@@ -130,6 +136,20 @@ def _baked(each: Baking) -> dict[str, Any]:
         "batter_g": each.batter,
         "batter_in_tin_mm": each.in_tin,
         "source": each.source,
+    }
+
+
+def _carved(each: Carved) -> dict[str, Any]:
+    layer = each.layer
+    return {
+        "tier": each.tier,
+        "layer": layer.number,
+        "tin": str(layer.tin),
+        "base_mm": layer.base,
+        "top_mm": layer.top,
+        "base_across_mm": each.base_across,
+        "top_across_mm": each.top_across,
+        "cut_off_g": each.cut_off,
     }
 
 

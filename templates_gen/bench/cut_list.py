@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from templates_gen.bench.carving import boards_inside
 from templates_gen.bench.rolled import is_round, rolled
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
@@ -69,6 +70,10 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
         if seat.upper.board_thickness:
             what = f"board, {decimal(seat.upper.board_thickness, 1)} mm thick"
             yield _board(what, seat.upper.name, seat.upper.board, paper)
+    for tier in stack.tiers:
+        for height, size in boards_inside(tier, stack.estimates):
+            what = f"board inside, {in_both(height)} up"
+            yield Cut(what, tier.name, 1, size, f"{tier.name}: carving guide")
 
 
 def _separators(stack: DecoratedStack) -> Iterator[Cut]:

@@ -6,12 +6,9 @@ import math
 from dataclasses import dataclass
 
 from templates_gen.cakefile.estimates import CAKES, CakeKind, Estimates
+from templates_gen.tiers.carving import carved_layers, in_tins
+from templates_gen.tiers.layered import layered
 from templates_gen.tiers.solid import Solid
-
-ONE_LAYER = ("fruit cake",)
-"""Kinds of cake that are not filled."""
-LAYER = 30.0
-"""How deep a layer of cake is where their number is left out, mm: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +46,14 @@ class Inner:
         return self.cake_depth / self.tins + self.level
 
 
-def kind_of(tier: Solid, estimates: Estimates) -> str | None:
-    """Return the kind of cake of a tier; None where its density alone is known."""
-    return tier.spec.inside.cake or (estimates.cake if isinstance(estimates.cake, str) else None)
+def levelled(estimates: Estimates) -> float:
+    """Return how much is cut off each cake to level it, mm."""
+    return min(estimates.level.mm, estimates.tin.mm / 2)
+
+
+def tins_for(layers: int, layer_depth: float, estimates: Estimates) -> int:
+    """Return how many tins of one size so many layers are baked in."""
+    return math.ceil(layers * layer_depth / (estimates.tin.mm - levelled(estimates)) - 1e-9)
 
 
 def inner(tier: Solid, estimates: Estimates) -> Inner | None:
@@ -59,25 +61,20 @@ def inner(tier: Solid, estimates: Estimates) -> Inner | None:
 
     A tin rises to its brim at the most, less what is levelled.
     """
-    spec = tier.spec
-    if spec.dummy:
+    cake = layered(tier, estimates)
+    if cake is None:
         return None
-    kind, depth = kind_of(tier, estimates), spec.depth.mm
-    usual = 1 if kind in ONE_LAYER else max(1, round(depth / LAYER))
-    layers = spec.inside.layers or usual
-    # fillings take no more than half of a tier
-    thick = min(spec.inside.filling_thickness.mm, depth / 2 / max(1, layers - 1))
-    of_cake = depth - (layers - 1) * thick
-    level = min(estimates.level.mm, estimates.tin.mm / 2)
-    tins = math.ceil(of_cake / (estimates.tin.mm - level) - 1e-9)
+    level = levelled(estimates)
+    of_each = in_tins(carved_layers(tier, estimates)).values() or (cake.layers,)
+    tins = sum(tins_for(count, cake.layer_depth, estimates) for count in of_each)
     bakes = math.ceil(tins / estimates.tins_at_once)
-    keeps = CAKES[kind].keeps if kind else CakeKind(0.0).keeps
+    keeps = CAKES[cake.kind].keeps if cake.kind else CakeKind(0.0).keeps
     return Inner(
-        kind,
-        layers,
-        of_cake / layers,
-        spec.inside.filling,
-        thick,
+        cake.kind,
+        cake.layers,
+        cake.layer_depth,
+        tier.spec.inside.filling,
+        cake.filling_depth,
         tins,
         bakes,
         estimates.tins_at_once,

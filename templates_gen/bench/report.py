@@ -48,6 +48,7 @@ def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
     makers = (
         _cuts,
         _baking,
+        _carving,
         _quantities,
         _shopping,
         _dowels,
@@ -111,6 +112,28 @@ def _baking(found: Data) -> Section:
     return Section("To bake and fill", columns, rows, notes, says, bench_only=True)
 
 
+def _carving(found: Data) -> Section:
+    rows = tuple(
+        (
+            each["tier"],
+            str(each["layer"]),
+            each["tin"],
+            f"{in_both(each['base_mm'])} to {in_both(each['top_mm'])}",
+            f"{in_both(each['base_across_mm'])}, {in_both(each['top_across_mm'])}",
+            to_weigh(each["cut_off_g"]),
+        )
+        for each in found["carving"]
+    )
+    columns = ("tier", "layer", "tin", "height", "width at base, at top", "cut off")
+    says = "Cut off: the tin's area × the depth of the layer, less what is kept; keep it for crumb."
+    baked = groupby(found["carving_tins"], lambda each: str(each["tier"]))
+    notes = tuple(
+        f"{tier}: bake " + ", ".join(f"{each['number']} × {each['tin']}" for each in group) + "."
+        for tier, group in baked
+    )
+    return Section("To carve", columns, rows, notes, (says,), bench_only=True)
+
+
 def _filled(each: Data) -> str:
     if not each["fillings"]:
         return "none"
@@ -121,6 +144,8 @@ def _filled(each: Data) -> str:
 def _batter(each: Data) -> str:
     if each["batter_g"] is None:
         return "depends on the recipe"
+    if each["batter_in_tin_mm"] is None:
+        return f"{to_weigh(each['batter_g'])}, shared by the area of the tins under “To carve”"
     return f"{to_weigh(each['batter_g'])}, {in_both(each['batter_in_tin_mm'])} deep in each tin"
 
 

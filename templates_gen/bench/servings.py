@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
-from templates_gen.bench.baking import of_two
+from templates_gen.bench.carving import of_two
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.units import MM_PER_INCH
 

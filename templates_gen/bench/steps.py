@@ -13,6 +13,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 
 USED = {
+    "carving-guide": ("carve",),
     **dict.fromkeys(
         ("wrap", "disc", "lining", "gore", "cap", "rolling-out-circle", "marking-band"), ("cover",)
     ),

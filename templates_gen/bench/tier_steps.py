@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from templates_gen.bench.carving import of_two
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
+from templates_gen.tiers.carving import is_carved
 from templates_gen.units import counted
 
 OVEN = 60
@@ -65,6 +67,8 @@ def _base(tier: DecoratedTier, cake: Inner | None) -> Iterator[Step]:
     if cake is not None:
         yield from _bakes(name, cake)
         yield _fill(name, cake)
+        if is_carved(tier):
+            yield _carve(tier, cake)
         if spec.coating_mm:
             yield Step(
                 "crumb coat",
@@ -104,6 +108,15 @@ def _fill(name: str, cake: Inner) -> Step:
     )
     caution = PERISHABLE if filling.perishable else ""
     return Step("fill", name, words, 30, 0.0, "fill", filling.keeps, caution=caution)
+
+
+def _carve(tier: DecoratedTier, cake: Inner) -> Step:
+    board = " on their boards" if of_two(tier) > 1 else ""
+    words = (
+        f"Chill until firm; stack the {counted(cake.layers, 'layer')}{board}, front over front, and"
+        " carve each to its guide with a serrated knife, the largest outline first."
+    )
+    return Step("carve", tier.name, words, in_fives(20 + 5 * cake.layers), 0.0, "carve")
 
 
 def _covering(tier: DecoratedTier) -> str:

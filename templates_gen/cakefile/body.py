@@ -13,6 +13,9 @@ from templates_gen.cakefile.rules import AnyLength, Characters, Count, Name, One
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 
+BAKED_SO = ("round", "square")
+"""Shapes that ordinary tins have."""
+
 
 class Body(Table):
     """The keys of a tier that say what the bare tin or dummy is."""
@@ -63,6 +66,12 @@ class Body(Table):
     dummy: StrictBool = about(
         "a polystyrene dummy, not cake: no coating unless you give one", "true", False
     )
+
+    @property
+    def has_own_tin(self) -> bool:
+        """Whether it is shaped as an ordinary tin is, so that it is not carved."""
+        leans = self.top_size is not None or self.shallowest_depth is not None
+        return self.shape in BAKED_SO and not leans
 
     @property
     def plan(self) -> dict[str, Any]:

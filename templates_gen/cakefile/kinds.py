@@ -22,6 +22,7 @@ class Templates(Table):
     collars: Amount | None = about("the collars and strips that mark the sides", '"whole"')
     drip_guides: Amount | None = about("the drip guides for top edges", '"none"')
     placement_guides: Amount | None = about("the placement guides and those of boards", '"whole"')
+    carving_guides: Amount | None = about("the guides to carve tiers", '"whole"')
     portion_guides: Amount | None = about("the guides for portions", '"whole"')
 
 
@@ -37,6 +38,7 @@ KINDS = {
     "marking-band": "collars",
     "design-strip": "collars",
     "top-edge-guide": "drip_guides",
+    "carving-guide": "carving_guides",
     "placement-guide": "placement_guides",
     "board-guide": "placement_guides",
     "portions": "portion_guides",

@@ -6,6 +6,7 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, StrictBool, ValidationInfo, field_validator, model_validator
 
 from templates_gen.cakefile.body_rules import body_errors
+from templates_gen.cakefile.carving import Carving
 from templates_gen.cakefile.covering import Covered
 from templates_gen.cakefile.cutting import Scatter
 from templates_gen.cakefile.designs import Design
@@ -57,6 +58,9 @@ class Tier(Covered):
     )
     inside: Inside = about(
         "the inside of a tier of cake: kind of cake, layers, filling", "[tier.inside]", Inside()
+    )
+    carving: Carving | None = about(
+        "guides to carve the tier from cakes of ordinary tins", "[tier.carving]"
     )
     dowels: Dowels | None = about(
         "dowels in this tier that support the one above (default: by rule of thumb)",

@@ -117,6 +117,12 @@ USES = (
         "on pillars: write kind = “spacer”",
     ),
     Use(("inside",), lambda tier: not tier.dummy, "on a dummy: it is no cake"),
+    Use(("carving",), lambda tier: not tier.dummy, "on a dummy: it is no cake"),
+    Use(
+        ("carving",),
+        lambda tier: tier.dummy or not tier.has_own_tin,
+        "on an upright {shape} tier: it is baked in a tin of its size",
+    ),
     Use(("panels", "joins"), _joins_can_differ, "on one row: it has none above it"),
     Use(
         ("panels", "place"),

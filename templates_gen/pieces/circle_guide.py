@@ -15,6 +15,7 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.pieces.carving import levels
 from templates_gen.pieces.marks import strokes
 from templates_gen.units import in_both
 
@@ -65,8 +66,14 @@ def circles(stack: DecoratedStack) -> list[Circle]:
         ]
         if tier.spec.cover == "drape":
             outlines.append((tier.name, "rolled out", tier.drape))
-    return [
+    found = [
         Circle(owner, what, outline.radius) for owner, what, outline in outlines if outline.radius
+    ]
+    return found + [
+        Circle(tier.name, f"layer {level.name}", level.radius)
+        for tier in stack.tiers
+        for level in levels(tier, stack.estimates)
+        if level.radius
     ]
 
 

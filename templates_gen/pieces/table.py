@@ -14,6 +14,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces import (
     board_guide,
+    carving,
     circle_guide,
     collar,
     disc,
@@ -55,6 +56,9 @@ def _for_sides(build: Callable[..., Iterable[Piece]]) -> Callable[[DecoratedStac
 
 
 KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
+    "carving-guide": lambda stack: [
+        partial(carving.build, t, stack.estimates) for t in stack.tiers
+    ],
     "wrap": _for_sides(wrap.build),
     "disc": _for_sides(disc.build),
     "lining": _for_sides(lining.build),

@@ -17,17 +17,27 @@ ROUND = 1e-6
 
 
 def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
-    """Return a round disc as what the circle guide draws, if it has its hole."""
-    radius = _radius(piece)
-    if piece.kind != "disc" or radius is None:
+    """Return a piece of circles as what the circle guide draws, if it has their holes."""
+    wanted = _radii(piece)
+    if not wanted:
         return None
     guides = (each.values.get("radii_mm") for each in plan.pieces if each.kind == "circle-guide")
     radii = [mm for found in guides if isinstance(found, tuple) for mm in found]
-    if not any(abs(radius - mm) < SAME for mm in radii):
+    if not all(any(abs(radius - mm) < SAME for mm in radii) for radius in wanted):
         return None
-    across = in_both(2 * radius)
-    use = f"Draw it on parchment with the circle guide, at the hole {across}. {piece.use}"
+    holes = ", ".join(in_both(2 * radius) for radius in wanted)
+    which = f"hole {holes}" if len(wanted) == 1 else f"holes {holes}"
+    use = f"Draw it on parchment with the circle guide, at the {which}. {piece.use}"
     return replace(piece, printed=False, instead="circle guide", use=use)
+
+
+def _radii(piece: Piece) -> tuple[float, ...]:
+    """Return the radii of a disc, or of all outlines of a carving guide, if they are circles."""
+    if piece.kind == "carving-guide":
+        found = piece.values.get("radii_mm", ())
+        return tuple(map(float, found)) if isinstance(found, tuple) else ()
+    radius = _radius(piece) if piece.kind == "disc" else None
+    return () if radius is None else (radius,)
 
 
 def _radius(piece: Piece) -> float | None:

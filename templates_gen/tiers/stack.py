@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import partial
 from itertools import accumulate, combinations, pairwise
 from typing import Generic, TypeVar
@@ -12,6 +12,7 @@ from typing import Generic, TypeVar
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
+from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.tier import Tier
@@ -118,7 +119,7 @@ class Stack(Generic[TierT]):
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     ``toppers`` are what is asked to stand on it, ``portions`` how it is cut, ``drum_ribbon`` how
     wide the ribbon of the drum is, ``drum_thickness`` how thick the drum, mm, and ``drum_colour``
-    the colour of its fondant.
+    the colour of its fondant; ``estimates`` say of how many layers a tier is.
     """
 
     drum: Outline
@@ -132,6 +133,7 @@ class Stack(Generic[TierT]):
     drum_ribbon: float | None = None
     drum_colour: str | None = None
     drum_thickness: float = 12.0
+    estimates: Estimates = field(default_factory=Estimates)
 
     @property
     def feet(self) -> tuple[float, ...]:
@@ -194,6 +196,7 @@ def stack_of(
         drum_ribbon=cake.drum.ribbon.mm if cake.drum.ribbon else None,
         drum_colour=cake.drum.colour if cake.drum.fondant else None,
         drum_thickness=cake.drum.thickness.mm,
+        estimates=cake.estimates,
     )
 
 

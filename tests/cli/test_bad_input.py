@@ -18,6 +18,7 @@ from typing import NamedTuple
 import pytest
 
 from tests.cli.bad_cakes import BAD_CAKES, Bad
+from tests.cli.bad_crafts import BAD_CRAFTS
 from tests.cli.bad_designs import BAD_DESIGNS
 from tests.cli.command import TIER, ask, call, process, snapshot
 
@@ -61,7 +62,7 @@ def refused(*arguments: str, code: int, stdin: str = "") -> str:
 
 
 @pytest.mark.parametrize(
-    "bad", [*BAD_CAKES, *BAD_DESIGNS], ids=lambda bad: str(bad.name).replace(" ", "-")
+    "bad", [*BAD_CAKES, *BAD_DESIGNS, *BAD_CRAFTS], ids=lambda bad: str(bad.name).replace(" ", "-")
 )
 def test_cake_file(bad: Bad, kitchen: Path) -> None:
     """A broken cake file exits 1, says where and what, and leaves everything as it was."""

@@ -46,6 +46,7 @@ VALUES = {
     "scatter": {"pieces", "size_mm"},
     "topper": {"height_mm", "width_mm", "thickness_mm"},
     "placement-guide": {"outline_across_mm", "clearance_mm"},
+    "carving-guide": {"outline_count", "across_mm"},
     "portions": {"portion_count", "edge_pieces"},
     "circle-guide": set(),
 }

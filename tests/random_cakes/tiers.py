@@ -180,6 +180,12 @@ def _extras(chance: Chance, table: Table, size: float) -> Table:
     made = chance.some(own, 25)
     if not table.get("dummy") and chance.odds(25):
         made["inside"] = _inside(chance)
+    if chance.odds(20):
+        carving: Table = {
+            "tins": chance.pick(("either", "round", "square")),
+            "spare": chance.length(0, 30),
+        }
+        made["carving"] = chance.some(carving, 60)
     if chance.odds(15):
         made["print"] = chance.pick(("few", "whole", "none"))
     if chance.odds(25):

@@ -1,0 +1,83 @@
+"""What is carved: the tin of each layer, what is cut off it, where a board lies inside."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from templates_gen.bench.inside import tins_for
+from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.tiers.carving import CarvedLayer, Tin, carved_layers, in_tins, section
+from templates_gen.tiers.solid import Solid
+from templates_gen.units import MM_PER_INCH
+
+MM3_PER_ML = 1000.0
+DEEPEST = 6 * MM_PER_INCH
+"""A deeper tier is built of two, with a board and dowels between: common practice, no source."""
+INSIDE = 3.0
+"""How far a board inside a tier stays from its side, mm: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Carved:
+    """A layer that is carved: its widths at base and top, mm, and the cake cut off it, g."""
+
+    tier: str
+    layer: CarvedLayer
+    base_across: float
+    top_across: float
+    cut_off: float
+
+
+def carved(stack: DecoratedStack, estimates: Estimates) -> tuple[Carved, ...]:
+    """Return every layer of a cake that is carved, from the base up."""
+    return tuple(
+        Carved(
+            tier.name,
+            layer,
+            _across(tier, layer.base),
+            _across(tier, layer.top),
+            layer.cut_off / MM3_PER_ML * cake_density(tier, estimates),
+        )
+        for tier in stack.tiers
+        for layer in carved_layers(tier, estimates)
+    )
+
+
+def tins(stack: DecoratedStack, estimates: Estimates) -> Iterator[tuple[str, int, Tin]]:
+    """Yield for each carved tier how many tins of which size it is baked in."""
+    for tier in stack.tiers:
+        layers = carved_layers(tier, estimates)
+        for tin, count in in_tins(layers).items():
+            yield tier.name, tins_for(count, layers[0].top - layers[0].base, estimates), tin
+
+
+def cake_density(tier: Solid, estimates: Estimates) -> float:
+    """Return the density of the cake of a tier, without filling, g/cm3."""
+    kind = tier.spec.inside.cake
+    return CAKES[kind].value if kind else estimates.cake_density.value
+
+
+def of_two(tier: Solid) -> int:
+    """Return of how many cakes, one on the other, a tier is built."""
+    return max(1, math.ceil(tier.spec.depth.mm / DEEPEST - 1e-3))
+
+
+def boards_inside(tier: Solid, estimates: Estimates) -> Iterator[tuple[float, tuple[float, float]]]:
+    """Yield how high in a carved tier a board lies between its cakes, and how large it is, mm.
+
+    It lies under the layer that starts nearest to where the next cake would.
+    """
+    layers, cakes = carved_layers(tier, estimates)[1:], of_two(tier)
+    for number in range(1, cakes) if layers else ():
+        wanted = tier.spec.depth.mm * number / cakes
+        height = min((layer.base for layer in layers), key=lambda base: abs(base - wanted))
+        width, length = section(tier, height).bounds.size
+        yield height, (width - 2 * INSIDE, length - 2 * INSIDE)
+
+
+def _across(tier: Solid, z: float) -> float:
+    edge = section(tier, z)
+    return max(edge.bounds.size) if edge.commands else 0.0
