@@ -40,7 +40,8 @@ class Cut:
 def cut_list(plan: Plan) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up."""
     stack = plan.stack
-    return (*_pastes(plan), *_boards(stack), *_separators(stack), *ribbons(stack), *_dowels(stack))
+    pastes = (*_pastes(plan), *_strips(stack))
+    return (*pastes, *_boards(stack), *_separators(stack), *ribbons(stack), *_dowels(stack))
 
 
 def _pastes(plan: Plan) -> Iterator[Cut]:
@@ -58,6 +59,16 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         cover, drum = parts[DRUM], plan.stack.drum
         what = f"drum cover: {decimal(cover.thickness, 1)} mm {cover.kind}"
         yield _board(what, DRUM, drum, None)
+
+
+def _strips(stack: DecoratedStack) -> Iterator[Cut]:
+    """Yield the strips of ruffles, pleats and the like, as they are cut."""
+    for tier in stack.tiers:
+        for guide in tier.marked:
+            for each in guide.strips:
+                left = f", {in_both(each.left)} left over" if each.left else ""
+                what = f"{guide.name}: {each.name or 'strip'}{left}"
+                yield Cut(what, tier.name, each.count, (each.length, each.width), NO_PAPER)
 
 
 def _boards(stack: DecoratedStack) -> Iterator[Cut]:

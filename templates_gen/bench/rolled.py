@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from templates_gen.cakefile.tier import Tier
+from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import DecoratedTier
@@ -54,7 +55,24 @@ def rolled(plan: Plan) -> tuple[Rolled, ...]:
     """Return the paste of every template of a cake that paste is cut from, and of the drum."""
     tiers = {tier.name: tier for tier in plan.stack.tiers}
     found = [each for piece in plan.pieces for each in _of_piece(plan, tiers, piece)]
-    return (*found, *_on_drum(plan))
+    strips = (each for tier in plan.stack.tiers for each in _in_strips(tier))
+    return (*found, *strips, *_on_drum(plan))
+
+
+def _in_strips(tier: DecoratedTier) -> Iterator[Rolled]:
+    """Yield the paste of ruffles and the like; lace is made in its mats."""
+    for guide in tier.marked:
+        if not guide.strips or not isinstance(guide.key[-1], int):
+            continue
+        spec = tier.spec.design[guide.key[-1]]
+        cut = DESIGNS[spec.kind].strip
+        if cut is None or cut.is_mat:
+            continue
+        lies = sum(each.count * each.length * each.width for each in guide.strips)
+        sheet = sum(each.count * each.length * (each.width + BETWEEN) for each in guide.strips)
+        thick, colour = spec.thickness.mm, spec.colour or tier.spec.paste_colour
+        name = f"{tier.slug}/strips-{guide.key[-1] + 1}"
+        yield Rolled(name, tier.name, FONDANT, colour, thick, sheet * thick, lies * thick)
 
 
 def _of_piece(plan: Plan, tiers: Mapping[str, DecoratedTier], piece: Piece) -> Iterator[Rolled]:

@@ -6,10 +6,12 @@ from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, fiel
 
 from templates_gen.cakefile.attached import Attached, attached
 from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import (
     AnyLength,
     Count,
     Name,
+    Number,
     OneOf,
     Within,
     below_the_top,
@@ -49,15 +51,32 @@ class Design(Table):
         "where it ends, down from the top edge (default: at the bottom edge)", '"70 mm"'
     )
     drop: Part | None = about(
-        "swags, scallops, chevrons, waves: how far they hang down or rise", '"25 mm"'
+        "swags, scallops, chevrons, waves, bows: how far they hang down or rise", '"25 mm"'
     )
     height: Part | None = about(
-        "bands, ruffles, diamonds, artwork: the height of one that you would like", '"40 mm"'
+        "bands, ruffles, fringe, lace, diamonds, artwork: the height of one that you would like",
+        '"40 mm"',
     )
-    breadth: Part | None = about("stripes, arches, pearls: width of one", '"6 mm"')
+    breadth: Part | None = about("stripes, arches, pearls, bows: width of one", '"6 mm"')
     rows: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
-        "bands, ruffles, diamonds, chevrons, waves, pearls: number of rows, one above the other",
+        "bands, ruffles, fringe, lace, diamonds, chevrons, waves, pearls: number of rows, one above"
+        " the other",
         "3",
+    )
+    fullness: Annotated[float, AfterValidator(Number(1, 6))] | None = about(
+        "ruffles, pleats, fringe: how many times as long as it goes round the strip is cut"
+        " (default: ruffles 2, pleats 3, fringe 1)",
+        "2.5",
+    )
+    strip: Annotated[AnyLength, AfterValidator(Within(40, LARGEST))] = about(
+        "ruffles, pleats, fringe: the longest strip you can roll; lace: the length of a mat",
+        '"24 in"',
+        Length(300.0, "300 mm"),
+    )
+    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 10))] = about(
+        "ruffles, pleats, fringe, bows: thickness of the fondant they are cut from",
+        '"1 mm"',
+        Length(1.5, "1.5 mm"),
     )
     form: Annotated[str, AfterValidator(OneOf(FORMS))] | None = about(
         "; ".join(

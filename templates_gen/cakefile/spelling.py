@@ -113,6 +113,11 @@ MEANT = {
     "pearls": ("pearl", "dots", "buttons", "beads", "lattice", "polka dots"),
     "artwork": ("svg", "own", "drawing", "picture", "image", "file"),
     "file": ("svg", "image", "picture", "drawing"),
+    "pleats": ("pleat", "folds", "box pleats", "knife pleats"),
+    "fringe": ("fringes", "tassels"),
+    "lace": ("lace mat", "lace mats"),
+    "bows": ("bow", "ribbon bows"),
+    "fullness": ("gather", "gathering", "ratio"),
     "ruffles": ("ruffle", "frills", "frill", "flounces"),
     # words for a value
     "drape": ("fondant", "icing", "sugarpaste", "sugar paste", "marzipan", "sheet", "all in one"),

@@ -22,6 +22,7 @@ from templates_gen.geometry.path import Path, line
 from templates_gen.guides.faces import faces
 from templates_gen.guides.guide import Guide, Repeats, numbered
 from templates_gen.guides.repeats import closing_count, repeat
+from templates_gen.guides.strips import strip_values, strips
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
@@ -149,10 +150,8 @@ def motifs(
 ) -> list[Motif]:
     """Return what one repeat of each run draws. Raises CakeError, keys within the design."""
     design = DESIGNS[spec.kind]
-    given = {key: _plain(getattr(spec, key)) for key in design.keys}
+    given = {key: _plain(getattr(spec, key)) for key in design.own}
     own = {key: value for key, value in given.items() if value is not None}
-    for key in ("count", "start", "per", *(("width",) if design.repeat else ())):
-        own.pop(key, None)
     drawn = [design.draw(Cell(run.pitch * narrowest, height), **own) for run in found]
     _refuse_crowds(found, drawn)
     uneven = max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE
@@ -211,7 +210,8 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         drawn = [
             _measured(layer.side, run, each, top) for run, each in zip(found, drawn, strict=True)
         ]
-    values = _values(spec, found, drawn)
+    cut = strips(layer.side, spec, drawn, [run.count for run in found], top)
+    values = _values(spec, found, drawn) | strip_values(cut)
     reach = union_box(path.bounds for path in paths)
     return Guide(
         layer,
@@ -221,6 +221,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         values,
         note=_note(spec.kind, values),
         repeats=_alike_round(found, drawn),
+        strips=cut,
     )
 
 

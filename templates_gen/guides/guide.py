@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Value
 from templates_gen.errors import Key, PlanWarning
+from templates_gen.guides.strips import Strip
 from templates_gen.tiers.solid import Layer
 
 
@@ -31,7 +32,7 @@ class Guide:
     that is not ``on_collar`` is on other paper, and on pictures. ``note`` is what the
     paper says of it. ``name`` and ``key`` are what people and the cake file call it; one that
     ``is_placed`` has closed outlines in places of its own, one with ``repeats`` is the same all
-    round the rim from each to the next.
+    round the rim from each to the next. ``strips`` are cut for it.
     """
 
     layer: Layer
@@ -47,6 +48,7 @@ class Guide:
     key: Key = ()
     is_placed: bool = False
     repeats: Repeats | None = None
+    strips: tuple[Strip, ...] = ()
 
 
 def numbered(values: Mapping[str, Value], name: str, index: int) -> dict[str, Value]:

@@ -3,6 +3,17 @@
 from __future__ import annotations
 
 from tests.cli.bad_cakes import UNITS, Bad, in_tier
+from tests.cli.command import TIER
+
+
+def _ruffles(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier ruffles; the last line is wrong."""
+    above = f"{TIER}[[tier.design]]\nkind = 'ruffles'\n"
+    line = above.count("\n") + 1
+    key = lines.split(" ")[0]
+    place = f"line {line}: tier 1, design 1, {key}"
+    return Bad(name, f"{above}{lines}\n", place, found, allowed, do)
+
 
 CARVING = (
     in_tier("carving without a table", "carving = true", "true", "a table", ""),
@@ -11,5 +22,12 @@ CARVING = (
     in_tier("spare cake in no unit", "carving.spare = 5", "5", UNITS, "unit"),
     in_tier("tin misspelt", "carving.tin = 'round'", "tin", "tins", "tins"),
 )
-BAD_CRAFTS: tuple[Bad, ...] = (*CARVING,)
+STRIPS = (
+    _ruffles("less than its length", "fullness = 0.5", "0.5", "1 to 6", "fullness"),
+    _ruffles("fullness as a length", "fullness = '2 in'", "“2 in”", "a number", "fullness"),
+    _ruffles("strip of a crumb", "strip = '10 mm'", "“10 mm”", "40 mm", "strip"),
+    _ruffles("frills as thick as a board", "thickness = '1 in'", "“1 in”", "10 mm", "1 mm"),
+    _ruffles("form of pleats on ruffles", "form = 'box'", "“box”", "even, falling", "one"),
+)
+BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS)
 """Every broken cake file of one problem."""

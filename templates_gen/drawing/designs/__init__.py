@@ -15,15 +15,39 @@ from typing import get_args, get_type_hints
 from templates_gen.drawing.designs.arches import arches
 from templates_gen.drawing.designs.artwork import artwork
 from templates_gen.drawing.designs.bands import bands
+from templates_gen.drawing.designs.bows import bows
 from templates_gen.drawing.designs.chevrons import chevrons
 from templates_gen.drawing.designs.diamonds import diamonds
+from templates_gen.drawing.designs.fringe import fringe
+from templates_gen.drawing.designs.lace import lace
 from templates_gen.drawing.designs.motif import Motif
 from templates_gen.drawing.designs.pearls import pearls
+from templates_gen.drawing.designs.pleats import pleats
 from templates_gen.drawing.designs.ruffles import ruffles
 from templates_gen.drawing.designs.scallops import scallops
 from templates_gen.drawing.designs.stripes import stripes
 from templates_gen.drawing.designs.swags import swags
 from templates_gen.drawing.designs.waves import waves
+
+
+@dataclass(frozen=True, slots=True)
+class CutStrip:
+    """How a design is cut in strips: usual length over finished length, lap of a join in mm.
+
+    Fullness: common practice, no source, but for knife and box pleats, whose cloth lies threefold;
+    0 for strips that are not gathered. A mat comes in one length and is laid edge to edge.
+    """
+
+    fullness: float = 1.0
+    lap: float = 5.0
+    is_mat: bool = False
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The keys of a design that it takes."""
+        if self.is_mat:
+            return ("strip",)
+        return ("fullness", "strip", "thickness") if self.fullness else ("thickness",)
 
 
 @dataclass(frozen=True)
@@ -36,13 +60,19 @@ class DesignKind:
     draw: Callable[..., Motif]
     repeat: float | None
     true_size: bool = False
+    strip: CutStrip | None = None
+
+    @cached_property
+    def own(self) -> tuple[str, ...]:
+        """The keys that its drawing takes."""
+        parameters = signature(self.draw).parameters.values()
+        return tuple(each.name for each in parameters if each.kind is Parameter.KEYWORD_ONLY)
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
         """The keys it takes."""
-        parameters = signature(self.draw).parameters.values()
-        own = [each.name for each in parameters if each.kind is Parameter.KEYWORD_ONLY]
-        return (*own, *(("width", "count", "start", "per") if self.repeat else ()))
+        repeats = ("width", "count", "start", "per") if self.repeat else ()
+        return (*self.own, *repeats, *(self.strip.keys if self.strip else ()))
 
     @cached_property
     def forms(self) -> tuple[str, ...]:
@@ -60,7 +90,11 @@ DESIGNS: Mapping[str, DesignKind] = {
     "waves": DesignKind(waves, 60.0),
     "arches": DesignKind(arches, 45.0),
     "pearls": DesignKind(pearls, 25.0),
-    "ruffles": DesignKind(ruffles, None),
+    "ruffles": DesignKind(ruffles, None, strip=CutStrip(2.0)),
+    "pleats": DesignKind(pleats, 15.0, strip=CutStrip(3.0)),
+    "fringe": DesignKind(fringe, None, strip=CutStrip()),
+    "lace": DesignKind(lace, None, strip=CutStrip(lap=0.0, is_mat=True)),
+    "bows": DesignKind(bows, 90.0, strip=CutStrip(0.0)),
     "artwork": DesignKind(artwork, 50.0, true_size=True),
 }
 """By the word the cake file has for it. Usual widths: common practice, no source."""

@@ -22,13 +22,32 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
+class Hung:
+    """A strip set all round along a ``level``, and its ``height`` as it is cut, mm."""
+
+    level: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Flat:
+    """A strip that each repeat takes so many of, as it is cut, mm."""
+
+    name: str
+    length: float
+    width: float
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class Motif:
     """What a design draws: ``paths`` in each cell, and level lines all round at ``levels``.
 
     A path may reach over the sides of its cell, never over its top or foot. Where there
     are ``turned`` paths, every other cell has those. ``values`` are the
     design's own figures; those in ``lengths`` are the lengths of some of its paths, on an even
-    side. Paths of true size keep it on every side, ``about`` one point of the cell.
+    side. Paths of true size keep it on every side, ``about`` one point of the cell. Strips are
+    ``hung`` all round, ``flats`` cut for each repeat.
     """
 
     paths: tuple[Path, ...] = ()
@@ -37,6 +56,8 @@ class Motif:
     values: Mapping[str, Value] = field(default_factory=dict)
     lengths: Mapping[str, tuple[Path, ...]] = field(default_factory=dict)
     about: Point | None = None
+    hung: tuple[Hung, ...] = ()
+    flats: tuple[Flat, ...] = ()
 
 
 def refused(key: str, found: str, allowed: str, advice: str) -> CakeError:

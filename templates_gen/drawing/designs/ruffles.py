@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from templates_gen.drawing.designs.motif import Cell, Motif, fitting
+from templates_gen.drawing.designs.motif import Cell, Hung, Motif, fitting
 
+HELD = 6.0
+"""What a frill is taller than the space that it shows in, mm: common practice, no source."""
 FALL = 0.85
 """A space over the one below it, where spaces fall: common practice, no source."""
 
@@ -27,4 +29,5 @@ def ruffles(
     unit = cell.height / sum(shares)
     spaces = tuple(share * unit for share in shares)
     levels = tuple(cell.height - sum(spaces[:row]) for row in range(count))
-    return Motif(levels=levels, values={"repeat_count": count, "spacing_mm": spaces})
+    hung = tuple(Hung(level, space + HELD) for level, space in zip(levels, spaces, strict=True))
+    return Motif(levels=levels, values={"repeat_count": count, "spacing_mm": spaces}, hung=hung)

@@ -51,6 +51,10 @@ class Style:
 STYLES: Mapping[str, Style] = {
     "bands": Style(False, 0.8, 3.0, 0.0),
     "ruffles": Style(False, 2.4, 1.8, 1.5),
+    "pleats": Style(False, 1.2, 1.8, 1.0),
+    "fringe": Style(False, 2.0, 1.8, 1.5),
+    "lace": Style(False, 1.6, 0.5, 0.5),
+    "bows": Style(True, 0.8, DEEPER, 3.0),
     "diamonds": Style(False, 0.8, 3.0, 0.0),
     "swags": Style(False, 3.0, DEEPER, 2.0),
     "waves": Style(False, 2.4),
