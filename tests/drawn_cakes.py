@@ -249,7 +249,7 @@ size = "4 in"
 depth = "3 in"
 board = "3 in"
 """,
-    "doubts": """through_dowel = true
+    "warnings": """through_dowel = true
 [[tier]]
 size = "8 in"
 depth = "4 in"

@@ -104,20 +104,20 @@ def _matched(old: list[Table], data: list[Data]) -> Iterator[Table | None]:
     whole = [plain(table) for table in old]
     found: dict[int, int] = {}
     rules: tuple[Callable[[int, int], bool], ...] = (
-        lambda place, index: whole[index] == data[place],
-        lambda place, index: (
-            "name" in data[place] and whole[index].get("name") == data[place]["name"]
+        lambda entry, index: whole[index] == data[entry],
+        lambda entry, index: (
+            "name" in data[entry] and whole[index].get("name") == data[entry]["name"]
         ),
-        lambda place, index: place == index and len(old) == len(data),
+        lambda entry, index: entry == index and len(old) == len(data),
     )
     for rule in rules:
-        for place in (place for place in range(len(data)) if place not in found):
-            index = next((index for index in free if rule(place, index)), None)
+        for entry in (entry for entry in range(len(data)) if entry not in found):
+            index = next((index for index in free if rule(entry, index)), None)
             if index is not None:
-                found[place] = index
+                found[entry] = index
                 del free[index]
-    for place in range(len(data)):
-        yield old[found[place]] if place in found else None
+    for entry in range(len(data)):
+        yield old[found[entry]] if entry in found else None
 
 
 def _item(value: Any) -> Any:  # noqa: ANN401 (any JSON value)

@@ -95,9 +95,9 @@ def _key(data: Data, name: str) -> Key:
     if first.casefold() in keys_of(Cake):
         return _numbered(first.casefold(), rest)
     tiers = tier_names(data)
-    for place, tier in sorted(enumerate(tiers), key=lambda each: -len(each[1])):
+    for tier_index, tier in sorted(enumerate(tiers), key=lambda each: -len(each[1])):
         if name.casefold().startswith(f"{tier.casefold()}."):
-            return ("tier", place, *_numbered(*_parted(name[len(tier) + 1 :])))
+            return ("tier", tier_index, *_numbered(*_parted(name[len(tier) + 1 :])))
     if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
         return ("tier", int(first) - 1, *_numbered(rest[0], rest[1:]))
     known = [*tiers, *keys_of(Cake)]

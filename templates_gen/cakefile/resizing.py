@@ -118,13 +118,13 @@ def resized(data: Mapping[str, Any], tins: Sequence[Tin]) -> Data:
     """
     made: Data = copy.deepcopy(dict(data))
     unit = made.get("unit")
-    for place, (tier, tin) in enumerate(zip(made["tier"], tins, strict=True)):
+    for index, (tier, tin) in enumerate(zip(made["tier"], tins, strict=True)):
         size, depth = _length(tier["size"], unit), _length(tier["depth"], unit)
         deep = tin.depth.mm / depth.mm if tin.depth else 1.0
         more = tin.size.mm - size.mm
         _grow(tier, Growth(tin.size.mm / size.mm, deep), unit)
         _widen(tier, "board", more, unit)
-        if place == 0:
+        if index == 0:
             _widen(made.get("drum", {}), "size", more, unit)
         if more:
             tier["size"] = _written(tin.size, tier["size"], unit)

@@ -142,7 +142,7 @@ def _narrowest(side: Side, spec: Design, band: tuple[float, float]) -> float:
 
     Only for designs of true size: others follow the side.
     """
-    return min(map(side.stretch, band)) if DESIGNS[spec.kind].true_size else 1.0
+    return min(map(side.girth_ratio, band)) if DESIGNS[spec.kind].true_size else 1.0
 
 
 def motifs(

@@ -302,7 +302,7 @@ def _in_true_size(path: Path, u: float, side: Side) -> Path:
 
     def place(x: float, length: float) -> Point:
         v = side.down(u, length)
-        return u + (x - u) / side.stretch(v), v
+        return u + (x - u) / side.girth_ratio(v), v
 
     return Path(tuple((name, tuple(place(*each) for each in at)) for name, at in path.commands))
 

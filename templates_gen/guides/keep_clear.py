@@ -47,7 +47,7 @@ def area(side: Side, top: float, foot: float) -> float:
     """Return the area of a side between two v, as far as the side goes down, mm2."""
     us = [side.girth * (step + 0.5) / ROUND for step in range(ROUND)]
     tall = [max(min(foot, side.foot_at(u)) - top, 0.0) for u in us]
-    return side.girth * side.stretch((top + foot) / 2) * sum(tall) / ROUND
+    return side.girth * side.girth_ratio((top + foot) / 2) * sum(tall) / ROUND
 
 
 def clear_on(
@@ -61,7 +61,7 @@ def clear_on(
     """
     side = layer.side
     # where the side narrows downwards, the same way is more of u there
-    beside = 2 * max([radius, *(by for _, by in taken)]) / min(1.0, side.stretch(side.depth))
+    beside = 2 * max([radius, *(by for _, by in taken)]) / min(1.0, side.girth_ratio(side.depth))
     step = side.girth / PARTS
     parts = [
         _clear_between(

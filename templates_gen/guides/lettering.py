@@ -134,7 +134,7 @@ def on_side(layer: Layer, spec: Lettering) -> Lettered:
     box = union_box(path.bounds for path in text.along(shape))
     depth = side.foot_at(middle)
     foot = spec.level.mm if spec.level else (depth + box.y1 + box.y0) / 2
-    room = side.girth * side.stretch(min(foot, depth))
+    room = side.girth * side.girth_ratio(min(foot, depth))
     if text.box.width > room:
         raise CakeError([_too_wide(spec, text, room, "a side that goes round")])
     if box.height > depth:

@@ -22,7 +22,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
 from templates_gen.guides.cutting import cutout
 from templates_gen.guides.guide import Guide, numbered
-from templates_gen.guides.spread import Room, spread
+from templates_gen.guides.spread import Region, spread
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.solid import Solid
 from templates_gen.units import counted, decimal, in_both
@@ -74,8 +74,8 @@ def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -
     count = spec.count or min(MOST, max(1, round(area / per_piece)))
     kept = [(path, radius + max(apart, spec.apart.mm)) for path, apart in taken]
     free = keep_clear.clear_on(tier.covered, kept, (top, foot), radius)
-    room = Room(side.girth, top + radius, foot - radius, free, side.flat, area)
-    places = spread(room, count, 2 * radius + spec.apart.mm, spec.shuffle)
+    region = Region(side.girth, top + radius, foot - radius, free, side.flat, area)
+    places = spread(region, count, 2 * radius + spec.apart.mm, spec.shuffle)
     if len(places) < count:
         raise CakeError([_no_room(spec, count, len(places))])
     draw = random.Random(spec.shuffle)

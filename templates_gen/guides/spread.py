@@ -18,11 +18,11 @@ THROWS = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class Region:
     """Where places may be: round a girth, from v = ``top`` to ``foot``, where it is ``free``.
 
     ``flat`` gives the point of the paper at a place, on which distances are true; ``area``, mm2, is
-    that of the whole room.
+    that of the whole region.
     """
 
     girth: float
@@ -41,16 +41,16 @@ def lattice_bound(area: float, count: int) -> float:
     return math.sqrt(2 * area / (math.sqrt(3) * count))
 
 
-def spread(room: Room, count: int, least: float, seed: int) -> tuple[Point, ...]:
-    """Return places in a room, no two nearer than ``least`` mm, evenly apart; round the girth too.
+def spread(region: Region, count: int, least: float, seed: int) -> tuple[Point, ...]:
+    """Return places in a region, no two nearer than ``least`` mm; round the girth too.
 
     The same seed gives the same places. There are fewer than ``count`` where no more were found.
     """
     draw = random.Random(seed)
-    apart = max(least, LOOSEST * lattice_bound(max(room.area, least**2), count))
+    apart = max(least, LOOSEST * lattice_bound(max(region.area, least**2), count))
     best: list[Point] = []
     while len(best) < count:
-        found = _thrown(room, count, apart, draw)
+        found = _thrown(region, count, apart, draw)
         best = max(best, found, key=len)
         if apart == least:
             break
@@ -58,20 +58,20 @@ def spread(room: Room, count: int, least: float, seed: int) -> tuple[Point, ...]
     return tuple(sorted(best[:count]))
 
 
-def _thrown(room: Room, count: int, apart: float, draw: random.Random) -> list[Point]:
+def _thrown(region: Region, count: int, apart: float, draw: random.Random) -> list[Point]:
     """Throw places one by one and keep those that are ``apart`` from all that lie already."""
     # cells of the paper are ``apart`` wide, so that only neighbours can be too near
     cells: dict[tuple[int, int], list[Point]] = {}
     kept: list[Point] = []
     for _ in range(count * THROWS):
-        u, v = draw.random() * room.girth, room.top + draw.random() * (room.foot - room.top)
-        at = room.flat(u, v)
+        u, v = draw.random() * region.girth, region.top + draw.random() * (region.foot - region.top)
+        at = region.flat(u, v)
         if any(math.dist(at, other) < apart for other in _around(cells, _cell(at, apart))):
             continue
-        if room.free((u, v)):
+        if region.free((u, v)):
             kept.append((u, v))
-            for turn in (-room.girth, 0.0, room.girth):
-                shown = room.flat(u + turn, v)
+            for turn in (-region.girth, 0.0, region.girth):
+                shown = region.flat(u + turn, v)
                 cells.setdefault(_cell(shown, apart), []).append(shown)
             if len(kept) == count:
                 break

@@ -28,11 +28,11 @@ TITLE_STRIP = 8.0
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield cutting sheets with as many small pieces as are scattered over the tier."""
-    for place, made in tier.scatters.items():
-        yield from _sheets(tier, place, made)
+    for index, made in tier.scatters.items():
+        yield from _sheets(tier, index, made)
 
 
-def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
+def _sheets(tier: Solid, index: int, made: Scattered) -> Iterator[Piece]:
     """Yield sheets of pieces side by side, each with its number, on as many sheets as it takes."""
     box = made.outline.bounds
     wide, tall = box.width + BETWEEN, box.height + BETWEEN
@@ -47,12 +47,12 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
         drawn: list[Stroke] = []
         labels: list[Label] = []
         size = max(LEAST_TEXT, min(SMALL, made.spec.size.mm / 4))
-        for index in range(count):
-            x = BETWEEN + (index % across) * wide - box.x0
-            y = paper.y1 - BETWEEN - (index // across) * tall - box.y1
+        for number in range(count):
+            x = BETWEEN + (number % across) * wide - box.x0
+            y = paper.y1 - BETWEEN - (number // across) * tall - box.y1
             drawn.append(Stroke(made.outline.moved(x, y), Role.CUT))
             at = (x, y - size * fonts.CAP_HEIGHT / 2)
-            labels.append(Label(str(first + index + 1), at, size, Anchor.MIDDLE))
+            labels.append(Label(str(first + number + 1), at, size, Anchor.MIDDLE))
         words = text_block([Line(title)], Box(1, 0.5, paper.x1 - 1, TITLE_STRIP - 0.5))
         yield Piece(
             owner=tier.slug,
@@ -66,5 +66,5 @@ def _sheets(tier: Solid, place: int, made: Scattered) -> Iterator[Piece]:
             outline=rectangle(paper),
             drawing=Drawing(tuple(drawn), (*labels, *words)),
             values={"pieces": count, "size_mm": made.spec.size.mm},
-            part=f"{place + 1}-{sheet}",
+            part=f"{index + 1}-{sheet}",
         )

@@ -18,7 +18,7 @@ def within_side(piece: Piece, layer: Layer, beyond: float) -> Piece:
     paper two places lie no farther apart than the ways along the side between them.
     """
     side = layer.side
-    wider = max(1.0, side.stretch(side.depth))
+    wider = max(1.0, side.girth_ratio(side.depth))
     most = (side.girth + 2 * beyond) * wider + 2 * side.longest + 2 * beyond
     if max(piece.size.size) > most:
         raise AssertionError(f"{piece.id} is larger than the side of its tier")

@@ -46,10 +46,10 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         if spec.stencil is not None:
             with geometry_at((*tier.key("design"), index, "stencil"), ALLOWED, ADVICE):
                 yield _of_design(tier, index, spec, spec.stencil)
-    for place, lettered in (*tier.letterings_on_side.items(), *tier.letterings_on_top.items()):
+    for index, lettered in (*tier.letterings_on_side.items(), *tier.letterings_on_top.items()):
         if lettered.spec.stencil is not None:
-            with geometry_at((*tier.key("lettering"), place, "stencil"), ALLOWED, ADVICE):
-                yield _of_lettering(tier, place, lettered, lettered.spec.stencil)
+            with geometry_at((*tier.key("lettering"), index, "stencil"), ALLOWED, ADVICE):
+                yield _of_lettering(tier, index, lettered, lettered.spec.stencil)
 
 
 def _of_lettering(tier: DecoratedTier, index: int, lettered: Lettered, spec: Stencil) -> Piece:
@@ -90,7 +90,7 @@ def _alike(tier: DecoratedTier, index: int, design: Design, guide: Guide) -> Rep
     girth = tier.covered.side.girth
     if DESIGNS[design.kind].repeat is None:
         parts = math.ceil(girth / LONGEST)
-        return Repeats(tuple(place * girth / parts for place in range(parts)), girth / parts)
+        return Repeats(tuple(step * girth / parts for step in range(parts)), girth / parts)
     if guide.repeats is not None:
         return guide.repeats
     key = (*tier.key("design"), index, "stencil")
@@ -105,9 +105,9 @@ def _on_strip(
     """Yield what ``count`` repeats draw, flat; lines end half a bridge before the next repeat."""
     first, bridge = repeats.places[0], spec.bridge.mm
     boxes = [
-        Box(first + place * repeats.width, guide.top - 1, first + (place + 1) * repeats.width,
+        Box(first + step * repeats.width, guide.top - 1, first + (step + 1) * repeats.width,
             guide.foot + 1)
-        for place in range(count)
+        for step in range(count)
     ]  # fmt: skip
     for stroke in guide.drawing.strokes:
         bounds = stroke.path.bounds

@@ -18,7 +18,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
 from templates_gen.geometry.areas.lines import within
-from templates_gen.geometry.areas.placement import Room, bounds_of
+from templates_gen.geometry.areas.placement import FreeSpace, bounds_of
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.mirror import Mirror, contours
 from templates_gen.geometry.path import Path, line, polyline
@@ -172,7 +172,7 @@ def _joined(one: Text, other: Text) -> Text:
 def how_it_opens(part: Piece, says: Sequence[str]) -> Drawing:
     """Draw small how a part unfolds, with its words beside it, where there is room for it."""
     taken = [label.box.expanded(1.0) for label in part.drawing.labels]
-    free = Room(part.area, taken, [stroke.path for stroke in part.drawing.strokes])
+    free = FreeSpace(part.area, taken, [stroke.path for stroke in part.drawing.strokes])
     words = [Line(says[0], TEXT, bold=True), *(Line(each, SMALL) for each in says[1:])]
     whole = _whole(part)
     for size in (*PICTURE, 0.0):

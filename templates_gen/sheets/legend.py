@@ -26,10 +26,10 @@ def legend(roles: Iterable[Role], slots: Sequence[Slot]) -> Drawing:
     for role in sorted(roles, key=list(Role).index):
         name = Label(role.brief, (0.0, 0.0), LEAST_TEXT, turn=90)
         long = SAMPLE + GAP + name.width
-        for place, ((x, y), end) in enumerate(rest):
+        for index, ((x, y), end) in enumerate(rest):
             if y + long <= end:
                 drawing += _entry(role, (x, y))
-                rest[place] = (x, y + long + BETWEEN_ENTRIES), end
+                rest[index] = (x, y + long + BETWEEN_ENTRIES), end
                 break
     return drawing
 

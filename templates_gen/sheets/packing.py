@@ -95,10 +95,10 @@ def _subtracted(free: Sequence[Box], taken: Box) -> list[Box]:
         ]
     return [
         box
-        for place, box in enumerate(parts)
+        for index, box in enumerate(parts)
         if not any(
-            other.contains(box) and (place > index or other != box)
-            for index, other in enumerate(parts)
-            if index != place
+            other.contains(box) and (index > earlier or other != box)
+            for earlier, other in enumerate(parts)
+            if index != earlier
         )
     ]

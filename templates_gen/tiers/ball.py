@@ -59,6 +59,10 @@ class Ball:
         angle = math.acos(max(-1.0, -self.raised / self.radius)) if self.is_cut else math.pi
         return self.radius * angle
 
+    def height_at(self, point: Point) -> float:
+        """Return how high the ball is over a point of its plan, 0 at its middle, mm."""
+        return self.raised + math.sqrt(max(self.radius**2 - math.hypot(*point) ** 2, 0.0))
+
     def half_width(self, from_top: float, count: int) -> float:
         """Return half the width of one of ``count`` gores at a way from the top.
 
@@ -142,7 +146,7 @@ class BallSide:
         """Return v at the foot."""
         return self.depth
 
-    def stretch(self, v: float) -> float:
+    def girth_ratio(self, v: float) -> float:
         """Return how long the ball is round at ``v``, over its equator."""
         return math.sin(v / self.ball.radius)
 
@@ -159,12 +163,12 @@ class BallSide:
     def flat(self, u: float, v: float) -> Point:
         """Return where (u, v) lies about the meridian of the front."""
         middle = self.girth / 2
-        return middle + (u - middle) * self.stretch(v), -v
+        return middle + (u - middle) * self.girth_ratio(v), -v
 
     def place_at(self, point: Point, near: float) -> Point:
         """Return the (u, v) that lies at a point of the paper; at the top u is ``near``."""
         middle, v = self.girth / 2, -point[1]
-        wide = self.stretch(v)
+        wide = self.girth_ratio(v)
         return middle + (point[0] - middle) / wide if wide else near, v
 
     def direction(self, u: float, v: float) -> float:

@@ -83,7 +83,7 @@ class Side(Protocol):
         """Return v at the foot, which is less than the depth where a sloped top is lower."""
         ...
 
-    def stretch(self, v: float) -> float:
+    def girth_ratio(self, v: float) -> float:
         """Return how much longer than the rim the side is round at ``v``."""
         ...
 
@@ -183,7 +183,7 @@ class UprightSide:
         """Return the length: v is as long as it lies."""
         return length
 
-    def stretch(self, v: float) -> float:
+    def girth_ratio(self, v: float) -> float:
         """Return 1: an upright side is as long round everywhere."""
         return 1.0
 

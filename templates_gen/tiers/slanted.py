@@ -130,7 +130,7 @@ class SlantedSide:
         """Return v at the foot."""
         return self.depth
 
-    def stretch(self, v: float) -> float:
+    def girth_ratio(self, v: float) -> float:
         """Return how much longer than the rim the side is round at ``v``."""
         return 1 + (self.foot.girth / self.rim.girth - 1) * v / self.depth
 

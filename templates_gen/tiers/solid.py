@@ -63,6 +63,12 @@ class Layer:
         sideways = bool(self.fall.towards[0])
         return Transform().scale(longer, 1.0) if sideways else Transform().scale(1.0, longer)
 
+    def height_at(self, point: Point) -> float:
+        """Return how high the top lies over a point of the plan, mm."""
+        if self.ball is not None:
+            return self.ball.height_at(point)
+        return self.depth - (self.fall.at(point) if self.fall else 0.0)
+
     @property
     def top_area(self) -> float:
         """The area of the top as it lies, sloped or level, mm2; a ball has none."""

@@ -90,7 +90,7 @@ def _add_layers(document: Document, used: Iterable[Role], solid: bool) -> None:
             continue
         dashes = () if solid else role.dashes
         if dashes:
-            signed = [-each if place % 2 else each for place, each in enumerate(dashes)]
+            signed = [-each if index % 2 else each for index, each in enumerate(dashes)]
             document.linetypes.add(role.word, [sum(dashes), *signed], description=role.meaning)
         layer = document.layers.add(role.word, color=number)
         layer.dxf.linetype = role.word if dashes else "Continuous"

@@ -113,9 +113,9 @@ def write_pdf(pack: Pack) -> bytes:
     layers = Layers(canvas, [*(role.word for role in Role), WORDS])
     forms = _draw_forms(canvas, shown, layers)
     entered: set[str] = set()
-    for place, sheet in enumerate(pack.sheets):
+    for index, sheet in enumerate(pack.sheets):
         _add_outline_entries(canvas, sheet, entered)
-        canvas.addPageLabel(place, style="ARABIC", start=sheet.number)
+        canvas.addPageLabel(index, style="ARABIC", start=sheet.number)
         canvas.transform(*IN_POINTS.transform(pack.to_page))
         _draw_sheet(canvas, sheet, forms, layers)
         _add_links(canvas, sheet, titles if not sheet.windows else {}, entered)

@@ -32,10 +32,10 @@ class Layers:
         document = self._canvas._doc
         groups = {name: _group(name) for name in names}
         self._properties = {
-            f"L{place}": document.Reference(group, f"layer.{name}")
-            for place, (name, group) in enumerate(groups.items())
+            f"L{number}": document.Reference(group, f"layer.{name}")
+            for number, (name, group) in enumerate(groups.items())
         }
-        self._codes = {name: f"/OC /L{place} BDC" for place, name in enumerate(names)}
+        self._codes = {name: f"/OC /L{number} BDC" for number, name in enumerate(names)}
         listed = PDFArray(list(self._properties.values()))
         shown = PDFDictionary({"Order": listed, "ON": listed})
         catalog = document.Catalog

@@ -195,7 +195,7 @@ def test_letters_are_spaced_along_the_true_line() -> None:
     first, *_, last = lettered.line.letters
     boxes = [path.bounds for path in lettered.on_side]
     foot = max(box.y1 for box in boxes)
-    apart = (boxes[-1].centre[0] - boxes[0].centre[0]) * side.stretch(foot)
+    apart = (boxes[-1].centre[0] - boxes[0].centre[0]) * side.girth_ratio(foot)
     assert apart == pytest.approx(last.x - first.x, abs=0.3)
 
 

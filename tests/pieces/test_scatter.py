@@ -27,7 +27,7 @@ from templates_gen.guides import keep_clear
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.scatter import scatters
-from templates_gen.guides.spread import Room, lattice_bound, spread
+from templates_gen.guides.spread import Region, lattice_bound, spread
 from templates_gen.sheets.labels import shared_out
 from templates_gen.sheets.tiling import splits
 from tests.cakes import one_tier, pieces_of
@@ -38,9 +38,9 @@ def tier(lines: str, above: str = "", depth: str = "5 in") -> DecoratedTier:
     return build_stack(one_tier(f"{above}\n[[tier.scatter]]\n{lines}", depth=depth)).tiers[0]
 
 
-def upright(girth: float, tall: float) -> Room:
+def upright(girth: float, tall: float) -> Region:
     """Return the whole of an upright side as a room."""
-    return Room(girth, 0, tall, lambda place: True, lambda u, v: (u, -v), girth * tall)
+    return Region(girth, 0, tall, lambda place: True, lambda u, v: (u, -v), girth * tall)
 
 
 def nearest(places: tuple[tuple[float, float], ...], girth: float) -> list[float]:
@@ -80,8 +80,8 @@ def test_places_are_spread_evenly(count: int, seed: int, girth: float, tall: flo
 
 def test_points_thrown_blindly_fail_that_test() -> None:
     """The comparison can fail: one throw with no least distance is not even."""
-    room = upright(700, 100)
-    even = spread(room, 60, 1.0, 3)
+    region = upright(700, 100)
+    even = spread(region, 60, 1.0, 3)
     blind = tuple((u * 7919 % 700, v * 104729 % 100) for u, v in even)
     assert min(nearest(blind, 700)) < 0.6 * lattice_bound(70_000, 60)
 

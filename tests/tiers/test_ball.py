@@ -104,7 +104,7 @@ def test_a_ball_is_round_at_every_level(
     v = down * side.depth
     x, y, z = side.in_space(across * side.girth, v)
     assert math.hypot(x, y, z - side.ball.raised) == pytest.approx(size / 2)
-    assert math.tau * math.hypot(x, y) == pytest.approx(side.girth * side.stretch(v), abs=1e-6)
+    assert math.tau * math.hypot(x, y) == pytest.approx(side.girth * side.girth_ratio(v), abs=1e-6)
 
 
 @given(st.floats(50, 400), st.floats(0.5, 1), st.floats(0, 1), st.floats(0.01, 0.9))
@@ -116,7 +116,7 @@ def test_levels_of_a_ball_keep_their_length_on_paper(
     u, v = across * side.girth, down * side.depth
     (x0, y0), (x1, y1) = side.flat(0.0, v), side.flat(side.girth, v)
     assert y0 == y1
-    assert x1 - x0 == pytest.approx(side.girth * side.stretch(v), abs=1e-9)
+    assert x1 - x0 == pytest.approx(side.girth * side.girth_ratio(v), abs=1e-9)
     assert side.place_at(side.flat(u, v), 0.0) == pytest.approx((u, v), abs=1e-6)
 
 

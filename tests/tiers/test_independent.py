@@ -202,7 +202,7 @@ def test_paper_of_a_tapered_petal_is_no_larger_than_its_side(lobes: int, top: fl
     keys = {"size": 200, "depth": 100, "top_size": top, "coating": 5, "fondant": 4}
     tier = made(shape="petal", lobes=lobes, cover="panelled", design=design, **keys)
     side = tier.covered.side
-    most = max(side.girth, side.girth * side.stretch(side.depth)) + side.longest
+    most = max(side.girth, side.girth * side.girth_ratio(side.depth)) + side.longest
     for piece in (*collar.build(tier), *wrap.build(tier)):
         assert max(piece.size.size) < most + 4 * tier.spec.trim.mm
 

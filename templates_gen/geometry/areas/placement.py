@@ -203,7 +203,7 @@ def paired(outer: Area, inner: Area, step: float) -> list[tuple[Point, Point]]:
     return [(p, q) for _, p, q in sorted(found)]
 
 
-class Room:
+class FreeSpace:
     """An area beside boxes that are ``taken`` and ``lines``, in which a box can have a place."""
 
     def __init__(self, area: Area, taken: Sequence[Box], lines: Sequence[Path]) -> None:

@@ -37,7 +37,7 @@ def kept_apart(areas: Sequence[Area], by: float) -> list[Area]:
     tree = shapely.STRtree(areas)
     near = tree.query(areas, predicate="dwithin", distance=by).T
     crowded = {int(one) for one, other in near if one != other}
-    made = [each.buffer(-by / 2) if place in crowded else each for place, each in enumerate(areas)]
+    made = [each.buffer(-by / 2) if index in crowded else each for index, each in enumerate(areas)]
     return [each for each in made if not each.is_empty]
 
 

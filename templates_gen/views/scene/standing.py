@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -10,7 +9,7 @@ from templates_gen.cakefile.cutting import Topper
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Path
-from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.topper import TAB, outlines
 from templates_gen.units import in_both
 from templates_gen.views.colours import colour_of
@@ -63,7 +62,7 @@ def _standing(stack: DecoratedStack, kind: _Kind, on: Point) -> Standing:
     spec, box = kind.spec, kind.box
     tier, place = stack.tiers[-1], stack.places[-1]
     right, back = place.at(on)
-    at = (right, back, stack.feet[-1] + _height_at(tier, on), place.turn)
+    at = (right, back, stack.feet[-1] + tier.covered.height_at(on), place.turn)
     # a tab stands in the cake, a stick is seen
     low = box.y0 + TAB[1] if spec.stick == "tab" else box.y0 - FREE
     moved = [path.moved(-box.centre[0], -low) for path in kind.paths]
@@ -82,12 +81,3 @@ def _standing(stack: DecoratedStack, kind: _Kind, on: Point) -> Standing:
 def _shape(path: Path) -> Shape:
     """Return the contours of a path."""
     return tuple(tuple(points[:-1]) for points, closed in sampled(path, FINE) if closed)
-
-
-def _height_at(tier: DecoratedTier, on: Point) -> float:
-    """Return how high the top of a tier is over a place in plan, mm."""
-    layer = tier.covered
-    if layer.ball is not None:
-        ball = layer.ball
-        return ball.raised + math.sqrt(max(ball.radius**2 - math.hypot(*on) ** 2, 0.0))
-    return layer.depth - (layer.fall.at(on) if layer.fall else 0.0)
