@@ -31,6 +31,18 @@ STAGES = (
     "handout",
     "web",
     "cli",
+    "bundle",
+)
+BESIDE = (
+    "errors",
+    "licences",
+    "memo",
+    "resources",
+    "spreadsheet",
+    "terms",
+    "units",
+    "__init__",
+    "__main__",
 )
 BESIDE = (
     "errors",

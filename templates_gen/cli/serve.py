@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import _thread
 import errno
 import gc
 import io
@@ -13,6 +14,7 @@ import signal
 import socket
 import threading
 import webbrowser
+from collections.abc import Collection
 
 import click
 
@@ -56,47 +58,73 @@ def serve(host: str, port: int, no_open: bool) -> None:
     Only this computer can open it, unless --host says otherwise: --host 0.0.0.0 lets a tablet on
     your network open it too. Stop it with Ctrl-C.
     """
-    from waitress.server import create_server
+    gc.enable()  # this run is long
+    with listening_at(host, port) as listening:
+        secret = "" if _only_here(host) else secrets.token_urlsafe(SECRET)
+        address = f"http://{_reachable(host)}:{listening.getsockname()[1]}/{secret and secret + '/'}"
+        run_page(
+            listening,
+            names(host),
+            secret,
+            ready=_announcement(address, is_open=bool(secret)),
+            opened=None if no_open else address,
+        )
+    click.echo("Stopped.")
+
+
+def run_page(
+    listening: socket.socket,
+    hosts: Collection[str],
+    secret: str = "",
+    *,
+    ready: str,
+    opened: str | None,
+    can_quit: bool = False,
+) -> None:
+    """Run the page until it is stopped; say ``ready`` and open an address once it answers.
+
+    With ``can_quit`` the page itself can stop it.
+    """
+    from waitress.server import BaseWSGIServer, create_server
 
     from templates_gen.web.app import create_app
     from templates_gen.web.assets import LARGEST_BODY
     from templates_gen.web.workers import Workers
 
-    gc.enable()  # this run is long
     for stop in (signal.SIGINT, signal.SIGTERM):
         # where a shell starts it in the background, SIGINT would be ignored
         signal.signal(stop, _stop)
     # a short wait is nothing to tell a decorator of
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
-    with _listening(host, port) as listening:
-        secret = "" if _only_here(host) else secrets.token_urlsafe(SECRET)
-        address = (
-            f"http://{_reachable(host)}:{listening.getsockname()[1]}/{secret and secret + '/'}"
+    workers = Workers()
+
+    def end() -> None:
+        _thread.interrupt_main(signal.SIGTERM)
+        assert isinstance(server, BaseWSGIServer)  # as it is with one socket
+        server.pull_trigger()  # it may be waiting for a browser to ask
+
+    try:
+        server = create_server(
+            create_app(workers, hosts, secret, end if can_quit else None),
+            sockets=[listening],
+            threads=THREADS,
+            ident="",
+            max_request_body_size=2 * LARGEST_BODY,
+            channel_timeout=30,
+            connection_limit=MOST_CONNECTIONS,
+            asyncore_use_poll=True,  # the other way has room for 1024 of all kinds
         )
-        workers = Workers()
-        try:
-            server = create_server(
-                create_app(workers, names(host), secret),
-                sockets=[listening],
-                threads=THREADS,
-                ident="",
-                max_request_body_size=2 * LARGEST_BODY,
-                channel_timeout=30,
-                connection_limit=MOST_CONNECTIONS,
-                asyncore_use_poll=True,  # the other way has room for 1024 of all kinds
-            )
-            click.echo(_announcement(address, is_open=bool(secret)))
-            if not no_open:
-                threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-            server.run()
-        except SystemExit:
-            pass  # stopped before it ran
-        finally:
-            workers.close()
-    click.echo("Stopped.")
+        click.echo(ready)
+        if opened:
+            threading.Thread(target=webbrowser.open, args=(opened,), daemon=True).start()
+        server.run()
+    except SystemExit:
+        pass  # stopped before it ran
+    finally:
+        workers.close()
 
 
-def _listening(host: str, port: int) -> socket.socket:
+def listening_at(host: str, port: int) -> socket.socket:
     """Return a socket that listens. Raises TemplatesGenError."""
     try:
         family = socket.AF_INET6 if ":" in host else socket.AF_INET

@@ -11,12 +11,15 @@ from urllib.parse import urlsplit
 from flask import Flask, Response, abort, jsonify, render_template, request
 from werkzeug.exceptions import HTTPException, InternalServerError
 
+from templates_gen.licences import licences
 from templates_gen.resources import folder
 from templates_gen.sheets.furniture import CHECK, REMINDER
+from templates_gen.version import VERSION
 from templates_gen.web.assets import LARGEST_BODY, assets, digest
 from templates_gen.web.jobs import JOBS, PDF, Answer
 from templates_gen.web.workers import INTERNAL_ERROR
 
+NAME = "templates-gen"
 HEADERS = {
     "Content-Security-Policy": "default-src 'none'; script-src 'self'; style-src 'self';"
     " img-src 'self' blob:; font-src 'self'; connect-src 'self'; form-action 'self';"
@@ -42,11 +45,17 @@ class Runs(Protocol):
         ...
 
 
-def create_app(workers: Runs, hosts: Collection[str], secret: str = "") -> Flask:
+def create_app(
+    workers: Runs,
+    hosts: Collection[str],
+    secret: str = "",
+    end: Callable[[], None] | None = None,
+) -> Flask:
     """Return the page as an application that answers to the names ``hosts`` and to no other.
 
-    With a ``secret`` all addresses begin with it, and there is nothing at any other. Nothing is
-    kept between requests but what makes the next answer faster.
+    With a ``secret`` all addresses begin with it, and there is nothing at any other. With ``end``
+    the page can end the program by it. Nothing is kept between requests but what makes the next
+    answer faster.
     """
     app = Flask(__name__, static_folder=None)
     if secret:
@@ -55,7 +64,11 @@ def create_app(workers: Runs, hosts: Collection[str], secret: str = "") -> Flask
     app.before_request(lambda: _only_own_names(hosts))
     app.after_request(_guarded)
     app.register_error_handler(HTTPException, _refused)
-    app.add_url_rule("/", view_func=_page)
+    app.add_url_rule("/", "page", lambda: _page(can_quit=end is not None))
+    app.add_url_rule("/alive", view_func=_alive)
+    app.add_url_rule("/licences", view_func=_licences)
+    if end is not None:
+        app.add_url_rule("/quit", "quit", lambda: _quit(end), methods=["POST"])
     app.add_url_rule("/static/<wanted>/<path:name>", view_func=_static)
     app.add_url_rule("/samples/<name>", view_func=_sample)
     app.add_url_rule("/samples/<name>.svg", "picture", lambda name: _picture(workers, name))
@@ -84,14 +97,31 @@ def _refused(error: HTTPException) -> tuple[Response, int]:
     return jsonify(message=message, problems=[]), error.code or 500
 
 
-def _page() -> str:
+def _page(*, can_quit: bool) -> str:
     return render_template(
         "page.html",
+        can_quit=can_quit,
         static=f"static/{digest()}",
         samples=list(_samples()),
         reminder=REMINDER,
         check=int(CHECK),
     )
+
+
+def _alive() -> Response:
+    """Say which program answers here."""
+    return jsonify(name=NAME, version=VERSION)
+
+
+def _licences() -> Response:
+    return Response(licences(), mimetype="text/plain")
+
+
+def _quit(end: Callable[[], None]) -> Response:
+    """End the program, once this is answered."""
+    _only_json()
+    end()
+    return jsonify(ended=True)
 
 
 def _static(wanted: str, name: str) -> Response:
@@ -145,9 +175,14 @@ def _print(workers: Runs) -> Response:
 def _job(workers: Runs, job: str) -> Response:
     if job not in JOBS:
         abort(404, "there is nothing here")
+    _only_json()
+    return _response(workers.run(job, request.get_data(), request.args))
+
+
+def _only_json() -> None:
+    """Refuse what a form of another site could send."""
     if request.mimetype != "application/json":
         abort(415, "a request is JSON")
-    return _response(workers.run(job, request.get_data(), request.args))
 
 
 def _name(host: str) -> str:

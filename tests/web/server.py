@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from http.client import HTTPConnection
+from pathlib import Path
 
 
 @dataclass(frozen=True)
@@ -22,6 +23,7 @@ class Server:
     pid: int
     path: str = "/"
     said: str = ""
+    process: subprocess.Popen[str] | None = None
     json: dict[str, str] = field(default_factory=lambda: {"Content-Type": "application/json"})
 
     @property
@@ -40,35 +42,36 @@ class Server:
         return response.status, dict(response.getheaders()), response.read()
 
 
+RUN = (sys.executable, "-m", "templates_gen")
+"""The program of this environment."""
+
+
 @contextmanager
 def serving(host: str = "127.0.0.1") -> Iterator[Server]:
     """Run a server on a free port, and stop it as Ctrl-C does."""
+    with started(*RUN, "serve", "--no-open", "--port", "0", "--host", host) as running:
+        yield running
+
+
+@contextmanager
+def started(*command: str | Path, **environment: str) -> Iterator[Server]:
+    """Run a program that sends the page, and stop it, if it still runs, as Ctrl-C does."""
     process = subprocess.Popen(
-        [
-            sys.executable,
-            "-m",
-            "templates_gen",
-            "serve",
-            "--no-open",
-            "--port",
-            "0",
-            "--host",
-            host,
-        ],
+        command,
         stdout=subprocess.PIPE,
         text=True,
-        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+        env={**(environment or os.environ), "PYTHONUNBUFFERED": "1"},
     )
     assert process.stdout is not None
     try:
         said = ""
-        while not said.endswith("Ctrl-C.\n"):
+        while not said.endswith(("Ctrl-C.\n", "on the page.\n")):
             line = process.stdout.readline()
             assert line, said
             said += line
         found = re.search(r"http://([\d.]+):(\d+)(\S*)", said)
         assert found, said
-        yield Server(found[1], int(found[2]), process.pid, found[3], said)
+        yield Server(found[1], int(found[2]), process.pid, found[3], said, process=process)
     finally:
         process.send_signal(signal.SIGTERM)
         process.wait(20)

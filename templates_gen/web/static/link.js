@@ -1,6 +1,7 @@
-// A cake in the fragment of an address: it never reaches a server.
+// A cake, or a cake file, in the fragment of an address: it never reaches a server.
 
 const MARK = "#cake=";
+const FILE = "#file="; // as a double-click on a file opens it
 const LONGEST = 32000; // characters of a link that browsers and messages carry whole
 const LARGEST = 2000000; // bytes of a cake from a link
 
@@ -18,11 +19,12 @@ export async function linkTo(cake) {
   return link.length > LONGEST ? null : link;
 }
 
-export const isLinked = () => location.hash.startsWith(MARK);
+export const isLinked = () => location.hash.startsWith(MARK) || isFile();
+export const isFile = () => location.hash.startsWith(FILE);
 
-/** Return the cake of the address. Throws where it holds none that can be read. @returns {Promise<any>} */
+/** Return the cake of the address, or the text and name of its file. Throws where it holds none that can be read. @returns {Promise<any>} */
 export async function linked() {
-  const text = location.hash.slice(MARK.length).replaceAll("-", "+").replaceAll("_", "/");
+  const text = location.hash.slice(MARK.length).replaceAll("-", "+").replaceAll("_", "/"); // both marks are as long
   const bytes = Uint8Array.from(atob(text), (char) => char.charCodeAt(0));
   const unpacked = await through(bytes, new DecompressionStream("deflate-raw"));
   if (unpacked.byteLength > LARGEST) throw new Error("too large");

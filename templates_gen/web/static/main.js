@@ -5,7 +5,7 @@ import { showCakes } from "./cakes.js";
 import { showClass } from "./class.js";
 import { byId, draw, el, svg } from "./dom.js";
 import { onFigures, setFigures, showFigures } from "./figures.js";
-import { isLinked, linkTo, linked } from "./link.js";
+import { isFile, isLinked, linkTo, linked } from "./link.js";
 import { describe, tiers } from "./model.js";
 import { follow } from "./moving.js";
 import { onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
@@ -301,12 +301,24 @@ for (const each of document.querySelectorAll("[data-list]")) {
 }
 byId("print-bench").addEventListener("click", () => window.print());
 
+// The end of a program that a double-click started
+
+byId("quit")?.addEventListener("click", async () => {
+  try {
+    await ask("quit", {});
+    byId("ended").showModal();
+  } catch (error) {
+    say(error.message);
+  }
+});
+
 // The beginning: a link, or what was here before, or an empty cake
 
 describe(await (await reached(new URL("form.json", import.meta.url).href)).json());
 show("plan");
 
 async function openLink() {
+  if (isFile()) return attempt("Opening…", "The file is open as a new cake. Your other cakes are under My cakes.", openLinkedFile);
   try {
     const cake = await linked();
     await openNew({ cake });
@@ -316,6 +328,13 @@ async function openLink() {
     say("This link holds no cake that can be read. Ask for it again, or for the cake file.");
   }
   history.replaceState(null, "", location.pathname + location.search);
+}
+
+async function openLinkedFile() {
+  const found = linked();
+  history.replaceState(null, "", location.pathname + location.search);
+  const { text, name } = await found;
+  await openText(text, name);
 }
 
 addEventListener("hashchange", () => {
