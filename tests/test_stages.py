@@ -41,16 +41,6 @@ BESIDE = (
     "spreadsheet",
     "terms",
     "units",
-    "__init__",
-    "__main__",
-)
-BESIDE = (
-    "errors",
-    "memo",
-    "resources",
-    "spreadsheet",
-    "terms",
-    "units",
     "version",
     "__init__",
     "__main__",

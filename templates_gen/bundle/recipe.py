@@ -129,7 +129,7 @@ def _system_licences(build: Path) -> dict[str, Path]:
 
 def _system_libraries(build: Path) -> set[Path]:
     """Return the libraries in a bundle that come from neither Python nor its packages."""
-    _, entries = ast.literal_eval((build / "COLLECT-00.toc").read_text(encoding="utf-8"))[:2]
+    [entries] = ast.literal_eval((build / "COLLECT-00.toc").read_text(encoding="utf-8"))
     own = tuple({sys.prefix, sys.base_prefix})
     return {
         Path(source)

@@ -20,15 +20,30 @@ ARCHIVE = "TEMPLATES_GEN_BUNDLE"
 """The variable with the path of the ZIP."""
 
 
-@pytest.fixture(scope="session")
-def archive() -> Path:
-    """Return the ZIP; without one skip, or fail where CI is set."""
-    if not (found := os.environ.get(ARCHIVE)):
-        message = f"{ARCHIVE} names no ZIP: make one with python -m templates_gen.bundle"
+WHEEL = "TEMPLATES_GEN_WHEEL"
+"""The variable with the path of the wheel that it was made of."""
+
+
+def _named(variable: str) -> Path:
+    """Return the path that a variable names; without one skip, or fail where CI is set."""
+    if not (found := os.environ.get(variable)):
+        message = f"{variable} names no file: .ci/run shows how it is made"
         if os.environ.get("CI"):
             pytest.fail(message)
         pytest.skip(message)
     return Path(found)
+
+
+@pytest.fixture(scope="session")
+def archive() -> Path:
+    """Return the ZIP."""
+    return _named(ARCHIVE)
+
+
+@pytest.fixture(scope="session")
+def wheel() -> Path:
+    """Return the wheel."""
+    return _named(WHEEL)
 
 
 @pytest.fixture(scope="session")

@@ -11,6 +11,7 @@ import pytest
 from templates_gen import __version__
 from tests.cakes import SAMPLES
 from tests.cli.command import ask
+from tests.judges import run
 from tests.web.server import Server
 from tests.web.test_page import test_three_tiers_with_drips_panels_and_a_name_from_blank
 
@@ -74,3 +75,9 @@ def test_licences_of_all_that_is_inside(program: Path, server: Server) -> None:
     assert "\nPython 3." in text
     for package in ("reportlab", "shapely", "numpy", "pikepdf", "pillow", "pyinstaller"):
         assert f"\n{package} " in text
+
+
+def test_one_line_starts_the_wheel(wheel: Path, tmp_path: Path) -> None:
+    """Uv takes what it needs from the index of packages, into a folder that it throws away."""
+    uvx = ("tool", "run", "--isolated", "--cache-dir", tmp_path / "cache", "--from", wheel)
+    assert __version__ in run("uv", *uvx, "templates-gen", "--version")

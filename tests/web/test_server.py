@@ -15,6 +15,7 @@ from urllib.parse import urlencode
 import pytest
 
 from templates_gen.cli import plain
+from templates_gen.licences import licences
 from templates_gen.resources import folder
 from templates_gen.web import workers
 from templates_gen.web.assets import digest
@@ -350,3 +351,17 @@ def test_a_fault_of_the_program_ends_one_answer(monkeypatch: pytest.MonkeyPatch)
     refused = workers._done("cake", b"{}", {})
     assert refused.status == 500
     assert b"secret" not in refused.content
+
+
+def test_it_cannot_be_ended_from_the_page(server: Server) -> None:
+    """Only what a double-click started can be: this was started where it can be stopped."""
+    assert b'id="quit"' not in server.ask("GET", "/")[2]
+    assert server.ask("POST", "/quit", b"{}")[0] == 404
+
+
+def test_licences_are_shown(server: Server) -> None:
+    """As one text, to which the page has a link."""
+    assert b'href="licences"' in server.ask("GET", "/")[2]
+    status, headers, content = server.ask("GET", "/licences")
+    assert (status, headers["Content-Type"]) == (200, "text/plain; charset=utf-8")
+    assert content.decode() == licences()
