@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import platform
 import shutil
+import stat
 import subprocess
 import sys
 import sysconfig
@@ -33,6 +34,9 @@ LEFT_OUT = (
     "PIL._webp",
     "mypy",  # types
 )
+UNIX = 3
+"""A ZIP's number for the systems that have links (PKWARE's APPNOTE, 4.4.2)."""
+LINK = stat.S_IFLNK | 0o777
 README = """\
 Cake templates
 ==============
@@ -143,7 +147,13 @@ def _zipped(bundle: Path) -> Path:
     target = bundle.with_name(f"{bundle.name}.zip")
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
         for path in sorted(bundle.rglob("*")):
-            archive.write(path, path.relative_to(bundle.parent))
+            name = path.relative_to(bundle.parent)
+            if path.is_symlink():
+                link = zipfile.ZipInfo(str(name))
+                link.create_system, link.external_attr = UNIX, LINK << 16
+                archive.writestr(link, str(path.readlink()))
+            else:
+                archive.write(path, name)
     return target
 
 
@@ -151,7 +161,7 @@ def weights(bundle: Path) -> list[tuple[str, int]]:
     """Return the parts of a bundle with their bytes, the heaviest first."""
     found: Counter[str] = Counter()
     for path in bundle.rglob("*"):
-        if path.is_file():
+        if path.is_file() and not path.is_symlink():
             parts = path.relative_to(bundle).parts
             found[parts[1] if len(parts) > 1 else parts[0]] += path.stat().st_size
     return found.most_common()
