@@ -61,7 +61,8 @@ def serve(host: str, port: int, no_open: bool) -> None:
     gc.enable()  # this run is long
     with listening_at(host, port) as listening:
         secret = "" if _only_here(host) else secrets.token_urlsafe(SECRET)
-        address = f"http://{_reachable(host)}:{listening.getsockname()[1]}/{secret and secret + '/'}"
+        port = listening.getsockname()[1]
+        address = f"http://{_reachable(host)}:{port}/{secret and secret + '/'}"
         run_page(
             listening,
             names(host),
