@@ -9,10 +9,13 @@ from typing import Any
 from templates_gen.bench.day_plan import days
 from templates_gen.bench.report import PORTIONS, SHOPPING, TIMES, sections
 from templates_gen.terms import Terms
+from templates_gen.web.labels import worded
 
 BENCH, SHOP, SERVE = "bench", "shopping", "portions"
 ELSEWHERE: Mapping[str, str] = {SHOPPING: SHOP, PORTIONS: SERVE}
 """Sections that have a list of their own, by their titles."""
+NOTES = ("notes", "assumptions")
+"""What of a section speaks of keys, and so is put into the words of the page."""
 
 
 def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
@@ -23,7 +26,8 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
     parts: dict[str, list[dict[str, Any]]] = {BENCH: [], SHOP: [], SERVE: []}
     for section, said in zip(sections(found), sections(found, terms), strict=True):
         if section.title != TIMES:
-            parts[ELSEWHERE.get(section.title, BENCH)].append(asdict(said))
+            about = {name: [worded(each, ()) for each in getattr(said, name)] for name in NOTES}
+            parts[ELSEWHERE.get(section.title, BENCH)].append(asdict(said) | about)
     plan = [
         {
             "name": day.name,

@@ -320,6 +320,22 @@ def test_on_the_page_the_cake_follows(page: Page) -> None:
     assert "position" not in page.evaluate(store)
 
 
+def test_a_slow_computer_turns_in_less_detail(view: Page) -> None:
+    """Where frames come late it is drawn on fewer pixels while it turns, and in full at rest."""
+    late = """(apart) => {
+      view.isMoving = true;
+      for (let frame = 0; frame < 6; frame += 1) view.watch(frame * apart);
+      view.paint();
+      return view.sharp;
+    }"""
+    assert view.evaluate(late, 17) == 1
+    assert view.evaluate(late, 40) < 1
+    view.evaluate("view.turnTo(10)")
+    rest(view)
+    assert view.evaluate("view.sharp") == 1
+    assert view.locator(".cake-canvas").evaluate("c => c.width") == 600
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_every_sample_is_drawn_from_all_round(view: Page, path: Any) -> None:  # noqa: ANN401
     """From eight sides and three heights there is a picture, and every tier in it."""

@@ -35,10 +35,15 @@ import { Painter } from "./scene_painter.js";
  */
 
 const TILT = 14; // degrees at first
+const TURNED = 5; // degrees that it turns for an arrow key
+const NOWHERE = { along: 0, down: 0, up: 0, turn: 0, right: 0, back: 0 };
 const LOOKED = 0.45; // degrees that the cake turns for each px of a drag
 const STILL = 5; // px that a click may stray
 const SHARPEST = 2; // px of the canvas for each of the screen, at the most
 const REST = 160; // ms without a turn, after which it is drawn in full
+const SLOW = 24; // ms between frames, above which it turns in less detail
+const WATCHED = 6; // frames that are looked at for that
+const ROUGH = 0.6; // px of the canvas for each of the screen on a slow computer, while it turns
 const EDGE = 12; // px round the cake
 
 export class CakeView {
@@ -49,6 +54,9 @@ export class CakeView {
     this.tilt = TILT;
     this.sharp = 1;
     this.isMoving = false;
+    this.isSlow = false;
+    /** @type {number[]} when the last frames of a turn were */
+    this.frames = [];
     this.asked = 0;
     /** @type {import("./scene_draw.js").Cake | null} */
     this.cake = null;
@@ -60,6 +68,8 @@ export class CakeView {
     this.hovered = null;
     /** @type {Painter | null} */
     this.painter = null;
+    /** @type {Omit<import("./scene_painter.js").Theme, "isQuick" | "isRough"> | null} */
+    this.colours = null;
     this.canvas = /** @type {HTMLCanvasElement} */ (el("canvas", { class: "cake-canvas", role: "img", tabindex: "0" }));
     this.context = this.canvas.getContext("2d");
     this.tip = el("p", { class: "cake-tip", hidden: true, "aria-hidden": "true" });
@@ -113,6 +123,7 @@ export class CakeView {
   /** @param {string | null} part */
   select(part) {
     this.selected = part;
+    this.describe();
     this.ask();
   }
 
@@ -124,10 +135,17 @@ export class CakeView {
   /** Draw before the next frame of the screen, once however often it is asked. */
   ask() {
     if (this.asked) return;
-    this.asked = requestAnimationFrame(() => {
+    this.asked = requestAnimationFrame((now) => {
       this.asked = 0;
+      this.watch(now);
       this.paint();
     });
+  }
+
+  /** Notice where this computer is too slow to turn the cake in full detail. @param {number} now ms */
+  watch(now) {
+    this.frames = this.isMoving ? [...this.frames.slice(1 - WATCHED), now] : [];
+    if (this.frames.length === WATCHED && now - this.frames[0] > SLOW * (WATCHED - 1)) this.isSlow = true;
   }
 
   paint() {
@@ -136,7 +154,7 @@ export class CakeView {
       return;
     }
     const { canvas, context } = this;
-    const sharp = this.sharp = Math.min(devicePixelRatio || 1, this.isMoving ? 1 : SHARPEST);
+    const sharp = this.sharp = Math.min(devicePixelRatio || 1, this.isMoving ? (this.isSlow ? ROUGH : 1) : SHARPEST);
     const { width, height } = this.stage.getBoundingClientRect();
     const [wide, tall] = [Math.round(width * sharp), Math.round(height * sharp)];
     if (canvas.width !== wide || canvas.height !== tall) [canvas.width, canvas.height] = [wide, tall];
@@ -155,14 +173,17 @@ export class CakeView {
     this.isNew = false;
   }
 
+  /** The colours of the page, looked up once: that is slow. */
   theme() {
-    const style = getComputedStyle(this.canvas);
-    return {
-      forced: matchMedia("(forced-colors: active)").matches,
-      accent: style.getPropertyValue("--main").trim() || "#0b5cad",
-      ground: style.getPropertyValue("--card").trim() || "#ffffff",
-      isQuick: Boolean(this.isMoving),
-    };
+    if (!this.colours) {
+      const style = getComputedStyle(this.canvas);
+      this.colours = {
+        forced: matchMedia("(forced-colors: active)").matches,
+        accent: style.getPropertyValue("--main").trim() || "#0b5cad",
+        ground: style.getPropertyValue("--card").trim() || "#ffffff",
+      };
+    }
+    return { ...this.colours, isQuick: this.isMoving, isRough: this.isMoving && this.isSlow };
   }
 
   /** Say in words what is seen. */
@@ -170,14 +191,19 @@ export class CakeView {
     const tiers = this.scene?.bodies.filter((body) => /^tier\.\d+$/.test(body.part)) ?? [];
     const title = this.scene ? ` of ${tiers.length} tiers` : "";
     const height = this.tilt >= 75 ? "above" : facing(this.turn);
-    this.canvas.setAttribute("aria-label", `Picture of the cake${title}, seen from ${height}`);
+    const can = this.selected !== null && this.looks.get(this.selected)?.moves.length && this.options.onMove;
+    const how = can ? ". Shift and an arrow key move what is open" : "";
+    this.canvas.setAttribute("aria-label", `Picture of the cake${title}, seen from ${height}${how}`);
   }
 
   listen() {
     const { canvas } = this;
     new ResizeObserver(() => this.ask()).observe(this.stage);
     for (const query of ["(forced-colors: active)", "(prefers-color-scheme: dark)"]) {
-      matchMedia(query).addEventListener("change", () => this.ask());
+      matchMedia(query).addEventListener("change", () => {
+        this.colours = null;
+        this.ask();
+      });
     }
     canvas.addEventListener("pointerdown", (event) => this.press(event));
     canvas.addEventListener("pointermove", (event) => this.move(event));
@@ -261,10 +287,19 @@ export class CakeView {
 
   /** @param {KeyboardEvent} event */
   key(event) {
-    const [turn, tilt] = { ArrowLeft: [5, 0], ArrowRight: [-5, 0], ArrowUp: [0, 5], ArrowDown: [0, -5] }[event.key] ?? [0, 0];
+    const [turn, tilt] = { ArrowLeft: [TURNED, 0], ArrowRight: [-TURNED, 0], ArrowUp: [0, TURNED], ArrowDown: [0, -TURNED] }[event.key] ?? [0, 0];
     if (!turn && !tilt) return;
     event.preventDefault();
-    this.turnTo(this.turn + turn, this.tilt + tilt);
+    if (event.shiftKey) this.nudge(-turn / TURNED, tilt / TURNED);
+    else this.turnTo(this.turn + turn, this.tilt + tilt);
+  }
+
+  /** Move the part that is selected by a step to the right or up, if that can be. @param {number} right @param {number} up */
+  nudge(right, up) {
+    const look = this.selected === null ? undefined : this.looks.get(this.selected);
+    if (!look?.moves.length) return;
+    const to = { along: right, down: -up, up, turn: right, right, back: up };
+    this.options.onMove?.(look.part, changes(look, NOWHERE, to), true);
   }
 
   /** The part under a pointer. @param {PointerEvent} event */

@@ -108,15 +108,17 @@ function solid(painter, { body, marks }, side, frame) {
     painter.outline(strip(seen, run.from, run.to, 0, 1));
     painter.edge(strip(seen, run.from, run.to, 0, 0), towards(body.colour, 0.5), levelOf(1), 1.2);
     for (const mark of marks) drawMark(painter, mark, seen, run);
-    painter.deepen(strip(seen, run.from, run.to, 0, 1), Math.min(...seen.ry), Math.max(...seen.fy));
+    if (!painter.theme.isQuick) painter.deepen(strip(seen, run.from, run.to, 0, 1), Math.min(...seen.ry), Math.max(...seen.fy));
   }
   for (const hole of holes) inside(painter, body, seen, hole);
   context.restore();
   const top = closed(side.rim.slice(0, -1).flatMap((_, index) => [seen.rx[index], seen.ry[index]]));
   drawTop(painter, body, top, frame);
-  const whole = silhouette(seen);
-  if (frame.camera.fall > 0) whole.addPath(top);
-  painter.mark(body.part, whole);
+  if (painter.marked.has(body.part)) {
+    const whole = silhouette(seen);
+    if (frame.camera.fall > 0) whole.addPath(top);
+    painter.mark(body.part, whole);
+  }
   return top;
 }
 

@@ -21,37 +21,44 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
   const { side, frame } = seen;
   const { scale } = frame.camera;
   const whole = new Path2D();
-  /** @type {[Path2D, number][]} */
-  const filled = [];
-  /** @type {[Path2D, number][]} */
-  const drawn = [];
+  /** @type {Lit} */
+  const filled = new Map();
+  /** @type {Lit} */
+  const drawn = new Map();
   for (const band of bands) drawBand(painter, mark, band, seen, run, whole);
   for (const { contours, from, to } of shapes) {
     for (const [start, end, shift] of shown(side, run, from, to)) {
-      const path = new Path2D();
+      const path = litBy(filled, levelAt(painter, seen, (start + end) / 2));
       const isWhole = start <= from + shift && end >= to + shift;
       for (const contour of contours) {
         const places = isWhole ? contour : between(contour, start - shift, end - shift);
         if (places.length > 4) addPlaces(path, places, shift, seen, true);
       }
-      filled.push([path, levelAt(painter, seen, (start + end) / 2)]);
     }
   }
   for (const { contours, from, to } of lines) {
     for (const [start, end, shift] of shown(side, run, from, to)) {
-      for (const places of partsBetween(contours[0], start - shift, end - shift)) {
-        const path = new Path2D();
-        addPlaces(path, places, shift, seen, false);
-        drawn.push([path, levelAt(painter, seen, (start + end) / 2)]);
-      }
+      const path = litBy(drawn, levelAt(painter, seen, (start + end) / 2));
+      for (const places of partsBetween(contours[0], start - shift, end - shift)) addPlaces(path, places, shift, seen, false);
     }
   }
-  for (const [path] of [...filled, ...drawn]) whole.addPath(path);
   painter.surfaces.set(mark.part, ofSide(seen));
-  // below the fills, so that small letters can still be read
-  painter.mark(mark.part, whole, mark.width * scale);
-  for (const [path, level] of filled) painter.relief(mark.part, path, mark.colour, level, mark.raised * scale);
-  for (const [path, level] of drawn) painter.line(mark.part, path, mark.colour, level, mark.width * scale);
+  if (painter.marked.has(mark.part)) {
+    for (const path of [...filled.values(), ...drawn.values()]) whole.addPath(path);
+    // below the fills, so that small letters can still be read
+    painter.mark(mark.part, whole, mark.width * scale);
+  }
+  for (const [level, path] of filled) painter.relief(mark.part, path, mark.colour, level, mark.raised * scale);
+  for (const [level, path] of drawn) painter.line(mark.part, path, mark.colour, level, mark.width * scale);
+}
+
+/** @typedef {Map<number, Path2D>} Lit paths by the level of their light: few are sooner filled than many */
+
+/** @param {Lit} lit @param {number} level */
+function litBy(lit, level) {
+  let path = lit.get(level);
+  if (!path) lit.set(level, path = new Path2D());
+  return path;
 }
 
 /** Where something from one t to another is seen in a run, and how many t farther on.

@@ -4,12 +4,13 @@
 import { deeper, levelOf, shaded, towards } from "./scene_colours.js";
 
 const COARSE = 4; // levels of light that are one while it turns
+const ROUGH = 8; // the same on a slow computer
 const NEAR = 10; // px: how wide a thin line is for a pointer
 const OUTLINE = "rgb(74 52 52 / 26%)";
 const SHADOW = "rgb(70 40 34 / 18%)";
 
 /** @typedef {{part: string, path: Path2D, width: number}} Hit a line where it has a width, px */
-/** @typedef {{forced: boolean, accent: string, ground: string, isQuick: boolean}} Theme quick while it turns */
+/** @typedef {{forced: boolean, accent: string, ground: string, isQuick: boolean, isRough: boolean}} Theme quick while it turns, rough on a slow computer */
 
 export class Painter {
   /**
@@ -33,7 +34,8 @@ export class Painter {
    * @param {number} lit */
   level(lit) {
     const level = levelOf(lit);
-    return this.theme.isQuick ? Math.round(level / COARSE) * COARSE : level;
+    const step = this.theme.isRough ? ROUGH : this.theme.isQuick ? COARSE : 1;
+    return Math.round(level / step) * step;
   }
 
   /**
@@ -110,9 +112,9 @@ export class Painter {
 
   /** Soft shade about a path. @param {Path2D} path @param {number} reach px */
   shade(path, reach) {
-    if (this.theme.forced) return;
+    if (this.theme.forced || this.theme.isRough) return;
     this.context.lineJoin = "round";
-    const steps = this.theme.isQuick ? 2 : 6;
+    const steps = this.theme.isQuick ? 1 : 6;
     this.context.save();
     this.context.globalAlpha = 0.24 / steps;
     for (let step = 1; step <= steps; step += 1) this.stroke(path, "#462c28", (reach * step * 2) / steps);
@@ -121,7 +123,7 @@ export class Painter {
 
   /** Darken a face a little towards its foot. @param {Path2D} path @param {number} from px @param {number} to px */
   deepen(path, from, to) {
-    if (this.theme.forced || this.theme.isQuick) return;
+    if (this.theme.forced) return;
     const shade = this.context.createLinearGradient(0, from, 0, to);
     shade.addColorStop(0, "rgb(255 250 240 / 8%)");
     shade.addColorStop(0.3, "rgb(255 250 240 / 0%)");
