@@ -157,6 +157,13 @@ ON_TIERS = {
         "[[tier.lettering]]\ntext = '<8>'\nfont = 'bold'\n"
         "on = 'top'\nsideways = '10 mm'\n"
     ),
+    "piping-sheets": tier(
+        "cover = 'none'\n[[tier.design]]\nkind = 'swags'\n"
+        "transfer = { copies = 2, sheet = 'both' }\n"
+        "[[tier.scatter]]\nshape = 'heart'\ncount = 3\ntransfer.copies = 3\n"
+        "[[topper]]\nshape = 'star'\ntransfer.copies = 1\n",
+        "4 in",
+    ),
     "scatter": tier(
         "cover = 'none'\n"
         + "".join(

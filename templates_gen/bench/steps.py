@@ -24,15 +24,20 @@ USED = {
     "top-lettering": ("lettering",),
     "lettering-mirror": ("lettering",),
     "letter": ("letters",),
+    "piping-sheet": ("design", "lettering", "small pieces ahead"),
     "stencil": ("design", "lettering"),
     "scatter": ("small pieces ahead",),
     "placement-guide": ("dowel", "stack"),
     "board-guide": ("separators",),
     "topper": ("topper",),
+    "topper-sheet": ("topper",),
     "portions": (),
     "circle-guide": ("cover the drum", "cover", "stack"),
 }
 """For each kind of template the stages that may use it: the first there is, else the stack."""
+
+TOPPERS = ("topper", "topper-sheet")
+"""Kinds of template whose part begins with the number of a topper."""
 
 
 def steps(plan: Plan) -> tuple[Step, ...]:
@@ -74,7 +79,7 @@ def _on_a_board(step: Step, drilled: Sequence[Step]) -> Step:
 
 def _user(piece: Piece, found: Sequence[Step]) -> Step:
     """Return the step that takes a template: of its tier, or of the whole cake."""
-    whose = topper_name(int(piece.part.split("-")[0])) if piece.kind == "topper" else piece.tier
+    whose = topper_name(int(piece.part.split("-")[0])) if piece.kind in TOPPERS else piece.tier
     of_a_tier = any(step.tier == whose for step in found)
     for stage in USED[piece.kind]:
         for step in found:

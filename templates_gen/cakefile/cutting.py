@@ -25,6 +25,7 @@ from templates_gen.cakefile.rules import (
     below_the_top,
     broken,
 )
+from templates_gen.cakefile.transfers import Transfer
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.cutouts import CUTOUTS
 
@@ -78,6 +79,8 @@ class Scatter(Table):
         "shuffle number: each number gives a different arrangement", "7", 1
     )
 
+    transfer: Transfer | None = about("also print a piping sheet of it", "[tier.scatter.transfer]")
+
     @field_validator("density", mode="after")
     @classmethod
     def _one_measure(cls, density: int | None, info: ValidationInfo) -> int | None:
@@ -121,3 +124,4 @@ class Topper(Table):
     )
     colour: Name = about("colour of the paste", '"gold"', "white")
     count: Annotated[StrictInt, AfterValidator(Count(1, 100))] = about("how many to cut", "2", 1)
+    transfer: Transfer | None = about("also print a piping sheet of it", "[topper.transfer]")

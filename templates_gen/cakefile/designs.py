@@ -18,6 +18,7 @@ from templates_gen.cakefile.rules import (
     broken,
 )
 from templates_gen.cakefile.stencils import Stencil
+from templates_gen.cakefile.transfers import Transfer
 from templates_gen.drawing.artwork import LARGEST_FILE
 from templates_gen.drawing.designs import DESIGNS
 
@@ -108,6 +109,9 @@ class Design(Table):
     )
     paper: Literal["collar", "strip"] = about(
         "on the collar, or on a separate strip", '"strip"', "collar"
+    )
+    transfer: Transfer | None = about(
+        "also print a piping sheet of its repeat", "[tier.design.transfer]"
     )
     stencil: Stencil | None = about(
         "also print a stencil of it, a strip that steps round the tier", "[tier.design.stencil]"

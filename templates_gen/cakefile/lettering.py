@@ -11,6 +11,7 @@ from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Name, Within, broken
 from templates_gen.cakefile.spelling import hint
 from templates_gen.cakefile.stencils import Stencil
+from templates_gen.cakefile.transfers import Transfer
 from templates_gen.drawing.fonts import character_name
 from templates_gen.resources import folder
 from templates_gen.units import counted
@@ -105,6 +106,9 @@ class Lettering(Table):
         "colour of the letters (default: letters to cut white, others brown in pictures)", '"gold"'
     )
     mirror: StrictBool = about("also print it mirrored, to trace from behind", "true", False)
+    transfer: Transfer | None = about(
+        "also print a piping sheet of it", "[tier.lettering.transfer]"
+    )
     stencil: Stencil | None = about("also print a stencil of it", "[tier.lettering.stencil]")
     paper: Literal["collar", "strip"] = about(
         "lettering on the side: on the collar, or on a separate strip",

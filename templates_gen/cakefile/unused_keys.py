@@ -181,7 +181,16 @@ def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> It
 def _reason(spec: BaseModel, key: str) -> str:
     """Return why a key of a table has no effect, or nothing where it has one."""
     if isinstance(spec, Design):
-        heeded = {"kind", "top", "bottom", "paper", "colour", "stencil", *DESIGNS[spec.kind].keys}
+        heeded = {
+            "kind",
+            "top",
+            "bottom",
+            "paper",
+            "colour",
+            "stencil",
+            "transfer",
+            *DESIGNS[spec.kind].keys,
+        }
         return "" if key in heeded else f"on {spec.kind}"
     if isinstance(spec, Lettering):
         needs = {

@@ -27,6 +27,7 @@ from templates_gen.pieces import (
     stencil,
     top_edge_guide,
     topper,
+    transfer,
     wrap,
 )
 from templates_gen.pieces import cutting_sheets as scatter
@@ -71,11 +72,13 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "design-strip": _for_sides(collar.build_strips),
     "lettering": _for_tiers(lettered.build),
     "stencil": _for_tiers(stencil.build),
+    "piping-sheet": _for_tiers(transfer.build),
     "scatter": _for_sides(scatter.build),
     "top-edge-guide": _for_sides(top_edge_guide.build),
     "placement-guide": _each(lambda stack: stack.seats, placement_guide.build),
     "board-guide": _each(lambda stack: stack.seats, board_guide.build),
     "topper": _each(topper.standing, topper.build),
+    "topper-sheet": _each(lambda stack: (stack,), transfer.build_toppers),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
     "circle-guide": _each(lambda stack: (stack,), circle_guide.build),
 }

@@ -23,8 +23,8 @@ def _one(found: Piece | None) -> tuple[Piece, ...] | None:
 
 
 def as_it_lies(piece: Piece) -> Piece | None:
-    """Return a stencil: one cuts it from its own sheet, through no fold."""
-    return piece if piece.kind == "stencil" else None
+    """Return a stencil or a piping sheet: one works on its own sheet, through no fold."""
+    return piece if piece.kind in ("stencil", "piping-sheet", "topper-sheet") else None
 
 
 WAYS: tuple[Way, ...] = (

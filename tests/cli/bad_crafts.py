@@ -8,7 +8,12 @@ from tests.cli.command import TIER
 
 def _ruffles(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
     """Give a tier ruffles; the last line is wrong."""
-    above = f"{TIER}[[tier.design]]\nkind = 'ruffles'\n"
+    return _design(name, "ruffles", lines, found, allowed, do)
+
+
+def _design(name: str, kind: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a tier a design; the last line is wrong."""
+    above = f"{TIER}[[tier.design]]\nkind = '{kind}'\n"
     line = above.count("\n") + 1
     key = lines.split(" ")[0]
     place = f"line {line}: tier 1, design 1, {key}"
@@ -29,5 +34,12 @@ STRIPS = (
     _ruffles("frills as thick as a board", "thickness = '1 in'", "“1 in”", "10 mm", "1 mm"),
     _ruffles("form of pleats on ruffles", "form = 'box'", "“box”", "even, falling", "one"),
 )
-BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS)
+TRANSFERS = (
+    _design("copies of none", "swags", "transfer.copies = 0", "0", "1 to 400", "12"),
+    _design("sheet turned round", "swags", "transfer.sheet = 'back'", "“back”", "mirrored", "both"),
+    _design("copies a league apart", "swags", "transfer.apart = '1 m'", "“1 m”", "", ""),
+    _design("transfer switched on", "swags", "transfer = true", "true", "a table", "transfer"),
+    _design("piping sheet of level lines", "bands", "transfer = {}", "bands", "repeats", "leave"),
+)
+BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS)
 """Every broken cake file of one problem."""

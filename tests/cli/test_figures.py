@@ -46,6 +46,8 @@ VALUES = {
     "scatter": {"pieces", "size_mm"},
     "topper": {"height_mm", "width_mm", "thickness_mm"},
     "placement-guide": {"outline_across_mm", "clearance_mm"},
+    "piping-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
+    "topper-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
     "carving-guide": {"outline_count", "across_mm"},
     "portions": {"portion_count", "edge_pieces"},
     "circle-guide": set(),

@@ -59,6 +59,7 @@ def design(chance: Chance, room: Room) -> Table:
         "paper": chance.pick(("collar", "strip")),
         "colour": chance.pick(COLOURS),
         "stencil": _stencil(chance),
+        "transfer": transfer(chance),
     }
     if DESIGNS[kind].forms:
         own["form"] = chance.pick(DESIGNS[kind].forms)
@@ -69,7 +70,9 @@ def design(chance: Chance, room: Room) -> Table:
     kept = {
         key: value
         for key, value in written.items()
-        if stray or key in (*heeded, "paper", "colour", "stencil")
+        if stray
+        or key in (*heeded, "paper", "colour", "stencil")
+        or (key == "transfer" and DESIGNS[kind].repeat is not None)
     }
     return {**spec, **kept}
 
@@ -141,6 +144,16 @@ def panels(chance: Chance, room: Room, replace_wrap: bool) -> Table:
     return {**made, "replace_wrap": replace_wrap} if replace_wrap or chance.odds(20) else made
 
 
+def transfer(chance: Chance) -> Table:
+    """Draw a piping sheet of any number of copies."""
+    own: Table = {
+        "copies": chance.whole(1, 30),
+        "sheet": chance.pick(("normal", "mirrored", "both")),
+        "apart": chance.length(0, 30),
+    }
+    return chance.some(own, 50)
+
+
 def _stencil(chance: Chance) -> Table:
     """Draw a stencil, with bridges and slots of any width."""
     own: Table = {
@@ -173,6 +186,7 @@ def lettering(chance: Chance, room: Room, tapered: bool = False) -> Table:
         "thickness": chance.length(1, 5),
         "colour": chance.pick(COLOURS),
         "mirror": chance.odds(60),
+        "transfer": transfer(chance),
         "stencil": _stencil(chance),
         "paper": chance.pick(("strip", "collar")),
     }
@@ -203,6 +217,7 @@ def scatter(chance: Chance, room: Room) -> Table:
         "thickness": chance.length(0.5, 4),
         "colour": chance.pick(COLOURS),
         "turned": chance.odds(50),
+        "transfer": transfer(chance),
         "shuffle": chance.whole(0, 999),
     }
     made = {"shape": shape, "size": chance.written(size), **measure, **keys, **chance.some(own)}
@@ -216,6 +231,7 @@ def topper(chance: Chance) -> Table:
         "stick": chance.pick(("line", "tab")),
         "thickness": chance.length(5, 9),
         "colour": chance.pick(COLOURS),
+        "transfer": transfer(chance),
         "count": chance.whole(1, 3),
     }
     made = {"shape": shape, "height": chance.length(40, 160), **chance.some(own)}

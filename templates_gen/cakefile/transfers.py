@@ -1,0 +1,23 @@
+"""What a decorator asks of a sheet that lies under acetate and is piped or traced over."""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, StrictInt
+
+from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.rules import AnyLength, Count, Within
+
+
+class Transfer(Table):
+    """A piping sheet: a motif again and again, to pipe on acetate or to transfer."""
+
+    copies: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
+        "number of copies on the sheet (default: as many as fit on a page)", "12"
+    )
+    sheet: Literal["normal", "mirrored", "both"] = about(
+        "as it is seen (normal), mirrored, or a sheet of each", '"both"', "normal"
+    )
+    apart: Annotated[AnyLength, AfterValidator(Within(0, 100))] = about(
+        "space between two copies", '"15 mm"', Length(8.0, "8 mm")
+    )

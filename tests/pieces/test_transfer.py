@@ -1,0 +1,89 @@
+"""Piping sheets: how many copies, how far apart, as they are seen and mirrored."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cover.pack import make_pack
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Box, union_box
+from templates_gen.plan import make_plan
+from tests.cakes import one_tier, pieces_of
+
+BARE = "cover = 'none'\ncoating = '0 mm'\n"
+HEARTS = "[[tier.scatter]]\nshape = 'heart'\nsize = '20 mm'\ncount = 4\ntransfer = {"
+
+
+def sheets(lines: str) -> list[Piece]:
+    """Return the piping sheets of an 8 in tier."""
+    kinds = ("piping-sheet", "topper-sheet")
+    return [piece for piece in pieces_of(one_tier(BARE + lines)) if piece.kind in kinds]
+
+
+def motifs(piece: Piece) -> list[Box]:
+    """Return the boxes of what is piped, each motif a single line."""
+    return [each.path.bounds for each in piece.drawing.strokes if each.role is Role.PIPE]
+
+
+@given(st.integers(1, 60), st.floats(0, 40))
+@settings(max_examples=20)
+def test_copies_stand_so_far_apart_in_rows(copies: int, apart: float) -> None:
+    """All copies are there, none nearer to another than is asked for, all on the sheet."""
+    (piece,) = sheets(f"{HEARTS}copies = {copies}, apart = '{apart} mm'}}\n")
+    boxes = motifs(piece)
+    assert len(boxes) == copies == piece.values["copies_on_sheet"]
+    assert all(piece.outline.bounds.contains(box) for box in boxes)
+    near = [box.expanded(apart / 2 - 1e-6) for box in boxes]
+    for index, one in enumerate(near):
+        assert not any(one.intersection(other) for other in near[index + 1 :])
+
+
+def test_a_mirrored_sheet_is_the_mirror_image() -> None:
+    """Turned over, each line of the mirrored sheet lies where the normal one has it."""
+    lines = "[[tier.lettering]]\ntext = 'Fr'\ntransfer = { sheet = 'both', copies = 1 }\n"
+    normal, mirrored = sheets(lines)
+    wide = normal.size.width
+    for one, other in zip(_piped(normal), _piped(mirrored), strict=True):
+        for (x, y), (p, q) in zip(one, other, strict=True):
+            assert (wide - x, y) == pytest.approx((p, q), abs=1e-6)
+
+
+def _piped(piece: Piece) -> list[list[tuple[float, float]]]:
+    paths = [each.path for each in piece.drawing.strokes if each.role is Role.PIPE]
+    return [[point for _, points in path.commands for point in points] for path in paths]
+
+
+def test_a_repeat_is_as_wide_as_it_is_on_the_tier() -> None:
+    """Of 8 swags round a circle of 8 in each is an eighth of its girth wide, as deep as said."""
+    lines = "[[tier.design]]\nkind = 'swags'\ncount = 8\ndrop = '22 mm'\ntransfer = {}\n"
+    (piece,) = sheets(lines)
+    for box in motifs(piece):
+        assert box.size == pytest.approx((math.pi * 203.2 / 8, 22.0), abs=0.01)
+
+
+def test_lettering_and_toppers_keep_their_size() -> None:
+    """Copies are as wide as the lettering and as tall as the topper themselves."""
+    lines = (
+        "[[tier.lettering]]\ntext = 'Ada'\nwidth = '90 mm'\ntransfer.copies = 1\n"
+        "[[topper]]\nshape = 'star'\nheight = '60 mm'\ntransfer = { copies = 2 }\n"
+    )
+    lettering, topper = sheets(lines)
+    assert union_box(motifs(lettering)).width == pytest.approx(90.0, abs=0.5)
+    assert [box.height for box in motifs(topper)] == pytest.approx([60.0] * 2, abs=1e-6)
+
+
+def test_a_full_sheet_goes_on_one_page() -> None:
+    """Where no number is said a sheet is as full as one page of paper of either size lets it."""
+    made = make_plan(one_tier(BARE + HEARTS + "}\n"))
+    for paper in ("a4", "letter"):
+        pack = make_pack(made, PAPERS[paper])
+        shown = [w.piece.id for sheet in pack.sheets for w in sheet.windows]
+        assert shown.count("tier-1/piping-sheet-scatter-1") == 1
+    (piece,) = sheets(HEARTS + "}\n")
+    assert len(motifs(piece)) >= 40
