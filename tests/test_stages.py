@@ -140,6 +140,40 @@ def test_the_developers_page_names_what_there_is() -> None:
         assert any((place / path).exists() for place in places), path
 
 
+def test_one_drip_can_be_followed() -> None:
+    """In that section each name is one of the file that follows it, and each file is there."""
+    page = (PACKAGE.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    section = page.partition("### One drip, file by file")[2].partition("\n### ")[0]
+    quoted = re.findall(r"`([^`]+)`", section)
+    files = [each for each in quoted if each.endswith(".py")]
+    names = [each for each in quoted if re.fullmatch(r"[A-Za-z_][\w.]*", each)]
+    names = [each for each in names if each not in files]
+    assert len(quoted) == len(names) + len(files) + 1, "the line of the cake file is no name"
+    homes = re.findall(r"`([\w.]+)`\s+(?:\((?:`)|in `)([\w/]+\.py)`", section)
+    assert [name for name, _ in homes] == names
+    for name, file in homes:
+        assert name in defined(PACKAGE / file), (name, file)
+
+
+def defined(path: Path) -> set[str]:
+    """Return what a module defines, and in its classes as ``Class.name`` and ``name``."""
+    found: set[str] = set()
+    for node in ast.parse(path.read_text(encoding="utf-8")).body:
+        if isinstance(node, ast.ClassDef):
+            inner = {each for part in node.body for each in _targets(part)}
+            found |= {node.name, *inner, *(f"{node.name}.{each}" for each in inner)}
+        found |= _targets(node)
+    return found
+
+
+def _targets(node: ast.stmt) -> set[str]:
+    """Return the names that a statement defines."""
+    if isinstance(node, ast.FunctionDef):
+        return {node.name}
+    made = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
+    return {each.id for each in made if isinstance(each, ast.Name)}
+
+
 def test_no_two_modules_import_each_other() -> None:
     """From no module does one come back to it by imports: in a stage, in a function, for types."""
     names = {module_name(path): path for path in MODULES}
