@@ -218,7 +218,9 @@ height = "60 mm"
 _RAISED = """[[tier]]
 name = "low"
 size = "10 in"
-depth = "4 in"
+depth = "8 in"
+[tier.inside]
+inner_boards = 1
 [[tier]]
 name = "on pillars"
 size = "7 in"

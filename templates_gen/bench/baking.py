@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -10,9 +11,10 @@ from templates_gen.bench.carving import DEEPEST, MM3_PER_ML
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.cakefile.tier import CARD
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
-from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins
-from templates_gen.tiers.volume import volume
+from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins, is_carved
+from templates_gen.tiers.volume import inner_volume, volume
 from templates_gen.units import in_both
 
 NEARLY = 0.95
@@ -47,7 +49,7 @@ def baking(stack: DecoratedStack, estimates: Estimates) -> tuple[Baking, ...]:
 def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     """Batter rises to so many times its depth; what is levelled off is baked too."""
     waste = 1 + estimates.waste / 100
-    whole = volume(tier, tier.bare) / MM3_PER_ML
+    whole = (volume(tier, tier.bare) - inner_volume(tier)) / MM3_PER_ML
     filled = cake.fillings * cake.filling_depth
     share = filled / (cake.cake_depth + filled)
     filling = whole * share * FILLINGS[cake.filling].density * waste
@@ -76,12 +78,12 @@ def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
     """Yield what a decorator should think of: tiers deeper than one cake, circles too large."""
     for tier in stack.tiers:
         spec = tier.spec
-        if not spec.dummy and spec.depth.mm > DEEPEST + 0.1:
-            half = in_both(spec.depth.mm / 2)
+        if not spec.dummy and not is_carved(tier) and tier.part_depth > DEEPEST + 0.1:
+            boards = math.ceil((spec.depth.mm + CARD.mm) / (DEEPEST + CARD.mm) - 1e-3) - 1
             yield (
-                f"{tier.name}: {in_both(spec.depth.mm)} is deeper than one cake. Build it of two,"
-                f" each {half} deep, with a board of its size and dowels between; portions are cut"
-                " from each."
+                f"{tier.name}: {in_both(tier.part_depth)} is deeper than one cake. Build it of"
+                f" {boards + 1} with {'a board' if boards == 1 else 'boards'} and dowels between:"
+                f" write [tier.inside] inner_boards = {boards}. Portions are cut from each."
             )
         tins = in_tins(carved_layers(tier, estimates))
         yield from (

@@ -21,6 +21,7 @@ from templates_gen.bench.steps import hours_of_work, steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
+from templates_gen.tiers.dowels import Support
 
 NOT_STRUCTURAL = (
     "For orientation only: not structural advice. The weights are estimates; a large or unusual"
@@ -70,7 +71,7 @@ def bench(plan: Plan) -> dict[str, Any]:
         "servings": [asdict(each) for each in servings(stack)],
         "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),
-        "dowels": list(_dowels(stack, estimates)),
+        "dowels": [*_dowels(stack, estimates), *_inner_dowels(stack, estimates)],
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
         **_times(plan),
         "estimates": list(_estimates(estimates)),
@@ -126,6 +127,7 @@ def _baked(each: Baking) -> dict[str, Any]:
         "tier": each.tier,
         "kind": cake.kind,
         "layers": cake.layers,
+        "inner_boards": cake.boards,
         "layer_mm": cake.layer_depth,
         "filling": cake.filling,
         "fillings": cake.fillings,
@@ -194,16 +196,30 @@ def _dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, A
         support = seat.support
         if support is None:
             continue
-        yield {
-            "tier": seat.name,
-            "count": support.count,
-            "length_mm": support.length,
-            "positions_mm": [list(each) for each in support.places],
-            "bears_g": above,
-            "bears_each_g": above / support.count if support.count else None,
-            "wooden_buckles_at_n": buckles_at(support.thickness, support.length),
-            "choices": list(support.choices),
-        }
+        yield _dowel(seat.name, support, above)
+
+
+def _inner_dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, Any]]:
+    """Yield the dowels below each board inside a tier: they bear the cakes above it too."""
+    weights = quantities.weights_above(stack, estimates)
+    for tier, boards, above in zip(stack.tiers, stack.inner_boards, weights, strict=True):
+        own = quantities.weight(tier, estimates) / (len(boards) + 1)
+        for number, board in enumerate(boards, 1):
+            below = f"{tier.name}, below its inner board"
+            yield _dowel(below, board.support, above + own * (len(boards) + 1 - number))
+
+
+def _dowel(tier: str, support: Support, above: float) -> dict[str, Any]:
+    return {
+        "tier": tier,
+        "count": support.count,
+        "length_mm": support.length,
+        "positions_mm": [list(each) for each in support.places],
+        "bears_g": above,
+        "bears_each_g": above / support.count if support.count else None,
+        "wooden_buckles_at_n": buckles_at(support.thickness, support.length),
+        "choices": list(support.choices),
+    }
 
 
 WOOD = 10_000.0

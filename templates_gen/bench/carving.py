@@ -60,8 +60,10 @@ def cake_density(tier: Solid, estimates: Estimates) -> float:
     return CAKES[kind].value if kind else estimates.cake_density.value
 
 
-def of_two(tier: Solid) -> int:
-    """Return of how many cakes, one on the other, a tier is built."""
+def of_cakes(tier: Solid) -> int:
+    """Return of how many cakes, one on the other, a tier is built: by its boards or its depth."""
+    if tier.inner_boards:
+        return tier.inner_boards + 1
     return max(1, math.ceil(tier.spec.depth.mm / DEEPEST - 1e-3))
 
 
@@ -70,7 +72,7 @@ def boards_inside(tier: Solid, estimates: Estimates) -> Iterator[tuple[float, tu
 
     It lies under the layer that starts nearest to where the next cake would.
     """
-    layers, cakes = carved_layers(tier, estimates)[1:], of_two(tier)
+    layers, cakes = carved_layers(tier, estimates)[1:], of_cakes(tier)
     for number in range(1, cakes) if layers else ():
         wanted = tier.spec.depth.mm * number / cakes
         height = min((layer.base for layer in layers), key=lambda base: abs(base - wanted))

@@ -41,7 +41,8 @@ def cut_list(plan: Plan) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up."""
     stack = plan.stack
     pastes = (*_pastes(plan), *_strips(stack))
-    return (*pastes, *_boards(stack), *_separators(stack), *ribbons(stack), *_dowels(stack))
+    boards = (*_boards(stack), *_inner_boards(stack), *_separators(stack))
+    return (*pastes, *boards, *ribbons(stack), *_dowels(stack))
 
 
 def _pastes(plan: Plan) -> Iterator[Cut]:
@@ -85,6 +86,17 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
         for height, size in boards_inside(tier, stack.estimates):
             what = f"board inside, {in_both(height)} up"
             yield Cut(what, tier.name, 1, size, f"{tier.name}: carving guide")
+
+
+def _inner_boards(stack: DecoratedStack) -> Iterator[Cut]:
+    """Yield the boards inside tiers, each with the dowels below it."""
+    for tier, boards in zip(stack.tiers, stack.inner_boards, strict=True):
+        for board in boards:
+            paper, support = f"{tier.name}: inner board", board.support
+            what = f"board inside, {decimal(board.thickness, 1)} mm thick"
+            yield _board(what, tier.name, board.outline, paper)
+            sizes = (support.length, support.thickness)
+            yield Cut("dowel inside", tier.name, support.count, sizes, paper)
 
 
 def _separators(stack: DecoratedStack) -> Iterator[Cut]:

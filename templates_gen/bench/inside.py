@@ -16,7 +16,7 @@ class Inner:
     """The inside of a tier: its kind of cake, layers and fillings, lengths in mm.
 
     It is baked in so many ``tins`` and ``bakes``, and ``keeps`` so many hours; what is cut off to
-    level each tin is not in ``layer_depth``.
+    level each tin is not in ``layer_depth``. Between its parts lie so many ``boards``.
     """
 
     kind: str | None
@@ -29,6 +29,7 @@ class Inner:
     at_once: int
     level: float
     keeps: float
+    boards: int = 0
 
     @property
     def cake_depth(self) -> float:
@@ -37,8 +38,8 @@ class Inner:
 
     @property
     def fillings(self) -> int:
-        """How many fillings there are."""
-        return self.layers - 1
+        """How many fillings there are: none where a board lies between two layers."""
+        return self.layers - 1 - self.boards
 
     @property
     def tin_depth(self) -> float:
@@ -80,4 +81,5 @@ def inner(tier: Solid, estimates: Estimates) -> Inner | None:
         estimates.tins_at_once,
         level,
         keeps,
+        cake.boards,
     )

@@ -17,7 +17,7 @@ from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Seat
-from templates_gen.tiers.volume import volume
+from templates_gen.tiers.volume import inner_volume, volume
 
 MM3_PER_ML = 1000.0
 SUGAR, MODELLING = "fondant", "modelling paste"
@@ -94,8 +94,10 @@ def weight(tier: DecoratedTier, estimates: Estimates) -> float:
     """Return what a finished tier weighs, g, with filling and board."""
     layers = (tier.bare, tier.coated, tier.covered)
     bare, coated, covered = (volume(tier, layer) for layer in layers)
+    boards = inner_volume(tier)
     return (
-        _mass(bare, _density_inside(tier, estimates))
+        _mass(boards, estimates.board)
+        + _mass(bare - boards, _density_inside(tier, estimates))
         + _mass(coated - bare, estimates.coating)
         + _mass(covered - coated + panels_volume(tier), estimates.fondant)
         + _mass(tier.board.area * tier.board_thickness, estimates.board)

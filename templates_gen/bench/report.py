@@ -89,7 +89,7 @@ def _baking(found: Data) -> Section:
         (
             each["tier"],
             each["kind"] or "cake",
-            f"{counted(each['layers'], 'layer')} of {in_both(each['layer_mm'])}",
+            _layers(each),
             _filled(each),
             counted(each["tins"], "tin"),
             _batter(each),
@@ -110,6 +110,12 @@ def _baking(found: Data) -> Section:
     if not rows and notes:
         return Section("Please check", ("",), tuple((each,) for each in notes), bench_only=True)
     return Section("To bake and fill", columns, rows, notes, says, bench_only=True)
+
+
+def _layers(each: Data) -> str:
+    layers = f"{counted(each['layers'], 'layer')} of {in_both(each['layer_mm'])}"
+    boards = each["inner_boards"]
+    return f"{layers}, {counted(boards, 'board')} between" if boards else layers
 
 
 def _carving(found: Data) -> Section:
@@ -166,10 +172,10 @@ def _portions(found: Data) -> Section:
         rows.append(("without the top tier, if it is kept back", *kept))
     titles = (f"{name}, {wide:g} × {long:g} in" for name, (wide, long) in SIZES.items())
     says = (
-        "Each portion is about 4 in tall; a tier built of two is cut twice. Squares: area over"
-        " portion; rounds of 6 to 14 in by published charts (bakewithsarah.com; huppahsblog"
-        " 2010/12), others 95 % of their area. Charts that promise more than the area holds are not"
-        " followed.",
+        "Each portion is about 4 in tall; a tier built of several cakes is cut cake by cake."
+        " Squares: area over portion; rounds of 6 to 14 in by published charts (bakewithsarah.com;"
+        " huppahsblog 2010/12), others 95 % of their area. Charts that promise more than the area"
+        " holds are not followed.",
     )
     return Section(PORTIONS, ("tier", *titles), tuple(rows), (), says, bench_only=True)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
-from templates_gen.bench.carving import of_two
+from templates_gen.bench.carving import of_cakes
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.units import MM_PER_INCH
 
@@ -51,11 +51,11 @@ def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
 
 
 def _of_tier(tier: DecoratedTier, size: str) -> int:
-    """Count the portions of a tier of cake; one that is built of two is cut twice."""
+    """Count the portions of a tier of cake; one that is built of several is cut as often."""
     across = tier.bare.rim.across if tier.bare.rim.radius and not tier.bare.is_tapered else None
     area = (tier.bare.rim.area + tier.bare.foot.area) / 2 / MM_PER_INCH**2
     square = tier.spec.shape in ("square", "rectangle") and not tier.spec.corner
-    return of_two(tier) * _portions(area, size, across, square=square)
+    return of_cakes(tier) * _portions(area, size, across, square=square)
 
 
 def _portions(area: float, size: str, across: float | None, *, square: bool) -> int:

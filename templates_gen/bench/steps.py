@@ -29,6 +29,7 @@ USED = {
     "scatter": ("small pieces ahead",),
     "placement-guide": ("dowel", "stack"),
     "board-guide": ("separators",),
+    "inner-board": ("build",),
     "topper": ("topper",),
     "topper-sheet": ("topper",),
     "portions": (),

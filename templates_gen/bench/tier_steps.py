@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from templates_gen.bench.carving import of_two
+from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
@@ -17,7 +17,8 @@ from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
 from templates_gen.tiers.carving import is_carved
-from templates_gen.units import counted
+from templates_gen.tiers.inner_boards import inner_boards
+from templates_gen.units import counted, in_both
 
 OVEN = 60
 """Minutes of a bake in the oven."""
@@ -67,6 +68,8 @@ def _base(tier: DecoratedTier, cake: Inner | None) -> Iterator[Step]:
     if cake is not None:
         yield from _bakes(name, cake)
         yield _fill(name, cake)
+        if cake.boards:
+            yield _build(tier)
         if is_carved(tier):
             yield _carve(tier, cake)
         if spec.coating_mm:
@@ -100,10 +103,10 @@ def _bakes(name: str, cake: Inner) -> Iterator[Step]:
 
 def _fill(name: str, cake: Inner) -> Step:
     filling = FILLINGS[cake.filling]
-    if cake.layers == 1:
+    if not cake.fillings:
         return Step("level", name, "Level the cake.", 15, 0.0, "fill")
     words = (
-        f"Level and split into {cake.layers} layers, fill {counted(cake.layers - 1, 'time')} with"
+        f"Level and split into {cake.layers} layers, fill {counted(cake.fillings, 'time')} with"
         f" {cake.filling}."
     )
     caution = PERISHABLE if filling.perishable else ""
@@ -111,12 +114,24 @@ def _fill(name: str, cake: Inner) -> Step:
 
 
 def _carve(tier: DecoratedTier, cake: Inner) -> Step:
-    board = " on their boards" if of_two(tier) > 1 else ""
+    board = " on their boards" if of_cakes(tier) > 1 else ""
     words = (
         f"Chill until firm; stack the {counted(cake.layers, 'layer')}{board}, front over front, and"
         " carve each to its guide with a serrated knife, the largest outline first."
     )
     return Step("carve", tier.name, words, in_fives(20 + 5 * cake.layers), 0.0, "carve")
+
+
+def _build(tier: DecoratedTier) -> Step:
+    """Return the step that sets the cakes of a deep tier on each other."""
+    boards = inner_boards(tier)
+    number = sum(board.support.count for board in boards)
+    words = (
+        f"Prick through the guide of the inner board, cut {counted(number, 'dowel')} of"
+        f" {in_both(tier.part_depth)} alike and set them; lay the board on them, and the next cake"
+        " on the board."
+    )
+    return Step("build", tier.name, words, in_fives(15 + 3 * number), 0.0, "build")
 
 
 def _covering(tier: DecoratedTier) -> str:

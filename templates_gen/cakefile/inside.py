@@ -50,6 +50,12 @@ class Inside(Table):
         " depth, one for fruit cake)",
         "3",
     )
+    inner_boards: Annotated[StrictInt, AfterValidator(Count(0, 5))] = about(
+        "number of boards inside a deep tier, each on dowels in the cake below it: 1 for a tier"
+        " built of two cakes",
+        "1",
+        0,
+    )
     filling: Annotated[str, AfterValidator(OneOf(FILLINGS))] = about(
         f"the filling between the layers: {', '.join(FILLINGS)}", '"jam"', "buttercream"
     )

@@ -41,6 +41,7 @@ KINDS = {
     "carving-guide": "carving_guides",
     "placement-guide": "placement_guides",
     "board-guide": "placement_guides",
+    "inner-board": "placement_guides",
     "portions": "portion_guides",
 }
 """The key for each kind of piece; others are printed in one way only."""

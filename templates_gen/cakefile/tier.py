@@ -22,6 +22,7 @@ from templates_gen.cakefile.position import Position
 from templates_gen.cakefile.rules import AnyLength, Broken, Within, all_broken, broken
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.supports import Dowels, Separator
+from templates_gen.units import counted, in_both
 
 _NOT_ON_A_BALL = (
     "top_size",
@@ -92,13 +93,19 @@ class Tier(Covered):
     )
 
     @property
+    def part_depth_mm(self) -> float:
+        """Depth of each of the cakes that a tier with boards inside is built of, mm."""
+        boards = self.inside.inner_boards
+        return (self.depth.mm - boards * CARD.mm) / (boards + 1)
+
+    @property
     def board_thickness_mm(self) -> float:
         """Thickness of the board under the tier, mm; pillars need a stiff one."""
         return (self.board_thickness or (PLATE if self.raised else CARD)).mm
 
     @model_validator(mode="after")
     def _goes_together(self) -> Self:
-        rules = [*body_errors(self), *_errors_of_decoration(self)]
+        rules = [*body_errors(self), *_errors_of_decoration(self), *_errors_inside(self)]
         if rules:
             raise all_broken(rules)
         return self
@@ -134,6 +141,35 @@ class Tier(Covered):
         if rules:
             raise all_broken(rules)
         return drips
+
+
+SHALLOWEST_PART = 25.0
+"""The least depth of one of the cakes that a tier is built of, mm: common practice, no source."""
+
+
+def _errors_inside(tier: Tier) -> Iterator[Broken]:
+    """Yield why a tier cannot be built with boards inside."""
+    boards, key = tier.inside.inner_boards, ("inside", "inner_boards")
+    if not boards or tier.dummy:
+        return
+    found = f"{counted(boards, 'board')} inside a tier"
+    if tier.carving is not None and not tier.has_own_tin:
+        allowed = "a tier baked in a tin of its size: carving guides have their own boards"
+        yield Broken(f"{found} that is carved", allowed, "leave it out", key)
+    if tier.shape == BALL:
+        yield Broken(f"{found} that is a ball", "a tier with a level top", "leave it out", key)
+    if tier.part_depth_mm < SHALLOWEST_PART:
+        allowed = f"cakes {in_both(SHALLOWEST_PART)} deep or more between the boards"
+        yield Broken(f"{found} “{tier.depth}” deep", allowed, "use fewer boards", key)
+    highest = tier.depth.mm - tier.part_depth_mm
+    low = tier.shallowest_depth
+    if low is not None and highest >= low.mm:
+        allowed = "boards below the shallowest depth"
+        yield Broken(f"{found} with a sloped top “{low}” deep", allowed, "leave it out", key)
+    layers = tier.inside.layers
+    if layers is not None and layers <= boards:
+        allowed = f"{boards + 1} or more: a layer between all boards"
+        yield Broken(f"{counted(layers, 'layer')}, {found}", allowed, "use more layers", key)
 
 
 def _errors_of_decoration(tier: Tier) -> Iterator[Broken]:

@@ -160,7 +160,7 @@ def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
 def _unused_below(cake: Cake) -> Iterator[PlanWarning]:
     """Say that dowels of a tier that carries no other are not cut, and what a bare drum lacks."""
     top = len(cake.tier) - 1
-    if cake.tier[top].dowels is not None:
+    if cake.tier[top].dowels is not None and not cake.tier[top].inside.inner_boards:
         text = f"{cake.names[top]}: dowels has no effect on the top tier: it carries no other."
         yield PlanWarning(("tier", top, "dowels"), text)
     if "colour" in cake.drum.model_fields_set and cake.drum.fondant is None:

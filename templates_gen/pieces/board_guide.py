@@ -1,4 +1,4 @@
-"""Board guide: where the pillars of a raised tier stand under its board."""
+"""Board guides: where pillars stand under a raised tier, and dowels under a board inside one."""
 
 from __future__ import annotations
 
@@ -12,7 +12,9 @@ from templates_gen.geometry.box import Point
 from templates_gen.pieces.marks import axes_across, plan_quarters
 from templates_gen.pieces.upright import free_room, upright_marks
 from templates_gen.tiers.dowels import Support
+from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.pose import Place
+from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Seat
 from templates_gen.units import counted
 
@@ -53,6 +55,41 @@ def build(seat: Seat) -> Iterable[Piece]:
             "pillars_back_mm": tuple(y for _, y in support.places),
         },
     )
+
+
+def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
+    """Yield the guide of each board inside a tier: a cross for each dowel below it."""
+    boards = inner_boards(tier, through)
+    for number, board in enumerate(boards, 1):
+        support = board.support
+        numbered = f" {number}" if len(boards) > 1 else ""
+        title = f"{tier.name}: inner board{numbered}"
+        edge = board.outline.path()
+        count = counted(support.count, "dowel")
+        block = title_lines(title, f"{count} below it, each {measure(support.length)} long")
+        labels = text_block(block, free_room(board.outline, Place(), support, support.thickness))
+        drawing = Drawing(labels=labels) + upright_marks(support, support.thickness)
+        yield Piece(
+            owner=tier.slug,
+            kind="inner-board",
+            part=str(number) if len(boards) > 1 else "",
+            tier=tier.name,
+            title=title,
+            surface="board",
+            copies=1,
+            use=(
+                "Cut the board by its edge. Then lay it on the cake below the board, and prick the"
+                " numbered crosses: a dowel goes in at each, and the board lies on them."
+            ),
+            outline=edge,
+            drawing=drawing + axes_across(edge) + plan_quarters(board.outline),
+            values={
+                "dowel_count": support.count,
+                "dowel_length_mm": support.length,
+                "dowels_right_mm": tuple(x for x, _ in support.places),
+                "dowels_back_mm": tuple(y for _, y in support.places),
+            },
+        )
 
 
 def _under_board(support: Support, place: Place) -> Support:

@@ -77,6 +77,10 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "top-edge-guide": _for_sides(top_edge_guide.build),
     "placement-guide": _each(lambda stack: stack.seats, placement_guide.build),
     "board-guide": _each(lambda stack: stack.seats, board_guide.build),
+    "inner-board": lambda stack: [
+        partial(board_guide.build_inner, tier, stack.through_in(index))
+        for index, tier in enumerate(stack.tiers)
+    ],
     "topper": _each(topper.standing, topper.build),
     "topper-sheet": _each(lambda stack: (stack,), transfer.build_toppers),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],

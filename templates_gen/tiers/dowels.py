@@ -98,11 +98,22 @@ class Support:
 
 def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None = None) -> Support:
     """Return the dowels in a tier that carries another: as many as asked for or fewer."""
-    spec = lower.spec.dowels or Dowels()
-    thick = spec.thickness.mm
-    wanted = spec.count or rule(upper.bare.foot.across)
-    length = lower.covered.depth + bearing.raised
-    none = Support(wanted, (), 0.0, length, thick, through, apart=bearing.apart)
+    length = lower.covered.depth - lower.dowelled_from + bearing.raised
+    across = upper.bare.foot.across
+    own = lower.spec.dowels or Dowels()
+    found = spread(own, across, bearing, length, through)
+    if own.count or own.inset or found.count >= min(found.wanted, LEAST):
+        return found
+    choices = _choices(bearing, _closed_to(bearing, own, through), found.wanted, upper)
+    return replace(found, choices=tuple(choices))
+
+
+def spread(
+    spec: Dowels, across: float, bearing: Bearing, length: float, through: Point | None = None
+) -> Support:
+    """Return the dowels ``length`` mm long that bear something so wide, as many as fit."""
+    wanted = spec.count or rule(across)
+    none = Support(wanted, (), 0.0, length, spec.thickness.mm, through, apart=bearing.apart)
     area = intersection([region(path) for path in (bearing.board, bearing.rim, bearing.foot)])
     if area is None:
         return none
@@ -111,13 +122,16 @@ def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None 
     inner = buffered(area, -inset)
     if inner is None:
         return replace(none, inset=inset)
-    closed = _closed(bearing.clear_of, thick)
+    places = _placed(inner, _closed_to(bearing, spec, through), wanted, bearing)
+    return replace(none, places=places, inset=inset)
+
+
+def _closed_to(bearing: Bearing, spec: Dowels, through: Point | None) -> list[Area]:
+    """Return where no dowel stands: beside a hole, and near the one through all tiers."""
+    closed = _closed(bearing.clear_of, spec.thickness.mm)
     if through is not None:
         closed.append(region(circle(through, bearing.apart)))
-    places = _placed(inner, closed, wanted, bearing)
-    few = len(places) < min(wanted, LEAST) and not (spec.count or spec.inset)
-    choices = tuple(_choices(bearing, closed, wanted, upper)) if few else ()
-    return replace(none, places=places, inset=inset, choices=choices)
+    return closed
 
 
 def _choices(bearing: Bearing, closed: Sequence[Area], wanted: int, upper: Solid) -> Iterator[str]:

@@ -18,13 +18,15 @@ LAYER = 30.0
 class Layered:
     """So many ``layers`` of a ``kind`` of cake, each ``layer_depth`` deep, lengths in mm.
 
-    Between them are fillings, each ``filling_depth`` deep; all of it is as deep as the bare tier.
+    Between them are fillings, each ``filling_depth`` deep, or ``boards``; all of it is as deep as
+    the bare tier.
     """
 
     kind: str | None
     layers: int
     layer_depth: float
     filling_depth: float
+    boards: int = 0
 
     @property
     def levels(self) -> Iterator[tuple[float, float]]:
@@ -44,9 +46,11 @@ def layered(tier: Solid, estimates: Estimates) -> Layered | None:
     spec = tier.spec
     if spec.dummy:
         return None
-    kind, depth = kind_of(tier, estimates), spec.depth.mm
-    usual = 1 if kind in ONE_LAYER else max(1, round(depth / LAYER))
-    layers = spec.inside.layers or usual
+    kind, parts = kind_of(tier, estimates), tier.inner_boards + 1
+    depth = tier.part_depth * parts
+    usual = 1 if kind in ONE_LAYER else max(1, round(tier.part_depth / LAYER))
+    layers = spec.inside.layers or usual * parts
     # fillings take no more than half of a tier
-    thick = min(spec.inside.filling_thickness.mm, depth / 2 / max(1, layers - 1))
-    return Layered(kind, layers, (depth - (layers - 1) * thick) / layers, thick)
+    thick = min(spec.inside.filling_thickness.mm, depth / 2 / max(1, layers - parts))
+    of_cake = depth - (layers - parts) * thick
+    return Layered(kind, layers, of_cake / layers, thick, tier.inner_boards)

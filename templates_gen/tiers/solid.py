@@ -10,7 +10,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.slug import tier_slug
-from templates_gen.cakefile.tier import Tier
+from templates_gen.cakefile.tier import CARD, Tier
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.drawing.shapes.round import circle
 from templates_gen.errors import Key, geometry_at
@@ -256,6 +256,22 @@ class Solid:
     def top(self) -> Layer:
         """The surface whose rim the top disc of a panelled tier has."""
         return self.coated if self.spec.first == "top" else self.covered
+
+    @property
+    def inner_boards(self) -> int:
+        """How many boards there are inside the tier; in a dummy none."""
+        return 0 if self.spec.dummy else self.spec.inside.inner_boards
+
+    @property
+    def part_depth(self) -> float:
+        """How deep each of the cakes is that the tier is built of, mm."""
+        return self.spec.part_depth_mm
+
+    @property
+    def dowelled_from(self) -> float:
+        """How high above the foot the dowels stand that carry another tier: on an inner board."""
+        number = self.inner_boards
+        return number * (self.part_depth + CARD.mm)
 
     @property
     def board_thickness(self) -> float:

@@ -31,6 +31,7 @@ from templates_gen.tiers.dowels import (
     through_place,
     too_few,
 )
+from templates_gen.tiers.inner_boards import InnerBoard, inner_boards
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.separators import Separator, separator_of, separator_problems
 from templates_gen.tiers.solid import Solid
@@ -144,6 +145,20 @@ class Stack(Generic[TierT]):
             for lower, seat, board in zip(self.tiers, self.seats[1:], boards[1:], strict=False)
         )
         return tuple(accumulate(steps, initial=boards[0]))
+
+    def through_in(self, index: int) -> Point | None:
+        """Return where the dowel through all tiers stands in the frame of one of them."""
+        if self.through is None:
+            return None
+        x, y = self.places[index].transform.inverse().transformPoint(self.through)
+        return x, y
+
+    @property
+    def inner_boards(self) -> tuple[tuple[InnerBoard, ...], ...]:
+        """The boards inside each tier, from the bottom up."""
+        return tuple(
+            inner_boards(tier, self.through_in(index)) for index, tier in enumerate(self.tiers)
+        )
 
     @property
     def height(self) -> float:

@@ -6,6 +6,7 @@ import math
 
 from templates_gen.geometry.areas.booleans import centroid
 from templates_gen.tiers.ball import Ball
+from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.solid import Layer, Solid
 
 
@@ -22,6 +23,11 @@ def volume(tier: Solid, layer: Layer) -> float:
     if layer.fall is not None:
         depth -= layer.fall.at(centroid(layer.rim.path()))
     return depth / 3 * (rim + math.sqrt(rim * foot) + foot)
+
+
+def inner_volume(tier: Solid) -> float:
+    """Return what the boards inside a tier take, mm3."""
+    return sum(board.outline.area * board.thickness for board in inner_boards(tier))
 
 
 def _thickness(tier: Solid, layer: Layer) -> float:

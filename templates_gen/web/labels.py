@@ -62,6 +62,7 @@ LABELS: Mapping[str, str] = {
     "Separator.kind": "Stands on",
     "Separator.pillar": "Pillar thickness",
     "Separator.spacer": "Spacer width",
+    "Inside.inner_boards": "Boards inside a deep tier",
     "Tier.ribbon": "Ribbon width",
     "Tier.rolling_out_circle": "Print the rolling-out circle",
     "Tier.print": "Templates of this tier",

@@ -97,7 +97,7 @@ def test_a_tier_deeper_than_one_cake_is_built_of_two() -> None:
     """Deeper than 6 in it takes a board and dowels between (common practice, no source)."""
     deep = make_plan(one_tier("cover = 'panelled'", "8 in", "8 in"))
     (said,) = advice(deep.stack, deep.estimates)
-    assert "each 101.6 mm (4 in) deep" in said
+    assert "write [tier.inside] inner_boards = 1" in said
     usual = make_plan(one_tier("cover = 'panelled'", "8 in", "6 in"))
     assert not list(advice(usual.stack, usual.estimates))
     dummy = make_plan(one_tier("cover = 'panelled'\ndummy = true", "8 in", "8 in"))
@@ -126,7 +126,8 @@ def test_every_tier_of_cake_is_baked(plan: Plan) -> None:
         if tier.name in found:
             each = found[tier.name]
             deep = each.inner.cake_depth + each.inner.fillings * each.inner.filling_depth
-            assert deep == pytest.approx(tier.spec.depth.mm)
+            # boards inside are cards of 3 mm
+            assert deep + 3 * each.inner.boards == pytest.approx(tier.spec.depth.mm)
             assert each.inner.tin_depth <= plan.estimates.tin.mm + 1e-6
             assert each.batter is None or each.batter > 0
             assert each.filling >= 0

@@ -75,7 +75,7 @@ def tier(
         int(made.get("sides", CORNERS.get(shape, 0))),
         least * INSIDE.get(shape, 0.6),
     )
-    table |= _extras(chance, table, size)
+    table |= _extras(chance, table, size, depth)
     if shape != BALL:
         table |= _on_the_side(chance, table, room, solid)
     table |= _supports(chance, size, carries=carries, stands=stands)
@@ -169,7 +169,7 @@ def _layers(chance: Chance, table: Table, depth: float) -> Table:
     return made
 
 
-def _extras(chance: Chance, table: Table, size: float) -> Table:
+def _extras(chance: Chance, table: Table, size: float, depth: float) -> Table:
     """Draw colour, board, ribbon and place."""
     own: Table = {
         "colour": chance.pick(COLOURS),
@@ -179,7 +179,7 @@ def _extras(chance: Chance, table: Table, size: float) -> Table:
     }
     made = chance.some(own, 25)
     if not table.get("dummy") and chance.odds(25):
-        made["inside"] = _inside(chance)
+        made["inside"] = _inside(chance, depth)
     if chance.odds(20):
         carving: Table = {
             "tins": chance.pick(("either", "round", "square")),
@@ -193,10 +193,12 @@ def _extras(chance: Chance, table: Table, size: float) -> Table:
     return made
 
 
-def _inside(chance: Chance) -> Table:
+def _inside(chance: Chance, depth: float) -> Table:
+    boards = chance.whole(0, 2) if depth > 85 else 0
     own: Table = {
         "cake": chance.pick(tuple(CAKES)),
-        "layers": chance.whole(1, 6),
+        "layers": chance.whole(boards + 1, 6),
+        "inner_boards": boards,
         "filling": chance.pick(tuple(FILLINGS)),
         "filling_thickness": chance.length(2, 12),
     }
