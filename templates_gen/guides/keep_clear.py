@@ -16,7 +16,8 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.tolerances import SAMPLING
 from templates_gen.geometry.warp import bent
-from templates_gen.guides.drips import DripRow, drip_outline
+from templates_gen.guides.drip_outline import drip_outline
+from templates_gen.guides.drips import DripRow
 from templates_gen.guides.openings import Openings
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid

@@ -27,7 +27,8 @@ from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.guides.decorated import DecoratedTier, build_stack
-from templates_gen.guides.drips import FOOT, drip_row
+from templates_gen.guides.drip_outline import FOOT
+from templates_gen.guides.drips import drip_row
 from templates_gen.plan import Plan, make_plan
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import volume

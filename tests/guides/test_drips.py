@@ -15,7 +15,8 @@ from templates_gen.cakefile.drips import Drips
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import build_stack
-from templates_gen.guides.drips import FOOT, ROOT_WIDTH, DripRow, drip_outline, drip_row
+from templates_gen.guides.drip_outline import FOOT, ROOT_WIDTH, drip_outline
+from templates_gen.guides.drips import DripRow, drip_row
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
