@@ -8,7 +8,7 @@ from templates_gen.bench.step import DAY, Step, in_fives
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
-from templates_gen.tiers.stack import DRUM
+from templates_gen.tiers.seat import DRUM
 
 TOPPER_DRIES, TOPPER_KEEPS = 3 * DAY, 7 * DAY
 """Toppers are made 3 to 7 days ahead; two days of drying at the least. Common practice."""

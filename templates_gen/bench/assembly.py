@@ -9,7 +9,7 @@ from templates_gen.bench.cut_list import into_drum
 from templates_gen.bench.step import Step, in_fives
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.tiers.stack import Seat
+from templates_gen.tiers.seat import Seat
 from templates_gen.units import counted
 from templates_gen.units import in_both as measure
 

@@ -10,7 +10,7 @@ from templates_gen.bench.rolled import is_round, rolled
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
-from templates_gen.tiers.stack import DRUM
+from templates_gen.tiers.seat import DRUM
 from templates_gen.units import decimal, in_both
 
 OVERLAP = 15.0

@@ -15,8 +15,8 @@ from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
+from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import Seat
 from templates_gen.tiers.volume import inner_volume, volume
 
 MM3_PER_ML = 1000.0

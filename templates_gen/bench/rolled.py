@@ -15,7 +15,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.plan import Plan
-from templates_gen.tiers.stack import DRUM
+from templates_gen.tiers.seat import DRUM
 from templates_gen.tiers.volume import volume
 
 FONDANT, MODELLING = "fondant", "modelling paste"

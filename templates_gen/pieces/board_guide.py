@@ -14,8 +14,8 @@ from templates_gen.pieces.upright import free_room, upright_marks
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.pose import Place
+from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import Seat
 from templates_gen.units import counted
 
 

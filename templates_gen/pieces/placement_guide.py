@@ -26,7 +26,7 @@ from templates_gen.pieces.upright import free_room, upright_marks
 from templates_gen.tiers import dowels
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Place
-from templates_gen.tiers.stack import TOUCHING, Seat
+from templates_gen.tiers.seat import TOUCHING, Seat
 from templates_gen.units import counted, in_both
 
 NARROW = 5.0

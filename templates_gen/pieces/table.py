@@ -32,8 +32,9 @@ from templates_gen.pieces import (
 )
 from templates_gen.pieces import cutting_sheets as scatter
 from templates_gen.pieces import lettering as lettered
+from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import ADVICE, ALLOWED, Solid
-from templates_gen.tiers.stack import Seat, stack_problems
+from templates_gen.tiers.stack_problems import stack_problems
 
 Build = partial[Iterable[Piece]]
 """What makes the pieces of one kind for one subject: a function and that subject."""

@@ -2,112 +2,31 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
-from itertools import accumulate, combinations, pairwise
+from itertools import accumulate, pairwise
 from typing import Generic, TypeVar
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import Topper
-from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.tier import Tier
-from templates_gen.drawing.shapes import SHAPES
-from templates_gen.errors import Problem, all_problems
-from templates_gen.geometry.areas.placement import clearance, free_travel
+from templates_gen.errors import all_problems
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
-from templates_gen.geometry.path import Path
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.dowels import (
-    LEAST,
-    Bearing,
     Support,
-    support,
     through_place,
-    too_few,
 )
 from templates_gen.tiers.inner_boards import InnerBoard, inner_boards
 from templates_gen.tiers.pose import Place
-from templates_gen.tiers.separators import Separator, separator_of, separator_problems
+from templates_gen.tiers.seat import Seat, drum_seat, seat_above, supported
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import footprints
-from templates_gen.units import MM_PER_INCH, counted, in_both
-
-DRUM = "drum"
-DRUM_BEYOND_TIER = 4 * MM_PER_INCH
-"""How much larger than the bottom tier a drum is: common practice, no source."""
-SQUARE = ("square", "rectangle")
-"""Shapes of a bottom tier that has a square drum unless another is asked for."""
-TOUCHING = 1e-3
-"""Clearance in mm that still counts as none."""
-BACK = (0.0, 1.0)
-
-
-@dataclass(frozen=True, slots=True)
-class Seat:
-    """A surface a tier is set on: the drum, or the top of the tier below.
-
-    Its frame has its origin in the middle of the surface and its axes along those of the cake: x
-    to the right, y to the back. ``edge`` is the surface as it ``lies`` there, ``place`` where the
-    upper tier stands. ``clearance`` is the least distance from the upper tier's covered outline to
-    the edge, mm; ``support`` are the dowels in the tier below; ``separator`` is what a raised tier
-    stands on; ``scored`` is False where no score sheet is wanted.
-    """
-
-    name: str
-    slug: str
-    outline: Outline
-    edge: Path
-    upper: Solid
-    place: Place
-    clearance: float
-    lies: Place
-    lower: Solid | None = None
-    support: Support | None = None
-    separator: Separator | None = None
-    scored: bool = True
-
-    def __hash__(self) -> int:
-        """Return a hash of what the rest of a seat follows from."""
-        return hash((self.slug, self.lower, self.upper, self.lies, self.scored, self.support))
-
-    @property
-    def on_drum(self) -> bool:
-        """Whether the surface is the drum."""
-        return self.slug == DRUM
-
-    @property
-    def covered(self) -> Path:
-        """The foot of the upper tier, covered, where it stands."""
-        return self.place.of(self.upper.covered.foot)
-
-    @property
-    def board(self) -> Path:
-        """The board of the upper tier where it lies."""
-        return self.place.of(self.upper.board)
-
-    @property
-    def raised(self) -> float:
-        """How high the board of the upper tier lies above the surface, mm."""
-        return self.separator.height if self.separator else 0.0
-
-    @property
-    def borne(self) -> Path:
-        """What the dowels bear: the board of the upper tier, or the spacer under it."""
-        spacer = self.separator.spacer if self.separator else None
-        return self.place.of(spacer) if spacer else self.board
-
-    @property
-    def stands(self) -> Path:
-        """What stands on the surface: the covered upper tier, or the spacer under it."""
-        spacer = self.separator.spacer if self.separator else None
-        return self.place.of(spacer) if spacer else self.covered
-
 
 TierT = TypeVar("TierT", bound=Solid, covariant=True)
 
@@ -181,12 +100,12 @@ def stack_of(
         for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     _refuse_unsound(tiers)
-    seats = [memo.get((_drum_seat, cake.drum, tiers[0]), partial(_drum_seat, cake.drum, tiers[0]))]
+    seats = [memo.get((drum_seat, cake.drum, tiers[0]), partial(drum_seat, cake.drum, tiers[0]))]
     places = [seats[0].place]
     for pair in pairwise(tiers):
         on = places[-1]
         of = (*pair, on.turned)
-        seats.append(memo.get((_seat_above, *of), partial(_seat_above, *of)))
+        seats.append(memo.get((seat_above, *of), partial(seat_above, *of)))
         places.append(seats[-1].place.then(on.right, on.back))
     through = None
     travels = cake.through_dowel and len(tiers) > 1
@@ -198,7 +117,7 @@ def stack_of(
         seats[0] = replace(seats[0], support=drilled)
     for index, (seat, on) in enumerate(zip(seats[1:], places, strict=False), 1):
         local = None if through is None else (through[0] - on.right, through[1] - on.back)
-        seats[index] = memo.get((_supported, seat, local), partial(_supported, seat, local))
+        seats[index] = memo.get((supported, seat, local), partial(supported, seat, local))
     return Stack(
         drum=seats[0].outline,
         tiers=tiers,
@@ -223,26 +142,6 @@ def _refuse_unsound(tiers: Iterable[Solid]) -> None:
                 _ = tier.layers
 
 
-def _drum(spec: Drum, bottom: Solid) -> Outline:
-    """Return the drum: as asked, or round or square and larger than the bottom tier all round."""
-    foot = bottom.bare.foot
-    shape = spec.shape or ("square" if bottom.spec.shape in SQUARE else "round")
-    reach = foot.across if shape == "square" else 2 * foot.reach
-    return SHAPES[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
-
-
-def _drum_seat(spec: Drum, bottom: Solid) -> Seat:
-    """Return the seat of the bottom tier."""
-    seat = _seat(DRUM, DRUM, _drum(spec, bottom), Place(), bottom)
-    return replace(seat, scored=spec.guide)
-
-
-def _seat_above(lower: Solid, upper: Solid, lies: Place) -> Seat:
-    """Return the seat of a tier on another, without dowels."""
-    seat = _seat(lower.name, lower.slug, lower.covered.rim, lies, upper)
-    return replace(seat, lower=lower, separator=separator_of(upper))
-
-
 def _through(tiers: Sequence[Solid], places: Sequence[Place]) -> Point | None:
     """Return where one dowel goes through all tiers, on the drum."""
     boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
@@ -257,145 +156,3 @@ def _through(tiers: Sequence[Solid], places: Sequence[Place]) -> Point | None:
 def _thickest(tiers: Sequence[Solid]) -> float:
     """Return the thickness of the thickest dowels in tiers that carry others, mm."""
     return max((tier.spec.dowels or Dowels()).thickness.mm for tier in tiers[:-1])
-
-
-def _supported(seat: Seat, through: Point | None) -> Seat:
-    """Return a seat with the dowels below it, one of them ``through`` all tiers."""
-    lower, lies = seat.lower, seat.lies
-    if lower is None:
-        return seat
-    holes = tuple(path.transformed(lies.transform) for path in footprints(lower))
-    bearing = Bearing(seat.borne, seat.edge, lies.of(lower.covered.foot), holes, seat.separator)
-    return replace(seat, support=support(lower, seat.upper, bearing, through))
-
-
-def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> Seat:
-    edge = lies.of(outline)
-    place = _place(upper, outline, edge)
-    clear = _clearance(upper.covered.foot, place, outline, edge)
-    return Seat(name, slug, outline, edge, upper, place, clear, lies)
-
-
-def _place(upper: Solid, outline: Outline, edge: Path) -> Place:
-    """Return where a tier stands on a surface, as it was asked for."""
-    spec, foot = upper.spec.position, upper.covered.foot
-    place = Place(spec.right.mm, 0.0, spec.turn)
-    if spec.place == "back":
-        place = place.then(0.0, _room_behind(foot, place, outline, edge))
-    return place.then(0.0, spec.back.mm)
-
-
-def _room_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> float:
-    """Return how far a tier can be pushed back; of circles it is exact."""
-    if foot.radius is not None and outline.radius is not None:
-        spare = (outline.radius - foot.radius) ** 2 - place.right**2
-        return math.sqrt(spare) if spare > 0 and outline.radius > foot.radius else 0.0
-    return free_travel(place.of(foot), edge, BACK, edge.bounds.height)
-
-
-def _clearance(inner: Outline, place: Place, outer: Outline, edge: Path) -> float:
-    """Return the least distance between two outlines one in the other; of circles it is exact."""
-    if inner.radius is not None and outer.radius is not None:
-        return outer.radius - inner.radius - place.distance
-    return clearance(place.of(inner), edge)
-
-
-def stack_problems(stack: Stack[Solid]) -> list[Problem]:
-    """Return what is wrong with how tiers stand: what reaches over too far, dowels without room."""
-    problems = [problem for seat in stack.seats for problem in _overhang(seat)]
-    for lower, upper in pairwise(stack.tiers):
-        problems += _no_place(lower, upper)
-        problems += separator_problems(lower, upper)
-    for seat in stack.seats:
-        if seat.lower is not None and seat.support is not None:
-            problems += filter(None, [too_few(seat.lower, seat.support)])
-        problems += _too_few_pillars(seat)
-    if stack.travels and stack.through is None:
-        problems.append(_no_way_through())
-    return problems
-
-
-def _no_place(lower: Solid, upper: Solid) -> Iterator[Problem]:
-    """Yield why no tier can stand on a ball or on a sloped top."""
-    fall = lower.bare.fall
-    what = "a ball" if lower.ball else "a sloped top" if fall and fall.rate else ""
-    if what:
-        yield Problem(
-            upper.key("size"),
-            f"“{upper.name}” on “{lower.name}”, which has {what}",
-            "a tier on a level top",
-            "put it on another tier, or make that one level",
-        )
-
-
-def _too_few_pillars(seat: Seat) -> Iterator[Problem]:
-    """Yield why a tier cannot stand on its pillars; of dowels alone there is a warning."""
-    on_pillars = seat.separator is not None and seat.separator.on_pillars
-    if on_pillars and seat.support is not None and seat.support.count < LEAST:
-        yield Problem(
-            seat.upper.key("raised"),
-            f"room for {counted(seat.support.count, 'pillar')} under “{seat.upper.name}”",
-            f"{LEAST} pillars or more",
-            "use thinner pillars, a larger board, or a spacer: [tier.separator] kind = “spacer”",
-        )
-
-
-def _no_way_through() -> Problem:
-    return Problem(
-        ("through_dowel",),
-        "tiers that no upright dowel can go through",
-        "a place that lies inside every board",
-        "move the tiers nearer to one line, or leave through_dowel out",
-    )
-
-
-def _overhang(seat: Seat) -> Iterator[Problem]:
-    upper, wide = seat.upper, seat.outline.across
-    allowed = upper.spec.position.overhang.mm
-    below = f"on {'the drum' if seat.on_drum else f'“{seat.name}”'}, {in_both(wide)} across"
-    over = -seat.clearance
-    if over > allowed + TOUCHING:
-        yield _too_far(seat, over, f"covered {_wide(upper.covered.foot)}, {below}")
-    if upper.spec.board is None:
-        return
-    over = -_clearance(upper.board, seat.place, seat.outline, seat.edge)
-    if over > allowed + TOUCHING:
-        yield Problem(
-            upper.key("board"),
-            f"the board of “{upper.name}”, {in_both(upper.board.across)} across, {below}",
-            "a board that lies inside what it stands on",
-            "use a smaller board, or leave it out",
-        )
-
-
-def _wide(outline: Outline) -> str:
-    """Say how wide an outline is, and from corner to corner where that is more."""
-    across = f"{in_both(outline.across)} across"
-    corners = [outline.at(s) for s in outline.corners]
-    diagonal = max((math.dist(*pair) for pair in combinations(corners, 2)), default=0.0)
-    if diagonal <= outline.across + TOUCHING:
-        return across
-    return f"{across} and {in_both(diagonal)} from corner to corner"
-
-
-def _too_far(seat: Seat, over: float, what: str) -> Problem:
-    """Say that a tier reaches over what it stands on, by its size or by its position."""
-    upper, spec = seat.upper, seat.upper.spec.position
-    found = f"“{upper.name}”, {what}"
-    if not spec.is_usual or spec.overhang.mm:
-        return Problem(
-            upper.key("position"),
-            f"{found}, reaches {in_both(over)} over",
-            f"up to {in_both(spec.overhang.mm)} over"
-            if spec.overhang.mm
-            else "a tier that lies inside what it stands on",
-            f'move it back, or allow it: overhang = "{math.ceil(over)} mm"',
-        )
-    return Problem(
-        upper.key("size"),
-        found,
-        "a tier that lies inside what it stands on",
-        "use a larger drum: [drum] size"
-        if seat.on_drum
-        else "check the sizes; in a cake file tiers are listed from the bottom up",
-    )

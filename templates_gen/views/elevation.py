@@ -25,7 +25,7 @@ from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.pose import Place
-from templates_gen.tiers.stack import Seat
+from templates_gen.tiers.seat import Seat
 
 FINE = 0.05
 """How far a sampled curve may leave the true one, mm."""

@@ -16,8 +16,8 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import polyline
 from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.pieces.table import made
+from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import Seat
 from tests.cakes import cake, one_tier, pieces_of
 
 TIERS = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"

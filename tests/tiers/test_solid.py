@@ -19,7 +19,7 @@ from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.solid import Solid
-from templates_gen.tiers.stack import stack_problems
+from templates_gen.tiers.stack_problems import stack_problems
 from tests.cakes import cake, one_tier
 
 

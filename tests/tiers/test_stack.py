@@ -14,7 +14,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.placement import free_travel
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import build_stack
-from templates_gen.tiers.stack import Seat
+from templates_gen.tiers.seat import Seat
 from tests.cakes import cake, pieces_of
 from tests.shapes import CONVEX, EVERY
 

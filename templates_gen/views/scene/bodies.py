@@ -13,9 +13,9 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.tiers.pose import Place as At
+from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side, UprightSide
 from templates_gen.tiers.solid import Layer
-from templates_gen.tiers.stack import Seat
 from templates_gen.tiers.tunnel import Crossing, specified_tunnel
 from templates_gen.units import in_both
 from templates_gen.views.colours import (

@@ -1,0 +1,154 @@
+"""The seat of a tier: the surface it stands on, its place there, and the dowels below it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from templates_gen.cakefile.drum import Drum
+from templates_gen.drawing.shapes import SHAPES
+from templates_gen.geometry.areas.placement import clearance, free_travel
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import Path
+from templates_gen.tiers.dowels import (
+    Bearing,
+    Support,
+    support,
+)
+from templates_gen.tiers.pose import Place
+from templates_gen.tiers.separators import Separator, separator_of
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.tunnel import footprints
+from templates_gen.units import MM_PER_INCH
+
+DRUM = "drum"
+DRUM_BEYOND_TIER = 4 * MM_PER_INCH
+"""How much larger than the bottom tier a drum is: common practice, no source."""
+SQUARE = ("square", "rectangle")
+"""Shapes of a bottom tier that has a square drum unless another is asked for."""
+TOUCHING = 1e-3
+"""Clearance in mm that still counts as none."""
+BACK = (0.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """A surface a tier is set on: the drum, or the top of the tier below.
+
+    Its frame has its origin in the middle of the surface and its axes along those of the cake: x
+    to the right, y to the back. ``edge`` is the surface as it ``lies`` there, ``place`` where the
+    upper tier stands. ``clearance`` is the least distance from the upper tier's covered outline to
+    the edge, mm; ``support`` are the dowels in the tier below; ``separator`` is what a raised tier
+    stands on; ``scored`` is False where no placement guide is wanted.
+    """
+
+    name: str
+    slug: str
+    outline: Outline
+    edge: Path
+    upper: Solid
+    place: Place
+    clearance: float
+    lies: Place
+    lower: Solid | None = None
+    support: Support | None = None
+    separator: Separator | None = None
+    scored: bool = True
+
+    def __hash__(self) -> int:
+        """Return a hash of what the rest of a seat follows from."""
+        return hash((self.slug, self.lower, self.upper, self.lies, self.scored, self.support))
+
+    @property
+    def on_drum(self) -> bool:
+        """Whether the surface is the drum."""
+        return self.slug == DRUM
+
+    @property
+    def covered(self) -> Path:
+        """The foot of the upper tier, covered, where it stands."""
+        return self.place.of(self.upper.covered.foot)
+
+    @property
+    def board(self) -> Path:
+        """The board of the upper tier where it lies."""
+        return self.place.of(self.upper.board)
+
+    @property
+    def raised(self) -> float:
+        """How high the board of the upper tier lies above the surface, mm."""
+        return self.separator.height if self.separator else 0.0
+
+    @property
+    def borne(self) -> Path:
+        """What the dowels bear: the board of the upper tier, or the spacer under it."""
+        spacer = self.separator.spacer if self.separator else None
+        return self.place.of(spacer) if spacer else self.board
+
+    @property
+    def stands(self) -> Path:
+        """What stands on the surface: the covered upper tier, or the spacer under it."""
+        spacer = self.separator.spacer if self.separator else None
+        return self.place.of(spacer) if spacer else self.covered
+
+
+def _drum(spec: Drum, bottom: Solid) -> Outline:
+    """Return the drum: as asked, or round or square and larger than the bottom tier all round."""
+    foot = bottom.bare.foot
+    shape = spec.shape or ("square" if bottom.spec.shape in SQUARE else "round")
+    reach = foot.across if shape == "square" else 2 * foot.reach
+    return SHAPES[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
+
+
+def drum_seat(spec: Drum, bottom: Solid) -> Seat:
+    """Return the seat of the bottom tier."""
+    seat = _seat(DRUM, DRUM, _drum(spec, bottom), Place(), bottom)
+    return replace(seat, scored=spec.guide)
+
+
+def seat_above(lower: Solid, upper: Solid, lies: Place) -> Seat:
+    """Return the seat of a tier on another, without dowels."""
+    seat = _seat(lower.name, lower.slug, lower.covered.rim, lies, upper)
+    return replace(seat, lower=lower, separator=separator_of(upper))
+
+
+def supported(seat: Seat, through: Point | None) -> Seat:
+    """Return a seat with the dowels below it, one of them ``through`` all tiers."""
+    lower, lies = seat.lower, seat.lies
+    if lower is None:
+        return seat
+    holes = tuple(path.transformed(lies.transform) for path in footprints(lower))
+    bearing = Bearing(seat.borne, seat.edge, lies.of(lower.covered.foot), holes, seat.separator)
+    return replace(seat, support=support(lower, seat.upper, bearing, through))
+
+
+def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> Seat:
+    edge = lies.of(outline)
+    place = _place(upper, outline, edge)
+    clear = clearance_in(upper.covered.foot, place, outline, edge)
+    return Seat(name, slug, outline, edge, upper, place, clear, lies)
+
+
+def _place(upper: Solid, outline: Outline, edge: Path) -> Place:
+    """Return where a tier stands on a surface, as it was asked for."""
+    spec, foot = upper.spec.position, upper.covered.foot
+    place = Place(spec.right.mm, 0.0, spec.turn)
+    if spec.place == "back":
+        place = place.then(0.0, _room_behind(foot, place, outline, edge))
+    return place.then(0.0, spec.back.mm)
+
+
+def _room_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> float:
+    """Return how far a tier can be pushed back; of circles it is exact."""
+    if foot.radius is not None and outline.radius is not None:
+        spare = (outline.radius - foot.radius) ** 2 - place.right**2
+        return math.sqrt(spare) if spare > 0 and outline.radius > foot.radius else 0.0
+    return free_travel(place.of(foot), edge, BACK, edge.bounds.height)
+
+
+def clearance_in(inner: Outline, place: Place, outer: Outline, edge: Path) -> float:
+    """Return the least distance between two outlines one in the other; of circles it is exact."""
+    if inner.radius is not None and outer.radius is not None:
+        return outer.radius - inner.radius - place.distance
+    return clearance(place.of(inner), edge)
