@@ -179,6 +179,9 @@ BAD = {
     "picture": (svg('<image href="a.png" width="9" height="9"/>'), "trace it"),
     "picture within": (svg('<image href="data:image/png;base64,AA" width="9"/>'), "trace it"),
     "a page in it": (svg("<foreignObject/>"), "trace it"),
+    "a page of others": (svg("<iframe/>"), "trace it"),
+    "a film in it": (svg("<video/>"), "trace it"),
+    "a canvas in it": (svg("<g><canvas/></g>"), "trace it"),
     "parts of others": (svg('<use href="other.svg#a"/>'), "put them into this one"),
     "parts from the web": (svg('<use xlink:href="http://a.b/c.svg#a"/>'), "put them into this one"),
     "entities": (

@@ -20,7 +20,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
-from templates_gen.geometry.path import polyline, rectangle
+from templates_gen.geometry.path import Path, polyline, rectangle
 from tests.shapes import CONVEX, EVERY
 
 SHARES = st.floats(0, 1)
@@ -170,18 +170,27 @@ def test_arcs_stay_as_near_a_cubic_as_stated(tolerance: float) -> None:
 
 
 @pytest.mark.parametrize(
-    "path",
+    ("path", "says"),
     [
-        polyline([(0, 0), (10, 0), (10, 10)]),
-        rectangle(Box(-10, -10, 10, 10)) + rectangle(Box(-5, -5, 5, 5)),
-        rectangle(Box(10, 10, 20, 20)),
+        (polyline([(0, 0), (10, 0), (10, 10)]), "one closed curve"),
+        (rectangle(Box(-10, -10, 10, 10)) + rectangle(Box(-5, -5, 5, 5)), "one closed curve"),
+        (rectangle(Box(10, 10, 20, 20)), "does not go round the middle"),
     ],
     ids=["open", "two curves", "beside the middle"],
 )
-def test_what_is_no_outline_is_refused(path: object) -> None:
+def test_what_is_no_outline_is_refused(path: Path, says: str) -> None:
     """An open path, two contours, or one that does not go round the middle is an error."""
-    with pytest.raises(GeometryError):
-        from_path(path)  # type: ignore[arg-type]
+    with pytest.raises(GeometryError, match=says):
+        from_path(path)
+
+
+@pytest.mark.parametrize(("one", "two"), [(6.0, 3.0), (3.0, 6.0), (8.0, -1.0)])
+def test_layers_that_close_a_slot_add_up(one: float, two: float) -> None:
+    """A slot 10 mm wide is bridged by two layers as by one of both."""
+    plan = SHAPES["custom"]("M0 0 H95 V40 H105 V0 H200 V120 H0 Z", 200.0)
+    twice, once = offset(offset(plan, one), two), offset(plan, one + two)
+    assert twice.girth == pytest.approx(once.girth, abs=0.01)
+    assert twice.corners == pytest.approx(once.corners, abs=0.01)
 
 
 def test_an_offset_by_the_radius_of_its_corners_is_a_sharp_square() -> None:

@@ -297,6 +297,19 @@ def test_a_hole_at_the_back_join_is_shown_at_both_ends(name: str) -> None:
     assert moved.symmetric_difference(past_end).area < 1.0
 
 
+@pytest.mark.parametrize("turn", [-12, 12])
+def test_a_sliver_of_a_hole_over_the_join_is_not_lost(turn: int) -> None:
+    """Of a hole that reaches 0.8 mm over the back join, one turn of the side shows all."""
+    radius = build_stack(one_tier(HOLE)).tiers[0].wrapped.rim.radius or math.nan
+    over = radius * math.sin(math.radians(abs(turn)) + 0.8 / radius)
+    (tier,) = build_stack(holed(f"radius = '{over} mm'\nturn = {turn}")).tiers
+    layer, ends = tier.wrapped, tier.openings.ends[tier.wrapped.surface]
+    whole = sum(region(path).area for path in ends)
+    found = shapely.union_all([region(path) for path in tier.openings.on(layer)])
+    shown = shapely.clip_by_rect(found, 0, -99, layer.rim.girth, 999)
+    assert shown.area == pytest.approx(whole, abs=0.01)
+
+
 def test_a_hole_through_a_hollow_is_refused() -> None:
     """A level hole across the notch of a heart would come through the side four times."""
     with pytest.raises(CakeError, match="hollow"):
