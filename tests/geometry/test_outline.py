@@ -184,7 +184,7 @@ def test_what_is_no_outline_is_refused(path: Path, says: str) -> None:
         from_path(path)
 
 
-@pytest.mark.parametrize(("one", "two"), [(6.0, 3.0), (3.0, 6.0), (8.0, -1.0)])
+@pytest.mark.parametrize(("one", "two"), [(6.0, 3.0), (8.0, -1.0)])
 def test_layers_that_close_a_slot_add_up(one: float, two: float) -> None:
     """A slot 10 mm wide is bridged by two layers as by one of both."""
     plan = SHAPES["custom"]("M0 0 H95 V40 H105 V0 H200 V120 H0 Z", 200.0)
