@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.attached import Attached
-from templates_gen.cakefile.designs import SMALLEST_REPEAT, Design
+from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lengths import Length
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.designs.motif import Cell, Motif
@@ -19,130 +19,20 @@ from templates_gen.errors import CakeError, Problem, all_problems
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
-from templates_gen.guides.faces import faces
+from templates_gen.guides.design_runs import Run, band, narrowest, runs
 from templates_gen.guides.guide import Guide, Repeats, numbered
-from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.guides.strips import strip_values, strips
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import decimal, in_both
+from templates_gen.units import decimal
 
-LOWEST_BAND = 3.0
-"""Height of a band, mm, in which a design can still be drawn."""
 MOST_LINES = 20_000
 """Lines and curves of one design."""
 REACHES_ON = 1.5
 """A repeat that ends farther on than this, over its width, is drawn into the next: our choice."""
 ALIKE = 1e-6
 """What figures differ by from rounding alone."""
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A stretch of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
-
-    start: float
-    length: float
-    count: int
-
-    @property
-    def pitch(self) -> float:
-        """From one repeat to the next, mm."""
-        return self.length / self.count
-
-    @property
-    def places(self) -> tuple[float, ...]:
-        """Where each repeat begins."""
-        return tuple(self.start + index * self.pitch for index in range(self.count))
-
-
-def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
-    """Return the stretches that repeats fill: once round, or each face between two corners.
-
-    Raises CakeError, keys within the design, where there are no faces or not one repeat fits.
-    """
-    girth = layer.side.girth
-    if spec.per == "round":
-        count = _count(girth, spec)
-        begins = repeat(count, girth, at_front=spec.start == "between").place(0)
-        return (Run(0.0 if spec.start == "join" else begins % (girth / count), girth, count),)
-    found = faces(layer.rim)
-    if not found:
-        raise CakeError(
-            [
-                Problem(
-                    ("per",),
-                    "“face” on a tier without corners",
-                    "“round”, or a shape with corners",
-                    'leave per out, or write per = "round"',
-                )
-            ]
-        )
-    return tuple(Run(face.start, face.length, _count(face.length, spec)) for face in found)
-
-
-def _count(length: float, spec: Design) -> int:
-    """Return how many repeats close on a length. Raises CakeError where they are too small."""
-    wanted = spec.width.mm if spec.width else DESIGNS[spec.kind].repeat or length
-    mirrored = spec.mirror and "mirror" in DESIGNS[spec.kind].keys
-    count = spec.count or closing_count(length, wanted, 2 if mirrored else 1)
-    if mirrored and count % 2:
-        raise CakeError(
-            [
-                Problem(
-                    ("count",),
-                    f"{count} repeats, every other one mirrored",
-                    "an even number of repeats, so that they close",
-                    f"write count = {count + 1}, or leave mirror out",
-                )
-            ]
-        )
-    if length / count < SMALLEST_REPEAT / 2:
-        raise CakeError(
-            [
-                Problem(
-                    ("count" if spec.count else "width",),
-                    f"{count} repeats, {decimal(length / count, 1)} mm each, on {in_both(length)}",
-                    f"repeats of {in_both(SMALLEST_REPEAT)} or more",
-                    "ask for fewer",
-                )
-            ]
-        )
-    return count
-
-
-def band(layer: Layer, spec: Design) -> tuple[float, float]:
-    """Return from which v to which v a design stands. Raises CakeError where it cannot."""
-    depth = layer.side.depth
-    top = spec.top.mm if spec.top else 0.0
-    foot = spec.bottom.mm if spec.bottom else depth
-    for key, length in (("top", spec.top), ("bottom", spec.bottom)):
-        if length is not None and length.mm > depth + 1e-9:
-            raise CakeError([_below_side(key, length, depth)])
-    if foot - top < LOWEST_BAND:
-        found = f"a band {decimal(foot - top, 1)} mm tall, from {in_both(top)} to {in_both(foot)}"
-        advice = "set top and bottom farther apart"
-        key = "bottom" if spec.bottom else "top"
-        raise CakeError([Problem((key,), found, f"{in_both(LOWEST_BAND)} or more", advice)])
-    return top, foot
-
-
-def _below_side(key: str, length: Length, depth: float) -> Problem:
-    return Problem(
-        (key,),
-        f"“{length}” on a side {in_both(depth)} deep",
-        f"up to {in_both(depth)}, down from the rim",
-        "move the design up",
-    )
-
-
-def _narrowest(side: Side, spec: Design, band: tuple[float, float]) -> float:
-    """Return how wide a repeat truly is where it is narrowest, over its width at the rim.
-
-    Only for designs of true size: others follow the side.
-    """
-    return min(map(side.girth_ratio, band)) if DESIGNS[spec.kind].true_size else 1.0
 
 
 def motifs(
@@ -204,7 +94,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
     """Return a design on a side. Raises CakeError, keys within the design."""
     top, foot = band(layer, spec)
     found = runs(layer, spec)
-    drawn = motifs(spec, foot - top, found, _narrowest(layer.side, spec, (top, foot)))
+    drawn = motifs(spec, foot - top, found, narrowest(layer.side, spec, (top, foot)))
     paths = [*_repeats(layer.side, found, drawn, top), *_levels(drawn, layer.side.girth, top)]
     if not layer.side.is_level:
         drawn = [

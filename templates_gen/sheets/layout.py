@@ -20,18 +20,12 @@ from templates_gen.sheets.arranging import Arrangement, arrange
 from templates_gen.sheets.captions import caption_drawing
 from templates_gen.sheets.drawn import Drawn, drawn_strokes, shown
 from templates_gen.sheets.frame import Frame
+from templates_gen.sheets.grid import grid_drawing, grid_of
 from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.line_words import line_words
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.packing import Spot
-from templates_gen.sheets.register import (
-    ARM,
-    grid_drawing,
-    grid_of,
-    join_drawing,
-    joins,
-    overlap_of,
-)
+from templates_gen.sheets.register import ARM, join_drawing, joins, overlap_of
 from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
 
 

@@ -15,9 +15,7 @@ from itertools import compress
 from templates_gen.drawing import fonts
 from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import Area
 from templates_gen.geometry.areas.lines import spans_on
@@ -25,11 +23,8 @@ from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
 from templates_gen.sheets.ruler import BASELINE, arrow, arrow_tips
-from templates_gen.sheets.spans import Span
-from templates_gen.sheets.tiling import Cell, Lattice, letters
+from templates_gen.sheets.tiling import Cell, Lattice
 
-GRID = 50.0
-"""Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""
 RING, ARM = 2.0, 3.6
 """Radius of a register mark's circle and length of its cross's arms, mm."""
 FROM_END = (9.0, 12.0, 15.0, 18.0, 21.0, 24.0, 27.0)
@@ -38,18 +33,14 @@ MARK_ROOM = 2.5
 """So far from a line across, a mark is clear of it, mm."""
 SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
-NAME, GRID_SIZE = 3.0, LEAST_TEXT
-"""Em sizes of names along match lines and of grid lines, mm."""
-AIR = 0.6
-"""Between words and the grid lines that stop for them, mm."""
+NAME = 3.0
+"""Em size of names along match lines, mm."""
 PLACES = 3.0
 """Places for words along a match line are tried so far apart, mm."""
 TRIM, STICK = "trim this grey off", "stick this grey under"
 """What is done with the overlap of the first of two windows, and with that of the second."""
 CLEAR_OF_LINE = 0.8
 """Between a match line and the words along it, mm."""
-LONG, BESIDE = 4.0, 3.0
-"""A grid line so near to a line of the piece of such a length could be taken for it, mm."""
 _LEVEL = 1e-6
 
 
@@ -240,105 +231,3 @@ def _written(join: Join, text: str, at: Point, after: bool) -> Label:
         at = (x + back, y) if after else (x - away, y)
         return Label(text, at, NAME, Anchor.MIDDLE, turn=90, bold=True)
     return Label(text, (x, y + away if after else y - back), NAME, Anchor.MIDDLE, bold=True)
-
-
-@dataclass(frozen=True, slots=True)
-class Grid:
-    """The lettered grid of a split piece: names and places of its lines, upright and across."""
-
-    upright: tuple[tuple[str, float], ...]
-    across: tuple[tuple[str, float], ...]
-
-
-def grid_of(lattice: Lattice) -> Grid:
-    """Return the grid of a split piece: the same for all its windows.
-
-    Lines have a number each from the left and a letter each from the top, so the same crossing
-    bears the same name on neighbouring sheets. One that would run beside a long line of the piece
-    or beside a match line is left out.
-    """
-    xs, ys = _long_lines(lattice.piece)
-    xs.update(lattice.lines_x)
-    ys.update(lattice.lines_y)
-    size = lattice.piece.size
-    rows = math.ceil(size.y1 / GRID) - 1
-    upright = ((str(number), number * GRID) for number in range(1, math.ceil(size.x1 / GRID)))
-    across = ((letters(rows - number), number * GRID) for number in range(1, rows + 1))
-    return Grid(
-        tuple((name, x) for name, x in upright if all(abs(x - each) >= BESIDE for each in xs)),
-        tuple((name, y) for name, y in across if all(abs(y - each) >= BESIDE for each in ys)),
-    )
-
-
-def _long_lines(piece: Piece) -> tuple[set[float], set[float]]:
-    """Return x of the long upright lines of a piece and y of those that run across."""
-    xs: set[float] = set()
-    ys: set[float] = set()
-    for stroke in piece.drawing.strokes:
-        for (x0, y0), (x1, y1) in straights(stroke.path):
-            if abs(x1 - x0) < _LEVEL and abs(y1 - y0) > LONG:
-                xs.add(x0)
-            elif abs(y1 - y0) < _LEVEL and abs(x1 - x0) > LONG:
-                ys.add(y0)
-    return xs, ys
-
-
-def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Drawing:
-    """Draw a grid as a window shows it, with gaps where ``words`` and names of crossing lines are.
-
-    The name of a line stands at its end, or further along it where words or ``lines`` are in the
-    way.
-    """
-    uprights = [(name, x) for name, x in grid.upright if box.x0 + 1 < x < box.x1 - 1]
-    across = [(name, y) for name, y in grid.across if box.y0 + 1 < y < box.y1 - 1]
-    taken, upright_names = lines.also(words), list[Label]()
-    for name, x in uprights:
-        places = ((x + AIR, box.y1 - step) for step in _steps(GRID_SIZE + AIR, box.height))
-        upright_names += _named(name, places, box, taken)
-    named = [*words, *(label.box for label in upright_names)]
-    taken, across_names = lines.also(named), list[Label]()
-    up = AIR + fonts.DESCENT * GRID_SIZE
-    for name, y in across:
-        places = ((box.x0 + step, y + up) for step in _steps(0.8, box.width))
-        across_names += _named(name, places, box, taken)
-    clear = [*words, *(label.box for label in across_names)]
-    drawn = [
-        line((x, low), (x, high)) for _, x in uprights for low, high in _upright(box, x, clear)
-    ]
-    drawn += [line((low, y), (high, y)) for _, y in across for low, high in _across(box, y, named)]
-    strokes = tuple(Stroke(path, Role.GRID) for path in drawn)
-    return Drawing(strokes, (*upright_names, *across_names))
-
-
-def _upright(box: Box, x: float, words: Sequence[Box]) -> Iterator[Span]:
-    """Yield what an upright line shows in a window beside words, as stretches of y."""
-    over = [(each.y0, each.y1) for each in words if each.x0 - AIR < x < each.x1 + AIR]
-    return _beside(box.y0, box.y1, over)
-
-
-def _across(box: Box, y: float, words: Sequence[Box]) -> Iterator[Span]:
-    """Yield what a line across shows in a window beside words, as stretches of x."""
-    over = [(each.x0, each.x1) for each in words if each.y0 - AIR < y < each.y1 + AIR]
-    return _beside(box.x0, box.x1, over)
-
-
-def _beside(start: float, end: float, taken: Sequence[Span]) -> Iterator[Span]:
-    """Yield what is left of a line from start to end beside the stretches taken, and air."""
-    for low, high in (*sorted(taken), (end + AIR, end)):
-        stop = min(low - AIR, end)
-        if start < stop:
-            yield start, stop
-        start = max(start, high + AIR)
-
-
-def _steps(first: float, length: float) -> Iterator[float]:
-    """Yield distances to try along a line."""
-    return (first + step * 2.5 for step in range(int(max(length - first, 0) / 2.5)))
-
-
-def _named(text: str, places: Iterable[Point], box: Box, taken: Taken) -> list[Label]:
-    """Return the name of a line at the first place inside the window that is free."""
-    labels = [Label(text, place, GRID_SIZE) for place in places]
-    labels = [label for label in labels if box.contains(label.box)]
-    free = taken.free([frame(label, OFF_LINES) for label in labels])
-    return [label for label, is_free in zip(labels, free, strict=True) if is_free][:1]

@@ -13,10 +13,11 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.views.colours import BOARD, INSIDE, PILLAR, from_hex
-from templates_gen.views.elevation import View, board_edge, separators, silhouette, views
+from templates_gen.views.elevation import board_edge, separators, silhouette, views
 from templates_gen.views.scene.bodies import drum_body, tier_colour
 from templates_gen.views.scene.marks import on_side, on_top
 from templates_gen.views.scene.parts import Mark, Ring
+from templates_gen.views.view import View
 
 LOOKED_AT = 8
 """Points of a shape that are looked at, whether it is hidden, on a side with hollows."""

@@ -19,8 +19,9 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.units import decimal, in_both
 from templates_gen.views.coloured import colours_above, front_colours
-from templates_gen.views.elevation import FINE, elevation, from_above, views
+from templates_gen.views.elevation import elevation, from_above, views
 from templates_gen.views.sizes import width_words
+from templates_gen.views.view import FINE
 
 SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0)
 GAP = 4.0

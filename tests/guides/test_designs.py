@@ -28,7 +28,8 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import build_stack
-from templates_gen.guides.designs import design_guide, runs
+from templates_gen.guides.design_runs import runs
+from templates_gen.guides.designs import design_guide
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import cut_out
 from templates_gen.tiers.solid import Layer

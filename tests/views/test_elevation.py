@@ -16,14 +16,8 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.guides.drips import drip_row
-from templates_gen.views.elevation import (
-    DETAIL,
-    FORM,
-    View,
-    elevation,
-    from_above,
-    views,
-)
+from templates_gen.views.elevation import DETAIL, FORM, elevation, from_above, views
+from templates_gen.views.view import View
 from tests.cakes import cake, sample
 from tests.random_cakes.files import at_hand
 from tests.strategies import cakes
