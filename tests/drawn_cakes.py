@@ -100,6 +100,10 @@ _LETTERS = "[[tier.lettering]]\ntext = 'HEy'\nfont = 'bold'\ncap_height = '18 mm
 _CIRCLE = "rolling_out_circle = true\n"
 _SQUARE = "shape = 'square'\n"
 SOLIDS = {
+    "boards": "drum = { shape = 'scalloped', size = '9 in', template = true, covering = 'ring',"
+    " fondant = '3 mm', guide = false }\nthrough_dowel = true\n"
+    + "[[tier]]\nsize = '5 in'\ndepth = '3 in'\nshape = 'heart'\nboard_template = true\n"
+    "[[tier]]\nsize = '2.5 in'\ndepth = '2 in'\n",
     "taper-in": tier("top_size = '5 in'\n" + PANELLED + DRIPS),
     "taper-out": tier("top_size = '6 in'\n" + _CIRCLE + _SCALLOPS + _LETTERS, "5 in"),
     "taper-square": tier("top_size = '5 in'\nshape = 'square'\n" + PANELLED + DRIPS),

@@ -65,5 +65,6 @@ def _small_pieces(tier: DecoratedTier) -> Iterator[Step]:
 def cover_drum(spec: Drum) -> Iterator[Step]:
     """Yield the step that covers the drum, where it has paste."""
     if spec.fondant is not None:
-        words = f"Roll fondant {spec.fondant} thick, cover the drum, trim; sets overnight."
+        how = "cut the ring, lay it edge to edge" if spec.covering == "ring" else "cover the drum"
+        words = f"Roll fondant {spec.fondant} thick, {how}, trim; sets overnight."
         yield Step("cover", DRUM, words, 25, BOARD_SETS, "cover the drum", BOARD_KEEPS)

@@ -9,6 +9,7 @@ from templates_gen.bench.carving import boards_inside
 from templates_gen.bench.rolled import is_round, rolled
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.pieces.boards import ring_opening
 from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import decimal, in_both
@@ -58,8 +59,10 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         yield Cut(what, piece.tier, piece.copies, sizes, paper, circle)
     if DRUM in parts:
         cover, drum = parts[DRUM], plan.stack.drum
-        what = f"drum cover: {decimal(cover.thickness, 1)} mm {cover.kind}"
-        yield _board(what, DRUM, drum, None)
+        is_ring = ring_opening(plan.stack) is not None
+        name = "drum ring" if is_ring else "drum cover"
+        what = f"{name}: {decimal(cover.thickness, 1)} mm {cover.kind}"
+        yield _board(what, DRUM, drum, "drum: ring of fondant" if is_ring else None)
 
 
 def _strips(stack: DecoratedStack) -> Iterator[Cut]:

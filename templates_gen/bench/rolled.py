@@ -14,6 +14,7 @@ from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.pieces.boards import ring_opening
 from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
 from templates_gen.tiers.volume import volume
@@ -151,5 +152,8 @@ def _cut_out(piece: Piece, kind: str, colour: str, thick: float) -> Rolled:
 
 def _on_drum(plan: Plan) -> Iterator[Rolled]:
     if plan.drum.fondant is not None:
-        whole = plan.stack.drum.area * plan.drum.fondant.mm
-        yield Rolled(DRUM, DRUM, FONDANT, plan.drum.colour, plan.drum.fondant.mm, whole, whole)
+        thick, drum = plan.drum.fondant.mm, plan.stack.drum
+        ring = ring_opening(plan.stack)
+        lies = drum.area - (ring.area if ring else 0.0)
+        # a ring is cut from one sheet
+        yield Rolled(DRUM, DRUM, FONDANT, plan.drum.colour, thick, drum.area * thick, lies * thick)

@@ -13,6 +13,8 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 
 USED = {
+    "board": ("drill", "fill", "coat", "cover"),
+    "drum-ring": ("cover the drum",),
     "carving-guide": ("carve",),
     **dict.fromkeys(
         ("wrap", "disc", "lining", "gore", "cap", "rolling-out-circle", "marking-band"), ("cover",)

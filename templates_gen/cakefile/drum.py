@@ -1,13 +1,25 @@
 """The board under the whole cake."""
 
-from typing import Literal
+from collections.abc import Callable
+from functools import partial
+from typing import Annotated, Literal
 
-from pydantic import StrictBool
+from pydantic import AfterValidator, StrictBool
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.limits import BoardThickness, Ribbon, Thickness, TierSize
-from templates_gen.cakefile.rules import Name
+from templates_gen.cakefile.rules import Name, OneOf
+from templates_gen.drawing.shapes import SHAPES
+from templates_gen.geometry.outline import Outline
+
+DRUMS: dict[str, Callable[[float], Outline]] = {
+    "round": SHAPES["round"],
+    "square": SHAPES["square"],
+    "hexagon": partial(SHAPES["polygon"], sides=6),
+    "scalloped": partial(SHAPES["petal"], lobes=12),
+}
+"""By the word for a shape, what makes the outline of a drum of a size, mm."""
 
 
 class Drum(Table):
@@ -17,10 +29,12 @@ class Drum(Table):
         "width of the drum (default: 4 in wider than the bottom tier, measured corner to corner)",
         '"14 in"',
     )
-    shape: Literal["round", "square"] | None = about(
-        "shape of the drum (default: square under a square or rectangular tier, otherwise round)",
+    shape: Annotated[str, AfterValidator(OneOf(tuple(DRUMS)))] | None = about(
+        f"shape of the drum: {', '.join(DRUMS)} (default: square under a square or rectangular"
+        " tier, otherwise round)",
         '"square"',
     )
+    template: StrictBool = about("print a template to saw the drum", "true", False)
     guide: StrictBool = about(
         "print a placement guide for the drum",
         "false",
@@ -30,5 +44,10 @@ class Drum(Table):
     thickness: BoardThickness = about("thickness of the drum", '"12 mm"', Length(12.0, "12 mm"))
     fondant: Thickness | None = about(
         "thickness of the fondant that covers the drum (default: not covered)", '"3 mm"'
+    )
+    covering: Literal["whole", "ring"] = about(
+        "covered whole, or with a ring that leaves the bottom tier on the bare board",
+        '"ring"',
+        "whole",
     )
     colour: Name = about("colour of the fondant on the drum", '"ivory"', "white")

@@ -57,6 +57,9 @@ class Tier(Covered):
     separator: Separator = about(
         "what a raised tier stands on (default: pillars)", "[tier.separator]", Separator()
     )
+    board_template: StrictBool = about(
+        "print a template to saw the board under the tier", "true", False
+    )
     inside: Inside = about(
         "the inside of a tier of cake: kind of cake, layers, filling", "[tier.inside]", Inside()
     )

@@ -33,6 +33,10 @@ class Use:
     reason: str
 
 
+def _has_board(tier: Tier) -> bool:
+    return tier.board_thickness is None or tier.board_thickness.mm > 0
+
+
 def _panels_cover(tier: Tier) -> bool:
     return tier.panels is not None and tier.panels.replace_wrap
 
@@ -116,6 +120,11 @@ USES = (
         lambda tier: tier.raised is None or tier.separator.kind == "spacer",
         "on pillars: write kind = “spacer”",
     ),
+    Use(
+        ("board_template",),
+        lambda tier: not tier.board_template or _has_board(tier),
+        "on a tier without a board",
+    ),
     Use(("inside",), lambda tier: not tier.dummy, "on a dummy: it is no cake"),
     Use(("carving",), lambda tier: not tier.dummy, "on a dummy: it is no cake"),
     Use(
@@ -166,6 +175,9 @@ def _unused_below(cake: Cake) -> Iterator[PlanWarning]:
     if "colour" in cake.drum.model_fields_set and cake.drum.fondant is None:
         text = "drum: colour has no effect on a drum without fondant."
         yield PlanWarning(("drum", "colour"), text)
+    if cake.drum.covering == "ring" and cake.drum.fondant is None:
+        text = "drum: covering has no effect on a drum without fondant."
+        yield PlanWarning(("drum", "covering"), text)
 
 
 def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[PlanWarning]:

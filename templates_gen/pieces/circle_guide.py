@@ -15,6 +15,7 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.pieces.boards import ring_opening
 from templates_gen.pieces.carving import levels
 from templates_gen.pieces.marks import strokes
 from templates_gen.units import in_both
@@ -69,6 +70,9 @@ def circles(stack: DecoratedStack) -> list[Circle]:
     found = [
         Circle(owner, what, outline.radius) for owner, what, outline in outlines if outline.radius
     ]
+    ring = ring_opening(stack)
+    if ring is not None and ring.radius:
+        found.append(Circle("drum", "ring, inside", ring.radius))
     return found + [
         Circle(tier.name, f"layer {level.name}", level.radius)
         for tier in stack.tiers

@@ -14,6 +14,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces import (
     board_guide,
+    boards,
     carving,
     circle_guide,
     collar,
@@ -82,6 +83,8 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
         partial(board_guide.build_inner, tier, stack.through_in(index))
         for index, tier in enumerate(stack.tiers)
     ],
+    "board": _each(lambda stack: (stack,), boards.build),
+    "drum-ring": _each(lambda stack: (stack,), boards.build_ring),
     "topper": _each(topper.standing, topper.build),
     "topper-sheet": _each(lambda stack: (stack,), transfer.build_toppers),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],

@@ -32,8 +32,8 @@ def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
 
 
 def _radii(piece: Piece) -> tuple[float, ...]:
-    """Return the radii of a disc, or of all outlines of a carving guide, if they are circles."""
-    if piece.kind == "carving-guide":
+    """Return the radii of a disc, or of all outlines of other pieces, if they are circles."""
+    if piece.kind in ("carving-guide", "board", "drum-ring"):
         found = piece.values.get("radii_mm", ())
         return tuple(map(float, found)) if isinstance(found, tuple) else ()
     radius = _radius(piece) if piece.kind == "disc" else None

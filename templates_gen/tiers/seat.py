@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from templates_gen.cakefile.drum import Drum
-from templates_gen.drawing.shapes import SHAPES
+from templates_gen.cakefile.drum import DRUMS, Drum
 from templates_gen.geometry.areas.placement import clearance, free_travel
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
@@ -94,11 +93,11 @@ class Seat:
 
 
 def _drum(spec: Drum, bottom: Solid) -> Outline:
-    """Return the drum: as asked, or round or square and larger than the bottom tier all round."""
+    """Return the drum: of the shape and size that were given, or larger than the bottom tier."""
     foot = bottom.bare.foot
     shape = spec.shape or ("square" if bottom.spec.shape in SQUARE else "round")
     reach = foot.across if shape == "square" else 2 * foot.reach
-    return SHAPES[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
+    return DRUMS[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
 
 
 def drum_seat(spec: Drum, bottom: Solid) -> Seat:

@@ -39,7 +39,8 @@ class Stack(Generic[TierT]):
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     ``toppers`` are what is asked to stand on it, ``portions`` how it is cut, ``drum_ribbon`` how
     wide the ribbon of the drum is, ``drum_thickness`` how thick the drum, mm, and ``drum_colour``
-    the colour of its fondant; ``estimates`` say of how many layers a tier is.
+    the colour of its fondant, laid as a ``drum_ring`` or whole; a template of one that is
+    ``drum_sawn`` is wanted; ``estimates`` say of how many layers a tier is.
     """
 
     drum: Outline
@@ -53,6 +54,8 @@ class Stack(Generic[TierT]):
     drum_ribbon: float | None = None
     drum_colour: str | None = None
     drum_thickness: float = 12.0
+    drum_ring: bool = False
+    drum_sawn: bool = False
     estimates: Estimates = field(default_factory=Estimates)
 
     @property
@@ -130,6 +133,8 @@ def stack_of(
         drum_ribbon=cake.drum.ribbon.mm if cake.drum.ribbon else None,
         drum_colour=cake.drum.colour if cake.drum.fondant else None,
         drum_thickness=cake.drum.thickness.mm,
+        drum_ring=cake.drum.covering == "ring",
+        drum_sawn=cake.drum.template,
         estimates=cake.estimates,
     )
 

@@ -26,6 +26,10 @@ PANELS = "[tier.panels]\nheight = '4 cm'\n"
 DRIPS = "[tier.drips]\n"
 SQUARE = "shape = 'square'\n"
 IDLE = (
+    (
+        "board_thickness = '0 mm'\nboard_template = true",
+        "board_template has no effect on a tier without a board",
+    ),
     ("carving = {}", "carving has no effect on an upright round tier: it is baked in a tin"),
     ("top_size = '6 in'\ndummy = true\ncarving = {}", "carving has no effect on a dummy"),
     ("strip = '24 in'", "strip has no effect on a draped tier: only a panelled side has a wrap."),

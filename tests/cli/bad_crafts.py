@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.cli.bad_cakes import UNITS, Bad, in_tier
+from tests.cli.bad_cakes import UNITS, Bad, in_cake, in_tier
 from tests.cli.command import TIER
 
 
@@ -41,5 +41,19 @@ TRANSFERS = (
     _design("transfer switched on", "swags", "transfer = true", "true", "a table", "transfer"),
     _design("piping sheet of level lines", "bands", "transfer = {}", "bands", "repeats", "leave"),
 )
-BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS)
+BOARDS = (
+    in_cake("drum of no shape", "drum.shape = 'star'", "“star”", "scalloped", "square"),
+    in_cake("template of a size", "drum.template = '12 in'", "12 in", "true", "template"),
+    in_cake("drum covered in part", "drum.covering = 'half'", "“half”", "ring", "covering"),
+    in_tier("board as a template", "board_template = 'yes'", "yes", "true", "true"),
+    Bad(
+        "ring with no room",
+        f"drum = {{ size = '8.9 in', covering = 'ring', fondant = '3 mm' }}\n{TIER}",
+        "line 1: drum.covering",
+        "a ring",
+        "5 mm",
+        "larger drum",
+    ),
+)
+BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS)
 """Every broken cake file of one problem."""

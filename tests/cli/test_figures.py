@@ -48,6 +48,8 @@ VALUES = {
     "placement-guide": {"outline_across_mm", "clearance_mm"},
     "piping-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
     "topper-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
+    "board": {"across_mm", "thickness_mm"},
+    "drum-ring": {"across_mm", "ring_area_mm2"},
     "carving-guide": {"outline_count", "across_mm"},
     "portions": {"portion_count", "edge_pieces"},
     "circle-guide": set(),

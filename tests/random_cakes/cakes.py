@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import get_args
 
+from templates_gen.cakefile.drum import DRUMS
 from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.kinds import Amount, Templates
 from templates_gen.cakefile.papers import PAPERS, ROLLS
@@ -84,7 +85,9 @@ def _whole(chance: Chance) -> Table:
     if chance.odds(25):
         drum: Table = {
             "size": chance.length(420, 700),
-            "shape": chance.pick(("round", "square")),
+            "shape": chance.pick(tuple(DRUMS)),
+            "template": chance.odds(40),
+            "covering": chance.pick(("whole", "ring")),
             "guide": chance.odds(60),
             "ribbon": chance.length(5, 20),
             "thickness": chance.length(3, 25),

@@ -180,6 +180,8 @@ def _extras(chance: Chance, table: Table, size: float, depth: float) -> Table:
     made = chance.some(own, 25)
     if not table.get("dummy") and chance.odds(25):
         made["inside"] = _inside(chance, depth)
+    if chance.odds(10):
+        made["board_template"] = True
     if chance.odds(20):
         carving: Table = {
             "tins": chance.pick(("either", "round", "square")),

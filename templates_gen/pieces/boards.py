@@ -1,0 +1,141 @@
+"""Boards to saw, each with the hole for a dowel through all tiers, and the ring on the drum."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.piece import Piece, Value
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
+from templates_gen.errors import CakeError, Problem
+from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.lines import cutter
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.offset import offset
+from templates_gen.geometry.outline import Outline
+from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.pieces.marks import axes_across, plan_quarters
+from templates_gen.pieces.upright import free_room
+from templates_gen.tiers.dowels import Support
+from templates_gen.tiers.pose import Place
+from templates_gen.tiers.seat import DRUM
+from templates_gen.units import in_both
+
+INTO_DRUM = 2 / 3
+"""How deep a dowel through all tiers enters the drum, of its thickness: common practice."""
+LOOSE = 0.5
+"""How much wider all round than the dowel its hole is, mm: common practice, no source."""
+GAP = 2.0
+"""What a ring of fondant stays off the tier that stands in it, mm: our choice."""
+NARROWEST = 5.0
+"""A ring narrower than this tears, mm: common practice, no source."""
+
+
+def build(stack: DecoratedStack) -> Iterable[Piece]:
+    """Yield the boards of which a template is asked for, from the drum up."""
+    thick = max((seat.support.thickness for seat in stack.seats if seat.support), default=0.0)
+    if stack.drum_sawn:
+        yield _board((DRUM, DRUM), stack.drum, stack.drum_thickness, stack.through, thick)
+    for tier, place in zip(stack.tiers, stack.places, strict=True):
+        if tier.spec.board_template and tier.board_thickness:
+            at = None
+            if stack.through is not None:
+                x, y = place.transform.inverse().transformPoint(stack.through)
+                at = x, y
+            yield _board((tier.slug, tier.name), tier.board, tier.board_thickness, at, thick)
+
+
+def _board(
+    owner: tuple[str, str], board: Outline, thick: float, dowel: Point | None, dowel_thick: float
+) -> Piece:
+    """Return the template of a board; a drum is marked and not drilled right through."""
+    slug, tier = owner
+    title, is_drum = f"{tier}: board", slug == DRUM
+    box, edge, drill = board.bounds, board.path(), _drill(is_drum, thick, dowel_thick)
+    hole = None if dowel is None else circle(dowel, dowel_thick / 2 + (0 if is_drum else LOOSE))
+    support = None if dowel is None else Support(0, (dowel,), 0.0, 0.0, dowel_thick)
+    lines = title_lines(title, f"{measure(box.width)} × {measure(box.height)}")
+    lines += title_lines(title, drill)[1:] if hole else []
+    words = text_block(lines, free_room(board, Place(), support, dowel_thick))
+    cut = cutter([region(hole)] if hole else [])
+    drawn = [*axes_across(edge).strokes, *plan_quarters(board).strokes]
+    marks = tuple(Stroke(cut(each.path), each.role) for each in drawn)
+    marked = (Stroke(hole, Role.SCORE),) if hole and is_drum else ()
+    radii: dict[str, Value] = {"radii_mm": (board.radius,)} if board.radius and not hole else {}
+    return Piece(
+        owner=slug,
+        kind="board",
+        tier=tier,
+        title=title,
+        surface="board",
+        copies=1,
+        use=f"Draw round it on board {in_both(thick)} thick, mark the front, saw just outside the"
+        f" line and sand down to it{f'; {drill}' if hole else ''}.",
+        outline=edge,
+        openings=(hole,) if hole and not is_drum else (),
+        drawing=Drawing((*marks, *marked), (*words, *plan_quarters(board).labels)),
+        values={"across_mm": board.across, "thickness_mm": thick, **radii},
+    )
+
+
+def _drill(is_drum: bool, thick: float, dowel_thick: float) -> str:
+    """Say what is drilled for a dowel through all tiers."""
+    if is_drum:
+        return f"drill {measure(dowel_thick)} wide, {measure(thick * INTO_DRUM)} deep"
+    return f"drill {measure(dowel_thick + 2 * LOOSE)} wide"
+
+
+def ring_opening(stack: DecoratedStack) -> Outline | None:
+    """Return the opening of the ring of fondant on the drum, about the middle of the tier in it."""
+    if not stack.drum_ring or stack.drum_colour is None:
+        return None
+    return offset(stack.tiers[0].covered.foot, GAP)
+
+
+def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
+    """Yield the ring of fondant that shows round the bottom tier, where one is asked for."""
+    seat, inner = stack.seats[0], ring_opening(stack)
+    if inner is None:
+        return
+    opening = seat.place.of(inner)
+    if seat.clearance - GAP < NARROWEST:
+        raise CakeError([_too_narrow(seat.clearance - GAP)])
+    concentric = seat.place.distance < 1e-6 and inner.radius and stack.drum.radius
+    radii: dict[str, Value] = (
+        {"radii_mm": (stack.drum.radius, inner.radius)}
+        if concentric and stack.drum.radius and inner.radius
+        else {}
+    )
+    area = region(stack.drum.path()).area - region(opening).area
+    yield Piece(
+        owner=DRUM,
+        kind="drum-ring",
+        tier=DRUM,
+        title="drum: ring of fondant",
+        surface="drum",
+        copies=1,
+        use="Cut it from the fondant of the drum, this face up; lay it edge to edge on the drum,"
+        f" front to the front: its opening is {in_both(GAP)} larger all round than the bottom tier,"
+        " which stands on the bare board.",
+        outline=stack.drum.path(),
+        openings=(opening,),
+        drawing=Drawing(labels=tuple(_ring_words(seat.clearance, stack.drum))),
+        values={"across_mm": stack.drum.across, "ring_area_mm2": area, **radii},
+    )
+
+
+def _too_narrow(wide: float) -> Problem:
+    return Problem(
+        ("drum", "covering"),
+        f"a ring {in_both(max(wide, 0.0))} wide at its narrowest",
+        f"a ring {in_both(NARROWEST)} wide or more",
+        'use a larger drum, or write covering = "whole"',
+    )
+
+
+def _ring_words(wide: float, drum: Outline) -> Iterator[Label]:
+    """Yield the words of the ring, where it is wide enough for them: in front."""
+    if wide > 2.5 * SMALL:
+        yield Label("front", (3.0, drum.bounds.y0 + wide / 2 - SMALL / 2), SMALL, bold=True)
