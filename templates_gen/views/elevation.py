@@ -22,6 +22,7 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.guide import Guide
+from templates_gen.tiers.pose import Place
 from templates_gen.tiers.seat import Seat
 from templates_gen.views.view import FINE, NUDGE, ROUND, View
 
@@ -47,11 +48,21 @@ def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True)
     drum = Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM)
     drawing = Drawing((drum,))
     for view, seat in zip(views(stack, fine), stack.seats, strict=True):
-        board = board_edge(view)
-        drawing += Drawing(tuple(_nearest_whole(separators(view, seat))))
-        drawing += Drawing((Stroke(rectangle(board), FORM),) if board else ())
-        drawing += Drawing((*_form(view), *(_details(view) if marked else ())))
+        drawing += separator_seen(view, seat)
+        drawing += tier_seen(view, marked=marked)
     return drawing
+
+
+def tier_seen(view: View, *, marked: bool = True) -> Drawing:
+    """Return a tier as it is seen, its board below it."""
+    board = board_edge(view)
+    under = (Stroke(rectangle(board), FORM),) if board else ()
+    return Drawing((*under, *_form(view), *(_details(view) if marked else ())))
+
+
+def separator_seen(view: View, seat: Seat, turn: float = 0.0) -> Drawing:
+    """Return what a raised tier stands on, of a cake turned clockwise by degrees from above."""
+    return Drawing(tuple(_nearest_whole(separators(view, seat, turn))))
 
 
 def board_edge(view: View) -> Box | None:
@@ -63,21 +74,24 @@ def board_edge(view: View) -> Box | None:
     return Box(seen.x0, view.foot - thick, seen.x1, view.foot)
 
 
-def separators(view: View, seat: Seat) -> list[Path]:
+def separators(view: View, seat: Seat, turn: float = 0.0) -> list[Path]:
     """Return the pillars or the spacer under a raised tier as they are seen, the nearest last."""
+    onto = Place(turn=-turn).transform
     found = seat.separator
     if found is None:
         return []
     high = view.foot - view.tier.board_thickness
     low = high - found.height
     # the place of a tier on the drum is its place on its seat, moved on
-    right = view.place.right - seat.place.right
+    right, back = view.place.right - seat.place.right, view.place.back - seat.place.back
     if found.spacer is not None:
-        seen = view.place.of(found.spacer).bounds
+        seen = view.place.of(found.spacer).transformed(onto).bounds
         return [rectangle(Box(seen.x0, low, seen.x1, high))]
-    places = sorted(seat.support.places, key=lambda at: -at[1]) if seat.support else []
+    own = seat.support.places if seat.support else ()
+    places = [onto.transformPoint((right + x, back + y)) for x, y in own]
     half = found.thick / 2
-    return [rectangle(Box(right + x - half, low, right + x + half, high)) for x, _ in places]
+    nearest_last = sorted(places, key=lambda at: -at[1])
+    return [rectangle(Box(x - half, low, x + half, high)) for x, _ in nearest_last]
 
 
 def _nearest_whole(paths: Sequence[Path]) -> Iterator[Stroke]:

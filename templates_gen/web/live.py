@@ -8,7 +8,6 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Collection, Iterator
-from dataclasses import replace
 from functools import partial
 from hashlib import blake2b
 from typing import Any
@@ -26,9 +25,9 @@ from templates_gen.memo import Memo
 from templates_gen.pieces.table import Group
 from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Place
-from templates_gen.tiers.stack import Stack
-from templates_gen.views.elevation import elevation
+from templates_gen.views.elevation import separator_seen, tier_seen, views
 from templates_gen.views.scene import scene
+from templates_gen.views.view import FINE, View
 from templates_gen.web.labels import place as page_place
 from templates_gen.web.labels import worded
 from templates_gen.web.scene_data import scene_data
@@ -96,6 +95,7 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
     stack = build_stack(cake, MEMO)
     drum = _drum(stack, turn)
     parts = [(lines(drum), _box(drum), (0.0, 0.0))]
+    parts += [(lines(each), _box(each), (0.0, 0.0)) for each in _separators(stack, turn)]
     for tier, turned, at in _standing(stack, turn % WHOLE_TURN):
         known = ("front", tier, turned, True) in MEMO
         part = ("front", tier, turned, known or not coarse)
@@ -114,6 +114,8 @@ def in_space(cake: Cake, *, coarse: bool = False) -> dict[str, Any]:
 def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:
     """Return the elevation of a stack, turned clockwise by whole degrees as seen from above."""
     drawing = _drum(stack, turn)
+    for separator in _separators(stack, turn):
+        drawing += separator
     for tier, turned, at in _standing(stack, turn):
         drawing += _front(tier, turned).transformed(Transform(1, 0, 0, 1, *at))
     return drawing
@@ -124,6 +126,13 @@ def _standing(stack: DecoratedStack, turn: int) -> Iterator[tuple[DecoratedTier,
     cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
     for tier, place, foot in zip(stack.tiers, stack.places, stack.feet, strict=True):
         yield tier, place.turn - turn, (cos * place.right + sin * place.back, foot)
+
+
+def _separators(stack: DecoratedStack, turn: int) -> Iterator[Drawing]:
+    """Yield what is under each raised tier, as it is seen."""
+    for view, seat in zip(views(stack), stack.seats, strict=True):
+        if seat.separator is not None:
+            yield separator_seen(view, seat, turn)
 
 
 def _drum(stack: DecoratedStack, turn: int) -> Drawing:
@@ -145,7 +154,4 @@ def _box(drawing: Drawing) -> Box:
 
 def _front(tier: DecoratedTier, turn: float, *, marked: bool = True) -> Drawing:
     """Return the elevation of a tier that stands alone with its foot at 0, its board below."""
-    alone = Stack(tier.covered.foot, (tier,), (), (Place(turn=turn),))
-    drawing = elevation(alone, marked=marked)
-    drawn = replace(drawing, strokes=drawing.strokes[1:])  # without its drum
-    return drawn.transformed(Transform(1, 0, 0, 1, 0, -alone.feet[0]))
+    return tier_seen(View(tier, Place(turn=turn), 0.0, FINE), marked=marked)

@@ -1,18 +1,21 @@
 """A bounded load on a page of this machine: clients that edit the sample of four tiers.
 
 ``python -m tests.web.load`` starts a server, lets 8 clients edit for 30 s and prints what it
-measured; ``--clients 1`` tells how fast the answer to one decorator is.
+measured; ``--clients 1`` tells how fast the answer to one decorator is. ``--edits 2000`` lets one
+client make so many edits, and prints the memory after each tenth of them.
 """
 
 from __future__ import annotations
 
 import copy
 import json
+import math
 import threading
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from http.client import HTTPConnection
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -32,6 +35,9 @@ EDITS = (
     (("title",), "Harbour {}", 0, 99),
 )
 """Keys that clients change, and between which numbers."""
+
+
+TENTHS = 10
 
 
 @dataclass
@@ -59,15 +65,17 @@ def bodies(client: int) -> Iterator[dict[str, Any]]:
         yield {"cake": cake}
 
 
-def edit(server: Server, client: int, until: float, measured: Measured) -> None:
+def edit(
+    server: Server, client: int, until: float, measured: Measured, most: int | None = None
+) -> None:
     """Edit until a moment of the steady clock, and ask for what the page asks: sizes and picture.
 
-    An edit is answered when both are.
+    An edit is answered when both are. There are ``most`` edits at the most.
     """
     connections = {
         job: HTTPConnection(server.host, server.port, timeout=60) for job in ("cake", "scene")
     }
-    for body in bodies(client):
+    for body in islice(bodies(client), most):
         start = time.monotonic()
         if start > until:
             return
@@ -96,6 +104,16 @@ def load(server: Server, clients: int, seconds: float) -> Measured:
     return measured
 
 
+def growth(server: Server, edits: int) -> Iterator[tuple[int, int]]:
+    """Let one client edit; yield after each tenth of the edits how many and the bytes in use."""
+    measured = Measured()
+    for part in range(1, TENTHS + 1):
+        edit(server, part, math.inf, measured, edits // TENTHS)
+        if measured.errors:
+            raise click.ClickException(measured.errors[0])
+        yield len(measured.seconds), memory(server)
+
+
 def memory(server: Server) -> int:
     """Return the resident bytes of a server and the processes it started."""
     pids = [server.pid, *(int(pid) for pid in _children(server.pid))]
@@ -114,8 +132,14 @@ def _resident(pid: int) -> int:
 @click.command()
 @click.option("--clients", default=8, show_default=True)
 @click.option("--seconds", default=30.0, show_default=True)
-def main(clients: int, seconds: float) -> None:
+@click.option("--edits", default=0, help="Edits of one client, to see how memory grows.")
+def main(clients: int, seconds: float, edits: int) -> None:
     """Measure how the page stands a load."""
+    if edits:
+        with serving() as server:
+            for done, used in growth(server, edits):
+                click.echo(f"{done} edits: {used / 1e6:.0f} MB")
+        return
     with serving() as server:
         load(server, clients, seconds / 2)  # until its memory is full of pieces
         before = memory(server)

@@ -61,6 +61,40 @@ def test_from_the_front_the_picture_is_that_of_the_command_line(path: Path) -> N
         assert (a.x0, a.y0, a.x1, a.y1) == pytest.approx((b.x0, b.y0, b.x1, b.y1), abs=NEAR)
 
 
+RAISED = """
+[[tier]]
+size = "10 in"
+depth = "4 in"
+[[tier]]
+size = "6 in"
+depth = "4 in"
+raised = "50 mm"
+[tier.position]
+right = "30 mm"
+[tier.separator]
+"""
+
+
+@pytest.mark.parametrize("kind", ["kind = 'pillars'\n", "kind = 'spacer'\n"])
+def test_a_raised_tier_stands_on_what_raises_it(kind: str) -> None:
+    """From the front as the command line draws it; from behind what was right is left."""
+    stack = build_stack(cake(RAISED + kind))
+    whole = elevation(stack)
+    ours, behind = (turned_elevation(stack, turn) for turn in (0, 180))
+
+    def sides(drawing: Drawing, way: float) -> list[list[float]]:
+        """Return the boxes of what stands up: the rims are lines in parts, from join to join."""
+        boxes = [stroke.path.bounds for stroke in drawing.strokes]
+        upright = [box for box in boxes if box.height > 1]
+        return sorted([*sorted((way * b.x0, way * b.x1)), b.y0, b.y1] for b in upright)
+
+    for one, other in zip(sides(ours, 1), sides(whole, 1), strict=True):
+        assert one == pytest.approx(other, abs=NEAR)
+    for one, other in zip(sides(behind, -1), sides(whole, 1), strict=True):
+        assert one == pytest.approx(other, abs=NEAR)
+    assert len(seen(cake(RAISED + kind), 0)["parts"]) == 4
+
+
 @pytest.mark.parametrize("turn", [0, 30])
 def test_the_parts_of_the_picture_make_the_whole(turn: int) -> None:
     """What the page puts together reaches as far as the drawing, and has as many strokes of it."""
