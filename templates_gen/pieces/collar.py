@@ -16,6 +16,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.overlaps import overlaps
 from templates_gen.pieces.collar_paper import (
     WORD_STRIP,
+    Band,
     band_of,
     drawn_on,
     drawn_round,
@@ -27,7 +28,6 @@ from templates_gen.pieces.marks import (
     corner_marks,
     corner_names,
     corner_values,
-    level,
     on_side,
     quarter_marks,
     strokes,
@@ -44,7 +44,7 @@ FINISHED = "finished side, once the icing is firm"
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the collar for the finished side, no taller than its guides and one lane of words."""
+    """Yield the collar for the finished side, no taller than its guides and one strip of words."""
     marked = [guide for guide in tier.guides if guide.layer.surface == tier.covered.surface]
     found = [guide for guide in marked if guide.on_collar and not guide.strip]
     then = "mark through it" if found else "mark front and quarters"
@@ -81,29 +81,12 @@ def _collar(
     """Return paper round a surface with some guides, said where it goes and what then to do."""
     side = layer.side
     band = band_of(found, side, _lowest(tier, layer))
-    top, foot, stands = band.top, band.foot, band.stands
-    strip = top if stands else band.lowest - WORD_STRIP
-    words = level(strip + WORD_STRIP - 1.8)
     sheet = paper_edge(band, 0.0, side.girth + TAB)
-    edge = "foot on the board" if stands else "upper edge at the rim"
+    edge = "foot on the board" if band.stands else "upper edge at the rim"
     title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
     laid = f"{edge}, ends together at the back{_hole(tier, layer)}"
     use = f"Lay it round the {where}, print side out, {laid}; {then}."
-    # a long line of words would leave a strip that bends
-    notes = _notes(found) if side.is_level else []
-    drawing = (
-        Drawing(tuple(_unending(layer, found, sheet)))
-        + Drawing(strokes(Role.FOLD, ((side.girth, top), (side.girth, foot(side.girth)))))
-        + quarter_marks(side.girth, top, foot, words, edge_name(stands))
-        + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
-        + Drawing(labels=_words(title, notes, side.girth, strip, stands))
-        + corner_marks(
-            layer.rim, top + WORD_STRIP * stands, lambda u: foot(u) - WORD_STRIP * (not stands)
-        )
-    )
-    drawing += corner_names(layer.rim, words, drawing.labels)
-    if top < 0:
-        drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (side.girth + TAB, 0.0))))
+    drawing = _drawn(layer, found, band, sheet, title)
     cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
     piece = Piece(
         owner=tier.slug,
@@ -131,6 +114,27 @@ def _collar(
     return within_side(piece, layer, TAB)
 
 
+def _drawn(layer: Layer, found: Sequence[Guide], band: Band, sheet: Path, title: str) -> Drawing:
+    """Draw a collar in side coordinates: its guides, what finds its place, its words."""
+    girth, top, foot, stands = layer.side.girth, band.top, band.foot, band.stands
+    # a long line of words would leave a strip that bends
+    notes = _notes(found) if layer.side.is_level else []
+    drawing = (
+        Drawing(tuple(_unending(layer, found, sheet)))
+        + Drawing(strokes(Role.FOLD, ((girth, top), (girth, foot(girth)))))
+        + quarter_marks(girth, top, foot, band.words, edge_name(stands))
+        + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
+        + Drawing(labels=_words(title, notes, girth, band))
+        + corner_marks(
+            layer.rim, top + WORD_STRIP * stands, lambda u: foot(u) - WORD_STRIP * (not stands)
+        )
+    )
+    drawing += corner_names(layer.rim, band.words, drawing.labels)
+    if top < 0:
+        drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (girth + TAB, 0.0))))
+    return drawing
+
+
 def _lowest(tier: DecoratedTier, layer: Layer) -> float:
     """Return v at the foot of the openings of a tier; 0 without."""
     return max((path.bounds.y1 for path in tier.openings.on(layer)), default=0.0)
@@ -153,11 +157,9 @@ def _notes(found: Sequence[Guide]) -> list[str]:
     return ["; ".join(notes[start::NOTES]) for start in range(min(NOTES, len(notes)))]
 
 
-def _words(
-    title: str, notes: Sequence[str], girth: float, strip: float, stands: bool
-) -> tuple[Label, ...]:
-    """Write along the lane: the join, the title, a note to each further quarter, the tab."""
-    top, foot = -strip, -strip - WORD_STRIP
+def _words(title: str, notes: Sequence[str], girth: float, band: Band) -> tuple[Label, ...]:
+    """Write along the strip: the join, the title, a note to each further quarter, the tab."""
+    top, foot = -band.strip, -band.strip - WORD_STRIP
     tab = Box(girth + 1, foot, girth + TAB - 1, top)
     labels = on_side(
         (
@@ -170,5 +172,5 @@ def _words(
         labels += on_side(text_block([Line(note, SMALL)], Box(start, foot, end, top)))
     return (
         *labels,
-        Label(f"back join {edge_name(stands)}", (1.5, strip + WORD_STRIP - 1.8), SMALL),
+        Label(f"back join {edge_name(band.stands)}", (1.5, band.words(1.5)), SMALL),
     )

@@ -33,6 +33,16 @@ class Band:
     lowest: float
     stands: bool
 
+    @property
+    def strip(self) -> float:
+        """Where the strip for words begins, v in mm."""
+        return self.top if self.stands else self.lowest - WORD_STRIP
+
+    @property
+    def words(self) -> Edge:
+        """The line on which the words of marks stand."""
+        return level(self.strip + WORD_STRIP - 1.8)
+
 
 def band_of(found: Sequence[Guide], side: Side, least: float) -> Band:
     """Return the band of a collar that is at ``least`` so deep.

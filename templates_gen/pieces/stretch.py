@@ -23,7 +23,7 @@ from templates_gen.pieces.collar_paper import (
     edge_name,
     paper_edge,
 )
-from templates_gen.pieces.marks import QUARTERS, Edge, level, on_side, strokes
+from templates_gen.pieces.marks import QUARTERS, Edge, on_side, strokes
 from templates_gen.tiers.solid import Layer
 
 TICK = 4.0
@@ -60,15 +60,14 @@ def stretch(
     band = band_of(inside, side, max((hole.bounds.y1 for hole in holes), default=0.0))
     sheet = paper_edge(band, part.start, part.end)
     where = "lower edge on the board" if band.stands else "upper edge at the rim"
-    strip = band.top if band.stands else band.lowest - WORD_STRIP
     title = text_block(
         [Line(part.title, SMALL, bold=True)],
-        Box(part.start + 2, -strip - WORD_STRIP, part.end - 2, -strip),
+        Box(part.start + 2, -band.strip - WORD_STRIP, part.end - 2, -band.strip),
     )
     drawing = (
         Drawing(tuple(drawn_on(layer, (s for each in inside for s in each.drawing.strokes), sheet)))
         + Drawing(labels=tuple(label for guide in inside for label in guide.drawing.labels))
-        + _places(part, band, side.girth, level(strip + WORD_STRIP - 1.8))
+        + _places(part, band, side.girth, band.words)
         + Drawing(labels=on_side(title))
     )
     if band.top < 0:
