@@ -104,6 +104,12 @@ SOLIDS = {
     " fondant = '3 mm', guide = false }\nthrough_dowel = true\n"
     + "[[tier]]\nsize = '5 in'\ndepth = '3 in'\nshape = 'heart'\nboard_template = true\n"
     "[[tier]]\nsize = '2.5 in'\ndepth = '2 in'\n",
+    "scraper-scallops": tier("cover = 'none'\n[tier.comb]\nprofile = 'scallops'\n", "4 in", "2 in"),
+    "scraper-contour": tier(
+        "cover = 'none'\ncoating = '9 mm'\ntop_size = '3 in'\n[tier.comb]\nprofile = 'contour'\n"
+        "groove = '8 mm'\nline = 'M0 0 L 20 12 L 60 3 L 100 0'\n",
+        "4 in",
+    ),
     "taper-in": tier("top_size = '5 in'\n" + PANELLED + DRIPS),
     "taper-out": tier("top_size = '6 in'\n" + _CIRCLE + _SCALLOPS + _LETTERS, "5 in"),
     "taper-square": tier("top_size = '5 in'\nshape = 'square'\n" + PANELLED + DRIPS),

@@ -82,13 +82,22 @@ def _base(tier: DecoratedTier, cake: Inner | None) -> Iterator[Step]:
                 "crumb coat",
             )
     if spec.coating_mm:
-        words = "Buttercream or ganache, smoothed with its edges sharp; chill until firm."
-        yield Step("coat", name, words, 40, CHILL, "coat")
+        yield from _coats(tier)
     if spec.cover != "none":
         keeps = DUMMY_KEEPS if spec.dummy else None
         yield Step("cover", name, _covering(tier), 45, SET, "cover", keeps)
     if not spec.coating_mm and spec.cover == "none" and cake is None:
         yield Step("clean", name, "Sand the dummy smooth and wipe it clean.", 10, 0.0, "clean")
+
+
+def _coats(tier: DecoratedTier) -> Iterator[Step]:
+    words = "Buttercream or ganache, smoothed with its edges sharp"
+    if tier.combed is None:
+        yield Step("coat", tier.name, f"{words}; chill until firm.", 40, CHILL, "coat")
+        return
+    yield Step("coat", tier.name, f"{words}; go on while it is soft.", 40, 0.0, "coat")
+    words = "Turn the cake against the scraper while the coating is soft; chill until firm."
+    yield Step("comb", tier.name, words, 20, CHILL, "comb")
 
 
 def _bakes(name: str, cake: Inner) -> Iterator[Step]:

@@ -1,5 +1,6 @@
 """One tier of the cake file: its body, its covering, and what stands on and in it."""
 
+import math
 from collections.abc import Iterator
 from typing import Annotated, Literal, Self
 
@@ -7,6 +8,7 @@ from pydantic import AfterValidator, StrictBool, ValidationInfo, field_validator
 
 from templates_gen.cakefile.body_rules import body_errors
 from templates_gen.cakefile.carving import Carving
+from templates_gen.cakefile.comb import LEFT, Comb
 from templates_gen.cakefile.covering import Covered
 from templates_gen.cakefile.cutting import Scatter
 from templates_gen.cakefile.designs import Design
@@ -33,6 +35,7 @@ _NOT_ON_A_BALL = (
     "design",
     "lettering",
     "scatter",
+    "comb",
 )
 
 CARD, PLATE = Length(3.0, "3 mm"), Length(12.0, "12 mm")
@@ -88,6 +91,7 @@ class Tier(Covered):
     )
     panels: Panels | None = about("panels round the side", "[tier.panels]")
     drips: Drips | None = about("drips from the top edge", "[tier.drips]")
+    comb: Comb | None = about("a scraper that shapes the buttercream of the side", "[tier.comb]")
     design: tuple[Design, ...] = tables("designs repeated round the side", "[[tier.design]]")
     lettering: tuple[Lettering, ...] = tables("names and messages", "[[tier.lettering]]")
     paint: Paint | None = about("lustre paint on dry fondant", "[tier.paint]")
@@ -108,7 +112,12 @@ class Tier(Covered):
 
     @model_validator(mode="after")
     def _goes_together(self) -> Self:
-        rules = [*body_errors(self), *_errors_of_decoration(self), *_errors_inside(self)]
+        rules = [
+            *body_errors(self),
+            *_errors_of_decoration(self),
+            *_errors_inside(self),
+            *_errors_of_comb(self),
+        ]
         if rules:
             raise all_broken(rules)
         return self
@@ -148,6 +157,25 @@ class Tier(Covered):
 
 SHALLOWEST_PART = 25.0
 """The least depth of one of the cakes that a tier is built of, mm: common practice, no source."""
+
+
+def _errors_of_comb(tier: Tier) -> Iterator[Broken]:
+    """Yield why a coating cannot be combed."""
+    comb = tier.comb
+    if comb is None or tier.cover != "none":
+        return
+    most = tier.coating_mm - LEFT
+    if comb.groove.mm > most + 1e-9:
+        yield Broken(
+            f"grooves “{comb.groove}” deep in a coating of {in_both(tier.coating_mm)}",
+            f"up to {in_both(max(most, 0.0))}",
+            f'write coating = "{math.ceil(comb.groove.mm + LEFT)} mm" or more',
+            ("comb", "groove"),
+        )
+    if comb.profile == "contour" and comb.line is None:
+        allowed = "a line, as SVG path data from the top edge to the base"
+        advice = 'add line = "M0 0 C 30 40 70 40 100 0"'
+        yield Broken("contour and no line", allowed, advice, ("comb", "profile"))
 
 
 def _errors_inside(tier: Tier) -> Iterator[Broken]:

@@ -132,6 +132,21 @@ USES = (
         lambda tier: tier.dummy or not tier.has_own_tin,
         "on an upright {shape} tier: it is baked in a tin of its size",
     ),
+    Use(
+        ("comb",),
+        lambda tier: tier.cover == "none",
+        "on {tier}: only buttercream and ganache are combed",
+    ),
+    Use(
+        ("comb", "line"),
+        lambda tier: tier.comb is None or tier.comb.profile == "contour",
+        "on a comb without profile = “contour”",
+    ),
+    Use(
+        ("comb", "pitch"),
+        lambda tier: tier.comb is None or tier.comb.profile != "contour",
+        "on a contour, which is as tall as the side",
+    ),
     Use(("panels", "joins"), _joins_can_differ, "on one row: it has none above it"),
     Use(
         ("panels", "place"),

@@ -9,7 +9,8 @@ from functools import cached_property
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.tier import Tier
 from templates_gen.geometry.outline import Outline
-from templates_gen.guides import designs, drips, lettering, panels, scatter
+from templates_gen.guides import combed, designs, drips, lettering, panels, scatter
+from templates_gen.guides.combed import Combed
 from templates_gen.guides.drips import DripRow
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import closed_areas, cut_out
@@ -45,6 +46,11 @@ class DecoratedTier(Solid):
         """Its panels."""
         spec = self.spec.panels
         return panels.panel_row(self, spec) if spec and self.lies_flat else None
+
+    @cached_property
+    def combed(self) -> Combed | None:
+        """How its coating is combed."""
+        return combed.combed(self)
 
     @cached_property
     def drip_row(self) -> DripRow | None:
@@ -87,6 +93,7 @@ class DecoratedTier(Solid):
             return
         yield from panels.guides(self, self.panel_row)
         yield from drips.guides(self, self.drip_row)
+        yield from combed.guides(self, self.combed)
         yield from designs.guides(self)
         yield from lettering.guides(self, self.letterings_on_side)
         yield from scatter.guides(self, self.scatters)

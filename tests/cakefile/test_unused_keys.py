@@ -26,6 +26,12 @@ PANELS = "[tier.panels]\nheight = '4 cm'\n"
 DRIPS = "[tier.drips]\n"
 SQUARE = "shape = 'square'\n"
 IDLE = (
+    ("comb = {}", "comb has no effect on a draped tier: only buttercream and ganache are combed"),
+    (NONE + "comb.line = 'M0 0 L 9 9'", "line has no effect on a comb without profile"),
+    (
+        NONE + "[tier.comb]\nprofile = 'contour'\nline = 'M0 0 L 9 9'\npitch = '8 mm'",
+        "pitch has no effect on a contour",
+    ),
     (
         "board_thickness = '0 mm'\nboard_template = true",
         "board_template has no effect on a tier without a board",

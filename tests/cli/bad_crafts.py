@@ -55,5 +55,19 @@ BOARDS = (
         "larger drum",
     ),
 )
-BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS)
+_SOFT = "cover = 'none'\n"
+COMBS = (
+    in_tier("edge unknown", f"{_SOFT}comb.profile = 'saw'", "“saw”", "scallops", ""),
+    in_tier("teeth too fine", f"{_SOFT}comb.pitch = '1 mm'", "“1 mm”", "2 mm", "pitch"),
+    in_tier("grooves to the cake", f"{_SOFT}comb.groove = '5 mm'", "“5 mm”", "4 mm", "6 mm"),
+    in_tier("contour of nothing", f"{_SOFT}comb.profile = 'contour'", "no line", "SVG", "add"),
+    in_tier(
+        "contour that turns back",
+        f"{_SOFT}comb.profile = 'contour'\ncomb.line = 'M0 0 L 9 9 L 5 20'",
+        "turning back",
+        "from left to right",
+        "line =",
+    ),
+)
+BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS, *COMBS)
 """Every broken cake file of one problem."""

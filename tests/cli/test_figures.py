@@ -50,6 +50,7 @@ VALUES = {
     "topper-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
     "board": {"across_mm", "thickness_mm"},
     "drum-ring": {"across_mm", "ring_area_mm2"},
+    "scraper": {"grooves", "pitch_mm", "groove_depth_mm", "base_allowance_mm"},
     "carving-guide": {"outline_count", "across_mm"},
     "portions": {"portion_count", "edge_pieces"},
     "circle-guide": set(),

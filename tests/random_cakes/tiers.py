@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
+from templates_gen.drawing.combs import COMBS
 from templates_gen.drawing.shapes import SHAPES
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import (
@@ -27,6 +28,8 @@ OUTLINES = (
     "M0 0 H90 V60 H0 Z",
 )
 """Closed curves as SVG path data."""
+ARC = "M0 0 C 30 40 70 40 100 0"
+"""A line from left to right, as SVG path data."""
 CORNERS = {"square": 4, "rectangle": 4, "heart": 2}
 INSIDE = {"heart": 0.62, "petal": 0.8, "custom": 0.4}
 """How wide a circle in the middle of a shape is at the least, as a part of its size."""
@@ -245,9 +248,22 @@ def _raised(chance: Chance, size: float) -> Table:
     return {**raised, "separator": separator} if separator else raised
 
 
+def _combed(chance: Chance, table: Table) -> Table:
+    """Draw the comb of a tier without fondant."""
+    if table.get("cover") != "none" or not chance.odds(40):
+        return {}
+    own: Table = {
+        "profile": chance.pick(tuple(COMBS)),
+        "pitch": chance.length(4, 40),
+        "groove": chance.length(0.5, 3),
+    }
+    made = chance.some(own, 60)
+    return {"comb": {**made, "line": ARC} if made.get("profile") == "contour" else made}
+
+
 def _on_the_side(chance: Chance, table: Table, room: Room, solid: str) -> Table:
     """Draw what is on a side with an upright edge; few tiers have much of it."""
-    made: Table = {}
+    made = _combed(chance, table)
     covers = table.get("cover", "drape") == "panelled"
     if solid != "sloped" and chance.odds(25):
         made["panels"] = panels(chance, room, covers and chance.odds(50))

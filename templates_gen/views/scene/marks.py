@@ -221,6 +221,12 @@ def _design(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     return Mark(look, shapes, lines, width=style.width, raised=style.raised)
 
 
+def _comb(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
+    shapes, lines = _outlines(_paths(guide), fine)
+    colour = deeper(tier_colour(tier), 1.5)
+    return Mark(Look(part_of(guide.key), "Comb", guide.note, colour), shapes, lines, width=1.6)
+
+
 def _lettering(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     lettered = tier.letterings_on_side[int(guide.key[3])]
     shapes, lines = _outlines(_paths(guide), fine)
@@ -242,6 +248,7 @@ def _scatter(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
 MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
     "panels": _panels,
     "drips": _drips,
+    "comb": _comb,
     "design": _design,
     "lettering": _lettering,
     "scatter": _scatter,

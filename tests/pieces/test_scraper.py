@@ -1,0 +1,86 @@
+"""Scrapers: the edge of the card, and what it leaves of the coating, against areas of ellipses."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.plan import make_plan
+from tests.cakes import one_tier, pieces_of
+
+SOFT = "cover = 'none'\ncoating = '10 mm'\nboard_thickness = '4 mm'\n"
+SIDE = math.pi * (203.2 + 20) * (101.6 + 10)
+"""The coated side of an 8 in tier 4 in deep, mm2."""
+
+
+def scraper(lines: str, tier: str = SOFT, depth: str = "4 in") -> Piece:
+    """Return the scraper of an 8 in tier."""
+    found = pieces_of(one_tier(f"{tier}[tier.comb]\n{lines}", depth=depth))
+    (piece,) = [piece for piece in found if piece.kind == "scraper"]
+    return piece
+
+
+@pytest.mark.parametrize(
+    ("profile", "share"), [("stripes", 0.5), ("waves", 0.5), ("scallops", 1 - math.pi / 4)]
+)
+def test_what_is_scraped_off(profile: str, share: float) -> None:
+    """Half of the groove for stripes and sines, outside half an ellipse for scallops."""
+    piece = scraper(f"profile = '{profile}'\ngroove = '6 mm'\n")
+    assert piece.values["scraped_off_ml"] == pytest.approx(SIDE * 6 * share / 1000, rel=4e-3)
+    card = 60 * (101.6 + 10 + 4 + 15) + share * 6 * (101.6 + 10)
+    assert piece.area.area == pytest.approx(card, rel=1e-3)
+
+
+@given(st.floats(2, 100), st.floats(0.5, 9), st.floats(1, 12))
+@settings(max_examples=25)
+def test_teeth_fit_evenly_and_reach_no_deeper(pitch: float, groove: float, depth: float) -> None:
+    """Teeth close on the side, as near to the pitch as they can; none is deeper than said."""
+    lines = f"profile = 'waves'\npitch = '{pitch} mm'\ngroove = '{groove} mm'\n"
+    piece = scraper(lines, depth=f"{depth} in")
+    height, count = depth * 25.4 + 10, int(str(piece.values["grooves"]))
+    assert count * float(str(piece.values["pitch_mm"])) == pytest.approx(height)
+    assert count == max(1, round(height / pitch))
+    assert piece.size.width == pytest.approx(60 + groove)
+    assert piece.values["groove_across_mm"] == pytest.approx(223.2 - 2 * groove)
+
+
+def test_a_contour_is_low_where_the_line_is_low() -> None:
+    """A line that falls to the right, the base, leaves the tier widest at its top edge."""
+    piece = scraper("profile = 'contour'\nline = 'M0 0 L 100 50'\ngroove = '8 mm'\n")
+    for share in (0.1, 0.5, 0.9):
+        y = 4 + (101.6 + 10) * share
+        (start, end) = spans_on(piece.area, (0.0, y), (100.0, y))[0]
+        assert end[0] - start[0] == pytest.approx(60 + 8 * (1 - share), abs=0.05)
+
+
+def test_the_card_stands_on_what_the_board_stands_on() -> None:
+    """Below the base of the tier the card goes on by the board, above its top by 15 mm."""
+    piece = scraper("")
+    assert piece.values["base_allowance_mm"] == 4.0
+    assert piece.size.height == pytest.approx(4 + 101.6 + 10 + 15)
+    # the first ridge is a quarter of a tooth tall and stands on the base
+    tooth = (101.6 + 10) / round((101.6 + 10) / 10)
+    below, above = (4 + tooth / 4 + step for step in (-0.01, 0.01))
+    widths = [spans_on(piece.area, (0.0, y), (99.0, y))[0][1][0] for y in (2.0, below, above)]
+    assert widths == pytest.approx([60.0, 60.0, 63.0])
+
+
+def test_combing_is_a_step_and_shows_on_pictures() -> None:
+    """It follows the coat at once; grooves are on the tier, and not on a collar."""
+    plan = make_plan(one_tier(f"{SOFT}[tier.comb]\npitch = '20 mm'\n"))
+    steps = [each["step"] for each in bench(plan)["times"]]
+    assert steps.index("comb") == steps.index("coat") + 1
+    (tier,) = plan.stack.tiers
+    (guide,) = tier.marked
+    tooth = (101.6 + 10) / 6
+    levels = sorted(stroke.path.bounds.y0 for stroke in guide.drawing.strokes)
+    # stripes are deep from a quarter to three quarters of a tooth
+    assert [round((level / tooth) % 1, 3) for level in levels] == [0.75] * 6
+    collar = next(piece for piece in plan.pieces if piece.kind == "collar")
+    assert "comb" not in str(collar.values)
