@@ -12,7 +12,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.areas.placement import clear_of
-from templates_gen.geometry.box import Point
+from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.tolerances import SAMPLING
 from templates_gen.geometry.warp import bent
@@ -64,9 +64,10 @@ def clear_on(
     # where the side narrows downwards, the same way is more of u there
     beside = 2 * max([radius, *(by for _, by in taken)]) / min(1.0, side.girth_ratio(side.depth))
     step = side.girth / PARTS
+    boxed = [(path, path.bounds, by) for path, by in taken]
     parts = [
         _clear_between(
-            layer, taken, band, radius, (part * step - beside, (part + 1) * step + beside)
+            layer, boxed, band, radius, (part * step - beside, (part + 1) * step + beside)
         )
         for part in range(PARTS)
     ]
@@ -80,7 +81,7 @@ def clear_on(
 
 def _clear_between(
     layer: Layer,
-    taken: Sequence[tuple[Path, float]],
+    taken: Sequence[tuple[Path, Box, float]],
     band: tuple[float, float],
     radius: float,
     ends: tuple[float, float],
@@ -91,9 +92,9 @@ def _clear_between(
     turns = [layer.side.girth * turn for turn in (-1, 0, 1)]
     areas = [
         (_flat(side, path.moved(turn, 0)), by)
-        for path, by in taken
+        for path, box, by in taken
         for turn in turns
-        if path.bounds.x1 + turn > start and path.bounds.x0 + turn < end
+        if box.x1 + turn > start and box.x0 + turn < end
     ]
     us = [u + turn for u in layer.rim.corners for turn in turns if start < u + turn < end]
     lines = [(_flat(side, line((u, 0.0), (u, side.foot_at(u)))), radius) for u in us]

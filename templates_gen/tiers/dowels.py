@@ -15,7 +15,7 @@ from templates_gen.cakefile.supports import INSET, Dowels
 from templates_gen.errors import PlanWarning, Problem
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import Area, buffered, difference, intersection, region
-from templates_gen.geometry.areas.placement import along_edges, contains, deepest
+from templates_gen.geometry.areas.placement import Edges, contains, deepest
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.tiers.separators import BESIDE, Separator
@@ -194,26 +194,28 @@ def _placed(
     open_area = difference(inner, closed)
     if open_area is None:
         return ()
+    middle, whole, free = deepest(inner)[0], Edges(inner, inner), Edges(inner, open_area)
     for count in range(wanted, 0, -1):
         # pillars stand in a ring: one in the middle would be seen through them
         with_middle = count >= WITH_MIDDLE and not bearing.pillar
-        for places in _ways(inner, open_area, count, with_middle=with_middle):
+        for places in _ways(middle, whole, free, count, with_middle=with_middle):
             fit = all(contains(open_area, place) for place in places)
             if _are_apart(places, bearing.apart) and fit:
                 return tuple(places)
     return ()
 
 
-def _ways(inner: Area, open_area: Area, count: int, *, with_middle: bool) -> Iterator[list[Point]]:
+def _ways(
+    middle: Point, whole: Edges, free: Edges, count: int, *, with_middle: bool
+) -> Iterator[list[Point]]:
     """Yield ways to set dowels: with one in the middle, all in a ring, on what is open of it."""
-    middle = deepest(inner)[0]
     if count == 1:
         yield [middle]
     for in_the_middle in (True, False) if with_middle else (False,):
         ring, centre = (count - 1, [middle]) if in_the_middle else (count, [])
         for phase in range(PHASES):
-            yield centre + along_edges(inner, inner, ring, phase / PHASES)
-        yield centre + along_edges(inner, open_area, ring, 0.5)
+            yield centre + whole.spread(ring, phase / PHASES)
+        yield centre + free.spread(ring, 0.5)
 
 
 def _are_apart(places: Sequence[Point], least: float) -> bool:

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+import numpy as np
+import numpy.typing as npt
 from fontTools.misc.transform import Transform
 
 from templates_gen.errors import CakeError, Problem
@@ -170,12 +172,18 @@ class Crossing:
         return {}
 
     def _found(self, w: float) -> tuple[float, float]:
-        found = [
-            self._between(a, one - w, b, other - w)
-            for (a, one), (b, other) in pairwise(self._places)
-            if (one <= w <= other or other <= w <= one) and one != other
-        ]
+        places, across = self._places, self._sides
+        before, after = across[:-1], across[1:]
+        meets = (np.minimum(before, after) <= w) & (w <= np.maximum(before, after))
+        found = []
+        for place in np.flatnonzero(meets & (before != after)).tolist():
+            (a, one), (b, other) = places[place : place + 2]
+            found.append(self._between(a, one - w, b, other - w))
         return max(found, key=self._along), min(found, key=self._along)
+
+    @cached_property
+    def _sides(self) -> npt.NDArray[np.float64]:
+        return np.array([across for _, across in self._places])
 
     def reach(self, w: float) -> tuple[float, float]:
         """Return how far to the front the line at ``w`` leaves, in front and behind."""

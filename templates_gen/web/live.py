@@ -26,11 +26,11 @@ from templates_gen.pieces.table import Group
 from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Place
 from templates_gen.views.elevation import separator_seen, tier_seen, views
-from templates_gen.views.scene import scene
+from templates_gen.views.scene import Body, scene
 from templates_gen.views.view import FINE, View
 from templates_gen.web.labels import place as page_place
 from templates_gen.web.labels import worded
-from templates_gen.web.scene_data import scene_data
+from templates_gen.web.scene_data import Data, body_data, placed, scene_data
 from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
 KEPT = 1000
@@ -108,7 +108,18 @@ def in_space(cake: Cake, *, coarse: bool = False) -> dict[str, Any]:
 
     A ``coarse`` one has nothing marked on tiers that have not been drawn yet, and so comes soon.
     """
-    return scene_data(scene(build_stack(cake, MEMO), MEMO, coarse=coarse))
+    stack = build_stack(cake, MEMO)
+    found = scene(stack, MEMO, coarse=coarse)
+    drum, *bodies = found.bodies
+    shown = (_shown(*each) for each in zip(stack.tiers, bodies, strict=True))
+    return scene_data(found, [placed(drum), *shown])
+
+
+def _shown(tier: DecoratedTier, body: Body) -> Data:
+    """Return the data of a tier as a body: made once of one that is drawn with all on it."""
+    if ("scene", tier) not in MEMO:
+        return placed(body)
+    return placed(body, MEMO.get(("scene data", tier), partial(body_data, body)))
 
 
 def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:

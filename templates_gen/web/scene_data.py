@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from templates_gen.views.colours import to_hex
@@ -19,25 +19,30 @@ FINER = 4
 Data = dict[str, Any]
 
 
-def scene_data(scene: Scene) -> Data:
-    """Return a scene ready for JSON."""
+def scene_data(scene: Scene, bodies: Sequence[Data] | None = None) -> Data:
+    """Return a scene ready for JSON, with the data of its ``bodies`` where they are at hand."""
     return {
         "height": _round(scene.height),
         "reach": _round(scene.reach),
         "coarse": scene.is_coarse,
-        "bodies": [_body(body) for body in scene.bodies],
+        "bodies": [placed(body) for body in scene.bodies] if bodies is None else bodies,
         "standing": [_standing(each) for each in scene.standing],
     }
 
 
 def _round(value: float) -> float:
     """Return a number to the tenth, a whole one without decimals, and no minus zero."""
-    found = round(value, PLACES) + 0.0
+    found = round(value, PLACES)
     return int(found) if found.is_integer() else found
 
 
 def _row(points: Iterable[Iterable[float]]) -> list[float]:
-    return [_round(each) for point in points for each in point]
+    # as _round has it, written out: a picture has tens of thousands of numbers
+    return [
+        int(found) if (found := round(each, PLACES)).is_integer() else found
+        for point in points
+        for each in point
+    ]
 
 
 def _look(look: Look) -> Data:
@@ -53,10 +58,15 @@ def _look(look: Look) -> Data:
     }
 
 
-def _body(body: Body) -> Data:
+def placed(body: Body, data: Data | None = None) -> Data:
+    """Return a body where it stands, with the ``data`` of what it is where they are at hand."""
+    return {**(data or body_data(body)), "at": _row([body.at])}
+
+
+def body_data(body: Body) -> Data:
+    """Return what a body is, wherever it stands."""
     return {
         **_look(body.look),
-        "at": _row([body.at]),
         "girth": _round(body.girth),
         "columns": _row(map(_column, body.columns)),
         "top": _round(body.top),

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 from shapely.affinity import translate
@@ -84,32 +86,37 @@ def contains(area: Area, point: Point, slack: float = SAMPLING) -> bool:
     return bool(shapely.distance(area, shapely.Point(point)) <= slack)
 
 
-def along_edges(area: Area, open_area: Area, count: int, phase: float) -> list[Point]:
-    """Return points spread evenly along what of the outer edges lies in ``open_area``.
+class Edges:
+    """What of the outer edges of an area lies in ``open_area``: each edge from its back on."""
 
-    The first lies ``phase`` of a step from the back of the area.
-    """
-    lines: list[LineString] = []
-    for part in shapely.get_parts(area):
-        ring = _from_back(part.exterior)
-        if open_area is area:
-            lines.append(ring)
-            continue
-        kept = shapely.intersection(ring, shapely.buffer(open_area, SAMPLING))
-        stretches = shapely.get_parts(shapely.line_merge(kept))
-        lines += [each for each in stretches if isinstance(each, LineString) and each.length]
-    lengths = [each.length for each in lines]
-    step = sum(lengths) / count
-    points = []
-    for index in range(count):
-        rest = (index + phase) * step
-        which = 0
-        while which < len(lines) - 1 and rest > lengths[which]:
-            rest -= lengths[which]
-            which += 1
-        place = shapely.line_interpolate_point(lines[which], rest)
-        points.append((float(place.x), float(place.y)))
-    return points
+    def __init__(self, area: Area, open_area: Area) -> None:
+        self._area, self._open = area, open_area
+
+    @cached_property
+    def _lines(self) -> list[LineString]:
+        rings = [_from_back(part.exterior) for part in shapely.get_parts(self._area)]
+        return rings if self._open is self._area else list(_kept(rings, self._open))
+
+    @cached_property
+    def _ends(self) -> npt.NDArray[np.float64]:
+        return np.cumsum([each.length for each in self._lines])
+
+    def spread(self, count: int, phase: float) -> list[Point]:
+        """Return points spread evenly along them, the first ``phase`` of a step on."""
+        along = (np.arange(count) + phase) * (self._ends[-1] / count)
+        which = np.minimum(np.searchsorted(self._ends, along), len(self._lines) - 1)
+        rest = along - np.concatenate(([0.0], self._ends))[which]
+        places = shapely.line_interpolate_point(np.array(self._lines)[which], rest)
+        return [as_point(place) for place in shapely.get_coordinates(places).tolist()]
+
+
+def _kept(rings: Sequence[LineString], open_area: Area) -> Iterator[LineString]:
+    """Yield the stretches of rings that lie in an area."""
+    around = shapely.buffer(open_area, SAMPLING)
+    for ring in rings:
+        for each in shapely.get_parts(shapely.line_merge(shapely.intersection(ring, around))):
+            if isinstance(each, LineString) and each.length:
+                yield each
 
 
 def _from_back(ring: LineString) -> LineString:

@@ -13,7 +13,7 @@ from templates_gen.views.scene.marks import on_side, on_top
 from templates_gen.views.scene.parts import Body, Scene
 from templates_gen.views.scene.standing import standing
 
-__all__ = ["Scene", "scene"]
+__all__ = ["Body", "Scene", "scene"]
 
 
 def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = False) -> Scene:
