@@ -39,12 +39,15 @@ MIXED_RUNS, MIXED_SLOWEST = 3, 2.0
 """How many times as long a sheet of many shapes may take as one of round tiers."""
 NOISE = 1.1
 """How much the same work may differ between two measures on a busy machine."""
+PEOPLE, CLASS_RUNS, MOST_FOR_ALL = 30, 2, 10.0
+"""A class, and how many times as long as one pack all of its packs may take on two cores."""
 MOST_MEMORY, MOST_PDF = 150e6, 400e3
 """Bytes."""
 
 ROOT = Path(__file__).parent.parent
 WEDDING = ROOT / "samples" / "harbour-wedding.toml"
 MIXED = ROOT / "samples" / "midsummer-tower.toml"
+DESIGN = ROOT / "samples" / "starter.toml"
 FLOOR = ROOT / "tests" / "benchmark_floor.py"
 SCRIPT = Path(sysconfig.get_path("scripts")) / "templates-gen"
 
@@ -106,6 +109,7 @@ def measures(folder: Path) -> Iterator[Measure]:
     yield from mixed_measures(folder)
     yield from help_measures(folder)
     yield from growth_measures(folder)
+    yield from class_measures(folder)
     yield from sheet_measures(sorted(WEDDING.parent.glob("*.toml")))
 
 
@@ -138,6 +142,18 @@ def mixed_measures(folder: Path) -> Iterator[Measure]:
     mixed, even = (1000 * taken / count for taken, count in zip(times, sheets, strict=True))
     shown = f"a sheet of {MIXED.stem} {mixed:.0f} ms over one of {WEDDING.stem} {even:.0f} ms"
     yield Measure(shown, mixed / even, MIXED_SLOWEST, " x")
+
+
+def class_measures(folder: Path) -> Iterator[Measure]:
+    """Hold the packs of a class, no two of one size, against one pack of the same design."""
+    people = folder / "class.csv"
+    rows = [f"P{number},{6 + number / 10:g} in" for number in range(PEOPLE)]
+    people.write_text("\n".join(["name,bottom.size", *rows]))
+    whole = ours("class", str(DESIGN), str(people), "--out", str(folder / "class"))
+    one = ours(*pack(DESIGN, folder / "one"))
+    many, single = (min(runs) for runs in in_turn(CLASS_RUNS, whole, one))
+    shown = f"{PEOPLE} people {many:.1f} s over one pack {single:.2f} s, {os.cpu_count()} cores"
+    yield Measure(shown, many / single, MOST_FOR_ALL, " x")
 
 
 def help_measures(folder: Path) -> Iterator[Measure]:

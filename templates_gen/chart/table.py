@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from templates_gen.bench.amounts import imperial, kitchen_grams, metric
 from templates_gen.cakefile.lengths import Length
 from templates_gen.chart.tins import Layers, Tin
+from templates_gen.terms import Terms
 from templates_gen.units import MM_PER_INCH, NO_BREAK, decimal, inch_fraction
 
 
@@ -20,6 +21,20 @@ class Chart:
     headings: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     notes: tuple[str, ...]
+
+    def said(self, terms: Terms) -> Chart:
+        """Return the chart in the words of a place."""
+
+        def say(texts: tuple[str, ...]) -> tuple[str, ...]:
+            return tuple(map(terms.text, texts))
+
+        return Chart(
+            terms.text(self.title),
+            terms.text(self.layers),
+            say(self.headings),
+            tuple(map(say, self.rows)),
+            say(self.notes),
+        )
 
 
 def chart(found: Sequence[Tin], layers: Layers, unit: str, strip: Length) -> Chart:

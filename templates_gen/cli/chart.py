@@ -13,6 +13,7 @@ from templates_gen.chart.tins import SHAPES, SIZES, Layers, tins
 from templates_gen.cli.output import write_all
 from templates_gen.cli.params import LengthCommand, LengthType, one_of
 from templates_gen.cli.reading import OptionSource, as_options
+from templates_gen.terms import PLACES, UK, Terms
 
 ENDINGS = (".pdf", ".csv", ".html")
 
@@ -56,6 +57,13 @@ def _sizes(ctx: click.Context, param: click.Parameter, text: str | None) -> tupl
 @click.option("--strip", type=LengthType(), help="Length of a strip you have. Default: 24 in.")
 @click.option("--paper", default="a4", show_default=True, help="Paper of the page.")
 @click.option(
+    "--words",
+    type=click.Choice(list(PLACES)),
+    default=UK,
+    show_default=True,
+    help="Words and spelling of a place.",
+)
+@click.option(
     "-o",
     "--output",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -74,6 +82,7 @@ def chart_page(
     mould: Length | None,
     strip: Length | None,
     paper: str,
+    words: str,
     output: Path,
 ) -> None:
     """Make a chart for the wall: what tins of each size take."""
@@ -86,7 +95,7 @@ def chart_page(
     layers = Layers(depth, coating, fondant, mould)
     with as_options(OptionSource({})):
         rows = list(tins(sizes, shapes or SHAPES, layers))
-    made = chart(rows, layers, unit, strip or DEFAULT_STRIP)
+    made = chart(rows, layers, unit, strip or DEFAULT_STRIP).said(Terms(words))
     write_all({output: CHARTS[output.suffix.lower()](made, sheet)})
     click.echo(f"Written: {output}")
 

@@ -70,5 +70,6 @@ def _steps(
 
 
 def size_of(piece: Piece) -> str:
-    """Return the size of a piece as a step shows it below its drawing."""
-    return f"{in_both(piece.size.width)} × {in_both(piece.size.height)}"
+    """Return the size of a piece as a step shows it beside its drawing."""
+    wide, tall = in_both(piece.size.width), in_both(piece.size.height)
+    return f"{wide} across" if wide == tall else f"{wide} × {tall}"

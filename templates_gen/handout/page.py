@@ -68,8 +68,7 @@ def _step(step: HandoutStep, width: float, size: float) -> Block:
     left = text_width("99", size, bold=True) + 2.5
     words = [
         text(step.title, width - left, size, bold=True),
-        text(step.words, width - left, size),
-        text(step.takes, width - left, size),
+        text(f"{step.words} ({step.takes})", width - left, size),
     ]
     block = stacked([*words, *_small(step.pieces, width - left, size)])
     moved = block.drawing.transformed(Transform(1, 0, 0, 1, left, 0))

@@ -183,3 +183,30 @@ def test_what_cannot_be_made_is_said(
     assert done.exit_code == code, done.output
     assert all(word in done.output for word in words), done.output
     assert not list(tmp_path.iterdir())
+
+
+def test_forty_tins_by_arithmetic() -> None:
+    """Wraps of rounds and squares of 4 to 13.5 in: straight sides, and a whole turn of arcs."""
+    sizes = [parse_length(f"{half / 2} in") for half in range(8, 28)]
+    layers = Layers(parse_length("4 in"), parse_length("4 mm"), parse_length("3 mm"))
+    found = list(tins(sizes, ["round", "square"], layers))
+    assert len(found) == 40
+    for tin in found:
+        wide, straight = tin.size.mm + 2 * 4, 0.0 if tin.shape == "round" else 4 * tin.size.mm
+        bend = 4 + 3 / 2 + (tin.size.mm / 2 if tin.shape == "round" else 0)
+        around = straight + 2 * math.pi * bend
+        assert tin.strip == pytest.approx(around, abs=0.05), (tin.shape, tin.size)
+        assert tin.disc == pytest.approx(wide, abs=0.05), (tin.shape, tin.size)
+
+
+def test_words_of_the_us(tmp_path: Path) -> None:
+    """No word of the UK is left, in any of the files, and figures are the same."""
+    said = {}
+    for words in ("uk", "us"):
+        for ending in (".csv", ".html"):
+            out = tmp_path / f"{words}{ending}"
+            ask("chart", "--sizes", "6,8", "--mould", "60 mm", "--words", words, "-o", out)
+            said[words, ending] = out.read_text("utf-8")
+        assert ("panelled" in said[words, ".csv"]) == (words == "uk")
+        assert ("panelled" in said[words, ".html"]) == (words == "uk")
+    assert said["us", ".csv"] == said["uk", ".csv"].replace("panelled", "paneled")

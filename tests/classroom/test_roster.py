@@ -72,6 +72,19 @@ def test_a_list_is_read_however_it_was_saved(content: bytes) -> None:
         (b'name,paper\n"Ada"x,a4\n', ("no CSV",)),
         (b"name\n" + b"x" * 600_000, ("500 kB",)),
         (("name\n" + "".join(f"p{n}\n" for n in range(1000))).encode(), ("1000", str(MOST_PEOPLE))),
+        (b"\xef\xbb\xbf", ("empty",)),
+        (b"name\n\n\n", ("no people",)),
+        (b"name|paper\nAda|a4\n", ("no heading", "name|paper")),
+        (b"name:paper\nAda:a4\n", ("no heading", "name:paper")),
+        (b"name paper\nAda a4\n", ("no heading", "name paper")),
+        (b"nom;papier\nAda;a4\n", ("no heading", "nom, papier")),
+        (b"paper,size\na4,8\n", ("no heading", "paper, size")),
+        (b"\xd0\xcf\x11\xe0rest", ("workbook", "CSV")),
+        (b"name,NAME\nAda,Ben\n", ("there twice",)),
+        ("name\nAda\nJos\u00e9\n".encode("cp1252"), ("row 3", "UTF-8")),
+        ("name\n\u0410\u0434\u0430\n".encode("koi8-r"), ("row 2", "UTF-8")),
+        ("name\nAda\n".encode("utf-32"), ("no heading",)),
+        (b"%PDF-1.7\n%", ("no heading",)),
     ],
 )
 def test_what_is_no_list_is_refused_in_words(content: bytes, words: tuple[str, ...]) -> None:
@@ -92,6 +105,10 @@ def test_what_is_no_list_is_refused_in_words(content: bytes, words: tuple[str, .
         ("Ada,a4\nADA,a4", ("row 3, column name", "as in row 2")),
         ("José,a4\nJose,a4", ("row 3, column name", "as in row 2")),
         ("Ada,a4\n\nAda,a4", ("row 4, column name", "as in row 2")),
+        ('"",a4', ("row 2, column name", "no name")),
+        ("Ada,a4\nBen,210 mm, 297 mm", ("row 3", "3 cells below 2 headings", "in quotes")),
+        ("Ada  Lee,a4\nAda Lee,a4", ("row 3, column name", "as in row 2")),
+        ('"Ada\nLee",a4\nAda Lee,a4', ("row 3, column name", "as in row 2")),
     ],
 )
 def test_a_row_that_is_wrong_is_named(rows: str, words: tuple[str, ...]) -> None:

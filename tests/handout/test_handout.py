@@ -47,7 +47,7 @@ def test_every_step_is_there_once(name: str) -> None:
     assert set(plan.cautions) <= set(found.cautions)
 
 
-@pytest.mark.parametrize("name", ["starter", "naming-day"])
+@pytest.mark.parametrize("name", NAMES)
 def test_it_fits_on_two_pages(name: str, tmp_path: Path) -> None:
     """Title, steps, cautions and room for notes, all on the paper."""
     out = tmp_path / "handout.pdf"
@@ -88,3 +88,17 @@ def test_another_ending_is_refused(tmp_path: Path) -> None:
     done = call("handout", SAMPLES[0], "-o", tmp_path / "handout.docx")
     assert done.exit_code == 2
     assert ".pdf, .html" in done.output
+
+
+def test_words_of_the_us(tmp_path: Path) -> None:
+    """Where a cake says so, nothing of the handout is in words of the UK."""
+    cake = tmp_path / "cake.toml"
+    cake.write_text(
+        'words = "us"\n[[tier]]\nsize = "8 in"\ndepth = "4 in"\ncover = "panelled"\n'
+        '[tier.panels]\nmould = "60 mm"\nheight = "30 mm"\n',
+        encoding="utf-8",
+    )
+    ask("handout", cake, "-o", tmp_path / "us.pdf")
+    ask("handout", cake, "--set", "words=uk", "-o", tmp_path / "uk.pdf")
+    assert re.search("mould|colour|centre|panelled", words(tmp_path / "uk.pdf"))
+    assert not re.search("mould|colour|centre|panelled|sugar paste", words(tmp_path / "us.pdf"))
