@@ -42,7 +42,7 @@ def open_page(file: Path | None, port: int, no_open: bool) -> None:
 
     A page that is open already on this computer is used; Quit on the page ends the program.
     """
-    fragment = "" if file is None else f"#file={_packed(file)}"
+    fragment = "" if file is None else f"#file={packed(file)}"
     listening, address = _place(port)
     opened = address + fragment
     if listening is None:
@@ -90,7 +90,7 @@ def _is_own(port: int) -> bool:
         asking.close()
 
 
-def _packed(file: Path) -> str:
+def packed(file: Path) -> str:
     """Return a cake file as a fragment holds it. Raises FileError."""
     text = read_text(file).text
     packing = zlib.compressobj(9, zlib.DEFLATED, -zlib.MAX_WBITS)  # as browsers unpack it

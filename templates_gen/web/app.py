@@ -13,7 +13,7 @@ from werkzeug.exceptions import HTTPException, InternalServerError
 
 from templates_gen.licences import licences
 from templates_gen.resources import folder
-from templates_gen.sheets.furniture import CHECK, REMINDER
+from templates_gen.sheets.furniture import CHECK, LARGE_CHECK, REMINDER
 from templates_gen.version import VERSION
 from templates_gen.web.assets import LARGEST_BODY, assets, digest
 from templates_gen.web.jobs import JOBS, PDF, Answer
@@ -103,6 +103,12 @@ def _page(*, can_quit: bool) -> str:
         can_quit=can_quit,
         static=f"static/{digest()}",
         samples=list(_samples()),
+        print_check=(
+            REMINDER,
+            f"Measure the two bars on page 1: {LARGE_CHECK:g} mm each.",
+            f"Every later page has a {CHECK:g} mm bar each way. Cut nothing from a page whose bars"
+            " are wrong.",
+        ),
         reminder=REMINDER,
         check=int(CHECK),
     )

@@ -269,8 +269,12 @@ def _piece(pieces: tuple[Piece, ...], wanted: str) -> Piece:
 
 
 def open_file(body: Body, options: Options) -> Answer:
-    """Return the data of a cake file."""
-    return _json({"cake": opened(_text(body, "text"), clip(_text(body, "name")) or "cake.toml")})
+    """Return the data of a cake file; what is wrong in one is said in the words of files."""
+    try:
+        cake = opened(_text(body, "text"), clip(_text(body, "name")) or "cake.toml")
+    except CakeError as error:
+        return refusal(str(error), 422)
+    return _json({"cake": cake})
 
 
 def save(body: Body, options: Options) -> Answer:

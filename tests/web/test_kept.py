@@ -9,8 +9,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from templates_gen.cli.open_page import packed
+from tests.cli.command import TIER
+from tests.cli.test_open import free_port
 from tests.web.conftest import script, settle, start_from, until
-from tests.web.server import Server
+from tests.web.server import RUN, Server, started
 
 NO_DATABASE = "indexedDB.open = () => { throw new DOMException('', 'SecurityError') }"
 NO_ROOM = (
@@ -85,6 +88,33 @@ def test_a_link_pasted_in_an_open_page_opens_beside(
     expect(page.locator("#f-title")).to_have_value("My own")
     page.locator("#undo").click()  # on a slow machine, of one edit of two
     expect(page.locator("#f-title")).not_to_have_value("My own")
+
+
+def test_a_file_in_the_address_opens_beside(
+    context: BrowserContext, server: Server, tmp_path: Path
+) -> None:
+    """As a double-click on a cake file opens it; one that is no cake file is explained."""
+    page = visit(context, server)
+    for name, text, said in (
+        ("a.cake.toml", "title = 'Clicked'\n" + TIER, "open as a new cake"),
+        ("b.cake.toml", "nonsense", "b.cake.toml, line 1"),
+    ):
+        file = tmp_path / name
+        file.write_text(text, encoding="utf-8")
+        page.evaluate("hash => { location.hash = hash }", f"file={packed(file)}")
+        expect(page.locator("#said")).to_contain_text(said)
+        expect(page.locator("#f-title")).to_have_value("Clicked")
+        assert "#file" not in page.url
+
+
+def test_the_program_is_ended_from_the_page(context: BrowserContext, tmp_path: Path) -> None:
+    """The page says that it has ended, and what to do to go on."""
+    with started(*RUN, "open", "--no-open", "--port", str(free_port())) as own:
+        page = visit(context, own)
+        page.locator("#quit").click()
+        expect(page.locator("#ended")).to_contain_text("start the program again")
+        assert own.process is not None
+        assert own.process.wait(20) == 0
 
 
 def test_a_link_that_holds_no_cake_says_so(context: BrowserContext, server: Server) -> None:

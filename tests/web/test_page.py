@@ -138,6 +138,16 @@ def test_a_cake_is_planned_and_printed_by_keyboard_alone(blank: Page, tmp_path: 
     assert Path(download.value.path()).read_bytes() == (tmp_path / "out" / name).read_bytes()
 
 
+def test_a_first_visit_shows_samples_and_how_to_check_the_print(blank: Page) -> None:
+    """Each sample by its picture, and the three lines of the check."""
+    assert blank.locator(".samples .card").count() == len(SAMPLES)
+    lines = blank.locator(".print-check li").all_inner_texts()
+    assert len(lines) == 3
+    assert "100 %" in lines[0]
+    assert "150 mm" in lines[1]
+    assert "100 mm" in lines[2]
+
+
 def test_a_line_that_is_no_stack_says_what_is(blank: Page) -> None:
     """At the field, in words, and nothing is made."""
     blank.locator("#stack-line").fill("a big one")

@@ -28,6 +28,8 @@ export function invitation() {
     el("div", { class: "choices samples" }, ...names.map((name) => el("button", { type: "button", class: "card", id: `sample-${name}`, onclick: () => acts.sample(name) },
       el("img", { src: `samples/${name}.svg`, alt: "", loading: "lazy" }), el("span", {}, sentence(name.replaceAll("-", " ")))))),
     el("p", {}, "Or open a cake file that you saved before. ", el("button", { type: "button", onclick: acts.file }, "Open a file…")),
+    el("h3", {}, "When you print"),
+    el("ol", { class: "advice print-check" }, ...(document.body.dataset.printCheck ?? "").split("|").map((line) => el("li", {}, line))),
   ];
 }
 
