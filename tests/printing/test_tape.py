@@ -17,9 +17,6 @@ from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Seeded
 from tests.random_cakes.files import at_hand
 
-SAMPLED = 0.05
-"""A drip that loses what lies on another line is sampled, mm."""
-
 
 def ticks(strip: Piece) -> list[float]:
     """Return how far from the start the ticks at the upper edge of a straight tape stand."""
@@ -78,7 +75,7 @@ def keeps_the_law(strip: Piece, collar: Piece, plan: Plan) -> None:
     # a mark at the join is cut in two by the ends of the collar
     for place in (place for place in places if TAB < place < girth - TAB):
         if place not in wanted(plan, collar):
-            assert min(abs(place - x) for x in middles) < SAMPLED, strip.title
+            assert min(abs(place - x) for x in middles) < 1e-6, strip.title
 
 
 @pytest.mark.parametrize("seed", [0, 35])
@@ -142,7 +139,7 @@ def test_the_tape_of_a_side_that_is_not_straight_follows_it(lines: str) -> None:
     back = [s.path.bounds for s in strip.drawing.strokes if s.role is Role.GUIDE]
     dx = min(x for x, _ in (side.flat(u, v) for u in _along(side.girth) for v in (0.0, TALL)))
     for x, _ in flat[1:]:
-        assert min(min(abs(box.x0 - x + dx), abs(box.x1 - x + dx)) for box in back) < 0.05
+        assert min(min(abs(box.x0 - x + dx), abs(box.x1 - x + dx)) for box in back) < 1e-6
     assert corner.x0 == pytest.approx(0.0, abs=1e-9)
 
 
