@@ -72,8 +72,10 @@ class _Scale:
         """Return the scale of a map; rows and columns are stretched so that words have room."""
         size = lattice.piece.size
         xs, ys = (size.x0, *lattice.lines_x, size.x1), (size.y0, *lattice.lines_y, size.y1)
-        scale = min(room / size.width, max(HEIGHT, (len(ys) - 1) * ROW) / size.height)
-        return cls((xs, ys), _stretched(xs, scale, COLUMN), _stretched(ys, scale, ROW))
+        tall = max(HEIGHT, (len(ys) - 1) * ROW)
+        scale = min(room / size.width, tall / size.height)
+        across = _stretched(xs, scale * size.width, COLUMN)
+        return cls((xs, ys), across, _stretched(ys, scale * size.height, ROW))
 
     def at(self, x: float, y: float) -> Point:
         """Return where a point of the piece is on the map, whose foot is at its height below 0."""
@@ -82,10 +84,17 @@ class _Scale:
         return across, up - self.ys[-1] - TOP
 
 
-def _stretched(places: Sequence[float], scale: float, least: float) -> list[float]:
-    """Return places along an axis to scale, but each at ``least`` so far from the one before."""
-    steps = (max(scale * (after - before), least) for before, after in pairwise(places))
-    return [0.0, *accumulate(steps)]
+def _stretched(places: Sequence[float], room: float, least: float) -> list[float]:
+    """Return places along an axis in so much room: to scale, or ``least`` apart and more.
+
+    What is left of the room is then shared out by the true steps.
+    """
+    steps = [after - before for before, after in pairwise(places)]
+    scale = room / sum(steps)
+    if min(steps) * scale < least:
+        spare = max(room - least * len(steps), 0.0)
+        return [0.0, *accumulate(least + spare * step / sum(steps) for step in steps)]
+    return [0.0, *accumulate(scale * step for step in steps)]
 
 
 def _map(
