@@ -21,7 +21,7 @@ PILLARS = (
 )
 
 
-def dowel(seat: Seat, after: tuple[str, ...]) -> Iterator[Step]:
+def dowel(seat: Seat) -> Iterator[Step]:
     """Yield the step that dowels a tier, where there are dowels to set."""
     support = seat.support
     if seat.lower is None or support is None or not support.count:
@@ -32,9 +32,7 @@ def dowel(seat: Seat, after: tuple[str, ...]) -> Iterator[Step]:
         f"Prick through the placement guide, cut {counted(support.count, 'dowel')}{long} alike and"
         " set them upright."
     )
-    yield Step(
-        "dowel", seat.name, words, in_fives(10 + 3 * support.count), 0.0, "dowel", after=after
-    )
+    yield Step("dowel", seat.name, words, in_fives(10 + 3 * support.count), 0.0, "dowel")
 
 
 def stacked_at_the_venue(stack: DecoratedStack, work: Work) -> bool:

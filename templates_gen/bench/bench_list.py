@@ -13,6 +13,7 @@ from templates_gen.bench.carrying import Load, loads
 from templates_gen.bench.carving import Carved, carved, tins
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
+from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.rolled import Rolled, rolled
 from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
 from templates_gen.bench.servings import servings
@@ -100,7 +101,10 @@ def _times(plan: Plan) -> dict[str, Any]:
     timed = order_of_work(found, plan.work)
     return {
         "times": [_timed(each) for each in timed],
-        "time_warnings": list(schedule_warnings(timed, plan.work)),
+        "time_warnings": [
+            *schedule_warnings(timed, plan.work),
+            *perishable_warnings(plan, found),
+        ],
         "hours_of_work": hours_of_work(found),
     }
 

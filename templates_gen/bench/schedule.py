@@ -1,7 +1,7 @@
 """When each step is done: counted back from the hour at which the cake is ready.
 
 First each step is set as late as it can be; that is its latest start. Then the steps of a day are
-moved up to its beginning, in the same order. One pair of hands does them all.
+moved up to its beginning. One pair of hands does them all, and stops for a meal.
 """
 
 from __future__ import annotations
@@ -14,8 +14,17 @@ from datetime import datetime, time, timedelta
 from templates_gen.bench.step import Step
 from templates_gen.cakefile.work import Work
 
-TOGETHER = ("cover", "coat", "crumb coat", "fill", "bake")
+TOGETHER = (
+    ("cover",),
+    ("coat",),
+    ("crumb coat",),
+    ("fill",),
+    ("bake",),
+    ("topper", "letters", "small pieces ahead"),
+)
 """Stages that are done for all tiers on one day, from the last to the first."""
+DAY_SOONER = ("panels", "drips", "design", "lettering", "paint")
+"""Stages that may be done in what is left of the day before their last: paste keeps."""
 DRAWN_TOGETHER = timedelta(days=2)
 """How much sooner a step is done, at the most, to be done with others of its stage."""
 NOMINAL = datetime(2000, 6, 17, 14)
@@ -41,7 +50,7 @@ def order_of_work(found: Sequence[Step], work: Work) -> tuple[Timed, ...]:
     """Return the steps in their order, with times where the cake file says when it is ready."""
     ready = work.ready or NOMINAL
     latest = latest_starts(found, ready, work)
-    starts = _moved_up(found, latest, work)
+    starts = _moved_up(found, latest, ready, work)
     timed = [_timed(step, starts[step.key], latest[step.key], ready) for step in found]
     ordered = sorted(timed, key=lambda each: each.start or ready)
     if work.ready is not None:
@@ -59,7 +68,7 @@ def latest_starts(found: Sequence[Step], ready: datetime, work: Work) -> dict[st
     """Return the latest start of each step; like ones of several tiers are on one day if can be."""
     limits: dict[str, datetime] = {}
     for stage in TOGETHER:
-        alike = [step.key for step in found if step.stage == stage and step.keeps != 0]
+        alike = [step.key for step in found if step.stage in stage]
         starts = _backward(found, ready, work, limits)
         first = min((starts[key] for key in alike), default=ready)
         evening = _at(first, work.day_ends)
@@ -115,16 +124,24 @@ def _latest(
     """
     lasting, end = _lasting(step), limit
     while True:
+        taken = list(busy)
         if step.place == "kitchen":
             end = _in_hours(end, lasting, work)
+            taken += _meals(end, work)
         start = _down(end - lasting, work.round_to)
         if step.place == "kitchen" and start < _at(start, work.day_starts):
             end = _at(start - timedelta(days=1), work.day_ends)
             continue
-        clash = [begin for begin, stop in busy if begin < start + lasting and start < stop]
+        clash = [begin for begin, stop in taken if begin < start + lasting and start < stop]
         if not clash:
             return start
         end = min(clash)
+
+
+def _meals(day: datetime, work: Work) -> list[tuple[datetime, datetime]]:
+    """Return when there is a break for a meal on a day, if there is one."""
+    hours = work.meal_hours
+    return [] if hours is None else [(_at(day, hours[0]), _at(day, hours[1]))]
 
 
 def _in_hours(end: datetime, lasting: timedelta, work: Work) -> datetime:
@@ -135,33 +152,101 @@ def _in_hours(end: datetime, lasting: timedelta, work: Work) -> datetime:
     return _at(end - timedelta(days=1), work.day_ends)
 
 
-def _moved_up(
-    found: Sequence[Step], latest: Mapping[str, datetime], work: Work
-) -> dict[str, datetime]:
-    """Return starts on the same days and in the same order, each as early as its day allows."""
-    starts: dict[str, datetime] = {}
-    by_key = {step.key: step for step in found}
-    hands = datetime.min
-    for key in sorted(latest, key=lambda each: latest[each]):
-        step = by_key[key]
+@dataclass(frozen=True, slots=True)
+class _Forward:
+    """How steps are moved up: not before ``earliest``, and not after their ``latest`` starts.
+
+    ``in_order`` keeps the order of those.
+    """
+
+    by_key: Mapping[str, Step]
+    latest: Mapping[str, datetime]
+    ready: datetime
+    work: Work
+    in_order: bool
+
+    def starts(self) -> dict[str, datetime]:
+        """Return starts, one step after the other, each as soon as it can be.
+
+        Of steps that can start at once one like the last comes first.
+        """
+        starts: dict[str, datetime] = {}
+        hands, last = datetime.min, ""
+        left = sorted(self.latest, key=lambda each: self.latest[each])
+        while left:
+            can = [key for key in left if self._can_start(key, starts)]
+            soonest = {
+                key: self._soonest(key, hands, starts)
+                for key in (can[:1] if self.in_order else can)
+            }
+            key = min(
+                soonest,
+                key=lambda each: (
+                    soonest[each],
+                    self.by_key[each].stage != last,
+                    self.latest[each],
+                ),
+            )
+            left.remove(key)
+            starts[key], step = soonest[key], self.by_key[key]
+            if step.place == "kitchen":
+                hands, last = starts[key] + _lasting(step), step.stage
+        return starts
+
+    def _can_start(self, key: str, starts: Mapping[str, datetime]) -> bool:
+        return all(before in starts for before, _ in _before(self.by_key[key], self.by_key))
+
+    def _soonest(self, key: str, hands: datetime, starts: Mapping[str, datetime]) -> datetime:
+        """Return when a step can start, on its day or in what is left of the day before."""
+        step, latest = self.by_key[key], self.latest[key]
         if step.place != "kitchen":
-            starts[key] = latest[key]
-            continue
+            return latest
         waited = [
-            starts[before] + _lasting(by_key[before]) + waits
-            for before, waits in _before(step, by_key)
+            starts[before] + _lasting(self.by_key[before]) + waits
+            for before, waits in _before(step, self.by_key)
         ]
-        earliest = max(_at(latest[key], work.day_starts), hands, *waited)
-        starts[key] = min(latest[key], _up(earliest, work.round_to))
-        hands = starts[key] + _lasting(step)
-    return starts
+        if step.keeps is not None:
+            waited.append(min(latest, self.ready - timedelta(hours=step.keeps)))
+        sooner = step.stage in DAY_SOONER and not self.in_order
+        day = latest - timedelta(days=1) if sooner else latest
+        opens = _at(day, self.work.day_starts)
+        start = _in_day(max(opens, hands, *waited), _lasting(step), self.work)
+        return min(start, latest) if self.in_order else start
+
+
+def _moved_up(
+    found: Sequence[Step], latest: Mapping[str, datetime], ready: datetime, work: Work
+) -> dict[str, datetime]:
+    """Return starts as early as the days of the latest ones allow, none after those.
+
+    What can start first is done first; where that makes another too late, all keep the order of
+    their latest starts.
+    """
+    by_key = {step.key: step for step in found}
+    starts = _Forward(by_key, latest, ready, work, in_order=False).starts()
+    if all(starts[key] <= latest[key] for key in latest):
+        return starts
+    return _Forward(by_key, latest, ready, work, in_order=True).starts()
+
+
+def _in_day(start: datetime, lasting: timedelta, work: Work) -> datetime:
+    """Return the first start, not before ``start``, of some work that lies in hours of work."""
+    while True:
+        start = _up(max(start, _at(start, work.day_starts)), work.round_to)
+        if start + lasting > _at(start, work.day_ends):
+            start = _at(start + timedelta(days=1), work.day_starts)
+            continue
+        clash = [stop for begin, stop in _meals(start, work) if begin < start + lasting]
+        if not clash or start >= clash[0]:
+            return start
+        start = clash[0]
 
 
 def _lasting(step: Step) -> timedelta:
     return timedelta(minutes=step.minutes)
 
 
-def _at(day: datetime, hour: int) -> datetime:
+def _at(day: datetime, hour: float) -> datetime:
     """Return an hour of a day, up to 24."""
     return datetime.combine(day.date(), time()) + timedelta(hours=hour)
 

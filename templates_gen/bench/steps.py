@@ -8,7 +8,7 @@ from dataclasses import replace
 from templates_gen.bench.ahead import cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.step import Step, in_stretches
-from templates_gen.bench.tier_steps import prepare, tier_steps
+from templates_gen.bench.tier_steps import after_all, prepare, tier_steps
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 
@@ -65,10 +65,9 @@ def _steps(plan: Plan) -> Iterator[Step]:
         own = list(tier_steps(tier, plan.estimates))
         own = [_on_a_board(step, drilled) for step in own]
         if several:
-            before = tuple(step.key for step in own)
             if tier.name in dowelled:
-                own += dowel(dowelled[tier.name], before)
-            own.append(prepare(tier, tuple(step.key for step in own)))
+                own += [after_all(step, own) for step in dowel(dowelled[tier.name])]
+            own.append(after_all(prepare(tier), own))
         yield from own
         ends += [step.key for step in own]
     yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends])

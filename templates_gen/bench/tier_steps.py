@@ -6,7 +6,7 @@ estimates.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.bench.carving import of_cakes
@@ -249,13 +249,22 @@ def is_delicate(tier: DecoratedTier) -> bool:
     return bool(spec.paint or spec.drips or spec.design or spec.lettering)
 
 
-def prepare(tier: DecoratedTier, after: tuple[str, ...]) -> Step:
-    """Return the last step of a tier before it is stacked."""
-    spec, name = tier.spec, tier.name
-    if spec.dummy:
-        return Step("prepare", name, "Clean up; ready to stack.", 5, 0.0, "prepare", after=after)
-    if is_delicate(tier):
-        words = "Clean up; leave in a cool, dry room."
-        return Step("prepare", name, words, 5, 0.0, "prepare", None, "kitchen", SWEATS, (), after)
-    words = "Clean up, chill until firm."
-    return Step("prepare", name, words, 5, COLD, "prepare", after=after)
+DRIES_ON = ("panels", "drips", "design", "lettering", "small pieces", "paint")
+"""Stages after which a tier can be dowelled and chilled while they dry, with a careful hand."""
+
+
+def after_all(step: Step, own: Sequence[Step]) -> Step:
+    """Return a step that comes after all others of a tier, but does not wait for what dries on."""
+    waits = tuple(each.key for each in own if each.stage not in DRIES_ON)
+    dries = tuple(each.key for each in own if each.stage in DRIES_ON)
+    return replace(step, after=waits, follows=dries)
+
+
+def prepare(tier: DecoratedTier) -> Step:
+    """Return the last step of a tier before it is stacked; it firms while decorations dry."""
+    name, words, wait, caution = tier.name, "Clean up, chill until firm.", COLD, ""
+    if tier.spec.dummy:
+        words, wait = "Clean up; ready to stack.", 0.0
+    elif is_delicate(tier):
+        words, wait, caution = "Clean up; leave in a cool, dry room.", 0.0, SWEATS
+    return Step("prepare", name, words, 5, wait, "prepare", caution=caution)

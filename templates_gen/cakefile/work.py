@@ -12,6 +12,8 @@ EXAMPLE = "2027-06-19 14:00"
 WHEN = f"a day and an hour, such as {EXAMPLE}"
 
 FIRST_YEAR, LAST_YEAR = 2000, 2199
+MEALS = (0, 15, 30, 45, 60, 90)
+"""Minutes of a break that can be chosen."""
 SHORTEST_DAY = 3
 """Hours of work in a day at the least."""
 
@@ -67,6 +69,22 @@ class Work(Table):
     day_ends: Annotated[StrictInt, AfterValidator(Count(1, 24))] = about(
         "the hour you stop work", "18", 20
     )
+
+    meal_at: Annotated[StrictInt, AfterValidator(Count(0, 23))] = about(
+        "the hour at which you stop for a meal", "12", 13
+    )
+    meal: Annotated[StrictInt, AfterValidator(OneOfNumbers(MEALS))] = about(
+        "minutes of that break; 0: none", "45", 30
+    )
+
+    @property
+    def meal_hours(self) -> tuple[float, float] | None:
+        """From when to when there is a break, in hours; a short day has none."""
+        starts, ends = float(self.meal_at), self.meal_at + self.meal / 60
+        before, after = starts - self.day_starts, self.day_ends - ends
+        if not self.meal or min(before, after) <= 0 or max(before, after) < SHORTEST_DAY:
+            return None
+        return starts, ends
 
     @field_validator("day_ends", mode="after")
     @classmethod

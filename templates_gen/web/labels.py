@@ -172,6 +172,8 @@ LABELS: Mapping[str, str] = {
     "Portions.width": "Portion width",
     "Portions.length": "Portion length",
     "Work.ready": "Ready on (day and hour)",
+    "Work.meal_at": "Meal break at (hour)",
+    "Work.meal": "Meal break (minutes)",
     "Work.day_starts": "You work from (hour)",
     "Work.day_ends": "You work until (hour)",
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 import vobject
@@ -38,6 +39,8 @@ WORKS = st.builds(
             "travel": st.sampled_from((0, 45, 300)),
             "setup": st.integers(0, 120),
             "round_to": st.sampled_from((5, 15)),
+            "meal_at": st.integers(10, 15),
+            "meal": st.sampled_from((0, 30, 90)),
         }
     ),
 )
@@ -84,6 +87,9 @@ def test_every_step_has_its_hour(plan: Plan, work: Work) -> None:
             assert midnight + timedelta(hours=work.day_starts) <= start
             assert end <= midnight + timedelta(hours=work.day_ends)
             assert start.date() <= finished
+            if work.meal_hours is not None:
+                starts, ends = (midnight + timedelta(hours=hour) for hour in work.meal_hours)
+                assert end <= starts or ends <= start
         for key in step.after:
             wait = timedelta(hours=by_key[key].step.wait)
             assert hours(by_key[key])[1] + wait <= start
@@ -267,3 +273,47 @@ def test_long_work_is_parted() -> None:
     assert sum(step.minutes for step in parts) == 20 + 5 * row.count * 4 > 900
     assert all(step.minutes <= LONGEST for step in parts)
     assert [step.follows for step in parts[1:]] == [(step.key,) for step in parts[:-1]]
+
+
+def test_a_break_for_a_meal() -> None:
+    """Half an hour at one without a word; none in a day too short for it, or where it is 0."""
+    assert Work().meal_hours == (13.0, 13.5)
+    assert Work(meal=0).meal_hours is None
+    assert Work(meal_at=12, meal=45).meal_hours == (12.0, 12.75)
+    assert Work(day_starts=11, day_ends=15).meal_hours is None
+    assert Work(day_starts=14).meal_hours is None
+
+
+def test_a_sponge_is_baked_no_sooner_than_it_keeps() -> None:
+    """Within 72 h of the party (common practice, no source), also where the morning is free."""
+    found = times(sample("naming-day"))
+    baked = [each for each in found if each.step.stage == "bake"]
+    assert [each.step.keeps for each in baked] == [72, 72]
+    for each in baked:
+        assert READY - hours(each)[0] <= timedelta(hours=72)
+
+
+def test_light_work_on_the_last_day() -> None:
+    """What can be piped the day before is; the last day ends before the evening."""
+    found = times(sample("paper-garden"))
+    friday = [each for each in found if hours(each)[0].day == 18]
+    assert not [each for each in friday if each.step.stage == "design"]
+    assert max(hours(each)[1] for each in friday) <= datetime(2027, 6, 18, 15)
+
+
+GOLDEN = Path(__file__).parent / "schedules"
+
+
+@pytest.mark.parametrize("name", ["harbour-wedding", "naming-day", "paper-garden"])
+def test_plans_that_were_read_as_a_decorator_would(name: str) -> None:
+    """Each line is something one does at that hour; a change is to be read again, line by line."""
+    made = sample(name)
+    given = made.work.model_copy(update={"ready": READY})
+    found = order_of_work(of(made.model_copy(update={"work": given})), given)
+    lines = [
+        f"{start:%a %H:%M}-{end:%H:%M} {each.step.key}"
+        + (f", then {each.step.wait:g} h" if each.step.wait else "")
+        for each in found
+        for start, end in [hours(each)]
+    ]
+    assert lines == (GOLDEN / f"{name}.txt").read_text(encoding="utf-8").splitlines()

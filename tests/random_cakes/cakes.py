@@ -140,6 +140,8 @@ def _work(chance: Chance) -> Table:
         "spare_days": chance.whole(0, 2),
         "travel": chance.pick((0, 45, 200)),
         "setup": chance.whole(0, 90),
+        "meal_at": chance.whole(10, 16),
+        "meal": chance.pick((0, 30, 60)),
         "round_to": chance.pick((5, 15)),
         "day_starts": starts,
         "day_ends": starts + chance.whole(9, 12),

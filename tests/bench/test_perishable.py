@@ -1,0 +1,63 @@
+"""The 2 h / 4 h rule: what a perishable filling is out of the fridge, added up over the plan."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+import pytest
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.perishable import out_of_the_fridge
+from templates_gen.bench.schedule import order_of_work
+from templates_gen.bench.steps import steps
+from templates_gen.cakefile.work import Work
+from templates_gen.plan import make_plan
+from tests.cakes import one_tier
+
+READY = datetime(2027, 6, 19, 14)
+CREAM = "name = 'one'\n[tier.inside]\nfilling = 'fresh cream'\n"
+
+
+def out(lines: str, **given: int) -> timedelta:
+    """Return how long the filling of one tier is out of the fridge."""
+    work = Work.model_validate({"ready": READY, **given})
+    plan = make_plan(one_tier(lines).model_copy(update={"work": work}))
+    return out_of_the_fridge(plan.stack.tiers[0], order_of_work(steps(plan), work), work)
+
+
+def test_work_is_added_up() -> None:
+    """Fill 30, crumb coat 20, coat 40, cover 45, set on the drum 15, finish 35, set up 30 min."""
+    assert out(CREAM) == timedelta(minutes=30 + 20 + 40 + 45 + 15 + 35 + 30)
+    assert out(CREAM, travel=60) == timedelta(minutes=215 + 20 + 60)
+    assert out(CREAM.replace("fresh cream", "jam")) == timedelta()
+
+
+def test_icing_that_cannot_be_chilled_counts_until_the_cake_is_ready() -> None:
+    """From the first drip on the tier stays out: a chilled tier sweats on royal icing."""
+    assert out(CREAM + "[tier.drips]\n") > timedelta(hours=24)
+
+
+@pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        ("cover = 'none'\n" + CREAM, "past 2 h it must not go back"),
+        (CREAM + "[tier.drips]\n", "over 4 h it must be thrown away"),
+        (CREAM.replace("fresh cream", "buttercream"), None),
+    ],
+    ids=["two hours", "four hours", "keeps"],
+)
+def test_warned_of_by_the_published_rule(lines: str, says: str | None) -> None:
+    """FSANZ (reprinted): under 2 h back to the fridge, 2 to 4 h use, over 4 h discard."""
+    found = bench(make_plan(one_tier(lines)))["time_warnings"]
+    said = [text for text in found if "FSANZ" in text]
+    assert len(said) == (says is not None)
+    if says is not None:
+        assert says in said[0]
+        assert said[0].startswith("one: its fresh cream")
+
+
+def test_under_two_hours_nothing_is_said() -> None:
+    """A dummy has no filling; a bare tier that is only filled and set up stays under 2 h."""
+    bare = "cover = 'none'\ncoating = '0 mm'\n" + CREAM
+    assert out(bare, setup=10) < timedelta(hours=2)
+    assert out("dummy = true\n") == timedelta()
