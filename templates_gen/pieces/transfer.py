@@ -90,9 +90,11 @@ def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path,
         advice = "leave transfer out: the collar has its lines"
         raise CakeError([Problem(key, found, "a design of repeats alike all round", advice)])
     start, width = guide.repeats.places[0], guide.repeats.width
-    drawn = (each for each in guide.drawing.strokes)
+    # a repeat that begins before the join goes on behind it
     own = tuple(
-        each for each in drawn if start - 1e-6 <= each.path.bounds.centre[0] < start + width
+        each
+        for each in guide.drawing.strokes
+        if (each.path.bounds.centre[0] - start + 1e-6) % side.girth < width
     )
     return tuple(each.path for each in side.unroll(Drawing(own)).strokes)
 

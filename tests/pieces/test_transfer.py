@@ -87,3 +87,15 @@ def test_a_full_sheet_goes_on_one_page() -> None:
         assert shown.count("tier-1/piping-sheet-scatter-1") == 1
     (piece,) = sheets(HEARTS + "}\n")
     assert len(motifs(piece)) >= 40
+
+
+@pytest.mark.parametrize("start", ["front", "between", "join"])
+@pytest.mark.parametrize("kind", ["waves", "pearls", "swags"])
+def test_a_repeat_that_goes_on_behind_the_join(kind: str, start: str) -> None:
+    """Wherever the first repeat begins its lines are found, also where they reach over the join."""
+    lines = (
+        f"shape = 'square'\n[[tier.design]]\nkind = '{kind}'\nstart = '{start}'\nper = 'face'\n"
+        "count = 3\n[tier.design.transfer]\n"
+    )
+    made = [each for each in pieces_of(one_tier(lines)) if each.kind == "piping-sheet"]
+    assert len(made) == 1
