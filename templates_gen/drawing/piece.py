@@ -43,6 +43,7 @@ class Piece:
     several ``part``s. ``outline`` is the closed cut edge, which is what the piece takes of a sheet,
     ``openings`` are cut out of it; neither is repeated in ``drawing``. ``values`` are its figures
     by name. A piece that is not ``printed`` is given by its figures and what stands ``instead``.
+    ``tier_size`` is the size of its tier as the cake file has it.
     One with an ``unfolding`` is a half or a quarter of a piece, to be laid on folded parchment.
     """
 
@@ -62,6 +63,7 @@ class Piece:
     part: str = ""
     unfolding: Unfolding | None = None
     openings: tuple[Path, ...] = ()
+    tier_size: str = ""
 
     @property
     def id(self) -> str:

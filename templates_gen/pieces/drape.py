@@ -9,6 +9,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import measure, text_block, title_lines
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.disc import disc_drawing
+from templates_gen.pieces.making import OUT
 from templates_gen.pieces.marks import quadrant
 from templates_gen.units import in_both
 
@@ -29,7 +30,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         surface="coated",
         copies=1,
         use=f"Roll {tier.spec.paste_colour} fondant (sugar paste) {in_both(tier.spec.paste_mm)}"
-        " thick to this size; trim at the bottom edge.",
+        f" thick to this size, {OUT}; trim at the bottom edge.",
         outline=outline.path(),
         drawing=disc_drawing(outline) + lettering,
         values={"across_mm": outline.across, "trim_mm": tier.spec.trim.mm},

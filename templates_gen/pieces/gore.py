@@ -43,7 +43,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     widest = 2 * ball.half_width(min(length, math.pi * ball.radius / 2), count)
     words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest)}")
     room = _room(ball, count)
-    union_box = (
+    joined = (
         f"each over its neighbour up to the score line, {measure(over)}"
         if over
         else ("edge to edge")
@@ -56,7 +56,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         surface="mid-paste",
         copies=count,
         use=f"Cut {count} from {fondant(tier.spec, tier.spec.paste_mm)}, {OUT}; lay them on from"
-        f" the top down, {union_box}.",
+        f" the top down, points up, {joined}.",
         outline=_outline(ball, count, over),
         drawing=_lines(ball, count, over, room) + Drawing(labels=text_block(words, room)),
         values={
@@ -127,8 +127,8 @@ def build_cap(tier: Solid) -> Iterable[Piece]:
         title=title,
         surface="covered",
         copies=1 if ball.is_cut else 2,
-        use=f"Cut from {fondant(tier.spec, tier.spec.paste_mm)}; lay it over the points of the"
-        " gores.",
+        use=f"Cut from {fondant(tier.spec, tier.spec.paste_mm)}, {OUT}; lay it over the points of"
+        " the gores.",
         outline=circle((0, 0), across / 2),
         drawing=centre_cross(across / 8) + Drawing(labels=text_block(words, quadrant(outline))),
         values={"across_mm": across},

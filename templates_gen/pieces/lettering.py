@@ -17,6 +17,7 @@ from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.lettering import Lettered
+from templates_gen.pieces.making import MODELLING, OUT, PRINT_UP, rolled
 from templates_gen.pieces.marks import plan_quarters
 from templates_gen.tiers.solid import Solid
 
@@ -50,7 +51,8 @@ def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:
         title=title,
         surface="covered",
         copies=1,
-        use="Lay it on the covered top, front to the front, and prick along the letters.",
+        use=f"Lay it on the covered top, {PRINT_UP}, front to the front, and prick along the"
+        " letters.",
         outline=rim.path(),
         drawing=drawn + plan_quarters(rim),
         values=lettered.values,
@@ -94,6 +96,8 @@ def _letters(tier: Solid, index: int, lettered: Lettered) -> Iterator[Piece]:
     forms: dict[str, list[Letter]] = {}
     for letter in lettered.line.inked:
         forms.setdefault(letter.name, []).append(letter)
+    spec = lettered.spec
+    made_of = rolled(spec.paste_colour, MODELLING, spec.thickness.mm)
     for number, same in enumerate(forms.values(), 1):
         text = same[0].text.strip()
         shown = f"“{text}”" if text and not missing_glyphs(text) else str(number)
@@ -105,7 +109,7 @@ def _letters(tier: Solid, index: int, lettered: Lettered) -> Iterator[Piece]:
             title=f"{tier.name}: letter {shown}",
             surface="flat",
             copies=len(same),
-            use=f"Cut {len(same)}; set the letters where the lettering marks them.",
+            use=f"Cut {len(same)} from {made_of}, {OUT}; set them where the lettering marks them.",
             outline=clean(same[0].path),
             drawing=Drawing(),
             values={"letter": text, "width_mm": box.width, "height_mm": box.height},

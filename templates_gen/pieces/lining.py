@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 
 from fontTools.misc.transform import Identity
 
-from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import measure, text_block, title_lines
+from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.mirror import edges_of, is_same
 from templates_gen.geometry.path import Path, line
@@ -20,7 +21,10 @@ from templates_gen.pieces.marks import strokes
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import Crossing, tunnel
 
-HALVES = (("bottom", "first, along the floor of the hole"), ("top", "second, under its roof"))
+HALVES = (
+    ("bottom", "lower", "first, along the floor of the hole"),
+    ("top", "upper", "second, under the roof of the hole"),
+)
 BOTH = "one along the floor of the hole, then one under its roof"
 
 
@@ -35,7 +39,8 @@ def build(tier: Solid) -> Iterable[Piece]:
         return
     crossing = Crossing(tier.covered.rim, hole)
     halves = [
-        _half(tier, crossing, number, half, place) for number, (half, place) in enumerate(HALVES)
+        replace(_half(tier, crossing, number, name, place), part=part)
+        for number, (part, name, place) in enumerate(HALVES)
     ]
     lower, upper = ([stroke.path for stroke in half.drawing.strokes] for half in halves)
     if is_same(edges_of(lower), edges_of(upper), Identity):
@@ -58,7 +63,7 @@ def _half(
     spans = [front - back for front, back in (reach(long * (k / 48 - 0.5)) for k in range(49))]
     title = f"{tier.name}: lining{f', {half} half' if half else ''}"
     made_of = fondant(tier.spec, tier.spec.paste_lining_mm)
-    goes = f"cut {copies}, {place}" if copies > 1 else f"goes in {place}"
+    goes = f"cut {copies}, {place}" if copies > 1 else f"{half.upper()}: goes in {place}"
     front = _edge(lambda q: reach(q)[0], long)
     back = _edge(lambda q: reach(q)[1], long)
     outline = _outline(
@@ -70,23 +75,32 @@ def _half(
     return Piece(
         owner=tier.slug,
         kind="lining",
-        part=half,
         tier=tier.name,
         title=title,
         surface="bare",
         copies=copies,
-        use=f"Cut {'2 ' if copies > 1 else ''}from {made_of}, {place}, once the side is on and"
-        " its hole is cut out; trim flush with the side.",
+        use=f"Cut {'2 ' if copies > 1 else ''}from {made_of}, {place}, this face into the hole,"
+        " once the side is on and its hole is cut out; trim flush with the side.",
         outline=outline,
         drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
         + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))
-        + Drawing(labels=text_block(words, room)),
+        + Drawing(labels=(*text_block(words, room), *_ends(reach, half))),
         values={
             "lining_length_mm": 2 * long,
             "lining_max_mm": max(spans),
             "lining_min_mm": min(front - back for front, back in ends),
         },
     )
+
+
+def _ends(reach: Callable[[float], tuple[float, float]], half: str) -> list[Label]:
+    """Name the front and the back edge, and what half this is along each."""
+    front, back = reach(0.0)
+    named = f" · {half.upper()} half" if half else ""
+    return [
+        Label(f"front edge{named}", (2.0, front - SMALL - 1), SMALL, bold=True),
+        Label(f"back edge{named}", (2.0, back + 1.5), SMALL, bold=True),
+    ]
 
 
 def _edge(y: Callable[[float], float], long: float) -> Path:

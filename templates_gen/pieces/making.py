@@ -5,14 +5,18 @@ from __future__ import annotations
 from templates_gen.cakefile.tier import Tier
 from templates_gen.units import in_both
 
+MODELLING = "modelling paste"
+PRINT_UP, PRINT_OUT = "print side up", "print side out"
 OUT = "this face is out"
-ROLLED_UP = (
-    "This face is out; to roll the strip up and unroll it round the cake, turn this over before"
-    " you cut"
-)
+ROLLED_UP = "This face is out (if you roll the strip up to put it on, turn this over to cut it)"
 """A strip that is rolled up and unrolled on the cake shows the face that lay below."""
 
 
 def fondant(spec: Tier, thick: float) -> str:
     """Name the fondant of a tier rolled so many mm thick: ``white fondant rolled 5 mm thick``."""
-    return f"{spec.paste_colour} fondant (sugar paste) rolled {in_both(thick)} thick"
+    return rolled(spec.paste_colour, "fondant (sugar paste)", thick)
+
+
+def rolled(colour: str, paste: str, thick: float) -> str:
+    """Name a paste rolled so many mm thick."""
+    return f"{colour} {paste} rolled {in_both(thick)} thick"

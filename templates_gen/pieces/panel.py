@@ -22,10 +22,9 @@ from templates_gen.guides.panels import (
     warnings,
 )
 from templates_gen.pieces.laid_flat import within_side
-from templates_gen.pieces.making import OUT, fondant
+from templates_gen.pieces.making import OUT, fondant, rolled
 from templates_gen.pieces.marks import on_side
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import in_both
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
@@ -72,7 +71,8 @@ def _panel(
     title = f"{tier.name}: panel {part}".strip()
     middle = side.girth / 2
     box = Box(middle - width / 2, course.top, middle + width / 2, course.foot)
-    lines = [*title_lines(title, f"cut {copies}"), *_words(row, width, many), _thick(tier, panels)]
+    lines = [*title_lines(title, f"cut {copies} ↑ up"), *_words(row, width, many)]
+    lines.append(_thick(tier, panels))
     room = Box(box.x0 + 2, -box.y1 + 2, box.x1 - 2, -box.y0 - 2)
     panel = side.unroll(
         Drawing((Stroke(rectangle(box), Role.CUT),), on_side(text_block(lines, room)))
@@ -125,7 +125,10 @@ def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
             f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}, {OUT}; set {many} to a row,"
             " edge to edge round the coated side, at the joins that the marking band marks."
         )
+    made_of = rolled(panels.colour or tier.spec.paste_colour, panels.material, panels.thickness.mm)
+    if panels.mould is not None:
+        made_of = made_of.replace(" rolled", "")
     return (
-        f"Make them {in_both(panels.thickness.mm)} thick, {OUT}; set {many} to a row, evenly, at"
-        " the joins that the collar marks."
+        f"Make them from {made_of}, {OUT}; set {many} to a row, evenly, at the joins that the"
+        " collar marks."
     )

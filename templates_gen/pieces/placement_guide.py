@@ -14,6 +14,7 @@ from templates_gen.geometry.areas.booleans import Area, covers, region
 from templates_gen.geometry.areas.lines import within
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
+from templates_gen.pieces.making import PRINT_UP
 from templates_gen.pieces.marks import (
     MARK,
     axes_across,
@@ -64,7 +65,8 @@ def build(seat: Seat) -> Iterable[Piece]:
 
 def _use(seat: Seat) -> str:
     upper = seat.upper.name
-    where = f"Lay it on the {'drum' if seat.on_drum else 'covered top'}, line up the edges, and"
+    surface = "drum" if seat.on_drum else "covered top"
+    where = f"Lay it on the {surface}, {PRINT_UP}, line up the edges, and"
     dowelled = seat.support is not None and seat.support.count
     dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
     if seat.separator is None:

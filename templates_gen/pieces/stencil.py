@@ -24,6 +24,7 @@ from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide, Repeats
 from templates_gen.guides.lettering import Lettered
+from templates_gen.pieces.making import OUT
 from templates_gen.tiers.side import Side
 
 MARGIN = 15.0
@@ -36,6 +37,7 @@ HOLE = 1.5
 """Radius of a register hole, mm."""
 FROM_BAND = 6.0
 """From what is drawn to the register holes above and below it, mm."""
+MADE_OF = f"Cut it from acetate or parchment, {OUT}"
 ALLOWED = "openings with room for their bridges"
 ADVICE = "use narrower bridges, or a larger design"
 
@@ -55,7 +57,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
 def _of_lettering(tier: DecoratedTier, index: int, lettered: Lettered, spec: Stencil) -> Piece:
     areas = [filled(path) for path in lettered.outlines]
     title = f"{tier.name}: stencil of lettering {index + 1}"
-    use = "Cut it from acetate or parchment, lay it on, and paint or spread through it."
+    use = f"{MADE_OF}. Lay it on, and paint or spread through it."
     return _stencil(tier, f"lettering-{index + 1}", (title, use), areas, (), spec)
 
 
@@ -75,8 +77,8 @@ def _of_design(tier: DecoratedTier, index: int, design: Design, spec: Stencil) -
     ends = [(repeats.places[0] + u, v) for u in (0.0, step) for v in levels]
     title = f"{tier.name}: stencil of design {index + 1}"
     use = (
-        f"Prick through the holes at its right, then move its left holes onto the pricks:"
-        f" {count} of {len(repeats.places)} repeats at a time, all round."
+        f"{MADE_OF}. Prick through the holes at its right, then move its left holes onto the"
+        f" pricks: {count} of {len(repeats.places)} repeats at a time, all round."
     )
     holes = [side.flat(*end) for end in ends]
     return _stencil(tier, f"design-{index + 1}", (title, use), areas, holes, spec, step)

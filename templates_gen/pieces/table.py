@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TypeVar
 
@@ -118,10 +118,21 @@ def build_groups(stack: DecoratedStack, memo: Memo = NOTHING_KEPT) -> tuple[Grou
     return tuple(groups)
 
 
+def _sized(piece: Piece, subject: object) -> Piece:
+    """Return a piece with the size of its tier as the cake file has it."""
+    solid = subject.lower if isinstance(subject, Seat) else subject
+    if not isinstance(solid, Solid) or piece.tier != solid.name:
+        return piece
+    spec = solid.spec
+    sizes = (spec.size, spec.short) if spec.short is not None else (spec.size,)
+    return replace(piece, tier_size=" × ".join(each.tidy for each in sizes))
+
+
 def made(build: Build) -> tuple[Piece, ...]:
     """Return the pieces of one kind for one subject, each with a sound edge. Raises CakeError."""
     with geometry_at(_key(build.args[0]), ALLOWED, ADVICE):
-        pieces = tuple(words_apart(piece.finished()) for piece in build())
+        found = (_sized(piece, build.args[0]) for piece in build())
+        pieces = tuple(words_apart(piece.finished()) for piece in found)
         for piece in pieces:
             _ = piece.area  # refuses an edge that crosses itself
         return pieces

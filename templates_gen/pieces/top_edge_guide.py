@@ -18,6 +18,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.drips import DripRow
+from templates_gen.pieces.making import PRINT_UP
 from templates_gen.pieces.marks import inwards
 from templates_gen.units import decimal
 
@@ -47,7 +48,8 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         title=title,
         surface="covered",
         copies=1,
-        use="Lay it on the covered top; pipe a drip at each mark, to the length in mm beside it.",
+        use=f"Lay it on the covered top, {PRINT_UP}, front to the front; pipe a drip at each mark,"
+        " to the length in mm beside it.",
         outline=rim.path() + inner.path(),
         drawing=_ticks(row, rim, width) + _words(title, inner, width),
         values=row.values,

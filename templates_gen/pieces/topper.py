@@ -23,6 +23,7 @@ from templates_gen.geometry.path import Path, line, rectangle
 from templates_gen.guides.cutting import cutout
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.lettering import missing_glyphs_problem
+from templates_gen.pieces.making import MODELLING, OUT, rolled
 from templates_gen.units import decimal, in_both
 
 LEAST_NECK = 5.0
@@ -261,7 +262,8 @@ def _title(part: str, spec: Topper) -> str:
 
 
 def _use(spec: Topper, into: float, whole: float) -> str:
-    cut = f"Cut it {spec.thickness} thick, let it dry flat for two days or more, turned over once;"
+    made_of = rolled(spec.colour, MODELLING, spec.thickness.mm)
+    cut = f"Cut it from {made_of}, {OUT}, let it dry flat for two days or more, turned over once;"
     stick = (
         "push the tab into the cake"
         if spec.stick == "tab"

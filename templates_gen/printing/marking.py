@@ -218,10 +218,10 @@ def _repeat(
     named = f"repeat{f' {letter}' if letter else ''}" if not lines else "level lines"
     where = f"{piece.tier}: {named}{f' {piece.part}' if piece.part else ''}"
     use = (
-        "Slide it round with its {edge}, and mark the lines."
+        "Slide it round, print side out, its {edge}, and mark the lines."
         if lines
-        else f"Set its left edge at each tick{f' {letter}' if letter else ''} of the tape, its"
-        " {edge}; mark or prick the lines, then move on."
+        else f"Set its left edge at each tick{f' {letter}' if letter else ''} of the tape, print"
+        " side out, its {edge}; mark or prick the lines, then move on."
     )
     part = "-".join(filter(None, (piece.part, f"repeat-{number}")))
     marks = tuple(start + step * repeats.width for step in range(1, _times(repeats)))
@@ -260,7 +260,7 @@ def _stretches(
     for number, (start, end, at) in enumerate(found, 1):
         title = f"{piece.tier}: collar at the {at}"
         use = (
-            "Lay it on the finished side, once the icing is firm, {edge},"
+            "Lay it on the finished side, once the icing is firm, print side out, {edge},"
             f" its mark at the {at}; mark through it."
         )
         part = "-".join(filter(None, (piece.part, f"place-{number}")))

@@ -77,11 +77,13 @@ def _part(piece: Piece, mirrors: Sequence[Mirror]) -> Piece | None:
     here = tuple(Mirror(mirror.axis, 0.0) for mirror in mirrors)
     name, number, layers = _LAYERS[len(mirrors)]
     edge = outline.transformed(move)
+    folds = "fold" if len(mirrors) == 1 else "folds"
     holes = (clipped_area(path.transformed(move), edge.bounds) for path in piece.openings)
     part = replace(
         piece,
         title=f"{piece.title}, {name} on the fold",
-        use=f"Fold parchment in {number}, lay this on the folds, cut {layers}, unfold. {piece.use}",
+        use=f"Fold parchment in {number}, lay this on the {folds}, cut {layers}, unfold."
+        f" {piece.use}",
         outline=edge,
         openings=tuple(hole for hole in holes if hole.commands),
         drawing=drawing.transformed(move),

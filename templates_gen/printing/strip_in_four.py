@@ -105,9 +105,9 @@ def _quarter(
     part = replace(
         piece,
         title=f"{piece.title}, quarter on the fold",
-        use=f"Cut a strip of parchment {long} long, fold it in two, then in two again: both ends"
-        " and the front fold on one edge, the other two folds on the edge marked. Cut the long"
-        f" edges through four layers, unfold. {piece.use}",
+        use=f"Fold a strip of parchment {long} long in two, and in two again: the ends and the"
+        " front fold lie on one edge, two folds on the other. Cut the long edges through four"
+        f" layers, unfold. {piece.use}",
         outline=outline.transformed(move),
         drawing=Drawing((*drawn, *on_ends, *on_front), piece.drawing.labels),
         unfolding=Unfolding(mirrors, (fold.at, 0.0), piece.size.size),

@@ -61,8 +61,8 @@ def tape_of(
     made = replace(
         piece,
         title=title,
-        use=f"Tape the strips {straight}. Lay the tape round with its upper edge at the rim, ends"
-        f" together at the back, and mark each tick{says}.",
+        use=f"Tape the strips {straight}. Lay the tape round, print side out, its upper edge at the"
+        f" rim, ends together at the back, and mark each tick{says}.",
         outline=layer.side.unroll(_on_side(Drawing((edge,)))).strokes[0].path,
         drawing=layer.side.unroll(_on_side(drawing)) + tier.openings.to_check(layer, room),
     )

@@ -110,6 +110,7 @@ class Arrangement:
             self.crumbs,
             sum(lattice.slivers for lattice in self.lattices),
             sum(lattice.is_silent for lattice in self.lattices),
+            sum(lattice.small_names for lattice in self.lattices),
             len(self.spots),
             sum(map(len, pieces.values())),
             sum(map(len, tiers.values())),

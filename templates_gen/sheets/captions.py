@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from fontTools.misc.transform import Transform
@@ -16,7 +17,7 @@ NAME = 5.0
 """Em size of the name of a piece, its part and how many to cut, mm: over 14 points."""
 LEADING, AIR = 1.2, 0.35
 """Line height over em size, and what is left beside the lines, mm."""
-MOST_LINES = 5
+MOST_LINES = 6
 """So many lines, besides the name, say what to do."""
 LEAST_STRIP = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
 """Room beside a window for a name, mm."""
@@ -32,6 +33,13 @@ def strip_width(caption: Caption) -> float:
     return caption[0].size * (fonts.CAP_HEIGHT + fonts.DESCENT) + rest + 2 * AIR
 
 
+def width(caption: Caption) -> float:
+    """Return how wide the widest line of a caption is, mm."""
+    return max(
+        (fonts.text_width(line.text, line.size, bold=line.bold) for line in caption), default=0.0
+    )
+
+
 def full(piece: Piece, part: str, room: float) -> Caption:
     """Return the caption with what to do, wrapped to ``room`` mm; none if it takes too much."""
     head = short(piece, part, room)
@@ -42,24 +50,75 @@ def full(piece: Piece, part: str, room: float) -> Caption:
     return (*head, *(Line(line, TEXT) for line in lines if line))
 
 
-def short(piece: Piece, part: str, room: float) -> Caption:
-    """Return the name in one line of ``room`` mm: as much as fits, on a sliver nothing."""
-    for text, size in _names(piece, part):
-        if fonts.text_width(text, size, bold=True) <= room:
-            return (Line(text, size, bold=True),)
-    return ()
+def short(piece: Piece, part: str, room: float, depth: float = math.inf) -> Caption:
+    """Return the name within ``room`` mm and a strip of ``depth`` mm: as much of it as fits.
 
-
-def _names(piece: Piece, part: str) -> Iterator[tuple[str, float]]:
-    """Yield what a window can be called, the fullest first: rather smaller than without name."""
-    cut = f"cut {piece.copies}"
-    own = piece.title.rpartition(": ")[2]
+    First the size of the tier goes, then what can be read on the piece; the tier and the kind
+    never, but on a sliver that has no room for a name at all.
+    """
     for size in (NAME, TEXT, LEAST_TEXT):
-        for name in (piece.title, own):
-            yield " · ".join(filter(None, (name, part, cut))), size
-    for text in (" · ".join(filter(None, (*own.split()[-1:], part or cut))), part or cut):
-        for size in (NAME, TEXT, LEAST_TEXT):
-            yield text, size
+        for text in _names(piece, part):
+            if fonts.text_width(text, size, bold=True) <= room:
+                return (Line(text, size, bold=True),)
+        caption = _broken(piece, part, room, size)
+        if caption and strip_width(caption) <= depth:
+            return caption
+    sizes = (NAME, TEXT, LEAST_TEXT)
+    texts = ((part or f"cut {piece.copies}", size) for size in sizes)
+    left = (each for each in texts if fonts.text_width(*each, bold=True) <= room)
+    return tuple(Line(text, size, bold=True) for text, size in list(left)[:1])
+
+
+def is_named(piece: Piece, caption: Caption) -> bool:
+    """Tell whether a caption has the names of tier and piece in full."""
+    text = " ".join(line.text for line in caption)
+    tier, kind = _apart(piece)
+    return tier in text and kind in text
+
+
+def is_small(caption: Caption) -> bool:
+    """Tell whether the name in a caption is smaller than it should be."""
+    return not caption or caption[0].size < NAME
+
+
+def _name(piece: Piece) -> str:
+    """Return the title of a piece without what its fold edge says."""
+    return piece.title.rpartition(", ")[0] if piece.unfolding else piece.title
+
+
+def _apart(piece: Piece) -> tuple[str, str]:
+    """Return the tier that the title of a piece names, if it does, and what the piece is."""
+    name, of_tier = _name(piece), f"{piece.tier}: "
+    return (piece.tier, name[len(of_tier) :]) if name.startswith(of_tier) else ("", name)
+
+
+def _names(piece: Piece, part: str) -> Iterator[str]:
+    """Yield what a window can be called, the fullest first."""
+    cut = f"cut {piece.copies}"
+    tier, _ = _apart(piece)
+    if tier and piece.tier_size:
+        yield _said(f"{tier} ({piece.tier_size}){piece.title[len(tier) :]}", part, cut)
+    yield _said(piece.title, part, cut)
+    yield _said(_name(piece), part, cut)
+    if part and piece.copies == 1:
+        yield _said(_name(piece), part)
+
+
+def _said(*words: str) -> str:
+    return " · ".join(filter(None, words))
+
+
+def _broken(piece: Piece, part: str, room: float, size: float) -> Caption:
+    """Return the name in several lines, then which part it is and how many to cut; or none."""
+    cut = "" if part and piece.copies == 1 else f"cut {piece.copies}"
+    lines = [
+        line
+        for text in (_name(piece), _said(part, cut))
+        for line in fonts.wrapped(text, room, size, bold=True)
+    ]
+    if any(line.endswith("…") for line in lines):
+        return ()
+    return tuple(Line(line, size, bold=True) for line in lines)
 
 
 def caption_drawing(caption: Caption, box: Box, *, upright: bool) -> Drawing:

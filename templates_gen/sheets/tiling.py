@@ -10,6 +10,7 @@ from itertools import product
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import Area, clipped_box
 from templates_gen.geometry.box import Box
+from templates_gen.sheets import captions
 from templates_gen.sheets.captions import LEAST_STRIP, Caption, full, short, strip_width
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.spans import CLEAR, OVERLAP, Axis, Span, axes, fewest, spans
@@ -24,6 +25,8 @@ EDGE = 0.5
 """Room for half the width of a line round what a window shows, mm."""
 _NOTHING = 1e-6
 """A window that would show less of a piece than this is left out, mm²."""
+LEAST_ROOM = 60.0
+"""A caption beside a whole piece may reach beyond it, up to so much, mm."""
 MANY = 10
 """Parts of a piece, for the room that their names take."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -55,12 +58,10 @@ class Cell:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height with the caption and half a gap all round."""
-        width, height = self.box.width + GAP, self.box.height + GAP
-        return (
-            (width + self.strip_width, height)
-            if self.upright
-            else (width, height + self.strip_width)
-        )
+        long = captions.width(self.caption)
+        if self.upright:
+            return self.box.width + GAP + self.strip_width, max(self.box.height, long) + GAP
+        return max(self.box.width, long) + GAP, self.box.height + GAP + self.strip_width
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +90,17 @@ class Lattice:
     @property
     def is_silent(self) -> bool:
         """Whether its first window has no room to say what to do."""
-        return len(self.cells[0].caption) < 2
+        return all(line.bold for line in self.cells[0].caption)
+
+    @property
+    def is_unnamed(self) -> bool:
+        """Whether a window has no room for the names of tier and piece."""
+        return not all(captions.is_named(self.piece, cell.caption) for cell in self.cells)
+
+    @property
+    def small_names(self) -> int:
+        """How many windows have their name smaller than it should be."""
+        return sum(captions.is_small(cell.caption) for cell in self.cells)
 
     @property
     def narrowest(self) -> float:
@@ -161,6 +172,7 @@ def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     fewest = [
         lattice for lattice, sheets in zip(found, needed, strict=True) if sheets == min(needed)
     ]
+    fewest = [each for each in fewest if not each.is_unnamed] or fewest
     bearable = [each for each in fewest if each.narrowest >= NARROWEST] or fewest
     handy = [each for each in bearable if not each.slivers] or bearable
     chosen = [min(handy, key=_awkwardness), min(handy, key=_paper)]
@@ -175,7 +187,7 @@ def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Cell]:
 
     With the full caption, if it can be.
     """
-    ways = [(upright, _room(box, upright)) for upright in (False, True)]
+    ways = [(upright, max(_room(box, upright), LEAST_ROOM)) for upright in (False, True)]
     ways.sort(key=lambda way: -way[1])
     said = [(upright, full(piece, "", room)) for upright, room in ways]
     captioned = [Cell(0, 0, box, upright, caption) for upright, caption in said if caption]
@@ -222,7 +234,9 @@ def _lattices(
             columns = _ways(along_x, most_x, before=more if upright else 0.0, extra=extra)
             rows = _ways(along_y, most_y, after=0.0 if upright else more, extra=extra)
             for xs, ys in product(columns, rows):
-                found = _lattice(piece, area, xs, ys[::-1], upright)
+                longest = max(end - start for start, end in (xs if upright else ys))
+                depth = (wide if upright else tall) - GAP - longest
+                found = _lattice(piece, area, xs, ys[::-1], upright, depth)
                 near = any(map(along_x.is_near_line, found.lines_x)) or any(
                     map(along_y.is_near_line, found.lines_y)
                 )
@@ -256,8 +270,12 @@ def _lattice(
     xs: Sequence[Span],
     ys: Sequence[Span],
     upright: bool,
+    depth: float,
 ) -> Lattice:
-    """Make the windows that show what no other does, each no larger than what it shows."""
+    """Make the windows that show what no other does, each no larger than what it shows.
+
+    Captions are no deeper than ``depth``.
+    """
     cells = []
     # a piece hangs together: in one row, or one column, each window shows something
     may_be_empty = len(xs) > 1 and len(ys) > 1
@@ -271,7 +289,9 @@ def _lattice(
         box = box or whole
         cells.append(Cell(row, column, box, upright, ()))
     named = (
-        replace(cell, caption=short(piece, part(number, len(cells)), _room(cell.box, upright)))
+        replace(
+            cell, caption=short(piece, part(number, len(cells)), _room(cell.box, upright), depth)
+        )
         for number, cell in enumerate(cells, 1)
     )
     return Lattice(piece, tuple(named), area, _middles(xs), _middles(ys))
