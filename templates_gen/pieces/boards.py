@@ -16,6 +16,7 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.pieces.making import rolled
 from templates_gen.pieces.marks import axes_across, plan_quarters
 from templates_gen.pieces.upright import free_room
 from templates_gen.tiers.dowels import Support
@@ -108,6 +109,7 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
         if concentric and stack.drum.radius and inner.radius
         else {}
     )
+    made_of = rolled(stack.drum_colour or "white", "fondant (sugar paste)", stack.drum_fondant)
     area = region(stack.drum.path()).area - region(opening).area
     yield Piece(
         owner=DRUM,
@@ -116,7 +118,7 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
         title="drum: ring of fondant",
         surface="drum",
         copies=1,
-        use="Cut it from the fondant of the drum, this face up; lay it edge to edge on the drum,"
+        use=f"Cut it from {made_of}, this face up; lay it edge to edge on the drum,"
         f" front to the front: its opening is {in_both(GAP)} larger all round than the bottom tier,"
         " which stands on the bare board.",
         outline=stack.drum.path(),

@@ -53,6 +53,7 @@ class Stack(Generic[TierT]):
     through: Point | None = None
     drum_ribbon: float | None = None
     drum_colour: str | None = None
+    drum_fondant: float = 0.0
     drum_thickness: float = 12.0
     drum_ring: bool = False
     drum_sawn: bool = False
@@ -132,6 +133,7 @@ def stack_of(
         through=through,
         drum_ribbon=cake.drum.ribbon.mm if cake.drum.ribbon else None,
         drum_colour=cake.drum.colour if cake.drum.fondant else None,
+        drum_fondant=cake.drum.fondant.mm if cake.drum.fondant else 0.0,
         drum_thickness=cake.drum.thickness.mm,
         drum_ring=cake.drum.covering == "ring",
         drum_sawn=cake.drum.template,

@@ -10,9 +10,10 @@ import pytest
 
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
-from templates_gen.sheets.captions import LEAST_TEXT, Caption, is_named, short, strip_width
+from templates_gen.sheets.captions import Caption, is_named, short, strip_width
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.layout import arranged
 from tests.cakes import one_tier, pieces_of, sample
@@ -42,6 +43,13 @@ FACTS: dict[str, tuple[str, ...]] = {
     "placement-guide": (PRINT_UP, "front|back", "prick the"),
     "topper": (ROLLED, OUT, "stick|tab", "dry"),
     "portions": ("front", "does not touch the cake"),
+    "board": (r"\d[^.;]* thick", "front", "saw just outside the line"),
+    "board-guide": ("face down on the underside", "front", "mark each circle"),
+    "inner-board": ("Cut the board by its edge", "front", "prick the numbered crosses"),
+    "drum-ring": (ROLLED, "this face up", "front to the front"),
+    "carving-guide": ("its front to the front", "carve down to its edge"),
+    "piping-sheet": ("under acetate", "slide it along"),
+    "topper-sheet": ("under acetate", "slide it along"),
     "circle-guide": ("Pin the pivot", "swing a circle"),
 }
 """What a piece of each kind says, on itself or beside it; with its name and how many to cut."""
