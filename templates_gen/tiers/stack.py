@@ -39,8 +39,8 @@ class Stack(Generic[TierT]):
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     ``toppers`` are what is asked to stand on it, ``portions`` how it is cut, ``drum_ribbon`` how
     wide the ribbon of the drum is, ``drum_thickness`` how thick the drum, mm, and ``drum_colour``
-    the colour of its fondant, ``drum_fondant`` mm thick, laid as a ``drum_ring`` or whole; a template of one that is
-    ``drum_sawn`` is wanted; ``estimates`` say of how many layers a tier is.
+    the colour of its fondant, ``drum_fondant`` mm thick, laid as a ``drum_ring`` or whole; a
+    template of one that is ``drum_sawn`` is wanted; ``estimates`` say of how many layers a tier is.
     """
 
     drum: Outline
