@@ -47,7 +47,7 @@ def combed(tier: Solid) -> Combed | None:
 
 
 def guides(tier: Solid, found: Combed | None) -> Iterator[Guide]:
-    """Yield the middle of each groove, for pictures: the comb itself is the template."""
+    """Yield the middle of each groove, for pictures; as all else lies on it, it has no name."""
     if found is None or tier.coated.fall is not None:
         return
     layer, deepest = tier.covered, max(found.tooth, key=lambda place: place[1])
@@ -59,7 +59,6 @@ def guides(tier: Solid, found: Combed | None) -> Iterator[Guide]:
         min(levels),
         max(levels),
         on_collar=False,
-        name="comb",
         note=f"{found.count} grooves",
         key=tier.key("comb"),
     )

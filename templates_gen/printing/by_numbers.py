@@ -27,8 +27,13 @@ def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
         return None
     holes = ", ".join(in_both(2 * radius) for radius in wanted)
     which = f"hole {holes}" if len(wanted) == 1 else f"holes {holes}"
-    use = f"Draw it on parchment with the circle guide, at the {which}. {piece.use}"
+    use = f"Draw it on parchment with the circle guide, at the {which}. {_then(piece)}"
     return replace(piece, printed=False, instead="circle guide", use=use)
+
+
+def _then(piece: Piece) -> str:
+    """Say what is done with circles: of a carving guide, each of which has its hole, in short."""
+    return "Carve each layer to its circle." if piece.kind == "carving-guide" else piece.use
 
 
 def _radii(piece: Piece) -> tuple[float, ...]:

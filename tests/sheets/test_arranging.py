@@ -24,6 +24,7 @@ NAMES = [path.stem for path in SAMPLES]
 MOST = {
     "harbour-wedding": 7,
     "lantern-birthday": 3,
+    "lighthouse-farewell": 8,
     "midsummer-tower": 13,
     "naming-day": 6,
     "paper-garden": 6,
