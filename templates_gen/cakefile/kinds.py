@@ -23,6 +23,7 @@ class Templates(Table):
     drip_guides: Amount | None = about("the drip guides for top edges", '"none"')
     placement_guides: Amount | None = about("the placement guides and those of boards", '"whole"')
     carving_guides: Amount | None = about("the guides to carve tiers", '"whole"')
+    boards: Amount | None = about("the boards to saw, and the ring on the drum", '"whole"')
     portion_guides: Amount | None = about("the guides for portions", '"whole"')
 
 
@@ -42,6 +43,8 @@ KINDS = {
     "placement-guide": "placement_guides",
     "board-guide": "placement_guides",
     "inner-board": "placement_guides",
+    "board": "boards",
+    "drum-ring": "boards",
     "portions": "portion_guides",
 }
 """The key for each kind of piece; others are printed in one way only."""
