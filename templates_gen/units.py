@@ -45,6 +45,13 @@ def inch_fraction(mm: float) -> str:
     return f"{sign}{words}" if words else "0"
 
 
+def in_unit(mm: float, unit: str) -> str:
+    """Write a length in mm in one unit, in, cm or mm: ``8 1/4 in``, ``21 cm``, ``210 mm``."""
+    if unit == "in":
+        return f"{inch_fraction(mm)} in"
+    return f"{decimal(mm / 10, 1)} cm" if unit == "cm" else f"{decimal(mm, 0)} mm"
+
+
 Breaks = Literal["anywhere", "between units", "nowhere"]
 """Where a line of text may end within a length."""
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.errors import NumberError
-from templates_gen.units import counted, decimal, in_both, inch_fraction
+from templates_gen.units import counted, decimal, in_both, in_unit, inch_fraction
 
 FINITE = st.floats(-1e6, 1e6)
 
@@ -52,6 +52,12 @@ def test_what_is_no_number_is_refused(value: float, write: object) -> None:
 def test_inches_are_written_as_the_ruler_shows_them(mm: float, text: str) -> None:
     """Marks of a ruler are written as lowest fractions, finer below half an inch."""
     assert inch_fraction(mm) == text
+
+
+@pytest.mark.parametrize(("unit", "text"), [("in", "8 1/4 in"), ("cm", "21 cm"), ("mm", "210 mm")])
+def test_a_length_is_written_in_one_unit(unit: str, text: str) -> None:
+    """Inches as on a ruler, centimetres to a tenth, whole millimetres."""
+    assert in_unit(209.55, unit) == text
 
 
 @given(st.floats(0, 5000))

@@ -9,7 +9,7 @@ from templates_gen.bench.amounts import imperial, kitchen_grams, metric
 from templates_gen.cakefile.lengths import Length
 from templates_gen.chart.tins import Layers, Tin
 from templates_gen.terms import Terms
-from templates_gen.units import MM_PER_INCH, NO_BREAK, decimal, inch_fraction
+from templates_gen.units import MM_PER_INCH, NO_BREAK, decimal, in_unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,23 +67,19 @@ def _cells(tin: Tin, unit: str, layers: Layers) -> Iterator[str]:
 
 def length_text(mm: float, unit: str) -> str:
     """Write a length in the chosen unit, the other in brackets."""
-    inches, metric = f"{inch_fraction(mm)} in", f"{decimal(mm / 10, 1)} cm"
-    first, second = (inches, metric) if unit == "in" else (metric, inches)
-    return f"{_together(first)} ({_together(second)})"
+    return _both(in_unit(mm, "cm"), in_unit(mm, "in"), unit)
 
 
-def _together(text: str) -> str:
-    """Return a measure that no line ends within."""
-    return text.replace(" ", NO_BREAK)
+def _both(metric: str, imperial: str, unit: str) -> str:
+    """Return two measures, the one that goes with the unit first; no line ends within either."""
+    first, second = (imperial, metric) if unit == "in" else (metric, imperial)
+    return f"{first.replace(' ', NO_BREAK)} ({second.replace(' ', NO_BREAK)})"
 
 
 def mass_text(grams: float, unit: str) -> str:
     """Write a weight as the bench list rounds it, the one that goes with the unit first."""
     mass = kitchen_grams(grams)
-    first, second = metric(mass), imperial(mass)
-    if unit == "in":
-        first, second = second, first
-    return f"{_together(first)} ({_together(second)})"
+    return _both(metric(mass), imperial(mass), unit)
 
 
 def _notes(found: Sequence[Tin], unit: str, strip: Length) -> Iterator[str]:
