@@ -67,6 +67,15 @@ def says_what_to_do(error: CakeError) -> None:
         for text in (problem.found, problem.allowed, problem.advice):
             assert text.strip(), problem
             assert not {"nan", "inf", "None"} & set(text.replace(",", " ").split()), problem
+            reads_well(text)
+
+
+def reads_well(text: str) -> None:
+    """Check: no word stands twice in a row, no noun is counted wrongly, no two stops end a line."""
+    assert not re.search(r"\b([a-z]+) \1\b", text), text
+    assert not re.search(r"(?<![\d.,/-])\b1 (?:dowels|coats|tiers|pieces)\b", text), text
+    assert "?." not in text, text
+    assert ".." not in text.replace("...", ""), text
 
 
 # Pieces

@@ -275,6 +275,14 @@ LENGTHS = (
         "check the unit",
     ),
     Bad(
+        "negative number in quotes",
+        f"unit = 'in'\n{TIER}coating = '-3'\n",
+        "line 5: tier 1, coating",
+        "“-3”, read as -3 in",
+        "0 to 50 mm",
+        "coating =",
+    ),
+    Bad(
         "negative number",
         f"unit = 'cm'\n{TIER}trim = -2\n",
         "line 5: tier 1, trim",

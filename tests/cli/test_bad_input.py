@@ -21,6 +21,7 @@ from tests.cli.bad_cakes import BAD_CAKES, Bad
 from tests.cli.bad_crafts import BAD_CRAFTS
 from tests.cli.bad_designs import BAD_DESIGNS
 from tests.cli.command import TIER, ask, call, process, snapshot
+from tests.laws import reads_well
 
 TOLD = re.compile(r"(.+)\n  problem   (.*)\n  accepted  (.*)\n  fix       (.*)\n")
 """A problem as it is printed: place, found, allowed, what to do."""
@@ -59,6 +60,16 @@ def refused(*arguments: str, code: int, stdin: str = "") -> str:
     assert "Traceback" not in done.stderr
     assert snapshot(Path.cwd()) == before
     return done.stderr
+
+
+def test_what_is_said_of_broken_cake_files_reads_well() -> None:
+    """In all that is said of them no word is doubled and no noun counted wrongly."""
+    said = (Path(__file__).parent.parent / "reference_drawings" / "refusals.txt").read_text("utf-8")
+    for line in said.splitlines():
+        reads_well(line)
+    for bad in ("tier tier 1 stands there", "1 dowels", "did you mean “heart”?."):
+        with pytest.raises(AssertionError):
+            reads_well(bad)
 
 
 @pytest.mark.parametrize(

@@ -35,6 +35,16 @@ def size(svg: bytes) -> tuple[float, float]:
     return tuple(float(root.get(side).removesuffix("mm")) for side in ("width", "height"))  # type: ignore[return-value, union-attr]
 
 
+def test_a_missing_folder_is_made_as_other_commands_make_it(tmp_path: Path) -> None:
+    """A picture goes into a folder that is not there yet, as a pack or a single template does."""
+    cake = tmp_path / "cake.toml"
+    cake.write_text(TIER)
+    ask("picture", cake, "-o", tmp_path / "a" / "b" / "cake.svg")
+    ask("disc", "--size", "8 in", "-o", tmp_path / "c" / "d" / "disc.svg")
+    ask("pack", cake, "--out", tmp_path / "e" / "f")
+    assert {path.name for path in tmp_path.iterdir()} == {"cake.toml", "a", "c", "e"}
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_formats_agree(name: str, tmp_path: Path) -> None:
     """SVG, PDF and PNG are of one size, which fits on A4 and Letter, and all have ink."""

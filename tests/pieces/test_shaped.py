@@ -86,8 +86,19 @@ def test_a_square_corner_takes_a_quarter_turn_of_paste() -> None:
         "size = '8 in'\ndepth = '2 in'\ntop_size = '7 in'\nshape = 'heart'\n",
         "size = '8 in'\ndepth = '4 in'\nshallowest_depth = '2 in'\nslopes_down_to = 'back'\n"
         "shape = 'square'\ncorner = '10 mm'\n",
+        "size = '10 in'\ndepth = '4 in'\ntop_size = '9 in'\nshape = 'petal'\nlobes = 8\n"
+        "trim = '0 mm'\n",
+        "size = '10 in'\ndepth = '4 in'\ntop_size = '6 in'\nshape = 'heart'\ndummy = true\n"
+        "fondant = '12 mm'\n",
+        "size = '12 in'\ndepth = '4 in'\ntop_size = '6 in'\nshape = 'rectangle'\n"
+        "short = '2 in'\n[tier.drips]\nguide = 'top edge'\n",
+        "size = '8 in'\ndepth = '4 in'\nshape = 'oval'\nshort = '60 mm'\n"
+        "[tier.drips]\nguide = 'top edge'\n",
     ],
-    ids=["tapered square", "tapered heart", "sloped square"],
+    ids=[
+        *("tapered square", "tapered heart", "sloped square", "tapered petal", "thick heart"),
+        *("rim of a rectangle", "rim of an oval"),
+    ],
 )
 def test_ordinary_tapers_and_slopes_come_to_paper(lines: str) -> None:
     """Their pieces have sound edges and lie on sheets."""
