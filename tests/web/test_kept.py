@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import json
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 
 from templates_gen.cli.open_page import packed
+from templates_gen.web.workers import TOO_LONG
 from tests.cli.command import TIER
 from tests.cli.test_open import free_port
 from tests.web.conftest import script, settle, start_from, until
@@ -190,6 +192,29 @@ def test_without_a_server_the_work_goes_on(context: BrowserContext, server: Serv
     page.reload()
     settle(page)
     expect(page.locator("#f-title")).to_have_value("Alone")
+
+
+def test_what_takes_too_long_is_shown_coarsely(context: BrowserContext, server: Server) -> None:
+    """The picture of a new tier comes without what is on it, and it is said what to leave out."""
+    page = visit(context, server)
+    late = json.dumps({"message": TOO_LONG, "problems": []})
+    asked: list[str] = []
+
+    def hold(route: Route) -> None:
+        asked.append(route.request.url)
+        if "coarse" in route.request.url:
+            route.continue_()
+        else:
+            route.fulfill(status=503, content_type="application/json", body=late)
+
+    page.route("**/scene*", hold)
+    before = page.locator(".cake-canvas").get_attribute("data-shown")
+    page.locator("#add-tier").click()
+    until(page, f"document.querySelector('.cake-canvas').dataset.shown !== '{before}'")
+    expect(page.locator("#said")).to_contain_text("leave out small pieces")
+    assert any("coarse" in url for url in asked)
+    assert "old" not in (page.locator(".cake-stage").get_attribute("class") or "")
+    assert "5 tiers" in (page.locator(".cake-canvas").get_attribute("aria-label") or "")
 
 
 def test_an_empty_cake_is_not_kept(context: BrowserContext, server: Server) -> None:

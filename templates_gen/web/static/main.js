@@ -40,7 +40,10 @@ const view = new CakeView(byId("cake"), {
   elevation: async (turn) => (await ask("front", body(), { turn: Math.round(turn) })).json(),
 });
 
-const askScene = latestOnly("scene", { hasCoarse: true, done: showScene, failed: () => view.fade(true) });
+const askScene = latestOnly("scene", { hasCoarse: true, done: showScene, failed(error) {
+  if (error.late) say(`The picture is without decoration: ${error.message}`);
+  else view.fade(true);
+} });
 
 /** @param {any} scene */
 function showScene(scene) {

@@ -1,6 +1,7 @@
 // Asking the server. Of one job one question is under way at most, and only the newest of those that
 // come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown. Of what
-// has a coarse answer and took long the last time, or was never done, that is shown first. What is
+// has a coarse answer and took long the last time, or was never done, that is shown first; it stays
+// where the whole takes too long. What is
 // sent beside the body is looked up as a question goes out. While no server answers, the newest
 // question of each job waits and is sent again and again.
 
@@ -16,7 +17,7 @@ export function drop() {
   epoch += 1;
 }
 
-/** @typedef {Error & {problems?: any[], gone?: boolean}} Refusal */
+/** @typedef {Error & {problems?: any[], gone?: boolean, late?: boolean}} Refusal */
 
 /** @param {string} job @param {any} body @param {Record<string, any>} options @param {AbortSignal} [signal] */
 export async function ask(job, body, options = {}, signal) {
@@ -34,7 +35,7 @@ export async function ask(job, body, options = {}, signal) {
   } catch {
     // the words above will do
   }
-  throw Object.assign(new Error(refusal.message), { problems: refusal.problems });
+  throw Object.assign(new Error(refusal.message), { problems: refusal.problems, late: response.status === 503 });
 }
 
 /** Fetch from the server, and say whether there is one. @param {string} address @param {RequestInit} [init] */
@@ -70,14 +71,23 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
     const show = (/** @type {any} */ answer, /** @type {boolean} */ isNewest) => {
       if (began === epoch) done(answer, isNewest);
     };
+    let isCoarse = false;
+    const showCoarse = async () => {
+      isCoarse = true;
+      show(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
+    };
     try {
-      if (hasCoarse && took > LONG) show(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
+      if (hasCoarse && took > LONG) await showCoarse();
       const start = performance.now();
       const answer = await (await ask(job, { ...body, ...beside() }, options)).json();
       took = performance.now() - start;
       show(answer, turn === newest);
     } catch (caught) {
       const error = /** @type {Refusal} */ (caught);
+      if (error.late) {
+        took = Infinity;
+        if (hasCoarse && !isCoarse) await showCoarse().catch(() => {});
+      }
       if (turn === newest && began === epoch) failed(error);
       if (error.gone) {
         waiting ??= { body, options, turn };
