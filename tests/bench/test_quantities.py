@@ -1,4 +1,4 @@
-"""Quantities against packs of the trade, published values, and volumes reckoned apart."""
+"""Quantities against packs of the trade, published values, and volumes worked out another way."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ def paste_mass(lines: str, size: str, depth: str) -> float:
     ],
 )
 def test_packs_of_the_trade(pack: float, lines: str, size: str, depth: str) -> None:
-    """A pack that practice takes for a tier is what is reckoned, within the waste.
+    """A pack that practice takes for a tier is what is worked out, within the waste.
 
     Packs, 3.0 mm and 2.3 mm, and 5 mm spacers for a panelled side: common practice, no source.
     """

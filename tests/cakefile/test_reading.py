@@ -310,3 +310,11 @@ def test_values_with_a_problem() -> None:
     """Without a source, a problem is told by its key alone."""
     with pytest.raises(CakeError, match=r"^tier 2, size\n  problem +“8 ft”"):
         cake_from({"tier": [{"size": "8 in", "depth": "4 in"}, {"size": "8 ft", "depth": "4 in"}]})
+
+
+def test_a_top_edge_guide_on_a_sloped_top_is_refused_at_its_key() -> None:
+    """The problem is said of the key that is wrong, which is one of the table."""
+    text = "shallowest_depth = '3 in'\n[tier.drips]\nguide = 'both'\n"
+    with pytest.raises(CakeError) as caught:
+        cake(TIER + text)
+    assert [problem.key for problem in caught.value.problems] == [("tier", 0, "drips", "guide")]

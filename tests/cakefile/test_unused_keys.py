@@ -25,7 +25,7 @@ COVERING = "[tier.panels]\nreplace_wrap = true\n"
 PANELS = "[tier.panels]\nheight = '4 cm'\n"
 DRIPS = "[tier.drips]\n"
 SQUARE = "shape = 'square'\n"
-IDLE = (
+UNUSED = (
     ("comb = {}", "comb has no effect on a draped tier: only buttercream and ganache are combed"),
     (NONE + "comb.line = 'M0 0 L 9 9'", "line has no effect on a comb without profile"),
     (
@@ -36,6 +36,7 @@ IDLE = (
         "board_thickness = '0 mm'\nboard_template = true",
         "board_template has no effect on a tier without a board",
     ),
+    ("separator.kind = 'spacer'", "separator has no effect on a tier that is not raised"),
     ("carving = {}", "carving has no effect on an upright round tier: it is baked in a tin"),
     ("top_size = '6 in'\ndummy = true\ncarving = {}", "carving has no effect on a dummy"),
     ("strip = '24 in'", "strip has no effect on a draped tier: only a panelled side has a wrap."),
@@ -100,8 +101,28 @@ BUSY = (
 )
 
 
-@pytest.mark.parametrize(("lines", "says"), IDLE)
-def test_idle(lines: str, says: str) -> None:
+UNUSED_ABOVE = (
+    ("separator.spacer = '15 cm'", "spacer has no effect on pillars: write kind = “spacer”"),
+    ("separator = { kind = 'spacer', pillar = '2 cm' }", "pillar has no effect on a spacer"),
+)
+
+
+def above(lines: str) -> Cake:
+    """Return a cake whose upper tier is raised and has these lines."""
+    tiers = [f"[[tier]]\nsize = '{size} in'\ndepth = '4 in'\n" for size in (10, 8)]
+    return cake(f"{''.join(tiers)}raised = '5 cm'\n{lines}")
+
+
+@pytest.mark.parametrize(("lines", "says"), UNUSED_ABOVE)
+def test_unused_of_a_raised_tier(lines: str, says: str) -> None:
+    """What does not hold a tier up has no effect."""
+    (warning,) = unused_keys(above(lines))
+    assert warning.key[:3] == ("tier", 1, "separator")
+    assert says in warning.text
+
+
+@pytest.mark.parametrize(("lines", "says"), UNUSED)
+def test_unused(lines: str, says: str) -> None:
     """A key without effect is told at its place, with its tier and the reason."""
     (warning,) = unused_keys(one_tier(f"name = 'second'\n{lines}"))
     key = warning.text.split()[1]
@@ -113,7 +134,8 @@ def test_idle(lines: str, says: str) -> None:
 
 def test_every_use_is_shown() -> None:
     """The examples show every key of the table."""
-    shown = {unused_keys(one_tier(lines))[0].key[2:] for lines, _ in IDLE}
+    shown = {unused_keys(one_tier(lines))[0].key[2:] for lines, _ in UNUSED}
+    shown |= {unused_keys(above(lines))[0].key[2:] for lines, _ in UNUSED_ABOVE}
     assert shown == {use.key for use in USES}
 
 
@@ -152,7 +174,7 @@ def test_dowels_of_the_top_tier_are_told() -> None:
         ("[[topper]]\ntext = '40'", "text has no effect on the shape “heart”: it is for “text”."),
     ],
 )
-def test_idle_in_tables(lines: str, says: str, tmp_path: Path) -> None:
+def test_unused_in_tables(lines: str, says: str, tmp_path: Path) -> None:
     """Keys of a table that matter to others only are told."""
     (tmp_path / "a.svg").write_text("<svg/>")
     text = f"[[tier]]\nname = 'a'\nsize = '8 in'\ndepth = '4 in'\n{lines}\n"

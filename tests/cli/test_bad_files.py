@@ -14,7 +14,7 @@ from fontTools.ttLib import TTFont
 
 from templates_gen.cakefile.lettering import LARGEST_FONT, bundled
 from tests.cli.command import TIER, call
-from tests.cli.test_bad_input import refused, told
+from tests.cli.test_bad_input import problems_in, refused
 
 FONT = bundled("bold").content
 
@@ -99,7 +99,7 @@ def test_font(bad: BadFile, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     """A font that cannot be used is named at its line, with the faces that can."""
     monkeypatch.chdir(tmp_path)
     beside(tmp_path, bad, "lettering", "text = 'Ada'\nfont")
-    ((place, *message),) = told(refused("pack", "cake.toml", code=1))
+    ((place, *message),) = problems_in(refused("pack", "cake.toml", code=1))
     assert place == "cake.toml, line 6: tier 1, lettering 1, font"
     for words in bad.says:
         assert words in "\n".join(message)
@@ -110,7 +110,7 @@ def test_svg(bad: BadFile, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
     """Artwork that cannot be used is named at its line, with what would do."""
     monkeypatch.chdir(tmp_path)
     beside(tmp_path, bad, "design", "kind = 'artwork'\nfile")
-    ((place, *message),) = told(refused("pack", "cake.toml", code=1))
+    ((place, *message),) = problems_in(refused("pack", "cake.toml", code=1))
     assert place == "cake.toml, line 6: tier 1, design 1, file"
     for words in bad.says:
         assert words in "\n".join(message)

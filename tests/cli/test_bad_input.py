@@ -23,16 +23,16 @@ from tests.cli.bad_designs import BAD_DESIGNS
 from tests.cli.command import TIER, ask, call, process, snapshot
 from tests.laws import reads_well
 
-TOLD = re.compile(r"(.+)\n  problem   (.*)\n  accepted  (.*)\n  fix       (.*)\n")
+PROBLEM = re.compile(r"(.+)\n  problem   (.*)\n  accepted  (.*)\n  fix       (.*)\n")
 """A problem as it is printed: place, found, allowed, what to do."""
 HIDDEN = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 """Characters that would steer a terminal or turn the text of a message round."""
 
 
-def told(text: str) -> list[tuple[str, ...]]:
+def problems_in(text: str) -> list[tuple[str, ...]]:
     """Return the problems that a message lists; it must consist of nothing else."""
-    assert TOLD.sub("", text) == "", text
-    return [found.groups() for found in TOLD.finditer(text)]
+    assert PROBLEM.sub("", text) == "", text
+    return [found.groups() for found in PROBLEM.finditer(text)]
 
 
 @pytest.fixture
@@ -78,7 +78,7 @@ def test_what_is_said_of_broken_cake_files_reads_well() -> None:
 def test_cake_file(bad: Bad, kitchen: Path) -> None:
     """A broken cake file exits 1, says where and what, and leaves everything as it was."""
     (kitchen / "cake.toml").write_text(bad.text, newline="")
-    (problem,) = told(refused("pack", "cake.toml", code=1))
+    (problem,) = problems_in(refused("pack", "cake.toml", code=1))
     place, found, allowed, do = problem
     assert place == f"cake.toml, {bad.place}"
     assert bad.found in found
@@ -399,7 +399,7 @@ def expected(text: str) -> list[str]:
 def test_all_at_once(text: str, end: str, mark: bytes, kitchen: Path) -> None:
     """All problems of a file are told at once, in the order of its lines, each with its own."""
     (kitchen / "cake.toml").write_bytes(mark + text.replace("\n", end).encode())
-    problems = told(refused("pack", "cake.toml", code=1))
+    problems = problems_in(refused("pack", "cake.toml", code=1))
     places = [place for place, *_ in problems]
     note = [place for place in places if place.endswith(": note")]
     assert note == (["cake.toml, line 4: note"] if text is TEN_FAULTS else [])
@@ -411,7 +411,7 @@ def test_all_at_once(text: str, end: str, mark: bytes, kitchen: Path) -> None:
 def test_both_lengths_of_drips(kitchen: Path) -> None:
     """Two drip lengths beyond the depth of the tier are two problems."""
     (kitchen / "cake.toml").write_text(f"{TIER}[tier.drips]\nshortest = '5 in'\nlongest = '6 in'\n")
-    problems = told(refused("pack", "cake.toml", code=1))
+    problems = problems_in(refused("pack", "cake.toml", code=1))
     assert [place for place, *_ in problems] == [
         "cake.toml, line 5: tier 1, drips.shortest",
         "cake.toml, line 6: tier 1, drips.longest",
@@ -423,7 +423,7 @@ def test_stack_and_pieces(kitchen: Path) -> None:
     (kitchen / "cake.toml").write_text(
         f"[drum]\nsize = '8 in'\n{TIER}[tier.drips]\nspacing = '12 mm'\n"
     )
-    problems = told(refused("pack", "cake.toml", code=1))
+    problems = problems_in(refused("pack", "cake.toml", code=1))
     assert [place for place, *_ in problems] == [
         "cake.toml, line 4: tier 1, size",
         "cake.toml, line 7: tier 1, drips.spacing",

@@ -197,7 +197,7 @@ def test_pdf(words: str, name: str) -> None:
     ],
 )
 def test_assumed(words: str, sums: list[str]) -> None:
-    """The layers a size was reckoned with are told, the assumed ones too, one line a tier."""
+    """The layers a size was worked out with are named, the assumed ones too, one line a tier."""
     said = ask(*words.split())
     assert [line for line in said.splitlines() if line.endswith(" across")] == sums
 

@@ -142,8 +142,8 @@ def test_letters_stand_upright_on_an_arch() -> None:
     assert areas == pytest.approx([areas[0]] * 5, rel=1e-3)
 
 
-def test_lacking_characters_are_found() -> None:
-    """Each once, in order; a space is never lacking."""
+def test_missing_characters_are_found() -> None:
+    """Each once, in order; a space is never missing."""
     assert missing_characters("Aж Bжя", BOLD) == ["ж", "я"]
     assert missing_characters("Aж Bжя", SCRIPT) == []
 

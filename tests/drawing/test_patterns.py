@@ -17,7 +17,7 @@ from templates_gen.cakefile.lengths import length_of
 from templates_gen.drawing.patterns import PATTERNS
 
 ROUNDS = st.integers(1, 120)
-ASKED = st.builds(
+SPECS = st.builds(
     Drips,
     waves=st.none() | st.integers(1, 60),
     shuffle=st.integers(0, 999_999),
@@ -30,7 +30,7 @@ ASKED = st.builds(
 
 
 @pytest.mark.parametrize("name", PATTERNS)
-@given(rounds=ROUNDS, spec=ASKED)
+@given(rounds=ROUNDS, spec=SPECS)
 def test_shares(name: str, rounds: int, spec: Drips) -> None:
     """Each drip has one share from 0 to 1, and the same asked again gives the same."""
     pattern = PATTERNS[name]
@@ -41,13 +41,13 @@ def test_shares(name: str, rounds: int, spec: Drips) -> None:
     assert shares == pattern.share_out(count, spec)
 
 
-@given(ROUNDS, ASKED)
+@given(ROUNDS, SPECS)
 def test_even(count: int, spec: Drips) -> None:
     """Even drips are all the longest."""
     assert set(PATTERNS["even"].share_out(count, spec)) == {1.0}
 
 
-@given(ROUNDS, ASKED)
+@given(ROUNDS, SPECS)
 def test_alternate(rounds: int, spec: Drips) -> None:
     """Alternate drips differ from both neighbours all the way round, the first the longest."""
     pattern = PATTERNS["alternate"]
@@ -105,7 +105,7 @@ def test_waves_left_out(count: int) -> None:
         assert crests(pattern.share_out(count, Drips())) == min(5, count // 2)
 
 
-@given(st.integers(3, 120), ASKED)
+@given(st.integers(3, 120), SPECS)
 def test_scatter(count: int, spec: Drips) -> None:
     """A scatter is unequal, and another seed gives another."""
     other = Drips(waves=spec.waves, shuffle=spec.shuffle + 1 if spec.shuffle < 999_999 else 0)
@@ -114,7 +114,7 @@ def test_scatter(count: int, spec: Drips) -> None:
     assert shares != PATTERNS["random"].share_out(count, other)
 
 
-@given(ROUNDS, ASKED)
+@given(ROUNDS, SPECS)
 def test_front(count: int, spec: Drips) -> None:
     """Longest at the front, evenly shorter to both sides, shortest at the back, alike on both."""
     shares = PATTERNS["front"].share_out(count, spec)
@@ -123,7 +123,7 @@ def test_front(count: int, spec: Drips) -> None:
     assert shares == pytest.approx([1 - 2 * distance / count for distance in away])
 
 
-@given(ROUNDS, ASKED)
+@given(ROUNDS, SPECS)
 def test_listed(rounds: int, spec: Drips) -> None:
     """The lengths typed in, in their order, again and again."""
     pattern = PATTERNS["listed"]
@@ -151,9 +151,9 @@ def test_drawn(count: int, front: Literal["drip", "gap"]) -> None:
 
 @pytest.mark.parametrize("name", PATTERNS)
 @pytest.mark.parametrize("key", ["waves", "shuffle"])
-@given(rounds=st.integers(4, 60), spec=ASKED)
-def test_heeds(name: str, key: str, rounds: int, spec: Drips) -> None:
-    """A pattern depends on the keys that it says it heeds, and on no other."""
+@given(rounds=st.integers(4, 60), spec=SPECS)
+def test_a_pattern_uses_the_keys_it_names(name: str, key: str, rounds: int, spec: Drips) -> None:
+    """A pattern depends on the keys that it names, and on no other."""
     pattern = PATTERNS[name]
     count = rounds * pattern.multiple(spec)
     one, other = (spec.model_copy(update={key: value}) for value in (1, 2))
@@ -162,8 +162,8 @@ def test_heeds(name: str, key: str, rounds: int, spec: Drips) -> None:
 
 
 @pytest.mark.parametrize("name", PATTERNS)
-@given(rounds=st.integers(4, 60), spec=ASKED)
-def test_heeds_the_shortest(name: str, rounds: int, spec: Drips) -> None:
+@given(rounds=st.integers(4, 60), spec=SPECS)
+def test_a_pattern_uses_the_shortest_if_it_says_so(name: str, rounds: int, spec: Drips) -> None:
     """A pattern whose drips are all the longest has no use for the shortest, and says so.
 
     Nor has one that is told every length.
