@@ -7,14 +7,15 @@ from collections.abc import Iterator
 from templates_gen.bench.step import DAY, Step, in_fives
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
+from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.tiers.seat import DRUM
 
-TOPPER_DRIES, TOPPER_KEEPS = 3 * DAY, 7 * DAY
+TOPPER_DRIES, TOPPER_KEEPS = Waits().topper, 7 * DAY
 """Toppers are made 3 to 7 days ahead; two days of drying at the least. Common practice."""
-GUM_DRIES, GUM_KEEPS = 2 * DAY, 7 * DAY
+GUM_DRIES, GUM_KEEPS = Waits().pieces, 7 * DAY
 """Gum paste decorations: 48 h to 1 week ahead, before they are set (Aumiller, *Pure Artistry*)."""
-BOARD_SETS, BOARD_KEEPS = 12.0, 14 * DAY
+BOARD_SETS, BOARD_KEEPS = Waits().drum, 14 * DAY
 """A covered board sets overnight: *The Busy Girl's Guide to Cake Decorating*."""
 
 

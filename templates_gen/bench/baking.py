@@ -19,8 +19,6 @@ from templates_gen.units import in_both
 
 NEARLY = 0.95
 """A draped tier as deep as this share of its width pleats and tears: common practice, no source."""
-ONE_LIFTS = 2000.0
-"""Grams of rolled paste that one person lays over a cake: our estimate."""
 PANEL = 5.0
 """Thickness of a panelled side, mm: common practice, no source."""
 
@@ -100,7 +98,7 @@ def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:
     spec, coated = tier.spec, tier.coated
     mass = tier.drape.area * spec.paste_mm / MM3_PER_ML * estimates.fondant
     deep = coated.depth >= NEARLY * coated.foot.across
-    if not deep and mass <= ONE_LIFTS:
+    if not deep and mass <= estimates.one_drapes:
         return
     why = (
         "it is about as deep as wide, so the sheet pleats and tears"

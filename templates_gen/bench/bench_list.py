@@ -20,6 +20,7 @@ from templates_gen.bench.servings import servings
 from templates_gen.bench.shopping import Cost, cost, shopping
 from templates_gen.bench.steps import hours_of_work, steps
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.tiers.dowels import Support
@@ -57,11 +58,13 @@ def bench(plan: Plan) -> dict[str, Any]:
         ],
         "gum": [
             {"colour": colour, "tsp": spoons}
-            for colour, spoons in gum_by_colour(found_paste).items()
+            for colour, spoons in gum_by_colour(found_paste, estimates).items()
         ],
         "coating": list(quantities.coatings(stack, estimates)),
         "icing": list(quantities.icings(stack, estimates)),
         "icing_batch_g": quantities.icing_batch(stack, estimates),
+        "piping": list(quantities.pipings(stack, estimates)),
+        "piping_batch_g": quantities.piping_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
         "baking": [_baked(each) for each in baking(stack, estimates)],
         "carving": [_carved(each) for each in carved(stack, estimates)],
@@ -240,10 +243,15 @@ def buckles_at(thick: float, length: float) -> float:
 
 def _estimates(estimates: Estimates) -> Iterator[dict[str, Any]]:
     """Yield each value that quantities are estimated with, and where it comes from."""
-    units = dict.fromkeys(("drip", "film", "tin", "level"), "mm")
-    units |= {"waste": "%", "pack": "g", "tins_at_once": ""}
+    lengths = ("drip", "film", "tin", "level", "piped_line", "box_room", "box_headroom")
+    units = dict.fromkeys(lengths, "mm")
+    units |= dict.fromkeys(("pack", "gum", "batch", "one_drapes"), "g")
+    units |= {"waste": "%", "pace": "%", "tins_at_once": ""}
     for name, info in type(estimates).model_fields.items():
         value = getattr(estimates, name)
+        if isinstance(value, Waits):
+            yield from _waits(value)
+            continue
         if name == "cake":
             value = estimates.cake_density.value
         yield {
@@ -252,4 +260,17 @@ def _estimates(estimates: Estimates) -> Iterator[dict[str, Any]]:
             "value": getattr(value, "mm", value),
             "unit": units.get(name, "g/cm³"),
             "source": estimates.source(name),
+        }
+
+
+def _waits(waits: Waits) -> Iterator[dict[str, Any]]:
+    """Yield each wait as the estimate that it is."""
+    for name, info in Waits.model_fields.items():
+        given = name in waits.model_fields_set
+        yield {
+            "name": f"waits.{name}",
+            "meaning": info.description,
+            "value": getattr(waits, name),
+            "unit": "h",
+            "source": "as you gave it" if given else "common practice",
         }

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 
 from templates_gen.bench.paste import MM3_PER_ML
 from templates_gen.bench.quantities import separator_weight, weight
+from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 
-ROOM, HEADROOM = 10.0, 25.0
-"""Room beside and above a cake in its box, mm: common practice, no source."""
 GUIDELINE = 16.0
 """Kilograms, the lower of the guidelines of the UK HSE (25 men, 16 women), close to the body; no
 limit."""
@@ -51,7 +50,8 @@ def _apart(plan: Plan) -> Iterator[Load]:
         boxes = [tier.covered.rim.bounds, tier.covered.foot.bounds, tier.board.bounds]
         width, depth = (max(getattr(box, side) for box in boxes) for side in ("width", "height"))
         height = tier.covered.depth + tier.board_thickness
-        yield _load(tier.name, weight(tier, plan.estimates), width, depth, height)
+        mass = weight(tier, plan.estimates)
+        yield _load(tier.name, mass, width, depth, height, plan.estimates)
 
 
 def _whole(plan: Plan) -> Load:
@@ -61,7 +61,8 @@ def _whole(plan: Plan) -> Load:
     separators = sum(separator_weight(seat, plan.estimates) for seat in stack.seats)
     mass = tiers + separators + _drum_mass(plan)
     width, depth = _spread(stack, drum.width, drum.height)
-    return _load("whole cake", mass, width, depth, stack.height + stack.drum_thickness)
+    height = stack.height + stack.drum_thickness
+    return _load("whole cake", mass, width, depth, height, plan.estimates)
 
 
 def _spread(stack: DecoratedStack, width: float, depth: float) -> tuple[float, float]:
@@ -79,8 +80,11 @@ def _drum_mass(plan: Plan) -> float:
     return plan.stack.drum.area * thick / MM3_PER_ML
 
 
-def _load(what: str, mass: float, width: float, depth: float, height: float) -> Load:
+def _load(
+    what: str, mass: float, width: float, depth: float, height: float, estimates: Estimates
+) -> Load:
     reach = BODY + min(width, depth) / 20
     most = min(GUIDELINE, NIOSH * min(1.0, CLOSE / reach))
-    box = (width + 2 * ROOM, depth + 2 * ROOM, height + HEADROOM)
+    room = 2 * estimates.box_room.mm
+    box = (width + room, depth + room, height + estimates.box_headroom.mm)
     return Load(what, mass, *box, most)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.bench.carving import boards_inside
-from templates_gen.bench.rolled import is_round, rolled
+from templates_gen.bench.rolled import MODELLING, balls_on, is_round, rolled
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.boards import ring_opening
@@ -41,7 +41,7 @@ class Cut:
 def cut_list(plan: Plan) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up."""
     stack = plan.stack
-    pastes = (*_pastes(plan), *_strips(stack))
+    pastes = (*_pastes(plan), *_strips(stack), *_balls(stack))
     boards = (*_boards(stack), *_inner_boards(stack), *_separators(stack))
     return (*pastes, *boards, *ribbons(stack), *_dowels(stack))
 
@@ -63,6 +63,14 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         name = "drum ring" if is_ring else "drum cover"
         what = f"{name}: {decimal(cover.thickness, 1)} mm {cover.kind}"
         yield _board(what, DRUM, drum, "drum: ring of fondant" if is_ring else None)
+
+
+def _balls(stack: DecoratedStack) -> Iterator[Cut]:
+    """Yield the pearls that are rolled between the palms or pressed in a mould."""
+    for tier in stack.tiers:
+        for each in balls_on(tier):
+            what = f"pearl: ball of {MODELLING}"
+            yield Cut(what, tier.name, each.count, (each.width,), NO_PAPER, round=True)
 
 
 def _strips(stack: DecoratedStack) -> Iterator[Cut]:

@@ -12,8 +12,6 @@ from templates_gen.bench.rolled import MODELLING, Rolled
 from templates_gen.cakefile.estimates import Estimates
 
 MM3_PER_ML = 1000.0
-GUM_GRAMS = 250.0
-"""Paste to one level teaspoon of gum powder: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +78,9 @@ def by_colour(found: Sequence[Paste]) -> dict[str, float]:
     }
 
 
-def gum_by_colour(found: Sequence[Paste]) -> dict[str, float]:
+def gum_by_colour(found: Sequence[Paste], estimates: Estimates) -> dict[str, float]:
     """Return level teaspoons of gum for the modelling paste of each colour."""
-    return by_colour_of(found, MODELLING, gum_teaspoons)
+    return by_colour_of(found, MODELLING, lambda mass: gum_teaspoons(mass, estimates.gum))
 
 
 def by_colour_of(
@@ -93,6 +91,6 @@ def by_colour_of(
     return {colour: amount(mass) for colour, mass in masses.items()}
 
 
-def gum_teaspoons(mass: float) -> float:
-    """Return level teaspoons of gum for so many grams of modelling paste, to the next quarter."""
-    return math.ceil(mass / GUM_GRAMS * 4 - 1e-9) / 4
+def gum_teaspoons(mass: float, to_each: float) -> float:
+    """Return level teaspoons of gum for grams of paste, one ``to_each`` so many, in quarters."""
+    return math.ceil(mass / to_each * 4 - 1e-9) / 4

@@ -11,10 +11,14 @@ from collections.abc import Iterator
 from itertools import accumulate
 
 from templates_gen.bench.inside import inner
+from templates_gen.bench.rolled import designs_of
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
+from templates_gen.guides.guide import Guide
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import inner_volume, volume
@@ -24,10 +28,12 @@ SUGAR, MODELLING = "fondant", "modelling paste"
 FORMULAS = {
     "paste": "fondant and modelling paste: area as it is rolled out (circles whole, strips with"
     " their trims, shapes by the sheet they are cut from) × thickness × density, and waste",
-    "gum": "gum powder: 1 level teaspoon (5 mL) to 250 g of modelling paste",
+    "gum": "gum powder: 1 level teaspoon (5 mL) to so many grams of modelling paste, usually 250",
     "coating": "coating: (volume of the coated tier − of the bare tier) × density, and waste",
-    "icing": "icing: area of the drips × how thick they stand out × density, and waste; less than"
-    " 150 g cannot be bagged",
+    "icing": "icing: area of the drips × how thick they stand out × density, and waste; a small"
+    " batch cannot be bagged",
+    "piping": "icing for piping: length of the lines of designs × round section of a line ×"
+    " density, and waste; a small batch cannot be bagged",
     "paint": "paint: area × coats × wet film, half of it dust and half clear alcohol by volume",
     "dowels": "weight: volume × density of cake or dummy, filling, coating, fondant and boards",
 }
@@ -154,15 +160,48 @@ def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, ob
             yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
 
 
-LEAST_ICING = 150.0
-"""Grams of icing under which a batch cannot be bagged: common practice, no source."""
+def pipings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
+    """Yield icing for the designs of each tier that has any, if all that can be is piped."""
+    section = math.pi / 4 * estimates.piped_line.mm**2
+    for tier in stack.tiers:
+        length = sum(map(_line_length, _piped(tier)))
+        millilitres = length * section / MM3_PER_ML * (1 + estimates.waste / 100)
+        if length:
+            grams = millilitres * estimates.drip_icing
+            yield {
+                "tier": tier.name,
+                "length_m": length / 1000,
+                "volume_ml": millilitres,
+                "mass_g": grams,
+            }
+
+
+def _piped(tier: DecoratedTier) -> Iterator[Guide]:
+    """Yield the designs that are neither of paste nor spread through a stencil."""
+    for _, spec, guide in designs_of(tier):
+        design = DESIGNS[spec.kind]
+        if design.strip is None and not design.balls and spec.stencil is None:
+            yield guide
+
+
+def _line_length(guide: Guide) -> float:
+    """Return how long all lines of a guide are on the cake, mm."""
+    flat = guide.layer.side.unroll(guide.drawing)
+    return sum(path_length(stroke.path) for stroke in flat.strokes)
 
 
 def icing_batch(stack: DecoratedStack, estimates: Estimates) -> float:
     """Return the grams of icing to mix for all drips, 0 for a cake without."""
     volumes = (drips_volume(tier, estimates) for tier in stack.tiers)
     mass = sum(volumes) * (1 + estimates.waste / 100) * estimates.drip_icing
-    return max(LEAST_ICING, mass) if mass else 0.0
+    return max(estimates.batch, mass) if mass else 0.0
+
+
+def piping_batch(stack: DecoratedStack, estimates: Estimates) -> float:
+    """Return the grams of icing to mix for all piping, 0 for a cake without."""
+    found = [each["mass_g"] for each in pipings(stack, estimates)]
+    mass = sum(each for each in found if isinstance(each, float))
+    return max(estimates.batch, mass) if mass else 0.0
 
 
 def paints(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:

@@ -226,9 +226,10 @@ def _carrying(found: Data) -> Section:
         for each in found["carrying"]
     )
     says = (
-        "Boxes: inside width × depth × height, 10 mm of room beside and 25 mm above, without"
-        " toppers. A two-person lift is more than 16 kg (UK HSE guideline, second-hand) or 23 kg ×"
-        " 25/H (NIOSH 94-110, H in cm to the hands); guidelines, not limits.",
+        f"Boxes: inside width × depth × height, {_value(found, 'box_room')} of room beside and"
+        f" {_value(found, 'box_headroom')} above, without toppers. A two-person lift is more than"
+        " 16 kg (UK HSE guideline, second-hand) or 23 kg × 25/H (NIOSH 94-110, H in cm to the"
+        " hands); guidelines, not limits.",
     )
     columns = ("what", "weight", "box, inside", "")
     return Section("To carry", columns, rows, (), says, bench_only=True)
@@ -245,7 +246,9 @@ def _quantities(found: Data) -> Section:
     others = (
         *_poured(found, "coating", "buttercream or ganache"),
         *_poured(found, "icing", "icing for drips"),
-        *_icing_batch(found),
+        *_batch(found, "icing_batch_g", "icing for drips: one batch"),
+        *_poured(found, "piping", "icing for designs, if piped"),
+        *_batch(found, "piping_batch_g", "icing for designs: one batch"),
         *_paints(found),
     )
     # the cover says nothing of packs and offcuts: the bench list does
@@ -283,9 +286,9 @@ def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
         yield each["tier"], name, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
 
 
-def _icing_batch(found: Data) -> Iterator[Row]:
-    if found["icing_batch_g"]:
-        yield WHOLE, "icing for drips: one batch", to_weigh(found["icing_batch_g"]), ""
+def _batch(found: Data, key: str, name: str) -> Iterator[Row]:
+    if found[key]:
+        yield WHOLE, name, to_weigh(found[key]), ""
 
 
 def _paints(found: Data) -> Iterator[Row]:

@@ -9,11 +9,13 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.guide import Guide
 from templates_gen.pieces.boards import ring_opening
 from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
@@ -56,8 +58,47 @@ def rolled(plan: Plan) -> tuple[Rolled, ...]:
     """Return the paste of every template of a cake that paste is cut from, and of the drum."""
     tiers = {tier.name: tier for tier in plan.stack.tiers}
     found = [each for piece in plan.pieces for each in _of_piece(plan, tiers, piece)]
-    strips = (each for tier in plan.stack.tiers for each in _in_strips(tier))
-    return (*found, *strips, *_on_drum(plan))
+    tiers_up = plan.stack.tiers
+    designs = (each for tier in tiers_up for each in (*_in_strips(tier), *_in_balls(tier)))
+    return (*found, *designs, *_on_drum(plan))
+
+
+@dataclass(frozen=True, slots=True)
+class Balls:
+    """Balls of paste, such as pearls: of which design, how many, how wide, mm, in which colour."""
+
+    number: int
+    count: int
+    width: float
+    colour: str
+
+    @property
+    def volume(self) -> float:
+        """What all of them take, mm3."""
+        return self.count * math.pi / 6 * self.width**3
+
+
+def balls_on(tier: DecoratedTier) -> Iterator[Balls]:
+    """Yield the pearls on a tier: a ball for each circle of a design of them."""
+    for number, spec, guide in designs_of(tier):
+        if DESIGNS[spec.kind].balls:
+            areas = [stroke.path.area for stroke in guide.drawing.strokes if stroke.path.area > 0]
+            wide = 2 * math.sqrt(max(areas) / math.pi)
+            yield Balls(number, len(areas), wide, spec.colour or tier.spec.paste_colour)
+
+
+def _in_balls(tier: DecoratedTier) -> Iterator[Rolled]:
+    for each in balls_on(tier):
+        name = f"{tier.slug}/balls-{each.number}"
+        volumes = (each.volume, each.volume)
+        yield Rolled(name, tier.name, MODELLING, each.colour, each.width, *volumes)
+
+
+def designs_of(tier: DecoratedTier) -> Iterator[tuple[int, Design, Guide]]:
+    """Yield each design on the side of a tier with its number from 1, and what marks it."""
+    for guide in tier.marked:
+        if len(guide.key) > 1 and guide.key[-2] == "design" and isinstance(guide.key[-1], int):
+            yield guide.key[-1] + 1, tier.spec.design[guide.key[-1]], guide
 
 
 def _in_strips(tier: DecoratedTier) -> Iterator[Rolled]:

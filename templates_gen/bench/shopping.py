@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from templates_gen.bench.amounts import TEASPOON, kitchen_grams
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
@@ -15,6 +17,7 @@ from templates_gen.units import decimal
 
 Data = dict[str, Any]
 KILO = 1000.0
+DUST = "edible dust"
 COLUMNS = ("what", "quantity", "unit", "packs", "cost")
 
 
@@ -38,7 +41,11 @@ def shopping(found: Data, estimates: Estimates, prices: Prices) -> tuple[Bought,
         *_pastes(found, estimates, prices),
         *(Bought("gum powder", _sum(found["gum"], "tsp"), "tsp") for _ in found["gum"][:1]),
         *_by_the_kilo(found, prices),
-        *(Bought("edible dust", _sum(found["paint"], "dust_g"), "g") for _ in found["paint"][:1]),
+        *(Bought(DUST, _sum(found["paint"], "dust_g"), "g") for _ in found["paint"][:1]),
+        *(
+            Bought("clear alcohol", _sum(found["paint"], "alcohol_ml") / TEASPOON, "tsp")
+            for _ in found["paint"][:1]
+        ),
         *_by_the_piece(found, prices),
     )
 
@@ -72,6 +79,7 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
         *((what, mass, prices.filling) for what, mass in filling.items()),
         ("buttercream or ganache", _sum(found["coating"], "mass_g"), prices.coating),
         ("icing for drips", found["icing_batch_g"], prices.icing),
+        ("icing for designs", found["piping_batch_g"], prices.icing),
     )
     for what, mass, price in rows:
         if mass:
@@ -129,4 +137,12 @@ def as_csv(rows: Sequence[Bought]) -> bytes:
 def _cells(each: Bought) -> tuple[str, ...]:
     money = "" if each.cost is None else f"{each.cost:.2f}"
     packs = str(each.packs) if each.packs else ""
-    return each.what, decimal(each.quantity, 2), each.unit, packs, money
+    return each.what, decimal(_measured(each), 2), each.unit, packs, money
+
+
+def _measured(each: Bought) -> float:
+    """Return a quantity as a kitchen measures it, rounded up."""
+    if each.unit == "g":
+        is_dust = each.what == DUST
+        return math.ceil(each.quantity * 2) / 2 if is_dust else kitchen_grams(each.quantity)
+    return math.ceil(each.quantity * 4 - 1e-9) / 4 if each.unit == "tsp" else each.quantity

@@ -7,8 +7,10 @@ from dataclasses import replace
 
 from templates_gen.bench.ahead import cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
-from templates_gen.bench.step import Step, in_stretches
+from templates_gen.bench.step import Step, in_fives, in_stretches
 from templates_gen.bench.tier_steps import after_all, prepare, tier_steps
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.waits import OF_STAGE
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 
@@ -21,14 +23,14 @@ USED = {
         ("wrap", "disc", "lining", "gore", "cap", "rolling-out-circle", "marking-band"), ("cover",)
     ),
     "panel": ("panels", "cover"),
-    "collar": ("panels", "drips", "design", "lettering", "small pieces"),
+    "collar": ("panels", "drips", "design", "lettering", "letters set", "small pieces"),
     "top-edge-guide": ("drips",),
-    "design-strip": ("design", "lettering"),
-    "top-lettering": ("lettering",),
-    "lettering-mirror": ("lettering",),
+    "design-strip": ("design", "lettering", "letters set"),
+    "top-lettering": ("lettering", "letters set"),
+    "lettering-mirror": ("lettering", "letters set"),
     "letter": ("letters",),
     "piping-sheet": ("design", "lettering", "small pieces ahead"),
-    "stencil": ("design", "lettering"),
+    "stencil": ("design", "lettering", "letters set"),
     "scatter": ("small pieces ahead",),
     "placement-guide": ("dowel", "stack"),
     "board-guide": ("separators",),
@@ -50,8 +52,21 @@ def steps(plan: Plan) -> tuple[Step, ...]:
     taken: dict[str, list[str]] = {}
     for piece in plan.pieces:
         taken.setdefault(_user(piece, found).key, []).append(piece.id)
-    named = [replace(step, pieces=tuple(taken.get(step.key, ()))) for step in found]
+    named = [
+        replace(_timed(step, plan.estimates), pieces=tuple(taken.get(step.key, ())))
+        for step in found
+    ]
     return in_stretches(named)
+
+
+def _timed(step: Step, estimates: Estimates) -> Step:
+    """Return a step with the minutes and the wait that the cake file asks for."""
+    minutes, wait = step.minutes, step.wait
+    if step.stage != "travel":
+        minutes = max(5, in_fives(minutes * estimates.pace / 100))
+    if wait:
+        wait = getattr(estimates.waits, OF_STAGE[step.stage])
+    return replace(step, minutes=minutes, wait=wait)
 
 
 def _steps(plan: Plan) -> Iterator[Step]:

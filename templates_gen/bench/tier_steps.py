@@ -14,6 +14,7 @@ from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
 from templates_gen.tiers.carving import is_carved
@@ -22,15 +23,14 @@ from templates_gen.units import counted, in_both
 
 OVEN = 60
 """Minutes of a bake in the oven."""
-COOL, FIRM, CHILL, SET = 3.0, 0.5, 3.0, 12.0
-"""Hours: to cool cake, for a crumb coat, for a coating, for paste to set overnight.
-
-Overnight for covered cakes: *The Busy Girl's Guide to Cake Decorating*.
-"""
-DRIPS, PIPED, PAINT = 24.0, 8.0, 2.0
+_USUAL = Waits()
+COOL, FIRM, CHILL = _USUAL.cooling, _USUAL.crumb_coat, _USUAL.coating
+SET = _USUAL.fondant
+"""Hours. Overnight for covered cakes: *The Busy Girl's Guide to Cake Decorating*."""
+DRIPS, PIPED, PAINT = _USUAL.drips, _USUAL.icing, _USUAL.paint
 """Hours: royal icing drips; piped and set pieces (8 to 24: oureverydaylife 38241); paint."""
-COLD = 4.0
-"""Hours of chilling after which a covered tier is firm."""
+COLD, GLUED = _USUAL.chilling, _USUAL.glue
+"""Hours of chilling after which a covered tier is firm; until pieces that were set hold."""
 FREEZER = 5
 """Minutes that a filled mould chills in a freezer."""
 DUMMY_KEEPS = 30 * DAY
@@ -218,7 +218,9 @@ def _letterings(tier: DecoratedTier) -> Iterator[Step]:
         letters = len(spec.text.replace(" ", ""))
         words = f"Set the {counted(letters, 'letter')} of “{spec.text}” where they are marked."
         after = (f"{tier.name}: letters {number}",)
-        yield Step(name, tier.name, words, in_fives(10 + letters), 1.0, "lettering", after=after)
+        yield Step(
+            name, tier.name, words, in_fives(10 + letters), GLUED, "letters set", after=after
+        )
 
 
 def _small_pieces(tier: DecoratedTier) -> Iterator[Step]:
@@ -228,7 +230,7 @@ def _small_pieces(tier: DecoratedTier) -> Iterator[Step]:
         after = (f"{tier.name}: small pieces {number}",)
         name = f"set small pieces {number}"
         minutes = in_fives(10 + count / 2)
-        yield Step(name, tier.name, words, minutes, 1.0, "small pieces", after=after)
+        yield Step(name, tier.name, words, minutes, GLUED, "small pieces", after=after)
 
 
 def _paint(tier: DecoratedTier) -> Iterator[Step]:
@@ -249,7 +251,7 @@ def is_delicate(tier: DecoratedTier) -> bool:
     return bool(spec.paint or spec.drips or spec.design or spec.lettering)
 
 
-DRIES_ON = ("panels", "drips", "design", "lettering", "small pieces", "paint")
+DRIES_ON = ("panels", "drips", "design", "lettering", "letters set", "small pieces", "paint")
 """Stages after which a tier can be dowelled and chilled while they dry, with a careful hand."""
 
 

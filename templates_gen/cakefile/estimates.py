@@ -8,6 +8,7 @@ from pydantic import AfterValidator, StrictInt
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within
+from templates_gen.cakefile.waits import Waits
 
 ESTIMATE = "our estimate"
 
@@ -80,7 +81,7 @@ class Estimates(Table):
         "density of fondant (sugar paste) in g/cm³", "1.35", 1.35
     )
     drip_icing: Annotated[float, AfterValidator(DENSITY)] = about(
-        "density of the icing for drips in g/cm³", "1.3", 1.3
+        "density of royal icing, for drips and piping, in g/cm³", "1.3", 1.3
     )
     dust: Annotated[float, AfterValidator(DENSITY)] = about(
         "density of lustre dust as it is spooned, g/cm³", "0.6", 0.5
@@ -103,9 +104,32 @@ class Estimates(Table):
     drip: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] = about(
         "how far a drip stands out from the side", '"4 mm"', Length(4.0, "4 mm")
     )
+    piped_line: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+        "thickness of a piped line", '"2 mm"', Length(3.0, "3 mm")
+    )
     film: Annotated[AnyLength, AfterValidator(Within(0.005, 2))] = about(
         "thickness of a wet coat of paint", '"0.05 mm"', Length(0.05, "0.05 mm")
     )
+
+    gum: Annotated[float, AfterValidator(Number(20, 5000))] = about(
+        "grams of sugar paste to a level teaspoon of gum powder", "200.0", 250.0
+    )
+    batch: Annotated[float, AfterValidator(Number(0, 5000))] = about(
+        "the least grams of icing that you mix", "100.0", 150.0
+    )
+    pace: Annotated[float, AfterValidator(Number(20, 500))] = about(
+        "minutes of work in percent of ours: more if you are slower", "150.0", 100.0
+    )
+    box_room: Annotated[AnyLength, AfterValidator(Within(0, 200))] = about(
+        "room beside a cake in its box", '"15 mm"', Length(10.0, "10 mm")
+    )
+    box_headroom: Annotated[AnyLength, AfterValidator(Within(0, 500))] = about(
+        "room above a cake in its box", '"50 mm"', Length(25.0, "25 mm")
+    )
+    one_drapes: Annotated[float, AfterValidator(Number(100, 20_000))] = about(
+        "the most grams of fondant that one person lays over a cake", "2500.0", 2000.0
+    )
+    waits: Waits = about("hours that things wait", "[estimates.waits]", Waits())
 
     @property
     def cake_density(self) -> Density:

@@ -69,6 +69,7 @@ def _use(seat: Seat) -> str:
     where = f"Lay it on the {surface}, {PRINT_UP}, line up the edges, and"
     dowelled = seat.support is not None and seat.support.count
     dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
+    dowels += _what_makes_room(seat)
     if seat.separator is None:
         return f"{where} prick the outline named “{upper} covered”: “{upper}” stands there.{dowels}"
     if seat.separator.on_pillars:
@@ -76,6 +77,15 @@ def _use(seat: Seat) -> str:
     return (
         f"{where} prick the outline named “spacer”: it stands there, and carries “{upper}”.{dowels}"
     )
+
+
+def _what_makes_room(seat: Seat) -> str:
+    """Say how dowels would have room where too few do, and what each way brings with it."""
+    support = seat.support
+    if support is None or not support.choices:
+        return ""
+    room = f"Only {counted(support.count, 'dowel')} have" if support.count else "No dowel has"
+    return f" {room} room below “{seat.upper.name}”: {'; or '.join(support.choices)}."
 
 
 def _dowel_values(support: Support | None) -> dict[str, Value]:

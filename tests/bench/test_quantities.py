@@ -224,7 +224,7 @@ def test_amounts_to_weigh_are_enough_and_never_nothing(mass: float) -> None:
 
 def test_gum() -> None:
     """A level teaspoon of gum to 250 g, to the next quarter: common practice, no source."""
-    assert [gum_teaspoons(mass) for mass in (0, 1, 250, 251, 600)] == [0, 0.25, 1, 1.25, 2.5]
+    assert [gum_teaspoons(mass, 250) for mass in (0, 1, 250, 251, 600)] == [0, 0.25, 1, 1.25, 2.5]
     lines = "[tier.panels]\ncount = 10\nheight = '50 mm'\nthickness = '5 mm'\ncolour = 'gold'"
     found = bench(make_plan(one_tier(lines)))
     assert [(each["colour"], each["tsp"]) for each in found["gum"]] == [("gold", 1.25)]
@@ -305,8 +305,13 @@ def test_weights_add_up(plan: Plan) -> None:
     """What dowels bear is the weight of all above; every quantity is a number and not negative."""
     found = bench(plan)
     weights = [quantities.weight(tier, plan.estimates) for tier in plan.stack.tiers]
+    between = [quantities.separator_weight(seat, plan.estimates) for seat in plan.stack.seats]
+    inside = [len(boards) for boards in plan.stack.inner_boards]
+    assert len(found["dowels"]) == len(weights) - 1 + sum(inside)
     for index, dowels in enumerate(found["dowels"]):
-        assert dowels["bears_g"] == pytest.approx(sum(weights[index + 1 :]))
+        if index + 1 < len(weights):
+            above = sum(weights[index + 1 :]) + sum(between[index + 1 :])
+            assert dowels["bears_g"] == pytest.approx(above)
         if dowels["count"]:
             each = dowels["bears_each_g"]
             assert each * dowels["count"] == pytest.approx(dowels["bears_g"])
@@ -375,3 +380,34 @@ def test_panels_may_have_a_colour_of_their_own() -> None:
         (FONDANT, "ivory"),
         (MODELLING, "gold"),
     ]
+
+
+def test_pearls_are_weighed_and_counted() -> None:
+    """Each is a ball of modelling paste: pi d^3 / 6, as many as the collar has circles."""
+    lines = (
+        "[[tier.design]]\nkind = 'pearls'\nbreadth = '8 mm'\nrows = 2\ncount = 20\ncolour = 'gold'"
+    )
+    found = bench(make_plan(one_tier(f"cover = 'none'\n{lines}")))
+    (pearls,) = found["paste"]
+    assert (pearls["kind"], pearls["colour"]) == ("modelling paste", "gold")
+    assert pearls["on_cake_g"] == pytest.approx(40 * math.pi / 6 * 8**3 / 1000 * 1.35, rel=1e-3)
+    (cut,) = [each for each in found["pieces"] if each["what"].startswith("pearl")]
+    assert cut["number"] == 40
+    assert any(each["what"] == "modelling paste, gold" for each in found["shopping"])
+    assert found["gum"]
+
+
+def test_icing_for_piped_designs() -> None:
+    """Two lines round 8 in: their length × a round section of 3 mm; no less than a batch."""
+    lines = "cover = 'none'\ncoating = '0 mm'\n[[tier.design]]\nkind = 'bands'\nrows = 1\n"
+    found = bench(make_plan(one_tier(lines)))
+    (piped,) = found["piping"]
+    around = math.pi * 203.2
+    lines_round = piped["length_m"] * 1000 / around
+    assert lines_round == pytest.approx(round(lines_round), abs=1e-3)
+    mass = piped["length_m"] * math.pi / 4 * 3**2 * 1.3 * 1.15
+    assert piped["mass_g"] == pytest.approx(mass)
+    assert found["piping_batch_g"] == max(150, piped["mass_g"])
+    assert any(each["what"] == "icing for designs" for each in found["shopping"])
+    stencilled = bench(make_plan(one_tier(f"{lines}[tier.design.stencil]\n")))
+    assert not stencilled["piping"]

@@ -10,6 +10,7 @@ from templates_gen.cakefile.kinds import Amount, Templates
 from templates_gen.cakefile.papers import PAPERS, ROLLS
 from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.printers import Printer
+from templates_gen.cakefile.waits import Waits
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.sides import COLOURS, topper
 from tests.random_cakes.tiers import Made, largest, shape_for, tier
@@ -128,8 +129,20 @@ def _estimates(chance: Chance) -> Table:
         "level": chance.length(0, 15),
         "tins_at_once": chance.whole(1, 3),
         "drip": chance.length(1, 6),
+        "piped_line": chance.length(1, 5),
+        "gum": chance.pick((250.0, 200.0)),
+        "batch": chance.pick((150.0, 0.0, 300.0)),
+        "pace": chance.pick((100.0, 60.0, 150.0)),
+        "box_room": chance.length(5, 30),
+        "box_headroom": chance.length(5, 60),
+        "one_drapes": chance.pick((2000.0, 1500.0)),
+        "waits": chance.some(_waits(chance), 40),
         "film": chance.length(0.02, 0.1),
     }
+
+
+def _waits(chance: Chance) -> Table:
+    return {name: float(chance.whole(0, 30)) for name in Waits.model_fields}
 
 
 def _work(chance: Chance) -> Table:

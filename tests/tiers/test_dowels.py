@@ -11,6 +11,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from templates_gen.bench.steps import steps
 from templates_gen.cakefile.supports import INSET
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
@@ -206,6 +207,23 @@ def test_what_makes_room_beside_a_hole_does(radius: int, ways: list[str]) -> Non
         assert held.count >= 3
     assert taken == ways
     assert any(found.choices[-1] in warning.text for warning in make_plan(made).warnings())
+
+
+def test_the_placement_guide_says_what_makes_room_and_no_step_sets_what_is_not_there() -> None:
+    """Each choice with its consequence is on the guide; no dowel, no step that dowels."""
+    plan = make_plan(cake(HOLED.format("", 57, "")))
+    support = plan.stack.seats[1].support
+    assert support is not None
+    assert support.count == 0
+    (guide,) = [piece for piece in plan.pieces if piece.id == "low/placement-guide"]
+    assert "No dowel has room" in guide.use
+    assert all(choice in guide.use for choice in support.choices)
+    assert "shows" in guide.use
+    assert "Prick the numbered crosses" not in guide.use
+    assert not [step for step in steps(plan) if step.stage == "dowel"]
+    held = make_plan(cake(HOLED.format("", 20, "")))
+    (guide,) = [piece for piece in held.pieces if piece.id == "low/placement-guide"]
+    assert "room below" not in guide.use
 
 
 def test_the_drum_is_marked_for_the_dowel_through_all() -> None:

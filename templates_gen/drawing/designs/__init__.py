@@ -54,13 +54,15 @@ class CutStrip:
 class DesignKind:
     """A design: what draws it, and the usual width of a repeat in mm; None if it runs all round.
 
-    One of ``true_size`` keeps its size on every side; others follow the side.
+    One of ``true_size`` keeps its size on every side; others follow the side. What is not cut in
+    strips is piped along its lines, or set as ``balls`` of paste at its circles.
     """
 
     draw: Callable[..., Motif]
     repeat: float | None
     true_size: bool = False
     strip: CutStrip | None = None
+    balls: bool = False
 
     @cached_property
     def own(self) -> tuple[str, ...]:
@@ -89,7 +91,7 @@ DESIGNS: Mapping[str, DesignKind] = {
     "chevrons": DesignKind(chevrons, 40.0),
     "waves": DesignKind(waves, 60.0),
     "arches": DesignKind(arches, 45.0),
-    "pearls": DesignKind(pearls, 25.0),
+    "pearls": DesignKind(pearls, 25.0, balls=True),
     "ruffles": DesignKind(ruffles, None, strip=CutStrip(2.0)),
     "pleats": DesignKind(pleats, 15.0, strip=CutStrip(3.0)),
     "fringe": DesignKind(fringe, None, strip=CutStrip()),

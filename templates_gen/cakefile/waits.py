@@ -1,0 +1,49 @@
+"""How long things wait before the next step: common practice, changed by who knows better."""
+
+from typing import Annotated
+
+from pydantic import AfterValidator
+
+from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.rules import Number
+
+Hours = Annotated[float, AfterValidator(Number(0, 336))]
+
+
+class Waits(Table):
+    """Hours that each thing waits before the next step."""
+
+    cooling: Hours = about("a cake cools", "4.0", 3.0)
+    crumb_coat: Hours = about("a crumb coat firms", "1.0", 0.5)
+    coating: Hours = about("a coating chills", "12.0", 3.0)
+    fondant: Hours = about("fondant on a tier sets", "24.0", 12.0)
+    drum: Hours = about("fondant on the drum sets", "24.0", 12.0)
+    drips: Hours = about("drips of royal icing set", "12.0", 24.0)
+    icing: Hours = about("piping and panels set (published: 8 to 24)", "12.0", 8.0)
+    paint: Hours = about("paint dries", "1.0", 2.0)
+    chilling: Hours = about("a finished tier chills until it is firm", "3.0", 4.0)
+    topper: Hours = about("a topper dries (published: 3 to 7 days)", "96.0", 72.0)
+    pieces: Hours = about("letters and small pieces dry (published: 2 to 7 days)", "72.0", 48.0)
+    glue: Hours = about("letters and small pieces that were set hold", "2.0", 1.0)
+
+
+OF_STAGE = {
+    "bake": "cooling",
+    "crumb coat": "crumb_coat",
+    "coat": "coating",
+    "comb": "coating",
+    "cover": "fondant",
+    "cover the drum": "drum",
+    "drips": "drips",
+    "panels": "icing",
+    "design": "icing",
+    "lettering": "icing",
+    "letters set": "glue",
+    "small pieces": "glue",
+    "paint": "paint",
+    "prepare": "chilling",
+    "topper": "topper",
+    "letters": "pieces",
+    "small pieces ahead": "pieces",
+}
+"""The wait that ends each stage of work."""
