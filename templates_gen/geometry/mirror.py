@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -123,14 +123,12 @@ def _goes_on(one: Edge, other: Edge) -> bool:
     return forwards and off <= ROUNDING * max(long, 1.0)
 
 
-def mirrored_edges(groups: Mapping[Hashable, Iterable[Path]], mirror: Mirror) -> bool:
-    """Tell whether the paths of every group are, together, their own mirror image.
+def mirrored_edges(groups: Iterable[Sequence[Edge]], mirror: Mirror) -> bool:
+    """Tell whether the edges of every group are, together, their own mirror image.
 
     Edge by edge, to within the tolerance MIRRORED.
     """
-    return all(
-        is_same(edges_of(paths), edges_of(paths), mirror.transform) for paths in groups.values()
-    )
+    return all(is_same(edges, edges, mirror.transform) for edges in groups)
 
 
 def edges_of(paths: Iterable[Path]) -> list[Edge]:
@@ -142,11 +140,18 @@ def is_same(some: Sequence[Edge], others: Sequence[Edge], transform: Transform) 
     """Tell whether each of some edges, mapped, is among the others, drawn either way."""
     cells: dict[tuple[int, int], list[Edge]] = defaultdict(list)
     for edge in others:
-        x, y = _cell(edge)
-        for cell in ((x + dx, y + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)):
-            cells[cell].append(edge)
+        cells[_cell(edge)].append(edge)
     mapped = (tuple(transform.transformPoints(edge)) for edge in some)
-    return all(any(_alike(edge, other) for other in cells[_cell(edge)]) for edge in mapped)
+    return all(
+        any(_alike(edge, other) for cell in _around(_cell(edge)) for other in cells.get(cell, ()))
+        for edge in mapped
+    )
+
+
+def _around(cell: tuple[int, int]) -> Iterator[tuple[int, int]]:
+    """Yield a cell and those beside it, itself first: most often it has what is looked for."""
+    x, y = cell
+    return ((x + dx, y + dy) for dx in (0, -1, 1) for dy in (0, -1, 1))
 
 
 def _cell(edge: Edge) -> tuple[int, int]:

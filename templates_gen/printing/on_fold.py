@@ -18,7 +18,7 @@ from templates_gen.drawing.piece import Piece, Unfolding
 from templates_gen.drawing.text_block import measure
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import clipped_area
-from templates_gen.geometry.mirror import Mirror, half_of, half_outline, mirrored_edges
+from templates_gen.geometry.mirror import Mirror, edges_of, half_of, half_outline, mirrored_edges
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import MIRRORED
 from templates_gen.printing.fold_marks import brackets, fold_edges, folded_words, how_it_opens
@@ -51,7 +51,8 @@ def mirrors_of(piece: Piece) -> tuple[Mirror, ...]:
     x, y = piece.outline.bounds.centre
     tried = (Mirror("x", x), Mirror("y", y))
     said = tuple(mirror for mirror in tried if _says_the_same(piece, mirror))
-    return tuple(mirror for mirror in said if mirrored_edges(lines, mirror))
+    edges = [edges_of(paths) for paths in lines.values()] if said else []
+    return tuple(mirror for mirror in said if mirrored_edges(edges, mirror))
 
 
 def _says_the_same(piece: Piece, mirror: Mirror) -> bool:

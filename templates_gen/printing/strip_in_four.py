@@ -49,7 +49,7 @@ def strip_in_four(piece: Piece) -> Piece | None:
         outline = half_outline(half, fold)
     except GeometryError:
         return None
-    if not mirrored_edges({"edge": [half]}, fold):
+    if not mirrored_edges([edges_of([half])], fold):
         return None
     strokes = [Stroke(half_of(each.path, front), each.role) for each in piece.drawing.strokes]
     alike, ends, fronts = _sorted(strokes, half, fold)

@@ -15,7 +15,7 @@ from functools import partial
 from itertools import groupby, product
 
 from templates_gen.geometry.box import Box
-from templates_gen.sheets.packing import Spot, pack_sheets
+from templates_gen.sheets.packing import Packer, Size, Spot
 from templates_gen.sheets.tiling import GAP, Cell, Lattice
 
 BATCH = 120
@@ -31,7 +31,6 @@ CORNER = 0.1
 CHUNK = 24
 """Sheets put in order together."""
 
-Size = tuple[float, float]
 Order = Callable[[Sequence[Size]], list[int]]
 Score = tuple[float, ...]
 
@@ -165,7 +164,9 @@ def arrange(ways: Sequence[Sequence[Lattice]], field: Box, *, by_tier: bool) -> 
     ``by_tier`` starts each tier on a new sheet.
     """
     groups = [list(each) for _, each in groupby(ways, lambda way: _tier(way[0]))]
-    parts = [_best(group, field) for group in (groups if by_tier else [ways])]
+    # half the gap lies outside the field on every side
+    packer = Packer(field.width + GAP, field.height + GAP)
+    parts = [_best(group, packer) for group in (groups if by_tier else [ways])]
     found = Arrangement((), ())
     for part in parts:
         after = (replace(spot, sheet=spot.sheet + found.sheets) for spot in part.spots)
@@ -181,7 +182,7 @@ class _Try:
     order: Order
     first: tuple[str, ...] = ()
 
-    def laid(self, field: Box) -> Arrangement:
+    def laid(self, packer: Packer) -> Arrangement:
         """Lay the windows, batch by batch."""
         rank = {piece: place for place, piece in enumerate(self.first)}
         early = [
@@ -190,50 +191,48 @@ class _Try:
             for _ in lattice.cells
         ]
         sizes = [cell.size for lattice in self.lattices for cell in lattice.cells]
-        # half the gap lies outside the field on every side
-        width, height = field.width + GAP, field.height + GAP
         spots: list[Spot] = []
         sheets = 0
         for start in range(0, len(sizes), BATCH):
             batch = sizes[start : start + BATCH]
             ordered = sorted(self.order(batch), key=lambda item: early[start + item])
-            found = pack_sheets(batch, ordered, width, height)
+            found = packer.laid(batch, ordered)
             spots += [replace(spot, sheet=spot.sheet + sheets) for spot in found]
             sheets = 1 + max(spot.sheet for spot in spots)
         return Arrangement(self.lattices, tuple(spots))
 
 
-def _best(ways: Sequence[Sequence[Lattice]], field: Box) -> Arrangement:
+def _best(ways: Sequence[Sequence[Lattice]], packer: Packer) -> Arrangement:
     """Return the best arrangement found of pieces that share sheets, with slivers or without."""
     clear = [[each for each in way if not each.slivers] or way for way in ways]
-    found = _tried(clear, field)
+    found = _tried(clear, packer)
     if all(len(some) == len(way) for some, way in zip(clear, ways, strict=True)):
         return found
-    return min(found, _tried(ways, field), key=lambda each: each.score)
+    return min(found, _tried(ways, packer), key=lambda each: each.score)
 
 
-def _tried(ways: Sequence[Sequence[Lattice]], field: Box) -> Arrangement:
+def _tried(ways: Sequence[Sequence[Lattice]], packer: Packer) -> Arrangement:
     """Return the best arrangement found of pieces that share sheets, its sheets in order."""
     most = max(map(len, ways), default=1)
     choices = [tuple(way[min(choice, len(way) - 1)] for way in ways) for choice in range(most)]
     tries = [_Try(each, order) for each in choices for order in ORDERS]
-    best, made = min(((each, each.laid(field)) for each in tries), key=lambda pair: pair[1].score)
+    best, made = min(((each, each.laid(packer)) for each in tries), key=lambda pair: pair[1].score)
     count = len(made.spots)
     if count <= BATCH:
         left = max(WORK // max(count, 1), FEWEST)
         fewer, saved = best, made
-        if made.sheets > _least(made, field):
-            fewer, saved = _better(best, ways, field, left, lambda found: found.paper)
+        if made.sheets > _least(made, packer):
+            fewer, saved = _better(best, ways, packer, left, lambda found: found.paper)
         if saved.sheets < made.sheets:
             best = fewer
-        best, made = _better(best, ways, field, left, lambda found: found.score)
+        best, made = _better(best, ways, packer, left, lambda found: found.score)
         if made.gaps:
-            made = _in_a_row(best, made, ways, field)
+            made = _in_a_row(best, made, ways, packer)
     return made.in_order
 
 
 def _in_a_row(
-    best: _Try, made: Arrangement, ways: Sequence[Sequence[Lattice]], field: Box
+    best: _Try, made: Arrangement, ways: Sequence[Sequence[Lattice]], packer: Packer
 ) -> Arrangement:
     """Return an arrangement as good, in which fewer sheets lie between those of a piece."""
     score, gaps = made.score[:WEIGHTY], made.gaps
@@ -243,34 +242,34 @@ def _in_a_row(
             split = (*best.lattices[:place], other, *best.lattices[place + 1 :])
             for first in ((piece,), *(each.first for each in _laid_first(piece, best))):
                 tried = _Try(split, order, first)
-                found = tried.laid(field)
+                found = tried.laid(packer)
                 if found.score[:WEIGHTY] <= score and found.gaps < gaps:
                     best, made, score, gaps = tried, found, found.score[:WEIGHTY], found.gaps
     return made
 
 
-def _least(found: Arrangement, field: Box) -> int:
+def _least(found: Arrangement, packer: Packer) -> int:
     """Return how many sheets have the area of all windows."""
     area = sum(cell.size[0] * cell.size[1] for _, cell in found.windows)
-    return math.ceil(area / ((field.width + GAP) * (field.height + GAP)) - 1e-9)
+    return math.ceil(area / (packer.width * packer.height) - 1e-9)
 
 
 def _better(
     best: _Try,
     ways: Sequence[Sequence[Lattice]],
-    field: Box,
+    packer: Packer,
     tries: int,
     score: Callable[[Arrangement], Score],
 ) -> tuple[_Try, Arrangement]:
     """Return a way to lay windows improved step by step, in so many tries, and what it gives."""
-    made = best.laid(field)
+    made = best.laid(packer)
     least = score(made)
     for change in _changes(made, ways):
         for other in change(best):
             if not tries:
                 return best, made
             tries -= 1
-            found = other.laid(field)
+            found = other.laid(packer)
             scored = score(found)
             if scored < least:
                 best, made, least = other, found, scored

@@ -6,6 +6,7 @@ leaves the smallest margin on its tighter side, turned or not; free rectangles i
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -14,6 +15,9 @@ from templates_gen.geometry.box import Box
 LOOK_BACK = 24
 """How many of the last sheets may still take an item, so that the work grows with the items."""
 _SLACK = 1e-6
+
+
+Size = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +30,23 @@ class Spot:
     turned: bool
 
 
+class Packer:
+    """Lays items on sheets of one size; a list of items once, however often it is tried."""
+
+    def __init__(self, width: float, height: float) -> None:
+        self.width, self.height = width, height
+        self._laid: dict[tuple[tuple[Size, ...], tuple[int, ...]], list[Spot]] = {}
+
+    def laid(self, sizes: Sequence[Size], order: Sequence[int]) -> list[Spot]:
+        """Return the spots of items as ``pack_sheets`` does."""
+        key = (tuple(sizes), tuple(order))
+        if key not in self._laid:
+            self._laid[key] = pack_sheets(sizes, order, self.width, self.height)
+        return self._laid[key]
+
+
 def pack_sheets(
-    sizes: Sequence[tuple[float, float]], order: Sequence[int], width: float, height: float
+    sizes: Sequence[Size], order: Sequence[int], width: float, height: float
 ) -> list[Spot]:
     """Lay items of (width, height) on as few sheets as this order gives; spots by item.
 
@@ -59,21 +78,26 @@ def _tightest(
     free: Sequence[Box], width: float, height: float
 ) -> tuple[float, float, Box, bool] | None:
     """Return margin on the tighter and the other side, the free rectangle, and whether to turn."""
-    best: tuple[float, float, Box, bool] | None = None
+    # written out: it is asked of every free rectangle for every item of every try
+    least, best = (math.inf, math.inf), None
     for box in free:
-        for turned, w, h in ((False, width, height), (True, height, width)):
-            across, along = box.x1 - box.x0 - w, box.y1 - box.y0 - h
-            if across < -_SLACK or along < -_SLACK:
-                continue
-            margins = (min(across, along), max(across, along))
-            if best is None or margins < best[:2]:
-                best = (*margins, box, turned)
-    return best
+        x0, y0, x1, y1 = box
+        wide, tall = x1 - x0, y1 - y0
+        for turned, across, along in (
+            (False, wide - width, tall - height),
+            (True, wide - height, tall - width),
+        ):
+            if across >= -_SLACK and along >= -_SLACK:
+                margins = (across, along) if across < along else (along, across)
+                if margins < least:
+                    least, best = margins, (box, turned)
+    return None if best is None else (*least, *best)
 
 
 def _subtracted(free: Sequence[Box], taken: Box) -> list[Box]:
     """Return the largest free rectangles that remain when ``taken`` is filled."""
     parts: list[Box] = []
+    cut: set[int] = set()
     for box in free:
         if (
             taken.x0 >= box.x1 - _SLACK
@@ -83,7 +107,7 @@ def _subtracted(free: Sequence[Box], taken: Box) -> list[Box]:
         ):
             parts.append(box)
             continue
-        parts += [
+        left = [
             part
             for part in (
                 Box(box.x0, box.y0, taken.x0, box.y1),
@@ -93,10 +117,14 @@ def _subtracted(free: Sequence[Box], taken: Box) -> list[Box]:
             )
             if part.x1 - part.x0 > 1 and part.y1 - part.y0 > 1
         ]
+        cut.update(range(len(parts), len(parts) + len(left)))
+        parts += left
+    # only what was cut can lie in another: what was whole was among the largest before
     return [
         box
         for index, box in enumerate(parts)
-        if not any(
+        if index not in cut
+        or not any(
             other.contains(box) and (index > earlier or other != box)
             for earlier, other in enumerate(parts)
             if index != earlier
