@@ -79,11 +79,11 @@ def cakes() -> Iterator[tuple[str, dict[str, Any]]]:
 
 def open_cake(page: Page, server: Server, cake: dict[str, Any]) -> float:
     """Open a cake as the one kept by the browser; return the ms until its picture is there."""
-    page.goto(server.address)
+    page.goto(server.address, wait_until="domcontentloaded")
     settle(page)
     kept = json.dumps({"cake": cake, "opened": "", "files": {}})
     page.evaluate("kept => localStorage.setItem('cake-templates', kept)", kept)
-    page.goto(server.address)
+    page.goto(server.address, wait_until="domcontentloaded")
     until(page, "document.querySelector('.cake-canvas').dataset.shown")
     return float(page.evaluate("performance.now()"))
 

@@ -471,6 +471,29 @@ def _bench(page: Page) -> None:
     page.locator("[data-view=bench-view]").first.click()
 
 
+def _days(page: Page) -> None:
+    page.locator("[data-list=days]").click()
+
+
+def _class(page: Page) -> None:
+    page.locator(".views [data-view=print]").click()
+    page.locator("#for-class").click()
+
+
+def _tins(page: Page) -> None:
+    page.keyboard.press("Escape")
+    page.locator(".views [data-view=plan]").click()
+    page.locator("#go-cake").click()
+    page.locator("#other-tins").click()
+    page.locator("#tins-line").fill("12, 9")
+    page.keyboard.press("Enter")
+    expect(page.locator("#tins-problem")).to_contain_text("2 sizes")
+
+
+def _no_dialog(page: Page) -> None:
+    page.keyboard.press("Escape")
+
+
 def _piece(page: Page) -> None:
     page.locator("[data-view=print]").first.click()
     page.locator("[data-piece='second/collar']").click()
@@ -488,8 +511,8 @@ def _cakes(page: Page) -> None:
 
 
 STATES = (
-    _empty, _whole, _tier, _decorate, _support, _one, _wrong, _list, _print, _bench, _piece, _link,
-    _cakes,
+    _empty, _whole, _tier, _decorate, _support, _one, _wrong, _list, _print, _bench, _days, _class,
+    _tins, _no_dialog, _piece, _link, _cakes,
 )  # fmt: skip
 WIDTHS = (1400, 1024, 390, 360)
 

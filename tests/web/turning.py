@@ -89,7 +89,7 @@ def main(names: Sequence[str], seconds: float, slower: float) -> None:
         browser = playwright.chromium.launch(executable_path=require("chromium"), args=QUIET)
         for name in names or ("harbour-wedding",):
             page = browser.new_context(viewport={"width": 1280, "height": 900}).new_page()
-            page.goto(server.address)
+            page.goto(server.address, wait_until="domcontentloaded")
             settle(page)
             start_from(page, name)
             page.wait_for_timeout(RESTED)

@@ -46,7 +46,7 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
   if (painter.marked.has(mark.part)) {
     for (const path of [...filled.values(), ...drawn.values()]) whole.addPath(path);
     // below the fills, so that small letters can still be read
-    painter.mark(mark.part, whole, mark.width * scale);
+    painter.mark(mark.part, whole, mark.width * scale, !bands.length);
   }
   for (const [level, path] of filled) painter.relief(mark.part, path, mark.colour, level, mark.raised * scale);
   for (const [level, path] of drawn) painter.line(mark.part, path, mark.colour, level, mark.width * scale);
@@ -109,6 +109,6 @@ export function drawOnTop(painter, mark, body, frame, level) {
   for (const path of paths) whole.addPath(path);
   if (!painter.surfaces.has(mark.part)) painter.surfaces.set(mark.part, ofLevel(frame, body.top));
   // below the fills, so that small letters can still be read
-  painter.mark(mark.part, whole);
+  painter.mark(mark.part, whole, 0, true);
   for (const path of paths) painter.relief(mark.part, path, mark.colour, level, mark.raised * scale * frame.camera.fall);
 }

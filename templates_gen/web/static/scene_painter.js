@@ -6,6 +6,7 @@ import { deeper, levelOf, shaded, towards } from "./scene_colours.js";
 const COARSE = 4; // levels of light that are one while it turns
 const ROUGH = 8; // the same on a slow computer
 const NEAR = 10; // px: how wide a thin line is for a pointer
+const [WIDE, SMALL] = [2.5, 1.4]; // px of the line round what is set off
 const OUTLINE = "rgb(74 52 52 / 26%)";
 const SHADOW = "rgb(70 40 34 / 18%)";
 
@@ -133,8 +134,9 @@ export class Painter {
     this.context.fill(path);
   }
 
-  /** Set a part off where it is marked. @param {string} part @param {Path2D} path @param {number} [within] px of a line that is drawn over it */
-  mark(part, path, within = 0) {
+  /** Set a part off where it is marked; what is small, with thin lines.
+   * @param {string} part @param {Path2D} path @param {number} [within] px of a line that is drawn over it @param {boolean} [isSmall] */
+  mark(part, path, within = 0, isSmall = false) {
     if (!this.marked.has(part)) return;
     const { context, theme, ghost } = this;
     if (ghost?.part === part) {
@@ -145,8 +147,9 @@ export class Painter {
       context.restore();
     }
     this.context.lineJoin = "round";
-    this.stroke(path, theme.forced ? "Canvas" : theme.ground, within + 5);
-    this.stroke(path, theme.forced ? "Highlight" : theme.accent, within + 2.5);
+    const wide = isSmall ? SMALL : WIDE;
+    this.stroke(path, theme.forced ? "Canvas" : theme.ground, within + 2 * wide);
+    this.stroke(path, theme.forced ? "Highlight" : theme.accent, within + wide);
   }
 
   /** @param {Path2D} path @param {string} style @param {number} width */
