@@ -12,11 +12,12 @@ from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.views.colours import BOARD, INSIDE, PILLAR, from_hex
+from templates_gen.views.colours import BEHIND, BOARD, INSIDE, PILLAR, from_hex
 from templates_gen.views.elevation import board_edge, separators, silhouette, views
 from templates_gen.views.scene.bodies import drum_body, tier_colour
 from templates_gen.views.scene.marks import on_side, on_top
 from templates_gen.views.scene.parts import Mark, Ring
+from templates_gen.views.through import through
 from templates_gen.views.view import View
 
 LOOKED_AT = 8
@@ -48,6 +49,9 @@ def _front(stack: DecoratedStack) -> Iterator[Fill]:
         for path in view.tier.openings.ends.get("covered", ()):
             rings = [points[:-1] for points, _ in sampled(path, view.fine)]
             yield from _filled(view, rings, from_hex(INSIDE))
+        hole = through(view)
+        if hole is not None and hole.seen_through is not None:
+            yield Fill(hole.seen_through, from_hex(BEHIND))
 
 
 def _seen_of(view: View, mark: Mark) -> Iterator[Fill]:

@@ -47,6 +47,8 @@ RIBBON = "d9a5a0"
 DRUM = "f4f2ee"
 BOARD = "cfd2d6"
 PILLAR = "eceae4"
+BEHIND = "ffffff"
+"""What is seen behind a cake, through its hole."""
 INSIDE = "f0e4d4"
 """Of a hole: its lining."""
 

@@ -14,8 +14,8 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.areas.booleans import Area, shadow, union
-from templates_gen.geometry.areas.lines import cutter
+from templates_gen.geometry.areas.booleans import Area, region, shadow, union
+from templates_gen.geometry.areas.lines import cutter, within
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.silhouettes import envelope, hull
 from templates_gen.geometry.box import Box, Point
@@ -24,6 +24,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.seat import Seat
+from templates_gen.views.through import through
 from templates_gen.views.view import FINE, NUDGE, ROUND, View
 
 FORM, DETAIL = Role.GUIDE, Role.NOTE
@@ -114,6 +115,9 @@ def _form(view: View) -> Iterator[Stroke]:
     for u in (*_turns(view), *view.edges):
         yield from _on_side(view, [line((u, 0.0), (u, view.foot_at(u)))], FORM)
     yield from _on_side(view, view.tier.openings.ends.get("covered", ()), FORM)
+    hole = through(view)
+    if hole is not None and hole.seen_through is not None:
+        yield Stroke(within(hole.far, region(hole.near)), FORM)
 
 
 def silhouette(view: View) -> Path:
