@@ -23,7 +23,7 @@ TOGETHER = (
     ("topper", "letters", "small pieces ahead"),
 )
 """Stages that are done for all tiers on one day, from the last to the first."""
-DAY_SOONER = ("panels", "drips", "design", "lettering", "letters set", "paint")
+DAY_SOONER = ("dowel", "panels", "drips", "design", "lettering", "letters set", "paint")
 """Stages that may be done in what is left of the day before their last: paste keeps."""
 DRAWN_TOGETHER = timedelta(days=2)
 """How much sooner a step is done, at the most, to be done with others of its stage."""

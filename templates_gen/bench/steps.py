@@ -8,7 +8,7 @@ from dataclasses import replace
 from templates_gen.bench.ahead import cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.step import Step, in_fives, in_stretches
-from templates_gen.bench.tier_steps import after_all, prepare, tier_steps
+from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.waits import OF_STAGE
 from templates_gen.drawing.piece import Piece
@@ -81,7 +81,7 @@ def _steps(plan: Plan) -> Iterator[Step]:
         own = [_on_a_board(step, drilled) for step in own]
         if several:
             if tier.name in dowelled:
-                own += [after_all(step, own) for step in dowel(dowelled[tier.name])]
+                own += [before_decoration(step, own) for step in dowel(dowelled[tier.name])]
             own.append(after_all(prepare(tier), own))
         yield from own
         ends += [step.key for step in own]

@@ -255,6 +255,12 @@ DRIES_ON = ("panels", "drips", "design", "lettering", "letters set", "small piec
 """Stages after which a tier can be dowelled and chilled while they dry, with a careful hand."""
 
 
+def before_decoration(step: Step, own: Sequence[Step]) -> Step:
+    """Return a step that needs a tier covered, and nothing that is on it."""
+    base = tuple(each.key for each in own if each.stage not in DRIES_ON)
+    return replace(step, after=base)
+
+
 def after_all(step: Step, own: Sequence[Step]) -> Step:
     """Return a step that comes after all others of a tier, but does not wait for what dries on."""
     waits = tuple(each.key for each in own if each.stage not in DRIES_ON)

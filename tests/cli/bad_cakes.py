@@ -651,6 +651,22 @@ TIMES = (
     in_work("round_to misspelt", "roundto = 5", "roundto", "", "round_to"),
     in_work("day as a number", "ready = 19", "19", "a day and an hour", "ready ="),
 )
+BUILT = (
+    in_tier("raised on the drum", "raised = '3 in'", "bottom tier", "stands on another", "drum"),
+    in_tier("raised by words", "raised = 'high'", "“high”", UNITS, 'raised = "3 in"'),
+    in_tier("raised by nothing", "raised = '0 mm'", "“0 mm”", "10 mm", 'raised = "3 in"'),
+    in_tier("columns", "separator.kind = 'columns'", "“columns”", "pillars", "spacer"),
+    in_tier("thin pillar", "separator.pillar = '1 mm'", "“1 mm”", "5 mm", 'pillar = "1 in"'),
+    in_tier(
+        "boards in words", "inside.inner_boards = 'one'", "“one”", "whole number", "inner_boards"
+    ),
+    in_tier("boards too near", "inside.inner_boards = 5", "5 boards", "25 mm", "fewer"),
+    in_work("meal of ten minutes", "meal = 10", "10", "0 or 15", "meal = 45"),
+    in_work("meal at a clock time", "meal_at = '13:00'", "“13:00”", "whole number", "meal_at"),
+    in_cake("pace of nothing", "estimates.pace = 0", "0", "20 to 500", "150"),
+    in_cake("wait of a month", "estimates.waits.drips = 700", "700", "0 to 336", "12"),
+    in_cake("wait for no thing", "estimates.waits.tea = 1.0", "unknown key", "cooling", ""),
+)
 BAD_CAKES = (
     *SYNTAX,
     *KEYS,
@@ -667,5 +683,6 @@ BAD_CAKES = (
     *DOWELS,
     *QUANTITIES,
     *TIMES,
+    *BUILT,
 )
 """Every broken cake file of one problem."""
