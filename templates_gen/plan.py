@@ -25,7 +25,7 @@ from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.table import Group, build_groups, in_order
-from templates_gen.terms import UK, Terms
+from templates_gen.terms import Terms
 
 
 @dataclass(frozen=True)
@@ -76,7 +76,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
 
     A face that asks again and again keeps a ``memo``, so that only what has changed is made.
     """
-    terms = Terms(cake.words, _own_words(cake))
+    terms = Terms(cake.words, _own_words(cake), _in_inches(cake))
     with terms.problems():
         stack = build_stack(cake, memo)
         groups = _in_terms(build_groups(stack, memo), terms)
@@ -107,9 +107,15 @@ def _own_words(cake: Cake) -> tuple[str, ...]:
     return tuple(dict.fromkeys((cake.title, cake.note, *cake.names)))
 
 
+def _in_inches(cake: Cake) -> bool:
+    """Tell whether the file gives its tiers in inches: most of them, or where they have no unit."""
+    written = [tier.size.tidy.endswith("in") for tier in cake.tier]
+    return sum(written) * 2 > len(written)
+
+
 def _in_terms(groups: tuple[Group, ...], terms: Terms) -> tuple[Group, ...]:
     """Return groups with the words of their pieces in other terms."""
-    if terms.place == UK:
+    if terms.is_plain:
         return groups
     return tuple(
         Group((terms, group.made_from), tuple(each.reworded(terms.text) for each in group.pieces))

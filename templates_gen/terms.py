@@ -29,14 +29,23 @@ KEYS = frozenset({"colour", "mould"})
 
 @dataclass(frozen=True, slots=True)
 class Terms:
-    """The words of a place; texts that are ``kept`` are the decorator's own and stay."""
+    """The words of a place; texts that are ``kept`` are the decorator's own and stay.
+
+    Of a cake file in ``inches`` these come first in every length, the mm after it in brackets.
+    """
 
     place: str = UK
     kept: tuple[str, ...] = ()
+    inches: bool = False
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether texts stay as they are written."""
+        return self.place == UK and not self.inches
 
     def text(self, text: str) -> str:
         """Return a text in the words of the place; what stands in quotation marks stays."""
-        return self._said(text, PLACES[self.place])
+        return self._said(inches_first(text) if self.inches else text, PLACES[self.place])
 
     def problem(self, problem: Problem) -> Problem:
         """Return a problem in the words of the place, with keys as the file has them."""
@@ -63,6 +72,17 @@ class Terms:
         known = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
         pattern = rf"(?P<stays>{stays})|(?<!\w)(?P<word>{known})(?!\w)"
         return re.sub(pattern, _in(words), text, flags=re.IGNORECASE)
+
+
+_BOTH = re.compile(
+    r"(?P<mm>-?\d[\d.]*)(?P<a>[ \u00a0])mm(?P<b>[ \u00a0])\((?P<inches>[^()]*?)(?P<c>[ \u00a0])in\)"
+)
+"""A length as ``units.in_both`` writes it."""
+
+
+def inches_first(text: str) -> str:
+    """Return a text with its lengths in inches first: ``8 1/4 in (209.6 mm)``; no wider."""
+    return _BOTH.sub(r"\g<inches>\g<c>in\g<b>(\g<mm>\g<a>mm)", text)
 
 
 def _in(words: dict[str, str]) -> Callable[[re.Match[str]], str]:

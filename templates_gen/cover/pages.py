@@ -168,8 +168,9 @@ def _tiers(stack: DecoratedStack, terms: Terms, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
     height = _length(sum(tier.covered.depth for tier in stack.tiers))
     whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."
-    rows = [tuple(map(terms.text, TIER_COLUMNS)), *map(_tier, reversed(stack.tiers))]
-    return [heading("Tiers"), *table(rows, width, LIST), text(whole, width, LIST)]
+    cells = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
+    rows = [tuple(map(terms.text, row)) for row in cells]
+    return [heading("Tiers"), *table(rows, width, LIST), text(terms.text(whole), width, LIST)]
 
 
 def _tier(tier: Solid) -> tuple[str, ...]:

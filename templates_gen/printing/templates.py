@@ -43,10 +43,15 @@ def templates(plan: Plan) -> tuple[Piece, ...]:
     """Return what is printed of the pieces of a plan, in their order."""
     tiers = {tier.name: tier.spec.print for tier in plan.stack.tiers}
     return tuple(
-        template
+        _in_terms(template, plan)
         for piece in plan.pieces
         for template in _printed(piece, plan, _amount(piece, plan, tiers.get(piece.tier)))
     )
+
+
+def _in_terms(template: Piece, plan: Plan) -> Piece:
+    """Return a template with all its words in the terms of the cake."""
+    return template if plan.terms.is_plain else template.reworded(plan.terms.text)
 
 
 def _amount(piece: Piece, plan: Plan, tier: Amount | None) -> Amount:
@@ -70,7 +75,8 @@ def _printed(piece: Piece, plan: Plan, amount: Amount) -> tuple[Piece, ...]:
 def few(piece: Piece, plan: Plan) -> tuple[Piece, ...]:
     """Return what is printed of one piece without the others of its cake, on few sheets."""
     found = (_once(way(piece, plan)) for way in WAYS)
-    return next((made for made in found if made and all(p.printed for p in made)), (piece,))
+    some = next((made for made in found if made and all(p.printed for p in made)), (piece,))
+    return tuple(_in_terms(template, plan) for template in some)
 
 
 def _once(found: tuple[Piece, ...] | None) -> tuple[Piece, ...] | None:

@@ -62,6 +62,6 @@ def test_every_hole_has_its_name() -> None:
     """Each hole has a label, and the name tells width and whose circle it is."""
     piece = strip(cake_of("[[tier]]\nname = 'lower'\nsize = '8 in'\ndepth = '4 in'"))
     words = [label.text for label in piece.drawing.labels]
-    assert "203.2 mm (8 in): lower board, bare" in words
-    assert "221.2 mm (8 11/16 in): lower covered" in words
+    assert "8 in (203.2 mm): lower board, bare" in words
+    assert "8 11/16 in (221.2 mm): lower covered" in words
     assert len([word for word in words if ": " in word]) == len(holes(piece))

@@ -1,0 +1,75 @@
+"""Lengths on paper: in the unit of the cake file first, the other one in brackets."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cover.pack import make_pack
+from templates_gen.plan import make_plan
+from templates_gen.terms import inches_first
+from templates_gen.units import in_both
+from tests.cakes import SAMPLES, cake, sample
+
+MM_FIRST = re.compile(r"\d[ \u00a0]mm[ \u00a0]\([\d /\u00a0]+in\)")
+INCHES_FIRST = re.compile(r"\d[ \u00a0]in[ \u00a0]\(-?[\d.]+[ \u00a0]mm\)")
+IN_INCHES = {"harbour-wedding", "lantern-birthday", "midsummer-tower", "starter"}
+STACK = """
+[[tier]]
+size = "{0}"
+depth = "5 in"
+name = "low"
+cover = "panelled"
+dummy = true
+[tier.drips]
+[tier.opening]
+radius = "1 in"
+[[tier]]
+size = "{1}"
+depth = "10 cm"
+[[tier.design]]
+kind = "swags"
+"""
+
+
+def texts(made: object) -> Iterator[str]:
+    """Yield every text on the sheets of a pack of a cake."""
+    plan = make_plan(made)  # type: ignore[arg-type]
+    pack = make_pack(plan, PAPERS["a4"])
+    for sheet in pack.sheets:
+        yield from (label.text for label in sheet.drawing.labels)
+        for window in sheet.windows:
+            yield from (label.text for label in window.piece.drawing.labels)
+            yield window.piece.use
+
+
+@pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
+def test_the_samples_have_their_own_unit_first_on_every_sheet(name: str) -> None:
+    """Pieces, tapes, captions, cover and maps: not one length the other way about."""
+    said = list(texts(sample(name)))
+    wrong, right = (MM_FIRST, INCHES_FIRST) if name in IN_INCHES else (INCHES_FIRST, MM_FIRST)
+    assert not [text for text in said if wrong.search(text)]
+    assert sum(bool(right.search(text)) for text in said) > 10
+
+
+@pytest.mark.parametrize(
+    ("sizes", "inches"),
+    [(("10 in", "6 in"), True), (("254 mm", "15 cm"), False), (("10 in", "150 mm"), False)],
+)
+def test_the_tiers_say_which_unit_is_first(sizes: tuple[str, str], inches: bool) -> None:
+    """The unit that most tiers are given in, whatever that of other lengths; else mm."""
+    said = list(texts(cake(STACK.format(*sizes))))
+    assert any(INCHES_FIRST.search(text) for text in said) == inches
+    assert any(MM_FIRST.search(text) for text in said) != inches
+
+
+def test_a_length_turned_about_keeps_its_figures_and_its_blanks() -> None:
+    """Both figures stay, what cannot be broken stays so, and a second time changes nothing."""
+    assert inches_first(in_both(209.6)) == "8 1/4 in (209.6 mm)"
+    whole = inches_first(in_both(209.6, "nowhere"))
+    assert whole == "8 1/4 in (209.6 mm)".replace(" ", "\u00a0")
+    assert inches_first(whole) == whole
+    assert inches_first("2 mm of 3 mm (1/8 in) (thin)") == "2 mm of 1/8 in (3 mm) (thin)"
