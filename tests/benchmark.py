@@ -147,7 +147,7 @@ def mixed_measures(folder: Path) -> Iterator[Measure]:
 def class_measures(folder: Path) -> Iterator[Measure]:
     """Hold the packs of a class, no two of one size, against one pack of the same design."""
     people = folder / "class.csv"
-    rows = [f"P{number},{6 + number / 10:g} in" for number in range(PEOPLE)]
+    rows = [f"P{number},{8 + number / 10:g} in" for number in range(PEOPLE)]
     people.write_text("\n".join(["name,bottom.size", *rows]))
     whole = ours("class", str(DESIGN), str(people), "--out", str(folder / "class"))
     one = ours(*pack(DESIGN, folder / "one"))

@@ -296,6 +296,53 @@ def test_a_tier_is_moved_from_above(view: Page) -> None:
     } or (found_ == {"right": pytest.approx(20, abs=0.3), "back": pytest.approx(-10, abs=0.3)})
 
 
+def test_small_pieces_and_words_on_a_top_are_moved(view: Page) -> None:
+    """Pieces go down the side with the pointer, words over the top, both where they are seen."""
+    scattered = MOVED.replace(
+        "[[tier.lettering]]\ntext='X'",
+        "[[tier.scatter]]\nshape='circle'\nsize='16 mm'\ncount=24\ntop='20 mm'\nbottom='60 mm'\n"
+        "[[tier.lettering]]\ntext='X'",
+        1,
+    )
+    show(view, in_space(cake(scattered)))
+    turn(view, 0, 0)
+    hits = (place(view, x, z) for x in range(-60, 60, 5) for z in range(45, 75, 5))
+    hit = next(at for at in hits if found(view, at) == "tier.0.scatter.0")
+    moved = drag(view, "tier.0.scatter.0", hit, (hit[0], hit[1] + 10 * scale(view)))
+    assert moved == {"top": pytest.approx(30, abs=1), "bottom": pytest.approx(70, abs=1)}
+    turn(view, 0, 90)
+    box = view.locator(".cake-canvas").bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    tops = ((x + dx, y + dy * scale(view)) for dx in range(-20, 21, 2) for dy in range(60, 140, 3))
+    hit = next(at for at in tops if found(view, at) == "tier.0.lettering.1")
+    moved = drag(
+        view, "tier.0.lettering.1", hit, (hit[0] + 10 * scale(view), hit[1] - 5 * scale(view))
+    )
+    assert moved == {"sideways": pytest.approx(10, abs=1), "level": pytest.approx(45, abs=1)}
+
+
+def test_a_board_under_a_tier_is_seen(view: Page) -> None:
+    """Seen level, between the tiers is the board of the upper one, as thick and wide as it is."""
+    boards = TWO.replace("board_thickness='0 mm'", "board_thickness='10 mm'\nboard='80 mm'")
+    show(view, in_space(cake(boards.replace("size='300 mm'", "size='90 mm'", 1))))
+    turn(view, 0, 0)
+    colour = """([x, y]) => {
+      const box = view.canvas.getBoundingClientRect();
+      return [...view.context.getImageData(x - box.left, y - box.top, 1, 1).data];
+    }"""
+
+    def is_blue(x: float, z: float) -> bool:
+        red, _, blue, alpha = view.evaluate(colour, list(place(view, x, z)))
+        return bool(alpha == 255 and blue - red > 60)
+
+    assert is_blue(0, 5 + 10)
+    assert not is_blue(0, 5)  # the board on the drum
+    assert not is_blue(0, 10 + 100 + 5)  # that of the upper tier
+    assert found(view, place(view, 0, 115)) == "tier.1"
+    assert found(view, place(view, 43, 115)) is None
+
+
 def test_on_the_page_the_cake_follows(page: Page) -> None:
     """A tier that is open is dragged from above, and one undo brings it back."""
     until(page, "document.body.dataset.picture === 'yes'")
