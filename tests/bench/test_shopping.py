@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.carrying import loads
+from templates_gen.bench.shopping import as_csv, shopping
 from templates_gen.plan import Plan, make_plan
 from tests.cakes import cake, one_tier, sample
 from tests.cli.command import TIER, ask
@@ -85,3 +86,20 @@ def test_who_lifts() -> None:
     )
     *_, heaviest = loads(make_plan(cake(heavy)))
     assert heaviest.takes_two
+
+
+def test_the_csv_has_amounts_as_a_kitchen_measures_them() -> None:
+    """Grams to 5 or 10, dust to a half, spoons to a quarter, rounded up; alcohol is bought too."""
+    text = "[tier.paint]\non = 'side'\n[tier.drips]\n"
+    plan = make_plan(one_tier(text))
+    rows = shopping(bench(plan), plan.estimates, plan.prices)
+    listed = {
+        row["what"]: row for row in csv.DictReader(io.StringIO(as_csv(rows).decode("utf-8-sig")))
+    }
+    for each in rows:
+        shown = float(listed[each.what]["quantity"])
+        step = {"g": 0.5 if each.what == "edible dust" else 5.0, "tsp": 0.25}.get(each.unit)
+        if step is not None:
+            assert shown >= each.quantity - 1e-9
+            assert shown / step == pytest.approx(round(shown / step))
+    assert listed["clear alcohol"]["unit"] == "tsp"
