@@ -24,7 +24,7 @@ class Role(Enum):
         "fold-edge",
         0.7,
         _CHAIN,
-        "#6A3D9A",
+        "#401A5C",
         "PLACE ON FOLD",
         "on fold",
         "lay this edge on the fold of the parchment",
@@ -33,7 +33,7 @@ class Role(Enum):
         "trim",
         0.35,
         (_LONG, _GAP),
-        "#A33C00",
+        "#78270A",
         "TRIM AFTER FITTING",
         "trim",
         "cut back to this line after fitting",
@@ -42,7 +42,7 @@ class Role(Enum):
         "score",
         0.35,
         (_SHORT, _GAP),
-        "#0055A4",
+        "#0647DE",
         "PRESS",
         "press",
         "press or prick it in, but not through",
@@ -51,19 +51,19 @@ class Role(Enum):
         "check",
         0.35,
         (_LONG, _GAP, _DOT, _GAP, _DOT, _GAP),
-        "#0055A4",
+        "#0647DE",
         "CHECK ONLY",
         "check only",
         "compare with the cake, do not cut",
     )
-    FOLD = ("fold", 0.25, _CHAIN, "#6A3D9A", "FOLD", "fold", "crease the paper along it")
-    PIPE = ("pipe", 0.35, (), "#00664F", "PIPE", "pipe", "mark it, then pipe over it")
-    GUIDE = ("guide", 0.25, (), "#00664F", "MARK", "mark", "mark it on the cake")
+    FOLD = ("fold", 0.25, _CHAIN, "#401A5C", "FOLD", "fold", "crease the paper along it")
+    PIPE = ("pipe", 0.35, (), "#06413B", "PIPE", "pipe", "mark it, then pipe over it")
+    GUIDE = ("guide", 0.25, (), "#06413B", "MARK", "mark", "mark it on the cake")
     CENTRE = (
         "centre",
         0.18,
         (_LONG, _GAP, _DOT, _GAP),
-        "#6B5900",
+        "#8C6E01",
         "CENTRE",
         "centre",
         "line up with the cake's centre or front",
@@ -72,7 +72,7 @@ class Role(Enum):
         "match",
         0.25,
         (_DASH, _GAP),
-        "#A0005A",
+        "#C526A4",
         "",
         "parts meet",
         "between round marks: parts meet here",
