@@ -3,57 +3,41 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from datetime import datetime
-from itertools import groupby
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import replace
 
-from templates_gen.bench.amounts import TEASPOON, carried, dust, millilitres, spoons, to_weigh
+from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
+from templates_gen.bench.report_baking import baking, carving
+from templates_gen.bench.report_quantities import quantities, sentence, value
+from templates_gen.bench.report_times import times
+from templates_gen.bench.section import (
+    PORTIONS,
+    SHOPPING,
+    WHOLE,
+    Data,
+    Row,
+    Section,
+    whose,
+)
 from templates_gen.bench.servings import SIZES
 from templates_gen.terms import Terms
 from templates_gen.units import counted, decimal, in_both
 
-WHOLE = "whole cake"
-QUANTITIES = "To weigh and mix (estimates)"
-"""The title of the section of quantities."""
-SHOPPING, TIMES, PORTIONS = "To buy", "Order of work", "Portions"
-"""The titles of what may stand on a page of its own."""
 UK_TERMS = Terms()
-Row = tuple[str, ...]
-Data = dict[str, Any]
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A part of the bench list: its title, headings of its columns, rows, notes below them.
-
-    What is said of how figures are estimated is among ``assumptions``. A section that is
-    ``bench_only`` stands in the bench list and on the page, but not on the cover.
-    ``brief`` are fewer rows, with headings above them, that say the same where room is dear.
-    """
-
-    title: str
-    columns: Row
-    rows: tuple[Row, ...]
-    notes: tuple[str, ...] = ()
-    assumptions: tuple[str, ...] = ()
-    bench_only: bool = False
-    brief: tuple[Row, ...] = ()
 
 
 def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
     """Return the parts of a bench list that have something to say, in the words of a place."""
     makers = (
         _cuts,
-        _baking,
-        _carving,
-        _quantities,
+        baking,
+        carving,
+        quantities,
         _shopping,
         _dowels,
         _carrying,
-        _times,
+        times,
         _portions,
         _estimates,
     )
@@ -78,81 +62,10 @@ def _in_terms(part: Section, terms: Terms) -> Section:
 
 def _cuts(found: Data) -> Section:
     rows = tuple(
-        (_whose(each), each["what"], str(each["number"]), each["size"], each["from"])
+        (whose(each), each["what"], str(each["number"]), each["size"], each["from"])
         for each in found["pieces"]
     )
     return Section("To cut", ("tier", "what", "qty", "size", "template"), rows)
-
-
-def _baking(found: Data) -> Section:
-    rows = tuple(
-        (
-            each["tier"],
-            each["kind"] or "cake",
-            _layers(each),
-            _filled(each),
-            counted(each["tins"], "tin"),
-            _batter(each),
-        )
-        for each in found["baking"]
-    )
-    says = (
-        "Batter: what the layers take and what is levelled off, by how far the batter rises, ×"
-        " specific gravity of the batter, without loss.",
-        *dict.fromkeys(
-            f"{each['kind']}: specific gravity of batter from {each['source']}."
-            for each in found["baking"]
-            if each["source"]
-        ),
-    )
-    columns = ("tier", "cake", "layers", "filling", "tins", "batter")
-    notes = tuple(found["advice"])
-    if not rows and notes:
-        return Section("Please check", ("",), tuple((each,) for each in notes), bench_only=True)
-    return Section("To bake and fill", columns, rows, notes, says, bench_only=True)
-
-
-def _layers(each: Data) -> str:
-    layers = f"{counted(each['layers'], 'layer')} of {in_both(each['layer_mm'])}"
-    boards = each["inner_boards"]
-    return f"{layers}, {counted(boards, 'board')} between" if boards else layers
-
-
-def _carving(found: Data) -> Section:
-    rows = tuple(
-        (
-            each["tier"],
-            str(each["layer"]),
-            each["tin"],
-            f"{in_both(each['base_mm'])} to {in_both(each['top_mm'])}",
-            f"{in_both(each['base_across_mm'])}, {in_both(each['top_across_mm'])}",
-            to_weigh(each["cut_off_g"]),
-        )
-        for each in found["carving"]
-    )
-    columns = ("tier", "layer", "tin", "height", "width at base, at top", "cut off")
-    says = "Cut off: the tin's area × the depth of the layer, less what is kept; keep it for crumb."
-    baked = groupby(found["carving_tins"], lambda each: str(each["tier"]))
-    notes = tuple(
-        f"{tier}: bake " + ", ".join(f"{each['number']} × {each['tin']}" for each in group) + "."
-        for tier, group in baked
-    )
-    return Section("To carve", columns, rows, notes, (says,), bench_only=True)
-
-
-def _filled(each: Data) -> str:
-    if not each["fillings"]:
-        return "none"
-    deep = in_both(each["filling_mm"])
-    return f"{each['fillings']} × {each['filling']}, {deep}, {to_weigh(each['filling_g'])}"
-
-
-def _batter(each: Data) -> str:
-    if each["batter_g"] is None:
-        return "depends on the recipe"
-    if each["batter_in_tin_mm"] is None:
-        return f"{to_weigh(each['batter_g'])}, shared by the area of the tins under “To carve”"
-    return f"{to_weigh(each['batter_g'])}, {in_both(each['batter_in_tin_mm'])} deep in each tin"
 
 
 def _portions(found: Data) -> Section:
@@ -203,7 +116,7 @@ def _bought(found: Data, each: Data) -> str:
         mass = (
             dust(each["quantity"]) if each["what"] == "edible dust" else to_weigh(each["quantity"])
         )
-        packs = f", {counted(each['packs'], 'pack')} of {_value(found, 'pack')}"
+        packs = f", {counted(each['packs'], 'pack')} of {value(found, 'pack')}"
         return f"{mass}{packs if each['packs'] else ''}"
     if each["unit"] == "tsp":
         return spoons(each["quantity"] * TEASPOON)
@@ -226,81 +139,13 @@ def _carrying(found: Data) -> Section:
         for each in found["carrying"]
     )
     says = (
-        f"Boxes: inside width × depth × height, {_value(found, 'box_room')} of room beside and"
-        f" {_value(found, 'box_headroom')} above, without toppers. A two-person lift is more than"
+        f"Boxes: inside width × depth × height, {value(found, 'box_room')} of room beside and"
+        f" {value(found, 'box_headroom')} above, without toppers. A two-person lift is more than"
         " 16 kg (UK HSE guideline, second-hand) or 23 kg × 25/H (NIOSH 94-110, H in cm to the"
         " hands); guidelines, not limits.",
     )
     columns = ("what", "weight", "box, inside", "")
     return Section("To carry", columns, rows, (), says, bench_only=True)
-
-
-def _whose(each: Data) -> str:
-    """Return the tier that something is for; what belongs to none is for the whole cake."""
-    return WHOLE if each["tier"] == "pack" else str(each["tier"])
-
-
-def _quantities(found: Data) -> Section:
-    columns = ("tier", "what", "to weigh", "")
-    pastes = list(_pastes(found))
-    others = (
-        *_poured(found, "coating", "buttercream or ganache"),
-        *_poured(found, "icing", "icing for drips"),
-        *_batch(found, "icing_batch_g", "icing for drips: one batch"),
-        *_poured(found, "piping", "icing for designs, if piped"),
-        *_batch(found, "piping_batch_g", "icing for designs: one batch"),
-        *_paints(found),
-    )
-    # the cover says nothing of packs and offcuts: the bench list does
-    brief = tuple((*row[:-1], "") for row in pastes)
-    return Section(
-        QUANTITIES,
-        columns,
-        (*pastes, *others),
-        assumptions=tuple(
-            _sentence(says) for key, says in found["formulas"].items() if key != "dowels"
-        ),
-        brief=(columns, *brief, *others),
-    )
-
-
-def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}."
-
-
-def _pastes(found: Data) -> Iterator[Row]:
-    for each in found["paste"]:
-        left = f"of it {to_weigh(each['offcuts_g'])} comes back as offcuts"
-        yield _whose(each), f"{each['kind']}, {each['colour']}", to_weigh(each["mass_g"]), left
-    for each in found["paste_by_colour"]:
-        number = each["packs"]
-        bought = f"{counted(number, 'pack')} of {_value(found, 'pack')}"
-        yield WHOLE, f"paste, {each['colour']}", to_weigh(each["mass_g"]), bought
-    for each in found["gum"]:
-        what = f"gum powder for modelling paste, {each['colour']}"
-        yield WHOLE, what, spoons(each["tsp"] * TEASPOON), ""
-
-
-def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
-    for each in found[key]:
-        yield each["tier"], name, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
-
-
-def _batch(found: Data, key: str, name: str) -> Iterator[Row]:
-    if found[key]:
-        yield WHOLE, name, to_weigh(found[key]), ""
-
-
-def _paints(found: Data) -> Iterator[Row]:
-    for each in found["paint"]:
-        what = f"paint on {each['on']}, {counted(each['coats'], 'coat')}"
-        edible = f"edible dust {dust(each['dust_g'])}"
-        yield each["tier"], what, edible, f"clear alcohol {spoons(each['alcohol_ml'])}"
-
-
-def _value(found: Data, name: str) -> str:
-    each = next(each for each in found["estimates"] if each["name"] == name)
-    return f"{decimal(each['value'])} {each['unit']}"
 
 
 def _dowels(found: Data) -> Section:
@@ -318,7 +163,7 @@ def _dowels(found: Data) -> Section:
     if not rows:
         return Section("Dowels", columns, ())
     ways = (f"{each['tier']}: {way}." for each in found["dowels"] for way in each["choices"])
-    says = (_sentence(found["formulas"]["dowels"]), DOWEL_RULE, _bound(found["dowels"]))
+    says = (sentence(found["formulas"]["dowels"]), DOWEL_RULE, _bound(found["dowels"]))
     return Section("Dowels", columns, rows, (*ways, NOT_STRUCTURAL), says)
 
 
@@ -338,67 +183,6 @@ def _bound(dowels: Sequence[Data]) -> str:
         " weakest here): an upper bound, not advice. Cake, board and a leaning dowel give way long"
         " before."
     )
-
-
-def _times(found: Data) -> Section:
-    times = found["times"]
-    rows = tuple(
-        (_day_of(each), each["tier"], _says(each), _takes(each), _latest(each)) for each in times
-    )
-    cautions = dict.fromkeys(_caution(each) for each in times if each["caution"])
-    says = (
-        *cautions,
-        f"{decimal(found['hours_of_work'], 1)} hours of work in all, one pair of hands. Minutes of"
-        " work are estimates, waiting times are common practice.",
-    )
-    columns = ("when", "tier", "what", "takes", "latest start" if times[0]["latest"] else "")
-    return Section(TIMES, columns, rows, tuple(found["time_warnings"]), says, brief=_brief(times))
-
-
-def _brief(times: Sequence[Data]) -> tuple[Row, ...]:
-    """Return a row for the steps of one stage that follow each other on a day."""
-    rows: list[Row] = [("when", "what", "takes")]
-    for (_, stage), each in groupby(times, lambda step: (step["days_before"], step["stage"])):
-        steps = list(each)
-        tiers = ", ".join(dict.fromkeys(step["tier"] for step in steps))
-        takes = f"{sum(step['minutes'] for step in steps)} min"
-        rows.append((_day_of(steps[0]), f"{stage.capitalize()}: {tiers}", takes))
-    return tuple(rows)
-
-
-def _caution(each: Data) -> str:
-    return f"{each['stage'].capitalize()}: {each['caution']}"
-
-
-def _day_of(each: Data) -> str:
-    """Write when a step starts, or without a day how many days before that of the cake."""
-    if each["start"]:
-        return _when(each["start"])
-    return f"{counted(each['days_before'], 'day')} before" if each["days_before"] else "on the day"
-
-
-def _latest(each: Data) -> str:
-    return _when(each["latest"]) if each["latest"] else ""
-
-
-def _when(start: str) -> str:
-    """Write a day and hour without words that depend on a country: ``Fri 18 Jun 16:50``."""
-    when = datetime.fromisoformat(start)
-    day = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")[when.weekday()]
-    month = MONTHS[when.month - 1]
-    return f"{day} {when.day} {month} {when.hour:02}:{when.minute:02}"
-
-
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-
-
-def _says(each: Data) -> str:
-    return f"{each['step'].capitalize()}: {each['what']}"
-
-
-def _takes(each: Data) -> str:
-    wait = f", then wait {decimal(each['wait_h'], 1)} h" if each["wait_h"] else ""
-    return f"{each['minutes']} min{wait}"
 
 
 def _estimates(found: Data) -> Section:

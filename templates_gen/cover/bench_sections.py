@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import partial
 
-from templates_gen.bench import report
+from templates_gen.bench import section
 from templates_gen.drawing.flow import Block, Section, heading, table, text
 from templates_gen.drawing.text_block import LEAST_TEXT
 
@@ -13,11 +13,11 @@ SIZE = LEAST_TEXT
 """Em size of rows and notes, mm."""
 
 
-def bench_sections(parts: Iterable[report.Section]) -> list[Section]:
+def bench_sections(parts: Iterable[section.Section]) -> list[Section]:
     """Return the sections of a bench list that the bench works by."""
     return [partial(_blocks, part) for part in parts if not part.bench_only]
 
 
-def _blocks(part: report.Section, width: float) -> list[Block]:
+def _blocks(part: section.Section, width: float) -> list[Block]:
     rows = table(part.brief or [part.columns, *part.rows], width, SIZE)
     return [heading(part.title), *rows, *(text(note, width, SIZE) for note in part.notes)]

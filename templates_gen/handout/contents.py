@@ -8,7 +8,8 @@ from itertools import groupby
 from typing import Any
 
 from templates_gen.bench.bench_list import bench
-from templates_gen.bench.report import QUANTITIES, sections
+from templates_gen.bench.report import sections
+from templates_gen.bench.section import QUANTITIES
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 from templates_gen.units import counted, decimal, in_both

@@ -7,7 +7,8 @@ from dataclasses import asdict
 from typing import Any
 
 from templates_gen.bench.day_plan import days
-from templates_gen.bench.report import PORTIONS, SHOPPING, TIMES, sections
+from templates_gen.bench.report import sections
+from templates_gen.bench.section import PORTIONS, SHOPPING, TIMES
 from templates_gen.terms import Terms
 from templates_gen.web.labels import worded
 

@@ -14,7 +14,8 @@ from playwright.sync_api import Browser, Page, expect
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.day_plan import days
-from templates_gen.bench.report import PORTIONS, SHOPPING, TIMES, sections
+from templates_gen.bench.report import sections
+from templates_gen.bench.section import PORTIONS, SHOPPING, TIMES
 from templates_gen.plan import make_plan
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import call

@@ -1,0 +1,82 @@
+"""What is weighed and mixed, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templates_gen.bench.amounts import TEASPOON, dust, millilitres, spoons, to_weigh
+from templates_gen.bench.section import (
+    QUANTITIES,
+    WHOLE,
+    Data,
+    Row,
+    Section,
+    whose,
+)
+from templates_gen.units import counted, decimal
+
+
+def quantities(found: Data) -> Section:
+    """Return what is weighed and mixed, with what it is estimated from."""
+    columns = ("tier", "what", "to weigh", "")
+    pastes = list(_pastes(found))
+    others = (
+        *_poured(found, "coating", "buttercream or ganache"),
+        *_poured(found, "icing", "icing for drips"),
+        *_batch(found, "icing_batch_g", "icing for drips: one batch"),
+        *_poured(found, "piping", "icing for designs, if piped"),
+        *_batch(found, "piping_batch_g", "icing for designs: one batch"),
+        *_paints(found),
+    )
+    # the cover says nothing of packs and offcuts: the bench list does
+    brief = tuple((*row[:-1], "") for row in pastes)
+    return Section(
+        QUANTITIES,
+        columns,
+        (*pastes, *others),
+        assumptions=tuple(
+            sentence(says) for key, says in found["formulas"].items() if key != "dowels"
+        ),
+        brief=(columns, *brief, *others),
+    )
+
+
+def sentence(words: str) -> str:
+    """Return words as a sentence."""
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def _pastes(found: Data) -> Iterator[Row]:
+    for each in found["paste"]:
+        left = f"of it {to_weigh(each['offcuts_g'])} comes back as offcuts"
+        yield whose(each), f"{each['kind']}, {each['colour']}", to_weigh(each["mass_g"]), left
+    for each in found["paste_by_colour"]:
+        number = each["packs"]
+        bought = f"{counted(number, 'pack')} of {value(found, 'pack')}"
+        yield WHOLE, f"paste, {each['colour']}", to_weigh(each["mass_g"]), bought
+    for each in found["gum"]:
+        what = f"gum powder for modelling paste, {each['colour']}"
+        yield WHOLE, what, spoons(each["tsp"] * TEASPOON), ""
+
+
+def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
+    for each in found[key]:
+        yield each["tier"], name, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
+
+
+def _batch(found: Data, key: str, name: str) -> Iterator[Row]:
+    if found[key]:
+        yield WHOLE, name, to_weigh(found[key]), ""
+
+
+def _paints(found: Data) -> Iterator[Row]:
+    for each in found["paint"]:
+        what = f"paint on {each['on']}, {counted(each['coats'], 'coat')}"
+        edible = f"edible dust {dust(each['dust_g'])}"
+        yield each["tier"], what, edible, f"clear alcohol {spoons(each['alcohol_ml'])}"
+
+
+def value(found: Data, name: str) -> str:
+    """Write the value of an estimate with its unit."""
+    each = next(each for each in found["estimates"] if each["name"] == name)
+    return f"{decimal(each['value'])} {each['unit']}"

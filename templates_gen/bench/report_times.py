@@ -1,0 +1,77 @@
+"""The order of work in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from itertools import groupby
+
+from templates_gen.bench.section import (
+    TIMES,
+    Data,
+    Row,
+    Section,
+)
+from templates_gen.units import counted, decimal
+
+
+def times(found: Data) -> Section:
+    """Return the steps of the work in their order, and what to know of their times."""
+    steps = found["times"]
+    rows = tuple(
+        (_day_of(each), each["tier"], _says(each), _takes(each), _latest(each)) for each in steps
+    )
+    cautions = dict.fromkeys(_caution(each) for each in steps if each["caution"])
+    says = (
+        *cautions,
+        f"{decimal(found['hours_of_work'], 1)} hours of work in all, one pair of hands. Minutes of"
+        " work are estimates, waiting times are common practice.",
+    )
+    columns = ("when", "tier", "what", "takes", "latest start" if steps[0]["latest"] else "")
+    return Section(TIMES, columns, rows, tuple(found["time_warnings"]), says, brief=_brief(steps))
+
+
+def _brief(times: Sequence[Data]) -> tuple[Row, ...]:
+    """Return a row for the steps of one stage that follow each other on a day."""
+    rows: list[Row] = [("when", "what", "takes")]
+    for (_, stage), each in groupby(times, lambda step: (step["days_before"], step["stage"])):
+        steps = list(each)
+        tiers = ", ".join(dict.fromkeys(step["tier"] for step in steps))
+        takes = f"{sum(step['minutes'] for step in steps)} min"
+        rows.append((_day_of(steps[0]), f"{stage.capitalize()}: {tiers}", takes))
+    return tuple(rows)
+
+
+def _caution(each: Data) -> str:
+    return f"{each['stage'].capitalize()}: {each['caution']}"
+
+
+def _day_of(each: Data) -> str:
+    """Write when a step starts, or without a day how many days before that of the cake."""
+    if each["start"]:
+        return _when(each["start"])
+    return f"{counted(each['days_before'], 'day')} before" if each["days_before"] else "on the day"
+
+
+def _latest(each: Data) -> str:
+    return _when(each["latest"]) if each["latest"] else ""
+
+
+def _when(start: str) -> str:
+    """Write a day and hour without words that depend on a country: ``Fri 18 Jun 16:50``."""
+    when = datetime.fromisoformat(start)
+    day = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")[when.weekday()]
+    month = MONTHS[when.month - 1]
+    return f"{day} {when.day} {month} {when.hour:02}:{when.minute:02}"
+
+
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def _says(each: Data) -> str:
+    return f"{each['step'].capitalize()}: {each['what']}"
+
+
+def _takes(each: Data) -> str:
+    wait = f", then wait {decimal(each['wait_h'], 1)} h" if each["wait_h"] else ""
+    return f"{each['minutes']} min{wait}"
