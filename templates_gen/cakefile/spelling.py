@@ -99,7 +99,6 @@ MEANT = {
     "mirror": ("mirrored", "reversed"),
     "script": ("cursive", "handwriting", "joined"),
     "drop": ("sag", "hang", "amplitude"),
-    "breadth": ("thickness",),
     "rows": ("courses", "lines", "levels", "row", "layers"),
     "replace_wrap": ("covering", "replaces wrap", "instead of wrap"),
     "bands": ("band", "level bands", "horizontal stripes"),

@@ -94,7 +94,7 @@ def asked(made: Cake) -> set[str]:
     found = {"drum"} | {f"topper.{index}" for index in range(len(made.topper))}
     for index, tier in enumerate(made.tier):
         found.add(f"tier.{index}")
-        for key in ("panels", "drips", "opening", "ribbon"):
+        for key in ("panels", "drips", "opening", "ribbon", "comb"):
             if getattr(tier, key) is not None:
                 found.add(f"tier.{index}.{key}")
         for key in ("design", "lettering", "scatter"):
