@@ -30,6 +30,8 @@ MARGIN = 6.0
 """Paper round the motifs, mm."""
 WORDS = 16.0
 """Paper below them, for words."""
+LEAST_STEP = 2.0
+"""From a copy to the next at the least, mm: a motif may be one line, with no width of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,7 @@ def _sheets(motif: Motif) -> Iterator[Piece]:
 def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
     """Return a sheet with as many copies as are asked for, or fit, each row on its own lines."""
     box = union_box(path.bounds for path in paths)
-    wide, tall = (size + motif.spec.apart.mm for size in box.size)
+    wide, tall = (max(size + motif.spec.apart.mm, LEAST_STEP) for size in box.size)
     across = max(1, int((PAGE[0] - 2 * MARGIN + motif.spec.apart.mm) / wide))
     rows = max(1, int((PAGE[1] - 2 * MARGIN - WORDS + motif.spec.apart.mm) / tall))
     count = motif.spec.copies or across * rows

@@ -44,6 +44,14 @@ def test_copies_stand_so_far_apart_in_rows(copies: int, apart: float) -> None:
         assert not any(one.intersection(other) for other in near[index + 1 :])
 
 
+def test_motifs_of_one_line_are_piped_beside_each_other() -> None:
+    """A pleat has no width: with nothing between copies each still has a place of its own."""
+    (piece,) = sheets(
+        "[[tier.design]]\nkind = 'pleats'\ntransfer = { copies = 9, apart = '0 mm' }\n"
+    )
+    assert len({box.x0 for box in motifs(piece)}) == 9
+
+
 def test_a_mirrored_sheet_is_the_mirror_image() -> None:
     """Turned over, each line of the mirrored sheet lies where the normal one has it."""
     lines = "[[tier.lettering]]\ntext = 'Fr'\ntransfer = { sheet = 'both', copies = 1 }\n"
