@@ -45,8 +45,8 @@ def named(tree: ast.AST) -> Iterator[str]:
 def words(nodes: list[ast.expr]) -> Iterator[str]:
     """Yield the words written out in tuples, or as arguments."""
     for node in nodes:
-        if isinstance(node, ast.Constant) and isinstance(node.value, str):
-            yield node.value
+        if isinstance(node, ast.Constant) and not isinstance(node.value, int):
+            yield str(node.value)
         elif isinstance(node, ast.Tuple):
             yield from words(node.elts)
         elif isinstance(node, ast.IfExp):
@@ -64,5 +64,5 @@ def test_problems_name_keys_that_a_cake_file_has(stage: str) -> None:
 
 def test_keys_are_read_out_of_code() -> None:
     """Those of tiers, of tables and of either of two."""
-    code = "Problem(('a',) if x else ('b', 'c'), 'text')\ntier.key('d', 'e')\nother('f')"
-    assert list(named(ast.parse(code))) == ["a", "b", "c", "d", "e"]
+    code = "Problem(('a',) if x else ('b', 2), 'c')\ntier.key('d', 'e')\nother('f')\nProblem(None)"
+    assert list(named(ast.parse(code))) == ["a", "b", "d", "e", "None"]
