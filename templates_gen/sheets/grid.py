@@ -12,6 +12,7 @@ from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
+from templates_gen.geometry.areas.lines import along_axes
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, straights
@@ -26,6 +27,8 @@ AIR = 0.6
 """Between words and the grid lines that stop for them, mm."""
 LONG, BESIDE = 4.0, 3.0
 """A grid line so near to a line of the piece of such a length could be taken for it, mm."""
+LEAN, SHORT, ON = 0.03, 0.4, 0.2
+"""A curve that leans so little to a mm over so many mm lies on a grid line so near to it, mm."""
 _LEVEL = 1e-6
 
 
@@ -42,18 +45,27 @@ def grid_of(lattice: Lattice) -> Grid:
 
     Lines have a number each from the left and a letter each from the top, so the same crossing
     bears the same name on neighbouring sheets. One that would run beside a long line of the piece
-    or beside a match line is left out.
+    or beside a match line is left out, and one on which a curve of the piece lies where it turns.
     """
     xs, ys = _long_lines(lattice.piece)
     xs.update(lattice.lines_x)
     ys.update(lattice.lines_y)
+    paths = [stroke.path for stroke in lattice.piece.drawing.strokes]
+    turns_x, turns_y = along_axes(paths, LEAN, SHORT)
     size = lattice.piece.size
     rows = math.ceil(size.y1 / GRID) - 1
     upright = ((str(number), number * GRID) for number in range(1, math.ceil(size.x1 / GRID)))
     across = ((letters(rows - number), number * GRID) for number in range(1, rows + 1))
     return Grid(
-        tuple((name, x) for name, x in upright if all(abs(x - each) >= BESIDE for each in xs)),
-        tuple((name, y) for name, y in across if all(abs(y - each) >= BESIDE for each in ys)),
+        tuple((name, x) for name, x in upright if _is_clear(x, xs, turns_x)),
+        tuple((name, y) for name, y in across if _is_clear(y, ys, turns_y)),
+    )
+
+
+def _is_clear(place: float, long: Iterable[float], turns: Iterable[float]) -> bool:
+    """Tell whether a grid line is beside no long line, and no curve turns on it."""
+    return all(abs(place - each) >= BESIDE for each in long) and all(
+        abs(place - each) >= ON for each in turns
     )
 
 

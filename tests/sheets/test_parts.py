@@ -267,6 +267,17 @@ def test_a_grid_keeps_clear_of_long_lines() -> None:
     assert dict(beside.across) == {"A": 100}
 
 
+@pytest.mark.parametrize(("middle", "named"), [((60.0, 90.0), "A"), ((60.0, 92.0), "AB")])
+def test_a_grid_line_lies_on_no_curve_where_it_turns(
+    middle: tuple[float, float], named: str
+) -> None:
+    """A circle whose foot is at y = 50 mm takes the line there; 2 mm higher it does not."""
+    edge = rectangle(Box(0, 0, 400, 150))
+    drawing = Drawing((Stroke(circle(middle, 40), Role.PIPE),))
+    piece = Piece("test", "grid", "test", "Grid", "", 1, "", edge, drawing).finished()
+    assert "".join(name for name, _ in grid_of(Lattice(piece, ())).across)[::-1] == named
+
+
 def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
     """Lines of a caption beyond the window bring no line back; names of lines are not crossed."""
     window, line_at = Box(0, 0, 100, 100), 20.0

@@ -92,6 +92,20 @@ def owned_segments(
     return segments, owner[part[1:][joined]].astype(np.int64)
 
 
+def along_axes(paths: Sequence[Path], lean: float, least: float) -> tuple[list[float], list[float]]:
+    """Return x where paths run upright, and y where they run level, for ``least`` mm or more.
+
+    They may ``lean`` by so much to a mm, as a curve does where it turns.
+    """
+    segments, _ = owned_segments([sampled_lines(path) for path in paths])
+    steps, middles = np.abs(segments[:, 1] - segments[:, 0]), segments.mean(axis=1)
+    upright, level = (
+        (steps[:, axis] <= lean * steps[:, 1 - axis]) & (steps[:, 1 - axis] >= least)
+        for axis in (0, 1)
+    )
+    return middles[upright, 0].tolist(), middles[level, 1].tolist()
+
+
 def as_lines(segments: npt.NDArray[np.float64]) -> list[LineString]:
     """Return straight lines, n by 2 by 2, as lines of shapely."""
     return list(np.atleast_1d(np.asarray(shapely.linestrings(segments))))
