@@ -203,6 +203,9 @@ def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> It
             if key in spec.model_fields_set and reason:
                 text = f"{named}{key} has no effect {reason}."
                 yield PlanWarning((*owner, number, key), text)
+        if isinstance(spec, Lettering) and _written(spec, ("stencil", "slot")):
+            text = f"{named}slot has no effect on lettering: its letters are cut out whole."
+            yield PlanWarning((*owner, number, "stencil", "slot"), text)
 
 
 def _reason(spec: BaseModel, key: str) -> str:

@@ -139,6 +139,16 @@ def test_every_use_is_shown() -> None:
     assert shown == {use.key for use in USES}
 
 
+def test_the_slot_of_a_stencil_is_for_designs() -> None:
+    """Letters are cut out whole; of a design the slot is how wide its lines are."""
+    letters = "[[tier.lettering]]\ntext = 'Jo'\nstencil = {}\n"
+    design = "[[tier.design]]\nkind = 'swags'\nstencil.slot = '3 mm'\n"
+    assert not unused_keys(one_tier(letters + design))
+    (warning,) = unused_keys(one_tier(letters.replace("{}", "{slot = '3 mm'}")))
+    assert warning.key == ("tier", 0, "lettering", 0, "stencil", "slot")
+    assert "slot has no effect on lettering" in warning.text
+
+
 def test_a_bare_drum_has_no_colour() -> None:
     """What is not covered has no paste of any colour."""
     text = "drum.colour = 'ivory'\n[[tier]]\nsize='8 in'\ndepth='4 in'\n"

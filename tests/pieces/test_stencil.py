@@ -7,6 +7,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from templates_gen.cakefile.reading import parse_cake
+from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
@@ -18,6 +20,7 @@ from templates_gen.geometry.path import rectangle
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
 from tests.cakes import cake, one_tier, pieces_of
+from tests.drawn_cakes import ARTWORK
 
 
 def stencils(lines: str, size: str = "8 in") -> list[Piece]:
@@ -39,6 +42,26 @@ def test_nothing_falls_out_of_a_design(kind: str, more: str) -> None:
     (piece,) = stencils(f"{more}[[tier.design]]\nkind = '{kind}'\nstencil = {{}}\n")
     assert holds(piece)
     assert len(piece.openings) > 2
+
+
+def test_nothing_falls_out_of_artwork() -> None:
+    """A motif from a file is a stencil like any other: one sheet, its lines and areas open."""
+    text = (
+        "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier.design]]\nkind = 'artwork'\n"
+        "file = 'sprig.svg'\nwidth = '50 mm'\nheight = '40 mm'\nstencil = {}\n"
+    )
+    made = parse_cake(CakeText("test.toml", text, folder=ARTWORK))
+    (piece,) = [each for each in pieces_of(made) if each.kind == "stencil"]
+    assert holds(piece)
+    assert len(piece.openings) > 4
+
+
+def test_stencils_can_be_left_out_of_the_pack() -> None:
+    """They have a key of their own among the templates, as other kinds have."""
+    text = "[templates]\nstencils = 'none'\n[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
+    design = "[[tier.design]]\nkind = 'scallops'\nstencil = {}\n"
+    made = templates(make_plan(cake(text + design)))
+    assert [each.printed for each in made if each.kind == "stencil"] == [False]
 
 
 @settings(max_examples=12)

@@ -95,6 +95,6 @@ def test_what_is_said_of_a_kind_goes_before_the_tier_and_the_cake() -> None:
 def test_every_key_of_templates_is_of_some_kind() -> None:
     """No key is without effect, and no kind with two ways to print it is without a key."""
     assert set(KINDS.values()) == set(Templates.model_fields)
-    sheets = {"stencil", "scraper", "piping-sheet", "topper-sheet"}
+    sheets = {"scraper", "piping-sheet", "topper-sheet"}
     alone = {"lettering", "scatter", "topper", "circle-guide", *sheets}
     assert {*KINDS} >= {*table.KINDS} - alone
