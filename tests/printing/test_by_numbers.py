@@ -11,6 +11,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.pieces import table
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
+from templates_gen.terms import inches_first
 from templates_gen.units import in_both
 from tests.cakes import cake as parsed
 from tests.cakes import one_tier
@@ -36,7 +37,7 @@ def test_a_collar_without_marks_is_its_girth() -> None:
     collar = printed(plain, "a/collar")
     girth = make_plan(plain).stack.tiers[0].covered.side.girth
     assert not collar.printed
-    assert in_both(girth / 4) in collar.use
+    assert inches_first(in_both(girth / 4)) in collar.use
     assert printed(one_tier("name = 'a'\n[tier.drips]"), "a/collar").printed
 
 
