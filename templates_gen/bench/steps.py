@@ -15,7 +15,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 
 USED = {
-    "scraper": ("comb",),
+    "scraper": ("coat",),
     "board": ("drill", "fill", "coat", "cover"),
     "drum-ring": ("cover the drum",),
     "carving-guide": ("carve",),

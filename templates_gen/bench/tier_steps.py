@@ -95,9 +95,9 @@ def _coats(tier: DecoratedTier) -> Iterator[Step]:
     if tier.combed is None:
         yield Step("coat", tier.name, f"{words}; chill until firm.", 40, CHILL, "coat")
         return
-    yield Step("coat", tier.name, f"{words}; go on while it is soft.", 40, 0.0, "coat")
-    words = "Turn the cake against the scraper while the coating is soft; chill until firm."
-    yield Step("comb", tier.name, words, 20, CHILL, "comb")
+    # one step: nothing may come between, or the coating is firm
+    words += "; while it is soft turn the cake against the scraper; chill until firm."
+    yield Step("coat and comb", tier.name, words, 60, CHILL, "coat")
 
 
 def _bakes(name: str, cake: Inner) -> Iterator[Step]:
@@ -107,7 +107,9 @@ def _bakes(name: str, cake: Inner) -> Iterator[Step]:
             f"Weigh, mix and bake {counted(min(cake.tins, cake.at_once), 'tin')}, then cool on a"
             " rack; wrapped, it may rest overnight."
         )
-        yield Step(f"bake{several}", name, words, 30 + OVEN, COOL, "bake", cake.keeps)
+        # the next tins go in while the last ones cool
+        wait = COOL if number == cake.bakes else 0.0
+        yield Step(f"bake{several}", name, words, 30 + OVEN, wait, "bake", cake.keeps)
 
 
 def _fill(name: str, cake: Inner) -> Step:

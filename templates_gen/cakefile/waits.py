@@ -31,7 +31,6 @@ OF_STAGE = {
     "bake": "cooling",
     "crumb coat": "crumb_coat",
     "coat": "coating",
-    "comb": "coating",
     "cover": "fondant",
     "cover the drum": "drum",
     "drips": "drips",

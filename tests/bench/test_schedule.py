@@ -317,3 +317,20 @@ def test_plans_that_were_read_as_a_decorator_would(name: str) -> None:
         for start, end in [hours(each)]
     ]
     assert lines == (GOLDEN / f"{name}.txt").read_text(encoding="utf-8").splitlines()
+
+
+def test_the_oven_is_not_left_cold_between_bakes() -> None:
+    """The second bake of a tier goes in when the first comes out, and cools before it is filled."""
+    found = times(one_tier("name = 'one'\n[estimates]\ntins_at_once = 1\n", "8 in", "4 in"))
+    bakes = [each for each in found if each.step.stage == "bake"]
+    assert len(bakes) == 2
+    assert hours(bakes[1])[0] == hours(bakes[0])[1]
+    assert [each.step.wait for each in bakes] == [0, 3]
+
+
+def test_a_coating_is_combed_while_it_is_soft() -> None:
+    """In one step with the coating: nothing comes between, whatever other tiers take."""
+    combed = "[[tier]]\nname = 'top'\nsize = '4 in'\ndepth = '3 in'\ncover = 'none'\n[tier.comb]\n"
+    names = [each.step.name for each in times(cake(TWO + combed)) if each.step.tier == "top"]
+    assert "coat and comb" in names
+    assert "coat" not in names
