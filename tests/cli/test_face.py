@@ -90,7 +90,6 @@ HEAVY = {
     "numpy",
     "pydantic",
     "reportlab",
-    "svgwrite",
     "fontTools",
 }
 
