@@ -34,8 +34,11 @@ COMMANDS = {
     "handout": ("handout", "Make two pages that a student can follow: picture, steps, times."),
     "resize": ("resize", "Write the same design for other tins as a new cake file."),
     "serve": ("serve", "Plan a cake in the browser and save its templates."),
-    "open": ("open_page", "Open the page, started already or not, and a cake file in it."),
-    "menu": ("menu", "Put the page into this computer's menu, and cake files with it."),
+    "open": ("open_page", "Open the page in the browser, and FILE, a cake file, in it."),
+    "menu": (
+        "menu",
+        "Put the page into the menu of this computer, and let *.cake.toml files open in it.",
+    ),
     "wrap": ("one_off", "Make one wrap without a cake file."),
     "disc": ("one_off", "Make one top disc without a cake file."),
     "panels": ("one_off", "Make one panel and its collar without a cake file."),
