@@ -104,7 +104,7 @@ def test_what_is_open_is_moved_with_keys_on_the_picture(opened: Any) -> None:  #
     picture.focus()
     for _ in range(3):
         page.keyboard.press("Shift+ArrowRight")
-        settle(page)
+    settle(page)
     page.wait_for_timeout(RESTED)
     store = f"import('{script(page, 'store.js')}').then((store) => store.current().cake.tier[0])"
     words = page.evaluate(store)["lettering"][0]

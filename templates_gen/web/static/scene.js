@@ -35,6 +35,7 @@ import { Painter } from "./scene_painter.js";
  */
 
 const TILT = 14; // degrees at first
+const AHEAD = 1000; // ms in which a key that moves a part goes on from the one before
 const TURNED = 5; // degrees that it turns for an arrow key
 const NOWHERE = { along: 0, down: 0, up: 0, turn: 0, right: 0, back: 0 };
 const LOOKED = 0.45; // degrees that the cake turns for each px of a drag
@@ -55,6 +56,8 @@ export class CakeView {
     this.sharp = 1;
     this.isMoving = false;
     this.isSlow = false;
+    /** @type {{look: Look, at: number} | null} the part that a key moved, as it is then */
+    this.nudged = null;
     /** @type {number[]} when the last frames of a turn were */
     this.frames = [];
     this.asked = 0;
@@ -296,9 +299,14 @@ export class CakeView {
 
   /** Move the part that is selected by a step to the right or up, if that can be. @param {number} right @param {number} up */
   nudge(right, up) {
-    const look = this.selected === null ? undefined : this.looks.get(this.selected);
+    const last = this.nudged;
+    const isMore = last && last.look.part === this.selected && Date.now() - last.at < AHEAD;
+    const look = isMore ? last.look : this.selected === null ? undefined : this.looks.get(this.selected);
     if (!look?.moves.length) return;
     const to = { along: right, down: -up, up, turn: right, right, back: up };
+    // keys come sooner than their pictures, so values go on from the last step
+    const moves = look.moves.map((each) => ({ ...each, value: each.value + to[each.way] }));
+    this.nudged = { look: { ...look, moves }, at: Date.now() };
     this.options.onMove?.(look.part, changes(look, NOWHERE, to), true);
   }
 
