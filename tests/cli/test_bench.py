@@ -16,6 +16,7 @@ from templates_gen.bench.amounts import to_weigh
 from templates_gen.bench.bench_list import bench
 from templates_gen.plan import make_plan
 from templates_gen.resources import folder
+from templates_gen.terms import inches_first
 from tests.cakes import SAMPLES, cake, sample
 from tests.cli.command import TIER, ask, call
 
@@ -83,7 +84,7 @@ def test_table(name: str) -> None:
     table = ask("bench", folder("samples") / f"{name}.toml")
     found = as_json(name)
     for each in found["pieces"]:
-        assert each["size"] in table
+        assert each["size"] in table or inches_first(each["size"]) in table
     for each in found["paste"]:
         assert to_weigh(each["mass_g"]) in table
     for each in found["times"]:
