@@ -78,17 +78,22 @@ def test_boards_ribbons_and_dowels() -> None:
     assert cut["dowel through all tiers", "drum"]["sizes_mm"][0] == pytest.approx(197.2)
 
 
+def is_said(text: str, table: str) -> bool:
+    """Tell whether a table has a text, with its lengths in either unit first."""
+    return text in table or inches_first(text) in table
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_table(name: str) -> None:
     """The table says all that is cut, weighed and done, in words."""
     table = ask("bench", folder("samples") / f"{name}.toml")
     found = as_json(name)
     for each in found["pieces"]:
-        assert each["size"] in table or inches_first(each["size"]) in table
+        assert is_said(each["size"], table)
     for each in found["paste"]:
         assert to_weigh(each["mass_g"]) in table
     for each in found["times"]:
-        assert each["what"] in table
+        assert is_said(each["what"], table)
     assert ("structural advice" in table) == bool(found["dowels"])
 
 
