@@ -263,7 +263,7 @@ def test_warning_of_a_mould() -> None:
     said = ask(*words.split())
     # pi * (254 + 8) - 5 * 159.6 = 25.1, a fifth of it at each join
     assert "25.1 mm" in said
-    assert "5 panels would leave 5 mm (3/16 in) open" in said
+    assert "5 panels would leave 3/16 in (5 mm) open" in said
 
 
 BASE = {"size": "8in", "depth": "4in", "above": "6in"}
@@ -336,7 +336,7 @@ def test_panels_say_how_thick_they_are(tmp_path: Path) -> None:
     """The thickness of panels set on the covering is on their paper."""
     for thick in ("3", "7"):
         words = f"panels {SIZE} --count 8 --thickness {thick}mm -o"
-        assert f"{thick} mm (" in ask(*shlex.split(words), tmp_path / f"{thick}.svg")
+        assert f"({thick} mm)" in ask(*shlex.split(words), tmp_path / f"{thick}.svg")
     made = [(tmp_path / f"{thick}-panel.svg").read_text() for thick in ("3", "7")]
     assert "thick" in made[0]
     assert made[0] != made[1]

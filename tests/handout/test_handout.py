@@ -37,7 +37,7 @@ def test_every_step_is_there_once(name: str) -> None:
         (step,) = [
             step
             for step in found.steps
-            if step.words == each["what"]
+            if step.words == plan.terms.text(each["what"])
             and step.title.startswith(each["step"].capitalize())
             and each["tier"] in step.title
             and (f"{each['days_before']} day" in step.takes or not each["days_before"])
