@@ -172,7 +172,7 @@ def _joined(one: Text, other: Text) -> Text:
 def how_it_opens(part: Piece, says: Sequence[str]) -> Drawing:
     """Draw small how a part unfolds, with its words beside it, where there is room for it."""
     taken = [label.box.expanded(1.0) for label in part.drawing.labels]
-    free = FreeSpace(part.area, taken, [stroke.path for stroke in part.drawing.strokes])
+    free = FreeSpace(part.paper, taken, [stroke.path for stroke in part.drawing.strokes])
     words = [Line(says[0], TEXT, bold=True), *(Line(each, SMALL) for each in says[1:])]
     whole = _whole(part)
     for size in (*PICTURE, 0.0):

@@ -14,6 +14,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
 from tests.cakes import cake
+from tests.laws import words_lie_on_their_piece
 
 STACK = """through_dowel = true
 drum = { size = '14 in', shape = 'square', template = true, thickness = '15 mm' }
@@ -129,3 +130,12 @@ def test_circles_are_left_to_the_circle_guide() -> None:
     printed = [each for each in templates(plan) if each.kind in ("board", "drum-ring")]
     assert len(printed) == 3
     assert all(not each.printed and each.instead == "circle guide" for each in printed)
+
+
+def test_no_word_of_a_folded_ring_stands_in_its_hole() -> None:
+    """How a ring for the drum is folded is said on the ring itself, or not at all."""
+    drum = RING.replace("'12 in'", "'16 in', shape = 'scalloped'")
+    plan = make_plan(cake(drum + ROUND.replace("'8 in'", "'11 in'\nshape = 'petal'\nlobes = 8")))
+    printed = [each for each in templates(plan) if each.kind == "drum-ring"]
+    assert [each for each in printed if each.unfolding]
+    words_lie_on_their_piece(printed)
