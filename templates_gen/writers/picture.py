@@ -32,11 +32,12 @@ def _page(drawing: Drawing) -> Box:
 def picture_svg(title: str, drawing: Drawing) -> bytes:
     """Return a drawing as SVG, in mm."""
     page = _page(drawing)
-    made = canvas(page.width, page.height, title)
+    made = canvas(page.width, page.height)
+    made.set_desc(title=title)
     onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
-    add_fills(made, drawing.fills, onto)
-    add_strokes(made, drawing, onto)
-    add_labels(made, drawing.labels, onto)
+    add_fills(made, made, drawing.fills, onto)
+    add_strokes(made, made, drawing, onto)
+    add_labels(made, made, drawing.labels, onto)
     return file_bytes(made)
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from xml.etree.ElementTree import Element, tostring
+from collections.abc import Iterable
 
+import svgwrite
 from fontTools.misc.transform import Transform
 from fontTools.pens.svgPathPen import SVGPathPen
+from svgwrite.base import BaseElement
+from svgwrite.container import Group
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Fill, Label
@@ -29,34 +31,13 @@ def number(value: float) -> str:
     return decimal(value, PLACES)
 
 
-def element(name: str, attributes: Mapping[str, str], text: str | None = None) -> Element:
-    """Return an element, its attributes in the order of their names."""
-    made = Element(name, dict(sorted(attributes.items())))
-    made.text = text
-    return made
-
-
-def canvas(width: float, height: float, title: str, description: str = "") -> Element:
-    """Return an SVG of a size in mm whose units are mm; it has definitions, and no drawing yet."""
+def canvas(width: float, height: float) -> svgwrite.Drawing:
+    """Return an empty SVG of a size in mm whose units are mm."""
     size = (number(width), number(height))
-    made = element(
-        "svg",
-        {
-            "baseProfile": "full",
-            "height": f"{size[1]}mm",
-            "version": "1.1",
-            "viewBox": f"0 0 {' '.join(size)}",
-            "width": f"{size[0]}mm",
-            "xmlns": "http://www.w3.org/2000/svg",
-            "xmlns:ev": "http://www.w3.org/2001/xml-events",
-            "xmlns:inkscape": LAYERS,
-            "xmlns:xlink": "http://www.w3.org/1999/xlink",
-        },
+    made = svgwrite.Drawing(
+        size=tuple(f"{side}mm" for side in size), viewBox=f"0 0 {' '.join(size)}", debug=False
     )
-    made.append(element("title", {}, title))
-    if description:
-        made.append(element("desc", {}, description))
-    made.append(element("defs", {}))
+    made.attribs["xmlns:inkscape"] = LAYERS
     return made
 
 
@@ -67,20 +48,16 @@ def path_data(path: Path, transform: Transform) -> str:
     return str(pen.getCommands())
 
 
-def path_element(path: Path, transform: Transform, **attributes: str) -> Element:
-    """Return ``path`` mapped by ``transform`` as an element."""
-    return element("path", {"d": path_data(path, transform), **attributes})
-
-
-def group(name: str, title: str, attributes: Mapping[str, str]) -> Element:
+def group(drawing: svgwrite.Drawing, name: str, title: str) -> Group:
     """Return a named group with a title."""
-    made = element("g", {"id": name, **attributes})
-    made.append(element("title", {}, title))
+    made = drawing.g(id=name, debug=False)
+    made.set_desc(title=title)
     return made
 
 
 def add_strokes(
-    parent: Element,
+    drawing: svgwrite.Drawing,
+    parent: BaseElement,
     content: Drawing,
     transform: Transform,
     prefix: str = "",
@@ -95,22 +72,25 @@ def add_strokes(
         paths = [stroke.path for stroke in content.strokes if stroke.role is role]
         if not paths:
             continue
-        look = {**_line_style(role, solid=solid), **_layer(role.word)}
-        drawn = group(prefix + role.word, f"{role.word}: {role.meaning}", look)
-        drawn.extend(path_element(path, transform) for path in paths)
-        parent.append(drawn)
+        drawn = group(drawing, prefix + role.word, f"{role.word}: {role.meaning}")
+        drawn.attribs.update({**_line_style(role, solid=solid), **_layer(role.word)})
+        for path in paths:
+            drawn.add(drawing.path(d=path_data(path, transform)))
+        parent.add(drawn)
 
 
-def add_fills(parent: Element, fills: Iterable[Fill], transform: Transform) -> None:
+def add_fills(
+    drawing: svgwrite.Drawing, parent: BaseElement, fills: Iterable[Fill], transform: Transform
+) -> None:
     """Add areas of colour, if there are any, in one group that lies under all strokes."""
     found = list(fills)
     if not found:
         return
-    colours = group("colours", "colours: to look at, not to cut", {})
+    colours = group(drawing, "colours", "colours: to look at, not to cut")
     for fill in found:
         colour = "#{:02x}{:02x}{:02x}".format(*fill.colour)
-        colours.append(path_element(fill.path, transform, fill=colour))
-    parent.append(colours)
+        colours.add(drawing.path(d=path_data(fill.path, transform), fill=colour))
+    parent.add(colours)
 
 
 def _layer(name: str) -> dict[str, str]:
@@ -128,41 +108,40 @@ def _line_style(role: Role, *, solid: bool = False) -> dict[str, str]:
 
 
 def add_labels(
-    parent: Element,
+    drawing: svgwrite.Drawing,
+    parent: BaseElement,
     labels: Iterable[Label],
     transform: Transform,
     *,
     outlined: bool = False,
 ) -> None:
     """Add labels in one group, apart from everything that is cut: as text, or as outlines."""
-    look = _layer("labels")
-    if not outlined:
-        look["font-family"] = f"'{fonts.FAMILY}', sans-serif"
-    words = group("labels", "labels: for reading only, not to cut", look)
+    words = group(drawing, "labels", "labels: for reading only, not to cut")
+    words.attribs.update(_layer("labels"))
     if outlined:
-        words.extend(path_element(path, transform) for path in word_outlines(labels))
+        for path in word_outlines(labels):
+            words.add(drawing.path(d=path_data(path, transform)))
     else:
-        words.extend(_text(label, transform) for label in labels)
-    parent.append(words)
+        words.attribs["font-family"] = f"'{fonts.FAMILY}', sans-serif"
+        for label in labels:
+            words.add(_text(drawing, label, transform))
+    parent.add(words)
 
 
-def _text(label: Label, transform: Transform) -> Element:
-    x, y = map(number, transform.transformPoint(label.at))
-    attributes = {
-        "x": x,
-        "y": y,
-        "font-size": number(label.size),
-        # keeps its width where another font stands in
-        "textLength": number(label.width),
-        "lengthAdjust": "spacingAndGlyphs",
-    }
+def _text(drawing: svgwrite.Drawing, label: Label, transform: Transform) -> BaseElement:
+    x, y = transform.transformPoint(label.at)
+    item = drawing.text(label.text, insert=(number(x), number(y)))
+    item.attribs["font-size"] = number(label.size)
+    # keeps its width where another font stands in
+    item.attribs["textLength"] = number(label.width)
+    item.attribs["lengthAdjust"] = "spacingAndGlyphs"
     if label.anchor is not Anchor.START:
-        attributes["text-anchor"] = label.anchor.name.lower()
+        item.attribs["text-anchor"] = label.anchor.name.lower()
     if label.bold:
-        attributes["font-weight"] = "bold"
+        item.attribs["font-weight"] = "bold"
     if label.turn:
-        attributes["transform"] = f"rotate({number(-label.turn)} {x} {y})"
-    return element("text", attributes, label.text)
+        item.attribs["transform"] = f"rotate({number(-label.turn)} {number(x)} {number(y)})"
+    return item
 
 
 def write_svg(
@@ -174,20 +153,16 @@ def write_svg(
     """
     of_pack = f"pack mark {pack_mark}" if pack_mark else ""
     size = union_box([piece.size, *(label.box for label in piece.drawing.labels)])
+    drawing = canvas(size.width + 2 * PAD, size.height + 2 * PAD)
     described = f"Cut {piece.copies}. {piece.use}"
-    drawing = canvas(
-        size.width + 2 * PAD,
-        size.height + 2 * PAD,
-        piece.title,
-        f"{described} ({of_pack})" if of_pack else described,
-    )
+    drawing.set_desc(title=piece.title, desc=f"{described} ({of_pack})" if of_pack else described)
     transform = Transform(1, 0, 0, -1, PAD - size.x0, PAD + size.y1)
-    add_strokes(drawing, piece.drawing, transform, solid=solid)
-    add_labels(drawing, piece.drawing.labels, transform, outlined=outlined)
+    add_strokes(drawing, drawing, piece.drawing, transform, solid=solid)
+    add_labels(drawing, drawing, piece.drawing.labels, transform, outlined=outlined)
     return file_bytes(drawing)
 
 
-def file_bytes(drawing: Element) -> bytes:
+def file_bytes(drawing: svgwrite.Drawing) -> bytes:
     """Return the file of a drawing."""
-    text = tostring(drawing, encoding="unicode")
+    text: str = drawing.tostring()
     return f'<?xml version="1.0" encoding="utf-8"?>\n{text}\n'.encode()

@@ -90,6 +90,7 @@ HEAVY = {
     "numpy",
     "pydantic",
     "reportlab",
+    "svgwrite",
     "fontTools",
 }
 
