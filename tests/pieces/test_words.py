@@ -23,6 +23,7 @@ SAMPLES = ("harbour-wedding", "lantern-birthday", "midsummer-tower", "naming-day
 ROLLED = r"(fondant|modelling paste)[^;]*? [0-9][^;]* thick"
 OUT = "[tT]his face is out"
 PRINT_UP, PRINT_OUT = "print side up", "print side out"
+CARVED = ("its front to the front", "carve down to its edge")
 FACTS: dict[str, tuple[str, ...]] = {
     "wrap": (ROLLED, OUT, "turn this over", "finished length", "top edge", "front", "top disc"),
     "disc": (ROLLED, OUT, "across", "front", "the side"),
@@ -47,13 +48,13 @@ FACTS: dict[str, tuple[str, ...]] = {
     "board-guide": ("face down on the underside", "front", "mark each circle"),
     "inner-board": ("Cut the board by its edge", "front", "prick the numbered crosses"),
     "drum-ring": (ROLLED, "this face up", "front to the front"),
-    "carving-guide": ("its front to the front", "carve down to its edge"),
+    "carving-guide": CARVED,
     "piping-sheet": ("under acetate", "slide it along"),
     "topper-sheet": ("under acetate", "slide it along"),
     "circle-guide": ("Pin the pivot", "swing a circle"),
 }
 """What a piece of each kind says, on itself or beside it; with its name and how many to cut."""
-UNPRINTED = {"front", "finished length", "across", PRINT_OUT}
+UNPRINTED = {"front", "finished length", "across", PRINT_OUT, *CARVED}
 """What is not said of a piece that has no sheet."""
 
 
