@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Literal
 
 from templates_gen.cakefile.cake import Cake
@@ -79,7 +80,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
     terms = Terms(cake.words, _own_words(cake), _in_inches(cake))
     with terms.problems():
         stack = build_stack(cake, memo)
-        groups = _in_terms(build_groups(stack, memo), terms)
+        groups = _in_terms(build_groups(stack, memo), terms, memo)
     return Plan(
         digest=digest(cake),
         title=cake.title,
@@ -113,11 +114,16 @@ def _in_inches(cake: Cake) -> bool:
     return sum(written) * 2 > len(written)
 
 
-def _in_terms(groups: tuple[Group, ...], terms: Terms) -> tuple[Group, ...]:
+def _in_terms(groups: tuple[Group, ...], terms: Terms, memo: Memo) -> tuple[Group, ...]:
     """Return groups with the words of their pieces in other terms."""
     if terms.is_plain:
         return groups
     return tuple(
-        Group((terms, group.made_from), tuple(each.reworded(terms.text) for each in group.pieces))
+        memo.get(("terms", terms, group.made_from), partial(_reworded, group, terms))
         for group in groups
     )
+
+
+def _reworded(group: Group, terms: Terms) -> Group:
+    pieces = tuple(each.reworded(terms.text) for each in group.pieces)
+    return Group((terms, group.made_from), pieces)

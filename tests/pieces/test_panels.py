@@ -45,7 +45,7 @@ def test_a_moulded_border_no_longer_closes_on_paste() -> None:
     assert made.values["left_over_mm"] == pytest.approx(25.1, abs=0.05)
     assert made.values["per_join_mm"] == pytest.approx(5.0, abs=0.05)
     (advice,) = made.warnings
-    assert "5 panels would leave 5 mm" in advice.text
+    assert "5 panels would leave 3/16 in (5 mm)" in advice.text
     assert "spread" in advice.text
 
 

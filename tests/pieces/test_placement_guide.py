@@ -31,7 +31,7 @@ def test_a_drum_may_go_without_a_sheet() -> None:
 @pytest.mark.parametrize(
     ("upper", "says"),
     [
-        ("size = '9.9 in'\ndepth = '4 in'", "only 1.3 mm"),
+        ("size = '9.9 in'\ndepth = '4 in'", "only 1/16 in (1.3 mm)"),
         ("size = '6 in'\ndepth = '4 in'\nboard = '8 in'", "will show"),
         ("size = '8 in'\ndepth = '4 in'\nboard = '3 in'", "less than half"),
     ],

@@ -206,7 +206,9 @@ def test_what_makes_room_beside_a_hole_does(radius: int, ways: list[str]) -> Non
         assert held is not None
         assert held.count >= 3
     assert taken == ways
-    assert any(found.choices[-1] in warning.text for warning in make_plan(made).warnings())
+    plan = make_plan(made)
+    choice = plan.terms.text(found.choices[-1])
+    assert any(choice in warning.text for warning in plan.warnings())
 
 
 def test_the_placement_guide_says_what_makes_room_and_no_step_sets_what_is_not_there() -> None:
@@ -217,7 +219,7 @@ def test_the_placement_guide_says_what_makes_room_and_no_step_sets_what_is_not_t
     assert support.count == 0
     (guide,) = [piece for piece in plan.pieces if piece.id == "low/placement-guide"]
     assert "No dowel has room" in guide.use
-    assert all(choice in guide.use for choice in support.choices)
+    assert all(plan.terms.text(choice) in guide.use for choice in support.choices)
     assert "shows" in guide.use
     assert "Prick the numbered crosses" not in guide.use
     assert not [step for step in steps(plan) if step.stage == "dowel"]

@@ -123,7 +123,7 @@ def test_papers_of_a_raised_tier() -> None:
     guide = next(piece for piece in wide if piece.id == "low/placement-guide")
     words = " ".join(label.text for label in guide.drawing.labels).replace("\u00a0", " ")
     assert "185.2 mm" in words
-    assert "raised 76.2 mm" in words
+    assert "raised 3 in (76.2 mm)" in words
     assert "high/board-guide" not in {piece.id for piece in pieces_of(cake(SPACER))}
 
 
