@@ -330,7 +330,8 @@ def test_each_list_is_shown_by_itself(page: Page) -> None:
     """Bench list, shopping list and portions have the very rows of the pack's."""
     page.locator("[data-view=bench-view]").first.click()
     page.wait_for_selector("#bench h3")
-    parts = sections(bench(make_plan(sample("harbour-wedding"))))
+    plan = make_plan(sample("harbour-wedding"))
+    parts = sections(bench(plan), plan.terms)
     for name, titles in (("shopping", {SHOPPING}), ("portions", {PORTIONS}), ("bench", None)):
         page.locator(f"[data-list={name}]").click()
         apart = titles or {part.title for part in parts} - {SHOPPING, PORTIONS, TIMES}
