@@ -75,9 +75,10 @@ class Terms:
 
 
 _BOTH = re.compile(
-    r"(?P<mm>-?\d[\d.]*)(?P<a>[ \u00a0])mm(?P<b>[ \u00a0])\((?P<inches>[^()]*?)(?P<c>[ \u00a0])in\)"
+    r"(?P<mm>-?\d[\d.]*)(?P<a>[ \u00a0])mm(?P<b>[ \u00a0])"
+    r"\((?P<inches>[^().]*?)(?P<c>[ \u00a0])in\)"
 )
-"""A length as ``units.in_both`` writes it."""
+"""A length as ``units.in_both`` writes it: of a check bar, in decimals, the mm stay first."""
 
 
 def inches_first(text: str) -> str:

@@ -20,7 +20,7 @@ _NOT_BOTH = (
 
 
 def body_errors(body: Body) -> Iterator[Broken]:
-    """Yield what is wrong with the body of a tier."""
+    """Yield the problems of the body of a tier."""
     yield from _missing(body)
     yield from _too_long(body)
     if body.shape == BALL:

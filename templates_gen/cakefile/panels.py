@@ -76,7 +76,7 @@ class Panels(Table):
 
 
 def panel_errors(panels: Panels, cover: str, depth: Length | None) -> Iterator[Broken]:
-    """Yield what is wrong with panels on a tier with such a cover and depth."""
+    """Yield the problems of panels on a tier with this cover and depth."""
     yield from _one_measure(panels)
     yield from _with_cover(panels, cover)
     yield from _within_depth(panels, depth)

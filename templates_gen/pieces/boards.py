@@ -35,7 +35,7 @@ NARROWEST = 5.0
 
 
 def build(stack: DecoratedStack) -> Iterable[Piece]:
-    """Yield the boards of which a template is asked for, from the drum up."""
+    """Yield the boards that have a template, from the drum up."""
     thick = max((seat.support.thickness for seat in stack.seats if seat.support), default=0.0)
     if stack.drum_sawn:
         yield _board((DRUM, DRUM), stack.drum, stack.drum_thickness, stack.through, thick)
@@ -96,7 +96,7 @@ def ring_opening(stack: DecoratedStack) -> Outline | None:
 
 
 def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
-    """Yield the ring of fondant that shows round the bottom tier, where one is asked for."""
+    """Yield the ring of fondant that shows round the bottom tier, if the drum has one."""
     seat, inner = stack.seats[0], ring_opening(stack)
     if inner is None:
         return

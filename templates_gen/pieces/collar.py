@@ -61,7 +61,7 @@ def build_inner(tier: DecoratedTier) -> Iterable[Piece]:
 
 
 def build_strips(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield a strip for each guide that is asked for on paper of its own: a collar for it alone."""
+    """Yield a strip for each guide that is printed by itself: a collar for it alone."""
     for guide in _on(tier, tier.covered):
         if guide.strip:
             where, then = FINISHED, "mark through it"

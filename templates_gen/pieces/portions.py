@@ -38,7 +38,7 @@ SURE = 1e-3
 
 
 def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
-    """Yield the guide of a tier that is eaten, where portions are asked for.
+    """Yield the guide of a tier that is eaten, if portions are given.
 
     It counts whole portions only; in a grid, pieces at the edge come on top.
     """

@@ -43,7 +43,7 @@ ADVICE = "use narrower bridges, or a larger design"
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield a stencil for each design and each lettering of which one is asked for."""
+    """Yield a stencil for each design and each lettering that has one."""
     for index, spec in enumerate(tier.spec.design if tier.lies_flat else ()):
         if spec.stencil is not None:
             with geometry_at((*tier.key("design"), index, "stencil"), ALLOWED, ADVICE):

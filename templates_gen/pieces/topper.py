@@ -94,7 +94,7 @@ def outlines(spec: Topper) -> list[Path]:
 
 
 def _tabbed(spec: Topper, outline: Path) -> Path:
-    """Return an outline with a tab, where one is asked for."""
+    """Return an outline with its tab, if it has one."""
     if spec.stick != "tab":
         return outline
     x, y = _foot(spec, outline)

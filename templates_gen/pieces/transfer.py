@@ -36,7 +36,7 @@ LEAST_STEP = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Motif:
-    """What is repeated: its lines, y up, its part of an id, its name, and what is asked for."""
+    """What is repeated: its lines, y up, its part of an id, its name, and the keys of its sheet."""
 
     owner: str
     tier: str
@@ -48,7 +48,7 @@ class Motif:
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the sheets of each design, lettering and small piece of which one is asked for."""
+    """Yield the sheet of each design, lettering and small piece that has one."""
     for motif in (*_designs(tier), *_letterings(tier), *_small_pieces(tier)):
         yield from _sheets(motif)
 
@@ -124,7 +124,7 @@ def _sheets(motif: Motif) -> Iterator[Piece]:
 
 
 def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
-    """Return a sheet with as many copies as are asked for, or fit, each row on its own lines."""
+    """Return a sheet with as many copies as given, or as fit, each row on its own lines."""
     box = union_box(path.bounds for path in paths)
     wide, tall = (max(size + motif.spec.apart.mm, LEAST_STEP) for size in box.size)
     across = max(1, int((PAGE[0] - 2 * MARGIN + motif.spec.apart.mm) / wide))

@@ -29,7 +29,7 @@ LEAST = 3
 WITH_MIDDLE = 5
 """From so many on, one stands in the middle."""
 SHARE = 0.4
-"""The most that an inset takes of the way from the edge to the middle, where none was asked for."""
+"""The most that an inset takes of the way from the edge to the middle, if none is given."""
 SMALLER_INSETS = (15.0, 10.0, 5.0)
 """Insets that are tried where the usual one leaves no room, mm."""
 MOST_LARGER = 60

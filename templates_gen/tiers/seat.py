@@ -25,7 +25,7 @@ DRUM = "drum"
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH
 """How much larger than the bottom tier a drum is: common practice, no source."""
 SQUARE = ("square", "rectangle")
-"""Shapes of a bottom tier that has a square drum unless another is asked for."""
+"""Shapes of a bottom tier that has a square drum unless the file says otherwise."""
 TOUCHING = 1e-3
 """Clearance in mm that still counts as none."""
 BACK = (0.0, 1.0)

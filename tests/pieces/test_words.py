@@ -70,7 +70,7 @@ def every_piece() -> dict[str, list[Piece]]:
 
 
 def test_every_kind_says_what_the_bench_must_know() -> None:
-    """Paste and thickness, face, up and front, what to do: whatever the way it is printed."""
+    """Each fact of its kind, whatever the way it is printed; and each piece has a use."""
     pieces = every_piece()
     assert pieces.keys() >= FACTS.keys()
     assert all(piece.use for some in pieces.values() for piece in some)

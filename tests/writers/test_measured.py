@@ -21,7 +21,7 @@ from tests.raster import DARK, Ink, Raster, affine, by_pdfium
 DPI = 300
 TOLERANCE = 0.1
 """What the paper promises of check bars and register marks, mm."""
-CAPTION = re.compile(r"(\d+) mm \((\d+\.\d+) in\)|(\d+\.\d+) in \((\d+) mm\)")
+CAPTION = re.compile(r"(\d+) mm \((\d+\.\d+) in\)")
 INCH = 25.4
 """NBS Circular 572 Addendum (1960): 1 yd = 0.9144 m."""
 
@@ -90,8 +90,7 @@ def bars_on(pdf: bytes, number: int) -> Iterator[Bar]:
         boxes = np.array([text.get_charbox(at) for at in range(*caption.span())]) / 72 * INCH
         left, foot = boxes[:, :2].min(axis=0)
         right, top = boxes[:, 2:].max(axis=0)
-        mm, inches_said, inches_first, mm_after = caption.groups()
-        says_mm, says_in = float(mm or mm_after), float(inches_said or inches_first)
+        says_mm, says_in = map(float, caption.groups())
         seen = level(raster, (left, foot, right, top), says_mm)
         half = says_mm / 2 * seen.per_mm[0]
         # only the ticks at the ends reach from 1.8 to 2.8 mm above the bar
