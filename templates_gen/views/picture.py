@@ -194,9 +194,11 @@ def _height(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     """Give the height of the cake above the drum, left of it."""
     foot, top = on_paper(0, 0)[1], on_paper(0, stack.height)[1]
     x = LEFT - GAP
-    label = fitted(f"{in_both(stack.height)} tall", top - foot, SMALL)
-    words = Label(label, (x - TICK - 0.6, (foot + top) / 2), SMALL, Anchor.MIDDLE, turn=90)
-    return _upright(x, foot, top) + Drawing(labels=(words,))
+    length = in_both(stack.height)
+    ways = (f"{length} tall", length, f"{decimal(stack.height, 1)} mm")
+    said = next((way for way in ways if text_width(way, SMALL) <= top - foot), "")
+    words = Label(said, (x - TICK - 0.6, (foot + top) / 2), SMALL, Anchor.MIDDLE, turn=90)
+    return _upright(x, foot, top) + Drawing(labels=(words,) if said else ())
 
 
 def _drum(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
