@@ -11,7 +11,7 @@ import math
 import re
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from itertools import combinations
+from itertools import combinations, dropwhile
 from typing import Any
 
 import pytest
@@ -202,8 +202,8 @@ def every_piece_is_printed_once(pack: Pack) -> None:
     for windows in by_piece(pack).values():
         codes = [window.code for window in windows]
         assert len(codes) == len(set(codes))
-    first = next(index for index, sheet in enumerate(pack.sheets) if sheet.windows)
-    assert all(sheet.windows for sheet in pack.sheets[first:])
+    pieces = list(dropwhile(lambda sheet: not sheet.windows, pack.sheets))
+    assert all(sheet.windows for sheet in pieces)
     for windows in by_piece(pack).values():
         whole = region(windows[0].piece.outline)
         assert all(shapely.clip_by_rect(whole, *window.box).area > 0 for window in windows)

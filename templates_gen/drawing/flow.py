@@ -139,11 +139,13 @@ def _runs(sections: Iterable[Section], width: float) -> Iterator[tuple[int, _Gro
 def _narrower(
     wide: Sequence[Block], narrow: Sequence[Block], half: float
 ) -> tuple[int, Sequence[Block]]:
-    """Return a section in columns so wide if that takes less room and all its words fit them."""
+    """Return a section in columns so wide if that takes less room and all of it fits them."""
     labels = [label for block in narrow for label in block.drawing.labels]
+    strokes = [stroke for block in narrow for stroke in block.drawing.strokes]
     if (
-        any(label.text.endswith("…") or label.box.x1 > half + 1e-6 for label in labels)
-        or len(narrow) == 1
+        len(narrow) == 1
+        or any(label.text.endswith("…") or label.box.x1 > half + 1e-6 for label in labels)
+        or any(stroke.path.bounds.x1 > half + 1e-6 for stroke in strokes)
         or _height(narrow) / 2 > WORTH * _height(wide)
     ):
         return 1, wide

@@ -145,8 +145,8 @@ def _front(found: Views, scale: float) -> Drawing:
     for view, sizes in zip(views(stack), _sizes(stack), strict=True):
         foot = on_paper(0, view.foot)[1]
         top = on_paper(0, view.foot + view.tier.covered.depth)[1]
-        drawing += _upright(right, foot, top)
-        drawing += _beside(sizes, right + GAP / 2, (foot + top) / 2, top - foot)
+        words = _beside(sizes, right + GAP / 2, (foot + top) / 2, top - foot)
+        drawing += Drawing(_upright(right, foot, top) if words else (), words)
     return drawing
 
 
@@ -170,23 +170,21 @@ def _sizes(stack: DecoratedStack) -> list[tuple[str, ...]]:
     return found
 
 
-def _upright(x: float, foot: float, top: float) -> Drawing:
+def _upright(x: float, foot: float, top: float) -> tuple[Stroke, ...]:
     """Draw an upright line from foot to top with a tick at each end."""
     ends = ((x, foot), (x, top))
     ticks = [((x - TICK, y), (x + TICK, y)) for y in (foot, top)]
-    return Drawing(tuple(Stroke(line(a, b), Role.NOTE) for a, b in (ends, *ticks)))
+    return tuple(Stroke(line(a, b), Role.NOTE) for a, b in (ends, *ticks))
 
 
-def _beside(words: Sequence[str], x: float, y: float, room: float) -> Drawing:
+def _beside(words: Sequence[str], x: float, y: float, room: float) -> tuple[Label, ...]:
     """Set lines beside a place: all of them, or as many as have room, the name first."""
     pitch = SMALL * LEADING
     lines = words[: max(0, int((room + 0.5) / pitch))]
     top = y + len(lines) * pitch / 2
-    return Drawing(
-        labels=tuple(
-            Label(entry, (x, top - (index + 0.75) * pitch), SMALL, bold=index == 0)
-            for index, entry in enumerate(lines)
-        )
+    return tuple(
+        Label(entry, (x, top - (index + 0.75) * pitch), SMALL, bold=index == 0)
+        for index, entry in enumerate(lines)
     )
 
 
@@ -197,8 +195,10 @@ def _height(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     length = in_both(stack.height)
     ways = (f"{length} tall", length, f"{decimal(stack.height, 1)} mm")
     said = next((way for way in ways if text_width(way, SMALL) <= top - foot), "")
+    if not said:
+        return Drawing()
     words = Label(said, (x - TICK - 0.6, (foot + top) / 2), SMALL, Anchor.MIDDLE, turn=90)
-    return _upright(x, foot, top) + Drawing(labels=(words,) if said else ())
+    return Drawing(_upright(x, foot, top), (words,))
 
 
 def _drum(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:

@@ -11,9 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.drawing.drawing import Drawing, Label
+from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.flow import Block, flow, heading, table, text
+from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import line
 
 WORDS = st.text("abc defg. ", min_size=1, max_size=60).filter(str.strip)
 PAGE = Box(20, 30, 200, 250)
@@ -59,6 +61,17 @@ def test_a_narrow_table_stands_in_two_columns() -> None:
     places = {label.text: label.at for label in page.labels}
     assert places["row 0"][0] < PAGE.centre[0] < places["row 19"][0]
     assert abs(places["row 19"][1] - min(y for _, y in places.values())) < 10
+
+
+@pytest.mark.parametrize("width", [85, 95])
+def test_a_wide_picture_stands_in_no_column(width: float) -> None:
+    """Beside a text it would leave the page, with its lines as with its words."""
+    drawn = Drawing((Stroke(line((0, -10), (width, -10)), Role.NOTE),))
+    blocks = [Block(20, drawn), Block(20, drawn)]
+    (page,) = flow([lambda _: blocks], PAGE)
+    assert all(PAGE.contains(stroke.path.bounds) for stroke in page.strokes)
+    beside = len({stroke.path.bounds.y0 for stroke in page.strokes}) == 1
+    assert beside == (width < PAGE.width / 2)
 
 
 @pytest.mark.parametrize("rows", [41, 80, 97, 150])
