@@ -6,7 +6,10 @@ import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import chain, islice, product
+from itertools import compress
+
+import numpy as np
+import numpy.typing as npt
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Label
@@ -29,6 +32,8 @@ OFF_LINES = 0.15
 _PHRASE_END = re.compile("(?<=[,;]) ")
 _TOUCH = 1e-6
 """Texts that share less stand beside each other, mm."""
+_SLACK = 1e-9
+"""A text that leaves the room by less is inside, mm."""
 
 
 Fits = Callable[[Sequence[Point]], Sequence[bool]]
@@ -129,43 +134,71 @@ def clear_move(box: Box, room: Box, taken: Iterable[Box], fits: Fits | None = No
     others = [each.expanded(LEAST_GAP) for each in taken]
     xs = [dx, *(x for each in others for x in (each.x0 - box.x1, each.x1 - box.x0))]
     ys = [dy, *(y for each in others for y in (each.y0 - box.y1, each.y1 - box.y0))]
-    inner = box.expanded(-_TOUCH)
+    clear = _Clear(box.expanded(-_TOUCH), room, np.reshape(others, (-1, 4)))
 
-    def is_free(move: Point) -> bool:
-        there = inner.moved(*move)
-        return room.contains(there) and not any(other.intersection(there) for other in others)
+    def tries() -> Iterator[Moves]:
+        yield _across([x for x in xs if fits is None or abs(x) < REACH], [dy])
+        yield (
+            _across(xs, ys)
+            if fits is None
+            else np.vstack((_across(xs, ys), np.add(_ROUND, (dx, dy))))
+        )
 
-    if fits is None:
-        tries = ([(x, dy) for x in xs], product(xs, ys))
-        nearest = (sorted(moves, key=_far) for moves in tries)
-        return next((move for moves in nearest for move in moves if is_free(move)), None)
-    along = ((x, dy) for x in xs if abs(x) < REACH)
-    anywhere = (*product(xs, ys), *((dx + across, dy + up) for across, up in _ROUND))
-    moves = chain(sorted(along, key=_far), sorted(anywhere, key=_far))
-    for some in _batched(filter(is_free, moves)):
-        for move, does in zip(some, fits(some), strict=True):
-            if does:
-                return move
-    return None
+    return next((move for moves in tries() for move in clear.nearest(moves, fits)), None)
 
 
-def _far(move: Point) -> float:
-    return math.hypot(*move)
+Moves = npt.NDArray[np.float64]
+"""Ways to move a text: (count, 2), mm."""
 
 
-def _batched(moves: Iterator[Point]) -> Iterator[list[Point]]:
+@dataclass(frozen=True, slots=True)
+class _Clear:
+    """Tells which moves bring a box into a room and clear of others."""
+
+    inner: Box
+    room: Box
+    others: npt.NDArray[np.float64]
+    """x0, y0, x1, y1 of each other box: (count, 4), mm."""
+
+    def nearest(self, moves: Moves, fits: Fits | None) -> Iterator[Point]:
+        """Yield those of some moves that are free and fit, from near to far."""
+        for some in _batched(moves[np.argsort(np.hypot(*moves.T), kind="stable")]):
+            free = [(x, y) for x, y in some[self._free(some)].tolist()]
+            yield from compress(free, fits(free)) if fits else free
+
+    def _free(self, moves: Moves) -> npt.NDArray[np.bool_]:
+        low, high = moves + self.inner[:2], moves + self.inner[2:]
+        inside = (low >= np.subtract(self.room[:2], _SLACK)) & (
+            high <= np.add(self.room[2:], _SLACK)
+        )
+        x0, y0, x1, y1 = self.others.T
+        on_other = (np.minimum(high[:, :1], x1) > np.maximum(low[:, :1], x0)) & (
+            np.minimum(high[:, 1:], y1) > np.maximum(low[:, 1:], y0)
+        )
+        free: npt.NDArray[np.bool_] = inside.all(axis=1) & ~on_other.any(axis=1)
+        return free
+
+
+def _across(xs: Sequence[float], ys: Sequence[float]) -> Moves:
+    """Return every move by one of ``xs`` and one of ``ys``."""
+    return np.stack(np.meshgrid(xs, ys, indexing="ij"), axis=-1).reshape(-1, 2)
+
+
+def _batched(moves: Moves) -> Iterator[Moves]:
     """Yield moves in growing lots: most often one of the first will do."""
-    size = 8
-    while some := list(islice(moves, size)):
-        yield some
-        size = min(2 * size, 256)
+    start, size = 0, 32
+    while start < len(moves):
+        yield moves[start : start + size]
+        start, size = start + size, min(2 * size, 1024)
 
 
 def _steps(step: float, reach: float) -> list[float]:
     return [step * number for number in range(-int(reach / step), int(reach / step) + 1)]
 
 
-_ROUND = (*product(_steps(NEAR, 3 * FAR), repeat=2), *product(_steps(FAR, REACH), repeat=2))
+_ROUND = np.concatenate(
+    [_across(steps, steps) for steps in (_steps(NEAR, 3 * FAR), _steps(FAR, REACH))]
+)
 """Moves to places round about."""
 
 

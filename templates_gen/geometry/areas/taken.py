@@ -39,6 +39,8 @@ class Taken:
 
     def free_moves(self, shapes: Corners, moves: Sequence[Point]) -> list[bool]:
         """Tell of moves, in order, which bring all of some polygons clear of everything."""
+        if not moves:
+            return []
         placed = np.asarray(shapes)[None] + np.asarray(moves)[:, None, None]
         count, each = placed.shape[:2]
         clear = self._clear(placed.reshape(-1, *placed.shape[2:]))
