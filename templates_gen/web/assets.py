@@ -8,16 +8,18 @@ from __future__ import annotations
 
 import gzip
 import json
+from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from functools import cache
 from hashlib import blake2b
 from importlib.resources import files
 from io import BytesIO
+from typing import Any
 
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-from templates_gen.cakefile.lengths import BARE
+from templates_gen.cakefile.lengths import BARE, UNITS
 from templates_gen.resources import folder
 from templates_gen.views.colours import WORDS
 from templates_gen.web.choices import choices
@@ -97,11 +99,15 @@ def digest() -> str:
     return found.hexdigest()
 
 
+def _in_units(value: Callable[[str], Any]) -> dict[str, Any]:
+    return {unit: value(unit) for unit in UNITS}
+
+
 def described() -> dict[str, object]:
     """Return what the scripts need to know of cake files."""
     return {
         "fields": as_data(form()),
-        "choices": [asdict(each) for each in choices()],
+        "choices": [asdict(each) | {"values": _in_units(each.values_in)} for each in choices()],
         "colours": WORDS,
         "bare": BARE,
         "largest_file": LARGEST_FILE,

@@ -6,7 +6,7 @@ Each example is a table of a cake file with a few values; its picture is drawn f
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache, partial
 from typing import Any
 
@@ -27,6 +27,8 @@ from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.topper import outlines
 from templates_gen.plan import make_plan
 from templates_gen.views.elevation import elevation, from_above
+from templates_gen.web.examples import near
+from templates_gen.web.typed import UNIT
 from templates_gen.web.view_data import drawing_data
 
 Data = dict[str, Any]
@@ -40,33 +42,42 @@ BETWEEN_FIGURES = 6.0
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """An example: of which table, what it is called, its values, and what else its tier needs."""
+    """An example: of which table, what it is called, its values, and what else its tier needs.
+
+    ``lengths`` are further values; they are put on a cake in its own unit.
+    """
 
     table: str
     name: str
     values: Data
-    beside: Data
+    beside: Data = field(default_factory=dict)
+    lengths: Mapping[str, str] = field(default_factory=dict)
+
+    def values_in(self, unit: str) -> Data:
+        """Return all values, with lengths as one writes them in a unit."""
+        return self.values | {key: near(text, unit) for key, text in self.lengths.items()}
 
 
 def _listed() -> Iterator[Choice]:
     for word, pattern in PATTERNS.items():
         if not {"lengths", "line"} & set(pattern.keys):
-            yield Choice("drips", word, {"pattern": word}, {})
-    yield Choice("panels", "one row at the base", {"height": "1 1/2 in"}, {})
-    yield Choice("panels", "whole side", {}, {})
-    yield Choice("panels", "two rows, staggered", {"rows": 2, "joins": "staggered"}, {})
-    yield Choice("panels", "one row at the top edge", {"height": "1 1/2 in", "place": "rim"}, {})
+            yield Choice("drips", word, {"pattern": word})
+    yield Choice("panels", "one row at the base", {}, lengths={"height": "1 1/2 in"})
+    yield Choice("panels", "whole side", {})
+    yield Choice("panels", "two rows, staggered", {"rows": 2, "joins": "staggered"})
+    at_the_top = {"place": "rim"}
+    yield Choice("panels", "one row at the top edge", at_the_top, lengths={"height": "1 1/2 in"})
     for word in DESIGNS:
         if word != "artwork":
-            yield Choice("design", word, {"kind": word}, {})
-    yield Choice("lettering", "name on the side", {"text": "Name"}, {})
-    yield Choice("lettering", "name on the top", {"text": "Name", "on": "top"}, {})
+            yield Choice("design", word, {"kind": word})
+    yield Choice("lettering", "name on the side", {"text": "Name"})
+    yield Choice("lettering", "name on the top", {"text": "Name", "on": "top"})
     for word in CUTOUTS:
-        yield Choice("scatter", word, {"shape": word}, {})
-    yield Choice("opening", "hole", {"radius": "1 in"}, {"dummy": True})
+        yield Choice("scatter", word, {"shape": word})
+    yield Choice("opening", "hole", {}, {"dummy": True}, {"radius": "1 in"})
     for word in CUTOUTS:
-        yield Choice("topper", word, {"shape": word}, {})
-    yield Choice("topper", "figures or letters", {"shape": "text", "text": "30"}, {})
+        yield Choice("topper", word, {"shape": word})
+    yield Choice("topper", "figures or letters", {"shape": "text", "text": "30"})
 
 
 @cache
@@ -110,10 +121,11 @@ def _plan_of(shape: str) -> Drawing:
 
 def _of(choice: Choice) -> Drawing:
     if choice.table == "topper":
-        cake = cake_from({"tier": [ON_TIER], "topper": [choice.values]})
+        cake = cake_from({"tier": [ON_TIER], "topper": [choice.values_in(UNIT)]})
         return _cut(outlines(cake.topper[0]))
     several = choice.table in ("design", "lettering", "scatter")
-    values = [choice.values] if several else choice.values
+    found = choice.values_in(UNIT)
+    values = [found] if several else found
     cake = cake_from({"tier": [ON_TIER | choice.beside | {choice.table: values}]})
     return _top(cake) if choice.values.get("on") == "top" else _front(cake)
 

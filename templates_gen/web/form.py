@@ -16,7 +16,7 @@ from templates_gen.cakefile.drips import Drips
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.gores import Gores
 from templates_gen.cakefile.keys import KeyInfo, keys_of
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import UNITS, Length
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.paint import Paint
@@ -31,6 +31,7 @@ from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.web.examples import near
 from templates_gen.web.labels import NAMES, label
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
@@ -95,7 +96,16 @@ def form() -> tuple[Field, ...]:
 
 def as_data(fields: tuple[Field, ...]) -> list[dict[str, Any]]:
     """Return fields ready for JSON."""
-    return [asdict(each) for each in fields]
+    return [_with_examples(asdict(each)) for each in fields]
+
+
+def _with_examples(field: dict[str, Any]) -> dict[str, Any]:
+    """Return a field with its example in the unit of each cake."""
+    text = field["example"]
+    is_length = field["kind"] == "length"
+    field["example"] = {unit: near(text, unit) if is_length else text for unit in UNITS}
+    field["fields"] = [_with_examples(each) for each in field["fields"]]
+    return field
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +19,7 @@ from templates_gen.errors import CakeError
 from templates_gen.plan import make_plan
 from templates_gen.web.choices import ON_TIER, choices, pictures
 from templates_gen.web.files import opened
-from templates_gen.web.form import FIRST, form
+from templates_gen.web.form import FIRST, as_data, form
 from templates_gen.web.labels import LABELS, place, worded
 from templates_gen.web.typed import converted, shaped, stack_of
 from tests.cakes import SAMPLES
@@ -83,16 +84,37 @@ def test_a_number_comes_back(sixteenths: int, unit: str, other: str) -> None:
     assert parse_length(str(back), unit).mm == pytest.approx(before, abs=1e-9)
 
 
-def test_every_choice_has_a_picture_and_can_be_made() -> None:
-    """Each example that is offered is drawn, and a tier with it is a cake."""
+@pytest.mark.parametrize("unit", UNITS)
+def test_every_choice_has_a_picture_and_can_be_made(unit: str) -> None:
+    """Each example that is offered is drawn, and a tier with it, in any unit, is a cake."""
     drawn = pictures()
     for choice in choices():
         assert f"{choice.table}/{choice.name}" in drawn
         several = choice.table in ("design", "lettering", "scatter", "topper")
-        values: Any = [choice.values] if several else choice.values
+        found = choice.values_in(unit)
+        assert all(found[key].endswith(f" {unit}") for key in choice.lengths)
+        values: Any = [found] if several else found
         on_tier = choice.table != "topper"
         tier = ON_TIER | choice.beside | ({choice.table: values} if on_tier else {})
         make_plan(cake_from({"tier": [tier]} | ({} if on_tier else {"topper": values})))
+
+
+def test_examples_are_in_the_unit_of_the_cake() -> None:
+    """None is in inches in a metric cake or in cm in another, and each is about as long."""
+    lengths = [each for each in every(form()) if each.kind == "length"]
+    for field, shown in zip(lengths, shown_examples(as_data(form())), strict=True):
+        real = parse_length(field.example).mm
+        for unit in UNITS:
+            assert shown[unit].endswith(("mm", unit))
+            assert parse_length(shown[unit]).mm == pytest.approx(real, rel=0.1)
+
+
+def shown_examples(fields: list[dict[str, Any]]) -> Iterator[dict[str, str]]:
+    """Yield the examples of all fields of one length."""
+    for field in fields:
+        if field["kind"] == "length":
+            yield field["example"]
+        yield from shown_examples(field["fields"])
 
 
 def test_labels_are_those_of_keys() -> None:

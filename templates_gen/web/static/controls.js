@@ -1,10 +1,10 @@
 // One control for each field: native, labelled, its help on demand, its problem below it.
 
 import { byId, el } from "./dom.js";
-import { at, description, idOf, matters, put, sentence, textOf, valueOf } from "./model.js";
+import { at, description, exampleOf, idOf, matters, put, sentence, textOf, unitOf, valueOf } from "./model.js";
 import { picture, pictureOf } from "./pictures.js";
 import { ask } from "./server.js";
-import { change, current } from "./store.js";
+import { change } from "./store.js";
 
 /** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
 
@@ -86,8 +86,7 @@ async function choose(field, path, word) {
   let needed = {};
   if (field.key === "shape" && owner[0] === "tier" && owner.length === 2) {
     try {
-      const unit = current().cake.unit ?? "in";
-      needed = await (await ask("shape", { tier: at(owner) }, { shape: word, unit })).json();
+      needed = await (await ask("shape", { tier: at(owner) }, { shape: word, unit: unitOf() })).json();
     } catch {
       // what is missing is said at its field
     }
@@ -122,7 +121,7 @@ function suggested(field, path, about) {
   const value = textOf(at(path) ?? field.usual);
   const isKnown = field.choices.includes(value);
   const other = el("input", {
-    id: `${about.id}-other`, type: "text", hidden: isKnown, "aria-label": `${field.label}: another`, placeholder: `such as ${field.example}`,
+    id: `${about.id}-other`, type: "text", hidden: isKnown, "aria-label": `${field.label}: another`, placeholder: `such as ${exampleOf(field)}`,
     oninput: () => put(path, valueOf(field, other.value), { group: about.id, redraw: false }),
   });
   other.value = isKnown ? "" : value;
@@ -137,7 +136,7 @@ function suggested(field, path, about) {
 
 /** @param {Field} field @param {Path} path @param {any} about */
 function line(field, path, about) {
-  const example = field.kind === "lengths" ? "20 mm; 35 mm" : field.example;
+  const example = field.kind === "lengths" ? "20 mm; 35 mm" : exampleOf(field);
   const input = el("input", {
     ...about, type: "text", spellcheck: "false",
     placeholder: field.usual || (field.needed ? "" : `automatic, or such as ${example}`),

@@ -3,11 +3,11 @@
 import { change, current } from "./store.js";
 
 /**
- * @typedef {{key: string, label: string, help: string, example: string, kind: string, needed: boolean,
+ * @typedef {{key: string, label: string, help: string, example: Record<string, string>, kind: string, needed: boolean,
  *   rank: number, tab: string, usual: string, choices: string[], names: string[], endings: string[],
  *   fields: Field[], optional: boolean, automatic: boolean, only_by: string, only: string[]}} Field
  * @typedef {(string | number)[]} Path
- * @typedef {{table: string, name: string, values: any, beside: any}} Choice
+ * @typedef {{table: string, name: string, values: Record<string, any>, beside: any}} Choice
  */
 
 export const description = {
@@ -23,6 +23,12 @@ export const description = {
 
 /** @param {typeof description} found */
 export const describe = (found) => Object.assign(description, found);
+
+/** What numbers without a unit are in. @returns {string} */
+export const unitOf = () => current().cake.unit ?? "in";
+
+/** @param {Field} field */
+export const exampleOf = (field) => field.example[unitOf()] ?? field.example.in;
 
 /** @param {Path} path */
 export const idOf = (path) => `f-${path.join("-")}`;

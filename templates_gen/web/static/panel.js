@@ -3,7 +3,7 @@
 
 import { controls } from "./controls.js";
 import { byId, el } from "./dom.js";
-import { at, description, fieldAt, fieldsAt, freshName, idOf, put, sentence, textOf, tierName, tiers } from "./model.js";
+import { at, description, fieldAt, fieldsAt, freshName, idOf, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
 import { picture } from "./pictures.js";
 import { problemList, showAtFields } from "./problems.js";
 import { showStack, silhouette } from "./stack.js";
@@ -238,7 +238,7 @@ function called(field, value) {
 /** @param {import("./model.js").Choice} choice @param {Path} path @param {boolean} several */
 function add(choice, path, several) {
   const others = several ? at([...path, choice.table]) ?? [] : null;
-  const fresh = structuredClone(choice.values);
+  const fresh = structuredClone(choice.values[unitOf()]);
   change((doc) => {
     const owner = path.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
     Object.assign(owner, choice.beside);
@@ -303,7 +303,7 @@ function addTier() {
 /** A tier to go on top: as the one below, 2 in or 5 cm smaller where that is known. */
 function nextTier() {
   const below = tiers().at(-1);
-  const unit = current().cake.unit ?? "in";
+  const unit = unitOf();
   if (!below) return unit === "in" ? { size: "8", depth: "4" } : unit === "cm" ? { size: "20", depth: "10" } : { size: "200", depth: "100" };
   const found = /^(\d+(?:\.\d+)?)\s*(in|cm|mm)?$/.exec(textOf(below.size).trim());
   const less = { in: 2, cm: 5, mm: 50 }[/** @type {"in" | "cm" | "mm"} */ (found?.[2] ?? unit)];

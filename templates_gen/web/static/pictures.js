@@ -27,6 +27,6 @@ export function pictureOf(table, key, word) {
   if (table === "tier" && key === "shape") return `shape/${word}`;
   const drawn = { drips: "pattern", design: "kind", scatter: "shape", topper: "shape" };
   if (/** @type {Record<string, string>} */ (drawn)[table] !== key) return null;
-  const choice = description.choices.find((each) => each.table === table && each.values[key] === word);
+  const choice = description.choices.find((each) => each.table === table && each.values.in[key] === word);
   return choice ? `${table}/${choice.name}` : null;
 }

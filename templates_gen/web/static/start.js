@@ -1,7 +1,7 @@
 // The beginning of a cake: sizes in one line, a sample, or a file. And the unit of what is typed.
 
 import { byId, el } from "./dom.js";
-import { description, sentence } from "./model.js";
+import { description, sentence, unitOf } from "./model.js";
 import { ask } from "./server.js";
 import { change, current } from "./store.js";
 import { say } from "./status.js";
@@ -14,7 +14,6 @@ export function onStart(found) {
   acts = found;
 }
 
-const unit = () => current().cake.unit ?? "in";
 const EXAMPLES = { in: "10x5, 8x5, 6x4", cm: "25x12, 20x12, 15x10", mm: "250x120, 200x120, 150x100" };
 
 /** What an empty cake says. */
@@ -35,7 +34,7 @@ export function invitation() {
 
 function stackLine() {
   const input = el("input", {
-    id: "stack-line", type: "text", placeholder: EXAMPLES[/** @type {"in"} */ (unit())], spellcheck: "false",
+    id: "stack-line", type: "text", placeholder: EXAMPLES[/** @type {"in"} */ (unitOf())], spellcheck: "false",
     "aria-describedby": "stack-help stack-problem",
   });
   return el("form", { class: "stack-line", onsubmit: async (/** @type {Event} */ event) => {
@@ -44,14 +43,14 @@ function stackLine() {
   } },
   el("label", { for: "stack-line" }, "Sizes of the tiers, from the bottom up"),
   el("div", { class: "row" }, input, el("button", { type: "submit", class: "main", id: "stack-make" }, "Make the cake")),
-  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unit())]}. Round, unless you add a shape: 8x4 square.`),
+  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}. Round, unless you add a shape: 8x4 square.`),
   el("p", { class: "problem", id: "stack-problem" }));
 }
 
 /** @param {string} line */
 async function make(line) {
   try {
-    const { tiers } = await (await ask("stack", { line }, { unit: unit() })).json();
+    const { tiers } = await (await ask("stack", { line }, { unit: unitOf() })).json();
     change((doc) => {
       doc.cake.tier = tiers;
     });
