@@ -14,6 +14,7 @@ from templates_gen.bench.carving import Carved, carved, tins
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
+from templates_gen.bench.published import compared
 from templates_gen.bench.rolled import Rolled, rolled
 from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
 from templates_gen.bench.servings import servings
@@ -56,6 +57,7 @@ def bench(plan: Plan) -> dict[str, Any]:
             {"colour": colour, "mass_g": mass, "packs": packs(mass, estimates)}
             for colour, mass in by_colour(found_paste).items()
         ],
+        "paste_published": [asdict(each) for each in compared(stack, found_paste)],
         "gum": [
             {"colour": colour, "tsp": spoons}
             for colour, spoons in gum_by_colour(found_paste, estimates).items()

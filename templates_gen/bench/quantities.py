@@ -15,10 +15,12 @@ from templates_gen.bench.rolled import designs_of
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.guide import Guide
+from templates_gen.guides.lettering import Lettered
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import inner_volume, volume
@@ -32,8 +34,8 @@ FORMULAS = {
     "coating": "coating: (volume of the coated tier − of the bare tier) × density, and waste",
     "icing": "icing: area of the drips × how thick they stand out × density, and waste; a small"
     " batch cannot be bagged",
-    "piping": "icing for piping: length of the lines of designs × round section of a line ×"
-    " density, and waste; a small batch cannot be bagged",
+    "piping": "icing for piping: length of the lines of designs × round section of a line, letters"
+    " filled with such lines side by side, × density, and waste; a small batch cannot be bagged",
     "paint": "paint: area × coats × wet film, half of it dust and half clear alcohol by volume",
     "dowels": "weight: volume × density of cake or dummy, filling, coating, fondant and boards",
 }
@@ -161,19 +163,44 @@ def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, ob
 
 
 def pipings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
-    """Yield icing for the designs of each tier that has any, if all that can be is piped."""
+    """Yield icing for the designs and for the letters of each tier that has any, all of it piped.
+
+    ``length_m`` is that of all lines as they are piped.
+    """
     section = math.pi / 4 * estimates.piped_line.mm**2
     for tier in stack.tiers:
-        length = sum(map(_line_length, _piped(tier)))
-        millilitres = length * section / MM3_PER_ML * (1 + estimates.waste / 100)
-        if length:
-            grams = millilitres * estimates.drip_icing
-            yield {
-                "tier": tier.name,
-                "length_m": length / 1000,
-                "volume_ml": millilitres,
-                "mass_g": grams,
-            }
+        lengths = {
+            "designs": sum(map(_line_length, _piped(tier))),
+            "lettering": sum(_letters_length(each, estimates) for each in _piped_letters(tier)),
+        }
+        for what, length in lengths.items():
+            millilitres = length * section / MM3_PER_ML * (1 + estimates.waste / 100)
+            if length:
+                grams = millilitres * estimates.drip_icing
+                yield {
+                    "tier": tier.name,
+                    "what": what,
+                    "length_m": length / 1000,
+                    "volume_ml": millilitres,
+                    "mass_g": grams,
+                }
+
+
+def _piped_letters(tier: DecoratedTier) -> Iterator[Lettered]:
+    """Yield the letterings that are neither cut from paste nor spread through a stencil."""
+    for each in (*tier.letterings_on_side.values(), *tier.letterings_on_top.values()):
+        if not each.spec.cut and each.spec.stencil is None:
+            yield each
+
+
+def _letters_length(lettered: Lettered, estimates: Estimates) -> float:
+    """Return how long the lines are that fill some letters side by side, mm.
+
+    A stroke thinner than a line takes one line: half of its edge.
+    """
+    edges = sum(map(path_length, lettered.outlines))
+    filled = sum(region(path).area for path in lettered.outlines)
+    return max(filled / estimates.piped_line.mm, edges / 2)
 
 
 def _piped(tier: DecoratedTier) -> Iterator[Guide]:

@@ -167,10 +167,18 @@ def _dowels(found: Data) -> Section:
     return Section("Dowels", columns, rows, (*ways, NOT_STRUCTURAL), says)
 
 
+PUBLISHED_DOWELS = {
+    "Orlando Sentinel, 6 June 1985: up to 8 in, from 10 in": (5, 7),
+    "pattycakes.com": (6, 8),
+    "ehow 6156392: by size": (3, 8),
+    "cakecraftworld.co.uk": (4, 5),
+}
+"""By who says so, the least and the most dowels that published rules set under a tier."""
 DOWEL_RULE = (
     "How many: by rule of thumb, one for each 2 in across the tier above, three at least (from"
-    " memory, no source). Published rules differ: 5 up to 8 in and 7 from 10 in (Orlando Sentinel,"
-    " 6 June 1985); 3 to 8 by size (ehow 6156392)."
+    " memory, no source). Published rules differ: "
+    + "; ".join(f"{least} to {most} ({says})" for says, (least, most) in PUBLISHED_DOWELS.items())
+    + "."
 )
 GRAVITY = 9.81
 

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.bench.amounts import TEASPOON, dust, millilitres, spoons, to_weigh
+from templates_gen.bench.amounts import (
+    TEASPOON,
+    dust,
+    kitchen_grams,
+    metric,
+    millilitres,
+    spoons,
+    to_weigh,
+)
+from templates_gen.bench.published import TABLES
 from templates_gen.bench.section import (
     QUANTITIES,
     WHOLE,
@@ -24,8 +33,8 @@ def quantities(found: Data) -> Section:
         *_poured(found, "coating", "buttercream or ganache"),
         *_poured(found, "icing", "icing for drips"),
         *_batch(found, "icing_batch_g", "icing for drips: one batch"),
-        *_poured(found, "piping", "icing for designs, if piped"),
-        *_batch(found, "piping_batch_g", "icing for designs: one batch"),
+        *_piped(found),
+        *_batch(found, "piping_batch_g", "icing for piping: one batch"),
         *_paints(found),
     )
     # the cover says nothing of packs and offcuts: the bench list does
@@ -34,11 +43,23 @@ def quantities(found: Data) -> Section:
         QUANTITIES,
         columns,
         (*pastes, *others),
-        assumptions=tuple(
-            sentence(says) for key, says in found["formulas"].items() if key != "dowels"
+        assumptions=(
+            *(sentence(says) for key, says in found["formulas"].items() if key != "dowels"),
+            *_published(found),
         ),
         brief=(columns, *brief, *others),
     )
+
+
+def _published(found: Data) -> Iterator[str]:
+    """Say where the fondant of each tier lies beside published tables."""
+    for each in found["paste_published"]:
+        yield (
+            f"{each['tier']}: published tables give a round of {each['inches']} in, 4 in deep,"
+            f" {metric(kitchen_grams(each['least']))} to {metric(kitchen_grams(each['most']))} of"
+            f" fondant ({'; '.join(TABLES)}). Here it is {metric(kitchen_grams(each['weighed']))}"
+            f" with trim and waste, {metric(kitchen_grams(each['left']))} of which comes back."
+        )
 
 
 def sentence(words: str) -> str:
@@ -62,6 +83,12 @@ def _pastes(found: Data) -> Iterator[Row]:
 def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
     for each in found[key]:
         yield each["tier"], name, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
+
+
+def _piped(found: Data) -> Iterator[Row]:
+    for each in found["piping"]:
+        what = f"icing for {each['what']}, if piped: {decimal(each['length_m'], 1)} m"
+        yield each["tier"], what, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
 
 
 def _batch(found: Data, key: str, name: str) -> Iterator[Row]:

@@ -79,7 +79,7 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
         *((what, mass, prices.filling) for what, mass in filling.items()),
         ("buttercream or ganache", _sum(found["coating"], "mass_g"), prices.coating),
         ("icing for drips", found["icing_batch_g"], prices.icing),
-        ("icing for designs", found["piping_batch_g"], prices.icing),
+        ("icing for piping", found["piping_batch_g"], prices.icing),
     )
     for what, mass, price in rows:
         if mass:

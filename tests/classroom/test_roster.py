@@ -85,6 +85,10 @@ def test_a_list_is_read_however_it_was_saved(content: bytes) -> None:
         ("name\n\u0410\u0434\u0430\n".encode("koi8-r"), ("row 2", "UTF-8")),
         ("name\nAda\n".encode("utf-32"), ("no heading",)),
         (b"%PDF-1.7\n%", ("no heading",)),
+        (b"{\\rtf1 name\\par Ada}", ("no heading",)),
+        (b"<table><tr><td>name</td></tr></table>", ("no heading",)),
+        (b"sep=;\nname;paper\nAda;a4\n", ("no heading", "sep=")),
+        (b"name\x00,paper\nAda,a4\n", ("class.csv",)),
     ],
 )
 def test_what_is_no_list_is_refused_in_words(content: bytes, words: tuple[str, ...]) -> None:
@@ -109,6 +113,8 @@ def test_what_is_no_list_is_refused_in_words(content: bytes, words: tuple[str, .
         ("Ada,a4\nBen,210 mm, 297 mm", ("row 3", "3 cells below 2 headings", "in quotes")),
         ("Ada  Lee,a4\nAda Lee,a4", ("row 3, column name", "as in row 2")),
         ('"Ada\nLee",a4\nAda Lee,a4', ("row 3, column name", "as in row 2")),
+        ("\u200b,a4", ("row 2, column name",)),
+        ("../Ada,a4\n.. Ada,a4", ("row 3, column name", "as in row 2")),
     ],
 )
 def test_a_row_that_is_wrong_is_named(rows: str, words: tuple[str, ...]) -> None:

@@ -11,6 +11,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import PUBLISHED_DOWELS, bench_table
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.supports import INSET
 from templates_gen.errors import CakeError
@@ -47,6 +49,38 @@ def in_stack(lines: str = "", upper: str = "", top: str = "") -> Support:
 def test_rule() -> None:
     """One for each 2 in across the tier above, three at least: from memory, no source."""
     assert [rule(inches * 25.4) for inches in (2, 4, 6, 8, 10, 12, 14)] == [3, 3, 3, 4, 5, 6, 7]
+
+
+@pytest.mark.parametrize("inches", range(4, 17))
+def test_rule_lies_in_the_range_of_published_rules(inches: int) -> None:
+    """3 to 8 under tiers up to 16 in, over all four rules, which disagree.
+
+    Orlando Sentinel 6 June 1985; pattycakes.com; ehow 6156392; cakecraftworld.co.uk.
+    """
+    least, most = zip(*PUBLISHED_DOWELS.values(), strict=True)
+    assert (min(least), max(most)) == (3, 8)
+    assert 3 <= rule(inches * 25.4) <= 8
+
+
+def test_the_list_names_its_rule_and_the_published_ones() -> None:
+    """Ours, each published one with its source, the bound, and that none is structural advice."""
+    text = "[[tier]]\nsize = '12 in'\ndepth = '4 in'\n[[tier]]\nsize = '8 in'\ndepth = '3 in'\n"
+    table = bench_table(bench(make_plan(cake(text))))
+    ours = "one for each 2 in across the tier above, three at least (from memory, no source)"
+    assert ours in table
+    for range_and_source in (
+        "5 to 7 (Orlando Sentinel, 6 June 1985: up to 8 in, from 10 in)",
+        "6 to 8 (pattycakes.com)",
+        "3 to 8 (ehow 6156392: by size)",
+        "4 to 5 (cakecraftworld.co.uk)",
+        "an upper bound, not advice",
+        "not structural advice",
+    ):
+        assert range_and_source in table
+    row = next(line for line in table.splitlines() if "4 dowels" in line)
+    assert row.split()[:2] == ["tier", "1"]
+    none = bench_table(bench(make_plan(cake(text.split("[[tier]]\nsize = '8 in'")[0]))))
+    assert ours not in none
 
 
 def test_as_long_as_the_tier_is_deep() -> None:
