@@ -24,7 +24,6 @@ from templates_gen.geometry.warp import bent
 
 FINE = math.radians(1)
 """The most that a stretch of the rim turns over which its slant is taken as one."""
-_TINY = 1e-9
 _CLOSE = 1e-9
 """How far a point may be from the line it is found to lie on, mm."""
 _MOST_STEPS = 60
@@ -81,23 +80,8 @@ class SlantedSide:
 
     @property
     def figures(self) -> dict[str, float]:
-        """Of a piece of a round cone: the slant, the radii of the unrolled ring and its angle.
-
-        The angle is 360 degrees times sin(alpha).
-        """
-        if self.rim.radius is None or self.foot.radius is None:
-            return {}
-        out = self.foot.radius - self.rim.radius
-        slant = math.hypot(out, self.height)
-        if abs(out) < _TINY:
-            return {"slant_mm": slant}
-        radii = sorted(abs(radius * slant / out) for radius in (self.rim.radius, self.foot.radius))
-        return {
-            "slant_mm": slant,
-            "inner_radius_mm": radii[0],
-            "outer_radius_mm": radii[1],
-            "angle_deg": 360 * abs(out) / slant,
-        }
+        """None, but of a cone."""
+        return {}
 
     @property
     def is_level(self) -> bool:

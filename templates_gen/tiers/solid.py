@@ -20,8 +20,8 @@ from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.svg_path import MOST_EDGES
 from templates_gen.tiers.ball import Ball, BallSide, ball
+from templates_gen.tiers.cone import side_between
 from templates_gen.tiers.side import Fall, Side, UprightSide
-from templates_gen.tiers.slanted import SlantedSide
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,7 +47,7 @@ class Layer:
             return BallSide(self.ball)
         if self.rim is self.foot:
             return UprightSide(self.rim, self.depth, self.fall)
-        return SlantedSide(self.rim, self.foot, self.depth, is_matched=not self.off)
+        return side_between(self.rim, self.foot, self.depth, is_matched=not self.off)
 
     @property
     def is_tapered(self) -> bool:

@@ -15,9 +15,9 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import polyline
+from templates_gen.tiers.cone import side_between
 from templates_gen.tiers.rigid import PaperLine, set_at
 from templates_gen.tiers.side import Fall, Side, UprightSide
-from templates_gen.tiers.slanted import SlantedSide
 from tests.shapes import CONVEX
 
 
@@ -28,7 +28,7 @@ def sides(draw: st.DrawFn) -> Side:
     depth = draw(st.floats(60, 200))
     kind = draw(st.sampled_from(["upright", "sloped", "slanted"]))
     if kind == "slanted":
-        return SlantedSide(outline.scaled(draw(st.floats(0.6, 1.5))), outline, depth)
+        return side_between(outline.scaled(draw(st.floats(0.6, 1.5))), outline, depth)
     rate = depth / 3 / outline.across
     fall = Fall((1.0, 0.0), rate, -outline.across / 2) if kind == "sloped" else None
     return UprightSide(outline, depth, fall)
@@ -62,7 +62,7 @@ def test_a_rigid_thing_stands_square_to_the_level_line() -> None:
 
     The paper of a cone is a sector, whose radii are the rulings.
     """
-    side = SlantedSide(SHAPES["round"](150), SHAPES["round"](250), 120)
+    side = side_between(SHAPES["round"](150), SHAPES["round"](250), 120)
     at = side.girth * 0.8, 70.0
     up = set_at(side, polyline([(0.0, -20.0), (0.0, 20.0)]), at)
     ends = [points[-1] for _, points in up.commands if points]
@@ -72,7 +72,7 @@ def test_a_rigid_thing_stands_square_to_the_level_line() -> None:
 
 def test_a_line_on_the_paper_is_measured_along_itself() -> None:
     """Half way down a cone from 100 to 200 mm a level line is 1.5 times as long as the rim."""
-    side = SlantedSide(SHAPES["round"](100), SHAPES["round"](200), 90)
+    side = side_between(SHAPES["round"](100), SHAPES["round"](200), 90)
     half = PaperLine(lambda t: side.flat(side.girth / 2 + t, side.depth / 2), 60)
     assert half.span == pytest.approx(120 * 1.5, rel=1e-6)
     assert half.parameter(30) == pytest.approx(20, abs=1e-4)

@@ -16,6 +16,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
+from templates_gen.tiers.cone import side_between
 from templates_gen.tiers.side import UprightSide
 from templates_gen.tiers.slanted import SlantedSide
 from tests.cakes import one_tier
@@ -33,7 +34,7 @@ def unrolled_area(side: SlantedSide) -> float:
 
 def test_a_cone_with_a_right_angle_at_its_apex_unrolls_to_254_6_degrees() -> None:
     """.7071 x 360 degrees. Source: anvilfire, cone layout."""
-    side = SlantedSide(SHAPES["round"](100), SHAPES["round"](300), 100)
+    side = side_between(SHAPES["round"](100), SHAPES["round"](300), 100)
     assert side.figures["angle_deg"] == pytest.approx(254.6, abs=0.05)
     turned = side.heading(side.girth - 1e-9) - side.heading(0)
     assert math.degrees(turned) == pytest.approx(254.6, abs=0.05)
@@ -45,7 +46,7 @@ def test_the_curved_surface_of_a_frustum_is_that_of_the_book() -> None:
     Source: a 19th-century mensuration book, exercise 6 (Google Books 4mlaAAAAcAAJ, p. 76).
     """
     small, large, deep = 15 * FT + 4, 26 * FT + 8, 23 * FT + 9
-    side = SlantedSide(SHAPES["round"](small), SHAPES["round"](large), deep)
+    side = side_between(SHAPES["round"](small), SHAPES["round"](large), deep)
     assert unrolled_area(side) / FT**2 == pytest.approx(1611, abs=0.5)
     # lateral area = mean girth x slant: Longfield, Sheet Metal Drafting, p. 91
     mean = (side.rim.girth + side.foot.girth) / 2
@@ -131,3 +132,18 @@ def test_layers_are_square_to_the_slanted_side(shape: str) -> None:
     (_, y, z) = covered.in_space(covered.girth / 2, 30)
     cross = (y1 - y0) * (z - z0) - (z1 - z0) * (y - y0)
     assert abs(cross) / math.hypot(y1 - y0, z1 - z0) == pytest.approx(10, abs=1e-6)
+
+
+@given(st.floats(60, 300), TAPERS, st.floats(40, 200), st.floats(-1.2, 2.2), st.floats(0, 1))
+def test_a_cone_lies_on_the_paper_as_any_slanted_side_does(
+    size: float, taper: float, depth: float, across: float, down: float
+) -> None:
+    """What is known of a cone alone agrees with what is found stretch by stretch."""
+    rim, foot = SHAPES["round"](size * taper), SHAPES["round"](size)
+    cone, side = side_between(rim, foot, depth), SlantedSide(rim, foot, depth)
+    u, v = across * side.girth, down * side.depth
+    at = side.flat(u, v)
+    assert cone.flat(u, v) == pytest.approx(at, abs=1e-6)
+    assert cone.heading(u) == pytest.approx(side.heading(u), abs=1e-9)
+    assert cone.place_at(at, u + 5) == pytest.approx((u, v), abs=1e-6)
+    assert cone.place_at(at, u + 5) == pytest.approx(side.place_at(at, u + 5), abs=1e-6)
