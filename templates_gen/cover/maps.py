@@ -40,6 +40,20 @@ Places = Mapping[str, Mapping[str, int]]
 """For each piece and window code, the sheet it is on, counted from 0 after the cover."""
 
 
+def least_size(lattice: Lattice) -> tuple[float, float]:
+    """Return how wide and tall a map is at the least, mm."""
+    return (len(lattice.lines_x) + 1) * COLUMN, TOP + (len(lattice.lines_y) + 1) * ROW
+
+
+def order_of_parts(lattice: Lattice) -> str:
+    """Say how the parts of a piece lie that has too many for a map."""
+    columns, rows = len(lattice.lines_x) + 1, len(lattice.lines_y) + 1
+    return (
+        f"{lattice.piece.title}: {rows} rows of {columns} parts. Part 1 is at the top left; the"
+        " others follow from left to right, then down."
+    )
+
+
 def maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) -> list[Block]:
     """Draw the maps of split pieces, as many beside each other as have room."""
     rows: list[tuple[Drawing, float]] = []

@@ -8,7 +8,7 @@ from functools import partial
 
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.tier import Tier
-from templates_gen.cover.maps import maps
+from templates_gen.cover.maps import least_size, maps, order_of_parts
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.flow import (
     TITLE,
@@ -60,6 +60,8 @@ TAPING = (
     "Parts meet on a line between two round marks. Trim the grey off one part along that line,"
     " stick the grey of the other under it so that the marks meet, tape, then cut."
 )
+MAP_HEADING = 20.0
+"""Room above the first map of a page for its heading and words, mm."""
 
 
 def text_room(frame: Frame) -> Box:
@@ -128,10 +130,18 @@ def _lists(
     split_up = [lattice for lattice in layout.lattices if len(lattice.cells) > 1]
     if split_up:
         # a strip needs no map: its windows follow each other
-        mapped = [lattice for lattice in split_up if lattice.lines_x and lattice.lines_y]
+        both_ways = [lattice for lattice in split_up if lattice.lines_x and lattice.lines_y]
+        room = text_room(layout.frame)
+        mapped = [
+            lattice
+            for lattice, (width, height) in zip(both_ways, map(least_size, both_ways), strict=True)
+            if width <= room.width and height <= room.height - MAP_HEADING
+        ]
+        in_words = [order_of_parts(lattice) for lattice in both_ways if lattice not in mapped]
         yield lambda width: [
             heading("How split pieces go together"),
             replace(text(TAPING, width, LIST), leads=bool(mapped)),
+            *(text(each, width, LIST) for each in in_words),
             *maps(mapped, places, first, width),
         ]
     yield partial(_paragraphs, "Cautions", plan.cautions)

@@ -46,25 +46,27 @@ def shared_out(
 def readable(drawing: Drawing, lines: Callable[[], Taken] | None = None) -> Drawing:
     """Return a drawing whose texts are not upside down: those that were are turned about.
 
-    Lines of unequal length that then lie on a line of what is drawn are moved off it.
+    Lines of unequal length that then lie on a line or a word of what is drawn are moved off it.
     """
     labels: list[Label] = []
     for text in map(Text.of, blocks(drawing.labels)):
         if 90.5 < text.lines[0].turn % 360 < 269.5:
             x, y = text.box.centre
             about = Transform(-1, 0, 0, -1, 2 * x, 2 * y)
-            text = Text.of([label.transformed(about) for label in text.lines])
+            turned = Text.of([label.transformed(about) for label in text.lines])
             if lines is not None and len(text.lines) > 1:
-                text = _off_lines(text, lines(), drawing.labels)
+                others = [label.box for label in drawing.labels if label not in text.lines]
+                turned = _off_lines(turned, lines(), others)
+            text = turned
         labels += text.lines
     return Drawing(drawing.strokes, tuple(labels))
 
 
-def _off_lines(text: Text, lines: Taken, labels: Sequence[Label]) -> Text:
+def _off_lines(text: Text, lines: Taken, others: Sequence[Box]) -> Text:
     fits = text.fits(lines)
-    if all(fits([(0.0, 0.0)])):
+    on_other = any(label.box.intersection(other) for label in text.lines for other in others)
+    if not on_other and all(fits([(0.0, 0.0)])):
         return text
-    others = [label.box for label in labels if not label.box.intersection(text.box)]
     move = clear_move(text.box, text.box.expanded(REACH), others, fits)
     return text if move is None else Text.of(text.moved(*move))
 

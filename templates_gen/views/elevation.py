@@ -117,7 +117,9 @@ def _form(view: View) -> Iterator[Stroke]:
     yield from _on_side(view, view.tier.openings.ends.get("covered", ()), FORM)
     hole = through(view)
     if hole is not None and hole.seen_through is not None:
-        yield Stroke(within(hole.far, region(hole.near)), FORM)
+        far_edge = within(hole.far, region(hole.near))
+        if far_edge.commands:  # the whole edge may lie on that of the near end, or behind it
+            yield Stroke(far_edge, FORM)
 
 
 def silhouette(view: View) -> Path:

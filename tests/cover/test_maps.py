@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from itertools import pairwise, product
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from templates_gen.cover.maps import maps
+from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cover.maps import least_size, maps
+from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
+from templates_gen.plan import make_plan
 from templates_gen.sheets.tiling import Cell, Lattice
-from tests.laws import frame_of, overlaps
+from tests.cakes import one_tier
+from tests.laws import everything_lies_in_the_printable_area, frame_of, overlaps
 
 STEPS = st.lists(st.floats(4, 200), min_size=1, max_size=5)
 WIDTH = 180.0
@@ -44,8 +51,19 @@ def test_words_of_a_map_stand_in_their_parts(
     places = {lattice.piece.id: {cell.code: n for n, cell in enumerate(lattice.cells)}}
     (block,) = maps([lattice], places, 90, width)
     labels = block.drawing.labels
+    assert block.height >= least_size(lattice)[1]
     assert len(labels) == 1 + 2 * len(lattice.cells)
     assert not overlaps([frame_of(label) for label in labels])
     shown = Box.round([p for s in block.drawing.strokes for p in s.path.bounds.corners])
     assert shown.x1 <= width + 1e-6
     assert all(shown.contains(label.box, 0.01) for label in labels[1:])
+
+
+@pytest.mark.parametrize("size", [(300.0, 7000.0), (6200.0, 300.0), (450.0, 9000.0)])
+def test_parts_in_too_many_rows_for_a_page_have_words_for_a_map(size: tuple[float, float]) -> None:
+    """How the parts lie is said instead, and nothing leaves the page."""
+    piece = replace(lattice_of([size[0]], [size[1]]).piece, title="Long")
+    pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
+    everything_lies_in_the_printable_area(pack)
+    words = " ".join(label.text for label in pack.sheets[0].drawing.labels)
+    assert re.search(r"Long: \d+ rows of \d+ parts. Part 1 is at the top left", words)

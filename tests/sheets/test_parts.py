@@ -253,6 +253,17 @@ def test_no_text_is_upside_down(turn: float) -> None:
     assert now == pytest.approx(was)
 
 
+def test_a_text_turned_about_keeps_clear_of_others() -> None:
+    """A word beside its short line is not under its long one after the turn."""
+    block = (Label("a long line of words", (0, 0), turn=180), Label("short", (0, 4), turn=180))
+    beside = Label("beside", (-18, 3))
+    labels = (block[0], replace(block[1], continues=True), beside)
+    boxes = [label.box for label in readable(Drawing(labels=labels), lambda: Taken([])).labels]
+    assert not any(one.intersection(other) for one, other in combinations(boxes, 2))
+    unaware = [label.box for label in readable(Drawing(labels=labels)).labels]
+    assert any(one.intersection(other) for one, other in combinations(unaware, 2))
+
+
 def test_a_grid_keeps_clear_of_long_lines() -> None:
     """Lines of the grid beside a long parallel line of the piece are left out, on all windows."""
     edge = rectangle(Box(0, 0, 400, 120))
