@@ -31,7 +31,9 @@ BESIDE = 8.0
 LONG = 10.0
 """A line so long beside a match line could be taken for it, mm."""
 LEVEL = 1e-3
-"""What a straight line may lean, to run along an axis, mm."""
+"""Shorter is as good as nothing, mm."""
+LEAN = 0.01
+"""What a line may lean, mm in a mm, to be taken for one along an axis: half a degree and more."""
 
 
 class Lines(NamedTuple):
@@ -143,7 +145,7 @@ def near_match_lines(pack: Pack) -> list[tuple[int, str, float]]:
             others = [n for n in level if lines.roles[n] not in (Role.MATCH, Role.GRID)]
             for one in match[_upright(match, axis)]:
                 for other in others:
-                    away = abs(lines.segments[other, 0, axis] - one[0, axis])
+                    away = np.abs(lines.segments[other, :, axis] - one[0, axis]).min()
                     common = _common(lines.segments[other, :, 1 - axis], one[:, 1 - axis])
                     if away < BESIDE - LEVEL and common > LONG:
                         found.append((sheet.number, lines.roles[other].word, float(away)))
@@ -157,8 +159,9 @@ def _common(one: Segments, other: Segments) -> float:
 
 def _upright(segments: Segments, axis: int) -> npt.NDArray[np.bool_]:
     """Tell which lines run across an axis: upright ones for 0, level ones for 1."""
-    leans: npt.NDArray[np.bool_] = np.abs(segments[:, 0, axis] - segments[:, 1, axis]) < LEVEL
-    return leans
+    ways = np.abs(segments[:, 0] - segments[:, 1])
+    upright: npt.NDArray[np.bool_] = ways[:, axis] < LEAN * ways[:, 1 - axis]
+    return upright
 
 
 def no_word_is_crossed(pack: Pack) -> None:

@@ -25,7 +25,7 @@ from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.line_words import line_words
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.packing import Spot
-from templates_gen.sheets.register import ARM, join_drawing, joins, overlap_of
+from templates_gen.sheets.register import ARM, arrows_on, join_drawing, joins, overlap_of
 from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
 
 
@@ -121,6 +121,7 @@ def _items(lattice: Lattice) -> list[_Item]:
         over = Drawing(labels=tuple(labels[cell.code])) + caption_drawing(
             cell.caption, cell.box, upright=cell.upright
         )
+        over += arrows_on(mine, cell)
         for join in mine:
             taken = lines.also([label.box for label in over.labels])
             over += join_drawing(join, cell, lattice, taken)

@@ -22,7 +22,8 @@ from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
-from templates_gen.sheets.ruler import BASELINE, arrow, arrow_tips
+from templates_gen.sheets.ruler import ARROW, BASELINE, arrow, arrow_tips
+from templates_gen.sheets.spans import BESIDE, LONG, runs, span
 from templates_gen.sheets.tiling import Cell, Lattice
 
 RING, ARM = 2.0, 3.6
@@ -48,7 +49,8 @@ _LEVEL = 1e-6
 class Join:
     """Where two neighbouring windows meet: the match line, and two marks on it.
 
-    Where these are near to each other there are ``tips`` of two arrows, to lay a ruler along.
+    Where these are near to each other there are ``tips`` of two arrows, to lay a ruler along. It
+    stops ``beside`` parallel lines that could be taken for it, stretches given as shares of it.
     """
 
     first: Cell
@@ -57,6 +59,7 @@ class Join:
     end: Point
     marks: tuple[Point, Point]
     tips: tuple[Point, ...] = ()
+    beside: tuple[tuple[float, float], ...] = ()
 
     @property
     def is_upright(self) -> bool:
@@ -104,7 +107,21 @@ def _join(
     near = _clearest((_between(low, high, share) for share in shares), crossed, MARK_ROOM)
     far = _clearest((_between(high, low, share) for share in shares), crossed, MARK_ROOM)
     tips = () if math.dist(near, far) >= BASELINE else arrow_tips(one, other, high, lines)
-    yield Join(first, second, low, high, (near, far), tips)
+    yield Join(first, second, low, high, (near, far), tips, tuple(_beside(low, high, lines)))
+
+
+def _beside(
+    low: Point, high: Point, lines: Sequence[tuple[Point, Point]]
+) -> Iterator[tuple[float, float]]:
+    """Yield the shares of a match line beside which a long parallel line runs too near."""
+    along = 1 if low[0] == high[0] else 0
+    start, long = low[along], high[along] - low[along]
+    for a, b in lines:
+        left, right = span(a[1 - along], b[1 - along])
+        if runs(a, b, along=along) and left - BESIDE < low[1 - along] < right + BESIDE:
+            first, last = sorted((each[along] - start) / long for each in (a, b))
+            if (min(last, 1) - max(first, 0)) * abs(long) > LONG:
+                yield first, last
 
 
 def _crossings(low: Point, high: Point, lines: Sequence[tuple[Point, Point]]) -> list[Point]:
@@ -140,9 +157,8 @@ def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Draw
     Where what is ``taken`` leaves no room for these words along the line, they are left out.
     """
     is_first, upright = cell is join.first, join.is_upright
-    # the first window has its neighbour to the right or below
-    notes = (*_marks(join), *(join.arrows[:1] if upright == is_first else join.arrows[1:]))
-    drawn = (Stroke(_match_line(join), Role.MATCH), *(Stroke(path, Role.NOTE) for path in notes))
+    match = [Stroke(path, Role.MATCH) for path in [_match_line(join)] if path is not None]
+    drawn = (*match, *(Stroke(path, Role.NOTE) for path in _marks(join)))
     other = join.second if is_first else join.first
     part, beyond = lattice.part(cell), f"to part {lattice.number(other)}"
     own = (f"{lattice.piece.title} · {part}", part)
@@ -154,6 +170,20 @@ def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Draw
             *_along(join, grey, upright == is_first, taken),
         ),
     )
+
+
+def arrows_on(joins: Iterable[Join], cell: Cell) -> Drawing:
+    """Draw the arrows of its joins that a window shows: one for two in one place."""
+    tips: list[Point] = []
+    drawn: list[Stroke] = []
+    for join in joins:
+        # the first window has its neighbour to the right or below
+        own = slice(1) if join.is_upright == (cell is join.first) else slice(1, None)
+        for tip, path in zip(join.tips[own], join.arrows[own], strict=True):
+            if all(math.dist(tip, other) > ARROW for other in tips):
+                tips.append(tip)
+                drawn.append(Stroke(path, Role.NOTE))
+    return Drawing(tuple(drawn))
 
 
 def overlap_of(join: Join, cell: Cell) -> Box:
@@ -171,25 +201,36 @@ def overlap_of(join: Join, cell: Cell) -> Box:
 def _stops(join: Join) -> list[tuple[float, float]]:
     """Return the stretches of a match line beside the crosses of its marks, as shares of it.
 
-    None where it is too short for both.
+    They stop beside parallel lines. There are none where it is too short for both crosses.
     """
     long = math.dist(join.start, join.end)
     first, second = sorted(math.dist(join.start, mark) / long for mark in join.marks)
     arm = ARM / long
     stretches = [(0.0, first - arm), (first + arm, second - arm), (second + arm, 1.0)]
-    return [(low, high) for low, high in stretches if high - low > _LEVEL]
+    return _without([each for each in stretches if each[1] - each[0] > _LEVEL], join.beside)
 
 
-def _match_line(join: Join) -> Path:
-    """Return a match line, which stops for the crosses of its marks."""
-    stretches = _stops(join) or [(0.0, 1.0)]
+def _without(
+    stretches: list[tuple[float, float]], taken: Iterable[tuple[float, float]]
+) -> list[tuple[float, float]]:
+    """Return what is left of some stretches beside others."""
+    for low, high in taken:
+        parts = ((a, min(b, low)) for a, b in stretches), ((max(a, high), b) for a, b in stretches)
+        stretches = sorted({(a, b) for some in parts for a, b in some if b - a > _LEVEL})
+    return stretches
+
+
+def _match_line(join: Join) -> Path | None:
+    """Return a match line, which stops for the crosses of its marks; none where none is left."""
+    stretches = _stops(join) or ([] if join.beside else [(0.0, 1.0)])
     ends = ((_between(join.start, join.end, at) for at in stretch) for stretch in stretches)
-    return reduce(operator.add, (line(*each) for each in ends))
+    paths = [line(*each) for each in ends]
+    return reduce(operator.add, paths) if paths else None
 
 
 def _marks(join: Join) -> Iterator[Path]:
     """Draw the register marks: a circle and a cross each, of which one arm may be the line."""
-    upright, alone = join.is_upright, bool(_stops(join))
+    upright, alone = join.is_upright, bool(join.beside or _stops(join))
     for x, y in join.marks:
         yield circle((x, y), RING)
         if upright or alone:

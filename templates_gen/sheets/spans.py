@@ -21,7 +21,8 @@ LONG, BESIDE, TOO_NEAR = 10.0, 8.0, 2.0
 """A match line should be so far from a line as long and parallel to it, and not nearer, mm."""
 _WEIGHTS = ((BESIDE, 50), (TOO_NEAR, 200))
 """What a cut nearer than this to such a line counts as, in things hit: words can be moved."""
-_LEVEL = 1e-6
+LEAN = 0.02
+"""A line that leans no more, mm in a mm, is as good as parallel: about 1 degree."""
 
 Span = tuple[float, float]
 
@@ -63,20 +64,26 @@ def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     things_y = [(each.y0, each.y1) for each in words]
     things_x += [(each.x0, each.x1) for each in lines if each.width < SMALL]
     things_y += [(each.y0, each.y1) for each in lines if each.height < SMALL]
-    beside_x = [a[0] for a, b in straight if _runs(a, b, along=1)]
-    beside_y = [a[1] for a, b in straight if _runs(a, b, along=0)]
+    beside_x = [span(a[0], b[0]) for a, b in straight if runs(a, b, along=1)]
+    beside_y = [span(a[1], b[1]) for a, b in straight if runs(a, b, along=0)]
     return _axis(box.x0, box.x1, things_x, beside_x), _axis(box.y0, box.y1, things_y, beside_y)
 
 
-def _runs(a: Point, b: Point, *, along: int) -> bool:
+def runs(a: Point, b: Point, *, along: int) -> bool:
     """Tell whether a straight line is a long one along an axis, 0 or 1."""
-    return abs(a[1 - along] - b[1 - along]) < _LEVEL and abs(a[along] - b[along]) > LONG
+    long = abs(a[along] - b[along])
+    return long > LONG and abs(a[1 - along] - b[1 - along]) <= LEAN * long
 
 
-def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[float]) -> Axis:
+def span(one: float, other: float) -> Span:
+    """Return the stretch between two places."""
+    return min(one, other), max(one, other)
+
+
+def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[Span]) -> Axis:
     """Return an axis with these things on it, and lines across it at these places."""
     counted = [(low - CLEAR, high + CLEAR, 1) for low, high in things]
-    counted += [(at - away, at + away, count) for at in lines for away, count in _WEIGHTS]
+    counted += [(a - away, b + away, count) for a, b in lines for away, count in _WEIGHTS]
     hits = [0] * (math.ceil(end - start) + 1)
     for low, high, count in counted:
         # of places that are nearest to a whole mm one that hits is enough
