@@ -111,7 +111,7 @@ def _items(lattice: Lattice) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
     strokes = drawn_strokes(lattice.piece.drawing.strokes)
     lines = Taken([each.line for each in strokes])
-    found = joins(lattice)
+    found = joins(lattice, lines)
     arrows = [sampled_lines(arrow) for join in found for arrow in join.arrows]
     labels = shared_out(lattice, lines, arrows)
     grid = grid_of(lattice) if len(lattice.cells) > 1 else None

@@ -17,8 +17,7 @@ from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.areas.booleans import Area
-from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.geometry.areas.lines import sampled_lines, spans_on
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
@@ -28,10 +27,11 @@ from templates_gen.sheets.tiling import Cell, Lattice
 
 RING, ARM = 2.0, 3.6
 """Radius of a register mark's circle and length of its cross's arms, mm."""
-FROM_END = (9.0, 12.0, 15.0, 18.0, 21.0, 24.0, 27.0)
-"""How far a mark may stand from the end of the match line inside the piece, mm."""
-MARK_ROOM = 2.5
-"""So far from a line across, a mark is clear of it, mm."""
+FROM_END, APART = 9.0, 3.0
+"""How far a mark stands from the end of the match line inside the piece, and how far apart other
+places for it are, mm: at the most a third of the line from its end."""
+MARK_ROOM = 4.0
+"""So far from any line a mark is clear of it, mm: its arms end before."""
 SHORTEST_JOIN = 4.0
 """A shorter stretch of the piece along a match line carries no marks, mm."""
 NAME = 3.0
@@ -72,40 +72,45 @@ class Join:
         return tuple(arrow(tip, upright=self.is_upright) for tip in self.tips)
 
 
-def joins(lattice: Lattice) -> list[Join]:
-    """Return where the windows of a split piece meet."""
+def joins(lattice: Lattice, drawn: Taken | None = None) -> list[Join]:
+    """Return where the windows of a split piece meet, with marks clear of what is ``drawn`` on it.
+
+    If nothing else is given, that is its own lines.
+    """
     if lattice.area is None:
         return []
+    strokes = lattice.piece.drawing.strokes
+    drawn = drawn or Taken([sampled_lines(each.path) for each in strokes])
     cells = {(cell.row, cell.column): cell for cell in lattice.cells}
-    lines = [each for stroke in lattice.piece.drawing.strokes for each in straights(stroke.path)]
+    lines = [each for stroke in strokes for each in straights(stroke.path)]
     found: list[Join] = []
     for (row, column), cell in cells.items():
         right, below = cells.get((row, column + 1)), cells.get((row + 1, column))
         if right is not None:
-            found += _join(lattice.area, lattice, cell, right, lines)
+            found += _join(lattice, cell, right, lines, drawn)
         if below is not None:
-            found += _join(lattice.area, lattice, cell, below, lines)
+            found += _join(lattice, cell, below, lines, drawn)
     return found
 
 
 def _join(
-    area: Area, lattice: Lattice, first: Cell, second: Cell, lines: Sequence[tuple[Point, Point]]
+    lattice: Lattice,
+    first: Cell,
+    second: Cell,
+    lines: Sequence[tuple[Point, Point]],
+    taken: Taken,
 ) -> Iterator[Join]:
     """Yield the join of two neighbours along their common edge, if the piece is wide enough."""
     one, other = lattice.tile(first), lattice.tile(second)
     start = max(one.x0, other.x0), max(one.y0, other.y0)
     end = min(one.x1, other.x1), min(one.y1, other.y1)
-    spans = spans_on(area, start, end)
+    spans = spans_on(lattice.area, start, end) if lattice.area else []
     if not spans:
         return
     low, high = spans[0][0], spans[-1][1]
-    length = math.dist(low, high)
-    if length < SHORTEST_JOIN:
+    if math.dist(low, high) < SHORTEST_JOIN:
         return
-    crossed = _crossings(low, high, lines)
-    shares = [min(away, length / 4) / length for away in FROM_END]
-    near = _clearest((_between(low, high, share) for share in shares), crossed, MARK_ROOM)
-    far = _clearest((_between(high, low, share) for share in shares), crossed, MARK_ROOM)
+    near, far = _clear_mark(low, high, taken), _clear_mark(high, low, taken)
     tips = () if math.dist(near, far) >= BASELINE else arrow_tips(one, other, high, lines)
     yield Join(first, second, low, high, (near, far), tips, tuple(_beside(low, high, lines)))
 
@@ -124,27 +129,17 @@ def _beside(
                 yield first, last
 
 
-def _crossings(low: Point, high: Point, lines: Sequence[tuple[Point, Point]]) -> list[Point]:
-    """Return where straight lines cross a match line, or the line that it lies on."""
-    across = 0 if low[0] == high[0] else 1
-    at = low[across]
-    return [
-        _between(a, b, (at - a[across]) / (b[across] - a[across]))
-        for a, b in lines
-        if (a[across] - at) * (b[across] - at) <= 0 and a[across] != b[across]
-    ]
+def _clear_mark(start: Point, end: Point, taken: Taken) -> Point:
+    """Return the first place for a mark, from the start of a match line, clear of lines.
 
-
-def _clearest(places: Iterable[Point], crossed: Sequence[Point], room: float) -> Point:
-    """Return the first of the places on a match line with ``room`` to what crosses it, mm.
-
-    Where none has it is the place farthest from there.
+    Where none is clear it is the place farthest from any.
     """
-
-    def clear(place: Point) -> float:
-        return min((math.dist(place, each) for each in crossed), default=room)
-
-    return max(places, key=lambda place: min(clear(place), room))
+    long = math.dist(start, end)
+    first = min(FROM_END, long / 4)
+    count = 1 + max(int((long / 3 - first) / APART), 0)
+    places = [_between(start, end, (first + step * APART) / long) for step in range(count)]
+    room = [min(each, MARK_ROOM) for each in taken.room(places)]
+    return places[room.index(max(room))]
 
 
 def _between(start: Point, end: Point, share: float) -> Point:

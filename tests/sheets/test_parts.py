@@ -22,6 +22,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Command, Path, line, rectangle
@@ -39,7 +40,7 @@ from templates_gen.sheets.grid import AIR, Grid, grid_drawing, grid_of
 from templates_gen.sheets.labels import readable
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import pack_sheets
-from templates_gen.sheets.register import joins
+from templates_gen.sheets.register import MARK_ROOM, joins
 from templates_gen.sheets.spans import OVERLAP, Axis, spans
 from templates_gen.sheets.tiling import Lattice, letters, splits
 from tests.cakes import one_tier
@@ -425,3 +426,16 @@ def test_a_caption_has_room_along_its_window(size: tuple[int, int], times: int) 
             assert max(cell.size) <= 240 + 1e-9
     said = " ".join(each.text for each in ways[0].cells[0].caption)
     assert said.endswith(use.strip())
+
+
+def test_register_marks_keep_clear_of_curves() -> None:
+    """A curve along the match line, where a mark would stand, moves the mark past it."""
+    edge = rectangle(Box(0, 0, 540, 100))
+    for across in range(1, 539, 11):
+        curve = Stroke(circle((float(across), 2.0), 11), Role.PIPE)
+        piece = Piece("test", "strip", "test", "Strip", "", 1, "", edge, Drawing((curve,)))
+        (lattice, *_) = splits(piece.finished(), 180, 240)
+        outlines = [stroke.path for stroke in lattice.piece.drawing.strokes]
+        lines = Taken([sampled_lines(path) for path in outlines])
+        marks = [mark for join in joins(lattice) for mark in join.marks]
+        assert min(lines.room(marks)) >= MARK_ROOM
