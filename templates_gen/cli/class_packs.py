@@ -21,7 +21,7 @@ from templates_gen.cli.output import write_all
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import Overrides, with_cake_file
 from templates_gen.errors import CakeError, FileError
-from templates_gen.sheets.furniture import REMINDER
+from templates_gen.sheets.print_check import REMINDER
 from templates_gen.units import counted, decimal
 
 

@@ -40,8 +40,8 @@ from templates_gen.errors import CakeError, Key, Problem
 from templates_gen.pieces.check_square import check_square
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import few
-from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.pack_mark import pack_mark
+from templates_gen.sheets.print_check import REMINDER
 from templates_gen.tiers.solid import Solid
 from templates_gen.units import decimal, in_both
 

@@ -13,7 +13,6 @@ from pathlib import Path
 
 import click
 
-from templates_gen.cakefile.reading import read_text
 from templates_gen.cli.serve import LAST_PORT, PORT, listening_at, names, run_page
 from templates_gen.errors import FileError, TemplatesGenError
 from templates_gen.version import VERSION
@@ -92,6 +91,8 @@ def _is_own(port: int) -> bool:
 
 def packed(file: Path) -> str:
     """Return a cake file as a fragment holds it. Raises FileError."""
+    from templates_gen.cakefile.reading import read_text  # seldom needed, and slow to import
+
     text = read_text(file).text
     packing = zlib.compressobj(9, zlib.DEFLATED, -zlib.MAX_WBITS)  # as browsers unpack it
     packed = packing.compress(json.dumps({"name": file.name, "text": text}).encode())

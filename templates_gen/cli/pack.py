@@ -31,8 +31,8 @@ from templates_gen.cover.pack import make_packs
 from templates_gen.pieces.check_square import check_square
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
-from templates_gen.sheets.furniture import REMINDER
 from templates_gen.sheets.pack import Pack
+from templates_gen.sheets.print_check import REMINDER
 from templates_gen.units import counted
 from templates_gen.writers.manifest import write_manifest
 

@@ -86,18 +86,14 @@ def run_page(
 
     With ``can_quit`` the page itself can stop it.
     """
-    from waitress.server import BaseWSGIServer, create_server
-
-    from templates_gen.web.app import create_app
-    from templates_gen.web.assets import LARGEST_BODY
     from templates_gen.web.workers import Workers
 
     for stop in (signal.SIGINT, signal.SIGTERM):
         # where a shell starts it in the background, SIGINT would be ignored
         signal.signal(stop, _stop)
+    workers = Workers()  # before all that has to be imported: it takes longest until they are ready
     # a short wait is nothing to tell a decorator of
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
-    workers = Workers()
 
     def end() -> None:
         _thread.interrupt_main(signal.SIGTERM)
@@ -105,6 +101,11 @@ def run_page(
         server.pull_trigger()  # it may be waiting for a browser to ask
 
     try:
+        from waitress.server import BaseWSGIServer, create_server
+
+        from templates_gen.web.answer import LARGEST_BODY
+        from templates_gen.web.app import create_app
+
         server = create_server(
             create_app(workers, hosts, secret, end if can_quit else None),
             sockets=[listening],

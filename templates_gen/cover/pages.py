@@ -27,8 +27,9 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.sheets.frame import Frame
-from templates_gen.sheets.furniture import MEASURE, REMINDER, edges, large_check
+from templates_gen.sheets.furniture import MEASURE, edges, large_check
 from templates_gen.sheets.layout import Layout
+from templates_gen.sheets.print_check import REMINDER
 from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import decimal, in_both

@@ -12,13 +12,9 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import line
 from templates_gen.sheets.frame import FOOT, Frame
 from templates_gen.sheets.legend import Slot, legend
+from templates_gen.sheets.print_check import CHECK, LARGE_CHECK, REMINDER
 from templates_gen.units import MM_PER_INCH, decimal
 
-CHECK = 100.0
-"""Length of the check bars on every sheet, mm."""
-LARGE_CHECK = 150.0
-"""Length of the check bars on the first sheet, mm."""
-REMINDER = "Print at 100 % (actual size), one-sided, not borderless."
 MEASURE = "Measure both bars before you cut."
 BESIDE = (
     f"Print at 100\u00a0%, one-sided, not borderless. {MEASURE}",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Collection, Iterable, Mapping
+from http import HTTPStatus
 from pathlib import Path
 from typing import Any, Protocol
 from urllib.parse import urlsplit
@@ -13,11 +14,11 @@ from werkzeug.exceptions import HTTPException, InternalServerError
 
 from templates_gen.licences import licences
 from templates_gen.resources import folder
-from templates_gen.sheets.furniture import CHECK, LARGE_CHECK, REMINDER
+from templates_gen.sheets.print_check import CHECK, LARGE_CHECK, REMINDER
 from templates_gen.version import VERSION
-from templates_gen.web.assets import LARGEST_BODY, assets, digest
-from templates_gen.web.jobs import JOBS, PDF, Answer
-from templates_gen.web.workers import INTERNAL_ERROR
+from templates_gen.web.answer import JSON, LARGEST_BODY, PDF, Answer
+from templates_gen.web.assets import Asset, asset, digest, packed
+from templates_gen.web.workers import INTERNAL_ERROR, SECONDS
 
 NAME = "templates-gen"
 HEADERS = {
@@ -69,6 +70,7 @@ def create_app(
     app.add_url_rule("/licences", view_func=_licences)
     if end is not None:
         app.add_url_rule("/quit", "quit", lambda: _quit(end), methods=["POST"])
+    app.add_url_rule("/form.json", view_func=_form_of(workers))
     app.add_url_rule("/static/<wanted>/<path:name>", view_func=_static)
     app.add_url_rule("/samples/<name>", view_func=_sample)
     app.add_url_rule("/samples/<name>.svg", "picture", lambda name: _picture(workers, name))
@@ -132,16 +134,42 @@ def _quit(end: Callable[[], None]) -> Response:
 
 def _static(wanted: str, name: str) -> Response:
     """Return a file of the page; under the digest of another version it is not to be kept."""
-    asset = assets().get(name)
-    if asset is None:
+    found = asset(name)
+    if found is None:
         abort(404, "there is nothing here")
+    response = _packed_response(found)
+    response.headers["Cache-Control"] = KEPT if wanted == digest() else FRESH
+    return response
+
+
+def _packed_response(found: Asset) -> Response:
+    """Return an asset, compressed for a browser that takes it so."""
     is_packed = request.accept_encodings.quality("gzip") > 0
-    response = Response(asset.packed if is_packed else asset.content, mimetype=asset.kind)
+    response = Response(found.packed if is_packed else found.content, mimetype=found.kind)
     if is_packed:
         response.content_encoding = "gzip"
     response.vary.add("Accept-Encoding")
-    response.headers["Cache-Control"] = KEPT if wanted == digest() else FRESH
     return response
+
+
+def _form_of(workers: Runs) -> Callable[[], Response]:
+    """Return what answers with the description of cake files, which a process makes once."""
+    kept: list[Asset] = []
+
+    def answer() -> Response:
+        if not kept:
+            made = workers.run("form", b"{}", {})
+            if made.status != HTTPStatus.OK:
+                return _response(made)
+            kept.append(packed(made.content, JSON))
+        response = _packed_response(kept[0])
+        response.headers["Cache-Control"] = "no-cache"  # it may be kept, and is asked for
+        response.add_etag()
+        response.make_conditional(request)
+        return response
+
+    answer.__name__ = "form"  # what Flask calls it
+    return answer
 
 
 def _samples() -> dict[str, Path]:
@@ -179,7 +207,7 @@ def _print(workers: Runs) -> Response:
 
 
 def _job(workers: Runs, job: str) -> Response:
-    if job not in JOBS:
+    if job not in SECONDS:
         abort(404, "there is nothing here")
     _only_json()
     return _response(workers.run(job, request.get_data(), request.args))

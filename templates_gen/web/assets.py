@@ -1,4 +1,4 @@
-"""What the page is made of: scripts, style, fonts and the form, compressed once.
+"""What the page is made of: scripts, style and fonts, each compressed when it is first needed.
 
 All of it has one address, which holds a digest of the whole: a browser keeps it for good, and asks
 anew only after the program has changed.
@@ -7,28 +7,14 @@ anew only after the program has changed.
 from __future__ import annotations
 
 import gzip
-import json
-from collections.abc import Callable
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import cache
 from hashlib import blake2b
 from importlib.resources import files
 from io import BytesIO
-from typing import Any
 
-from fontTools.subset import Options, Subsetter
-from fontTools.ttLib import TTFont
-
-from templates_gen.cakefile.lengths import BARE, UNITS
 from templates_gen.resources import folder
-from templates_gen.views.colours import WORDS
-from templates_gen.web.choices import choices
-from templates_gen.web.form import as_data, form
 
-LARGEST_BODY = 1_000_000
-"""Bytes of a request at the most."""
-LARGEST_FILE = LARGEST_BODY * 7 // 10
-"""Bytes of a file that is sent with a cake: base64 makes it a third larger."""
 FONTS = {
     "fonts/text": "SourceSans3-Regular.ttf",
     "fonts/bold": "SourceSans3-Bold.ttf",
@@ -56,16 +42,35 @@ class Asset:
 
 
 @cache
-def assets() -> dict[str, Asset]:
-    """Return the files of the page by their names."""
+def _sources() -> dict[str, bytes]:
+    """Return what the files of the page are made from, by their names."""
     found = {
         each.name: each.read_bytes()
         for each in files("templates_gen.web").joinpath("static").iterdir()
         if each.is_file()
     }
-    found |= {name: _lean((folder("fonts") / file).read_bytes()) for name, file in FONTS.items()}
-    found["form.json"] = json.dumps(described()).encode()
-    return {name: _asset(name, content) for name, content in sorted(found.items())}
+    return found | {name: (folder("fonts") / file).read_bytes() for name, file in FONTS.items()}
+
+
+def names() -> list[str]:
+    """Return the names of all files of the page."""
+    return sorted(_sources())
+
+
+@cache
+def asset(name: str) -> Asset | None:
+    """Return a file of the page."""
+    content = _sources().get(name)
+    if content is None:
+        return None
+    if name in FONTS:
+        return packed(_lean(content), FONT)
+    return packed(content, KINDS[name[name.rfind(".") :]])
+
+
+def packed(content: bytes, kind: str) -> Asset:
+    """Return content with the same compressed."""
+    return Asset(kind, content, gzip.compress(content, 9, mtime=0))
 
 
 def _lean(font: bytes) -> bytes:
@@ -73,6 +78,9 @@ def _lean(font: bytes) -> bytes:
 
     A browser takes what is left out, such as Greek letters, from another font.
     """
+    from fontTools.subset import Options, Subsetter  # slow to import, and the page is there first
+    from fontTools.ttLib import TTFont
+
     options = Options()
     options.layout_features = FEATURES
     options.hinting = False
@@ -85,30 +93,11 @@ def _lean(font: bytes) -> bytes:
     return found.getvalue()
 
 
-def _asset(name: str, content: bytes) -> Asset:
-    ending = name[name.rfind(".") :] if "." in name else ""
-    return Asset(KINDS.get(ending, FONT), content, gzip.compress(content, 9, mtime=0))
-
-
 @cache
 def digest() -> str:
-    """Return a digest of all files of the page."""
-    found = blake2b(digest_size=8)
-    for name, asset in assets().items():
-        found.update(f"{name} {len(asset.content)} ".encode() + asset.content)
+    """Return a digest of all files of the page, by what they are made from."""
+    found = blake2b(repr((FEATURES, CHARACTERS)).encode(), digest_size=8)
+    for name in names():
+        content = _sources()[name]
+        found.update(f"{name} {len(content)} ".encode() + content)
     return found.hexdigest()
-
-
-def _in_units(value: Callable[[str], Any]) -> dict[str, Any]:
-    return {unit: value(unit) for unit in UNITS}
-
-
-def described() -> dict[str, object]:
-    """Return what the scripts need to know of cake files."""
-    return {
-        "fields": as_data(form()),
-        "choices": [asdict(each) | {"values": _in_units(each.values_in)} for each in choices()],
-        "colours": WORDS,
-        "bare": BARE,
-        "largest_file": LARGEST_FILE,
-    }

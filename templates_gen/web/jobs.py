@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import base64
-import json
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from templates_gen.bench.bench_list import bench
@@ -35,8 +33,10 @@ from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
+from templates_gen.web.answer import PDF, Answer, json_answer, refusal
 from templates_gen.web.choices import pictures
 from templates_gen.web.class_list import class_of
+from templates_gen.web.described import described
 from templates_gen.web.files import opened
 from templates_gen.web.labels import known_keys, place, worded
 from templates_gen.web.lists import lists
@@ -59,19 +59,9 @@ from templates_gen.writers.svg_sheet import write_sheet_svg
 LONGEST_LINE = 500
 """Characters of a stack in one line."""
 DXF = "image/vnd.dxf"
-JSON, PDF, SVG, TOML = "application/json", "application/pdf", "image/svg+xml", "application/toml"
+SVG, TOML = "image/svg+xml", "application/toml"
 MOST_THUMBNAILS = 60
 """Sheets that are shown; the count tells of all."""
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """What goes back to the browser; ``name`` is that of the file it may be kept as."""
-
-    content: bytes
-    kind: str = JSON
-    status: int = 200
-    name: str = ""
 
 
 Body = dict[str, Any]
@@ -90,21 +80,16 @@ def run(job: str, content: bytes, options: Options) -> Answer:
     except RequestError as error:
         return refusal(str(error), 400)
     except CakeError as error:
-        return refusal(str(error), 422, error.problems, body.get("cake"))
+        return refusal(str(error), 422, _in_words(error.problems, body.get("cake")))
     except StageError:
         raise
     except TemplatesGenError as error:
         return refusal(str(error), 422)
 
 
-def refusal(
-    message: str, status: int, problems: tuple[Problem, ...] = (), data: object = None
-) -> Answer:
-    """Return the answer to what cannot be done: problems in the words of the page.
-
-    ``data`` is the cake, which has the names of tiers.
-    """
-    listed = [
+def _in_words(problems: tuple[Problem, ...], data: object) -> list[dict[str, Any]]:
+    """Return problems in the words of the page; ``data`` is the cake, with the names of tiers."""
+    return [
         {
             "key": list(problem.key),
             "place": place(problem.key, data),
@@ -115,11 +100,6 @@ def refusal(
         }
         for problem in problems
     ]
-    return _json({"message": message, "problems": listed}, status)
-
-
-def _json(data: Any, status: int = 200) -> Answer:  # noqa: ANN401 (any JSON value)
-    return Answer(json.dumps(data, allow_nan=False).encode(), status=status)
 
 
 def _cake(body: Body) -> Cake:
@@ -140,7 +120,7 @@ def show(body: Body, options: Options) -> Answer:
     """
     known = body.get("known")
     known = {each for each in known if isinstance(each, str)} if isinstance(known, list) else ()
-    return _json(answer(_cake(body), known))
+    return json_answer(answer(_cake(body), known))
 
 
 def front(body: Body, options: Options) -> Answer:
@@ -149,12 +129,12 @@ def front(body: Body, options: Options) -> Answer:
     With the option ``coarse`` what would take long is left out.
     """
     turn = degrees(options.get("turn", "0"))
-    return _json(seen(_cake(body), turn, coarse="coarse" in options))
+    return json_answer(seen(_cake(body), turn, coarse="coarse" in options))
 
 
 def space(body: Body, options: Options) -> Answer:
     """Return the cake in space. With the option ``coarse`` what would take long is left out."""
-    return _json(in_space(_cake(body), coarse="coarse" in options))
+    return json_answer(in_space(_cake(body), coarse="coarse" in options))
 
 
 def bench_list(body: Body, options: Options) -> Answer:
@@ -162,7 +142,7 @@ def bench_list(body: Body, options: Options) -> Answer:
     cake = _cake(body)
     plan = make_plan(cake, MEMO)
     found = bench(plan)
-    return _json(
+    return json_answer(
         {
             "title": plan.title,
             "lists": lists(found, plan.terms),
@@ -192,7 +172,7 @@ def sheets(body: Body, options: Options) -> Answer:
     pack = _packs(plan, options)[0]
     shown = [write_sheet_svg(pack, sheet).decode() for sheet in pack.sheets[:MOST_THUMBNAILS]]
     printed = [each for each in templates(plan) if each.printed]
-    return _json(
+    return json_answer(
         {
             "paper": pack.paper.name,
             "count": len(pack.sheets),
@@ -274,7 +254,7 @@ def open_file(body: Body, options: Options) -> Answer:
         cake = opened(_text(body, "text"), clip(_text(body, "name")) or "cake.toml")
     except CakeError as error:
         return refusal(str(error), 422)
-    return _json({"cake": cake})
+    return json_answer({"cake": cake})
 
 
 def save(body: Body, options: Options) -> Answer:
@@ -292,7 +272,9 @@ def save(body: Body, options: Options) -> Answer:
 
 def stack(body: Body, options: Options) -> Answer:
     """Return the tiers of a line such as ``10x5, 8x5``."""
-    return _json({"tiers": stack_of(_text(body, "line")[:LONGEST_LINE], options.get("unit", UNIT))})
+    return json_answer(
+        {"tiers": stack_of(_text(body, "line")[:LONGEST_LINE], options.get("unit", UNIT))}
+    )
 
 
 def shape(body: Body, options: Options) -> Answer:
@@ -300,7 +282,7 @@ def shape(body: Body, options: Options) -> Answer:
     tier = body.get("tier")
     if not isinstance(tier, dict):
         raise RequestError("there is no tier")
-    return _json(shaped(tier, options.get("shape", ""), options.get("unit", UNIT)))
+    return json_answer(shaped(tier, options.get("shape", ""), options.get("unit", UNIT)))
 
 
 def convert(body: Body, options: Options) -> Answer:
@@ -308,7 +290,7 @@ def convert(body: Body, options: Options) -> Answer:
     data = body.get("cake")
     if not isinstance(data, dict):
         raise RequestError("there is no cake")
-    return _json({"cake": converted(data, options.get("unit", ""))})
+    return json_answer({"cake": converted(data, options.get("unit", ""))})
 
 
 def resize(body: Body, options: Options) -> Answer:
@@ -322,7 +304,7 @@ def resize(body: Body, options: Options) -> Answer:
         raise CakeError([Problem((), error.found, error.allowed, advice)]) from None
     new = plain(resized(body["cake"], tins))
     after = make_plan(cake_of(new, body.get("files")), MEMO)
-    return _json({"cake": new, "changes": list(changes(before, after))})
+    return json_answer({"cake": new, "changes": list(changes(before, after))})
 
 
 def school_class(body: Body, options: Options) -> Answer:
@@ -332,14 +314,19 @@ def school_class(body: Body, options: Options) -> Answer:
     data = with_files(body["cake"], body.get("files"))
     found = class_of(data, content_of(name, body.get("list")), name)
     packed = base64.b64encode(found.content).decode()
-    return _json(
+    return json_answer(
         {"people": found.people, "faults": found.faults, "name": found.name, "zip": packed}
     )
 
 
+def description(body: Body, options: Options) -> Answer:
+    """Return what the scripts need to know of cake files."""
+    return json_answer(described())
+
+
 def choice_pictures(body: Body, options: Options) -> Answer:
     """Return the pictures of what can be put on a cake."""
-    return _json(dict(pictures()))
+    return json_answer(dict(pictures()))
 
 
 def sample_picture(body: Body, options: Options) -> Answer:
@@ -349,6 +336,7 @@ def sample_picture(body: Body, options: Options) -> Answer:
 
 
 JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
+    "form": description,
     "cake": show,
     "front": front,
     "scene": space,

@@ -14,24 +14,33 @@ import traceback
 from collections.abc import Mapping
 from contextlib import suppress
 from multiprocessing.connection import Connection
-from threading import Condition
+from threading import Condition, Lock
 
-from templates_gen.web.jobs import Answer, refusal, run
+from templates_gen.web.answer import Answer, refusal
 
 SECONDS = {
+    "form": 10.0,
     "cake": 30.0,
     "front": 30.0,
     "scene": 30.0,
-    "resize": 30.0,
     "bench": 60.0,
-    "pack": 60.0,
+    "calendar": 10.0,
     "sheets": 60.0,
+    "pack": 60.0,
     "piece": 30.0,
+    "open": 10.0,
+    "save": 10.0,
+    "stack": 10.0,
+    "shape": 10.0,
+    "convert": 10.0,
+    "resize": 30.0,
     "class": 120.0,
+    "choices": 10.0,
+    "sample-picture": 10.0,
 }
-"""The longest a job may take; any other has ``SHORT``."""
-SHORT = 10.0
+"""All jobs, and the longest that each may take."""
 QUICK = {
+    "form",
     "resize",
     "cake",
     "front",
@@ -58,7 +67,9 @@ STARTING = 60.0
 MEMORY = 2 * 1024**3
 """Bytes that a process may use."""
 STARTED_ON = b'{"cake": {"tier": [{"size": "8 in", "depth": "4 in", "drips": {}}]}}'
-"""A cake made before the first request, so that all is imported and ready."""
+"""A cake made before the first request, where that leaves time for it."""
+FIRST_JOBS = ("cake", "scene", "front")
+"""What is done with it."""
 READY = "ready"
 TRIES = 2
 """How often a job is given to a process: it may be ended from outside once."""
@@ -79,12 +90,15 @@ def _work(pipe: Connection, niceness: int) -> None:
     _bound_memory()
     if niceness and hasattr(os, "nice"):
         os.nice(niceness)
-    for job in ("cake", "front", "scene"):
-        _done(job, STARTED_ON, {})
-    gc.freeze()  # what was imported stays: no need to look through it again
-    gc.disable()  # what is kept between edits is much, and none of it garbage
-    with suppress(EOFError, BrokenPipeError):
+    import templates_gen.web.jobs  # noqa: F401 (by far the most of what there is to wait for)
+
+    with suppress(EOFError, ConnectionError):
         pipe.send(READY)
+        for job in FIRST_JOBS:
+            if not pipe.poll():
+                _done(job, STARTED_ON, {})
+        gc.freeze()  # what was imported stays: no need to look through it again
+        gc.disable()  # what is kept between edits is much, and none of it garbage
         for count in itertools.count(1):
             pipe.send(_done(*pipe.recv()))
             _sweep(pipe, count)
@@ -98,6 +112,8 @@ def _sweep(pipe: Connection, count: int) -> None:
 
 
 def _done(job: str, content: bytes, options: Mapping[str, str]) -> Answer:
+    from templates_gen.web.jobs import run
+
     try:
         return run(job, content, options)
     except MemoryError:
@@ -159,12 +175,18 @@ class _Worker:
 class _Pool:
     """Processes that are as good as each other, but for what they remember."""
 
-    def __init__(self, count: int, niceness: int) -> None:
+    def __init__(self, niceness: int) -> None:
         self._niceness = niceness
-        self._all = {_Worker(niceness) for _ in range(count)}
-        self._free = list(self._all)
+        self._all: set[_Worker] = set()
+        self._free: list[_Worker] = []
         self._did: dict[str, _Worker] = {}
         self._change = Condition()
+
+    def add(self) -> None:
+        """Start one more process."""
+        worker = _Worker(self._niceness)
+        self._all.add(worker)
+        self._give_back(worker)
 
     def _take(self, job: str) -> _Worker | None:
         """Return a free process when there is one: that which did such a job last, if it is."""
@@ -199,7 +221,7 @@ class _Pool:
         """Return the answer of a process; one that gave none is replaced. Raises EndedError."""
         answer = None
         try:
-            answer = worker.run(job, content, options, SECONDS.get(job, SHORT))
+            answer = worker.run(job, content, options, SECONDS[job])
         finally:
             if answer is None:
                 self._all.discard(worker)
@@ -216,17 +238,34 @@ class _Pool:
 
 
 class Workers:
-    """Processes for quick jobs, and one that stands back behind them for all that can wait."""
+    """Processes for quick jobs, and one that stands back behind them for all that can wait.
+
+    One is started at once, the others after its first answer: they would make that wait.
+    """
 
     def __init__(self, count: int = 2) -> None:
-        self._quick, self._others = _Pool(count, 0), _Pool(1, BEHIND)
+        self._quick, self._others = _Pool(0), _Pool(BEHIND)
+        self._missing = [*[self._quick] * (count - 1), self._others]
+        self._starting = Lock()
+        self._quick.add()
 
     def run(self, job: str, content: bytes, options: Mapping[str, str]) -> Answer:
         """Do a job when a process is free."""
-        pool = self._quick if job in QUICK else self._others
-        return pool.run(job, content, options)
+        if job in QUICK:
+            answer = self._quick.run(job, content, options)
+            self._start_others()
+            return answer
+        self._start_others()
+        return self._others.run(job, content, options)
+
+    def _start_others(self) -> None:
+        with self._starting:
+            while self._missing:
+                self._missing.pop().add()
 
     def close(self) -> None:
         """End all processes."""
+        with self._starting:
+            self._missing.clear()
         self._quick.close()
         self._others.close()

@@ -105,7 +105,7 @@ class _NoWorkers(Workers):
 
 def test_address_of_the_page(monkeypatch: pytest.MonkeyPatch) -> None:
     """An address that fails is answered with 500 and the same words."""
-    fail(monkeypatch, "web.app.assets", KeyError("rim"))
-    answer = create_app(_NoWorkers(), {"localhost"}).test_client().get("/static/x/form.json")
+    fail(monkeypatch, "web.app.asset", KeyError("rim"))
+    answer = create_app(_NoWorkers(), {"localhost"}).test_client().get("/static/x/main.js")
     assert answer.status_code == 500
     assert "This is a fault of templates-gen, not of your cake" in answer.get_json()["message"]

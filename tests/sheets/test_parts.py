@@ -35,11 +35,12 @@ from templates_gen.sheets.frame import (
     Frame,
     frame_for,
 )
-from templates_gen.sheets.furniture import REMINDER, TO_CUT, TO_TAPE, edges, head, large_check
+from templates_gen.sheets.furniture import TO_CUT, TO_TAPE, edges, head, large_check
 from templates_gen.sheets.grid import AIR, Grid, grid_drawing, grid_of
 from templates_gen.sheets.labels import readable
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import pack_sheets
+from templates_gen.sheets.print_check import REMINDER
 from templates_gen.sheets.register import MARK_ROOM, joins
 from templates_gen.sheets.spans import OVERLAP, Axis, spans
 from templates_gen.sheets.tiling import Lattice, letters, splits

@@ -18,9 +18,11 @@ import numpy as np
 import pytest
 
 from templates_gen.cli.serve import qr_code
+from templates_gen.web.answer import Answer
 from templates_gen.web.app import create_app
-from templates_gen.web.assets import assets, digest
-from templates_gen.web.jobs import Answer
+from templates_gen.web.assets import asset, digest, names
+from templates_gen.web.jobs import JOBS, run
+from templates_gen.web.workers import QUICK, SECONDS
 from tests.web.server import Server, serving
 
 CAKE = json.dumps({"cake": {"tier": [{"size": "8 in", "depth": "4 in", "drips": {}}]}})
@@ -78,14 +80,50 @@ def test_files_of_the_page_are_compressed_and_kept_for_good() -> None:
     """By a digest in their address; under another digest they are sent, but not to be kept."""
     client = create_app(_Echo(), {"localhost"}).test_client()
     packed = {"Accept-Encoding": "gzip"}
-    for name, asset in assets().items():
+    first = len(client.get("/").data)
+    for name in names():
+        found = asset(name)
+        assert found is not None
+        first += len(found.packed)
         answer = client.get(f"/static/{digest()}/{name}", headers=packed)
         assert "immutable" in answer.headers["Cache-Control"]
-        assert gzip.decompress(answer.data) == asset.content
-        assert client.get(f"/static/{digest()}/{name}").data == asset.content
+        assert gzip.decompress(answer.data) == found.content
+        assert client.get(f"/static/{digest()}/{name}").data == found.content
     assert client.get(f"/static/other/{name}").headers["Cache-Control"] == "no-store"
-    first = sum(len(asset.packed) for asset in assets().values()) + len(client.get("/").data)
-    assert first < MOST_FIRST
+    assert first + len(gzip.compress(run("form", b"{}", {}).content)) < MOST_FIRST
+
+
+def test_what_is_said_of_cake_files_is_made_once() -> None:
+    """By a process; then it is kept, and not sent again to a browser that has it."""
+    made: list[str] = []
+
+    class Counting(_Echo):
+        def run(self, job: str, content: bytes, options: object) -> Answer:
+            made.append(job)
+            return Answer(b"{}", status=200 if made[1:] else 503)
+
+    client = create_app(Counting(), {"localhost"}).test_client()
+    assert client.get("/form.json").status_code == 503
+    first = client.get("/form.json")
+    assert (first.status_code, first.data) == (200, b"{}")
+    again = client.get("/form.json", headers={"If-None-Match": first.headers["ETag"]})
+    assert again.status_code == 304
+    assert made == ["form", "form"]
+
+
+def test_the_server_knows_every_job() -> None:
+    """And how long each may take, without importing what does them."""
+    assert set(SECONDS) == set(JOBS)
+    assert set(SECONDS) > QUICK
+
+
+def test_the_page_does_not_wait_for_what_draws_cakes() -> None:
+    """The server imports none of the libraries that take long; processes beside it do."""
+    command = "import sys, templates_gen.cli.open_page, templates_gen.web.app; print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", command], capture_output=True, check=True)
+    imported = {name.split(".")[0] for name in done.stdout.decode().split()}
+    assert "flask" in imported
+    assert not imported & {"numpy", "shapely", "fontTools", "pydantic", "reportlab", "icalendar"}
 
 
 @contextmanager

@@ -317,7 +317,7 @@ byId("quit")?.addEventListener("click", async () => {
 
 // The beginning: a link, or what was here before, or an empty cake
 
-describe(await (await reached(new URL("form.json", import.meta.url).href)).json());
+describe(await (await reached("form.json")).json());
 show("plan");
 
 async function openLink() {

@@ -1,0 +1,28 @@
+"""What the scripts of the page need to know of cake files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import asdict
+from typing import Any
+
+from templates_gen.cakefile.lengths import BARE, UNITS
+from templates_gen.views.colours import WORDS
+from templates_gen.web.answer import LARGEST_FILE
+from templates_gen.web.choices import choices
+from templates_gen.web.form import as_data, form
+
+
+def _in_units(value: Callable[[str], Any]) -> dict[str, Any]:
+    return {unit: value(unit) for unit in UNITS}
+
+
+def described() -> dict[str, object]:
+    """Return what the scripts need to know of cake files."""
+    return {
+        "fields": as_data(form()),
+        "choices": [asdict(each) | {"values": _in_units(each.values_in)} for each in choices()],
+        "colours": WORDS,
+        "bare": BARE,
+        "largest_file": LARGEST_FILE,
+    }
