@@ -7,7 +7,6 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from templates_gen.bench.bench_list import bench
-from templates_gen.bench.calendar import calendar
 from templates_gen.bench.changes import changes
 from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.steps import steps
@@ -35,7 +34,6 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.answer import PDF, Answer, json_answer, refusal
 from templates_gen.web.choices import pictures
-from templates_gen.web.class_list import class_of
 from templates_gen.web.described import described
 from templates_gen.web.files import opened
 from templates_gen.web.labels import known_keys, place, worded
@@ -52,7 +50,6 @@ from templates_gen.web.request import (
 from templates_gen.web.sample_picture import front_svg
 from templates_gen.web.summary import summary
 from templates_gen.web.typed import UNIT, converted, shaped, stack_of
-from templates_gen.writers.pdf import write_pdf
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
 
@@ -153,6 +150,8 @@ def bench_list(body: Body, options: Options) -> Answer:
 
 def calendar_file(body: Body, options: Options) -> Answer:
     """Return the order of work as a calendar file."""
+    from templates_gen.bench.calendar import calendar  # its library is seldom needed
+
     plan = make_plan(_cake(body), MEMO)
     if plan.work.ready is None:
         allowed = "the day and hour at which the cake must be ready"
@@ -193,6 +192,8 @@ def pack(body: Body, options: Options) -> Answer:
     if page not in packs:
         raise FileError(f"“{clip(page)}” is none of the papers {', '.join(packs)}")
     made = packs[page]
+    from templates_gen.writers.pdf import write_pdf  # the page is there before its library
+
     return Answer(write_pdf(made), PDF, name=f"{made.name}{'-part' * _is_part(options)}.pdf")
 
 
@@ -237,6 +238,8 @@ def piece(body: Body, options: Options) -> Answer:
 
             return Answer(write_dxf(found, mark), DXF, name=f"{name}.dxf")
         return Answer(write_svg(found, mark), SVG, name=f"{name}.svg")
+    from templates_gen.writers.pdf import write_pdf
+
     made = make_packs(plan, [plan.paper], [found], printer_named(plan.printer))[0]
     return Answer(write_pdf(made), PDF, name=f"{name}-{made.paper.name}.pdf")
 
@@ -309,6 +312,8 @@ def resize(body: Body, options: Options) -> Answer:
 
 def school_class(body: Body, options: Options) -> Answer:
     """Return who of a list has how many pages, what is wrong in it, and all files as a ZIP."""
+    from templates_gen.web.class_list import class_of  # seldom needed
+
     _cake(body)  # the design itself can be made
     name = clip(_text(body, "name")) or "class.csv"
     data = with_files(body["cake"], body.get("files"))
