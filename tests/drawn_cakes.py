@@ -248,7 +248,32 @@ raised = "40 mm"
 kind = "spacer"
 spacer = "80 mm"
 """
+_CASCADES = """[drum]
+size = "12 in"
+[[tier]]
+size = "8 in"
+depth = "4 in"
+shape = "square"
+[[tier]]
+size = "5 in"
+depth = "4 in"
+cover = "none"
+[[tier.lettering]]
+text = "Bo"
+[[cascade]]
+sizes = ["28 mm", "14 mm"]
+start_turn = -30
+end_turn = 60
+[[cascade]]
+shape = "leaf"
+sizes = ["16 mm"]
+end = "tier 2"
+end_turn = 300
+width = "60 mm"
+density = 15
+"""
 WHOLE = {
+    "cascades": _CASCADES,
     "raised": _RAISED,
     "stack": _STACK,
     "stack-dummy": """[portions]

@@ -8,7 +8,10 @@ from templates_gen.bench.step import DAY, Step, in_fives
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.waits import Waits
+from templates_gen.guides.cascade import named_counts
+from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.pieces.cascade import counts
 from templates_gen.tiers.seat import DRUM
 
 TOPPER_DRIES, TOPPER_KEEPS = Waits().topper, 7 * DAY
@@ -24,6 +27,11 @@ def topper_name(number: int) -> str:
     return f"topper {number}"
 
 
+def cascade_name(number: int) -> str:
+    """Return what a cascade is called, by its number in the cake file."""
+    return f"cascade {number}"
+
+
 def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
     """Yield the steps of everything that is made before it is used."""
     for number, spec in enumerate(stack.toppers, 1):
@@ -31,6 +39,8 @@ def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
     for tier in stack.tiers:
         yield from _letters(tier)
         yield from _small_pieces(tier)
+    for line in stack.cascades:
+        yield _cascade(stack, line)
 
 
 def _topper(number: int, spec: Topper) -> Step:
@@ -61,6 +71,14 @@ def _small_pieces(tier: DecoratedTier) -> Iterator[Step]:
         yield Step(
             name, tier.name, words, minutes, GUM_DRIES, "small pieces ahead", GUM_KEEPS + 2 * DAY
         )
+
+
+def _cascade(stack: DecoratedStack, line: CascadeLine) -> Step:
+    found, spec = counts(stack, line), line.spec
+    words = f"Cut {named_counts(spec, found)}, {spec.thickness} thick; dry."
+    name, minutes = cascade_name(line.index + 1), in_fives(15 + sum(found))
+    stage = "small pieces ahead"
+    return Step("make", name, words, minutes, GUM_DRIES, stage, GUM_KEEPS + 2 * DAY)
 
 
 def cover_drum(spec: Drum) -> Iterator[Step]:

@@ -8,7 +8,9 @@ from dataclasses import replace
 from templates_gen.bench.cut_list import into_drum
 from templates_gen.bench.step import Step, in_fives
 from templates_gen.cakefile.work import Work
+from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.pieces.cascade import counts
 from templates_gen.tiers.seat import Seat
 from templates_gen.units import counted
 from templates_gen.units import in_both as measure
@@ -116,6 +118,14 @@ def _together(stack: DecoratedStack) -> Iterator[Step]:
         deep = measure(into_drum(stack))
         words = f"Sharpen the long dowel, drive it through every board, {deep} into the drum."
         yield Step("through dowel", CAKE, words, 10, 0.0, "through dowel")
+    for line in stack.cascades:
+        found = counts(stack, line)
+        words = (
+            f"Set {named_counts(line.spec, found)} where they are marked, from the top down, with"
+            " royal icing."
+        )
+        minutes = in_fives(10 + sum(found))
+        yield Step(f"cascade {line.index + 1}", CAKE, words, minutes, 0.0, "cascade")
     words = "Hide the joins, tie the ribbons, remove all templates and pins."
     yield Step("finish", CAKE, words, 30 + 5 * count, 0.0, "finish")
 

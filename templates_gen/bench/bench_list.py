@@ -11,6 +11,7 @@ from templates_gen.bench import quantities
 from templates_gen.bench.baking import Baking, advice, baking
 from templates_gen.bench.carrying import Load, loads
 from templates_gen.bench.carving import Carved, carved, tins
+from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
@@ -74,6 +75,7 @@ def bench(plan: Plan) -> dict[str, Any]:
             {"tier": tier, "number": number, "tin": str(tin)}
             for tier, number, tin in tins(stack, estimates)
         ],
+        "cascades": list(cascades(stack)),
         "servings": [asdict(each) for each in servings(stack)],
         "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),

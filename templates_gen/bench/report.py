@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from templates_gen.bench import cascades
 from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
 from templates_gen.bench.report_baking import baking, carving
@@ -33,6 +34,7 @@ def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
         _cuts,
         baking,
         carving,
+        cascades.section,
         quantities,
         _shopping,
         _dowels,

@@ -14,9 +14,11 @@ from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
+from templates_gen.guides.cascade import shapes_of
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.boards import ring_opening
+from templates_gen.pieces.cascade import counts
 from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
 from templates_gen.tiers.volume import volume
@@ -122,6 +124,8 @@ def _of_piece(plan: Plan, tiers: Mapping[str, DecoratedTier], piece: Piece) -> I
     if piece.kind == "topper":
         spec = plan.stack.toppers[_number(piece)]
         yield _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm)
+    elif piece.kind == "cascade":
+        yield _in_cascade(plan, piece)
     elif tier is None:
         return
     elif piece.kind in COVERING:
@@ -181,6 +185,16 @@ def _scattered(tier: DecoratedTier, piece: Piece) -> Rolled:
     sheet = (box.width + BETWEEN) * (box.height + BETWEEN) * count
     lies = region(made.outline).area * count * thick
     return Rolled(piece.id, tier.name, MODELLING, made.spec.colour, thick, sheet * thick, lies)
+
+
+def _in_cascade(plan: Plan, piece: Piece) -> Rolled:
+    line = plan.stack.cascades[_number(piece)]
+    spec, thick = line.spec, line.spec.thickness.mm
+    some = list(zip(shapes_of(spec), counts(plan.stack, line), strict=True))
+    boxes = [(shape.outline.bounds, count) for shape, count in some]
+    sheet = sum((box.width + BETWEEN) * (box.height + BETWEEN) * count for box, count in boxes)
+    lies = sum(region(shape.outline).area * count for shape, count in some)
+    return Rolled(piece.id, piece.tier, MODELLING, spec.colour, thick, sheet * thick, lies * thick)
 
 
 def _cut_out(piece: Piece, kind: str, colour: str, thick: float) -> Rolled:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from templates_gen.bench.ahead import cover_drum, made_ahead, topper_name
+from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.step import Step, in_fives, in_stretches
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
@@ -35,6 +35,7 @@ USED = {
     "placement-guide": ("dowel", "stack"),
     "board-guide": ("separators",),
     "inner-board": ("build",),
+    "cascade": ("small pieces ahead",),
     "topper": ("topper",),
     "topper-sheet": ("topper",),
     "portions": (),
@@ -42,8 +43,8 @@ USED = {
 }
 """For each kind of template the stages that may use it: the first there is, else the stack."""
 
-TOPPERS = ("topper", "topper-sheet")
-"""Kinds of template whose part begins with the number of a topper."""
+NAMED = {"topper": topper_name, "topper-sheet": topper_name, "cascade": cascade_name}
+"""What kinds of template belong to whose part begins with the number of it, and no tier has."""
 
 
 def steps(plan: Plan) -> tuple[Step, ...]:
@@ -97,7 +98,8 @@ def _on_a_board(step: Step, drilled: Sequence[Step]) -> Step:
 
 def _user(piece: Piece, found: Sequence[Step]) -> Step:
     """Return the step that takes a template: of its tier, or of the whole cake."""
-    whose = topper_name(int(piece.part.split("-")[0])) if piece.kind in TOPPERS else piece.tier
+    name = NAMED.get(piece.kind)
+    whose = name(int(piece.part.split("-")[0])) if name else piece.tier
     of_a_tier = any(step.tier == whose for step in found)
     for stage in USED[piece.kind]:
         for step in found:

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, StrictBool, field_validator
+from pydantic import AfterValidator, Field, StrictBool, ValidationInfo, field_validator
 
+from templates_gen.cakefile.cascades import Cascade, cascade_errors
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
@@ -120,6 +121,9 @@ class Cake(Table):
     tier: tuple[Tier, ...] = Field(
         description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
     )
+    cascade: tuple[Cascade, ...] = tables(
+        "garlands and cascades: flowers or small pieces along a line over tiers", "[[cascade]]"
+    )
     topper: tuple[Topper, ...] = tables("what stands on top of the cake", "[[topper]]")
 
     @property
@@ -141,3 +145,14 @@ class Cake(Table):
         if rules:
             raise all_broken(rules)
         return tiers
+
+    @field_validator("cascade", mode="after")
+    @classmethod
+    def _cascades_have_tiers(
+        cls, cascades: tuple[Cascade, ...], info: ValidationInfo
+    ) -> tuple[Cascade, ...]:
+        tiers = info.data.get("tier")
+        rules = list(cascade_errors(cascades, _names(tiers))) if tiers else []
+        if rules:
+            raise all_broken(rules)
+        return cascades

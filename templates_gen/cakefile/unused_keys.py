@@ -178,7 +178,17 @@ def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
         warnings += _unused_in_tier(tier, name, index)
         for table in ("design", "lettering", "scatter"):
             warnings += _unused_in_tables(getattr(tier, table), ("tier", index, table), f"{name}: ")
-    return (*warnings, *_unused_below(cake), *_unused_in_tables(cake.topper, ("topper",), ""))
+    return (*warnings, *_unused_below(cake), *_unused_in_cake(cake))
+
+
+def _unused_in_cake(cake: Cake) -> Iterator[PlanWarning]:
+    """Yield the idle keys of the tables beside the tiers."""
+    yield from _unused_in_tables(cake.cascade, ("cascade",), "")
+    yield from _unused_in_tables(cake.topper, ("topper",), "")
+    for number, spec in enumerate(cake.cascade):
+        if spec.on_drum is not None and spec.end not in (None, cake.names[0]):
+            text = "on_drum has no effect on a cascade that ends above the drum."
+            yield PlanWarning(("cascade", number, "on_drum"), text)
 
 
 def _unused_below(cake: Cake) -> Iterator[PlanWarning]:

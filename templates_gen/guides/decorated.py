@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import dataclass, fields, replace
+from functools import cached_property, partial
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.tier import Tier
 from templates_gen.geometry.outline import Outline
-from templates_gen.guides import combed, designs, drips, lettering, panels, scatter
+from templates_gen.geometry.path import Path
+from templates_gen.guides import cascade, combed, designs, drips, lettering, panels, scatter
+from templates_gen.guides.cascade import Laid
+from templates_gen.guides.cascade_line import CascadeLine, Run, cascade_lines
 from templates_gen.guides.combed import Combed
 from templates_gen.guides.drips import DripRow
 from templates_gen.guides.guide import Guide
@@ -20,16 +23,22 @@ from templates_gen.guides.panels import PanelRow
 from templates_gen.guides.scatter import Scattered
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.drape import drape_outline
+from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack, stack_of
 
 
-@dataclass(frozen=True, eq=False)  # equal as solids are
+@dataclass(frozen=True)
 class DecoratedTier(Solid):
     """A tier as a solid, with what is on it. Every property raises CakeError where it cannot be.
 
-    Letterings and small pieces are by their places in the cake file.
+    Letterings and small pieces are by their places in the cake file. ``runs`` are the parts of
+    cascades of the whole cake that lie on its side.
     """
+
+    runs: tuple[Run, ...] = ()
+
+    __hash__ = Solid.__hash__
 
     @cached_property
     def openings(self) -> Openings:
@@ -69,12 +78,25 @@ class DecoratedTier(Solid):
         return lettering.on_tops(self)
 
     @cached_property
+    def _written(self) -> tuple[Path, ...]:
+        """The outlines of what is written on its side, in (u, v)."""
+        found = self.letterings_on_side.values()
+        return tuple(path for each in found for path in each.on_side)
+
+    @cached_property
+    def cascades(self) -> Mapping[int, tuple[Laid, ...]]:
+        """The pieces of cascades on its side, clear of holes and letters; drips lie under them."""
+        if not self.runs:
+            return {}
+        return cascade.on_side(self, self.runs, (*self.openings.on(self.covered), *self._written))
+
+    @cached_property
     def scatters(self) -> Mapping[int, Scattered]:
         """The small pieces on its side, clear of all else that has its place there."""
         if not self.spec.scatter:
             return {}
-        letters = [path for each in self.letterings_on_side.values() for path in each.on_side]
-        taken = closed_areas(self, self.openings, self.drip_row, letters)
+        pieces = [each.outline for laid in self.cascades.values() for each in laid]
+        taken = closed_areas(self, self.openings, self.drip_row, (*self._written, *pieces))
         return scatter.scatters(self, taken)
 
     @cached_property
@@ -97,22 +119,87 @@ class DecoratedTier(Solid):
         yield from designs.guides(self)
         yield from lettering.guides(self, self.letterings_on_side)
         yield from scatter.guides(self, self.scatters)
+        yield from cascade.guides(self, self.runs, self.cascades)
 
     def _beside_openings(self, guide: Guide) -> Guide:
         holes = self.openings.on(guide.layer)
         return replace(guide, drawing=cut_out(guide.drawing, holes, guide.layer.side.girth))
 
 
-DecoratedStack = Stack[DecoratedTier]
-"""The tiers of a cake one upon the other, with what is on them."""
+@dataclass(frozen=True)
+class Ledge:
+    """The surface below a tier, with the parts of cascades on it; ``lower`` is the tier it is on.
+
+    A drum is on no tier.
+    """
+
+    seat: Seat
+    lower: DecoratedTier | None
+    runs: tuple[Run, ...] = ()
+
+    @cached_property
+    def cascades(self) -> Mapping[int, tuple[Laid, ...]]:
+        """The pieces of cascades on it, in the frame of the seat."""
+        if not self.runs:
+            return {}
+        onto, letters = self.seat.lies.transform, list[Path]()
+        for each in self.lower.letterings_on_top.values() if self.lower else ():
+            letters += (path.transformed(onto) for path in each.outlines)
+        return cascade.on_ledge(self.seat, self.runs, letters)
+
+
+@dataclass(frozen=True, slots=True)
+class DecoratedStack(Stack[DecoratedTier]):
+    """The tiers of a cake one upon the other, with what is on them.
+
+    ``cascades`` are the lines of garlands over them, ``ledges`` what lies on the surface below each
+    tier.
+    """
+
+    cascades: tuple[CascadeLine, ...] = ()
+    ledges: tuple[Ledge, ...] = ()
 
 
 def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
-    """Return the tiers of a cake one upon the other, each with what is on it."""
+    """Return the tiers of a cake one upon the other, each with what is on it.
+
+    Raises CakeError where the line of a cascade cannot be.
+    """
 
     def make(spec: Tier, index: int, name: str) -> DecoratedTier:
         return memo.get(
             (DecoratedTier, spec, index, name), lambda: DecoratedTier(spec, index, name)
         )
 
-    return stack_of(cake, make, memo)
+    plain = stack_of(cake, make, memo)
+    lines = memo.get(
+        (cascade_lines, cake.cascade, plain.tiers, plain.places),
+        partial(cascade_lines, plain, cake.cascade),
+    )
+    tiers = tuple(_with_runs(tier, lines, memo) for tier in plain.tiers)
+    ledges = tuple(
+        _ledge(seat, lower, lines, memo)
+        for seat, lower in zip(plain.seats, (None, *tiers), strict=False)
+    )
+    values = {each.name: getattr(plain, each.name) for each in fields(plain)}
+    return DecoratedStack(**{**values, "tiers": tiers, "cascades": lines, "ledges": ledges})
+
+
+def _with_runs(tier: DecoratedTier, lines: tuple[CascadeLine, ...], memo: Memo) -> DecoratedTier:
+    """Return a tier with the parts of cascades that lie on its side; the same where none do."""
+    runs = tuple(run for run in _runs(lines, tier.index) if not run.on_ledge)
+    if not runs:
+        return tier
+    return memo.get((DecoratedTier, tier, runs), lambda: replace(tier, runs=runs))
+
+
+def _runs(lines: tuple[CascadeLine, ...], index: int) -> list[Run]:
+    return [run for line in lines for run in line.runs if run.tier == index]
+
+
+def _ledge(
+    seat: Seat, lower: DecoratedTier | None, lines: tuple[CascadeLine, ...], memo: Memo
+) -> Ledge:
+    """Return the surface that a tier stands on, with what lies on it."""
+    runs = tuple(run for run in _runs(lines, seat.upper.index) if run.on_ledge)
+    return memo.get((Ledge, seat, lower, runs), lambda: Ledge(seat, lower, runs))

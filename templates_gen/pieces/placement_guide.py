@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.cakefile.cascades import Cascade
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke, joined
 from templates_gen.drawing.piece import Piece, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
@@ -14,6 +15,14 @@ from templates_gen.geometry.areas.booleans import Area, covers, region
 from templates_gen.geometry.areas.lines import within
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
+from templates_gen.guides.cascade import (
+    Laid,
+    counted_by_size,
+    drawn,
+    named_counts,
+    size_words,
+)
+from templates_gen.guides.decorated import Ledge
 from templates_gen.pieces.making import PRINT_UP
 from templates_gen.pieces.marks import (
     MARK,
@@ -34,8 +43,11 @@ NARROW = 5.0
 """Clearance in mm that is worth a second look."""
 
 
-def build(seat: Seat) -> Iterable[Piece]:
-    """Yield the sheet that lies on a drum or top, with the outline of the tier to set on it."""
+def build(seat: Seat, ledge: Ledge) -> Iterable[Piece]:
+    """Yield the sheet that lies on a drum or top, with the outline of the tier to set on it.
+
+    Pieces of cascades are marked where they lie round that.
+    """
     if not seat.scored:
         return
     upper, place = seat.upper, seat.place
@@ -47,9 +59,9 @@ def build(seat: Seat) -> Iterable[Piece]:
         title=title,
         surface="drum" if seat.on_drum else "covered",
         copies=1,
-        use=_use(seat),
+        use=_use(seat) + _around(ledge),
         outline=seat.edge,
-        drawing=_drawing(seat, title),
+        drawing=_drawing(seat, title) + joined(drawn(*each) for each in _laid(ledge)),
         values={
             "outline_across_mm": upper.covered.foot.across,
             "board_across_mm": upper.board.across,
@@ -77,6 +89,23 @@ def _use(seat: Seat) -> str:
     return (
         f"{where} prick the outline named “spacer”: it stands there, and carries “{upper}”.{dowels}"
     )
+
+
+def _laid(ledge: Ledge) -> Iterator[tuple[Cascade, tuple[Laid, ...]]]:
+    """Yield what each cascade has on a ledge."""
+    for run in ledge.runs:
+        laid = ledge.cascades.get(run.index)
+        if laid:
+            yield run.spec, laid
+
+
+def _around(ledge: Ledge) -> str:
+    """Say what is marked round the tier."""
+    found = [
+        f"{named_counts(spec, counted_by_size(spec, laid))} ({size_words(spec)})"
+        for spec, laid in _laid(ledge)
+    ]
+    return f" Round it prick the places of the cascade: {'; '.join(found)}." if found else ""
 
 
 def _what_makes_room(seat: Seat) -> str:

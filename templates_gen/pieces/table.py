@@ -16,6 +16,7 @@ from templates_gen.pieces import (
     board_guide,
     boards,
     carving,
+    cascade,
     circle_guide,
     collar,
     disc,
@@ -79,7 +80,9 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "scraper": _for_sides(scraper.build),
     "scatter": _for_sides(scatter.build),
     "top-edge-guide": _for_sides(top_edge_guide.build),
-    "placement-guide": _each(lambda stack: stack.seats, placement_guide.build),
+    "placement-guide": lambda stack: [
+        partial(placement_guide.build, ledge.seat, ledge) for ledge in stack.ledges
+    ],
     "board-guide": _each(lambda stack: stack.seats, board_guide.build),
     "inner-board": lambda stack: [
         partial(board_guide.build_inner, tier, stack.through_in(index))
@@ -87,6 +90,7 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     ],
     "board": _each(lambda stack: (stack,), boards.build),
     "drum-ring": _each(lambda stack: (stack,), boards.build_ring),
+    "cascade": _each(lambda stack: (stack,), cascade.build),
     "topper": _each(topper.standing, topper.build),
     "topper-sheet": _each(lambda stack: (stack,), transfer.build_toppers),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],

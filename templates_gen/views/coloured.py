@@ -11,11 +11,11 @@ from templates_gen.drawing.drawing import Colour, Fill
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline, rectangle
-from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.guides.decorated import DecoratedStack, Ledge
 from templates_gen.views.colours import BEHIND, BOARD, INSIDE, PILLAR, from_hex
 from templates_gen.views.elevation import board_edge, separators, silhouette, views
 from templates_gen.views.scene.bodies import drum_body, tier_colour
-from templates_gen.views.scene.marks import on_side, on_top
+from templates_gen.views.scene.marks import on_ledge, on_side, on_top
 from templates_gen.views.scene.parts import Mark, Ring
 from templates_gen.views.through import through
 from templates_gen.views.view import View
@@ -117,13 +117,22 @@ def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
     """Return the areas of colour of a cake as seen from above, the highest last."""
     drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
     found = [Fill(stack.drum.path(), drum.look.colour)]
-    for tier, place in zip(stack.tiers, stack.places, strict=True):
+    found += _ledge_above(stack.ledges[0], Transform())
+    above = (*stack.ledges[1:], None)
+    for tier, place, ledge in zip(stack.tiers, stack.places, above, strict=True):
         rim, foot = tier.covered.rim, tier.covered.foot
         outlines = (foot, rim) if foot.area > rim.area else (rim,)
         found += [Fill(place.of(each), tier_colour(tier)) for each in outlines]
         for mark in on_top(tier):
             found += [_on_top(mark, shape, place.transform) for shape in mark.shapes]
+        if ledge is not None:
+            found += _ledge_above(ledge, place.transform)
     return tuple(found)
+
+
+def _ledge_above(ledge: Ledge, onto: Transform) -> list[Fill]:
+    """Return what lies on a surface round the tier above."""
+    return [_on_top(mark, shape, onto) for mark in on_ledge(ledge) for shape in mark.shapes]
 
 
 def _on_top(mark: Mark, shape: Sequence[Ring], onto: Transform) -> Fill:

@@ -238,15 +238,25 @@ def _stepped(points: Sequence[Point], edges: Sequence[float], step: float) -> It
 
 def from_above(stack: DecoratedStack) -> Drawing:
     """Return the stack as seen from above: what lies under a tier above it is hidden."""
-    outlines = [stack.drum.path()]
-    for tier, place in zip(stack.tiers, stack.places, strict=True):
-        rim, foot = tier.covered.rim, tier.covered.foot
-        # the foot of a tier that is wider there shows round its rim
-        outlines += [place.of(each) for each in ((foot, rim) if foot.area > rim.area else (rim,))]
     drawn: list[Stroke] = []
     above: list[Area] = []
-    for path in reversed(outlines):
-        drawn.append(Stroke(cutter(above)(path), FORM))
-        whole = union([*above, shadow(path, FINE)])
-        above = [] if whole is None else [whole]
+    for path, role in reversed(list(_from_above(stack))):
+        drawn.append(Stroke(cutter(above)(path), role))
+        if role is FORM:
+            whole = union([*above, shadow(path, FINE)])
+            above = [] if whole is None else [whole]
     return Drawing(tuple(stroke for stroke in reversed(drawn) if stroke.path.commands))
+
+
+def _from_above(stack: DecoratedStack) -> Iterator[tuple[Path, Role]]:
+    """Yield the outlines of drum and tiers, each with what lies round it on what it stands on."""
+    yield stack.drum.path(), FORM
+    below = Place()
+    for tier, place, ledge in zip(stack.tiers, stack.places, stack.ledges, strict=True):
+        for laid in (each for some in ledge.cascades.values() for each in some):
+            yield laid.outline.moved(below.right, below.back), DETAIL
+        rim, foot = tier.covered.rim, tier.covered.foot
+        # the foot of a tier that is wider there shows round its rim
+        for each in (foot, rim) if foot.area > rim.area else (rim,):
+            yield place.of(each), FORM
+        below = place

@@ -78,6 +78,8 @@ def _listed() -> Iterator[Choice]:
     for word in CUTOUTS:
         yield Choice("topper", word, {"shape": word})
     yield Choice("topper", "figures or letters", {"shape": "text", "text": "30"})
+    for word in CUTOUTS:
+        yield Choice("cascade", word, {"shape": word})
 
 
 @cache
@@ -123,6 +125,9 @@ def _of(choice: Choice) -> Drawing:
     if choice.table == "topper":
         cake = cake_from({"tier": [ON_TIER], "topper": [choice.values_in(UNIT)]})
         return _cut(outlines(cake.topper[0]))
+    if choice.table == "cascade":
+        slanted = {**choice.values, "start_turn": -50, "end_turn": 50}
+        return _front(cake_from({"tier": [ON_TIER], "cascade": [slanted]}))
     several = choice.table in ("design", "lettering", "scatter")
     found = choice.values_in(UNIT)
     values = [found] if several else found

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 
 from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.cascades import Cascade
 from templates_gen.cakefile.cutting import ONLY_FOR, OWN, TEXT, Scatter, Topper
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.drips import Drips
@@ -49,7 +50,7 @@ RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
                 for word in (*CUTOUTS, TEXT, OWN)
             },
         )
-        for model in (Scatter, Topper)
+        for model in (Scatter, Topper, Cascade)
     },
 }
 """Of some tables: the key that says what it is, and by its words which other keys it takes."""
@@ -125,6 +126,7 @@ FIRST: dict[type[BaseModel], tuple[str, ...]] = {
     Lettering: ("text", "on", "cap_height", "font", "colour"),
     Scatter: ("shape", "size", "density", "colour", "file"),
     Topper: ("shape", "text", "height", "file"),
+    Cascade: ("shape", "sizes", "start_turn", "end_turn", "colour", "file"),
     Paint: ("on", "coats"),
     Dowels: ("count", "thickness"),
     Position: ("place", "turn", "right", "back"),

@@ -157,6 +157,19 @@ LABELS: Mapping[str, str] = {
     "Scatter.bottom": "Ends below the top edge by",
     "Scatter.turned": "Turned at random",
     "Scatter.shuffle": "Shuffle number",
+    "Cake.cascade": "Garlands and cascades",
+    "Cascade.sizes": "Sizes of the pieces",
+    "Cascade.start": "Starts at the top edge of",
+    "Cascade.end": "Ends at the base of",
+    "Cascade.start_turn": "Starts turned by (degrees)",
+    "Cascade.end_turn": "Ends turned by (degrees)",
+    "Cascade.width": "Width where it starts",
+    "Cascade.end_width": "Width where it ends",
+    "Cascade.density": "Covered with pieces (percent)",
+    "Cascade.on_drum": "Runs out over the drum by",
+    "Cascade.apart": "Least space between",
+    "Cascade.turned": "Turned at random",
+    "Cascade.shuffle": "Shuffle number",
     "Topper.text": "Words or figures",
     "Topper.font": "Typeface",
     "Topper.count": "How many",
@@ -197,6 +210,7 @@ ONE_OF: Mapping[str, str] = {
     "lettering": "lettering",
     "scatter": "small pieces",
     "topper": "topper",
+    "cascade": "cascade",
 }
 """What one of several is called."""
 

@@ -9,6 +9,7 @@ import pytest
 from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.cascades import Cascade
 from templates_gen.cakefile.cutting import Scatter, Topper
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.drips import Drips
@@ -50,6 +51,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "work": Work,
     "scatter": Scatter,
     "topper": Topper,
+    "cascade": Cascade,
 }
 KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
@@ -60,6 +62,7 @@ SAID = (
     *(("tier", word, "coating") for word in ("ganache", "buttercream", "crumb")),
     ("cake", "name", "title"),
     ("cake", "board", "drum"),
+    ("cake", "garland", "cascade"),
     ("panels", "depth", "height"),
     ("panels", "courses", "rows"),
     ("drips", "gap", "spacing"),

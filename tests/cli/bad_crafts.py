@@ -69,5 +69,32 @@ COMBS = (
         "line =",
     ),
 )
-BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS, *COMBS)
+
+
+def _cascade(name: str, lines: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a cake a cascade; the last line is wrong."""
+    text = f"{TIER}[[cascade]]\n{lines}\n"
+    key = lines.splitlines()[-1].split(" ")[0]
+    place = f"line {text.count(chr(10))}: cascade 1, {key}"
+    return Bad(name, text, place, found, allowed, do)
+
+
+CASCADES = (
+    _cascade("cascade from no tier", "start = 'attic'", "“attic”", "“tier 1”", "start ="),
+    _cascade(
+        "cascade of the smallest first", "sizes = ['9 mm', '2 cm']", "“9 mm”", "largest", "2 cm"
+    ),
+    _cascade("cascade too narrow for its flowers", "width = '1 cm'", "“1 cm”", "40 mm", "wider"),
+    _cascade("cascade round and round", "end_turn = 2000", "2000", "1080", "end_turn ="),
+    _cascade("cascade off the drum", "on_drum = '9 in'", "“9 in”", "up to", "less far"),
+    Bad(
+        "cascade of artwork without a file",
+        f"{TIER}[[cascade]]\nshape = 'artwork'\n",
+        "line 4: cascade 1, file",
+        "no file",
+        "SVG",
+        "file =",
+    ),
+)
+BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS, *COMBS, *CASCADES)
 """Every broken cake file of one problem."""

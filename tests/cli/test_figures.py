@@ -44,6 +44,7 @@ VALUES = {
     "lettering-mirror": LETTERED,
     "letter": {"letter", "width_mm", "height_mm"},
     "scatter": {"pieces", "size_mm"},
+    "cascade": {"pieces", "pieces_by_size", "sizes_mm", "line_length_mm"},
     "topper": {"height_mm", "width_mm", "thickness_mm"},
     "placement-guide": {"outline_across_mm", "clearance_mm"},
     "piping-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},

@@ -42,6 +42,7 @@ FACTS: dict[str, tuple[str, ...]] = {
     "scatter": (ROLLED, OUT, "at its number"),
     "top-edge-guide": (PRINT_UP, "front", "pipe a drip at each mark"),
     "placement-guide": (PRINT_UP, "front|back", "prick the"),
+    "cascade": (ROLLED, OUT, "Set each where", "as it lies"),
     "topper": (ROLLED, OUT, "stick|tab", "dry"),
     "portions": ("front", "does not touch the cake"),
     "board": (r"\d[^.;]* thick", "front", "saw just outside the line"),

@@ -12,7 +12,7 @@ from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.waits import Waits
 from tests.random_cakes.chance import Chance, Table
-from tests.random_cakes.sides import COLOURS, topper
+from tests.random_cakes.sides import COLOURS, cascade, topper
 from tests.random_cakes.tiers import Made, largest, shape_for, tier
 
 TITLES = ("Cake", "Ada & Joe’s <wedding>", "Größe 40", "A long title that says who, when, and why")
@@ -38,6 +38,7 @@ def cake_data(chance: Chance) -> Table:
     data["tier"] = _tiers(chance)
     if chance.odds(20):
         data["topper"] = [topper(chance) for _ in range(chance.pick((1, 1, 2)))]
+    data |= _cascades(chance, data["tier"])
     if len(data["tier"]) > 1 and chance.odds(30):
         data["through_dowel"] = chance.odds(80)
     if chance.odds(40):
@@ -46,6 +47,14 @@ def cake_data(chance: Chance) -> Table:
         kinds = {key: chance.pick(get_args(Amount)) for key in Templates.model_fields}
         data["templates"] = chance.some(kinds, 30)
     return data
+
+
+def _cascades(chance: Chance, tiers: list[Table]) -> Table:
+    """Draw garlands over some tiers."""
+    if not chance.odds(20):
+        return {}
+    names = [str(each.get("name", f"tier {number}")) for number, each in enumerate(tiers, 1)]
+    return {"cascade": [cascade(chance, names) for _ in range(chance.pick((1, 1, 2)))]}
 
 
 def _paper(chance: Chance) -> Table:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing.cutouts import CUTOUTS
@@ -221,6 +222,35 @@ def scatter(chance: Chance, room: Room) -> Table:
         "shuffle": chance.whole(0, 999),
     }
     made = {"shape": shape, "size": chance.written(size), **measure, **keys, **chance.some(own)}
+    return {**made, "file": OUTLINE} if shape == "artwork" else made
+
+
+def cascade(chance: Chance, names: Sequence[str]) -> Table:
+    """Draw a garland over tiers of these names, from the bottom up; most can be made."""
+    shape = chance.pick((*CUTOUTS, "artwork"))
+    largest = chance.mm(12, 45)
+    sizes = [largest, largest * 0.6, largest * 0.4][: chance.whole(1, 3)]
+    sizes = [round(max(size, 6.0 - 0.1 * index), 2) for index, size in enumerate(sizes)]
+    wide = chance.mm(largest, 3 * largest)
+    turn = chance.whole(-180, 180)
+    start = chance.whole(0, len(names) - 1)
+    own: Table = {
+        "start_turn": turn,
+        "end_turn": turn + chance.pick((0, 60, -120, 400)),
+        "end_width": chance.length(largest, 3 * largest),
+        "density": chance.whole(2, 50),
+        "on_drum": chance.length(0, 20),
+        "apart": chance.length(0, 6),
+        "thickness": chance.length(0.5, 4),
+        "colour": chance.pick(COLOURS),
+        "turned": chance.odds(50),
+        "shuffle": chance.whole(0, 999),
+        "start": names[start],
+        "end": names[chance.whole(0, start)],
+    }
+    made: Table = {"shape": shape, "sizes": [f"{size} mm" for size in sizes], **chance.some(own)}
+    if chance.odds(70):
+        made["width"] = chance.written(wide)
     return {**made, "file": OUTLINE} if shape == "artwork" else made
 
 

@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, Ledge
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.views.scene.bodies import drum_body, separator_bodies, tier_body
-from templates_gen.views.scene.marks import on_side, on_top
+from templates_gen.views.scene.marks import on_ledge, on_side, on_top
 from templates_gen.views.scene.parts import Body, Scene
 from templates_gen.views.scene.standing import standing
 
@@ -32,6 +32,8 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
         for seat, place, foot in zip(stack.seats, stack.places, stack.feet, strict=True)
         for body in separator_bodies(seat, place, foot)
     ]
+    if not coarse:
+        drum, *bodies = map(_with_ledge, (drum, *bodies), (*stack.ledges, None))
     toppers = () if coarse else tuple(standing(stack))
     return Scene(
         (drum, *bodies, *raising),
@@ -40,6 +42,11 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
         max(_reaches(drum, *bodies)),
         coarse or any(simplified for _, simplified in made),
     )
+
+
+def _with_ledge(body: Body, above: Ledge | None) -> Body:
+    """Return a body with what lies on it round the tier above."""
+    return body if above is None else replace(body, on_top=(*body.on_top, *on_ledge(above)))
 
 
 def _decorated(tier: DecoratedTier, memo: Memo, *, coarse: bool) -> tuple[Body, bool]:

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from templates_gen.cakefile.cascades import Cascade
 from templates_gen.cakefile.drips import Drips
-from templates_gen.errors import GeometryError
+from templates_gen.errors import GeometryError, Key
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.path import Path
-from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.cascade import size_words
+from templates_gen.guides.decorated import DecoratedTier, Ledge
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.guides.panels import panel_boxes
@@ -78,7 +80,12 @@ def _marks(tier: DecoratedTier, fine: float) -> Iterator[Mark]:
         part = part_of(tier.key("ribbon"))
         yield ribbon_mark(part, tier.covered.side, tier.spec.ribbon.mm)
     for guide in tier.marked:
-        yield MARKS[str(guide.key[2])](tier, guide, fine)
+        yield MARKS[_table(guide.key)](tier, guide, fine)
+
+
+def _table(key: Key) -> str:
+    """Return the table that asks for a guide: one of its tier, or of the whole cake."""
+    return str(key[2] if key[0] == "tier" else key[0])
 
 
 def points_of(mark: Mark) -> int:
@@ -104,6 +111,20 @@ def _bounded(tier: DecoratedTier, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
 def on_top(tier: DecoratedTier) -> tuple[Mark, ...]:
     """Return what is on the top of a tier, in its plan: where drips come from, and letters."""
     return (*_poured(tier), *_letters_on_top(tier))
+
+
+def on_ledge(ledge: Ledge) -> tuple[Mark, ...]:
+    """Return what lies round the foot of a tier, in the frame of what it stands on."""
+    onto = ledge.seat.lies.transform.inverse()
+    return tuple(
+        cascade_mark(
+            run.index,
+            run.spec,
+            [each.outline.transformed(onto) for each in ledge.cascades[run.index]],
+        )
+        for run in ledge.runs
+        if run.index in ledge.cascades
+    )
 
 
 def _poured(tier: DecoratedTier) -> Iterator[Mark]:
@@ -245,6 +266,19 @@ def _scatter(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     return Mark(look, shapes, lines, raised=spec.thickness.mm)
 
 
+def _cascade(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
+    spec = next(run.spec for run in tier.runs if run.index == guide.key[1])
+    return cascade_mark(int(guide.key[1]), spec, _paths(guide), fine)
+
+
+def cascade_mark(index: int, spec: Cascade, paths: Iterable[Path], fine: float = FINE[0]) -> Mark:
+    """Return the pieces of a cascade on a side or on a ledge."""
+    shapes, lines = _outlines(paths, fine)
+    says = f"{counted(len(shapes), 'piece')} here, {size_words(spec)}"
+    look = Look(part_of(("cascade", index)), "Cascade", says, colour_of(spec.colour, "ffffff"))
+    return Mark(look, shapes, lines, raised=4.0)
+
+
 MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
     "panels": _panels,
     "drips": _drips,
@@ -252,5 +286,6 @@ MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
     "design": _design,
     "lettering": _lettering,
     "scatter": _scatter,
+    "cascade": _cascade,
 }
-"""What shows a guide, by the table of a tier that asks for it."""
+"""What shows a guide, by the table that asks for it."""

@@ -13,7 +13,7 @@ import { change, current, isReadOnly } from "./store.js";
 /** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
 
 const TABS = { size: "Size and covering", decorate: "Decorate", support: "Support and position" };
-const ONE = { design: "design", lettering: "lettering", scatter: "small pieces", topper: "topper" };
+const ONE = { design: "design", lettering: "lettering", scatter: "small pieces", topper: "topper", cascade: "cascade" };
 
 /** @type {Path} */
 let here = [];
@@ -151,9 +151,9 @@ function way(field, path) {
 function cake() {
   const own = description.fields.filter((each) => !["tier", "unit", "paper", "print", "margin_sides", "margin_ends", "printer"].includes(each.key));
   const tables = own.filter((each) => each.kind === "table");
-  const topper = own.find((each) => each.key === "topper");
+  const several = own.filter((each) => each.kind === "tables");
   return [title("Whole cake"), unitSwitch(), ...sorted(own, []),
-    topper ? decoration(topper, []) : null,
+    ...several.map((each) => decoration(each, [])),
     el("div", { class: "ways" }, ...tables.map((each) => way(each, [])),
       el("button", { type: "button", class: "way", id: "other-tins", onclick: acts.tins }, el("b", {}, "Same design, other tins…")))];
 }

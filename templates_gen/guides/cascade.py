@@ -1,0 +1,275 @@
+"""The pieces of garlands and cascades in their places, on the sides of tiers and on ledges.
+
+They are thrown over the line, the largest first, and stay where they are clear of each other and of
+all that has its place there. On both a line is followed on the paper, where distances are true.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate, islice, pairwise
+
+from fontTools.misc.transform import Transform
+
+from templates_gen.cakefile.cascades import Cascade
+from templates_gen.drawing import fonts
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
+from templates_gen.drawing.piece import Value
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import LEAST_TEXT
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.placement import clear_of, contains
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path
+from templates_gen.guides import keep_clear
+from templates_gen.guides.cascade_line import Run
+from templates_gen.guides.cutting import cutout
+from templates_gen.guides.guide import Guide
+from templates_gen.tiers.rigid import set_at
+from templates_gen.tiers.seat import Seat
+from templates_gen.tiers.solid import Solid
+from templates_gen.units import decimal
+
+HAIR = 1e-6
+THROWS = 80
+"""Throws for each piece that is wanted."""
+LETTERS = "ABCDEF"
+"""What pieces of each size are called, the largest first."""
+
+Room = Callable[[Point, float, float], Point | None]
+"""Where a round thing of a radius stands that is thrown on a point of the paper, so far along the
+line, counted in its points; None where it has no room."""
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A piece in its place: its size by number, its middle and its outline there."""
+
+    size: int
+    at: Point
+    outline: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A piece of one size: its outline, y up about (0, 0), and how far it reaches from there."""
+
+    outline: Path
+    radius: float
+
+
+def shapes_of(spec: Cascade) -> tuple[Shape, ...]:
+    """Return the pieces of a cascade, one of each size. Raises CakeError at ``file``."""
+    content = spec.file.content if spec.file else None
+    outlines = [cutout(spec.shape, content, size.mm) for size in spec.sizes]
+    return tuple(Shape(each, _reach(each)) for each in outlines)
+
+
+def _reach(path: Path) -> float:
+    return max(math.hypot(x, y) for points, _ in sampled(path) for x, y in points)
+
+
+def letter_of(spec: Cascade, size: int) -> str:
+    """Return what the pieces of a size are called on paper."""
+    return LETTERS[size] if len(spec.sizes) > 1 else ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line on paper, measured along itself, and how wide the cascade is at its ends."""
+
+    points: tuple[Point, ...]
+    widths: tuple[float, float]
+
+    @property
+    def _ends(self) -> list[float]:
+        return list(accumulate((math.dist(a, b) for a, b in pairwise(self.points)), initial=0.0))
+
+    def thrown(self, draw: random.Random, radius: float) -> Iterator[tuple[Point, float]]:
+        """Yield places on the line for a piece of a radius, and which share of the way each is."""
+        ends = self._ends
+        long, wide = ends[-1], max(self.widths)
+        while True:
+            along, aside = draw.random() * long, (draw.random() - 0.5) * wide
+            index = min(sum(end <= along for end in ends), len(ends) - 1)
+            (x0, y0), (x1, y1) = self.points[index - 1 : index + 1]
+            step = ends[index] - ends[index - 1]
+            share = (along - ends[index - 1]) / step
+            here = self.widths[0] + (self.widths[1] - self.widths[0]) * along / long
+            room = max(here / 2 - radius, 0.0)
+            aside = max(-room, min(room, aside))
+            nx, ny = (y0 - y1) / step, (x1 - x0) / step
+            at = x0 + (x1 - x0) * share + nx * aside, y0 + (y1 - y0) * share + ny * aside
+            yield at, index - 1 + share
+
+
+def _placed(run: Run, line: _Line, shapes: Sequence[Shape], room: Room) -> Iterator[Laid]:
+    """Yield the pieces that have room, their outlines turned and still about (0, 0)."""
+    draw = random.Random(f"{run.spec.shuffle} {run.index} {run.tier} {run.on_ledge}")
+    if math.dist(line.points[0], line.points[-1]) < HAIR:
+        return
+    for size, (shape, count) in enumerate(zip(shapes, run.counts, strict=True)):
+        thrown = line.thrown(draw, shape.radius)
+        places = (room(at, along, shape.radius) for at, along in islice(thrown, count * THROWS))
+        for place in islice((each for each in places if each is not None), count):
+            turn = draw.random() * math.tau if run.spec.turned else 0.0
+            yield Laid(size, place, shape.outline.transformed(Transform().rotate(turn)))
+
+
+def on_side(tier: Solid, runs: Sequence[Run], taken: Sequence[Path]) -> dict[int, tuple[Laid, ...]]:
+    """Return the pieces of each cascade on the side of a tier, in (u, v).
+
+    They are clear of the closed areas that are ``taken``, of corners, rim and foot.
+    """
+    found: dict[int, tuple[Laid, ...]] = {}
+    circles: list[tuple[Point, float]] = []
+    for run in runs:
+        laid = tuple(_laid_on_side(tier, run, taken, circles))
+        if laid:
+            found[run.index] = laid
+    return found
+
+
+def _laid_on_side(
+    tier: Solid, run: Run, taken: Sequence[Path], circles: list[tuple[Point, float]]
+) -> Iterator[Laid]:
+    side, apart, shapes = tier.covered.side, run.spec.apart.mm, shapes_of(run.spec)
+    line = _Line(tuple(side.flat(u, v) for u, v in run.points), run.widths)
+    band = (0.0, side.depth)
+    clear = {
+        radius: keep_clear.clear_on(
+            tier.covered, [(path, radius + apart) for path in taken], band, radius
+        )
+        for radius in (shape.radius for shape in shapes)
+    }
+
+    def room(at: Point, along: float, radius: float) -> Point | None:
+        u, v = side.place_at(at, run.points[int(along)][0])
+        place = u % side.girth, v
+        if not radius <= v <= side.foot_at(u) - radius or not clear[radius](place):
+            return None
+        spots = [side.flat(place[0] + turn, v) for turn in (-side.girth, 0.0, side.girth)]
+        if not all(_are_apart(circles, spot, radius + apart) for spot in spots):
+            return None
+        circles.append((spots[1], radius))
+        return place
+
+    for each in _placed(run, line, shapes, room):
+        yield replace(each, outline=set_at(side, each.outline, each.at))
+
+
+def _are_apart(circles: Sequence[tuple[Point, float]], at: Point, radius: float) -> bool:
+    return all(math.dist(at, other) >= radius + reach for other, reach in circles)
+
+
+def on_ledge(
+    seat: Seat, runs: Sequence[Run], letters: Sequence[Path]
+) -> dict[int, tuple[Laid, ...]]:
+    """Return the pieces of each cascade on the surface below a tier, in the frame of its seat.
+
+    They are clear of the tier, of the edge, and of the outlines of ``letters``.
+    """
+    found: dict[int, tuple[Laid, ...]] = {}
+    circles: list[tuple[Point, float]] = []
+    for run in runs:
+        laid = tuple(_laid_on_ledge(seat, run, letters, circles))
+        if laid:
+            found[run.index] = laid
+    return found
+
+
+def _laid_on_ledge(
+    seat: Seat, run: Run, letters: Sequence[Path], circles: list[tuple[Point, float]]
+) -> Iterator[Laid]:
+    apart, shapes, area = run.spec.apart.mm, shapes_of(run.spec), region(seat.edge)
+    clear = {
+        radius: clear_of(
+            [(seat.covered, radius), *((each, radius + apart) for each in letters)],
+            [(seat.edge, radius)],
+        )
+        for radius in (shape.radius for shape in shapes)
+    }
+
+    def room(at: Point, along: float, radius: float) -> Point | None:
+        on_top = contains(area, at, 0.0) and clear[radius](at)
+        if not on_top or not _are_apart(circles, at, radius + apart):
+            return None
+        circles.append((at, radius))
+        return at
+
+    for each in _placed(run, _Line(run.points, run.widths), shapes, room):
+        yield replace(each, outline=each.outline.moved(*each.at))
+
+
+def drawn(spec: Cascade, laid: Sequence[Laid]) -> Drawing:
+    """Draw pieces where they lie, y up, each with the letter of its size."""
+    drop = LEAST_TEXT * fonts.CAP_HEIGHT / 2
+    labels = (
+        Label(
+            letter_of(spec, each.size), (each.at[0], each.at[1] - drop), LEAST_TEXT, Anchor.MIDDLE
+        )
+        for each in laid
+        if len(spec.sizes) > 1
+    )
+    return Drawing(tuple(Stroke(each.outline, Role.GUIDE) for each in laid), tuple(labels))
+
+
+def counted_by_size(spec: Cascade, laid: Sequence[Laid]) -> tuple[int, ...]:
+    """Return how many pieces there are of each size, the largest first."""
+    sizes = [each.size for each in laid]
+    return tuple(sizes.count(size) for size in range(len(spec.sizes)))
+
+
+def named_counts(spec: Cascade, counts: Sequence[int]) -> str:
+    """Say how many pieces there are of each size: ``3 × A, 5 × B``."""
+    named = (
+        f"{count} × {letter_of(spec, size) or spec.shape}"
+        for size, count in enumerate(counts)
+        if count
+    )
+    return ", ".join(named)
+
+
+def guides(
+    tier: Solid, runs: Sequence[Run], laid: Mapping[int, tuple[Laid, ...]]
+) -> Iterator[Guide]:
+    """Yield the outlines of pieces where they belong on a side."""
+    for run in runs:
+        some, spec = laid.get(run.index, ()), run.spec
+        if not some:
+            continue
+        on_paper = drawn(spec, some)
+        drop = LEAST_TEXT * fonts.CAP_HEIGHT
+        labels = (replace(each, at=(each.at[0], each.at[1] + drop)) for each in on_paper.labels)
+        boxes = [each.outline.bounds for each in some]
+        counts = counted_by_size(spec, some)
+        name = "cascade" if run.index == 0 else f"cascade_{run.index + 1}"
+        values: dict[str, Value] = {
+            name: spec.shape,
+            f"{name}_pieces": counts,
+            f"{name}_sizes_mm": tuple(size.mm for size in spec.sizes),
+        }
+        yield Guide(
+            tier.covered,
+            Drawing(on_paper.strokes, tuple(labels)),
+            min(box.y0 for box in boxes),
+            max(box.y1 for box in boxes),
+            values,
+            note=f"cascade {run.index + 1}: {named_counts(spec, counts)}",
+            name=f"cascade {run.index + 1}",
+            key=("cascade", run.index),
+            is_placed=True,
+        )
+
+
+def size_words(spec: Cascade) -> str:
+    """Say which letter stands for which size: ``A 40 mm, B 25 mm``."""
+    named = (
+        f"{letter_of(spec, number)} {decimal(size.mm, 1)} mm".strip()
+        for number, size in enumerate(spec.sizes)
+    )
+    return ", ".join(named)

@@ -1,0 +1,261 @@
+"""The line of a garland or cascade: down the sides of tiers, over the ledges, on to the drum.
+
+It goes round the middle of the drum by so many degrees for each mm that it falls, so on an upright
+round tier it is a helix, and with no turn it goes straight down. Over a ledge it goes straight out.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import accumulate, pairwise
+
+from templates_gen.cakefile.cascades import Cascade, ends_of
+from templates_gen.errors import CakeError, Problem, all_problems
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.geometry.areas.placement import contains
+from templates_gen.geometry.box import Point
+from templates_gen.guides.cutting import cutout
+from templates_gen.tiers.pose import Place
+from templates_gen.tiers.seat import Seat
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.stack import Stack
+from templates_gen.units import counted, in_both
+
+STEP, TURN = 2.0, 1.0
+"""The longest step of a line down a side, mm and degrees."""
+LOOKED_AT = 72
+"""Places round a tier at which its line is looked for."""
+MOST = 400
+"""Pieces of one cascade."""
+FRONT = -math.pi / 2
+
+Spot = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The part of a cascade on the side of a tier, in (u, v), or ``on_ledge`` round its foot.
+
+    It is the cascade at place ``index`` of the cake file. The line is ``points``; on a side its u
+    goes on over the join, on a ledge they are in the frame of the seat. ``widths`` are those at its
+    ends, ``share`` is from which share of the area of the whole cascade to which it goes.
+    ``wanted`` are the pieces of the whole cascade, by size.
+    """
+
+    index: int
+    spec: Cascade
+    tier: int
+    on_ledge: bool
+    points: tuple[Point, ...]
+    widths: tuple[float, float]
+    share: tuple[float, float]
+    wanted: tuple[int, ...]
+
+    @property
+    def counts(self) -> tuple[int, ...]:
+        """How many pieces of each size belong here, so that all runs have all of them."""
+        before, after = self.share
+        return tuple(round(many * after) - round(many * before) for many in self.wanted)
+
+
+@dataclass(frozen=True, slots=True)
+class CascadeLine:
+    """A cascade as it lies on a cake: its parts from the top down, its length in space, mm."""
+
+    index: int
+    spec: Cascade
+    runs: tuple[Run, ...]
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """A part of a line: on the side of a tier, or on the ledge round its foot, with its length."""
+
+    tier: int
+    on_ledge: bool
+    points: tuple[Point, ...]
+    space: tuple[Spot, ...]
+
+    @property
+    def length(self) -> float:
+        return sum(math.dist(a, b) for a, b in pairwise(self.space))
+
+
+def cascade_lines(stack: Stack[Solid], specs: Sequence[Cascade]) -> tuple[CascadeLine, ...]:
+    """Return the line of each cascade. Raises CakeError with every one that cannot be."""
+    found = []
+    with all_problems() as problems:
+        for index, spec in enumerate(specs):
+            with problems.at("cascade", index):
+                cutout(spec.shape, spec.file.content if spec.file else None, spec.sizes[0].mm)
+                found.append(_line(stack, spec, index))
+    return tuple(found)
+
+
+def _line(stack: Stack[Solid], spec: Cascade, index: int) -> CascadeLine:
+    first, last = ends_of(spec, [tier.name for tier in stack.tiers])
+    _refuse_a_gap(stack, range(last, first + 1))
+    stretches = list(_stretches(stack, spec, first, last))
+    lengths = [each.length for each in stretches]
+    starts = [0.0, *accumulate(lengths)]
+    at = [_width(spec, start / starts[-1]) for start in starts]
+    areas = [long * (a + b) / 2 for long, (a, b) in zip(lengths, pairwise(at), strict=True)]
+    shares = [done / sum(areas) for done in accumulate(areas, initial=0.0)]
+    wanted = _wanted(spec, sum(areas))
+    runs = tuple(
+        Run(index, spec, each.tier, each.on_ledge, each.points, widths, share, wanted)
+        for each, widths, share in zip(stretches, pairwise(at), pairwise(shares), strict=True)
+    )
+    return CascadeLine(index, spec, runs, sum(lengths))
+
+
+def _width(spec: Cascade, share: float) -> float:
+    start, end = spec.widths_mm
+    return start + (end - start) * share
+
+
+def _wanted(spec: Cascade, area: float) -> tuple[int, ...]:
+    """Return how many pieces of each size cover the share of an area that is asked for."""
+    each = area * spec.density / 100 / len(spec.sizes)
+    wanted = tuple(max(1, round(each / (math.pi / 4 * size.mm**2))) for size in spec.sizes)
+    if sum(wanted) > MOST:
+        raise CakeError(
+            [
+                Problem(
+                    ("density",),
+                    counted(sum(wanted), "piece"),
+                    f"up to {MOST}",
+                    "make the line narrower, the pieces larger, or density less",
+                )
+            ]
+        )
+    return wanted
+
+
+def _refuse_a_gap(stack: Stack[Solid], over: range) -> None:
+    """Raise CakeError where a line cannot lie on tiers: over a ball, or from a raised tier."""
+    for place in reversed(over):
+        tier, seat = stack.tiers[place], stack.seats[place]
+        if not tier.lies_flat:
+            found, key = f"a line over “{tier.name}”, which is a ball", "start"
+            raise CakeError([Problem((key,), found, "tiers with a side", _BELOW)])
+        if seat.separator is not None and place > over.start:
+            found = f"a line from “{tier.name}”, which is raised, to the tier below it"
+            advice = f"end it there, end = “{tier.name}”, and start another on the tier below"
+            raise CakeError([Problem(("end",), found, "tiers that stand on each other", advice)])
+        for outline in (tier.covered.rim, tier.covered.foot):
+            if not contains(region(stack.places[place].of(outline)), (0.0, 0.0), 0.0):
+                found = f"a line over “{tier.name}”, which stands beside the middle of the drum"
+                raise CakeError([Problem(("start",), found, _ROUND, _BELOW)])
+
+
+_BELOW = "start it on a tier below that, or end it above"
+_ROUND = "tiers that stand over the middle of the drum, round which a cascade goes"
+
+
+def _stretches(stack: Stack[Solid], spec: Cascade, first: int, last: int) -> Iterator[_Stretch]:
+    """Yield the parts of a line from the top down."""
+    deep = [stack.tiers[place].covered.side.depth for place in range(first, last - 1, -1)]
+    turned = spec.start_turn if spec.end_turn is None else spec.end_turn
+    ends = [spec.start_turn, *accumulate(deep, initial=0.0)][1:]
+    turns = [spec.start_turn + (turned - spec.start_turn) * far / sum(deep) for far in ends]
+    for place, (start, end) in zip(range(first, last - 1, -1), pairwise(turns), strict=True):
+        side = _down(stack, place, start, end)
+        yield side
+        if place > last or place == 0:
+            yield from _over_ledge(stack, spec, place, side.space[-1])
+
+
+def _down(stack: Stack[Solid], place: int, start: float, end: float) -> _Stretch:
+    """Return the line down the side of a tier between two turns, degrees."""
+    tier, on, foot = stack.tiers[place], stack.places[place], stack.feet[place]
+    side = tier.covered.side
+    count = max(2, math.ceil(side.depth / STEP), math.ceil(abs(end - start) / TURN))
+    points: list[Point] = []
+    u = _first(side, on, FRONT + math.radians(start))
+    for step in range(count + 1):
+        share = step / count
+        direction = FRONT + math.radians(start + (end - start) * share)
+        v = share * side.foot_at(u)
+        u = _u_at(side, on, v, direction, u)
+        points.append((u, share * side.foot_at(u)))
+    return _Stretch(place, False, tuple(points), tuple(_spot(side, on, foot, p) for p in points))
+
+
+def _spot(side: Side, on: Place, foot: float, point: Point) -> Spot:
+    x, y, z = side.in_space(*point)
+    return (*on.at((x, y)), foot + z)
+
+
+def _off(side: Side, on: Place, u: float, v: float, direction: float) -> float:
+    """Return how far a place of a side is round from a direction, radians, from -pi to pi."""
+    x, y, _ = side.in_space(u, v)
+    right, back = on.at((x, y))
+    return math.remainder(math.atan2(back, right) - direction, math.tau)
+
+
+def _first(side: Side, on: Place, direction: float) -> float:
+    """Return about where on the rim a direction from the middle of the drum comes out."""
+    us = [side.girth * step / LOOKED_AT for step in range(LOOKED_AT)]
+    return min(us, key=lambda u: abs(_off(side, on, u, 0.0, direction)))
+
+
+def _u_at(side: Side, on: Place, v: float, direction: float, near: float) -> float:
+    """Return the u near another at which a side is seen in a direction, by halving."""
+    step = side.girth / LOOKED_AT
+    off = _off(side, on, near, v, direction)
+    low, high = near, near
+    for _ in range(LOOKED_AT):
+        if off > 0:
+            low -= step
+            if _off(side, on, low, v, direction) <= 0:
+                break
+        else:
+            high += step
+            if _off(side, on, high, v, direction) > 0:
+                break
+    for _ in range(50):
+        middle = (low + high) / 2
+        low, high = (middle, high) if _off(side, on, middle, v, direction) <= 0 else (low, middle)
+    return (low + high) / 2
+
+
+def _over_ledge(stack: Stack[Solid], spec: Cascade, place: int, foot: Spot) -> Iterator[_Stretch]:
+    """Yield the line on a ledge, straight out from the foot of a tier, in the frame of its seat."""
+    seat = stack.seats[place]
+    x, y, _ = foot
+    below = stack.feet[place] - stack.tiers[place].board_thickness
+    out = math.hypot(x, y)
+    edge = _edge(stack, seat, place, (x / out, y / out))
+    reach = edge
+    if place == 0:
+        reach = (edge + out) / 2 if spec.on_drum is None else out + spec.on_drum.mm
+        if reach > edge + 1e-9:
+            found = f"“{spec.on_drum}” out over the drum"
+            allowed = f"up to {in_both(max(edge - out, 0.0))}, where its edge is"
+            raise CakeError([Problem(("on_drum",), found, allowed, "let it run out less far")])
+    end = x / out * reach, y / out * reach
+    moved = (0.0, 0.0) if place == 0 else _middle(stack, place)
+    space = ((x, y, below), (*end, below))
+    points = tuple((px - moved[0], py - moved[1]) for px, py in ((x, y), end))
+    yield _Stretch(place, True, points, (foot, *space))
+
+
+def _middle(stack: Stack[Solid], place: int) -> Point:
+    """Return where the middle of the surface that a tier stands on is, on the drum."""
+    under = stack.places[place - 1]
+    return under.right, under.back
+
+
+def _edge(stack: Stack[Solid], seat: Seat, place: int, way: Point) -> float:
+    """Return how far out from the middle of the drum the edge of a surface is in a direction."""
+    right, back = (0.0, 0.0) if place == 0 else _middle(stack, place)
+    area = region(seat.edge.moved(right, back))
+    far = seat.outline.reach + math.hypot(right, back) + 1.0
+    spans = spans_on(area, (0.0, 0.0), (way[0] * far, way[1] * far))
+    return max(math.hypot(*end) for span in spans for end in span)
