@@ -22,6 +22,7 @@ from tests.cakes import SAMPLES, one_tier, sample
 
 NAMES = [path.stem for path in SAMPLES]
 MOST = {
+    "golden-wedding": 14,
     "harbour-wedding": 7,
     "lantern-birthday": 3,
     "lighthouse-farewell": 8,
