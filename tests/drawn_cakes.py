@@ -249,18 +249,19 @@ kind = "spacer"
 spacer = "80 mm"
 """
 _CASCADES = """[drum]
-size = "12 in"
+size = "10 in"
 [[tier]]
-size = "8 in"
-depth = "4 in"
+size = "7 in"
+depth = "3 in"
 shape = "square"
 [[tier]]
-size = "5 in"
-depth = "4 in"
+size = "4 in"
+depth = "3 in"
 cover = "none"
 [[tier.lettering]]
 text = "Bo"
 [[cascade]]
+shape = "circle"
 sizes = ["28 mm", "14 mm"]
 start_turn = -30
 end_turn = 60
