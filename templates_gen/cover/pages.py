@@ -27,7 +27,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.sheets.frame import Frame
-from templates_gen.sheets.furniture import MEASURE, edges, large_check
+from templates_gen.sheets.furniture import edges, large_check
 from templates_gen.sheets.layout import Layout
 from templates_gen.sheets.print_check import REMINDER
 from templates_gen.terms import Terms
@@ -96,7 +96,7 @@ def cover_pages(
     start, *more = flow(sections(page_count(sections(1), room) + 1), room)
     return [
         start + edges(frame, REMINDER, length),
-        *(each + edges(frame, MEASURE) for each in more),
+        *(each + edges(frame, "") for each in more),
     ]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
@@ -22,6 +23,8 @@ BESIDE = (
     "Print at 100\u00a0%.",
 )
 """What is said beside the lower bar, at full length and shorter."""
+MEASURES = (MEASURE, "Measure both bars.")
+"""What is left to say there where the advice says how to print."""
 TO_TAPE = "Trim the grey off one part, stick the other's under it, mark on mark. Tape, cut."
 TO_CUT = "Cut along the thick lines."
 NUMBER, TITLE, TEXT, LINE = 4.6, 3.6, 3.0, 4.0
@@ -70,20 +73,25 @@ def edges(
     room = area.y1 - BELOW - 1 - after
     if not frame.is_roomy:
         lines = ((area.x0, area.y0 + FOOT + row * LINE + 0.8) for row in (1, 0))
-        remind = next(iter(_for_printer(frame, length)), f"{REMINDER} {MEASURE}")
-        said = zip((remind, advice), lines, strict=True)
+        full = MEASURES if advice == REMINDER else (f"{REMINDER} {MEASURE}",)
+        remind = next(iter((*_for_printer(frame, length, advice), *full)))
+        said = zip((advice, remind) if advice == REMINDER else (remind, advice), lines, strict=True)
         slots = [((area.x0 + x, after), room) for x in UPRIGHT_BASELINES]
         words = Drawing(labels=tuple(Label(text, at, TEXT) for text, at in said if text))
         return bars + words + legend(roles, slots)
     x = area.x0 + length + AFTER_BAR
-    ways = (*_for_printer(frame, length), *BESIDE)
+    above = Label(advice, (area.x0 + UPRIGHT_BASELINES[0], after), LEAST_TEXT, turn=90)
+    if above.width > room:
+        above = replace(above, text="")
+    ways = (
+        *_for_printer(frame, length, above.text),
+        *(MEASURES if above.text == REMINDER else BESIDE),
+    )
     texts = (text for text in ways if fonts.text_width(text, TEXT) <= area.x1 - x)
     beside = Label(next(texts, ""), (x, area.y0 + LOWER), TEXT)
-    above = Label(advice, (area.x0 + UPRIGHT_BASELINES[0], after), LEAST_TEXT, turn=90)
-    shown = [beside, *([above] if above.width <= room else [])]
     return (
         bars
-        + Drawing(labels=tuple(label for label in shown if label.text))
+        + Drawing(labels=tuple(label for label in (beside, above) if label.text))
         + legend(roles, _slots(frame, above, after, room))
     )
 
@@ -91,18 +99,20 @@ def edges(
 def _slots(frame: Frame, above: Label, after: float, room: float) -> list[Slot]:
     """Return where the legend stands: beside the advice, then after it."""
     x0 = frame.area.x0
-    taken = above.width + AFTER_BAR if above.text and above.width <= room else 0.0
+    taken = above.width + AFTER_BAR if above.text else 0.0
     return [
         ((x0 + UPRIGHT_BASELINES[1], after), room),
         ((x0 + UPRIGHT_BASELINES[0], after + taken), room - taken),
     ]
 
 
-def _for_printer(frame: Frame, length: float) -> list[str]:
-    """Say of a sheet for one printer how it is printed and what its bars must read."""
+def _for_printer(frame: Frame, length: float, advice: str) -> list[str]:
+    """Say of a sheet for one printer how to print, if no advice does, and what bars read."""
     if frame.printer is None:
         return []
     must = f"Both bars must read {decimal(length)}\u00a0mm"
+    if advice == REMINDER:
+        return [f"{must}."]
     return [
         f"Print at 100\u00a0%, one-sided, not borderless. {must}.",
         f"Print at 100\u00a0%. {must}.",

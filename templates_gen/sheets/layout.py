@@ -12,6 +12,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.areas.booleans import clipped_and_moved
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
@@ -176,9 +177,10 @@ def _strokes(item: _Item) -> Iterator[Stroke]:
 
 
 def _taken_on_sheet(item: _Item, to_sheet: Transform) -> Taken:
-    """Return the lines that a window shows, where they are on the sheet."""
+    """Return the lines of a window and all beside its piece, where they are on the sheet."""
     paths = (stroke.path.transformed(to_sheet) for stroke in _strokes(item))
-    return Taken([sampled_lines(path) for path in paths])
+    shown = clipped_and_moved(item.lattice.piece.paper, item.cell.box, to_sheet)
+    return Taken([sampled_lines(path) for path in paths], shown)
 
 
 def _map(cell: Cell, spot: Spot, field: Box) -> Transform:

@@ -22,6 +22,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
@@ -192,6 +193,19 @@ def test_words_beside_a_large_check_end_below_the_head(height: int) -> None:
     assert not [1 for one in words for other in above if one.box.intersection(other.box)]
 
 
+@pytest.mark.parametrize("paper", [Paper("small", 196, 249), PAPERS["a4"], Paper("a3", 297, 420)])
+@pytest.mark.parametrize("length", [100, 150])
+def test_the_first_sheet_says_once_how_to_print(paper: Paper, length: float) -> None:
+    """How to print, and that the bars are measured: each once, whatever the room."""
+    frame = Frame(paper, Box(0, 0, paper.width, paper.height))
+    labels = edges(frame, REMINDER, length).labels
+    said = " ".join(label.text for label in labels).replace("\u00a0", " ")
+    for words in ("Print at 100 %", "one-sided, not borderless", "Measure both bars"):
+        assert said.count(words) == 1
+    for one, other in combinations(labels, 2):
+        assert not one.box.intersection(other.box)
+
+
 def test_the_large_check_is_there_only_where_both_bars_fit() -> None:
     """Bars of 150 mm on A4; of 100 mm on a sheet that is wide enough and not tall enough."""
     assert large_check(frame_for(PAPERS["a4"], (), Margins())) == 150
@@ -262,6 +276,9 @@ def test_a_text_turned_about_keeps_clear_of_others() -> None:
     labels = (block[0], replace(block[1], continues=True), beside)
     boxes = [label.box for label in readable(Drawing(labels=labels), lambda: Taken([])).labels]
     assert not any(one.intersection(other) for one, other in combinations(boxes, 2))
+    away = Taken([], region(rectangle(Box(-45, -3, 3, 60))))
+    inside = [label.box for label in readable(Drawing(labels=labels), lambda: away).labels]
+    assert all(Box(-45, -3, 3, 60).contains(box) for box in inside[:2])
     unaware = [label.box for label in readable(Drawing(labels=labels)).labels]
     assert any(one.intersection(other) for one, other in combinations(unaware, 2))
 

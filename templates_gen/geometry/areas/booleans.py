@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 import shapely
+from fontTools.misc.transform import Transform
 from shapely import LineString, MultiPolygon, Polygon
+from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
 from templates_gen.errors import GeometryError
@@ -85,6 +87,12 @@ def clipped_box(area: Area, box: Box, least: float = 0.0) -> Box | None:
     """Return the box round the part of ``area`` in ``box``; None if that is under ``least`` mm²."""
     part = shapely.clip_by_rect(area, *box)
     return None if part.area <= least else Box(*part.bounds)
+
+
+def clipped_and_moved(area: Area, box: Box, to: Transform) -> Area | None:
+    """Return the part of ``area`` in ``box``, carried elsewhere; None where that is nothing."""
+    xx, xy, yx, yy, dx, dy = to
+    return _some(affine_transform(shapely.clip_by_rect(area, *box), (xx, yx, xy, yy, dx, dy)))
 
 
 def covers(area: Area, box: Box) -> bool:
