@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import multiprocessing
 import sys
+from contextlib import nullcontext
+
+from templates_gen.bundle.visible import failures_are_visible
 
 
 def start() -> None:
     """Run the program, or, as its own child, the work that it was started for."""
     multiprocessing.freeze_support()
-    if len(sys.argv) == 1:
+    is_double_click = len(sys.argv) == 1
+    if is_double_click:
         sys.argv.append("open")
+    with failures_are_visible() if is_double_click else nullcontext():
+        from templates_gen.__main__ import run
 
-    from templates_gen.__main__ import run
-
-    run()
+        run()
 
 
 if __name__ == "__main__":
