@@ -1,4 +1,4 @@
-"""What is made ahead and dries before it is used: toppers, small pieces, letters, the drum."""
+"""What is made ahead and dries before it is used: toppers, flowers, pieces, letters, the drum."""
 
 from __future__ import annotations
 
@@ -11,13 +11,18 @@ from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.guides.flowers import Flowers
 from templates_gen.pieces.cascade import counts
+from templates_gen.pieces.flowers import flowers, summary
 from templates_gen.tiers.seat import DRUM
 
 TOPPER_DRIES, TOPPER_KEEPS = Waits().topper, 7 * DAY
 """Toppers are made 3 to 7 days ahead; two days of drying at the least. Common practice."""
 GUM_DRIES, GUM_KEEPS = Waits().pieces, 7 * DAY
 """Gum paste decorations: 48 h to 1 week ahead, before they are set (Aumiller, *Pure Artistry*)."""
+PETALS_DRY, FLOWERS_SET = Waits().flowers, Waits().glue
+FLOWERS_KEEP = 28 * DAY
+"""Dry flowers of sugar keep for weeks in a box that breathes: common practice, no source."""
 BOARD_SETS, BOARD_KEEPS = Waits().drum, 14 * DAY
 """A covered board sets overnight: *The Busy Girl's Guide to Cake Decorating*."""
 
@@ -36,6 +41,8 @@ def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
     """Yield the steps of everything that is made before it is used."""
     for number, spec in enumerate(stack.toppers, 1):
         yield _topper(number, spec)
+    for made in flowers(stack):
+        yield from _flowers(made)
     for tier in stack.tiers:
         yield from _letters(tier)
         yield from _small_pieces(tier)
@@ -50,6 +57,35 @@ def _topper(number: int, spec: Topper) -> Step:
     )
     minutes = in_fives(20 + 10 * spec.count)
     return Step("make", topper_name(number), words, minutes, TOPPER_DRIES, "topper", TOPPER_KEEPS)
+
+
+def _flowers(made: Flowers) -> Iterator[Step]:
+    """Yield the steps of flowers: parts that dry on forms, and how they are put together."""
+    spec, name = made.spec, made.name
+    parts = sum(part.count for part in made.parts) * spec.count
+    wires = "push in the wires, " if spec.wired else ""
+    words = (
+        f"{summary(made)}; rolled {spec.thickness} thick. Model the middles, thin the edges,"
+        f" {wires}dry them on their forms."
+    )
+    cut = Step("cut", name, words, in_fives(15 + 2 * parts), PETALS_DRY, "petals", FLOWERS_KEEP)
+    yield cut
+    how = (
+        "tape petal by petal round the middle, then the leaves; no bare wire goes into the cake"
+        if spec.wired
+        else "set ring by ring in a cup with royal icing, from the outside in"
+    )
+    minutes = in_fives(5 + 8 * spec.count)
+    yield Step(
+        "put together",
+        name,
+        f"Dust with edible colour, {how}.",
+        minutes,
+        FLOWERS_SET,
+        "flowers",
+        FLOWERS_KEEP,
+        after=(cut.key,),
+    )
 
 
 def _letters(tier: DecoratedTier) -> Iterator[Step]:

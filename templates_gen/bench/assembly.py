@@ -152,7 +152,17 @@ def _journey(work: Work, *, apart: bool) -> Iterator[Step]:
 
 def _setup(stack: DecoratedStack, work: Work) -> Step:
     tops = ", set the toppers" if stack.toppers else ""
+    tops += _flowers_set(stack)
     words = (
         f"Set the cake out, check it all round{tops}; tell whoever cuts it about dowels and sticks."
     )
     return Step("set up", CAKE, words, max(5, in_fives(work.setup)), 0.0, "set up")
+
+
+def _flowers_set(stack: DecoratedStack) -> str:
+    """Say how flowers are set: never with a bare wire in the cake."""
+    if not stack.flowers:
+        return ""
+    if any(each.wired for each in stack.flowers):
+        return ", set the flowers, each stem in a food-safe holder"
+    return ", set the flowers with a dab of icing"

@@ -13,6 +13,7 @@ from templates_gen.bench.carrying import Load, loads
 from templates_gen.bench.carving import Carved, carved, tins
 from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
+from templates_gen.bench.flowers import holders, rolled_for_flowers, wires_to_buy
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
@@ -36,7 +37,7 @@ NOT_STRUCTURAL = (
 def bench(plan: Plan) -> dict[str, Any]:
     """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON."""
     stack, estimates = plan.stack, plan.estimates
-    parts = rolled(plan)
+    parts = (*rolled(plan), *rolled_for_flowers(stack))
     found_paste = paste(parts, estimates)
     found = {
         "title": plan.title,
@@ -80,6 +81,8 @@ def bench(plan: Plan) -> dict[str, Any]:
         "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),
         "dowels": [*_dowels(stack, estimates), *_inner_dowels(stack, estimates)],
+        "wires": [{"gauge": g, "number": n} for g, n in wires_to_buy(stack).items()],
+        "holders": holders(stack),
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
         **_times(plan),
         "estimates": list(_estimates(estimates)),

@@ -6,10 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.bench.carving import boards_inside
+from templates_gen.bench.flowers import wires
 from templates_gen.bench.rolled import MODELLING, balls_on, is_round, rolled
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.guides.flowers import THICK
 from templates_gen.pieces.boards import ring_opening
+from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import decimal, in_both
@@ -41,7 +44,7 @@ class Cut:
 def cut_list(plan: Plan) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up."""
     stack = plan.stack
-    pastes = (*_pastes(plan), *_strips(stack), *_balls(stack))
+    pastes = (*_pastes(plan), *_strips(stack), *_balls(stack), *_flowers(stack))
     boards = (*_boards(stack), *_inner_boards(stack), *_separators(stack))
     return (*pastes, *boards, *ribbons(stack), *_dowels(stack))
 
@@ -71,6 +74,19 @@ def _balls(stack: DecoratedStack) -> Iterator[Cut]:
         for each in balls_on(tier):
             what = f"pearl: ball of {MODELLING}"
             yield Cut(what, tier.name, each.count, (each.width,), NO_PAPER, round=True)
+
+
+def _flowers(stack: DecoratedStack) -> Iterator[Cut]:
+    """Yield petals, sepals and leaves, and the wires of each."""
+    for made in flowers(stack):
+        for part in made.parts:
+            count, sizes = part.count * made.spec.count, (part.length, part.width)
+            what = f"{part.name}: {decimal(made.spec.thickness.mm, 1)} mm {MODELLING}"
+            sheet = "leaves" if part.green else "petals"
+            yield Cut(what, made.name, count, sizes, f"{made.name}: {made.spec.kind}, {sheet}")
+        for what, count, wire in wires(made):
+            name = f"{what}, {wire.gauge} gauge"
+            yield Cut(name, made.name, count, (wire.length, THICK[wire.gauge]), NO_PAPER)
 
 
 def _strips(stack: DecoratedStack) -> Iterator[Cut]:

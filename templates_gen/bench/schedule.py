@@ -20,7 +20,7 @@ TOGETHER = (
     ("crumb coat",),
     ("fill",),
     ("bake",),
-    ("topper", "letters", "small pieces ahead"),
+    ("topper", "letters", "small pieces ahead", "petals"),
 )
 """Stages that are done for all tiers on one day, from the last to the first."""
 DAY_SOONER = ("dowel", "panels", "drips", "design", "lettering", "letters set", "paint")

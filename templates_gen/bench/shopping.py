@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, kitchen_grams
+from templates_gen.bench.flowers import SOLD
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
@@ -47,6 +48,7 @@ def shopping(found: Data, estimates: Estimates, prices: Prices) -> tuple[Bought,
             for _ in found["paint"][:1]
         ),
         *_by_the_piece(found, prices),
+        *_for_flowers(found, prices),
     )
 
 
@@ -99,6 +101,17 @@ def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
             one, number = price[kind], each["number"]
             what = f"{each['what']}, {each['size']}"
             yield Bought(what, number, "", 0, None if one is None else number * one)
+
+
+def _for_flowers(found: Data, prices: Prices) -> Iterator[Bought]:
+    rows = [
+        (f"wire, {each['gauge']} gauge, {SOLD}", each["number"], prices.wire)
+        for each in found["wires"]
+    ]
+    rows.append(("holder for a stem, food-safe", found["holders"], prices.holder))
+    for what, number, price in rows:
+        if number:
+            yield Bought(what, number, "", 0, None if price is None else number * price)
 
 
 @dataclass(frozen=True, slots=True)

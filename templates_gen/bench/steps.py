@@ -12,6 +12,7 @@ from templates_gen.bench.tier_steps import after_all, before_decoration, prepare
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.waits import OF_STAGE
 from templates_gen.drawing.piece import Piece
+from templates_gen.guides.flowers import flower_name
 from templates_gen.plan import Plan
 
 USED = {
@@ -38,12 +39,18 @@ USED = {
     "cascade": ("small pieces ahead",),
     "topper": ("topper",),
     "topper-sheet": ("topper",),
+    "petals": ("petals",),
+    "leaves": ("petals",),
     "portions": (),
     "circle-guide": ("cover the drum", "cover", "stack"),
 }
 """For each kind of template the stages that may use it: the first there is, else the stack."""
 
-NAMED = {"topper": topper_name, "topper-sheet": topper_name, "cascade": cascade_name}
+NAMED = {
+    **dict.fromkeys(("topper", "topper-sheet"), topper_name),
+    **dict.fromkeys(("petals", "leaves"), flower_name),
+    "cascade": cascade_name,
+}
 """What kinds of template belong to whose part begins with the number of it, and no tier has."""
 
 

@@ -10,6 +10,7 @@ from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.fields import Table, about, tables
+from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.portions import Portions
@@ -125,6 +126,9 @@ class Cake(Table):
         "garlands and cascades: flowers or small pieces along a line over tiers", "[[cascade]]"
     )
     topper: tuple[Topper, ...] = tables("what stands on top of the cake", "[[topper]]")
+    flower: tuple[Flower, ...] = tables(
+        "flowers that are cut petal by petal, for on and beside the cake", "[[flower]]"
+    )
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -24,6 +24,7 @@ class Templates(Table):
     placement_guides: Amount | None = about("the placement guides and those of boards", '"whole"')
     carving_guides: Amount | None = about("the guides to carve tiers", '"whole"')
     boards: Amount | None = about("the boards to saw, and the ring on the drum", '"whole"')
+    flowers: Amount | None = about("the petals and leaves of flowers", '"whole"')
     stencils: Amount | None = about("the stencils of designs and lettering", '"none"')
     portion_guides: Amount | None = about("the guides for portions", '"whole"')
 
@@ -46,6 +47,8 @@ KINDS = {
     "inner-board": "placement_guides",
     "board": "boards",
     "drum-ring": "boards",
+    "petals": "flowers",
+    "leaves": "flowers",
     "stencil": "stencils",
     "portions": "portion_guides",
 }

@@ -28,4 +28,6 @@ class Prices(Table):
     pillar: Price | None = about("price of a pillar", "2.5")
     spacer: Price | None = about("price of a spacer", "3.5")
     ribbon: Price | None = about("price of 1 m of ribbon", "0.8")
+    wire: Price | None = about("price of a wire for flowers", "0.1")
+    holder: Price | None = about("price of a food-safe holder for a stem", "0.6")
     hour: Price | None = about("price of an hour of work", "18.0")

@@ -10,10 +10,12 @@ from pydantic import BaseModel
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import ONLY_FOR
 from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.shape_keys import PLAN_KEYS, shape_keys
 from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.errors import Key, PlanWarning
 
@@ -185,6 +187,7 @@ def _unused_in_cake(cake: Cake) -> Iterator[PlanWarning]:
     """Yield the idle keys of the tables beside the tiers."""
     yield from _unused_in_tables(cake.cascade, ("cascade",), "")
     yield from _unused_in_tables(cake.topper, ("topper",), "")
+    yield from _unused_in_tables(cake.flower, ("flower",), "")
     for number, spec in enumerate(cake.cascade):
         if spec.on_drum is not None and spec.end not in (None, cake.names[0]):
             text = "on_drum has no effect on a cascade that ends above the drum."
@@ -240,6 +243,11 @@ def _reason(spec: BaseModel, key: str) -> str:
         }
         matters, reason = needs.get(key, (True, ""))
         return "" if matters else reason
+    if isinstance(spec, Flower):
+        kind = FLOWERS[spec.kind]
+        green = bool(spec.leaves) or any(each.green for each in kind.whorls)
+        idle = {"leaf_colour": not green, "centre_colour": kind.centre is None}
+        return f"on this {spec.kind}: it has no such part" if idle.get(key) else ""
     shape, only = str(getattr(spec, "shape", "")), ONLY_FOR.get(key)
     return f"on the shape “{shape}”: it is for “{only}”" if only not in (None, shape) else ""
 

@@ -24,6 +24,7 @@ class Waits(Table):
     chilling: Hours = about("a finished tier chills until it is firm", "3.0", 4.0)
     topper: Hours = about("a topper dries (published: 3 to 7 days)", "96.0", 72.0)
     pieces: Hours = about("letters and small pieces dry (published: 2 to 7 days)", "72.0", 48.0)
+    flowers: Hours = about("petals and leaves dry on their forms", "24.0", 24.0)
     glue: Hours = about("letters and small pieces that were set hold", "2.0", 1.0)
 
 
@@ -44,5 +45,7 @@ OF_STAGE = {
     "topper": "topper",
     "letters": "pieces",
     "small pieces ahead": "pieces",
+    "petals": "flowers",
+    "flowers": "glue",
 }
 """The wait that ends each stage of work."""

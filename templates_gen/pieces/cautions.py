@@ -46,6 +46,14 @@ STICKS = (
     "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
     " whoever cuts the cake where they are."
 )
+WIRED = (
+    "No wire goes into a cake: bind the stems of sugar flowers, stand them in a food-safe holder,"
+    " and lift holder and flowers out before the cake is cut."
+)
+PLANTS = (
+    "Real flowers and leaves go on or beside a cake only if they were grown and sold as food: many"
+    " plants, such as lilies, anemones and poppies, are not food, and some are poisonous."
+)
 OPENING = (
     "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
     " with dowels beside the hole, clear of it; this is not structural advice: ask someone"
@@ -61,6 +69,8 @@ CAUTIONS = (
     Caution("Pins, blades and wires are not food: count them in and out of the kitchen.", _always),
     Caution("Blades cut: cut away from yourself, and keep them from children.", _needs_a_knife),
     Caution(STICKS, lambda stack: bool(stack.toppers)),
+    Caution(WIRED, lambda stack: any(each.wired for each in stack.flowers)),
+    Caution(PLANTS, lambda stack: bool(stack.flowers)),
     Caution(
         "Every tier that carries another needs food-grade dowels, a dummy too: count them in and"
         " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb,"

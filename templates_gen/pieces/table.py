@@ -21,6 +21,7 @@ from templates_gen.pieces import (
     collar,
     disc,
     drape,
+    flowers,
     gore,
     lining,
     panel,
@@ -93,6 +94,8 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "cascade": _each(lambda stack: (stack,), cascade.build),
     "topper": _each(topper.standing, topper.build),
     "topper-sheet": _each(lambda stack: (stack,), transfer.build_toppers),
+    "petals": _each(flowers.flowers, flowers.build_petals),
+    "leaves": _each(flowers.flowers, flowers.build_leaves),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
     "circle-guide": _each(lambda stack: (stack,), circle_guide.build),
 }

@@ -8,6 +8,8 @@ from dataclasses import replace
 from templates_gen.cakefile.kinds import KINDS, Amount
 from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.piece import Piece
+from templates_gen.guides.flowers import Flowers
+from templates_gen.pieces import flowers
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import circle_guide_gives, own_mould, quarters_alone
 from templates_gen.printing.marking import marked_by_parts
@@ -27,8 +29,21 @@ def as_it_lies(piece: Piece) -> Piece | None:
     return piece if piece.kind in ("stencil", "piping-sheet", "topper-sheet") else None
 
 
+def one_of_each(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
+    """Return each part of a flower once, to cut round again and again, in place of them all."""
+    if piece.kind not in flowers.KINDS:
+        return None
+    number, _, sheet = piece.part.partition("-")
+    index = int(number) - 1
+    if sheet not in ("", "1"):
+        return (replace(piece, printed=False, instead="each part is printed once"),)
+    made = flowers.once(Flowers(index, plan.stack.flowers[index]), piece.kind)
+    return tuple(each.finished() for each in made)
+
+
 WAYS: tuple[Way, ...] = (
     lambda piece, plan: _one(as_it_lies(piece)),
+    one_of_each,
     lambda piece, plan: _one(circle_guide_gives(piece, plan)),
     lambda piece, plan: _one(own_mould(piece, plan)),
     lambda piece, plan: _one(quarters_alone(piece, plan)),

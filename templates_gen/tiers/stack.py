@@ -11,6 +11,7 @@ from typing import Generic, TypeVar
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.tier import Tier
@@ -37,7 +38,8 @@ class Stack(Generic[TierT]):
 
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
-    ``toppers`` are what is asked to stand on it, ``portions`` how it is cut, ``drum_ribbon`` how
+    ``toppers`` are what is asked to stand on it, ``flowers`` what is cut petal by petal for it,
+    ``portions`` how it is cut, ``drum_ribbon`` how
     wide the ribbon of the drum is, ``drum_thickness`` how thick the drum, mm, and ``drum_colour``
     the colour of its fondant, ``drum_fondant`` mm thick, laid as a ``drum_ring`` or whole; a
     template of one that is ``drum_sawn`` is wanted; ``estimates`` say of how many layers a tier is.
@@ -48,6 +50,7 @@ class Stack(Generic[TierT]):
     seats: tuple[Seat, ...]
     places: tuple[Place, ...]
     toppers: tuple[Topper, ...] = ()
+    flowers: tuple[Flower, ...] = ()
     portions: Portions | None = None
     travels: bool = False
     through: Point | None = None
@@ -128,6 +131,7 @@ def stack_of(
         seats=tuple(seats),
         places=tuple(places),
         toppers=cake.topper,
+        flowers=cake.flower,
         portions=cake.portions,
         travels=travels,
         through=through,

@@ -18,12 +18,14 @@ from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import build_stack
+from templates_gen.guides.flowers import Flowers
 from templates_gen.pieces.topper import outlines
 from templates_gen.plan import make_plan
 from templates_gen.views.elevation import elevation, from_above
@@ -75,11 +77,18 @@ def _listed() -> Iterator[Choice]:
     for word in CUTOUTS:
         yield Choice("scatter", word, {"shape": word})
     yield Choice("opening", "hole", {}, {"dummy": True}, {"radius": "1 in"})
+    yield from _of_the_whole()
+
+
+def _of_the_whole() -> Iterator[Choice]:
+    """Yield what belongs to no tier."""
     for word in CUTOUTS:
         yield Choice("topper", word, {"shape": word})
     yield Choice("topper", "figures or letters", {"shape": "text", "text": "30"})
     for word in CUTOUTS:
         yield Choice("cascade", word, {"shape": word})
+    for word in FLOWERS:
+        yield Choice("flower", word, {"kind": word})
 
 
 @cache
@@ -128,6 +137,9 @@ def _of(choice: Choice) -> Drawing:
     if choice.table == "cascade":
         slanted = {**choice.values, "start_turn": -50, "end_turn": 50}
         return _front(cake_from({"tier": [ON_TIER], "cascade": [slanted]}))
+    if choice.table == "flower":
+        cake = cake_from({"tier": [ON_TIER], "flower": [choice.values_in(UNIT)]})
+        return _cut([part.outline for part in Flowers(0, cake.flower[0]).parts])
     several = choice.table in ("design", "lettering", "scatter")
     found = choice.values_in(UNIT)
     values = [found] if several else found

@@ -15,6 +15,7 @@ from templates_gen.cakefile.cutting import ONLY_FOR, OWN, TEXT, Scatter, Topper
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.drips import Drips
 from templates_gen.cakefile.drum import Drum
+from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.gores import Gores
 from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import UNITS, Length
@@ -127,6 +128,7 @@ FIRST: dict[type[BaseModel], tuple[str, ...]] = {
     Scatter: ("shape", "size", "density", "colour", "file"),
     Topper: ("shape", "text", "height", "file"),
     Cascade: ("shape", "sizes", "start_turn", "end_turn", "colour", "file"),
+    Flower: ("kind", "width", "count", "colour", "leaves"),
     Paint: ("on", "coats"),
     Dowels: ("count", "thickness"),
     Position: ("place", "turn", "right", "back"),

@@ -30,6 +30,15 @@ LABELS: Mapping[str, str] = {
     "Cake.work": "Day and hours",
     "Cake.through_dowel": "One dowel through all tiers",
     "Cake.topper": "Toppers",
+    "Cake.flower": "Flowers to cut",
+    "Flower.width": "Width of the open flower",
+    "Flower.count": "How many flowers",
+    "Flower.leaves": "Leaves for each flower",
+    "Flower.wired": "Petals on wires",
+    "Flower.thickness": "Thickness of the petals",
+    "Flower.colour": "Colour of the petals",
+    "Flower.leaf_colour": "Colour of the leaves",
+    "Flower.centre_colour": "Colour of the middle",
     "Drum.guide": "Print a drum guide",
     "Drum.shape": "Shape",
     "Drum.template": "Print a template to saw it",
@@ -211,6 +220,7 @@ ONE_OF: Mapping[str, str] = {
     "scatter": "small pieces",
     "topper": "topper",
     "cascade": "cascade",
+    "flower": "flowers",
 }
 """What one of several is called."""
 

@@ -15,6 +15,7 @@ from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.drips import Drips
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.gores import Gores
 from templates_gen.cakefile.keys import keys_of
 from templates_gen.cakefile.lettering import FACES, Lettering
@@ -43,6 +44,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "drips": Drips,
     "opening": Opening,
     "gores": Gores,
+    "flower": Flower,
     "design": Design,
     "lettering": Lettering,
     "paint": Paint,

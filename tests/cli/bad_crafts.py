@@ -55,6 +55,23 @@ BOARDS = (
         "larger drum",
     ),
 )
+_FLOWER = f"{TIER}[[flower]]\n"
+
+
+def _flower(name: str, line: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a cake a wrong flower."""
+    place = f"line {_FLOWER.count(chr(10)) + 1}: flower 1, {line.split(' ')[0]}"
+    return Bad(f"flower: {name}", f"{_FLOWER}{line}\n", place, found, allowed, do)
+
+
+FLOWER = (
+    _flower("kind unknown", "kind = 'dasy'", "“dasy”", "anemone, poppy, daisy", "“daisy”"),
+    _flower("wide as a drum", "width = '30 cm'", "“30 cm”", "200 mm", "width"),
+    _flower("sepals that tear", "width = '20 mm'", "“20 mm”", "3 mm", "width = "),
+    _flower("half a flower", "count = 0.5", "0.5", "whole number", "count"),
+    _flower("wires by gauge", "wired = 28", "28", "true", "wired"),
+    _flower("leaves by the dozen", "leaves = 24", "24", "0 to 20", "leaves"),
+)
 _SOFT = "cover = 'none'\n"
 COMBS = (
     in_tier("edge unknown", f"{_SOFT}comb.profile = 'saw'", "“saw”", "scallops", ""),
@@ -96,5 +113,5 @@ CASCADES = (
         "file =",
     ),
 )
-BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS, *COMBS, *CASCADES)
+BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS, *COMBS, *CASCADES, *FLOWER)
 """Every broken cake file of one problem."""

@@ -49,6 +49,8 @@ VALUES = {
     "placement-guide": {"outline_across_mm", "clearance_mm"},
     "piping-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
     "topper-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
+    "petals": {"flower_width_mm", "number_of_each", "lengths_mm", "widths_mm", "forms_mm"},
+    "leaves": {"flower_width_mm", "number_of_each", "lengths_mm", "widths_mm", "forms_mm"},
     "board": {"across_mm", "thickness_mm"},
     "drum-ring": {"across_mm", "ring_area_mm2"},
     "scraper": {"grooves", "pitch_mm", "groove_depth_mm", "base_allowance_mm"},

@@ -12,7 +12,7 @@ from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.waits import Waits
 from tests.random_cakes.chance import Chance, Table
-from tests.random_cakes.sides import COLOURS, cascade, topper
+from tests.random_cakes.sides import COLOURS, cascade, flower, topper
 from tests.random_cakes.tiers import Made, largest, shape_for, tier
 
 TITLES = ("Cake", "Ada & Joe’s <wedding>", "Größe 40", "A long title that says who, when, and why")
@@ -36,8 +36,7 @@ def cake_data(chance: Chance) -> Table:
         data["note"] = chance.pick(NOTES)
     data |= _whole(chance)
     data["tier"] = _tiers(chance)
-    if chance.odds(20):
-        data["topper"] = [topper(chance) for _ in range(chance.pick((1, 1, 2)))]
+    data |= _on_top(chance)
     data |= _cascades(chance, data["tier"])
     if len(data["tier"]) > 1 and chance.odds(30):
         data["through_dowel"] = chance.odds(80)
@@ -55,6 +54,15 @@ def _cascades(chance: Chance, tiers: list[Table]) -> Table:
         return {}
     names = [str(each.get("name", f"tier {number}")) for number, each in enumerate(tiers, 1)]
     return {"cascade": [cascade(chance, names) for _ in range(chance.pick((1, 1, 2)))]}
+
+
+def _on_top(chance: Chance) -> Table:
+    """Draw toppers and flowers."""
+    made: Table = {}
+    for key, draw, odds in (("topper", topper, 20), ("flower", flower, 12)):
+        if chance.odds(odds):
+            made[key] = [draw(chance) for _ in range(chance.pick((1, 1, 2)))]
+    return made
 
 
 def _paper(chance: Chance) -> Table:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.drawing.patterns import PATTERNS
 from tests.random_cakes.chance import Chance, Table
 from tests.random_cakes.files import DRAWINGS, FACE, OUTLINE
@@ -272,3 +273,18 @@ def topper(chance: Chance) -> Table:
     if shape == "star" and chance.odds(60):
         made["points"] = chance.whole(4, 9)
     return {**made, "file": OUTLINE} if shape == "artwork" else made
+
+
+def flower(chance: Chance) -> Table:
+    """Draw flowers to cut, mostly wide enough for their narrowest part."""
+    own: Table = {
+        "count": chance.whole(1, 12),
+        "leaves": chance.whole(0, 4),
+        "wired": chance.odds(50),
+        "thickness": chance.length(0.3, 2),
+        "colour": chance.pick(COLOURS),
+        "leaf_colour": chance.pick(COLOURS),
+        "centre_colour": chance.pick(COLOURS),
+    }
+    made = {"kind": chance.pick(tuple(FLOWERS)), "width": chance.length(35, 130)}
+    return {**made, **chance.some(own)}

@@ -92,6 +92,7 @@ def parts(found: Scene) -> list[str]:
 def asked(made: Cake) -> set[str]:
     """Return what a cake file has that must be seen."""
     found = {"drum"} | {f"topper.{index}" for index in range(len(made.topper))}
+    found |= {f"flower.{index}" for index in range(len(made.flower))}
     for index, tier in enumerate(made.tier):
         found.add(f"tier.{index}")
         for key in ("panels", "drips", "opening", "ribbon", "comb"):

@@ -9,6 +9,7 @@ from dataclasses import replace
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, Ledge
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.views.scene.bodies import drum_body, separator_bodies, tier_body
+from templates_gen.views.scene.flowers import standing_flowers
 from templates_gen.views.scene.marks import on_ledge, on_side, on_top
 from templates_gen.views.scene.parts import Body, Scene
 from templates_gen.views.scene.standing import standing
@@ -34,10 +35,10 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
     ]
     if not coarse:
         drum, *bodies = map(_with_ledge, (drum, *bodies), (*stack.ledges, None))
-    toppers = () if coarse else tuple(standing(stack))
+    upright = () if coarse else (*standing(stack), *standing_flowers(stack))
     return Scene(
         (drum, *bodies, *raising),
-        toppers,
+        upright,
         stack.height,
         max(_reaches(drum, *bodies)),
         coarse or any(simplified for _, simplified in made),

@@ -25,7 +25,7 @@ export function picture(name) {
 /** The name of the picture of a word, or null where it has none. @param {string} table @param {string} key @param {string} word */
 export function pictureOf(table, key, word) {
   if (table === "tier" && key === "shape") return `shape/${word}`;
-  const drawn = { drips: "pattern", design: "kind", scatter: "shape", topper: "shape", cascade: "shape" };
+  const drawn = { drips: "pattern", design: "kind", scatter: "shape", topper: "shape", cascade: "shape", flower: "kind" };
   if (/** @type {Record<string, string>} */ (drawn)[table] !== key) return null;
   const choice = description.choices.find((each) => each.table === table && each.values.in[key] === word);
   return choice ? `${table}/${choice.name}` : null;

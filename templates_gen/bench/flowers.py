@@ -1,0 +1,70 @@
+"""What flowers take: paste, parts to cut, wires of each gauge, holders."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator
+
+from templates_gen.bench.rolled import BETWEEN, MODELLING, Rolled
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.guides.flowers import WIRE, Flowers, Wire
+from templates_gen.pieces.flowers import flowers
+
+
+def rolled_for_flowers(stack: DecoratedStack) -> Iterator[Rolled]:
+    """Yield the paste of each flower: petals, what is green, and what is modelled in the middle."""
+    for made in flowers(stack):
+        for name, green in (("petals", False), ("leaves", True)):
+            if any(part.green == green for part in made.parts):
+                yield _cut(made, name, green=green)
+        if made.centre:
+            all_of_it = made.centre * made.spec.count
+            colour, thick = made.spec.centre_colour, made.spec.width.mm
+            name = f"pack/{made.name} centres"
+            yield Rolled(name, "pack", MODELLING, colour, thick, all_of_it, all_of_it)
+
+
+def _cut(made: Flowers, name: str, *, green: bool) -> Rolled:
+    spec, sheet, lies = made.spec, 0.0, 0.0
+    for part in made.parts:
+        if part.green == green:
+            count = part.count * spec.count
+            sheet += (part.length + BETWEEN) * (part.width + BETWEEN) * count
+            lies += region(part.outline).area * count
+    thick, colour = spec.thickness.mm, spec.leaf_colour if green else spec.colour
+    title = f"pack/{made.name} {name}"
+    return Rolled(title, "pack", MODELLING, colour, thick, sheet * thick, lies * thick)
+
+
+def wires(made: Flowers) -> Iterator[tuple[str, int, Wire]]:
+    """Yield what wires are for, how many and which: of one gauge all as long as the longest."""
+    counts: dict[int, int] = defaultdict(int)
+    longest: dict[int, float] = defaultdict(float)
+    for part in made.parts:
+        if part.wire is not None:
+            counts[part.wire.gauge] += part.count * made.spec.count
+            longest[part.wire.gauge] = max(longest[part.wire.gauge], part.wire.length)
+    for gauge, count in counts.items():
+        yield "wire for petals and leaves", count, Wire(gauge, longest[gauge])
+    if made.stem is not None:
+        yield "wire for stems", made.spec.count, made.stem
+
+
+def wires_to_buy(stack: DecoratedStack) -> dict[int, int]:
+    """Return how many wires of each gauge are bought, as they are sold."""
+    found: dict[int, int] = defaultdict(int)
+    for made in flowers(stack):
+        for _, count, wire in wires(made):
+            found[wire.gauge] += math.ceil(count / wire.from_one)
+    return dict(sorted(found.items()))
+
+
+def holders(stack: DecoratedStack) -> int:
+    """Return how many holders are pushed into the cake, one for each stem."""
+    return sum(each.count for each in stack.flowers if each.wired)
+
+
+SOLD = f"{WIRE:.0f} mm long"
+"""How wires are sold."""

@@ -1,0 +1,35 @@
+"""Outlines side by side, head to tail, in rows."""
+
+from __future__ import annotations
+
+import shapely
+from fontTools.misc.transform import Transform
+from shapely.affinity import translate
+
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.tolerances import MOVE_FIT
+
+
+def head_to_tail(path: Path) -> Path:
+    """Return an upright outline turned by half about the middle of its box."""
+    x, y = path.bounds.centre
+    return path.transformed(Transform(-1, 0, 0, -1, 2 * x, 2 * y))
+
+
+def pitch(path: Path, gap: float) -> float:
+    """Return how far apart outlines stand that are turned head to tail by turns, mm.
+
+    Next ones are ``gap`` apart, and so are those after the next; the outline is the same left and
+    right.
+    """
+    wide = path.bounds.width
+    one, other = region(path), region(head_to_tail(path))
+    low, high = (wide + gap) / 2, wide + gap
+    while high - low > MOVE_FIT:
+        middle = (low + high) / 2
+        if shapely.distance(one, translate(other, middle)) < gap:
+            low = middle
+        else:
+            high = middle
+    return high

@@ -1,0 +1,237 @@
+"""Flowers to cut: parts that make a flower of its width, nested sheets, wires, paste, drying."""
+
+from __future__ import annotations
+
+import math
+from datetime import datetime
+from itertools import combinations, pairwise
+from typing import Any
+
+import pytest
+import shapely
+import shapely.affinity
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templates_gen.bench.bench_list import bench
+from templates_gen.cakefile.cake import Cake
+from templates_gen.drawing.flowers import FLOWERS
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.nesting import pitch
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.guides.decorated import build_stack
+from templates_gen.guides.flowers import Part
+from templates_gen.pieces.cautions import cautions
+from templates_gen.pieces.flowers import flowers
+from templates_gen.plan import Plan, make_plan
+from templates_gen.printing.templates import templates
+from templates_gen.views.scene import scene
+from tests.cakes import cake
+
+TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
+SHEETS = ("petals", "leaves")
+GREEN = ("sepal", "leaf")
+
+
+def with_flower(lines: str) -> Cake:
+    """Return a cake with one table of flowers."""
+    return cake(f"{TIER}[[flower]]\n{lines}")
+
+
+def parts_of(lines: str) -> tuple[Part, ...]:
+    """Return the parts of the flowers of a cake."""
+    (made,) = flowers(build_stack(with_flower(lines)))
+    return made.parts
+
+
+def petals_of(kind: str, width: float = 80.0) -> list[Part]:
+    """Return the petals of a kind, from the middle out."""
+    return [each for each in parts_of(f"kind = '{kind}'\nwidth = '{width} mm'") if not each.green]
+
+
+def shape_of(part: Part) -> shapely.Polygon:
+    """Return a part as a polygon of its own."""
+    ((points, _),) = sampled(part.outline, 0.01)
+    return shapely.Polygon(points)
+
+
+def up_the_ball(part: Part, along: float, steps: int = 2000) -> float:
+    """Return how far from the axis a point of a part is: walked up its ball in small steps."""
+    out, step = 0.0, along / steps
+    for number in range(steps):
+        out += step * math.cos((number + 0.5) * step / (part.form / 2))
+    return out
+
+
+@pytest.mark.parametrize("kind", FLOWERS)
+def test_dried_on_its_ball_the_flower_has_its_width(kind: str) -> None:
+    """The tip of the widest petal comes to half the width, by walking up the ball."""
+    found = petals_of(kind)
+    assert max(up_the_ball(part, part.length) for part in found) == pytest.approx(40, rel=1e-5)
+    for part in found:
+        box = shape_of(part).bounds
+        assert box[2] - box[0] == pytest.approx(part.width, abs=0.02)
+        assert (box[1], box[3]) == pytest.approx((0, part.length), abs=0.02)
+
+
+@pytest.mark.parametrize("kind", FLOWERS)
+def test_petals_close_round_and_grow_outwards(kind: str) -> None:
+    """Where they are widest they go once round at the least; outer ones reach no less far."""
+    found, round_ = petals_of(kind), 0.0
+    for part in found:
+        shape = shape_of(part)
+        levels = [part.length * share / 200 for share in range(1, 200)]
+        widest = max(levels, key=lambda y, shape=shape: _wide(shape, y))  # type: ignore[misc]
+        circle = math.tau * up_the_ball(part, widest)
+        round_ += part.count * _wide(shape, widest) / circle
+    assert round_ > 0.99
+    reach = [up_the_ball(part, part.length) for part in found]
+    assert all(inner <= outer + 1e-6 for inner, outer in pairwise(reach))
+    assert all(inner.form <= outer.form + 1e-6 for inner, outer in pairwise(found))
+
+
+def _wide(shape: shapely.Polygon, y: float) -> float:
+    return shapely.intersection(shape, shapely.LineString([(-500, y), (500, y)])).length
+
+
+@pytest.mark.parametrize(
+    ("kind", "petals", "sepals"),
+    [("wild rose", 5, 5), ("cherry", 5, 5), ("poppy", 4, 0), ("lily", 6, 0), ("daisy", 21, 0)],
+)
+def test_parts_are_as_many_as_in_the_garden(kind: str, petals: int, sepals: int) -> None:
+    """Counts of botany: rosids in fives, a lily in threes, rays of a daisy a Fibonacci number."""
+    found = parts_of(f"kind = '{kind}'\nwidth = '90 mm'\nleaves = 0")
+    assert sum(part.count for part in found if part.name not in GREEN) == petals
+    assert sum(part.count for part in found if part.name == "sepal") == sepals
+
+
+def cut_on(piece: Piece) -> list[shapely.Polygon]:
+    """Return what is cut on a sheet, without its edge."""
+    paths = [stroke.path for stroke in piece.drawing.strokes if stroke.role is Role.CUT]
+    return [shapely.Polygon(points) for path in paths[1:] for points, _ in sampled(path, 0.01)]
+
+
+def made_or_none(spec: Cake) -> Plan | None:
+    """Return a plan; None where a part is too thin to be cut, and for no other reason."""
+    try:
+        return make_plan(spec)
+    except CakeError as error:
+        if "do not tear" not in str(error):
+            raise
+        return None
+
+
+@given(st.sampled_from(sorted(FLOWERS)), st.floats(40, 200), st.integers(0, 9))
+@settings(max_examples=25, deadline=None)
+def test_sheets_hold_every_part_of_a_flower_apart(kind: str, width: float, leaves: int) -> None:
+    """As many as a flower has, 3 mm apart and within the sheet; on the few sheets each once."""
+    spec = with_flower(f"kind = '{kind}'\nwidth = '{width} mm'\nleaves = {leaves}")
+    plan = made_or_none(spec)
+    if plan is None:
+        return
+    (made,) = flowers(plan.stack)
+    for kind_of, pieces in (
+        ("all", [piece for piece in plan.pieces if piece.kind in SHEETS]),
+        ("once", [piece for piece in templates(plan) if piece.kind in SHEETS and piece.printed]),
+    ):
+        found = [shape for piece in pieces for shape in cut_on(piece)]
+        wanted = [
+            round(shape_of(part).area, 1)
+            for part in made.parts
+            for _ in range(part.count if kind_of == "all" else 1)
+        ]
+        assert sorted(round(shape.area, 1) for shape in found) == pytest.approx(
+            sorted(wanted), abs=0.11
+        )
+        for piece in pieces:
+            shapes, edge = cut_on(piece), shapely.box(0, 0, *piece.size.size)
+            for one, other in combinations(shapes, 2):
+                assert one.distance(other) > 3.0 - 0.01
+            assert all(edge.buffer(-2.9).covers(shape) for shape in shapes)
+
+
+@pytest.mark.parametrize("kind", ["daisy", "poppy", "wild rose"])
+def test_head_to_tail_they_lie_as_close_as_can_be(kind: str) -> None:
+    """Closer than their boxes, 3 mm apart, and not by a tenth of a millimetre closer."""
+    part = petals_of(kind)[0]
+    step = pitch(part.outline, 3.0)
+    assert step < part.width + 3.0 - 0.2
+    one = shape_of(part)
+    other = shapely.affinity.rotate(one, 180, origin=(0, part.length / 2))
+    assert one.distance(shapely.affinity.translate(other, step)) == pytest.approx(3.0, abs=0.01)
+    assert one.distance(shapely.affinity.translate(other, step - 0.1)) < 3.0
+    assert 2 * step >= part.width + 3.0
+
+
+def listed(lines: str) -> dict[str, Any]:
+    """Return the bench list of a cake with flowers."""
+    return bench(make_plan(with_flower(lines)))
+
+
+def test_paste_wires_and_holders() -> None:
+    """Paste by the area of its parts; 36 cm wires by the lengths each gives; a holder each."""
+    found = listed(
+        "kind = 'anemone'\nwidth = '60 mm'\ncount = 7\ncolour = 'plum'\nthickness = '1 mm'"
+    )
+    petals = petals_of("anemone", 60.0)
+    on_cake = sum(shape_of(part).area * part.count for part in petals) * 7 / 1000
+    (paste,) = [each for each in found["paste"] if each["colour"] == "plum"]
+    density = next(each["value"] for each in found["estimates"] if each["name"] == "fondant")
+    assert paste["on_cake_g"] == pytest.approx(on_cake * density, rel=2e-3)
+    assert paste["mass_g"] > paste["rolled_g"] > paste["on_cake_g"]
+    rows = [each for each in found["pieces"] if "wire" in each["what"]]
+    lengths = {each["what"].split(", ")[1]: each for each in rows}
+    assert {gauge: each["number"] for gauge, each in lengths.items()} == {
+        "28 gauge": 7 * 8,
+        "26 gauge": 7 * 2,
+        "20 gauge": 7,
+    }
+    for each in found["wires"]:
+        row = lengths[f"{each['gauge']} gauge"]
+        one = int(360 // row["sizes_mm"][0])
+        assert each["number"] == -(-row["number"] // one)
+    assert found["holders"] == 7
+    assert any("holder" in each["what"] for each in found["shopping"])
+
+
+def test_petals_dry_before_they_are_put_together() -> None:
+    """A day on their forms at the least; both steps are done before the cake is set up."""
+    text = f"work.ready = '2027-05-08 14:00'\n{TIER}[[flower]]\n"
+    steps = {each["step"]: each for each in bench(make_plan(cake(text)))["times"]}
+    (cut,) = [each for name, each in steps.items() if name.startswith("cut")]
+    assert cut["templates"] == ["pack/petals-1", "pack/leaves-1"]
+    start = datetime.fromisoformat(steps["put together"]["start"])
+    assert (start - datetime.fromisoformat(cut["end"])).total_seconds() >= 24 * 3600
+    assert "food-safe holder" in steps["set up"]["what"]
+
+
+def test_cautions_on_wires_and_plants() -> None:
+    """Wires are spoken of where there are some; plants with every flower; neither without."""
+
+    def said(text: str) -> str:
+        return " ".join(cautions(build_stack(cake(text))))
+
+    wired, unwired = f"{TIER}[[flower]]\n", f"{TIER}[[flower]]\nwired = false\n"
+    assert "No wire goes into a cake" in said(wired)
+    assert "sold as food" in said(wired)
+    assert "No wire goes into a cake" not in said(unwired)
+    assert "sold as food" in said(unwired)
+    assert "sold as food" not in said(TIER)
+    assert listed("wired = false")["holders"] == 0
+
+
+def test_flowers_are_seen_on_the_picture() -> None:
+    """Each that has room across the top stands there, as wide as said and picked as a part."""
+    found = scene(build_stack(with_flower("kind = 'daisy'\nwidth = '60 mm'\ncount = 9"))).standing
+    assert {each.look.part for each in found} == {"flower.0"}
+    places = sorted({round(each.at[0], 6) for each in found})
+    # 221 mm of a finished 8 in tier have room for three of 60 mm
+    assert len(places) == 3
+    xs = [x for each in found for shape in each.shapes for ring in shape for x, _ in ring]
+    rays = max(found, key=lambda each: len(each.shapes))
+    assert len(rays.shapes) == 21
+    tips = [math.hypot(x, y - 30) for shape in rays.shapes for ring in shape for x, y in ring]
+    assert max(tips) == pytest.approx(30, abs=0.05)
+    assert xs
