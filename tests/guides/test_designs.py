@@ -461,3 +461,13 @@ def test_bands_left_to_themselves_are_20_mm_tall() -> None:
     """A side of 100 mm has five: our choice."""
     motif = DESIGNS["bands"].draw(Cell(50, 100))
     assert dict(motif.values) == {"repeat_count": 5, "band_height_mm": 20}
+
+
+@pytest.mark.parametrize("kind", ["swags", "scallops"])
+def test_a_drop_too_deep_for_its_band_is_named(kind: str) -> None:
+    """The error is at the key that is too large, with the largest that does."""
+    with pytest.raises(CakeError) as caught:
+        values(f"kind = '{kind}'\ncount = 8\ntop = '10 mm'\nbottom = '30 mm'\ndrop = '30 mm'")
+    (problem,) = caught.value.problems
+    assert problem.key[-1] == "drop"
+    assert "20 mm" in problem.allowed.replace("\xa0", " ")

@@ -8,8 +8,12 @@ import pytest
 from hypothesis import given
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
 from templates_gen.guides.decorated import build_stack
+from templates_gen.guides.guide import Guide
+from templates_gen.pieces.collar_paper import WORD_STRIP, band_of
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
@@ -40,6 +44,31 @@ def test_joins_of_covering_panels_are_marked_on_the_coating() -> None:
 def test_a_tier_without_covering_panels_has_one_collar() -> None:
     """Nothing is marked on the coating of a draped tier."""
     assert "marking-band" not in pieces("[tier.panels]\ncount = 6\n[tier.drips]")
+
+
+def test_drips_for_the_top_edge_alone_are_on_no_collar() -> None:
+    """They are marked on the guide of the top edge; for both they are on both papers."""
+    roles = {
+        word: {
+            stroke.role
+            for stroke in pieces(f"[tier.drips]\nguide = '{word}'")["collar"].drawing.strokes
+        }
+        for word in ("both", "top edge")
+    }
+    assert Role.PIPE in roles["both"]
+    assert Role.PIPE not in roles["top edge"]
+
+
+@pytest.mark.parametrize("top", [-3.0, 0.0, 0.5, 5.0, 9.0])
+def test_the_words_of_a_standing_collar_do_not_cross_the_rim(top: float) -> None:
+    """Of a guide that reaches the foot: they stand above it, the rim not among them."""
+    tier = build_stack(one_tier()).tiers[0]
+    side = tier.covered.side
+    guide = Guide(tier.covered, Drawing(), top, side.depth)
+    band = band_of([guide], side, 0.0)
+    assert band.stands
+    assert band.strip + WORD_STRIP <= max(top, 0.0) + 1e-9
+    assert not band.strip < 0.0 < band.strip + WORD_STRIP - 1e-9 or top < 0.0
 
 
 @given(cakes())

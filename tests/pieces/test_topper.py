@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 import shapely
+import svgpathtools
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.reading import parse_cake
+from templates_gen.cakefile.source import CakeText
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -19,6 +24,7 @@ from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.topper import LEAST_NECK, stick_in_cake
 from tests.cakes import cake, one_tier, pieces_of
+from tests.random_cakes.files import BEE, at_hand
 
 TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
 
@@ -42,6 +48,16 @@ def test_a_topper_is_as_tall_as_asked(shape: str, stick: str) -> None:
     more = 25 if stick == "tab" else 0
     assert piece.size.height == pytest.approx(90 + more, abs=0.02)
     assert narrowest(piece.outline, LEAST_NECK) == LEAST_NECK
+
+
+def test_a_topper_of_own_artwork_has_its_shape() -> None:
+    """It is as wide by its height as the outline of the file, as svgpathtools reads it."""
+    lines = "shape = 'artwork'\nfile = 'bee.svg'\nheight = '90 mm'"
+    spec = parse_cake(CakeText("bee.toml", f"{TIER}[[topper]]\n{lines}", at_hand()))
+    (piece,) = (piece for piece in pieces_of(spec) if piece.kind == "topper")
+    (data,) = re.findall(r' d="([^"]+)"', BEE)
+    x0, x1, y0, y1 = svgpathtools.parse_path(data).bbox()
+    assert piece.size.width / piece.size.height == pytest.approx((x1 - x0) / (y1 - y0), rel=1e-3)
 
 
 @given(st.floats(15, 600))

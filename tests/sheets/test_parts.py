@@ -38,13 +38,13 @@ from templates_gen.sheets.frame import (
 )
 from templates_gen.sheets.furniture import TO_CUT, TO_TAPE, edges, head, large_check
 from templates_gen.sheets.grid import AIR, Grid, grid_drawing, grid_of
-from templates_gen.sheets.labels import readable
+from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.print_check import REMINDER
 from templates_gen.sheets.register import MARK_ROOM, joins
 from templates_gen.sheets.spans import OVERLAP, Axis, spans
-from templates_gen.sheets.tiling import Lattice, letters, splits
+from templates_gen.sheets.tiling import Cell, Lattice, letters, splits
 from tests.cakes import one_tier
 from tests.laws import everything_lies_in_the_printable_area, words_stand_apart
 
@@ -267,6 +267,21 @@ def test_no_text_is_upside_down(turn: float) -> None:
     assert all(math.cos(math.radians(label.turn)) >= -1e-9 for label in turned)
     was, now = (union_box(label.box for label in each) for each in (lines, turned))
     assert now == pytest.approx(was)
+
+
+def test_a_word_on_a_match_line_goes_to_a_window_beside_it() -> None:
+    """Where none has room for it, as between two of three windows, the nearer one gets it."""
+    xs = [0.0, 120.0, 240.0, 360.0]
+    edge = rectangle(Box(0, 0, xs[-1], 100))
+    drawing = Drawing(labels=(Label("i", (241, 50), 2.0),))
+    piece = Piece("test", "word", "test", "Word", "", 1, "", edge, drawing).finished()
+    cells = tuple(
+        Cell(0, column, Box(x0, 0, x1, 100), upright=False, caption=())
+        for column, (x0, x1) in enumerate(pairwise(xs))
+    )
+    lattice = Lattice(piece, cells, region(piece.outline), tuple(xs[1:-1]))
+    shared = shared_out(lattice, Taken([]))
+    assert [len(shared[cell.code]) for cell in cells] == [0, 0, 1]
 
 
 def test_a_text_turned_about_keeps_clear_of_others() -> None:
