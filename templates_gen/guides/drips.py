@@ -262,6 +262,7 @@ def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
         on_collar=drips.guide != "top edge",
         name="the drips",
         key=tier.key("drips"),
+        covers=True,
     )
 
 

@@ -32,7 +32,8 @@ class Guide:
     that is not ``on_collar`` is on other paper, and on pictures. ``note`` is what the
     paper says of it. ``name`` and ``key`` are what people and the cake file call it; one that
     ``is_placed`` has closed outlines in places of its own, one with ``repeats`` is the same all
-    round the rim from each to the next. ``strips`` are cut for it.
+    round the rim from each to the next. ``strips`` are cut for it. One that ``covers`` has closed
+    outlines that hide what lies under them.
     """
 
     layer: Layer
@@ -49,6 +50,7 @@ class Guide:
     is_placed: bool = False
     repeats: Repeats | None = None
     strips: tuple[Strip, ...] = ()
+    covers: bool = False
 
 
 def numbered(values: Mapping[str, Value], name: str, index: int) -> dict[str, Value]:

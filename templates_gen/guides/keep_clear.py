@@ -6,6 +6,7 @@ One place, so that whatever is cut or piped later is heeded by every design at o
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
@@ -18,6 +19,7 @@ from templates_gen.geometry.tolerances import SAMPLING
 from templates_gen.geometry.warp import bent
 from templates_gen.guides.drip_outline import drip_outline
 from templates_gen.guides.drips import DripRow
+from templates_gen.guides.guide import Guide
 from templates_gen.guides.openings import Openings
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
@@ -120,6 +122,27 @@ def cut_out(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
     cut = cutter([region(area) for area in all_round(areas, girth)])
     strokes = (Stroke(cut(s.path), s.role) for s in drawing.strokes)
     return Drawing(tuple(s for s in strokes if s.path.commands), drawing.labels)
+
+
+def seen_together(found: Sequence[Guide]) -> list[Guide]:
+    """Return guides as they are seen on each other: what goes on under drips stops beside them.
+
+    Letters and small pieces lie over the drips.
+    """
+    covers = [guide for guide in found if guide.covers]
+    return [_uncovered(guide, covers) for guide in found]
+
+
+def _uncovered(guide: Guide, covers: Sequence[Guide]) -> Guide:
+    above = tuple(
+        stroke.path
+        for each in covers
+        if each.layer.surface == guide.layer.surface
+        for stroke in each.drawing.strokes
+    )
+    if guide.covers or guide.is_placed:
+        return guide
+    return replace(guide, drawing=cut_out(guide.drawing, above, guide.layer.side.girth))
 
 
 def all_round(areas: tuple[Path, ...], girth: float) -> list[Path]:
