@@ -16,7 +16,7 @@ from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.collar import build
 from templates_gen.plan import make_plan
-from tests.random_cakes.chance import Seeded
+from tests.random_cakes.chance import Seeded, Table
 from tests.random_cakes.files import at_hand
 from tests.random_cakes.sides import Room, design, drips
 
@@ -31,7 +31,7 @@ def decorated() -> Iterator[tuple[DecoratedTier, Piece]]:
     for seed in range(SIDES):
         chance, taper = Seeded(seed), seed % 3 == 0
         room = Room(depth=110.0, girth=600.0, corners=0)
-        tier = {
+        tier: Table = {
             "size": "8 in",
             "depth": "120 mm",
             **({"bottom_size": "9 in"} if taper else {}),
