@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 import numpy.typing as npt
@@ -20,7 +20,11 @@ LEAST = 0.2
 PARALLEL = 0.01
 """Lines that part by less to a mm are one for as long as they lie on each other."""
 
+AT_ONCE = 2000
+"""Straight lines that are held against all others in one lot: it bounds the memory."""
+
 _Numbers = npt.NDArray[np.float64]
+_Indices = npt.NDArray[np.int64]
 
 
 def drawn_once(paths: Sequence[Path]) -> list[Path]:
@@ -42,14 +46,32 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
     return found
 
 
-def _on_each_other(segments: _Numbers, owners: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
+def _on_each_other(segments: _Numbers, owners: _Indices) -> _Indices:
     """Return the pairs of straight lines that run on each other, that of the earlier path first."""
     if not len(segments):
         return np.empty((0, 2), dtype=np.int64)
-    made = as_lines(segments)
-    pairs: npt.NDArray[np.int64] = shapely.STRtree(made).query(made, "dwithin", distance=ON).T
-    pairs = pairs[owners[pairs[:, 0]] < owners[pairs[:, 1]]]
-    one, other = segments[pairs[:, 0]], segments[pairs[:, 1]]
+    made = np.atleast_1d(np.asarray(shapely.linestrings(segments)))
+    found = []
+    for pairs in _near_pairs(segments, made):
+        pairs = pairs[owners[pairs[:, 0]] < owners[pairs[:, 1]]]
+        found.append(pairs[_run_together(segments[pairs[:, 0]], segments[pairs[:, 1]])])
+    pairs = np.concatenate(found)
+    # this takes long, so it is looked at last
+    return pairs[shapely.dwithin(made[pairs[:, 0]], made[pairs[:, 1]], ON)]
+
+
+def _near_pairs(segments: _Numbers, made: npt.NDArray[np.object_]) -> Iterator[_Indices]:
+    """Yield in lots the pairs of straight lines whose boxes come near each other."""
+    tree = shapely.STRtree(made)
+    low, high = segments.min(axis=1) - ON, segments.max(axis=1) + ON
+    for start in range(0, len(segments), AT_ONCE):
+        lot = slice(start, start + AT_ONCE)
+        pairs = tree.query(np.atleast_1d(shapely.box(*low[lot].T, *high[lot].T))).T
+        yield np.add(pairs, (start, 0))
+
+
+def _run_together(one: _Numbers, other: _Numbers) -> npt.NDArray[np.bool_]:
+    """Tell of pairs of straight lines, n by 2 by 2 each, which go the same way for a while."""
     long = np.hypot(*(one[:, 1] - one[:, 0]).T)
     with np.errstate(divide="ignore", invalid="ignore"):
         way = (one[:, 1] - one[:, 0]) / long[:, None]
@@ -61,7 +83,9 @@ def _on_each_other(segments: _Numbers, owners: npt.NDArray[np.int64]) -> npt.NDA
         apart = np.abs(off[:, :1] + (np.stack([start, end], 1) - along[:, :1]) * steep[:, None])
     # short lines of a sampled curve lie on it as a whole
     least = np.minimum(LEAST, np.minimum(long, np.hypot(*(other[:, 1] - other[:, 0]).T)) * 0.6)
+    # a line of no length runs along nothing
+    beside = (common > 0) & (common >= least)
     whole = np.abs(off).max(axis=1) < 2 * ON
     parting = (apart.max(axis=1) < ON) & (np.abs(steep) < PARALLEL)
-    kept: npt.NDArray[np.int64] = pairs[(common >= least) & (whole | parting)]
-    return kept
+    together: npt.NDArray[np.bool_] = beside & (whole | parting)
+    return together

@@ -25,7 +25,7 @@ def _cubic_points(a: Point, curve: tuple[Point, ...], tolerance: float) -> list[
         math.hypot(b[0] - 2 * c[0] + d[0], b[1] - 2 * c[1] + d[1]),
     )
     steps = max(1, math.ceil(math.sqrt(0.75 * bend / tolerance)))
-    return [*(cubicPointAtT(a, b, c, d, index / steps) for index in range(1, steps)), d]
+    return [*[cubicPointAtT(a, b, c, d, index / steps) for index in range(1, steps)], d]
 
 
 def sampled(path: Path, tolerance: float = SAMPLING) -> Iterator[tuple[list[Point], bool]]:
