@@ -104,6 +104,16 @@ class Piece:
             warnings=tuple(replace(each, text=say(each.text)) for each in self.warnings),
         )
 
+    def drawn_as(self, other: Piece) -> Piece:
+        """Return the piece with edge, openings and drawing of another."""
+        return replace(
+            self,
+            outline=other.outline,
+            drawing=other.drawing,
+            openings=other.openings,
+            values=MappingProxyType(dict(self.values)),
+        )
+
     def finished(self) -> Piece:
         """Return the piece with its cut edge drawn, moved so that its lower left is (0, 0).
 

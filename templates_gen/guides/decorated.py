@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from functools import cached_property, partial
 
 from templates_gen.cakefile.cake import Cake
@@ -33,10 +33,12 @@ class DecoratedTier(Solid):
     """A tier as a solid, with what is on it. Every property raises CakeError where it cannot be.
 
     Letterings and small pieces are by their places in the cake file. ``runs`` are the parts of
-    cascades of the whole cake that lie on its side.
+    cascades of the whole cake that lie on its side. What takes long is kept in ``memo`` by what it
+    was made from, for a tier that differs in something else.
     """
 
     runs: tuple[Run, ...] = ()
+    memo: Memo = field(default=NOTHING_KEPT, repr=False, compare=False)
 
     __hash__ = Solid.__hash__
 
@@ -70,7 +72,7 @@ class DecoratedTier(Solid):
     @cached_property
     def letterings_on_side(self) -> Mapping[int, Lettered]:
         """The names and messages on its side."""
-        return lettering.on_sides(self, self.openings)
+        return lettering.on_sides(self, self.openings, self.memo)
 
     @cached_property
     def letterings_on_top(self) -> Mapping[int, Lettered]:
@@ -97,7 +99,8 @@ class DecoratedTier(Solid):
             return {}
         pieces = [each.outline for laid in self.cascades.values() for each in laid]
         taken = closed_areas(self, self.openings, self.drip_row, (*self._written, *pieces))
-        return scatter.scatters(self, taken)
+        made_from = (scatter.scatters, self.covered.side, self.spec.scatter, taken)
+        return self.memo.get(made_from, partial(scatter.scatters, self, taken))
 
     @cached_property
     def marked(self) -> tuple[Guide, ...]:
@@ -167,9 +170,8 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
     """
 
     def make(spec: Tier, index: int, name: str) -> DecoratedTier:
-        return memo.get(
-            (DecoratedTier, spec, index, name), lambda: DecoratedTier(spec, index, name)
-        )
+        made_from = (DecoratedTier, spec, index, name)
+        return memo.get(made_from, lambda: DecoratedTier(spec, index, name, memo=memo))
 
     plain = stack_of(cake, make, memo)
     lines = memo.get(

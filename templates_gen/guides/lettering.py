@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -31,6 +32,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
 from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.openings import Openings
+from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.rigid import PaperLine, frame, rolled
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
@@ -122,12 +124,11 @@ def _baseline(spec: Lettering, text: TextLine) -> Baseline:
         ) from None
 
 
-def on_side(layer: Layer, spec: Lettering) -> Lettered:
+def on_side(side: Side, spec: Lettering) -> Lettered:
     """Return a text as its side lies flat: each letter of true size, along the true line.
 
     Raises CakeError, keys within the lettering, where it does not fit the side.
     """
-    side = layer.side
     text = sized(spec)
     middle = side.girth / 2 + spec.sideways.mm
     shape = _baseline(spec, text)
@@ -253,16 +254,16 @@ def _inner(rim: Outline, spec: Lettering, text: TextLine) -> Outline:
         ) from None
 
 
-def on_sides(tier: Solid, openings: Openings) -> Mapping[int, Lettered]:
+def on_sides(tier: Solid, openings: Openings, memo: Memo = NOTHING_KEPT) -> Mapping[int, Lettered]:
     """Return the letterings on the side of a tier by their places in the cake file.
 
     Raises CakeError with every problem of them.
     """
-    holes = openings.on(tier.covered)
+    holes, side = openings.on(tier.covered), tier.covered.side
 
     def set_out(spec: Lettering) -> Lettered:
-        lettered = on_side(tier.covered, spec)
-        return _beside_holes(lettered, holes, tier.covered.side.girth)
+        lettered = memo.get((on_side, side, spec), partial(on_side, side, spec))
+        return _beside_holes(lettered, holes, side.girth)
 
     return _each(tier, "side", set_out)
 

@@ -121,7 +121,7 @@ def build_groups(stack: DecoratedStack, memo: Memo = NOTHING_KEPT) -> tuple[Grou
         for build in (build for builds in KINDS.values() for build in builds(stack)):
             key = (build.func, build.args)
             with problems.at():
-                groups.append(Group(key, memo.get(key, partial(made, build))))
+                groups.append(Group(key, memo.get(key, partial(made, build, memo))))
     return tuple(groups)
 
 
@@ -135,14 +135,23 @@ def _sized(piece: Piece, subject: object) -> Piece:
     return replace(piece, tier_size=" × ".join(each.tidy for each in sizes))
 
 
-def made(build: Build) -> tuple[Piece, ...]:
+def made(build: Build, memo: Memo = NOTHING_KEPT) -> tuple[Piece, ...]:
     """Return the pieces of one kind for one subject, each with a sound edge. Raises CakeError."""
     with geometry_at(_key(build.args[0]), ALLOWED, ADVICE):
         found = (_sized(piece, build.args[0]) for piece in build())
-        pieces = tuple(words_apart(piece.finished()) for piece in found)
-        for piece in pieces:
-            _ = piece.area  # refuses an edge that crosses itself
-        return pieces
+        return tuple(_finished(piece, memo) for piece in found)
+
+
+def _finished(piece: Piece, memo: Memo) -> Piece:
+    """Return a piece with no line on another and no word on a line: once for equal drawings."""
+    made_from = (_finished, piece.outline, piece.openings, piece.drawing)
+    return piece.drawn_as(memo.get(made_from, partial(_drawn, piece)))
+
+
+def _drawn(piece: Piece) -> Piece:
+    found = words_apart(piece.finished())
+    _ = found.area  # refuses an edge that crosses itself
+    return found
 
 
 def _key(subject: object) -> Key:

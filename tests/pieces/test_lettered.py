@@ -191,7 +191,7 @@ def test_letters_are_spaced_along_the_true_line() -> None:
     solid = build_stack(one_tier(f"{TAPERED}\n[[tier.lettering]]\n{lines}", "10 in", "6 in"))
     (spec,) = solid.tiers[0].spec.lettering
     side = solid.tiers[0].covered.side
-    lettered = on_side(solid.tiers[0].covered, spec)
+    lettered = on_side(solid.tiers[0].covered.side, spec)
     first, *_, last = lettered.line.letters
     boxes = [path.bounds for path in lettered.on_side]
     foot = max(box.y1 for box in boxes)

@@ -14,7 +14,7 @@ from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.box import union_box
-from templates_gen.guides.decorated import build_stack
+from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.plan import make_plan
 from templates_gen.views.elevation import elevation
@@ -193,3 +193,49 @@ def test_an_edit_makes_only_what_it_touches() -> None:
     same = {piece.id for piece in after if before[piece.id] is piece}
     assert {"bottom/wrap", "third/panel", "top/collar", "top/top-edge-guide"} <= same
     assert "second/collar" not in same
+
+
+ALL_ON_ONE_SIDE = """
+[[tier]]
+size = "25 cm"
+depth = "12 cm"
+drips = { longest = "LONGEST mm" }
+[[tier.design]]
+kind = "pearls"
+width = "10 mm"
+top = "TOP mm"
+[[tier.lettering]]
+text = "Happy day"
+level = "80 mm"
+cap_height = "12 mm"
+[[tier.scatter]]
+shape = "blossom"
+size = "10 mm"
+count = 5
+top = "55 mm"
+"""
+
+
+def test_what_is_on_a_side_is_made_again_only_where_it_has_changed() -> None:
+    """Other pearls leave letters and blossoms where they are, other drips the letters.
+
+    They are the same things, not only alike; and pieces on which nothing has changed are drawn as
+    they were.
+    """
+    memo = Memo(1000)
+
+    def made(longest: int, top: int) -> tuple[DecoratedTier, dict[str, Drawing]]:
+        text = ALL_ON_ONE_SIDE.replace("LONGEST", str(longest)).replace("TOP", str(top))
+        plan = make_plan(cake(text), memo)
+        (tier,) = plan.stack.tiers
+        return tier, {piece.id: piece.drawing for piece in plan.pieces}
+
+    first, drawn = made(30, 110)
+    pearls, drawn_pearls = made(30, 112)
+    drips, drawn_drips = made(34, 112)
+    assert pearls.letterings_on_side[0] is first.letterings_on_side[0]
+    assert pearls.scatters is first.scatters
+    assert drips.letterings_on_side[0] is first.letterings_on_side[0]
+    assert drips.scatters is not first.scatters
+    for other in (drawn_pearls, drawn_drips):
+        assert [id_ for id_ in other if other[id_] is not drawn[id_]] == ["tier-1/collar"]
