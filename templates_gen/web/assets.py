@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from functools import cache
 from hashlib import blake2b
 from importlib.resources import files
-from io import BytesIO
+
+import uharfbuzz as hb
 
 from templates_gen.resources import folder
 
@@ -78,19 +79,14 @@ def _lean(font: bytes) -> bytes:
 
     A browser takes what is left out, such as Greek letters, from another font.
     """
-    from fontTools.subset import Options, Subsetter  # slow to import, and the page is there first
-    from fontTools.ttLib import TTFont
-
-    options = Options()
-    options.layout_features = FEATURES
-    options.hinting = False
-    subsetter = Subsetter(options)
-    subsetter.populate(unicodes=CHARACTERS)
-    with TTFont(BytesIO(font), recalcTimestamp=False) as opened:
-        subsetter.subset(opened)
-        found = BytesIO()
-        opened.save(found)
-    return found.getvalue()
+    wanted = hb.SubsetInput()
+    wanted.flags = hb.SubsetFlags.NO_HINTING
+    wanted.unicode_set.update(CHARACTERS)
+    features = wanted.layout_feature_tag_set
+    features.clear()
+    features.update(int.from_bytes(name.encode()) for name in FEATURES)
+    found: bytes = hb.subset(hb.Face(font), wanted).blob.data
+    return found
 
 
 @cache
