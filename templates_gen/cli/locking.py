@@ -30,6 +30,9 @@ def locked(folder: Path) -> Iterator[None]:
         with suppress(OSError):
             file.unlink()
         os.close(opened)
+        if sys.platform == "win32":  # where no file is removed while it is open
+            with suppress(OSError):
+                file.unlink()
 
 
 def _opened(file: Path) -> int:

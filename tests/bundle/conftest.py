@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.cli.test_platforms import ODD_FOLDER
 from tests.web.conftest import chromium
 from tests.web.server import Server, started
 from tests.web.test_page import blank
@@ -49,7 +50,11 @@ def wheel() -> Path:
 @pytest.fixture(scope="session")
 def program(archive: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Unpack the ZIP as a file manager does, and return the program."""
-    folder = tmp_path_factory.mktemp("a folder")
+    return unpacked(archive, tmp_path_factory.mktemp("bundle") / ODD_FOLDER)
+
+
+def unpacked(archive: Path, folder: Path) -> Path:
+    """Unpack a ZIP into a folder, and return the program."""
     subprocess.run(["unzip", "-q", archive, "-d", folder], check=True)
     [found] = folder.glob("*/templates-gen")
     return found

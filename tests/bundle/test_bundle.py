@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 import zipfile
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from templates_gen import __version__
+from tests.bundle.conftest import unpacked
 from tests.cakes import SAMPLES
 from tests.cli.command import ask
 from tests.judges import run
@@ -75,6 +77,32 @@ def test_licences_of_all_that_is_inside(program: Path, server: Server) -> None:
     assert "\nPython 3." in text
     for package in ("reportlab", "shapely", "numpy", "pikepdf", "pillow", "pyinstaller"):
         assert f"\n{package} " in text
+
+
+def files(folder: Path) -> dict[Path, bytes]:
+    """Return all files in a folder."""
+    found = (path for path in sorted(folder.rglob("*")) if path.is_file())
+    return {path.relative_to(folder): path.read_bytes() for path in found}
+
+
+def test_an_update_leaves_settings_alone(archive: Path, tmp_path: Path) -> None:
+    """A measured printer is still known to another copy; nothing is written beside the program.
+
+    So whoever removes the folder has removed the program.
+    """
+    (tmp_path / "home").mkdir()
+    home = {"HOME": str(tmp_path / "home"), "PATH": ""}
+    program = unpacked(archive, tmp_path / "old")
+    before = files(program.parent)
+    said(program, home, "printer", "--name", "Attic", "--measured", "149.5 mm x 150 mm")
+    said(program, home, "pack", SAMPLES[0], "--out", tmp_path / "out")
+    kept = files(tmp_path / "home")
+    assert [path.name for path in kept] == ["printers.toml"]
+    assert files(program.parent) == before
+    shutil.rmtree(program.parent)
+    fresh = unpacked(archive, tmp_path / "new")
+    said(fresh, home, "pack", SAMPLES[0], "--printer", "attic", "--out", tmp_path / "out")
+    assert files(tmp_path / "home") == kept
 
 
 def test_one_line_starts_the_wheel(wheel: Path, tmp_path: Path) -> None:

@@ -54,9 +54,11 @@ async function remove(record, button) {
     button.dataset.sure = "yes";
     button.textContent = "Delete for good";
     button.setAttribute("aria-label", `Delete for good: ${record.title}`);
+    say(`Press again to delete “${record.title}” for good.`);
     return;
   }
   await removeKept(record.id);
+  say(`“${record.title}” is deleted.`);
   await list();
   byId("cakes-close").focus();
   say(`“${record.title}” is deleted.`);

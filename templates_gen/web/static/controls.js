@@ -4,6 +4,7 @@ import { byId, el } from "./dom.js";
 import { at, description, exampleOf, idOf, matters, put, sentence, textOf, unitOf, valueOf } from "./model.js";
 import { picture, pictureOf } from "./pictures.js";
 import { ask } from "./server.js";
+import { say } from "./status.js";
 import { change } from "./store.js";
 
 /** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
@@ -181,8 +182,9 @@ function file(field, path, about) {
 async function attach(chosen, path, id) {
   if (!chosen) return;
   if (chosen.size > description.largest_file) {
-    byId(`${id}-problem`).textContent =
-      `“${chosen.name}” is larger than ${description.largest_file / 1000} kB. Use a smaller file, or the command line.`;
+    const text = `“${chosen.name}” is larger than ${description.largest_file / 1000} kB. Use a smaller file, or the command line.`;
+    byId(`${id}-problem`).textContent = text;
+    say(text);
     return;
   }
   const bytes = new Uint8Array(await chosen.arrayBuffer());

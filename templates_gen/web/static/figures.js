@@ -1,7 +1,8 @@
 // What is always in view: pages, fondant, portions, height, and how much is wrong or doubtful.
 
 import { byId, el } from "./dom.js";
-import { counts } from "./problems.js";
+import { counts, firstProblem } from "./problems.js";
+import { announce } from "./status.js";
 
 /** @type {{pages: string, fondant: string, portions: string, height: string}} */
 const now = { pages: "", fondant: "", portions: "", height: "" };
@@ -38,5 +39,17 @@ export function showFigures() {
   byId("figures").replaceChildren(...parts.filter((each) => each !== null));
   if (focused?.startsWith("figure-")) byId(focused)?.focus();
   byId("bar-pages").textContent = now.pages ? counted(Number(now.pages), "page", "pages") : "Pages";
-  byId("announced").textContent = problems ? counted(problems, "thing to fix", "things to fix") : warnings ? counted(warnings, "thing to check", "things to check") : "";
+  announce(inShort(problems, warnings));
+}
+
+/** What is in view, for those who do not see it. @param {number} problems @param {number} warnings */
+function inShort(problems, warnings) {
+  if (problems) return `${counted(problems, "thing to fix", "things to fix")}. ${firstProblem()}`;
+  return [
+    warnings && counted(warnings, "thing to check", "things to check"),
+    now.pages && counted(Number(now.pages), "page", "pages"),
+    now.fondant && `fondant ${now.fondant}`,
+    now.portions && `portions ${now.portions}`,
+    now.height && `height ${now.height}`,
+  ].filter(Boolean).join(", ");
 }

@@ -227,12 +227,20 @@ async function openText(text, name) {
   open([]);
 }
 
-for (const id of ["undo", "bar-undo"]) byId(id).addEventListener("click", store.undo);
-byId("redo").addEventListener("click", store.redo);
+function undo() {
+  store.undo();
+  say("Undone.");
+}
+function redo() {
+  store.redo();
+  say("Redone.");
+}
+for (const id of ["undo", "bar-undo"]) byId(id).addEventListener("click", undo);
+byId("redo").addEventListener("click", redo);
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
   const key = event.key.toLowerCase();
-  const step = key === "z" ? (event.shiftKey ? store.redo : store.undo) : key === "y" ? store.redo : null;
+  const step = key === "z" ? (event.shiftKey ? redo : undo) : key === "y" ? redo : null;
   if (!step) return;
   event.preventDefault();
   step();

@@ -6,6 +6,7 @@ import { byId, el } from "./dom.js";
 import { at, description, fieldAt, fieldsAt, freshName, idOf, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
 import { picture } from "./pictures.js";
 import { problemList, showAtFields } from "./problems.js";
+import { say } from "./status.js";
 import { showStack, silhouette } from "./stack.js";
 import { invitation, unitSwitch } from "./start.js";
 import { change, current, isReadOnly } from "./store.js";
@@ -175,6 +176,7 @@ function tier(place) {
         button("Remove", () => {
           here = [];
           put(path, undefined);
+          say(`Removed: ${name}.`);
           byId("add-tier").focus();
         }))),
     el("p", { class: "problem", id: `${idOf(path)}-problem` }),
@@ -207,6 +209,7 @@ function decoration(field, path) {
         el("b", {}, called(field, entry.each)), el("span", {}, "change")),
       el("button", { type: "button", "aria-label": `Remove ${called(field, entry.each)}`, onclick: () => {
         put(entry.key, undefined);
+        say(`Removed: ${called(field, entry.each)}.`);
         byId(`tab-${tab}`)?.focus();
       } }, "Remove"))),
     isFull ? null : offered.length
@@ -263,6 +266,7 @@ function detail() {
       there && (several || field.optional) ? el("button", { type: "button", id: "remove", onclick: () => {
         here = owner;
         put(whole, undefined);
+        say(`Removed: ${field.label.toLowerCase()}.`);
         byId("panel-title").focus();
       } }, "Remove") : null),
     el("p", { class: "problem", id: `${idOf(here)}-problem` }),

@@ -47,6 +47,9 @@ export function messageOf(problem) {
 export const inWords = (error) => (error.problems?.length
   ? error.problems.map((each) => `${each.place}: ${messageOf(each)}`).join(" ") : error.message);
 
+/** The first thing to fix, with its place. */
+export const firstProblem = () => (now.problems.length ? `${now.problems[0].place}: ${messageOf(now.problems[0])}` : now.message);
+
 /** Show each problem at its field, where that is in view. */
 export function showAtFields() {
   for (const element of document.querySelectorAll(".problem")) element.textContent = "";

@@ -34,6 +34,7 @@ import { Painter } from "./scene_painter.js";
  * @property {(turn: number) => Promise<import("./dom.js").DrawingData>} [elevation]
  */
 
+const HEARD = 400; // ms without a turn, after which it is announced
 const TILT = 14; // degrees at first
 const AHEAD = 1000; // ms in which a key that moves a part goes on from the one before
 const TURNED = 5; // degrees that it turns for an arrow key
@@ -76,10 +77,12 @@ export class CakeView {
     this.canvas = /** @type {HTMLCanvasElement} */ (el("canvas", { class: "cake-canvas", role: "img", tabindex: "0" }));
     this.context = this.canvas.getContext("2d");
     this.tip = el("p", { class: "cake-tip", hidden: true, "aria-hidden": "true" });
+    this.heard = el("p", { class: "unseen", role: "status" });
+    this.hearing = 0;
     this.stage = el("div", { class: "cake-stage" }, this.canvas, this.tip);
     this.controls = new Controls((turn, tilt) => this.turnTo(turn, tilt));
     element.classList.add("cake-view");
-    element.append(this.stage, this.controls.element);
+    element.append(this.stage, this.controls.element, this.heard);
     if (this.context) this.listen();
     else this.standIn();
     this.describe();
@@ -192,11 +195,16 @@ export class CakeView {
   /** Say in words what is seen. */
   describe() {
     const tiers = this.scene?.bodies.filter((body) => /^tier\.\d+$/.test(body.part)) ?? [];
-    const title = this.scene ? ` of ${tiers.length} tiers` : "";
+    const title = this.scene ? ` of ${tiers.length} ${tiers.length === 1 ? "tier" : "tiers"}` : "";
     const height = this.tilt >= 75 ? "above" : facing(this.turn);
     const can = this.selected !== null && this.looks.get(this.selected)?.moves.length && this.options.onMove;
     const how = can ? ". Shift and an arrow key move what is open" : "";
     this.canvas.setAttribute("aria-label", `Picture of the cake${title}, seen from ${height}${how}`);
+    clearTimeout(this.hearing); // a turn is announced when it has ended
+    this.hearing = setTimeout(() => {
+      const text = `Seen from ${height}`;
+      if (this.cake && this.heard.textContent !== text) this.heard.textContent = text;
+    }, HEARD);
   }
 
   listen() {

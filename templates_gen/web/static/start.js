@@ -44,7 +44,7 @@ function stackLine() {
   el("label", { for: "stack-line" }, "Sizes of the tiers, from the bottom up"),
   el("div", { class: "row" }, input, el("button", { type: "submit", class: "main", id: "stack-make" }, "Make the cake")),
   el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}. Round, unless you add a shape: 8x4 square.`),
-  el("p", { class: "problem", id: "stack-problem" }));
+  el("p", { class: "problem", id: "stack-problem", role: "alert" }));
 }
 
 /** @param {string} line */

@@ -30,6 +30,12 @@ export function clear(name) {
   if (standing.delete(name)) show();
 }
 
+/** Announce what has changed elsewhere in view; nothing where it is as before. @param {string} text */
+export function announce(text) {
+  const place = byId("announced");
+  if (place.textContent !== text) place.textContent = text;
+}
+
 /** Say what has just happened. @param {string} text */
 export function say(text) {
   happened = text;
