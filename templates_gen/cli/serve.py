@@ -92,8 +92,8 @@ def run_page(
         # where a shell starts it in the background, SIGINT would be ignored
         signal.signal(stop, _stop)
     workers = Workers()  # before all that has to be imported: it takes longest until they are ready
-    # a short wait is nothing to tell a decorator of
-    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
+    # a short wait, or a browser that waits at the end, is nothing to tell a decorator of
+    logging.getLogger("waitress").setLevel(logging.ERROR)
 
     def end() -> None:
         _thread.interrupt_main(signal.SIGTERM)
