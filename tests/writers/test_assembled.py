@@ -111,7 +111,7 @@ def test_sheets_put_together_equal_the_whole_piece(job: Job) -> None:
         assert not differences(pack, piece, sheets), piece
 
 
-@pytest.mark.parametrize(("name", "lines"), spec(), ids=lambda each: each.partition("\n")[0])
+@pytest.mark.parametrize(("name", "lines"), tuple(spec()), ids=lambda each: each.partition("\n")[0])
 def test_wraps_and_collars_of_every_shape_can_be_put_together(name: str, lines: str) -> None:
     """The same holds for the wrap and the collar of each shape, of tapers, slopes and holes."""
     cake = one_tier(PANELLED + lines + DRIPS, size="6 in")
