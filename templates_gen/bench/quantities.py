@@ -207,7 +207,7 @@ def _piped(tier: DecoratedTier) -> Iterator[Guide]:
     """Yield the designs that are neither of paste nor spread through a stencil."""
     for _, spec, guide in designs_of(tier):
         design = DESIGNS[spec.kind]
-        if design.strip is None and not design.balls and spec.stencil is None:
+        if design.strip is None and not (design.balls or design.edges) and spec.stencil is None:
             yield guide
 
 

@@ -39,6 +39,7 @@ USED = {
     "cascade": ("small pieces ahead",),
     "topper": ("topper",),
     "topper-sheet": ("topper",),
+    "edge-paper": ("design",),
     "petals": ("petals",),
     "leaves": ("petals",),
     "portions": (),

@@ -200,10 +200,17 @@ def _drips(tier: DecoratedTier) -> Iterator[Step]:
     yield Step("drips", tier.name, words, in_fives(20 + number), DRIPS, "drips")
 
 
+_DONE = {
+    "fault": "Cut the covering along its papers, open the band, set what shows in it, gild edges.",
+    "geode": "Score it, cut it out of the covering, line it with sugar crystals, gild the edge.",
+}
+"""What is done for designs that are opened."""
+
+
 def _designs(tier: DecoratedTier) -> Iterator[Step]:
     for number, design in enumerate(tier.spec.design, 1):
         strip = design.paper == "strip"
-        words = (
+        words = _DONE.get(design.kind) or (
             "Cut its strips and attach them." if strip else "Prick through the collar, pipe or set."
         )
         name = f"design {number}: {design.kind}"

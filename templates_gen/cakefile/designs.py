@@ -52,13 +52,19 @@ class Design(Table):
         "where it ends, down from the top edge (default: at the bottom edge)", '"70 mm"'
     )
     drop: Part | None = about(
-        "swags, scallops, chevrons, waves, bows: how far they hang down or rise", '"25 mm"'
+        "swags, scallops, chevrons, waves, bows: how far they hang down or rise; fault: how far its"
+        " edges do",
+        '"25 mm"',
     )
     height: Part | None = about(
         "bands, ruffles, fringe, lace, diamonds, artwork: the height of one that you would like",
         '"40 mm"',
     )
-    breadth: Part | None = about("stripes, arches, pearls, bows: width of one", '"6 mm"')
+    breadth: Part | None = about(
+        "stripes, arches, pearls, bows, geode: width of one; fault: from one turn of an edge to the"
+        " next",
+        '"6 mm"',
+    )
     rows: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
         "bands, ruffles, fringe, lace, diamonds, chevrons, waves, pearls: number of rows, one above"
         " the other",
@@ -86,6 +92,9 @@ class Design(Table):
             if design.forms
         ),
         '"double"',
+    )
+    shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
+        "fault, geode: shuffle number: each number gives a different edge", "7", 1
     )
     file: Annotated[Attached, attached((".svg",), LARGEST_FILE)] | None = about(
         "artwork: an SVG file beside the cake file, with lines and shapes but no text", '"leaf.svg"'

@@ -40,6 +40,7 @@ KINDS = {
     "collar": "collars",
     "marking-band": "collars",
     "design-strip": "collars",
+    "edge-paper": "collars",
     "top-edge-guide": "drip_guides",
     "carving-guide": "carving_guides",
     "placement-guide": "placement_guides",

@@ -64,6 +64,8 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
 
 def _count(length: float, spec: Design) -> int:
     """Return how many repeats close on a length. Raises CakeError where they are too small."""
+    if DESIGNS[spec.kind].repeat is None:
+        return 1  # once round
     wanted = spec.width.mm if spec.width else DESIGNS[spec.kind].repeat or length
     mirrored = spec.mirror and "mirror" in DESIGNS[spec.kind].keys
     count = spec.count or closing_count(length, wanted, 2 if mirrored else 1)

@@ -112,7 +112,15 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         note=_note(spec.kind, values),
         repeats=_alike_round(found, drawn),
         strips=cut,
+        on_collar=not _has_papers(layer, spec),
     )
+
+
+def _has_papers(layer: Layer, spec: Design) -> bool:
+    """Tell whether edges all round have papers of their own, where a side is as deep all round."""
+    design = DESIGNS[spec.kind]
+    even = layer.side.least_depth == layer.side.depth
+    return design.edges and design.repeat is None and even
 
 
 def _alike_round(found: Sequence[Run], drawn: Sequence[Motif]) -> Repeats | None:

@@ -136,6 +136,7 @@ LABELS: Mapping[str, str] = {
     "Transfer.copies": "Copies on the sheet",
     "Transfer.sheet": "Print it",
     "Transfer.apart": "Space between copies",
+    "Design.shuffle": "Shuffle number",
     "Design.fullness": "Fullness",
     "Design.strip": "Length of a strip or mat",
     "Design.thickness": "Thickness of the strips",

@@ -55,6 +55,14 @@ BOARDS = (
         "larger drum",
     ),
 )
+EDGES = (
+    _design("edges past each other", "fault", "drop = '60 mm'", "60 mm", "up to", "fit"),
+    _design("edge of no form", "fault", "form = 'box'", "“box”", "torn, stepped", "one of"),
+    _design("torn at every crumb", "fault", "breadth = '0.5 mm'", "“0.5 mm”", "1 mm", "breadth"),
+    _design("shuffled by name", "fault", "shuffle = 'ruby'", "“ruby”", "whole number", "shuffle"),
+    _design("shuffled below nought", "geode", "shuffle = -1", "-1", "0 to 999999", "shuffle"),
+    _design("geode wider than its place", "geode", "breadth = '90 cm'", "90", "up to", "fit"),
+)
 _FLOWER = f"{TIER}[[flower]]\n"
 
 
@@ -113,5 +121,14 @@ CASCADES = (
         "file =",
     ),
 )
-BAD_CRAFTS: tuple[Bad, ...] = (*CARVING, *STRIPS, *TRANSFERS, *BOARDS, *COMBS, *CASCADES, *FLOWER)
+BAD_CRAFTS: tuple[Bad, ...] = (
+    *CARVING,
+    *STRIPS,
+    *TRANSFERS,
+    *BOARDS,
+    *COMBS,
+    *CASCADES,
+    *FLOWER,
+    *EDGES,
+)
 """Every broken cake file of one problem."""

@@ -56,6 +56,7 @@ def design(chance: Chance, room: Room) -> Table:
         "strip": chance.length(40, 800),
         "thickness": chance.length(1, 4),
         "mirror": chance.odds(30),
+        "shuffle": chance.whole(0, 999),
         "start": chance.pick(("front", "between", "join")),
         "per": chance.pick(("face", "round")) if room.corners else "round",
         "paper": chance.pick(("collar", "strip")),

@@ -18,6 +18,7 @@ from templates_gen.drawing.designs.bands import bands
 from templates_gen.drawing.designs.bows import bows
 from templates_gen.drawing.designs.chevrons import chevrons
 from templates_gen.drawing.designs.diamonds import diamonds
+from templates_gen.drawing.designs.edges import fault, geode
 from templates_gen.drawing.designs.fringe import fringe
 from templates_gen.drawing.designs.lace import lace
 from templates_gen.drawing.designs.motif import Motif
@@ -55,7 +56,7 @@ class DesignKind:
     """A design: what draws it, and the usual width of a repeat in mm; None if it runs all round.
 
     One of ``true_size`` keeps its size on every side; others follow the side. What is not cut in
-    strips is piped along its lines, or set as ``balls`` of paste at its circles.
+    strips is piped along its lines, or set as ``balls`` of paste at its circles; ``edges`` are cut.
     """
 
     draw: Callable[..., Motif]
@@ -63,6 +64,7 @@ class DesignKind:
     true_size: bool = False
     strip: CutStrip | None = None
     balls: bool = False
+    edges: bool = False
 
     @cached_property
     def own(self) -> tuple[str, ...]:
@@ -97,6 +99,8 @@ DESIGNS: Mapping[str, DesignKind] = {
     "fringe": DesignKind(fringe, None, strip=CutStrip()),
     "lace": DesignKind(lace, None, strip=CutStrip(lap=0.0, is_mat=True)),
     "bows": DesignKind(bows, 90.0, strip=CutStrip(0.0)),
+    "fault": DesignKind(fault, None, edges=True),
+    "geode": DesignKind(geode, 120.0, true_size=True, edges=True),
     "artwork": DesignKind(artwork, 50.0, true_size=True),
 }
 """By the word the cake file has for it. Usual widths: common practice, no source."""

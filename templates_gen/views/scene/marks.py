@@ -41,16 +41,20 @@ DEEPER = 2.6
 class Style:
     """How a design looks: whether its closed lines are filled, and how wide its lines are, mm.
 
-    A fuller colour sets it off from its tier, by a power; it stands ``raised`` mm out.
+    A fuller colour sets it off from its tier, by a power; it stands ``raised`` mm out. What is
+    ``between`` its two lines is filled.
     """
 
     is_filled: bool = True
     width: float = 0.8
     power: float = DEEPER
     raised: float = 1.0
+    between: bool = False
 
 
 STYLES: Mapping[str, Style] = {
+    "fault": Style(raised=0.0, between=True),
+    "geode": Style(raised=0.0),
     "bands": Style(False, 0.8, 3.0, 0.0),
     "ruffles": Style(False, 2.4, 1.8, 1.5),
     "pleats": Style(False, 1.2, 1.8, 1.0),
@@ -236,6 +240,8 @@ def _design(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     spec = tier.spec.design[int(guide.key[3])]
     style = STYLES.get(spec.kind, Style())
     shapes, lines = _outlines(_paths(guide), fine, is_filled=style.is_filled)
+    if style.between and len(lines) == 2:
+        shapes, lines = (((*lines[0], *reversed(lines[1])),),), ()
     says = guide.note.split(": ")[0]
     colour = colour_of(spec.colour, to_hex(deeper(tier_colour(tier), style.power))[1:])
     look = Look(part_of(guide.key), spec.kind.capitalize(), says, colour)

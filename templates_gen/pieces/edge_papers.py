@@ -1,0 +1,116 @@
+"""Papers of torn edges: one for what is opened, one above it and one below, all of one edge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
+from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Command, Path
+from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.guide import Guide
+from templates_gen.pieces.laid_flat import within_side
+from templates_gen.pieces.marks import on_side, strokes
+
+LEAST = 5.0
+"""A paper beside a band that is narrower than this tears, mm: common practice, no source."""
+INSIDE = 0.45
+"""The part of the width of a geode that its words may take: its corners go in by a third."""
+ROUND = "Lay it round the finished side, print side out, the centre line at the front"
+USES = {
+    "band": f"{ROUND}: what shows in the band goes up to its edges, under the pieces beside it.",
+    "above": f"{ROUND}, straight edge at the rim: cut the covering along its lower edge.",
+    "below": f"{ROUND}, straight edge on the board: cut the covering along its upper edge.",
+    "geode": "Score round it where the collar marks it, cut that out of the covering and line it.",
+}
+
+
+def build(tier: DecoratedTier) -> Iterable[Piece]:
+    """Yield the papers of each design of edges, where a side is as deep all round."""
+    for guide in tier.marked:
+        if guide.key[2:3] != ("design",):
+            continue
+        number = int(guide.key[3])
+        design = DESIGNS[tier.spec.design[number].kind]
+        if design.edges and design.repeat is not None:
+            yield _geode(tier, guide, number + 1)
+        elif design.edges and not guide.on_collar:
+            yield from _band(tier, guide, number + 1)
+
+
+def _geode(tier: DecoratedTier, guide: Guide, number: int) -> Piece:
+    """Return the paper of a geode, one for all places that have the same."""
+    paths = [stroke.path for stroke in guide.drawing.strokes]
+    x, y = paths[0].bounds.centre
+    wide, tall = (size * INSIDE for size in paths[0].bounds.size)
+    room = Box(x - wide / 2, -y - tall / 2, x + wide / 2, -y + tall / 2)
+    return _paper(tier, guide, f"{number}-geode", paths[0], room, len(paths))
+
+
+def _band(tier: DecoratedTier, guide: Guide, number: int) -> Iterator[Piece]:
+    """Yield the paper of a band, and of what is above and below it."""
+    upper, lower = (stroke.path for stroke in guide.drawing.strokes)
+    side = guide.layer.side
+    high, low, end = upper.bounds, lower.bounds, side.girth
+    outlines = {
+        "band": (_closed(upper, _backwards(lower)), high.y1, low.y0),
+        "above": (_closed(upper, _straight((end, 0.0), (0.0, 0.0))), 0.0, high.y0),
+        "below": (
+            _closed(lower, _straight((end, side.depth), (0.0, side.depth))),
+            low.y1,
+            side.depth,
+        ),
+    }
+    for name, (outline, top, foot) in outlines.items():
+        if foot - top >= LEAST:
+            room = Box(34.0, -foot, side.girth / 2 - 4, -top)
+            yield _paper(tier, guide, f"{number}-{name}", outline, room, 1)
+
+
+def _straight(*points: Point) -> tuple[Command, ...]:
+    return tuple(("lineTo", (point,)) for point in points)
+
+
+def _closed(edge: Path, back: tuple[Command, ...]) -> Path:
+    """Return an outline: an edge from left to right, and the way back."""
+    return Path((*edge.commands[:-1], *back, ("closePath", ())))
+
+
+def _backwards(path: Path) -> tuple[Command, ...]:
+    """Return an open path the other way, to go on with from where another ends."""
+    ends = [points[-1] for _, points in path.commands if points]
+    commands: list[Command] = [("lineTo", (ends[-1],))]
+    for index in range(len(ends) - 1, 0, -1):
+        name, points = path.commands[index]
+        commands.append((name, (*reversed(points[:-1]), ends[index - 1])))
+    return tuple(commands)
+
+
+def _paper(
+    tier: DecoratedTier, guide: Guide, part: str, outline: Path, room: Box, places: int
+) -> Piece:
+    side, name = guide.layer.side, part.partition("-")[2]
+    title = f"{tier.name}: {guide.name}, {name}"
+    words = on_side(text_block([Line(title, TEXT, bold=True), Line("↑ rim", SMALL)], room))
+    drawing = Drawing(labels=words)
+    if name != "geode":
+        front = ((side.girth / 2, -room.y1), (side.girth / 2, -room.y0))
+        drawing += Drawing(strokes(Role.CENTRE, front))
+    piece = Piece(
+        owner=tier.slug,
+        kind="edge-paper",
+        tier=tier.name,
+        title=title,
+        surface=guide.layer.surface,
+        copies=1,
+        use=USES[name],
+        outline=side.unroll(Drawing((Stroke(outline, Role.CUT),))).strokes[0].path,
+        drawing=side.unroll(drawing),
+        values={"length_mm": side.girth, "places": places, **guide.values},
+        part=part,
+    )
+    return within_side(piece, guide.layer, 0.0)
