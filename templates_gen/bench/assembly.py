@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from templates_gen.bench.cut_list import into_drum
 from templates_gen.bench.step import Step, in_fives
+from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.decorated import DecoratedStack
@@ -23,7 +24,7 @@ PILLARS = (
 )
 
 
-def dowel(seat: Seat) -> Iterator[Step]:
+def dowel(seat: Seat, minutes: Minutes) -> Iterator[Step]:
     """Yield the step that dowels a tier, where there are dowels to set."""
     support = seat.support
     if seat.lower is None or support is None or not support.count:
@@ -34,7 +35,8 @@ def dowel(seat: Seat) -> Iterator[Step]:
         f"Prick through the placement guide, cut {counted(support.count, 'dowel')}{long} alike and"
         " set them upright."
     )
-    yield Step("dowel", seat.name, words, in_fives(10 + 3 * support.count), 0.0, "dowel")
+    takes = in_fives(minutes.dowel + minutes.each_dowel * support.count)
+    yield Step("dowel", seat.name, words, takes, 0.0, "dowel")
 
 
 def stacked_at_the_venue(stack: DecoratedStack, work: Work) -> bool:
@@ -62,7 +64,7 @@ def assembly(stack: DecoratedStack, work: Work, ready: Sequence[str]) -> Iterato
         for step in together:
             yield _in_turn(step, before, on_the_day=False)
             before = (step.key,)
-    journey = _journey(work, apart=apart)
+    journey = _journey(work, stack.estimates.minutes, apart=apart)
     for step in (*journey, *(together if apart else ()), _setup(stack, work)):
         yield _in_turn(step, before, on_the_day=True)
         before = (step.key,)
@@ -75,7 +77,8 @@ def drill(stack: DecoratedStack) -> Iterator[Step]:
     """Yield the step that drills the boards for a dowel through all tiers, before they are used."""
     if stack.through is not None:
         words = "Drill a hole for the long dowel through each board, at T of its placement guide."
-        yield Step(DRILL, CAKE, words, 15, 0.0, "drill")
+        takes = in_fives(stack.estimates.minutes.drill)
+        yield Step(DRILL, CAKE, words, takes, 0.0, "drill")
 
 
 def separators(stack: DecoratedStack) -> Iterator[Step]:
@@ -95,7 +98,8 @@ def separators(stack: DecoratedStack) -> Iterator[Step]:
                 f"Cut the spacer {measure(found.height)} tall, wrap it in food-safe film or ribbon,"
                 " and glue it under the middle of the board of the tier."
             )
-        yield Step("separators", seat.upper.name, words, 20, 0.0, "separators")
+        takes = in_fives(stack.estimates.minutes.separators)
+        yield Step("separators", seat.upper.name, words, takes, 0.0, "separators")
 
 
 def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
@@ -103,7 +107,7 @@ def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
 
 
 def _together(stack: DecoratedStack) -> Iterator[Step]:
-    count = len(stack.tiers)
+    count, minutes = len(stack.tiers), stack.estimates.minutes
     words = (
         "Score each outline through its placement guide, then stack from the bottom up."
         if count > 1
@@ -113,21 +117,24 @@ def _together(stack: DecoratedStack) -> Iterator[Step]:
     caution = " ".join(
         ([TWO] if count > 1 else []) + [PILLARS] * any(map(_on_pillars, stack.seats))
     )
-    yield Step("stack", CAKE, words, 15 * count, 0.0, "stack", caution=caution)
+    takes = in_fives(minutes.stack * count)
+    yield Step("stack", CAKE, words, takes, 0.0, "stack", caution=caution)
     if stack.through is not None:
         deep = measure(into_drum(stack))
         words = f"Sharpen the long dowel, drive it through every board, {deep} into the drum."
-        yield Step("through dowel", CAKE, words, 10, 0.0, "through dowel")
+        takes = in_fives(minutes.through_dowel)
+        yield Step("through dowel", CAKE, words, takes, 0.0, "through dowel")
     for line in stack.cascades:
         found = counts(stack, line)
         words = (
             f"Set {named_counts(line.spec, found)} where they are marked, from the top down, with"
             " royal icing."
         )
-        minutes = in_fives(10 + sum(found))
-        yield Step(f"cascade {line.index + 1}", CAKE, words, minutes, 0.0, "cascade")
+        takes = in_fives(minutes.cascade + minutes.each_cascade * sum(found))
+        yield Step(f"cascade {line.index + 1}", CAKE, words, takes, 0.0, "cascade")
     words = "Hide the joins, tie the ribbons, remove all templates and pins."
-    yield Step("finish", CAKE, words, 30 + 5 * count, 0.0, "finish")
+    takes = in_fives(minutes.finish + minutes.each_tier * count)
+    yield Step("finish", CAKE, words, takes, 0.0, "finish")
 
 
 def _raised(seat: Seat) -> str:
@@ -140,12 +147,13 @@ def _raised(seat: Seat) -> str:
     return f" Slip the pillars over their dowels, level them, and set “{name}” on them."
 
 
-def _journey(work: Work, *, apart: bool) -> Iterator[Step]:
+def _journey(work: Work, minutes: Minutes, *, apart: bool) -> Iterator[Step]:
     if not work.travel:
         return
     what = "each tier in its own box" if apart else "the cake"
     words = f"Box {what} on a non-slip mat, level; take spare icing, tools and this list."
-    yield Step("pack", CAKE, words, 20, 0.0, "pack", caution="" if apart else TWO)
+    takes = in_fives(minutes.pack)
+    yield Step("pack", CAKE, words, takes, 0.0, "pack", caution="" if apart else TWO)
     words = "Drive gently, the cake level on the floor of a cool car."
     yield Step("travel", CAKE, words, in_fives(work.travel), 0.0, "travel")
 

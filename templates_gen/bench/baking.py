@@ -7,20 +7,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.bench.amounts import carried
-from templates_gen.bench.carving import DEEPEST, MM3_PER_ML
-from templates_gen.bench.inside import Inner, inner
+from templates_gen.bench.carving import MM3_PER_ML
+from templates_gen.bench.inside import Inner, filling_density, inner
 from templates_gen.cakefile.estimates import CAKES, Estimates
-from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.tier import CARD
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins, is_carved
 from templates_gen.tiers.volume import inner_volume, volume
-from templates_gen.units import in_both
-
-NEARLY = 0.95
-"""A draped tier as deep as this share of its width pleats and tears: common practice, no source."""
-PANEL = 5.0
-"""Thickness of a panelled side, mm: common practice, no source."""
+from templates_gen.units import decimal, in_both
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,21 +44,21 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     whole = (volume(tier, tier.bare) - inner_volume(tier)) / MM3_PER_ML
     filled = cake.fillings * cake.filling_depth
     share = filled / (cake.cake_depth + filled)
-    filling = whole * share * FILLINGS[cake.filling].density * waste
+    filling = whole * share * filling_density(cake.filling, estimates) * waste
     if cake.kind is None:
         return Baking(tier.name, cake, None, None, filling, "")
     kind = CAKES[cake.kind]
+    rises, gravity = estimates.rise or kind.rises, estimates.batter or kind.batter
+    source = "what you gave" if estimates.batter else kind.batter_source
     carved = carved_layers(tier, estimates)
     if carved:
         # the batter fills tins of several sizes, and what is carved off is baked too
         raw = sum(_baked(layer, cake) for layer in carved) / MM3_PER_ML
-        return Baking(
-            tier.name, cake, raw / kind.rises * kind.batter, None, filling, kind.batter_source
-        )
+        return Baking(tier.name, cake, raw / rises * gravity, None, filling, source)
     levelled = tier.bare.foot.area * cake.level * cake.tins / MM3_PER_ML
-    batter = (whole * (1 - share) + levelled) / kind.rises * kind.batter
-    depth = cake.tin_depth / kind.rises
-    return Baking(tier.name, cake, batter, depth, filling, kind.batter_source)
+    batter = (whole * (1 - share) + levelled) / rises * gravity
+    depth = cake.tin_depth / rises
+    return Baking(tier.name, cake, batter, depth, filling, source)
 
 
 def _baked(layer: CarvedLayer, cake: Inner) -> float:
@@ -74,10 +68,11 @@ def _baked(layer: CarvedLayer, cake: Inner) -> float:
 
 def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
     """Yield what a decorator should think of: tiers deeper than one cake, circles too large."""
+    deepest = estimates.deepest.mm
     for tier in stack.tiers:
         spec = tier.spec
-        if not spec.dummy and not is_carved(tier) and tier.part_depth > DEEPEST + 0.1:
-            boards = math.ceil((spec.depth.mm + CARD.mm) / (DEEPEST + CARD.mm) - 1e-3) - 1
+        if not spec.dummy and not is_carved(tier) and tier.part_depth > deepest + 0.1:
+            boards = math.ceil((spec.depth.mm + CARD.mm) / (deepest + CARD.mm) - 1e-3) - 1
             yield (
                 f"{tier.name}: {in_both(tier.part_depth)} is deeper than one cake. Build it of"
                 f" {boards + 1} with {'a board' if boards == 1 else 'boards'} and dowels between:"
@@ -97,7 +92,7 @@ def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
 def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:
     spec, coated = tier.spec, tier.coated
     mass = tier.drape.area * spec.paste_mm / MM3_PER_ML * estimates.fondant
-    deep = coated.depth >= NEARLY * coated.foot.across
+    deep = coated.depth >= estimates.drapes / 100 * coated.foot.across
     if not deep and mass <= estimates.one_drapes:
         return
     why = (
@@ -105,9 +100,10 @@ def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:
         if deep
         else ("more than one person lays over alone")
     )
-    apart = (coated.top_area + coated.side.area) * PANEL / MM3_PER_ML * estimates.fondant
+    thick = estimates.panelled.mm
+    apart = (coated.top_area + coated.side.area) * thick / MM3_PER_ML * estimates.fondant
     yield (
         f"{tier.name}: one sheet {in_both(tier.drape.across)} across of {carried(mass)} to drape:"
-        f" {why}. Panelled (cover = “panelled”), a disc and a wrap 5 mm thick take"
-        f" {carried(apart)}."
+        f" {why}. Panelled (cover = “panelled”), a disc and a wrap {decimal(thick, 1)} mm thick"
+        f" take {carried(apart)}."
     )

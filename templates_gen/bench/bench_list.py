@@ -22,8 +22,9 @@ from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
 from templates_gen.bench.servings import servings
 from templates_gen.bench.shopping import Cost, cost, shopping
 from templates_gen.bench.steps import hours_of_work, steps
-from templates_gen.cakefile.estimates import Estimates
-from templates_gen.cakefile.waits import Waits
+from templates_gen.cakefile.estimates import ESTIMATE, GIVEN, PRACTICE, Estimates
+from templates_gen.cakefile.fields import Table
+from templates_gen.cakefile.lengths import Length
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.tiers.dowels import Support
@@ -210,7 +211,7 @@ def _dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, A
         support = seat.support
         if support is None:
             continue
-        yield _dowel(seat.name, support, above)
+        yield _dowel(seat.name, support, above, estimates)
 
 
 def _inner_dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, Any]]:
@@ -220,10 +221,11 @@ def _inner_dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[
         own = quantities.weight(tier, estimates) / (len(boards) + 1)
         for number, board in enumerate(boards, 1):
             below = f"{tier.name}, below its inner board"
-            yield _dowel(below, board.support, above + own * (len(boards) + 1 - number))
+            more = own * (len(boards) + 1 - number)
+            yield _dowel(below, board.support, above + more, estimates)
 
 
-def _dowel(tier: str, support: Support, above: float) -> dict[str, Any]:
+def _dowel(tier: str, support: Support, above: float, estimates: Estimates) -> dict[str, Any]:
     return {
         "tier": tier,
         "count": support.count,
@@ -231,53 +233,62 @@ def _dowel(tier: str, support: Support, above: float) -> dict[str, Any]:
         "positions_mm": [list(each) for each in support.places],
         "bears_g": above,
         "bears_each_g": above / support.count if support.count else None,
-        "wooden_buckles_at_n": buckles_at(support.thickness, support.length),
+        "wooden_buckles_at_n": buckles_at(support.thickness, support.length, estimates.wood),
         "choices": list(support.choices),
     }
 
 
-WOOD = 10_000.0
-"""Modulus of elasticity of wood along the grain, N/mm2: an estimate for a bound."""
-
-
-def buckles_at(thick: float, length: float) -> float:
+def buckles_at(thick: float, length: float, stiff: float) -> float:
     """Return the load in N at which an ideal wooden rod buckles, in mm; its ends can turn.
 
-    Euler: pi^2 E I / L^2, with I = pi d^4 / 64. An upper bound, no advice.
+    Euler: pi^2 E I / L^2, with I = pi d^4 / 64 and E, how ``stiff`` it is along the grain, in
+    N/mm2. An upper bound, no advice.
     """
-    return math.pi**2 * WOOD * math.pi * thick**4 / 64 / length**2
+    return math.pi**2 * stiff * math.pi * thick**4 / 64 / length**2
+
+
+NESTED = {"waits": ("h", PRACTICE), "minutes": ("min", ESTIMATE), "keeps": ("days", PRACTICE)}
+"""Tables within the estimates: in which unit they are, and who says so."""
+UNITS = {
+    **dict.fromkeys(("pack", "gum", "batch", "one_drapes"), "g"),
+    **dict.fromkeys(
+        ("waste", "pace", "drapes", "rough", "dust_share", "into_drum", "portions_used"), "%"
+    ),
+    **dict.fromkeys(("tins_at_once", "rise", "batter"), ""),
+    "one_lifts": "kg",
+    "wood": "N/mm²",
+}
+"""Units of estimates that are neither lengths nor densities."""
 
 
 def _estimates(estimates: Estimates) -> Iterator[dict[str, Any]]:
     """Yield each value that quantities are estimated with, and where it comes from."""
-    lengths = ("drip", "film", "tin", "level", "piped_line", "box_room", "box_headroom")
-    units = dict.fromkeys(lengths, "mm")
-    units |= dict.fromkeys(("pack", "gum", "batch", "one_drapes"), "g")
-    units |= {"waste": "%", "pace": "%", "tins_at_once": ""}
     for name, info in type(estimates).model_fields.items():
         value = getattr(estimates, name)
-        if isinstance(value, Waits):
-            yield from _waits(value)
+        if name in NESTED:
+            yield from _nested(name, value)
             continue
         if name == "cake":
             value = estimates.cake_density.value
+        if value is None:
+            continue
         yield {
             "name": name,
             "meaning": info.description,
             "value": getattr(value, "mm", value),
-            "unit": units.get(name, "g/cm³"),
+            "unit": "mm" if isinstance(value, Length) else UNITS.get(name, "g/cm³"),
             "source": estimates.source(name),
         }
 
 
-def _waits(waits: Waits) -> Iterator[dict[str, Any]]:
-    """Yield each wait as the estimate that it is."""
-    for name, info in Waits.model_fields.items():
-        given = name in waits.model_fields_set
+def _nested(table: str, found: Table) -> Iterator[dict[str, Any]]:
+    """Yield each value of a table within the estimates."""
+    unit, source = NESTED[table]
+    for name, info in type(found).model_fields.items():
         yield {
-            "name": f"waits.{name}",
+            "name": f"{table}.{name}",
             "meaning": info.description,
-            "value": getattr(waits, name),
-            "unit": "h",
-            "source": "as you gave it" if given else "common practice",
+            "value": getattr(found, name),
+            "unit": unit,
+            "source": GIVEN if name in found.model_fields_set else source,
         }

@@ -11,15 +11,13 @@ from templates_gen.bench.schedule import Timed
 from templates_gen.cakefile.slug import slug
 from templates_gen.units import decimal
 
-ALARM = 15
-"""Minutes before a step at which the calendar rings."""
 
-
-def calendar(title: str, ready: datetime, times: Sequence[Timed]) -> bytes:
+def calendar(title: str, ready: datetime, times: Sequence[Timed], alarm: int) -> bytes:
     """Return an iCalendar file with an event and an alarm for each step that has a time.
 
-    Events have no time zone: they are at that hour wherever the decorator is. The same cake gives
-    the same bytes, so what stands for the time of writing is the hour at which the cake is ready.
+    It rings so many minutes before each step. Events have no time zone: they are at that hour
+    wherever the decorator is. The same cake gives the same bytes, so what stands for the time of
+    writing is the hour at which the cake is ready.
     """
     made = Calendar()
     made.add("prodid", "-//templates_gen//order of work//EN")
@@ -27,12 +25,12 @@ def calendar(title: str, ready: datetime, times: Sequence[Timed]) -> bytes:
     stamp = ready.replace(tzinfo=UTC)
     for number, timed in enumerate(times, 1):
         if timed.start is not None and timed.end is not None:
-            made.add_component(_event(title, number, timed, stamp))
+            made.add_component(_event(title, number, timed, stamp, alarm))
     written: bytes = made.to_ical()
     return written
 
 
-def _event(title: str, number: int, timed: Timed, stamp: datetime) -> Event:
+def _event(title: str, number: int, timed: Timed, stamp: datetime, rings: int) -> Event:
     step = timed.step
     event = Event()
     event.add("uid", f"{slug(title)}-{number}-{slug(step.key)}@templates-gen")
@@ -43,14 +41,14 @@ def _event(title: str, number: int, timed: Timed, stamp: datetime) -> Event:
     event.add("summary", summary)
     wait = f"Then wait {decimal(step.wait, 1)} h." if step.wait else ""
     event.add("description", " ".join(filter(None, (step.words, step.caution, wait))))
-    event.add_component(_alarm(summary))
+    event.add_component(_alarm(summary, rings))
     return event
 
 
-def _alarm(summary: str) -> Alarm:
+def _alarm(summary: str, rings: int) -> Alarm:
     """Return an alarm that shows what is next a little before it."""
     alarm = Alarm()
     alarm.add("action", "DISPLAY")
     alarm.add("description", summary)
-    alarm.add("trigger", timedelta(minutes=-ALARM))
+    alarm.add("trigger", timedelta(minutes=-rings))
     return alarm

@@ -11,13 +11,10 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 
-GUIDELINE = 16.0
-"""Kilograms, the lower of the guidelines of the UK HSE (25 men, 16 women), close to the body; no
-limit."""
 NIOSH, CLOSE = 23.0, 25.0
-"""Recommended weight limit 23 kg × 25/H, H in cm from the ankles to the hands: NIOSH 94-110."""
-BODY = 20.0
-"""What H is more than half the width of what is held, cm: from memory of the same guide."""
+"""Recommended weight limit 23 kg × 25/H, H in cm from the ankles to the hands: NIOSH 94-110.
+
+H is half the width of what is held and, from memory of the same guide, 20 cm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +80,8 @@ def _drum_mass(plan: Plan) -> float:
 def _load(
     what: str, mass: float, width: float, depth: float, height: float, estimates: Estimates
 ) -> Load:
-    reach = BODY + min(width, depth) / 20
-    most = min(GUIDELINE, NIOSH * min(1.0, CLOSE / reach))
+    reach = (estimates.reach.mm + min(width, depth) / 2) / 10
+    most = min(estimates.one_lifts, NIOSH * min(1.0, CLOSE / reach))
     room = 2 * estimates.box_room.mm
     box = (width + room, depth + room, height + estimates.box_headroom.mm)
     return Load(what, mass, *box, most)

@@ -11,13 +11,8 @@ from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.carving import CarvedLayer, Tin, carved_layers, in_tins, section
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import MM_PER_INCH
 
 MM3_PER_ML = 1000.0
-DEEPEST = 6 * MM_PER_INCH
-"""A deeper tier is built of two, with a board and dowels between: common practice, no source."""
-INSIDE = 3.0
-"""How far a board inside a tier stays from its side, mm: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +55,11 @@ def cake_density(tier: Solid, estimates: Estimates) -> float:
     return CAKES[kind].value if kind else estimates.cake_density.value
 
 
-def of_cakes(tier: Solid) -> int:
+def of_cakes(tier: Solid, estimates: Estimates) -> int:
     """Return of how many cakes, one on the other, a tier is built: by its boards or its depth."""
     if tier.inner_boards:
         return tier.inner_boards + 1
-    return max(1, math.ceil(tier.spec.depth.mm / DEEPEST - 1e-3))
+    return max(1, math.ceil(tier.spec.depth.mm / estimates.deepest.mm - 1e-3))
 
 
 def boards_inside(tier: Solid, estimates: Estimates) -> Iterator[tuple[float, tuple[float, float]]]:
@@ -72,12 +67,13 @@ def boards_inside(tier: Solid, estimates: Estimates) -> Iterator[tuple[float, tu
 
     It lies under the layer that starts nearest to where the next cake would.
     """
-    layers, cakes = carved_layers(tier, estimates)[1:], of_cakes(tier)
+    layers, cakes = carved_layers(tier, estimates)[1:], of_cakes(tier, estimates)
     for number in range(1, cakes) if layers else ():
         wanted = tier.spec.depth.mm * number / cakes
         height = min((layer.base for layer in layers), key=lambda base: abs(base - wanted))
         width, length = section(tier, height).bounds.size
-        yield height, (width - 2 * INSIDE, length - 2 * INSIDE)
+        less = 2 * estimates.inner_gap.mm
+        yield height, (width - less, length - less)
 
 
 def _across(tier: Solid, z: float) -> float:

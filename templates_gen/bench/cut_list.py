@@ -17,8 +17,6 @@ from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import decimal, in_both
 
-OVERLAP = 15.0
-"""What a ribbon is longer than it goes round, mm: common practice, no source."""
 SWING, SCORE = "circle guide", "placement guide"
 NO_PAPER = "no paper: measure"
 
@@ -153,34 +151,28 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
 
 def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
     """Yield the ribbons that are wanted: as long as they go round, and an overlap."""
+    over = stack.estimates.ribbon_overlap.mm
     if stack.drum_ribbon is not None:
-        sizes = (stack.drum.girth + OVERLAP, stack.drum_ribbon)
+        sizes = (stack.drum.girth + over, stack.drum_ribbon)
         yield Cut("ribbon", DRUM, 1, sizes, NO_PAPER)
     for tier in stack.tiers:
         if tier.spec.ribbon is not None:
-            sizes = (tier.covered.foot.girth + OVERLAP, tier.spec.ribbon.mm)
+            sizes = (tier.covered.foot.girth + over, tier.spec.ribbon.mm)
             yield Cut("ribbon", tier.name, 1, sizes, NO_PAPER)
 
 
 def through_length(stack: DecoratedStack) -> float:
-    """Return how long a dowel through all tiers is, mm: to 20 mm below the top of the highest.
+    """Return how long a dowel through all tiers is, mm: to below the top of the highest.
 
     In a shallow tier it goes half-way through. It enters the drum.
     """
-    below = min(BELOW_TOP, stack.tiers[-1].covered.depth / 2)
+    below = min(stack.estimates.below_top.mm, stack.tiers[-1].covered.depth / 2)
     return stack.height - below + into_drum(stack)
 
 
 def into_drum(stack: DecoratedStack) -> float:
-    """Return how deep a dowel through all tiers enters the drum, mm: two thirds of it.
-
-    Common practice, no source.
-    """
-    return stack.drum_thickness * 2 / 3
-
-
-BELOW_TOP = 20.0
-"""How far a dowel through all tiers ends below the top, mm: common practice, no source."""
+    """Return how deep a dowel through all tiers enters the drum, mm."""
+    return stack.drum_thickness * stack.estimates.into_drum / 100
 
 
 def _dowels(stack: DecoratedStack) -> Iterator[Cut]:

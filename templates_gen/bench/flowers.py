@@ -6,7 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator
 
-from templates_gen.bench.rolled import BETWEEN, MODELLING, Rolled
+from templates_gen.bench.rolled import MODELLING, Rolled
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import WIRE, Flowers, Wire
@@ -18,7 +18,7 @@ def rolled_for_flowers(stack: DecoratedStack) -> Iterator[Rolled]:
     for made in flowers(stack):
         for name, green in (("petals", False), ("leaves", True)):
             if any(part.green == green for part in made.parts):
-                yield _cut(made, name, green=green)
+                yield _cut(made, name, stack.estimates.cut_gap.mm, green=green)
         if made.centre:
             all_of_it = made.centre * made.spec.count
             colour, thick = made.spec.centre_colour, made.spec.width.mm
@@ -26,12 +26,12 @@ def rolled_for_flowers(stack: DecoratedStack) -> Iterator[Rolled]:
             yield Rolled(name, "pack", MODELLING, colour, thick, all_of_it, all_of_it)
 
 
-def _cut(made: Flowers, name: str, *, green: bool) -> Rolled:
+def _cut(made: Flowers, name: str, gap: float, *, green: bool) -> Rolled:
     spec, sheet, lies = made.spec, 0.0, 0.0
     for part in made.parts:
         if part.green == green:
             count = part.count * spec.count
-            sheet += (part.length + BETWEEN) * (part.width + BETWEEN) * count
+            sheet += (part.length + gap) * (part.width + gap) * count
             lies += region(part.outline).area * count
     thick, colour = spec.thickness.mm, spec.leaf_colour if green else spec.colour
     title = f"pack/{made.name} {name}"

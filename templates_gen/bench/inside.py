@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from templates_gen.cakefile.estimates import CAKES, CakeKind, Estimates
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.tiers.carving import carved_layers, in_tins
 from templates_gen.tiers.layered import layered
 from templates_gen.tiers.solid import Solid
@@ -57,6 +58,11 @@ def tins_for(layers: int, layer_depth: float, estimates: Estimates) -> int:
     return math.ceil(layers * layer_depth / (estimates.tin.mm - levelled(estimates)) - 1e-9)
 
 
+def filling_density(filling: str, estimates: Estimates) -> float:
+    """Return the density of a filling, g/cm3."""
+    return estimates.filling or FILLINGS[filling].density
+
+
 def inner(tier: Solid, estimates: Estimates) -> Inner | None:
     """Return the inside of a tier, of a dummy None.
 
@@ -69,7 +75,7 @@ def inner(tier: Solid, estimates: Estimates) -> Inner | None:
     of_each = in_tins(carved_layers(tier, estimates)).values() or (cake.layers,)
     tins = sum(tins_for(count, cake.layer_depth, estimates) for count in of_each)
     bakes = math.ceil(tins / estimates.tins_at_once)
-    keeps = CAKES[cake.kind].keeps if cake.kind else CakeKind(0.0).keeps
+    keeps = estimates.cake_keeps(cake.kind)
     return Inner(
         cake.kind,
         cake.layers,

@@ -10,10 +10,9 @@ import math
 from collections.abc import Iterator
 from itertools import accumulate
 
-from templates_gen.bench.inside import inner
+from templates_gen.bench.inside import filling_density, inner
 from templates_gen.bench.rolled import designs_of
 from templates_gen.cakefile.estimates import CAKES, Estimates
-from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import path_length
@@ -36,7 +35,7 @@ FORMULAS = {
     " batch cannot be bagged",
     "piping": "icing for piping: length of the lines of designs × round section of a line, letters"
     " filled with such lines side by side, × density, and waste; a small batch cannot be bagged",
-    "paint": "paint: area × coats × wet film, half of it dust and half clear alcohol by volume",
+    "paint": "paint: area × coats × wet film, of dust and clear alcohol by volume",
     "dowels": "weight: volume × density of cake or dummy, filling, coating, fondant and boards",
 }
 """By what is estimated, how."""
@@ -121,7 +120,7 @@ def _density_inside(tier: DecoratedTier, estimates: Estimates) -> float:
     density = CAKES[kind].value if kind else estimates.cake_density.value
     filling = cake.fillings * cake.filling_depth
     filled = filling / (cake.cake_depth + filling)
-    return density * (1 - filled) + FILLINGS[cake.filling].density * filled
+    return density * (1 - filled) + filling_density(cake.filling, estimates) * filled
 
 
 def separator_weight(seat: Seat, estimates: Estimates) -> float:
@@ -233,6 +232,7 @@ def piping_batch(stack: DecoratedStack, estimates: Estimates) -> float:
 
 def paints(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
     """Yield dust and alcohol for each tier that is painted."""
+    dust = estimates.dust_share / 100
     for tier in stack.tiers:
         millilitres = paint_volume(tier, estimates)
         if tier.spec.paint is not None:
@@ -240,7 +240,7 @@ def paints(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, ob
                 "tier": tier.name,
                 "on": tier.spec.paint.on,
                 "coats": tier.spec.paint.coats,
-                "dust_ml": millilitres / 2,
-                "dust_g": millilitres / 2 * estimates.dust,
-                "alcohol_ml": millilitres / 2,
+                "dust_ml": millilitres * dust,
+                "dust_g": millilitres * dust * estimates.dust,
+                "alcohol_ml": millilitres * (1 - dust),
             }

@@ -22,6 +22,7 @@ from templates_gen.bench.section import (
     whose,
 )
 from templates_gen.bench.servings import SIZES
+from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.terms import Terms
 from templates_gen.units import counted, decimal, in_both
 
@@ -143,8 +144,8 @@ def _carrying(found: Data) -> Section:
     says = (
         f"Boxes: inside width × depth × height, {value(found, 'box_room')} of room beside and"
         f" {value(found, 'box_headroom')} above, without toppers. A two-person lift is more than"
-        " 16 kg (UK HSE guideline, second-hand) or 23 kg × 25/H (NIOSH 94-110, H in cm to the"
-        " hands); guidelines, not limits.",
+        f" {value(found, 'one_lifts')} (UK HSE guideline: 16, second-hand) or 23 kg × 25/H"
+        " (NIOSH 94-110, H in cm to the hands); guidelines, not limits.",
     )
     columns = ("what", "weight", "box, inside", "")
     return Section("To carry", columns, rows, (), says, bench_only=True)
@@ -199,8 +200,12 @@ def _estimates(found: Data) -> Section:
     rows = tuple(
         (each["name"], f"{decimal(each['value'])} {each['unit']}".strip(), each["source"])
         for each in found["estimates"]
+        if "." not in each["name"] or each["source"] == GIVEN or each["name"].startswith("waits.")
     )
-    note = "Change these in the cake file under [estimates]."
+    note = (
+        "Change these in the cake file under [estimates]; minutes of work under"
+        " [estimates.minutes], how long things keep under [estimates.keeps]."
+    )
     return Section("Assumptions", ("", "value", "from"), rows, assumptions=(note,), bench_only=True)
 
 

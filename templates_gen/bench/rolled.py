@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from templates_gen.cakefile.designs import Design
+from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
@@ -24,11 +25,6 @@ from templates_gen.tiers.seat import DRUM
 from templates_gen.tiers.volume import volume
 
 FONDANT, MODELLING = "fondant", "modelling paste"
-BETWEEN = 4.0
-"""Paste left between two shapes that are cut out of a sheet, mm: common practice, no source."""
-ROUGH = 1.3
-"""How much more than its area is rolled, at the most, for a shape that is no circle or rectangle:
-our estimate."""
 COVERING: Mapping[str, Callable[[Tier], float]] = {
     "wrap": lambda spec: spec.paste_side_mm,
     "disc": lambda spec: spec.paste_top_mm,
@@ -60,8 +56,11 @@ def rolled(plan: Plan) -> tuple[Rolled, ...]:
     """Return the paste of every template of a cake that paste is cut from, and of the drum."""
     tiers = {tier.name: tier for tier in plan.stack.tiers}
     found = [each for piece in plan.pieces for each in _of_piece(plan, tiers, piece)]
-    tiers_up = plan.stack.tiers
-    designs = (each for tier in tiers_up for each in (*_in_strips(tier), *_in_balls(tier)))
+    designs = (
+        each
+        for tier in plan.stack.tiers
+        for each in (*_in_strips(tier, plan.estimates), *_in_balls(tier))
+    )
     return (*found, *designs, *_on_drum(plan))
 
 
@@ -103,8 +102,9 @@ def designs_of(tier: DecoratedTier) -> Iterator[tuple[int, Design, Guide]]:
             yield guide.key[-1] + 1, tier.spec.design[guide.key[-1]], guide
 
 
-def _in_strips(tier: DecoratedTier) -> Iterator[Rolled]:
+def _in_strips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Rolled]:
     """Yield the paste of ruffles and the like; lace is made in its mats."""
+    gap = estimates.cut_gap.mm
     for guide in tier.marked:
         if not guide.strips or not isinstance(guide.key[-1], int):
             continue
@@ -113,7 +113,7 @@ def _in_strips(tier: DecoratedTier) -> Iterator[Rolled]:
         if cut is None or cut.is_mat:
             continue
         lies = sum(each.count * each.length * each.width for each in guide.strips)
-        sheet = sum(each.count * each.length * (each.width + BETWEEN) for each in guide.strips)
+        sheet = sum(each.count * each.length * (each.width + gap) for each in guide.strips)
         thick, colour = spec.thickness.mm, spec.colour or tier.spec.paste_colour
         name = f"{tier.slug}/strips-{guide.key[-1] + 1}"
         yield Rolled(name, tier.name, FONDANT, colour, thick, sheet * thick, lies * thick)
@@ -123,20 +123,20 @@ def _of_piece(plan: Plan, tiers: Mapping[str, DecoratedTier], piece: Piece) -> I
     tier = tiers.get(piece.tier)
     if piece.kind == "topper":
         spec = plan.stack.toppers[_number(piece)]
-        yield _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm)
+        yield _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm, plan.estimates)
     elif piece.kind == "cascade":
         yield _in_cascade(plan, piece)
     elif tier is None:
         return
     elif piece.kind in COVERING:
-        yield _covering(tier, piece)
+        yield _covering(tier, piece, plan.estimates)
     elif piece.kind == "panel":
-        yield _panel(tier, piece)
+        yield _panel(tier, piece, plan.estimates)
     elif piece.kind == "letter":
         letters = tier.spec.lettering[_number(piece)]
-        yield _cut_out(piece, MODELLING, letters.paste_colour, letters.thickness.mm)
+        yield _cut_out(piece, MODELLING, letters.paste_colour, letters.thickness.mm, plan.estimates)
     elif piece.kind == "scatter":
-        yield _scattered(tier, piece)
+        yield _scattered(tier, piece, plan.estimates)
 
 
 def is_round(piece: Piece) -> bool:
@@ -153,12 +153,12 @@ def _number(piece: Piece) -> int:
     return int(piece.part.split("-")[0]) - 1
 
 
-def _covering(tier: DecoratedTier, piece: Piece) -> Rolled:
+def _covering(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:
     """Return the paste that covers a tier: what lies on it is without trims."""
     spec, thick = tier.spec, COVERING[piece.kind](tier.spec)
     area = piece.area.area
     box = piece.size.width * piece.size.height
-    whole = area if is_round(piece) else min(box, ROUGH * area)
+    whole = area if is_round(piece) else min(box, (1 + estimates.rough / 100) * area)
     on_cake = {"wrap": tier.wrapped.side.area * thick}.get(piece.kind, area * thick)
     if piece.kind == "rolling-out-circle":
         on_cake = volume(tier, tier.covered) - volume(tier, tier.coated)
@@ -170,36 +170,38 @@ def _covering(tier: DecoratedTier, piece: Piece) -> Rolled:
     )
 
 
-def _panel(tier: DecoratedTier, piece: Piece) -> Rolled:
+def _panel(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:
     panels, spec = tier.spec.panels, tier.spec
     assert panels is not None
     if panels.replace_wrap:
-        return _cut_out(piece, FONDANT, spec.paste_colour, spec.paste_side_mm)
-    return _cut_out(piece, panels.material, panels.colour or spec.paste_colour, panels.thickness.mm)
+        return _cut_out(piece, FONDANT, spec.paste_colour, spec.paste_side_mm, estimates)
+    colour = panels.colour or spec.paste_colour
+    return _cut_out(piece, panels.material, colour, panels.thickness.mm, estimates)
 
 
-def _scattered(tier: DecoratedTier, piece: Piece) -> Rolled:
+def _scattered(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:
     made = tier.scatters[_number(piece)]
     count, thick = int(str(piece.values["pieces"])), made.spec.thickness.mm
-    box = made.outline.bounds
-    sheet = (box.width + BETWEEN) * (box.height + BETWEEN) * count
+    box, gap = made.outline.bounds, estimates.cut_gap.mm
+    sheet = (box.width + gap) * (box.height + gap) * count
     lies = region(made.outline).area * count * thick
     return Rolled(piece.id, tier.name, MODELLING, made.spec.colour, thick, sheet * thick, lies)
 
 
 def _in_cascade(plan: Plan, piece: Piece) -> Rolled:
     line = plan.stack.cascades[_number(piece)]
-    spec, thick = line.spec, line.spec.thickness.mm
+    spec, thick, gap = line.spec, line.spec.thickness.mm, plan.estimates.cut_gap.mm
     some = list(zip(shapes_of(spec), counts(plan.stack, line), strict=True))
     boxes = [(shape.outline.bounds, count) for shape, count in some]
-    sheet = sum((box.width + BETWEEN) * (box.height + BETWEEN) * count for box, count in boxes)
+    sheet = sum((box.width + gap) * (box.height + gap) * count for box, count in boxes)
     lies = sum(region(shape.outline).area * count for shape, count in some)
     return Rolled(piece.id, piece.tier, MODELLING, spec.colour, thick, sheet * thick, lies * thick)
 
 
-def _cut_out(piece: Piece, kind: str, colour: str, thick: float) -> Rolled:
+def _cut_out(piece: Piece, kind: str, colour: str, thick: float, estimates: Estimates) -> Rolled:
     """Return the paste of shapes cut out of a sheet, side by side."""
-    sheet = (piece.size.width + BETWEEN) * (piece.size.height + BETWEEN)
+    gap = estimates.cut_gap.mm
+    sheet = (piece.size.width + gap) * (piece.size.height + gap)
     lies = piece.area.area * piece.copies * thick
     rolled = sheet * piece.copies * thick
     return Rolled(piece.id, piece.tier, kind, colour, thick, rolled, lies)

@@ -25,8 +25,6 @@ TOGETHER = (
 """Stages that are done for all tiers on one day, from the last to the first."""
 DAY_SOONER = ("dowel", "panels", "drips", "design", "lettering", "letters set", "paint")
 """Stages that may be done in what is left of the day before their last: paste keeps."""
-DRAWN_TOGETHER = timedelta(days=2)
-"""How much sooner a step is done, at the most, to be done with others of its stage."""
 NOMINAL = datetime(2000, 6, 17, 14)
 """A day and hour to count back from, where the cake file has none; only the days are shown."""
 
@@ -73,7 +71,7 @@ def latest_starts(found: Sequence[Step], ready: datetime, work: Work) -> dict[st
         first = min((starts[key] for key in alike), default=ready)
         evening = _at(first, work.day_ends)
         for key in alike:
-            if starts[key] - evening <= DRAWN_TOGETHER:
+            if starts[key] - evening <= timedelta(days=work.together):
                 limits[key] = evening
     return _backward(found, ready, work, limits)
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from templates_gen.bench.carving import of_cakes
+from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.units import MM_PER_INCH
 
@@ -23,8 +24,8 @@ ROUNDS = {6: 12, 8: 24, 10: 38, 12: 56, 14: 76}
 
 Charts that promise more than the area holds are not followed.
 """
-USED = 0.95
-"""What whole portions take of a shape that is no square: our estimate."""
+USED = Estimates().portions_used
+"""What whole portions take of a shape that is no square, in percent: our estimate."""
 NEAR = 0.5
 """A tin that is within this of one in the chart has its portions, mm."""
 
@@ -44,21 +45,28 @@ def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
         Servings(
             tier.name,
             not tier.spec.dummy,
-            {size: 0 if tier.spec.dummy else _of_tier(tier, size) for size in SIZES},
+            {
+                size: 0 if tier.spec.dummy else _of_tier(tier, size, stack.estimates)
+                for size in SIZES
+            },
         )
         for tier in stack.tiers
     )
 
 
-def _of_tier(tier: DecoratedTier, size: str) -> int:
+def _of_tier(tier: DecoratedTier, size: str, estimates: Estimates) -> int:
     """Count the portions of a tier of cake; one that is built of several is cut as often."""
     across = tier.bare.rim.across if tier.bare.rim.radius and not tier.bare.is_tapered else None
     area = (tier.bare.rim.area + tier.bare.foot.area) / 2 / MM_PER_INCH**2
     square = tier.spec.shape in ("square", "rectangle") and not tier.spec.corner
-    return of_cakes(tier) * _portions(area, size, across, square=square)
+    used = estimates.portions_used
+    cakes = of_cakes(tier, estimates)
+    return cakes * _portions(area, size, across, square=square, used=used)
 
 
-def _portions(area: float, size: str, across: float | None, *, square: bool) -> int:
+def _portions(
+    area: float, size: str, across: float | None, *, square: bool, used: float = USED
+) -> int:
     """Count portions of an area in square inches; ``across`` in mm is that of a round."""
     wide, long = SIZES[size]
     if square:
@@ -67,7 +75,7 @@ def _portions(area: float, size: str, across: float | None, *, square: bool) -> 
         for inches, count in ROUNDS.items():
             if abs(across - inches * MM_PER_INCH) < NEAR:
                 return count
-    return math.floor(area * USED / (wide * long) + 1e-9)
+    return math.floor(area * used / 100 / (wide * long) + 1e-9)
 
 
 TINS = (4, 6, 8, 10, 12, 14, 16)

@@ -8,8 +8,6 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
-LONGEST = 150
-"""Minutes of one stretch of work at the most; it fits the shortest day."""
 DAY = 24.0
 """Hours."""
 Place = Literal["kitchen", "on the day"]
@@ -51,9 +49,9 @@ def chained(steps: Iterable[Step]) -> Iterator[Step]:
         before = (step.key,)
 
 
-def in_stretches(steps: Iterable[Step]) -> tuple[Step, ...]:
-    """Return steps in as many stretches of work as each takes; others wait for the last of it."""
-    parted = {step.key: tuple(_stretches(step)) for step in steps}
+def in_stretches(steps: Iterable[Step], longest: int) -> tuple[Step, ...]:
+    """Return steps in stretches of up to so many minutes; others wait for the last of each."""
+    parted = {step.key: tuple(_stretches(step, longest)) for step in steps}
     ends = {key: parts[-1].key for key, parts in parted.items()}
     return tuple(
         replace(
@@ -66,8 +64,8 @@ def in_stretches(steps: Iterable[Step]) -> tuple[Step, ...]:
     )
 
 
-def _stretches(step: Step) -> Iterator[Step]:
-    count = math.ceil(step.minutes / LONGEST)
+def _stretches(step: Step, longest: int) -> Iterator[Step]:
+    count = math.ceil(step.minutes / longest)
     if count <= 1:
         yield step
         return

@@ -65,7 +65,7 @@ def steps(plan: Plan) -> tuple[Step, ...]:
         replace(_timed(step, plan.estimates), pieces=tuple(taken.get(step.key, ())))
         for step in found
     ]
-    return in_stretches(named)
+    return in_stretches(named, plan.work.stretch)
 
 
 def _timed(step: Step, estimates: Estimates) -> Step:
@@ -79,9 +79,9 @@ def _timed(step: Step, estimates: Estimates) -> Step:
 
 
 def _steps(plan: Plan) -> Iterator[Step]:
-    stack, ends = plan.stack, list[str]()
+    stack, ends, minutes = plan.stack, list[str](), plan.estimates.minutes
     drilled = [*drill(stack), *separators(stack)]
-    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum)]
+    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum, plan.estimates)]
     yield from ahead
     several = len(stack.tiers) > 1
     dowelled = {seat.name: seat for seat in stack.seats[1:]}
@@ -90,8 +90,10 @@ def _steps(plan: Plan) -> Iterator[Step]:
         own = [_on_a_board(step, drilled) for step in own]
         if several:
             if tier.name in dowelled:
-                own += [before_decoration(step, own) for step in dowel(dowelled[tier.name])]
-            own.append(after_all(prepare(tier), own))
+                own += [
+                    before_decoration(step, own) for step in dowel(dowelled[tier.name], minutes)
+                ]
+            own.append(after_all(prepare(tier, minutes), own))
         yield from own
         ends += [step.key for step in own]
     yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends])

@@ -1,7 +1,7 @@
 """The steps of one tier, from the oven to the stack.
 
-How long things wait is common practice without a source, where none is named; minutes of work are
-estimates.
+How long things wait and keep is common practice without a source, where none is named; minutes of
+work are estimates.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
@@ -21,8 +22,6 @@ from templates_gen.tiers.carving import is_carved
 from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.units import counted, in_both
 
-OVEN = 60
-"""Minutes of a bake in the oven."""
 _USUAL = Waits()
 COOL, FIRM, CHILL = _USUAL.cooling, _USUAL.crumb_coat, _USUAL.coating
 SET = _USUAL.fondant
@@ -31,9 +30,6 @@ DRIPS, PIPED, PAINT = _USUAL.drips, _USUAL.icing, _USUAL.paint
 """Hours: royal icing drips; piped and set pieces (8 to 24: oureverydaylife 38241); paint."""
 COLD, GLUED = _USUAL.chilling, _USUAL.glue
 """Hours of chilling after which a covered tier is firm; until pieces that were set hold."""
-FREEZER = 5
-"""Minutes that a filled mould chills in a freezer."""
-DUMMY_KEEPS = 30 * DAY
 SWEATS = (
     "A chilled tier sweats when it comes out: do not chill it after paint or royal icing; keep it"
     " in a cool, dry room."
@@ -51,11 +47,11 @@ HOLE = "then cut out the hole to the edge of the dummy and line it"
 
 def tier_steps(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     """Yield the steps that make a tier and set everything on it, up to the stack."""
-    base = list(chained(_base(tier, inner(tier, estimates))))
+    base = list(chained(_base(tier, inner(tier, estimates), estimates)))
     yield from base
     before = [step.key for step in base[-1:]]
     last: str | None = None
-    for step in _decorations(tier):
+    for step in _decorations(tier, estimates):
         follows = () if last is None else (last,)
         if step.stage == "paint" and tier.spec.paint and tier.spec.paint.on == "drips":
             step = replace(step, after=(*step.after, f"{tier.name}: drips"))
@@ -63,44 +59,47 @@ def tier_steps(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
         last = step.key
 
 
-def _base(tier: DecoratedTier, cake: Inner | None) -> Iterator[Step]:
-    spec, name = tier.spec, tier.name
+def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iterator[Step]:
+    spec, name, minutes = tier.spec, tier.name, estimates.minutes
     if cake is not None:
-        yield from _bakes(name, cake)
-        yield _fill(name, cake)
+        yield from _bakes(name, cake, minutes)
+        yield _fill(name, cake, estimates)
         if cake.boards:
-            yield _build(tier)
+            yield _build(tier, minutes)
         if is_carved(tier):
-            yield _carve(tier, cake)
+            yield _carve(tier, cake, estimates)
         if spec.coating_mm:
             yield Step(
                 "crumb coat",
                 name,
                 "A thin coat to hold the crumbs; chill until firm.",
-                20,
+                in_fives(minutes.crumb_coat),
                 FIRM,
                 "crumb coat",
             )
     if spec.coating_mm:
-        yield from _coats(tier)
+        yield from _coats(tier, minutes)
     if spec.cover != "none":
-        keeps = DUMMY_KEEPS if spec.dummy else None
-        yield Step("cover", name, _covering(tier), 45, SET, "cover", keeps)
+        keeps = estimates.keeps.dummy * DAY if spec.dummy else None
+        takes = in_fives(minutes.cover)
+        yield Step("cover", name, _covering(tier), takes, SET, "cover", keeps)
     if not spec.coating_mm and spec.cover == "none" and cake is None:
-        yield Step("clean", name, "Sand the dummy smooth and wipe it clean.", 10, 0.0, "clean")
+        takes = in_fives(minutes.clean)
+        yield Step("clean", name, "Sand the dummy smooth and wipe it clean.", takes, 0.0, "clean")
 
 
-def _coats(tier: DecoratedTier) -> Iterator[Step]:
+def _coats(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     words = "Buttercream or ganache, smoothed with its edges sharp"
     if tier.combed is None:
-        yield Step("coat", tier.name, f"{words}; chill until firm.", 40, CHILL, "coat")
+        takes = in_fives(minutes.coat)
+        yield Step("coat", tier.name, f"{words}; chill until firm.", takes, CHILL, "coat")
         return
     # one step: nothing may come between, or the coating is firm
     words += "; while it is soft turn the cake against the scraper; chill until firm."
-    yield Step("coat and comb", tier.name, words, 60, CHILL, "coat")
+    yield Step("coat and comb", tier.name, words, in_fives(minutes.comb), CHILL, "coat")
 
 
-def _bakes(name: str, cake: Inner) -> Iterator[Step]:
+def _bakes(name: str, cake: Inner, minutes: Minutes) -> Iterator[Step]:
     for number in range(1, cake.bakes + 1):
         several = f" {number} of {cake.bakes}" if cake.bakes > 1 else ""
         words = (
@@ -109,31 +108,37 @@ def _bakes(name: str, cake: Inner) -> Iterator[Step]:
         )
         # the next tins go in while the last ones cool
         wait = COOL if number == cake.bakes else 0.0
-        yield Step(f"bake{several}", name, words, 30 + OVEN, wait, "bake", cake.keeps)
+        takes = in_fives(minutes.bake + minutes.oven)
+        yield Step(f"bake{several}", name, words, takes, wait, "bake", cake.keeps)
 
 
-def _fill(name: str, cake: Inner) -> Step:
+def _fill(name: str, cake: Inner, estimates: Estimates) -> Step:
     filling = FILLINGS[cake.filling]
     if not cake.fillings:
-        return Step("level", name, "Level the cake.", 15, 0.0, "fill")
+        return Step(
+            "level", name, "Level the cake.", in_fives(estimates.minutes.level), 0.0, "fill"
+        )
     words = (
         f"Level and split into {cake.layers} layers, fill {counted(cake.fillings, 'time')} with"
         f" {cake.filling}."
     )
     caution = PERISHABLE if filling.perishable else ""
-    return Step("fill", name, words, 30, 0.0, "fill", filling.keeps, caution=caution)
+    takes, keeps = in_fives(estimates.minutes.fill), estimates.filling_keeps(cake.filling)
+    return Step("fill", name, words, takes, 0.0, "fill", keeps, caution=caution)
 
 
-def _carve(tier: DecoratedTier, cake: Inner) -> Step:
-    board = " on their boards" if of_cakes(tier) > 1 else ""
+def _carve(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
+    board = " on their boards" if of_cakes(tier, estimates) > 1 else ""
     words = (
         f"Chill until firm; stack the {counted(cake.layers, 'layer')}{board}, front over front, and"
         " carve each to its guide with a serrated knife, the largest outline first."
     )
-    return Step("carve", tier.name, words, in_fives(20 + 5 * cake.layers), 0.0, "carve")
+    minutes = estimates.minutes
+    takes = in_fives(minutes.carve + minutes.each_layer * cake.layers)
+    return Step("carve", tier.name, words, takes, 0.0, "carve")
 
 
-def _build(tier: DecoratedTier) -> Step:
+def _build(tier: DecoratedTier, minutes: Minutes) -> Step:
     """Return the step that sets the cakes of a deep tier on each other."""
     boards = inner_boards(tier)
     number = sum(board.support.count for board in boards)
@@ -142,62 +147,63 @@ def _build(tier: DecoratedTier) -> Step:
         f" {in_both(tier.part_depth)} alike and set them; lay the board on them, and the next cake"
         " on the board."
     )
-    return Step("build", tier.name, words, in_fives(15 + 3 * number), 0.0, "build")
+    takes = in_fives(minutes.build + minutes.each_dowel * number)
+    return Step("build", tier.name, words, takes, 0.0, "build")
 
 
 def _covering(tier: DecoratedTier) -> str:
     spec = tier.spec
     if spec.cover == "drape":
         hole = f", {HOLE}" if spec.opening is not None else ""
-        return (
-            "Roll the fondant to its size, lay it over, smooth, trim the base"
-            f"{hole}; sets overnight."
-        )
+        return f"Roll the fondant to its size, lay it over, smooth, trim the base{hole}."
     if not tier.lies_flat:
-        return "Lay the gores on from the top down, then the cap; sets overnight."
+        return "Lay the gores on from the top down, then the cap."
     side = "the panels" if spec.panels is not None and spec.panels.replace_wrap else "the wrap"
     order = f"the top disc, then {side}" if spec.first == "top" else f"{side}, then the top disc"
     if spec.opening is None:
-        return f"Put on {order}; sets overnight."
+        return f"Put on {order}."
     if cuts_first(spec) and side == "the wrap":
-        return f"Cut the hole out of the wrap; put on {order}, then line the hole; sets overnight."
-    return f"Put on {order}, {HOLE}; sets overnight."
+        return f"Cut the hole out of the wrap; put on {order}, then line the hole."
+    return f"Put on {order}, {HOLE}."
 
 
-def _decorations(tier: DecoratedTier) -> Iterator[Step]:
+def _decorations(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     """Yield what is done on a covered tier, in the order in which it is done."""
-    spec = tier.spec
-    paint = list(_paint(tier))
+    spec, minutes = tier.spec, estimates.minutes
+    paint = list(_paint(tier, minutes))
     if spec.paint is not None and spec.paint.on in ("side", "whole"):
         yield from paint
         paint = []
     if tier.lies_flat:
-        yield from _panels(tier)
-        yield from _drips(tier)
-        yield from _designs(tier)
-        yield from _letterings(tier)
-        yield from _small_pieces(tier)
+        yield from _panels(tier, minutes)
+        yield from _drips(tier, estimates)
+        yield from _designs(tier, minutes)
+        yield from _letterings(tier, minutes)
+        yield from _small_pieces(tier, minutes)
     yield from paint
 
 
-def _panels(tier: DecoratedTier) -> Iterator[Step]:
+def _panels(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     panels, row = tier.spec.panels, tier.panel_row
     if panels is None or row is None or panels.replace_wrap:
         return
     number = row.count * row.rows
-    chill = f", each mould {FREEZER} min in the freezer" if panels.mould else ""
+    chill = ", each mould chilled in the freezer" if panels.mould else ""
     words = f"Mark the joins through the collar, make and set {counted(number, 'panel')}{chill}."
-    minutes = in_fives(20 + number * (FREEZER if panels.mould else 2))
-    yield Step("panels", tier.name, words, minutes, PIPED, "panels")
+    each = minutes.each_mould if panels.mould else minutes.each_panel
+    takes = in_fives(minutes.panels + number * each)
+    yield Step("panels", tier.name, words, takes, PIPED, "panels")
 
 
-def _drips(tier: DecoratedTier) -> Iterator[Step]:
+def _drips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     row = tier.drip_row
     if tier.spec.drips is None or row is None:
         return
     number = len(row.positions)
-    words = f"Mark and pipe {counted(number, 'drip')} in royal icing; they set for 24 h."
-    yield Step("drips", tier.name, words, in_fives(20 + number), DRIPS, "drips")
+    words = f"Mark and pipe {counted(number, 'drip')} in royal icing; let them set."
+    minutes = estimates.minutes
+    takes = in_fives(minutes.drips + minutes.each_drip * number)
+    yield Step("drips", tier.name, words, takes, DRIPS, "drips")
 
 
 _DONE = {
@@ -207,42 +213,43 @@ _DONE = {
 """What is done for designs that are opened."""
 
 
-def _designs(tier: DecoratedTier) -> Iterator[Step]:
+def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for number, design in enumerate(tier.spec.design, 1):
         strip = design.paper == "strip"
         words = _DONE.get(design.kind) or (
             "Cut its strips and attach them." if strip else "Prick through the collar, pipe or set."
         )
         name = f"design {number}: {design.kind}"
-        yield Step(name, tier.name, words, 60 if strip else 45, PIPED, "design")
+        takes = in_fives(minutes.strips if strip else minutes.design)
+        yield Step(name, tier.name, words, takes, PIPED, "design")
 
 
-def _letterings(tier: DecoratedTier) -> Iterator[Step]:
+def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for number, spec in enumerate(tier.spec.lettering, 1):
         name = f"lettering {number}"
         if not spec.cut:
             words = f"“{spec.text}”: prick or trace the letters, pipe them."
-            yield Step(name, tier.name, words, 30, PIPED, "lettering")
+            takes = in_fives(minutes.lettering)
+            yield Step(name, tier.name, words, takes, PIPED, "lettering")
             continue
         letters = len(spec.text.replace(" ", ""))
         words = f"Set the {counted(letters, 'letter')} of “{spec.text}” where they are marked."
         after = (f"{tier.name}: letters {number}",)
-        yield Step(
-            name, tier.name, words, in_fives(10 + letters), GLUED, "letters set", after=after
-        )
+        takes = in_fives(minutes.letters_set + minutes.each_letter_set * letters)
+        yield Step(name, tier.name, words, takes, GLUED, "letters set", after=after)
 
 
-def _small_pieces(tier: DecoratedTier) -> Iterator[Step]:
+def _small_pieces(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for index, made in tier.scatters.items():
         number, count = index + 1, len(made.places)
         words = f"Set {count} × {made.spec.shape} at the numbers on the collar."
         after = (f"{tier.name}: small pieces {number}",)
         name = f"set small pieces {number}"
-        minutes = in_fives(10 + count / 2)
-        yield Step(name, tier.name, words, minutes, GLUED, "small pieces", after=after)
+        takes = in_fives(minutes.pieces_set + minutes.each_piece_set * count)
+        yield Step(name, tier.name, words, takes, GLUED, "small pieces", after=after)
 
 
-def _paint(tier: DecoratedTier) -> Iterator[Step]:
+def _paint(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     paint = tier.spec.paint
     if paint is None:
         return
@@ -251,7 +258,8 @@ def _paint(tier: DecoratedTier) -> Iterator[Step]:
     words = f"{how} {what}, {counted(paint.coats, 'coat')}; let each dry."
     caution = f"{ALCOHOL} {SPRAY}" if paint.tool == "airbrush" else ALCOHOL
     name = paint.tool if paint.tool == "airbrush" else "paint"
-    yield Step(name, tier.name, words, 20 * paint.coats, PAINT, "paint", caution=caution)
+    takes = in_fives(minutes.paint * paint.coats)
+    yield Step(name, tier.name, words, takes, PAINT, "paint", caution=caution)
 
 
 def is_delicate(tier: DecoratedTier) -> bool:
@@ -277,11 +285,12 @@ def after_all(step: Step, own: Sequence[Step]) -> Step:
     return replace(step, after=waits, follows=dries)
 
 
-def prepare(tier: DecoratedTier) -> Step:
+def prepare(tier: DecoratedTier, minutes: Minutes) -> Step:
     """Return the last step of a tier before it is stacked; it firms while decorations dry."""
     name, words, wait, caution = tier.name, "Clean up, chill until firm.", COLD, ""
     if tier.spec.dummy:
         words, wait = "Clean up; ready to stack.", 0.0
     elif is_delicate(tier):
         words, wait, caution = "Clean up; leave in a cool, dry room.", 0.0, SWEATS
-    return Step("prepare", name, words, 5, wait, "prepare", caution=caution)
+    takes = in_fives(minutes.prepare)
+    return Step("prepare", name, words, takes, wait, "prepare", caution=caution)

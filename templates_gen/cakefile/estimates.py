@@ -6,11 +6,15 @@ from typing import Annotated
 from pydantic import AfterValidator, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
+from templates_gen.cakefile.keeps import OF_CAKE, Keeps
 from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within
 from templates_gen.cakefile.waits import Waits
 
-ESTIMATE = "our estimate"
+ESTIMATE, GIVEN = "our estimate", "as you gave it"
+DAY = 24.0
+"""Hours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,14 +29,12 @@ class Density:
 class CakeKind(Density):
     """A kind of cake: how heavy it is, and its batter in g/mL, and who says so.
 
-    The batter ``rises`` to so many times its depth in the tin. Baked and wrapped, filled or not,
-    the cake ``keeps`` for so many hours: common practice, no source.
+    The batter ``rises`` to so many times its depth in the tin.
     """
 
     batter: float = 0.85
     batter_source: str = ESTIMATE
     rises: float = 2.0
-    keeps: float = 120.0
 
 
 KELKAR = "Kelkar, Boushey and Okos, J. Food Eng. 159 (2015), Table 5"
@@ -44,14 +46,20 @@ BAKING = "American Society of Baking, “Specific gravity”"
 CAKES = {
     "butter cake": CakeKind(0.46, LAYER_CAKES, 0.85, f"{BAKING}: 0.80 to 0.90"),
     "chocolate cake": CakeKind(0.46, LAYER_CAKES, 0.90, f"{BAKING}: 0.90"),
-    "sponge": CakeKind(0.343, f"{KELKAR}, measured", 0.48, f"{BAKING}: 0.46 to 0.50", 1.5, 72.0),
-    "sponge by scan": CakeKind(
-        0.277, f"{KELKAR}, by scan", 0.48, f"{BAKING}: 0.46 to 0.50", 1.5, 72.0
-    ),
-    "fruit cake": CakeKind(1.1, ESTIMATE, 1.15, ESTIMATE, 1.1, 90 * 24.0),
+    "sponge": CakeKind(0.343, f"{KELKAR}, measured", 0.48, f"{BAKING}: 0.46 to 0.50", 1.5),
+    "sponge by scan": CakeKind(0.277, f"{KELKAR}, by scan", 0.48, f"{BAKING}: 0.46 to 0.50", 1.5),
+    "fruit cake": CakeKind(1.1, ESTIMATE, 1.15, ESTIMATE, 1.1),
 }
 """Kinds of cake whose density is known, or guessed."""
 DENSITY = Number(0.005, 5)
+
+
+PRACTICE = "common practice"
+OF_PRACTICE = (
+    *("pack", "tin", "gum", "batch", "deepest", "layer", "inner_gap", "drapes", "panelled"),
+    *("cut_gap", "dust_share", "ribbon_overlap", "below_top", "into_drum"),
+)
+"""Estimates that are common practice, without a source; others are ours."""
 
 
 class _CakeDensity:
@@ -129,16 +137,94 @@ class Estimates(Table):
     one_drapes: Annotated[float, AfterValidator(Number(100, 20_000))] = about(
         "the most grams of fondant that one person lays over a cake", "2500.0", 2000.0
     )
+    one_lifts: Annotated[float, AfterValidator(Number(1, 100))] = about(
+        "the most kilograms that one person lifts close to the body (published: 16, a guideline)",
+        "12.0",
+        16.0,
+    )
+    reach: Annotated[AnyLength, AfterValidator(Within(0, 600))] = about(
+        "how far from the ankles the near side of what is lifted is",
+        '"150 mm"',
+        Length(200.0, "200 mm"),
+    )
+    batter: Annotated[float, AfterValidator(DENSITY)] | None = about(
+        "specific gravity of every batter (default: by the kind of cake)", "0.9"
+    )
+    rise: Annotated[float, AfterValidator(Number(1, 4))] | None = about(
+        "how many times its depth batter rises (default: by the kind of cake)", "1.8"
+    )
+    filling: Annotated[float, AfterValidator(DENSITY)] | None = about(
+        "density of every filling in g/cm³ (default: by the kind of filling)", "1.1"
+    )
+    layer: Annotated[AnyLength, AfterValidator(Within(5, 150))] = about(
+        "depth of a layer of cake, where no number of layers is given",
+        '"1 in"',
+        Length(30.0, "30 mm"),
+    )
+    deepest: Annotated[AnyLength, AfterValidator(Within(50, 600))] = about(
+        "a tier deeper than this is built of several cakes", '"5 in"', Length(152.4, "6 in")
+    )
+    inner_gap: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
+        "how far a board inside a carved tier stays from its side", '"5 mm"', Length(3.0, "3 mm")
+    )
+    drapes: Annotated[float, AfterValidator(Number(10, 500))] = about(
+        "depth in percent of the width from which a draped sheet pleats and tears", "80.0", 95.0
+    )
+    panelled: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+        "thickness of fondant of a panelled tier, in advice on draping",
+        '"4 mm"',
+        Length(5.0, "5 mm"),
+    )
+    cut_gap: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
+        "fondant left between two shapes that are cut from a sheet", '"8 mm"', Length(4.0, "4 mm")
+    )
+    rough: Annotated[float, AfterValidator(Number(0, 200))] = about(
+        "the most that is rolled beyond a shape that is no circle or rectangle, in percent",
+        "20.0",
+        30.0,
+    )
+    dust_share: Annotated[float, AfterValidator(Number(1, 100))] = about(
+        "dust in paint by volume, in percent; the rest is clear alcohol", "40.0", 50.0
+    )
+    ribbon_overlap: Annotated[AnyLength, AfterValidator(Within(0, 300))] = about(
+        "how much longer a ribbon is than it goes round", '"30 mm"', Length(15.0, "15 mm")
+    )
+    below_top: Annotated[AnyLength, AfterValidator(Within(0, 300))] = about(
+        "how far a dowel through all tiers ends below the top", '"30 mm"', Length(20.0, "20 mm")
+    )
+    into_drum: Annotated[float, AfterValidator(Number(0, 100))] = about(
+        "how deep it enters the drum, in percent of its thickness", "50.0", 66.7
+    )
+    wood: Annotated[float, AfterValidator(Number(100, 30_000))] = about(
+        "stiffness of a dowel in N/mm², for the load at which it bends aside", "8000.0", 10_000.0
+    )
+    portions_used: Annotated[float, AfterValidator(Number(20, 100))] = about(
+        "what whole portions take of a tier that is no square or published round, in percent",
+        "90.0",
+        95.0,
+    )
     waits: Waits = about("hours that things wait", "[estimates.waits]", Waits())
+    minutes: Minutes = about("minutes that work takes", "[estimates.minutes]", Minutes())
+    keeps: Keeps = about("days that things keep", "[estimates.keeps]", Keeps())
 
     @property
     def cake_density(self) -> Density:
         """The density of the cake, and who says so."""
         given = self.cake
-        return CAKES[given] if isinstance(given, str) else Density(given, "as you gave it")
+        return CAKES[given] if isinstance(given, str) else Density(given, GIVEN)
+
+    def cake_keeps(self, kind: str | None) -> float:
+        """Return how many hours a kind of cake keeps, baked and wrapped."""
+        return float(getattr(self.keeps, OF_CAKE.get(kind or "", "butter_cake"))) * DAY
+
+    def filling_keeps(self, filling: str) -> float:
+        """Return how many hours a cake keeps with a filling."""
+        return float(getattr(self.keeps, filling.replace(" ", "_"))) * DAY
 
     def source(self, name: str) -> str:
         """Say where the value of a key comes from."""
         if name == "cake":
             return self.cake_density.source
-        return "as you gave it" if name in self.model_fields_set else ESTIMATE
+        if name in self.model_fields_set:
+            return GIVEN
+        return PRACTICE if name in OF_PRACTICE else ESTIMATE

@@ -15,25 +15,23 @@ SR = "USDA National Nutrient Database, Standard Reference"
 
 @dataclass(frozen=True, slots=True)
 class Filling:
-    """A filling: its density in g/cm3 and who says so, and for how many hours a filled cake keeps.
+    """A filling: its density in g/cm3 and who says so.
 
-    How long it keeps is common practice, without a source; one that is ``perishable`` is kept at
-    5 °C or below.
+    One that is ``perishable`` is kept at 5 °C or below.
     """
 
     density: float
-    keeps: float
     source: str = ESTIMATE
     perishable: bool = False
 
 
 FILLINGS = {
-    "buttercream": Filling(1.0, 120),
-    "ganache": Filling(1.15, 120, "from chocolate 1.25 and cream 0.994 g/mL, 2 : 1, without air"),
-    "jam": Filling(1.353, 96, f"{SR} 19297: 20 g per tablespoon"),
-    "lemon curd": Filling(1.24, 72, f"{SR} 19331: 147 g per half cup", perishable=True),
-    "cream cheese": Filling(0.981, 48, f"{SR} 01017: 232 g per cup", perishable=True),
-    "fresh cream": Filling(0.5, 24, ESTIMATE, perishable=True),
+    "buttercream": Filling(1.0),
+    "ganache": Filling(1.15, "from chocolate 1.25 and cream 0.994 g/mL, 2 : 1, without air"),
+    "jam": Filling(1.353, f"{SR} 19297: 20 g per tablespoon"),
+    "lemon curd": Filling(1.24, f"{SR} 19331: 147 g per half cup", perishable=True),
+    "cream cheese": Filling(0.981, f"{SR} 01017: 232 g per cup", perishable=True),
+    "fresh cream": Filling(0.5, ESTIMATE, perishable=True),
 }
 """What cakes are filled with."""
 

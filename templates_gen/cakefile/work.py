@@ -77,6 +77,16 @@ class Work(Table):
         "minutes of that break; 0: none", "45", 30
     )
 
+    stretch: Annotated[StrictInt, AfterValidator(Count(30, 150))] = about(
+        "minutes of one stretch of work at the most; what takes longer is parted", "90", 150
+    )
+    together: Annotated[StrictInt, AfterValidator(Count(0, 14))] = about(
+        "days sooner than needed that a step is done with others of its kind, at the most", "1", 2
+    )
+    alarm: Annotated[StrictInt, AfterValidator(Count(0, 1440))] = about(
+        "minutes before a step at which the calendar rings", "30", 15
+    )
+
     @property
     def meal_hours(self) -> tuple[float, float] | None:
         """From when to when there is a break, in hours; a short day has none."""

@@ -95,7 +95,7 @@ def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:
     from templates_gen.bench.calendar import calendar
 
     times = order_of_work(steps(plan), plan.work)
-    return calendar(plan.title, plan.work.ready, times)
+    return calendar(plan.title, plan.work.ready, times, plan.work.alarm)
 
 
 COMMANDS = {"bench": bench}

@@ -10,8 +10,6 @@ from templates_gen.tiers.solid import Solid
 
 ONE_LAYER = ("fruit cake",)
 """Kinds of cake that are not filled."""
-LAYER = 30.0
-"""How deep a layer of cake is where their number is left out, mm: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +46,7 @@ def layered(tier: Solid, estimates: Estimates) -> Layered | None:
         return None
     kind, parts = kind_of(tier, estimates), tier.inner_boards + 1
     depth = tier.part_depth * parts
-    usual = 1 if kind in ONE_LAYER else max(1, round(tier.part_depth / LAYER))
+    usual = 1 if kind in ONE_LAYER else max(1, round(tier.part_depth / estimates.layer.mm))
     layers = spec.inside.layers or usual * parts
     # fillings take no more than half of a tier
     thick = min(spec.inside.filling_thickness.mm, depth / 2 / max(1, layers - parts))

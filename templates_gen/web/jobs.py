@@ -157,7 +157,7 @@ def calendar_file(body: Body, options: Options) -> Answer:
         allowed = "the day and hour at which the cake must be ready"
         raise CakeError([Problem(("work", "ready"), "nothing", allowed, "write it first")])
     times = order_of_work(steps(plan), plan.work)
-    content = calendar(plan.title, plan.work.ready, times)
+    content = calendar(plan.title, plan.work.ready, times, plan.work.alarm)
     return Answer(content, "text/calendar", name=f"{slug(plan.title)}.ics")
 
 

@@ -2,20 +2,37 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import timedelta
+from functools import cache
+from typing import Any
+
 import pytest
+import vobject
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.calendar import calendar
+from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.inside import FILLINGS
+from templates_gen.cakefile.keeps import OF_CAKE, Keeps
+from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.waits import OF_STAGE, Waits
-from templates_gen.plan import make_plan
+from templates_gen.cakefile.work import Work
+from templates_gen.plan import Plan, make_plan
 from tests.cakes import cake
 
-CAKE = """through_dowel = true
+TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
+READY = "ready = 2027-06-19 14:00:00\n"
+WEDDING = """through_dowel = true
 [drum]
 fondant = '3 mm'
+ribbon = '15 mm'
 [[topper]]
 height = '8 cm'
+[[flower]]
+[[cascade]]
 [[tier]]
 name = 'low'
 size = '10 in'
@@ -27,52 +44,208 @@ on = 'drips'
 kind = 'swags'
 top = '70 mm'
 [[tier]]
-name = 'high'
-size = '6 in'
+name = 'heart'
+shape = 'heart'
+size = '7 in'
 depth = '4 in'
-dummy = true
+cover = 'panelled'
+[tier.panels]
+height = '20 mm'
 [[tier.lettering]]
 text = 'A'
 cut = true
 [[tier]]
+name = 'dummy'
 size = '4 in'
-depth = '3 in'
+depth = '4 in'
+dummy = true
+[[tier.design]]
+kind = 'ruffles'
+paper = 'strip'
+[[tier.scatter]]
+count = 4
+[[tier.lettering]]
+text = 'Joe'
+[[tier]]
+name = 'bare'
+size = '2 in'
+depth = '2 in'
+dummy = true
+cover = 'none'
+coating = '0 mm'
 """
-OTHER = {
+TALL = """[[tier]]
+name = 'deep'
+size = '9 in'
+depth = '8 in'
+[tier.inside]
+inner_boards = 1
+[tier.panels]
+mould = '30 mm'
+height = '20 mm'
+[[tier]]
+name = 'carved'
+size = '8 in'
+depth = '7 in'
+top_size = '6 in'
+raised = '3 in'
+[tier.carving]
+[[tier]]
+name = 'combed'
+size = '4 in'
+depth = '5 in'
+cover = 'none'
+[tier.comb]
+[tier.inside]
+layers = 1
+"""
+OTHER: dict[str, str] = {
     "cake": "0.9", "dummy": "0.1", "coating": "0.8", "board": "0.2", "fondant": "1.2",
     "drip_icing": "1.1", "dust": "0.9", "waste": "40.0", "pack": "250", "tin": "'50 mm'",
     "level": "'2 mm'", "tins_at_once": "1", "drip": "'9 mm'", "piped_line": "'5 mm'",
     "film": "'0.2 mm'", "gum": "100.0", "batch": "500.0", "pace": "200.0", "box_room": "'40 mm'",
-    "box_headroom": "'80 mm'", "one_drapes": "150.0", "waits": "{ drips = 9.0 }",
+    "box_headroom": "'80 mm'", "one_drapes": "150.0", "one_lifts": "2.0", "reach": "'500 mm'",
+    "batter": "0.6", "rise": "1.2", "filling": "1.3", "layer": "'20 mm'", "deepest": "'70 mm'",
+    "inner_gap": "'9 mm'", "drapes": "30.0", "panelled": "'7 mm'", "cut_gap": "'9 mm'",
+    "rough": "5.0", "dust_share": "20.0", "ribbon_overlap": "'40 mm'", "below_top": "'5 mm'",
+    "into_drum": "20.0", "wood": "5000.0", "portions_used": "50.0",
 }  # fmt: skip
-"""Another value for each estimate."""
+"""Another value for each estimate; tables within them have tests of their own."""
+TABLES = {"waits", "minutes", "keeps"}
 
 
-def test_every_estimate_changes_the_list() -> None:
+PLANS = (WEDDING, TALL)
+
+
+@cache
+def plan_of(text: str) -> Plan:
+    """Return the plan of a cake that is ready on a day, after a journey."""
+    return make_plan(cake(f"{text}[work]\n{READY}travel = 30\n"))
+
+
+def estimated(text: str, more: str) -> Plan:
+    """Return the plan of a cake with other estimates, and its pieces as they were."""
+    plan = plan_of(text)
+    estimates = cake(f"{TIER}[estimates]\n{more}\n").estimates
+    return replace(plan, estimates=estimates, stack=replace(plan.stack, estimates=estimates))
+
+
+@cache
+def usual(text: str) -> dict[str, Any]:
+    """Return the bench list of a cake as it is."""
+    return bench(plan_of(text))
+
+
+def changed(line: str) -> set[str]:
+    """Return what of the bench list of the first cake that it changes is other with an estimate."""
+    for text in PLANS:
+        found = bench(estimated(text, line))
+        other = {key for key in found if found[key] != usual(text)[key]}
+        if other - {"estimates"}:
+            return other
+    return set()
+
+
+def test_every_estimate_is_tried() -> None:
+    """What is new among the estimates has to be tried here."""
+    assert OTHER.keys() | TABLES == Estimates.model_fields.keys()
+
+
+@pytest.mark.parametrize("name", OTHER)
+def test_every_estimate_changes_the_list(name: str) -> None:
     """None is without effect: with another value something else in the list changes too."""
-    assert OTHER.keys() == Estimates.model_fields.keys()
-    usual = bench(make_plan(cake(CAKE)))
-    for name, value in OTHER.items():
-        found = bench(make_plan(cake(f"{CAKE}[estimates]\n{name} = {value}\n")))
-        changed = {key for key in found if found[key] != usual[key]}
-        assert changed - {"estimates"}, name
-        assert "estimates" in changed, name
+    assert "estimates" in changed(f"{name} = {OTHER[name]}")
+
+
+@pytest.mark.parametrize("name", sorted(set(Minutes.model_fields) - {"clean"}))
+def test_every_minute_changes_the_hours_of_work(name: str) -> None:
+    """Each kind of work takes as long as the cake file says."""
+    assert changed(f"minutes.{name} = 55.0") >= {"hours_of_work", "times"}
+
+
+def test_the_minutes_of_a_dummy_that_is_only_smoothed() -> None:
+    """55 minutes instead of 10."""
+    bare = f"{TIER}dummy = true\ncover = 'none'\ncoating = '0 mm'\n"
+    takes = [
+        next(step.minutes for step in steps(estimated(bare, more)) if step.name == "clean")
+        for more in ("", "minutes.clean = 55.0")
+    ]
+    assert takes == [10, 55]
+
+
+@pytest.mark.parametrize("name", Keeps.model_fields)
+def test_everything_keeps_as_long_as_the_cake_file_says(name: str) -> None:
+    """A step says how long before the cake is ready it would be too early."""
+    kind = next((kind for kind, each in OF_CAKE.items() if each == name), None)
+    filling = name.replace("_", " ")
+    text = WEDDING
+    if kind is not None:
+        text = f"{TIER}[tier.inside]\ncake = '{kind}'\n"
+    elif filling in FILLINGS:
+        text = f"{TIER}[tier.inside]\nfilling = '{filling}'\n"
+    found = steps(estimated(text, f"keeps.{name} = 7.25"))
+    assert any(step.keeps == 7.25 * 24 for step in found), name
+
+
+WORK = {
+    "ready": "2027-07-19 14:00:00", "spare_days": "2", "travel": "45", "setup": "90",
+    "round_to": "5", "day_starts": "10", "day_ends": "16", "meal_at": "11", "meal": "90",
+    "stretch": "30", "together": "0",
+}  # fmt: skip
+"""Another value for each key of [work] that times depend on."""
+
+
+@pytest.mark.parametrize("name", WORK)
+def test_every_key_of_work_changes_the_plan(name: str) -> None:
+    """Another value and some step is at another hour, or there is another step."""
+    assert WORK.keys() | {"alarm"} == Work.model_fields.keys()
+    plan = plan_of(WEDDING)
+    work = cake(f"{TIER}[work]\n{name} = {WORK[name]}\n").work
+    own = plan.work.model_copy(update={name: getattr(work, name)})
+    assert bench(replace(plan, work=own))["times"] != usual(WEDDING)["times"]
+
+
+def test_the_calendar_rings_as_long_before_as_wanted() -> None:
+    """Alarms are as many minutes before each step as [work] alarm says."""
+    plan = plan_of(WEDDING)
+    alarm = cake(f"{TIER}[work]\nalarm = 40\n").work.alarm
+    assert plan.work.ready is not None
+    times = order_of_work(steps(plan), plan.work)
+    read = vobject.readOne(calendar("x", plan.work.ready, times, alarm).decode())
+    for event in read.contents["vevent"]:
+        (rings,) = event.valarm_list
+        assert rings.trigger.value == timedelta(minutes=-40)
 
 
 @pytest.mark.parametrize("stage", OF_STAGE)
 def test_every_wait_can_be_changed(stage: str) -> None:
     """Where a stage waits, it waits as long as the cake file says; each wait has a stage."""
     assert set(OF_STAGE.values()) == set(Waits.model_fields)
-    text = f"{CAKE}[estimates.waits]\n{OF_STAGE[stage]} = 7.25\n"
-    found = [step for step in steps(make_plan(cake(text))) if step.stage == stage]
+    found = [
+        step
+        for text in PLANS
+        for step in steps(estimated(text, f"waits.{OF_STAGE[stage]} = 7.25"))
+        if step.stage == stage
+    ]
     assert all(step.wait in (0.0, 7.25) for step in found)
-    if stage in ("bake", "cover", "drips", "design", "letters", "topper", "cover the drum"):
-        assert any(step.wait == 7.25 for step in found)
+    assert any(step.wait == 7.25 for step in found)
 
 
 def test_the_pace_of_work() -> None:
     """Twice as slow is twice the hours, but for the road: minutes of work are our estimate."""
-    plain = CAKE + "[work]\ntravel = 60\n"
-    slow = plain + "[estimates]\npace = 200.0\n"
-    usual, found = (bench(make_plan(cake(text)))["hours_of_work"] for text in (plain, slow))
-    assert found - 1 == pytest.approx(2 * (usual - 1))
+    slow = bench(estimated(WEDDING, "pace = 200.0"))["hours_of_work"]
+    assert slow - 0.5 == pytest.approx(2 * (usual(WEDDING)["hours_of_work"] - 0.5))
+
+
+def test_the_list_says_what_was_changed() -> None:
+    """A value from the cake file is among the assumptions, and says so; others say whose it is."""
+    found = {
+        each["name"]: (each["value"], each["unit"], each["source"])
+        for each in bench(estimated(TIER, "minutes.cover = 70.0\nkeeps.jam = 3.0"))["estimates"]
+    }
+    assert found["minutes.cover"] == (70, "min", "as you gave it")
+    assert found["minutes.coat"] == (40, "min", "our estimate")
+    assert found["keeps.jam"] == (3, "days", "as you gave it")
+    assert found["keeps.ganache"] == (5, "days", "common practice")
+    assert found["cut_gap"] == (4, "mm", "common practice")
+    assert found["one_lifts"] == (16, "kg", "our estimate")

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
 from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
-from templates_gen.bench.step import LONGEST, Step
+from templates_gen.bench.step import Step
 from templates_gen.bench.steps import USED, hours_of_work, steps
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.work import Work
@@ -239,7 +239,7 @@ def test_calendar_read_by_another_program() -> None:
     """Every step is an event of the calendar, at its hour, as vobject reads it."""
     made = sample("harbour-wedding")
     found = times(made)
-    read = vobject.readOne(calendar(made.title, READY, found).decode())
+    read = vobject.readOne(calendar(made.title, READY, found, 15).decode())
     events = list(read.contents["vevent"])
     assert len(events) == len(found) > 10
     for event, each in zip(events, found, strict=True):
@@ -251,7 +251,7 @@ def test_calendar_read_by_another_program() -> None:
         (alarm,) = event.valarm_list
         assert alarm.trigger.value == timedelta(minutes=-15)
     assert len({event.uid.value for event in events}) == len(events)
-    assert calendar(made.title, READY, found) == calendar(made.title, READY, times(made))
+    assert calendar(made.title, READY, found, 15) == calendar(made.title, READY, times(made), 15)
 
 
 @pytest.mark.parametrize(
@@ -271,7 +271,7 @@ def test_long_work_is_parted() -> None:
     assert tier.spec.panels is not None
     row = panel_row(tier, tier.spec.panels)
     assert sum(step.minutes for step in parts) == 20 + 5 * row.count * 4 > 900
-    assert all(step.minutes <= LONGEST for step in parts)
+    assert all(step.minutes <= plan.work.stretch for step in parts)
     assert [step.follows for step in parts[1:]] == [(step.key,) for step in parts[:-1]]
 
 

@@ -75,7 +75,7 @@ def test_boards_ribbons_and_dowels() -> None:
     assert cut["dowel", "a"]["number"] == 3
     assert cut["dowel", "a"]["sizes_mm"] == pytest.approx([101.6, 12])
     # through both tiers and their boards, 8 mm into the drum, and 20 mm short of the top
-    assert cut["dowel through all tiers", "drum"]["sizes_mm"][0] == pytest.approx(197.2)
+    assert cut["dowel through all tiers", "drum"]["sizes_mm"][0] == pytest.approx(197.2, abs=0.01)
 
 
 def is_said(text: str, table: str) -> bool:

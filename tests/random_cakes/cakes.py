@@ -6,7 +6,9 @@ from typing import get_args
 
 from templates_gen.cakefile.drum import DRUMS
 from templates_gen.cakefile.estimates import CAKES
+from templates_gen.cakefile.keeps import Keeps
 from templates_gen.cakefile.kinds import Amount, Templates
+from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.papers import PAPERS, ROLLS
 from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.printers import Printer
@@ -155,7 +157,31 @@ def _estimates(chance: Chance) -> Table:
         "one_drapes": chance.pick((2000.0, 1500.0)),
         "waits": chance.some(_waits(chance), 40),
         "film": chance.length(0.02, 0.1),
+        "one_lifts": chance.pick((16.0, 8.0)),
+        "reach": chance.length(100, 300),
+        "batter": chance.pick((0.8, 1.0)),
+        "rise": chance.pick((1.2, 2.0)),
+        "filling": chance.pick((0.7, 1.2)),
+        "layer": chance.length(15, 60),
+        "deepest": chance.length(100, 200),
+        "inner_gap": chance.length(0, 8),
+        "drapes": chance.pick((50.0, 120.0)),
+        "panelled": chance.length(3, 6),
+        "cut_gap": chance.length(0, 10),
+        "rough": chance.pick((0.0, 50.0)),
+        "dust_share": chance.pick((30.0, 60.0)),
+        "ribbon_overlap": chance.length(0, 40),
+        "below_top": chance.length(0, 40),
+        "into_drum": chance.pick((0.0, 50.0, 100.0)),
+        "wood": chance.pick((7000.0, 12000.0)),
+        "portions_used": chance.pick((80.0, 100.0)),
+        "minutes": chance.some(_minutes(chance), 20),
+        "keeps": chance.some({name: float(chance.whole(1, 40)) for name in Keeps.model_fields}, 30),
     }
+
+
+def _minutes(chance: Chance) -> Table:
+    return {name: chance.pick((0.0, 7.5, 90.0)) for name in Minutes.model_fields}
 
 
 def _waits(chance: Chance) -> Table:
@@ -173,6 +199,9 @@ def _work(chance: Chance) -> Table:
         "meal_at": chance.whole(10, 16),
         "meal": chance.pick((0, 30, 60)),
         "round_to": chance.pick((5, 15)),
+        "stretch": chance.pick((30, 90, 150)),
+        "together": chance.whole(0, 4),
+        "alarm": chance.pick((0, 15, 60)),
         "day_starts": starts,
         "day_ends": starts + chance.whole(9, 12),
     }
