@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from templates_gen.cakefile.lengths import BARE, UNITS, LengthError, parse_length
+from templates_gen.cakefile.lengths import BARE, UNIT_OF, UNITS, LengthError, parse_length
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, FileError, Problem
@@ -18,10 +18,15 @@ from templates_gen.web.request import MOST_TIERS
 Data = dict[str, Any]
 UNIT = "in"
 """What bare numbers are in where a cake does not say it."""
-STACK = "sizes and depths from the bottom up, such as 10x5, 8x5, 6x4"
+STACK = "sizes and depths from the bottom up, such as 10x5, 8x5, 6x4, or sizes alone: 10, 8, 6"
 _ENDS = re.compile(r"[;,\n](?=\s)|[;\n]|,(?=\s*\d+\s*[x×*])", re.IGNORECASE)
+MOST_DECIMALS = 2
+"""A line of so many commas and no blank after any is a list, and they are no decimal commas."""
+_LISTED = re.compile(r"[;\n]|,(?=\s)|\band\b", re.IGNORECASE)
 _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z\"″”]+\.?$", re.IGNORECASE)
+USUAL_DEPTHS = {"in": "4", "cm": "10", "mm": "100"}
+"""How deep a tier is of which no depth is typed: common practice, no source."""
 NEEDED = {"sides": 6, "lobes": 6}
 """Counts for a shape that has to have one: what most are sold with, common practice, no source."""
 BEAN = "M0 30 C 0 0 40 0 45 20 C 50 0 90 0 90 30 C 95 60 0 60 0 30 Z"
@@ -35,7 +40,8 @@ def stack_of(line: str, unit: str) -> list[Data]:
 
     Raises CakeError with what cannot be read.
     """
-    tiers = [_tier_of(part, unit) for part in _parts(line)]
+    parts = _parts(line) if _TIMES.search(line) else _with_depths(line, unit)
+    tiers = [_tier_of(part, unit) for part in parts]
     if not 1 <= len(tiers) <= MOST_TIERS:
         problem = Problem((), f"{len(tiers)} tiers", f"1 to {MOST_TIERS}: {STACK}", "type them")
         raise CakeError([problem])
@@ -65,12 +71,33 @@ def _parts(line: str) -> Iterator[str]:
         yield held.strip()
 
 
+def _with_depths(line: str, unit: str) -> Iterator[str]:
+    """Yield the text of each tier of sizes alone, such as ``10, 8, 6 in``, with the usual depth.
+
+    Where only the last has a unit it is that of all.
+    """
+    has_decimals = _LISTED.search(line) or line.count(",") < MOST_DECIMALS
+    parts = _LISTED.split(line) if has_decimals else line.split(",")
+    sizes = [part.strip() for part in parts if part.strip()]
+    for size in sizes:
+        given = _unit_in(size) or _unit_in(sizes[-1])
+        depth = USUAL_DEPTHS[UNIT_OF.get(given.lower(), unit) if given else unit]
+        yield f"{size} x {depth} {given}"
+
+
+def _unit_in(size: str) -> str:
+    """Return the unit that is written in a size with a shape."""
+    plain = " ".join(word for word in size.split() if word.lower() not in (*SHAPES, BALL))
+    found = _UNIT.search(plain) if any(char.isdigit() for char in plain) else None
+    return found[0] if found else ""
+
+
 def _tier_of(part: str, unit: str) -> Data:
     words = [word for word in part.split() if word.lower() in (*SHAPES, BALL)]
     sizes = " ".join(word for word in part.split() if word not in words)
     size, *depth = _TIMES.split(sizes)
-    if len(depth) != 1:
-        wrong = f"“{part}” is not a size and a depth"
+    if len(depth) != 1 or not any(char.isdigit() for char in size):
+        wrong = f"“{part.partition(' x ')[0]}” is not a size and a depth"
         raise CakeError([Problem((), wrong, STACK, "write size x depth")])
     found = _UNIT.search(depth[0])
     if found and not _UNIT.search(size):

@@ -32,6 +32,13 @@ LINES: dict[str, list[tuple[str, str]]] = {
     "20,5x10, 15,5 x 10": [("20,5", "10"), ("15,5", "10")],
     "25 x 10 cm; 20x10 cm": [("25 cm", "10 cm"), ("20 cm", "10 cm")],
     '8½ x 4"': [('8½ "', '4"')],
+    "10, 8, 6 in": [("10 in", "4 in"), ("8 in", "4 in"), ("6 in", "4 in")],
+    "10,8,6": [("10", "4"), ("8", "4"), ("6", "4")],
+    "10, 8 and 6": [("10", "4"), ("8", "4"), ("6", "4")],
+    "25 cm; 20,5 cm": [("25 cm", "10 cm"), ("20,5 cm", "10 cm")],
+    "20,5": [("20,5", "4")],
+    "10": [("10", "4")],
+    "10 square, 8 heart, 6 in": [("10 in", "4 in"), ("8 in", "4 in"), ("6 in", "4 in")],
 }
 
 
@@ -43,7 +50,9 @@ def test_a_line_makes_a_stack(line: str) -> None:
     cake_from({"unit": "in", "tier": tiers})
 
 
-@pytest.mark.parametrize("line", ["", "a big one", "10", "10x", "10x5x4", "10x5, x", "1x1," * 40])
+@pytest.mark.parametrize(
+    "line", ["", "a big one", "10 furlongs", "and", "10x", "10x5x4", "10x5, x", "1x1," * 40]
+)
 def test_what_is_no_stack_is_refused(line: str) -> None:
     """With what would do."""
     with pytest.raises(CakeError, match="10x5"):

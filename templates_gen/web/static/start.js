@@ -16,6 +16,8 @@ export function onStart(found) {
 
 const EXAMPLES = { in: "10x5, 8x5, 6x4", cm: "25x12, 20x12, 15x10", mm: "250x120, 200x120, 150x100" };
 
+const DEPTHS = { in: "4 in", cm: "10 cm", mm: "100 mm" };
+
 /** What an empty cake says. */
 export function invitation() {
   const names = (document.body.dataset.samples ?? "").split(" ").filter(Boolean);
@@ -43,7 +45,7 @@ function stackLine() {
   } },
   el("label", { for: "stack-line" }, "Sizes of the tiers, from the bottom up"),
   el("div", { class: "row" }, input, el("button", { type: "submit", class: "main", id: "stack-make" }, "Make the cake")),
-  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}. Round, unless you add a shape: 8x4 square.`),
+  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}; of sizes alone, each is ${DEPTHS[/** @type {"in"} */ (unitOf())]} deep. Round, unless you add a shape: 8x4 square.`),
   el("p", { class: "problem", id: "stack-problem", role: "alert" }));
 }
 
