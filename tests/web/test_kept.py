@@ -17,6 +17,7 @@ from tests.cli.command import TIER
 from tests.cli.test_open import free_port
 from tests.web.conftest import script, settle, start_from, until
 from tests.web.server import RUN, Server, started
+from tests.web.test_page import SCHEMES, barriers
 
 NO_DATABASE = "indexedDB.open = () => { throw new DOMException('', 'SecurityError') }"
 NO_ROOM = (
@@ -116,6 +117,9 @@ def test_the_program_is_ended_from_the_page(context: BrowserContext, tmp_path: P
         page = visit(context, own)
         page.locator("#quit").click()
         expect(page.locator("#ended")).to_contain_text("start the program again")
+        for scheme in SCHEMES:
+            page.emulate_media(color_scheme=scheme)
+            assert barriers(page) == [], scheme
         assert own.process is not None
         assert own.process.wait(20) == 0
 
@@ -151,6 +155,9 @@ def test_the_same_cake_in_two_tabs(context: BrowserContext, server: Server) -> N
     retitle(first, "One")
     second = visit(context, server)
     assert "open in another tab" in second.locator("#standing").inner_text()
+    for scheme in SCHEMES:
+        second.emulate_media(color_scheme=scheme)
+        assert barriers(second) == [], scheme
     assert second.locator("#panel").evaluate("each => each.inert")
     retitle(first, "Two")
     expect(second.locator("#f-title")).to_have_value("Two")
@@ -172,6 +179,9 @@ def test_what_cannot_be_kept_is_said_at_once(
     page = visit(context, server)
     retitle(page, "Lost")
     assert "Not saved" in page.locator("#standing").inner_text()
+    for scheme in SCHEMES:
+        page.emulate_media(color_scheme=scheme)
+        assert barriers(page) == [], scheme
     with page.expect_download() as download:
         page.get_by_role("button", name="Save the file").click()
     assert tomllib.loads(Path(download.value.path()).read_text("utf-8"))["title"] == "Lost"
