@@ -276,7 +276,21 @@ end_turn = 300
 width = "60 mm"
 density = 15
 """
+_LETTER_CAKES = """[[tier]]
+size = "4 in"
+depth = "3 in"
+[[letter_cake]]
+text = "11"
+cap_height = "120 mm"
+depth = "40 mm"
+[[letter_cake]]
+file = "bee.svg"
+cap_height = "130 mm"
+depth = "40 mm"
+fondant = 0
+"""
 WHOLE = {
+    "letter-cakes": _LETTER_CAKES,
     "cascades": _CASCADES,
     "raised": _RAISED,
     "stack": _STACK,

@@ -14,6 +14,7 @@ from templates_gen.bench.carving import Carved, carved, tins
 from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.flowers import holders, rolled_for_flowers, wires_to_buy
+from templates_gen.bench.letter_cakes import letter_cakes
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
@@ -78,6 +79,7 @@ def bench(plan: Plan) -> dict[str, Any]:
             for tier, number, tin in tins(stack, estimates)
         ],
         "cascades": list(cascades(stack)),
+        "letter_cakes": list(letter_cakes(stack, estimates)),
         "servings": [asdict(each) for each in servings(stack)],
         "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),

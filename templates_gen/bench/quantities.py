@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from itertools import accumulate
 
 from templates_gen.bench.inside import filling_density, inner
+from templates_gen.bench.letter_cakes import coating_of, name_of
 from templates_gen.bench.rolled import designs_of
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.drawing.designs import DESIGNS
@@ -150,6 +151,11 @@ def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, 
         if millilitres > 0:
             grams = millilitres * estimates.coating
             yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
+    for cake in stack.letter_cakes:
+        millilitres = coating_of(cake) * (1 + estimates.waste / 100)
+        if millilitres > 0:
+            name, grams = name_of(cake.index + 1), millilitres * estimates.coating
+            yield {"tier": name, "volume_ml": millilitres, "mass_g": grams}
 
 
 def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from templates_gen.bench import cascades
+from templates_gen.bench import cascades, letter_cakes
 from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
 from templates_gen.bench.report_baking import baking, carving
@@ -36,6 +36,7 @@ def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
         baking,
         carving,
         cascades.section,
+        letter_cakes.section,
         quantities,
         _shopping,
         _dowels,

@@ -119,13 +119,20 @@ def _in_strips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Rolled]:
         yield Rolled(name, tier.name, FONDANT, colour, thick, sheet * thick, lies * thick)
 
 
+def _topper(plan: Plan, piece: Piece) -> Rolled:
+    spec = plan.stack.toppers[_number(piece)]
+    return _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm, plan.estimates)
+
+
+def _on_letter_cake(plan: Plan, piece: Piece) -> Rolled:
+    spec = plan.stack.letter_cakes[_number(piece)].spec
+    return _cut_out(piece, FONDANT, spec.colour, spec.fondant.mm, plan.estimates)
+
+
 def _of_piece(plan: Plan, tiers: Mapping[str, DecoratedTier], piece: Piece) -> Iterator[Rolled]:
-    tier = tiers.get(piece.tier)
-    if piece.kind == "topper":
-        spec = plan.stack.toppers[_number(piece)]
-        yield _cut_out(piece, MODELLING, spec.colour, spec.thickness.mm, plan.estimates)
-    elif piece.kind == "cascade":
-        yield _in_cascade(plan, piece)
+    tier, whole = tiers.get(piece.tier), OF_CAKE.get(piece.kind)
+    if whole is not None:
+        yield whole(plan, piece)
     elif tier is None:
         return
     elif piece.kind in COVERING:
@@ -198,11 +205,20 @@ def _in_cascade(plan: Plan, piece: Piece) -> Rolled:
     return Rolled(piece.id, piece.tier, MODELLING, spec.colour, thick, sheet * thick, lies * thick)
 
 
+OF_CAKE: Mapping[str, Callable[[Plan, Piece], Rolled]] = {
+    "topper": _topper,
+    "letter-top": _on_letter_cake,
+    "letter-wall": _on_letter_cake,
+    "cascade": _in_cascade,
+}
+"""Kinds of template that belong to no tier, and the paste of each."""
+
+
 def _cut_out(piece: Piece, kind: str, colour: str, thick: float, estimates: Estimates) -> Rolled:
     """Return the paste of shapes cut out of a sheet, side by side."""
     gap = estimates.cut_gap.mm
     sheet = (piece.size.width + gap) * (piece.size.height + gap)
-    lies = piece.area.area * piece.copies * thick
+    lies = piece.paper.area * piece.copies * thick
     rolled = sheet * piece.copies * thick
     return Rolled(piece.id, piece.tier, kind, colour, thick, rolled, lies)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from templates_gen.bench import letter_cakes
 from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.step import Step, in_fives, in_stretches
@@ -36,6 +37,11 @@ USED = {
     "placement-guide": ("dowel", "stack"),
     "board-guide": ("separators",),
     "inner-board": ("build",),
+    "letter-cake": ("fill",),
+    "cake-sheet": ("fill",),
+    "letter-board": ("fill",),
+    "letter-top": ("cover",),
+    "letter-wall": ("cover",),
     "cascade": ("small pieces ahead",),
     "topper": ("topper",),
     "topper-sheet": ("topper",),
@@ -51,6 +57,10 @@ NAMED = {
     **dict.fromkeys(("topper", "topper-sheet"), topper_name),
     **dict.fromkeys(("petals", "leaves"), flower_name),
     "cascade": cascade_name,
+    **dict.fromkeys(
+        ("letter-cake", "cake-sheet", "letter-board", "letter-top", "letter-wall"),
+        letter_cakes.name_of,
+    ),
 }
 """What kinds of template belong to whose part begins with the number of it, and no tier has."""
 
@@ -81,7 +91,8 @@ def _timed(step: Step, estimates: Estimates) -> Step:
 def _steps(plan: Plan) -> Iterator[Step]:
     stack, ends, minutes = plan.stack, list[str](), plan.estimates.minutes
     drilled = [*drill(stack), *separators(stack)]
-    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum, plan.estimates)]
+    beside = letter_cakes.steps(stack)
+    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum, plan.estimates), *beside]
     yield from ahead
     several = len(stack.tiers) > 1
     dowelled = {seat.name: seat for seat in stack.seats[1:]}

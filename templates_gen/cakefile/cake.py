@@ -13,6 +13,7 @@ from templates_gen.cakefile.fields import Table, about, tables
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.rules import (
@@ -124,6 +125,9 @@ class Cake(Table):
     )
     cascade: tuple[Cascade, ...] = tables(
         "garlands and cascades: flowers or small pieces along a line over tiers", "[[cascade]]"
+    )
+    letter_cake: tuple[LetterCake, ...] = tables(
+        "cakes in the shape of numbers or letters, on a board of their own", "[[letter_cake]]"
     )
     topper: tuple[Topper, ...] = tables("what stands on top of the cake", "[[topper]]")
     flower: tuple[Flower, ...] = tables(

@@ -186,6 +186,14 @@ def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
 def _unused_in_cake(cake: Cake) -> Iterator[PlanWarning]:
     """Yield the idle keys of the tables beside the tiers."""
     yield from _unused_in_tables(cake.cascade, ("cascade",), "")
+    for number, cut in enumerate(cake.letter_cake):
+        for key in ("text", "font"):
+            if cut.file is not None and key in cut.model_fields_set:
+                text = f"{key} has no effect beside a file: the shape of the file is cut."
+                yield PlanWarning(("letter_cake", number, key), text)
+        if cut.layers == 1 and "filling" in cut.model_fields_set:
+            text = "filling has no effect on one layer."
+            yield PlanWarning(("letter_cake", number, "filling"), text)
     yield from _unused_in_tables(cake.topper, ("topper",), "")
     yield from _unused_in_tables(cake.flower, ("flower",), "")
     for number, spec in enumerate(cake.cascade):

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, fields, replace
 from functools import cached_property, partial
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import Tier
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
@@ -23,6 +24,7 @@ from templates_gen.guides.panels import PanelRow
 from templates_gen.guides.scatter import Scattered
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.drape import drape_outline
+from templates_gen.tiers.letter_cakes import Made, letter_cake
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack, stack_of
@@ -151,16 +153,30 @@ class Ledge:
         return cascade.on_ledge(self.seat, self.runs, letters)
 
 
+@dataclass(frozen=True)
+class CakeOfLetters:
+    """A number or word of cakes, by its place in the cake file; it stands beside the tiers."""
+
+    index: int
+    spec: LetterCake
+
+    @cached_property
+    def made(self) -> Made:
+        """Its parts, their walls and how they are cut. Raises CakeError, keys within it."""
+        return letter_cake(self.spec)
+
+
 @dataclass(frozen=True, slots=True)
 class DecoratedStack(Stack[DecoratedTier]):
     """The tiers of a cake one upon the other, with what is on them.
 
     ``cascades`` are the lines of garlands over them, ``ledges`` what lies on the surface below each
-    tier.
+    tier, ``letter_cakes`` what stands beside them.
     """
 
     cascades: tuple[CascadeLine, ...] = ()
     ledges: tuple[Ledge, ...] = ()
+    letter_cakes: tuple[CakeOfLetters, ...] = ()
 
 
 def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
@@ -183,8 +199,13 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
         _ledge(seat, lower, lines, memo)
         for seat, lower in zip(plain.seats, (None, *tiers), strict=False)
     )
-    values = {each.name: getattr(plain, each.name) for each in fields(plain)}
-    return DecoratedStack(**{**values, "tiers": tiers, "cascades": lines, "ledges": ledges})
+    values = {each.name: getattr(plain, each.name) for each in fields(plain)} | {"tiers": tiers}
+    letters = tuple(_of_letters(index, spec, memo) for index, spec in enumerate(cake.letter_cake))
+    return DecoratedStack(**values, cascades=lines, ledges=ledges, letter_cakes=letters)
+
+
+def _of_letters(index: int, spec: LetterCake, memo: Memo) -> CakeOfLetters:
+    return memo.get((CakeOfLetters, index, spec), lambda: CakeOfLetters(index, spec))
 
 
 def _with_runs(tier: DecoratedTier, lines: tuple[CascadeLine, ...], memo: Memo) -> DecoratedTier:

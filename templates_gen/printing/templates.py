@@ -41,7 +41,23 @@ def one_of_each(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
     return tuple(each.finished() for each in made)
 
 
+MEASURED = {
+    "letter-top": "the template of the letter",
+    "letter-wall": "no sheet needed",
+    "cake-sheet": "the templates of the letters",
+    "letter-board": "no sheet needed",
+}
+"""Kinds of piece of letter cakes that are cut by measure, and what serves instead of a sheet."""
+
+
+def by_measure(piece: Piece) -> Piece | None:
+    """Return a piece of a letter cake without a sheet, where its sizes will do."""
+    instead = MEASURED.get(piece.kind)
+    return None if instead is None else replace(piece, printed=False, instead=instead)
+
+
 WAYS: tuple[Way, ...] = (
+    lambda piece, plan: _one(by_measure(piece)),
     lambda piece, plan: _one(as_it_lies(piece)),
     one_of_each,
     lambda piece, plan: _one(circle_guide_gives(piece, plan)),

@@ -89,6 +89,8 @@ def _of_the_whole() -> Iterator[Choice]:
         yield Choice("cascade", word, {"shape": word})
     for word in FLOWERS:
         yield Choice("flower", word, {"kind": word})
+    for text in ("40", "A"):
+        yield Choice("letter_cake", text, {"text": text}, lengths={"cap_height": "8 in"})
 
 
 @cache
@@ -134,6 +136,10 @@ def _of(choice: Choice) -> Drawing:
     if choice.table == "topper":
         cake = cake_from({"tier": [ON_TIER], "topper": [choice.values_in(UNIT)]})
         return _cut(outlines(cake.topper[0]))
+    if choice.table == "letter_cake":
+        data = {"tier": [ON_TIER], "letter_cake": [choice.values_in(UNIT)]}
+        made = build_stack(cake_from(data)).letter_cakes[0].made
+        return _cut([part.outline for part in made.parts])
     if choice.table == "cascade":
         slanted = {**choice.values, "start_turn": -50, "end_turn": 50}
         return _front(cake_from({"tier": [ON_TIER], "cascade": [slanted]}))

@@ -19,6 +19,7 @@ from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.gores import Gores
 from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import UNITS, Length
+from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.paint import Paint
@@ -127,6 +128,7 @@ FIRST: dict[type[BaseModel], tuple[str, ...]] = {
     Lettering: ("text", "on", "cap_height", "font", "colour"),
     Scatter: ("shape", "size", "density", "colour", "file"),
     Topper: ("shape", "text", "height", "file"),
+    LetterCake: ("text", "cap_height", "depth", "font", "colour"),
     Cascade: ("shape", "sizes", "start_turn", "end_turn", "colour", "file"),
     Flower: ("kind", "width", "count", "colour", "leaves"),
     Paint: ("on", "coats"),

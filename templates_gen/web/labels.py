@@ -167,6 +167,19 @@ LABELS: Mapping[str, str] = {
     "Scatter.bottom": "Ends below the top edge by",
     "Scatter.turned": "Turned at random",
     "Scatter.shuffle": "Shuffle number",
+    "Cake.letter_cake": "Numbers and letters",
+    "LetterCake.text": "Figures or letters",
+    "LetterCake.file": "Shape of your own",
+    "LetterCake.font": "Typeface",
+    "LetterCake.cap_height": "Height of a character",
+    "LetterCake.depth": "Depth of the cake",
+    "LetterCake.filling": "Filling between layers",
+    "LetterCake.tin_width": "Sheet tin, shorter side",
+    "LetterCake.tin_length": "Sheet tin, longer side",
+    "LetterCake.coating": "Buttercream or ganache thickness",
+    "LetterCake.fondant": "Fondant thickness",
+    "LetterCake.apart": "Space between characters",
+    "LetterCake.edge": "Board all round",
     "Cake.cascade": "Garlands and cascades",
     "Cascade.sizes": "Sizes of the pieces",
     "Cascade.start": "Starts at the top edge of",
@@ -222,6 +235,7 @@ ONE_OF: Mapping[str, str] = {
     "topper": "topper",
     "cascade": "cascade",
     "flower": "flowers",
+    "letter_cake": "letter cake",
 }
 """What one of several is called."""
 

@@ -18,6 +18,7 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.gores import Gores
 from templates_gen.cakefile.keys import keys_of
+from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.lettering import FACES, Lettering
 from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.paint import Paint
@@ -54,6 +55,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "scatter": Scatter,
     "topper": Topper,
     "cascade": Cascade,
+    "letter_cake": LetterCake,
 }
 KEYS = {name: list(model.model_fields) for name, model in MODELS.items()}
 SAID = (
@@ -65,6 +67,7 @@ SAID = (
     ("cake", "name", "title"),
     ("cake", "board", "drum"),
     ("cake", "garland", "cascade"),
+    ("cake", "number_cake", "letter_cake"),
     ("panels", "depth", "height"),
     ("panels", "courses", "rows"),
     ("drips", "gap", "spacing"),

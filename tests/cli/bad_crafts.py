@@ -121,6 +121,33 @@ CASCADES = (
         "file =",
     ),
 )
+
+
+def _letters(name: str, lines: str, key: str, found: str, allowed: str, do: str) -> Bad:
+    """Give a cake a letter cake; the last line is wrong."""
+    text = f"{TIER}[[letter_cake]]\n{lines}\n"
+    place = f"line {text.count(chr(10))}: letter_cake 1, {key}"
+    return Bad(name, text, place, found, allowed, do)
+
+
+_THIN = "text = 'W'\ncap_height = '9 cm'"
+_FULL = "text = '1'\ndepth = '3 in'\nlayers = 4\nfilling = '25 mm'"
+_LONG = "text = 'Once upon a time'"
+LETTERS = (
+    Bad(
+        "letter cake of nothing",
+        f"{TIER}[[letter_cake]]\n",
+        "line 4: letter_cake 1, text",
+        "neither",
+        "figures",
+        "text =",
+    ),
+    _letters("letter cake of a novel", _LONG, "text", "16", "1 to 12", "short"),
+    _letters("letter cake of crumbs", "cap_height = '1 cm'", "cap_height", "“1 cm”", "80 mm", ""),
+    _letters("letter cake too thin", _THIN, "cap_height", "narrowest", "lifted", "or more"),
+    _letters("letter cake all filling", _FULL, "filling", "4 layers", "room", "less"),
+    _letters("letter cake of no glyph", "text = '東'", "text", "lacks", "typeface", "font"),
+)
 BAD_CRAFTS: tuple[Bad, ...] = (
     *CARVING,
     *STRIPS,
@@ -130,5 +157,6 @@ BAD_CRAFTS: tuple[Bad, ...] = (
     *CASCADES,
     *FLOWER,
     *EDGES,
+    *LETTERS,
 )
 """Every broken cake file of one problem."""

@@ -14,7 +14,7 @@ from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cakefile.waits import Waits
 from tests.random_cakes.chance import Chance, Table
-from tests.random_cakes.sides import COLOURS, cascade, flower, topper
+from tests.random_cakes.sides import COLOURS, cascade, flower, letter_cake, topper
 from tests.random_cakes.tiers import Made, largest, shape_for, tier
 
 TITLES = ("Cake", "Ada & Joe’s <wedding>", "Größe 40", "A long title that says who, when, and why")
@@ -39,7 +39,7 @@ def cake_data(chance: Chance) -> Table:
     data |= _whole(chance)
     data["tier"] = _tiers(chance)
     data |= _on_top(chance)
-    data |= _cascades(chance, data["tier"])
+    data |= _beside(chance, data["tier"])
     if len(data["tier"]) > 1 and chance.odds(30):
         data["through_dowel"] = chance.odds(80)
     if chance.odds(40):
@@ -50,12 +50,15 @@ def cake_data(chance: Chance) -> Table:
     return data
 
 
-def _cascades(chance: Chance, tiers: list[Table]) -> Table:
-    """Draw garlands over some tiers."""
-    if not chance.odds(20):
-        return {}
+def _beside(chance: Chance, tiers: list[Table]) -> Table:
+    """Draw garlands over some tiers, and letter cakes beside them."""
+    made: Table = {}
     names = [str(each.get("name", f"tier {number}")) for number, each in enumerate(tiers, 1)]
-    return {"cascade": [cascade(chance, names) for _ in range(chance.pick((1, 1, 2)))]}
+    if chance.odds(20):
+        made["cascade"] = [cascade(chance, names) for _ in range(chance.pick((1, 1, 2)))]
+    if chance.odds(8):
+        made["letter_cake"] = [letter_cake(chance)]
+    return made
 
 
 def _on_top(chance: Chance) -> Table:

@@ -256,6 +256,27 @@ def cascade(chance: Chance, names: Sequence[str]) -> Table:
     return {**made, "file": OUTLINE} if shape == "artwork" else made
 
 
+def letter_cake(chance: Chance) -> Table:
+    """Draw a number or word of cakes; most have room in their tins and hold together."""
+    tall = chance.mm(120, 260)
+    own: Table = {
+        "font": chance.pick(("bold", "script", FACE)),
+        "depth": chance.length(25, 70),
+        "layers": chance.whole(1, 3),
+        "filling": chance.length(0, 8),
+        "coating": chance.length(0, 8),
+        "fondant": chance.length(0, 6),
+        "colour": chance.pick(COLOURS),
+        "apart": chance.length(5, 50),
+        "edge": chance.length(10, 60),
+    }
+    made = {"cap_height": chance.written(tall), **chance.some(own)}
+    made |= {"tin_width": chance.length(300, 400), "tin_length": chance.length(400, 600)}
+    if chance.odds(20):
+        return {**made, "file": OUTLINE}
+    return {**made, "text": chance.pick(("40", "8", "HB", "11", "Zoë", "i"))}
+
+
 def topper(chance: Chance) -> Table:
     """Draw a topper that is mostly stout enough."""
     shape = chance.pick((*CUTOUTS, "text", "artwork"))

@@ -22,7 +22,7 @@ from tests.cakes import SAMPLES, one_tier, sample
 
 NAMES = [path.stem for path in SAMPLES]
 MOST = {
-    "golden-wedding": 14,
+    "golden-wedding": 16,
     "harbour-wedding": 7,
     "lantern-birthday": 3,
     "lighthouse-farewell": 8,

@@ -93,6 +93,7 @@ def asked(made: Cake) -> set[str]:
     """Return what a cake file has that must be seen."""
     found = {"drum"} | {f"topper.{index}" for index in range(len(made.topper))}
     found |= {f"flower.{index}" for index in range(len(made.flower))}
+    found |= {f"cascade.{index}" for index in range(len(made.cascade))}
     for index, tier in enumerate(made.tier):
         found.add(f"tier.{index}")
         for key in ("panels", "drips", "opening", "ribbon", "comb"):
@@ -105,7 +106,7 @@ def asked(made: Cake) -> set[str]:
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_everything_that_is_on_a_cake_is_there(path: object) -> None:
-    """Every tier, everything on it, the drum and the toppers have a part of their own."""
+    """Every tier, everything on it, the drum, cascades and toppers have a part of their own."""
     made = sample(path.stem)  # type: ignore[attr-defined]
     assert set(parts(scene_of(made))) == asked(made)
 

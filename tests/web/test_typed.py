@@ -99,11 +99,11 @@ def test_every_choice_has_a_picture_and_can_be_made(unit: str) -> None:
     drawn = pictures()
     for choice in choices():
         assert f"{choice.table}/{choice.name}" in drawn
-        several = choice.table in ("design", "lettering", "scatter", "topper", "cascade", "flower")
+        on_tier = choice.table not in ("topper", "cascade", "flower", "letter_cake")
+        several = not on_tier or choice.table in ("design", "lettering", "scatter")
         found = choice.values_in(unit)
         assert all(found[key].endswith(f" {unit}") for key in choice.lengths)
         values: Any = [found] if several else found
-        on_tier = choice.table not in ("topper", "cascade", "flower")
         tier = ON_TIER | choice.beside | ({choice.table: values} if on_tier else {})
         make_plan(cake_from({"tier": [tier]} | ({} if on_tier else {choice.table: values})))
 

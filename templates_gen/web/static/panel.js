@@ -14,7 +14,7 @@ import { change, current, isReadOnly } from "./store.js";
 /** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
 
 const TABS = { size: "Size and covering", decorate: "Decorate", support: "Support and position" };
-const ONE = { design: "design", lettering: "lettering", scatter: "small pieces", topper: "topper", cascade: "cascade", flower: "flowers" };
+const ONE = { design: "design", lettering: "lettering", scatter: "small pieces", topper: "topper", cascade: "cascade", flower: "flowers", letter_cake: "letter cake" };
 
 /** @type {Path} */
 let here = [];

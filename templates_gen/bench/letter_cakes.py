@@ -1,0 +1,115 @@
+"""Letter cakes on the bench list: what they are cut from, covered with, and how they are made."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from templates_gen.bench.section import Data, Row, Section
+from templates_gen.bench.servings import SIZES
+from templates_gen.bench.step import Step, chained, in_fives
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.waits import Waits
+from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
+from templates_gen.tiers.letter_cakes import Made
+from templates_gen.units import MM_PER_INCH, counted, in_both
+
+MM3_PER_ML = 1000.0
+HOURS = Waits()
+
+
+def name_of(number: int) -> str:
+    """Return what a letter cake is called, by its number in the cake file."""
+    return f"letter cake {number}"
+
+
+def letter_cakes(stack: DecoratedStack, estimates: Estimates) -> Iterator[Data]:
+    """Yield each letter cake with its sizes in mm, its cake in g, and for how many it is."""
+    for cake in stack.letter_cakes:
+        made, spec = cake.made, cake.spec
+        short, long = sorted((spec.tin_width.mm, spec.tin_length.mm))
+        whole = made.area * made.layer_mm * spec.layers / MM3_PER_ML
+        baked = made.sheets * spec.layers * short * long * made.layer_mm / MM3_PER_ML
+        density = estimates.cake_density.value
+        yield {
+            "number": cake.index + 1,
+            "text": spec.text or "shape",
+            "parts": len(made.parts),
+            "area_mm2": made.area,
+            "girths_mm": [wall.bare for part in made.parts for wall in part.walls],
+            "strip_mm": sum(wall.length for part in made.parts for wall in part.walls),
+            "strip_height_mm": made.wall_height,
+            "sheet_cakes": made.sheets * spec.layers,
+            "tin_mm": [short, long],
+            "layers": spec.layers,
+            "layer_mm": made.layer_mm,
+            "cake_g": whole * density,
+            "cut_off_g": (baked - whole) * density,
+            "board_mm": list(made.board),
+            "portions": {size: _portions(made, size, estimates) for size in SIZES},
+        }
+
+
+def _portions(made: Made, size: str, estimates: Estimates) -> int:
+    wide, long = SIZES[size]
+    return math.floor(
+        made.area / MM_PER_INCH**2 * estimates.portions_used / 100 / (wide * long) + 1e-9
+    )
+
+
+def coating_of(cake: CakeOfLetters) -> float:
+    """Return what the coating of a letter cake takes: round its walls and on its top, mL."""
+    made, spec = cake.made, cake.spec
+    beside = (made.coated_area - made.area) * spec.depth.mm
+    return (beside + made.coated_area * spec.coating.mm) / MM3_PER_ML
+
+
+def section(found: Data) -> Section:
+    """Return what is said of letter cakes."""
+    rows = tuple(row for each in found["letter_cakes"] for row in _rows(each))
+    columns = ("", "what", "how much")
+    says = (
+        "Letter cakes: the outlines are cut from level sheet cakes as they lie on their sheets; a"
+        " portion is of the depth of the cake.",
+    )
+    return Section("Numbers and letters", columns, rows, assumptions=says if rows else ())
+
+
+def _rows(each: Data) -> Iterator[Row]:
+    name = f"{name_of(each['number'])}: {each['text']}"
+    short, long = each["tin_mm"]
+    tins = f"{in_both(short)} × {in_both(long)}, {in_both(each['layer_mm'])} thick"
+    yield name, f"{counted(each['sheet_cakes'], 'sheet cake')} to bake", tins
+    cake, left = (round(each[key], -1) for key in ("cake_g", "cut_off_g"))
+    yield "", "cake in the letters", f"{cake:.0f} g; {left:.0f} g is cut off"
+    girths = ", ".join(in_both(girth) for girth in each["girths_mm"])
+    yield "", "girth of each wall of cake", girths
+    strips = f"{in_both(each['strip_mm'])} in all, {in_both(each['strip_height_mm'])} tall"
+    yield "", "strips of fondant", strips
+    board = " × ".join(in_both(side) for side in each["board_mm"])
+    yield "", "board", board
+    portions = ", ".join(f"{count} {size}" for size, count in each["portions"].items())
+    yield "", "portions", portions
+
+
+def steps(stack: DecoratedStack) -> Iterator[Step]:
+    """Yield the steps that make each letter cake."""
+    for cake in stack.letter_cakes:
+        yield from chained(_steps(cake))
+
+
+def _steps(cake: CakeOfLetters) -> Iterator[Step]:
+    made, spec, name = cake.made, cake.spec, name_of(cake.index + 1)
+    sheets = made.sheets * spec.layers
+    words = f"Bake {counted(sheets, 'sheet cake')}; cool, wrap."
+    yield Step("bake", name, words, in_fives(30 + 20 * sheets), HOURS.cooling, "bake")
+    cut = len(made.parts) * spec.layers
+    words = f"Level the sheet cakes, cut {counted(cut, 'outline')}, fill them on their board."
+    yield Step("fill", name, words, in_fives(20 + 10 * cut), 0.0, "fill")
+    if spec.coating.mm:
+        words = f"Coat tops and walls {spec.coating} thick, the holes too; chill."
+        yield Step("coat", name, words, in_fives(20 * len(made.parts)), HOURS.coating, "coat")
+    if spec.fondant.mm:
+        words = "Lay on the tops, then set a strip round each wall, from the join."
+        minutes = in_fives(15 * sum(1 + len(part.walls) for part in made.parts))
+        yield Step("cover", name, words, minutes, HOURS.fondant, "cover")

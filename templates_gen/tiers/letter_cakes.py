@@ -1,0 +1,230 @@
+"""Numbers and letters as cakes: each part with its walls, and how it is cut from sheet cakes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from templates_gen.cakefile.letter_cakes import LetterCake
+from templates_gen.drawing.artwork import read_artwork
+from templates_gen.drawing.letters import Face, missing_characters, set_text
+from templates_gen.errors import CakeError, GeometryError, Problem
+from templates_gen.geometry.areas.booleans import buffered, edge_of, filled
+from templates_gen.geometry.areas.parts import parts_of
+from templates_gen.geometry.areas.sheet_cutting import Nested, nested
+from templates_gen.geometry.areas.thickness import narrowest
+from templates_gen.geometry.areas.walls import Wall, walls
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.path_pen import FLIP
+from templates_gen.units import decimal, in_both
+
+LEAST = 30.0
+"""What is narrower falls apart when it is lifted, mm: common practice, no source."""
+STANDS = 0.5
+"""The least width of a wall of cake over its depth: common practice, no source."""
+THINNEST = 8.0
+"""A thinner layer of cake tears, mm: common practice, no source."""
+TIN_EDGE = 5.0
+"""What is left of a sheet cake along its edges, mm: common practice, no source."""
+BETWEEN = 8.0
+"""Cake between two parts that are cut from one sheet, mm: room for a knife, our choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part that is cut and lifted in one: of which character, its outline about (0, 0), mm.
+
+    A character such as i has two. ``x`` and ``y`` are where its (0, 0) lies on the board, ``walls``
+    those of the middle of its fondant, or of its coating where it has none.
+    """
+
+    text: str
+    number: int
+    outline: Path
+    x: float
+    y: float
+    walls: tuple[Wall, ...]
+    narrowest: float
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A letter cake: its parts from the left, where they lie in sheet cakes, and its board, mm.
+
+    ``narrowest`` of a part is what it has at the least where that is no more than ``least``.
+    """
+
+    spec: LetterCake
+    parts: tuple[Part, ...]
+    places: tuple[Nested, ...]
+    board: tuple[float, float]
+    least: float
+
+    @property
+    def sheets(self) -> int:
+        """How many sheet cakes each layer is cut from."""
+        return max(place.rectangle for place in self.places) + 1
+
+    @property
+    def layer_mm(self) -> float:
+        """How thick a layer of cake is, mm."""
+        return _layer(self.spec)
+
+    @property
+    def area(self) -> float:
+        """The area of all parts, bare, mm2."""
+        return sum(filled(part.outline).area for part in self.parts)
+
+    @property
+    def coated_area(self) -> float:
+        """The area of all parts with their coating, mm2."""
+        return sum(filled(off(part.outline, self.spec.coating.mm)).area for part in self.parts)
+
+    @property
+    def wall_height(self) -> float:
+        """How tall the strips are: from the board to the upper face of the fondant, mm."""
+        return self.spec.depth.mm + self.spec.coating.mm + self.spec.fondant.mm
+
+    @property
+    def walls_off(self) -> float:
+        """How far off the cake the length of a wall is taken: in the middle of its fondant, mm."""
+        return self.spec.coating.mm + self.spec.fondant.mm / 2
+
+
+def _layer(spec: LetterCake) -> float:
+    return (spec.depth.mm - (spec.layers - 1) * spec.filling.mm) / spec.layers
+
+
+def off(outline: Path, by: float) -> Path:
+    """Return the outline of an area with everything within ``by`` mm of it."""
+    if not by:
+        return outline
+    grown = buffered(filled(outline), by)
+    assert grown is not None
+    return edge_of(grown)
+
+
+def letter_cake(spec: LetterCake) -> Made:
+    """Return a letter cake as it is made. Raises CakeError, keys within it."""
+    least = max(LEAST, STANDS * spec.depth.mm)
+    if _layer(spec) < THINNEST:
+        found = f"{spec.layers} layers with “{spec.filling}” of filling in “{spec.depth}”"
+        allowed = f"room for layers of {in_both(THINNEST)} or more"
+        raise CakeError([Problem(("filling",), found, allowed, "use less filling or fewer layers")])
+    characters = list(_characters(spec))
+    cut = [(text, path) for text, path in characters for path in parts_of(path)]
+    widths = [(path, narrowest(path, least)) for _, path in cut]
+    thin = min((wide for _, wide in widths), default=least)
+    if thin < least:
+        raise CakeError([_too_thin(spec, thin, least)])
+    thick = spec.coating.mm + spec.fondant.mm / 2
+    found_walls = [_walls(path, thick) for _, path in cut]
+    places, board = _on_board(spec, characters)
+    at = [
+        place for place, (_, path) in zip(places, characters, strict=True) for _ in parts_of(path)
+    ]
+    parts = tuple(
+        Part(text, number, path, *place, around, wide)
+        for number, ((text, path), place, around, (_, wide)) in enumerate(
+            zip(cut, at, found_walls, widths, strict=True), 1
+        )
+    )
+    return Made(spec, parts, _in_tins(spec, [path for _, path in cut]), board, least)
+
+
+def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
+    """Yield each character with its outline on the baseline, or the shape of a file."""
+    if spec.file is not None:
+        yield "shape", _artwork(spec, spec.file.content)
+        return
+    if spec.text is None:
+        example = 'write for example text = "40"'
+        raise CakeError(
+            [Problem(("text",), "neither text nor a file", "figures, letters", example)]
+        )
+    face = Face(spec.font.name, spec.font.content)
+    try:
+        missing = missing_characters(spec.text, face)
+        if missing:
+            found = f"“{''.join(missing)}”, which the typeface “{spec.font.name}” lacks"
+            advice = "write it otherwise, or choose another font"
+            raise CakeError([Problem(("text",), found, "characters of the typeface", advice)])
+        line = set_text(spec.text, face).scaled(spec.cap_height.mm)
+    except GeometryError as error:
+        advice = "use another file, or one of the bundled faces: script, bold"
+        raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
+    for letter in line.inked:
+        yield letter.text, letter.path.moved(-letter.path.bounds.x0, 0.0)
+
+
+def _artwork(spec: LetterCake, content: bytes) -> Path:
+    allowed, advice = "an SVG file of one shape", "draw it as one filled shape"
+    try:
+        tall = spec.cap_height.mm
+        paths = read_artwork(content).fitted(10 * tall, tall).placed(0.0, 0.0)
+        path = sum(paths[1:], paths[0]).transformed(FLIP)
+        box = path.bounds
+        filled(path)
+    except (GeometryError, IndexError) as error:
+        raise CakeError([Problem(("file",), str(error), allowed, advice)]) from None
+    return path.moved(-box.x0, -box.y0)
+
+
+def _too_thin(spec: LetterCake, thin: float, least: float) -> Problem:
+    enough = math.ceil(spec.cap_height.mm * least / max(thin, 1.0))
+    return Problem(
+        ("cap_height",),
+        f"“{spec.cap_height}”: its narrowest part is {in_both(thin)} wide",
+        f"{in_both(least)} or more, so that it stands and can be lifted",
+        f'write cap_height = "{enough} mm" or more, use a bolder typeface, or less depth',
+    )
+
+
+def _walls(path: Path, thick: float) -> tuple[Wall, ...]:
+    try:
+        return walls(path, thick)
+    except GeometryError:
+        found = f"a hole that {in_both(thick)} of coating and fondant on each side closes"
+        advice = "make it larger, or its coating and fondant thinner"
+        raise CakeError([Problem(("cap_height",), found, "holes that stay open", advice)]) from None
+
+
+def _on_board(
+    spec: LetterCake, characters: Sequence[tuple[str, Path]]
+) -> tuple[list[tuple[float, float]], tuple[float, float]]:
+    """Return where each character lies on the board, side by side, and how large that is."""
+    thick, edge = spec.coating.mm + spec.fondant.mm, spec.edge.mm
+    boxes = [path.bounds for _, path in characters]
+    low, high = min(box.y0 for box in boxes), max(box.y1 for box in boxes)
+    x, places = edge + thick, []
+    for box in boxes:
+        places.append((x - box.x0, edge + thick - low))
+        x += box.width + 2 * thick + spec.apart.mm
+    return places, (x - thick - spec.apart.mm + edge, high - low + 2 * (thick + edge))
+
+
+def _in_tins(spec: LetterCake, paths: Sequence[Path]) -> tuple[Nested, ...]:
+    """Return where the parts lie in sheet cakes. Raises CakeError where one has no room."""
+    sizes = sorted((spec.tin_width.mm, spec.tin_length.mm))
+    found = nested(paths, sizes[0], sizes[1], BETWEEN, TIN_EDGE)
+    if found is not None:
+        return found
+    boxes = [path.bounds for path in paths]
+    room = [size - 2 * TIN_EDGE for size in sizes]
+    share = min(
+        min(side / own for side, own in zip(room, sorted(box.size), strict=True)) for box in boxes
+    )
+    lower = f'cap_height = "{math.floor(spec.cap_height.mm * share)} mm", '
+    deep, widest = sorted(max(boxes, key=lambda box: max(box.size)).size)
+    raise CakeError(
+        [
+            Problem(
+                ("tin_length",),
+                f"a part {decimal(widest, 0)} × {decimal(deep, 0)} mm in a sheet cake of"
+                f" {in_both(sizes[0])} by {in_both(sizes[1])}",
+                "a sheet cake in which every part has room",
+                f"write {lower}a larger tin, or join sheet cakes and give their size together",
+            )
+        ]
+    )
