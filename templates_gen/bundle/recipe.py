@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import os
 import platform
 import shutil
 import stat
@@ -16,6 +17,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from templates_gen.bundle import start
+from templates_gen.cli.open_page import HOST
+from templates_gen.cli.serve import PORT
 from templates_gen.errors import TemplatesGenError
 from templates_gen.licences import COLLECTED, licences, package_licences, section
 from templates_gen.resources import folder
@@ -41,11 +44,18 @@ README = """\
 Cake templates
 ==============
 
-Start {program}: the page opens in your browser. Choose Quit on the page to end it.
-It needs nothing else on this computer, and removing this folder removes the program.
+Double-click {program}: after a few seconds the page opens in your browser.
+Choose Quit on the page to end it.
 
-In a terminal it takes every command: ./{program} --help
-The licences of all that is in here: licences.txt
+If no page opens, open {address} in your browser yourself.
+If it could not start, a page in your browser says why.
+
+It needs nothing else on this computer, and writes nothing into this folder. Your cakes
+are kept in your browser. For a newer version, unpack its ZIP and remove this folder:
+your cakes and your measured printers stay. Removing this folder removes the program.
+
+In a terminal it takes every command: {command} --help
+{menu}The licences of all that is in here: licences.txt
 """
 
 
@@ -69,7 +79,7 @@ def make(out: Path) -> tuple[Path, Path]:
         text = licences() + "".join(_more_licences(Path(work) / "build" / PROGRAM))
         for path in (made / COLLECTED, made / "_internal" / "templates_gen" / COLLECTED):
             path.write_text(text, encoding="utf-8")
-        (made / "README.txt").write_text(README.format(program=PROGRAM), encoding="utf-8")
+        (made / "README.txt").write_text(_readme(made), encoding="utf-8")
         _strip(made / "_internal")
         target = out / name
         if target.exists():
@@ -93,6 +103,19 @@ def _arguments(work: Path) -> Iterator[str]:
     for module in LEFT_OUT:
         yield from ("--exclude-module", module)
     yield str(Path(start.__file__))
+
+
+def _readme(made: Path) -> str:
+    """Return the words of a bundle on how to start it, by the name its program has here."""
+    program = next(path.name for path in made.iterdir() if path.stem == PROGRAM)
+    command = f".{os.sep}{program}"
+    menu = f"To have it in the menu of your computer: {command} menu\n"
+    return README.format(
+        program=program,
+        command=command,
+        address=f"http://{HOST}:{PORT}/",
+        menu=menu if sys.platform.startswith("linux") else "",
+    )
 
 
 def _strip(inside: Path) -> None:
@@ -158,7 +181,10 @@ def _zipped(bundle: Path) -> Path:
 
 
 def weights(bundle: Path) -> list[tuple[str, int]]:
-    """Return the parts of a bundle with their bytes, the heaviest first."""
+    """Return the parts of a bundle with their bytes, the heaviest first.
+
+    A part is a folder or file of those inside, or beside them.
+    """
     found: Counter[str] = Counter()
     for path in bundle.rglob("*"):
         if path.is_file() and not path.is_symlink():
