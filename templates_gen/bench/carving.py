@@ -10,6 +10,7 @@ from templates_gen.bench.inside import tins_for
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.carving import CarvedLayer, Tin, carved_layers, in_tins, section
+from templates_gen.tiers.layered import layered
 from templates_gen.tiers.solid import Solid
 
 MM3_PER_ML = 1000.0
@@ -63,14 +64,11 @@ def of_cakes(tier: Solid, estimates: Estimates) -> int:
 
 
 def boards_inside(tier: Solid, estimates: Estimates) -> Iterator[tuple[float, tuple[float, float]]]:
-    """Yield how high in a carved tier a board lies between its cakes, and how large it is, mm.
-
-    It lies under the layer that starts nearest to where the next cake would.
-    """
-    layers, cakes = carved_layers(tier, estimates)[1:], of_cakes(tier, estimates)
-    for number in range(1, cakes) if layers else ():
-        wanted = tier.spec.depth.mm * number / cakes
-        height = min((layer.base for layer in layers), key=lambda base: abs(base - wanted))
+    """Yield how high in a carved tier a board lies between its cakes, and how large it is, mm."""
+    cake = layered(tier, estimates)
+    layers = carved_layers(tier, estimates)
+    for number in cake.boarded if cake and layers else ():
+        height = layers[number - 1].top
         width, length = section(tier, height).bounds.size
         less = 2 * estimates.inner_gap.mm
         yield height, (width - less, length - less)

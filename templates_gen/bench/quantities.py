@@ -68,6 +68,11 @@ def coating_volume(tier: Solid) -> float:
     return (volume(tier, tier.coated) - volume(tier, tier.bare)) / MM3_PER_ML
 
 
+def scraped_off(tier: DecoratedTier) -> float:
+    """Return what a comb takes off the coating of a tier again, mm3."""
+    return tier.combed.scraped if tier.combed else 0.0
+
+
 def drips_area(tier: DecoratedTier) -> float:
     """Return the area of the drips of a tier on its side, mm2."""
     if tier.drip_row is None:
@@ -106,7 +111,7 @@ def weight(tier: DecoratedTier, estimates: Estimates) -> float:
     return (
         _mass(boards, estimates.board)
         + _mass(bare - boards, _density_inside(tier, estimates))
-        + _mass(coated - bare, estimates.coating)
+        + _mass(coated - bare - scraped_off(tier), estimates.coating)
         + _mass(covered - coated + panels_volume(tier), estimates.fondant)
         + _mass(tier.board.area * tier.board_thickness, estimates.board)
     )
@@ -150,12 +155,23 @@ def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, 
         millilitres = coating_volume(tier) * (1 + estimates.waste / 100)
         if millilitres > 0:
             grams = millilitres * estimates.coating
-            yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
+            off = _mass(scraped_off(tier), estimates.coating)
+            yield {
+                "tier": tier.name,
+                "volume_ml": millilitres,
+                "mass_g": grams,
+                "scraped_off_g": off,
+            }
     for cake in stack.letter_cakes:
         millilitres = coating_of(cake) * (1 + estimates.waste / 100)
         if millilitres > 0:
             name, grams = name_of(cake.index + 1), millilitres * estimates.coating
-            yield {"tier": name, "volume_ml": millilitres, "mass_g": grams}
+            yield {
+                "tier": name,
+                "volume_ml": millilitres,
+                "mass_g": grams,
+                "scraped_off_g": 0.0,
+            }
 
 
 def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:

@@ -30,7 +30,7 @@ def quantities(found: Data) -> Section:
     columns = ("tier", "what", "to weigh", "")
     pastes = list(_pastes(found))
     others = (
-        *_poured(found, "coating", "buttercream or ganache"),
+        *_coatings(found),
         *_poured(found, "icing", "icing for drips"),
         *_batch(found, "icing_batch_g", "icing for drips: one batch"),
         *_piped(found),
@@ -83,6 +83,14 @@ def _pastes(found: Data) -> Iterator[Row]:
 def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
     for each in found[key]:
         yield each["tier"], name, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
+
+
+def _coatings(found: Data) -> Iterator[Row]:
+    for each in found["coating"]:
+        off = each["scraped_off_g"]
+        left = f"; the comb takes off {to_weigh(off)}" if off else ""
+        what, volume = "buttercream or ganache", millilitres(each["volume_ml"])
+        yield each["tier"], what, to_weigh(each["mass_g"]), f"{volume}{left}"
 
 
 def _piped(found: Data) -> Iterator[Row]:

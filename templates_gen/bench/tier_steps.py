@@ -64,7 +64,7 @@ def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iter
     if cake is not None:
         yield from _bakes(name, cake, minutes)
         yield _fill(name, cake, estimates)
-        if cake.boards:
+        if tier.inner_boards:
             yield _build(tier, minutes)
         if is_carved(tier):
             yield _carve(tier, cake, estimates)

@@ -57,3 +57,10 @@ COMBS: Mapping[str, Callable[[str | None], Tooth]] = {
 def mean_depth(tooth: Tooth) -> float:
     """Return how deep a tooth reaches in the mean over its height."""
     return sum((b[0] - a[0]) * (a[1] + b[1]) / 2 for a, b in pairwise(tooth))
+
+
+def mean_square(tooth: Tooth) -> float:
+    """Return the mean of the square of how deep a tooth reaches, over its height."""
+    return sum(
+        (b[0] - a[0]) * (a[1] ** 2 + a[1] * b[1] + b[1] ** 2) / 3 for a, b in pairwise(tooth)
+    )

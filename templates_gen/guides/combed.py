@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from templates_gen.drawing.combs import COMBS, Tooth, mean_depth
+from templates_gen.drawing.combs import COMBS, Tooth, mean_depth, mean_square
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import geometry_at
 from templates_gen.geometry.path import line
 from templates_gen.guides.guide import Guide
+from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
 
 ALLOWED = "a line from left to right as SVG path data, which does not turn back"
@@ -42,8 +44,17 @@ def combed(tier: Solid) -> Combed | None:
     height = side.depth
     count = 1 if spec.profile == "contour" else max(1, round(height / spec.pitch.mm))
     groove = spec.groove.mm
-    scraped = mean_depth(tooth) * groove * side.area
-    return Combed(tooth, count, height / count, groove, height, scraped)
+    return Combed(tooth, count, height / count, groove, height, _scraped(tooth, groove, side))
+
+
+def _scraped(tooth: Tooth, groove: float, side: Side) -> float:
+    """Return what comes off a side, mm3.
+
+    A line d mm inside a plan is 2 pi d shorter (Steiner), so that a groove takes less than its
+    depth × the side: pi d² less for each mm of height.
+    """
+    narrower = math.pi * side.depth * mean_square(tooth) * groove**2
+    return mean_depth(tooth) * groove * side.area - narrower
 
 
 def guides(tier: Solid, found: Combed | None) -> Iterator[Guide]:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
 
 from templates_gen.bench.cut_list import NO_PAPER, SWING, cut_list
 from templates_gen.pieces.circle_guide import circles
-from templates_gen.plan import make_plan
+from templates_gen.plan import Plan, make_plan
+from templates_gen.views.elevation import tier_seen, views
 from tests.cakes import cake
+from tests.strategies import any_plans
 
 TIERS = (
     "[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\nrolling_out_circle = {circle}\n"
@@ -41,6 +44,31 @@ def test_every_paper_is_in_the_pack(
             assert any(abs(2 * radius - cut.sizes[0]) < 0.2 for radius in radii)
         elif cut.paper != NO_PAPER:
             assert cut.paper in titles
+
+
+@settings(max_examples=30, deadline=None)
+@given(any_plans())
+def test_dowels_are_as_long_as_the_tiers_are_drawn(plan: Plan) -> None:
+    """A dowel reaches from what the tier stands on to the board above, as the picture has them.
+
+    On the elevation each tier is drawn with its board, the lowest of its lines; in a tier with
+    boards inside, dowels stand on the highest of them, and under pillars they go on up through
+    them.
+    """
+    stack = plan.stack
+    drawn = [
+        min(stroke.path.bounds.y0 for stroke in tier_seen(view, marked=False).strokes)
+        for view in views(stack)
+    ]
+    cut = {each.tier: each.sizes[0] for each in cut_list(plan) if each.what == "dowel"}
+    for index, seat in enumerate(stack.seats[1:], 1):
+        if seat.support is None or not seat.support.count:
+            assert seat.name not in cut
+            continue
+        lower = stack.tiers[index - 1]
+        stands_on = drawn[index - 1] + lower.board_thickness + lower.dowelled_from
+        spacer = seat.separator.height if seat.separator and not seat.separator.on_pillars else 0.0
+        assert cut[seat.name] == pytest.approx(drawn[index] - spacer - stands_on, abs=0.05)
 
 
 def test_a_dowel_through_shallow_tiers_has_a_length() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 import math
 from pathlib import Path
 from typing import Any
@@ -197,6 +198,57 @@ def test_forty_tins_by_arithmetic() -> None:
         around = straight + 2 * math.pi * bend
         assert tin.strip == pytest.approx(around, abs=0.05), (tin.shape, tin.size)
         assert tin.disc == pytest.approx(wide, abs=0.05), (tin.shape, tin.size)
+
+
+FORTY = [
+    (half / 2, shape, depth)
+    for shape in ("round", "square")
+    for depth, halves in ((3, range(8, 28, 4)), (4, range(9, 29, 2)), (5.5, range(10, 30, 4)))
+    for half in halves
+]
+"""Inches across, shape and depth of forty tins."""
+
+
+@pytest.mark.parametrize("depth", [3, 4, 5.5])
+def test_forty_tins_by_their_packs(depth: float, tmp_path: Path) -> None:
+    """Every figure of the chart is what ``figures`` and ``bench`` say of a pack of that tier."""
+    assert len(FORTY) == 40
+    mine = [each for each in FORTY if each[2] == depth]
+    for inches, shape, _ in mine:
+        found = row(parse_length(f"{inches} in"), shape, Layers(parse_length(f"{depth} in")))
+        packs = {}
+        for cover in ("panelled", "drape"):
+            file = tmp_path / "tin.toml"
+            tier = f"shape = '{shape}'\ndepth = '{depth} in'\ncover = '{cover}'\n"
+            sizes = [inches] + [inches - 2] * (inches >= 4)
+            tiers = (f"[[tier]]\nname = 't{size}'\nsize = '{size} in'\n{tier}" for size in sizes)
+            file.write_text("".join(tiers), encoding="utf-8")
+            packs[cover] = [
+                json.loads(ask(command, file, "--json")) for command in ("figures", "bench")
+            ]
+        name = f"t{inches}"
+        (figured, listed), (draped, draped_list) = packs["panelled"], packs["drape"]
+        own = {each["kind"]: each for each in figured["pieces"] if each["tier"] == name}
+        over = {each["kind"]: each for each in draped["pieces"] if each["tier"] == name}
+        covered = next(each for each in figured["tiers"] if each["name"] == name)["covered"]
+        said = {
+            "strip": own["wrap"]["values"]["meeting_length_mm"],
+            "disc": own["disc"]["width_mm"],
+            "circle": over["rolling-out-circle"]["width_mm"],
+            "panelled": sum(each["mass_g"] for each in listed["paste"] if each["tier"] == name),
+            "draped": sum(each["mass_g"] for each in draped_list["paste"] if each["tier"] == name),
+            "coating": sum(each["mass_g"] for each in listed["coating"] if each["tier"] == name),
+            "ribbon": covered["girth_mm"],
+            "drum": next(each for each in listed["pieces"] if each["tier"] == "drum")["sizes_mm"][
+                0
+            ],
+        }
+        for figure, value in said.items():
+            assert getattr(found, figure) == pytest.approx(value), (inches, shape, figure)
+        dowels = [each["count"] for each in listed["dowels"] if each["tier"] == name]
+        assert found.dowels == (dowels[0] if dowels else None)
+        served = next(each for each in listed["servings"] if each["tier"] == name)
+        assert found.portions == served["portions"]["wedding"]
 
 
 def test_words_of_the_us(tmp_path: Path) -> None:

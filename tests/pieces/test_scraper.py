@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy import integrate
 
+from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.lines import spans_on
@@ -15,8 +18,12 @@ from templates_gen.plan import make_plan
 from tests.cakes import one_tier, pieces_of
 
 SOFT = "cover = 'none'\ncoating = '10 mm'\nboard_thickness = '4 mm'\n"
-SIDE = math.pi * (203.2 + 20) * (101.6 + 10)
-"""The coated side of an 8 in tier 4 in deep, mm2."""
+DEEP: dict[str, Callable[[float], float]] = {
+    "stripes": lambda z: float(0.25 < z < 0.75),
+    "waves": lambda z: (1 - math.cos(math.tau * z)) / 2,
+    "scallops": lambda z: 1 - math.sqrt(1 - (2 * z - 1) ** 2),
+}
+"""How deep each edge reaches, from 0 to 1 over a tooth: by what its name says."""
 
 
 def scraper(lines: str, tier: str = SOFT, depth: str = "4 in") -> Piece:
@@ -32,9 +39,30 @@ def scraper(lines: str, tier: str = SOFT, depth: str = "4 in") -> Piece:
 def test_what_is_scraped_off(profile: str, share: float) -> None:
     """Half of the groove for stripes and sines, outside half an ellipse for scallops."""
     piece = scraper(f"profile = '{profile}'\ngroove = '6 mm'\n")
-    assert piece.values["scraped_off_ml"] == pytest.approx(SIDE * 6 * share / 1000, rel=4e-3)
+    off, _ = integrate.quad(
+        lambda z: math.pi * (111.6**2 - (111.6 - 6 * DEEP[profile](z)) ** 2), 0, 1, limit=200
+    )
+    millilitres = off * (101.6 + 10) / 1000
+    assert piece.values["scraped_off_ml"] == pytest.approx(millilitres, rel=2e-3)
     card = 60 * (101.6 + 10 + 4 + 15) + share * 6 * (101.6 + 10)
     assert piece.area.area == pytest.approx(card, rel=1e-3)
+
+
+@pytest.mark.parametrize("profile", DEEP)
+def test_what_is_scraped_off_is_not_carried(profile: str) -> None:
+    """The tier weighs less by it, as the rings of a groove added up one by one weigh."""
+    plain, combed = (
+        make_plan(one_tier(f"{SOFT}{comb}", "8 in", "4 in"))
+        for comb in ("", f"[tier.comb]\nprofile = '{profile}'\ngroove = '6 mm'\n")
+    )
+    parts, wide, tall = 20_000, 111.6, 111.6
+    depths = [6 * DEEP[profile]((number + 0.5) / parts) for number in range(parts)]
+    rings = sum(math.pi * (2 * wide - deep) * deep * tall / parts for deep in depths)
+    less = [quantities.weight(plan.stack.tiers[0], plan.estimates) for plan in (plain, combed)]
+    assert less[0] - less[1] == pytest.approx(rings / 1000 * 1.0, rel=2e-3)
+    (row,) = bench(combed)["coating"]
+    assert row["scraped_off_g"] == pytest.approx(less[0] - less[1])
+    assert row["mass_g"] == bench(plain)["coating"][0]["mass_g"]
 
 
 @given(st.floats(2, 100), st.floats(0.5, 9), st.floats(1, 12))

@@ -11,6 +11,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from templates_gen.bench.carving import boards_inside
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.carving import Carving
 from templates_gen.cakefile.lengths import Length
@@ -130,6 +131,40 @@ def test_what_has_a_tin_of_its_own_is_not_carved() -> None:
     for lines in ("", "shape = 'square'\n", "top_size = '6 in'\ndummy = true\n"):
         assert layers_of(one_tier(lines + "carving = {}\n")) == ()
     assert layers_of(one_tier("top_size = '6 in'\n")) == ()
+
+
+@pytest.mark.parametrize(
+    ("lines", "boards", "heights"),
+    [
+        # 200 mm in two: 6 layers with 4 fillings of 5 mm and a card of 3 mm
+        ("layers = 6", 1, [0, 34.5, 69, 101.5, 136, 170.5]),
+        # in three of up to 70 mm: 3 fillings and 2 cards
+        (
+            "layers = 6 }\n[estimates]\ndeepest = '70 mm'\n#",
+            2,
+            [0, 34.8333, 67.6667, 102.5, 135.3333, 170.1667],
+        ),
+        ("layers = 1", 1, [0, 101.5]),
+    ],
+)
+def test_boards_between_layers_take_their_thickness(
+    lines: str, boards: int, heights: list[float]
+) -> None:
+    """Layers, fillings and cards of 3 mm add up to the depth, by hand; a card is no filling."""
+    made = cake(
+        "[[tier]]\nsize = '8 in'\ndepth = '200 mm'\nshape = 'heart'\ncarving = {}\n"
+        f"inside = {{ filling_thickness = '5 mm', {lines} }}"
+    )
+    layers = layers_of(made)
+    assert [layer.base for layer in layers] == pytest.approx(heights, abs=1e-3)
+    assert layers[-1].top == pytest.approx(200)
+    fillings = len(layers) - 1 - boards
+    deep = sum(layer.top - layer.base for layer in layers)
+    assert deep + 5 * fillings + 3 * boards == pytest.approx(200)
+    cards = list(boards_inside(tier_of(made), made.estimates))
+    ends = [layer.top for layer in layers]
+    assert all(any(height == pytest.approx(end) for end in ends) for height, _ in cards)
+    assert len(cards) == boards
 
 
 def test_layers_are_those_of_the_inside() -> None:
