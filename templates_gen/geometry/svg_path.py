@@ -2,40 +2,17 @@
 
 from __future__ import annotations
 
-from fontTools.misc.transform import Identity
-from fontTools.svgLib.path import parse_path
-from fontTools.svgLib.path.arc import EllipticalArc
-
 from templates_gen.errors import DAMAGED, GeometryError
-from templates_gen.geometry.arcs import arc_cubics
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import Path, Pen
+from templates_gen.geometry.path import Path
 from templates_gen.geometry.path_pen import FLIP, PathPen
 
 LONGEST = 50_000
 """Characters of path data that are read at the most."""
 MOST_EDGES = 200
 """Lines and curves of an outline: more cannot be followed with paste."""
-
-
-ARC_CUBICS = 16
-"""Cubics to a full turn of an arc: they leave it by less than 1e-7 of its radius."""
-
-
-class _Arc(EllipticalArc):  # type: ignore[misc]  # the base class is untyped
-    """An arc of path data, drawn in finer cubics than the quarter turns of its base."""
-
-    def draw(self, pen: Pen) -> None:
-        """Draw the arc; one without a radius is a straight line, as SVG has it (F.6.6)."""
-        if self._parametrize():
-            onto = Identity.rotate(self.angle).scale(self.rx, self.ry)
-            centre = self.center_point.real, self.center_point.imag
-            for name, points in arc_cubics(centre, 1.0, self.theta1, self.theta_arc, ARC_CUBICS):
-                getattr(pen, name)(*onto.transformPoints(points))
-        elif self.target_point != self.current_point:
-            pen.lineTo((self.target_point.real, self.target_point.imag))
 
 
 def read_outline(data: str) -> Path:
@@ -56,9 +33,11 @@ def read_path(data: str) -> Path:
     """Return path data as drawn, y up. Raises GeometryError where it is none."""
     if len(data) > LONGEST:
         raise GeometryError(f"the path has over {LONGEST} characters")
+    from templates_gen.geometry.path_data import draw  # a large library, seldom needed
+
     pen = PathPen(FLIP)
     try:
-        parse_path(data, pen, arc_class=_Arc)
+        draw(data, pen)
     except DAMAGED:
         raise GeometryError("the text is no SVG path data") from None
     if not all(_finite(points) for points, _ in sampled(pen.path)):
