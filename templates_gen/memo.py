@@ -10,9 +10,14 @@ _MISSING = object()
 
 
 class Memo:
-    """Keeps the ``most`` values that were used last. Keys are compared by value."""
+    """Keeps the ``most`` values that were used last. Keys are compared by value.
 
-    def __init__(self, most: int) -> None:
+    ``before`` is called before anything is made. It may raise, to end work that nobody waits for
+    any more; what is kept by then serves the next.
+    """
+
+    def __init__(self, most: int, before: Callable[[], None] = lambda: None) -> None:
+        self.before = before
         self._most = most
         self._kept: dict[Hashable, Any] = {}  # the latest last
 
@@ -24,8 +29,10 @@ class Memo:
         """Return the value of a key, made if it is not at hand. What raises is not kept."""
         if not self._most:
             return make()
-        found = self._kept.pop(key, _MISSING)
-        made: T = make() if found is _MISSING else found
+        made: T = self._kept.pop(key, _MISSING)
+        if made is _MISSING:
+            self.before()
+            made = make()
         self._kept[key] = made
         if len(self._kept) > self._most:
             self._kept.pop(next(iter(self._kept)))

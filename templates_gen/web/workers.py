@@ -60,6 +60,8 @@ IDLE = 2.0
 """A process without work for so long, s, looks for what it no longer needs."""
 MOST_UNSWEPT = 500
 """Jobs after which it does so all the same."""
+GIVING_UP = 1.0
+"""How long a newer edit waits for the process that gives up an older one, s."""
 PATIENCE = 30.0
 """How long a request waits for its turn, s."""
 STARTING = 60.0
@@ -91,6 +93,7 @@ def _work(pipe: Connection, niceness: int) -> None:
     if niceness and hasattr(os, "nice"):
         os.nice(niceness)
     import templates_gen.web.jobs  # noqa: F401 (by far the most of what there is to wait for)
+    from templates_gen.web.live import MEMO
 
     with suppress(EOFError, ConnectionError):
         pipe.send(READY)
@@ -99,9 +102,43 @@ def _work(pipe: Connection, niceness: int) -> None:
                 _done(job, STARTED_ON, {})
         gc.freeze()  # what was imported stays: no need to look through it again
         gc.disable()  # what is kept between edits is much, and none of it garbage
+        requests = Requests(pipe)
+        MEMO.before = requests.check
         for count in itertools.count(1):
-            pipe.send(_done(*pipe.recv()))
+            pipe.send(_done(*requests.next()))
             _sweep(pipe, count)
+
+
+Request = tuple[str, bytes, dict[str, str]]
+"""A job, its body and its options."""
+
+
+class CancelledError(Exception):
+    """Nobody waits any more for the job under way."""
+
+
+class Requests:
+    """What comes through a pipe: numbered requests, and the numbers of those to be given up."""
+
+    def __init__(self, pipe: Connection) -> None:
+        self._pipe = pipe
+        self._number = 0
+
+    def next(self) -> Request:
+        """Wait for a request and return it."""
+        while True:
+            number, request = self._pipe.recv()
+            if request is not None:  # else one that was answered meanwhile
+                self._number = number
+                found: Request = request
+                return found
+
+    def check(self) -> None:
+        """Raise CancelledError where the request under way is to be given up."""
+        while self._pipe.poll():
+            number, _ = self._pipe.recv()
+            if number == self._number:
+                raise CancelledError
 
 
 def _sweep(pipe: Connection, count: int) -> None:
@@ -116,6 +153,8 @@ def _done(job: str, content: bytes, options: Mapping[str, str]) -> Answer:
 
     try:
         return run(job, content, options)
+    except CancelledError:
+        return refusal("a newer edit came before this was done", 409)
     except MemoryError:
         return refusal("so large a cake has no room on this page: leave some out", 503)
     except Exception:
@@ -145,6 +184,8 @@ class _Worker:
         self._process = context.Process(target=_work, args=(theirs, niceness), daemon=True)
         self._process.start()
         self._is_ready = False
+        self._number = 0
+        self._sending = Lock()
         theirs.close()
 
     def run(
@@ -157,13 +198,20 @@ class _Worker:
         try:
             if not self._is_ready:
                 self._is_ready = self._pipe.poll(STARTING) and self._pipe.recv() == READY
-            self._pipe.send((job, content, dict(options)))
+            with self._sending:
+                self._number += 1
+                self._pipe.send((self._number, (job, content, dict(options))))
             if self._is_ready and self._pipe.poll(seconds):
                 answer: Answer = self._pipe.recv()
                 return answer
         except (EOFError, OSError):
             raise EndedError from None
         return None
+
+    def cancel(self) -> None:
+        """Have the job under way given up at its next step, if it is not done by then."""
+        with self._sending, suppress(OSError):
+            self._pipe.send((self._number, None))
 
     def stop(self) -> None:
         """End the process."""
@@ -180,6 +228,7 @@ class _Pool:
         self._all: set[_Worker] = set()
         self._free: list[_Worker] = []
         self._did: dict[str, _Worker] = {}
+        self._running: dict[tuple[str, str], _Worker] = {}
         self._change = Condition()
 
     def add(self) -> None:
@@ -188,9 +237,13 @@ class _Pool:
         self._all.add(worker)
         self._give_back(worker)
 
-    def _take(self, job: str) -> _Worker | None:
-        """Return a free process when there is one: that which did such a job last, if it is."""
+    def _take(self, job: str, tab: str) -> _Worker | None:
+        """Return a free process when there is one: that which did such a job last, if it is.
+
+        What the same tab of a browser wanted of this kind before is given up.
+        """
         with self._change:
+            self._cancel((tab, job))
             if not self._change.wait_for(lambda: self._free, PATIENCE):
                 return None
             last = self._did.get(job)
@@ -198,17 +251,27 @@ class _Pool:
             worker = last if last in self._free else (others or self._free)[0]
             self._free.remove(worker)
             self._did[job] = worker
+            if tab:
+                self._running[tab, job] = worker
             return worker
 
-    def _give_back(self, worker: _Worker) -> None:
+    def _cancel(self, key: tuple[str, str]) -> None:
+        """Have an older job given up, and wait a little for its process, which knows the cake."""
+        if older := self._running.get(key):
+            older.cancel()
+            self._change.wait_for(lambda: self._running.get(key) is not older, GIVING_UP)
+
+    def _give_back(self, worker: _Worker, instead_of: _Worker | None = None) -> None:
+        done = instead_of or worker
         with self._change:
+            self._running = {key: each for key, each in self._running.items() if each is not done}
             self._free.append(worker)
-            self._change.notify()
+            self._change.notify_all()
 
     def run(self, job: str, content: bytes, options: Mapping[str, str]) -> Answer:
         """Do a job when a process is free."""
         for _ in range(TRIES):
-            worker = self._take(job)
+            worker = self._take(job, options.get("tab", ""))
             if worker is None:
                 return refusal("the server is busy with other cakes: try again in a moment", 503)
             with suppress(EndedError):
@@ -223,12 +286,13 @@ class _Pool:
         try:
             answer = worker.run(job, content, options, SECONDS[job])
         finally:
+            free = worker
             if answer is None:
                 self._all.discard(worker)
                 worker.stop()
-                worker = _Worker(self._niceness)
-                self._all.add(worker)
-            self._give_back(worker)
+                free = _Worker(self._niceness)
+                self._all.add(free)
+            self._give_back(free, worker)
         return answer
 
     def close(self) -> None:

@@ -1,7 +1,8 @@
 // Asking the server. Of one job one question is under way at most, and only the newest of those that
 // come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown. Of what
 // has a coarse answer and took long the last time, or was never done, that is shown first; it stays
-// where the whole takes too long. What is
+// where the whole takes too long. A newer question ends a long one of which something is shown, or
+// whose job was shown shortly before: the server gives it up. What is
 // sent beside the body is looked up as a question goes out. While no server answers, the newest
 // question of each job waits and is sent again and again.
 
@@ -9,6 +10,8 @@ import { clear, stand } from "./status.js";
 
 const LONG = 250; // ms
 const AGAIN = 2000; // ms between two tries
+const STALE = 1000; // ms after which an answer is due, also to a question that is not the newest
+const TAB = Array.from(crypto.getRandomValues(new Uint32Array(4)), (each) => each.toString(36)).join("");
 
 let epoch = 0; // counts the cakes that were opened
 
@@ -65,21 +68,31 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
   /** @type {any} */
   let waiting = null;
   let newest = 0;
+  let shown = -Infinity; // when there was an answer, ms
+  // of the question under way: since when, whether its coarse answer is shown, what ends it
+  let since = 0;
+  let isCoarse = false;
+  let stop = new AbortController();
   async function send(/** @type {any} */ { body, options, turn }) {
     busy = true;
     const began = epoch;
+    since = performance.now();
+    isCoarse = false;
+    stop = new AbortController();
+    const get = async (/** @type {any} */ sent, /** @type {object} */ more = {}) =>
+      (await ask(job, sent, { ...options, ...more, tab: TAB }, stop.signal)).json();
     const show = (/** @type {any} */ answer, /** @type {boolean} */ isNewest) => {
+      shown = performance.now();
       if (began === epoch) done(answer, isNewest);
     };
-    let isCoarse = false;
     const showCoarse = async () => {
+      show(await get(body, { coarse: 1 }), false);
       isCoarse = true;
-      show(await (await ask(job, body, { ...options, coarse: 1 })).json(), false);
     };
     try {
       if (hasCoarse && took > LONG) await showCoarse();
       const start = performance.now();
-      const answer = await (await ask(job, { ...body, ...beside() }, options)).json();
+      const answer = await get({ ...body, ...beside() });
       took = performance.now() - start;
       show(answer, turn === newest);
     } catch (caught) {
@@ -104,8 +117,13 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
   return (body, options) => {
     newest += 1;
     const question = { body, options, turn: newest };
-    if (busy) waiting = question;
-    else send(question);
+    if (!busy) {
+      send(question);
+      return;
+    }
+    waiting = question;
+    const now = performance.now();
+    if (isCoarse || (now - since > LONG && now - shown < STALE)) stop.abort();
   };
 }
 
