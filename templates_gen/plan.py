@@ -16,6 +16,7 @@ from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.kinds import Templates
+from templates_gen.cakefile.lengths import mostly_inches
 from templates_gen.cakefile.papers import Margins
 from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.unused_keys import unused_keys
@@ -110,8 +111,7 @@ def _own_words(cake: Cake) -> tuple[str, ...]:
 
 def _in_inches(cake: Cake) -> bool:
     """Tell whether the file gives its tiers in inches: most of them, or where they have no unit."""
-    written = [tier.size.tidy.endswith("in") for tier in cake.tier]
-    return sum(written) * 2 > len(written)
+    return mostly_inches(tier.size.text for tier in cake.tier)
 
 
 def _in_terms(groups: tuple[Group, ...], terms: Terms, memo: Memo) -> tuple[Group, ...]:

@@ -45,14 +45,16 @@ class Terms:
 
     def text(self, text: str) -> str:
         """Return a text in the words of the place; what stands in quotation marks stays."""
-        return self._said(inches_first(text) if self.inches else text, PLACES[self.place])
+        return self._said(self._ordered(text), PLACES[self.place])
+
+    def _ordered(self, text: str) -> str:
+        return inches_first(text) if self.inches else text
 
     def problem(self, problem: Problem) -> Problem:
         """Return a problem in the words of the place, with keys as the file has them."""
         words = {uk: other for uk, other in PLACES[self.place].items() if uk not in KEYS}
-        found, allowed, advice = (
-            self._said(text, words) for text in (problem.found, problem.allowed, problem.advice)
-        )
+        said = (problem.found, problem.allowed, problem.advice)
+        found, allowed, advice = (self._said(self._ordered(text), words) for text in said)
         return replace(problem, found=found, allowed=allowed, advice=advice)
 
     @contextmanager
@@ -61,7 +63,7 @@ class Terms:
         try:
             yield
         except CakeError as error:
-            if self.place == UK:
+            if self.is_plain:
                 raise
             raise CakeError(map(self.problem, error.problems), error.source) from None
 
@@ -82,7 +84,7 @@ _BOTH = re.compile(
 
 
 def inches_first(text: str) -> str:
-    """Return a text with its lengths in inches first: ``8 1/4 in (209.6 mm)``; no wider."""
+    """Return a text with its lengths in inches first: ``8¼ in (209.6 mm)``; no wider."""
     return _BOTH.sub(r"\g<inches>\g<c>in\g<b>(\g<mm>\g<a>mm)", text)
 
 

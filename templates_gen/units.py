@@ -13,6 +13,8 @@ MM_PER_INCH = 25.4
 
 NO_BREAK = "\u00a0"
 """A blank at which no line ends."""
+EIGHTHS = dict(zip(("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"), "⅛¼⅜½⅝¾⅞", strict=True))
+"""Fractions of an inch that are one character."""
 _SMALL = MM_PER_INCH / 2
 """Below half an inch a length is written to the nearest thirty-second, else to a sixteenth."""
 
@@ -30,10 +32,11 @@ def decimal(value: float, places: int = 3) -> str:
     return "0" if text == "-0" else text
 
 
-def inch_fraction(mm: float) -> str:
-    """Write a length in mm as inches to the nearest mark of a ruler: ``8 3/16``, ``5/32``, ``0``.
+def inch_fraction(mm: float, *, typed: bool = False) -> str:
+    """Write a length in mm as inches to the nearest mark of a ruler: ``8⅜``, ``8 3/16``, ``0``.
 
-    Marks are sixteenths, and thirty-seconds below half an inch.
+    Marks are sixteenths, and thirty-seconds below half an inch. Eighths and more are one character,
+    which every font of the sheets has, but where it is to be ``typed``: ``8 3/8``.
     """
     if not math.isfinite(mm):
         raise NumberError(f"{mm} is not a number that can be printed")
@@ -41,12 +44,14 @@ def inch_fraction(mm: float) -> str:
     parts = 32 if abs(mm) < _SMALL else 16
     whole, rest = divmod(math.floor(abs(mm) / MM_PER_INCH * parts + 0.5), parts)
     part = str(Fraction(rest, parts)) if rest else ""
+    if part in EIGHTHS and not typed:
+        return f"{sign}{whole or ''}{EIGHTHS[part]}"
     words = " ".join(word for word in (str(whole) if whole else "", part) if word)
     return f"{sign}{words}" if words else "0"
 
 
 def in_unit(mm: float, unit: str) -> str:
-    """Write a length in mm in one unit, in, cm or mm: ``8 1/4 in``, ``21 cm``, ``210 mm``."""
+    """Write a length in mm in one unit, in, cm or mm: ``8¼ in``, ``21 cm``, ``210 mm``."""
     if unit == "in":
         return f"{inch_fraction(mm)} in"
     return f"{decimal(mm / 10, 1)} cm" if unit == "cm" else f"{decimal(mm, 0)} mm"
@@ -57,7 +62,7 @@ Breaks = Literal["anywhere", "between units", "nowhere"]
 
 
 def in_both(mm: float, breaks: Breaks = "anywhere") -> str:
-    """Write a length in mm in both units: ``209.6 mm (8 1/4 in)``; too small for inches, in mm.
+    """Write a length in mm in both units: ``209.6 mm (8¼ in)``; too small for inches, in mm.
 
     On paper no line may end within a number and its unit: blanks are unbreakable there.
     """

@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 
 import pytest
+from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.cakefile.lengths import parse_length
 from templates_gen.errors import NumberError
-from templates_gen.units import counted, decimal, in_both, in_unit, inch_fraction
+from templates_gen.resources import folder
+from templates_gen.units import EIGHTHS, counted, decimal, in_both, in_unit, inch_fraction
 
 FINITE = st.floats(-1e6, 1e6)
 
@@ -42,11 +45,11 @@ def test_what_is_no_number_is_refused(value: float, write: object) -> None:
     ("mm", "text"),
     [
         (25.4, "1"),
-        (12.7, "1/2"),
-        (209.55, "8 1/4"),
+        (12.7, "½"),
+        (209.55, "8¼"),
         (1.5875, "1/16"),
         (0.0, "0"),
-        (-38.1, "-1 1/2"),
+        (-38.1, "-1½"),
     ],
 )
 def test_inches_are_written_as_the_ruler_shows_them(mm: float, text: str) -> None:
@@ -54,7 +57,7 @@ def test_inches_are_written_as_the_ruler_shows_them(mm: float, text: str) -> Non
     assert inch_fraction(mm) == text
 
 
-@pytest.mark.parametrize(("unit", "text"), [("in", "8 1/4 in"), ("cm", "21 cm"), ("mm", "210 mm")])
+@pytest.mark.parametrize(("unit", "text"), [("in", "8¼ in"), ("cm", "21 cm"), ("mm", "210 mm")])
 def test_a_length_is_written_in_one_unit(unit: str, text: str) -> None:
     """Inches as on a ruler, centimetres to a tenth, whole millimetres."""
     assert in_unit(209.55, unit) == text
@@ -63,13 +66,17 @@ def test_a_length_is_written_in_one_unit(unit: str, text: str) -> None:
 @given(st.floats(0, 5000))
 def test_inch_fractions_are_the_nearest_mark(mm: float) -> None:
     """A written fraction is at most half a mark off: 1/32 in, below half an inch 1/64 in."""
-    total = sum(_number(word) for word in inch_fraction(mm).split())
-    assert abs(total * 25.4 - mm) <= 25.4 / (64 if mm < 12.7 else 32) + 1e-9
+    for typed in (False, True):
+        written = inch_fraction(mm, typed=typed)
+        assert abs(parse_length(written, "in").mm - mm) <= 25.4 / (64 if mm < 12.7 else 32) + 1e-9
+        assert written.isascii() or not typed
 
 
-def _number(word: str) -> float:
-    over, _, under = word.partition("/")
-    return int(over) / int(under or 1)
+@pytest.mark.parametrize("name", ["SourceSans3-Regular.ttf", "SourceSans3-Bold.ttf"])
+def test_the_fonts_of_the_sheets_have_every_fraction(name: str) -> None:
+    """A fraction that is one character is drawn, not left out."""
+    known = TTFont(folder("fonts") / name).getBestCmap()
+    assert all(ord(char) in known for char in EIGHTHS.values())
 
 
 @pytest.mark.parametrize(

@@ -14,9 +14,9 @@ from templates_gen.terms import inches_first
 from templates_gen.units import in_both
 from tests.cakes import SAMPLES, cake, sample
 
-MM_FIRST = re.compile(r"\d[ \u00a0]mm[ \u00a0]\([\d /\u00a0]+in\)")
-INCHES_FIRST = re.compile(r"\d[ \u00a0]in[ \u00a0]\(-?[\d.]+[ \u00a0]mm\)")
-IN_MM = {"naming-day", "paper-garden"}
+MM_FIRST = re.compile(r"\d[ \u00a0]mm[ \u00a0]\([\d /⅛¼⅜½⅝¾⅞\u00a0]+in\)")
+INCHES_FIRST = re.compile(r"[\d⅛¼⅜½⅝¾⅞][ \u00a0]in[ \u00a0]\(-?[\d.]+[ \u00a0]mm\)")
+IN_MM = {"naming-day", "paper-garden", "ruby-wedding"}
 STACK = """
 [[tier]]
 size = "{0}"
@@ -68,8 +68,8 @@ def test_the_tiers_say_which_unit_is_first(sizes: tuple[str, str], inches: bool)
 
 def test_a_length_turned_about_keeps_its_figures_and_its_blanks() -> None:
     """Both figures stay, what cannot be broken stays so, and a second time changes nothing."""
-    assert inches_first(in_both(209.6)) == "8 1/4 in (209.6 mm)"
+    assert inches_first(in_both(209.6)) == "8¼ in (209.6 mm)"
     whole = inches_first(in_both(209.6, "nowhere"))
-    assert whole == "8 1/4 in (209.6 mm)".replace(" ", "\u00a0")
+    assert whole == "8¼ in (209.6 mm)".replace(" ", "\u00a0")
     assert inches_first(whole) == whole
-    assert inches_first("2 mm of 3 mm (1/8 in) (thin)") == "2 mm of 1/8 in (3 mm) (thin)"
+    assert inches_first("2 mm of 3 mm (⅛ in) (thin)") == "2 mm of ⅛ in (3 mm) (thin)"

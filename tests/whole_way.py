@@ -109,7 +109,7 @@ def _lists(plan: Plan) -> None:
     found, listed = figures(plan), bench(plan)
     laws.figures_are_finite(found)
     laws.figures_are_finite(listed)
-    assert figures_table(found)
+    assert figures_table(found, plan.terms)
     assert bench_table(listed)
     for warning in plan.warnings():
         assert warning.text.strip(), warning

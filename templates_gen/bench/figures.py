@@ -7,6 +7,7 @@ from typing import Any
 
 from templates_gen.drawing.piece import Piece, Value
 from templates_gen.plan import Plan
+from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import decimal, in_both
 
@@ -52,8 +53,8 @@ def _piece(piece: Piece) -> dict[str, Any]:
     }
 
 
-def figures_table(found: dict[str, Any]) -> str:
-    """Return figures as lines of text, every length in mm and inches."""
+def figures_table(found: dict[str, Any], terms: Terms) -> str:
+    """Return figures as lines of text, every length in both units, that of the cake first."""
     lines = [found["title"], ""]
     for tier in found["tiers"]:
         lines.append(f"{tier['name']} ({tier['shape']})")
@@ -63,7 +64,7 @@ def figures_table(found: dict[str, Any]) -> str:
         size = f"{in_both(piece['width_mm'])} × {in_both(piece['height_mm'])}"
         lines += ["", f"{piece['id']}: cut {piece['copies']}, {piece['surface']}, {size}"]
         lines += [f"  {name:18} {text}" for name, text in value_lines(piece["values"])]
-    return "\n".join(lines)
+    return terms.text("\n".join(lines))
 
 
 def _surface_lines(surface: str, sizes: Mapping[str, float]) -> Iterator[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
@@ -107,6 +108,19 @@ def parse_length(text: str, unit: str | None = None) -> Length:
         raise LengthError(f"“{written}” has the unknown unit “{name}”")
     mm = float(number * UNITS[known])
     return Length(mm, written) if name else Length(mm, f"{written} {unit}", written)
+
+
+def mostly_inches(texts: Iterable[str], unit: str | None = None) -> bool:
+    """Tell whether most of some lengths are in inches; bare numbers are in the ``unit``."""
+    found = [_is_inches(text, unit) for text in texts]
+    return sum(found) * 2 > len(found)
+
+
+def _is_inches(text: str, unit: str | None) -> bool:
+    try:
+        return parse_length(text, unit).tidy.endswith("in")
+    except LengthError:
+        return False
 
 
 def parse_two(text: str, unit: str | None = None) -> tuple[Length, Length]:

@@ -14,7 +14,7 @@ from pydantic import ValidationError
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.files import content_of
-from templates_gen.cakefile.lengths import UNITS
+from templates_gen.cakefile.lengths import UNITS, mostly_inches
 from templates_gen.cakefile.messages import problems_of
 from templates_gen.cakefile.source import CakeText, toml
 from templates_gen.errors import CakeError, FileError, Source
@@ -141,14 +141,25 @@ def cake_from(
     are looked up in ``folder``; without one they are refused.
     """
     unit = data.get("unit") if isinstance(data, Mapping) else None
+    known = unit if isinstance(unit, str) and unit in UNITS else None
     context = {
-        "unit": unit if isinstance(unit, str) and unit in UNITS else None,
+        "unit": known,
         "folder": Path(folder) if folder is not None else None,
     }
     try:
         return Cake.model_validate(data, context=context)
     except ValidationError as error:
-        terms = Terms(place_of(data.get("words") if isinstance(data, Mapping) else None))
+        terms = _terms(data, known)
         found = (problem for details in error.errors() for problem in problems_of(details))
         problems = [terms.problem(problem) for problem in found]
         raise CakeError(problems, source) from None
+
+
+def _terms(data: object, unit: str | None) -> Terms:
+    """Return the words of a cake that cannot be read, as far as its values say them."""
+    if not isinstance(data, Mapping):
+        return Terms()
+    tiers = data.get("tier")
+    listed = tiers if isinstance(tiers, list) else []
+    sizes = (each.get("size") for each in listed if isinstance(each, Mapping))
+    return Terms(place_of(data.get("words")), inches=mostly_inches(map(str, sizes), unit))

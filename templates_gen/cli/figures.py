@@ -25,11 +25,12 @@ def figures(cake_file: str, overrides: Overrides, as_json: bool) -> None:
     """List every dimension of a cake in mm and inches."""
     cake, source = read(cake_file, overrides)
     with located(source):
-        found = all_figures(make_plan(cake))
+        plan = make_plan(cake)
+        found = all_figures(plan)
     if as_json:
         click.echo(json.dumps(found, indent=1, allow_nan=False))
     else:
-        echo_table(figures_table(found))
+        echo_table(figures_table(found, plan.terms))
 
 
 COMMANDS = {"figures": figures}

@@ -270,11 +270,11 @@ def _make(one: OneOff, data: Data, output: Path, style: Style, *, few_sheets: bo
     for path in files:
         click.echo(f"Written: {path}")
     for tier in plan.stack.tiers:
-        click.echo(_sum(tier))
+        click.echo(plan.terms.text(_sum(tier)))
     for piece in pieces:
         click.echo(f"{piece.title}: {piece.use}")
         for label, text in value_lines(piece.values):
-            echo_table(f"  {label:18} {text}")
+            echo_table(f"  {label:18} {plan.terms.text(text)}")
     echo_warnings(plan.warnings(pieces), source)
     click.echo(plain(REMINDER))
 

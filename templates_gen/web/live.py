@@ -24,6 +24,7 @@ from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, build_
 from templates_gen.memo import Memo
 from templates_gen.pieces.table import Group
 from templates_gen.plan import make_plan
+from templates_gen.terms import Terms
 from templates_gen.tiers.pose import Place
 from templates_gen.views.elevation import separator_seen, tier_seen, views
 from templates_gen.views.scene import Body, scene
@@ -50,7 +51,9 @@ def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
     data = {
         piece_id: each
         for group in plan.groups
-        for piece_id, each in MEMO.get(("data", group.made_from), partial(_data, group)).items()
+        for piece_id, each in MEMO.get(
+            ("data", group.made_from), partial(_data, group, plan.terms)
+        ).items()
     }
     tiers = figures(plan)["tiers"]
     named = {"tier": [{"name": tier.name} for tier in cake.tier]}
@@ -64,7 +67,7 @@ def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
             }
             for warning in plan.warnings()
         ],
-        "tiers": [tier_data(tier) for tier in tiers],
+        "tiers": [tier_data(tier, plan.terms) for tier in tiers],
         "across": [
             {"across": tier["covered"]["across_mm"], "depth": tier["covered"]["depth_mm"]}
             for tier in tiers
@@ -74,9 +77,9 @@ def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
     }
 
 
-def _data(group: Group) -> dict[str, dict[str, Any]]:
+def _data(group: Group, terms: Terms) -> dict[str, dict[str, Any]]:
     """Return the data of pieces by their ids, each with a digest of it."""
-    found = {piece.id: piece_data(piece) for piece in group.pieces}
+    found = {piece.id: piece_data(piece, terms) for piece in group.pieces}
     for data in found.values():
         data["digest"] = blake2b(json.dumps(data).encode(), digest_size=8).hexdigest()
     return found

@@ -183,8 +183,9 @@ def _is_decimal(text: str) -> bool:
 def _in_unit(mm: Fraction, unit: str) -> str:
     """Write a length in a unit as a bare number, or nothing where it is none of few figures."""
     value = mm / UNITS[unit]
-    if unit == "in" and parse_length(inch_fraction(float(mm)), unit).mm == float(mm):
-        return inch_fraction(float(mm))
+    typed = inch_fraction(float(mm), typed=True)
+    if unit == "in" and parse_length(typed, unit).mm == float(mm):
+        return typed
     places = value * 10000
     if abs(places - round(places)) > Fraction(1, 10**6):
         return ""

@@ -11,6 +11,7 @@ from templates_gen.bench.figures import value_lines
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.terms import Terms
 from templates_gen.units import in_both
 
 PLACES = 2
@@ -79,7 +80,7 @@ def lines(drawing: Drawing, origin: Point = (0.0, 0.0)) -> Lines:
     return {word: "".join(texts) for word, texts in found.items()}
 
 
-def piece_data(piece: Piece) -> dict[str, Any]:
+def piece_data(piece: Piece, terms: Terms) -> dict[str, Any]:
     """Return a piece: what it is, what to do with it, its figures as text, its drawing."""
     return {
         "id": piece.id,
@@ -90,21 +91,21 @@ def piece_data(piece: Piece) -> dict[str, Any]:
         "use": piece.use,
         "surface": piece.surface,
         "printed": piece.printed,
-        "measures": f"{in_both(piece.size.width)} × {in_both(piece.size.height)}",
-        "values": list(value_lines(piece.values)),
+        "measures": terms.text(f"{in_both(piece.size.width)} × {in_both(piece.size.height)}"),
+        "values": [(name, terms.text(text)) for name, text in value_lines(piece.values)],
         "drawing": drawing_data(piece.drawing),
     }
 
 
-def tier_data(tier: dict[str, Any]) -> dict[str, Any]:
-    """Return the figures of a tier as texts in both units."""
+def tier_data(tier: dict[str, Any], terms: Terms) -> dict[str, Any]:
+    """Return the figures of a tier as texts in both units, that of the cake first."""
     return {
         "name": tier["name"],
         "shape": tier["shape"],
         "layers": [
             {
                 "surface": surface,
-                **{name[:-3]: in_both(value) for name, value in tier[surface].items()},
+                **{name[:-3]: terms.text(in_both(mm)) for name, mm in tier[surface].items()},
             }
             for surface in ("bare", "coated", "covered")
         ],

@@ -8,6 +8,7 @@ from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import make_plan
+from templates_gen.terms import inches_first
 from templates_gen.units import decimal, in_both
 from templates_gen.views.picture import picture
 from tests.cakes import one_tier
@@ -25,10 +26,11 @@ def test_sizes_of_a_taper_name_top_and_foot_everywhere() -> None:
     cake = one_tier("top_size = '7 in'", "10 in", "6 in")
     (tier,) = build_stack(cake).tiers
     top, foot = in_both(tier.covered.rim.across), in_both(tier.covered.foot.across)
-    table = figures_table(figures(make_plan(cake)))
-    assert f"top across {top}" in table
-    assert f"foot across {foot}" in table
-    shown = " ".join(label.text for label in picture(make_plan(cake), 180, 240).drawing.labels)
+    plan = make_plan(cake)
+    table = figures_table(figures(plan), plan.terms)
+    assert f"top across {inches_first(top)}" in table
+    assert f"foot across {inches_first(foot)}" in table
+    shown = " ".join(label.text for label in picture(plan, 180, 240).drawing.labels)
     assert f"top {top} across" in shown
     assert f"foot {foot} across" in shown
     words = _words(cake)

@@ -568,7 +568,7 @@ DOWELS = (
         "dowels far in",
         f"{TIER}[tier.dowels]\ninset = '80 mm'\n{UPPER}",
         "line 5: tier 1, dowels.inset",
-        "3 dowels 80 mm (3 1/8 in) in from the edge",
+        "3 dowels 80 mm (3⅛ in) in from the edge",
         "up to 0",
         "a smaller inset",
     ),

@@ -25,6 +25,8 @@ from tests.laws import reads_well
 
 PROBLEM = re.compile(r"(.+)\n  problem   (.*)\n  accepted  (.*)\n  fix       (.*)\n")
 """A problem as it is printed: place, found, allowed, what to do."""
+INCHES = re.compile(r"([\d /⅛¼⅜½⅝¾⅞]*[\d⅛¼⅜½⅝¾⅞] in) \((-?[\d.]+ mm)\)")
+"""A length of a cake in inches, as the paper has it."""
 HIDDEN = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 """Characters that would steer a terminal or turn the text of a message round."""
 
@@ -62,6 +64,20 @@ def refused(*arguments: str, code: int, stdin: str = "") -> str:
     return done.stderr
 
 
+def _mm_first(length: re.Match[str]) -> str:
+    inches, mm = length.groups()
+    blank = " " if inches.startswith(" ") else ""
+    return f"{blank}{mm} ({inches.strip()})"
+
+
+def test_a_message_has_the_unit_of_the_cake_first(kitchen: Path) -> None:
+    """Of a cake in inches these come first, of any other the mm."""
+    for size, text in (("8 in", "up to 4 in (101.6 mm)"), ("20 cm", "up to 100 mm (3 15/16 in)")):
+        bad = f"[[tier]]\nshape = 'square'\nsize = '{size}'\ndepth = '4 in'\ncorner = '9 in'\n"
+        (kitchen / "cake.toml").write_text(bad)
+        assert text in refused("pack", "cake.toml", code=1)
+
+
 def test_what_is_said_of_broken_cake_files_reads_well() -> None:
     """In all that is said of them no word is doubled and no noun counted wrongly."""
     said = (Path(__file__).parent.parent / "reference_drawings" / "refusals.txt").read_text("utf-8")
@@ -79,7 +95,8 @@ def test_cake_file(bad: Bad, kitchen: Path) -> None:
     """A broken cake file exits 1, says where and what, and leaves everything as it was."""
     (kitchen / "cake.toml").write_text(bad.text, newline="")
     (problem,) = problems_in(refused("pack", "cake.toml", code=1))
-    place, found, allowed, do = problem
+    # the rows of the tables have the mm first, whatever the unit of the cake
+    place, found, allowed, do = (INCHES.sub(_mm_first, part) for part in problem)
     assert place == f"cake.toml, {bad.place}"
     assert bad.found in found
     assert bad.allowed in allowed

@@ -38,7 +38,7 @@ def test_a_strip_long_enough_gives_no_warning() -> None:
     """A strip that meets with the trim to spare is not mentioned; one with less is."""
     assert piece(one_tier(PANELLED + "strip = '27 in'"), "wrap").warnings == ()
     (warning,) = piece(one_tier(PANELLED + "strip = '26 in'"), "wrap").warnings
-    assert "1/4 in (6.3 mm) to spare" in warning.text
+    assert "¼ in (6.3 mm) to spare" in warning.text
 
 
 def test_a_four_inch_tier_takes_a_strip_of_thirteen_inches() -> None:

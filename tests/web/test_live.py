@@ -159,7 +159,7 @@ def test_an_answer_has_everything_that_is_shown() -> None:
     """Figures of every tier, every piece with a drawing, cautions; sizes are those of figures."""
     shown = answer(sample("harbour-wedding"))
     assert [tier["name"] for tier in shown["tiers"]] == ["bottom", "second", "third", "top"]
-    assert shown["tiers"][0]["layers"][0]["across"] == "254 mm (10 in)"
+    assert shown["tiers"][0]["layers"][0]["across"] == "10 in (254 mm)"
     assert all(piece["drawing"]["lines"] for piece in shown["pieces"])
     assert shown["cautions"]
 

@@ -322,8 +322,8 @@ def test_every_answer_is_shown_and_the_newest_last(page: Page) -> None:
     settle(page)
     assert asked == ["11 in", "12 in"]
     first, *_, last = page.evaluate("window.seen")
-    assert "279.4 mm (11 in)" in first
-    assert "304.8 mm (12 in)" in last
+    assert "11 in (279.4 mm)" in first
+    assert "12 in (304.8 mm)" in last
 
 
 def test_each_list_is_shown_by_itself(page: Page) -> None:
