@@ -72,7 +72,8 @@ def _mm_first(length: re.Match[str]) -> str:
 
 def test_a_message_has_the_unit_of_the_cake_first(kitchen: Path) -> None:
     """Of a cake in inches these come first, of any other the mm."""
-    for size, text in (("8 in", "of that, 4 in (101.6 mm)"), ("20 cm", "of that, 100 mm (3 15/16 in)")):
+    said = {"8 in": "of that, 4 in (101.6 mm)", "20 cm": "of that, 100 mm (3 15/16 in)"}
+    for size, text in said.items():
         bad = f"[[tier]]\nshape = 'square'\nsize = '{size}'\ndepth = '4 in'\ncorner = '9 in'\n"
         (kitchen / "cake.toml").write_text(bad)
         assert text in refused("pack", "cake.toml", code=1)
