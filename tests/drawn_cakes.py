@@ -174,6 +174,7 @@ ON_TIERS = {
         "[[topper]]\nshape = 'star'\ntransfer.copies = 1\n",
         "4 in",
     ),
+    "run-outs": tier("cover = 'none'\nshape = 'square'\n[tier.run_out]\nsections = 2\n", "4 in"),
     "flowers": tier("cover = 'none'\n")
     + "[[flower]]\nkind = 'wild rose'\nwidth = '50 mm'\ncount = 2\n"
     "[[flower]]\nkind = 'lily'\nwidth = '70 mm'\nleaves = 1\nwired = false\n",

@@ -15,12 +15,15 @@ from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.flowers import Flowers
 from templates_gen.pieces.cascade import counts
 from templates_gen.pieces.flowers import flowers, summary
+from templates_gen.pieces.run_out import Rim, rims
 from templates_gen.tiers.seat import DRUM
+from templates_gen.units import counted
 
 TOPPER_DRIES = Waits().topper
 """Toppers are made 3 to 7 days ahead; two days of drying at the least. Common practice."""
 GUM_DRIES = Waits().pieces
 """Gum paste decorations: 48 h to 1 week ahead, before they are set (Aumiller, *Pure Artistry*)."""
+RUN_OUTS_DRY = Waits().run_outs
 PETALS_DRY, FLOWERS_SET = Waits().flowers, Waits().glue
 BOARD_SETS = Waits().drum
 """A covered board sets overnight: *The Busy Girl's Guide to Cake Decorating*."""
@@ -42,6 +45,8 @@ def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
         yield _topper(number, spec, stack.estimates)
     for made in flowers(stack):
         yield from _flowers(made, stack.estimates)
+    for rim in rims(stack):
+        yield _run_out(rim, stack.estimates)
     for tier in stack.tiers:
         yield from _letters(tier, stack.estimates)
         yield from _small_pieces(tier, stack.estimates)
@@ -81,6 +86,19 @@ def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
     words = f"Dust with edible colour, {how}."
     after = (cut.key,)
     yield Step("put together", name, words, takes, FLOWERS_SET, "flowers", keeps, after=after)
+
+
+def _run_out(rim: Rim, estimates: Estimates) -> Step:
+    """Return the step that runs a collar: one section more, should one break."""
+    sections = rim.spec.sections
+    words = (
+        f"Run {counted(sections, 'section')} and one to spare in {rim.spec.colour} royal icing on"
+        " acetate; dry flat, then peel the acetate off."
+    )
+    minutes, keeps = estimates.minutes, estimates.keeps.run_out * DAY
+    takes = in_fives(minutes.run_out + minutes.each_section * (sections + 1))
+    name = "run-out collar"
+    return Step(name, rim.tier.name, words, takes, RUN_OUTS_DRY, "run-out", keeps)
 
 
 def _letters(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:

@@ -160,11 +160,16 @@ def _journey(work: Work, minutes: Minutes, *, apart: bool) -> Iterator[Step]:
 
 def _setup(stack: DecoratedStack, work: Work) -> Step:
     tops = ", set the toppers" if stack.toppers else ""
+    tops += ", set the run-out collars in icing" if _has_run_outs(stack) else ""
     tops += _flowers_set(stack)
     words = (
         f"Set the cake out, check it all round{tops}; tell whoever cuts it about dowels and sticks."
     )
     return Step("set up", CAKE, words, max(5, in_fives(work.setup)), 0.0, "set up")
+
+
+def _has_run_outs(stack: DecoratedStack) -> bool:
+    return any(tier.spec.run_out for tier in stack.tiers)
 
 
 def _flowers_set(stack: DecoratedStack) -> str:

@@ -21,6 +21,7 @@ from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
+from templates_gen.pieces.run_out import rims
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import inner_volume, volume
@@ -35,7 +36,8 @@ FORMULAS = {
     "icing": "icing: area of the drips × how thick they stand out × density, and waste; a small"
     " batch cannot be bagged",
     "piping": "icing for piping: length of the lines of designs × round section of a line, letters"
-    " filled with such lines side by side, × density, and waste; a small batch cannot be bagged",
+    " filled with such lines side by side, × density, and waste; run-out collars: area × thickness;"
+    " a small batch cannot be bagged",
     "paint": "paint: area × coats × wet film, of dust and clear alcohol by volume",
     "dowels": "weight: volume × density of cake or dummy, filling, coating, fondant and boards",
 }
@@ -194,6 +196,7 @@ def pipings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, o
             "designs": sum(map(_line_length, _piped(tier))),
             "lettering": sum(_letters_length(each, estimates) for each in _piped_letters(tier)),
         }
+        yield from _run_out(stack, tier, estimates)
         for what, length in lengths.items():
             millilitres = length * section / MM3_PER_ML * (1 + estimates.waste / 100)
             if length:
@@ -250,6 +253,23 @@ def piping_batch(stack: DecoratedStack, estimates: Estimates) -> float:
     found = [each["mass_g"] for each in pipings(stack, estimates)]
     mass = sum(each for each in found if isinstance(each, float))
     return max(estimates.batch, mass) if mass else 0.0
+
+
+def _run_out(
+    stack: DecoratedStack, tier: DecoratedTier, estimates: Estimates
+) -> Iterator[dict[str, object]]:
+    """Yield the royal icing of the collar on a tier: its area, so thick, and waste."""
+    for rim in rims(stack):
+        if rim.tier is tier:
+            whole = rim.ring.area * rim.spec.thickness.mm / MM3_PER_ML
+            millilitres = whole * (1 + estimates.waste / 100)
+            yield {
+                "tier": tier.name,
+                "what": "run-out collar",
+                "length_m": 0.0,
+                "volume_ml": millilitres,
+                "mass_g": millilitres * estimates.drip_icing,
+            }
 
 
 def paints(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:

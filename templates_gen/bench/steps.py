@@ -45,6 +45,7 @@ USED = {
     "cascade": ("small pieces ahead",),
     "topper": ("topper",),
     "topper-sheet": ("topper",),
+    "run-out": ("run-out",),
     "edge-paper": ("design",),
     "petals": ("petals",),
     "leaves": ("petals",),

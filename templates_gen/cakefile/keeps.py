@@ -25,6 +25,7 @@ class Keeps(Table):
     dummy: Days = about("a covered dummy", "60.0", 30.0)
     drum: Days = about("a covered drum", "30.0", 14.0)
     topper: Days = about("toppers (published: made 3 to 7 days ahead)", "14.0", 7.0)
+    run_out: Days = about("a collar of royal icing, dry and flat", "60.0", 28.0)
     flowers: Days = about("dry flowers of sugar, in a box that breathes", "60.0", 28.0)
     pieces: Days = about("letters and small pieces (published: 2 to 7 days, then set)", "14.0", 9.0)
 

@@ -25,6 +25,7 @@ class Templates(Table):
     carving_guides: Amount | None = about("the guides to carve tiers", '"whole"')
     boards: Amount | None = about("the boards to saw, and the ring on the drum", '"whole"')
     flowers: Amount | None = about("the petals and leaves of flowers", '"whole"')
+    run_outs: Amount | None = about("the collars of royal icing", '"none"')
     stencils: Amount | None = about("the stencils of designs and lettering", '"none"')
     portion_guides: Amount | None = about("the guides for portions", '"whole"')
 
@@ -50,6 +51,7 @@ KINDS = {
     "drum-ring": "boards",
     "petals": "flowers",
     "leaves": "flowers",
+    "run-out": "run_outs",
     "stencil": "stencils",
     "portions": "portion_guides",
 }

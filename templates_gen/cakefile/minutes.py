@@ -48,6 +48,8 @@ class Minutes(Table):
     each_petal: Took = about("cut, thin and wire a petal or leaf", "4.0", 2.0)
     flowers: Took = about("get ready to put flowers together", "10.0", 5.0)
     each_flower: Took = about("put a flower together", "12.0", 8.0)
+    run_out: Took = about("get ready to run a collar of royal icing", "30.0", 20.0)
+    each_section: Took = about("outline and flood a section of a collar", "20.0", 15.0)
     topper: Took = about("get ready for a topper", "30.0", 20.0)
     each_topper: Took = about("cut a topper", "15.0", 10.0)
     paint: Took = about("one coat of paint on a tier", "30.0", 20.0)

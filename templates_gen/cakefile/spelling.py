@@ -125,6 +125,7 @@ MEANT = {
     "artwork": ("svg", "own", "drawing", "picture", "image", "file"),
     "file": ("svg", "image", "picture", "drawing"),
     "fault": ("fault line", "faultline", "torn", "torn edge", "torn band"),
+    "run_out": ("runout", "run-out", "run out collar", "icing collar"),
     "geode": ("geodes", "crystals", "rock"),
     "pleats": ("pleat", "folds", "box pleats", "knife pleats"),
     "fringe": ("fringes", "tassels"),

@@ -22,6 +22,7 @@ from templates_gen.cakefile.paint import Paint
 from templates_gen.cakefile.panels import Panels, panel_errors
 from templates_gen.cakefile.position import Position
 from templates_gen.cakefile.rules import AnyLength, Broken, Within, all_broken, broken
+from templates_gen.cakefile.run_out import RunOut
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.supports import Dowels, Separator
 from templates_gen.units import counted, in_both
@@ -36,6 +37,7 @@ _NOT_ON_A_BALL = (
     "lettering",
     "scatter",
     "comb",
+    "run_out",
 )
 
 CARD, PLATE = Length(3.0, "3 mm"), Length(12.0, "12 mm")
@@ -92,6 +94,9 @@ class Tier(Covered):
     panels: Panels | None = about("panels round the side", "[tier.panels]")
     drips: Drips | None = about("drips from the top edge", "[tier.drips]")
     comb: Comb | None = about("a scraper that shapes the buttercream of the side", "[tier.comb]")
+    run_out: RunOut | None = about(
+        "a collar of royal icing that lies on the rim and reaches out", "[tier.run_out]"
+    )
     design: tuple[Design, ...] = tables("designs repeated round the side", "[[tier.design]]")
     lettering: tuple[Lettering, ...] = tables("names and messages", "[[tier.lettering]]")
     paint: Paint | None = about("lustre paint on dry fondant", "[tier.paint]")
@@ -219,6 +224,9 @@ def _errors_of_decoration(tier: Tier) -> Iterator[Broken]:
             'write guide = "collar"',
             ("drips", "guide"),
         )
+    if tier.run_out is not None:
+        allowed, advice = "a level top", "leave run_out or shallowest_depth out"
+        yield Broken("a run-out collar on a sloped top", allowed, advice, ("run_out",))
     if tier.panels is not None:
         yield Broken(
             "panels on a tier with a sloped top",

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StrictInt
+from pydantic import AfterValidator, StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -18,6 +18,13 @@ class Transfer(Table):
     sheet: Literal["normal", "mirrored", "both"] = about(
         "as it is seen (normal), mirrored, or a sheet of each", '"both"', "normal"
     )
+    joined: StrictBool = about(
+        "copies join in rows as on the cake, to practise a border at its true spacing",
+        "true",
+        False,
+    )
     apart: Annotated[AnyLength, AfterValidator(Within(0, 100))] = about(
-        "space between two copies", '"15 mm"', Length(8.0, "8 mm")
+        "space between two copies; of copies that join, between two rows",
+        '"15 mm"',
+        Length(8.0, "8 mm"),
     )

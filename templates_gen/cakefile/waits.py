@@ -25,6 +25,7 @@ class Waits(Table):
     topper: Hours = about("a topper dries (published: 3 to 7 days)", "96.0", 72.0)
     pieces: Hours = about("letters and small pieces dry (published: 2 to 7 days)", "72.0", 48.0)
     flowers: Hours = about("petals and leaves dry on their forms", "24.0", 24.0)
+    run_outs: Hours = about("collars of royal icing dry", "24.0", 48.0)
     glue: Hours = about("letters and small pieces that were set hold", "2.0", 1.0)
 
 
@@ -45,6 +46,7 @@ OF_STAGE = {
     "topper": "topper",
     "letters": "pieces",
     "small pieces ahead": "pieces",
+    "run-out": "run_outs",
     "petals": "flowers",
     "flowers": "glue",
 }

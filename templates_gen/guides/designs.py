@@ -113,6 +113,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         repeats=_alike_round(found, drawn),
         strips=cut,
         on_collar=not _has_papers(layer, spec),
+        is_placed=DESIGNS[spec.kind].edges and DESIGNS[spec.kind].repeat is not None,
     )
 
 

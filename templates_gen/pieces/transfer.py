@@ -36,7 +36,10 @@ LEAST_STEP = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Motif:
-    """What is repeated: its lines, y up, its part of an id, its name, and the keys of its sheet."""
+    """What is repeated: its lines, y up, its part of an id, its name, and the keys of its sheet.
+
+    On the cake the next one is a ``pitch`` on, mm.
+    """
 
     owner: str
     tier: str
@@ -45,6 +48,7 @@ class Motif:
     paths: tuple[Path, ...]
     spec: Transfer
     kind: str = "piping-sheet"
+    pitch: float | None = None
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
@@ -82,7 +86,15 @@ def _designs(tier: DecoratedTier) -> Iterator[Motif]:
             guide = next(each for each in tier.marked if each.key == key)
             paths = _one_repeat(guide, spec, (*key, "transfer"), tier.covered.side)
             name = f"design {index + 1} ({spec.kind})"
-            yield Motif(tier.slug, tier.name, f"design-{index + 1}", name, paths, spec.transfer)
+            part, pitch = f"design-{index + 1}", guide.repeats.width if guide.repeats else None
+            if spec.transfer.joined and not tier.covered.side.is_level:
+                raise CakeError([_not_straight((*key, "transfer", "joined"))])
+            yield Motif(tier.slug, tier.name, part, name, paths, spec.transfer, pitch=pitch)
+
+
+def _not_straight(key: Key) -> Problem:
+    found, allowed = "copies that join on a side that leans", "an upright side"
+    return Problem(key, found, allowed, "leave joined out: the rows of this side are arcs")
 
 
 def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path, ...]:
@@ -127,7 +139,9 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
     """Return a sheet with as many copies as given, or as fit, each row on its own lines."""
     box = union_box(path.bounds for path in paths)
     wide, tall = (max(size + motif.spec.apart.mm, LEAST_STEP) for size in box.size)
-    across = max(1, int((PAGE[0] - 2 * MARGIN + motif.spec.apart.mm) / wide))
+    if motif.spec.joined:
+        wide = max(motif.pitch or box.width, LEAST_STEP)
+    across = max(1, int((PAGE[0] - 2 * MARGIN - box.width) / wide) + 1)
     rows = max(1, int((PAGE[1] - 2 * MARGIN - WORDS + motif.spec.apart.mm) / tall))
     count = motif.spec.copies or across * rows
     across = min(across, count)
@@ -137,7 +151,7 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
         for place in range(count)
     ]
     drawn = tuple(Stroke(path.moved(*at), Role.PIPE) for at in places for path in paths)
-    right = across * wide - motif.spec.apart.mm
+    right = (across - 1) * wide + box.width
     top = rows * tall - motif.spec.apart.mm
     edge = Box(0, -WORDS, right, top).expanded(MARGIN)
     levels = [row * tall + y for row in range(rows) for y in (0.0, box.height)]

@@ -26,7 +26,7 @@ def _one(found: Piece | None) -> tuple[Piece, ...] | None:
 
 def as_it_lies(piece: Piece) -> Piece | None:
     """Return a stencil or a piping sheet: one works on its own sheet, through no fold."""
-    return piece if piece.kind in ("stencil", "piping-sheet", "topper-sheet") else None
+    return piece if piece.kind in ("stencil", "piping-sheet", "topper-sheet", "run-out") else None
 
 
 def one_of_each(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:

@@ -139,7 +139,17 @@ FIRST: dict[type[BaseModel], tuple[str, ...]] = {
     Work: ("ready", "day_starts", "day_ends"),
 }
 """Of each table: the keys that matter first, in the order in which they are shown."""
-DECORATE = ("drips", "panels", "comb", "design", "lettering", "scatter", "opening", "paint")
+DECORATE = (
+    "drips",
+    "panels",
+    "comb",
+    "run_out",
+    "design",
+    "lettering",
+    "scatter",
+    "opening",
+    "paint",
+)
 SUPPORT = ("board", "dowels", "position", "ribbon")
 """Keys of a tier that are shown in a part of their own."""
 AUTOMATIC = {(Tier, "dowels")}

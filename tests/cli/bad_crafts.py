@@ -63,6 +63,22 @@ EDGES = (
     _design("shuffled below nought", "geode", "shuffle = -1", "-1", "0 to 999999", "shuffle"),
     _design("geode wider than its place", "geode", "breadth = '90 cm'", "90", "up to", "fit"),
 )
+RUN_OUTS = (
+    in_tier("collar without a table", "run_out = true", "true", "a table", ""),
+    in_tier("collar of three", "run_out.sections = 3", "3", "1 or 2 or 4", "sections"),
+    in_tier("collar as wide as a drum", "run_out.width = '9 cm'", "“9 cm”", "80 mm", "width"),
+    in_tier("collar as thin as lace", "run_out.thickness = '0.4 mm'", "“0.4 mm”", "1 mm", ""),
+    in_tier("collar that rests on nothing", "run_out.overlap = '1 mm'", "“1 mm”", "3 mm", ""),
+    Bad(
+        "collar under the tier above",
+        f"{TIER}run_out.overlap = '40 mm'\n{TIER.replace('8 in', '6 in')}",
+        "line 4: tier 1, run_out.overlap",
+        "the tier above",
+        "up to",
+        "less",
+    ),
+    _design("joined by hand", "swags", "transfer.joined = 'yes'", "yes", "true", "joined"),
+)
 _FLOWER = f"{TIER}[[flower]]\n"
 
 
@@ -158,5 +174,6 @@ BAD_CRAFTS: tuple[Bad, ...] = (
     *FLOWER,
     *EDGES,
     *LETTERS,
+    *RUN_OUTS,
 )
 """Every broken cake file of one problem."""

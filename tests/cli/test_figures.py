@@ -54,6 +54,8 @@ VALUES = {
     "placement-guide": {"outline_across_mm", "clearance_mm"},
     "piping-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
     "topper-sheet": {"copies_on_sheet", "rows", "motif_width_mm", "motif_height_mm"},
+    "edge-paper": {"length_mm", "places"},
+    "run-out": {"beyond_rim_mm", "on_top_mm", "ring_area_mm2", "sections"},
     "petals": {"flower_width_mm", "number_of_each", "lengths_mm", "widths_mm", "forms_mm"},
     "leaves": {"flower_width_mm", "number_of_each", "lengths_mm", "widths_mm", "forms_mm"},
     "board": {"across_mm", "thickness_mm"},

@@ -432,7 +432,9 @@ def test_every_design_keeps_out_of_an_opening(outline: Outline, data: st.DataObj
     holes = shapely.MultiPoint([(u + turn, v) for turn in (-girth, 0, girth)])
     assert not shapely.intersects(left, holes.buffer(14.9))
     outside = shapely.difference(whole, holes.buffer(15.0, quad_segs=64))
-    assert left.length == pytest.approx(outside.length, rel=2e-3, abs=0.5)
+    # two folds of neighbours may be one line
+    length = shapely.union_all(left).length
+    assert length == pytest.approx(shapely.union_all(outside).length, rel=2e-3, abs=0.5)
 
 
 def test_a_drawing_clear_of_openings_is_left_as_it_is() -> None:

@@ -152,6 +152,7 @@ def transfer(chance: Chance) -> Table:
     own: Table = {
         "copies": chance.whole(1, 30),
         "sheet": chance.pick(("normal", "mirrored", "both")),
+        "joined": chance.odds(15),
         "apart": chance.length(0, 30),
     }
     return chance.some(own, 50)

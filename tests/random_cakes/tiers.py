@@ -248,6 +248,20 @@ def _raised(chance: Chance, size: float) -> Table:
     return {**raised, "separator": separator} if separator else raised
 
 
+def _run_out(chance: Chance, solid: str) -> Table:
+    """Draw a collar of royal icing that mostly fits."""
+    if solid == "sloped" or not chance.odds(8):
+        return {}
+    own: Table = {
+        "width": chance.length(5, 40),
+        "overlap": chance.length(3, 12),
+        "sections": chance.pick((1, 2, 4)),
+        "thickness": chance.length(1, 3),
+        "colour": chance.pick(COLOURS),
+    }
+    return {"run_out": chance.some(own, 60)}
+
+
 def _combed(chance: Chance, table: Table) -> Table:
     """Draw the comb of a tier without fondant."""
     if table.get("cover") != "none" or not chance.odds(40):
@@ -263,7 +277,7 @@ def _combed(chance: Chance, table: Table) -> Table:
 
 def _on_the_side(chance: Chance, table: Table, room: Room, solid: str) -> Table:
     """Draw what is on a side with an upright edge; few tiers have much of it."""
-    made = _combed(chance, table)
+    made = _combed(chance, table) | _run_out(chance, solid)
     covers = table.get("cover", "drape") == "panelled"
     if solid != "sloped" and chance.odds(25):
         made["panels"] = panels(chance, room, covers and chance.odds(50))

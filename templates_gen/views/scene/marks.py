@@ -114,7 +114,7 @@ def _bounded(tier: DecoratedTier, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
 
 def on_top(tier: DecoratedTier) -> tuple[Mark, ...]:
     """Return what is on the top of a tier, in its plan: where drips come from, and letters."""
-    return (*_poured(tier), *_letters_on_top(tier))
+    return (*_poured(tier), *_run_out(tier), *_letters_on_top(tier))
 
 
 def on_ledge(ledge: Ledge) -> tuple[Mark, ...]:
@@ -144,6 +144,22 @@ def _poured(tier: DecoratedTier) -> Iterator[Mark]:
         inner = ()
     shape = (edge, tuple(reversed(inner))) if inner else (edge,)
     yield Mark(_drip_look(tier, drips), shapes=(shape,))
+
+
+def _run_out(tier: DecoratedTier) -> Iterator[Mark]:
+    """Yield the collar of royal icing on the rim, as far out as it reaches."""
+    spec = tier.spec.run_out
+    if spec is None:
+        return
+    rim = tier.covered.rim
+    try:
+        outer, inner = ring_of(offset(rim, spec.width.mm)), ring_of(offset(rim, -spec.overlap.mm))
+    except GeometryError:
+        return
+    says = f"{in_both(spec.width.mm)} beyond the rim"
+    colour = colour_of(spec.colour, "ffffff")
+    look = Look(part_of(tier.key("run_out")), "Run-out collar", says, colour)
+    yield Mark(look, shapes=((outer, tuple(reversed(inner))),), raised=spec.thickness.mm)
 
 
 def _letters_on_top(tier: DecoratedTier) -> Iterator[Mark]:
