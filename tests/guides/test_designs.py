@@ -86,6 +86,10 @@ def turned(guide: Guide, by: float, girth: float) -> list[Path]:
     return [stroke.path.moved(by, 0) for stroke in guide.drawing.strokes]
 
 
+ASIDE = 0.0123
+"""How far beside the join drawings are cut to compare them, mm."""
+
+
 def outline_of(paths: list[Path], girth: float) -> BaseGeometry:
     """Return paths on the stretch of a side from 0 to its girth, what reaches over put back."""
     lines = [
@@ -94,7 +98,8 @@ def outline_of(paths: list[Path], girth: float) -> BaseGeometry:
         for line, _ in sampled(path, 0.001)
         for turn in (-2 * girth, -girth, 0, girth)
     ]
-    return shapely.clip_by_rect(shapely.MultiLineString(lines), 0, -1, girth, 1000)
+    # upright lines often lie at the join itself: cut a little beside it
+    return shapely.clip_by_rect(shapely.MultiLineString(lines), ASIDE, -1, girth + ASIDE, 1000)
 
 
 def farthest(lines: BaseGeometry, others: BaseGeometry) -> float:
