@@ -254,14 +254,28 @@ def test_the_unit_is_switched_and_the_cake_stays(page: Page) -> None:
     page.get_by_label("cm", exact=True).check()
     settle(page)
     tier(page, 0)
-    assert page.locator("#f-tier-0-size").input_value() == "25.4"
+    expect(page.locator("#f-tier-0-size")).to_have_value("25.4")
     assert page.locator("#sizes").inner_text() == before
     page.locator("#go-cake").click()
     page.get_by_label("inches", exact=True).check()
     settle(page)
     tier(page, 0)
-    assert page.locator("#f-tier-0-size").input_value() == "10"
+    expect(page.locator("#f-tier-0-size")).to_have_value("10")
     assert page.locator("#sizes").inner_text() == before
+
+
+def test_what_is_done_while_the_unit_is_switched_stays(blank: Page) -> None:
+    """A cake that is made before the answer is there is still there after it, in the new unit."""
+    held: list[Any] = []
+    blank.route("**/convert*", lambda route: route.continue_() if held else held.append(route))
+    blank.locator("#unit-cm").check()
+    blank.locator("#stack-line").fill("25 cm x 10 cm")
+    blank.locator("#stack-make").click()
+    blank.wait_for_selector("#tab-decorate")
+    held[0].continue_()
+    blank.locator("#go-cake").click()
+    expect(blank.locator("#unit-cm")).to_be_checked()
+    expect(blank.locator("[id='go-tier.0']")).to_contain_text("25 cm × 10 cm")
 
 
 def test_a_file_is_opened_and_saved_with_its_comments(page: Page) -> None:

@@ -45,7 +45,7 @@ function stackLine() {
   } },
   el("label", { for: "stack-line" }, "Sizes of the tiers, from the bottom up"),
   el("div", { class: "row" }, input, el("button", { type: "submit", class: "main", id: "stack-make" }, "Make the cake")),
-  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}; of sizes alone, each is ${DEPTHS[/** @type {"in"} */ (unitOf())]} deep. Round, unless you add a shape: 8x4 square.`),
+  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}; of sizes alone, each is ${DEPTHS[/** @type {"in"} */ (unitOf())]} deep. Round, unless you add a shape: ${EXAMPLES[/** @type {"in"} */ (unitOf())].split(", ")[1]} square.`),
   el("p", { class: "problem", id: "stack-problem", role: "alert" }));
 }
 
@@ -76,10 +76,17 @@ export function unitSwitch() {
     el("p", { class: "problem", id: "f-unit-problem" }));
 }
 
-/** @param {string} word */
+/** Convert the cake as it is when the answer is there: what was done meanwhile stays. @param {string} word */
 async function convert(word) {
+  const { id } = current();
+  const before = JSON.stringify(current().cake);
   try {
     const { cake } = await (await ask("convert", { cake: current().cake }, { unit: word })).json();
+    if (current().id !== id) return;
+    if (JSON.stringify(current().cake) !== before) {
+      await convert(word);
+      return;
+    }
     change((doc) => {
       doc.cake = cake;
     });
