@@ -9,6 +9,7 @@ from functools import cached_property, partial
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import Tier
+from templates_gen.errors import CakeError
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
 from templates_gen.guides import cascade, combed, designs, drips, lettering, panels, scatter
@@ -162,8 +163,12 @@ class CakeOfLetters:
 
     @cached_property
     def made(self) -> Made:
-        """Its parts, their walls and how they are cut. Raises CakeError, keys within it."""
-        return letter_cake(self.spec)
+        """Its parts, their walls and how they are cut."""
+        try:
+            return letter_cake(self.spec)
+        except CakeError as error:
+            owner = ("letter_cake", self.index)
+            raise CakeError(each.within(owner) for each in error.problems) from None
 
 
 @dataclass(frozen=True, slots=True)

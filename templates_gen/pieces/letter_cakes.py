@@ -10,9 +10,9 @@ from templates_gen.drawing.fonts import missing_glyphs
 from templates_gen.drawing.piece import Piece, Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, measure, text_block
-from templates_gen.errors import PlanWarning, all_problems
+from templates_gen.errors import PlanWarning
 from templates_gen.geometry.areas.booleans import Area, covers, filled
-from templates_gen.geometry.areas.parts import outer_and_holes
+from templates_gen.geometry.areas.parts import covered, outer_and_holes
 from templates_gen.geometry.areas.placement import deepest
 from templates_gen.geometry.areas.walls import Wall
 from templates_gen.geometry.box import Box, Point
@@ -32,10 +32,7 @@ BESIDE = 7.0
 
 def build(cake: CakeOfLetters) -> Iterable[Piece]:
     """Yield the pieces of a letter cake. Raises CakeError."""
-    pieces: list[Piece] = []
-    with all_problems() as problems, problems.at("letter_cake", cake.index):
-        pieces += _pieces(cake.index, cake.made)
-    return pieces
+    yield from _pieces(cake.index, cake.made)
 
 
 def _pieces(index: int, made: Made) -> Iterator[Piece]:
@@ -140,7 +137,13 @@ def _beside(area: Area, corner: Point, text: str) -> Label | None:
 
 
 def _warnings(made: Made, part: Part, holes: Sequence[Path], index: int) -> Iterator[PlanWarning]:
-    """Say of holes that are hard to line with fondant."""
+    """Say of gaps that the covering fills, and of holes that are hard to line with fondant."""
+    if covered(part.outline, made.spec.coating.mm + made.spec.fondant.mm)[1]:
+        text = (
+            f"letter cake {index + 1}: its covering fills a narrow gap of “{_named(part)}”; make it"
+            " larger, or the covering thinner."
+        )
+        yield PlanWarning(("letter_cake", index, "cap_height"), text)
     off_walls = made.spec.coating.mm + made.spec.fondant.mm
     for hole in holes:
         wide = 2 * (deepest(filled(hole))[1] - off_walls)

@@ -10,8 +10,8 @@ from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.letters import Face, missing_characters, set_text
 from templates_gen.errors import CakeError, GeometryError, Problem
-from templates_gen.geometry.areas.booleans import buffered, edge_of, filled
-from templates_gen.geometry.areas.parts import parts_of
+from templates_gen.geometry.areas.booleans import filled
+from templates_gen.geometry.areas.parts import covered, parts_of
 from templates_gen.geometry.areas.sheet_cutting import Nested, nested
 from templates_gen.geometry.areas.thickness import narrowest
 from templates_gen.geometry.areas.walls import Wall, walls
@@ -97,12 +97,8 @@ def _layer(spec: LetterCake) -> float:
 
 
 def off(outline: Path, by: float) -> Path:
-    """Return the outline of an area with everything within ``by`` mm of it."""
-    if not by:
-        return outline
-    grown = buffered(filled(outline), by)
-    assert grown is not None
-    return edge_of(grown)
+    """Return the outline of an area covered ``by`` mm thick."""
+    return covered(outline, by)[0] if by else outline
 
 
 def letter_cake(spec: LetterCake) -> Made:

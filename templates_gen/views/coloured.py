@@ -12,8 +12,17 @@ from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack, Ledge
-from templates_gen.views.colours import BEHIND, BOARD, INSIDE, PILLAR, from_hex
+from templates_gen.views.colours import (
+    BEHIND,
+    BOARD,
+    BUTTERCREAM,
+    INSIDE,
+    PILLAR,
+    colour_of,
+    from_hex,
+)
 from templates_gen.views.elevation import board_edge, separators, silhouette, views
+from templates_gen.views.letter_boards import shown
 from templates_gen.views.scene.bodies import drum_body, tier_colour
 from templates_gen.views.scene.marks import on_ledge, on_side, on_top
 from templates_gen.views.scene.parts import Mark, Ring
@@ -117,6 +126,10 @@ def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
     """Return the areas of colour of a cake as seen from above, the highest last."""
     drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
     found = [Fill(stack.drum.path(), drum.look.colour)]
+    for beside in shown(stack):
+        found.append(Fill(rectangle(beside.board), from_hex(BOARD)))
+        colour = colour_of(beside.cake.spec.colour, BUTTERCREAM)
+        found += [Fill(path, colour) for path in beside.outlines]
     found += _ledge_above(stack.ledges[0], Transform())
     above = (*stack.ledges[1:], None)
     for tier, place, ledge in zip(stack.tiers, stack.places, above, strict=True):

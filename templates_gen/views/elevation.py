@@ -25,6 +25,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import seen_together
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.seat import Seat
+from templates_gen.views.letter_boards import shown
 from templates_gen.views.through import through
 from templates_gen.views.view import FINE, NUDGE, ROUND, View
 
@@ -251,6 +252,8 @@ def from_above(stack: DecoratedStack) -> Drawing:
 
 def _from_above(stack: DecoratedStack) -> Iterator[tuple[Path, Role]]:
     """Yield the outlines of drum and tiers, each with what lies round it on what it stands on."""
+    for beside in shown(stack):
+        yield from ((path, FORM) for path in (rectangle(beside.board), *beside.outlines))
     yield stack.drum.path(), FORM
     below = Place()
     for tier, place, ledge in zip(stack.tiers, stack.places, stack.ledges, strict=True):

@@ -156,6 +156,17 @@ def test_a_part_is_wide_enough_to_be_lifted_or_refused_with_what_would_do() -> N
     assert pieces(text.format(enough))
 
 
+def test_a_gap_that_its_covering_fills_is_said() -> None:
+    """A thick covering closes the gap of a 5: there is a warning, and no hole where it was."""
+    for thick, closes in (("1 mm", False), ("9 mm", True)):
+        text = f"text = '5'\ncap_height = '8 in'\ncoating = '{thick}'\nfondant = '2 mm'\n"
+        plan = make_plan(cake(f"{TIER}[[letter_cake]]\n{text}"))
+        said = [each.text for each in plan.warnings() if each.key[0] == "letter_cake"]
+        assert bool(said) == closes, said
+        (top,) = (piece for piece in plan.pieces if piece.kind == "letter-top")
+        assert not top.openings
+
+
 def test_few_sheets_have_the_letters_alone() -> None:
     """Sheet cakes, boards, strips and tops are given by measure; whole, each has its sheet."""
     few = templates(make_plan(cake(f"{TIER}[[letter_cake]]\ntext = '1'\ncap_height = '8 in'\n")))

@@ -27,6 +27,22 @@ def outer_and_holes(path: Path) -> tuple[Path, tuple[Path, ...]]:
     return _ring(part.exterior.coords), tuple(_ring(ring.coords) for ring in part.interiors)
 
 
+def covered(path: Path, by: float) -> tuple[Path, int]:
+    """Return the outline of an area covered ``by`` mm thick, and how many gaps that closes.
+
+    A gap that closes is filled, as in ``walls``; a hole that closes is gone.
+    """
+    grown, closed = [], 0
+    for part in shapely.get_parts(filled(path)):
+        outer = shapely.buffer(shapely.Polygon(part.exterior), by, quad_segs=64)
+        closed += len(outer.interiors)
+        holes = [
+            shapely.buffer(shapely.Polygon(ring), -by, quad_segs=64) for ring in part.interiors
+        ]
+        grown.append(shapely.difference(shapely.Polygon(outer.exterior), shapely.union_all(holes)))
+    return edge_of(shapely.union_all(grown)), closed
+
+
 def _ring(coords: Sequence[Sequence[float]]) -> Path:
     points: list[Point] = [as_point(place) for place in coords][:-1]
     return polyline(points, closed=True)
