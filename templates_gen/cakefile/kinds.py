@@ -27,6 +27,9 @@ class Templates(Table):
     flowers: Amount | None = about("the petals and leaves of flowers", '"whole"')
     run_outs: Amount | None = about("the collars of royal icing", '"none"')
     stencils: Amount | None = about("the stencils of designs and lettering", '"none"')
+    letter_cakes: Amount | None = about(
+        "the tops, strips, sheet cakes and boards of letter cakes", '"whole"'
+    )
     portion_guides: Amount | None = about("the guides for portions", '"whole"')
 
 
@@ -53,6 +56,9 @@ KINDS = {
     "leaves": "flowers",
     "run-out": "run_outs",
     "stencil": "stencils",
+    **dict.fromkeys(
+        ("letter-cake", "letter-top", "letter-wall", "cake-sheet", "letter-board"), "letter_cakes"
+    ),
     "portions": "portion_guides",
 }
 """The key for each kind of piece; others are printed in one way only."""

@@ -97,5 +97,5 @@ def test_every_key_of_templates_is_of_some_kind() -> None:
     """No key is without effect, and no kind with two ways to print it is without a key."""
     assert set(KINDS.values()) == set(Templates.model_fields)
     sheets = {"scraper", "piping-sheet", "topper-sheet"}
-    alone = {"lettering", "scatter", "topper", "circle-guide", *sheets}
+    alone = {"lettering", "scatter", "topper", "cascade", "circle-guide", *sheets}
     assert {*KINDS} >= {*table.KINDS} - alone
