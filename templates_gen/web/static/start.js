@@ -78,9 +78,16 @@ export function unitSwitch() {
 
 /** Convert the cake as it is when the answer is there: what was done meanwhile stays. @param {string} word */
 async function convert(word) {
-  const { id } = current();
+  const { id, cake: { unit, ...rest } } = current();
   const before = JSON.stringify(current().cake);
   try {
+    if (!Object.keys(rest).length && unit !== word) { // what is typed next is in it, at once
+      change((doc) => {
+        doc.cake.unit = word;
+      });
+      byId(`unit-${word}`)?.focus();
+      return;
+    }
     const { cake } = await (await ask("convert", { cake: current().cake }, { unit: word })).json();
     if (current().id !== id) return;
     if (JSON.stringify(current().cake) !== before) {
