@@ -31,6 +31,14 @@ class Templates(Table):
         "the tops, strips, sheet cakes and boards of letter cakes", '"whole"'
     )
     portion_guides: Amount | None = about("the guides for portions", '"whole"')
+    lettering: Amount | None = about("the sheets and the letters of names and messages", '"none"')
+    scatter: Amount | None = about("the shapes of small pieces", '"none"')
+    cascades: Amount | None = about("the shapes of cascades", '"none"')
+    piping_sheets: Amount | None = about("the sheets to pipe over", '"none"')
+    scrapers: Amount | None = about("the combs and scrapers", '"none"')
+    toppers: Amount | None = about("the toppers, and the sheets to pipe them over", '"none"')
+    letter_cakes: Amount | None = about("the templates of letter cakes", '"whole"')
+    circle_guides: Amount | None = about("the circle guide", '"none"')
 
 
 KINDS = {
@@ -60,5 +68,21 @@ KINDS = {
         ("letter-cake", "letter-top", "letter-wall", "cake-sheet", "letter-board"), "letter_cakes"
     ),
     "portions": "portion_guides",
+    "lettering": "lettering",
+    "top-lettering": "lettering",
+    "lettering-mirror": "lettering",
+    "letter": "lettering",
+    "scatter": "scatter",
+    "cascade": "cascades",
+    "piping-sheet": "piping_sheets",
+    "scraper": "scrapers",
+    "topper": "toppers",
+    "topper-sheet": "toppers",
+    "letter-cake": "letter_cakes",
+    "letter-top": "letter_cakes",
+    "letter-wall": "letter_cakes",
+    "letter-board": "letter_cakes",
+    "cake-sheet": "letter_cakes",
+    "circle-guide": "circle_guides",
 }
-"""The key for each kind of piece; others are printed in one way only."""
+"""The key for each kind of piece, and of each line of the table of pieces."""

@@ -19,7 +19,7 @@ ROUND = 1e-6
 def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
     """Return a piece of circles as what the circle guide draws, if it has their holes."""
     wanted = _radii(piece)
-    if not wanted:
+    if not wanted or plan.templates.circle_guides == "none":
         return None
     guides = (each.values.get("radii_mm") for each in plan.pieces if each.kind == "circle-guide")
     radii = [mm for found in guides if isinstance(found, tuple) for mm in found]

@@ -89,8 +89,7 @@ def _amount(piece: Piece, plan: Plan, tier: Amount | None) -> Amount:
     """Return how much is printed of a piece: of a tier without sheets nothing, else by its kind."""
     if tier == "none":
         return "none"
-    key = KINDS.get(piece.kind)
-    kind: Amount | None = getattr(plan.templates, key) if key else None
+    kind: Amount | None = getattr(plan.templates, KINDS[piece.kind])
     return kind or tier or plan.print
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from templates_gen.cakefile.cake import Cake
@@ -93,9 +95,28 @@ def test_what_is_said_of_a_kind_goes_before_the_tier_and_the_cake() -> None:
     ]
 
 
-def test_every_key_of_templates_is_of_some_kind() -> None:
-    """No key is without effect, and no kind with two ways to print it is without a key."""
+def test_every_kind_of_piece_has_a_key_of_templates() -> None:
+    """No key is without effect, and none of the table of pieces is without a key."""
     assert set(KINDS.values()) == set(Templates.model_fields)
-    sheets = {"scraper", "piping-sheet", "topper-sheet"}
-    alone = {"lettering", "scatter", "topper", "cascade", "circle-guide", *sheets}
-    assert {*KINDS} >= {*table.KINDS} - alone
+    assert {*KINDS} >= {*table.KINDS}
+
+
+@pytest.mark.parametrize("kind", [*KINDS])
+def test_every_kind_of_piece_can_be_chosen(kind: str) -> None:
+    """Its key alone decides whether it is printed, and how."""
+    plan = make_plan(one_tier())
+    piece = replace(next(each for each in plan.pieces if each.printed), kind=kind)
+    for amount, printed in (("none", False), ("whole", True)):
+        chosen = Templates.model_validate({KINDS[kind]: amount})
+        (made,) = templates(replace(plan, pieces=(piece,), templates=chosen))
+        assert made.printed == printed
+        assert made.printed or made.instead == "not printed"
+
+
+def test_without_a_circle_guide_no_circle_is_left_to_it() -> None:
+    """A disc that the guide would draw is printed where the guide is not."""
+    tier = "cover = 'panelled'"
+    left = [p.kind for p in templates(make_plan(one_tier(tier))) if p.instead == "circle guide"]
+    assert "disc" in left
+    alone = one_tier(f"{tier}\n[templates]\ncircle_guides = 'none'")
+    assert not [p for p in templates(make_plan(alone)) if p.instead == "circle guide"]
