@@ -37,7 +37,6 @@ class Templates(Table):
     piping_sheets: Amount | None = about("the sheets to pipe over", '"none"')
     scrapers: Amount | None = about("the combs and scrapers", '"none"')
     toppers: Amount | None = about("the toppers, and the sheets to pipe them over", '"none"')
-    letter_cakes: Amount | None = about("the templates of letter cakes", '"whole"')
     circle_guides: Amount | None = about("the circle guide", '"none"')
 
 
@@ -78,11 +77,6 @@ KINDS = {
     "scraper": "scrapers",
     "topper": "toppers",
     "topper-sheet": "toppers",
-    "letter-cake": "letter_cakes",
-    "letter-top": "letter_cakes",
-    "letter-wall": "letter_cakes",
-    "letter-board": "letter_cakes",
-    "cake-sheet": "letter_cakes",
     "circle-guide": "circle_guides",
 }
 """The key for each kind of piece, and of each line of the table of pieces."""
