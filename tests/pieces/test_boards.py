@@ -11,6 +11,7 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
 from tests.cakes import cake
@@ -84,6 +85,22 @@ def test_drums_of_each_shape(shape: str) -> None:
         "scalloped": _scalloped(180.0),
     }
     assert board.area.area == pytest.approx(areas[shape], rel=1e-3)
+
+
+@pytest.mark.parametrize("shape", ["round", "square", "hexagon", "scalloped"])
+def test_the_ribbon_goes_once_round_each_drum(shape: str) -> None:
+    """As long as the edge of the board is, and 15 mm of overlap; drum and cover are in the list."""
+    drum = f"drum = {{ size = '360 mm', shape = '{shape}', template = true, ribbon = '12 mm',"
+    plan = make_plan(cake(f"{drum} fondant = '3 mm' }}\n{ROUND}"))
+    board = of_kind(plan, "board")[0]
+    ((points, _),) = sampled(board.outline, 0.002)
+    found = bench(plan)
+    (ribbon,) = found["ribbons"]
+    long = shapely.LineString(points).length + 15
+    assert ribbon["sizes_mm"] == pytest.approx([long, 12], abs=0.1)
+    assert {"drum, 12 mm thick", "drum cover: 3 mm fondant"} <= {
+        each["what"] for each in found["pieces"]
+    }
 
 
 def _scalloped(reach: float) -> float:

@@ -121,10 +121,10 @@ def test_the_bench_list_says_what_is_baked_and_cut_off() -> None:
 
 
 def test_a_deep_tier_has_a_board_inside() -> None:
-    """A carved tier deeper than one cake has a board under the layer nearest to its middle."""
+    """A carved tier deeper than one cake has a board of 3 mm in place of its middle filling."""
     made = make_plan(one_tier("top_size = '6 in'\ncarving = {}\ninside.layers = 6\n", depth="8 in"))
     boards = [each for each in bench(made)["pieces"] if each["what"].startswith("board inside")]
-    height = 3 * ((203.2 - 30) / 6 + 6)
+    height = 3 * (203.2 - 3 - 4 * 6) / 6 + 2 * 6
     across = 203.2 - 50.8 * height / 203.2 - 6
     assert [each["sizes_mm"] for each in boards] == [[pytest.approx(across)] * 2]
     assert any(step.get("step") == "carve" for step in bench(made)["times"])

@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 import pytest
+import shapely
+import shapely.affinity
 
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.path import Path
+from templates_gen.plan import make_plan
 from tests.cakes import cake, one_tier, pieces_of
 
 TWO = "[[tier]]\nname = 'lower'\nsize = '10 in'\ndepth = '4 in'\n[[tier]]\nname = 'upper'\n{}"
@@ -78,3 +84,64 @@ def test_what_reaches_over_the_edge_is_not_drawn(lines: str) -> None:
     edge = sheet.outline.bounds.expanded(1e-6)
     assert all(edge.contains(stroke.path.bounds) for stroke in sheet.drawing.strokes)
     assert all(edge.contains(label.box) for label in sheet.drawing.labels)
+
+
+PETALS = {
+    "round": "",
+    "petal": "shape = 'petal'\nlobes = 5\n",
+    "square": "shape = 'square'\n",
+}
+
+
+@pytest.mark.parametrize("upper", PETALS)
+@pytest.mark.parametrize("lobes", [5, 6, 8, 12])
+@pytest.mark.parametrize("turn", [0, 25])
+def test_on_petals_every_line_is_whole(upper: str, lobes: int, turn: int) -> None:
+    """Outline and board of the upper tier go all round, both axes all across, dowels stand inside.
+
+    By shapely, from the outlines of the solids.
+    """
+    text = TWO.format(
+        f"{PETALS[upper]}size = '5 in'\ndepth = '4 in'\n[tier.position]\nturn = {turn}\n"
+    ).replace("depth = '4 in'\n[[", f"shape = 'petal'\nlobes = {lobes}\ndepth = '4 in'\n[[")
+    plan = make_plan(cake(text))
+    (guide,) = (p for p in plan.pieces if p.kind == "placement-guide" and p.tier == "lower")
+    low, high = plan.stack.tiers
+    edge = ring_of(low.covered.rim.path())
+    assert ring_of(guide.outline).area == pytest.approx(edge.area, rel=1e-4)
+    wanted = {
+        Role.SCORE: ring_of(high.covered.foot.path()).length,
+        Role.GUIDE: ring_of(high.board.path()).length,
+        Role.CUT: edge.length,
+    }
+    for role, length in wanted.items():
+        longest = max(length_of(s.path) for s in guide.drawing.strokes if s.role is role)
+        assert longest == pytest.approx(length, rel=1e-3)
+    # marks at the edge lie on the axes, which then leave them out
+    drawn = shapely.MultiLineString(
+        [points for s in guide.drawing.strokes for points, _ in sampled(s.path, 0.005)]
+    ).buffer(0.02)
+    for ends in AXES:
+        across = edge.intersection(shapely.LineString(ends))
+        axis = shapely.affinity.translate(across, -edge.bounds[0], -edge.bounds[1])
+        assert drawn.intersection(axis).length == pytest.approx(across.length, abs=0.1)
+    inside = ring_of(high.covered.foot.path())
+    inside = shapely.affinity.rotate(inside, turn, origin=(0, 0))
+    support = plan.stack.seats[1].support
+    assert support is not None
+    for place in support.places:
+        assert inside.covers(shapely.Point(place).buffer(3))
+
+
+AXES = (((-500, 0), (500, 0)), ((0, -500), (0, 500)))
+
+
+def ring_of(path: Path) -> shapely.Polygon:
+    """Return a closed path as a polygon of its own."""
+    ((points, _),) = sampled(path, 0.005)
+    return shapely.Polygon(points)
+
+
+def length_of(path: Path) -> float:
+    """Return how long a path is."""
+    return sum(shapely.LineString(points).length for points, _ in sampled(path, 0.005))
