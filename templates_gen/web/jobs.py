@@ -131,7 +131,7 @@ def front(body: Body, options: Options) -> Answer:
 
 def space(body: Body, options: Options) -> Answer:
     """Return the cake in space. With the option ``coarse`` what would take long is left out."""
-    return json_answer(in_space(_cake(body), coarse="coarse" in options))
+    return Answer(in_space(_cake(body), coarse="coarse" in options).encode())
 
 
 def bench_list(body: Body, options: Options) -> Answer:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 from functools import partial
 from hashlib import blake2b
 from typing import Any
@@ -31,7 +32,7 @@ from templates_gen.views.scene import Body, scene
 from templates_gen.views.view import FINE, View
 from templates_gen.web.labels import place as page_place
 from templates_gen.web.labels import worded
-from templates_gen.web.scene_data import Data, body_data, placed, scene_data
+from templates_gen.web.scene_data import NOWHERE, body_text, placed, scene_text
 from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
 KEPT = 1000
@@ -106,23 +107,19 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
     return assembled_data(parts)
 
 
-def in_space(cake: Cake, *, coarse: bool = False) -> dict[str, Any]:
-    """Return a cake in space, to be turned and looked at in the browser.
+def in_space(cake: Cake, *, coarse: bool = False) -> str:
+    """Return a cake in space as JSON, to be turned and looked at in the browser.
 
     A ``coarse`` one has nothing marked on tiers that have not been drawn yet, and so comes soon.
     """
-    stack = build_stack(cake, MEMO)
-    found = scene(stack, MEMO, coarse=coarse)
-    drum, *bodies = found.bodies
-    shown = (_shown(*each) for each in zip(stack.tiers, bodies, strict=True))
-    return scene_data(found, [placed(drum), *shown])
+    found = scene(build_stack(cake, MEMO), MEMO, coarse=coarse)
+    return scene_text(found, map(_body_text, found.bodies))
 
 
-def _shown(tier: DecoratedTier, body: Body) -> Data:
-    """Return the data of a tier as a body: made once of one that is drawn with all on it."""
-    if ("scene", tier) not in MEMO:
-        return placed(body)
-    return placed(body, MEMO.get(("scene data", tier), partial(body_data, body)))
+def _body_text(body: Body) -> str:
+    """Return a body as JSON: written once of equal ones, wherever they stand."""
+    alike = replace(body, at=NOWHERE)
+    return placed(MEMO.get(("body text", alike), partial(body_text, alike)), body.at)
 
 
 def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:

@@ -5,29 +5,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import json
+from collections.abc import Iterable
 from typing import Any
 
 from templates_gen.views.colours import to_hex
-from templates_gen.views.scene.parts import Body, Column, Hole, Look, Mark, Scene, Shape, Standing
+from templates_gen.views.scene.parts import (
+    Body,
+    Column,
+    Hole,
+    Look,
+    Mark,
+    Place,
+    Scene,
+    Shape,
+    Standing,
+)
 
 PLACES = 1
 """Decimals of a mm on a screen."""
 FINER = 4
 """Decimals of a slope."""
 
+NOWHERE: Place = (0.0, 0.0, 0.0, 0.0)
+"""Where bodies are put that are to be told apart by what they are alone."""
+
 Data = dict[str, Any]
 
 
-def scene_data(scene: Scene, bodies: Sequence[Data] | None = None) -> Data:
-    """Return a scene ready for JSON, with the data of its ``bodies`` where they are at hand."""
-    return {
-        "height": _round(scene.height),
-        "reach": _round(scene.reach),
-        "coarse": scene.is_coarse,
-        "bodies": [placed(body) for body in scene.bodies] if bodies is None else bodies,
-        "standing": [_standing(each) for each in scene.standing],
-    }
+def scene_text(scene: Scene, bodies: Iterable[str] | None = None) -> str:
+    """Return a scene as JSON, with its ``bodies`` as JSON where they are at hand."""
+    rest = _text(
+        {
+            "height": _round(scene.height),
+            "reach": _round(scene.reach),
+            "coarse": scene.is_coarse,
+            "standing": [_standing(each) for each in scene.standing],
+        }
+    )
+    if bodies is None:
+        bodies = (placed(body_text(body), body.at) for body in scene.bodies)
+    return f'{rest[:-1]}, "bodies": [{", ".join(bodies)}]}}'
+
+
+def _text(data: Data) -> str:
+    return json.dumps(data, allow_nan=False)
 
 
 def _round(value: float) -> float:
@@ -58,13 +80,17 @@ def _look(look: Look) -> Data:
     }
 
 
-def placed(body: Body, data: Data | None = None) -> Data:
-    """Return a body where it stands, with the ``data`` of what it is where they are at hand."""
-    return {**(data or body_data(body)), "at": _row([body.at])}
+def placed(body: str, at: Place) -> str:
+    """Return a body, given as JSON, where it stands."""
+    return f'{body[:-1]}, "at": {json.dumps(_row([at]))}}}'
 
 
-def body_data(body: Body) -> Data:
-    """Return what a body is, wherever it stands."""
+def body_text(body: Body) -> str:
+    """Return what a body is, wherever it stands, as JSON."""
+    return _text(_body(body))
+
+
+def _body(body: Body) -> Data:
     return {
         **_look(body.look),
         "girth": _round(body.girth),

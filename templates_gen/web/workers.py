@@ -56,7 +56,7 @@ QUICK = {
 """Jobs that a decorator waits for: they never wait for another that takes long."""
 BEHIND = 4
 """How much a process for other jobs steps back behind those for quick ones (niceness)."""
-IDLE = 2.0
+IDLE_SECONDS = 2.0
 """A process without work for so long, s, looks for what it no longer needs."""
 MOST_UNSWEPT = 500
 """Jobs after which it does so all the same."""
@@ -144,7 +144,7 @@ class Requests:
 def _sweep(pipe: Connection, count: int) -> None:
     """Free what a job left, after its answer; all that is no longer needed, in a quiet moment."""
     gc.collect(0)
-    if not pipe.poll(IDLE) or count % MOST_UNSWEPT == 0:
+    if not pipe.poll(IDLE_SECONDS) or count % MOST_UNSWEPT == 0:
         gc.collect()
 
 

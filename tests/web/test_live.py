@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -18,7 +19,8 @@ from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.plan import make_plan
 from templates_gen.views.elevation import elevation
-from templates_gen.web.live import MEMO, answer, seen, turned_elevation
+from templates_gen.web import live
+from templates_gen.web.live import MEMO, answer, in_space, seen, turned_elevation
 from templates_gen.web.view_data import drawing_data
 from tests.cakes import SAMPLES, cake, sample
 from tests.strategies import any_cakes
@@ -93,6 +95,35 @@ def test_a_raised_tier_stands_on_what_raises_it(kind: str) -> None:
     for one, other in zip(sides(behind, -1), sides(whole, 1), strict=True):
         assert one == pytest.approx(other, abs=NEAR)
     assert len(seen(cake(RAISED + kind), 0)["parts"]) == 4
+
+
+@pytest.mark.parametrize("kind", ["kind = 'pillars'\n", "kind = 'spacer'\n"])
+def test_what_raises_a_tier_is_in_the_picture_that_is_turned(kind: str) -> None:
+    """Drum, both tiers and what is between them: a pillar at each place, or one spacer."""
+    spec = cake(RAISED + kind)
+    bodies = json.loads(in_space(spec))["bodies"]
+    names = [body["name"] for body in bodies]
+    assert names[:3] == ["Drum", "tier 1", "tier 2"]
+    support = build_stack(spec).seats[1].support
+    assert support is not None
+    pillars = ["Pillar"] * len(support.places)
+    assert names[3:] == (pillars if "pillars" in kind else ["Spacer"])
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_a_picture_after_an_edit_is_that_of_a_first_look(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is kept of a tier is not shown where another tier now lies over it."""
+    first = sample(path.stem)
+    *lower, top = first.tier
+    moved = top.model_copy(update={"size": Length(top.size.mm - 8, f"{top.size.mm - 8} mm")})
+    other = first.model_copy(update={"tier": (*lower, moved)})
+    monkeypatch.setattr(live, "MEMO", Memo(1000))
+    assert in_space(first) != in_space(other)
+    after = in_space(other)
+    monkeypatch.setattr(live, "MEMO", Memo(1000))
+    assert json.loads(after) == json.loads(in_space(other))
 
 
 @pytest.mark.parametrize("turn", [0, 30])

@@ -9,8 +9,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
+from templates_gen.cakefile.cake import Cake
+from templates_gen.web import live
 from templates_gen.web.assets import digest
-from templates_gen.web.live import in_space
 from tests.cakes import SAMPLES, cake, sample
 from tests.web.conftest import script, settle, until
 from tests.web.server import Server
@@ -22,6 +23,12 @@ TWO = (
     "[tier.drips]\nspacing='60 mm'\nwidth='20 mm'\npattern='even'\nlongest='80 mm'\n"
     f"[[tier]]\nsize='100 mm'\ndepth='100 mm'\n{PLAIN}"
 )
+
+
+def in_space(spec: Cake) -> dict[str, Any]:
+    """Return a cake in space as the browser has it."""
+    found: dict[str, Any] = json.loads(live.in_space(spec))
+    return found
 
 
 @pytest.fixture
@@ -208,7 +215,7 @@ def test_without_a_canvas_the_elevation_stands_in(view: Page) -> None:
           } });
         }"""
     )
-    view.evaluate("scene => view.show(scene)", json.loads(json.dumps(in_space(cake(TWO)))))
+    view.evaluate("scene => view.show(scene)", in_space(cake(TWO)))
     until(view, "document.querySelectorAll('.cake-stand-in path').length === 1")
     view.get_by_role("button", name="Turn the cake to the left").click()
     until(view, "asked[asked.length - 1] === 15")

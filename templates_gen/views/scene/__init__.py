@@ -27,7 +27,8 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
         replace(body, at=(place.right, place.back, foot, place.turn))
         for (body, _), place, foot in zip(made, stack.places, stack.feet, strict=True)
     ]
-    drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+    board = (stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+    drum = memo.get((drum_body, *board), lambda: drum_body(*board))
     raising = [
         body
         for seat, place, foot in zip(stack.seats, stack.places, stack.feet, strict=True)
