@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from templates_gen.bench import letter_cakes
 from templates_gen.bench.paste import MM3_PER_ML
 from templates_gen.bench.quantities import separator_weight, weight
 from templates_gen.cakefile.estimates import Estimates
@@ -38,8 +39,8 @@ class Load:
 
 
 def loads(plan: Plan) -> tuple[Load, ...]:
-    """Return each tier as it is carried apart, from the bottom up, and the whole cake."""
-    return (*_apart(plan), _whole(plan))
+    """Return each tier as it is carried apart, from the bottom up, the whole cake, letter cakes."""
+    return (*_apart(plan), _whole(plan), *_beside(plan))
 
 
 def _apart(plan: Plan) -> Iterator[Load]:
@@ -49,6 +50,15 @@ def _apart(plan: Plan) -> Iterator[Load]:
         height = tier.covered.depth + tier.board_thickness
         mass = weight(tier, plan.estimates)
         yield _load(tier.name, mass, width, depth, height, plan.estimates)
+
+
+def _beside(plan: Plan) -> Iterator[Load]:
+    for cake in plan.stack.letter_cakes:
+        width, depth = cake.made.board
+        height = cake.made.wall_height + letter_cakes.BOARD.mm
+        mass = letter_cakes.mass_of(cake, plan.estimates)
+        name = letter_cakes.name_of(cake.index + 1)
+        yield _load(name, mass, width, depth, height, plan.estimates)
 
 
 def _whole(plan: Plan) -> Load:

@@ -9,6 +9,8 @@ from templates_gen.bench.section import Data, Row, Section
 from templates_gen.bench.servings import SIZES
 from templates_gen.bench.step import Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.minutes import Minutes
+from templates_gen.cakefile.tier import PLATE
 from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
 from templates_gen.tiers.letter_cakes import Made
@@ -16,6 +18,8 @@ from templates_gen.units import MM_PER_INCH, counted, in_both
 
 MM3_PER_ML = 1000.0
 HOURS = Waits()
+BOARD = PLATE
+"""Thickness of the board under letters, which must not bend: common practice, no source."""
 
 
 def name_of(number: int) -> str:
@@ -64,6 +68,21 @@ def coating_of(cake: CakeOfLetters) -> float:
     return (beside + made.coated_area * spec.coating.mm) / MM3_PER_ML
 
 
+def mass_of(cake: CakeOfLetters, estimates: Estimates) -> float:
+    """Return what a letter cake weighs on its board, g."""
+    made, spec = cake.made, cake.spec
+    strips = sum(wall.length for part in made.parts for wall in part.walls) * made.wall_height
+    fondant = (strips + made.coated_area) * spec.fondant.mm
+    board = made.board[0] * made.board[1] * BOARD.mm
+    masses = (
+        made.area * spec.depth.mm * estimates.cake_density.value,
+        coating_of(cake) * MM3_PER_ML * estimates.coating,
+        fondant * estimates.fondant,
+        board * estimates.board,
+    )
+    return sum(masses) / MM3_PER_ML
+
+
 def section(found: Data) -> Section:
     """Return what is said of letter cakes."""
     rows = tuple(row for each in found["letter_cakes"] for row in _rows(each))
@@ -95,21 +114,23 @@ def _rows(each: Data) -> Iterator[Row]:
 def steps(stack: DecoratedStack) -> Iterator[Step]:
     """Yield the steps that make each letter cake."""
     for cake in stack.letter_cakes:
-        yield from chained(_steps(cake))
+        yield from chained(_steps(cake, stack.estimates.minutes))
 
 
-def _steps(cake: CakeOfLetters) -> Iterator[Step]:
+def _steps(cake: CakeOfLetters, minutes: Minutes) -> Iterator[Step]:
+    """Yield them: one bake for each sheet cake, the time of a tier for each part."""
     made, spec, name = cake.made, cake.spec, name_of(cake.index + 1)
-    sheets = made.sheets * spec.layers
+    parts, sheets = len(made.parts), made.sheets * spec.layers
     words = f"Bake {counted(sheets, 'sheet cake')}; cool, wrap."
-    yield Step("bake", name, words, in_fives(30 + 20 * sheets), HOURS.cooling, "bake")
-    cut = len(made.parts) * spec.layers
-    words = f"Level the sheet cakes, cut {counted(cut, 'outline')}, fill them on their board."
-    yield Step("fill", name, words, in_fives(20 + 10 * cut), 0.0, "fill")
+    takes = in_fives((minutes.bake + minutes.level) * sheets)
+    yield Step("bake", name, words, takes, HOURS.cooling, "bake")
+    cut = counted(parts * spec.layers, "outline")
+    words = f"Level the sheet cakes, cut {cut}, fill them on their board."
+    takes = in_fives(minutes.fill + minutes.each_layer * parts * spec.layers)
+    yield Step("fill", name, words, takes, 0.0, "fill")
     if spec.coating.mm:
         words = f"Coat tops and walls {spec.coating} thick, the holes too; chill."
-        yield Step("coat", name, words, in_fives(20 * len(made.parts)), HOURS.coating, "coat")
+        yield Step("coat", name, words, in_fives(minutes.coat * parts), HOURS.coating, "coat")
     if spec.fondant.mm:
         words = "Lay on the tops, then set a strip round each wall, from the join."
-        minutes = in_fives(15 * sum(1 + len(part.walls) for part in made.parts))
-        yield Step("cover", name, words, minutes, HOURS.fondant, "cover")
+        yield Step("cover", name, words, in_fives(minutes.cover * parts), HOURS.fondant, "cover")

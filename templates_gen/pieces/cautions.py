@@ -27,7 +27,7 @@ def _always(stack: DecoratedStack) -> bool:
 
 
 def _is_eaten(stack: DecoratedStack) -> bool:
-    return not all(tier.spec.dummy for tier in stack.tiers)
+    return bool(stack.letter_cakes) or not all(tier.spec.dummy for tier in stack.tiers)
 
 
 def _is_stacked(stack: DecoratedStack) -> bool:
@@ -54,6 +54,10 @@ PLANTS = (
     "Real flowers and leaves go on or beside a cake only if they were grown and sold as food: many"
     " plants, such as lilies, anemones and poppies, are not food, and some are poisonous."
 )
+LETTERS = (
+    "A cake of letters is long and tears where it is narrow: build it on a board that does not"
+    " bend, never move it off that, and carry it level, two people to a long one."
+)
 OPENING = (
     "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
     " with dowels beside the hole, clear of it; this is not structural advice: ask someone"
@@ -70,7 +74,8 @@ CAUTIONS = (
     Caution("Blades cut: cut away from yourself, and keep them from children.", _needs_a_knife),
     Caution(STICKS, lambda stack: bool(stack.toppers)),
     Caution(WIRED, lambda stack: any(each.wired for each in stack.flowers)),
-    Caution(PLANTS, lambda stack: bool(stack.flowers)),
+    Caution(PLANTS, lambda stack: bool(stack.flowers or stack.cascades)),
+    Caution(LETTERS, lambda stack: bool(stack.letter_cakes)),
     Caution(
         "Every tier that carries another needs food-grade dowels, a dummy too: count them in and"
         " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb,"

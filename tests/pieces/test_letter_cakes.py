@@ -194,8 +194,13 @@ def test_the_bench_list_weighs_them() -> None:
     (top,) = (piece for piece in plan.pieces if piece.kind == "letter-top")
     on_cake = (strips + top.paper.area) * 4 / 1000 * plan.estimates.fondant
     assert navy["mass_g"] > on_cake
+    load = next(each for each in found["carrying"] if each["what"] == "letter cake 1")
+    board = float(listed["board_mm"][0] * listed["board_mm"][1]) * 12 / 1000 * plan.estimates.board
+    whole = area * 66 / 1000 * density + on_cake + board
     coat = next(each for each in found["coating"] if each["tier"] == "letter cake 1")
-    assert coat["mass_g"] > 0
+    waste = 1 + plan.estimates.waste / 100
+    assert load["mass_g"] == pytest.approx(whole + coat["mass_g"] / waste, rel=1e-3)
+    assert any("cake of letters" in each for each in plan.cautions)
 
 
 def test_alike_characters_have_one_template() -> None:
