@@ -42,6 +42,8 @@ TRIM, STICK = "trim this grey off", "stick this grey under"
 """What is done with the overlap of the first of two windows, and with that of the second."""
 CLEAR_OF_LINE = 0.8
 """Between a match line and the words along it, mm."""
+ON = 0.2
+"""A line so near to a match line lies on it, mm."""
 _LEVEL = 1e-6
 
 
@@ -118,15 +120,17 @@ def _join(
 def _beside(
     low: Point, high: Point, lines: Sequence[tuple[Point, Point]]
 ) -> Iterator[tuple[float, float]]:
-    """Yield the shares of a match line beside which a long parallel line runs too near."""
+    """Yield the shares of a match line where a long parallel line is too near, or any on it."""
     along = 1 if low[0] == high[0] else 0
     start, long = low[along], high[along] - low[along]
     for a, b in lines:
         left, right = span(a[1 - along], b[1 - along])
-        if runs(a, b, along=along) and left - BESIDE < low[1 - along] < right + BESIDE:
-            first, last = sorted((each[along] - start) / long for each in (a, b))
-            if (min(last, 1) - max(first, 0)) * abs(long) > LONG:
-                yield first, last
+        first, last = sorted((each[along] - start) / long for each in (a, b))
+        common = (min(last, 1) - max(first, 0)) * abs(long)
+        least, away = (LONG, BESIDE) if common > LONG else (_LEVEL, ON)
+        near = left - away < low[1 - along] < right + away
+        if near and common > least and runs(a, b, along=along, least=least):
+            yield first, last
 
 
 def _clear_mark(start: Point, end: Point, taken: Taken) -> Point:

@@ -69,10 +69,10 @@ def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     return _axis(box.x0, box.x1, things_x, beside_x), _axis(box.y0, box.y1, things_y, beside_y)
 
 
-def runs(a: Point, b: Point, *, along: int) -> bool:
+def runs(a: Point, b: Point, *, along: int, least: float = LONG) -> bool:
     """Tell whether a straight line is a long one along an axis, 0 or 1."""
     long = abs(a[along] - b[along])
-    return long > LONG and abs(a[1 - along] - b[1 - along]) <= LEAN * long
+    return long > least and abs(a[1 - along] - b[1 - along]) <= LEAN * long
 
 
 def span(one: float, other: float) -> Span:

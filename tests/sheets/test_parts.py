@@ -472,3 +472,17 @@ def test_register_marks_keep_clear_of_curves() -> None:
         lines = Taken([sampled_lines(path) for path in outlines])
         marks = [mark for join in joins(lattice) for mark in join.marks]
         assert min(lines.room(marks)) >= MARK_ROOM
+
+
+@pytest.mark.parametrize("long", [3.0, 9.0, 30.0])
+def test_a_match_line_stops_where_a_line_lies_on_it(long: float) -> None:
+    """Be the line short or long, only one of the two is drawn there."""
+    edge = rectangle(Box(0, 0, 540, 100))
+    plain = Piece("test", "strip", "test", "Strip", "", 1, "", edge, Drawing()).finished()
+    (lattice, *_) = splits(plain, 180, 240)
+    x = lattice.lines_x[0]
+    on = Stroke(line((x, 40), (x, 40 + long)), Role.GUIDE)
+    piece = replace(plain, drawing=plain.drawing + Drawing((on,)))
+    join = next(each for each in joins(replace(lattice, piece=piece)) if each.start[0] == x)
+    (stretch,) = join.beside
+    assert [100 * share for share in stretch] == pytest.approx([40, 40 + long])
