@@ -52,19 +52,22 @@ def _on_pillars(seat: Seat) -> bool:
     return seat.separator is not None and seat.separator.on_pillars
 
 
-def assembly(stack: DecoratedStack, work: Work, ready: Sequence[str]) -> Iterator[Step]:
+def assembly(
+    stack: DecoratedStack, work: Work, ready: Sequence[str], *, heavy: bool
+) -> Iterator[Step]:
     """Yield the steps from the finished tiers on, the last of which ends when the cake is ready.
 
-    ``ready`` are the keys of the steps that everything before has ended with.
+    ``ready`` are the keys of the steps that everything before has ended with; what is ``heavy`` is
+    lifted by two.
     """
     apart = stacked_at_the_venue(stack, work)
-    together = list(_together(stack))
+    together = list(_together(stack, heavy=heavy))
     before = tuple(ready)
     if not apart:
         for step in together:
             yield _in_turn(step, before, on_the_day=False)
             before = (step.key,)
-    journey = _journey(work, stack.estimates.minutes, apart=apart)
+    journey = _journey(work, stack.estimates.minutes, apart=apart, heavy=heavy)
     for step in (*journey, *(together if apart else ()), _setup(stack, work)):
         yield _in_turn(step, before, on_the_day=True)
         before = (step.key,)
@@ -106,7 +109,7 @@ def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
     return replace(step, after=before, place="on the day" if on_the_day else "kitchen")
 
 
-def _together(stack: DecoratedStack) -> Iterator[Step]:
+def _together(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
     count, minutes = len(stack.tiers), stack.estimates.minutes
     words = (
         "Score each outline through its placement guide, then stack from the bottom up."
@@ -114,9 +117,7 @@ def _together(stack: DecoratedStack) -> Iterator[Step]:
         else "Set the cake on the drum."
     )
     words += "".join(map(_raised, stack.seats))
-    caution = " ".join(
-        ([TWO] if count > 1 else []) + [PILLARS] * any(map(_on_pillars, stack.seats))
-    )
+    caution = " ".join([TWO] * heavy + [PILLARS] * any(map(_on_pillars, stack.seats)))
     takes = in_fives(minutes.stack * count)
     yield Step("stack", CAKE, words, takes, 0.0, "stack", caution=caution)
     if stack.through is not None:
@@ -147,13 +148,13 @@ def _raised(seat: Seat) -> str:
     return f" Slip the pillars over their dowels, level them, and set “{name}” on them."
 
 
-def _journey(work: Work, minutes: Minutes, *, apart: bool) -> Iterator[Step]:
+def _journey(work: Work, minutes: Minutes, *, apart: bool, heavy: bool) -> Iterator[Step]:
     if not work.travel:
         return
     what = "each tier in its own box" if apart else "the cake"
     words = f"Box {what} on a non-slip mat, level; take spare icing, tools and this list."
     takes = in_fives(minutes.pack)
-    yield Step("pack", CAKE, words, takes, 0.0, "pack", caution="" if apart else TWO)
+    yield Step("pack", CAKE, words, takes, 0.0, "pack", caution=TWO * heavy)
     words = "Drive gently, the cake level on the floor of a cool car."
     yield Step("travel", CAKE, words, in_fives(work.travel), 0.0, "travel")
 

@@ -21,13 +21,13 @@ from templates_gen.units import decimal, in_both
 class Baking:
     """What a tier is baked of: its inside, grams of batter (None of an unknown kind), of filling.
 
-    ``in_tin`` is how deep the batter is in each tin, mm.
+    ``in_tins`` is in how many tins the batter is how deep, mm.
     """
 
     tier: str
     inner: Inner
     batter: float | None
-    in_tin: float | None
+    in_tins: tuple[tuple[int, float], ...]
     filling: float
     source: str
 
@@ -46,7 +46,7 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     share = filled / (cake.cake_depth + filled)
     filling = whole * share * filling_density(cake.filling, estimates) * waste
     if cake.kind is None:
-        return Baking(tier.name, cake, None, None, filling, "")
+        return Baking(tier.name, cake, None, (), filling, "")
     kind = CAKES[cake.kind]
     rises, gravity = estimates.rise or kind.rises, estimates.batter or kind.batter
     source = "what you gave" if estimates.batter else kind.batter_source
@@ -54,11 +54,11 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     if carved:
         # the batter fills tins of several sizes, and what is carved off is baked too
         raw = sum(_baked(layer, cake) for layer in carved) / MM3_PER_ML
-        return Baking(tier.name, cake, raw / rises * gravity, None, filling, source)
+        return Baking(tier.name, cake, raw / rises * gravity, (), filling, source)
     levelled = tier.bare.foot.area * cake.level * cake.tins / MM3_PER_ML
     batter = (whole * (1 - share) + levelled) / rises * gravity
-    depth = cake.tin_depth / rises
-    return Baking(tier.name, cake, batter, depth, filling, source)
+    depths = tuple((number, high / rises) for number, high in cake.in_tins)
+    return Baking(tier.name, cake, batter, depths, filling, source)
 
 
 def _baked(layer: CarvedLayer, cake: Inner) -> float:

@@ -153,7 +153,7 @@ def _baked(each: Baking) -> dict[str, Any]:
         "tins": cake.tins,
         "bakes": cake.bakes,
         "batter_g": each.batter,
-        "batter_in_tin_mm": each.in_tin,
+        "batter_in_tins": [{"tins": tins, "mm": deep} for tins, deep in each.in_tins],
         "source": each.source,
     }
 

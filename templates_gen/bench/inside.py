@@ -43,9 +43,16 @@ class Inner:
         return self.layers - 1 - self.boards
 
     @property
-    def tin_depth(self) -> float:
-        """How high the cake rises in each tin before it is levelled, mm."""
-        return self.cake_depth / self.tins + self.level
+    def in_tins(self) -> tuple[tuple[int, float], ...]:
+        """How many tins the cake rises in how high before it is levelled, mm, the deepest first.
+
+        A layer comes out of a tin whole; one deeper than a tin out of several.
+        """
+        if self.tins >= self.layers:
+            return ((self.tins, self.cake_depth / self.tins + self.level),)
+        each, over = divmod(self.layers, self.tins)
+        groups = ((over, each + 1), (self.tins - over, each))
+        return tuple((n, held * self.layer_depth + self.level) for n, held in groups if n)
 
 
 def levelled(estimates: Estimates) -> float:
@@ -55,7 +62,9 @@ def levelled(estimates: Estimates) -> float:
 
 def tins_for(layers: int, layer_depth: float, estimates: Estimates) -> int:
     """Return how many tins of one size so many layers are baked in."""
-    return math.ceil(layers * layer_depth / (estimates.tin.mm - levelled(estimates)) - 1e-9)
+    room = estimates.tin.mm - levelled(estimates)
+    held = math.floor(room / layer_depth + 1e-9)
+    return math.ceil(layers / held) if held else layers * math.ceil(layer_depth / room - 1e-9)
 
 
 def filling_density(filling: str, estimates: Estimates) -> float:

@@ -80,6 +80,13 @@ def _filled(each: Data) -> str:
 def _batter(each: Data) -> str:
     if each["batter_g"] is None:
         return "depends on the recipe"
-    if each["batter_in_tin_mm"] is None:
+    groups = each["batter_in_tins"]
+    if not groups:
         return f"{to_weigh(each['batter_g'])}, shared by the area of the tins under “To carve”"
-    return f"{to_weigh(each['batter_g'])}, {in_both(each['batter_in_tin_mm'])} deep in each tin"
+    deep = [in_both(group["mm"]) for group in groups]
+    if len(groups) == 1:
+        return f"{to_weigh(each['batter_g'])}, {deep[0]} deep in each tin"
+    some = " and ".join(
+        f"{depth} deep in {group['tins']}" for depth, group in zip(deep, groups, strict=True)
+    )
+    return f"{to_weigh(each['batter_g'])}, {some}"

@@ -64,6 +64,30 @@ def _timed(step: Step, start: datetime, latest: datetime, ready: datetime) -> Ti
 
 def latest_starts(found: Sequence[Step], ready: datetime, work: Work) -> dict[str, datetime]:
     """Return the latest start of each step; like ones of several tiers are on one day if can be."""
+    limits = _together(found, ready, work)
+    starts = _backward(found, ready, work, limits)
+    spoilt = _too_old(found, starts, ready)
+    if not spoilt:
+        return starts
+    # a tier that would not keep so long is done when it has to be
+    limits = {key: limit for key, limit in limits.items() if key.split(":")[0] not in spoilt}
+    apart = _backward(found, ready, work, limits)
+    return apart if len(_too_old(found, apart, ready)) < len(spoilt) else starts
+
+
+def _too_old(
+    found: Sequence[Step], starts: Mapping[str, datetime], ready: datetime
+) -> frozenset[str]:
+    """Return the tiers of which something would not keep until the cake is ready."""
+    return frozenset(
+        step.tier
+        for step in found
+        if step.keeps is not None and starts[step.key] < ready - timedelta(hours=step.keeps)
+    )
+
+
+def _together(found: Sequence[Step], ready: datetime, work: Work) -> dict[str, datetime]:
+    """Return when steps end at the latest, so that like ones are done on one day."""
     limits: dict[str, datetime] = {}
     for stage in TOGETHER:
         alike = [step.key for step in found if step.stage in stage]
@@ -73,7 +97,7 @@ def latest_starts(found: Sequence[Step], ready: datetime, work: Work) -> dict[st
         for key in alike:
             if starts[key] - evening <= timedelta(days=work.together):
                 limits[key] = evening
-    return _backward(found, ready, work, limits)
+    return limits
 
 
 def _backward(
@@ -205,8 +229,7 @@ class _Forward:
         ]
         if step.keeps is not None:
             waited.append(min(latest, self.ready - timedelta(hours=step.keeps)))
-        sooner = step.stage in DAY_SOONER and not self.in_order
-        day = latest - timedelta(days=1) if sooner else latest
+        day = latest - timedelta(days=1) if step.stage in DAY_SOONER else latest
         opens = _at(day, self.work.day_starts)
         start = _in_day(max(opens, hands, *waited), _lasting(step), self.work)
         return min(start, latest) if self.in_order else start

@@ -38,7 +38,7 @@ class Bought:
 
 def shopping(found: Data, estimates: Estimates, prices: Prices) -> tuple[Bought, ...]:
     """Return what is bought for a cake, from its bench list as data."""
-    return (
+    return _alike(
         *_pastes(found, estimates, prices),
         *(Bought("gum powder", _sum(found["gum"], "tsp"), "tsp") for _ in found["gum"][:1]),
         *_by_the_kilo(found, prices),
@@ -50,6 +50,21 @@ def shopping(found: Data, estimates: Estimates, prices: Prices) -> tuple[Bought,
         *_by_the_piece(found, prices),
         *_for_flowers(found, prices),
     )
+
+
+def _alike(*rows: Bought) -> tuple[Bought, ...]:
+    """Return rows with what is the same thing bought once."""
+    found: dict[tuple[str, str], Bought] = {}
+    for row in rows:
+        key = row.what, row.unit
+        if key not in found:
+            found[key] = row
+            continue
+        had = found[key]
+        cost = None if had.cost is None or row.cost is None else had.cost + row.cost
+        quantity, packs = had.quantity + row.quantity, had.packs + row.packs
+        found[key] = Bought(row.what, quantity, row.unit, packs, cost)
+    return tuple(found.values())
 
 
 def _sum(rows: Sequence[Data], key: str) -> float:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from templates_gen.bench import letter_cakes
 from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
+from templates_gen.bench.carrying import loads
 from templates_gen.bench.step import Step, in_fives, in_stretches
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
 from templates_gen.cakefile.estimates import Estimates
@@ -108,7 +109,8 @@ def _steps(plan: Plan) -> Iterator[Step]:
             own.append(after_all(prepare(tier, minutes), own))
         yield from own
         ends += [step.key for step in own]
-    yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends])
+    heavy = any(load.takes_two for load in loads(plan))
+    yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends], heavy=heavy)
 
 
 def _on_a_board(step: Step, drilled: Sequence[Step]) -> Step:

@@ -20,6 +20,7 @@ from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
 from templates_gen.tiers.carving import is_carved
 from templates_gen.tiers.inner_boards import inner_boards
+from templates_gen.tiers.layered import ONE_LAYER
 from templates_gen.units import counted, in_both
 
 _USUAL = Waits()
@@ -28,8 +29,9 @@ SET = _USUAL.fondant
 """Hours. Overnight for covered cakes: *The Busy Girl's Guide to Cake Decorating*."""
 DRIPS, PIPED, PAINT = _USUAL.drips, _USUAL.icing, _USUAL.paint
 """Hours: royal icing drips; piped and set pieces (8 to 24: oureverydaylife 38241); paint."""
-COLD, GLUED = _USUAL.chilling, _USUAL.glue
-"""Hours of chilling after which a covered tier is firm; until pieces that were set hold."""
+COLD, GLUED, MATURE = _USUAL.chilling, _USUAL.glue, _USUAL.maturing
+"""Hours of chilling after which a covered tier is firm; until pieces that were set hold; of rest
+of a fruit cake."""
 SWEATS = (
     "A chilled tier sweats when it comes out: do not chill it after paint or royal icing; keep it"
     " in a cool, dry room."
@@ -62,23 +64,9 @@ def tier_steps(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
 def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iterator[Step]:
     spec, name, minutes = tier.spec, tier.name, estimates.minutes
     if cake is not None:
-        yield from _bakes(name, cake, minutes)
-        yield _fill(name, cake, estimates)
-        if tier.inner_boards:
-            yield _build(tier, minutes)
-        if is_carved(tier):
-            yield _carve(tier, cake, estimates)
-        if spec.coating_mm:
-            yield Step(
-                "crumb coat",
-                name,
-                "A thin coat to hold the crumbs; chill until firm.",
-                in_fives(minutes.crumb_coat),
-                FIRM,
-                "crumb coat",
-            )
+        yield from _inside(tier, cake, estimates)
     if spec.coating_mm:
-        yield from _coats(tier, minutes)
+        yield from _coats(tier, cake, minutes)
     if spec.cover != "none":
         keeps = estimates.keeps.dummy * DAY if spec.dummy else None
         takes = in_fives(minutes.cover)
@@ -88,8 +76,26 @@ def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iter
         yield Step("clean", name, "Sand the dummy smooth and wipe it clean.", takes, 0.0, "clean")
 
 
-def _coats(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
+def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[Step]:
+    """Yield what is done up to the first coat, which a fruit cake does without: it matures."""
+    name, minutes = tier.name, estimates.minutes
+    yield from _bakes(name, cake, minutes)
+    if cake.kind in ONE_LAYER:
+        yield _mature(name, cake, minutes)
+    yield _fill(name, cake, estimates)
+    if tier.inner_boards:
+        yield _build(tier, minutes)
+    if is_carved(tier):
+        yield _carve(tier, cake, estimates)
+    if tier.spec.coating_mm and cake.kind not in ONE_LAYER:
+        words, takes = "A thin coat to hold the crumbs; chill until firm.", minutes.crumb_coat
+        yield Step("crumb coat", name, words, in_fives(takes), FIRM, "crumb coat")
+
+
+def _coats(tier: DecoratedTier, cake: Inner | None, minutes: Minutes) -> Iterator[Step]:
     words = "Buttercream or ganache, smoothed with its edges sharp"
+    if cake is not None and cake.kind in ONE_LAYER:
+        words = f"Almond paste on boiled jam, or {words[0].lower()}{words[1:]}"
     if tier.combed is None:
         takes = in_fives(minutes.coat)
         yield Step("coat", tier.name, f"{words}; chill until firm.", takes, CHILL, "coat")
@@ -100,16 +106,23 @@ def _coats(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
 
 
 def _bakes(name: str, cake: Inner, minutes: Minutes) -> Iterator[Step]:
+    how = ", then cool on a rack; wrapped, it may rest overnight."
+    if cake.kind in ONE_LAYER:
+        how = " slowly, for hours, looking in now and then; cool in the tin."
     for number in range(1, cake.bakes + 1):
         several = f" {number} of {cake.bakes}" if cake.bakes > 1 else ""
-        words = (
-            f"Weigh, mix and bake {counted(min(cake.tins, cake.at_once), 'tin')}, then cool on a"
-            " rack; wrapped, it may rest overnight."
-        )
+        tins = counted(min(cake.tins, cake.at_once), "tin")
+        words = f"Weigh, mix and bake {tins}{how}"
         # the next tins go in while the last ones cool
         wait = COOL if number == cake.bakes else 0.0
         takes = in_fives(minutes.bake + minutes.oven)
         yield Step(f"bake{several}", name, words, takes, wait, "bake", cake.keeps)
+
+
+def _mature(name: str, cake: Inner, minutes: Minutes) -> Step:
+    """Return the step after which a fruit cake rests for weeks: common practice, no source."""
+    words = "Wrap in parchment and foil and keep it cool; feed it once a week while it matures."
+    return Step("mature", name, words, in_fives(minutes.wrap), MATURE, "mature", cake.keeps)
 
 
 def _fill(name: str, cake: Inner, estimates: Estimates) -> Step:

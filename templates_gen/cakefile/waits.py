@@ -14,6 +14,9 @@ class Waits(Table):
     """Hours that each thing waits before the next step."""
 
     cooling: Hours = about("a cake cools", "4.0", 3.0)
+    maturing: Annotated[float, AfterValidator(Number(0, 2000))] = about(
+        "a fruit cake matures", "168.0", 672.0
+    )
     crumb_coat: Hours = about("a crumb coat firms", "1.0", 0.5)
     coating: Hours = about("a coating chills", "12.0", 3.0)
     fondant: Hours = about("fondant on a tier sets", "24.0", 12.0)
@@ -31,6 +34,7 @@ class Waits(Table):
 
 OF_STAGE = {
     "bake": "cooling",
+    "mature": "maturing",
     "crumb coat": "crumb_coat",
     "coat": "coating",
     "cover": "fondant",

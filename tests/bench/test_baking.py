@@ -14,6 +14,7 @@ from templates_gen.bench.inside import inner
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import Plan, make_plan
+from templates_gen.tiers.carving import is_carved
 from tests.cakes import cake, one_tier
 from tests.strategies import any_plans
 
@@ -69,7 +70,9 @@ def test_a_tin_is_filled_by_half(inches: float, cups: float) -> None:
     made = one_tier(text, f"{inches} in", "2 in")
     (baked,) = baking(build_stack(made), made.estimates)
     assert baked.inner.tins == 1
-    assert baked.in_tin == pytest.approx(25.4)
+    ((count, deep),) = baked.in_tins
+    assert count == 1
+    assert deep == pytest.approx(25.4)
     assert baked.batter == pytest.approx(cups / 2 * CUP * 0.85, rel=2e-3)
 
 
@@ -80,7 +83,9 @@ def test_layers_and_fillings_fill_the_tier() -> None:
     assert found is not None
     assert 3 * found.layer_depth + 2 * found.filling_depth == pytest.approx(101.6)
     assert (found.tins, found.bakes) == (2, 1)
-    assert found.tin_depth * 2 == pytest.approx(81.6 + 2 * 10)
+    # two layers of 27.2 mm in one tin and one in the other, each with 10 mm that is levelled off
+    assert [count for count, _ in found.in_tins] == [1, 1]
+    assert [high for _, high in found.in_tins] == pytest.approx([64.4, 37.2])
 
 
 @pytest.mark.parametrize(
@@ -128,7 +133,11 @@ def test_every_tier_of_cake_is_baked(plan: Plan) -> None:
             deep = each.inner.cake_depth + each.inner.fillings * each.inner.filling_depth
             # boards inside are cards of 3 mm
             assert deep + 3 * each.inner.boards == pytest.approx(tier.spec.depth.mm)
-            assert each.inner.tin_depth <= plan.estimates.tin.mm + 1e-6
+            assert sum(count for count, _ in each.inner.in_tins) == each.inner.tins
+            assert all(high <= plan.estimates.tin.mm + 1e-6 for _, high in each.inner.in_tins)
+            level = each.inner.level * each.inner.tins
+            raised = sum(count * high for count, high in each.inner.in_tins)
+            assert is_carved(tier) or raised - level == pytest.approx(each.inner.cake_depth)
             assert each.batter is None or each.batter > 0
             assert each.filling >= 0
 
@@ -143,4 +152,6 @@ def test_kinds_of_tiers_may_differ() -> None:
     fruit, sponge = baking(build_stack(made), made.estimates)
     assert (fruit.inner.layers, fruit.filling) == (1, 0)
     assert sponge.inner.layers == 3
-    assert math.isclose(sponge.in_tin or 0, sponge.inner.tin_depth / 1.5)
+    for (count, deep), (number, high) in zip(sponge.in_tins, sponge.inner.in_tins, strict=True):
+        assert count == number
+        assert math.isclose(deep, high / 1.5)

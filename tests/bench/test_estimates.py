@@ -38,6 +38,7 @@ name = 'low'
 size = '10 in'
 depth = '4 in'
 [tier.drips]
+[tier.run_out]
 [tier.paint]
 on = 'drips'
 [[tier.design]]
@@ -98,6 +99,12 @@ cover = 'none'
 [tier.comb]
 [tier.inside]
 layers = 1
+[[tier]]
+name = 'fruit'
+size = '2 in'
+depth = '2 in'
+[tier.inside]
+cake = 'fruit cake'
 """
 OTHER: dict[str, str] = {
     "cake": "0.9", "dummy": "0.1", "coating": "0.8", "board": "0.2", "fondant": "1.2",

@@ -115,6 +115,7 @@ def test_every_piece_has_a_step(plan: Plan) -> None:
 def test_every_kind_of_template_has_its_stages() -> None:
     """A new kind of template has to say which step takes it; letters and mirrors are lettering."""
     made = {"letter", "top-lettering", "lettering-mirror"}
+    made |= {"letter-board", "letter-wall", "letter-top", "cake-sheet"}
     assert set(USED) == set(KINDS) - {"lettering"} | made
 
 
@@ -299,6 +300,60 @@ def test_light_work_on_the_last_day() -> None:
     friday = [each for each in found if hours(each)[0].day == 18]
     assert not [each for each in friday if each.step.stage == "design"]
     assert max(hours(each)[1] for each in friday) <= datetime(2027, 6, 18, 15)
+
+
+def test_a_fruit_cake_is_baked_weeks_ahead() -> None:
+    """It matures for four weeks and keeps for three months: common practice, no source.
+
+    It has no crumb coat; what covers it is almond paste.
+    """
+    fruit = "name = 'one'\n[tier.inside]\ncake = 'fruit cake'\n"
+    found = {each.step.name: each for each in times(one_tier(fruit))}
+    bakes = [each for name, each in found.items() if name.startswith("bake")]
+    assert all(READY - hours(each)[0] > timedelta(days=28) for each in bakes)
+    assert all(READY - hours(each)[0] < timedelta(days=90) for each in bakes)
+    assert hours(found["level"])[0] - hours(found["mature"])[1] >= timedelta(days=28)
+    assert "crumb coat" not in found
+    assert found["coat"].step.words.startswith("Almond paste")
+    assert not schedule_warnings(list(found.values()), Work(ready=READY))
+
+
+def test_only_what_is_heavy_is_lifted_by_two() -> None:
+    """Two small tiers are not; four of fruit cake are. 16 kg: UK HSE guideline, second-hand."""
+    heavy = "".join(
+        f"[[tier]]\nsize = '{size} in'\ndepth = '5 in'\ninside = {{ cake = 'fruit cake' }}\n"
+        for size in (14, 12, 10, 8)
+    )
+    for text, two in ((TWO, False), (f"through_dowel = true\n{heavy}", True)):
+        found = times(cake(text), travel=45)
+        said = {each.step.name for each in found if "Two-person lift" in each.step.caution}
+        assert said == ({"stack", "pack"} if two else set())
+
+
+WEDDING = "through_dowel = true\n" + "".join(
+    f"[[tier]]\nname = '{name}'\nsize = '{size} in'\ndepth = '4 in'\n{lines}"
+    for name, size, lines in (
+        ("bottom", 12, ""),
+        ("second", 10, "[[tier.design]]\nkind = 'swags'\n"),
+        ("third", 8, "[tier.inside]\ncake = 'sponge'\n[[tier.lettering]]\ntext = 'Anna'\n"),
+        ("top", 6, "[tier.drips]\n[tier.paint]\non = 'drips'\n"),
+    )
+)
+
+
+def test_a_free_day_is_used_before_the_last() -> None:
+    """Piping is done on the day after covering, which is free, and not on the last morning."""
+    found = times(cake(WEDDING.replace("sponge", "butter cake")))
+    piped = [each for each in found if each.step.stage in ("design", "lettering", "drips")]
+    assert len(piped) == 3
+    assert all(hours(each)[0].date() < READY.date() - timedelta(days=1) for each in piped)
+    assert max(hours(each)[1] for each in found[:-1]).hour <= 18
+
+
+def test_a_tier_that_would_not_keep_is_not_done_with_the_others() -> None:
+    """A sponge is baked when it has to be, not with a butter cake that needs days of icing."""
+    third = [each for each in times(cake(WEDDING)) if each.step.tier == "third"]
+    assert not schedule_warnings(third, Work(ready=READY))
 
 
 GOLDEN = Path(__file__).parent / "schedules"
