@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import json
 import math
-import re
-from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -19,9 +17,9 @@ from templates_gen.resources import folder
 from templates_gen.terms import inches_first
 from tests.cakes import SAMPLES, cake, sample
 from tests.cli.command import TIER, ask, call
+from tests.lengths import in_both_units
 
 NAMES = [path.stem for path in SAMPLES]
-BOTH = re.compile(r"([\d.]+) mm \((\d+(?:/\d+)?(?: \d+/\d+)?) in\)")
 
 
 def as_json(name: str) -> Any:  # noqa: ANN401 (as json has it)
@@ -48,12 +46,11 @@ def test_shape(name: str) -> None:
 def test_sizes_in_both_units(name: str) -> None:
     """What is cut has its size in mm and in inches to a ruler's mark, which say the same."""
     for each in as_json(name)["pieces"]:
-        found = BOTH.findall(each["size"])
+        found = in_both_units(each["size"])
         assert len(found) == len(each["sizes_mm"])
         for (mm, inches), size in zip(found, each["sizes_mm"], strict=True):
-            value = sum((Fraction(part) for part in inches.split()), Fraction(0))
-            assert math.isclose(float(mm), size, abs_tol=0.051)
-            assert math.isclose(float(value) * 25.4, size, abs_tol=25.4 / 32 + 0.001)
+            assert math.isclose(mm, size, abs_tol=0.051)
+            assert math.isclose(inches * 25.4, size, abs_tol=25.4 / 32 + 0.001)
 
 
 def test_boards_ribbons_and_dowels() -> None:

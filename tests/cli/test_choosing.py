@@ -86,7 +86,7 @@ def test_a_part_leaves_the_pack_alone(tmp_path: Path) -> None:
         ("[templates]\nwraps = ''", "“few”, “whole”, “none”"),
         ("[templates]\nwraps = 2", "“few”, “whole”, “none”"),
         ("[templates]\nwraps = ['whole']", "“few”, “whole”, “none”"),
-        ("[templates]\ntoppers = 'none'", "the unknown key “toppers”"),
+        ("[templates]\ntopper = 'none'", "the unknown key “topper”"),
         ("templates = 'whole'", "templates"),
         ("[[templates]]\nwraps = 'few'", "templates"),
         ("print = 'none'", "“few”, “whole”"),
