@@ -18,6 +18,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.lettering import on_side, on_top
 from tests.cakes import one_tier, pieces_of
+from tests.lengths import in_both_units
 
 
 def tier(lines: str) -> DecoratedTier:
@@ -205,5 +206,5 @@ def test_lettering_reaching_over_the_foot_of_a_slope_is_refused() -> None:
     cake_ = f"{SLOPED}\n[[tier.lettering]]\n{lines}"
     with pytest.raises(CakeError, match="beyond the foot") as caught:
         pieces_of(one_tier(cake_, "10 in", "6 in"))
-    most = int(caught.value.problems[0].allowed.split(" to ")[1].split(".")[0])
+    most = int(in_both_units(caught.value.problems[0].allowed)[-1][0])
     assert pieces_of(one_tier(cake_.replace("135", str(most)), "10 in", "6 in"))

@@ -20,7 +20,7 @@ from tests.cakes import one_tier, pieces_of, sample
 from tests.drawn_cakes import drawn_cakes
 
 SAMPLES = ("harbour-wedding", "lantern-birthday", "midsummer-tower", "naming-day", "paper-garden")
-ROLLED = r"(fondant|modelling paste)[^;]*? [0-9][^;]* thick"
+ROLLED = r"(fondant|modelling paste)[^;]*? [0-9⅛¼⅜½⅝¾⅞][^;]* thick"
 OUT = "[tT]his face is out"
 PRINT_UP, PRINT_OUT = "print side up", "print side out"
 CARVED = ("its front to the front", "carve down to its edge")
