@@ -117,7 +117,8 @@ def test_names_can_be_read_at_arm_s_length(name: str) -> None:
     plan = make_plan(sample(name))
     for sheet in make_packs(plan, [plan.paper])[0].sheets:
         for window in sheet.windows:
-            tier, _, kind = window.piece.title.rpartition(": ")
+            names = window.piece.title.split(": ")
+            tier, kind = names[0], names[-1]
             labels = sheet.drawing.labels  # the tier's size may stand between the two
             said = [e for e in labels if e.text.startswith(tier) and kind in e.text]
             side = min(window.box.size)
