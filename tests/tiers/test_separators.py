@@ -172,12 +172,12 @@ def test_nothing_travels_on_pillars() -> None:
         (
             SPACER + "spacer = '8 in'",
             ("tier", 1, "separator", "spacer"),
-            "a spacer 203.2 mm",
+            "a spacer 8 in (203.2 mm)",
         ),
         (
             PILLARS.replace("100 mm'\n", "100 mm'\ndowels.inset = '6 mm'\n", 1),
             ("tier", 0, "dowels", "inset"),
-            "under pillars 25 mm",
+            "under pillars 1 in (25 mm)",
         ),
     ],
     ids=["bottom", "thin pillars", "no room", "wide spacer", "inset"],

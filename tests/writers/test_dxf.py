@@ -17,6 +17,7 @@ import pikepdf
 import pytest
 import svgpathtools
 from ezdxf.document import Drawing as Document
+from ezdxf.lldxf.encoding import decode_dxf_unicode
 from lxml import etree
 
 from templates_gen import Piece, write_svg
@@ -112,7 +113,8 @@ def test_words_are_text_or_outlines() -> None:
     """Words are on a layer of their own, as text with its place, or as outlines."""
     piece = next(piece for piece in PIECES if piece.drawing.labels)
     texts = [each for each in opened(write_dxf(piece)).modelspace() if each.dxftype() == "TEXT"]
-    assert [each.dxf.text for each in texts] == [
+    # what the code page lacks is written as the DXF reference has it: \\U+ and the code point
+    assert [decode_dxf_unicode(each.dxf.text) for each in texts] == [
         label.text.replace("\u00a0", " ") for label in piece.drawing.labels
     ]
     assert {each.dxf.layer for each in texts} == {LABELS}
