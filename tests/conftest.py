@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from hypothesis import HealthCheck, Phase, settings
 
+from tests.browser import chromium
+
+__all__ = ["chromium"]
+
 # the same examples in every run: a failure is the change's, not the day's
 settings.register_profile(
     "steady",

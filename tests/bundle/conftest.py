@@ -11,11 +11,10 @@ from pathlib import Path
 import pytest
 
 from tests.cli.test_platforms import ODD_FOLDER
-from tests.web.conftest import chromium
 from tests.web.server import Server, started
 from tests.web.test_page import blank
 
-__all__ = ["blank", "chromium"]
+__all__ = ["blank"]
 
 ARCHIVE = "TEMPLATES_GEN_BUNDLE"
 """The variable with the path of the ZIP."""

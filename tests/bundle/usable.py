@@ -17,11 +17,10 @@ from http.client import HTTPConnection, HTTPException
 from pathlib import Path
 
 import click
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser
 
+from tests.browser import browsing
 from tests.cli.test_open import free_port
-from tests.judges import require
-from tests.web.conftest import QUIET
 
 PAUSE = 0.02
 """Between two questions whether the page answers, s."""
@@ -78,10 +77,9 @@ def _worked() -> float:
 @click.option("--times", default=3, show_default=True)
 def main(archive: Path, times: int) -> None:
     """Measure how soon after a click the bundle in ARCHIVE is usable."""
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+    with tempfile.TemporaryDirectory() as folder, browsing() as browser:
         subprocess.run(["unzip", "-q", archive, "-d", folder], check=True)
         [program] = Path(folder).glob("*/templates-gen")
-        browser = playwright.chromium.launch(executable_path=require("chromium"), args=QUIET)
         for number in range(times):
             typed, drawn, worked = usable(program, folder, browser)
             load = os.getloadavg()[0]
@@ -90,7 +88,6 @@ def main(archive: Path, times: int) -> None:
                 f"{what}: typed after {typed:.2f} s, first picture after {drawn:.2f} s;"
                 f" {worked:.2f} s of work, load {load:.1f} on {os.cpu_count()} processors"
             )
-        browser.close()
 
 
 if __name__ == "__main__":

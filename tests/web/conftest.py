@@ -6,13 +6,11 @@ import time
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
-from tests.judges import require
 from tests.web.server import Server, serving
 
 expect.set_options(timeout=30_000)  # a busy machine is slow
-QUIET = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
 
 @pytest.fixture(scope="session")
@@ -20,16 +18,6 @@ def server() -> Iterator[Server]:
     """Run a server."""
     with serving() as running:
         yield running
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    """Run Debian's Chromium without a window."""
-    path = require("chromium")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=QUIET)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture

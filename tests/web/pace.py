@@ -12,12 +12,12 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 import click
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page
 
 from templates_gen.resources import folder
 from templates_gen.web.files import opened
-from tests.judges import require
-from tests.web.conftest import QUIET, settle, until
+from tests.browser import browsing
+from tests.web.conftest import settle, until
 from tests.web.server import Server, serving
 
 WATCH = """
@@ -132,8 +132,7 @@ def at(values: Sequence[float], share: float) -> float:
 @click.option("--most", default=40, show_default=True, help="Keys typed in each cake.")
 def main(names: Sequence[str], most: int) -> None:
     """Measure how soon the page shows an edit, of all cakes or of those NAMES."""
-    with serving() as server, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=require("chromium"), args=QUIET)
+    with serving() as server, browsing() as browser:
         for name, cake in cakes():
             if names and name not in names:
                 continue
@@ -149,7 +148,6 @@ def main(names: Sequence[str], most: int) -> None:
             shown = pictures(page, 20, 200)
             click.echo(f"{said} {shown} pictures in 20 keys at 5 a second")
             page.context.close()
-        browser.close()
 
 
 if __name__ == "__main__":

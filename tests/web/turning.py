@@ -13,10 +13,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import click
-from playwright.sync_api import CDPSession, Page, sync_playwright
+from playwright.sync_api import CDPSession, Page
 
-from tests.judges import require
-from tests.web.conftest import QUIET, settle, start_from
+from tests.browser import browsing
+from tests.web.conftest import settle, start_from
 from tests.web.server import serving
 
 SLOWER = 6
@@ -85,8 +85,7 @@ def _worked(devtools: CDPSession) -> float:
 @click.option("--slower", default=float(SLOWER), show_default=True)
 def main(names: Sequence[str], seconds: float, slower: float) -> None:
     """Measure how smoothly samples turn: that of four tiers, or those NAMES."""
-    with serving() as server, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=require("chromium"), args=QUIET)
+    with serving() as server, browsing() as browser:
         for name in names or ("harbour-wedding",):
             page = browser.new_context(viewport={"width": 1280, "height": 900}).new_page()
             page.goto(server.address, wait_until="domcontentloaded")
@@ -101,7 +100,6 @@ def main(names: Sequence[str], seconds: float, slower: float) -> None:
                 " a frame takes of the page's own time"
             )
             page.context.close()
-        browser.close()
 
 
 if __name__ == "__main__":
