@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from bisect import bisect_right
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, islice, pairwise
 
@@ -95,7 +96,7 @@ class _Line:
         long, wide = ends[-1], max(self.widths)
         while True:
             along, aside = draw.random() * long, (draw.random() - 0.5) * wide
-            index = min(sum(end <= along for end in ends), len(ends) - 1)
+            index = min(bisect_right(ends, along), len(ends) - 1)
             (x0, y0), (x1, y1) = self.points[index - 1 : index + 1]
             step = ends[index] - ends[index - 1]
             share = (along - ends[index - 1]) / step
@@ -125,18 +126,21 @@ def on_side(tier: Solid, runs: Sequence[Run], taken: Sequence[Path]) -> dict[int
 
     They are clear of the closed areas that are ``taken``, of corners, rim and foot.
     """
-    found: dict[int, tuple[Laid, ...]] = {}
-    circles: list[tuple[Point, float]] = []
-    for run in runs:
-        laid = tuple(_laid_on_side(tier, run, taken, circles))
-        if laid:
-            found[run.index] = laid
-    return found
+    circles: Circles = []
+    return _by_cascade((run, _laid_on_side(tier, run, taken, circles)) for run in runs)
 
 
-def _laid_on_side(
-    tier: Solid, run: Run, taken: Sequence[Path], circles: list[tuple[Point, float]]
-) -> Iterator[Laid]:
+Circles = list[tuple[Point, float]]
+"""Round each piece that has its place, its middle and radius, mm."""
+
+
+def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[Laid, ...]]:
+    """Return the pieces of each run that has any, by its place in the cake file."""
+    found = {run.index: tuple(pieces) for run, pieces in laid}
+    return {index: pieces for index, pieces in found.items() if pieces}
+
+
+def _laid_on_side(tier: Solid, run: Run, taken: Sequence[Path], circles: Circles) -> Iterator[Laid]:
     side, apart, shapes = tier.covered.side, run.spec.apart.mm, shapes_of(run.spec)
     line = _Line(tuple(side.flat(u, v) for u, v in run.points), run.widths)
     band = (0.0, side.depth)
@@ -173,17 +177,12 @@ def on_ledge(
 
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
-    found: dict[int, tuple[Laid, ...]] = {}
-    circles: list[tuple[Point, float]] = []
-    for run in runs:
-        laid = tuple(_laid_on_ledge(seat, run, letters, circles))
-        if laid:
-            found[run.index] = laid
-    return found
+    circles: Circles = []
+    return _by_cascade((run, _laid_on_ledge(seat, run, letters, circles)) for run in runs)
 
 
 def _laid_on_ledge(
-    seat: Seat, run: Run, letters: Sequence[Path], circles: list[tuple[Point, float]]
+    seat: Seat, run: Run, letters: Sequence[Path], circles: Circles
 ) -> Iterator[Laid]:
     apart, shapes, area = run.spec.apart.mm, shapes_of(run.spec), region(seat.edge)
     clear = {

@@ -120,7 +120,7 @@ def _width(spec: Cascade, share: float) -> float:
 
 
 def _wanted(spec: Cascade, area: float) -> tuple[int, ...]:
-    """Return how many pieces of each size cover the share of an area that is asked for."""
+    """Return how many pieces of each size cover an area by the percent of the file."""
     each = area * spec.density / 100 / len(spec.sizes)
     wanted = tuple(max(1, round(each / (math.pi / 4 * size.mm**2))) for size in spec.sizes)
     if sum(wanted) > MOST:

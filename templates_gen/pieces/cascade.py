@@ -23,7 +23,7 @@ BETWEEN = 8.0
 WORDS, TITLE = 9.0, 20.0
 """Paper under an outline and at the foot of the sheet, for words, mm."""
 FEW = 0.75
-"""With less than this of its pieces a cascade has much less on it than was asked for."""
+"""With less than this of its pieces a cascade is much barer than the file says."""
 
 
 def build(stack: DecoratedStack) -> Iterable[Piece]:

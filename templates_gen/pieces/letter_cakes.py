@@ -32,11 +32,7 @@ BESIDE = 7.0
 
 def build(cake: CakeOfLetters) -> Iterable[Piece]:
     """Yield the pieces of a letter cake. Raises CakeError."""
-    yield from _pieces(cake.index, cake.made)
-
-
-def _pieces(index: int, made: Made) -> Iterator[Piece]:
-    owner = str(index + 1)
+    made, owner = cake.made, str(cake.index + 1)
     for part, copies in _alike(made.parts):
         name = f"{owner}-{part.number}"
         yield _template(name, made, part, copies)
@@ -97,7 +93,6 @@ def _template(name: str, made: Made, part: Part, copies: int) -> Piece:
     return replace(
         found,
         openings=holes,
-        copies=1,
         values={
             "letter": part.text,
             "count": copies,

@@ -109,24 +109,22 @@ def letter_cake(spec: LetterCake) -> Made:
         allowed = f"room for layers of {in_both(THINNEST)} or more"
         raise CakeError([Problem(("filling",), found, allowed, "use less filling or fewer layers")])
     characters = list(_characters(spec))
-    cut = [(text, path) for text, path in characters for path in parts_of(path)]
-    widths = [(path, narrowest(path, least)) for _, path in cut]
-    thin = min((wide for _, wide in widths), default=least)
+    cut = [
+        (number, text, part)
+        for number, (text, path) in enumerate(characters)
+        for part in parts_of(path)
+    ]
+    widths = [narrowest(path, least) for *_, path in cut]
+    thin = min(widths, default=least)
     if thin < least:
         raise CakeError([_too_thin(spec, thin, least)])
     thick = spec.coating.mm + spec.fondant.mm / 2
-    found_walls = [_walls(path, thick) for _, path in cut]
     places, board = _on_board(spec, characters)
-    at = [
-        place for place, (_, path) in zip(places, characters, strict=True) for _ in parts_of(path)
-    ]
     parts = tuple(
-        Part(text, number, path, *place, around, wide)
-        for number, ((text, path), place, around, (_, wide)) in enumerate(
-            zip(cut, at, found_walls, widths, strict=True), 1
-        )
+        Part(text, number, path, *places[character], _walls(path, thick), wide)
+        for number, ((character, text, path), wide) in enumerate(zip(cut, widths, strict=True), 1)
     )
-    return Made(spec, parts, _in_tins(spec, [path for _, path in cut]), board, least)
+    return Made(spec, parts, _in_tins(spec, [path for *_, path in cut]), board, least)
 
 
 def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:

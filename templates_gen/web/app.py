@@ -163,7 +163,7 @@ def _form_of(workers: Runs) -> Callable[[], Response]:
                 return _response(made)
             kept.append(packed(made.content, JSON))
         response = _packed_response(kept[0])
-        response.headers["Cache-Control"] = "no-cache"  # it may be kept, and is asked for
+        response.headers["Cache-Control"] = "no-cache"  # kept, but checked each time
         response.add_etag()
         response.make_conditional(request)
         return response

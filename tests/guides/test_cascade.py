@@ -212,7 +212,7 @@ def test_small_pieces_keep_clear_of_a_cascade() -> None:
 
 
 def test_pieces_that_have_no_room_are_said() -> None:
-    """A line over a hole and letters has much less on it than was asked for."""
+    """A line over a hole and letters is much barer than the file says, and the list says so."""
     wide = LETTERED.replace("30 mm", "60 mm")
     plan = make_plan(
         cake(f"[[tier]]\nsize = '6 in'\ndepth = '4 in'\n{wide}[[cascade]]\ndensity = 50\n")
