@@ -8,7 +8,6 @@ from templates_gen.bench.step import DAY, Step, in_fives
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
-from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
@@ -18,15 +17,6 @@ from templates_gen.pieces.flowers import flowers, summary
 from templates_gen.pieces.run_out import Rim, rims
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import counted
-
-TOPPER_DRIES = Waits().topper
-"""Toppers are made 3 to 7 days ahead; two days of drying at the least. Common practice."""
-GUM_DRIES = Waits().pieces
-"""Gum paste decorations: 48 h to 1 week ahead, before they are set (Aumiller, *Pure Artistry*)."""
-RUN_OUTS_DRY = Waits().run_outs
-PETALS_DRY, FLOWERS_SET = Waits().flowers, Waits().glue
-BOARD_SETS = Waits().drum
-"""A covered board sets overnight: *The Busy Girl's Guide to Cake Decorating*."""
 
 
 def topper_name(number: int) -> str:
@@ -61,7 +51,7 @@ def _topper(number: int, spec: Topper, estimates: Estimates) -> Step:
     )
     minutes, keeps = estimates.minutes, estimates.keeps.topper * DAY
     takes = in_fives(minutes.topper + minutes.each_topper * spec.count)
-    return Step("make", topper_name(number), words, takes, TOPPER_DRIES, "topper", keeps)
+    return Step("make", topper_name(number), words, takes, "topper", keeps)
 
 
 def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
@@ -75,7 +65,7 @@ def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
     )
     minutes, keeps = estimates.minutes, estimates.keeps.flowers * DAY
     takes = in_fives(minutes.petals + minutes.each_petal * parts)
-    cut = Step("cut", name, words, takes, PETALS_DRY, "petals", keeps)
+    cut = Step("cut", name, words, takes, "petals", keeps)
     yield cut
     how = (
         "tape petal by petal round the middle, then the leaves; no bare wire goes into the cake"
@@ -85,7 +75,7 @@ def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
     takes = in_fives(minutes.flowers + minutes.each_flower * spec.count)
     words = f"Dust with edible colour, {how}."
     after = (cut.key,)
-    yield Step("put together", name, words, takes, FLOWERS_SET, "flowers", keeps, after=after)
+    yield Step("put together", name, words, takes, "flowers", keeps, after=after)
 
 
 def _run_out(rim: Rim, estimates: Estimates) -> Step:
@@ -98,7 +88,7 @@ def _run_out(rim: Rim, estimates: Estimates) -> Step:
     minutes, keeps = estimates.minutes, estimates.keeps.run_out * DAY
     takes = in_fives(minutes.run_out + minutes.each_section * (sections + 1))
     name = "run-out collar"
-    return Step(name, rim.tier.name, words, takes, RUN_OUTS_DRY, "run-out", keeps)
+    return Step(name, rim.tier.name, words, takes, "run-out", keeps)
 
 
 def _letters(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
@@ -109,7 +99,7 @@ def _letters(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
             words = f"Cut the letters of “{spec.text}”, {spec.thickness} thick; dry flat."
             name = f"letters {number}"
             takes = in_fives(minutes.letters + minutes.each_letter * letters)
-            yield Step(name, tier.name, words, takes, GUM_DRIES, "letters", keeps)
+            yield Step(name, tier.name, words, takes, "letters", keeps)
 
 
 def _small_pieces(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
@@ -119,7 +109,7 @@ def _small_pieces(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
         words = f"Cut {count} × {spec.shape}, {spec.thickness} thick; dry."
         name = f"small pieces {index + 1}"
         takes = in_fives(minutes.pieces + minutes.each_piece * count)
-        yield Step(name, tier.name, words, takes, GUM_DRIES, "small pieces ahead", keeps)
+        yield Step(name, tier.name, words, takes, "small pieces ahead", keeps)
 
 
 def _cascade(stack: DecoratedStack, line: CascadeLine) -> Step:
@@ -128,7 +118,7 @@ def _cascade(stack: DecoratedStack, line: CascadeLine) -> Step:
     name, minutes = cascade_name(line.index + 1), stack.estimates.minutes
     takes = in_fives(minutes.pieces + minutes.each_piece * sum(found))
     stage, keeps = "small pieces ahead", stack.estimates.keeps.pieces * DAY
-    return Step("make", name, words, takes, GUM_DRIES, stage, keeps)
+    return Step("make", name, words, takes, stage, keeps)
 
 
 def cover_drum(spec: Drum, estimates: Estimates) -> Iterator[Step]:
@@ -137,4 +127,4 @@ def cover_drum(spec: Drum, estimates: Estimates) -> Iterator[Step]:
         how = "cut the ring, lay it edge to edge" if spec.covering == "ring" else "cover the drum"
         words = f"Roll fondant {spec.fondant} thick, {how}, trim."
         takes, keeps = in_fives(estimates.minutes.drum), estimates.keeps.drum * DAY
-        yield Step("cover", DRUM, words, takes, BOARD_SETS, "cover the drum", keeps)
+        yield Step("cover", DRUM, words, takes, "cover the drum", keeps)

@@ -36,7 +36,7 @@ def dowel(seat: Seat, minutes: Minutes) -> Iterator[Step]:
         " set them upright."
     )
     takes = in_fives(minutes.dowel + minutes.each_dowel * support.count)
-    yield Step("dowel", seat.name, words, takes, 0.0, "dowel")
+    yield Step("dowel", seat.name, words, takes, "dowel")
 
 
 def stacked_at_the_venue(stack: DecoratedStack, work: Work) -> bool:
@@ -81,7 +81,7 @@ def drill(stack: DecoratedStack) -> Iterator[Step]:
     if stack.through is not None:
         words = "Drill a hole for the long dowel through each board, at T of its placement guide."
         takes = in_fives(stack.estimates.minutes.drill)
-        yield Step(DRILL, CAKE, words, takes, 0.0, "drill")
+        yield Step(DRILL, CAKE, words, takes, "drill")
 
 
 def separators(stack: DecoratedStack) -> Iterator[Step]:
@@ -102,7 +102,7 @@ def separators(stack: DecoratedStack) -> Iterator[Step]:
                 " and glue it under the middle of the board of the tier."
             )
         takes = in_fives(stack.estimates.minutes.separators)
-        yield Step("separators", seat.upper.name, words, takes, 0.0, "separators")
+        yield Step("separators", seat.upper.name, words, takes, "separators")
 
 
 def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
@@ -119,12 +119,12 @@ def _together(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
     words += "".join(map(_raised, stack.seats))
     caution = " ".join([TWO] * heavy + [PILLARS] * any(map(_on_pillars, stack.seats)))
     takes = in_fives(minutes.stack * count)
-    yield Step("stack", CAKE, words, takes, 0.0, "stack", caution=caution)
+    yield Step("stack", CAKE, words, takes, "stack", caution=caution)
     if stack.through is not None:
         deep = measure(into_drum(stack))
         words = f"Sharpen the long dowel, drive it through every board, {deep} into the drum."
         takes = in_fives(minutes.through_dowel)
-        yield Step("through dowel", CAKE, words, takes, 0.0, "through dowel")
+        yield Step("through dowel", CAKE, words, takes, "through dowel")
     for line in stack.cascades:
         found = counts(stack, line)
         words = (
@@ -132,10 +132,10 @@ def _together(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
             " royal icing."
         )
         takes = in_fives(minutes.cascade + minutes.each_cascade * sum(found))
-        yield Step(f"cascade {line.index + 1}", CAKE, words, takes, 0.0, "cascade")
+        yield Step(f"cascade {line.index + 1}", CAKE, words, takes, "cascade")
     words = "Hide the joins, tie the ribbons, remove all templates and pins."
     takes = in_fives(minutes.finish + minutes.each_tier * count)
-    yield Step("finish", CAKE, words, takes, 0.0, "finish")
+    yield Step("finish", CAKE, words, takes, "finish")
 
 
 def _raised(seat: Seat) -> str:
@@ -154,9 +154,9 @@ def _journey(work: Work, minutes: Minutes, *, apart: bool, heavy: bool) -> Itera
     what = "each tier in its own box" if apart else "the cake"
     words = f"Box {what} on a non-slip mat, level; take spare icing, tools and this list."
     takes = in_fives(minutes.pack)
-    yield Step("pack", CAKE, words, takes, 0.0, "pack", caution=TWO * heavy)
+    yield Step("pack", CAKE, words, takes, "pack", caution=TWO * heavy)
     words = "Drive gently, the cake level on the floor of a cool car."
-    yield Step("travel", CAKE, words, in_fives(work.travel), 0.0, "travel")
+    yield Step("travel", CAKE, words, in_fives(work.travel), "travel")
 
 
 def _setup(stack: DecoratedStack, work: Work) -> Step:
@@ -166,7 +166,7 @@ def _setup(stack: DecoratedStack, work: Work) -> Step:
     words = (
         f"Set the cake out, check it all round{tops}; tell whoever cuts it about dowels and sticks."
     )
-    return Step("set up", CAKE, words, max(5, in_fives(work.setup)), 0.0, "set up")
+    return Step("set up", CAKE, words, max(5, in_fives(work.setup)), "set up")
 
 
 def _has_run_outs(stack: DecoratedStack) -> bool:

@@ -11,13 +11,11 @@ from templates_gen.bench.step import Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.tier import PLATE
-from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
 from templates_gen.tiers.letter_cakes import Made
 from templates_gen.units import MM_PER_INCH, counted, in_both
 
 MM3_PER_ML = 1000.0
-HOURS = Waits()
 BOARD = PLATE
 """Thickness of the board under letters, which must not bend: common practice, no source."""
 
@@ -123,14 +121,14 @@ def _steps(cake: CakeOfLetters, minutes: Minutes) -> Iterator[Step]:
     parts, sheets = len(made.parts), made.sheets * spec.layers
     words = f"Bake {counted(sheets, 'sheet cake')}; cool, wrap."
     takes = in_fives((minutes.bake + minutes.level) * sheets)
-    yield Step("bake", name, words, takes, HOURS.cooling, "bake")
+    yield Step("bake", name, words, takes, "bake")
     cut = counted(parts * spec.layers, "outline")
     words = f"Level the sheet cakes, cut {cut}, fill them on their board."
     takes = in_fives(minutes.fill + minutes.each_layer * parts * spec.layers)
-    yield Step("fill", name, words, takes, 0.0, "fill")
+    yield Step("fill", name, words, takes, "fill")
     if spec.coating.mm:
         words = f"Coat tops and walls {spec.coating} thick, the holes too; chill."
-        yield Step("coat", name, words, in_fives(minutes.coat * parts), HOURS.coating, "coat")
+        yield Step("coat", name, words, in_fives(minutes.coat * parts), "coat")
     if spec.fondant.mm:
         words = "Lay on the tops, then set a strip round each wall, from the join."
-        yield Step("cover", name, words, in_fives(minutes.cover * parts), HOURS.fondant, "cover")
+        yield Step("cover", name, words, in_fives(minutes.cover * parts), "cover")

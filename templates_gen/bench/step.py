@@ -15,10 +15,11 @@ Place = Literal["kitchen", "on the day"]
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """Something to do: for which tier, in words, minutes of work, hours to wait after it.
+    """Something to do: for which tier, in words, minutes of work, of which ``stage``.
 
-    It comes ``after`` steps that have waited, and ``follows`` others at once. Steps of one
-    ``stage`` are alike. Done more than ``keeps`` hours before the cake is ready it is too early.
+    It comes ``after`` steps that have waited, and ``follows`` others at once. Steps of one stage
+    are alike and wait as long after it, if the step ``waits`` at all: ``wait`` hours, known when
+    the steps are gathered. Done more than ``keeps`` hours before the cake is ready it is too early.
     ``pieces`` are the ids of the templates that it takes.
     """
 
@@ -26,7 +27,6 @@ class Step:
     tier: str
     words: str
     minutes: int
-    wait: float = 0.0
     stage: str = ""
     keeps: float | None = None
     place: Place = "kitchen"
@@ -34,6 +34,8 @@ class Step:
     pieces: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     follows: tuple[str, ...] = ()
+    waits: bool = True
+    wait: float = 0.0
 
     @property
     def key(self) -> str:

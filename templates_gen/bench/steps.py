@@ -82,12 +82,11 @@ def steps(plan: Plan) -> tuple[Step, ...]:
 
 def _timed(step: Step, estimates: Estimates) -> Step:
     """Return a step with the minutes and the wait that the cake file asks for."""
-    minutes, wait = step.minutes, step.wait
+    minutes = step.minutes
     if step.stage != "travel":
         minutes = max(5, in_fives(minutes * estimates.pace / 100))
-    if wait:
-        wait = getattr(estimates.waits, OF_STAGE[step.stage])
-    return replace(step, minutes=minutes, wait=wait)
+    named = OF_STAGE.get(step.stage) if step.waits else None
+    return replace(step, minutes=minutes, wait=getattr(estimates.waits, named) if named else 0.0)
 
 
 def _steps(plan: Plan) -> Iterator[Step]:

@@ -15,7 +15,6 @@ from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.minutes import Minutes
-from templates_gen.cakefile.waits import Waits
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
 from templates_gen.tiers.carving import is_carved
@@ -23,15 +22,6 @@ from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.layered import ONE_LAYER
 from templates_gen.units import counted, in_both
 
-_USUAL = Waits()
-COOL, FIRM, CHILL = _USUAL.cooling, _USUAL.crumb_coat, _USUAL.coating
-SET = _USUAL.fondant
-"""Hours. Overnight for covered cakes: *The Busy Girl's Guide to Cake Decorating*."""
-DRIPS, PIPED, PAINT = _USUAL.drips, _USUAL.icing, _USUAL.paint
-"""Hours: royal icing drips; piped and set pieces (8 to 24: oureverydaylife 38241); paint."""
-COLD, GLUED, MATURE = _USUAL.chilling, _USUAL.glue, _USUAL.maturing
-"""Hours of chilling after which a covered tier is firm; until pieces that were set hold; of rest
-of a fruit cake."""
 SWEATS = (
     "A chilled tier sweats when it comes out: do not chill it after paint or royal icing; keep it"
     " in a cool, dry room."
@@ -70,10 +60,10 @@ def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iter
     if spec.cover != "none":
         keeps = estimates.keeps.dummy * DAY if spec.dummy else None
         takes = in_fives(minutes.cover)
-        yield Step("cover", name, _covering(tier), takes, SET, "cover", keeps)
+        yield Step("cover", name, _covering(tier), takes, "cover", keeps)
     if not spec.coating_mm and spec.cover == "none" and cake is None:
         takes = in_fives(minutes.clean)
-        yield Step("clean", name, "Sand the dummy smooth and wipe it clean.", takes, 0.0, "clean")
+        yield Step("clean", name, "Sand the dummy smooth and wipe it clean.", takes, "clean")
 
 
 def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[Step]:
@@ -89,7 +79,7 @@ def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[
         yield _carve(tier, cake, estimates)
     if tier.spec.coating_mm and cake.kind not in ONE_LAYER:
         words, takes = "A thin coat to hold the crumbs; chill until firm.", minutes.crumb_coat
-        yield Step("crumb coat", name, words, in_fives(takes), FIRM, "crumb coat")
+        yield Step("crumb coat", name, words, in_fives(takes), "crumb coat")
 
 
 def _coats(tier: DecoratedTier, cake: Inner | None, minutes: Minutes) -> Iterator[Step]:
@@ -98,11 +88,11 @@ def _coats(tier: DecoratedTier, cake: Inner | None, minutes: Minutes) -> Iterato
         words = f"Almond paste on boiled jam, or {words[0].lower()}{words[1:]}"
     if tier.combed is None:
         takes = in_fives(minutes.coat)
-        yield Step("coat", tier.name, f"{words}; chill until firm.", takes, CHILL, "coat")
+        yield Step("coat", tier.name, f"{words}; chill until firm.", takes, "coat")
         return
     # one step: nothing may come between, or the coating is firm
     words += "; while it is soft turn the cake against the scraper; chill until firm."
-    yield Step("coat and comb", tier.name, words, in_fives(minutes.comb), CHILL, "coat")
+    yield Step("coat and comb", tier.name, words, in_fives(minutes.comb), "coat")
 
 
 def _bakes(name: str, cake: Inner, minutes: Minutes) -> Iterator[Step]:
@@ -114,30 +104,28 @@ def _bakes(name: str, cake: Inner, minutes: Minutes) -> Iterator[Step]:
         tins = counted(min(cake.tins, cake.at_once), "tin")
         words = f"Weigh, mix and bake {tins}{how}"
         # the next tins go in while the last ones cool
-        wait = COOL if number == cake.bakes else 0.0
+        waits = number == cake.bakes
         takes = in_fives(minutes.bake + minutes.oven)
-        yield Step(f"bake{several}", name, words, takes, wait, "bake", cake.keeps)
+        yield Step(f"bake{several}", name, words, takes, "bake", cake.keeps, waits=waits)
 
 
 def _mature(name: str, cake: Inner, minutes: Minutes) -> Step:
     """Return the step after which a fruit cake rests for weeks: common practice, no source."""
     words = "Wrap in parchment and foil and keep it cool; feed it once a week while it matures."
-    return Step("mature", name, words, in_fives(minutes.wrap), MATURE, "mature", cake.keeps)
+    return Step("mature", name, words, in_fives(minutes.wrap), "mature", cake.keeps)
 
 
 def _fill(name: str, cake: Inner, estimates: Estimates) -> Step:
     filling = FILLINGS[cake.filling]
     if not cake.fillings:
-        return Step(
-            "level", name, "Level the cake.", in_fives(estimates.minutes.level), 0.0, "fill"
-        )
+        return Step("level", name, "Level the cake.", in_fives(estimates.minutes.level), "fill")
     words = (
         f"Level and split into {cake.layers} layers, fill {counted(cake.fillings, 'time')} with"
         f" {cake.filling}."
     )
     caution = PERISHABLE if filling.perishable else ""
     takes, keeps = in_fives(estimates.minutes.fill), estimates.filling_keeps(cake.filling)
-    return Step("fill", name, words, takes, 0.0, "fill", keeps, caution=caution)
+    return Step("fill", name, words, takes, "fill", keeps, caution=caution)
 
 
 def _carve(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
@@ -148,7 +136,7 @@ def _carve(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
     )
     minutes = estimates.minutes
     takes = in_fives(minutes.carve + minutes.each_layer * cake.layers)
-    return Step("carve", tier.name, words, takes, 0.0, "carve")
+    return Step("carve", tier.name, words, takes, "carve")
 
 
 def _build(tier: DecoratedTier, minutes: Minutes) -> Step:
@@ -161,7 +149,7 @@ def _build(tier: DecoratedTier, minutes: Minutes) -> Step:
         " on the board."
     )
     takes = in_fives(minutes.build + minutes.each_dowel * number)
-    return Step("build", tier.name, words, takes, 0.0, "build")
+    return Step("build", tier.name, words, takes, "build")
 
 
 def _covering(tier: DecoratedTier) -> str:
@@ -205,7 +193,7 @@ def _panels(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     words = f"Mark the joins through the collar, make and set {counted(number, 'panel')}{chill}."
     each = minutes.each_mould if panels.mould else minutes.each_panel
     takes = in_fives(minutes.panels + number * each)
-    yield Step("panels", tier.name, words, takes, PIPED, "panels")
+    yield Step("panels", tier.name, words, takes, "panels")
 
 
 def _drips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
@@ -216,7 +204,7 @@ def _drips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     words = f"Mark and pipe {counted(number, 'drip')} in royal icing; let them set."
     minutes = estimates.minutes
     takes = in_fives(minutes.drips + minutes.each_drip * number)
-    yield Step("drips", tier.name, words, takes, DRIPS, "drips")
+    yield Step("drips", tier.name, words, takes, "drips")
 
 
 _DONE = {
@@ -234,7 +222,7 @@ def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
         )
         name = f"design {number}: {design.kind}"
         takes = in_fives(minutes.strips if strip else minutes.design)
-        yield Step(name, tier.name, words, takes, PIPED, "design")
+        yield Step(name, tier.name, words, takes, "design")
 
 
 def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
@@ -243,13 +231,13 @@ def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
         if not spec.cut:
             words = f"“{spec.text}”: prick or trace the letters, pipe them."
             takes = in_fives(minutes.lettering)
-            yield Step(name, tier.name, words, takes, PIPED, "lettering")
+            yield Step(name, tier.name, words, takes, "lettering")
             continue
         letters = len(spec.text.replace(" ", ""))
         words = f"Set the {counted(letters, 'letter')} of “{spec.text}” where they are marked."
         after = (f"{tier.name}: letters {number}",)
         takes = in_fives(minutes.letters_set + minutes.each_letter_set * letters)
-        yield Step(name, tier.name, words, takes, GLUED, "letters set", after=after)
+        yield Step(name, tier.name, words, takes, "letters set", after=after)
 
 
 def _small_pieces(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
@@ -259,7 +247,7 @@ def _small_pieces(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
         after = (f"{tier.name}: small pieces {number}",)
         name = f"set small pieces {number}"
         takes = in_fives(minutes.pieces_set + minutes.each_piece_set * count)
-        yield Step(name, tier.name, words, takes, GLUED, "small pieces", after=after)
+        yield Step(name, tier.name, words, takes, "small pieces", after=after)
 
 
 def _paint(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
@@ -272,7 +260,7 @@ def _paint(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     caution = f"{ALCOHOL} {SPRAY}" if paint.tool == "airbrush" else ALCOHOL
     name = paint.tool if paint.tool == "airbrush" else "paint"
     takes = in_fives(minutes.paint * paint.coats)
-    yield Step(name, tier.name, words, takes, PAINT, "paint", caution=caution)
+    yield Step(name, tier.name, words, takes, "paint", caution=caution)
 
 
 def is_delicate(tier: DecoratedTier) -> bool:
@@ -300,10 +288,10 @@ def after_all(step: Step, own: Sequence[Step]) -> Step:
 
 def prepare(tier: DecoratedTier, minutes: Minutes) -> Step:
     """Return the last step of a tier before it is stacked; it firms while decorations dry."""
-    name, words, wait, caution = tier.name, "Clean up, chill until firm.", COLD, ""
+    words, waits, caution = "Clean up, chill until firm.", True, ""
     if tier.spec.dummy:
-        words, wait = "Clean up; ready to stack.", 0.0
+        words, waits = "Clean up; ready to stack.", False
     elif is_delicate(tier):
-        words, wait, caution = "Clean up; leave in a cool, dry room.", 0.0, SWEATS
+        words, waits, caution = "Clean up; leave in a cool, dry room.", False, SWEATS
     takes = in_fives(minutes.prepare)
-    return Step("prepare", name, words, takes, wait, "prepare", caution=caution)
+    return Step("prepare", tier.name, words, takes, "prepare", waits=waits, caution=caution)
