@@ -56,7 +56,8 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         size, circle = piece.size, is_round(piece)
         sizes = (size.width,) if circle else (size.width, size.height)
         paper = piece.title if piece.printed else SWING if circle else NO_PAPER
-        what = f"{piece.kind}: {decimal(part.thickness, 1)} mm {part.kind}"
+        name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
+        what = f"{name}: {decimal(part.thickness, 1)} mm {part.kind}"
         yield Cut(what, piece.tier, piece.copies, sizes, paper, circle)
     if DRUM in parts:
         cover, drum = parts[DRUM], plan.stack.drum

@@ -177,8 +177,8 @@ def _row(piece: Piece, places: Mapping[str, int], first: int) -> tuple[str, ...]
 
 def _tiers(stack: DecoratedStack, terms: Terms, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
-    height = _length(sum(tier.covered.depth for tier in stack.tiers))
-    whole = f"The whole cake is {height} high, on a drum {_length(stack.drum.across)} across."
+    height, across = _length(stack.height), _length(stack.drum.across)
+    whole = f"The whole cake is {height} high with its boards, on a drum {across} across."
     cells = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
     rows = [tuple(map(terms.text, row)) for row in cells]
     return [heading("Tiers"), *table(rows, width, LIST), text(terms.text(whole), width, LIST)]

@@ -244,7 +244,8 @@ def test_the_cover_lists_tiers_bare_and_covered() -> None:
     words = " ".join(label.text.replace("\u00a0", " ") for label in labels)
     for length in (203.2, 101.6, 221.2, math.pi * 221.2, 101.6 + 9):
         assert f"{round(length, 1):g} mm" in words
-    assert "The whole cake is 4⅜ in (110.6 mm) high" in words
+    # a card of 3 mm under 101.6 + 5 + 4 mm
+    assert "The whole cake is 4½ in (113.6 mm) high" in words
     (bare,) = make_pack(make_plan(spec), PAPERS["a4"], pieces=[]).sheets
     assert "Tiers" not in [label.text for label in bare.drawing.labels]
 
