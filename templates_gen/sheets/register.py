@@ -33,7 +33,7 @@ places for it are, mm: at the most a third of the line from its end."""
 MARK_ROOM = 4.0
 """So far from any line a mark is clear of it, mm: its arms end before."""
 SHORTEST_JOIN = 4.0
-"""A shorter stretch of the piece along a match line carries no marks, mm."""
+"""Where windows meet both ways a shorter stretch along a match line carries no marks, mm."""
 NAME = 3.0
 """Em size of names along match lines, mm."""
 PLACES = 3.0
@@ -110,7 +110,9 @@ def _join(
     if not spans:
         return
     low, high = spans[0][0], spans[-1][1]
-    if math.dist(low, high) < SHORTEST_JOIN:
+    # in a strip each window has no other neighbour
+    both_ways = lattice.lines_x and lattice.lines_y
+    if both_ways and math.dist(low, high) < SHORTEST_JOIN:
         return
     near, far = _clear_mark(low, high, taken), _clear_mark(high, low, taken)
     tips = () if math.dist(near, far) >= BASELINE else arrow_tips(one, other, high, lines)

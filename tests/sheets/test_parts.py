@@ -270,6 +270,19 @@ def test_no_text_is_upside_down(turn: float) -> None:
     assert now == pytest.approx(was)
 
 
+@pytest.mark.parametrize("tall", [2.0, 3.9, 4.1, 30.0])
+def test_every_join_of_a_strip_has_marks(tall: float) -> None:
+    """However low a strip is, its windows can be put together: two marks on each match line."""
+    edge = rectangle(Box(0, 0, 400, tall))
+    piece = Piece("test", "strip", "test", "Strip", "", 1, "", edge, Drawing()).finished()
+    pack = make_pack(make_plan(one_tier()), PAPERS["a4"], pieces=[piece])
+    windows = [window for sheet in pack.sheets for window in sheet.windows]
+    assert len(windows) > 1
+    marks = [mark.on_piece for window in windows for mark in window.marks]
+    assert len(marks) == 4 * (len(windows) - 1)
+    assert len(set(marks)) == 2 * (len(windows) - 1)
+
+
 def test_a_word_on_a_match_line_goes_to_a_window_beside_it() -> None:
     """Where none has room for it, as between two of three windows, the nearer one gets it."""
     xs = [0.0, 120.0, 240.0, 360.0]
