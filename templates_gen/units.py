@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from fractions import Fraction
 from typing import Literal
 
@@ -17,6 +18,26 @@ EIGHTHS = dict(zip(("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"), "⅛¼⅜�
 """Fractions of an inch that are one character."""
 _SMALL = MM_PER_INCH / 2
 """Below half an inch a length is written to the nearest thirty-second, else to a sixteenth."""
+_NOISE = 1e-6
+"""What a figure may be off by the rounding of floats, in the last place that is written."""
+
+Rounding = Callable[[float], int]
+"""Makes a whole number of a figure counted in the last place that is written."""
+
+
+def nearest(count: float) -> int:
+    """Round to the nearest whole number, halves up."""
+    return math.floor(count + 0.5)
+
+
+def down(count: float) -> int:
+    """Round down; what is next to a whole number is that number."""
+    return math.floor(count + _NOISE)
+
+
+def up(count: float) -> int:
+    """Round up; what is next to a whole number is that number."""
+    return math.ceil(count - _NOISE)
 
 
 def decimal(value: float, places: int = 3) -> str:
@@ -32,7 +53,7 @@ def decimal(value: float, places: int = 3) -> str:
     return "0" if text == "-0" else text
 
 
-def inch_fraction(mm: float, *, typed: bool = False) -> str:
+def inch_fraction(mm: float, *, typed: bool = False, rounding: Rounding = nearest) -> str:
     """Write a length in mm as inches to the nearest mark of a ruler: ``8⅜``, ``8 3/16``, ``0``.
 
     Marks are sixteenths, and thirty-seconds below half an inch. Eighths and more are one character,
@@ -42,7 +63,7 @@ def inch_fraction(mm: float, *, typed: bool = False) -> str:
         raise NumberError(f"{mm} is not a number that can be printed")
     sign = "-" if mm < 0 else ""
     parts = 32 if abs(mm) < _SMALL else 16
-    whole, rest = divmod(math.floor(abs(mm) / MM_PER_INCH * parts + 0.5), parts)
+    whole, rest = divmod(rounding(abs(mm) / MM_PER_INCH * parts), parts)
     part = str(Fraction(rest, parts)) if rest else ""
     if part in EIGHTHS and not typed:
         return f"{sign}{whole or ''}{EIGHTHS[part]}"
@@ -61,16 +82,27 @@ Breaks = Literal["anywhere", "between units", "nowhere"]
 """Where a line of text may end within a length."""
 
 
-def in_both(mm: float, breaks: Breaks = "anywhere") -> str:
+def in_both(mm: float, breaks: Breaks = "anywhere", rounding: Rounding = nearest) -> str:
     """Write a length in mm in both units: ``209.6 mm (8¼ in)``; too small for inches, in mm.
 
     On paper no line may end within a number and its unit: blanks are unbreakable there.
     """
-    inches = inch_fraction(mm)
-    parts = [f"{decimal(mm, 1)} mm", *([f"({inches} in)"] if inches != "0" else [])]
+    inches = inch_fraction(mm, rounding=rounding)
+    tenths = mm if rounding is nearest else rounding(10 * mm) / 10
+    parts = [f"{decimal(tenths, 1)} mm", *([f"({inches} in)"] if inches != "0" else [])]
     if breaks != "anywhere":
         parts = [part.replace(" ", NO_BREAK) for part in parts]
     return (NO_BREAK if breaks == "nowhere" else " ").join(parts)
+
+
+def at_most(mm: float) -> str:
+    """Write the most that a length may be, in both units: each figure as it stands is accepted."""
+    return in_both(mm, rounding=down)
+
+
+def at_least(mm: float) -> str:
+    """Write the least that a length may be, in both units: each figure as it stands is accepted."""
+    return in_both(mm, rounding=up)
 
 
 def counted(number: int, noun: str) -> str:

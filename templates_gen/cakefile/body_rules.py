@@ -8,7 +8,7 @@ from templates_gen.cakefile.body import Body
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import Broken
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
-from templates_gen.units import in_both
+from templates_gen.units import at_least, at_most, in_both
 
 STEEPEST = 2.0
 """How far a tapered side may lean, mm a mm of depth."""
@@ -56,7 +56,7 @@ def _too_long(body: Body) -> Iterator[Broken]:
     if short is not None and short.mm > body.size.mm:
         yield Broken(
             f"“{short}”, longer than size “{body.size}”",
-            f"up to {in_both(body.size.mm)}",
+            f"up to {at_most(body.size.mm)}",
             "swap size and short",
             ("short",),
         )
@@ -64,7 +64,7 @@ def _too_long(body: Body) -> Iterator[Broken]:
     if "corner" in taken and body.corner is not None and body.corner.mm > least / 2:
         yield Broken(
             f"“{body.corner}” on a tier {in_both(least)} wide",
-            f"up to half of that, {in_both(least / 2)}",
+            f"up to half of that, {at_most(least / 2)}",
             "use a smaller radius, or the shape “round”",
             ("corner",),
         )
@@ -74,7 +74,7 @@ def _too_deep_for_a_ball(body: Body) -> Iterator[Broken]:
     if body.depth.mm > body.size.mm + 1e-6:
         yield Broken(
             f"“{body.depth}” on a ball “{body.size}” wide",
-            f"up to {in_both(body.size.mm)}: a whole ball is as deep as wide",
+            f"up to {at_most(body.size.mm)}: a whole ball is as deep as wide",
             "half the size makes a half ball; between the two the ball is flat-bottomed",
             ("depth",),
         )
@@ -94,7 +94,7 @@ def _too_steep(body: Body, top: Length) -> Iterator[Broken]:
     if not least <= top.mm <= most:
         yield Broken(
             f"“{top}” on a tier of size “{body.size}”, depth “{body.depth}”",
-            f"{in_both(max(least, 25))} to {in_both(most)}",
+            f"{at_least(max(least, 25))} to {at_most(most)}",
             "use a top size nearer to the size of the base, or a deeper tier",
             ("top_size",),
         )
@@ -104,7 +104,7 @@ def _not_the_shallowest(body: Body, low: Length) -> Iterator[Broken]:
     if low.mm > body.depth.mm:
         yield Broken(
             f"“{low}”, more than depth “{body.depth}”",
-            f"up to {in_both(body.depth.mm)}",
+            f"up to {at_most(body.depth.mm)}",
             "depth is where the tier is deepest, shallowest_depth where it is shallowest",
             ("shallowest_depth",),
         )

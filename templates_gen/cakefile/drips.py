@@ -11,7 +11,7 @@ from templates_gen.cakefile.limits import LARGEST_TIER
 from templates_gen.cakefile.rules import AnyLength, Broken, Count, Name, OneOf, Within, broken
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.geometry.svg_path import LONGEST
-from templates_gen.units import in_both
+from templates_gen.units import at_least, at_most
 
 DripLength = Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))]
 
@@ -84,7 +84,7 @@ class Drips(Table):
         if longest is not None and shortest is not None and longest.mm < shortest.mm:
             raise broken(
                 f"“{longest}”, shorter than the shortest drip “{shortest}”",
-                f"{in_both(shortest.mm)} or more",
+                f"{at_least(shortest.mm)} or more",
                 "swap shortest and longest",
             )
         return longest
@@ -97,7 +97,7 @@ def drip_errors(drips: Drips, depth: Length) -> Iterator[Broken]:
         if length is not None and length.mm > depth.mm:
             yield Broken(
                 f"“{length}” on a tier “{depth}” deep",
-                f"up to the depth of the tier, {in_both(depth.mm)}",
+                f"up to the depth of the tier, {at_most(depth.mm)}",
                 "shorten the drips",
                 (name,),
             )

@@ -9,7 +9,7 @@ from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.limits import LARGEST_TIER
 from templates_gen.cakefile.rules import AnyLength, Broken, Count, Name, Within
-from templates_gen.units import in_both
+from templates_gen.units import at_most
 
 MEASURES = ("count", "per_face", "width", "mould")
 """Ways to say how wide panels are."""
@@ -108,7 +108,7 @@ def _within_depth(panels: Panels, depth: Length | None) -> Iterator[Broken]:
     if depth is not None and height is not None and height.mm * rows > depth.mm:
         yield Broken(
             f"{rows} of “{height}” on a tier “{depth}” deep",
-            f"up to {in_both(depth.mm / rows)} a panel",
+            f"up to {at_most(depth.mm / rows)} a panel",
             "use lower panels or fewer rows",
             ("height",),
         )

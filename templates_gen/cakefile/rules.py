@@ -16,7 +16,7 @@ from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.fonts import character_name, missing_glyphs
 from templates_gen.errors import Key
-from templates_gen.units import counted, in_both
+from templates_gen.units import at_least, at_most, counted
 
 LONGEST_SHOWN = 60
 RULE = "cake_rule"
@@ -96,8 +96,8 @@ class Within:
         """Return the length, or raise when it is out of bounds."""
         if self.least <= length.mm <= self.most:
             return length
-        low = in_both(self.least) if self.least else "0"
-        raise broken(length.found, f"{low} to {in_both(self.most)}")
+        low = at_least(self.least) if self.least else "0"
+        raise broken(length.found, f"{low} to {at_most(self.most)}")
 
 
 @dataclass(frozen=True, slots=True)

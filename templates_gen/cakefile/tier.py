@@ -25,7 +25,7 @@ from templates_gen.cakefile.rules import AnyLength, Broken, Within, all_broken, 
 from templates_gen.cakefile.run_out import RunOut
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.supports import Dowels, Separator
-from templates_gen.units import counted, in_both
+from templates_gen.units import at_least, at_most, counted, in_both
 
 _NOT_ON_A_BALL = (
     "top_size",
@@ -173,7 +173,7 @@ def _errors_of_comb(tier: Tier) -> Iterator[Broken]:
     if comb.groove.mm > most + 1e-9:
         yield Broken(
             f"grooves “{comb.groove}” deep in a coating of {in_both(tier.coating_mm)}",
-            f"up to {in_both(max(most, 0.0))}",
+            f"up to {at_most(max(most, 0.0))}",
             f'write coating = "{math.ceil(comb.groove.mm + LEFT)} mm" or more',
             ("comb", "groove"),
         )
@@ -195,7 +195,7 @@ def _errors_inside(tier: Tier) -> Iterator[Broken]:
     if tier.shape == BALL:
         yield Broken(f"{found} that is a ball", "a tier with a level top", "leave it out", key)
     if tier.part_depth_mm < SHALLOWEST_PART:
-        allowed = f"cakes {in_both(SHALLOWEST_PART)} deep or more between the boards"
+        allowed = f"cakes {at_least(SHALLOWEST_PART)} deep or more between the boards"
         yield Broken(f"{found} “{tier.depth}” deep", allowed, "use fewer boards", key)
     highest = tier.depth.mm - tier.part_depth_mm
     low = tier.shallowest_depth

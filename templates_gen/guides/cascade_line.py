@@ -23,7 +23,7 @@ from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
-from templates_gen.units import counted, in_both
+from templates_gen.units import at_most, counted
 
 STEP, TURN = 2.0, 1.0
 """The longest step of a line down a side, mm and degrees."""
@@ -237,7 +237,7 @@ def _over_ledge(stack: Stack[Solid], spec: Cascade, place: int, foot: Spot) -> I
         reach = (edge + out) / 2 if spec.on_drum is None else out + spec.on_drum.mm
         if reach > edge + 1e-9:
             found = f"“{spec.on_drum}” out over the drum"
-            allowed = f"up to {in_both(max(edge - out, 0.0))}, where its edge is"
+            allowed = f"up to {at_most(max(edge - out, 0.0))}, where its edge is"
             raise CakeError([Problem(("on_drum",), found, allowed, "let it run out less far")])
     end = x / out * reach, y / out * reach
     moved = (0.0, 0.0) if place == 0 else _middle(stack, place)

@@ -12,7 +12,7 @@ from templates_gen.guides.faces import faces
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer
-from templates_gen.units import decimal, in_both
+from templates_gen.units import at_least, at_most, decimal, in_both
 
 LOWEST_BAND = 3.0
 """Height of a band, mm, in which a design can still be drawn."""
@@ -86,7 +86,7 @@ def _count(length: float, spec: Design) -> int:
                 Problem(
                     ("count" if spec.count else "width",),
                     f"{count} repeats, {decimal(length / count, 1)} mm each, on {in_both(length)}",
-                    f"repeats of {in_both(SMALLEST_REPEAT)} or more",
+                    f"repeats of {at_least(SMALLEST_REPEAT)} or more",
                     "ask for fewer",
                 )
             ]
@@ -101,20 +101,24 @@ def band(layer: Layer, spec: Design) -> tuple[float, float]:
     foot = spec.bottom.mm if spec.bottom else depth
     for key, length in (("top", spec.top), ("bottom", spec.bottom)):
         if length is not None and length.mm > depth + 1e-9:
-            raise CakeError([_below_side(key, length, depth)])
+            least = LOWEST_BAND if key == "top" else 0.0
+            raise CakeError([_below_side(key, length, depth, least)])
     if foot - top < LOWEST_BAND:
         found = f"a band {decimal(foot - top, 1)} mm tall, from {in_both(top)} to {in_both(foot)}"
         advice = "set top and bottom farther apart"
         key = "bottom" if spec.bottom else "top"
-        raise CakeError([Problem((key,), found, f"{in_both(LOWEST_BAND)} or more", advice)])
+        raise CakeError(
+            [Problem((key,), found, f"a band {at_least(LOWEST_BAND)} tall or more", advice)]
+        )
     return top, foot
 
 
-def _below_side(key: str, length: Length, depth: float) -> Problem:
+def _below_side(key: str, length: Length, depth: float, least: float) -> Problem:
+    """Say that a line of a band lies below the side; ``least`` mm must be left below it."""
     return Problem(
         (key,),
         f"“{length}” on a side {in_both(depth)} deep",
-        f"up to {in_both(depth)}, down from the rim",
+        f"up to {at_most(depth - least)}, down from the rim",
         "move the design up",
     )
 

@@ -23,7 +23,7 @@ from templates_gen.guides.openings import Openings
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import decimal, in_both
+from templates_gen.units import at_least, at_most, decimal
 
 FROM_OPENING = 5.0
 """The least distance of a drip from an opening, mm."""
@@ -190,7 +190,7 @@ def _touching(tier: Solid, drips: Drips, spacing: float) -> Iterator[Problem]:
         tier.key("drips", "spacing"),
         f"“{drips.spacing}”: drips {drips.width} wide, {decimal(widest, 1)} mm at their roots,"
         f" would stand {decimal(spacing, 1)} mm apart and touch",
-        f"more than {decimal(widest, 1)} mm between drips that close round the tier",
+        f"more than {at_least(widest)} between drips that close round the tier",
         f"{advice} the drips narrower",
     )
 
@@ -208,7 +208,7 @@ def _stubby(tier: Solid, drips: Drips, shortest: float) -> Iterator[Problem]:
         yield Problem(
             _key(tier, drips, "shortest" if drips.shortest else "longest"),
             f"a drip {decimal(shortest, 1)} mm long and {drips.width} wide",
-            f"{in_both(stub)} or more, one and a half times its width",
+            f"{at_least(stub)} or more, one and a half times its width",
             "make the drips longer or narrower",
         )
 
@@ -220,7 +220,7 @@ def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
         yield Problem(
             _key(tier, drips, "longest" if drips.longest else "width"),
             f"a drip {decimal(longest, 1)} mm long on a side {decimal(depth, 1)} mm deep",
-            f"up to {in_both(depth)}",
+            f"up to {at_most(depth)}",
             "make the drips shorter or narrower",
         )
 

@@ -9,7 +9,7 @@ from templates_gen.cakefile.flowers import Flower
 from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.path import Path
-from templates_gen.units import in_both
+from templates_gen.units import at_least, in_both
 
 NARROWEST = 3.0
 """A petal narrower than this tears as it is thinned, mm: common practice, no source."""
@@ -105,7 +105,7 @@ def _too_thin(key: tuple[str | int, ...], spec: Flower, least: float, enough: fl
     return Problem(
         key,
         f"“{spec.width}”: a part of a {spec.kind} so wide is only {in_both(least)} wide",
-        f"parts {in_both(NARROWEST)} wide or more, so that they do not tear",
+        f"parts {at_least(NARROWEST)} wide or more, so that they do not tear",
         f'write width = "{int(enough) + 1} mm" or more',
     )
 

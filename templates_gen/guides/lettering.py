@@ -36,7 +36,7 @@ from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.rigid import PaperLine, frame, rolled
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import decimal, in_both
+from templates_gen.units import at_least, at_most, decimal, in_both
 
 USUAL_CAPS = 20.0
 """Height of capitals, mm, where none is said."""
@@ -111,7 +111,7 @@ def _baseline(spec: Lettering, text: TextLine) -> Baseline:
     try:
         return arched(text.box.width, spec.curve_height.mm)
     except GeometryError:
-        most = in_both(text.box.width * STEEPEST)
+        most = at_most(text.box.width * STEEPEST)
         raise CakeError(
             [
                 Problem(
@@ -183,7 +183,7 @@ def _refuse_beyond(side: Side, spec: Lettering, foot: float, drawn: Sequence[Pat
                     ("level",) if spec.level else (_size_key(spec),),
                     f"{found} that reach {in_both(max(above, below))} beyond the"
                     f" {'rim' if above > below else 'foot'}",
-                    f"{in_both(max(foot + above, 0.0))} to {in_both(foot - below)}",
+                    f"{at_least(max(foot + above, 0.0))} to {at_most(foot - below)}",
                     "move the lettering, or make it smaller",
                 )
             ]
@@ -198,7 +198,7 @@ def _too_wide(spec: Lettering, text: TextLine, room: float, where: str) -> Probl
     return Problem(
         (_size_key(spec),),
         f"a text {in_both(text.box.width)} wide, capitals {decimal(text.cap_height, 1)} mm tall",
-        f"up to {in_both(room)} on {where}",
+        f"a text up to {at_most(room)} wide on {where}",
         f'write cap_height = "{int(text.cap_height * room / text.box.width)} mm" or less',
     )
 
@@ -207,7 +207,7 @@ def _too_tall(spec: Lettering, text: TextLine, box: Box, depth: float) -> Proble
     return Problem(
         (_size_key(spec),),
         f"a text {in_both(box.height)} tall with all that stands up and hangs down",
-        f"up to {in_both(depth)}, the depth of the side",
+        f"a text up to {at_most(depth)} tall, the depth of the side",
         f'write cap_height = "{int(text.cap_height * depth / box.height)} mm" or less',
     )
 

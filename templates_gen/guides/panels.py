@@ -22,7 +22,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import MM_PER_INCH, counted, decimal, in_both
+from templates_gen.units import MM_PER_INCH, at_most, counted, decimal, in_both
 
 LARGEST_GAP = 2.0
 """Left over at a join, mm, up to which panels count as closing: common practice, no source."""
@@ -152,7 +152,7 @@ def _too_long(key: Key, length: Length, side: Side) -> Problem:
     return Problem(
         key,
         f"“{length}” on a side {in_both(side.girth)} round",
-        f"up to {in_both(side.girth)}",
+        f"up to {at_most(side.girth)}",
         "use a shorter panel",
     )
 

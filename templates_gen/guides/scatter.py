@@ -25,7 +25,7 @@ from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.spread import Region, spread
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import counted, decimal, in_both
+from templates_gen.units import at_most, counted, decimal, in_both
 
 USUAL_DENSITY = 3
 """Pieces to 10 cm by 10 cm where nothing is said."""
@@ -93,7 +93,7 @@ def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
         if isinstance(length, Length) and length.mm > depth + 1e-9:
             found, allowed = (
                 f"“{length}” on a side {in_both(depth)} deep",
-                f"up to {in_both(depth)}",
+                f"up to {at_most(depth)}",
             )
             raise CakeError([Problem((key,), found, allowed, "move the pieces up")])
     if foot - top < 2 * radius:

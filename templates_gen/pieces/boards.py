@@ -22,7 +22,7 @@ from templates_gen.pieces.upright import free_room
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.seat import DRUM
-from templates_gen.units import in_both
+from templates_gen.units import at_least, in_both
 
 INTO_DRUM = 2 / 3
 """How deep a dowel through all tiers enters the drum, of its thickness: common practice."""
@@ -132,7 +132,7 @@ def _too_narrow(wide: float) -> Problem:
     return Problem(
         ("drum", "covering"),
         f"a ring {in_both(max(wide, 0.0))} wide at its narrowest",
-        f"a ring {in_both(NARROWEST)} wide or more",
+        f"a ring {at_least(NARROWEST)} wide or more",
         'use a larger drum, or write covering = "whole"',
     )
 

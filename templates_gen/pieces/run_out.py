@@ -19,7 +19,8 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.path import Path, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
-from templates_gen.units import in_both
+from templates_gen.tiers.seat import TOUCHING
+from templates_gen.units import at_most, in_both
 
 FREE = 2.0
 """What a collar stays off the tier above, mm: our choice."""
@@ -74,7 +75,7 @@ def rims(stack: DecoratedStack) -> list[Rim]:
 
 def build(rim: Rim) -> Iterable[Piece]:
     """Yield a sheet for each section that is unlike the others. Raises CakeError."""
-    if rim.free is not None and rim.spec.overlap.mm > rim.free - FREE:
+    if rim.free is not None and rim.spec.overlap.mm > rim.free - FREE + TOUCHING:
         raise CakeError([_in_the_way(rim, rim.free - FREE)])
     names = NAMES[rim.spec.sections]
     alike = rim.tier.covered.rim.radius is not None
@@ -91,7 +92,7 @@ def _in_the_way(rim: Rim, most: float) -> Problem:
     return Problem(
         rim.tier.key("run_out", "overlap"),
         f"“{rim.spec.overlap}” with the tier above {in_both(most + FREE)} from the rim",
-        f"up to {in_both(max(most, 0.0))}",
+        f"up to {at_most(max(most, 0.0))}",
         "make it less, or the tier above smaller",
     )
 

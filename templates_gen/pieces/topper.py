@@ -24,7 +24,7 @@ from templates_gen.guides.cutting import cutout
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.lettering import missing_glyphs_problem
 from templates_gen.pieces.making import MODELLING, OUT, rolled
-from templates_gen.units import decimal, in_both
+from templates_gen.units import at_least, decimal, in_both
 
 LEAST_NECK = 5.0
 """The least width of a topper anywhere, mm: common practice, no source."""
@@ -165,7 +165,7 @@ def _refuse_necks(spec: Topper, outline: Path) -> None:
                 Problem(
                     ("height",),
                     f"“{spec.height}”: only {decimal(neck, 1)} mm wide at its thinnest",
-                    f"{in_both(LEAST_NECK)} or more everywhere, so that it does not break",
+                    f"a shape {at_least(LEAST_NECK)} wide or more everywhere, so that it holds",
                     f'write height = "{enough:.0f} mm" or more, or choose a stouter shape',
                 )
             ]

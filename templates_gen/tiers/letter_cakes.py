@@ -17,7 +17,7 @@ from templates_gen.geometry.areas.thickness import narrowest
 from templates_gen.geometry.areas.walls import Wall, walls
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.path_pen import FLIP
-from templates_gen.units import decimal, in_both
+from templates_gen.units import at_least, decimal, in_both
 
 LEAST = 30.0
 """What is narrower falls apart when it is lifted, mm: common practice, no source."""
@@ -106,7 +106,7 @@ def letter_cake(spec: LetterCake) -> Made:
     least = max(LEAST, STANDS * spec.depth.mm)
     if _layer(spec) < THINNEST:
         found = f"{spec.layers} layers with “{spec.filling}” of filling in “{spec.depth}”"
-        allowed = f"room for layers of {in_both(THINNEST)} or more"
+        allowed = f"room for layers of {at_least(THINNEST)} or more"
         raise CakeError([Problem(("filling",), found, allowed, "use less filling or fewer layers")])
     characters = list(_characters(spec))
     cut = [
@@ -170,7 +170,7 @@ def _too_thin(spec: LetterCake, thin: float, least: float) -> Problem:
     return Problem(
         ("cap_height",),
         f"“{spec.cap_height}”: its narrowest part is {in_both(thin)} wide",
-        f"{in_both(least)} or more, so that it stands and can be lifted",
+        f"a part {at_least(least)} wide or more, so that it stands and can be lifted",
         f'write cap_height = "{enough} mm" or more, use a bolder typeface, or less depth',
     )
 

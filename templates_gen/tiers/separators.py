@@ -9,7 +9,7 @@ from templates_gen.cakefile.supports import Dowels
 from templates_gen.errors import Problem
 from templates_gen.geometry.outline import Outline
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import MM_PER_INCH, in_both
+from templates_gen.units import MM_PER_INCH, at_least, at_most, in_both
 
 BESIDE = 5.0
 """Room between two pillars, and from a pillar to the edge of the board it carries, mm."""
@@ -67,13 +67,13 @@ def separator_problems(lower: Solid, upper: Solid) -> Iterator[Problem]:
         yield Problem(
             lower.key("dowels", "inset"),
             f"“{inset}” under pillars {in_both(found.thick)} thick",
-            f"{in_both(least)} or more: the board above lies on the whole of a pillar",
+            f"{at_least(least)} or more: the board above lies on the whole of a pillar",
             "use a larger inset, or thinner pillars",
         )
     if found.spacer is not None and found.spacer.across > upper.board.across + 1e-6:
         yield Problem(
             upper.key("separator", "spacer"),
             f"a spacer {in_both(found.spacer.across)} across",
-            f"up to the board above it, {in_both(upper.board.across)}",
+            f"up to the board above it, {at_most(upper.board.across)}",
             "use a smaller spacer, so that it is hidden",
         )

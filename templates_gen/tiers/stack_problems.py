@@ -16,7 +16,7 @@ from templates_gen.tiers.seat import TOUCHING, Seat, clearance_in
 from templates_gen.tiers.separators import separator_problems
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
-from templates_gen.units import counted, in_both
+from templates_gen.units import at_most, counted, in_both
 
 
 def stack_problems(stack: Stack[Solid]) -> list[Problem]:
@@ -105,7 +105,7 @@ def _too_far(seat: Seat, over: float, what: str) -> Problem:
         return Problem(
             upper.key("position"),
             f"{found}, reaches {in_both(over)} over",
-            f"up to {in_both(spec.overhang.mm)} over"
+            f"up to {at_most(spec.overhang.mm)} over"
             if spec.overhang.mm
             else "a tier that lies inside what it stands on",
             f'move it back, or allow it: overhang = "{math.ceil(over)} mm"',

@@ -22,7 +22,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.geometry.warp import bent
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import in_both
+from templates_gen.units import at_most, in_both
 
 WALL = 20.0
 """The least that is left above, below and beside a hole, mm: common practice, no source."""
@@ -87,7 +87,7 @@ def tunnel(tier: Solid) -> Tunnel | None:
         problem = Problem(
             tier.key("opening", "radius"),
             f"a hole of radius “{spec.radius}” that leaves less than {in_both(WALL)} of the tier",
-            f"a radius up to {in_both(most)} at this place"
+            f"a radius up to {at_most(most)} at this place"
             if most >= 10
             else "a hole in the middle",
             f"above, below and beside the hole {in_both(WALL)} must be left",

@@ -255,7 +255,7 @@ LENGTHS = (
     ),
     in_tier("trim of two lengths", "trim = '2 in 3'", "“2 in 3”", UNITS, '"15 mm"'),
     in_tier("strip of nothing", "strip = '0 cm'", "“0 cm”", "10 mm (13/32 in) to 6000", '"24 in"'),
-    in_drips("spacing of nothing", "spacing = '0 mm'", "“0 mm”", "4 mm (5/32 in) to", '"30 mm"'),
+    in_drips("spacing of nothing", "spacing = '0 mm'", "“0 mm”", "4 mm (3/16 in) to", '"30 mm"'),
     in_cake("wide margin", "margin_sides = '105 mm'", "“105 mm”", "0 to 40 mm", "margin_sides ="),
     in_cake("negative margin", "margin_ends = '-1 mm'", "“-1 mm”", "0 to 40 mm", "margin_ends ="),
     Bad(
@@ -446,7 +446,7 @@ PANELS = (
         "rows too tall",
         "rows = 3\nheight = '4 cm'",
         "3 of “4 cm”",
-        "33.9 mm",
+        "33.8 mm",
         "fewer rows",
     ),
     in_panels("mould beyond the girth", "mould = '900 mm'", "900 mm", "up to 694.9 mm", "shorter"),
@@ -562,7 +562,7 @@ POSITIONS = (
 )
 DOWELS = (
     in_dowels("no dowel", "count = 0", "0", "a whole number from 1 to 60", "count = 5"),
-    in_dowels("dowels at the edge", "inset = '1 mm'", "“1 mm”", "5 mm (3/16 in) to", "inset"),
+    in_dowels("dowels at the edge", "inset = '1 mm'", "“1 mm”", "5 mm (7/32 in) to", "inset"),
     in_dowels("unknown in dowels", "number = 4", "“number”", "count, inset", "“count”?"),
     Bad(
         "dowels far in",

@@ -44,7 +44,7 @@ DESIGNS = (
     in_design("no repeats", "count = 0", "0", COUNT, "count ="),
     in_design("count not whole", "count = 2.5", "2.5", "a whole number", "count ="),
     in_design("crowded", "count = 400", "400 repeats, 1.7 mm each", "4 mm", "fewer"),
-    in_design("top below the side", "top = '20 cm'", "“20 cm”", "110.6 mm", "move the design up"),
+    in_design("top below the side", "top = '20 cm'", "“20 cm”", "107.6 mm", "move the design up"),
     in_design(
         "end below the side", "bottom = '12 cm'", "“12 cm”", "110.6 mm", "move the design up"
     ),
@@ -63,8 +63,8 @@ DESIGNS = (
     in_design(
         "double swags too deep",
         "bottom = '30 mm'\nkind = 'swags'\nform = 'double'\ndrop = '25 mm'",
-        "37.5 mm",
-        "up to 30 mm",
+        "25 mm",
+        "up to 20 mm",
     ),
     in_design("form of another", "kind = 'swags'\nform = 'pointed'", "“pointed”", "single"),
     in_design("unknown form", "kind = 'arches'\nform = 'gothic'", "“gothic”", "pointed", ""),
@@ -72,13 +72,13 @@ DESIGNS = (
         "wide stripes",
         "kind = 'stripes'\nwidth = '20 mm'\nbreadth = '50 mm'",
         "in a repeat",
-        "19.9 mm",
+        "19.8 mm",
     ),
     in_design(
         "arches in a low band",
         "bottom = '20 mm'\nkind = 'arches'\nwidth = '80 mm'\nbreadth = '60 mm'",
-        "30 mm",
-        "up to 20 mm",
+        "60 mm",
+        "up to 40 mm",
     ),
     in_design(
         "crowded pearls",
@@ -307,7 +307,7 @@ TOPPERS = (
         "breaks",
         "shape = 'text'\nfont = 'script'\ntext = 'A'\nheight = '2 cm'",
         "mm wide at its thinnest",
-        "5 mm (3/16 in) or more everywhere",
+        "5 mm (7/32 in) wide or more everywhere",
         "write height =",
     ),
     in_topper("none cut", "count = 0", "0", COUNT, "count ="),

@@ -72,7 +72,7 @@ def _mm_first(length: re.Match[str]) -> str:
 
 def test_a_message_has_the_unit_of_the_cake_first(kitchen: Path) -> None:
     """Of a cake in inches these come first, of any other the mm."""
-    said = {"8 in": "of that, 4 in (101.6 mm)", "20 cm": "of that, 100 mm (3 15/16 in)"}
+    said = {"8 in": "of that, 4 in (101.6 mm)", "20 cm": "of that, 100 mm (3⅞ in)"}
     for size, text in said.items():
         bad = f"[[tier]]\nshape = 'square'\nsize = '{size}'\ndepth = '4 in'\ncorner = '9 in'\n"
         (kitchen / "cake.toml").write_text(bad)
@@ -244,13 +244,13 @@ LINES = (
         ("option --size", "“-8in”", "1 in (25 mm) to", "write for example --size 8in\n"),
     ),
     Line("wrap --size 2000mm --depth 4in", 1, ("option --size", "to 1500 mm")),
-    Line(f"wrap {ONE} --fondant 5in", 1, ("option --fondant", "“5in”", "to 1 3/16 in (30 mm)")),
+    Line(f"wrap {ONE} --fondant 5in", 1, ("option --fondant", "“5in”", "to 1⅛ in (30 mm)")),
     Line("wrap --size 8in --unit in --depth 0.1", 1, ("option --depth", "“0.1”, read as 0.1 in")),
     Line("disc --size 0in", 1, ("option --size", "“0in”")),
     Line(f"panels {ONE} --count 0", 1, ("option --count", "from 1 to 400")),
     Line(f"panels {ONE} --count few", 2, ("'--count'", "'few'")),
     Line(f"panels {ONE} --count 8 --mould 6in", 1, ("option --mould", "count and mould")),
-    Line(f"panels {ONE} --mould 900mm", 1, ("option --mould", "up to 27⅜ in (694.9 mm)")),
+    Line(f"panels {ONE} --mould 900mm", 1, ("option --mould", "up to 27 5/16 in (694.9 mm)")),
     Line(f"panels {ONE} --height 9in", 1, ("option --height", "up to 4 in (101.6 mm)")),
     Line(f"panels {ONE} --joins zigzag", 2, ("'zigzag' is not one of 'in line', 'staggered'",)),
     Line(

@@ -20,8 +20,9 @@ def arches(
     """
     wide = cell.width * 0.8 if breadth is None else breadth
     within("breadth", wide, cell.width, "a repeat")
-    rise = wide / 2 if form == "round" else wide * math.sqrt(3) / 2
-    within("breadth", rise, cell.height, "the band of the design, the height of the arc alone")
+    share = 1 / 2 if form == "round" else math.sqrt(3) / 2
+    what = "the band of the design, the height of the arc alone"
+    rise = share * within("breadth", wide, cell.height / share, what)
     left, right = (cell.width - wide) / 2, (cell.width + wide) / 2
     spring = rise
     arch = Path(

@@ -26,7 +26,7 @@ def bows(cell: Cell, *, breadth: float | None = None, drop: float | None = None)
     usual = min(USUAL * cell.width, cell.height / (1.5 * RIBBON))
     wide = within("breadth", usual if breadth is None else breadth, cell.width, "a repeat")
     tall = RIBBON * wide
-    within("breadth", tall, cell.height, "the band of the design")
+    within("breadth", wide, cell.height / RIBBON, "the band of the design")
     deep = min(max(1.1 * wide, tall), cell.height) if drop is None else max(drop, tall)
     within("drop", deep, cell.height, "the band of the design")
     middle = cell.width / 2, tall / 2

@@ -10,7 +10,7 @@ from templates_gen.drawing.piece import Value
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
-from templates_gen.units import in_both
+from templates_gen.units import at_most, in_both
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ def within(key: str, value: float, most: float, what: str) -> float:
     """Return a length, or raise the error that it is too large for ``what``."""
     if value > most + 1e-9:
         raise refused(
-            key, f"{in_both(value)} in {what}", f"up to {in_both(most)}", "make one of them fit"
+            key, f"{in_both(value)} in {what}", f"up to {at_most(most)}", "make one of them fit"
         )
     return value
 

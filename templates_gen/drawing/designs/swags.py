@@ -28,7 +28,7 @@ def swags(
     span = cell.width * (2 if form == "overlapped" else 1)
     depths = SECOND if form == "double" else 1.0
     sag = min(USUAL_DROP * span, cell.height / depths) if drop is None else drop
-    within("drop", sag * depths, cell.height, "the band of the design")
+    within("drop", sag, cell.height / depths, "the band of the design")
     strings = [Catenary(span, sag)]
     if form == "double":
         strings.append(Catenary(span, sag * SECOND))
