@@ -15,6 +15,7 @@ from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.minutes import Minutes
+from templates_gen.drawing.designs import design_name
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
 from templates_gen.tiers.carving import is_carved
@@ -220,7 +221,7 @@ def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
         words = _DONE.get(design.kind) or (
             "Cut its strips and attach them." if strip else "Prick through the collar, pipe or set."
         )
-        name = f"design {number}: {design.kind}"
+        name = design_name(design.kind, number)
         takes = in_fives(minutes.strips if strip else minutes.design)
         yield Step(name, tier.name, words, takes, "design")
 

@@ -18,7 +18,7 @@ LEAF_FORM = 1.2
 GAUGES = ((25.0, 30), (45.0, 28), (80.0, 26), (120.0, 24), (float("inf"), 22))
 """Up to which length of petal, mm, which gauge of wire: common practice, no source."""
 THICK = {30: 0.315, 28: 0.376, 26: 0.457, 24: 0.559, 22: 0.711, 20: 0.914, 18: 1.219}
-"""Thickness of wire by its gauge, mm: the Standard Wire Gauge of Britain (BS 3737), from memory."""
+"""Thickness of wire by its gauge, mm: the Standard Wire Gauge (BS 3737:1964)."""
 WIRE = 360.0
 """The length in which wires for flowers are sold, mm: common practice, no source."""
 FREE = 70.0

@@ -94,7 +94,8 @@ def _paper(
     tier: DecoratedTier, guide: Guide, part: str, outline: Path, room: Box, places: int
 ) -> Piece:
     side, name = guide.layer.side, part.partition("-")[2]
-    title = f"{tier.name}: {guide.name}, {name}"
+    which = "" if name == "geode" else f", {name}"
+    title = f"{tier.name}: {guide.name}{which}"
     words = on_side(text_block([Line(title, TEXT, bold=True), Line("↑ rim", SMALL)], room))
     drawing = Drawing(labels=words)
     if name != "geode":

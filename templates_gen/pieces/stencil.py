@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.stencils import Stencil
-from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.designs import DESIGNS, design_name
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -75,7 +75,7 @@ def _of_design(tier: DecoratedTier, index: int, design: Design, spec: Stencil) -
     beside = (guide.top - FROM_BAND, guide.foot + FROM_BAND)
     levels = [v for v in beside if HOLE < v < side.least_depth - HOLE] or beside
     ends = [(repeats.places[0] + u, v) for u in (0.0, step) for v in levels]
-    title = f"{tier.name}: stencil of design {index + 1}"
+    title = f"{tier.name}: stencil of {design_name(design.kind, index + 1)}"
     use = (
         f"{MADE_OF}. Prick through the holes at its right, then move its left holes onto the"
         f" pricks: {count} of {len(repeats.places)} repeats at a time, all round."

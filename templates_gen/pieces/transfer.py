@@ -10,7 +10,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.transfers import Transfer
-from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.designs import DESIGNS, design_name, design_word
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -85,7 +85,7 @@ def _designs(tier: DecoratedTier) -> Iterator[Motif]:
             key = (*tier.key("design"), index)
             guide = next(each for each in tier.marked if each.key == key)
             paths = _one_repeat(guide, spec, (*key, "transfer"), tier.covered.side)
-            name = f"design {index + 1} ({spec.kind})"
+            name = design_name(spec.kind, index + 1)
             part, pitch = f"design-{index + 1}", guide.repeats.width if guide.repeats else None
             if spec.transfer.joined and not tier.covered.side.is_level:
                 raise CakeError([_not_straight((*key, "transfer", "joined"))])
@@ -100,7 +100,7 @@ def _not_straight(key: Key) -> Problem:
 def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path, ...]:
     """Return what one repeat draws, laid flat. Raises CakeError where there is no such repeat."""
     if DESIGNS[spec.kind].repeat is None or guide.repeats is None:
-        found = f"a piping sheet of {spec.kind}"
+        found = f"a piping sheet of {design_word(spec.kind)}"
         advice = "leave transfer out: the collar has its lines"
         raise CakeError([Problem(key, found, "a design of repeats alike all round", advice)])
     start, width = guide.repeats.places[0], guide.repeats.width

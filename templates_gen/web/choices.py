@@ -16,7 +16,7 @@ from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.drawing.cutouts import CUTOUTS
-from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.drawing.patterns import PATTERNS
@@ -71,7 +71,7 @@ def _listed() -> Iterator[Choice]:
     yield Choice("panels", "one row at the top edge", at_the_top, lengths={"height": "1 1/2 in"})
     for word in DESIGNS:
         if word != "artwork":
-            yield Choice("design", word, {"kind": word})
+            yield Choice("design", design_word(word), {"kind": word})
     yield Choice("lettering", "name on the side", {"text": "Name"})
     yield Choice("lettering", "name on the top", {"text": "Name", "on": "top"})
     for word in CUTOUTS:

@@ -167,8 +167,8 @@ def test_each_design_lettering_and_strip_has_a_step() -> None:
         "kind = 'swags'\n[[tier.lettering]]\ntext = 'Ada'\n[drum]\nfondant = '3 mm'\n"
     )
     found = {step.key: step for step in of(one_tier(lines))}
-    assert {"a: design 1: ruffles", "a: design 2: swags", "a: lettering 1"} <= set(found)
-    assert "strips" in found["a: design 1: ruffles"].words
+    assert {"a: ruffles (design 1)", "a: swags (design 2)", "a: lettering 1"} <= set(found)
+    assert "strips" in found["a: ruffles (design 1)"].words
     assert found["drum: cover"].wait >= 8
 
 

@@ -13,9 +13,14 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import sampled_lines
+from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.geometry.path import polyline
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.collar import build
 from templates_gen.plan import make_plan
+from templates_gen.tiers.pose import Place
+from templates_gen.views.elevation import tier_seen
+from templates_gen.views.view import View
 from tests.random_cakes.chance import Seeded, Table
 from tests.random_cakes.files import at_hand
 from tests.random_cakes.sides import Room, design, drips
@@ -70,4 +75,31 @@ def test_a_design_stops_beside_the_drips_that_hang_over_it() -> None:
         kept = shapely.union_all([sampled_lines(each.path) for each in collar.drawing.strokes])
         shown = edges.boundary.intersection(collar.area)
         assert shapely.difference(shown, kept.buffer(ON_EDGE)).length < 1
+    assert crossed > 5
+
+
+def in_front(view: View, drawing: Drawing) -> BaseGeometry:
+    """Return the areas of drips that are whole in sight, as they look from the front."""
+    found: list[BaseGeometry] = []
+    for stroke in drawing.strokes:
+        for points, _ in sampled(stroke.path):
+            if all(view.is_seen(u, v) for u, v in points):
+                found.append(region(polyline([view.seen(u, v) for u, v in points], closed=True)))
+    return shapely.union_all(found)
+
+
+def test_from_the_front_a_design_stops_beside_the_drips_too() -> None:
+    """No line runs on under a drip of the elevation, though the design itself goes on there."""
+    crossed = 0
+    for tier, _ in decorated():
+        view = View(tier, Place(), 0.0)
+        covering, *others = [each for each in tier.guides if each.layer is tier.covered]
+        within = in_front(view, covering.drawing).buffer(-ON_EDGE)
+        assert not within.is_empty
+        seen = tier_seen(view)
+        assert inside(seen, within) < ON_EDGE
+        side = tier.covered.side
+        edges = [region(stroke.path) for stroke in side.unroll(covering.drawing).strokes]
+        whole = shapely.union_all(edges).buffer(-ON_EDGE)
+        crossed += sum(inside(side.unroll(each.drawing), whole) for each in others) > 1
     assert crossed > 5

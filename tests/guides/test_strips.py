@@ -78,8 +78,8 @@ def test_strips_are_cut_and_weighed() -> None:
     found = bench(plan)
     rows = [each for each in found["pieces"] if "design" in each["what"]]
     assert [each["what"] for each in rows[:2]] == [
-        "design 1 (ruffles): row 1",
-        "design 1 (ruffles): row 2",
+        "ruffles (design 1): row 1",
+        "ruffles (design 1): row 2",
     ]
     lies = sum(each["number"] * math.prod(each["sizes_mm"]) * 2 for each in rows[:2]) / 1000
     (paste,) = [each for each in found["paste"] if each["colour"] == "rose"]

@@ -22,7 +22,7 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.nesting import pitch
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack
-from templates_gen.guides.flowers import Part
+from templates_gen.guides.flowers import GAUGES, THICK, Part
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan, make_plan
@@ -168,6 +168,16 @@ def test_head_to_tail_they_lie_as_close_as_can_be(kind: str) -> None:
 def listed(lines: str) -> dict[str, Any]:
     """Return the bench list of a cake with flowers."""
     return bench(make_plan(with_flower(lines)))
+
+
+def test_wires_are_as_thick_as_the_standard_has_them() -> None:
+    """Each gauge by its thousandths of an inch in BS 3737:1964, the Standard Wire Gauge.
+
+    As tabled at engineeringtoolbox.com/swg-standard-wire-gauge-d_1779.html and simetric.co.uk.
+    """
+    mils = {30: 12.4, 28: 14.8, 26: 18.0, 24: 22.0, 22: 28.0, 20: 36.0, 18: 48.0}
+    assert {gauge: pytest.approx(0.0254 * each, abs=5e-4) for gauge, each in mils.items()} == THICK
+    assert {gauge for _, gauge in GAUGES} < set(THICK)
 
 
 def test_paste_wires_and_holders() -> None:

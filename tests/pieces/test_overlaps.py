@@ -20,11 +20,11 @@ def warnings(lines: str, size: str = "8 in") -> list[str]:
     ("lines", "names"),
     [
         (f"{NAME}level = '30 mm'\n[tier.drips]\n", ("lettering 1", "the drips")),
-        (NAME + "[[tier.design]]\nkind = 'diamonds'\n", ("lettering 1", "design 1 (diamonds)")),
+        (NAME + "[[tier.design]]\nkind = 'diamonds'\n", ("lettering 1", "diamonds (design 1)")),
         (NAME + NAME, ("lettering 2", "lettering 1")),
         (
             "[[tier.scatter]]\ncount = 9\n[[tier.design]]\nkind = 'diamonds'\n",
-            ("scatter 1", "design 1 (diamonds)"),
+            ("scatter 1", "diamonds (design 1)"),
         ),
     ],
 )

@@ -57,6 +57,7 @@ class DesignKind:
 
     One of ``true_size`` keeps its size on every side; others follow the side. What is not cut in
     strips is piped along its lines, or set as ``balls`` of paste at its circles; ``edges`` are cut.
+    On paper it is called by its ``word`` where the cake file has a shorter one.
     """
 
     draw: Callable[..., Motif]
@@ -65,6 +66,7 @@ class DesignKind:
     strip: CutStrip | None = None
     balls: bool = False
     edges: bool = False
+    word: str = ""
 
     @cached_property
     def own(self) -> tuple[str, ...]:
@@ -99,8 +101,18 @@ DESIGNS: Mapping[str, DesignKind] = {
     "fringe": DesignKind(fringe, None, strip=CutStrip()),
     "lace": DesignKind(lace, None, strip=CutStrip(lap=0.0, is_mat=True)),
     "bows": DesignKind(bows, 90.0, strip=CutStrip(0.0)),
-    "fault": DesignKind(fault, None, edges=True),
+    "fault": DesignKind(fault, None, edges=True, word="fault line"),
     "geode": DesignKind(geode, 120.0, true_size=True, edges=True),
     "artwork": DesignKind(artwork, 50.0, true_size=True),
 }
 """By the word the cake file has for it. Usual widths: common practice, no source."""
+
+
+def design_word(kind: str) -> str:
+    """Return what a kind of design is called on paper."""
+    return DESIGNS[kind].word or kind
+
+
+def design_name(kind: str, number: int) -> str:
+    """Return what a design is called on paper, by its kind and its number on its tier."""
+    return f"{design_word(kind)} (design {number})"

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.cakefile.cascades import Cascade
 from templates_gen.cakefile.drips import Drips
+from templates_gen.drawing.designs import design_word
 from templates_gen.errors import GeometryError, Key
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
@@ -260,7 +261,7 @@ def _design(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
         shapes, lines = (((*lines[0], *reversed(lines[1])),),), ()
     says = guide.note.split(": ")[0]
     colour = colour_of(spec.colour, to_hex(deeper(tier_colour(tier), style.power))[1:])
-    look = Look(part_of(guide.key), spec.kind.capitalize(), says, colour)
+    look = Look(part_of(guide.key), design_word(spec.kind).capitalize(), says, colour)
     return Mark(look, shapes, lines, width=style.width, raised=style.raised)
 
 
