@@ -11,13 +11,14 @@ from typing import Any
 
 from templates_gen.cakefile.bare_numbers import with_units
 from templates_gen.cakefile.cake import Cake
-from templates_gen.cakefile.keys import keys_of
+from templates_gen.cakefile.keys import key_at, keys_of
 from templates_gen.cakefile.source import toml
 from templates_gen.cakefile.spelling import hint
+from templates_gen.cakefile.tier import Tier
 from templates_gen.errors import CakeError, Key, Problem
 
 Data = dict[str, Any]
-_EXAMPLE = 'write for example bottom.size="9 in"'
+_EXAMPLE = "write for example bottom.size"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +71,25 @@ def _set(data: Data, override: Override) -> Key:
     if key == ("unit",):
         data |= with_units(data)
     if override.value:
-        table[str(key[-1])] = _value(override.value)
+        table[str(key[-1])] = _checked(key, override)
     else:
         table.pop(str(key[-1]), None)
     return key
+
+
+def _checked(key: Key, override: Override) -> Any:  # noqa: ANN401 (any TOML value)
+    """Return a value as a cake file has it. Raises CakeError for a text in place of a table."""
+    value = _value(override.value)
+    try:
+        info = key_at(key)
+    except KeyError:  # a table that no cake has: reading the cake names it
+        return value
+    if info is None or info.table is None or isinstance(value, dict | list):
+        return value
+    inner = f"{override.name}{'.1' * info.several}.{next(iter(keys_of(info.table)))}"
+    found = f"“{override.name}” has keys of its own, and no value"
+    advice = f"write for example {inner}"
+    raise _unknown(override.name, found, "the name of one of its keys", advice)
 
 
 def _entry(table: Any, part: str | int, name: str) -> Any:  # noqa: ANN401 (any TOML value)
@@ -84,9 +100,10 @@ def _entry(table: Any, part: str | int, name: str) -> Any:  # noqa: ANN401 (any 
     try:
         return table[part]
     except (KeyError, TypeError, IndexError):
-        raise _unknown(
-            name, f"“{part}”, which this cake does not have", "keys of the cake file", _EXAMPLE
-        ) from None
+        is_known = part in keys_of(Cake) or part in keys_of(Tier)
+        advice = "put it on the cake first: then it can be changed" if is_known else _EXAMPLE
+        found = f"“{part}”, which this cake does not have"
+        raise _unknown(name, found, "keys of the cake file", advice) from None
 
 
 def _key(data: Data, name: str) -> Key:
@@ -101,9 +118,17 @@ def _key(data: Data, name: str) -> Key:
     if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
         return ("tier", int(first) - 1, *_numbered(rest[0], rest[1:]))
     known = [*tiers, *keys_of(Cake)]
-    question = hint(first, known)
     allowed = f"a tier ({', '.join(tiers)}) and its key, or a key of the cake"
-    raise _unknown(name, f"“{first}” is neither a tier nor a key", allowed, question or _EXAMPLE)
+    raise _unknown(
+        name, f"“{first}” is neither a tier nor a key", allowed, _meant(first, tiers, known)
+    )
+
+
+def _meant(first: str, tiers: Sequence[str], known: Sequence[str]) -> str:
+    """Return what may be meant by the first part of a name that no tier and no key has."""
+    if tiers and first.casefold() in keys_of(Tier):
+        return f"of which tier? Write for example {tiers[0]}.{first.casefold()}"
+    return hint(first, known) or (f"write for example {tiers[0]}.size" if tiers else _EXAMPLE)
 
 
 def _parted(name: str) -> tuple[str, list[str]]:

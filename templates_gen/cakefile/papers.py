@@ -44,9 +44,14 @@ class Paper:
 
     @property
     def title(self) -> str:
-        """Its name as people write it: A4, ARCH D, Letter, Roll 610, 210x297."""
-        words = self.name.replace("-", " ")
-        return words.upper() if words.startswith("a") else words[:1].upper() + words[1:]
+        """Its name as people write it."""
+        return title_of(self.name)
+
+
+def title_of(paper: str) -> str:
+    """Return the name of a paper as people write it: A4, ARCH D, Letter, Roll 610, 210x297."""
+    words = paper.replace("-", " ")
+    return words.upper() if words.startswith("a") else words[:1].upper() + words[1:]
 
 
 def _inches(name: str, width: float, height: float) -> Paper:

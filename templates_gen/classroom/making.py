@@ -11,12 +11,14 @@ from typing import Any
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.papers import title_of
 from templates_gen.cakefile.printer_store import printer_named
 from templates_gen.classroom.orders import Order, Student, orders
 from templates_gen.cover.pack import titled_packs
 from templates_gen.errors import CakeError, Problem
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
+from templates_gen.units import counted
 from templates_gen.writers.manifest import write_manifest
 from templates_gen.writers.pdf import write_pdf
 
@@ -31,6 +33,11 @@ class Printed:
     pack_mark: str
     pdf: bytes
     manifest: bytes
+
+    @property
+    def said(self) -> str:
+        """How many pages on which paper: 6 pages (A4)."""
+        return f"{counted(self.sheets, 'page')} ({title_of(self.paper)})"
 
 
 @dataclass(frozen=True, slots=True)

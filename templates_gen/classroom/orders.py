@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Protocol
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
-from templates_gen.cakefile.overrides import overridden
+from templates_gen.cakefile.overrides import Override, overridden
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.classroom.roster import Person, RosterSource
 from templates_gen.errors import CakeError, Key, Problem, Source
@@ -71,12 +71,32 @@ class PersonSource:
 def students(
     people: Sequence[Person], data: Mapping[str, Any], file: Design, roster: RosterSource
 ) -> Iterator[Student | CakeError]:
-    """Yield the cake of each person, or an error that names row and column."""
+    """Yield the cake of each person, or an error that names row and column.
+
+    A column whose heading the cake does not have is named once, and nobody with a value in it has
+    a cake.
+    """
+    columns = {each.name: each for person in people for each in person.overrides}
+    wrong = {name: found for name, each in columns.items() if (found := _problems(data, each))}
+    if wrong:
+        heading = ((name, each) for name, found in wrong.items() for each in found)
+        yield CakeError([replace(each, key=(1, name)) for name, each in heading], roster)
     for person in people:
+        if any(each.name in wrong for each in person.overrides):
+            continue
         try:
             yield _student(person, data, file, roster)
         except CakeError as error:
             yield error
+
+
+def _problems(data: Mapping[str, Any], column: Override) -> tuple[Problem, ...]:
+    """Return what is wrong with the heading of a column, with a value that stands below it."""
+    try:
+        overridden(data, [column])
+    except CakeError as error:
+        return error.problems
+    return ()
 
 
 def _student(

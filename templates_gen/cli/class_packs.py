@@ -22,7 +22,7 @@ from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import Overrides, with_cake_file
 from templates_gen.errors import CakeError, FileError
 from templates_gen.sheets.print_check import REMINDER
-from templates_gen.units import counted, decimal
+from templates_gen.units import decimal
 
 
 @click.command("class")
@@ -81,7 +81,7 @@ def _roster(file: Path) -> Roster:
 def _report(made: Sequence[Made], folder: Path, errors: Sequence[CakeError]) -> None:
     """Say who has how many pages, and who was left out."""
     for each in made:
-        pages = ", ".join(f"{counted(s.sheets, 'page')} ({s.paper})" for s in each.printed)
+        pages = ", ".join(s.said for s in each.printed)
         click.echo(f"{each.student.person.name}: {pages}")
         for warning in each.warnings:
             click.echo(f"  Please check: {warning}")

@@ -15,7 +15,6 @@ from templates_gen.classroom.making import Made, make_all
 from templates_gen.classroom.orders import Student, students
 from templates_gen.classroom.roster import RosterSource, read_roster
 from templates_gen.errors import CakeError, FileError, Key
-from templates_gen.units import counted
 from templates_gen.web.labels import place
 
 MOST_PEOPLE = 40
@@ -76,7 +75,7 @@ def _row(made: Made) -> dict[str, Any]:
     return {
         "row": made.student.person.row,
         "name": made.student.person.name,
-        "pages": [f"{counted(each.sheets, 'page')} ({each.paper})" for each in made.printed],
+        "pages": [each.said for each in made.printed],
         "warnings": list(made.warnings),
     }
 

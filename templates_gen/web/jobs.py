@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import base64
 from collections.abc import Callable, Mapping
 from typing import Any
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.changes import changes
-from templates_gen.bench.schedule import order_of_work
-from templates_gen.bench.steps import steps
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.lengths import LengthError
@@ -35,17 +32,25 @@ from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.web.answer import PDF, Answer, json_answer, refusal
 from templates_gen.web.choices import pictures
 from templates_gen.web.described import described
+from templates_gen.web.documents import (
+    calendar_file,
+    chart_file,
+    class_list_file,
+    handout_file,
+    school_class,
+)
 from templates_gen.web.files import opened
 from templates_gen.web.labels import known_keys, place, worded
 from templates_gen.web.lists import lists
 from templates_gen.web.live import MEMO, answer, in_space, seen
 from templates_gen.web.request import (
+    Body,
+    Options,
     RequestError,
     body_of,
     cake_of,
-    content_of,
     degrees,
-    with_files,
+    text_of,
 )
 from templates_gen.web.sample_picture import front_svg
 from templates_gen.web.summary import summary
@@ -59,10 +64,6 @@ DXF = "image/vnd.dxf"
 SVG, TOML = "image/svg+xml", "application/toml"
 MOST_THUMBNAILS = 60
 """Sheets that are shown; the count tells of all."""
-
-
-Body = dict[str, Any]
-Options = Mapping[str, str]
 
 
 def run(job: str, content: bytes, options: Options) -> Answer:
@@ -103,13 +104,6 @@ def _cake(body: Body) -> Cake:
     return cake_of(body.get("cake"), body.get("files"))
 
 
-def _text(body: Body, key: str) -> str:
-    text = body.get(key, "")
-    if not isinstance(text, str):
-        raise RequestError(f"{key} is no text")
-    return text
-
-
 def show(body: Body, options: Options) -> Answer:
     """Return figures, pieces, warnings and cautions of a cake.
 
@@ -148,19 +142,6 @@ def bench_list(body: Body, options: Options) -> Answer:
     )
 
 
-def calendar_file(body: Body, options: Options) -> Answer:
-    """Return the order of work as a calendar file."""
-    from templates_gen.bench.calendar import calendar  # its library is seldom needed
-
-    plan = make_plan(_cake(body), MEMO)
-    if plan.work.ready is None:
-        allowed = "the day and hour at which the cake must be ready"
-        raise CakeError([Problem(("work", "ready"), "nothing", allowed, "write it first")])
-    times = order_of_work(steps(plan), plan.work)
-    content = calendar(plan.title, plan.work.ready, times, plan.work.alarm)
-    return Answer(content, "text/calendar", name=f"{slug(plan.title)}.ics")
-
-
 def sheets(body: Body, options: Options) -> Answer:
     """Return how many sheets a pack has, and the first of them as SVG; and what it could have.
 
@@ -173,7 +154,7 @@ def sheets(body: Body, options: Options) -> Answer:
     printed = [each for each in templates(plan) if each.printed]
     return json_answer(
         {
-            "paper": pack.paper.name,
+            "paper": pack.paper.title,
             "count": len(pack.sheets),
             "sheets": shown,
             "tiers": list(dict.fromkeys(each.tier for each in printed)),
@@ -254,7 +235,7 @@ def _piece(pieces: tuple[Piece, ...], wanted: str) -> Piece:
 def open_file(body: Body, options: Options) -> Answer:
     """Return the data of a cake file; what is wrong in one is said in the words of files."""
     try:
-        cake = opened(_text(body, "text"), clip(_text(body, "name")) or "cake.toml")
+        cake = opened(text_of(body, "text"), clip(text_of(body, "name")) or "cake.toml")
     except CakeError as error:
         return refusal(str(error), 422)
     return json_answer({"cake": cake})
@@ -266,7 +247,7 @@ def save(body: Body, options: Options) -> Answer:
     if not isinstance(data, dict):
         raise RequestError("there is no cake to save")
     try:
-        text = saved(data, _text(body, "opened"))
+        text = saved(data, text_of(body, "opened"))
     except (ValueError, TypeError) as error:
         raise FileError(f"this cannot be written as a cake file: {clip(str(error))}") from None
     title = data.get("title")
@@ -276,7 +257,7 @@ def save(body: Body, options: Options) -> Answer:
 def stack(body: Body, options: Options) -> Answer:
     """Return the tiers of a line such as ``10x5, 8x5``."""
     return json_answer(
-        {"tiers": stack_of(_text(body, "line")[:LONGEST_LINE], options.get("unit", UNIT))}
+        {"tiers": stack_of(text_of(body, "line")[:LONGEST_LINE], options.get("unit", UNIT))}
     )
 
 
@@ -301,27 +282,13 @@ def resize(body: Body, options: Options) -> Answer:
     cake = _cake(body)
     before = make_plan(cake, MEMO)
     try:
-        tins = tins_of(_text(body, "line")[:LONGEST_LINE], cake)
+        tins = tins_of(text_of(body, "line")[:LONGEST_LINE], cake)
     except LengthError as error:
         advice = error.advice or "write the sizes of all tiers"
         raise CakeError([Problem((), error.found, error.allowed, advice)]) from None
     new = plain(resized(body["cake"], tins))
     after = make_plan(cake_of(new, body.get("files")), MEMO)
     return json_answer({"cake": new, "changes": list(changes(before, after))})
-
-
-def school_class(body: Body, options: Options) -> Answer:
-    """Return who of a list has how many pages, what is wrong in it, and all files as a ZIP."""
-    from templates_gen.web.class_list import class_of  # seldom needed
-
-    _cake(body)  # the design itself can be made
-    name = clip(_text(body, "name")) or "class.csv"
-    data = with_files(body["cake"], body.get("files"))
-    found = class_of(data, content_of(name, body.get("list")), name)
-    packed = base64.b64encode(found.content).decode()
-    return json_answer(
-        {"people": found.people, "faults": found.faults, "name": found.name, "zip": packed}
-    )
 
 
 def description(body: Body, options: Options) -> Answer:
@@ -336,7 +303,7 @@ def choice_pictures(body: Body, options: Options) -> Answer:
 
 def sample_picture(body: Body, options: Options) -> Answer:
     """Return the cake of a file from the front, in its colours, as SVG."""
-    cake = cake_of(opened(_text(body, "text"), "sample"))
+    cake = cake_of(opened(text_of(body, "text"), "sample"))
     return Answer(front_svg(build_stack(cake, MEMO)), SVG)
 
 
@@ -357,6 +324,9 @@ JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
     "convert": convert,
     "resize": resize,
     "class": school_class,
+    "class-list": class_list_file,
+    "handout": handout_file,
+    "chart": chart_file,
     "choices": choice_pictures,
     "sample-picture": sample_picture,
 }

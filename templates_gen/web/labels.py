@@ -13,6 +13,7 @@ from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
+from templates_gen.cakefile.papers import PAPERS, title_of
 from templates_gen.errors import Key
 
 LABELS: Mapping[str, str] = {
@@ -229,8 +230,7 @@ NAMES: Mapping[str, str] = {
     "rim": "top edge",
     "few": "few pages",
     "whole": "full size",
-    "a4": "A4",
-    "letter": "Letter",
+    **{name: title_of(name) for name in PAPERS},
     "both": "A4 and Letter",
 }
 """What the page calls a word of a cake file, where that says too little."""

@@ -21,6 +21,9 @@ from templates_gen.cakefile.rules import clip
 from templates_gen.errors import CakeError, Problem, TemplatesGenError
 from templates_gen.web.form import Field, form
 
+Body = dict[str, Any]
+Options = Mapping[str, str]
+"""What a job takes: a JSON object, and the words of the address."""
 MOST_TIERS = 12
 """Tiers of a cake on the page, so that no answer takes long."""
 MOST_FILES = 20
@@ -67,6 +70,14 @@ def _inside(value: object) -> list[Any]:
     if isinstance(value, dict):
         return list(value.values())
     return value if isinstance(value, list) else []
+
+
+def text_of(body: Body, key: str) -> str:
+    """Return a text of a body, empty where it has none. Raises RequestError."""
+    text = body.get(key, "")
+    if not isinstance(text, str):
+        raise RequestError(f"{key} is no text")
+    return text
 
 
 def degrees(text: str) -> int:

@@ -35,6 +35,9 @@ SECONDS = {
     "convert": 10.0,
     "resize": 30.0,
     "class": 120.0,
+    "class-list": 10.0,
+    "handout": 30.0,
+    "chart": 60.0,
     "choices": 10.0,
     "sample-picture": 10.0,
 }

@@ -132,6 +132,28 @@ def test_every_fault_is_found_with_row_and_column(folder: Path) -> None:
     assert not (folder / "out").exists()
 
 
+@pytest.mark.parametrize(
+    ("heading", "words"),
+    [
+        ("Size", "of which tier? write for example bottom.size"),
+        ("botom.size", "did you mean “bottom”"),
+        ("bottom.lettering", "write for example bottom.lettering.1.text"),
+        ("bottom.lettering.1.text", "put it on the cake first"),
+    ],
+)
+def test_a_heading_that_the_cake_lacks_is_named_once(
+    folder: Path, heading: str, words: str
+) -> None:
+    """At row 1, whoever has a value below it, and nobody has a pack."""
+    rows = "".join(f"{name},8 in\n" for name in ("Ada", "Ben", "Cid"))
+    (folder / "class.csv").write_text(f"name,{heading}\n{rows}", encoding="utf-8")
+    done = call("class", folder / "regatta.toml", folder / "class.csv", "--skip-faulty")
+    assert done.exit_code == 1
+    assert done.output.count("problem") == 1, done.output
+    assert f"class.csv, row 1, column {heading}" in done.output
+    assert words.casefold() in done.output.casefold(), done.output
+
+
 def test_the_others_are_made_when_asked(folder: Path) -> None:
     """Who is left out is named, with what to do."""
     (folder / "class.csv").write_text(FAULTY, encoding="utf-8")

@@ -12,12 +12,14 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from templates_gen.web.answer import PDF
 from templates_gen.web.class_list import MOST_PEOPLE
 from templates_gen.web.files import opened
 from templates_gen.web.jobs import run
 from tests.cakes import SAMPLES
 from tests.classroom.test_class import CAKE, LIST
 from tests.cli.command import ask
+from tests.judges import run as judged
 from tests.web.conftest import settle
 
 (HARBOUR,) = (path for path in SAMPLES if path.stem == "harbour-wedding")
@@ -93,6 +95,30 @@ def test_faults_of_a_list_are_told_with_row_and_column() -> None:
     assert "row 5, column bottom.panels.mould" in places
 
 
+def test_the_list_to_fill_in_makes_the_cake_for_everybody() -> None:
+    """It comes with headings for the cake and its values, and is a list as it comes."""
+    body = {"cake": opened(LETTERED, "a.toml")}
+    blank = run("class-list", json.dumps(body).encode(), {})
+    rows = blank.content.decode("utf-8-sig").splitlines()
+    assert rows[0] == "name,paper,bottom.size,bottom.depth,bottom.lettering.1.text"
+    assert rows[1] == "First person,a4,8,4,Ada"
+    status, data = answer("class", LETTERED, list=base64.b64encode(blank.content).decode())
+    assert (status, data["faults"]) == (200, [])
+    assert [each["name"] for each in data["people"]] == ["First person", "Second person"]
+
+
+LETTERED = f"{CAKE}\n[[tier.lettering]]\ntext = 'Ada'\n"
+
+
+@pytest.mark.parametrize(("job", "words"), [("handout", "Take care"), ("chart", "10 in round")])
+def test_a_paper_for_the_class_comes_from_the_page(job: str, words: str, tmp_path: Path) -> None:
+    """The handout and the wall chart, as PDF, with what they are for."""
+    found = run(job, json.dumps({"cake": opened(CAKE, "a.toml")}).encode(), {})
+    assert (found.status, found.kind) == (200, PDF)
+    (tmp_path / "made.pdf").write_bytes(found.content)
+    assert words in judged("pdftotext", "-layout", tmp_path / "made.pdf", "-")
+
+
 @pytest.mark.parametrize(
     ("content", "status", "words"),
     [
@@ -145,9 +171,12 @@ def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:
     file.write_text("name,paper\nAda,letter\nBen,a9\n", encoding="utf-8")
     page.locator("[data-view=print]").first.click()
     page.locator("#for-class").click()
+    with page.expect_download() as download:
+        page.locator("#class-list").click()
+    assert Path(download.value.path()).read_text("utf-8-sig").startswith("name,paper,bottom.size")
     page.locator("#class-file").set_input_files(file)
     expect(page.locator("#class-answer tbody th")).to_have_text(["Ada"], timeout=60_000)
-    expect(page.locator("#class-answer tbody td").first).to_contain_text("pages (letter)")
+    expect(page.locator("#class-answer tbody td").first).to_contain_text("pages (Letter)")
     expect(page.locator("#class-answer .mend")).to_contain_text("row 3, column paper")
     with page.expect_download() as download:
         page.locator("#class-download").click()

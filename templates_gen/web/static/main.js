@@ -306,7 +306,10 @@ byId("download").addEventListener("click", () => working("Making the pages…", 
   }
 }));
 byId("for-class").addEventListener("click", showClass);
-byId("calendar").addEventListener("click", () => download("calendar", {}, "The calendar is saved."));
+byId("calendar").addEventListener("click", () => download("calendar", "The calendar is saved.", byId("list-working")));
+byId("handout").addEventListener("click", () => download("handout", "The handout is saved.", byId("list-working")));
+byId("chart").addEventListener("click", () => download("chart", "The wall chart is saved.", byId("list-working")));
+byId("class-list").addEventListener("click", () => download("class-list", "The list is saved. Fill it in, and choose it below.", byId("class-working")));
 for (const each of document.querySelectorAll("[data-list]")) {
   each.addEventListener("click", () => showList(/** @type {HTMLElement} */ (each).dataset.list ?? "bench"));
 }

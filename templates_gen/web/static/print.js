@@ -63,7 +63,7 @@ function ticks(key, legend) {
 
 /** @param {{paper: string, count: number, sheets: string[], tiers: string[], kinds: string[]}} answer */
 export function showSheets(answer) {
-  const pages = `${answer.count} ${answer.paper.length <= 2 ? answer.paper.toUpperCase() : sentence(answer.paper)} ${answer.count === 1 ? "page" : "pages"}`;
+  const pages = `${answer.count} ${answer.paper} ${answer.count === 1 ? "page" : "pages"}`;
   byId("count").textContent = `${pages}. Print at 100 %.`;
   setFigures({ pages: String(answer.count) });
   offered = { tiers: answer.tiers, kinds: answer.kinds };
@@ -131,7 +131,7 @@ export async function working(doing, done, action, progress = byId("working")) {
   progress.hidden = true;
 }
 
-/** @param {"pack" | "calendar"} job @param {Record<string, any>} options @param {string} done */
-export const download = (job, options, done) => working("Making the file…", done, async (signal) => {
-  await keep(await ask(job, body(), options, signal));
-});
+/** Save a file that stands beside the pack. @param {string} job @param {string} done @param {HTMLElement} progress */
+export const download = (job, done, progress) => working("Making the file…", done, async (signal) => {
+  await keep(await ask(job, body(), {}, signal));
+}, progress);

@@ -1,0 +1,81 @@
+"""What the page gives beside the pack: a calendar, papers for a class, a chart for the wall."""
+
+from __future__ import annotations
+
+import base64
+
+from templates_gen.bench.schedule import order_of_work
+from templates_gen.bench.steps import steps
+from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cakefile.rules import clip
+from templates_gen.cakefile.slug import file_name, slug
+from templates_gen.errors import CakeError, Problem
+from templates_gen.plan import make_plan
+from templates_gen.terms import Terms
+from templates_gen.web.answer import PDF, Answer, json_answer
+from templates_gen.web.live import MEMO
+from templates_gen.web.request import Body, Options, cake_of, content_of, text_of, with_files
+
+CHART_DEPTH = "4 in"
+"""The usual depth of tins."""
+
+
+def calendar_file(body: Body, options: Options) -> Answer:
+    """Return the order of work as a calendar file."""
+    from templates_gen.bench.calendar import calendar  # its library is seldom needed
+
+    plan = make_plan(cake_of(body.get("cake"), body.get("files")), MEMO)
+    if plan.work.ready is None:
+        allowed = "the day and hour at which the cake must be ready"
+        raise CakeError([Problem(("work", "ready"), "nothing", allowed, "write it first")])
+    times = order_of_work(steps(plan), plan.work)
+    content = calendar(plan.title, plan.work.ready, times, plan.work.alarm)
+    return Answer(content, "text/calendar", name=f"{slug(plan.title)}.ics")
+
+
+def handout_file(body: Body, options: Options) -> Answer:
+    """Return the pages that a student can follow, as PDF, on the paper of the cake."""
+    from templates_gen.handout.contents import handout
+    from templates_gen.handout.page import handout_pdf
+
+    cake = cake_of(body.get("cake"), body.get("files"))
+    plan = make_plan(cake, MEMO)
+    content = handout_pdf(plan, handout(plan), PAPERS.get(cake.paper, PAPERS["a4"]))
+    return Answer(content, PDF, name=f"{file_name(slug(cake.title))}-handout.pdf")
+
+
+def chart_file(body: Body, options: Options) -> Answer:
+    """Return what tins of each size take, as PDF, on the paper and in the unit of the cake."""
+    from templates_gen.cakefile.lengths import parse_length
+    from templates_gen.chart.files import chart_pdf
+    from templates_gen.chart.table import DEFAULT_STRIP, chart
+    from templates_gen.chart.tins import SHAPES, SIZES, Layers, tins
+
+    cake = cake_of(body.get("cake"), body.get("files"))
+    layers = Layers(parse_length(CHART_DEPTH))
+    unit = "in" if (cake.unit or "in") == "in" else "cm"
+    found = chart(list(tins(SIZES, SHAPES, layers)), layers, unit, DEFAULT_STRIP)
+    said = found.said(Terms(cake.words))
+    return Answer(chart_pdf(said, PAPERS.get(cake.paper, PAPERS["a4"])), PDF, name="chart.pdf")
+
+
+def school_class(body: Body, options: Options) -> Answer:
+    """Return who of a list has how many pages, what is wrong in it, and all files as a ZIP."""
+    from templates_gen.web.class_list import class_of  # seldom needed
+
+    cake_of(body.get("cake"), body.get("files"))  # the design itself can be made
+    name = clip(text_of(body, "name")) or "class.csv"
+    data = with_files(body["cake"], body.get("files"))
+    found = class_of(data, content_of(name, body.get("list")), name)
+    packed = base64.b64encode(found.content).decode()
+    return json_answer(
+        {"people": found.people, "faults": found.faults, "name": found.name, "zip": packed}
+    )
+
+
+def class_list_file(body: Body, options: Options) -> Answer:
+    """Return the list of a class to fill in, for the cake."""
+    from templates_gen.classroom.blank_list import blank_list
+
+    cake_of(body.get("cake"), body.get("files"))
+    return Answer(blank_list(body["cake"]), "text/csv", name="class.csv")
