@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from templates_gen import Piece, write_pdf, write_svg
 from templates_gen.cakefile.cake import Cake
-from templates_gen.cakefile.papers import parse_papers
+from templates_gen.cakefile.papers import PAPERS, parse_papers
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.pack import make_pack
 from templates_gen.plan import make_plan
@@ -66,6 +66,12 @@ OWN = [job for path in SAMPLES for job in _jobs(path.stem, sample(path.stem).pap
 """Every sample on its own paper."""
 BOTH = [job for path in SAMPLES for job in _jobs(path.stem, "both")]
 """Every sample on the area that A4 and Letter share."""
+
+
+@cache
+def packed(name: str, paper: str) -> Pack:
+    """Return the pack of a sample on a paper, as the command makes it."""
+    return make_pack(make_plan(sample(name)), PAPERS[paper])
 
 
 @cache

@@ -10,9 +10,11 @@ import pytest
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
 from templates_gen.plan import make_plan
+from templates_gen.sheets.pack import Pack
 from templates_gen.terms import inches_first
 from templates_gen.units import in_both
-from tests.cakes import SAMPLES, cake, sample
+from tests.cakes import SAMPLES, cake
+from tests.prints import packed
 
 MM_FIRST = re.compile(r"\d[ \u00a0]mm[ \u00a0]\([\d /⅛¼⅜½⅝¾⅞\u00a0]+in\)")
 INCHES_FIRST = re.compile(r"[\d⅛¼⅜½⅝¾⅞][ \u00a0]in[ \u00a0]\(-?[\d.]+[ \u00a0]mm\)")
@@ -35,10 +37,8 @@ kind = "swags"
 """
 
 
-def texts(made: object) -> Iterator[str]:
-    """Yield every text on the sheets of a pack of a cake."""
-    plan = make_plan(made)  # type: ignore[arg-type]
-    pack = make_pack(plan, PAPERS["a4"])
+def texts(pack: Pack) -> Iterator[str]:
+    """Yield every text on the sheets of a pack."""
     for sheet in pack.sheets:
         yield from (label.text for label in sheet.drawing.labels)
         for window in sheet.windows:
@@ -49,7 +49,7 @@ def texts(made: object) -> Iterator[str]:
 @pytest.mark.parametrize("name", [path.stem for path in SAMPLES])
 def test_the_samples_have_their_own_unit_first_on_every_sheet(name: str) -> None:
     """Pieces, tapes, captions, cover and maps: not one length the other way about."""
-    said = list(texts(sample(name)))
+    said = list(texts(packed(name, "a4")))
     wrong, right = (INCHES_FIRST, MM_FIRST) if name in IN_MM else (MM_FIRST, INCHES_FIRST)
     assert not [text for text in said if wrong.search(text)]
     assert sum(bool(right.search(text)) for text in said) > 10
@@ -61,7 +61,7 @@ def test_the_samples_have_their_own_unit_first_on_every_sheet(name: str) -> None
 )
 def test_the_tiers_say_which_unit_is_first(sizes: tuple[str, str], inches: bool) -> None:
     """The unit that most tiers are given in, whatever that of other lengths; else mm."""
-    said = list(texts(cake(STACK.format(*sizes))))
+    said = list(texts(make_pack(make_plan(cake(STACK.format(*sizes))), PAPERS["a4"])))
     assert any(INCHES_FIRST.search(text) for text in said) == inches
     assert any(MM_FIRST.search(text) for text in said) != inches
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
@@ -26,8 +26,8 @@ from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.units import decimal
 from templates_gen.views.picture import both_views, drawn, words_beside
 
-TALLEST = 100.0
-"""The most room the picture takes, mm."""
+TALLEST = (100.0, 75.0, 50.0)
+"""The most room the picture takes, and less where that saves a page, mm."""
 LEAST_CAKE = 30.0
 """The least width of the cake in a column of text, beside its sizes, mm."""
 HEADING_ROOM = 10.0
@@ -83,7 +83,7 @@ def _laid_out(
 
     layout = _layout(chosen, paper, frame_of, by_tier=plan.by_tier)
     on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
-    added = [_set_once(s) for s in _of_the_cake(plan, text_room(on_cover.frame))] if whole else []
+    added = _of_the_cake(plan, text_room(on_cover.frame)) if whole else [()]
     packs = []
     for title in titles:
         cover = cover_pages(replace(plan, title=title), chosen, mark, on_cover, added, whole=whole)
@@ -181,11 +181,17 @@ def _set_once(section: Section) -> Section:
     return setting
 
 
-def _of_the_cake(plan: Plan, room: Box) -> Iterator[Section]:
-    """Yield the picture of the cake and its bench list for pages with so much room."""
-    views = both_views(plan.stack, min(TALLEST, room.height - HEADING_ROOM))
+def _of_the_cake(plan: Plan, room: Box) -> list[list[Section]]:
+    """Return the picture of the cake, ever smaller, and its bench list, for pages so large."""
+    heights = [min(height, room.height - HEADING_ROOM) for height in TALLEST]
+    views = both_views(plan.stack, heights[0])
     least = words_beside(plan.stack) + LEAST_CAKE
-    picture = _set_once(lambda width: [heading("The cake"), drawn(views, width)])
-    # in a column only where it has room beside its words
-    yield lambda width: picture(width if width >= least else room.width)
-    yield from bench_sections(sections(bench(plan), plan.terms))
+    listed = [_set_once(each) for each in bench_sections(sections(bench(plan), plan.terms))]
+
+    def picture(height: float) -> Section:
+        small = replace(views, height=height)
+        made = _set_once(lambda width: [heading("The cake"), drawn(small, width)])
+        # in a column only where it has room beside its words
+        return lambda width: made(width if width >= least else room.width)
+
+    return [[picture(height), *listed] for height in heights]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -50,6 +50,12 @@ TIER_COLUMNS = (
 """What is said of each tier."""
 PIECE_COLUMNS = ("piece", "cut", "sheets")
 """What is said of each piece."""
+BY_TIER = "Sheets by tier: {}."
+"""Where to find all that belongs to a tier."""
+OF_ALL, WHOLE_CAKE = "pack", "whole cake"
+"""What pieces have for a tier that belong to none, and what the list calls it."""
+SAVED = 0.35
+"""A smaller picture may save a last page that is filled no more than this."""
 LIST = LEAST_TEXT
 """Em size of lists and of words below them, mm."""
 SIDES = "Left and right are as you face the front of the cake."
@@ -76,28 +82,46 @@ def cover_pages(
     pieces: Sequence[Piece],
     mark: str,
     layout: Layout,
-    added: Sequence[Section],
+    added: Iterable[Sequence[Section]],
     *,
     whole: bool,
 ) -> list[Drawing]:
     """Return what is drawn on each page of the cover of a pack with these pieces and pack mark.
 
-    What is ``added`` follows the check; with ``whole`` the tiers are listed. The
-    sheet numbers on it depend on how many pages the cover takes, which does not depend on the
-    numbers; so the pages are counted first.
+    What is ``added`` follows the check: the first of these ways to say it that takes the fewest
+    pages. With ``whole`` the tiers are listed. The sheet numbers on it depend on how many pages the
+    cover takes, which does not depend on the numbers; so the pages are counted first.
     """
     frame, room = layout.frame, text_room(layout.frame)
     length = large_check(frame)
 
-    def sections(first: int) -> list[Section]:
+    def sections(first: int, way: Sequence[Section]) -> list[Section]:
         lists = _lists(plan, pieces, layout, first, whole=whole)
-        return [*_head(plan, mark, length, frame.printer), *added, *lists]
+        return [*_head(plan, mark, length, frame.printer), *way, *lists]
 
-    start, *more = flow(sections(page_count(sections(1), room) + 1), room)
+    count, chosen = _fewest(added, lambda way: page_count(sections(1, way), room))
+    start, *more = flow(sections(count + 1, chosen), room)
     return [
         start + edges(frame, REMINDER, length),
         *(each + edges(frame, "") for each in more),
     ]
+
+
+def _fewest(
+    ways: Iterable[Sequence[Section]], pages: Callable[[Sequence[Section]], tuple[int, float]]
+) -> tuple[int, Sequence[Section]]:
+    """Return the fewest pages that any way takes, and the first way that takes no more.
+
+    Other ways than the first are tried where its last page has little on it.
+    """
+    first, *others = ways
+    count, filled = pages(first)
+    if count > 1 and filled <= SAVED:
+        for other in others:
+            fewer, _ = pages(other)
+            if fewer < count:
+                return fewer, other
+    return count, first
 
 
 def _head(plan: Plan, mark: str, length: float, printer: Printer | None) -> list[Section]:
@@ -164,9 +188,23 @@ def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -
     uses = [f"{piece.title}: {piece.use}" for piece in pieces if piece.id not in said and piece.use]
     return [
         heading("Pieces"),
+        *_by_tier(pieces, places, first, width),
         *table(rows, width, LIST),
         *(text(use, width, LIST) for use in uses),
     ]
+
+
+def _by_tier(
+    pieces: Sequence[Piece], places: Mapping[str, Mapping[str, int]], first: int, width: float
+) -> list[Block]:
+    """Say on which sheets the pieces of each tier are, where they are of several."""
+    found: dict[str, set[int]] = {}
+    for piece in pieces:
+        sheets = {place + first for place in places.get(piece.id, {}).values()}
+        tier = WHOLE_CAKE if piece.tier == OF_ALL else piece.tier
+        found.setdefault(tier, set()).update(sheets)
+    said = [f"{name} {_ranges(sorted(sheets))}" for name, sheets in found.items() if sheets]
+    return [text(BY_TIER.format("; ".join(said)), width, LIST)] if len(said) > 1 else []
 
 
 def _row(piece: Piece, places: Mapping[str, int], first: int) -> tuple[str, ...]:

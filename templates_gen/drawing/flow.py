@@ -20,8 +20,9 @@ from templates_gen.geometry.box import Box, Point
 
 SMALL, BODY, HEADING, TITLE = 3.0, 3.2, 4.6, 9.0
 """Em sizes, mm."""
-LEADING = 1.3
-COLUMN_GAP = 4.0
+LEADING = 1.2
+"""Line height over em size."""
+COLUMN_GAP = 3.0
 """Between the columns of a table, mm."""
 ROW_GAP = 0.3
 """Between the rows of a table, mm."""
@@ -98,9 +99,10 @@ def flow(sections: Iterable[Section], page: Box) -> list[Drawing]:
     return [_drawn(placed) for placed in _pages(sections, page)]
 
 
-def page_count(sections: Iterable[Section], page: Box) -> int:
-    """Return on how many pages ``flow`` sets sections."""
-    return len(_pages(sections, page))
+def page_count(sections: Iterable[Section], page: Box) -> tuple[int, float]:
+    """Return on how many pages ``flow`` sets sections, and what share of the last they need."""
+    pages, filled = _set(list(_runs(sections, page.width)), page)
+    return len(pages), filled / page.height
 
 
 _Placed = list[tuple[Block, Point]]

@@ -209,7 +209,9 @@ def _drum(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     ends = ((x0, y), (x1, y))
     ticks = [((x, y - TICK), (x, y + TICK)) for x in (x0, x1)]
     label = f"drum {in_both(stack.drum.across)} across"
-    words = Label(label, ((x0 + x1) / 2, y - SMALL - 0.6), SMALL, Anchor.MIDDLE)
+    # a small drum is narrower than its words, which stay in the picture
+    middle = max((x0 + x1) / 2, text_width(label, SMALL) / 2)
+    words = Label(label, (middle, y - SMALL - 0.6), SMALL, Anchor.MIDDLE)
     return Drawing(tuple(Stroke(line(a, b), Role.NOTE) for a, b in (ends, *ticks)), (words,))
 
 

@@ -1,0 +1,73 @@
+"""Pages of words: how well they are filled, and where the sheets of each tier are listed."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from templates_gen.cakefile.papers import PAPERS, Margins
+from templates_gen.cover.pack import make_pack
+from templates_gen.cover.pages import text_room
+from templates_gen.plan import make_plan
+from templates_gen.sheets.frame import frame_for
+from templates_gen.sheets.pack import Pack, Sheet
+from tests.cakes import SAMPLES, cake
+from tests.prints import packed
+
+NAMES = [path.stem for path in SAMPLES]
+TWO_TIERS = """
+[[tier]]
+name = "wide; low"
+size = "10 in"
+depth = "4 in"
+[[tier]]
+name = "small"
+size = "6 in"
+depth = "4 in"
+"""
+
+
+def filled(sheet: Sheet, paper: str) -> float:
+    """Return what share of the room for words of a page is above the foot of its last line."""
+    room = text_room(frame_for(PAPERS[paper], (), Margins()))
+    feet = [label.box.y0 for label in sheet.drawing.labels if room.contains(label.box)]
+    return (room.y1 - min(feet)) / room.height
+
+
+def listed(pack: Pack) -> dict[str, set[int]]:
+    """Return the sheets of each tier as the cover lists them."""
+    words = " ".join(label.text for sheet in pack.sheets for label in sheet.drawing.labels)
+    found = re.search(r"Sheets by tier: (.*?)\.", words)
+    assert found is not None
+    return {
+        tier: {
+            sheet
+            for run in numbers.split(", ")
+            for first, _, last in [run.partition("–")]
+            for sheet in range(int(first), int(last or first) + 1)
+        }
+        for tier, numbers in re.findall(r"(.+?) (\d[\d–, ]*)(?:; |$)", found[1])
+    }
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", NAMES)
+def test_a_page_of_words_holds_a_third_of_a_page(name: str, paper: str) -> None:
+    """Whatever follows a first page of words fills a third of its own or more."""
+    pages = [sheet for sheet in packed(name, paper).sheets if not sheet.windows]
+    assert pages
+    assert len(pages) == 1 or min(filled(page, paper) for page in pages) >= 1 / 3
+
+
+def test_the_cover_lists_the_sheets_of_each_tier() -> None:
+    """Each tier, the drum and what belongs to the whole cake, with the sheets that show it."""
+    plan = make_plan(cake(TWO_TIERS))
+    pack = make_pack(plan, PAPERS["a4"])
+    shown: dict[str, set[int]] = {}
+    for sheet in pack.sheets:
+        for window in sheet.windows:
+            tier = "whole cake" if window.piece.tier == "pack" else window.piece.tier
+            shown.setdefault(tier, set()).add(sheet.number)
+    assert {"drum", "wide; low", "whole cake"} <= set(shown)
+    assert listed(pack) == shown
