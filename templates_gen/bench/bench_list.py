@@ -19,7 +19,7 @@ from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, we
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
 from templates_gen.bench.rolled import Rolled, rolled
-from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
+from templates_gen.bench.schedule import Timed, as_dated, schedule_warnings, timed_steps
 from templates_gen.bench.servings import servings
 from templates_gen.bench.shopping import Cost, cost, shopping
 from templates_gen.bench.steps import hours_of_work, steps
@@ -111,12 +111,13 @@ def _cut(cut: Cut) -> dict[str, Any]:
 def _times(plan: Plan) -> dict[str, Any]:
     """Return the order of work, warnings about it, and the hours that it takes."""
     found = steps(plan)
-    timed = order_of_work(found, plan.work)
+    dated = timed_steps(found, plan.work)
+    timed = as_dated(dated, plan.work)
     return {
         "times": [_timed(each) for each in timed],
         "time_warnings": [
             *schedule_warnings(timed, plan.work),
-            *perishable_warnings(plan, found),
+            *perishable_warnings(plan, dated),
         ],
         "hours_of_work": hours_of_work(found),
     }

@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
 from templates_gen.bench.assembly import CAKE
-from templates_gen.bench.schedule import NOMINAL, Timed, order_of_work
-from templates_gen.bench.step import Step
+from templates_gen.bench.schedule import NOMINAL, Timed
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.decorated import DecoratedTier
@@ -20,11 +19,13 @@ SPOILT_BY_COLD = ("drips", "design", "lettering", "paint")
 """Stages after which a tier is not chilled: icing and paint sweat. Common practice, no source."""
 
 
-def perishable_warnings(plan: Plan, found: Sequence[Step]) -> Iterator[str]:
-    """Yield a warning for each tier whose filling is out of the fridge for two hours or more."""
+def perishable_warnings(plan: Plan, timed: Sequence[Timed]) -> Iterator[str]:
+    """Yield a warning for each tier whose filling is out of the fridge for two hours or more.
+
+    ``timed`` are its steps with their times, counted from a nominal day where there is no other.
+    """
     work = plan.work
     dated = work if work.ready else work.model_copy(update={"ready": NOMINAL})
-    timed = order_of_work(found, dated)
     for tier in plan.stack.tiers:
         filling = tier.spec.inside.filling
         out = out_of_the_fridge(tier, timed, dated)

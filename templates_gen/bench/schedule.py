@@ -6,10 +6,14 @@ moved up to its beginning. One pair of hands does them all, and stops for a meal
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
+from functools import partial
+from graphlib import TopologicalSorter
+from itertools import chain, takewhile
 
 from templates_gen.bench.step import Step
 from templates_gen.cakefile.work import Work
@@ -29,6 +33,9 @@ NOMINAL = datetime(2000, 6, 17, 14)
 """A day and hour to count back from, where the cake file has none; only the days are shown."""
 
 
+_Hours = tuple[datetime, datetime]
+
+
 @dataclass(frozen=True, slots=True)
 class Timed:
     """A step, on which day before that of the cake, and where there is a day, its hours.
@@ -46,14 +53,23 @@ class Timed:
 
 def order_of_work(found: Sequence[Step], work: Work) -> tuple[Timed, ...]:
     """Return the steps in their order, with times where the cake file says when it is ready."""
+    return as_dated(timed_steps(found, work), work)
+
+
+def as_dated(timed: Iterable[Timed], work: Work) -> tuple[Timed, ...]:
+    """Return timed steps without their times where the cake file does not say when it is ready."""
+    if work.ready is not None:
+        return tuple(timed)
+    return tuple(Timed(each.step, each.days_before) for each in timed)
+
+
+def timed_steps(found: Sequence[Step], work: Work) -> tuple[Timed, ...]:
+    """Return the steps in their order, counted back from a nominal day where no other is given."""
     ready = work.ready or NOMINAL
     latest = latest_starts(found, ready, work)
     starts = _moved_up(found, latest, ready, work)
     timed = [_timed(step, starts[step.key], latest[step.key], ready) for step in found]
-    ordered = sorted(timed, key=lambda each: each.start or ready)
-    if work.ready is not None:
-        return tuple(ordered)
-    return tuple(Timed(each.step, each.days_before) for each in ordered)
+    return tuple(sorted(timed, key=lambda each: each.start or ready))
 
 
 def _timed(step: Step, start: datetime, latest: datetime, ready: datetime) -> Timed:
@@ -105,7 +121,7 @@ def _backward(
 ) -> dict[str, datetime]:
     """Return when each step starts, as late as can be, none beyond its limit."""
     starts: dict[str, datetime] = {}
-    busy: list[tuple[datetime, datetime]] = []
+    busy: list[_Hours] = []
     by_key = {step.key: step for step in found}
     kitchen = min(ready, _at(ready - timedelta(days=work.spare_days), work.day_ends))
     ends = {
@@ -120,7 +136,7 @@ def _backward(
         free.remove(key)
         step = by_key[key]
         starts[key] = start = _latest(step, ends[key], busy, work)
-        busy.append((start, start + _lasting(step)))
+        insort(busy, (start, start + _lasting(step)))
         for before, waits in _before(step, by_key):
             ends[before] = min(ends[before], start - waits)
             later[before] -= 1
@@ -137,30 +153,36 @@ def _before(step: Step, by_key: Mapping[str, Step]) -> Iterable[tuple[str, timed
         yield key, timedelta()
 
 
-def _latest(
-    step: Step, limit: datetime, busy: Sequence[tuple[datetime, datetime]], work: Work
-) -> datetime:
+def _latest(step: Step, limit: datetime, busy: Sequence[_Hours], work: Work) -> datetime:
     """Return the latest start of a step that ends by ``limit``, in free hours of work.
 
-    What is done on the day itself keeps to no hours.
+    What is done on the day itself keeps to no hours. ``busy`` is in order.
     """
     lasting, end = _lasting(step), limit
     while True:
-        taken = list(busy)
+        meals: list[_Hours] = []
         if step.place == "kitchen":
             end = _in_hours(end, lasting, work)
-            taken += _meals(end, work)
+            meals = _meals(end, work)
         start = _down(end - lasting, work.round_to)
         if step.place == "kitchen" and start < _at(start, work.day_starts):
             end = _at(start - timedelta(days=1), work.day_ends)
             continue
-        clash = [begin for begin, stop in taken if begin < start + lasting and start < stop]
+        stop = start + lasting
+        # what is done one after the other ends in the same order: all that is met is at its end
+        begun = reversed(busy[: bisect_left(busy, (stop, stop))])
+        met = chain(takewhile(partial(_ends_after, start), begun), meals)
+        clash = [hours for hours in met if hours[0] < stop and start < hours[1]]
         if not clash:
             return start
-        end = min(clash)
+        end = min(clash)[0]
 
 
-def _meals(day: datetime, work: Work) -> list[tuple[datetime, datetime]]:
+def _ends_after(moment: datetime, hours: _Hours) -> bool:
+    return moment < hours[1]
+
+
+def _meals(day: datetime, work: Work) -> list[_Hours]:
     """Return when there is a break for a meal on a day, if there is one."""
     hours = work.meal_hours
     return [] if hours is None else [(_at(day, hours[0]), _at(day, hours[1]))]
@@ -194,35 +216,32 @@ class _Forward:
         """
         starts: dict[str, datetime] = {}
         hands, last = datetime.min, ""
-        left = sorted(self.latest, key=lambda each: self.latest[each])
-        while left:
-            can = [key for key in left if self._can_start(key, starts)]
-            soonest = {
-                key: self._soonest(key, hands, starts)
-                for key in (can[:1] if self.in_order else can)
-            }
+        rank = {
+            key: place for place, key in enumerate(sorted(self.latest, key=self.latest.__getitem__))
+        }
+        waiting = TopologicalSorter(
+            {key: [each for each, _ in _before(self.by_key[key], self.by_key)] for key in rank}
+        )
+        waiting.prepare()
+        opens: dict[str, datetime] = {}
+        while waiting.is_active():
+            opens |= {key: self._opens(key, starts) for key in waiting.get_ready()}
+            can = [min(opens, key=rank.__getitem__)] if self.in_order else list(opens)
+            soonest = {key: self._soonest(key, max(hands, opens[key])) for key in can}
             key = min(
                 soonest,
-                key=lambda each: (
-                    soonest[each],
-                    self.by_key[each].stage != last,
-                    self.latest[each],
-                ),
+                key=lambda each: (soonest[each], self.by_key[each].stage != last, rank[each]),
             )
-            left.remove(key)
             starts[key], step = soonest[key], self.by_key[key]
+            del opens[key]
+            waiting.done(key)
             if step.place == "kitchen":
                 hands, last = starts[key] + _lasting(step), step.stage
         return starts
 
-    def _can_start(self, key: str, starts: Mapping[str, datetime]) -> bool:
-        return all(before in starts for before, _ in _before(self.by_key[key], self.by_key))
-
-    def _soonest(self, key: str, hands: datetime, starts: Mapping[str, datetime]) -> datetime:
-        """Return when a step can start, on its day or in what is left of the day before."""
+    def _opens(self, key: str, starts: Mapping[str, datetime]) -> datetime:
+        """Return from when a step can start, on its day or the day before, whoever has hands."""
         step, latest = self.by_key[key], self.latest[key]
-        if step.place != "kitchen":
-            return latest
         waited = [
             starts[before] + _lasting(self.by_key[before]) + waits
             for before, waits in _before(step, self.by_key)
@@ -230,8 +249,14 @@ class _Forward:
         if step.keeps is not None:
             waited.append(min(latest, self.ready - timedelta(hours=step.keeps)))
         day = latest - timedelta(days=1) if step.stage in DAY_SOONER else latest
-        opens = _at(day, self.work.day_starts)
-        start = _in_day(max(opens, hands, *waited), _lasting(step), self.work)
+        return max([_at(day, self.work.day_starts), *waited])
+
+    def _soonest(self, key: str, opens: datetime) -> datetime:
+        """Return when a step can start that can from some time on: in the kitchen, in its hours."""
+        step, latest = self.by_key[key], self.latest[key]
+        if step.place != "kitchen":
+            return latest
+        start = _in_day(opens, _lasting(step), self.work)
         return min(start, latest) if self.in_order else start
 
 

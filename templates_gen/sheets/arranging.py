@@ -14,6 +14,9 @@ from dataclasses import dataclass, replace
 from functools import partial
 from itertools import groupby, product
 
+import numpy as np
+import numpy.typing as npt
+
 from templates_gen.geometry.box import Box
 from templates_gen.sheets.packing import Packer, Size, Spot
 from templates_gen.sheets.tiling import GAP, Cell, Lattice
@@ -30,6 +33,8 @@ CORNER = 0.1
 """Less of a piece than this is a corner."""
 CHUNK = 24
 """Sheets put in order together."""
+MANY = 1_000_000
+"""More gaps than there can be: fewer in what weighs more outweigh all others."""
 
 Order = Callable[[Sequence[Size]], list[int]]
 Score = tuple[float, ...]
@@ -306,16 +311,30 @@ def _moved(order: list[int], belong: Sequence[Mapping[Hashable, set[int]]]) -> l
     """Return sheets with fewer gaps in what belongs together: single ones, and runs, are moved."""
     groups = [[each & set(order) for each in some.values()] for some in belong]
     groups = [[each for each in some if len(each) > 1] for some in groups]
-    best, gaps = order, _gaps(order, groups)
-    changed = True
-    while changed and any(gaps):
-        changed = False
-        for other in _moves(best):
-            found = _gaps(other, groups)
-            if found < gaps:
-                best, gaps, changed = other, found, True
-                break
-    return best
+    gaps = _gaps(order, groups)
+    moves = np.array(list(_moves(range(len(order)))) if any(gaps) else [], dtype=np.intp)
+    weights = MANY ** np.arange(len(groups))[::-1]
+    # for each move, where each sheet comes to lie
+    places = np.argsort(moves, axis=-1)
+    while any(gaps):
+        found = np.stack([_gaps_after(places, order, some) for some in groups], axis=1)
+        fewer = np.flatnonzero(found @ weights < np.dot(gaps, weights))
+        if not fewer.size:
+            break
+        order = [order[place] for place in moves[fewer[0]].tolist()]
+        gaps = found[fewer[0]].tolist()
+    return order
+
+
+def _gaps_after(
+    places: npt.NDArray[np.intp], order: list[int], groups: Iterable[set[int]]
+) -> npt.NDArray[np.intp]:
+    """Return for each move, a row of places, how many sheets lie between those of one group."""
+    gaps = np.zeros(len(places), dtype=np.intp)
+    for group in groups:
+        mine = places[:, [place for place, sheet in enumerate(order) if sheet in group]]
+        gaps += mine.max(axis=1) - mine.min(axis=1) + 1 - len(group)
+    return gaps
 
 
 def _moves(order: Sequence[int]) -> Iterator[list[int]]:
