@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
+from itertools import islice
 from typing import Any, TypeVar
 
 T = TypeVar("T")
@@ -34,9 +35,15 @@ class Memo:
             self.before()
             made = make()
         self._kept[key] = made
-        if len(self._kept) > self._most:
-            self._kept.pop(next(iter(self._kept)))
+        self.forget(len(self._kept) - self._most)
         return made
+
+    def forget(self, count: int) -> int:
+        """Forget values, those that were not used for longest first; return how many it did."""
+        oldest = list(islice(self._kept, max(count, 0)))
+        for key in oldest:
+            del self._kept[key]
+        return len(oldest)
 
 
 NOTHING_KEPT = Memo(0)

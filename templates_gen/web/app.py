@@ -18,7 +18,8 @@ from templates_gen.sheets.print_check import CHECK, LARGE_CHECK, REMINDER
 from templates_gen.version import VERSION
 from templates_gen.web.answer import JSON, LARGEST_BODY, PDF, Answer
 from templates_gen.web.assets import Asset, asset, digest, packed
-from templates_gen.web.workers import INTERNAL_ERROR, SECONDS
+from templates_gen.web.process import INTERNAL_ERROR
+from templates_gen.web.workers import SECONDS
 
 NAME = "templates-gen"
 HEADERS = {

@@ -35,8 +35,9 @@ from templates_gen.web.labels import worded
 from templates_gen.web.scene_data import NOWHERE, body_text, placed, scene_text
 from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
-KEPT = 1000
-"""What is kept of tiers, their pieces, and how these are shown: the latest used."""
+KEPT = 5000
+"""What is kept of tiers, their pieces, and how these are shown: the latest used. A cake of four
+tiers has some 200 of it; ``workers.py`` keeps less where they need much memory."""
 WHOLE_TURN = 360
 MEMO = Memo(KEPT)
 """What was made for earlier edits, by value."""

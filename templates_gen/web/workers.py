@@ -5,18 +5,15 @@ A job that takes too long or too much ends its process, and nothing else.
 
 from __future__ import annotations
 
-import gc
 import itertools
 import multiprocessing
-import os
-import signal
-import traceback
 from collections.abc import Mapping
 from contextlib import suppress
-from multiprocessing.connection import Connection
+from functools import partial
 from threading import Condition, Lock
 
 from templates_gen.web.answer import Answer, refusal
+from templates_gen.web.process import READY, work
 
 SECONDS = {
     "form": 10.0,
@@ -59,23 +56,16 @@ QUICK = {
 """Jobs that a decorator waits for: they never wait for another that takes long."""
 BEHIND = 4
 """How much a process for other jobs steps back behind those for quick ones (niceness)."""
-IDLE_SECONDS = 2.0
-"""A process without work for so long, s, looks for what it no longer needs."""
-MOST_UNSWEPT = 500
-"""Jobs after which it does so all the same."""
 GIVING_UP = 1.0
 """How long a newer edit waits for the process that gives up an older one, s."""
+AT_HOME = 0.5
+"""How long a request waits for the process that knows its cake, s; then any other may have it."""
+MOST_HOMES = 200
+"""Tabs of browsers, each with a kind of job, whose process is remembered: the latest."""
 PATIENCE = 30.0
 """How long a request waits for its turn, s."""
 STARTING = 60.0
 """How long a process may take to be ready, s: no part of the time of a job."""
-MEMORY = 2 * 1024**3
-"""Bytes that a process may use."""
-STARTED_ON = b'{"cake": {"tier": [{"size": "8 in", "depth": "4 in", "drips": {}}]}}'
-"""A cake made before the first request, where that leaves time for it."""
-FIRST_JOBS = ("cake", "scene", "front")
-"""What is done with it."""
-READY = "ready"
 TRIES = 2
 """How often a job is given to a process: it may be ended from outside once."""
 TOO_LONG = (
@@ -83,95 +73,8 @@ TOO_LONG = (
     " pack with templates-gen pack"
 )
 ENDED = "the computer ended this work twice, as it does when memory is short: try again"
-INTERNAL_ERROR = (
-    "This is a fault of templates-gen, not of your cake. Nothing was written, and what you typed is"
-    " still here. The details are where the page was started."
-)
-
-
-def _work(pipe: Connection, niceness: int) -> None:
-    """Do jobs from a pipe until it is closed."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    _bound_memory()
-    if niceness and hasattr(os, "nice"):
-        os.nice(niceness)
-    import templates_gen.web.jobs  # noqa: F401 (by far the most of what there is to wait for)
-    from templates_gen.web.live import MEMO
-
-    with suppress(EOFError, ConnectionError):
-        pipe.send(READY)
-        for job in FIRST_JOBS:
-            if not pipe.poll():
-                _done(job, STARTED_ON, {})
-        gc.freeze()  # what was imported stays: no need to look through it again
-        gc.disable()  # what is kept between edits is much, and none of it garbage
-        requests = Requests(pipe)
-        MEMO.before = requests.check
-        for count in itertools.count(1):
-            pipe.send(_done(*requests.next()))
-            _sweep(pipe, count)
-
-
-Request = tuple[str, bytes, dict[str, str]]
-"""A job, its body and its options."""
-
-
-class CancelledError(Exception):
-    """Nobody waits any more for the job under way."""
-
-
-class Requests:
-    """What comes through a pipe: numbered requests, and the numbers of those to be given up."""
-
-    def __init__(self, pipe: Connection) -> None:
-        self._pipe = pipe
-        self._number = 0
-
-    def next(self) -> Request:
-        """Wait for a request and return it."""
-        while True:
-            number, request = self._pipe.recv()
-            if request is not None:  # else one that was answered meanwhile
-                self._number = number
-                found: Request = request
-                return found
-
-    def check(self) -> None:
-        """Raise CancelledError where the request under way is to be given up."""
-        while self._pipe.poll():
-            number, _ = self._pipe.recv()
-            if number == self._number:
-                raise CancelledError
-
-
-def _sweep(pipe: Connection, count: int) -> None:
-    """Free what a job left, after its answer; all that is no longer needed, in a quiet moment."""
-    gc.collect(0)
-    if not pipe.poll(IDLE_SECONDS) or count % MOST_UNSWEPT == 0:
-        gc.collect()
-
-
-def _done(job: str, content: bytes, options: Mapping[str, str]) -> Answer:
-    from templates_gen.web.jobs import run
-
-    try:
-        return run(job, content, options)
-    except CancelledError:
-        return refusal("a newer edit came before this was done", 409)
-    except MemoryError:
-        return refusal("so large a cake has no room on this page: leave some out", 503)
-    except Exception:
-        # a fault of the program ends one answer, not the work
-        traceback.print_exc()
-        return refusal(INTERNAL_ERROR, 500)
-
-
-def _bound_memory() -> None:
-    try:
-        import resource
-    except ImportError:  # no such limits on this system
-        return
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+BUSY = "the server is busy with other cakes: try again in a moment"
+STOPPED = "the page has been stopped: start it again with templates-gen serve"
 
 
 class EndedError(Exception):
@@ -184,12 +87,17 @@ class _Worker:
     def __init__(self, niceness: int = 0) -> None:
         context = multiprocessing.get_context("spawn")
         self._pipe, theirs = context.Pipe()
-        self._process = context.Process(target=_work, args=(theirs, niceness), daemon=True)
+        self._process = context.Process(target=work, args=(theirs, niceness), daemon=True)
         self._process.start()
-        self._is_ready = False
+        self.is_ready = False
         self._number = 0
         self._sending = Lock()
         theirs.close()
+
+    def look(self) -> None:
+        """Notice whether a process that has no job is ready for one."""
+        with suppress(EOFError, OSError):
+            self.is_ready = self.is_ready or (self._pipe.poll() and self._pipe.recv() == READY)
 
     def run(
         self, job: str, content: bytes, options: Mapping[str, str], seconds: float
@@ -199,12 +107,12 @@ class _Worker:
         Raises EndedError when the process has ended.
         """
         try:
-            if not self._is_ready:
-                self._is_ready = self._pipe.poll(STARTING) and self._pipe.recv() == READY
+            if not self.is_ready:
+                self.is_ready = self._pipe.poll(STARTING) and self._pipe.recv() == READY
             with self._sending:
                 self._number += 1
                 self._pipe.send((self._number, (job, content, dict(options))))
-            if self._is_ready and self._pipe.poll(seconds):
+            if self.is_ready and self._pipe.poll(seconds):
                 answer: Answer = self._pipe.recv()
                 return answer
         except (EOFError, OSError):
@@ -223,40 +131,95 @@ class _Worker:
         self._process.join()
 
 
+class ClosedError(Exception):
+    """All processes have been ended, and no more are started."""
+
+
 class _Pool:
-    """Processes that are as good as each other, but for what they remember."""
+    """Processes, each of which remembers the cakes that have their home there.
+
+    Each kind of job of a tab of a browser has a home, in different processes where there are
+    several, so that the picture of a cake does not wait for its figures.
+    """
 
     def __init__(self, niceness: int) -> None:
         self._niceness = niceness
-        self._all: set[_Worker] = set()
+        self._all: list[_Worker] = []
         self._free: list[_Worker] = []
-        self._did: dict[str, _Worker] = {}
+        self._homes: dict[tuple[str, str], _Worker] = {}  # by tab and job, the latest last
+        self._waiting: dict[int, _Worker | None] = {}  # in turn, each with the home it waits for
+        self._turns = itertools.count()
         self._running: dict[tuple[str, str], _Worker] = {}
         self._change = Condition()
+        self._starting = Lock()
+        self._is_closed = False
 
-    def add(self) -> None:
-        """Start one more process."""
-        worker = _Worker(self._niceness)
-        self._all.add(worker)
-        self._give_back(worker)
+    def add(self, instead_of: _Worker | None = None) -> None:
+        """Start one more process, or one in the place of another. Raises ClosedError."""
+        with self._starting:  # none is started while all are ended
+            if self._is_closed:
+                raise ClosedError
+            worker = _Worker(self._niceness)
+            with self._change:
+                self._all = [each for each in self._all if each is not instead_of] + [worker]
+        self._give_back(worker, instead_of)
 
     def _take(self, job: str, tab: str) -> _Worker | None:
-        """Return a free process when there is one: that which did such a job last, if it is.
+        """Return a process when one is free: that which knows the cake, unless it is long at work.
 
         What the same tab of a browser wanted of this kind before is given up.
         """
         with self._change:
             self._cancel((tab, job))
-            if not self._change.wait_for(lambda: self._free, PATIENCE):
-                return None
-            last = self._did.get(job)
-            others = [each for each in self._free if each not in self._did.values()]
-            worker = last if last in self._free else (others or self._free)[0]
-            self._free.remove(worker)
-            self._did[job] = worker
-            if tab:
+            home = self._home(tab, job) if tab else None
+            worker = self._wait(home, AT_HOME) if home else None
+            worker = worker or self._wait(None, PATIENCE)
+            if worker and tab:
                 self._running[tab, job] = worker
             return worker
+
+    def _home(self, tab: str, job: str) -> _Worker | None:
+        """Return the home of such jobs of a tab, or None while some processes still start."""
+        for worker in self._free:
+            worker.look()
+        if not all(worker.is_ready for worker in self._all):
+            return None
+        home = self._homes.pop((tab, job), None)
+        if home not in self._all:
+            home = min(self._all, key=partial(self._fullness, tab, job))
+        self._homes[tab, job] = home
+        if len(self._homes) > MOST_HOMES:
+            self._homes.pop(next(iter(self._homes)))
+        return home
+
+    def _fullness(self, tab: str, job: str, worker: _Worker) -> tuple[int, int, int]:
+        """Return how many homes are there: of the tab, of its kind, of all."""
+        there = [key for key, home in self._homes.items() if home is worker]
+        of_tab = sum(of == tab for of, _ in there)
+        return of_tab, sum(of == job for _, of in there), len(there)
+
+    def _wait(self, home: _Worker | None, seconds: float) -> _Worker | None:
+        """Return a home, or for None any process, once it is free: those that came first go first.
+
+        None where it is not free in time.
+        """
+        turn = next(self._turns)
+        self._waiting[turn] = home
+        self._change.wait_for(lambda: self._free_for(turn), seconds)
+        worker = self._free_for(turn)
+        del self._waiting[turn]
+        if worker:
+            self._free.remove(worker)
+        self._change.notify_all()
+        return worker
+
+    def _free_for(self, turn: int) -> _Worker | None:
+        """Return the free process that is for a turn, if there is one."""
+        home = self._waiting[turn]
+        if any(before < turn and at is home for before, at in self._waiting.items()):
+            return None
+        able = [each for each in self._free if home in (None, each)]
+        return min(able, key=lambda worker: not worker.is_ready, default=None)
 
     def _cancel(self, key: tuple[str, str]) -> None:
         """Have an older job given up, and wait a little for its process, which knows the cake."""
@@ -273,12 +236,17 @@ class _Pool:
 
     def run(self, job: str, content: bytes, options: Mapping[str, str]) -> Answer:
         """Do a job when a process is free."""
-        for _ in range(TRIES):
-            worker = self._take(job, options.get("tab", ""))
-            if worker is None:
-                return refusal("the server is busy with other cakes: try again in a moment", 503)
-            with suppress(EndedError):
-                return self._answer(worker, job, content, options) or refusal(TOO_LONG, 503)
+        try:
+            for _ in range(TRIES):
+                worker = self._take(job, options.get("tab", ""))
+                if worker is None:
+                    return refusal(
+                        "the server is busy with other cakes: try again in a moment", 503
+                    )
+                with suppress(EndedError):
+                    return self._answer(worker, job, content, options) or refusal(TOO_LONG, 503)
+        except ClosedError:
+            return refusal(STOPPED, 503)
         return refusal(ENDED, 503)
 
     def _answer(
@@ -289,19 +257,19 @@ class _Pool:
         try:
             answer = worker.run(job, content, options, SECONDS[job])
         finally:
-            free = worker
             if answer is None:
-                self._all.discard(worker)
                 worker.stop()
-                free = _Worker(self._niceness)
-                self._all.add(free)
-            self._give_back(free, worker)
+                self.add(instead_of=worker)
+            else:
+                self._give_back(worker)
         return answer
 
     def close(self) -> None:
         """End all processes."""
-        for worker in tuple(self._all):  # one may still be starting
-            worker.stop()
+        with self._starting:
+            self._is_closed = True
+            for worker in self._all:
+                worker.stop()
 
 
 class Workers:

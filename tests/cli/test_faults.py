@@ -9,7 +9,7 @@ import pytest
 
 from templates_gen.cli import INTERNAL_ERROR
 from templates_gen.errors import GeometryError
-from templates_gen.web import workers
+from templates_gen.web import process
 from templates_gen.web.app import create_app
 from templates_gen.web.workers import Workers
 from tests.cli.command import TIER, call
@@ -91,7 +91,7 @@ def test_job_of_the_page(error: Exception, monkeypatch: pytest.MonkeyPatch) -> N
         raise error
 
     monkeypatch.setattr("templates_gen.web.jobs.JOBS", {"cake": failing})
-    answer = workers._done("cake", b"{}", {})
+    answer = process.done("cake", b"{}", {})
     assert answer.status == 500
     assert b"This is a fault of templates-gen, not of your cake" in answer.content
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -67,6 +67,14 @@ def until(page: Page, condition: str) -> None:
     while not page.evaluate(condition):
         assert time.monotonic() < last, condition
         page.wait_for_timeout(20)
+
+
+def wait_for(condition: Callable[[], bool]) -> None:
+    """Wait until a condition holds."""
+    last = time.monotonic() + 10
+    while not condition():
+        assert time.monotonic() < last
+        time.sleep(0.001)
 
 
 def script(page: Page, name: str) -> str:

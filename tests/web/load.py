@@ -80,7 +80,7 @@ def edit(
         if start > until:
             return
         for job, connection in connections.items():
-            connection.request("POST", f"/{job}", json.dumps(body), server.json)
+            connection.request("POST", f"/{job}?tab={client}", json.dumps(body), server.json)
         for job, connection in connections.items():
             response = connection.getresponse()
             content = response.read()

@@ -13,8 +13,9 @@ from playwright.sync_api import Page
 from templates_gen.memo import Memo
 from templates_gen.plan import make_plan
 from templates_gen.web.answer import Answer
+from templates_gen.web.process import CancelledError, Requests
 from templates_gen.web.request import cake_of
-from templates_gen.web.workers import CancelledError, Requests, Workers
+from templates_gen.web.workers import Workers
 from tests.web.conftest import settle, until
 from tests.web.pace import FIELDS, WATCH, rich
 

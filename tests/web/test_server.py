@@ -17,7 +17,7 @@ import pytest
 from templates_gen.cli import plain
 from templates_gen.licences import licences
 from templates_gen.resources import folder
-from templates_gen.web import jobs, workers
+from templates_gen.web import jobs, process, workers
 from templates_gen.web.assets import digest
 from templates_gen.web.files import opened
 from templates_gen.web.labels import worded
@@ -348,7 +348,7 @@ def test_a_fault_of_the_program_ends_one_answer(monkeypatch: pytest.MonkeyPatch)
         raise RuntimeError("a secret")
 
     monkeypatch.setattr(jobs, "run", fault)
-    refused = workers._done("cake", b"{}", {})
+    refused = process.done("cake", b"{}", {})
     assert refused.status == 500
     assert b"secret" not in refused.content
 
