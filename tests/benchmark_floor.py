@@ -22,10 +22,12 @@ FIRST = 2
 
 def replay(fonts: dict[str, str], calls: list[Call]) -> bytes:
     """Return the PDF that recorded calls draw."""
+    from reportlab import rl_config
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
     from reportlab.pdfgen import canvas
 
+    rl_config.useA85 = 0
     for face, place in fonts.items():
         pdfmetrics.registerFont(TTFont(face, place))
     file = BytesIO()

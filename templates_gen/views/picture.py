@@ -13,6 +13,7 @@ from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stack
 from templates_gen.drawing.fonts import fitted, text_width
 from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.roles import Role
+from templates_gen.geometry.areas.thinning import thinned
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
 from templates_gen.guides.decorated import DecoratedStack
@@ -29,6 +30,8 @@ GAP = 4.0
 TICK = 1.2
 LEFT, BELOW = 9.0, 9.0
 """Room left of the cake for its height, and below it for the drum, mm on paper."""
+SEEN = 0.03
+"""How far a line of a picture may be off, mm on paper: less than a dot of a fine printer."""
 BETWEEN_VIEWS = 10.0
 """Between the two drawings, mm on paper."""
 
@@ -108,9 +111,18 @@ def _fitted(found: Views, scale: float, beside: float, width: float) -> Block | 
             drawing = _front(found, scale) + _above(found, scale).transformed(
                 Transform(1, 0, 0, 1, x, y)
             )
-            once = replace(drawing, strokes=lines_once(drawing.strokes))
+            once = _thinned(replace(drawing, strokes=lines_once(drawing.strokes)))
             return stacked([Block(whole[1], once), note])
     return None
+
+
+def _thinned(drawing: Drawing) -> Drawing:
+    """Return a drawing without the points that nobody sees on paper."""
+    return replace(
+        drawing,
+        strokes=tuple(replace(each, path=thinned(each.path, SEEN)) for each in drawing.strokes),
+        fills=tuple(replace(each, path=thinned(each.path, SEEN)) for each in drawing.fills),
+    )
 
 
 def _says(scale: float) -> str:

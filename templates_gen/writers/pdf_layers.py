@@ -31,12 +31,14 @@ class Layers:
         self._canvas = _inside(canvas)
         document = self._canvas._doc
         groups = {name: _group(name) for name in names}
-        self._properties = {
+        layers = {
             f"L{number}": document.Reference(group, f"layer.{name}")
             for number, (name, group) in enumerate(groups.items())
         }
+        # once for all pages and forms
+        self._properties = document.Reference(PDFDictionary(layers), "layers")
         self._codes = {name: f"/OC /L{number} BDC" for number, name in enumerate(names)}
-        listed = PDFArray(list(self._properties.values()))
+        listed = PDFArray(list(layers.values()))
         shown = PDFDictionary({"Order": listed, "ON": listed})
         catalog = document.Catalog
         catalog.OCProperties = PDFDictionary({"OCGs": listed, "D": shown})
@@ -51,7 +53,7 @@ class Layers:
 
     def resources(self, forms: PDFDictionary | None = None) -> PDFResourceDictionary:
         """Return what a form or a page draws with: fonts, layers, the forms it shows."""
-        made = PDFResourceDictionary(Properties=dict(self._properties), XObject=forms or {})
+        made = PDFResourceDictionary(Properties=self._properties, XObject=forms or {})
         made.basicFonts()
         return made
 

@@ -14,6 +14,7 @@ from templates_gen.writers.pdf import (
     draw_fills,
     draw_labels,
     draw_strokes,
+    in_bytes,
     new_canvas,
 )
 from templates_gen.writers.svg import add_fills, add_labels, add_strokes, canvas, file_bytes
@@ -48,6 +49,7 @@ def picture_pdf(title: str, drawing: Drawing) -> bytes:
     return pages_pdf(title, [moved], page.width, page.height)
 
 
+@in_bytes()
 def pages_pdf(title: str, pages: Iterable[Drawing], width: float, height: float) -> bytes:
     """Return drawings as the pages of a PDF, each so many mm wide and high."""
     buffer = BytesIO()

@@ -23,7 +23,7 @@ from templates_gen.plan import make_plan
 from tests.cakes import cake, one_tier
 from tests.judges import run
 from tests.pdf_content import forms_shown, made, operator, placed, rewritten
-from tests.prints import BOTH, OWN, Job, Print, printed
+from tests.prints import BOTH, OWN, Job, Print, packed, printed
 from tests.raster import FAINT, Raster, affine, by_pdfium
 
 ROOT = Path(__file__).parents[2]
@@ -53,6 +53,10 @@ def pack(request: pytest.FixtureRequest) -> Print:
     return printed(job)
 
 
+SMALL = 150_000
+"""What a pack of four tiers may take, bytes: a message with it goes through any mail server."""
+
+
 @pytest.fixture
 def document(pack: Print) -> Iterator[pikepdf.Pdf]:
     """Open the PDF of the pack in pikepdf."""
@@ -74,6 +78,17 @@ def test_qpdf_finds_a_damaged_file(tmp_path: Path) -> None:
     (tmp_path / "pack.pdf").write_bytes(pdf[:2000] + pdf[2001:])
     with pytest.raises(AssertionError, match="qpdf"):
         run("qpdf", "--check", tmp_path / "pack.pdf")
+
+
+@pytest.mark.parametrize("sample", ["harbour-wedding", "midsummer-tower"])
+def test_a_pack_of_four_tiers_or_five_is_a_small_file(sample: str) -> None:
+    """Streams are bytes, lines have no more points and figures no more places than paper shows."""
+    pdf = write_pdf(packed(sample, "a4"))
+    assert len(pdf) <= SMALL
+    with pikepdf.open(BytesIO(pdf)) as opened:
+        streams = [each for each in opened.objects if isinstance(each, pikepdf.Stream)]
+        assert streams
+        assert not [each for each in streams if "/ASCII85Decode" in str(each.get("/Filter"))]
 
 
 def test_the_printer_is_told_not_to_scale(document: pikepdf.Pdf) -> None:
