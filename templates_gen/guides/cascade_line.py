@@ -7,8 +7,9 @@ round tier it is a helix, and with no turn it goes straight down. Over a ledge i
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import accumulate, pairwise
 
 from templates_gen.cakefile.cascades import Cascade, ends_of
@@ -17,7 +18,9 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.placement import contains
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.cutting import cutout
+from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side
@@ -86,21 +89,26 @@ class _Stretch:
         return sum(math.dist(a, b) for a, b in pairwise(self.space))
 
 
-def cascade_lines(stack: Stack[Solid], specs: Sequence[Cascade]) -> tuple[CascadeLine, ...]:
-    """Return the line of each cascade. Raises CakeError with every one that cannot be."""
+def cascade_lines(
+    stack: Stack[Solid], specs: Sequence[Cascade], memo: Memo = NOTHING_KEPT
+) -> tuple[CascadeLine, ...]:
+    """Return the line of each cascade. Raises CakeError with every one that cannot be.
+
+    The line down a side is made once of all that turn alike.
+    """
     found = []
     with all_problems() as problems:
         for index, spec in enumerate(specs):
             with problems.at("cascade", index):
                 cutout(spec.shape, spec.file.content if spec.file else None, spec.sizes[0].mm)
-                found.append(_line(stack, spec, index))
+                found.append(_line(stack, spec, index, memo))
     return tuple(found)
 
 
-def _line(stack: Stack[Solid], spec: Cascade, index: int) -> CascadeLine:
+def _line(stack: Stack[Solid], spec: Cascade, index: int, memo: Memo) -> CascadeLine:
     first, last = ends_of(spec, [tier.name for tier in stack.tiers])
     _refuse_a_gap(stack, range(last, first + 1))
-    stretches = list(_stretches(stack, spec, first, last))
+    stretches = list(_stretches(stack, spec, (first, last), memo))
     lengths = [each.length for each in stretches]
     starts = [0.0, *accumulate(lengths)]
     at = [_width(spec, start / starts[-1]) for start in starts]
@@ -158,23 +166,27 @@ _BELOW = "start it on a tier below that, or end it above"
 _ROUND = "tiers that stand over the middle of the drum, round which a cascade goes"
 
 
-def _stretches(stack: Stack[Solid], spec: Cascade, first: int, last: int) -> Iterator[_Stretch]:
-    """Yield the parts of a line from the top down."""
+def _stretches(
+    stack: Stack[Solid], spec: Cascade, over: tuple[int, int], memo: Memo
+) -> Iterator[_Stretch]:
+    """Yield the parts of a line from the top down, from the first tier to the last."""
+    (first, last), feet = over, stack.feet
     deep = [stack.tiers[place].covered.side.depth for place in range(first, last - 1, -1)]
     turned = spec.start_turn if spec.end_turn is None else spec.end_turn
     ends = [spec.start_turn, *accumulate(deep, initial=0.0)][1:]
     turns = [spec.start_turn + (turned - spec.start_turn) * far / sum(deep) for far in ends]
     for place, (start, end) in zip(range(first, last - 1, -1), pairwise(turns), strict=True):
-        side = _down(stack, place, start, end)
-        yield side
+        side, on = stack.tiers[place].covered.side, stack.places[place]
+        made_from = (side, on, start, end)
+        points = memo.get((_down, *made_from), partial(_down, *made_from))
+        spots = tuple(_spot(side, on, feet[place], point) for point in points)
+        yield _Stretch(place, False, points, spots)
         if place > last or place == 0:
-            yield from _over_ledge(stack, spec, place, side.space[-1])
+            yield from _over_ledge(stack, spec, place, spots[-1])
 
 
-def _down(stack: Stack[Solid], place: int, start: float, end: float) -> _Stretch:
-    """Return the line down the side of a tier between two turns, degrees."""
-    tier, on, foot = stack.tiers[place], stack.places[place], stack.feet[place]
-    side = tier.covered.side
+def _down(side: Side, on: Place, start: float, end: float) -> tuple[Point, ...]:
+    """Return the line down the side of a tier between two turns, degrees, in (u, v)."""
     count = max(2, math.ceil(side.depth / STEP), math.ceil(abs(end - start) / TURN))
     points: list[Point] = []
     u = _first(side, on, FRONT + math.radians(start))
@@ -184,7 +196,7 @@ def _down(stack: Stack[Solid], place: int, start: float, end: float) -> _Stretch
         v = share * side.foot_at(u)
         u = _u_at(side, on, v, direction, u)
         points.append((u, share * side.foot_at(u)))
-    return _Stretch(place, False, tuple(points), tuple(_spot(side, on, foot, p) for p in points))
+    return tuple(points)
 
 
 def _spot(side: Side, on: Place, foot: float, point: Point) -> Spot:
@@ -206,23 +218,37 @@ def _first(side: Side, on: Place, direction: float) -> float:
 
 
 def _u_at(side: Side, on: Place, v: float, direction: float, near: float) -> float:
-    """Return the u near another at which a side is seen in a direction, by halving."""
-    step = side.girth / LOOKED_AT
-    off = _off(side, on, near, v, direction)
-    low, high = near, near
+    """Return the u near another at which a side is seen in a direction."""
+
+    def off(u: float) -> tuple[float, float]:
+        return u, _off(side, on, u, v, direction)
+
+    before = here = off(near)
+    step = math.copysign(side.girth / LOOKED_AT, -here[1])
     for _ in range(LOOKED_AT):
-        if off > 0:
-            low -= step
-            if _off(side, on, low, v, direction) <= 0:
-                break
-        else:
-            high += step
-            if _off(side, on, high, v, direction) > 0:
-                break
-    for _ in range(50):
-        middle = (low + high) / 2
-        low, high = (middle, high) if _off(side, on, middle, v, direction) <= 0 else (low, middle)
-    return (low + high) / 2
+        before, here = here, off(here[0] + step)
+        if here[1] * before[1] <= 0:
+            break
+    return _zero_between(off, before, here)
+
+
+Value = tuple[float, float]
+"""A number, and the value of a function there."""
+
+
+def _zero_between(value: Callable[[float], Value], one: Value, other: Value) -> float:
+    """Return where a function is 0 between two places, by the Illinois method.
+
+    Dowell and Jarratt, "A modified regula falsi method" (BIT 11, 1971): the chord of two values of
+    different signs; where one end stays a second time, half its value is taken for it.
+    """
+    for _ in range(LOOKED_AT):
+        between = value(other[0] - other[1] * (other[0] - one[0]) / (other[1] - one[1]))
+        if abs(between[1]) < ROUNDING or between[0] in (one[0], other[0]):
+            return between[0]
+        one = other if between[1] * other[1] < 0 else (one[0], one[1] / 2)
+        other = between
+    return other[0]
 
 
 def _over_ledge(stack: Stack[Solid], spec: Cascade, place: int, foot: Spot) -> Iterator[_Stretch]:

@@ -197,7 +197,7 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
     plain = stack_of(cake, make, memo)
     lines = memo.get(
         (cascade_lines, cake.cascade, plain.tiers, plain.places),
-        partial(cascade_lines, plain, cake.cascade),
+        partial(cascade_lines, plain, cake.cascade, memo),
     )
     tiers = tuple(_with_runs(tier, lines, memo) for tier in plain.tiers)
     ledges = tuple(

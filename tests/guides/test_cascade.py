@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
+from collections.abc import Callable, Hashable
 from itertools import combinations
+from typing import TypeVar
 
 import pytest
 import shapely
@@ -18,9 +21,11 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import Area, filled, region
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, build_stack
+from templates_gen.memo import Memo
 from templates_gen.plan import make_plan
 from tests.cakes import cake
 
+T = TypeVar("T")
 BARE = "cover = 'none'\ncoating = 0\n"
 """A tier that is its tin, so that every length in a test is one of the file."""
 BOARD = 3.0
@@ -248,3 +253,27 @@ def test_a_line_that_cannot_be_is_refused(tiers: str, lines: str, key: str, foun
     (problem,) = caught.value.problems
     assert problem.key == ("cascade", 0, key)
     assert found in problem.found
+
+
+class Counted(Memo):
+    """Counts what is made, by the function that makes it."""
+
+    def __init__(self) -> None:
+        super().__init__(1000)
+        self.made: Counter[str] = Counter()
+
+    def get(self, key: Hashable, make: Callable[[], T]) -> T:
+        """Count a value that is not at hand."""
+        if key not in self and isinstance(key, tuple):
+            self.made[getattr(key[0], "__name__", str(key[0]))] += 1
+        return super().get(key, make)
+
+
+def test_another_size_makes_the_line_down_one_side_anew() -> None:
+    """Of two garlands that turn alike the line down each of three tiers is made once."""
+    memo = Counted()
+    garland = "[[cascade]]\nstart_turn = -60\nend_turn = 345\ndensity = 5\n"
+    upper = tier(220, 110) + tier(120, 90) + garland + garland
+    for size, made in ((300, 3), (310, 4), (300, 4)):
+        build_stack(cake(f"drum.size = '500 mm'\n{tier(size, 100)}{upper}"), memo)
+        assert memo.made["_down"] == made
