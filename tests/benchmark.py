@@ -7,6 +7,7 @@ that is not counted. What the floor of a pack does is told in ``benchmark_floor.
 from __future__ import annotations
 
 import json
+import math
 import os
 import pickle
 import re
@@ -190,14 +191,19 @@ def growth_measures(folder: Path) -> Iterator[Measure]:
 
 
 def sheet_measures(cakes: Sequence[Path]) -> Iterator[Measure]:
-    """Hold the sheets of each cake, on both papers, against the least that their area would take.
+    """Hold the sheets of each cake, on both papers, against two bounds; covers are apart.
 
-    That is the area of what is printed of its pieces over the field of a sheet; covers are apart.
+    One is the area of what is printed of its pieces over the field of a sheet. No packing comes
+    near it: pieces that are not rectangles, what is shown twice where parts overlap, and captions
+    take paper too. The other is the whole sheets that the rectangles of all windows fill, each with
+    its caption and the gap round it, packed without a loss.
     """
     from templates_gen import PAPERS, read_cake
     from templates_gen.geometry.areas.booleans import region
     from templates_gen.printing.templates import templates
     from templates_gen.sheets.frame import frame_for
+    from templates_gen.sheets.layout import arranged
+    from templates_gen.sheets.tiling import GAP
 
     for file in cakes:
         plan = make_plan(read_cake(file))
@@ -213,6 +219,11 @@ def sheet_measures(cakes: Sequence[Path]) -> Iterator[Measure]:
                 f" over {bound:.2f} of area"
             )
             yield Measure(shown, used / bound, unit=" x")
+            windows = (cell.size for _, cell in arranged(printed, field).windows)
+            room = (field.width + GAP) * (field.height + GAP)
+            full = sum(width * height for width, height in windows) / room
+            shown = f"{file.stem}, {name}: {used} sheets over {full:.2f} of windows with captions"
+            yield Measure(shown, used / math.ceil(full - 1e-9), unit=" x")
 
 
 def ours(*arguments: str) -> list[str]:

@@ -16,6 +16,18 @@ from tests.cakes import SAMPLES, cake
 from tests.prints import packed
 
 NAMES = [path.stem for path in SAMPLES]
+MOST = {
+    "golden-wedding": (14, 3),
+    "harbour-wedding": (7, 2),
+    "lantern-birthday": (3, 1),
+    "lighthouse-farewell": (7, 2),
+    "midsummer-tower": (12, 2),
+    "naming-day": (6, 1),
+    "paper-garden": (6, 2),
+    "ruby-wedding": (11, 2),
+    "starter": (4, 1),
+}
+"""The most A4 sheets that a sample takes: of pieces, and of words."""
 TWO_TIERS = """
 [[tier]]
 name = "wide; low"
@@ -58,6 +70,15 @@ def test_a_page_of_words_holds_a_third_of_a_page(name: str, paper: str) -> None:
     pages = [sheet for sheet in packed(name, paper).sheets if not sheet.windows]
     assert pages
     assert len(pages) == 1 or min(filled(page, paper) for page in pages) >= 1 / 3
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_sample_takes_few_sheets(name: str) -> None:
+    """Of pieces and of words, no sample takes more A4 sheets than it is known to need."""
+    sheets = packed(name, "a4").sheets
+    pieces = sum(bool(sheet.windows) for sheet in sheets)
+    assert pieces <= MOST[name][0]
+    assert len(sheets) - pieces <= MOST[name][1]
 
 
 def test_the_cover_lists_the_sheets_of_each_tier() -> None:
