@@ -232,12 +232,16 @@ def _tried(ways: Sequence[Sequence[Lattice]], packer: Packer) -> Arrangement:
             best = fewer
         best, made = _better(best, ways, packer, left, lambda found: found.score)
         if made.gaps:
-            made = _in_a_row(best, made, ways, packer)
+            made = _in_a_row(best, made, ways, packer, left)
     return made.in_order
 
 
 def _in_a_row(
-    best: _Try, made: Arrangement, ways: Sequence[Sequence[Lattice]], packer: Packer
+    best: _Try,
+    made: Arrangement,
+    ways: Sequence[Sequence[Lattice]],
+    packer: Packer,
+    tries: int,
 ) -> Arrangement:
     """Return an arrangement as good, in which fewer sheets lie between those of a piece."""
     score, gaps = made.score[:WEIGHTY], made.gaps
@@ -246,6 +250,9 @@ def _in_a_row(
         for other, order in product(ways[place], ORDERS):
             split = (*best.lattices[:place], other, *best.lattices[place + 1 :])
             for first in ((piece,), *(each.first for each in _laid_first(piece, best))):
+                if not tries:
+                    return made
+                tries -= 1
                 tried = _Try(split, order, first)
                 found = tried.laid(packer)
                 if found.score[:WEIGHTY] <= score and found.gaps < gaps:

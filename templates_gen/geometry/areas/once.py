@@ -33,32 +33,40 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
     A path clear of those before it comes back untouched; else its curves are sampled.
     """
     segments, owners = owned_segments([sampled_lines(path) for path in paths])
-    upper, lower = _on_each_other(segments, owners).T
-    near = _near_to(segments, owners, upper, owners[lower])
+    found = list(paths)
+    if not len(segments):
+        return found
+    tree = shapely.STRtree(_made(segments))
+    upper, lower = _on_each_other(segments, owners, tree).T
+    near = _near_to(segments, owners, tree, upper, owners[lower])
     spans: dict[int, list[_Span]] = defaultdict(list)
     for place, span in zip(near[:, 1].tolist(), _covered(segments, near), strict=True):
         spans[place].append(span)
-    found = list(paths)
     for owner in np.unique(owners[lower]).tolist():
-        places = np.flatnonzero(owners == owner).tolist()
-        left = [part for place in places for part in _left(segments[place], spans[place])]
-        found[owner] = merged(MultiLineString(as_lines(np.array(left).reshape(-1, 2, 2))))
+        # the straight lines of a path follow each other
+        first, end = np.searchsorted(owners, (owner, owner + 1)).tolist()
+        left = [
+            _left(segments[place], spans[place]) if place in spans else segments[place, None]
+            for place in range(first, end)
+        ]
+        found[owner] = merged(MultiLineString(as_lines(np.concatenate(left))))
     return found
 
 
-def _near_to(segments: _Numbers, owners: _Indices, upper: _Indices, owner: _Indices) -> _Indices:
+def _near_to(
+    segments: _Numbers, owners: _Indices, tree: shapely.STRtree, upper: _Indices, owner: _Indices
+) -> _Indices:
     """Return pairs of near straight lines: each of ``upper``, and any of the ``owner`` beside it.
 
     A straight line may lie on several of a curve, on one of them over too little to be noticed.
     """
-    wanted = np.unique(np.stack([owner, upper]), axis=1)
-    found = [np.empty((0, 2), dtype=np.int64)]
-    for path in np.unique(owner).tolist():
-        chosen, places = wanted[1][wanted[0] == path], np.flatnonzero(owners == path)
-        tree = shapely.STRtree(_made(segments[places]))
-        over, under = tree.query(_boxes(segments[chosen]))
-        found.append(np.stack([chosen[over], places[under]], axis=1))
-    return np.concatenate(found)
+    many = 1 + owners.max(initial=0)
+    wanted = np.unique(upper * many + owner)
+    found = [
+        pairs[np.isin(pairs[:, 0] * many + owners[pairs[:, 1]], wanted)]
+        for pairs in _near_pairs(segments, tree, np.unique(upper))
+    ]
+    return np.concatenate(found or [np.empty((0, 2), dtype=np.int64)])
 
 
 _Span = tuple[float, float]
@@ -108,38 +116,39 @@ def _in_rectangle(a: _Numbers, b: _Numbers, start: _Numbers, end: _Numbers) -> _
     return found
 
 
-def _left(segment: _Numbers, spans: Sequence[_Span]) -> Iterator[_Numbers]:
-    """Yield the parts of a straight line that none of the spans covers."""
-    start, way = segment[0], segment[1] - segment[0]
-    done = 0.0
+def _left(segment: _Numbers, spans: Sequence[_Span]) -> _Numbers:
+    """Return the parts of a straight line that none of the spans covers, n by 2 by 2."""
+    ends, done = [], 0.0
     for first, last in sorted(span for span in spans if span[0] <= span[1]):
         if first > done:
-            yield np.array([start + done * way, start + min(first, 1.0) * way])
+            ends.append((done, min(first, 1.0)))
         done = max(done, last)
     if done < 1.0:
-        yield np.array([start + done * way, segment[1]])
+        ends.append((done, 1.0))
+    shares = np.array(ends).reshape(-1, 2, 1)
+    # so that its own ends stay as they are, to the last digit
+    found: _Numbers = (1 - shares) * segment[0] + shares * segment[1]
+    return found
 
 
-def _on_each_other(segments: _Numbers, owners: _Indices) -> _Indices:
+def _on_each_other(segments: _Numbers, owners: _Indices, tree: shapely.STRtree) -> _Indices:
     """Return the pairs of straight lines that run on each other, that of the earlier path first."""
-    if not len(segments):
-        return np.empty((0, 2), dtype=np.int64)
-    made = _made(segments)
     found = []
-    for pairs in _near_pairs(segments, made):
+    for pairs in _near_pairs(segments, tree, np.arange(len(segments))):
         pairs = pairs[owners[pairs[:, 0]] < owners[pairs[:, 1]]]
         found.append(pairs[_run_together(segments[pairs[:, 0]], segments[pairs[:, 1]])])
     pairs = np.concatenate(found)
     # this takes long, so it is looked at last
-    return pairs[shapely.dwithin(made[pairs[:, 0]], made[pairs[:, 1]], ON)]
+    one, other = (tree.geometries[pairs[:, place]] for place in (0, 1))
+    return pairs[shapely.dwithin(one, other, ON)]
 
 
-def _near_pairs(segments: _Numbers, made: npt.NDArray[np.object_]) -> Iterator[_Indices]:
-    """Yield in lots the pairs of straight lines whose boxes come near each other."""
-    tree = shapely.STRtree(made)
-    for start in range(0, len(segments), AT_ONCE):
-        pairs = tree.query(_boxes(segments[start : start + AT_ONCE])).T
-        yield np.add(pairs, (start, 0))
+def _near_pairs(segments: _Numbers, tree: shapely.STRtree, chosen: _Indices) -> Iterator[_Indices]:
+    """Yield in lots the pairs of chosen straight lines and others whose boxes come near."""
+    for start in range(0, len(chosen), AT_ONCE):
+        lot = chosen[start : start + AT_ONCE]
+        of_lot, near = tree.query(_boxes(segments[lot]))
+        yield np.stack([lot[of_lot], near], axis=1)
 
 
 def _made(segments: _Numbers) -> npt.NDArray[np.object_]:
