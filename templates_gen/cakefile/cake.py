@@ -96,7 +96,7 @@ class Cake(Table):
     )
     printer: Name | None = about(
         "name of a measured printer, so that pages come out true to size on it (see templates-gen"
-        " printer; default: nothing is scaled)",
+        " printer); without it nothing is scaled",
         '"kitchen"',
     )
     print: Literal["few", "whole"] = about(

@@ -34,7 +34,7 @@ from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.web.examples import near
+from templates_gen.web.examples import near, shown
 from templates_gen.web.labels import NAMES, label
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
@@ -65,11 +65,11 @@ class Field:
     ``kind`` is how its text is read: length, lengths, count, number, yes, words, text, file, table
     or tables. ``usual`` is what holds when it is left out, as a text. ``choices`` are all words of
     a field of words, and suggestions for a text; ``names`` is what the page calls them. A table
-    that is ``optional`` is there or not; without one that is ``automatic`` what it is about is
-    there all the same. ``endings`` are those of a file that may be chosen. ``fields`` are those of
-    a table. Those with a ``rank`` are in sight, in its order; one of rank 0 is under “More”.
-    ``tab`` is the part of the panel of a tier that it is in. One with
-    an ``only_by`` matters only where the field of that key beside it has one of the words ``only``.
+    that is ``optional`` is there or not. What is ``automatic`` has an effect when it is left out.
+    ``endings`` are those of a file that may be chosen. ``fields`` are those of a table. Those with
+    a ``rank`` are in sight, in its order; one of rank 0 is under “More”. ``tab`` is the part of
+    the panel of a tier that it is in. One with an ``only_by`` matters only where the field of that
+    key beside it has one of the words ``only``.
     """
 
     key: str
@@ -103,10 +103,11 @@ def as_data(fields: tuple[Field, ...]) -> list[dict[str, Any]]:
 
 
 def _with_examples(field: dict[str, Any]) -> dict[str, Any]:
-    """Return a field with its example in the unit of each cake."""
-    text = field["example"]
+    """Return a field with its example, and what is usual, in the unit of each cake."""
+    text, usual = field["example"], field["usual"]
     is_length = field["kind"] == "length"
     field["example"] = {unit: near(text, unit) if is_length else text for unit in UNITS}
+    field["shown"] = {unit: shown(usual, unit) if is_length else usual for unit in UNITS}
     field["fields"] = [_with_examples(each) for each in field["fields"]]
     return field
 
@@ -154,6 +155,8 @@ SUPPORT = ("board", "dowels", "position", "ribbon")
 """Keys of a tier that are shown in a part of their own."""
 AUTOMATIC = {(Tier, "dowels")}
 """Tables without which a cake has what they are about all the same."""
+WITHOUT_EFFECT = {(Cake, "prices")}
+"""Tables that may be empty, and then say nothing."""
 CONTROLS = {"flag": "yes", "date": "text"}
 """The kind of control for a kind of key, where it has another name."""
 
@@ -175,9 +178,18 @@ def _field(model: type[BaseModel], info: KeyInfo) -> Field:
         endings=info.endings,
         fields=fields_of(info.table) if info.table else (),
         optional=info.table is not None and not info.several and info.default is None,
-        automatic=(model, info.name) in AUTOMATIC,
+        automatic=_is_automatic(model, info),
         **_relevance(model, info.name),
     )
+
+
+def _is_automatic(model: type[BaseModel], info: KeyInfo) -> bool:
+    """Tell whether something holds where a key is left out, be it a value or one worked out."""
+    if info.table is None:
+        return bool(_usual(info.default)) or "default:" in info.description
+    if info.default is None and not info.several:
+        return (model, info.name) in AUTOMATIC
+    return (model, info.name) not in WITHOUT_EFFECT
 
 
 def _rank(model: type[BaseModel], key: str) -> int:

@@ -18,6 +18,7 @@ from templates_gen.cakefile.reading import cake_from
 from templates_gen.errors import CakeError
 from templates_gen.plan import make_plan
 from templates_gen.web.choices import ON_TIER, choices, pictures
+from templates_gen.web.examples import shown
 from templates_gen.web.files import opened
 from templates_gen.web.form import FIRST, as_data, form
 from templates_gen.web.labels import LABELS, place, worded
@@ -111,11 +112,36 @@ def test_every_choice_has_a_picture_and_can_be_made(unit: str) -> None:
 def test_examples_are_in_the_unit_of_the_cake() -> None:
     """None is in inches in a metric cake or in cm in another, and each is about as long."""
     lengths = [each for each in every(form()) if each.kind == "length"]
-    for field, shown in zip(lengths, shown_examples(as_data(form())), strict=True):
+    for field, texts in zip(lengths, shown_examples(as_data(form())), strict=True):
         real = parse_length(field.example).mm
         for unit in UNITS:
-            assert shown[unit].endswith(("mm", unit))
-            assert parse_length(shown[unit]).mm == pytest.approx(real, rel=0.1)
+            assert texts[unit].endswith(("mm", unit))
+            assert parse_length(texts[unit]).mm == pytest.approx(real, rel=0.1)
+        if abs(real) >= 20:  # thinner than that is in mm on any bench
+            assert texts["in"].endswith("in")
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "words"),
+    [
+        ("30 mm", "in", "1 3/16 in (30 mm)"),
+        ("30 mm", "cm", "30 mm"),
+        ("3 in", "in", "3 in"),
+        ("3 in", "cm", "76.2 mm (3 in)"),
+        ("0.05 mm", "in", "0.05 mm"),
+        ("", "in", ""),
+    ],
+)
+def test_a_default_is_shown_in_the_unit_of_the_cake(text: str, unit: str, words: str) -> None:
+    """With what it is in the file where that is another."""
+    assert shown(text, unit) == words
+
+
+def test_what_has_no_default_is_not_called_automatic() -> None:
+    """A note, a printer and prices say nothing where they are left out."""
+    fields = {each.key: each for each in form()}
+    assert not any(fields[key].automatic for key in ("note", "printer", "prices"))
+    assert all(fields[key].automatic for key in ("paper", "drum", "estimates", "work"))
 
 
 def shown_examples(fields: list[dict[str, Any]]) -> Iterator[dict[str, str]]:

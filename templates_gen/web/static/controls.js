@@ -1,7 +1,7 @@
 // One control for each field: native, labelled, its help on demand, its problem below it.
 
 import { byId, el } from "./dom.js";
-import { at, description, exampleOf, idOf, matters, put, sentence, textOf, unitOf, valueOf } from "./model.js";
+import { at, description, exampleOf, idOf, matters, put, sentence, textOf, unitOf, usualOf, valueOf } from "./model.js";
 import { picture, pictureOf } from "./pictures.js";
 import { ask } from "./server.js";
 import { say } from "./status.js";
@@ -137,10 +137,11 @@ function suggested(field, path, about) {
 
 /** @param {Field} field @param {Path} path @param {any} about */
 function line(field, path, about) {
-  const example = field.kind === "lengths" ? "20 mm; 35 mm" : exampleOf(field);
+  const example = field.kind === "lengths" ? (unitOf() === "in" ? "¾ in; 1¼ in" : "20 mm; 35 mm") : exampleOf(field);
+  const isGiven = ["text", "number"].includes(field.kind) && !field.automatic;
   const input = el("input", {
     ...about, type: "text", spellcheck: "false",
-    placeholder: field.usual || (field.needed ? "" : `automatic, or such as ${example}`),
+    placeholder: usualOf(field) || (field.needed ? "" : `${isGiven ? "" : "automatic, or "}such as ${example}`),
     inputmode: field.kind === "count" ? "numeric" : null,
     "aria-required": field.needed ? "true" : null,
     oninput: () => put(path, valueOf(field, input.value), { group: about.id, redraw: false }),

@@ -144,7 +144,7 @@ function more(path, children) {
 function way(field, path) {
   const key = [...path, field.key];
   const value = at(key);
-  const says = value === undefined ? (field.optional && !field.automatic ? "none" : "automatic") : "set";
+  const says = value === undefined ? (field.automatic ? "automatic" : "none") : "set";
   return el("button", { type: "button", class: "way", id: idOf(key), onclick: () => open(key) },
     el("b", {}, field.label), el("span", {}, says), el("p", { class: "problem", id: `${idOf(key)}-problem` }));
 }
