@@ -269,8 +269,8 @@ def guides(tier: Solid, row: DripRow | None) -> Iterator[Guide]:
 def _warnings(tier: Solid, row: DripRow) -> tuple[PlanWarning, ...]:
     """Say what became of drips that would have run into an opening."""
     done = {"shortened": row.shortened, "left out": row.dropped}
-    words = " and ".join(f"{count} {what}" for what, count in done.items() if count)
+    words = ", ".join(f"{count} {what}" for what, count in done.items() if count)
     if not words:
         return ()
-    text = f"{tier.name}: of the drips above the opening {words}."
+    text = f"{tier.name}: drips above the opening: {words}."
     return (PlanWarning(tier.key("opening", "drips"), text),)

@@ -295,7 +295,8 @@ def _name_of(data: object, number: int) -> str:
 
 
 _TABLE = re.compile(r"\[+([a-z]\w*(?:\.\w+)*)\]+")
-_SET = re.compile(r"\b([a-z]\w*) = (“[^”]*”|\"[^\"]*\"|true|false)")
+_SET = re.compile(r"\b([a-z]\w*) = (“[^”]*”|\"[^\"]*\"|true|false|\d+(?:\.\d+)?)")
+_IN_TABLE = re.compile(rf"({_TABLE.pattern})((?:,? {_SET.pattern})+)")
 _SNAKE = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 QUOTES = '“”"'
 _YES = {"true": "yes", "false": "no"}
@@ -305,18 +306,29 @@ def worded(text: str, key: Key) -> str:
     """Return a message in the words of the page: no brackets, no signs of equality, no keys."""
     model = _model_at(key)
 
-    def set_(found: re.Match[str]) -> str:
-        value = found[2]
-        word = _YES.get(value, value.strip(QUOTES))
-        return f"“{_called(found[1], model)}: {NAMES.get(word, word)}”"
+    def in_table(found: re.Match[str]) -> str:
+        inner = _model_at(tuple(found[2].split(".")))
+        return f"{_sets_called(found[3].strip(', '), inner)} under “{_table_called(found[2])}”"
 
+    text = _IN_TABLE.sub(in_table, text)
     text = _TABLE.sub(lambda found: f"“{_table_called(found[1])}”", text)
-    text = _SET.sub(set_, text)
+    text = _sets_called(text, model)
     text = _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)
     info = keys_of(model).get(str(key[-1])) if key else None
     for word in info.words if info else ():
         text = text.replace(f"“{word}”", f"“{NAMES.get(word, word)}”")
     return text
+
+
+def _sets_called(text: str, model: type[BaseModel]) -> str:
+    """Return a text with ``key = value`` as the page shows it."""
+
+    def set_(found: re.Match[str]) -> str:
+        value = found[2]
+        word = _YES.get(value, value.strip(QUOTES))
+        return f"“{_called(found[1], model)}: {NAMES.get(word, word)}”"
+
+    return _SET.sub(set_, text)
 
 
 def _table_called(path: str) -> str:

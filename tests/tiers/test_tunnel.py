@@ -198,7 +198,7 @@ def test_drips_end_above_the_hole_or_are_left_out() -> None:
         usual = drip_row(sound, tier.spec.drips, sound.openings)
         left = set(zip(row.positions, row.lengths, strict=True))
         changed = len({*zip(usual.positions, usual.lengths, strict=True)} - left)
-        assert warning.text.endswith(f": of the drips above the opening {changed} {word}.")
+        assert warning.text.endswith(f": drips above the opening: {changed} {word}.")
         for stroke in drips_drawing(row, tier.covered.side).strokes:
             assert shapely.distance(region(stroke.path), area) > 4.0
 
@@ -213,7 +213,7 @@ def test_drips_cut_short_and_drips_left_out_are_both_counted() -> None:
     """Above the middle of the hole a wide drip has no room; beside the middle it is shortened."""
     drips = "[tier.drips]\npattern = 'even'\nlongest = '9 cm'\nwidth = '22 mm'\nspacing = '40 mm'"
     (warning,) = piece(holed(f"radius = '5 cm'\n{drips}"), "collar").warnings
-    assert re.search(r"the opening [1-9]\d* shortened and [1-9]\d* left out\.$", warning.text)
+    assert re.search(r"the opening: [1-9]\d* shortened, [1-9]\d* left out\.$", warning.text)
 
 
 def test_what_is_marked_on_a_side_stops_at_an_opening() -> None:

@@ -424,6 +424,13 @@ def test_pages_are_chosen_zoomed_and_printed(page: Page) -> None:
     assert before is not None
     assert after is not None
     assert after["width"] > 1.5 * before["width"]
+    x, y = before["x"] + 300, after["y"] + 300
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x - 100, y - 150)
+    page.mouse.up()
+    assert page.locator("#sheets").evaluate("sheets => sheets.scrollLeft") == 100
+    assert page.evaluate("scrollY") == 150
     with page.context.expect_page() as tab:
         page.locator(".print-now").first.click()
     tab.value.close()
@@ -433,6 +440,9 @@ def test_on_a_phone_the_picture_stays_in_view(page: Page) -> None:
     """It sticks to the top while the panel scrolls, and the bar is at the bottom."""
     page.set_viewport_size({"width": 390, "height": 844})
     tier(page, 1, "decorate")
+    first = page.locator(".decoration").first.bounding_box()
+    assert first is not None
+    assert first["y"] < 844 * 0.7  # what a tap opens is in sight
     page.mouse.wheel(0, 900)
     until(page, "scrollY > 500")
     picture, bar = page.locator(".picture").bounding_box(), page.locator(".bar").bounding_box()

@@ -170,4 +170,8 @@ def test_messages_have_the_words_of_the_page() -> None:
     assert place(("tier", 1, "depth"), data) == "Depth, tier 2"
     told = worded('write cover = "panelled", or add [tier.drips]; not per_face', ("tier", 0))
     assert told == "write “Covering: top and side apart”, or add “Drips”; not “Panels on each face”"
+    told = worded('write [tier.dowels] inset = "5 mm", count = 3: they', ("tier", 0, "size"))
+    assert told == (
+        "write “Distance in from the edge: 5 mm”, “Number of dowels: 3” under “Dowels”: they"
+    )
     assert worded("“drape”, “none”", ("tier", 0, "cover")) == "“draped in one sheet”, “no fondant”"

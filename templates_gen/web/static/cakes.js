@@ -1,6 +1,7 @@
 // My cakes: those that this browser keeps, each to open, copy or delete.
 
 import { byId, el } from "./dom.js";
+import { textOf } from "./model.js";
 import { kept, openKept, openNew, removeKept } from "./session.js";
 import { say } from "./status.js";
 import { current } from "./store.js";
@@ -20,6 +21,13 @@ async function list() {
   byId("no-cakes").hidden = records.length > 0;
 }
 
+/** What tells cakes of one name apart: the sizes of the tiers, from the bottom up. @param {any} cake */
+const sizesOf = (cake) => (Array.isArray(cake.tier) ? cake.tier : [])
+  .map((/** @type {any} */ tier) => [tier?.size, tier?.depth].map(textOf).filter(Boolean).join(" × ")).filter(Boolean).join(", ");
+
+/** @param {number} time ms */
+const dayAndTime = (time) => new Date(time).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+
 /** @param {CakeRecord} record */
 function entry(record) {
   const isHere = record.id === current().id;
@@ -27,7 +35,8 @@ function entry(record) {
     el("button", { type: "button", "aria-label": `${word}: ${record.title}`, onclick, disabled }, word);
   return el("li", {},
     el("span", { class: "what" }, el("b", {}, record.title),
-      el("span", {}, isHere ? "open now" : `changed ${new Date(record.changed).toLocaleString()}`)),
+      el("span", {}, sizesOf(record.cake)),
+      el("span", {}, isHere ? "open now" : `changed ${dayAndTime(record.changed)}`)),
     el("span", { class: "buttons" },
       button("Open", () => opened(record), isHere),
       button("Duplicate", () => duplicate(record)),

@@ -8,8 +8,9 @@ import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isFile, isLinked, linkTo, linked } from "./link.js";
 import { describe, tiers } from "./model.js";
 import { follow } from "./moving.js";
+import { pannable } from "./pan.js";
 import { onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
-import { chosen, download, noSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
+import { awaitSheets, chosen, download, noSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
 import { inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
 import { keyOf } from "./scene_move.js";
@@ -72,7 +73,10 @@ const askCake = latestOnly("cake", {
   failed(error) {
     clearTimeout(resting);
     document.body.classList.add("stale");
-    if (!error.gone) setProblems(error.message, error.problems ?? []);
+    if (!error.gone) {
+      setProblems(error.message, error.problems ?? []);
+      if (!byId("sheets").children.length) noSheets("The pages appear once the cake can be made: see Cake.");
+    }
     said();
     document.body.dataset.settled = "yes";
   },
@@ -143,6 +147,7 @@ store.listen(({ redraw }) => {
     return;
   }
   document.body.dataset.settled = "no";
+  awaitSheets();
   askCake(body());
   askScene(body());
 });
@@ -305,6 +310,7 @@ byId("download").addEventListener("click", () => working("Making the pages…", 
     await keep(await ask("pack", body(), { ...chosen(), ...(page ? { page } : {}) }, signal));
   }
 }));
+pannable(byId("sheets"));
 byId("for-class").addEventListener("click", showClass);
 byId("calendar").addEventListener("click", () => download("calendar", "The calendar is saved.", byId("list-working")));
 byId("handout").addEventListener("click", () => download("handout", "The handout is saved.", byId("list-working")));

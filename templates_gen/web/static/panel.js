@@ -86,7 +86,12 @@ function focus(path) {
   for (let owner = target.closest("details"); owner; owner = owner.parentElement?.closest("details") ?? null) owner.open = true;
   const radio = target.matches("fieldset") ? target.querySelector("input:checked, input") : null;
   (radio ?? target).focus();
-  target.scrollIntoView({ block: "nearest" });
+  bringUp(target);
+}
+
+/** Scroll what was chosen into view; below the picture, on a phone, as far up as it can go. @param {Element} target */
+function bringUp(target) {
+  target.scrollIntoView({ block: matchMedia("(max-width: 55.99rem)").matches ? "start" : "nearest" });
 }
 
 export function render() {
@@ -184,6 +189,7 @@ function tier(place) {
       el("button", { type: "button", id: `tab-${key}`, "aria-pressed": String(tab === key), onclick: () => {
         tab = /** @type {keyof typeof TABS} */ (key);
         render();
+        bringUp(byId(`tab-${key}`));
       } }, word))),
     ...(tab === "decorate" ? fields.sort((one, other) => one.rank - other.rank).map((each) => decoration(each, path))
       : [...sorted(fields, path), el("div", { class: "ways" }, ...fields.filter((each) => each.fields.length && shown(each, path)).map((each) => way(each, path)))]),

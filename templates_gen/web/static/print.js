@@ -93,6 +93,11 @@ function draw(page) {
   page.attachShadow({ mode: "open" }).append(document.importNode(drawing, true));
 }
 
+/** Say that pages are on their way, where there are none to look at yet. */
+export function awaitSheets() {
+  if (!byId("sheets").children.length) byId("count").textContent = "Making the pages…";
+}
+
 /** @param {string} message */
 export function noSheets(message) {
   byId("count").textContent = message;

@@ -100,8 +100,9 @@ export class CakeView {
     this.ask();
   }
 
-  /** Show no cake. */
+  /** Show no cake, and the next from the front. */
   clear() {
+    this.turnTo(0, TILT);
     this.cake = null;
     this.scene = undefined;
     this.looks = new Map();

@@ -21,7 +21,7 @@ let readOnly = false;
 const listeners = [];
 
 export const current = () => doc;
-export const titleOf = (/** @type {any} */ cake) => (typeof cake?.title === "string" && cake.title.trim()) || "Cake without a title";
+export const titleOf = (/** @type {any} */ cake) => (typeof cake?.title === "string" && cake.title.trim()) || "Cake without a name";
 export const isReadOnly = () => readOnly;
 export const canUndo = () => !readOnly && past.length > 0;
 export const canRedo = () => !readOnly && future.length > 0;
