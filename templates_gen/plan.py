@@ -98,7 +98,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         cautions=tuple(map(terms.text, cautions(stack))),
         estimates=cake.estimates,
         work=cake.work,
-        drum=cake.drum,
+        drum=cake.board,
         prices=cake.prices,
         terms=terms,
     )
@@ -110,8 +110,9 @@ def _own_words(cake: Cake) -> tuple[str, ...]:
 
 
 def _in_inches(cake: Cake) -> bool:
-    """Tell whether the file gives its tiers in inches: most of them, or where they have no unit."""
-    return mostly_inches(tier.size.text for tier in cake.tier)
+    """Tell whether the file gives its tiers, or letters alone, in inches: most, or without unit."""
+    sizes = [tier.size for tier in cake.tier] or [each.cap_height for each in cake.letter_cake]
+    return mostly_inches(size.text for size in sizes)
 
 
 def _in_terms(groups: tuple[Group, ...], terms: Terms, memo: Memo) -> tuple[Group, ...]:

@@ -110,6 +110,17 @@ def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
 
 
 def _together(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
+    """Yield how tiers are stacked and finished; letters stand on their boards when covered."""
+    count, minutes = len(stack.tiers), stack.estimates.minutes
+    if count:
+        yield from _stacked(stack, heavy=heavy)
+    ribbons = ", tie the ribbons" if count else ""
+    words = f"Hide the joins{ribbons}, remove all templates and pins."
+    takes = in_fives(minutes.finish + minutes.each_tier * count)
+    yield Step("finish", CAKE, words, takes, "finish")
+
+
+def _stacked(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
     count, minutes = len(stack.tiers), stack.estimates.minutes
     words = (
         "Score each outline through its placement guide, then stack from the bottom up."
@@ -133,9 +144,6 @@ def _together(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
         )
         takes = in_fives(minutes.cascade + minutes.each_cascade * sum(found))
         yield Step(f"cascade {line.index + 1}", CAKE, words, takes, "cascade")
-    words = "Hide the joins, tie the ribbons, remove all templates and pins."
-    takes = in_fives(minutes.finish + minutes.each_tier * count)
-    yield Step("finish", CAKE, words, takes, "finish")
 
 
 def _raised(seat: Seat) -> str:
@@ -163,9 +171,9 @@ def _setup(stack: DecoratedStack, work: Work) -> Step:
     tops = ", set the toppers" if stack.toppers else ""
     tops += ", set the run-out collars in icing" if _has_run_outs(stack) else ""
     tops += _flowers_set(stack)
-    words = (
-        f"Set the cake out, check it all round{tops}; tell whoever cuts it about dowels and sticks."
-    )
+    held = "dowels and sticks" if stack.tiers else "sticks and wires"
+    says = f"; tell whoever cuts it about {held}" if stack.tiers or tops else ""
+    words = f"Set the cake out, check it all round{tops}{says}."
     return Step("set up", CAKE, words, max(5, in_fives(work.setup)), "set up")
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from templates_gen.bench.amounts import carried
 from templates_gen.bench.carving import MM3_PER_ML
@@ -45,20 +45,24 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     filled = cake.fillings * cake.filling_depth
     share = filled / (cake.cake_depth + filled)
     filling = whole * share * filling_density(cake.filling, estimates) * waste
-    if cake.kind is None:
-        return Baking(tier.name, cake, None, (), filling, "")
-    kind = CAKES[cake.kind]
-    rises, gravity = estimates.rise or kind.rises, estimates.batter or kind.batter
-    source = "what you gave" if estimates.batter else kind.batter_source
     carved = carved_layers(tier, estimates)
     if carved:
         # the batter fills tins of several sizes, and what is carved off is baked too
         raw = sum(_baked(layer, cake) for layer in carved) / MM3_PER_ML
-        return Baking(tier.name, cake, raw / rises * gravity, (), filling, source)
+        return replace(of_batter(tier.name, cake, raw, filling, estimates), in_tins=())
     levelled = tier.bare.foot.area * cake.level * cake.tins / MM3_PER_ML
-    batter = (whole * (1 - share) + levelled) / rises * gravity
+    return of_batter(tier.name, cake, whole * (1 - share) + levelled, filling, estimates)
+
+
+def of_batter(tier: str, cake: Inner, raw: float, filling: float, estimates: Estimates) -> Baking:
+    """Return what is baked of a kind of cake: ``raw`` mL before it is levelled and cut."""
+    if cake.kind is None:
+        return Baking(tier, cake, None, (), filling, "")
+    kind = CAKES[cake.kind]
+    rises, gravity = estimates.rise or kind.rises, estimates.batter or kind.batter
+    source = "what you gave" if estimates.batter else kind.batter_source
     depths = tuple((number, high / rises) for number, high in cake.in_tins)
-    return Baking(tier.name, cake, batter, depths, filling, source)
+    return Baking(tier, cake, raw / rises * gravity, depths, filling, source)
 
 
 def _baked(layer: CarvedLayer, cake: Inner) -> float:

@@ -14,7 +14,7 @@ from templates_gen.bench.carving import Carved, carved, tins
 from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.flowers import holders, rolled_for_flowers, wires_to_buy
-from templates_gen.bench.letter_cakes import letter_cakes
+from templates_gen.bench.letter_cakes import letter_cakes, letters_baked, letters_served
 from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
@@ -72,7 +72,9 @@ def bench(plan: Plan) -> dict[str, Any]:
         "piping": list(quantities.pipings(stack, estimates)),
         "piping_batch_g": quantities.piping_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
-        "baking": [_baked(each) for each in baking(stack, estimates)],
+        "baking": [
+            _baked(each) for each in (*baking(stack, estimates), *letters_baked(stack, estimates))
+        ],
         "carving": [_carved(each) for each in carved(stack, estimates)],
         "carving_tins": [
             {"tier": tier, "number": number, "tin": str(tin)}
@@ -80,7 +82,7 @@ def bench(plan: Plan) -> dict[str, Any]:
         ],
         "cascades": list(cascades(stack)),
         "letter_cakes": list(letter_cakes(stack, estimates)),
-        "servings": [asdict(each) for each in servings(stack)],
+        "servings": [asdict(each) for each in (*servings(stack), *letters_served(stack))],
         "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),
         "dowels": [*_dowels(stack, estimates), *_inner_dowels(stack, estimates)],

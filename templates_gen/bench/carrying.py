@@ -11,6 +11,7 @@ from templates_gen.bench.quantities import separator_weight, weight
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
+from templates_gen.tiers.letter_cakes import BOARD, name_of
 
 NIOSH, CLOSE = 23.0, 25.0
 """Recommended weight limit 23 kg × 25/H, H in cm from the ankles to the hands: NIOSH 94-110.
@@ -40,7 +41,7 @@ class Load:
 
 def loads(plan: Plan) -> tuple[Load, ...]:
     """Return each tier as it is carried apart, from the bottom up, the whole cake, letter cakes."""
-    return (*_apart(plan), _whole(plan), *_beside(plan))
+    return (*_apart(plan), *_whole(plan), *_beside(plan))
 
 
 def _apart(plan: Plan) -> Iterator[Load]:
@@ -55,21 +56,23 @@ def _apart(plan: Plan) -> Iterator[Load]:
 def _beside(plan: Plan) -> Iterator[Load]:
     for cake in plan.stack.letter_cakes:
         width, depth = cake.made.board
-        height = cake.made.wall_height + letter_cakes.BOARD.mm
+        height = cake.made.wall_height + BOARD.mm
         mass = letter_cakes.mass_of(cake, plan.estimates)
-        name = letter_cakes.name_of(cake.index + 1)
+        name = name_of(cake.index + 1)
         yield _load(name, mass, width, depth, height, plan.estimates)
 
 
-def _whole(plan: Plan) -> Load:
+def _whole(plan: Plan) -> Iterator[Load]:
     stack = plan.stack
+    if stack.drum is None:
+        return
     drum = stack.drum.bounds
     tiers = sum(weight(tier, plan.estimates) for tier in stack.tiers)
     separators = sum(separator_weight(seat, plan.estimates) for seat in stack.seats)
-    mass = tiers + separators + _drum_mass(plan)
+    mass = tiers + separators + _drum_mass(plan, stack.drum.area)
     width, depth = _spread(stack, drum.width, drum.height)
     height = stack.height + stack.drum_thickness
-    return _load("whole cake", mass, width, depth, height, plan.estimates)
+    yield _load("whole cake", mass, width, depth, height, plan.estimates)
 
 
 def _spread(stack: DecoratedStack, width: float, depth: float) -> tuple[float, float]:
@@ -81,10 +84,10 @@ def _spread(stack: DecoratedStack, width: float, depth: float) -> tuple[float, f
     return 2 * reach_x, 2 * reach_y
 
 
-def _drum_mass(plan: Plan) -> float:
+def _drum_mass(plan: Plan, area: float) -> float:
     fondant = plan.drum.fondant.mm if plan.drum.fondant else 0.0
     thick = plan.stack.drum_thickness * plan.estimates.board + fondant * plan.estimates.fondant
-    return plan.stack.drum.area * thick / MM3_PER_ML
+    return area * thick / MM3_PER_ML
 
 
 def _load(

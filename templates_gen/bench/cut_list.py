@@ -14,6 +14,7 @@ from templates_gen.guides.flowers import THICK
 from templates_gen.pieces.boards import ring_opening
 from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan
+from templates_gen.tiers.letter_cakes import BOARD, name_of
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import decimal, in_both
 
@@ -59,8 +60,9 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
         what = f"{name}: {decimal(part.thickness, 1)} mm {part.kind}"
         yield Cut(what, piece.tier, piece.copies, sizes, paper, circle)
-    if DRUM in parts:
-        cover, drum = parts[DRUM], plan.stack.drum
+    drum = plan.stack.drum
+    if DRUM in parts and drum is not None:
+        cover = parts[DRUM]
         is_ring = ring_opening(plan.stack) is not None
         name = "drum ring" if is_ring else "drum cover"
         what = f"{name}: {decimal(cover.thickness, 1)} mm {cover.kind}"
@@ -104,10 +106,14 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
         if seat.on_drum:
             # a circle is swung to its size, and needs no large sheet
             what = f"drum, {decimal(stack.drum_thickness, 1)} mm thick"
-            yield _board(what, DRUM, stack.drum, None if stack.drum.radius else paper)
+            yield _board(what, DRUM, seat.outline, None if seat.outline.radius else paper)
         if seat.upper.board_thickness:
             what = f"board, {decimal(seat.upper.board_thickness, 1)} mm thick"
             yield _board(what, seat.upper.name, seat.upper.board, paper)
+    for cake in stack.letter_cakes:
+        name = name_of(cake.index + 1)
+        what = f"board, {decimal(BOARD.mm, 1)} mm thick"
+        yield Cut(what, name, 1, cake.made.board, f"{name}: board")
     for tier in stack.tiers:
         for height, size in boards_inside(tier, stack.estimates):
             what = f"board inside, {in_both(height)} up"
@@ -153,7 +159,7 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
 def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
     """Yield the ribbons that are wanted: as long as they go round, and an overlap."""
     over = stack.estimates.ribbon_overlap.mm
-    if stack.drum_ribbon is not None:
+    if stack.drum is not None and stack.drum_ribbon is not None:
         sizes = (stack.drum.girth + over, stack.drum_ribbon)
         yield Cut("ribbon", DRUM, 1, sizes, NO_PAPER)
     for tier in stack.tiers:

@@ -5,24 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from templates_gen.bench.baking import Baking, of_batter
+from templates_gen.bench.inside import Inner, filling_density, levelled
 from templates_gen.bench.section import Data, Row, Section
-from templates_gen.bench.servings import SIZES
+from templates_gen.bench.servings import SIZES, Servings
 from templates_gen.bench.step import Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.minutes import Minutes
-from templates_gen.cakefile.tier import PLATE
 from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
-from templates_gen.tiers.letter_cakes import Made
+from templates_gen.tiers.letter_cakes import BOARD, Made, name_of
 from templates_gen.units import MM_PER_INCH, counted, in_both
 
 MM3_PER_ML = 1000.0
-BOARD = PLATE
-"""Thickness of the board under letters, which must not bend: common practice, no source."""
-
-
-def name_of(number: int) -> str:
-    """Return what a letter cake is called, by its number in the cake file."""
-    return f"letter cake {number}"
+FILLING = "buttercream"
+"""What letter cakes are filled with: our choice."""
 
 
 def letter_cakes(stack: DecoratedStack, estimates: Estimates) -> Iterator[Data]:
@@ -50,6 +46,37 @@ def letter_cakes(stack: DecoratedStack, estimates: Estimates) -> Iterator[Data]:
             "board_mm": list(made.board),
             "portions": {size: _portions(made, size, estimates) for size in SIZES},
         }
+
+
+def letters_served(stack: DecoratedStack) -> Iterator[Servings]:
+    """Yield the portions of each letter cake."""
+    for cake in stack.letter_cakes:
+        portions = {size: _portions(cake.made, size, stack.estimates) for size in SIZES}
+        yield Servings(name_of(cake.index + 1), edible=True, portions=portions, beside=True)
+
+
+def letters_baked(stack: DecoratedStack, estimates: Estimates) -> Iterator[Baking]:
+    """Yield what the sheet cakes of each letter cake take: a tin each, as tiers have it."""
+    kind = estimates.cake if isinstance(estimates.cake, str) else None
+    for cake in stack.letter_cakes:
+        made, spec, level = cake.made, cake.spec, levelled(estimates)
+        tins = made.sheets * spec.layers
+        inside = Inner(
+            kind,
+            spec.layers,
+            made.layer_mm,
+            FILLING,
+            spec.filling.mm,
+            tins,
+            math.ceil(tins / estimates.tins_at_once),
+            estimates.tins_at_once,
+            level,
+            estimates.cake_keeps(kind),
+        )
+        between = made.area * spec.filling.mm * inside.fillings / MM3_PER_ML
+        filling = between * filling_density(FILLING, estimates) * (1 + estimates.waste / 100)
+        raw = spec.tin_width.mm * spec.tin_length.mm * (made.layer_mm + level) * tins
+        yield of_batter(name_of(cake.index + 1), inside, raw / MM3_PER_ML, filling, estimates)
 
 
 def _portions(made: Made, size: str, estimates: Estimates) -> int:

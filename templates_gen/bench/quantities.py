@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from itertools import accumulate
 
 from templates_gen.bench.inside import filling_density, inner
-from templates_gen.bench.letter_cakes import coating_of, name_of
+from templates_gen.bench.letter_cakes import coating_of
 from templates_gen.bench.rolled import designs_of
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.drawing.designs import DESIGNS
@@ -22,6 +22,7 @@ from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.pieces.run_out import rims
+from templates_gen.tiers.letter_cakes import name_of
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import inner_volume, volume
@@ -148,7 +149,7 @@ def weights_above(stack: DecoratedStack, estimates: Estimates) -> list[float]:
         weight(tier, estimates) + separator_weight(seat, estimates)
         for tier, seat in zip(stack.tiers[:0:-1], stack.seats[:0:-1], strict=True)
     ]
-    return list(accumulate(each, initial=0.0))[::-1]
+    return list(accumulate(each, initial=0.0))[::-1][: len(stack.tiers)]
 
 
 def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:

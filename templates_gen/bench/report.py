@@ -83,9 +83,10 @@ def _portions(found: Data) -> Section:
         return Section(PORTIONS, (), ())
     names = list(SIZES)
     rows.append((WHOLE, *(str(sum(each[name] for each in eaten)) for name in names)))
-    top = found["servings"][-1]
-    if top["edible"] and len(eaten) > 1:
-        kept = (str(sum(each[name] for each in eaten[:-1])) for name in names)
+    tiers = [each for each in found["servings"] if not each["beside"]]
+    top = tiers[-1]["portions"] if tiers and tiers[-1]["edible"] else None
+    if top is not None and len(eaten) > 1:
+        kept = (str(sum(each[name] for each in eaten) - top[name]) for name in names)
         rows.append(("without the top tier, if it is kept back", *kept))
     titles = (f"{name}, {wide:g} × {long:g} in" for name, (wide, long) in SIZES.items())
     says = (

@@ -224,8 +224,9 @@ def _cut_out(piece: Piece, kind: str, colour: str, thick: float, estimates: Esti
 
 
 def _on_drum(plan: Plan) -> Iterator[Rolled]:
-    if plan.drum.fondant is not None:
-        thick, drum = plan.drum.fondant.mm, plan.stack.drum
+    drum = plan.stack.drum
+    if plan.drum.fondant is not None and drum is not None:
+        thick = plan.drum.fondant.mm
         ring = ring_opening(plan.stack)
         lies = drum.area - (ring.area if ring else 0.0)
         # a ring is cut from one sheet

@@ -32,11 +32,12 @@ NEAR = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Servings:
-    """The portions of a tier by their size; a dummy has none."""
+    """The portions of a tier by their size; a dummy has none. What is ``beside`` is no tier."""
 
     tier: str
     edible: bool
     portions: Mapping[str, int]
+    beside: bool = False
 
 
 def servings(stack: DecoratedStack) -> tuple[Servings, ...]:

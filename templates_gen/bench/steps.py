@@ -16,6 +16,7 @@ from templates_gen.cakefile.waits import OF_STAGE
 from templates_gen.drawing.piece import Piece
 from templates_gen.guides.flowers import flower_name
 from templates_gen.plan import Plan
+from templates_gen.tiers.letter_cakes import name_of
 
 USED = {
     "scraper": ("coat",),
@@ -61,7 +62,7 @@ NAMED = {
     "cascade": cascade_name,
     **dict.fromkeys(
         ("letter-cake", "cake-sheet", "letter-board", "letter-top", "letter-wall"),
-        letter_cakes.name_of,
+        name_of,
     ),
 }
 """What kinds of template belong to whose part begins with the number of it, and no tier has."""
@@ -128,8 +129,8 @@ def _user(piece: Piece, found: Sequence[Step]) -> Step:
         for step in found:
             if step.stage == stage and (step.tier == whose or not of_a_tier):
                 return step
-    last = "set up" if piece.kind == "portions" else "stack"
-    return next(step for step in found if step.stage == last)
+    last = ("set up",) if piece.kind == "portions" else ("stack", "finish")
+    return next(step for step in found if step.stage in last)
 
 
 def hours_of_work(found: Iterable[Step]) -> float:

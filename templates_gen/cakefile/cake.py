@@ -3,7 +3,13 @@
 from collections.abc import Iterator, Sequence
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, StrictBool, ValidationInfo, field_validator
+from pydantic import (
+    AfterValidator,
+    StrictBool,
+    ValidationInfo,
+    field_validator,
+    model_validator,
+)
 
 from templates_gen.cakefile.cascades import Cascade, cascade_errors
 from templates_gen.cakefile.cutting import Topper
@@ -120,8 +126,8 @@ class Cake(Table):
         "true",
         False,
     )
-    tier: tuple[Tier, ...] = Field(
-        description="the tiers, from the bottom up", examples=["[[tier]]"], strict=False
+    tier: tuple[Tier, ...] = tables(
+        "the tiers, from the bottom up; a cake of numbers or letters alone has none", "[[tier]]"
     )
     cascade: tuple[Cascade, ...] = tables(
         "garlands and cascades: flowers or small pieces along a line over tiers", "[[cascade]]"
@@ -135,6 +141,11 @@ class Cake(Table):
     )
 
     @property
+    def board(self) -> Drum:
+        """The board under the tiers; a usual one, without anything on it, where there are none."""
+        return self.drum if self.tier else Drum()
+
+    @property
     def names(self) -> tuple[str, ...]:
         """What each tier is called: its name, or its place from the bottom."""
         return _names(self.tier)
@@ -142,14 +153,11 @@ class Cake(Table):
     @field_validator("tier", mode="after")
     @classmethod
     def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
-        if not 1 <= len(tiers) <= MOST_TIERS:
-            advice = (
-                "leave some out, or make two cakes"
-                if tiers
-                else "add a tier: [[tier]], size, depth"
-            )
+        if len(tiers) > MOST_TIERS:
+            advice = "leave some out, or make two cakes"
             raise broken(counted(len(tiers), "tier"), f"1 to {MOST_TIERS}", advice)
-        rules = [*_names_taken(_names(tiers)), *_raised_on_nothing(tiers[0])]
+        rules = [*_names_taken(_names(tiers))]
+        rules += (rule for bottom in tiers[:1] for rule in _raised_on_nothing(bottom))
         if rules:
             raise all_broken(rules)
         return tiers
@@ -164,3 +172,16 @@ class Cake(Table):
         if rules:
             raise all_broken(rules)
         return cascades
+
+    @model_validator(mode="after")
+    def _something_to_make(self) -> "Cake":
+        if not self.tier and not self.letter_cake:
+            found = "nothing to make: no tier, and no letter cake"
+            advice = "add a tier: [[tier]], size, depth"
+            allowed = f"1 to {MOST_TIERS} tiers, or a [[letter_cake]]"
+            raise all_broken([Broken(found, allowed, advice, ("tier",))])
+        if not self.tier and self.cascade:
+            found, allowed = "a cascade on a cake without tiers", "one over the tiers of a cake"
+            advice = "leave it out, or add a tier: [[tier]], size, depth"
+            raise all_broken([Broken(found, allowed, advice, ("cascade",))])
+        return self

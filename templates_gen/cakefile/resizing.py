@@ -52,6 +52,9 @@ def tins_of(text: str, cake: Cake) -> list[Tin]:
 
     In a cake without a unit, numbers without one are in that of its first size.
     """
+    if not cake.tier:
+        found, allowed = "a cake of letters alone", "a cake of tiers; for letters change cap_height"
+        raise LengthError(found, allowed)
     unit = cake.unit or cake.tier[0].size.tidy.rpartition(" ")[2]
     tins = []
     for each in text.split(","):

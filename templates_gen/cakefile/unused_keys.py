@@ -180,7 +180,15 @@ def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
         warnings += _unused_in_tier(tier, name, index)
         for table in ("design", "lettering", "scatter"):
             warnings += _unused_in_tables(getattr(tier, table), ("tier", index, table), f"{name}: ")
-    return (*warnings, *_unused_below(cake), *_unused_in_cake(cake))
+    below = _unused_below(cake) if cake.tier else _unused_without_tiers(cake)
+    return (*warnings, *below, *_unused_in_cake(cake))
+
+
+def _unused_without_tiers(cake: Cake) -> Iterator[PlanWarning]:
+    """Yield the idle keys of a cake of numbers or letters alone."""
+    for key in ("drum", "portions", "through_dowel"):
+        if key in cake.model_fields_set:
+            yield PlanWarning((key,), f"{key} has no effect on a cake without tiers.")
 
 
 def _unused_in_cake(cake: Cake) -> Iterator[PlanWarning]:

@@ -95,7 +95,7 @@ def _tin(size: Length, shape: str, layers: Layers) -> Tin:
         _grams(bench(draped), "paste"),
         _grams(lists, "coating"),
         covered.foot.girth,
-        panelled.stack.drum.across,
+        panelled.stack.seats[0].outline.across,
         dowels[0] if dowels else None,
         next(each["portions"]["wedding"] for each in lists["servings"] if each["tier"] == NAME),
         values["panel"]["count"] if layers.mould else None,

@@ -215,6 +215,8 @@ def _row(piece: Piece, places: Mapping[str, int], first: int) -> tuple[str, ...]
 
 def _tiers(stack: DecoratedStack, terms: Terms, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
+    if stack.drum is None:
+        return []
     height, across = _length(stack.height), _length(stack.drum.across)
     whole = f"The whole cake is {height} high with its boards, on a drum {across} across."
     cells = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]

@@ -37,7 +37,7 @@ NARROWEST = 5.0
 def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield the boards that have a template, from the drum up."""
     thick = max((seat.support.thickness for seat in stack.seats if seat.support), default=0.0)
-    if stack.drum_sawn:
+    if stack.drum is not None and stack.drum_sawn:
         yield _board((DRUM, DRUM), stack.drum, stack.drum_thickness, stack.through, thick)
     for tier, place in zip(stack.tiers, stack.places, strict=True):
         if tier.spec.board_template and tier.board_thickness:
@@ -90,27 +90,28 @@ def _drill(is_drum: bool, thick: float, dowel_thick: float) -> str:
 
 def ring_opening(stack: DecoratedStack) -> Outline | None:
     """Return the opening of the ring of fondant on the drum, about the middle of the tier in it."""
-    if not stack.drum_ring or stack.drum_colour is None:
+    if not stack.tiers or not stack.drum_ring or stack.drum_colour is None:
         return None
     return offset(stack.tiers[0].covered.foot, GAP)
 
 
 def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield the ring of fondant that shows round the bottom tier, if the drum has one."""
-    seat, inner = stack.seats[0], ring_opening(stack)
-    if inner is None:
+    drum, inner = stack.drum, ring_opening(stack)
+    if drum is None or inner is None:
         return
+    seat = stack.seats[0]
     opening = seat.place.of(inner)
     if seat.clearance - GAP < NARROWEST:
         raise CakeError([_too_narrow(seat.clearance - GAP)])
-    concentric = seat.place.distance < 1e-6 and inner.radius and stack.drum.radius
+    concentric = seat.place.distance < 1e-6 and inner.radius and drum.radius
     radii: dict[str, Value] = (
-        {"radii_mm": (stack.drum.radius, inner.radius)}
-        if concentric and stack.drum.radius and inner.radius
+        {"radii_mm": (drum.radius, inner.radius)}
+        if concentric and drum.radius and inner.radius
         else {}
     )
     made_of = rolled(stack.drum_colour or "white", "fondant (sugar paste)", stack.drum_fondant)
-    area = region(stack.drum.path()).area - region(opening).area
+    area = region(drum.path()).area - region(opening).area
     yield Piece(
         owner=DRUM,
         kind="drum-ring",
@@ -121,10 +122,10 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
         use=f"Cut it from {made_of}, this face up; lay it edge to edge on the drum,"
         f" front to the front: its opening is {in_both(GAP)} larger all round than the bottom tier,"
         " which stands on the bare board.",
-        outline=stack.drum.path(),
+        outline=drum.path(),
         openings=(opening,),
-        drawing=Drawing(labels=tuple(_ring_words(seat.clearance, stack.drum))),
-        values={"across_mm": stack.drum.across, "ring_area_mm2": area, **radii},
+        drawing=Drawing(labels=tuple(_ring_words(seat.clearance, drum))),
+        values={"across_mm": drum.across, "ring_area_mm2": area, **radii},
     )
 
 

@@ -57,7 +57,7 @@ class _Hole:
 
 def circles(stack: DecoratedStack) -> list[Circle]:
     """Return every circle of the cake."""
-    outlines = [("drum", "", stack.drum)]
+    outlines = [] if stack.drum is None else [("drum", "", stack.drum)]
     for tier in stack.tiers:
         outlines += [
             (tier.name, "board", tier.board),

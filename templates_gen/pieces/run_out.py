@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from templates_gen.cakefile.run_out import RunOut
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -65,10 +66,9 @@ _LESS = "make it less"
 
 def rims(stack: DecoratedStack) -> list[Rim]:
     """Return the tiers that have a collar."""
-    above = [*stack.seats[1:], None]
     return [
         Rim(tier, tier.spec.run_out, None if seat is None or seat.raised else seat.clearance)
-        for tier, seat in zip(stack.tiers, above, strict=True)
+        for tier, seat in zip_longest(stack.tiers, stack.seats[1:])
         if tier.spec.run_out is not None
     ]
 

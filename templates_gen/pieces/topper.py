@@ -24,6 +24,7 @@ from templates_gen.guides.cutting import cutout
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.lettering import missing_glyphs_problem
 from templates_gen.pieces.making import MODELLING, OUT, rolled
+from templates_gen.tiers.letter_cakes import name_of
 from templates_gen.units import at_least, decimal, in_both
 
 LEAST_NECK = 5.0
@@ -62,11 +63,11 @@ class Standing:
 
 def standing(stack: DecoratedStack) -> list[Standing]:
     """Return every topper of a cake."""
-    top = stack.tiers[-1]
-    return [
-        Standing(index, spec, top.name, top.covered.depth)
-        for index, spec in enumerate(stack.toppers)
-    ]
+    if stack.tiers:
+        name, deep = stack.tiers[-1].name, stack.tiers[-1].covered.depth
+    else:
+        name, deep = name_of(1), stack.letter_cakes[0].made.wall_height
+    return [Standing(index, spec, name, deep) for index, spec in enumerate(stack.toppers)]
 
 
 def build(topper: Standing) -> Iterable[Piece]:

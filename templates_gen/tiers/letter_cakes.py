@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from templates_gen.cakefile.letter_cakes import LetterCake
+from templates_gen.cakefile.tier import PLATE
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.letters import Face, missing_characters, set_text
 from templates_gen.errors import CakeError, GeometryError, Problem
@@ -29,6 +30,13 @@ TIN_EDGE = 5.0
 """What is left of a sheet cake along its edges, mm: common practice, no source."""
 BETWEEN = 8.0
 """Cake between two parts that are cut from one sheet, mm: room for a knife, our choice."""
+BOARD = PLATE
+"""Thickness of the board under letters, which must not bend: common practice, no source."""
+
+
+def name_of(number: int) -> str:
+    """Return what a letter cake is called, by its number in the cake file."""
+    return f"letter cake {number}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,8 @@ TierT = TypeVar("TierT", bound=Solid, covariant=True)
 class Stack(Generic[TierT]):
     """A whole cake as solids, from the bottom up; ``seats`` has one for each tier.
 
+    Without tiers, of letter cakes alone, it has no drum.
+
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     ``toppers`` are what is asked to stand on it, ``flowers`` what is cut petal by petal for it,
@@ -45,7 +47,7 @@ class Stack(Generic[TierT]):
     template of one that is ``drum_sawn`` is wanted; ``estimates`` say of how many layers a tier is.
     """
 
-    drum: Outline
+    drum: Outline | None
     tiers: tuple[TierT, ...]
     seats: tuple[Seat, ...]
     places: tuple[Place, ...]
@@ -65,6 +67,8 @@ class Stack(Generic[TierT]):
     @property
     def feet(self) -> tuple[float, ...]:
         """How high the foot of each tier stands above the drum, mm: on its own board."""
+        if not self.tiers:
+            return ()
         boards = [tier.board_thickness for tier in self.tiers]
         steps = (
             lower.covered.depth + seat.raised + board
@@ -89,7 +93,7 @@ class Stack(Generic[TierT]):
     @property
     def height(self) -> float:
         """How high the cake stands above the drum, mm."""
-        return self.feet[-1] + self.tiers[-1].covered.depth
+        return self.feet[-1] + self.tiers[-1].covered.depth if self.tiers else 0.0
 
 
 MadeT = TypeVar("MadeT", bound=Solid)
@@ -107,8 +111,11 @@ def stack_of(
         for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
     )
     _refuse_unsound(tiers)
-    seats = [memo.get((drum_seat, cake.drum, tiers[0]), partial(drum_seat, cake.drum, tiers[0]))]
-    places = [seats[0].place]
+    drum = cake.board
+    seats = [
+        memo.get((drum_seat, drum, tier), partial(drum_seat, drum, tier)) for tier in tiers[:1]
+    ]
+    places = [seat.place for seat in seats]
     for pair in pairwise(tiers):
         on = places[-1]
         of = (*pair, on.turned)
@@ -126,7 +133,7 @@ def stack_of(
         local = None if through is None else (through[0] - on.right, through[1] - on.back)
         seats[index] = memo.get((supported, seat, local), partial(supported, seat, local))
     return Stack(
-        drum=seats[0].outline,
+        drum=seats[0].outline if seats else None,
         tiers=tiers,
         seats=tuple(seats),
         places=tuple(places),
@@ -135,12 +142,12 @@ def stack_of(
         portions=cake.portions,
         travels=travels,
         through=through,
-        drum_ribbon=cake.drum.ribbon.mm if cake.drum.ribbon else None,
-        drum_colour=cake.drum.colour if cake.drum.fondant else None,
-        drum_fondant=cake.drum.fondant.mm if cake.drum.fondant else 0.0,
-        drum_thickness=cake.drum.thickness.mm,
-        drum_ring=cake.drum.covering == "ring",
-        drum_sawn=cake.drum.template,
+        drum_ribbon=drum.ribbon.mm if drum.ribbon else None,
+        drum_colour=drum.colour if drum.fondant else None,
+        drum_fondant=drum.fondant.mm if drum.fondant else 0.0,
+        drum_thickness=drum.thickness.mm,
+        drum_ring=drum.covering == "ring",
+        drum_sawn=drum.template,
         estimates=cake.estimates,
     )
 

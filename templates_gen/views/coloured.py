@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from fontTools.misc.transform import Transform
 
@@ -15,10 +15,8 @@ from templates_gen.guides.decorated import DecoratedStack, Ledge
 from templates_gen.views.colours import (
     BEHIND,
     BOARD,
-    BUTTERCREAM,
     INSIDE,
     PILLAR,
-    colour_of,
     from_hex,
 )
 from templates_gen.views.elevation import board_edge, separators, silhouette, views
@@ -39,12 +37,7 @@ def front_colours(stack: DecoratedStack) -> tuple[Fill, ...]:
 
 
 def _front(stack: DecoratedStack) -> Iterator[Fill]:
-    drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
-    half, low = stack.drum.across / 2, -stack.drum_thickness
-    yield Fill(rectangle(Box(-half, low, half, 0.0)), drum.look.colour)
-    for mark in drum.on_side:
-        tall = sum(band.height for band in mark.bands)
-        yield Fill(rectangle(Box(-half, low, half, low + tall)), mark.look.colour)
+    yield from _drum_in_front(stack)
     for view, seat in zip(views(stack), stack.seats, strict=True):
         board = board_edge(view)
         yield from (Fill(path, from_hex(PILLAR)) for path in separators(view, seat))
@@ -61,6 +54,17 @@ def _front(stack: DecoratedStack) -> Iterator[Fill]:
         hole = through(view)
         if hole is not None and hole.seen_through is not None:
             yield Fill(hole.seen_through, from_hex(BEHIND))
+
+
+def _drum_in_front(stack: DecoratedStack) -> Iterator[Fill]:
+    if stack.drum is None:
+        return
+    drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+    half, low = stack.drum.across / 2, -stack.drum_thickness
+    yield Fill(rectangle(Box(-half, low, half, 0.0)), drum.look.colour)
+    for mark in drum.on_side:
+        tall = sum(band.height for band in mark.bands)
+        yield Fill(rectangle(Box(-half, low, half, low + tall)), mark.look.colour)
 
 
 def _seen_of(view: View, mark: Mark) -> Iterator[Fill]:
@@ -124,15 +128,16 @@ def _beyond(ring: Sequence[Point], edge: float, way: float) -> list[Point]:
 
 def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
     """Return the areas of colour of a cake as seen from above, the highest last."""
-    drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
-    found = [Fill(stack.drum.path(), drum.look.colour)]
+    found: list[Fill] = []
+    if stack.drum is not None:
+        drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+        found.append(Fill(stack.drum.path(), drum.look.colour))
     for beside in shown(stack):
         found.append(Fill(rectangle(beside.board), from_hex(BOARD)))
-        colour = colour_of(beside.cake.spec.colour, BUTTERCREAM)
-        found += [Fill(path, colour) for path in beside.outlines]
-    found += _ledge_above(stack.ledges[0], Transform())
-    above = (*stack.ledges[1:], None)
-    for tier, place, ledge in zip(stack.tiers, stack.places, above, strict=True):
+        found += [Fill(path, beside.colour) for path in beside.outlines]
+    for lowest in stack.ledges[:1]:
+        found += _ledge_above(lowest, Transform())
+    for tier, place, ledge in zip_longest(stack.tiers, stack.places, stack.ledges[1:]):
         rim, foot = tier.covered.rim, tier.covered.foot
         outlines = (foot, rim) if foot.area > rim.area else (rim,)
         found += [Fill(place.of(each), tier_colour(tier)) for each in outlines]

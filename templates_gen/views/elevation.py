@@ -47,9 +47,10 @@ def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True)
     Without what is ``marked`` on the sides it is soon drawn. Raises CakeError where a guide cannot
     be.
     """
-    half = stack.drum.across / 2
-    drum = Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM)
-    drawing = Drawing((drum,))
+    drawing = Drawing()
+    if stack.drum is not None:
+        half = stack.drum.across / 2
+        drawing += Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM),))
     for view, seat in zip(views(stack, fine), stack.seats, strict=True):
         drawing += separator_seen(view, seat)
         drawing += tier_seen(view, marked=marked)
@@ -254,7 +255,8 @@ def _from_above(stack: DecoratedStack) -> Iterator[tuple[Path, Role]]:
     """Yield the outlines of drum and tiers, each with what lies round it on what it stands on."""
     for beside in shown(stack):
         yield from ((path, FORM) for path in (rectangle(beside.board), *beside.outlines))
-    yield stack.drum.path(), FORM
+    if stack.drum is not None:
+        yield stack.drum.path(), FORM
     below = Place()
     for tier, place, ledge in zip(stack.tiers, stack.places, stack.ledges, strict=True):
         for laid in (each for some in ledge.cascades.values() for each in some):

@@ -21,6 +21,7 @@ from templates_gen.plan import Plan
 from templates_gen.units import decimal, in_both
 from templates_gen.views.coloured import colours_above, front_colours
 from templates_gen.views.elevation import elevation, from_above, views
+from templates_gen.views.letter_boards import Shown, from_front, shown
 from templates_gen.views.sizes import width_words
 from templates_gen.views.view import FINE
 
@@ -32,6 +33,8 @@ LEFT, BELOW = 9.0, 9.0
 """Room left of the cake for its height, and below it for the drum, mm on paper."""
 SEEN = 0.03
 """How far a line of a picture may be off, mm on paper: less than a dot of a fine printer."""
+ABOVE_ROW = 3.0
+"""Above each letter cake that is drawn under the tiers, mm on paper."""
 BETWEEN_VIEWS = 10.0
 """Between the two drawings, mm on paper."""
 
@@ -46,7 +49,8 @@ def scales() -> Iterator[float]:
 class Views:
     """Both drawings of a cake at true size, and the box round each.
 
-    They are fine enough for pictures at most ``height`` mm tall.
+    They are fine enough for pictures at most ``height`` mm tall. Letter cakes are ``beside`` the
+    tiers from the front, each for itself.
     """
 
     stack: DecoratedStack
@@ -55,6 +59,7 @@ class Views:
     front_box: Box
     above: Drawing
     above_box: Box
+    beside: tuple[tuple[Shown, Drawing], ...] = ()
 
 
 def both_views(stack: DecoratedStack, height: float) -> Views:
@@ -63,7 +68,17 @@ def both_views(stack: DecoratedStack, height: float) -> Views:
     fine = FINE * max(1.0, stack.height / height)
     front = elevation(stack, fine) + Drawing(fills=front_colours(stack))
     above = from_above(stack) + Drawing(fills=colours_above(stack))
-    return Views(stack, height, front, _box(front), above, _box(above))
+    beside = tuple((each, from_front(each)) for each in shown(stack))
+    front_box = _front_box(front, [drawing for _, drawing in beside])
+    return Views(stack, height, front, front_box, above, _box(above), beside)
+
+
+def _front_box(front: Drawing, beside: Sequence[Drawing]) -> Box:
+    """Return the box round the tiers from the front, as wide as what stands beside them too."""
+    boxes = [_box(each) for each in beside]
+    own = _box(front) if front.strokes else Box(boxes[0].x0, 0.0, boxes[0].x1, 0.0)
+    left, right = (min([own.x0, *(b.x0 for b in boxes)]), max([own.x1, *(b.x1 for b in boxes)]))
+    return Box(left, own.y0, right, own.y1)
 
 
 def picture(plan: Plan, width: float, height: float) -> Block:
@@ -91,6 +106,7 @@ def drawn(found: Views, width: float) -> Block:
 def words_beside(stack: DecoratedStack) -> float:
     """Return the width of the sizes on both sides of the cake, which no scale makes less, mm."""
     labels = [label for entry in _sizes(stack) for label in entry]
+    labels += (label for each in shown(stack) for label in (each.name, each.sizes[0]))
     return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
 
 
@@ -99,7 +115,7 @@ def _fitted(found: Views, scale: float, beside: float, width: float) -> Block | 
     wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
     across, deep = (side / scale for side in (found.above_box.width, found.above_box.height))
     note = text(_says(scale), width, SMALL)
-    front_wide, front_tall = wide + beside, tall + BELOW
+    front_wide, front_tall = wide + beside, tall + BELOW + _rows(found, scale)
     above_tall = deep + 2 * SMALL * LEADING
     for places in (
         ((0.0, 0.0), (front_wide + BETWEEN_VIEWS, -max(0.0, front_tall - BELOW - above_tall) / 2)),
@@ -123,6 +139,15 @@ def _thinned(drawing: Drawing) -> Drawing:
         strokes=tuple(replace(each, path=thinned(each.path, SEEN)) for each in drawing.strokes),
         fills=tuple(replace(each, path=thinned(each.path, SEEN)) for each in drawing.fills),
     )
+
+
+def _rows(found: Views, scale: float) -> float:
+    """Return how tall the letter cakes are under each other, mm on paper."""
+    return sum(_row_height(drawing, scale) for _, drawing in found.beside)
+
+
+def _row_height(drawing: Drawing, scale: float) -> float:
+    return ABOVE_ROW + _box(drawing).height / scale + BELOW
 
 
 def _says(scale: float) -> str:
@@ -152,14 +177,36 @@ def _front(found: Views, scale: float) -> Drawing:
         return LEFT + (x - box.x0) / scale, (z - box.y1) / scale
 
     drawing = _placed(found.front, box, scale, LEFT, 0.0)
-    drawing += _height(stack, on_paper) + _drum(stack, on_paper)
+    if stack.drum is not None:
+        drawing += _height(stack, on_paper) + _drum(stack, stack.drum.across / 2, on_paper)
     right = on_paper(box.x1, 0)[0] + GAP
     for view, sizes in zip(views(stack), _sizes(stack), strict=True):
         foot = on_paper(0, view.foot)[1]
         top = on_paper(0, view.foot + view.tier.covered.depth)[1]
         words = _beside(sizes, right + GAP / 2, (foot + top) / 2, top - foot)
         drawing += Drawing(_upright(right, foot, top) if words else (), words)
+    top = on_paper(0, box.y0)[1] - (BELOW if stack.tiers else 0.0)
+    for each, seen in found.beside:
+        drawing += _row(each, seen, on_paper, (right, top - ABOVE_ROW), scale)
+        top -= _row_height(seen, scale)
     return drawing
+
+
+def _row(
+    each: Shown, seen: Drawing, on_paper: OnPaper, corner: tuple[float, float], scale: float
+) -> Drawing:
+    """Draw a letter cake from the front with its sizes, its top and what it says at a corner."""
+    right, top = corner
+    own, (left, _) = _box(seen), on_paper(each.board.x0, 0)
+    deep, board = each.sizes
+    low = top - each.cake.made.wall_height / scale
+    words = _beside((each.name, deep), right + GAP / 2, (low + top) / 2, top - low)
+    ends = (left, on_paper(each.board.x1, 0)[0], top - own.height / scale)
+    return (
+        _placed(seen, own, scale, left, top)
+        + Drawing(_upright(right, low, top), words)
+        + _across(*ends, board)
+    )
 
 
 OnPaper = Callable[[float, float], tuple[float, float]]
@@ -213,14 +260,17 @@ def _height(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     return Drawing(_upright(x, foot, top), (words,))
 
 
-def _drum(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
-    """Give the width of the drum, below it."""
-    half = stack.drum.across / 2
+def _drum(stack: DecoratedStack, half: float, on_paper: OnPaper) -> Drawing:
+    """Give the width of a drum that reaches half of it to each side, below it."""
     (x0, y), (x1, _) = on_paper(-half, -stack.drum_thickness), on_paper(half, -stack.drum_thickness)
+    return _across(x0, x1, y, f"drum {in_both(2 * half)} across")
+
+
+def _across(x0: float, x1: float, y: float, label: str) -> Drawing:
+    """Draw a level line below something that ends at a height, with its size below it."""
     y -= GAP / 2
     ends = ((x0, y), (x1, y))
     ticks = [((x, y - TICK), (x, y + TICK)) for x in (x0, x1)]
-    label = f"drum {in_both(stack.drum.across)} across"
     # a small drum is narrower than its words, which stay in the picture
     middle = max((x0 + x1) / 2, text_width(label, SMALL) / 2)
     words = Label(label, (middle, y - SMALL - 0.6), SMALL, Anchor.MIDDLE)

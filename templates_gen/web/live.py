@@ -28,6 +28,7 @@ from templates_gen.plan import make_plan
 from templates_gen.terms import Terms
 from templates_gen.tiers.pose import Place
 from templates_gen.views.elevation import separator_seen, tier_seen, views
+from templates_gen.views.letter_boards import from_front, shown
 from templates_gen.views.scene import Body, scene
 from templates_gen.views.view import FINE, View
 from templates_gen.web.labels import place as page_place
@@ -39,6 +40,8 @@ KEPT = 5000
 """What is kept of tiers, their pieces, and how these are shown: the latest used. A cake of four
 tiers has some 200 of it; ``workers.py`` keeps less where they need much memory."""
 WHOLE_TURN = 360
+ROW = 200.0
+"""From one letter cake to the next below it, mm: they are no taller."""
 MEMO = Memo(KEPT)
 """What was made for earlier edits, by value."""
 
@@ -98,6 +101,9 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
     A ``coarse`` one has nothing marked on tiers that have not been drawn yet, and so comes soon.
     """
     stack = build_stack(cake, MEMO)
+    if stack.drum is None:
+        alone = [(from_front(each), (0.0, -step * ROW)) for step, each in enumerate(shown(stack))]
+        return assembled_data([(lines(each), _box(each), at) for each, at in alone])
     drum = _drum(stack, turn)
     parts = [(lines(drum), _box(drum), (0.0, 0.0))]
     parts += [(lines(each), _box(each), (0.0, 0.0)) for each in _separators(stack, turn)]
@@ -149,6 +155,8 @@ def _separators(stack: DecoratedStack, turn: int) -> Iterator[Drawing]:
 
 def _drum(stack: DecoratedStack, turn: int) -> Drawing:
     """Return the drum as it is seen."""
+    if stack.drum is None:
+        return Drawing()
     half = stack.drum.path().transformed(Place(turn=-turn).transform).bounds.width / 2
     return Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), Role.GUIDE),))
 

@@ -15,6 +15,7 @@ from templates_gen.views.scene.parts import (
     Column,
     Hole,
     Look,
+    Lying,
     Mark,
     Place,
     Scene,
@@ -40,7 +41,9 @@ def scene_text(scene: Scene, bodies: Iterable[str] | None = None) -> str:
             "height": _round(scene.height),
             "reach": _round(scene.reach),
             "coarse": scene.is_coarse,
+            "middle": _round(scene.middle),
             "standing": [_standing(each) for each in scene.standing],
+            "lying": [_lying(each) for each in scene.lying],
         }
     )
     if bodies is None:
@@ -138,4 +141,13 @@ def _standing(each: Standing) -> Data:
         "shapes": [_shape(shape) for shape in each.shapes],
         "thickness": _round(each.thickness),
         "sticks": _row(each.sticks),
+    }
+
+
+def _lying(each: Lying) -> Data:
+    return {
+        **_look(each.look),
+        "at": _row([each.at]),
+        "shapes": [_shape(shape) for shape in each.shapes],
+        "tall": _round(each.tall),
     }

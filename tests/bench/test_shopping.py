@@ -65,7 +65,7 @@ def test_a_spreadsheet_reads_the_list(tmp_path: Path) -> None:
 def test_boxes_hold_what_they_carry(plan: Plan) -> None:
     """The box of the cake is wider than drum and tiers, and taller; weights add up."""
     *apart, whole = loads(plan)
-    assert whole.width > plan.stack.drum.across
+    assert whole.width > plan.stack.seats[0].outline.across
     assert whole.height > plan.stack.height + plan.stack.drum_thickness
     for tier, load in zip(plan.stack.tiers, apart, strict=True):
         assert load.width > tier.covered.foot.bounds.width

@@ -196,10 +196,10 @@ KEYS = (
         "leave some out",
     ),
     Bad("empty key", f'"" = 1\n{TIER}', "line 1", "the unknown key “”", "title", "leave it out"),
-    Bad("empty file", "", "line 1: tier", "nothing", "from the bottom up", "[[tier]]"),
+    Bad("empty file", "", "line 1: tier", "nothing", "1 to 30 tiers", "[[tier]]"),
     Bad("only comments", "# a\n\n# b\n", "line 1: tier", "nothing", "tiers", "[[tier]]"),
     Bad("no tier", "title = 'a'\n", "line 1: tier", "nothing", "tiers", "[[tier]]"),
-    Bad("empty list of tiers", "title = 'a'\ntier = []", "line 2: tier", "0 tiers", "1 to", "size"),
+    Bad("empty list of tiers", "title = 'a'\ntier = []", "line 2: tier", "no tier", "1 to", "size"),
     Bad(
         "size missing",
         "# a\n[[tier]]\ndepth = '4 in'\n",

@@ -116,7 +116,7 @@ def test_rim_and_foot_lie_at_the_top_and_at_the_ground() -> None:
 
 def test_the_drum_is_four_inches_larger_than_the_bottom_tier() -> None:
     """14 in under 10 in. Common practice, no source."""
-    assert build_stack(one_tier(size="10 in")).drum.across == pytest.approx(14 * 25.4)
+    assert build_stack(one_tier(size="10 in")).seats[0].outline.across == pytest.approx(14 * 25.4)
 
 
 def test_clearance_is_half_the_difference_of_widths() -> None:

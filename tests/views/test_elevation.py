@@ -109,7 +109,8 @@ def test_random_cakes(made: Cake) -> None:
     judge_feet(made)
     stack = build_stack(made)
     drawing = elevation(stack)
-    widest = max([stack.drum.across, *(tier.covered.rim.across for tier in stack.tiers)])
+    drum = stack.seats[0].outline.across
+    widest = max([drum, *(tier.covered.rim.across for tier in stack.tiers)])
     for stroke in drawing.strokes:
         box = stroke.path.bounds
         assert max(abs(box.x0), abs(box.x1)) <= widest / 2 + NEAR

@@ -85,6 +85,7 @@ def parts(found: Scene) -> list[str]:
         everything.append(body.look.part)
         everything += [mark.look.part for mark in (*body.on_side, *body.on_top)]
         everything += [body.hole.look.part] if body.hole else []
+    everything += [each.look.part for each in found.lying]
     return [*everything, *(each.look.part for each in found.standing)]
 
 
@@ -93,6 +94,7 @@ def expected_parts(made: Cake) -> set[str]:
     found = {"drum"} | {f"topper.{index}" for index in range(len(made.topper))}
     found |= {f"flower.{index}" for index in range(len(made.flower))}
     found |= {f"cascade.{index}" for index in range(len(made.cascade))}
+    found |= {f"letter_cake.{index}" for index in range(len(made.letter_cake))}
     for index, tier in enumerate(made.tier):
         found.add(f"tier.{index}")
         for key in ("panels", "drips", "opening", "ribbon", "comb", "run_out"):

@@ -147,7 +147,7 @@ def leftmost(lines: dict[str, str]) -> float:
 def test_a_square_turned_by_an_eighth_is_as_wide_as_its_diagonal() -> None:
     """Tier and drum are wider by the root of 2; arithmetic."""
     stack = build_stack(cake("[[tier]]\nsize='20 cm'\ndepth='10 cm'\nshape='square'\ncover='none'"))
-    drum = stack.drum.across
+    drum = stack.seats[0].outline.across
     assert width(turned_elevation(stack, 0)) == pytest.approx(drum, abs=NEAR)
     assert width(turned_elevation(stack, 45)) == pytest.approx(drum * 2**0.5, abs=NEAR)
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import starmap, zip_longest
 
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, Ledge
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.views.scene.bodies import drum_body, separator_bodies, tier_body
 from templates_gen.views.scene.flowers import standing_flowers
+from templates_gen.views.scene.lying import lying, reach_of
 from templates_gen.views.scene.marks import on_ledge, on_side, on_top
 from templates_gen.views.scene.parts import Body, Scene
 from templates_gen.views.scene.standing import standing
@@ -27,23 +29,36 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
         replace(body, at=(place.right, place.back, foot, place.turn))
         for (body, _), place, foot in zip(made, stack.places, stack.feet, strict=True)
     ]
-    board = (stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
-    drum = memo.get((drum_body, *board), lambda: drum_body(*board))
+    drums = _drum(stack, memo)
     raising = [
         body
         for seat, place, foot in zip(stack.seats, stack.places, stack.feet, strict=True)
         for body in separator_bodies(seat, place, foot)
     ]
+    whole = [*drums, *bodies]
     if not coarse:
-        drum, *bodies = map(_with_ledge, (drum, *bodies), (*stack.ledges, None))
+        whole = list(starmap(_with_ledge, zip_longest(whole, stack.ledges)))
     upright = () if coarse else (*standing(stack), *standing_flowers(stack))
+    beside = tuple(lying(stack))
+    reach = max(_reaches(*whole), default=0.0)
+    middle, reach = reach_of(beside, reach) if beside else (0.0, reach)
     return Scene(
-        (drum, *bodies, *raising),
+        (*whole, *raising),
         upright,
         stack.height,
-        max(_reaches(drum, *bodies)),
+        reach,
         coarse or any(simplified for _, simplified in made),
+        beside,
+        middle,
     )
+
+
+def _drum(stack: DecoratedStack, memo: Memo) -> list[Body]:
+    """Return the drum, if the cake stands on one."""
+    if stack.drum is None:
+        return []
+    board = (stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+    return [memo.get((drum_body, *board), lambda: drum_body(*board))]
 
 
 def _with_ledge(body: Body, above: Ledge | None) -> Body:

@@ -16,6 +16,7 @@ from templates_gen.units import counted, in_both
 from templates_gen.views.colours import colour_of, towards
 from templates_gen.views.scene.bodies import part_of
 from templates_gen.views.scene.parts import Look, Place, Shape, Standing
+from templates_gen.views.scene.stand import stand
 
 FINE = 0.3
 THICK = 3.0
@@ -30,8 +31,8 @@ LEAF_OUT = 0.35
 
 def standing_flowers(stack: DecoratedStack) -> Iterator[Standing]:
     """Yield the flowers that have room in a row across the top tier, each as rings of parts."""
-    tier, place = stack.tiers[-1], stack.places[-1]
-    box = tier.covered.rim.bounds
+    top = stand(stack)
+    box = top.box
     x = box.x0
     for made in flowers(stack):
         wide = made.spec.width.mm
@@ -39,9 +40,7 @@ def standing_flowers(stack: DecoratedStack) -> Iterator[Standing]:
             if x + wide > box.x1 and x > box.x0:
                 break
             on = (min(x + wide / 2, max(0.0, box.x1 - wide / 2)), -IN_FRONT * box.height)
-            right, back = place.at(on)
-            at = (right, back, stack.feet[-1] + tier.covered.height_at(on), place.turn)
-            yield from _flower(made, at)
+            yield from _flower(made, top.at(on))
             x += wide
 
 

@@ -131,10 +131,22 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
-class Scene:
-    """A whole cake from the drum up, how tall it is above the drum and how far it reaches out.
+class Lying:
+    """A thing with upright walls and a level top: its shapes in plan, holes open, ``tall`` mm."""
 
-    ``is_coarse`` says that something has been left out or simplified to bound its size.
+    look: Look
+    at: Place
+    shapes: tuple[Shape, ...]
+    tall: float
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A whole cake from the drum up, and how tall it is above the drum.
+
+    It reaches ``reach`` mm out from its middle, which lies ``middle`` mm to the back of that of the
+    drum. What is ``lying`` is before the drum: boards first, then what is on them. ``is_coarse``
+    says that something has been left out or simplified to bound its size.
     """
 
     bodies: tuple[Body, ...]
@@ -142,3 +154,5 @@ class Scene:
     height: float
     reach: float
     is_coarse: bool = False
+    lying: tuple[Lying, ...] = ()
+    middle: float = 0.0

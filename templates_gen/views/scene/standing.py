@@ -15,6 +15,7 @@ from templates_gen.units import in_both
 from templates_gen.views.colours import colour_of
 from templates_gen.views.scene.bodies import part_of
 from templates_gen.views.scene.parts import Look, Shape, Standing
+from templates_gen.views.scene.stand import Stand, stand
 
 FINE = 0.2
 MOST = 12
@@ -29,18 +30,17 @@ FREE = 14.0
 def standing(stack: DecoratedStack) -> Iterator[Standing]:
     """Yield the toppers of a cake: each kind a row across the top tier, the tallest behind."""
     kinds = [_Kind(index, spec, tuple(outlines(spec))) for index, spec in enumerate(stack.toppers)]
+    if not kinds:
+        return
     kinds.sort(key=lambda kind: -kind.box.height)
-    apart = (
-        min(BETWEEN_ROWS, stack.tiers[-1].covered.rim.bounds.height / (len(kinds) + 1))
-        if kinds
-        else 0.0
-    )
+    top = stand(stack)
+    apart = min(BETWEEN_ROWS, top.box.height / (len(kinds) + 1))
     for row, kind in enumerate(kinds):
         back = ((len(kinds) - 1) / 2 - row) * apart
         count = min(kind.spec.count, MOST)
         pitch = kind.box.width + BETWEEN
         for number in range(count):
-            yield _standing(stack, kind, ((number - (count - 1) / 2) * pitch, back))
+            yield _standing(top, kind, ((number - (count - 1) / 2) * pitch, back))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +57,9 @@ class _Kind:
         return union_box(path.bounds for path in self.paths)
 
 
-def _standing(stack: DecoratedStack, kind: _Kind, on: Point) -> Standing:
+def _standing(top: Stand, kind: _Kind, on: Point) -> Standing:
     """Return one topper at a place of the top."""
     spec, box = kind.spec, kind.box
-    tier, place = stack.tiers[-1], stack.places[-1]
-    right, back = place.at(on)
-    at = (right, back, stack.feet[-1] + tier.covered.height_at(on), place.turn)
     # a tab stands in the cake, a stick is seen
     low = box.y0 + TAB[1] if spec.stick == "tab" else box.y0 - FREE
     moved = [path.moved(-box.centre[0], -low) for path in kind.paths]
@@ -75,7 +72,7 @@ def _standing(stack: DecoratedStack, kind: _Kind, on: Point) -> Standing:
         f"{spec.shape}, {in_both(spec.height.mm)} tall",
         colour_of(spec.colour, "ffffff"),
     )
-    return Standing(look, at, tuple(map(_shape, moved)), spec.thickness.mm, sticks)
+    return Standing(look, top.at(on), tuple(map(_shape, moved)), spec.thickness.mm, sticks)
 
 
 def _shape(path: Path) -> Shape:

@@ -169,7 +169,7 @@ export class CakeView {
     context.clearRect(0, 0, wide, tall);
     if (!this.cake || wide < 2 * EDGE || tall < 2 * EDGE) return;
     context.setTransform(sharp, 0, 0, sharp, EDGE * sharp, EDGE * sharp);
-    const camera = new Camera(this.turn, this.tilt);
+    const camera = new Camera(this.turn, this.tilt, this.cake.middle);
     camera.fit(this.cake.extents, width - 2 * EDGE, height - 2 * EDGE);
     this.camera = camera;
     this.painter = new Painter(context, this.theme(), [this.selected, this.hovered]);
@@ -196,7 +196,9 @@ export class CakeView {
   /** Say in words what is seen. */
   describe() {
     const tiers = this.scene?.bodies.filter((body) => /^tier\.\d+$/.test(body.part)) ?? [];
-    const title = this.scene ? ` of ${tiers.length} ${tiers.length === 1 ? "tier" : "tiers"}` : "";
+    const letters = new Set(this.scene?.lying.map((each) => each.part));
+    const made = [[tiers.length, "tier"], [letters.size, "letter cake"]].filter(([count]) => count);
+    const title = this.scene ? ` of ${made.map(([count, word]) => `${count} ${word}${count === 1 ? "" : "s"}`).join(" and ")}` : "";
     const height = this.tilt >= 75 ? "above" : facing(this.turn);
     const can = this.selected !== null && this.looks.get(this.selected)?.moves.length && this.options.onMove;
     const how = can ? ". Shift and an arrow key move what is open" : "";
@@ -360,4 +362,5 @@ export class CakeView {
 const looksOf = (scene) => [
   ...scene.bodies.flatMap((body) => [body, ...body.side, ...body.above, ...(body.hole ? [body.hole] : [])]),
   ...scene.standing,
+  ...scene.lying,
 ];

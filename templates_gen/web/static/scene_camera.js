@@ -11,8 +11,10 @@ export class Camera {
   /**
    * @param {number} turn degrees by which the cake is turned clockwise as seen from above
    * @param {number} tilt degrees above the level: 90 looks straight down
+   * @param {number} [middle] how far behind the middle of the drum is what it turns about, mm
    */
-  constructor(turn, tilt) {
+  constructor(turn, tilt, middle = 0) {
+    this.middle = middle;
     this.turn = turn;
     this.tilt = tilt;
     this.rise = Math.cos(tilt * RADIANS); // how tall an upright is seen
@@ -44,8 +46,9 @@ export class Camera {
   frame(at) {
     const turn = -this.turn * RADIANS;
     const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-    const right = cos * at[0] - sin * at[1];
-    const back = sin * at[0] + cos * at[1];
+    const behind = at[1] - this.middle;
+    const right = cos * at[0] - sin * behind;
+    const back = sin * at[0] + cos * behind;
     return new Frame(this, turn + at[3] * RADIANS, right, back, at[2]);
   }
 }

@@ -6,6 +6,7 @@ import { hull } from "./scene_clip.js";
 import { levelOf, towards } from "./scene_colours.js";
 import { fillSide, silhouette, strip } from "./scene_faces.js";
 import { ends, inside, leaveOut } from "./scene_hole.js";
+import { lying } from "./scene_lying.js";
 import { drawMark, drawOnTop } from "./scene_marks.js";
 import { ofLevel } from "./scene_move.js";
 import { circle, closed, flat } from "./scene_paths.js";
@@ -28,19 +29,21 @@ const SHADE = 9; // mm of shade about the foot of a tier
 
 /** What is worked out once for a cake. @param {Scene} scene */
 export function prepare(scene) {
-  const bodies = scene.bodies.map(preparedBody);
+  const { standing, lying, middle } = scene;
+  const bodies = scene.bodies.map((body) => preparedBody(body, middle));
   const extents = bodies.map((each) => each.extent);
-  for (const each of scene.standing) extents.push(extentOf(each));
-  return { bodies, standing: scene.standing, extents };
+  for (const each of standing) extents.push(extentOf(each, middle));
+  for (const each of lying) extents.push(extentLying(each, middle));
+  return { bodies, standing, lying, middle, extents };
 }
 
 /** @typedef {ReturnType<typeof prepare>} Cake */
 
-/** @param {Body} body @returns {Prepared} */
-function preparedBody(body) {
+/** @param {Body} body @param {number} middle @returns {Prepared} */
+function preparedBody(body, middle) {
   const side = body.columns.length ? new Side(body) : null;
   const marks = side ? body.side.map((mark) => side.prepared(mark)) : [];
-  const aside = Math.hypot(body.at[0], body.at[1]);
+  const aside = Math.hypot(body.at[0], body.at[1] - middle);
   const corners = side ? [...side.rim, ...side.foot] : [];
   const [radius, middle] = body.sphere ?? [0, 0];
   return {
@@ -53,18 +56,34 @@ function preparedBody(body) {
   };
 }
 
-/** @param {Standing} each @returns {Extent} */
-function extentOf(each) {
+/** @param {Standing} each @param {number} middle @returns {Extent} */
+function extentOf(each, middle) {
   const points = each.shapes.flat(2);
   const xs = points.filter((_, index) => index % 2 === 0).map(Math.abs);
   const ys = points.filter((_, index) => index % 2);
-  const reach = Math.hypot(each.at[0], each.at[1]) + Math.max(...xs);
+  const reach = Math.hypot(each.at[0], each.at[1] - middle) + Math.max(...xs);
   return { reach, low: each.at[2], high: each.at[2] + Math.max(...ys) };
+}
+
+/** @param {Lying} each @param {number} middle @returns {Extent} */
+function extentLying({ at, shapes, tall }, middle) {
+  let reach = 0;
+  for (const ring of shapes.flat()) {
+    for (let index = 0; index < ring.length; index += 2) {
+      reach = Math.max(reach, Math.hypot(at[0] + ring[index], at[1] + ring[index + 1] - middle));
+    }
+  }
+  return { reach, low: at[2], high: at[2] + tall };
 }
 
 /** @param {Painter} painter @param {Cake} cake @param {Camera} camera */
 export function draw(painter, cake, camera) {
   let below = null;
+  // what lies before the drum is seen behind it from the back
+  const beside = cake.lying.map((each) => ({ each, frame: camera.frame(each.at) }));
+  beside.sort((a, b) => a.each.at[2] - b.each.at[2] || b.frame.depth(0, 0) - a.frame.depth(0, 0));
+  const middle = camera.frame([0, 0, 0, 0]).depth(0, 0);
+  for (const { each, frame } of beside) if (frame.depth(0, 0) > middle) lying(painter, each, frame);
   for (const prepared of cake.bodies) {
     const frame = camera.frame(prepared.body.at);
     stand(painter, prepared, frame, below);
@@ -74,6 +93,7 @@ export function draw(painter, cake, camera) {
   const frames = cake.standing.map((each) => ({ each, frame: camera.frame(each.at) }));
   frames.sort((a, b) => b.frame.depth(0, 0) - a.frame.depth(0, 0));
   for (const { each, frame } of frames) standing(painter, each, frame);
+  for (const { each, frame } of beside) if (frame.depth(0, 0) <= middle) lying(painter, each, frame);
 }
 
 /** What is seen under a tier: its board, and its shade on what it stands on.

@@ -49,12 +49,21 @@
  */
 /** @typedef {Look & StandingData} Standing */
 /**
+ * @typedef {object} LyingData Upright walls and a level top.
+ * @property {[number, number, number, number]} at
+ * @property {number[][][]} shapes x and y of its plan, holes turning the other way
+ * @property {number} tall
+ */
+/** @typedef {Look & LyingData} Lying */
+/**
  * @typedef {object} Scene
  * @property {number} height of the cake above its drum
- * @property {number} reach of the whole about the middle
+ * @property {number} reach of the whole about its middle
+ * @property {number} middle how far that is behind the middle of the drum
  * @property {boolean} coarse whether something is left out
  * @property {Body[]} bodies from the drum up
  * @property {Standing[]} standing
+ * @property {Lying[]} lying boards before the drum, then what is on them
  */
 
 export {};
