@@ -10,6 +10,8 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.guides.decorated import build_stack
+from templates_gen.views.scene import scene
 from templates_gen.web import live
 from templates_gen.web.assets import digest
 from tests.cakes import SAMPLES, cake, sample
@@ -118,6 +120,43 @@ def test_from_above_what_is_on_top_is_found(view: Page) -> None:
     middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     parts = [found(view, (middle[0] + x * scale, middle[1])) for x in (0, 80, 140, 180)]
     assert parts == ["tier.1", "tier.0", "tier.0.drips", "drum"]
+
+
+SIXTY = (
+    "[[letter_cake]]\ntext='0'\ncap_height='240 mm'\ncolour='#3366ff'\ntin_length='400 mm'\n"
+    "[[letter_cake]]\ntext='6'\ncap_height='240 mm'\ncolour='#3366ff'\ntin_length='400 mm'\n"
+)
+
+
+def test_letters_lie_on_their_boards_with_open_holes(view: Page) -> None:
+    """From above 0 and board are found, and the board shows through the hole, drum or none."""
+    for text in (SIXTY, f"{TWO}{SIXTY}"):
+        spec = cake(text)
+        show(view, in_space(spec))
+        board, _, letter, _ = scene(build_stack(spec)).lying
+        outer, hole = sorted(letter.shapes[0], key=lambda ring: -max(x for x, _ in ring))
+        ring = (max(x for x, _ in outer) + max(x for x, _ in hole)) / 2
+        turn(view, 0, 90)
+        box = view.locator(".cake-canvas").bounding_box()
+        assert box is not None
+        frame = (
+            "camera => { const f = view.camera.frame(camera); return [f.x(0, 0), f.y(0, 0, 0)]; }"
+        )
+        x, y = view.evaluate(frame, list(letter.at))
+        scale = view.evaluate("view.camera.scale")
+        at = box["x"] + 12 + x, box["y"] + 12 + y
+        colours = []
+        for aside in (0.0, ring):
+            assert found(view, (at[0] + aside * scale, at[1])) == "letter_cake.0"
+            pixel = f"view.context.getImageData({(x + aside * scale + 12)}, {y + 12}, 1, 1).data"
+            colours.append(view.evaluate(f"Array.from({pixel}.slice(0, 3))"))
+        assert colours[0][2] - colours[0][0] < 40  # grey: the board
+        assert colours[1][2] - colours[1][0] > 90  # blue: the letter
+        assert board.look.part == letter.look.part
+        # from behind, what lies before the drum is hidden by a tall tier in front of it
+        turn(view, 180, 5)
+        if "tier" in text:
+            assert found(view, place(view, 0, 30)) in ("tier.0", "tier.0.drips")
 
 
 def test_the_picture_is_to_scale(view: Page) -> None:

@@ -39,11 +39,11 @@ export function prepare(scene) {
 
 /** @typedef {ReturnType<typeof prepare>} Cake */
 
-/** @param {Body} body @param {number} middle @returns {Prepared} */
-function preparedBody(body, middle) {
+/** @param {Body} body @param {number} about @returns {Prepared} */
+function preparedBody(body, about) {
   const side = body.columns.length ? new Side(body) : null;
   const marks = side ? body.side.map((mark) => side.prepared(mark)) : [];
-  const aside = Math.hypot(body.at[0], body.at[1] - middle);
+  const aside = Math.hypot(body.at[0], body.at[1] - about);
   const corners = side ? [...side.rim, ...side.foot] : [];
   const [radius, middle] = body.sphere ?? [0, 0];
   return {

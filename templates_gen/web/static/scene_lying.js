@@ -20,9 +20,9 @@ export function lying(painter, each, frame) {
   // all at once below, so that nothing shines through between two walls
   const whole = new Path2D();
   for (const { row } of walls) addQuad(whole, row);
+  painter.mark(each.part, whole); // only what lies outside is seen
   painter.fill(each.part, whole, each.colour, painter.level(frame.lit({ x: 0, y: -1, z: 0 })));
   for (const { row, lit } of walls) painter.fill(each.part, closed(row), each.colour, painter.level(lit));
-  painter.mark(each.part, whole);
   if (frame.faces(FLAT) <= 0) return;
   painter.fill(each.part, top, each.colour, painter.level(frame.lit(FLAT)));
   painter.outline(top);
