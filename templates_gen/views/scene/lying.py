@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.areas.thinning import thinned
+from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD
@@ -14,11 +15,10 @@ from templates_gen.views.colours import BOARD as BOARD_COLOUR
 from templates_gen.views.colours import from_hex
 from templates_gen.views.letter_boards import Shown, shown
 from templates_gen.views.scene.bodies import part_of
-from templates_gen.views.scene.parts import Look, Lying, Ring
+from templates_gen.views.scene.parts import Look, Lying
 
-FINE = 0.3
-STEP = 0.8
-"""The least way between two points of a wall, mm: on its sharpest bend it is 0.02 mm off."""
+FINE = 0.03
+"""How far a wall may leave its true place, mm."""
 
 
 def lying(stack: DecoratedStack) -> Iterator[Lying]:
@@ -37,16 +37,9 @@ def _prism(each: Shown, path: Path, low: float, tall: float, *, is_board: bool =
     x, y = path.bounds.centre
     colour = from_hex(BOARD_COLOUR) if is_board else each.colour
     look = Look(part_of(("letter_cake", each.cake.index)), each.name, ", ".join(each.sizes), colour)
-    rings = tuple(_thinned(points[:-1]) for points, _ in sampled(path.moved(-x, -y), FINE))
+    few = thinned(path.moved(-x, -y), FINE)
+    rings = tuple(tuple(points[:-1]) for points, _ in sampled(few, FINE))
     return Lying(look, (x, y, low, 0.0), (rings,), tall)
-
-
-def _thinned(points: Sequence[Point]) -> Ring:
-    kept = [points[0]]
-    for point in points[1:]:
-        if math.dist(point, kept[-1]) >= STEP:
-            kept.append(point)
-    return tuple(kept)
 
 
 def reach_of(found: Sequence[Lying], drum: float) -> tuple[float, float]:
