@@ -46,7 +46,9 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
     if spec.per == "round":
         count = _count(girth, spec)
         begins = repeat(count, girth, at_front=spec.start == "between").place(0)
-        return (Run(0.0 if spec.start == "join" else begins % (girth / count), girth, count),)
+        # what runs once round begins and ends at the join, wherever its repeats would begin
+        at_join = spec.start == "join" or DESIGNS[spec.kind].repeat is None
+        return (Run(0.0 if at_join else begins % (girth / count), girth, count),)
     found = faces(layer.rim)
     if not found:
         raise CakeError(

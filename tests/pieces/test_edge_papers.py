@@ -136,6 +136,13 @@ def test_band_and_papers_beside_it_meet_without_a_gap() -> None:
     assert middle.symmetric_difference(moved).area < 0.05 * girth
 
 
+@pytest.mark.parametrize("rows", ["", "rows = 2\n"])
+def test_edges_begin_at_the_join_wherever_repeats_would(rows: str) -> None:
+    """An edge goes once round: it begins and ends where its papers do, not half the way round."""
+    start = BAND + rows + "start = 'between'\n"
+    assert pieces_of(one_tier(start)) == pieces_of(one_tier(BAND + rows))
+
+
 def test_a_band_at_the_rim_has_no_paper_above_it() -> None:
     """Where less than 5 mm would be left there is no paper."""
     found = papers("[[tier.design]]\nkind = 'fault'\nbottom = '40 mm'\n")
