@@ -54,8 +54,8 @@ def band_of(found: Sequence[Guide], side: Side, least: float) -> Band:
     foot = max([least, *(guide.foot for guide in found)]) or min(LEAST_BAND, side.least_depth)
     if foot + WORD_STRIP < side.least_depth:
         return Band(min(top, 0.0), level(foot + WORD_STRIP), foot + WORD_STRIP, stands=False)
-    # the strip does not lie across the rim
-    top = (0.0 if 0.0 < top < WORD_STRIP else top) - WORD_STRIP
+    # the strip does not lie across the rim, nor across a foot that is higher elsewhere
+    top = (0.0 if 0.0 < top < WORD_STRIP else min(top, side.least_depth)) - WORD_STRIP
     return Band(top, side.foot_at, side.depth, stands=True)
 
 

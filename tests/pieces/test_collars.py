@@ -59,6 +59,15 @@ def test_drips_for_the_top_edge_alone_are_on_no_collar() -> None:
     assert Role.PIPE not in roles["top edge"]
 
 
+def test_a_standing_collar_has_its_words_above_the_whole_foot() -> None:
+    """Of a sloped top the foot is higher on the low side: no mark reaches beyond the paper."""
+    tier = build_stack(one_tier("shallowest_depth = '90 mm'\nslopes_down_to = 'front'")).tiers[0]
+    side = tier.covered.side
+    band = band_of([Guide(tier.covered, Drawing(), side.depth, side.depth)], side, 0.0)
+    assert band.stands
+    assert band.strip + WORD_STRIP <= side.least_depth < side.depth - 5
+
+
 @pytest.mark.parametrize("top", [-3.0, 0.0, 0.5, 5.0, 9.0])
 def test_the_words_of_a_standing_collar_do_not_cross_the_rim(top: float) -> None:
     """Of a guide that reaches the foot: they stand above it, the rim not among them."""
