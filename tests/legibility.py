@@ -1,7 +1,11 @@
-"""How a printed sheet reads: words crossed by lines, lines on each other, match lines too near."""
+"""How a printed sheet reads: words crossed by lines, lines on each other, match lines too near.
+
+``python -m tests.legibility --cakes 300 --seed 0`` counts them over the packs of random cakes.
+"""
 
 from __future__ import annotations
 
+import argparse
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
@@ -11,12 +15,20 @@ import shapely
 from fontTools.misc.transform import Transform
 from shapely.geometry.base import BaseGeometry
 
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.roles import Role
+from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.lines import as_lines
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.path import Path
+from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack, Sheet
 from tests.laws import frame_of
+from tests.random_cakes.cakes import cake_data
+from tests.random_cakes.chance import Seeded
+from tests.random_cakes.files import at_hand
+from tests.whole_way import printer_of
 
 Segments = npt.NDArray[np.float64]
 """Start and end of each of n straight lines: n by 2 by 2, mm."""
@@ -30,6 +42,8 @@ BESIDE = 8.0
 """How far a match line keeps from a line parallel to it, mm."""
 LONG = 10.0
 """A line so long beside a match line could be taken for it, mm."""
+BEFORE = 1.0
+"""How far the words of a line keep from others before and after them, mm."""
 LEVEL = 1e-3
 """Shorter is as good as nothing, mm."""
 LEAN = 0.01
@@ -164,6 +178,24 @@ def _upright(segments: Segments, axis: int) -> npt.NDArray[np.bool_]:
     return upright
 
 
+def run_together(pack: Pack) -> list[tuple[int, str, str]]:
+    """Return the words of lines that other words on their sheet nearly touch, before or after."""
+    found = []
+    words = {role.says for role in Role if role.says}
+    for sheet in pack.sheets:
+        labels = sheet.drawing.labels
+        frames = [frame_of(label) for label in labels]
+        tree = shapely.STRtree(frames)
+        for number, label in enumerate(labels):
+            if label.text in words:
+                middle = label.size / 3
+                ends = [(-BEFORE, middle), (label.width + BEFORE, middle)]
+                along = shapely.LineString([label.frame.transformPoint(end) for end in ends])
+                near = (each for each in tree.query(along, "intersects") if each != number)
+                found += [(sheet.number, label.text, labels[each].text) for each in near]
+    return found
+
+
 def no_word_is_crossed(pack: Pack) -> None:
     """Check: no line but those of the grid runs through a word."""
     assert not crossings(pack)
@@ -184,3 +216,42 @@ OF_PACKS: tuple[Callable[[Pack], None], ...] = (
     no_line_is_drawn_twice,
     match_lines_stand_clear,
 )
+
+
+def random_pack(seed: int) -> Pack:
+    """Return the pack of the random cake of a seed, on its paper. Raises CakeError."""
+    plan = make_plan(cake_from(cake_data(Seeded(seed)), folder=at_hand()))
+    return make_packs(plan, [plan.paper], printer=printer_of(plan))[0]
+
+
+FAULTS: dict[str, Callable[[Pack], list[tuple[int, str, str]] | list[tuple[int, str, float]]]] = {
+    "words crossed": crossings,
+    "lines drawn twice": doubled,
+    "match lines near others": near_match_lines,
+}
+
+
+def main() -> None:
+    """Print every fault of the packs of random cakes as it is found, then the counts."""
+    parser = argparse.ArgumentParser(description=main.__doc__)
+    parser.add_argument("--cakes", type=int, default=300)
+    parser.add_argument("--seed", type=int, default=0)
+    asked = parser.parse_args()
+    counts, packs = dict.fromkeys(FAULTS, 0), 0
+    for seed in range(asked.seed, asked.seed + asked.cakes):
+        try:
+            pack = random_pack(seed)
+        except CakeError:
+            continue
+        packs += 1
+        for name, find in FAULTS.items():
+            found = find(pack)
+            counts[name] += len(found)
+            for each in found:
+                print(f"cake {seed}: {name}: {each}", flush=True)
+    said = ", ".join(f"{name} {count}" for name, count in counts.items())
+    print(f"{asked.cakes} cakes from seed {asked.seed}, {packs} packs: {said}")
+
+
+if __name__ == "__main__":
+    main()

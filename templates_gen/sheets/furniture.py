@@ -35,7 +35,7 @@ LOW, HIGH, CAPTION = 1.5, 3.0, 1.0
 """How far the ticks of a bar reach to either side of it, and where its words start, mm."""
 LOWER, UPRIGHT = 1.6, 3.0
 """From the edges of the printable area to the bar below the field and to that beside it, mm."""
-UPRIGHT_BASELINES = (2.2, 5.2)
+UPRIGHT_BASELINES = (2.1, 5.0)
 """From the edge of the printable area to the feet of the upright words above the bar, mm."""
 AFTER_BAR = 4.0
 """Between a bar and the words after it, mm."""

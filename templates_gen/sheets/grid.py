@@ -25,6 +25,8 @@ SIZE = LEAST_TEXT
 """Em size of the names of grid lines, mm."""
 AIR = 0.6
 """Between words and the grid lines that stop for them, mm."""
+APART = 1.2
+"""From the name of a grid line to any other word, mm: side by side they would read as one."""
 LONG, BESIDE = 4.0, 3.0
 """A grid line so near to a line of the piece of such a length could be taken for it, mm."""
 LEAN, SHORT, ON = 0.03, 0.4, 0.2
@@ -90,12 +92,13 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Dr
     """
     uprights = [(name, x) for name, x in grid.upright if box.x0 + 1 < x < box.x1 - 1]
     across = [(name, y) for name, y in grid.across if box.y0 + 1 < y < box.y1 - 1]
-    taken, upright_names = lines.also(words), list[Label]()
+    around = [each.expanded(APART) for each in words]
+    taken, upright_names = lines.also(around), list[Label]()
     for name, x in uprights:
         places = ((x + AIR, box.y1 - step) for step in _steps(SIZE + AIR, box.height))
         upright_names += _named(name, places, box, taken)
     named = [*words, *(label.box for label in upright_names)]
-    taken, across_names = lines.also(named), list[Label]()
+    taken, across_names = lines.also([*around, *named]), list[Label]()
     up = AIR + fonts.DESCENT * SIZE
     for name, y in across:
         places = ((box.x0 + step, y + up) for step in _steps(0.8, box.width))

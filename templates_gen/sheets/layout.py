@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from fontTools.misc.transform import Transform
@@ -28,6 +28,9 @@ from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.packing import Spot
 from templates_gen.sheets.register import ARM, arrows_on, join_drawing, joins, overlap_of
 from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
+
+ASIDE = 4.0
+"""How far windows stand off the words at the left of the field where there is room, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +80,9 @@ def lay_out(pieces: Sequence[Piece], frame: Frame, *, by_tier: bool = False) -> 
     """
     found = arranged(pieces, frame.field, by_tier=by_tier)
     items = [item for lattice in found.lattices for item in _items(lattice)]
-    return Layout(frame, found.lattices, tuple(_by_sheet(items, found.spots)))
+    return Layout(
+        frame, found.lattices, tuple(_by_sheet(items, found.spots, frame.field.width + GAP))
+    )
 
 
 def arranged(pieces: Sequence[Piece], field: Box, *, by_tier: bool = False) -> Arrangement:
@@ -142,13 +147,23 @@ def _items(lattice: Lattice) -> list[_Item]:
     return items
 
 
-def _by_sheet(items: Sequence[_Item], spots: Sequence[Spot]) -> Iterator[_Sheet]:
-    """Yield sheets in their order, each with what it holds."""
+def _by_sheet(items: Sequence[_Item], spots: Sequence[Spot], width: float) -> Iterator[_Sheet]:
+    """Yield sheets in their order, each with what it holds.
+
+    Where the ``width`` allows it, windows stand off the words beside the field.
+    """
     held: dict[int, list[int]] = defaultdict(list)
     for item, spot in enumerate(spots):
         held[spot.sheet].append(item)
     for _, members in sorted(held.items()):
-        yield _Sheet(tuple((items[member], spots[member]) for member in members))
+        placed = [(items[member], spots[member]) for member in members]
+        aside = min(ASIDE, width - max(_right(item.cell, spot) for item, spot in placed))
+        yield _Sheet(tuple((item, replace(spot, x=spot.x + aside)) for item, spot in placed))
+
+
+def _right(cell: Cell, spot: Spot) -> float:
+    """Return how far to the right a window reaches where it lies, mm."""
+    return spot.x + cell.size[1 if spot.turned else 0]
 
 
 def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Item, Spot]]) -> Sheet:

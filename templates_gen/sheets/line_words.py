@@ -27,6 +27,8 @@ STEP = 9.0
 """Places along a line are tried so far apart, mm."""
 CLEAR, AIR = 0.5, 0.3
 """Between a line and its words, and between the words and anything else, mm."""
+APART = 1.5
+"""Before and after the words, mm: scissors that touch a word look like a letter of it."""
 BOW = 1.4
 """A line that bows more beside its words is too bent for them, mm."""
 SCISSORS = 4.6
@@ -91,7 +93,7 @@ def _beside(stretch: Stretch, side: int, width: float, before: float) -> _Place:
     def at(along: float, up: float) -> Point:
         return x + along * cos - up * sin, y + along * sin + up * cos
 
-    start, end = -width / 2 - AIR, width / 2 + AIR
+    start, end = -width / 2 - APART, width / 2 + APART
     low, high = base + foot - AIR, base + top + AIR
     frame = (at(start, low), at(end, low), at(end, high), at(start, high))
     return _Place(at(before - width / 2, base), math.degrees(turn), frame)

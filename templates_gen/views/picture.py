@@ -127,7 +127,8 @@ def _fitted(found: Views, scale: float, beside: float, width: float) -> Block | 
             drawing = _front(found, scale) + _above(found, scale).transformed(
                 Transform(1, 0, 0, 1, x, y)
             )
-            once = _thinned(replace(drawing, strokes=lines_once(drawing.strokes)))
+            thin = _thinned(drawing)
+            once = replace(thin, strokes=lines_once(thin.strokes))
             return stacked([Block(whole[1], once), note])
     return None
 

@@ -8,21 +8,22 @@ from io import BytesIO
 import pikepdf
 import pytest
 
-from templates_gen.cakefile.reading import cake_from
+from templates_gen.cakefile.papers import PAPERS, Margins
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import text_width
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
+from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
 from templates_gen.plan import make_plan
+from templates_gen.sheets.frame import frame_for
+from templates_gen.sheets.layout import ASIDE
 from templates_gen.sheets.pack import Pack
 from tests import legibility
 from tests.cakes import SAMPLES, sample
-from tests.prints import OWN, Job, printed
-from tests.random_cakes.cakes import cake_data
-from tests.random_cakes.chance import Seeded
-from tests.random_cakes.files import at_hand
+from tests.legibility import random_pack
+from tests.prints import OWN, Job, packed, printed
 
 PARTS, CAKES = 2, 4
 FOURTEEN = 14 / 72 * 25.4
@@ -35,7 +36,27 @@ def test_samples_can_be_read(name: str) -> None:
     can_be_read(make_packs(plan, [plan.paper])[0])
 
 
-@pytest.mark.parametrize("seed", [7, 76, 353])
+@pytest.mark.parametrize("name", ["midsummer-tower", "harbour-wedding"])
+def test_words_of_lines_stand_apart(name: str) -> None:
+    """What a line says of itself is not read as one with the words before or after it."""
+    assert not legibility.run_together(packed(name, "a4"))
+
+
+@pytest.mark.parametrize("name", ["midsummer-tower", "harbour-wedding"])
+def test_windows_stand_off_the_words_beside_the_field(name: str) -> None:
+    """Where a sheet has room at its right, pieces leave some at its left."""
+    sheets = [sheet for sheet in packed(name, "a4").sheets if sheet.windows]
+    field = frame_for(PAPERS["a4"], (), Margins()).field
+    for sheet in sheets:
+        boxes = [
+            Box.round([w.to_sheet.transformPoint(corner) for corner in w.box.corners])
+            for w in sheet.windows
+        ]
+        left = min(box.x0 for box in boxes) - field.x0
+        # a caption may be a little wider than the window that it is of
+        assert left >= min(ASIDE, field.x1 - max(box.x1 for box in boxes)) - 1
+
+
 def test_a_match_line_stops_beside_lines_that_are_everywhere(seed: int) -> None:
     """A piece full of lines is cut clear of them as far as can be; its marks and grey stay.
 
@@ -63,12 +84,6 @@ def test_random_cakes_can_be_read(part: int) -> None:
         except CakeError:
             continue
         can_be_read(pack)
-
-
-def random_pack(seed: int) -> Pack:
-    """Return the pack of the random cake of a seed, on its paper."""
-    plan = make_plan(cake_from(cake_data(Seeded(seed)), folder=at_hand()))
-    return make_packs(plan, [plan.paper])[0]
 
 
 def can_be_read(pack: Pack) -> None:
