@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 Key = tuple[str | int, ...]
-"""Where a value stands in what the decorator asked for: ``("tier", 1, "drips", "spacing")``."""
+"""Where a value stands in the cake file: ``("tier", 1, "drips", "spacing")``."""
 
 _LONGEST_PART = 60
 DAMAGED = (

@@ -47,4 +47,4 @@ class Memo:
 
 
 NOTHING_KEPT = Memo(0)
-"""For one run, in which nothing is asked for twice."""
+"""For one run, in which nothing is needed twice."""

@@ -82,7 +82,7 @@ def steps(plan: Plan) -> tuple[Step, ...]:
 
 
 def _timed(step: Step, estimates: Estimates) -> Step:
-    """Return a step with the minutes and the wait that the cake file asks for."""
+    """Return a step with the minutes and the wait of the cake file."""
     minutes = step.minutes
     if step.stage != "travel":
         minutes = max(5, in_fives(minutes * estimates.pace / 100))

@@ -1,1 +1,1 @@
-"""What the decorator asked for, read from a cake file and checked. Knows no geometry."""
+"""What a cake file says, read and checked. Knows no geometry."""

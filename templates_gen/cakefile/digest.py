@@ -1,4 +1,4 @@
-"""The digest of a cake: the same for cakes that ask for the same, whatever words they use."""
+"""The digest of a cake: the same for cakes that are the same, however they are written."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Sheets of paper a decorator can ask for: one line a size.
+"""Sheets of paper that a pack can be printed on: one line a size.
 
 Sizes: W3C CSS Paged Media Level 3, "Page size"; large ones ISO 216 and ASME Y14.1.
 """
@@ -108,7 +108,7 @@ ALLOWED = (
 
 
 def parse_papers(texts: Iterable[str]) -> list[tuple[Paper, tuple[Paper, ...]]]:
-    """Return each paper asked for once, with the papers it must share its layout with.
+    """Return each paper named, once, with the papers it must share its layout with.
 
     Raises LengthError for a text that is no paper.
     """

@@ -93,7 +93,7 @@ def _placement_cake(tier: Data, spec: Data) -> Data:
 
 @dataclass(frozen=True, slots=True)
 class OneOff:
-    """A command: the kinds it makes, the fields of the cake it asks for, the cake they make.
+    """A command: the kinds it makes, the fields of the cake it takes, the cake they make.
 
     Of its kinds it makes those pieces that have the ``figure``, if one is named.
     """
@@ -217,7 +217,7 @@ def _command(name: str, one: OneOff) -> click.Command:
 
 
 def _cake(one: OneOff, spec: Data) -> Data:
-    """Return the values of a cake file for what was asked."""
+    """Return the values of a cake file from the options."""
     tier = {key: spec[key] for key in one.tier if key in spec} | dict(one.fixed)
     tier["name"] = spec["size"].tidy
     if one.part:
@@ -259,7 +259,7 @@ def _named(output: Path, piece: Piece) -> Path:
 
 
 def _make(one: OneOff, data: Data, output: Path, style: Style, *, few_sheets: bool) -> None:
-    """Build the cake, keep the pieces asked for, write and report them."""
+    """Build the cake, keep the pieces of the command, write and report them."""
     with as_options(OptionSource(_option_names(data))) as source:
         plan = make_plan(cake_from(data, source, Path()))
         pieces = _wanted(one, plan.pieces)

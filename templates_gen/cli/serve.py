@@ -197,7 +197,7 @@ def _reachable(host: str) -> str:
 
 
 def names(host: str) -> frozenset[str]:
-    """Return the names under which the page is asked for when it listens on a host."""
+    """Return the host names that requests for the page have when it listens on a host."""
     own = {"localhost", "127.0.0.1", "::1", host.lower()} - {*ANYWHERE}
     if host in ANYWHERE:
         machine = socket.gethostname().lower()

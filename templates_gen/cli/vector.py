@@ -1,4 +1,4 @@
-"""Single pieces as files for vector editors and cutting machines: how to ask for them."""
+"""Single pieces as files for vector editors and cutting machines: their options."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class Style:
 
     @classmethod
     def of(cls, solid: bool, words: str) -> Style:
-        """Return the style that two options ask for."""
+        """Return the style that two options give."""
         return cls(solid, words == "outlines")
 
 

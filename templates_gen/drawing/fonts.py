@@ -33,7 +33,7 @@ def font_file(face: str) -> Path:
 class _Face(dict[str, int]):
     """The advance widths of a face by character, in whole font units: any order sums the same.
 
-    A character is looked up when it is first asked for; one that the face lacks is a KeyError.
+    A character is looked up when it is first needed; one that the face lacks is a KeyError.
     """
 
     def __init__(self, name: str) -> None:
@@ -73,7 +73,7 @@ def character_name(char: str) -> str:
 
 @lru_cache(maxsize=4096)
 def _units(text: str, face: str) -> int:
-    """Return the width of ``text`` in font units; most words of a pack are asked for often."""
+    """Return the width of ``text`` in font units; most words of a pack are measured often."""
     try:
         return sum(map(_face(face).__getitem__, text))
     except KeyError:

@@ -122,7 +122,7 @@ def _too_many_waves(count: int, spec: PatternSpec) -> Iterator[Problem]:
             ("waves",),
             f"{counted(spec.waves, 'wave')} on {counted(count, 'drip')}",
             f"1 to {most}: a wave takes a long drip and a short one",
-            "ask for fewer waves, or for drips closer together",
+            "use fewer waves, or drips closer together",
         )
 
 

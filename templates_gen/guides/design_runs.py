@@ -89,7 +89,9 @@ def _count(length: float, spec: Design) -> int:
                     ("count" if spec.count else "width",),
                     f"{count} repeats, {decimal(length / count, 1)} mm each, on {in_both(length)}",
                     f"repeats of {at_least(SMALLEST_REPEAT)} or more",
-                    "ask for fewer",
+                    f"write count = {int(length // SMALLEST_REPEAT)} or less"
+                    if spec.count
+                    else f"make them wider: {at_least(SMALLEST_REPEAT)} or more",
                 )
             ]
         )

@@ -57,7 +57,7 @@ class DripRow:
 
 
 def drip_row(tier: Solid, drips: Drips, openings: Openings) -> DripRow:
-    """Return the drips that close round the covered rim, nearest to what was asked.
+    """Return the drips that close round the covered rim, nearest to the spacing given.
 
     Raises CakeError when neighbours would touch or a drip cannot be as long as it would be.
     """

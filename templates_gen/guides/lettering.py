@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.fonts import character_name
@@ -79,7 +81,7 @@ class Lettered:
 
 
 def sized(spec: Lettering) -> TextLine:
-    """Return the text in the size asked for. Raises CakeError, keys within the lettering."""
+    """Return the text in the size given. Raises CakeError, keys within the lettering."""
     face = Face(spec.font.name, spec.font.content)
     try:
         missing = missing_characters(spec.text, face)
@@ -199,7 +201,7 @@ def _too_wide(spec: Lettering, text: TextLine, room: float, where: str) -> Probl
         (_size_key(spec),),
         f"a text {in_both(text.box.width)} wide, capitals {decimal(text.cap_height, 1)} mm tall",
         f"a text up to {at_most(room)} wide on {where}",
-        f'write cap_height = "{int(text.cap_height * room / text.box.width)} mm" or less',
+        _smaller(spec, text, room / text.box.width),
     )
 
 
@@ -208,8 +210,15 @@ def _too_tall(spec: Lettering, text: TextLine, box: Box, depth: float) -> Proble
         (_size_key(spec),),
         f"a text {in_both(box.height)} tall with all that stands up and hangs down",
         f"a text up to {at_most(depth)} tall, the depth of the side",
-        f'write cap_height = "{int(text.cap_height * depth / box.height)} mm" or less',
+        _smaller(spec, text, depth / box.height),
     )
+
+
+def _smaller(spec: Lettering, text: TextLine, share: float) -> str:
+    """Return the advice to make a text ``share`` as large, or shorter where that is too small."""
+    key, now = ("width", spec.width.mm) if spec.width else ("cap_height", text.cap_height)
+    size = int(now * share)
+    return f'write {key} = "{size} mm" or less' if size else "shorten the text"
 
 
 def on_top(layer: Layer, spec: Lettering) -> Lettered:
@@ -238,8 +247,20 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
         return Lettered(spec, text, placed)
     found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
     allowed = f"a text that lies on the top, {in_both(rim.across)} across"
-    advice = "make it smaller, or move it"
+    share = _share_within(rim, placed)
+    advice = f"{_smaller(spec, text, share)}, or move it" if share else "move it"
     raise CakeError([Problem((_size_key(spec),), found, allowed, advice)])
+
+
+def _share_within(rim: Outline, placed: Sequence[Path]) -> float:
+    """Return how large a text lies within a rim, about its own middle; 0 where none does."""
+    x, y = union_box(path.bounds for path in placed).centre
+    for twentieths in range(19, 0, -1):
+        share = twentieths / 20
+        about = Transform(share, 0, 0, share, x - share * x, y - share * y)
+        if contains_all(rim.path(), [path.transformed(about) for path in placed]):
+            return share
+    return 0.0
 
 
 def _inner(rim: Outline, spec: Lettering, text: TextLine) -> Outline:

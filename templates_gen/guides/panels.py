@@ -82,7 +82,7 @@ def panel_layer(tier: Solid, panels: Panels) -> Layer:
 
 
 def panel_row(tier: Solid, panels: Panels) -> PanelRow:
-    """Return the panels that close round the tier, nearest to what was asked.
+    """Return the panels that close round the tier, nearest to the width or count given.
 
     Raises CakeError when not one panel fits.
     """
@@ -135,7 +135,7 @@ def _widths(places: Sequence[float], girth: float) -> tuple[tuple[float, int], .
 
 
 def _count(panels: Panels, side: Side) -> int:
-    """Return how many panels go round: as asked, or those whose size is nearest, or square ones."""
+    """Return how many panels go round: those given, nearest in size, or about square."""
     if panels.mould is not None:
         return mould_count(side.girth, panels.mould.mm)
     if panels.width is not None:

@@ -15,7 +15,7 @@ from templates_gen.units import in_both
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the circle of a draped tier; printed when asked, else the circle guide gives it."""
+    """Yield the circle of a draped tier; the circle guide gives one that is not printed."""
     if tier.spec.cover != "drape":
         return
     outline = tier.drape

@@ -29,7 +29,7 @@ TICK = 8.0
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the top-edge guide of a tier whose drips ask for one."""
+    """Yield the top-edge guide of a tier whose drips have one."""
     drips, row = tier.spec.drips, tier.drip_row
     if row is None or drips is None or drips.guide == "collar":
         return

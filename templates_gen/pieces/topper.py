@@ -124,7 +124,7 @@ def _outlines(spec: Topper) -> list[Path]:
 
 
 def _as_tall(path: Path, tall: float) -> Path:
-    """Return a path as tall as asked, not as long at its longer side."""
+    """Return a path of the given height, which may not be its longer side."""
     return path.scaled(tall / path.bounds.height)
 
 

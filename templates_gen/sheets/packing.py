@@ -78,7 +78,7 @@ def _tightest(
     free: Sequence[Box], width: float, height: float
 ) -> tuple[float, float, Box, bool] | None:
     """Return margin on the tighter and the other side, the free rectangle, and whether to turn."""
-    # written out: it is asked of every free rectangle for every item of every try
+    # written out: it is called for every free rectangle for every item of every try
     least, best = (math.inf, math.inf), None
     for box in free:
         x0, y0, x1, y1 = box

@@ -97,7 +97,7 @@ class Support:
 
 
 def support(lower: Solid, upper: Solid, bearing: Bearing, through: Point | None = None) -> Support:
-    """Return the dowels in a tier that carries another: as many as asked for or fewer."""
+    """Return the dowels in a tier that carries another: as many as wanted or fewer."""
     length = lower.covered.depth - lower.dowelled_from + bearing.raised
     across = upper.bare.foot.across
     own = lower.spec.dowels or Dowels()
@@ -233,7 +233,7 @@ def through_place(boards: Sequence[Path], clear_of: Sequence[Path], thick: float
 
 
 def too_few(lower: Solid, found: Support) -> Problem | None:
-    """Return what is wrong where the dowels asked for have no room."""
+    """Return what is wrong where the dowels wanted have no room."""
     spec = lower.spec.dowels
     if spec is None or found.count >= found.wanted or not (spec.count or spec.inset):
         return None
@@ -248,7 +248,7 @@ def too_few(lower: Solid, found: Support) -> Problem | None:
 
 
 def warnings(lower: Solid, found: Support) -> tuple[PlanWarning, ...]:
-    """Return a warning where the rule asks for more dowels than have room."""
+    """Return a warning where the rule of thumb wants more dowels than have room."""
     if found.count >= found.wanted:
         return ()
     wanted = counted(found.wanted, "dowel")

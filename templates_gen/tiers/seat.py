@@ -130,7 +130,7 @@ def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> 
 
 
 def _place(upper: Solid, outline: Outline, edge: Path) -> Place:
-    """Return where a tier stands on a surface, as it was asked for."""
+    """Return where a tier stands on a surface, by its position."""
     spec, foot = upper.spec.position, upper.covered.foot
     place = Place(spec.right.mm, 0.0, spec.turn)
     if spec.place == "back":

@@ -29,7 +29,7 @@ class Layer:
     """One surface of a tier: which it is, its outlines at rim and foot, its depth in mm.
 
     ``fall`` is how the rim of a sloped top falls; of a ``ball`` rim is the widest level, and foot
-    the ring it stands in. A layer is as thick as asked square to the surface, to ``off`` mm.
+    the ring it stands in. A layer has its thickness square to the surface, to ``off`` mm.
     """
 
     surface: str
@@ -103,7 +103,7 @@ def _extent(outline: Outline, towards: Point) -> tuple[float, float]:
 
 @dataclass(frozen=True)
 class Solid:
-    """A tier as it stands on the cake, with what was asked for it."""
+    """A tier as it stands on the cake, with what the cake file says of it."""
 
     spec: Tier
     index: int

@@ -40,7 +40,7 @@ class Stack(Generic[TierT]):
 
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
-    ``toppers`` are what is asked to stand on it, ``flowers`` what is cut petal by petal for it,
+    ``toppers`` are what stands on it, ``flowers`` what is cut petal by petal for it,
     ``portions`` how it is cut, ``drum_ribbon`` how
     wide the ribbon of the drum is, ``drum_thickness`` how thick the drum, mm, and ``drum_colour``
     the colour of its fondant, ``drum_fondant`` mm thick, laid as a ``drum_ring`` or whole; a

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
+from templates_gen.cakefile.limits import SMALLEST_TIER
 from templates_gen.errors import Problem
 from templates_gen.geometry.outline import Outline
 from templates_gen.tiers.dowels import (
@@ -16,7 +17,7 @@ from templates_gen.tiers.seat import TOUCHING, Seat, clearance_in
 from templates_gen.tiers.separators import separator_problems
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
-from templates_gen.units import at_most, counted, in_both
+from templates_gen.units import at_least, at_most, counted, in_both
 
 
 def stack_problems(stack: Stack[Solid]) -> list[Problem]:
@@ -114,7 +115,19 @@ def _too_far(seat: Seat, over: float, what: str) -> Problem:
         upper.key("size"),
         found,
         "a tier that lies inside what it stands on",
-        "use a larger drum: [drum] size"
-        if seat.on_drum
-        else "check the sizes; in a cake file tiers are listed from the bottom up",
+        _sizes_that_fit(seat, over),
     )
+
+
+def _sizes_that_fit(seat: Seat, over: float) -> str:
+    """Say which drum would do, or which tin where both tiers are round."""
+    if seat.on_drum:
+        least = at_least(seat.outline.across + 2 * over)
+        return f"use a larger drum, {least} across or more: [drum] size"
+    body = seat.upper.spec
+    tin = body.size.mm - 2 * over
+    order = "in a cake file tiers are listed from the bottom up"
+    both_round = seat.upper.covered.foot.radius is not None and seat.outline.radius is not None
+    if not both_round or body.top_size or tin < SMALLEST_TIER:
+        return f"check the sizes; {order}"
+    return f"use a tin up to {at_most(tin)} for it, or a larger one below; {order}"

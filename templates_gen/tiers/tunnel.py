@@ -56,7 +56,7 @@ class Tunnel:
 
 
 def specified_tunnel(tier: Solid) -> Tunnel | None:
-    """Return the hole through a tier as it was asked for, if there is one."""
+    """Return the hole through a tier, if there is one."""
     spec = tier.spec.opening
     if spec is None:
         return None

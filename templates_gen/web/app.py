@@ -81,7 +81,7 @@ def create_app(
 
 
 def _only_own_names(hosts: Collection[str]) -> None:
-    """Refuse what is asked under another name, as by a page elsewhere that a name was bent for."""
+    """Refuse a request under another host name, as of a page elsewhere by DNS rebinding."""
     if _name(request.host) not in hosts:
         abort(421, "this server answers to its own name only")
     origin = request.headers.get("Origin")

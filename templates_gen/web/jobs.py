@@ -1,4 +1,4 @@
-"""What the page can ask for: one function and one line in the table each."""
+"""The jobs that the page can request: one function and one line in the table each."""
 
 from __future__ import annotations
 
@@ -330,4 +330,4 @@ JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
     "choices": choice_pictures,
     "sample-picture": sample_picture,
 }
-"""By its address, what the page can ask for."""
+"""The jobs by their addresses."""

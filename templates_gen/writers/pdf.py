@@ -44,7 +44,7 @@ VIEWER = {
     "Duplex": "Simplex",
     "DisplayDocTitle": "true",
 }
-"""What a viewer is asked to do when it prints the pack: no scaling, one side."""
+"""What the PDF tells a viewer about printing the pack: no scaling, one side."""
 
 PLACES = 3
 """Decimals of a coordinate, mm: a thousandth is a fortieth of a dot of a fine printer."""

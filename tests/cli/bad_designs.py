@@ -43,7 +43,7 @@ DESIGNS = (
     in_design("width and count", "width = '30 mm'\ncount = 8", "width and count", "one of", "one"),
     in_design("no repeats", "count = 0", "0", COUNT, "count ="),
     in_design("count not whole", "count = 2.5", "2.5", "a whole number", "count ="),
-    in_design("crowded", "count = 400", "400 repeats, 1.7 mm each", "4 mm", "fewer"),
+    in_design("crowded", "count = 400", "400 repeats, 1.7 mm each", "4 mm", "write count ="),
     in_design("top below the side", "top = '20 cm'", "“20 cm”", "107.6 mm", "move the design up"),
     in_design(
         "end below the side", "bottom = '12 cm'", "“12 cm”", "110.6 mm", "move the design up"
@@ -159,7 +159,7 @@ LETTERING = (
         "leave one",
     ),
     in_lettering("tiny", "text = 'a'\ncap_height = '1 mm'", "“1 mm”", "3 mm", "cap_height ="),
-    in_lettering("wide", "text = 'abc'\nwidth = '80 cm'", "800 mm", "694.9 mm", "cap_height ="),
+    in_lettering("wide", "text = 'abc'\nwidth = '80 cm'", "800 mm", "694.9 mm", "write width ="),
     in_lettering("tall", "text = 'Jy'\ncap_height = '10 cm'", "tall with all", "110.6 mm", "mm"),
     in_lettering("above the rim", "text = 'A'\nlevel = '5 mm'", "beyond the rim", "", "move"),
     in_lettering("below the foot", "text = 'y'\nlevel = '108 mm'", "beyond the foot", "", "move"),
@@ -176,7 +176,7 @@ LETTERING = (
         "on = 'top'\ntext = 'Joy'\nwidth = '40 cm'",
         "reaches over the edge",
         "221.2 mm",
-        "smaller",
+        "or less, or move it",
     ),
     in_lettering(
         "rim too far in",

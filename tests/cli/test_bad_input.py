@@ -291,7 +291,7 @@ LINES = (
     Line(
         "placement --drum --size 8in --above 8in",
         1,
-        ("option --above", "221.2 mm", "a larger drum: --size"),
+        ("option --above", "221.2 mm", "a larger drum, 8¾ in"),
     ),
     Line("check cake.toml --paper a5", 2, ("'--paper'", "“a5”", "a4, letter, legal")),
     Line("check cake.toml --paper 100mmx100mm", 1, ("option --paper", "100x100mm")),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 import shapely
@@ -131,6 +132,19 @@ def test_lettering_on_the_top_lies_in_it() -> None:
     assert made["tier-1/top-lettering-1"].values["cap_height_mm"] == 20
     with pytest.raises(CakeError, match="reaches over the edge"):
         pieces("text = 'Ada'\non = 'top'\nwidth = '300 mm'")
+
+
+@pytest.mark.parametrize("size", ["width = '300 mm'", "cap_height = '90 mm'"])
+def test_the_size_advised_lies_on_the_top(size: str) -> None:
+    """What the message says to write fits, and the line it names is the one that was given."""
+    text = "text = 'Ada & Joe'\non = 'top'\n"
+    with pytest.raises(CakeError) as caught:
+        pieces(text + size)
+    advice = caught.value.problems[0].advice
+    written = re.fullmatch(r'write (\w+ = "\d+ mm") or less, or move it', advice)
+    assert written, advice
+    assert written[1].split()[0] == size.split()[0]
+    assert pieces(text + written[1])
 
 
 def test_the_size_advised_does() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given
@@ -13,7 +14,7 @@ from templates_gen.cakefile.unused_keys import unused_keys
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes.round import circle
-from templates_gen.errors import key_text
+from templates_gen.errors import Problem, key_text
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
@@ -138,6 +139,20 @@ def test_what_reaches_over_is_an_error_at_its_key(lower: str, upper: str, key: s
     """A tier or board larger than what it stands on cannot be made."""
     text = f"[[tier]]\nsize = '{lower}'\ndepth = '4 in'\n[[tier]]\ndepth = '4 in'\n{upper}"
     assert key in [key_text(problem.key) for problem in stack_problems(build_stack(cake(text)))]
+
+
+def test_the_tin_advised_stands_on_the_tier_below() -> None:
+    """What the message says would fit does, and a tin 1 mm larger does not."""
+
+    def problems(size: str) -> list[Problem]:
+        tiers = (f"[[tier]]\nsize = '{each}'\ndepth = '4 in'\n" for each in ("8 in", size))
+        return stack_problems(build_stack(cake("".join(tiers))))
+
+    (problem,) = problems("10 in")
+    advised = re.search(r"use a tin up to ([0-9.]+) mm", problem.advice)
+    assert advised, problem.advice
+    assert problems(f"{advised[1]} mm") == []
+    assert problems(f"{float(advised[1]) + 1} mm")
 
 
 def test_equal_tiers_may_stand_on_each_other() -> None:

@@ -61,7 +61,7 @@ class Motif:
 
 
 def refused(key: str, found: str, allowed: str, advice: str) -> CakeError:
-    """Return the error of a design that cannot be drawn as asked, at one of its own keys."""
+    """Return the error of a design that cannot be drawn as given, at one of its own keys."""
     return CakeError([Problem((key,), found, allowed, advice)])
 
 

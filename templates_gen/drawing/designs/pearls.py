@@ -39,7 +39,7 @@ def pearls(
             "rows" if rows else "breadth",
             f"{count} rows of pearls {decimal(wide, 1)} mm wide, {decimal(pitch, 1)} mm apart",
             "pearls that do not overlap",
-            "ask for fewer rows or smaller pearls, or give the design a taller band",
+            "use fewer rows or smaller pearls, or give the design a taller band",
         )
     places = (
         (cell.width / 2 + (aside if row % 2 else 0.0), top + wide / 2)

@@ -52,7 +52,7 @@ def part_of(key: tuple[str | int, ...]) -> str:
 
 
 def tier_colour(tier: DecoratedTier) -> Colour:
-    """Return the colour of a tier's covering: as asked, or a pale one of its own."""
+    """Return the colour of a tier's covering: the one given, or a pale one for its place."""
     spec = tier.spec
     is_bare = spec.cover == "none" and not spec.dummy
     return colour_of(spec.colour, BUTTERCREAM if is_bare else TINTS[tier.index % len(TINTS)])

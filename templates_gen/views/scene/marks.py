@@ -89,7 +89,7 @@ def _marks(tier: DecoratedTier, fine: float) -> Iterator[Mark]:
 
 
 def _table(key: Key) -> str:
-    """Return the table that asks for a guide: one of its tier, or of the whole cake."""
+    """Return the table that a guide comes from: one of its tier, or of the whole cake."""
     return str(key[2] if key[0] == "tier" else key[0])
 
 
@@ -311,4 +311,4 @@ MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
     "scatter": _scatter,
     "cascade": _cascade,
 }
-"""What shows a guide, by the table that asks for it."""
+"""What shows a guide, by the table that it comes from."""

@@ -34,7 +34,7 @@ export const byId = (id) => document.getElementById(id);
 /** @param {Record<string, string>} lines */
 const paths = (lines) => Object.entries(lines).map(([word, d]) => svg("path", { class: word, d }));
 
-// Put a drawing into an svg element: lines by the word of what they ask for, and its words. One that
+// Put a drawing into an svg element: lines by what is done along them, and its words. One that
 // is put together has parts, each with its lines and where it stands.
 /** @param {Element} target @param {DrawingData} drawing @param {boolean} words */
 export function draw(target, drawing, words = false) {

@@ -139,7 +139,7 @@ export class CakeView {
     this.stage.classList.toggle("old", isOld);
   }
 
-  /** Draw before the next frame of the screen, once however often it is asked. */
+  /** Draw before the next frame of the screen, once however often this is called. */
   ask() {
     if (this.asked) return;
     this.asked = requestAnimationFrame((now) => {

@@ -15,7 +15,7 @@ const TAB = Array.from(crypto.getRandomValues(new Uint32Array(4)), (each) => eac
 
 let epoch = 0; // counts the cakes that were opened
 
-/** Show no answer to a question that was asked before: another cake is open now. */
+/** Show no answer to an earlier question: another cake is open now. */
 export function drop() {
   epoch += 1;
 }
