@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cache
 from pathlib import Path
 
@@ -15,6 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen import PAPERS, Pack, write_pdf
+from templates_gen.cakefile.reading import parse_data, read_text
+from templates_gen.classroom.making import make_all
+from templates_gen.classroom.orders import Student, students
+from templates_gen.classroom.roster import RosterSource, read_roster
 from templates_gen.cover.pack import make_pack
 from templates_gen.plan import Plan, make_plan
 from templates_gen.views.picture import picture as elevation_and_plan
@@ -81,10 +85,46 @@ def overview() -> bytes:
     assert page is not None
     cake = picture_png(_plan().title, elevation_and_plan(_plan(), 186, 260).drawing)
     drawn = [_decoded(picture("printed-sheet.png")), _decoded(cake)]
-    framed = [_framed(each) for each in (np.asarray(page, np.uint8), *drawn)]
+    return _png(_side_by_side([np.asarray(page, np.uint8), *drawn]))
+
+
+PUPILS = ("Abena", "Goro")
+"""Two people of the sample list whose cakes differ."""
+
+
+def class_picture() -> bytes:
+    """Return the first sheet and one of templates of two people of a class, as a small grey PNG."""
+    file = read_text(str(SAMPLES / "starter.toml"))
+    roster = read_roster((SAMPLES / "evening-class.csv").read_bytes(), "evening-class.csv")
+    people = [each for each in roster.people if each.name in PUPILS]
+    found = students(people, parse_data(file), file, RosterSource("evening-class.csv"))
+    made, errors = make_all(
+        [each for each in found if isinstance(each, Student)], lambda: None, jobs=1
+    )
+    assert not errors
+    sheets = [_sheet(each.printed[0].pdf, page) for each in made for page in (1, 3)]
+    return _png(cv2.cvtColor(_side_by_side(sheets), cv2.COLOR_BGR2GRAY))
+
+
+def _sheet(pdf: bytes, page: int) -> Pixels:
+    """Return a page of a PDF as Poppler draws it."""
+    with tempfile.TemporaryDirectory() as folder:
+        file, png = Path(folder) / "pack.pdf", Path(folder) / "sheet"
+        file.write_bytes(pdf)
+        only = ("-f", str(page), "-l", str(page), "-singlefile")
+        run("pdftoppm", *only, "-r", "70", "-gray", "-png", file, png)
+        return _decoded(png.with_suffix(".png").read_bytes())
+
+
+def _side_by_side(images: Sequence[Pixels]) -> Pixels:
     blank = np.full((TALL + 2 * GAP, GAP, 3), 255, np.uint8)
+    framed = (_framed(each) for each in images)
     row = np.hstack([blank, *(part for each in framed for part in (each, blank))])
-    done, png = cv2.imencode(".png", row, [cv2.IMWRITE_PNG_COMPRESSION, 9])
+    return np.asarray(row, np.uint8)
+
+
+def _png(image: object) -> bytes:
+    done, png = cv2.imencode(".png", np.asarray(image), [cv2.IMWRITE_PNG_COMPRESSION, 9])
     assert done
     return png.tobytes()
 
@@ -119,5 +159,6 @@ if __name__ == "__main__":
     for name in PICTURES:
         (SAMPLES / name).write_bytes(picture(name))
     (SAMPLES / "overview.png").write_bytes(overview())
+    (SAMPLES / "class.png").write_bytes(class_picture())
     GALLERY.write_text(gallery(), encoding="utf-8")
     shape_gallery.GALLERY.write_text(shape_gallery.gallery(), encoding="utf-8")

@@ -8,6 +8,7 @@ import shutil
 import subprocess
 import sys
 import sysconfig
+from collections.abc import Callable
 from pathlib import Path
 from zipfile import ZipFile
 
@@ -19,7 +20,7 @@ from templates_gen.drawing.shapes import SHAPES
 from tests import shape_gallery
 from tests.cakes import cake
 from tests.gallery import GALLERY, gallery, numbers_and_rest
-from tests.reference import PICTURES, SAMPLES, overview, picture
+from tests.reference import PICTURES, SAMPLES, class_picture, overview, picture
 
 README = SAMPLES.parent / "README.md"
 TEXT = README.read_text(encoding="utf-8")
@@ -127,11 +128,16 @@ def test_it_is_short_and_shows_its_pictures() -> None:
     assert all((README.parent / name).is_file() for name in shown)
 
 
-def test_the_overview_is_what_the_program_makes_now() -> None:
-    """The picture at the head, composed again, looks the same."""
+@pytest.mark.parametrize(
+    ("name", "made"), [("overview.png", overview), ("class.png", class_picture)]
+)
+def test_what_is_put_together_is_what_the_program_makes_now(
+    name: str, made: Callable[[], bytes]
+) -> None:
+    """The picture at the head and that of a class, composed again, look the same."""
     shown, now = (
         cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_COLOR)
-        for content in ((SAMPLES / "overview.png").read_bytes(), overview())
+        for content in ((SAMPLES / name).read_bytes(), made())
     )
     assert shown is not None
     assert now is not None
