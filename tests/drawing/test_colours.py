@@ -32,7 +32,8 @@ SEEN: dict[str, list[list[float]]] = {
 }
 """How linear RGB is seen: Machado, Oliveira and Fernandes, A Physiologically-based Model for
 Simulation of Color Vision Deficiency (IEEE TVCG 15(6), 2009, doi 10.1109/TVCG.2009.113), severity
-1.0; compared, figure by figure, with public copies of its tables in source code of others."""
+1.0. Read in the file colour/blindness/datasets/machado2010.py of github.com/colour-science/colour
+at 065e7d6 (BSD licence), which gives these figures from Machado's thesis (UFRGS, 2010)."""
 TO_XYZ = np.array(
     [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]], np.float64
 )
