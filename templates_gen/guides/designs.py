@@ -112,16 +112,15 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         note=_note(spec.kind, values),
         repeats=_alike_round(found, drawn),
         strips=cut,
-        on_collar=not _has_papers(layer, spec),
+        on_collar=not _has_papers(spec),
         is_placed=DESIGNS[spec.kind].edges and DESIGNS[spec.kind].repeat is not None,
     )
 
 
-def _has_papers(layer: Layer, spec: Design) -> bool:
-    """Tell whether edges all round have papers of their own, where a side is as deep all round."""
+def _has_papers(spec: Design) -> bool:
+    """Tell whether a design is edges all round, which have papers of their own."""
     design = DESIGNS[spec.kind]
-    even = layer.side.least_depth == layer.side.depth
-    return design.edges and design.repeat is None and even
+    return design.edges and design.repeat is None
 
 
 def _alike_round(found: Sequence[Run], drawn: Sequence[Motif]) -> Repeats | None:

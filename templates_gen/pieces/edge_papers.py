@@ -3,34 +3,41 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
+from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.lines import within
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Command, Path
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.laid_flat import within_side
 from templates_gen.pieces.marks import on_side, strokes
+from templates_gen.tiers.side import Side
+from templates_gen.tiers.solid import Layer
 
 LEAST = 5.0
 """A paper beside a band that is narrower than this tears, mm: common practice, no source."""
+FOOT = 720
+"""Places along the foot of a side under a sloped top: of a round 300 mm wide 0.01 mm true."""
 INSIDE = 0.45
 """The part of the width of a geode that its words may take: its corners go in by a third."""
 ROUND = "Lay it round the finished side, print side out, the centre line at the front"
 USES = {
     "band": f"{ROUND}: what shows in the band goes up to its edges, under the pieces beside it.",
-    "above": f"{ROUND}, straight edge at the rim: cut the covering along its lower edge.",
-    "below": f"{ROUND}, straight edge on the board: cut the covering along its upper edge.",
+    "above": f"{ROUND}, smooth edge at the rim: cut the covering along its lower edge.",
+    "below": f"{ROUND}, smooth edge on the board: cut the covering along its upper edge.",
     "geode": "Score round it where the collar marks it, cut that out of the covering and line it.",
 }
 
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
-    """Yield the papers of each design of edges, where a side is as deep all round."""
+    """Yield the papers of each design of edges."""
     for guide in tier.marked:
         if guide.key[2:3] != ("design",):
             continue
@@ -59,16 +66,20 @@ def _band(tier: DecoratedTier, guide: Guide, number: int) -> Iterator[Piece]:
     outlines = {
         "band": (_closed(upper, _backwards(lower)), high.y1, low.y0),
         "above": (_closed(upper, _straight((end, 0.0), (0.0, 0.0))), 0.0, high.y0),
-        "below": (
-            _closed(lower, _straight((end, side.depth), (0.0, side.depth))),
-            low.y1,
-            side.depth,
-        ),
+        "below": (_closed(lower, _straight(*_foot(side))), low.y1, side.least_depth),
     }
     for name, (outline, top, foot) in outlines.items():
         if foot - top >= LEAST:
             room = Box(34.0, -foot, side.girth / 2 - 4, -top)
             yield _paper(tier, guide, f"{number}-{name}", outline, room, 1)
+
+
+def _foot(side: Side) -> list[Point]:
+    """Return the foot of a side from its end back to its start; under a sloped top it waves."""
+    if side.least_depth == side.depth:
+        return [(side.girth, side.depth), (0.0, side.depth)]
+    us = (side.girth * step / FOOT for step in range(FOOT, -1, -1))
+    return [(u, side.foot_at(u)) for u in us]
 
 
 def _straight(*points: Point) -> tuple[Command, ...]:
@@ -101,6 +112,7 @@ def _paper(
     if name != "geode":
         front = ((side.girth / 2, -room.y1), (side.girth / 2, -room.y0))
         drawing += Drawing(strokes(Role.CENTRE, front))
+    flat = side.unroll(Drawing((Stroke(outline, Role.CUT),))).strokes[0].path
     piece = Piece(
         owner=tier.slug,
         kind="edge-paper",
@@ -109,9 +121,18 @@ def _paper(
         surface=guide.layer.surface,
         copies=1,
         use=USES[name],
-        outline=side.unroll(Drawing((Stroke(outline, Role.CUT),))).strokes[0].path,
-        drawing=side.unroll(drawing),
+        outline=flat,
+        drawing=side.unroll(drawing) + _holes(tier, guide.layer, flat),
         values={"length_mm": side.girth, "places": places, **guide.values},
         part=part,
     )
     return within_side(piece, guide.layer, 0.0)
+
+
+def _holes(tier: DecoratedTier, layer: Layer, paper: Path) -> Drawing:
+    """Draw the hole through a tier where it crosses a paper, as the collar has it."""
+    side = layer.side
+    checks = tier.openings.to_check(layer, Box(0.0, 0.0, side.girth, side.depth))
+    area = region(paper)
+    kept = (replace(stroke, path=within(stroke.path, area)) for stroke in checks.strokes)
+    return Drawing(tuple(stroke for stroke in kept if stroke.path.commands))

@@ -21,7 +21,7 @@ def _design(name: str, kind: str, lines: str, found: str, allowed: str, do: str)
 
 
 CARVING = (
-    in_tier("carving without a table", "carving = true", "true", "a table", ""),
+    in_tier("carving without a table", "carving = true", "true", "a table", "[tier.carving]"),
     in_tier("tins of no shape", "carving.tins = 'oval'", "“oval”", "round", "tins"),
     in_tier("too much to spare", "carving.spare = '60 mm'", "“60 mm”", "0 to 50 mm", "spare"),
     in_tier("spare cake in no unit", "carving.spare = 5", "5", UNITS, "unit"),
@@ -37,7 +37,7 @@ STRIPS = (
 TRANSFERS = (
     _design("copies of none", "swags", "transfer.copies = 0", "0", "1 to 400", "12"),
     _design("sheet turned round", "swags", "transfer.sheet = 'back'", "“back”", "mirrored", "both"),
-    _design("copies a league apart", "swags", "transfer.apart = '1 m'", "“1 m”", "", ""),
+    _design("copies a league apart", "swags", "transfer.apart = '1 m'", "“1 m”", UNITS, "15 mm"),
     _design("transfer switched on", "swags", "transfer = true", "true", "a table", "transfer"),
     _design("piping sheet of level lines", "bands", "transfer = {}", "bands", "repeats", "leave"),
 )
@@ -60,15 +60,33 @@ EDGES = (
     _design("edge of no form", "fault", "form = 'box'", "“box”", "torn, stepped", "one of"),
     _design("torn at every crumb", "fault", "breadth = '0.5 mm'", "“0.5 mm”", "1 mm", "breadth"),
     _design("shuffled by name", "fault", "shuffle = 'ruby'", "“ruby”", "whole number", "shuffle"),
-    _design("shuffled below nought", "geode", "shuffle = -1", "-1", "0 to 999999", "shuffle"),
+    _design("band below the tier", "fault", "bottom = '9 in'", "“9 in”", "up to", "move"),
+    _design("geode shuffled below nought", "geode", "shuffle = -1", "-1", "0 to 999999", "shuffle"),
     _design("geode wider than its place", "geode", "breadth = '90 cm'", "90", "up to", "fit"),
+    _design("geode of a crumb", "geode", "breadth = '2 mm'", "2 mm", "10 mm", "larger"),
+    _design("geode that is none", "geode", "count = 0", "0", "1 to 400", "count"),
+    _design("half a shuffle", "geode", "shuffle = 1.5", "1.5", "a whole number", "shuffle"),
+    _design("geode below the tier", "geode", "bottom = '9 in'", "“9 in”", "up to", "move"),
+)
+PRACTICE = (
+    _design("row joined by a number", "swags", "transfer.joined = 1", "1", "true", "joined"),
+    _design("row misspelt", "swags", "transfer.join = true", "“join”", "joined", "“joined”"),
+    _design("row of no unit", "swags", "transfer.apart = 4", "“4”", UNITS, "unit"),
+    Bad(
+        "row on a side that leans",
+        f"{TIER}top_size = '6 in'\n[[tier.design]]\nkind = 'swags'\ntransfer.joined = true\n",
+        "line 7: tier 1, design 1, transfer.joined",
+        "leans",
+        "an upright side",
+        "leave joined out",
+    ),
 )
 RUN_OUTS = (
-    in_tier("collar without a table", "run_out = true", "true", "a table", ""),
+    in_tier("collar without a table", "run_out = true", "true", "a table", "[tier.run_out]"),
     in_tier("collar of three", "run_out.sections = 3", "3", "1 or 2 or 4", "sections"),
     in_tier("collar as wide as a drum", "run_out.width = '9 cm'", "“9 cm”", "80 mm", "width"),
-    in_tier("collar as thin as lace", "run_out.thickness = '0.4 mm'", "“0.4 mm”", "1 mm", ""),
-    in_tier("collar that rests on nothing", "run_out.overlap = '1 mm'", "“1 mm”", "3 mm", ""),
+    in_tier("collar as thin as lace", "run_out.thickness = '0.4 mm'", "“0.4 mm”", "1 mm", "3 mm"),
+    in_tier("collar that rests on nothing", "run_out.overlap = '1 mm'", "“1 mm”", "3 mm", "10 mm"),
     Bad(
         "collar under the tier above",
         f"{TIER}run_out.overlap = '40 mm'\n{TIER.replace('8 in', '6 in')}",
@@ -98,7 +116,7 @@ FLOWER = (
 )
 _SOFT = "cover = 'none'\n"
 COMBS = (
-    in_tier("edge unknown", f"{_SOFT}comb.profile = 'saw'", "“saw”", "scallops", ""),
+    in_tier("edge unknown", f"{_SOFT}comb.profile = 'saw'", "“saw”", "scallops", "waves"),
     in_tier("teeth too fine", f"{_SOFT}comb.pitch = '1 mm'", "“1 mm”", "2 mm", "pitch"),
     in_tier("grooves to the cake", f"{_SOFT}comb.groove = '5 mm'", "“5 mm”", "4 mm", "6 mm"),
     in_tier("contour of nothing", f"{_SOFT}comb.profile = 'contour'", "no line", "SVG", "add"),
@@ -128,6 +146,14 @@ CASCADES = (
     _cascade("cascade too narrow for its flowers", "width = '1 cm'", "“1 cm”", "40 mm", "wider"),
     _cascade("cascade round and round", "end_turn = 2000", "2000", "1080", "end_turn ="),
     _cascade("cascade off the drum", "on_drum = '9 in'", "“9 in”", "up to", "less far"),
+    Bad(
+        "cascade over letters alone",
+        "[[letter_cake]]\ntext = '0'\n[[cascade]]\n",
+        "line 3: cascade",
+        "without tiers",
+        "over the tiers",
+        "[[tier]]",
+    ),
     Bad(
         "cascade of artwork without a file",
         f"{TIER}[[cascade]]\nshape = 'artwork'\n",
@@ -159,7 +185,9 @@ LETTERS = (
         "text =",
     ),
     _letters("letter cake of a novel", _LONG, "text", "16", "1 to 12", "short"),
-    _letters("letter cake of crumbs", "cap_height = '1 cm'", "cap_height", "“1 cm”", "80 mm", ""),
+    _letters(
+        "letter cake of crumbs", "cap_height = '1 cm'", "cap_height", "“1 cm”", "80 mm", "10 in"
+    ),
     _letters("letter cake too thin", _THIN, "cap_height", "narrowest", "lifted", "or more"),
     _letters("letter cake all filling", _FULL, "filling", "4 layers", "room", "less"),
     _letters("letter cake of no glyph", "text = '東'", "text", "lacks", "typeface", "font"),
@@ -173,6 +201,7 @@ BAD_CRAFTS: tuple[Bad, ...] = (
     *CASCADES,
     *FLOWER,
     *EDGES,
+    *PRACTICE,
     *LETTERS,
     *RUN_OUTS,
 )

@@ -16,7 +16,8 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.drawing.designs.edges import fault, geode
 from templates_gen.drawing.designs.motif import Cell
 from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.areas.sampling import sampled
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.areas.sampling import path_length, sampled
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import build_stack
@@ -77,7 +78,7 @@ def test_edges_close_at_the_join_and_keep_their_band(
     assert high.y0 - low.y1 >= height / 3 - 1e-6
 
 
-@given(st.floats(30, 300), st.floats(20, 200), st.floats(0.2, 1.0), st.integers(0, 999_999))
+@given(st.floats(50, 300), st.floats(20, 200), st.floats(0.2, 1.0), st.integers(0, 999_999))
 @settings(max_examples=40)
 def test_a_geode_stays_in_its_oval_and_crosses_nothing(
     width: float, height: float, share: float, shuffle: int
@@ -107,7 +108,10 @@ def papers(lines: str, size: str = "8 in") -> dict[str, Piece]:
 
 
 @pytest.mark.parametrize("form", ["torn", "stepped"])
-@pytest.mark.parametrize("more", ["", "top_size = '6 in'\n", "shape = 'square'\n"])
+@pytest.mark.parametrize(
+    "more",
+    ["", "top_size = '6 in'\n", "shape = 'square'\n", "shallowest_depth = '3.5 in'\n"],
+)
 def test_papers_share_their_edges_and_make_the_side(form: str, more: str) -> None:
     """Above, band and below take as much as the side that they cover, by its own area."""
     lines = f"cover = 'none'\n{more}{BAND}form = '{form}'\n"
@@ -141,6 +145,21 @@ def test_edges_begin_at_the_join_wherever_repeats_would(rows: str) -> None:
     """An edge goes once round: it begins and ends where its papers do, not half the way round."""
     start = BAND + rows + "start = 'between'\n"
     assert pieces_of(one_tier(start)) == pieces_of(one_tier(BAND + rows))
+
+
+def test_a_hole_that_crosses_the_papers_is_drawn_on_each() -> None:
+    """Together they have the whole outline of the hole, as long as that of the collar."""
+    lines = f"cover = 'none'\ndummy = true\n{BAND}[tier.opening]\nradius = '30 mm'\n"
+    found = papers(lines)
+    drawn = {
+        name: sum(path_length(s.path) for s in each.drawing.strokes if s.role is Role.CHECK)
+        for name, each in found.items()
+    }
+    assert all(length > 0 for length in drawn.values())
+    layer = (tier := build_stack(one_tier(lines)).tiers[0]).covered
+    hole = tier.openings.ends[layer.surface]
+    # in front and at the join, where half of it is at each end
+    assert sum(drawn.values()) == pytest.approx(sum(map(path_length, hole)), rel=0.01)
 
 
 def test_a_band_at_the_rim_has_no_paper_above_it() -> None:

@@ -47,6 +47,9 @@ def cake_data(chance: Chance) -> Table:
     if chance.odds(30):
         kinds = {key: chance.pick(get_args(Amount)) for key in Templates.model_fields}
         data["templates"] = chance.some(kinds, 30)
+    if "letter_cake" in data and chance.odds(30):
+        # letters need no tiers
+        return {key: value for key, value in data.items() if key not in ("tier", "cascade")}
     return data
 
 

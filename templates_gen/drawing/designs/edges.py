@@ -10,10 +10,11 @@ import random
 from collections.abc import Sequence
 from typing import Literal
 
-from templates_gen.drawing.designs.motif import Cell, Motif, within
+from templates_gen.drawing.designs.motif import Cell, Motif, refused, within
 from templates_gen.drawing.piece import Value
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Command, Path, polyline
+from templates_gen.units import at_least, in_both
 
 TEAR = 14.0
 """From one turn of an edge to the next, mm: our choice."""
@@ -23,6 +24,8 @@ STEPS = 4
 """Levels of a stepped edge."""
 LEAST = 3
 """The least number of turns."""
+LINED = 10.0
+"""A narrower geode has no room for crystals, mm: common practice, no source."""
 ROUGH = 0.3
 """How far the edge of a geode goes in from its oval, over the radius."""
 
@@ -106,6 +109,9 @@ def geode(cell: Cell, *, breadth: float | None = None, shuffle: int = 1) -> Moti
     """
     usual = min(cell.width, cell.height) * 0.7
     wide = within("breadth", usual if breadth is None else breadth, cell.width, "one repeat")
+    if wide < LINED:
+        allowed, advice = f"{at_least(LINED)} or more", "make it larger"
+        raise refused("breadth", f"a geode {in_both(wide)} wide", allowed, advice)
     middle = cell.width / 2, cell.height / 2
     draw = random.Random(shuffle)
     count = max(9, round(math.pi * (wide + cell.height) / 2 / TEAR))

@@ -94,6 +94,9 @@ export const textOf = (value) => (Array.isArray(value) ? value.join("; ") : valu
 /** @returns {any[]} */
 export const tiers = () => (Array.isArray(current().cake.tier) ? current().cake.tier : []);
 
+/** Whether there is nothing to make: no tier, and no letter cake. */
+export const isNothing = () => !tiers().length && !current().cake.letter_cake?.length;
+
 /** @param {number} place */
 export const tierName = (place) => textOf(tiers()[place]?.name) || `tier ${place + 1}`;
 

@@ -3,7 +3,7 @@
 
 import { controls } from "./controls.js";
 import { byId, el } from "./dom.js";
-import { at, description, fieldAt, fieldsAt, freshName, idOf, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
+import { at, description, fieldAt, fieldsAt, freshName, idOf, isNothing, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
 import { picture } from "./pictures.js";
 import { problemList, showAtFields } from "./problems.js";
 import { say } from "./status.js";
@@ -69,7 +69,7 @@ export function openList() {
 export function renderStack() {
   const focused = document.activeElement?.id;
   showStack(byId("stack"), listed ? "" : here[0] === "tier" ? `tier.${here[1]}` : "cake", open, addTier);
-  byId("stack").hidden = !tiers().length;
+  byId("stack").hidden = isNothing();
   if (focused?.startsWith("go-") || focused === "add-tier") byId(focused)?.focus({ preventScroll: true });
 }
 
@@ -105,9 +105,9 @@ export function render() {
   }
   if (typeof here.at(-1) === "number" && at(here) === undefined) here = here[0] === "tier" ? here.slice(0, 2) : [];
   if (here[0] === "tier" && !tiers()[Number(here[1])]) here = [];
-  const isEmpty = !tiers().length && !listed && !here.length;
+  const isEmpty = isNothing() && !listed && !here.length;
   renderStack();
-  document.body.classList.toggle("empty", !tiers().length);
+  document.body.classList.toggle("empty", isNothing());
   root.replaceChildren(...(isEmpty ? invitation() : content()).filter((each) => each !== null));
   /** @type {HTMLElement} */ (root).inert = isReadOnly();
   showAtFields();
