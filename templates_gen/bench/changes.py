@@ -22,4 +22,4 @@ def changes(before: Plan, after: Plan) -> Iterator[str]:
             if label in was and was[label] != text and any(word in label for word in COUNTED)
         ]
         if found:
-            yield f"{piece.title}: {'; '.join(found)}"
+            yield after.terms.text(f"{piece.title}: {'; '.join(found)}")

@@ -13,6 +13,7 @@ from templates_gen.bench.report_baking import baking, carving
 from templates_gen.bench.report_quantities import quantities, sentence, value
 from templates_gen.bench.report_times import times
 from templates_gen.bench.section import (
+    ASSUMPTIONS,
     PORTIONS,
     SHOPPING,
     WHOLE,
@@ -208,7 +209,7 @@ def _estimates(found: Data) -> Section:
         "Change these in the cake file under [estimates]; minutes of work under"
         " [estimates.minutes], how long things keep under [estimates.keeps]."
     )
-    return Section("Assumptions", ("", "value", "from"), rows, assumptions=(note,), bench_only=True)
+    return Section(ASSUMPTIONS, ("", "value", "from"), rows, assumptions=(note,), bench_only=True)
 
 
 def bench_table(found: Data, terms: Terms = UK_TERMS) -> str:

@@ -8,6 +8,8 @@ from typing import Any
 WHOLE = "whole cake"
 QUANTITIES = "To weigh and mix (estimates)"
 """The title of the section of quantities."""
+ASSUMPTIONS = "Assumptions"
+"""The title of the section of estimates, a row for each by its key."""
 SHOPPING, TIMES, PORTIONS = "To buy", "Order of work", "Portions"
 """The titles of what may stand on a page of its own."""
 Row = tuple[str, ...]

@@ -8,9 +8,11 @@ from typing import Any
 
 from templates_gen.bench.day_plan import days
 from templates_gen.bench.report import sections
-from templates_gen.bench.section import PORTIONS, SHOPPING, TIMES
+from templates_gen.bench.section import ASSUMPTIONS, PORTIONS, SHOPPING, TIMES
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.keys import keys_of
 from templates_gen.terms import Terms
-from templates_gen.web.labels import worded
+from templates_gen.web.labels import label, worded
 
 BENCH, SHOP, SERVE = "bench", "shopping", "portions"
 ELSEWHERE: Mapping[str, str] = {SHOPPING: SHOP, PORTIONS: SERVE}
@@ -27,8 +29,12 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
     parts: dict[str, list[dict[str, Any]]] = {BENCH: [], SHOP: [], SERVE: []}
     for section, said in zip(sections(found), sections(found, terms), strict=True):
         if section.title != TIMES:
-            about = {name: [worded(each, ()) for each in getattr(said, name)] for name in NOTES}
+            about: dict[str, Any] = {
+                name: [worded(each, ()) for each in getattr(said, name)] for name in NOTES
+            }
             parts[ELSEWHERE.get(section.title, BENCH)].append(asdict(said) | about)
+            if section.title == ASSUMPTIONS:
+                parts[BENCH][-1]["rows"] = [_named(*each) for each in section.rows]
     plan = [
         {
             "name": day.name,
@@ -40,3 +46,11 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
         for day in days(found)
     ]
     return {**parts, "days": plan, "notes": list(found["time_warnings"])}
+
+
+def _named(key: str, *rest: str) -> list[str]:
+    """Return a row of the assumptions with the label of its key, as the form has it."""
+    first, _, inner = key.partition(".")
+    table = keys_of(Estimates)[first].table
+    name = label(Estimates, first)
+    return [f"{name}: {label(table, inner).lower()}" if table else name, *rest]

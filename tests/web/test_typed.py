@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import BaseModel
 
+from templates_gen.bench.bench_list import bench
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
 from templates_gen.cakefile.lengths import UNITS, parse_length
@@ -22,6 +23,7 @@ from templates_gen.web.examples import shown
 from templates_gen.web.files import opened
 from templates_gen.web.form import FIRST, as_data, form
 from templates_gen.web.labels import LABELS, place, worded
+from templates_gen.web.lists import lists
 from templates_gen.web.typed import converted, shaped, stack_of
 from tests.cakes import SAMPLES
 from tests.web.test_form import every
@@ -161,6 +163,17 @@ def test_labels_are_those_of_keys() -> None:
     for field in every(form()):
         labels = [each.label for each in field.fields if not each.only_by]
         assert len(set(labels)) == len(labels)
+
+
+def test_assumptions_have_the_words_of_the_page() -> None:
+    """No row of the list is called by a key, and no two alike, also in the words of the US."""
+    for words in ("uk", "us"):
+        plan = make_plan(cake_from({"words": words, "tier": [{"size": "8 in", "depth": "4 in"}]}))
+        shown = lists(bench(plan), plan.terms)["bench"]
+        (rows,) = (part["rows"] for part in shown if part["title"] == "Assumptions")
+        names = [row[0] for row in rows]
+        assert len(set(names)) == len(names) > 20
+        assert not any("_" in name or "." in name for name in names)
 
 
 def test_messages_have_the_words_of_the_page() -> None:

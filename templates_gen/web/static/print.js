@@ -57,7 +57,7 @@ function ticks(key, legend) {
       changed();
     } });
     box.checked = !without[key].has(word);
-    return el("label", { class: "tick" }, box, sentence(word.replaceAll("-", " ")));
+    return el("label", { class: "tick" }, box, sentence(word === "pack" ? "whole cake" : word.replaceAll("-", " ")));
   }));
 }
 
