@@ -90,6 +90,22 @@ class Frame {
     return top - scale * ((this.up + z) * rise + back * fall);
   }
 
+  /** Add what goes through places to a path. @param {Path2D} path @param {Float64Array} spots x, y and z by turns @param {boolean} isClosed */
+  trace(path, spots, isClosed) {
+    // written out: a cake has thousands of them, at every frame of a turn
+    const { rise, fall, scale } = this.camera;
+    const [left, top] = [this.x(0, 0), this.y(0, 0, 0)];
+    const [right, aside] = [scale * this.cos, -scale * this.sin];
+    const [near, back, up] = [-scale * fall * this.sin, -scale * fall * this.cos, -scale * rise];
+    path.moveTo(left + right * spots[0] + aside * spots[1], top + near * spots[0] + back * spots[1] + up * spots[2]);
+    for (let index = 3; index < spots.length; index += 3) {
+      const x = spots[index];
+      const y = spots[index + 1];
+      path.lineTo(left + right * x + aside * y, top + near * x + back * y + up * spots[index + 2]);
+    }
+    if (isClosed) path.closePath();
+  }
+
   /** How far behind the middle of the cake a place is. @param {number} x @param {number} y */
   depth(x, y) {
     return this.back + this.sin * x + this.cos * y;

@@ -4,7 +4,7 @@
 import { ball } from "./scene_ball.js";
 import { hull } from "./scene_clip.js";
 import { levelOf, towards } from "./scene_colours.js";
-import { fillSide, silhouette, strip } from "./scene_faces.js";
+import { fillSide, rimOf, silhouette, strip } from "./scene_faces.js";
 import { ends, inside, leaveOut } from "./scene_hole.js";
 import { lying } from "./scene_lying.js";
 import { drawMark, drawOnTop } from "./scene_marks.js";
@@ -124,15 +124,16 @@ function solid(painter, { body, marks }, side, frame) {
   context.save();
   for (const hole of holes) leaveOut(context, hole.through);
   for (const run of seen.runs) {
+    const face = strip(seen, run.from, run.to, 0, 1);
     fillSide(painter, body.part, body.colour, seen, run.from, run.to, 0, 1);
-    painter.outline(strip(seen, run.from, run.to, 0, 1));
-    painter.edge(strip(seen, run.from, run.to, 0, 0), towards(body.colour, 0.5), levelOf(1), 1.2);
+    painter.outline(face);
+    painter.edge(rimOf(seen, run), towards(body.colour, 0.5), levelOf(1), 1.2);
     for (const mark of marks) drawMark(painter, mark, seen, run);
-    if (!painter.theme.isQuick) painter.deepen(strip(seen, run.from, run.to, 0, 1), Math.min(...seen.ry), Math.max(...seen.fy));
+    if (!painter.theme.isQuick) painter.deepen(face, Math.min(...seen.ry), Math.max(...seen.fy));
   }
   for (const hole of holes) inside(painter, body, seen, hole);
   context.restore();
-  const top = closed(side.rim.slice(0, -1).flatMap((_, index) => [seen.rx[index], seen.ry[index]]));
+  const top = seen.top();
   drawTop(painter, body, top, frame);
   if (painter.marked.has(body.part)) {
     const whole = silhouette(seen);

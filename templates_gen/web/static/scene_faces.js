@@ -2,7 +2,6 @@
 // light flowing over soft edges; those of a leaning one face by face.
 
 import { shaded } from "./scene_colours.js";
-import { closed } from "./scene_paths.js";
 
 /** @typedef {import("./scene_painter.js").Painter} Painter */
 /** @typedef {import("./scene_side.js").SeenSide} SeenSide */
@@ -75,13 +74,26 @@ const alike = (a, b) => a.x * b.x + a.y * b.y + a.z * b.z > SOFT;
 /** The part of a side between two t and two shares of the way down.
  * @param {SeenSide} seen @param {number} from @param {number} to @param {number} high @param {number} low @param {number} [more] px */
 export function strip(seen, from, to, high, low, more = 0) {
-  const row = [];
+  const path = new Path2D();
   const last = to - 1e-9; // the end of a face, not the start of the next
-  for (let t = from; t < last; t = Math.floor(t) + 1) row.push(seen.x(t, high), seen.y(t, high));
-  row.push(seen.x(last, high) + more, seen.y(last, high), seen.x(last, low) + more, seen.y(last, low));
-  for (let t = Math.ceil(last) - 1; t > from; t -= 1) row.push(seen.x(t, low), seen.y(t, low));
-  row.push(seen.x(from, low), seen.y(from, low));
-  return closed(row);
+  path.moveTo(seen.x(from, high), seen.y(from, high));
+  for (let t = Math.floor(from) + 1; t < last; t += 1) path.lineTo(seen.x(t, high), seen.y(t, high));
+  path.lineTo(seen.x(last, high) + more, seen.y(last, high));
+  path.lineTo(seen.x(last, low) + more, seen.y(last, low));
+  for (let t = Math.ceil(last) - 1; t > from; t -= 1) path.lineTo(seen.x(t, low), seen.y(t, low));
+  path.lineTo(seen.x(from, low), seen.y(from, low));
+  path.closePath();
+  return path;
+}
+
+/** The rim of what is seen of a side. @param {SeenSide} seen @param {Run} run */
+export function rimOf(seen, run) {
+  const path = new Path2D();
+  const last = run.to - 1e-9;
+  path.moveTo(seen.x(run.from, 0), seen.y(run.from, 0));
+  for (let t = run.from + 1; t < last; t += 1) path.lineTo(seen.x(t, 0), seen.y(t, 0));
+  path.lineTo(seen.x(last, 0), seen.y(last, 0));
+  return path;
 }
 
 /** The outline of all that is seen of a side. @param {SeenSide} seen */

@@ -26,20 +26,25 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
   /** @type {Lit} */
   const drawn = new Map();
   for (const band of bands) drawBand(painter, mark, band, seen, run, whole);
-  for (const { contours, from, to } of shapes) {
+  for (const { contours, spots, from, to } of shapes) {
     for (const [start, end, shift] of shown(side, run, from, to)) {
       const path = litBy(filled, levelAt(painter, seen, (start + end) / 2));
       const isWhole = start <= from + shift && end >= to + shift;
-      for (const contour of contours) {
-        const places = isWhole ? contour : between(contour, start - shift, end - shift);
+      contours.forEach((contour, index) => {
+        if (isWhole) {
+          frame.trace(path, spots[index], true);
+          return;
+        }
+        const places = between(contour, start - shift, end - shift);
         if (places.length > 4) addPlaces(path, places, shift, seen, true);
-      }
+      });
     }
   }
-  for (const { contours, from, to } of lines) {
+  for (const { contours, spots, from, to } of lines) {
     for (const [start, end, shift] of shown(side, run, from, to)) {
       const path = litBy(drawn, levelAt(painter, seen, (start + end) / 2));
-      for (const places of partsBetween(contours[0], start - shift, end - shift)) addPlaces(path, places, shift, seen, false);
+      if (start <= from + shift && end >= to + shift) frame.trace(path, spots[0], false);
+      else for (const places of partsBetween(contours[0], start - shift, end - shift)) addPlaces(path, places, shift, seen, false);
     }
   }
   painter.surfaces.set(mark.part, ofSide(seen));

@@ -7,7 +7,8 @@
 /** @typedef {import("./scene_camera.js").SeenFrame} SeenFrame */
 
 /** @typedef {Float64Array} Places t and s by turns */
-/** @typedef {{contours: Places[], from: number, to: number}} Outline from which t to which t */
+/** @typedef {Float64Array} Spots x, y and z by turns, in the frame of the body */
+/** @typedef {{contours: Places[], spots: Spots[], from: number, to: number}} Outline each contour on the side and in space, from which t to which t */
 /** @typedef {{from: number, to: number, high: number, low: number}} Band */
 /** @typedef {{mark: Mark, shapes: Outline[], lines: Outline[], bands: Band[]}} OnSide */
 /** @typedef {{from: number, to: number, depth: number}} Run faces that are seen side by side */
@@ -102,7 +103,8 @@ export class Side {
       from = Math.min(from, t);
       to = Math.max(to, t);
     }
-    return { contours: [Float64Array.from(found)], from, to };
+    const places = Float64Array.from(found);
+    return { contours: [places], spots: [this.spots(places)], from, to };
   }
 
   /** A closed row of (u, v) as places, point by point. @param {number[]} row @returns {Outline} */
@@ -113,7 +115,25 @@ export class Side {
       places[index + 1] = row[index + 1] / this.depthAt(places[index]);
     }
     const ts = places.filter((_, index) => index % 2 === 0);
-    return { contours: [places], from: Math.min(...ts), to: Math.max(...ts) };
+    return { contours: [places], spots: [], from: Math.min(...ts), to: Math.max(...ts) };
+  }
+
+  /** Where places lie in space. @param {Places} places @returns {Spots} */
+  spots(places) {
+    const spots = new Float64Array((places.length / 2) * 3);
+    for (let index = 0, at = 0; index < places.length; index += 2, at += 3) {
+      const [t, s] = [places[index], places[index + 1]];
+      const face = this.face(t);
+      const share = t - Math.floor(t);
+      const [a, b, c, d] = [this.rim[face], this.rim[face + 1], this.foot[face], this.foot[face + 1]];
+      /** @param {"x" | "y" | "z"} way */
+      const on = (way) => {
+        const high = a[way] + (b[way] - a[way]) * share;
+        return high + (c[way] + (d[way] - c[way]) * share - high) * s;
+      };
+      [spots[at], spots[at + 1], spots[at + 2]] = [on("x"), on("y"), on("z")];
+    }
+    return spots;
   }
 
   /** What lies on the side, ready to be drawn. @param {Mark} mark @returns {OnSide} */
@@ -148,6 +168,7 @@ function bridge(row, t, s) {
 /** @param {Outline[]} outlines @returns {Outline} */
 const together = (outlines) => ({
   contours: outlines.flatMap((each) => each.contours),
+  spots: outlines.flatMap((each) => each.spots),
   from: Math.min(...outlines.map((each) => each.from)),
   to: Math.max(...outlines.map((each) => each.to)),
 });
@@ -207,6 +228,15 @@ export class SeenSide {
       } else runs.push({ from: start + step, to: start + step + 1, depth });
     }
     return runs.sort((a, b) => b.depth - a.depth);
+  }
+
+  /** The rim all round. */
+  top() {
+    const path = new Path2D();
+    path.moveTo(this.rx[0], this.ry[0]);
+    for (let index = 1; index < this.side.count; index += 1) path.lineTo(this.rx[index], this.ry[index]);
+    path.closePath();
+    return path;
   }
 
   /** The (u, v) that is seen at a place, px, or next to it at the edge; and the depth there.
