@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import product
 
 from templates_gen.drawing.piece import Piece
@@ -32,7 +33,7 @@ MANY = 10
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Cell:
     """A window before it has a place: row and column of the lattice, box in the piece's frame.
 
@@ -50,12 +51,12 @@ class Cell:
         """Row letter and column number; rows from the top, no I and no O."""
         return code(self.row, self.column)
 
-    @property
+    @cached_property
     def strip_width(self) -> float:
         """Room for the caption along one side of the window, mm."""
         return strip_width(self.caption)
 
-    @property
+    @cached_property
     def size(self) -> tuple[float, float]:
         """Width and height with the caption and half a gap all round."""
         long = captions.width(self.caption)
@@ -64,7 +65,7 @@ class Cell:
         return max(self.box.width, long) + GAP, self.box.height + GAP + self.strip_width
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Lattice:
     """A piece's windows, and the match lines in the middle of the overlaps: x of each, y of each.
 
@@ -87,7 +88,7 @@ class Lattice:
         """Say which part of the piece a window shows: ``part 2 of 4``."""
         return part(self.number(cell), len(self.cells))
 
-    @property
+    @cached_property
     def is_silent(self) -> bool:
         """Whether its first window has no room to say what to do."""
         return all(line.bold for line in self.cells[0].caption)
@@ -97,17 +98,17 @@ class Lattice:
         """Whether a window has no room for the names of tier and piece."""
         return not all(captions.is_named(self.piece, cell.caption) for cell in self.cells)
 
-    @property
+    @cached_property
     def small_names(self) -> int:
         """How many windows have their name smaller than it should be."""
         return sum(captions.is_small(cell.caption) for cell in self.cells)
 
-    @property
+    @cached_property
     def narrowest(self) -> float:
         """The least length of a window along an axis that is split, mm."""
         return min(map(self._narrow, self.cells))
 
-    @property
+    @cached_property
     def slivers(self) -> int:
         """How many windows are awkward to tape."""
         return sum(self._narrow(cell) < NARROW for cell in self.cells)
