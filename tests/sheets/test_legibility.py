@@ -57,6 +57,7 @@ def test_windows_stand_off_the_words_beside_the_field(name: str) -> None:
         assert left >= min(ASIDE, field.x1 - max(box.x1 for box in boxes)) - 1
 
 
+@pytest.mark.parametrize("seed", [7, 76, 353])
 def test_a_match_line_stops_beside_lines_that_are_everywhere(seed: int) -> None:
     """A piece full of lines is cut clear of them as far as can be; its marks and grey stay.
 
