@@ -78,12 +78,17 @@ def _set(data: Data, override: Override) -> Key:
 
 
 def _checked(key: Key, override: Override) -> Any:  # noqa: ANN401 (any TOML value)
-    """Return a value as a cake file has it. Raises CakeError for a text in place of a table."""
+    """Return a value as a cake file has it: of a key that takes a text, 60 is one too.
+
+    Raises CakeError for a text in place of a table.
+    """
     value = _value(override.value)
     try:
         info = key_at(key)
     except KeyError:  # a table that no cake has: reading the cake names it
         return value
+    if info is not None and info.kind == "text" and not info.several:
+        return value if isinstance(value, str) else override.value
     if info is None or info.table is None or isinstance(value, dict | list):
         return value
     inner = f"{override.name}{'.1' * info.several}.{next(iter(keys_of(info.table)))}"

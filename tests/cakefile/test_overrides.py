@@ -61,6 +61,8 @@ def made(*texts: str) -> dict[str, Any]:
         ("bottom.dummy=true", ("tier", 0, "dummy"), True),
         ("drum.size=16", ("drum", "size"), 16),
         ("title=Anna = Ben", ("title",), "Anna = Ben"),
+        ("title=2026", ("title",), "2026"),
+        ("title=1.50", ("title",), "1.50"),
         ("estimates.waste=15", ("estimates", "waste"), 15),
     ],
 )
