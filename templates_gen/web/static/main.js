@@ -6,7 +6,7 @@ import { showClass } from "./class.js";
 import { byId, draw, el, svg } from "./dom.js";
 import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isFile, isLinked, linkTo, linked } from "./link.js";
-import { describe, isNothing, tiers } from "./model.js";
+import { describe, isNothing } from "./model.js";
 import { follow } from "./moving.js";
 import { pannable } from "./pan.js";
 import { onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";

@@ -16,6 +16,7 @@ import { standing } from "./scene_standing.js";
 /** @typedef {import("./scene_types.js").Scene} Scene */
 /** @typedef {import("./scene_types.js").Body} Body */
 /** @typedef {import("./scene_types.js").Standing} Standing */
+/** @typedef {import("./scene_types.js").Lying} Lying */
 /** @typedef {import("./scene_camera.js").Camera} Camera */
 /** @typedef {import("./scene_camera.js").Extent} Extent */
 /** @typedef {import("./scene_camera.js").SeenFrame} SeenFrame */
@@ -29,12 +30,12 @@ const SHADE = 9; // mm of shade about the foot of a tier
 
 /** What is worked out once for a cake. @param {Scene} scene */
 export function prepare(scene) {
-  const { standing, lying, middle } = scene;
+  const { middle } = scene;
   const bodies = scene.bodies.map((body) => preparedBody(body, middle));
   const extents = bodies.map((each) => each.extent);
-  for (const each of standing) extents.push(extentOf(each, middle));
-  for (const each of lying) extents.push(extentLying(each, middle));
-  return { bodies, standing, lying, middle, extents };
+  for (const each of scene.standing) extents.push(extentOf(each, middle));
+  for (const each of scene.lying) extents.push(extentLying(each, middle));
+  return { bodies, standing: scene.standing, lying: scene.lying, middle, extents };
 }
 
 /** @typedef {ReturnType<typeof prepare>} Cake */
