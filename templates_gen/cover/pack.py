@@ -12,7 +12,7 @@ from templates_gen.cakefile.papers import Paper, parse_papers
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.bench_sections import bench_sections
 from templates_gen.cover.pages import cover_pages, text_room
-from templates_gen.drawing.flow import Block, Section, heading
+from templates_gen.drawing.flow import Section, heading, set_once
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
@@ -169,28 +169,16 @@ def _on(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
     return pack.on(paper) if len(shared) > 1 else pack
 
 
-def _set_once(section: Section) -> Section:
-    """Return a section that keeps its blocks for each width: a cover is set twice."""
-    found: dict[float, Sequence[Block]] = {}
-
-    def setting(width: float) -> Sequence[Block]:
-        if width not in found:
-            found[width] = section(width)
-        return found[width]
-
-    return setting
-
-
 def _of_the_cake(plan: Plan, room: Box) -> list[list[Section]]:
     """Return the picture of the cake, ever smaller, and its bench list, for pages so large."""
     heights = [min(height, room.height - HEADING_ROOM) for height in TALLEST]
     views = both_views(plan.stack, heights[0])
     least = words_beside(plan.stack) + LEAST_CAKE
-    listed = [_set_once(each) for each in bench_sections(sections(bench(plan), plan.terms))]
+    listed = [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms))]
 
     def picture(height: float) -> Section:
         small = replace(views, height=height)
-        made = _set_once(lambda width: [heading("The cake"), drawn(small, width)])
+        made = set_once(lambda width: [heading("The cake"), drawn(small, width)])
         # in a column only where it has room beside its words
         return lambda width: made(width if width >= least else room.width)
 

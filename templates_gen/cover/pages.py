@@ -17,6 +17,7 @@ from templates_gen.drawing.flow import (
     flow,
     heading,
     page_count,
+    set_once,
     table,
     text,
 )
@@ -95,12 +96,11 @@ def cover_pages(
     frame, room = layout.frame, text_room(layout.frame)
     length = large_check(frame)
 
-    def sections(first: int, way: Sequence[Section]) -> list[Section]:
-        lists = _lists(plan, pieces, layout, first, whole=whole)
-        return [*_head(plan, mark, length, frame.printer), *way, *lists]
-
-    count, chosen = _fewest(added, lambda way: page_count(sections(1, way), room))
-    start, *more = flow(sections(count + 1, chosen), room)
+    head = _head(plan, mark, length, frame.printer)
+    lists = [set_once(each) for each in _lists(plan, pieces, layout, 1, whole=whole)]
+    count, chosen = _fewest(added, lambda way: page_count([*head, *way, *lists], room))
+    numbered = _lists(plan, pieces, layout, count + 1, whole=whole)
+    start, *more = flow([*head, *chosen, *numbered], room)
     return [
         start + edges(frame, REMINDER, length),
         *(each + edges(frame, "") for each in more),

@@ -90,6 +90,18 @@ def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> l
     return blocks
 
 
+def set_once(section: Section) -> Section:
+    """Return a section that keeps its blocks for each width, where it is set again and again."""
+    found: dict[float, Sequence[Block]] = {}
+
+    def setting(width: float) -> Sequence[Block]:
+        if width not in found:
+            found[width] = section(width)
+        return found[width]
+
+    return setting
+
+
 def flow(sections: Iterable[Section], page: Box) -> list[Drawing]:
     """Set sections one under another on pages with so much room; at least on one.
 
