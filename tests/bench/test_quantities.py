@@ -144,6 +144,17 @@ def test_paste_lies_in_the_band_of_published_tables(inches: int) -> None:
     assert (least <= found.rolled <= most) == (inches >= 8)
 
 
+@pytest.mark.parametrize("inches", [4, 6, 8, 10, 12, 14])
+def test_the_circle_lies_in_the_band_at_a_thickness_of_the_tables(inches: int) -> None:
+    """Rolled between 3.1 and 4 mm thick, as the tables have it, it is what they give.
+
+    They are for 3 to 5 mm: small tiers lie in the band rolled thin, from 8 in on 4 mm does.
+    """
+    least, most = band(inches)
+    mm = 3.1 if inches < 8 else 4.0
+    assert least <= fondant_of(f"fondant = '{mm} mm'", inches).rolled <= most
+
+
 def test_the_list_says_where_the_tables_lie() -> None:
     """Rounds 4 in deep are shown beside the tables; no other tier is."""
     found = bench(make_plan(one_tier("name = 'one'", "8 in", "4 in")))
