@@ -23,6 +23,7 @@ from templates_gen.views.coloured import colours_above, front_colours
 from templates_gen.views.elevation import elevation, from_above, views
 from templates_gen.views.letter_boards import Shown, from_front, shown
 from templates_gen.views.sizes import width_words
+from templates_gen.views.standing import standing_seen
 from templates_gen.views.view import FINE
 
 SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0)
@@ -66,7 +67,7 @@ def both_views(stack: DecoratedStack, height: float) -> Views:
     """Return a cake from the front and from above, for pictures at most so tall, mm."""
     # a picture is at least as small as its height has it, and fine enough on paper
     fine = FINE * max(1.0, stack.height / height)
-    front = elevation(stack, fine) + Drawing(fills=front_colours(stack))
+    front = elevation(stack, fine) + Drawing(fills=front_colours(stack)) + standing_seen(stack)
     above = from_above(stack) + Drawing(fills=colours_above(stack))
     beside = tuple((each, from_front(each)) for each in shown(stack))
     front_box = _front_box(front, [drawing for _, drawing in beside])
