@@ -119,6 +119,7 @@ def measured_weight(ink: Ink, pixels: float) -> float:
 def measured_edges(ink: Ink, pixels: float) -> list[float]:
     """Return where a line stops and starts again along its length, mm from its start."""
     drawn = (ink.max(axis=0) >= ink.max() / 2).astype(np.int8)
+    drawn[0] = drawn[1]  # of the first pixel the line may take less than half
     return [(edge + 1) / pixels for edge in np.flatnonzero(np.diff(drawn))]
 
 
