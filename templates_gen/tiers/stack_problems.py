@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations, pairwise
 
+from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.limits import SMALLEST_TIER
-from templates_gen.errors import Problem
+from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.outline import Outline
 from templates_gen.tiers.dowels import (
     LEAST,
@@ -120,14 +123,31 @@ def _too_far(seat: Seat, over: float, what: str) -> Problem:
 
 
 def _sizes_that_fit(seat: Seat, over: float) -> str:
-    """Say which drum would do, or which tin where both tiers are round."""
+    """Say which drum would do, or which tin."""
     if seat.on_drum:
         least = at_least(seat.outline.across + 2 * over)
         return f"use a larger drum, {least} across or more: [drum] size"
-    body = seat.upper.spec
-    tin = body.size.mm - 2 * over
     order = "in a cake file tiers are listed from the bottom up"
-    both_round = seat.upper.covered.foot.radius is not None and seat.outline.radius is not None
-    if not both_round or body.top_size or tin < SMALLEST_TIER:
-        return f"check the sizes; {order}"
-    return f"use a tin up to {at_most(tin)} for it, or a larger one below; {order}"
+    largest = _largest_tin(seat)
+    if largest is None:
+        return f"use a larger tin below it; {order}"
+    return f"use a tin up to {at_most(largest)} for it, or a larger one below; {order}"
+
+
+def _largest_tin(seat: Seat) -> float | None:
+    """Return the largest size of a tier that lies inside what it stands on, to 0.1 mm, if any."""
+    spec = seat.upper.spec
+
+    def fits(tenths: int) -> bool:
+        size = Length(tenths / 10, f"{tenths / 10:g} mm")
+        tier = replace(seat.upper, spec=spec.model_copy(update={"size": size}))
+        try:
+            foot = tier.covered.foot
+        except CakeError:  # too small for its own shape
+            return False
+        return clearance_in(foot, seat.place, seat.outline, seat.edge) >= -TOUCHING
+
+    least, most = math.ceil(10 * SMALLEST_TIER), math.floor(10 * spec.size.mm)
+    # the first that does not fit; a tin that is too small for its shape does not count as one
+    found = bisect_left(range(least, most + 1), True, key=lambda tenths: not fits(tenths))
+    return (least + found - 1) / 10 if found else None

@@ -141,12 +141,26 @@ def test_what_reaches_over_is_an_error_at_its_key(lower: str, upper: str, key: s
     assert key in [key_text(problem.key) for problem in stack_problems(build_stack(cake(text)))]
 
 
-def test_the_tin_advised_stands_on_the_tier_below() -> None:
-    """What the message says would fit does, and a tin 1 mm larger does not."""
+@pytest.mark.parametrize(
+    ("below", "above"),
+    [
+        ("", ""),
+        ("shape = 'square'", ""),
+        ("", "shape = 'square'"),
+        ("shape = 'heart'", "shape = 'oval'\nshort = '3 in'"),
+        ("shape = 'petal'\nlobes = 6", "shape = 'polygon'\nsides = 6"),
+        ("top_size = '7 in'", "top_size = '3 in'"),
+    ],
+)
+def test_the_tin_advised_stands_on_the_tier_below(below: str, above: str) -> None:
+    """What the message says would fit does, whatever the shapes; a tin 1 mm larger does not."""
 
     def problems(size: str) -> list[Problem]:
-        tiers = (f"[[tier]]\nsize = '{each}'\ndepth = '4 in'\n" for each in ("8 in", size))
-        return stack_problems(build_stack(cake("".join(tiers))))
+        tiers = (("8 in", below), (size, above))
+        text = "".join(
+            f"[[tier]]\nsize = '{each}'\ndepth = '4 in'\n{more}\n" for each, more in tiers
+        )
+        return [each for each in stack_problems(build_stack(cake(text))) if each.key[-1] == "size"]
 
     (problem,) = problems("10 in")
     advised = re.search(r"use a tin up to ([0-9.]+) mm", problem.advice)
