@@ -207,6 +207,19 @@ def test_a_cake_that_is_wrong_shows_nothing_of_the_one_before(page: Page, tmp_pa
     expect(page.locator(".cake-canvas")).to_be_visible()
 
 
+def test_a_file_of_letters_alone_is_a_cake(page: Page, tmp_path: Path) -> None:
+    """It is shown and listed without tiers, not met with the invitation to begin one."""
+    file = tmp_path / "letters.toml"
+    file.write_text('title = "Ten"\n[[letter_cake]]\ntext = "10"\ncap_height = "25 cm"\n')
+    page.locator("#file").set_input_files(file)
+    expect(page.get_by_role("textbox", name="Name of the cake")).to_have_value("Ten")
+    settle(page)
+    expect(page.locator(".cake-canvas")).to_be_visible()
+    assert not page.locator("body.empty").count()
+    assert page.locator("#figure-problems").count() == 0
+    assert cake_now(page, tmp_path).keys() == {"title", "letter_cake"}
+
+
 def test_a_click_on_the_picture_opens_what_is_there(page: Page) -> None:
     """What is clicked in the middle is a tier or something on it, and its panel opens."""
     until(page, "document.querySelector('.cake-canvas').dataset.shown")

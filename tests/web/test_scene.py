@@ -159,6 +159,27 @@ def test_letters_lie_on_their_boards_with_open_holes(view: Page) -> None:
             assert found(view, place(view, 0, 30)) in ("tier.0", "tier.0.drips")
 
 
+def test_a_board_lies_under_its_letters_wherever_they_are(view: Page) -> None:
+    """The foot of a wall that faces the front is seen, of the farther letter too."""
+    spec = cake(
+        "[[letter_cake]]\ntext = '10'\ncap_height = '240 mm'\ncolour = '#3366ff'\n"
+        "tin_length = '400 mm'\n"
+    )
+    show(view, in_space(spec))
+    turn(view, 0, 20)
+    at_foot = """([at, px, py]) => {
+      const f = view.camera.frame(at), [x, y] = [f.x(px, py), f.y(px, py, 5)];
+      return Array.from(view.context.getImageData(x + 12, y + 12, 1, 1).data.slice(0, 3));
+    }"""
+    _, *letters = scene(build_stack(spec)).lying
+    for each in letters:
+        ring = max(each.shapes[0], key=lambda ring: max(x for x, _ in ring))
+        front = min(y for _, y in ring)
+        along = [x for x, y in ring if y < front + 0.1]
+        colour = view.evaluate(at_foot, [list(each.at), sum(along) / len(along), front])
+        assert colour[2] - colour[0] > 60, (each.look.name, colour)
+
+
 def test_the_picture_is_to_scale(view: Page) -> None:
     """Seen level, the blue of the tiers is as wide and as high as they are, to 2 mm."""
     turn(view, 0, 0)

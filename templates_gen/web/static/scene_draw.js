@@ -80,11 +80,12 @@ function extentLying({ at, shapes, tall }, middle) {
 /** @param {Painter} painter @param {Cake} cake @param {Camera} camera */
 export function draw(painter, cake, camera) {
   let below = null;
-  // what lies before the drum is seen behind it from the back
   const beside = cake.lying.map((each) => ({ each, frame: camera.frame(each.at) }));
   beside.sort((a, b) => a.each.at[2] - b.each.at[2] || b.frame.depth(0, 0) - a.frame.depth(0, 0));
-  const middle = camera.frame([0, 0, 0, 0]).depth(0, 0);
-  for (const { each, frame } of beside) if (frame.depth(0, 0) > middle) lying(painter, each, frame);
+  // all of it lies before the drum: seen from the back it is behind the cake, boards and all
+  const about = camera.frame([0, 0, 0, 0]);
+  const isBehind = about.depth(0, -1) > about.depth(0, 0);
+  if (isBehind) for (const { each, frame } of beside) lying(painter, each, frame);
   for (const prepared of cake.bodies) {
     const frame = camera.frame(prepared.body.at);
     stand(painter, prepared, frame, below);
@@ -94,7 +95,7 @@ export function draw(painter, cake, camera) {
   const frames = cake.standing.map((each) => ({ each, frame: camera.frame(each.at) }));
   frames.sort((a, b) => b.frame.depth(0, 0) - a.frame.depth(0, 0));
   for (const { each, frame } of frames) standing(painter, each, frame);
-  for (const { each, frame } of beside) if (frame.depth(0, 0) <= middle) lying(painter, each, frame);
+  if (!isBehind) for (const { each, frame } of beside) lying(painter, each, frame);
 }
 
 /** What is seen under a tier: its board, and its shade on what it stands on.
