@@ -17,14 +17,19 @@ from templates_gen.views.scene.parts import Standing
 from templates_gen.views.scene.standing import standing
 from templates_gen.views.view import FINE
 
+LEAST = 1.0
+"""The least that is drawn of a thing, mm2."""
+
 
 def standing_seen(stack: DecoratedStack) -> Drawing:
     """Draw what stands on the top tier, x to the right and y up from the drum, in its colours."""
     found = [*standing(stack), *standing_flowers(stack)]
     farthest_first = sorted(found, key=lambda each: -each.at[1])
-    areas = [_area(each) for each in farthest_first]
+    # of what is turned aside nothing is seen but its edge
+    seen_flat = [(each, area) for each in farthest_first if (area := _area(each)).area > LEAST]
+    areas = [area for _, area in seen_flat]
     drawing = Drawing()
-    for index, (each, area) in enumerate(zip(farthest_first, areas, strict=True)):
+    for index, (each, area) in enumerate(seen_flat):
         edge, nearer = edge_of(area), areas[index + 1 :]
         seen = [cutter(nearer)(edge), *map(cutter([area, *nearer]), _sticks(each))]
         strokes = tuple(Stroke(path, FORM) for path in seen if path.commands)

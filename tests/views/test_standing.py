@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -78,3 +80,14 @@ def test_flowers_and_toppers_are_on_the_picture_and_make_it_taller() -> None:
     colours = {fill.colour for fill in decked.front.fills}
     assert {fill.colour for fill in standing_seen(stack).fills} <= colours
     assert not seen("").strokes
+
+
+@pytest.mark.parametrize("turn", [0, 60, 90, 180, 270])
+def test_a_tier_that_is_turned_turns_what_stands_on_it(turn: int) -> None:
+    """Seen from the side a flat thing is an edge, of which nothing is drawn."""
+    found = areas(
+        [fill.path for fill in seen(f"position.turn = {turn}\n{STAR.format('tab')}").fills]
+    )
+    (whole,) = areas([fill.path for fill in seen(star).fills])
+    share = abs(math.cos(math.radians(turn)))
+    assert sum(each.area for each in found) == pytest.approx(share * whole.area, abs=1.0)
