@@ -85,9 +85,8 @@ def test_flowers_and_toppers_are_on_the_picture_and_make_it_taller() -> None:
 @pytest.mark.parametrize("turn", [0, 60, 90, 180, 270])
 def test_a_tier_that_is_turned_turns_what_stands_on_it(turn: int) -> None:
     """Seen from the side a flat thing is an edge, of which nothing is drawn."""
-    found = areas(
-        [fill.path for fill in seen(f"position.turn = {turn}\n{STAR.format('tab')}").fills]
-    )
+    star = STAR.format("tab")
+    found = areas([fill.path for fill in seen(f"position.turn = {turn}\n{star}").fills])
     (whole,) = areas([fill.path for fill in seen(star).fills])
     share = abs(math.cos(math.radians(turn)))
     assert sum(each.area for each in found) == pytest.approx(share * whole.area, abs=1.0)
