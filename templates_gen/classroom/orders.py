@@ -91,7 +91,7 @@ def students(
 
 
 def _problems(data: Mapping[str, Any], column: Override) -> tuple[Problem, ...]:
-    """Return what is wrong with the heading of a column, with a value that stands below it."""
+    """Return the error in the heading of a column, tried with a value from below it."""
     try:
         overridden(data, [column])
     except CakeError as error:

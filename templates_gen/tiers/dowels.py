@@ -233,7 +233,7 @@ def through_place(boards: Sequence[Path], clear_of: Sequence[Path], thick: float
 
 
 def too_few(lower: Solid, found: Support) -> Problem | None:
-    """Return what is wrong where the dowels wanted have no room."""
+    """Return the problem if there is no room for the dowels."""
     spec = lower.spec.dowels
     if spec is None or found.count >= found.wanted or not (spec.count or spec.inset):
         return None

@@ -60,7 +60,7 @@ def chart_file(body: Body, options: Options) -> Answer:
 
 
 def school_class(body: Body, options: Options) -> Answer:
-    """Return who of a list has how many pages, what is wrong in it, and all files as a ZIP."""
+    """Return the pages of each person in a class list, its errors, and all files as a ZIP."""
     from templates_gen.web.class_list import class_of  # seldom needed
 
     cake_of(body.get("cake"), body.get("files"))  # the design itself can be made

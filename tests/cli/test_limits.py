@@ -42,7 +42,7 @@ def values(bad: Bad) -> dict[str, Any]:
 
 
 def problems(data: object, read: Callable[[Cake], object]) -> tuple[Problem, ...]:
-    """Return what is wrong with a cake, on its way through ``read``."""
+    """Return the problems of a cake, read by ``read``."""
     try:
         read(cake_from(data))  # type: ignore[arg-type]
     except CakeError as error:
@@ -93,7 +93,7 @@ def said_when_typed(data: dict[str, Any], read: Callable[[Cake], object]) -> Ite
 
 
 def test_a_limit_of_a_message_is_accepted_as_it_is_written() -> None:
-    """Typed at its key in either unit, no figure that a broken cake file is told is refused."""
+    """Every limit in a message is accepted when it is written at its key, in either unit."""
     said: list[str] = []
     for data in filter(None, map(values, BROKEN)):
         unread = problems(data, checked_alone)
