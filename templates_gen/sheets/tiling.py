@@ -278,17 +278,12 @@ def _lattice(
     Captions are no deeper than ``depth``.
     """
     cells = []
-    # a piece hangs together: in one row, or one column, each window shows something
-    may_be_empty = len(xs) > 1 and len(ys) > 1
-    for (row, y), (column, x) in product(enumerate(ys), enumerate(xs)):
-        (x0, x1), (y0, y1) = _alone(x, xs), _alone(y, ys)
-        if may_be_empty and clipped_box(area, Box(x0, y0, x1, y1), _NOTHING) is None:
-            continue
-        whole = Box(x[0], y[0], x[1], y[1])
-        shown = clipped_box(area, whole)
-        box = shown.expanded(EDGE).intersection(whole) if shown else None
-        box = box or whole
-        cells.append(Cell(row, column, box, upright, ()))
+    for row, column in _needed(area, xs, ys):
+        (x0, x1), (y0, y1) = xs[column], ys[row]
+        whole = Box(x0, y0, x1, y1)
+        visible = clipped_box(area, whole)
+        box = visible.expanded(EDGE).intersection(whole) if visible else None
+        cells.append(Cell(row, column, box or whole, upright, ()))
     named = (
         replace(
             cell, caption=short(piece, part(number, len(cells)), _room(cell.box, upright), depth)
@@ -312,13 +307,40 @@ def _room(box: Box, upright: bool) -> float:
     return box.height if upright else box.width
 
 
-def _alone(one: Span, every: Sequence[Span]) -> Span:
-    """Return the part of a stretch that no neighbour shares."""
-    start, end = one
-    return (
-        start if start == min(every)[0] else start + OVERLAP,
-        end if end == max(every)[1] else end - OVERLAP,
+def _needed(area: Area, xs: Sequence[Span], ys: Sequence[Span]) -> list[tuple[int, int]]:
+    """Return the row and column of the windows that a piece needs, row by row.
+
+    A window is left out if each part of the piece in it lies in another window that stays.
+    """
+    found = list(product(range(len(ys)), range(len(xs))))
+    # a piece hangs together: in one row, or one column, each window shows something
+    if len(xs) == 1 or len(ys) == 1:
+        return found
+    for row, column in list(found):
+        parts = product(_shared(ys, row), _shared(xs, column))
+        others = set(found) - {(row, column)}
+        if not any(
+            others.isdisjoint(product(rows, columns))
+            and clipped_box(area, Box(x0, y0, x1, y1), _NOTHING) is not None
+            for (rows, (y0, y1)), (columns, (x0, x1)) in parts
+        ):
+            found.remove((row, column))
+    return found
+
+
+def _shared(every: Sequence[Span], index: int) -> Iterator[tuple[set[int], Span]]:
+    """Yield the parts of a stretch: which stretches cover each, and from where to where it goes."""
+    start, end = every[index]
+    ends = [(other, max(start, a), min(end, b)) for other, (a, b) in enumerate(every)]
+    overlaps = [(other, a, b) for other, a, b in ends if other != index and a < b]
+    yield (
+        {index},
+        (
+            max((b for _, a, b in overlaps if a == start), default=start),
+            min((a for _, a, b in overlaps if b == end), default=end),
+        ),
     )
+    yield from (({index, other}, (a, b)) for other, a, b in overlaps)
 
 
 def _middles(along: Sequence[Span]) -> tuple[float, ...]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import combinations, pairwise
 
 import pytest
+import shapely
 from fontTools.misc.transform import Transform
 from hypothesis import given
 from hypothesis import strategies as st
@@ -438,6 +439,18 @@ def test_words_have_room_on_no_more_than_a_window_shows() -> None:
 
 
 CLOSE: Command = ("closePath", ())
+
+
+@pytest.mark.parametrize("high", [228.0, 234.0, 240.0])
+def test_no_corner_of_a_piece_is_left_between_windows(high: float) -> None:
+    """A corner that only overlaps of neighbours could show is in one of the windows."""
+    for across in range(10, 600, 5):
+        corners = ((0.0, 0.0), (float(across), high), (600.0, 0.0))
+        edge = Path((("moveTo", corners[:1]), *(("lineTo", (c,)) for c in corners[1:]), CLOSE))
+        piece = Piece("test", "any", "test", "Any", "", 1, "", edge, Drawing()).finished()
+        for lattice in splits(piece, 180, 240):
+            windows = shapely.union_all([shapely.box(*cell.box) for cell in lattice.cells])
+            assert windows.covers(region(edge))
 
 
 @pytest.mark.parametrize("title", ["Cake", "i" * 60])
