@@ -15,7 +15,7 @@ import numpy.typing as npt
 import pypdfium2
 
 from tests.judges import require, run
-from tests.svg_content import APART, cut_short, piece_extent, without_groups
+from tests.svg_content import NOT_LINES, cut_short, piece_extent, without_groups
 
 Ink = npt.NDArray[np.uint8]
 """Ink of each pixel, rows from the top: 0 is paper, 255 is black."""
@@ -101,7 +101,7 @@ def piece_raster(svg: bytes, dpi: int = DPI) -> Raster:
     pixels = dpi / 25.4
     at = piece_extent(svg)
     frame = affine(pixels, 0, 0, -pixels, at.left * pixels - 0.5, at.foot * pixels - 0.5)
-    lines = cut_short(without_groups(svg, *APART), at.foot + 2)
+    lines = cut_short(without_groups(svg, *NOT_LINES), at.foot + 2)
     return Raster(by_librsvg(lines, dpi), frame)
 
 

@@ -11,7 +11,7 @@ from svgelements import SVG, Close, CubicBezier, Group, Move
 from svgelements import Path as SvgPath
 
 SVG_NAME = "{http://www.w3.org/2000/svg}"
-APART = ("labels",)
+NOT_LINES = ("labels",)
 """The groups of a piece's SVG that are not lines of the piece."""
 
 
@@ -56,7 +56,7 @@ def extent(paths: Iterable[Any]) -> Extent:
 
 def piece_extent(svg: bytes) -> Extent:
     """Return the box round the lines of a piece."""
-    lines = {name: paths for name, paths in groups(svg).items() if name not in APART}
+    lines = {name: paths for name, paths in groups(svg).items() if name not in NOT_LINES}
     return extent(path for paths in lines.values() for path in paths)
 
 

@@ -61,14 +61,14 @@ def assembly(
     lifted by two.
     """
     apart = stacked_at_the_venue(stack, work)
-    together = list(_together(stack, heavy=heavy))
+    stacking = list(_stacking(stack, heavy=heavy))
     before = tuple(ready)
     if not apart:
-        for step in together:
+        for step in stacking:
             yield _in_turn(step, before, on_the_day=False)
             before = (step.key,)
     journey = _journey(work, stack.estimates.minutes, apart=apart, heavy=heavy)
-    for step in (*journey, *(together if apart else ()), _setup(stack, work)):
+    for step in (*journey, *(stacking if apart else ()), _setup(stack, work)):
         yield _in_turn(step, before, on_the_day=True)
         before = (step.key,)
 
@@ -109,7 +109,7 @@ def _in_turn(step: Step, before: tuple[str, ...], *, on_the_day: bool) -> Step:
     return replace(step, after=before, place="on the day" if on_the_day else "kitchen")
 
 
-def _together(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
+def _stacking(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
     """Yield how tiers are stacked and finished; letters stand on their boards when covered."""
     count, minutes = len(stack.tiers), stack.estimates.minutes
     if count:

@@ -18,7 +18,7 @@ from itertools import chain, takewhile
 from templates_gen.bench.step import Step
 from templates_gen.cakefile.work import Work
 
-TOGETHER = (
+BATCHED = (
     ("cover",),
     ("coat",),
     ("crumb coat",),
@@ -80,7 +80,7 @@ def _timed(step: Step, start: datetime, latest: datetime, ready: datetime) -> Ti
 
 def latest_starts(found: Sequence[Step], ready: datetime, work: Work) -> dict[str, datetime]:
     """Return the latest start of each step; like ones of several tiers are on one day if can be."""
-    limits = _together(found, ready, work)
+    limits = _limits_of_batches(found, ready, work)
     starts = _backward(found, ready, work, limits)
     spoilt = _too_old(found, starts, ready)
     if not spoilt:
@@ -102,10 +102,10 @@ def _too_old(
     )
 
 
-def _together(found: Sequence[Step], ready: datetime, work: Work) -> dict[str, datetime]:
+def _limits_of_batches(found: Sequence[Step], ready: datetime, work: Work) -> dict[str, datetime]:
     """Return when steps end at the latest, so that like ones are done on one day."""
     limits: dict[str, datetime] = {}
-    for stage in TOGETHER:
+    for stage in BATCHED:
         alike = [step.key for step in found if step.stage in stage]
         starts = _backward(found, ready, work, limits)
         first = min((starts[key] for key in alike), default=ready)

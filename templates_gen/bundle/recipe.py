@@ -144,10 +144,10 @@ def _system_licences(build: Path) -> dict[str, Path]:
         return {}
     found = {}
     for library in sorted(_system_libraries(build)):
-        asked = subprocess.run(
+        answer = subprocess.run(
             [query, "--search", f"*/{library.name}"], capture_output=True, text=True, check=False
         )
-        package = asked.stdout.partition(":")[0]
+        package = answer.stdout.partition(":")[0]
         licence = Path("/usr/share/doc", package, "copyright")
         if package and licence.is_file():
             found[package] = licence

@@ -116,7 +116,7 @@ class Tier(Covered):
         return (self.board_thickness or (PLATE if self.raised else CARD)).mm
 
     @model_validator(mode="after")
-    def _goes_together(self) -> Self:
+    def _keys_agree(self) -> Self:
         rules = [
             *body_errors(self),
             *_errors_of_decoration(self),

@@ -185,14 +185,14 @@ def unused_keys(cake: Cake) -> tuple[PlanWarning, ...]:
 
 
 def _unused_without_tiers(cake: Cake) -> Iterator[PlanWarning]:
-    """Yield the idle keys of a cake of numbers or letters alone."""
+    """Yield the unused keys of a cake of numbers or letters alone."""
     for key in ("drum", "portions", "through_dowel"):
         if key in cake.model_fields_set:
             yield PlanWarning((key,), f"{key} has no effect on a cake without tiers.")
 
 
 def _unused_in_cake(cake: Cake) -> Iterator[PlanWarning]:
-    """Yield the idle keys of the tables beside the tiers."""
+    """Yield the unused keys of the tables beside the tiers."""
     yield from _unused_in_tables(cake.cascade, ("cascade",), "")
     for number, cut in enumerate(cake.letter_cake):
         for key in ("text", "font"):
@@ -225,7 +225,7 @@ def _unused_below(cake: Cake) -> Iterator[PlanWarning]:
 
 
 def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> Iterator[PlanWarning]:
-    """Yield the idle keys of tables of one kind, in the order they are known in."""
+    """Yield the unused keys of tables of one kind, in the order they are known in."""
     for number, spec in enumerate(tables):
         for key in type(spec).model_fields:
             reason = _reason(spec, key)
@@ -240,7 +240,7 @@ def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> It
 def _reason(spec: BaseModel, key: str) -> str:
     """Return why a key of a table has no effect, or nothing where it has one."""
     if isinstance(spec, Design):
-        heeded = {
+        used = {
             "kind",
             "top",
             "bottom",
@@ -250,7 +250,7 @@ def _reason(spec: BaseModel, key: str) -> str:
             "transfer",
             *DESIGNS[spec.kind].keys,
         }
-        return "" if key in heeded else f"on {spec.kind}"
+        return "" if key in used else f"on {spec.kind}"
     if isinstance(spec, Lettering):
         needs = {
             "curve_height": (spec.line == "curve", f"on the line “{spec.line}”"),
@@ -262,8 +262,8 @@ def _reason(spec: BaseModel, key: str) -> str:
     if isinstance(spec, Flower):
         kind = FLOWERS[spec.kind]
         green = bool(spec.leaves) or any(each.green for each in kind.whorls)
-        idle = {"leaf_colour": not green, "centre_colour": kind.centre is None}
-        return f"on this {spec.kind}: it has no such part" if idle.get(key) else ""
+        missing = {"leaf_colour": not green, "centre_colour": kind.centre is None}
+        return f"on this {spec.kind}: it has no such part" if missing.get(key) else ""
     shape, only = str(getattr(spec, "shape", "")), ONLY_FOR.get(key)
     return f"on the shape “{shape}”: it is for “{only}”" if only not in (None, shape) else ""
 

@@ -23,10 +23,10 @@ def class_shopping(made: Sequence[Made]) -> tuple[Bought, ...]:
         pack = next(row["value"] for row in each.bench["estimates"] if row["name"] == "pack")
         for row in each.bench["shopping"]:
             rows.setdefault((row["what"], row["unit"]), []).append((row, pack))
-    return tuple(_together(what, unit, found) for (what, unit), found in rows.items())
+    return tuple(_total(what, unit, found) for (what, unit), found in rows.items())
 
 
-def _together(what: str, unit: str, found: Sequence[tuple[Row, float]]) -> Bought:
+def _total(what: str, unit: str, found: Sequence[tuple[Row, float]]) -> Bought:
     quantity = math.fsum(row["quantity"] for row, _ in found)
     if not found[0][0]["packs"]:
         return Bought(what, quantity, unit, 0, _sum(row["cost"] for row, _ in found))

@@ -124,7 +124,7 @@ def cut_out(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
     return Drawing(tuple(s for s in strokes if s.path.commands), drawing.labels)
 
 
-def seen_together(found: Sequence[Guide]) -> list[Guide]:
+def visible_parts(found: Sequence[Guide]) -> list[Guide]:
     """Return guides as they are seen on each other: what goes on under drips stops beside them.
 
     Letters and small pieces lie over the drips.

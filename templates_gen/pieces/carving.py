@@ -19,7 +19,7 @@ from templates_gen.pieces.marks import axes_across
 from templates_gen.tiers.carving import can_be_cut, carved_layers, section, section_radius
 from templates_gen.tiers.solid import Solid
 
-APART = 6.0
+GAP = 6.0
 """The least distance of two outlines on one guide, so that each can be named, mm."""
 SAME = 0.05
 """Outlines that differ by less, mm, are one."""
@@ -55,42 +55,42 @@ def levels(tier: Solid, estimates: Estimates) -> tuple[Level, ...]:
 
 def build(tier: Solid, estimates: Estimates) -> Iterable[Piece]:
     """Yield the guides of a tier that is carved: as few as have room for all its outlines."""
-    nests = _nested(levels(tier, estimates))
-    for number, nest in enumerate(nests, 1):
-        yield _guide(tier, nest, str(number) if len(nests) > 1 else "")
+    groups = _nested(levels(tier, estimates))
+    for number, outlines in enumerate(groups, 1):
+        yield _guide(tier, outlines, str(number) if len(groups) > 1 else "")
 
 
 def _nested(found: Sequence[Level]) -> list[list[Level]]:
     """Put outlines into each other, the largest outside; those like the outer edge share it."""
-    nests: list[list[Level]] = []
+    groups: list[list[Level]] = []
     for each in sorted(found, key=lambda level: -region(level.edge).area):
-        for nest in nests:
-            if _is_same(nest[0].edge, each.edge):
-                nest[0] = replace(nest[0], names=nest[0].names + each.names)
+        for outlines in groups:
+            if _is_same(outlines[0].edge, each.edge):
+                outlines[0] = replace(outlines[0], names=outlines[0].names + each.names)
                 break
-            if _lies_in(each.edge, nest[-1].edge):
-                nest.append(each)
+            if _lies_in(each.edge, outlines[-1].edge):
+                outlines.append(each)
                 break
         else:
-            nests.append([each])
-    return nests
+            groups.append([each])
+    return groups
 
 
 def _is_same(one: Path, other: Path) -> bool:
-    grown = buffered(region(other), SAME)
+    widened = buffered(region(other), SAME)
     area = region(one)
-    return grown is not None and grown.covers(area) and area.area > region(other).area * 0.99
+    return widened is not None and widened.covers(area) and area.area > region(other).area * 0.99
 
 
 def _lies_in(inner: Path, outer: Path) -> bool:
-    room = buffered(region(outer), -APART)
-    return room is not None and room.covers(region(inner))
+    inside = buffered(region(outer), -GAP)
+    return inside is not None and inside.covers(region(inner))
 
 
-def _guide(tier: Solid, nest: Sequence[Level], part: str) -> Piece:
-    outer = nest[0]
+def _guide(tier: Solid, outlines: Sequence[Level], part: str) -> Piece:
+    outer = outlines[0]
     title = f"{tier.name}: carving guide{f' {part}' if part else ''}"
-    across = tuple(max(level.edge.bounds.size) for level in nest)
+    across = tuple(max(level.edge.bounds.size) for level in outlines)
     lines = title_lines(
         title, f"layer {outer.name}: {measure(across[0])} across", "largest outline first"
     )
@@ -101,41 +101,41 @@ def _guide(tier: Solid, nest: Sequence[Level], part: str) -> Piece:
         title=title,
         surface="bare",
         copies=1,
-        use=f"Lay it on layer {'; '.join(_said(nest))}, its middle on the middle of the cake and"
-        f" its front to the front; carve down to its edge{NEXT if len(nest) > 1 else ''}.",
+        use=f"Lay it on layer {'; '.join(_said(outlines))}, its middle on the middle of the cake"
+        f" and its front to the front; carve down to its edge{NEXT if len(outlines) > 1 else ''}.",
         outline=outer.edge,
-        drawing=_drawing(nest, lines),
-        values={"outline_count": len(nest), "across_mm": across, **_radii(nest)},
+        drawing=_drawing(outlines, lines),
+        values={"outline_count": len(outlines), "across_mm": across, **_radii(outlines)},
         part=part,
     )
 
 
-def _radii(nest: Sequence[Level]) -> dict[str, Value]:
+def _radii(outlines: Sequence[Level]) -> dict[str, Value]:
     """Return the radii of outlines that are circles, as a figure."""
-    radii = tuple(level.radius for level in nest if level.radius is not None)
-    return {"radii_mm": radii} if len(radii) == len(nest) else {}
+    radii = tuple(level.radius for level in outlines if level.radius is not None)
+    return {"radii_mm": radii} if len(radii) == len(outlines) else {}
 
 
-def _said(nest: Sequence[Level]) -> Iterator[str]:
-    for level in nest:
+def _said(outlines: Sequence[Level]) -> Iterator[str]:
+    for level in outlines:
         yield f"{level.name} {measure(max(level.edge.bounds.size))}"
 
 
-def _drawing(nest: Sequence[Level], lines: Sequence[Line]) -> Drawing:
+def _drawing(outlines: Sequence[Level], lines: Sequence[Line]) -> Drawing:
     """Draw the inner outlines, the name of each, the axes, the front, and the title."""
-    edge = nest[0].edge
-    inner = _on_ray(nest[-1].edge)
-    room = Box(inner[0] + 10.0, 3.0, nest[-1].edge.bounds.x1 * 0.7, inner[1] * 0.7)
+    edge = outlines[0].edge
+    inner = _on_ray(outlines[-1].edge)
+    inside = Box(inner[0] + 10.0, 3.0, outlines[-1].edge.bounds.x1 * 0.7, inner[1] * 0.7)
     front = Label("front", (4.0, edge.bounds.y0 + SMALL / 2), SMALL, bold=True)
-    words = (*map(_named, nest), front, *text_block(lines, room))
-    drawn = (Stroke(level.edge, Role.TRIM) for level in nest[1:])
+    words = (*map(_named, outlines), front, *text_block(lines, inside))
+    drawn = (Stroke(level.edge, Role.TRIM) for level in outlines[1:])
     return axes_across(edge) + Drawing(tuple(drawn), words)
 
 
 def _named(level: Level) -> Label:
     """Return the name of an outline, which stands just inside it."""
     x, y = _on_ray(level.edge)
-    return Label(level.name, (x, y - APART / 2 - SMALL * 0.35), SMALL, Anchor.MIDDLE)
+    return Label(level.name, (x, y - GAP / 2 - SMALL * 0.35), SMALL, Anchor.MIDDLE)
 
 
 def _on_ray(edge: Path) -> Point:

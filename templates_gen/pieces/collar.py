@@ -13,7 +13,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.keep_clear import seen_together
+from templates_gen.guides.keep_clear import visible_parts
 from templates_gen.guides.overlaps import overlaps
 from templates_gen.pieces.collar_paper import (
     WORD_STRIP,
@@ -121,7 +121,7 @@ def _drawn(layer: Layer, found: Sequence[Guide], band: Band, sheet: Path, title:
     # a long line of words would leave a strip that bends
     notes = _notes(found) if layer.side.is_level else []
     drawing = (
-        Drawing(tuple(_unending(layer, seen_together(found), sheet)))
+        Drawing(tuple(_unending(layer, visible_parts(found), sheet)))
         + Drawing(strokes(Role.FOLD, ((girth, top), (girth, foot(girth)))))
         + quarter_marks(girth, top, foot, band.words, edge_name(stands))
         + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))

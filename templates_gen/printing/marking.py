@@ -134,7 +134,7 @@ def _groups(guides: Sequence[Guide]) -> Iterator[tuple[Guide, ...]]:
     """Yield designs whose repeats begin at the same places; level lines go with any others."""
     groups: list[list[Guide]] = []
     for guide in sorted(guides, key=_is_level):
-        same = next((group for group in groups if _go_together(guide, group[0])), None)
+        same = next((group for group in groups if _repeat_alike(guide, group[0])), None)
         if same is None:
             groups.append([guide])
         else:
@@ -142,7 +142,7 @@ def _groups(guides: Sequence[Guide]) -> Iterator[tuple[Guide, ...]]:
     yield from map(tuple, groups)
 
 
-def _go_together(one: Guide, other: Guide) -> bool:
+def _repeat_alike(one: Guide, other: Guide) -> bool:
     if _is_level(one):
         return True
     a, b = one.repeats, other.repeats

@@ -25,7 +25,7 @@ SIZE = LEAST_TEXT
 """Em size of the names of grid lines, mm."""
 AIR = 0.6
 """Between words and the grid lines that stop for them, mm."""
-APART = 1.2
+CLEARANCE = 1.2
 """From the name of a grid line to any other word, mm: side by side they would read as one."""
 LONG, BESIDE = 4.0, 3.0
 """A grid line so near to a line of the piece of such a length could be taken for it, mm."""
@@ -92,7 +92,7 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Dr
     """
     uprights = [(name, x) for name, x in grid.upright if box.x0 + 1 < x < box.x1 - 1]
     across = [(name, y) for name, y in grid.across if box.y0 + 1 < y < box.y1 - 1]
-    around = [each.expanded(APART) for each in words]
+    around = [each.expanded(CLEARANCE) for each in words]
     taken, upright_names = lines.also(around), list[Label]()
     for name, x in uprights:
         places = ((x + AIR, box.y1 - step) for step in _steps(SIZE + AIR, box.height))

@@ -27,7 +27,7 @@ STEP = 9.0
 """Places along a line are tried so far apart, mm."""
 CLEAR, AIR = 0.5, 0.3
 """Between a line and its words, and between the words and anything else, mm."""
-APART = 1.5
+BESIDE = 1.5
 """Before and after the words, mm: scissors that touch a word look like a letter of it."""
 BOW = 1.4
 """A line that bows more beside its words is too bent for them, mm."""
@@ -93,7 +93,7 @@ def _beside(stretch: Stretch, side: int, width: float, before: float) -> _Place:
     def at(along: float, up: float) -> Point:
         return x + along * cos - up * sin, y + along * sin + up * cos
 
-    start, end = -width / 2 - APART, width / 2 + APART
+    start, end = -width / 2 - BESIDE, width / 2 + BESIDE
     low, high = base + foot - AIR, base + top + AIR
     frame = (at(start, low), at(end, low), at(end, high), at(start, high))
     return _Place(at(before - width / 2, base), math.degrees(turn), frame)

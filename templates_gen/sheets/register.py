@@ -27,7 +27,7 @@ from templates_gen.sheets.tiling import Cell, Lattice
 
 RING, ARM = 2.0, 3.6
 """Radius of a register mark's circle and length of its cross's arms, mm."""
-FROM_END, APART = 9.0, 3.0
+FROM_END, STEP = 9.0, 3.0
 """How far a mark stands from the end of the match line inside the piece, and how far apart other
 places for it are, mm: at the most a third of the line from its end."""
 MARK_ROOM = 4.0
@@ -142,10 +142,10 @@ def _clear_mark(start: Point, end: Point, taken: Taken) -> Point:
     """
     long = math.dist(start, end)
     first = min(FROM_END, long / 4)
-    count = 1 + max(int((long / 3 - first) / APART), 0)
-    places = [_between(start, end, (first + step * APART) / long) for step in range(count)]
-    room = [min(each, MARK_ROOM) for each in taken.room(places)]
-    return places[room.index(max(room))]
+    count = 1 + max(int((long / 3 - first) / STEP), 0)
+    places = [_between(start, end, (first + step * STEP) / long) for step in range(count)]
+    clearances = [min(each, MARK_ROOM) for each in taken.room(places)]
+    return places[clearances.index(max(clearances))]
 
 
 def _between(start: Point, end: Point, share: float) -> Point:
@@ -208,10 +208,10 @@ def _stops(join: Join) -> list[tuple[float, float]]:
     first, second = sorted(math.dist(join.start, mark) / long for mark in join.marks)
     arm = ARM / long
     stretches = [(0.0, first - arm), (first + arm, second - arm), (second + arm, 1.0)]
-    return _without([each for each in stretches if each[1] - each[0] > _LEVEL], join.beside)
+    return _clear_parts([each for each in stretches if each[1] - each[0] > _LEVEL], join.beside)
 
 
-def _without(
+def _clear_parts(
     stretches: list[tuple[float, float]], taken: Iterable[tuple[float, float]]
 ) -> list[tuple[float, float]]:
     """Return what is left of some stretches beside others."""

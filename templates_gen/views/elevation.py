@@ -22,7 +22,7 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.guide import Guide
-from templates_gen.guides.keep_clear import seen_together
+from templates_gen.guides.keep_clear import visible_parts
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.seat import Seat
 from templates_gen.views.letter_boards import shown
@@ -167,7 +167,7 @@ def _crossing(view: View, low: float, high: float, v: float) -> float:
 
 def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
-    drawn = [_finished(view, guide) for guide in seen_together(view.tier.guides)]
+    drawn = [_finished(view, guide) for guide in visible_parts(view.tier.guides)]
     hidden = [list(_closed(strokes, view.fine)) for strokes in drawn]
     for index, strokes in enumerate(drawn):
         cut = cutter([area for each in hidden[index + 1 :] for area in each])

@@ -40,7 +40,7 @@ class ClassAnswer:
     """The table of a class as data, and the files of those who can be served, as a ZIP."""
 
     people: list[dict[str, Any]]
-    faults: list[dict[str, str]]
+    problems: list[dict[str, str]]
     name: str
     content: bytes
 
@@ -65,7 +65,7 @@ def class_of(data: Mapping[str, Any], content: bytes, name: str) -> ClassAnswer:
     stem = PurePath(name).stem
     return ClassAnswer(
         [_row(each) for each in made],
-        [fault for error in [*errors, *more] for fault in _faults(error)],
+        [problem for error in [*errors, *more] for problem in _problems(error)],
         f"{file_name(slug(stem, 'class'))}.zip",
         _zipped(stem, made) if made else b"",
     )
@@ -80,7 +80,7 @@ def _row(made: Made) -> dict[str, Any]:
     }
 
 
-def _faults(error: CakeError) -> list[dict[str, str]]:
+def _problems(error: CakeError) -> list[dict[str, str]]:
     return [
         {
             "place": error.source.where(each.key) if error.source else "",

@@ -69,7 +69,7 @@ def school_class(body: Body, options: Options) -> Answer:
     found = class_of(data, content_of(name, body.get("list")), name)
     packed = base64.b64encode(found.content).decode()
     return json_answer(
-        {"people": found.people, "faults": found.faults, "name": found.name, "zip": packed}
+        {"people": found.people, "problems": found.problems, "name": found.name, "zip": packed}
     )
 
 

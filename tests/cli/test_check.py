@@ -45,7 +45,7 @@ def test_paper_of_the_command_line() -> None:
         ("[tier.panels]\nmould = '160 mm'\n", "at each join"),
         ("strip = '24 in'\n", "(standard input, line 4: tier 1, strip): tier 1: strip has no"),
     ],
-    ids=["strip", "mould", "idle"],
+    ids=["strip", "mould", "unused"],
 )
 def test_warnings(lines: str, says: str) -> None:
     """A cake that can be made with warnings exits 0 and says them."""

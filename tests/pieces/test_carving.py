@@ -14,7 +14,7 @@ from templates_gen.bench.report import sections
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.booleans import region
-from templates_gen.pieces.carving import APART
+from templates_gen.pieces.carving import GAP
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
 from tests.cakes import one_tier
@@ -64,7 +64,7 @@ def test_outlines_on_one_guide_lie_apart_and_each_is_named(lines: str) -> None:
         areas.sort(key=lambda area: -area.area)
         for outer, one in pairwise(areas):
             assert outer.covers(one)
-            assert shapely.distance(outer.boundary, one.boundary) > APART - 0.1
+            assert shapely.distance(outer.boundary, one.boundary) > GAP - 0.1
         said = [label.text for label in piece.drawing.labels]
         names += [name for name in said if re.match(r"\d+ (base|top)", name)]
     assert len(names) == len(set(names))

@@ -71,7 +71,7 @@ def test_a_class_has_the_files_of_the_command_line(tmp_path: Path) -> None:
     ask("class", tmp_path / "regatta.toml", tmp_path / "class.csv", "--out", out)
     status, data = answer("class", CAKE, list=listed(LIST), name="class.csv")
     assert status == 200
-    assert data["faults"] == []
+    assert data["problems"] == []
     assert [each["name"] for each in data["people"]] == ["Ada", "Ben", "Cid", "Dora", "Eve"]
     with zipfile.ZipFile(BytesIO(base64.b64decode(data["zip"]))) as archive:
         packed = {name: archive.read(name) for name in archive.namelist()}
@@ -83,13 +83,13 @@ def test_a_class_has_the_files_of_the_command_line(tmp_path: Path) -> None:
     assert packed == written
 
 
-def test_faults_of_a_list_are_told_with_row_and_column() -> None:
+def test_problems_of_a_list_are_reported_with_row_and_column() -> None:
     """All at once, in what is read and in what is planned; the others are made."""
     rows = "name,bottom.size,paper,bottom.panels.mould\nAda,8\nBen,huge\nCid,8,a9\nDora,8,,900 mm\n"
     status, data = answer("class", CAKE, list=listed(rows), name="class.csv")
     assert status == 200
     assert [each["name"] for each in data["people"]] == ["Ada"]
-    places = " ".join(each["place"] for each in data["faults"])
+    places = " ".join(each["place"] for each in data["problems"])
     for row, column in ((3, "bottom.size"), (4, "paper")):
         assert f"row {row}, column {column}" in places
     assert "row 5, column bottom.panels.mould" in places
@@ -103,7 +103,7 @@ def test_the_list_to_fill_in_makes_the_cake_for_everybody() -> None:
     assert rows[0] == "name,paper,bottom.size,bottom.depth,bottom.lettering.1.text"
     assert rows[1] == "First person,a4,8,4,Ada"
     status, data = answer("class", LETTERED, list=base64.b64encode(blank.content).decode())
-    assert (status, data["faults"]) == (200, [])
+    assert (status, data["problems"]) == (200, [])
     assert [each["name"] for each in data["people"]] == ["First person", "Second person"]
 
 
@@ -144,7 +144,7 @@ def test_a_list_opens_no_file(tmp_path: Path) -> None:
         rows = f"name,bottom.lettering.1.font\nAda,{name}\n"
         _, data = answer("class", cake, list=listed(rows), name="class.csv")
         assert data["people"] == []
-        assert data["faults"]
+        assert data["problems"]
 
 
 def test_a_cake_opens_on_other_tins_beside_the_first(page: Page) -> None:

@@ -26,7 +26,7 @@ from tests.legibility import lines_of
 from tests.pdf_content import Drawn, forms_alone, forms_shown, lines_drawn, rewritten
 from tests.prints import OWN, Job, printed
 from tests.raster import Ink, Raster, affine, by_pdfium, laid, piece_raster
-from tests.svg_content import APART, SVG_NAME
+from tests.svg_content import NOT_LINES, SVG_NAME
 
 DPI = 600
 DOT, GAP, SHORT, DASH, LONG = 0.5, 3.0, 6.0, 12.0, 24.0
@@ -145,7 +145,7 @@ def test_no_two_lines_look_alike() -> None:
 def test_svg_sets_each_line() -> None:
     """The group of each role has its width, dashes in mm and colour, without a fill."""
     groups = etree.fromstring(write_svg(ruled())).findall(f"{SVG_NAME}g")
-    found = {group.get("id"): group for group in groups if group.get("id") not in APART}
+    found = {group.get("id"): group for group in groups if group.get("id") not in NOT_LINES}
     assert found.keys() == LINES.keys()
     for word, (weight, _) in LINES.items():
         group = found[word]

@@ -32,7 +32,7 @@ from tests.pdf_content import forms_shown, lines_drawn, rewritten, without_text
 from tests.prints import OWN, Job, printed
 from tests.raster import DPI, by_librsvg, by_pdfium, laid, missing, page_map
 from tests.svg_content import (
-    APART,
+    NOT_LINES,
     SVG_NAME,
     extent,
     groups,
@@ -105,7 +105,7 @@ def test_cutting_groups_are_plain(name: str) -> None:
         for group in outermost(svg):
             assert group.get("id")
             assert group.findtext(f"{SVG_NAME}title")
-            if group.get("id") in APART:
+            if group.get("id") in NOT_LINES:
                 continue
             assert group.get("id") in ROLES
             assert set(group.attrib) <= {"id", "fill", *STYLE, *LAYER}
@@ -234,7 +234,7 @@ def points_by_line(svg: bytes) -> dict[Line, list[Point]]:
     at = piece_extent(svg)
     found = {}
     for group in outermost(svg):
-        if group.get("id") not in APART:
+        if group.get("id") not in NOT_LINES:
             dashes = tuple(map(float, group.get("stroke-dasharray", "").split()))
             drawn = [point for path in groups(svg)[group.get("id", "")] for point in points(path)]
             moved = [(x - at.left, at.foot - y) for x, y in drawn]

@@ -136,7 +136,7 @@ def _on_each_other(segments: _Numbers, owners: _Indices, tree: shapely.STRtree) 
     found = []
     for pairs in _near_pairs(segments, tree, np.arange(len(segments))):
         pairs = pairs[owners[pairs[:, 0]] < owners[pairs[:, 1]]]
-        found.append(pairs[_run_together(segments[pairs[:, 0]], segments[pairs[:, 1]])])
+        found.append(pairs[_overlap(segments[pairs[:, 0]], segments[pairs[:, 1]])])
     pairs = np.concatenate(found)
     # this takes long, so it is looked at last
     one, other = (tree.geometries[pairs[:, place]] for place in (0, 1))
@@ -167,7 +167,7 @@ def _dot(one: _Numbers, other: _Numbers) -> _Numbers:
     return found
 
 
-def _run_together(one: _Numbers, other: _Numbers) -> npt.NDArray[np.bool_]:
+def _overlap(one: _Numbers, other: _Numbers) -> npt.NDArray[np.bool_]:
     """Tell of pairs of straight lines, n by 2 by 2 each, which go the same way for a while."""
     long = np.hypot(*(one[:, 1] - one[:, 0]).T)
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -184,5 +184,5 @@ def _run_together(one: _Numbers, other: _Numbers) -> npt.NDArray[np.bool_]:
     beside = (common > 0) & (common >= least)
     whole = np.abs(off).max(axis=1) < 2 * ON
     parting = (apart.max(axis=1) < ON) & (np.abs(steep) < PARALLEL)
-    together: npt.NDArray[np.bool_] = beside & (whole | parting)
-    return together
+    overlap: npt.NDArray[np.bool_] = beside & (whole | parting)
+    return overlap

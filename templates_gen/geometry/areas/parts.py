@@ -32,15 +32,15 @@ def covered(path: Path, by: float) -> tuple[Path, int]:
 
     A gap that closes is filled, as in ``walls``; a hole that closes is gone.
     """
-    grown, closed = [], 0
+    whole, closed = [], 0
     for part in shapely.get_parts(filled(path)):
         outer = shapely.buffer(shapely.Polygon(part.exterior), by, quad_segs=64)
         closed += len(outer.interiors)
         holes = [
             shapely.buffer(shapely.Polygon(ring), -by, quad_segs=64) for ring in part.interiors
         ]
-        grown.append(shapely.difference(shapely.Polygon(outer.exterior), shapely.union_all(holes)))
-    return edge_of(shapely.union_all(grown)), closed
+        whole.append(shapely.difference(shapely.Polygon(outer.exterior), shapely.union_all(holes)))
+    return edge_of(shapely.union_all(whole)), closed
 
 
 def _ring(coords: Sequence[Sequence[float]]) -> Path:

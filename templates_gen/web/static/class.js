@@ -10,7 +10,7 @@ import { current } from "./store.js";
 const LARGEST = 500000; // bytes of a list
 
 /** @typedef {{row: number, name: string, pages: string[], warnings: string[]}} Person */
-/** @typedef {{people: Person[], faults: any[], name: string, zip: string}} Answer */
+/** @typedef {{people: Person[], problems: any[], name: string, zip: string}} Answer */
 
 export function showClass() {
   byId("class-problem").textContent = "";
@@ -42,13 +42,13 @@ async function make(file) {
 }
 
 /** @param {Answer} answer */
-function show({ people, faults, name, zip }) {
+function show({ people, problems, name, zip }) {
   const parts = [];
-  if (faults.length) {
-    parts.push(el("h3", {}, "Things to fix in the list"), el("ul", { class: "mend" }, ...faults.map((each) =>
+  if (problems.length) {
+    parts.push(el("h3", {}, "Things to fix in the list"), el("ul", { class: "mend" }, ...problems.map((each) =>
       el("li", {}, el("b", {}, each.place), ` ${messageOf(each)}`))));
   }
-  if (people.length) parts.push(table(people), download(people, faults, name, zip));
+  if (people.length) parts.push(table(people), download(people, problems, name, zip));
   byId("class-answer").replaceChildren(...parts);
 }
 
@@ -58,13 +58,13 @@ const table = (people) => el("div", { class: "wide", tabindex: "0", role: "regio
   el("tbody", {}, ...people.map((each) => el("tr", {}, el("th", { scope: "row" }, each.name), el("td", {}, each.pages.join(", ")),
     el("td", { class: "long" }, each.warnings.join(" ")))))));
 
-/** @param {Person[]} people @param {any[]} faults @param {string} name @param {string} zip */
-const download = (people, faults, name, zip) => el("div", { class: "buttons" },
-  el("button", { type: "button", class: faults.length ? null : "main", id: "class-download", onclick: () => {
+/** @param {Person[]} people @param {any[]} problems @param {string} name @param {string} zip */
+const download = (people, problems, name, zip) => el("div", { class: "buttons" },
+  el("button", { type: "button", class: problems.length ? null : "main", id: "class-download", onclick: () => {
     const bytes = Uint8Array.from(atob(zip), (char) => char.charCodeAt(0));
     saveAs(new Blob([bytes], { type: "application/zip" }), name);
     say("The ZIP is saved.");
-  } }, faults.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without faults` : "Download all as a ZIP"));
+  } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without faults` : "Download all as a ZIP"));
 
 byId("class-file").addEventListener("change", () => make(byId("class-file").files[0]));
 byId("class-drop").addEventListener("dragover", (/** @type {DragEvent} */ event) => event.preventDefault());
