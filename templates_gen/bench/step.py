@@ -51,9 +51,9 @@ def chained(steps: Iterable[Step]) -> Iterator[Step]:
         before = (step.key,)
 
 
-def in_stretches(steps: Iterable[Step], longest: int) -> tuple[Step, ...]:
-    """Return steps in stretches of up to so many minutes; others wait for the last of each."""
-    parted = {step.key: tuple(_stretches(step, longest)) for step in steps}
+def in_sessions(steps: Iterable[Step], longest: int) -> tuple[Step, ...]:
+    """Return steps in sessions of up to so many minutes; others wait for the last of each."""
+    parted = {step.key: tuple(_sessions(step, longest)) for step in steps}
     ends = {key: parts[-1].key for key, parts in parted.items()}
     return tuple(
         replace(
@@ -66,7 +66,7 @@ def in_stretches(steps: Iterable[Step], longest: int) -> tuple[Step, ...]:
     )
 
 
-def _stretches(step: Step, longest: int) -> Iterator[Step]:
+def _sessions(step: Step, longest: int) -> Iterator[Step]:
     count = math.ceil(step.minutes / longest)
     if count <= 1:
         yield step

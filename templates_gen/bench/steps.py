@@ -9,7 +9,7 @@ from templates_gen.bench import letter_cakes
 from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.carrying import loads
-from templates_gen.bench.step import Step, in_fives, in_stretches
+from templates_gen.bench.step import Step, in_fives, in_sessions
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.waits import OF_STAGE
@@ -78,7 +78,7 @@ def steps(plan: Plan) -> tuple[Step, ...]:
         replace(_timed(step, plan.estimates), pieces=tuple(taken.get(step.key, ())))
         for step in found
     ]
-    return in_stretches(named, plan.work.stretch)
+    return in_sessions(named, plan.work.stretch)
 
 
 def _timed(step: Step, estimates: Estimates) -> Step:

@@ -114,9 +114,9 @@ def _check_heading(heading: Sequence[str], name: str) -> None:
     """Raise FileError for headings that are missing or there twice."""
     lower = [each.casefold() for each in heading]
     if NAME not in lower:
-        shown = ", ".join(heading)[:80]
+        headings = ", ".join(heading)[:80]
         raise FileError(
-            f"{name}, row 1: no heading “name” among “{shown}”. The first row names the columns,"
+            f"{name}, row 1: no heading “name” among “{headings}”. The first row names the columns,"
             " such as: name,paper,unit,bottom.size"
         )
     for each in heading:

@@ -315,8 +315,8 @@ def _files(plan: Plan, pieces: Sequence[Piece], output: Path, style: Style) -> d
         mark = pack_mark(plan.digest, pieces, parse_papers([plan.paper]))
         names = [output] if len(pieces) == 1 else [_named(output, piece) for piece in pieces]
         square = check_square()
-        shown = zip((*names, _named(output, square)), (*pieces, square), strict=True)
-        return {name: piece_file(piece, mark, ending, style) for name, piece in shown}
+        files = zip((*names, _named(output, square)), (*pieces, square), strict=True)
+        return {name: piece_file(piece, mark, ending, style) for name, piece in files}
     from templates_gen.writers.pdf import write_pdf
 
     packs = make_packs(plan, [plan.paper], pieces, printer_named(plan.printer))

@@ -164,11 +164,11 @@ def _files(
             mark = packs[0].pack_mark
             files[f"pieces/{name}{ending}"] = piece_file(piece, mark, ending, style)
             progress.step()
-        shown = dict(files)
+        common = dict(files)
         for made in packs:
             sheets = _sheets(made, of_sheets)
             files |= sheets
-            manifests[f"{file_name(made.name)}.json"] = write_manifest(made, sheets | shown)
+            manifests[f"{file_name(made.name)}.json"] = write_manifest(made, sheets | common)
             progress.step()
     return files | manifests, packs
 
@@ -194,10 +194,10 @@ def _report(plan: Plan, packs: Sequence[Pack], files: Sequence[Path]) -> None:
     pages = any(path.suffix == ".pdf" or path.parent.name == "sheets" for path in files)
     for made in packs if pages else ():
         click.echo(f"{plan.title}: {made.extent}")
-    shown = [path for path in files if path.parent.name not in ("pieces", "sheets")]
-    for path in shown:
+    single = [path for path in files if path.parent.name not in ("pieces", "sheets")]
+    for path in single:
         click.echo(f"  {path}")
-    folders = dict.fromkeys(path.parent for path in files if path not in shown)
+    folders = dict.fromkeys(path.parent for path in files if path not in single)
     for folder in folders:
         endings = [path.suffix for path in files if path.parent == folder]
         kind = endings[0].removeprefix(".").upper()

@@ -24,7 +24,7 @@ class Progress:
         self._done = 0
         self._start = time.monotonic()
         self._bar: Any = None
-        self._shown = ExitStack()
+        self._exits = ExitStack()
 
     def __enter__(self) -> Progress:
         return self
@@ -35,7 +35,7 @@ class Progress:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        self._shown.__exit__(kind, error, trace)
+        self._exits.__exit__(kind, error, trace)
 
     def step(self) -> None:
         """Count one step done."""
@@ -43,7 +43,7 @@ class Progress:
         if self._bar is not None:
             self._bar.update(1)
         elif sys.stderr.isatty() and time.monotonic() - self._start > PATIENCE:
-            self._shown.enter_context(heeding_interrupts())  # a bar hides the cursor
+            self._exits.enter_context(heeding_interrupts())  # a bar hides the cursor
             bar: Any = click.progressbar(length=self._steps, file=sys.stderr, label="Making")
-            self._bar = self._shown.enter_context(bar)
+            self._bar = self._exits.enter_context(bar)
             self._bar.update(self._done)

@@ -62,13 +62,13 @@ def maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) 
         room = min(WIDTH * math.ceil((len(lattice.lines_x) + 1) / COLUMNS), width)
         scale = _Scale.of(lattice, room)
         room = max(room, scale.xs[-1])
-        shown = _map(lattice, places[lattice.piece.id], first, room, scale)
+        drawing = _map(lattice, places[lattice.piece.id], first, room, scale)
         if x + room > width:
             rows.append((Drawing(), 0.0))
             x = 0.0
         row, tall = rows[-1]
-        shown = shown.transformed(Transform(1, 0, 0, 1, x, 0))
-        rows[-1] = row + shown, max(tall, TOP + scale.ys[-1])
+        drawing = drawing.transformed(Transform(1, 0, 0, 1, x, 0))
+        rows[-1] = row + drawing, max(tall, TOP + scale.ys[-1])
         x += room + GAP
     return [Block(tall + 3, row) for row, tall in rows]
 

@@ -142,7 +142,7 @@ _Groups = list[list[Block]]
 
 
 def _runs(sections: Iterable[Section], width: float) -> Iterator[tuple[int, _Groups]]:
-    """Yield stretches of text with the number of columns that they are set in, 1 or 2."""
+    """Yield runs of text with the number of columns that they are set in, 1 or 2."""
     half = (width - GUTTER) / 2
     for columns, some in groupby(
         (_narrower(section(width), section(half), half) for section in sections), key=itemgetter(0)

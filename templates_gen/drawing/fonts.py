@@ -67,8 +67,8 @@ def missing_glyphs(text: str, face: str = REGULAR) -> list[str]:
 def character_name(char: str) -> str:
     """Name a character for a message: ``“क” (U+0915 DEVANAGARI LETTER KA)``."""
     name = unicodedata.name(char, "no name")
-    shown = f"“{char}” " if char.isprintable() else ""
-    return f"{shown}(U+{ord(char):04X} {name})"
+    quoted = f"“{char}” " if char.isprintable() else ""
+    return f"{quoted}(U+{ord(char):04X} {name})"
 
 
 @lru_cache(maxsize=4096)

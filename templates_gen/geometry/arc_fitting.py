@@ -88,7 +88,7 @@ def _leaving(edge: Edge) -> float:
 
 
 def _arcs(edge: Edge, tolerance: float) -> list[Bend]:
-    """Return the stretches of an edge: a line, or arcs near a cubic, halved until near enough."""
+    """Return the segments of an edge: a line, or arcs near a cubic, halved until near enough."""
     if len(edge) == 2:
         return [Bend(math.dist(*edge), 0.0)]
     start, arriving = _leaving(edge), _leaving(edge[::-1]) + math.pi
@@ -109,7 +109,7 @@ def _farthest(edge: Edge, heading: float, pair: Sequence[Bend]) -> float:
 
 
 def _from_arc(point: Point, start: Point, heading: float, bend: Bend) -> float:
-    """Return the distance of a point from the circle or line that a stretch is part of."""
+    """Return the distance of a point from the circle or line that a segment is part of."""
     dx, dy = point[0] - start[0], point[1] - start[1]
     if abs(bend.turn) < 1e-6:
         return abs(dy * math.cos(heading) - dx * math.sin(heading))

@@ -1,4 +1,4 @@
-"""A layer square to a tapered side: its outlines at two levels, matched stretch for stretch.
+"""A layer square to a tapered side: its outlines at two levels, matched segment for segment.
 
 A tapered side is part of a cone over its plan, whose lean differs from place to place. With the
 cone's tip over the origin the plan narrows by a share c of itself on each mm upwards. At a place p
@@ -23,7 +23,7 @@ from templates_gen.geometry.offset import Laid, offset, segments
 from templates_gen.geometry.outline import CORNER, Bend, Outline, back_of, starting_from
 
 STEP = math.radians(10)
-"""The most that a stretch turns that two arcs stand for: they leave the curve by under 0.001 mm."""
+"""The most that a segment turns that two arcs stand for: they leave the curve by under 0.001 mm."""
 _ROUNDS = 30
 _CLOSE = 1e-9
 
@@ -45,7 +45,7 @@ def layer(
     """Return a layer of ``thick`` mm square to a tapered side, at each of some levels.
 
     The plan narrows by ``narrowing`` of itself a mm; ``levels`` are its sizes there over that of
-    the foot. None where neighbouring stretches do not meet, or others than neighbours do.
+    the foot. None where neighbouring segments do not meet, or others than neighbours do.
     """
     if plan.radius is not None:
         aside = thick * math.hypot(1.0, narrowing * plan.radius)
@@ -93,7 +93,7 @@ def _branches(plan: Outline) -> tuple[list[_Branch], bool]:
     corners: list[bool] = []
     for index in order:
         for number, (state, corner) in enumerate(_steps(laid[index], joints[index])):
-            # where the last stretch ended this one starts
+            # where the last segment ended this one starts
             if number or not states:
                 corners += [corner] if states else []
                 states.append(state)
@@ -104,7 +104,7 @@ def _branches(plan: Outline) -> tuple[list[_Branch], bool]:
 
 
 def _steps(each: Laid, joint: Bend | None) -> Iterator[tuple[State, bool]]:
-    """Yield places along a stretch and round the sharp corner after it, each once."""
+    """Yield places along a segment and round the sharp corner after it, each once."""
     corner = each.bend.corner
     count = max(1, math.ceil(abs(each.bend.turn) / STEP))
     yield from ((each.at(step / count), corner) for step in range(count + 1))

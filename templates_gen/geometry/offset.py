@@ -1,4 +1,4 @@
-"""The offset of an outline: its stretches lengthened and cut off where they cross."""
+"""The offset of an outline: its segments lengthened and cut off where they cross."""
 
 from __future__ import annotations
 
@@ -14,18 +14,18 @@ from templates_gen.geometry.tolerances import ARC_FIT, ROUNDING
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """A stretch where it lies."""
+    """A segment where it lies."""
 
     start: Point
     heading: float
     bend: Bend
 
     def at(self, share: float) -> tuple[Point, float]:
-        """Return point and heading at a share of the stretch."""
+        """Return point and heading at a share of the segment."""
         return self.bend.after(self.start, self.heading, share)
 
     def beside(self, point: Point) -> float:
-        """Return how far a point lies to the left of the line or circle the stretch is part of."""
+        """Return how far a point lies to the left of the line or circle the segment is part of."""
         dx, dy = point[0] - self.start[0], point[1] - self.start[1]
         sin, cos = math.sin(self.heading), math.cos(self.heading)
         if abs(self.bend.turn) < ROUNDING:
@@ -35,7 +35,7 @@ class Laid:
         return (abs(radius) - from_centre) * math.copysign(1.0, radius)
 
     def share_of(self, point: Point) -> float:
-        """Return the share of the stretch at which a point on its line or circle lies."""
+        """Return the share of the segment at which a point on its line or circle lies."""
         dx, dy = point[0] - self.start[0], point[1] - self.start[1]
         sin, cos = math.sin(self.heading), math.cos(self.heading)
         if abs(self.bend.turn) < ROUNDING:
@@ -77,10 +77,10 @@ def _cornered(found: Outline, base: Outline, by: float) -> Outline:
 
 
 def _trimmed(outline: Outline, by: float) -> Outline | None:
-    """Return the outline ``by`` mm outside another, made of the same stretches, lengthened.
+    """Return the outline ``by`` mm outside another, made of the same segments, lengthened.
 
-    At a sharp corner an arc comes between two stretches, or, on its inner side, both end where they
-    cross. None where a stretch vanishes or others than neighbours cross.
+    At a sharp corner an arc comes between two segments, or, on its inner side, both end where they
+    cross. None where a segment vanishes or others than neighbours cross.
     """
     laid, turns = segments(outline)
     longer = [_lengthened(each, by) for each in laid]
@@ -111,7 +111,7 @@ def _trimmed(outline: Outline, by: float) -> Outline | None:
 
 
 def segments(outline: Outline) -> tuple[list[Laid], list[Bend | None]]:
-    """Return the stretches that have a length, and the sharp corner after each, if there is one."""
+    """Return the segments that have a length, and the sharp corner after each, if there is one."""
     states = zip(outline.starts, outline.bends, strict=False)
     every = [Laid(point, heading, bend) for (point, heading), bend in states]
     first = next(index for index, each in enumerate(every) if each.bend.length)
@@ -135,11 +135,11 @@ def _lengthened(each: Laid, by: float) -> Laid:
 
 
 _LOOKS = 64
-"""Places on a stretch between which a crossing is looked for."""
+"""Places on a segment between which a crossing is looked for."""
 
 
 def _crossing(one: Laid, other: Laid) -> tuple[float, float] | None:
-    """Return at which shares of both a stretch crosses the next: the last such place."""
+    """Return at which shares of both a segment crosses the next: the last such place."""
     for step in range(_LOOKS, 0, -1):
         low, high = (step - 1) / _LOOKS, step / _LOOKS
         far = other.beside(one.at(high)[0])

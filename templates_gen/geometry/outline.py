@@ -1,4 +1,4 @@
-"""Closed plan curves, made of stretches of constant bend: lines, arcs and sharp corners."""
+"""Closed plan curves, made of segments of constant bend: lines, arcs and sharp corners."""
 
 from __future__ import annotations
 
@@ -22,9 +22,9 @@ CORNER = math.radians(15)
 
 @dataclass(frozen=True, slots=True)
 class Bend:
-    """A stretch of constant bend: its length in mm, its turn to the left in radians.
+    """A segment of constant bend: its length in mm, its turn to the left in radians.
 
-    A stretch of no length is a sharp corner. ``corner`` marks the corners of the shape, sharp or
+    A segment of no length is a sharp corner. ``corner`` marks the corners of the shape, sharp or
     rounded.
     """
 
@@ -33,7 +33,7 @@ class Bend:
     corner: bool = False
 
     def after(self, start: Point, heading: float, share: float = 1.0) -> tuple[Point, float]:
-        """Return point and heading at a share of the stretch from a start."""
+        """Return point and heading at a share of the segment from a start."""
         length, turn = self.length * share, self.turn * share
         # half the turn to the side lies the chord, shorter than the arc by the sinc of that half
         chord = length * (math.sin(turn / 2) / (turn / 2) if abs(turn) > ROUNDING else 1.0)
@@ -42,13 +42,13 @@ class Bend:
         return end, heading + turn
 
     def part(self, start: float, end: float) -> Bend:
-        """Return the part of the stretch between two shares of it."""
+        """Return the part of the segment between two shares of it."""
         return Bend(self.length * (end - start), self.turn * (end - start), self.corner)
 
 
 @dataclass(frozen=True)
 class Outline:
-    """A closed curve: where it starts, which way it heads there, its stretches in order.
+    """A closed curve: where it starts, which way it heads there, its segments in order.
 
     ``base`` and ``layer`` are the curve with hollows that this is an offset of, and by how much, so
     that the offset of an offset is one offset by the sum.
@@ -66,7 +66,7 @@ class Outline:
 
     @cached_property
     def starts(self) -> list[tuple[Point, float]]:
-        """Point and heading at the start of each stretch, and at the end of the last."""
+        """Point and heading at the start of each segment, and at the end of the last."""
         found = [(self.start, self.heading)]
         for bend in self.bends:
             found.append(bend.after(*found[-1]))
@@ -228,7 +228,7 @@ class Outline:
 
 def starting_at_back(start: Point, heading: float, bends: Iterable[Bend]) -> Outline:
     """Return a closed curve whose arc length starts at the back: on the y axis, the most behind."""
-    # no stretch turns so far that it crosses the axis twice
+    # no segment turns so far that it crosses the axis twice
     pieces: list[Bend] = []
     for bend in bends:
         count = max(1, math.ceil(abs(bend.turn) / (math.pi / 4))) if bend.length else 1
@@ -239,12 +239,12 @@ def starting_at_back(start: Point, heading: float, bends: Iterable[Bend]) -> Out
 
 
 def back_of(outline: Outline) -> tuple[int, float]:
-    """Return on which stretch of a curve its back lies, and at which share of it."""
+    """Return on which segment of a curve its back lies, and at which share of it."""
     return max(_on_axis(outline), key=lambda found: _behind(outline, *found))
 
 
 def starting_from(outline: Outline, index: int, share: float) -> Outline:
-    """Return the same curve whose arc length starts at a share of a stretch."""
+    """Return the same curve whose arc length starts at a share of a segment."""
     pieces, bend = outline.bends, outline.bends[index]
     point, heading = bend.after(*outline.starts[index], share)
     turned = (bend.part(share, 1), *pieces[index + 1 :], *pieces[:index], bend.part(0, share))
@@ -259,7 +259,7 @@ def _behind(outline: Outline, index: int, share: float) -> tuple[float, bool]:
 
 
 def _on_axis(outline: Outline) -> list[tuple[int, float]]:
-    """Return where stretches meet the y axis: the index of each, and at which share of it."""
+    """Return where segments meet the y axis: the index of each, and at which share of it."""
     found = []
     for index, bend in enumerate(outline.bends):
         state = outline.starts[index]

@@ -13,9 +13,9 @@ from templates_gen.geometry.tolerances import WARP_FIT
 
 Map = Callable[[float, float], Point]
 _SHORTEST = 1e-4
-"""A stretch of a path is halved no further, mm: at a crease of the map."""
+"""A segment of a path is halved no further, mm: at a crease of the map."""
 _STEP = 1e-4
-"""The part of a stretch over which its direction is taken."""
+"""The part of a segment over which its direction is taken."""
 _DEEPEST = 16
 
 

@@ -76,7 +76,7 @@ class CascadeLine:
 
 
 @dataclass(frozen=True, slots=True)
-class _Stretch:
+class _Section:
     """A part of a line: on the side of a tier, or on the ledge round its foot, with its length."""
 
     tier: int
@@ -108,8 +108,8 @@ def cascade_lines(
 def _line(stack: Stack[Solid], spec: Cascade, index: int, memo: Memo) -> CascadeLine:
     first, last = ends_of(spec, [tier.name for tier in stack.tiers])
     _refuse_a_gap(stack, range(last, first + 1))
-    stretches = list(_stretches(stack, spec, (first, last), memo))
-    lengths = [each.length for each in stretches]
+    sections = list(_sections(stack, spec, (first, last), memo))
+    lengths = [each.length for each in sections]
     starts = [0.0, *accumulate(lengths)]
     at = [_width(spec, start / starts[-1]) for start in starts]
     areas = [long * (a + b) / 2 for long, (a, b) in zip(lengths, pairwise(at), strict=True)]
@@ -117,7 +117,7 @@ def _line(stack: Stack[Solid], spec: Cascade, index: int, memo: Memo) -> Cascade
     wanted = _wanted(spec, sum(areas))
     runs = tuple(
         Run(index, spec, each.tier, each.on_ledge, each.points, widths, share, wanted)
-        for each, widths, share in zip(stretches, pairwise(at), pairwise(shares), strict=True)
+        for each, widths, share in zip(sections, pairwise(at), pairwise(shares), strict=True)
     )
     return CascadeLine(index, spec, runs, sum(lengths))
 
@@ -147,17 +147,17 @@ def _wanted(spec: Cascade, area: float) -> tuple[int, ...]:
 
 def _refuse_a_gap(stack: Stack[Solid], over: range) -> None:
     """Raise CakeError where a line cannot lie on tiers: over a ball, or from a raised tier."""
-    for place in reversed(over):
-        tier, seat = stack.tiers[place], stack.seats[place]
+    for index in reversed(over):
+        tier, seat = stack.tiers[index], stack.seats[index]
         if not tier.lies_flat:
             found, key = f"a line over “{tier.name}”, which is a ball", "start"
             raise CakeError([Problem((key,), found, "tiers with a side", _BELOW)])
-        if seat.separator is not None and place > over.start:
+        if seat.separator is not None and index > over.start:
             found = f"a line from “{tier.name}”, which is raised, to the tier below it"
             advice = f"end it there, end = “{tier.name}”, and start another on the tier below"
             raise CakeError([Problem(("end",), found, "tiers that stand on each other", advice)])
         for outline in (tier.covered.rim, tier.covered.foot):
-            if not contains(region(stack.places[place].of(outline)), (0.0, 0.0), 0.0):
+            if not contains(region(stack.places[index].of(outline)), (0.0, 0.0), 0.0):
                 found = f"a line over “{tier.name}”, which stands beside the middle of the drum"
                 raise CakeError([Problem(("start",), found, _ROUND, _BELOW)])
 
@@ -166,23 +166,23 @@ _BELOW = "start it on a tier below that, or end it above"
 _ROUND = "tiers that stand over the middle of the drum, round which a cascade goes"
 
 
-def _stretches(
+def _sections(
     stack: Stack[Solid], spec: Cascade, over: tuple[int, int], memo: Memo
-) -> Iterator[_Stretch]:
+) -> Iterator[_Section]:
     """Yield the parts of a line from the top down, from the first tier to the last."""
     (first, last), feet = over, stack.feet
-    deep = [stack.tiers[place].covered.side.depth for place in range(first, last - 1, -1)]
+    deep = [stack.tiers[index].covered.side.depth for index in range(first, last - 1, -1)]
     turned = spec.start_turn if spec.end_turn is None else spec.end_turn
     ends = [spec.start_turn, *accumulate(deep, initial=0.0)][1:]
     turns = [spec.start_turn + (turned - spec.start_turn) * far / sum(deep) for far in ends]
-    for place, (start, end) in zip(range(first, last - 1, -1), pairwise(turns), strict=True):
-        side, on = stack.tiers[place].covered.side, stack.places[place]
+    for index, (start, end) in zip(range(first, last - 1, -1), pairwise(turns), strict=True):
+        side, on = stack.tiers[index].covered.side, stack.places[index]
         made_from = (side, on, start, end)
         points = memo.get((_down, *made_from), partial(_down, *made_from))
-        spots = tuple(_spot(side, on, feet[place], point) for point in points)
-        yield _Stretch(place, False, points, spots)
-        if place > last or place == 0:
-            yield from _over_ledge(stack, spec, place, spots[-1])
+        spots = tuple(_spot(side, on, feet[index], point) for point in points)
+        yield _Section(index, False, points, spots)
+        if index > last or index == 0:
+            yield from _over_ledge(stack, spec, index, spots[-1])
 
 
 def _down(side: Side, on: Place, start: float, end: float) -> tuple[Point, ...]:
@@ -251,36 +251,36 @@ def _zero_between(value: Callable[[float], Value], one: Value, other: Value) -> 
     return other[0]
 
 
-def _over_ledge(stack: Stack[Solid], spec: Cascade, place: int, foot: Spot) -> Iterator[_Stretch]:
+def _over_ledge(stack: Stack[Solid], spec: Cascade, index: int, foot: Spot) -> Iterator[_Section]:
     """Yield the line on a ledge, straight out from the foot of a tier, in the frame of its seat."""
-    seat = stack.seats[place]
+    seat = stack.seats[index]
     x, y, _ = foot
-    below = stack.feet[place] - stack.tiers[place].board_thickness
+    below = stack.feet[index] - stack.tiers[index].board_thickness
     out = math.hypot(x, y)
-    edge = _edge(stack, seat, place, (x / out, y / out))
+    edge = _edge(stack, seat, index, (x / out, y / out))
     reach = edge
-    if place == 0:
+    if index == 0:
         reach = (edge + out) / 2 if spec.on_drum is None else out + spec.on_drum.mm
         if reach > edge + 1e-9:
             found = f"“{spec.on_drum}” out over the drum"
             allowed = f"up to {at_most(max(edge - out, 0.0))}, where its edge is"
             raise CakeError([Problem(("on_drum",), found, allowed, "let it run out less far")])
     end = x / out * reach, y / out * reach
-    moved = (0.0, 0.0) if place == 0 else _middle(stack, place)
+    moved = (0.0, 0.0) if index == 0 else _middle(stack, index)
     space = ((x, y, below), (*end, below))
     points = tuple((px - moved[0], py - moved[1]) for px, py in ((x, y), end))
-    yield _Stretch(place, True, points, (foot, *space))
+    yield _Section(index, True, points, (foot, *space))
 
 
-def _middle(stack: Stack[Solid], place: int) -> Point:
+def _middle(stack: Stack[Solid], index: int) -> Point:
     """Return where the middle of the surface that a tier stands on is, on the drum."""
-    under = stack.places[place - 1]
+    under = stack.places[index - 1]
     return under.right, under.back
 
 
-def _edge(stack: Stack[Solid], seat: Seat, place: int, way: Point) -> float:
+def _edge(stack: Stack[Solid], seat: Seat, index: int, way: Point) -> float:
     """Return how far out from the middle of the drum the edge of a surface is in a direction."""
-    right, back = (0.0, 0.0) if place == 0 else _middle(stack, place)
+    right, back = (0.0, 0.0) if index == 0 else _middle(stack, index)
     area = region(seat.edge.moved(right, back))
     far = seat.outline.reach + math.hypot(right, back) + 1.0
     spans = spans_on(area, (0.0, 0.0), (way[0] * far, way[1] * far))

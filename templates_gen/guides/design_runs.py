@@ -20,7 +20,7 @@ LOWEST_BAND = 3.0
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A stretch of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
+    """An interval of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
 
     start: float
     length: float
@@ -38,7 +38,7 @@ class Run:
 
 
 def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
-    """Return the stretches that repeats fill: once round, or each face between two corners.
+    """Return the intervals that repeats fill: once round, or each face between two corners.
 
     Raises CakeError, keys within the design, where there are no faces or not one repeat fits.
     """

@@ -11,7 +11,7 @@ from templates_gen.geometry.outline import Outline
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """A stretch of a rim from the middle of one corner to the middle of the next, mm of u."""
+    """An interval of a rim from the middle of one corner to the middle of the next, mm of u."""
 
     start: float
     end: float

@@ -71,8 +71,8 @@ def _thrown(region: Region, count: int, apart: float, draw: random.Random) -> li
         if region.free((u, v)):
             kept.append((u, v))
             for turn in (-region.girth, 0.0, region.girth):
-                shown = region.flat(u + turn, v)
-                cells.setdefault(_cell(shown, apart), []).append(shown)
+                flat = region.flat(u + turn, v)
+                cells.setdefault(_cell(flat, apart), []).append(flat)
             if len(kept) == count:
                 break
     return kept

@@ -66,8 +66,8 @@ def _steps(
         takes += f" · {sum(step['minutes'] for step in each)} min"
         takes += f", then wait {decimal(wait, 1)} h" if wait else ""
         used = dict.fromkeys(piece for step in each for piece in step["templates"])
-        shown = tuple(pieces[piece] for piece in used if piece in pieces)
-        yield HandoutStep(number, f"{name.capitalize()}: {tiers}", say(words), takes, shown)
+        templates = tuple(pieces[piece] for piece in used if piece in pieces)
+        yield HandoutStep(number, f"{name.capitalize()}: {tiers}", say(words), takes, templates)
 
 
 def size_of(piece: Piece) -> str:

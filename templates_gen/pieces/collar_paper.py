@@ -68,7 +68,7 @@ def paper_edge(band: Band, start: float, end: float) -> Path:
 
 
 def drawn_round(found: Sequence[Guide], girth: float, start: float, end: float) -> Iterator[Stroke]:
-    """Yield the lines of guides that reach into a stretch, whichever turn they are on."""
+    """Yield the lines of guides that reach into a section, whichever turn they are on."""
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
     for turn in (-girth, 0.0, girth):
         for stroke, box in guides:

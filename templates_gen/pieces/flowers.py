@@ -177,7 +177,7 @@ def _sheet(
     words = text_block(lines, Box(BETWEEN, 0.5, wide - BETWEEN, low))
     colour = made.spec.leaf_colour if KINDS[kind] else made.spec.colour
     made_of = rolled(colour, MODELLING, made.spec.thickness.mm)
-    shown = [part for part in parts if any(e.part is part for row in rows for e in row.placed)]
+    placed = [part for part in parts if any(e.part is part for row in rows for e in row.placed)]
     often = "each as often as it says" if only_once else "as one flower has them"
     return Piece(
         owner="pack",
@@ -192,10 +192,10 @@ def _sheet(
         drawing=Drawing(tuple(drawn), (*labels, *words)),
         values={
             "flower_width_mm": made.spec.width.mm,
-            "number_of_each": tuple(part.count for part in shown),
-            "lengths_mm": tuple(part.length for part in shown),
-            "widths_mm": tuple(part.width for part in shown),
-            "forms_mm": tuple(part.form for part in shown),
+            "number_of_each": tuple(part.count for part in placed),
+            "lengths_mm": tuple(part.length for part in placed),
+            "widths_mm": tuple(part.width for part in placed),
+            "forms_mm": tuple(part.form for part in placed),
         },
         part=name,
     )

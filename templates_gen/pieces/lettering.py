@@ -100,13 +100,13 @@ def _letters(tier: Solid, index: int, lettered: Lettered) -> Iterator[Piece]:
     made_of = rolled(spec.paste_colour, MODELLING, spec.thickness.mm)
     for number, same in enumerate(forms.values(), 1):
         text = same[0].text.strip()
-        shown = f"“{text}”" if text and not missing_glyphs(text) else str(number)
+        quoted = f"“{text}”" if text and not missing_glyphs(text) else str(number)
         box = same[0].path.bounds
         yield Piece(
             owner=tier.slug,
             kind="letter",
             tier=tier.name,
-            title=f"{tier.name}: letter {shown}",
+            title=f"{tier.name}: letter {quoted}",
             surface="flat",
             copies=len(same),
             use=f"Cut {len(same)} from {made_of}, {OUT}; set them where the lettering marks them.",

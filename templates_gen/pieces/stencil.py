@@ -85,7 +85,7 @@ def _of_design(tier: DecoratedTier, index: int, design: Design, spec: Stencil) -
 
 
 def _alike(tier: DecoratedTier, index: int, design: Design, guide: Guide) -> Repeats:
-    """Return the repeats of a design, or equal stretches of level lines.
+    """Return the repeats of a design, or equal parts of level lines.
 
     Raises CakeError where they differ.
     """

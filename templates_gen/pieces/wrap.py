@@ -138,7 +138,7 @@ def _lettering(tier: DecoratedTier) -> Drawing:
         *_strip_words(tier),
         *_opening_words(spec),
     )
-    left, right = _clear_stretch(tier)
+    left, right = _clear_interval(tier)
     low = min(side.foot_at(left), side.foot_at(right)) - 6
     labels = on_side(text_block(block, Box(left + 12, -low, right - 8, -4)))
     labels += (Label("bottom edge", (4, side.foot_at(4) - 2), SMALL),)
@@ -167,23 +167,23 @@ def _opening_words(spec: Tier) -> list[str]:
     return ["wrap first, then cut to the edge of the hole"]
 
 
-def _clear_stretch(tier: DecoratedTier) -> tuple[float, float]:
-    """Return the first of the widest stretches between upright lines and openings in one half."""
+def _clear_interval(tier: DecoratedTier) -> tuple[float, float]:
+    """Return the first of the widest intervals between upright lines and openings in one half."""
     rim = tier.wrapped.rim
     half = rim.girth / 2
     lines = sorted({0.0, half / 2, half, *(u for u in rim.corners if 1 < u < half - 1)})
     holes = [path.bounds for path in tier.openings.on(tier.wrapped)]
-    stretches = list(pairwise(lines))
+    intervals = list(pairwise(lines))
     for hole in holes:
-        stretches = [part for each in stretches for part in _beside(each, hole)]
-    return max(stretches, key=lambda stretch: round(stretch[1] - stretch[0]))
+        intervals = [part for each in intervals for part in _beside(each, hole)]
+    return max(intervals, key=lambda interval: round(interval[1] - interval[0]))
 
 
-def _beside(stretch: tuple[float, float], hole: Box) -> Iterator[tuple[float, float]]:
-    """Yield what a hole leaves of a stretch."""
-    start, end = stretch
+def _beside(interval: tuple[float, float], hole: Box) -> Iterator[tuple[float, float]]:
+    """Yield what a hole leaves of a interval."""
+    start, end = interval
     if hole.x1 <= start or hole.x0 >= end:
-        yield stretch
+        yield interval
         return
     if hole.x0 > start:
         yield start, hole.x0

@@ -68,13 +68,13 @@ def brackets(outline: Path, mirrors: Sequence[Mirror], labels: Sequence[Label]) 
     drawn = Drawing()
     for mirror in mirrors:
         taken = [label.box for label in labels]
-        stretch = max(_free(outline, mirror, taken), key=lambda each: each[1] - each[0])
-        drawn += _bracket(mirror, *stretch)
+        interval = max(_free(outline, mirror, taken), key=lambda each: each[1] - each[0])
+        drawn += _bracket(mirror, *interval)
     return drawn
 
 
 def _free(outline: Path, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[float, float]]:
-    """Return the stretches of a fold edge beside which no words stand; if there is none, it."""
+    """Return the parts of a fold edge beside which no words stand; if there is none, it."""
     spans = _spans(outline, mirror)
     near = [
         (mirror.along((box.x0, box.y0)) - 1, mirror.along((box.x1, box.y1)) + 1)
@@ -88,11 +88,11 @@ def _free(outline: Path, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[flo
 
 
 def _subtracted(
-    stretch: tuple[float, float], low: float, high: float
+    interval: tuple[float, float], low: float, high: float
 ) -> Iterator[tuple[float, float]]:
-    start, end = stretch
+    start, end = interval
     if high <= start or low >= end:
-        yield stretch
+        yield interval
         return
     if low > start:
         yield start, low
@@ -101,7 +101,7 @@ def _subtracted(
 
 
 def _bracket(mirror: Mirror, start: float, end: float) -> Drawing:
-    """Draw a bracket in the middle of a stretch of a fold edge."""
+    """Draw a bracket in the middle of a part of a fold edge."""
     middle, half = (start + end) / 2, min(LONGEST, (end - start) * 0.7) / 2
     low, high = middle - half, middle + half
     frame = [(low, 0.4), (low, IN), (high, IN), (high, 0.4)]

@@ -1,7 +1,7 @@
-"""What marks a side, in place of the whole collar: a tape, one repeat of a design, stretches.
+"""What marks a side, in place of the whole collar: a tape, one repeat of a design, sections.
 
 What stands at places, as drips and joins, needs a tape only. A design needs a tape and a template
-of one repeat. What stands at one place of the side, as letters, needs that stretch of the collar.
+of one repeat. What stands at one place of the side, as letters, needs that section of the collar.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.path import straights
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide, Repeats
-from templates_gen.pieces.stretch import Stretch, stretch
+from templates_gen.pieces.collar_section import CollarSection, collar_section
 from templates_gen.plan import Plan
 from templates_gen.printing.places import Span, spans_of
 from templates_gen.printing.tape import TALL, Tick, tape_of
@@ -161,7 +161,7 @@ def _is_level(guide: Guide) -> bool:
 def _parts(
     piece: Piece, tier: DecoratedTier, layer: Layer, kinds: _Kinds, openings: Sequence[Span]
 ) -> list[Piece] | None:
-    """Return the tape, the repeats and the stretches that serve instead of a collar, if they do."""
+    """Return the tape, the repeats and the sections that serve instead of a collar, if they do."""
     moving = [group for group in kinds.groups if not _is_level(group[0])]
     letters = LETTERS if len(moving) > 1 or (moving and kinds.ticks) else [""]
     if len(moving) > len(letters):
@@ -181,8 +181,8 @@ def _parts(
         if found is None:
             return None
         made.append(found)
-    stretches = _stretches(piece, tier, layer, kinds.placed, openings)
-    return None if stretches is None else [*made, *stretches]
+    sections = _sections(piece, tier, layer, kinds.placed, openings)
+    return None if sections is None else [*made, *sections]
 
 
 def _says(kinds: _Kinds) -> str:
@@ -225,8 +225,8 @@ def _repeat(
     )
     part = "-".join(filter(None, (piece.part, f"repeat-{number}")))
     marks = tuple(start + step * repeats.width for step in range(1, _times(repeats)))
-    shown = Stretch(start, start + wide, part, where, use, marks=marks, moves=True)
-    return stretch(tier, piece.kind, layer, group, shown)
+    section = CollarSection(start, start + wide, part, where, use, marks=marks, moves=True)
+    return collar_section(tier, piece.kind, layer, group, section)
 
 
 def _times(repeats: Repeats) -> int:
@@ -244,14 +244,14 @@ def _clear_start(repeats: Repeats, wide: float, layer: Layer, tier: DecoratedTie
     return None
 
 
-def _stretches(
+def _sections(
     piece: Piece,
     tier: DecoratedTier,
     layer: Layer,
     placed: Sequence[Guide],
     openings: Sequence[Span],
 ) -> list[Piece] | None:
-    """Return the stretches that carry what has its place; None where that is most of the side."""
+    """Return the sections that carry what has its place; None where that is most of the side."""
     boxes = [stroke.path.bounds for guide in placed for stroke in guide.drawing.strokes]
     found = spans_of([*((box.x0, box.x1) for box in boxes), *openings], layer.side.girth)
     if found is None:
@@ -264,5 +264,9 @@ def _stretches(
             f" its mark at the {at}; mark through it."
         )
         part = "-".join(filter(None, (piece.part, f"place-{number}")))
-        made.append(stretch(tier, piece.kind, layer, placed, Stretch(start, end, part, title, use)))
+        made.append(
+            collar_section(
+                tier, piece.kind, layer, placed, CollarSection(start, end, part, title, use)
+            )
+        )
     return made

@@ -1,4 +1,4 @@
-"""Where on a side things have their place: the stretches that hold them, each with a mark."""
+"""Where on a side things have their place: the sections that hold them, each with a mark."""
 
 from __future__ import annotations
 
@@ -9,24 +9,24 @@ from templates_gen.pieces.marks import QUARTERS
 Span = tuple[float, float]
 """From one u to another, mm; it may reach over the join."""
 AROUND = 8.0
-"""Paper on either side of what a stretch carries, mm."""
+"""Paper on either side of what a section carries, mm."""
 NEAR = 40.0
-"""Things no farther apart than this are on one stretch, mm."""
+"""Things no farther apart than this are on one section, mm."""
 MOST = 0.6
-"""The most of the girth that stretches may take."""
+"""The most of the girth that sections may take."""
 
 
 def spans_of(things: Iterable[Span], girth: float) -> list[tuple[float, float, str]] | None:
-    """Return the stretches of a girth that hold things, each with the name of a mark in it.
+    """Return the sections of a girth that hold things, each with the name of a mark in it.
 
-    Things are as wide as they are drawn, wherever round the side. None where the stretches would
+    Things are as wide as they are drawn, wherever round the side. None where the sections would
     be most of the girth.
     """
     padded = [(start - AROUND, end + AROUND) for start, end in things]
     if any(end - start > MOST * girth for start, end in padded):
         return None
     spans = [_with_mark(span, girth) for span in _joined(padded, girth)]
-    # a stretch that was made longer for its mark may have reached another
+    # a section that was made longer for its mark may have reached another
     spans = [
         _with_mark((start, end), girth) for start, end in _joined([s[:2] for s in spans], girth)
     ]

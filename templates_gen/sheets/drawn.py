@@ -24,7 +24,7 @@ def drawn_strokes(strokes: Iterable[Stroke]) -> tuple[Drawn, ...]:
     return tuple(Drawn(each, each.path.bounds, sampled_lines(each.path)) for each in strokes)
 
 
-def shown(strokes: Iterable[Drawn], box: Box) -> tuple[Drawn, ...]:
+def strokes_in(strokes: Iterable[Drawn], box: Box) -> tuple[Drawn, ...]:
     """Return the strokes that come into a box, or may."""
     return tuple(
         each

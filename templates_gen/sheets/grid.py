@@ -113,19 +113,19 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Dr
 
 
 def _upright(box: Box, x: float, words: Sequence[Box]) -> Iterator[Span]:
-    """Yield what an upright line shows in a window beside words, as stretches of y."""
+    """Yield what an upright line shows in a window beside words, as intervals of y."""
     over = [(each.y0, each.y1) for each in words if each.x0 - AIR < x < each.x1 + AIR]
     return _beside(box.y0, box.y1, over)
 
 
 def _across(box: Box, y: float, words: Sequence[Box]) -> Iterator[Span]:
-    """Yield what a line across shows in a window beside words, as stretches of x."""
+    """Yield what a line across shows in a window beside words, as intervals of x."""
     over = [(each.x0, each.x1) for each in words if each.y0 - AIR < y < each.y1 + AIR]
     return _beside(box.x0, box.x1, over)
 
 
 def _beside(start: float, end: float, taken: Sequence[Span]) -> Iterator[Span]:
-    """Yield what is left of a line from start to end beside the stretches taken, and air."""
+    """Yield what is left of a line from start to end beside the intervals taken, and air."""
     for low, high in (*sorted(taken), (end + AIR, end)):
         stop = min(low - AIR, end)
         if start < stop:

@@ -19,7 +19,7 @@ from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets import furniture
 from templates_gen.sheets.arranging import Arrangement, arrange
 from templates_gen.sheets.captions import caption_drawing
-from templates_gen.sheets.drawn import Drawn, drawn_strokes, shown
+from templates_gen.sheets.drawn import Drawn, drawn_strokes, strokes_in
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.grid import grid_drawing, grid_of
 from templates_gen.sheets.labels import readable, shared_out
@@ -39,7 +39,7 @@ class _Item:
 
     lattice: Lattice
     cell: Cell
-    shown: tuple[Drawn, ...]
+    visible: tuple[Drawn, ...]
     over: Drawing
     marks: tuple[tuple[float, float], ...]
     overlaps: tuple[Box, ...]
@@ -131,7 +131,7 @@ def _items(lattice: Lattice) -> list[_Item]:
         for join in mine:
             taken = lines.also([label.box for label in over.labels])
             over += join_drawing(join, cell, lattice, taken)
-        seen = shown(strokes, cell.box)
+        seen = strokes_in(strokes, cell.box)
         marked = [sampled_lines(stroke.path) for stroke in over.strokes]
         taken = lines.also([label.box for label in over.labels], marked)
         over += line_words(seen, cell.box, taken)
@@ -187,15 +187,15 @@ def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Ite
 
 def _strokes(item: _Item) -> Iterator[Stroke]:
     """Yield what of a piece a window shows, and what is drawn over it."""
-    yield from (each.stroke for each in item.shown)
+    yield from (each.stroke for each in item.visible)
     yield from item.over.strokes
 
 
 def _taken_on_sheet(item: _Item, to_sheet: Transform) -> Taken:
     """Return the lines of a window and all beside its piece, where they are on the sheet."""
     paths = (stroke.path.transformed(to_sheet) for stroke in _strokes(item))
-    shown = clipped_and_moved(item.lattice.piece.paper, item.cell.box, to_sheet)
-    return Taken([sampled_lines(path) for path in paths], shown)
+    area = clipped_and_moved(item.lattice.piece.paper, item.cell.box, to_sheet)
+    return Taken([sampled_lines(path) for path in paths], area)
 
 
 def _map(cell: Cell, spot: Spot, field: Box) -> Transform:

@@ -36,6 +36,6 @@ def legend(roles: Iterable[Role], slots: Sequence[Slot]) -> Drawing:
 
 def _entry(role: Role, at: Point) -> Drawing:
     x, y = at
-    shown = Stroke(line((x - RAISED, y), (x - RAISED, y + SAMPLE)), role)
+    sample = Stroke(line((x - RAISED, y), (x - RAISED, y + SAMPLE)), role)
     name = Label(role.brief, (x, y + SAMPLE + GAP), LEAST_TEXT, turn=90)
-    return Drawing((shown,), (name,))
+    return Drawing((sample,), (name,))

@@ -12,8 +12,8 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.arcs import circle
+from templates_gen.geometry.areas.chords import Chord, chords
 from templates_gen.geometry.areas.lines import Line
-from templates_gen.geometry.areas.stretches import Stretch, stretches
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, polyline
@@ -71,22 +71,22 @@ def _places(lines: Sequence[Line], role: Role, box: Box) -> Iterator[_Place]:
     """Yield places along lines, of each those in the middle of it first."""
     before = SCISSORS if role is Role.CUT else 0.0
     width = before + fonts.text_width(role.says, SIZE)
-    for found in stretches(lines, box, width + 2, STEP, BOW):
-        for stretch in sorted(found, key=lambda each: each.far):
+    for found in chords(lines, box, width + 2, STEP, BOW):
+        for chord in sorted(found, key=lambda each: each.far):
             for side in (1, -1):
-                place = _beside(stretch, side, width, before)
+                place = _beside(chord, side, width, before)
                 if box.contains(Box.round(place.frame)):
                     yield place
 
 
-def _beside(stretch: Stretch, side: int, width: float, before: float) -> _Place:
-    """Return the place for words above a stretch (side 1) or below it (-1), turned to be read."""
-    turn = math.atan2(stretch.end[1] - stretch.start[1], stretch.end[0] - stretch.start[0])
-    above, below = stretch.left, stretch.right
+def _beside(chord: Chord, side: int, width: float, before: float) -> _Place:
+    """Return the place for words above a chord (side 1) or below it (-1), turned to be read."""
+    turn = math.atan2(chord.end[1] - chord.start[1], chord.end[0] - chord.start[0])
+    above, below = chord.left, chord.right
     if not -math.pi / 2 + 1e-9 < turn < math.pi / 2 + 1e-9:
         turn, above, below = turn + math.pi, below, above
     cos, sin = math.cos(turn), math.sin(turn)
-    x, y = ((one + other) / 2 for one, other in zip(stretch.start, stretch.end, strict=True))
+    x, y = ((one + other) / 2 for one, other in zip(chord.start, chord.end, strict=True))
     foot, top = -fonts.DESCENT * SIZE, fonts.CAP_HEIGHT * SIZE
     base = CLEAR + above - foot if side > 0 else -CLEAR - below - top
 

@@ -33,7 +33,7 @@ places for it are, mm: at the most a third of the line from its end."""
 MARK_ROOM = 4.0
 """So far from any line a mark is clear of it, mm: its arms end before."""
 SHORTEST_JOIN = 4.0
-"""Where windows meet both ways a shorter stretch along a match line carries no marks, mm."""
+"""Where windows meet both ways a shorter part along a match line carries no marks, mm."""
 NAME = 3.0
 """Em size of names along match lines, mm."""
 PLACES = 3.0
@@ -52,7 +52,7 @@ class Join:
     """Where two neighbouring windows meet: the match line, and two marks on it.
 
     Where these are near to each other there are ``tips`` of two arrows, to lay a ruler along. It
-    stops ``beside`` parallel lines that could be taken for it, stretches given as shares of it.
+    stops ``beside`` parallel lines that could be taken for it, intervals given as shares of it.
     """
 
     first: Cell
@@ -200,31 +200,31 @@ def overlap_of(join: Join, cell: Cell) -> Box:
 
 
 def _stops(join: Join) -> list[tuple[float, float]]:
-    """Return the stretches of a match line beside the crosses of its marks, as shares of it.
+    """Return the intervals of a match line beside the crosses of its marks, as shares of it.
 
     They stop beside parallel lines. There are none where it is too short for both crosses.
     """
     long = math.dist(join.start, join.end)
     first, second = sorted(math.dist(join.start, mark) / long for mark in join.marks)
     arm = ARM / long
-    stretches = [(0.0, first - arm), (first + arm, second - arm), (second + arm, 1.0)]
-    return _clear_parts([each for each in stretches if each[1] - each[0] > _LEVEL], join.beside)
+    intervals = [(0.0, first - arm), (first + arm, second - arm), (second + arm, 1.0)]
+    return _clear_parts([each for each in intervals if each[1] - each[0] > _LEVEL], join.beside)
 
 
 def _clear_parts(
-    stretches: list[tuple[float, float]], taken: Iterable[tuple[float, float]]
+    intervals: list[tuple[float, float]], taken: Iterable[tuple[float, float]]
 ) -> list[tuple[float, float]]:
-    """Return what is left of some stretches beside others."""
+    """Return what is left of some intervals beside others."""
     for low, high in taken:
-        parts = ((a, min(b, low)) for a, b in stretches), ((max(a, high), b) for a, b in stretches)
-        stretches = sorted({(a, b) for some in parts for a, b in some if b - a > _LEVEL})
-    return stretches
+        parts = ((a, min(b, low)) for a, b in intervals), ((max(a, high), b) for a, b in intervals)
+        intervals = sorted({(a, b) for some in parts for a, b in some if b - a > _LEVEL})
+    return intervals
 
 
 def _match_line(join: Join) -> Path | None:
     """Return a match line, which stops for the crosses of its marks; none where none is left."""
-    stretches = _stops(join) or ([] if join.beside else [(0.0, 1.0)])
-    ends = ((_between(join.start, join.end, at) for at in stretch) for stretch in stretches)
+    intervals = _stops(join) or ([] if join.beside else [(0.0, 1.0)])
+    ends = ((_between(join.start, join.end, at) for at in interval) for interval in intervals)
     paths = [line(*each) for each in ends]
     return reduce(operator.add, paths) if paths else None
 

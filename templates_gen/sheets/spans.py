@@ -1,4 +1,4 @@
-"""Where to cut a piece along one of its axes: few stretches, and no match line through words."""
+"""Where to cut a piece along one of its axes: few intervals, and no match line through words."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ class Axis:
 
 
 def fewest(axis: Axis, most: float) -> int:
-    """Return how many overlapping stretches of at most ``most`` cover an axis."""
+    """Return how many overlapping intervals of at most ``most`` cover an axis."""
     length = axis.end - axis.start
     return max(1, math.ceil((length - OVERLAP) / (most - OVERLAP) - 1e-9))
 
@@ -76,7 +76,7 @@ def runs(a: Point, b: Point, *, along: int, least: float = LONG) -> bool:
 
 
 def span(one: float, other: float) -> Span:
-    """Return the stretch between two places."""
+    """Return the interval between two places."""
     return min(one, other), max(one, other)
 
 
@@ -94,7 +94,7 @@ def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[Span
 
 
 def spans(axis: Axis, most: float, *, equal: bool, more: int = 0) -> list[Span]:
-    """Cover an axis with the fewest overlapping stretches of at most ``most``, or so many ``more``.
+    """Cover an axis with the fewest overlapping intervals of at most ``most``, or so many ``more``.
 
     They are as long as possible, or equal, as far as keeping clear of words lets them be.
     """
@@ -105,7 +105,7 @@ def spans(axis: Axis, most: float, *, equal: bool, more: int = 0) -> list[Span]:
     start = axis.start
     for left in range(count - 1, 0, -1):
         latest = start + most - OVERLAP / 2
-        # the least that the stretches still to come can do; not beyond by a rounding
+        # the least that the intervals still to come can do; not beyond by a rounding
         earliest = min(axis.end + OVERLAP / 2 - left * most + (left - 1) * OVERLAP, latest)
         wanted = axis.start + (count - left) * (size - OVERLAP) + OVERLAP / 2 if equal else latest
         cut = _clear_cut(axis, earliest, latest, wanted)

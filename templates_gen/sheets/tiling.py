@@ -247,21 +247,21 @@ def _lattices(
 def _ways(
     axis: Axis, most: float, *, before: float = 0.0, after: float = 0.0, extra: int = 0
 ) -> list[tuple[Span, ...]]:
-    """Return the different ways to cover an axis: with stretches of full length, and of equal.
+    """Return the different ways to cover an axis: with intervals of full length, and of equal.
 
     The first or the last leaves room for more ``before`` or ``after`` it, if that takes no more.
     """
     longer = axis.extended(before, after)
     if fewest(longer, most) > fewest(axis, most):
         longer = axis
-    # what fits one stretch is not cut
+    # what fits one interval is not cut
     more = extra if fewest(longer, most) > 1 else 0
     ways = (spans(longer, most, equal=equal, more=more) for equal in (False, True))
     kept = (
         tuple((max(start, axis.start), min(end, axis.end)) for start, end in way) for way in ways
     )
     found = list(dict.fromkeys(kept))
-    # with more stretches than it takes, some may be left with next to nothing
+    # with more intervals than it takes, some may be left with next to nothing
     return [way for way in found if all(b - a > NARROWEST for a, b in way)] if more else found
 
 
@@ -329,7 +329,7 @@ def _needed(area: Area, xs: Sequence[Span], ys: Sequence[Span]) -> list[tuple[in
 
 
 def _shared(every: Sequence[Span], index: int) -> Iterator[tuple[set[int], Span]]:
-    """Yield the parts of a stretch: which stretches cover each, and from where to where it goes."""
+    """Yield the parts of an interval: which intervals cover each, and where it starts and ends."""
     start, end = every[index]
     ends = [(other, max(start, a), min(end, b)) for other, (a, b) in enumerate(every)]
     overlaps = [(other, a, b) for other, a, b in ends if other != index and a < b]

@@ -21,7 +21,7 @@ from templates_gen.geometry.warp import bent
 from templates_gen.tiers.side import Side
 
 _STEP = 0.05
-"""Half the stretch of a level line over which its direction is taken, mm."""
+"""Half the segment of a level line over which its direction is taken, mm."""
 _PACE = 0.5
 """The longest step over which the length of a line on the paper is summed, mm."""
 

@@ -23,7 +23,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.geometry.warp import bent
 
 FINE = math.radians(1)
-"""The most that a stretch of the rim turns over which its slant is taken as one."""
+"""The most that a segment of the rim turns over which its slant is taken as one."""
 _CLOSE = 1e-9
 """How far a point may be from the line it is found to lie on, mm."""
 _MOST_STEPS = 60
@@ -35,7 +35,7 @@ Vector = tuple[float, float, float]
 class SlantedSide:
     """The side between a rim at ``height`` and a foot on z = 0, mm.
 
-    Where it ``is_matched``, rulings go from each stretch of the rim to the same one of the foot;
+    Where it ``is_matched``, rulings go from each segment of the rim to the same one of the foot;
     else they share out the foot evenly.
     """
 
@@ -56,7 +56,7 @@ class SlantedSide:
 
     @cached_property
     def area(self) -> float:
-        """The area of the side, mm2: mean girth times slant, stretch by stretch."""
+        """The area of the side, mm2: mean girth times slant, segment by segment."""
         ends = [0.0, *self._ends]
         feet = [self._foot_of(end) for end in ends[:-1]] + [self.foot.girth]
         return sum(
@@ -105,7 +105,7 @@ class SlantedSide:
 
     @cached_property
     def _rulings(self) -> list[float]:
-        """The lengths of the rulings at the ends of all stretches and in their middles."""
+        """The lengths of the rulings at the ends of all segments and in their middles."""
         ends = [0.0, *self._ends]
         places = [*ends, *((a + b) / 2 for a, b in pairwise(ends))]
         return [math.hypot(*self._ruling(place)) for place in places]
@@ -204,7 +204,7 @@ class SlantedSide:
 
     @cached_property
     def _fine(self) -> tuple[Bend, ...]:
-        """The rim in stretches that turn little."""
+        """The rim in segments that turn little."""
         fine: list[Bend] = []
         for bend in self.rim.bends:
             count = max(1, math.ceil(abs(bend.turn) / FINE)) if bend.length else 1
@@ -217,7 +217,7 @@ class SlantedSide:
 
     @cached_property
     def _flat_bends(self) -> tuple[Bend, ...]:
-        """The rim as it lies flat, stretch by stretch."""
+        """The rim as it lies flat, segment by segment."""
         return tuple(self._flattened())
 
     def _flattened(self) -> Iterator[Bend]:
@@ -240,7 +240,7 @@ class SlantedSide:
 
     @cached_property
     def _states(self) -> list[tuple[Point, float]]:
-        """Point and heading on the paper at the start of each stretch, and at the end."""
+        """Point and heading on the paper at the start of each segment, and at the end."""
         states = [((0.0, 0.0), -self._turn / 2)]
         for bend in self._flat_bends:
             states.append(bend.after(*states[-1]))

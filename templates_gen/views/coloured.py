@@ -20,7 +20,7 @@ from templates_gen.views.colours import (
     from_hex,
 )
 from templates_gen.views.elevation import board_edge, separators, silhouette, views
-from templates_gen.views.letter_boards import shown
+from templates_gen.views.letter_boards import letter_boards
 from templates_gen.views.scene.bodies import drum_body, tier_colour
 from templates_gen.views.scene.marks import on_ledge, on_side, on_top
 from templates_gen.views.scene.parts import Mark, Ring
@@ -132,7 +132,7 @@ def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
     if stack.drum is not None:
         drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
         found.append(Fill(stack.drum.path(), drum.look.colour))
-    for beside in shown(stack):
+    for beside in letter_boards(stack):
         found.append(Fill(rectangle(beside.board), from_hex(BOARD)))
         found += [Fill(path, beside.colour) for path in beside.outlines]
     for lowest in stack.ledges[:1]:

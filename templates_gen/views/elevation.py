@@ -25,7 +25,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import visible_parts
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.seat import Seat
-from templates_gen.views.letter_boards import shown
+from templates_gen.views.letter_boards import letter_boards
 from templates_gen.views.through import through
 from templates_gen.views.view import FINE, NUDGE, ROUND, View
 
@@ -253,7 +253,7 @@ def from_above(stack: DecoratedStack) -> Drawing:
 
 def _from_above(stack: DecoratedStack) -> Iterator[tuple[Path, Role]]:
     """Yield the outlines of drum and tiers, each with what lies round it on what it stands on."""
-    for beside in shown(stack):
+    for beside in letter_boards(stack):
         yield from ((path, FORM) for path in (rectangle(beside.board), *beside.outlines))
     if stack.drum is not None:
         yield stack.drum.path(), FORM

@@ -26,7 +26,7 @@ CORNER = 2.0
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class LetterBoard:
     """A letter cake as it is shown: its board and the outlines of its covered parts, in plan.
 
     ``table`` is how high what its board stands on is above the drum's upper face, mm.
@@ -54,7 +54,7 @@ class Shown:
         return colour_of(self.cake.spec.colour, BUTTERCREAM)
 
 
-def shown(stack: DecoratedStack) -> Iterator[Shown]:
+def letter_boards(stack: DecoratedStack) -> Iterator[LetterBoard]:
     """Yield the letter cakes of a cake where they are shown, x to the right and y to the back.
 
     Those that stand before no tiers are about (0, 0).
@@ -72,11 +72,11 @@ def shown(stack: DecoratedStack) -> Iterator[Shown]:
         outlines = tuple(
             off(part.outline, outside).moved(left + part.x, low + part.y) for part in made.parts
         )
-        yield Shown(cake, Box(left, low, left + wide, front), outlines, table)
+        yield LetterBoard(cake, Box(left, low, left + wide, front), outlines, table)
         front = low - BETWEEN
 
 
-def from_front(found: Shown) -> Drawing:
+def from_front(found: LetterBoard) -> Drawing:
     """Return a letter cake on its board as it looks from the front, the board's foot at 0."""
     low, high = BOARD.mm, BOARD.mm + found.cake.made.wall_height
     board = rectangle(Box(found.board.x0, 0.0, found.board.x1, low))

@@ -21,7 +21,7 @@ from templates_gen.plan import Plan
 from templates_gen.units import decimal, in_both
 from templates_gen.views.coloured import colours_above, front_colours
 from templates_gen.views.elevation import elevation, from_above, views
-from templates_gen.views.letter_boards import Shown, from_front, shown
+from templates_gen.views.letter_boards import LetterBoard, from_front, letter_boards
 from templates_gen.views.sizes import width_words
 from templates_gen.views.standing import standing_seen
 from templates_gen.views.view import FINE
@@ -60,7 +60,7 @@ class Views:
     front_box: Box
     above: Drawing
     above_box: Box
-    beside: tuple[tuple[Shown, Drawing], ...] = ()
+    beside: tuple[tuple[LetterBoard, Drawing], ...] = ()
 
 
 def both_views(stack: DecoratedStack, height: float) -> Views:
@@ -69,7 +69,7 @@ def both_views(stack: DecoratedStack, height: float) -> Views:
     fine = FINE * max(1.0, stack.height / height)
     front = elevation(stack, fine) + Drawing(fills=front_colours(stack)) + standing_seen(stack)
     above = from_above(stack) + Drawing(fills=colours_above(stack))
-    beside = tuple((each, from_front(each)) for each in shown(stack))
+    beside = tuple((each, from_front(each)) for each in letter_boards(stack))
     front_box = _front_box(front, [drawing for _, drawing in beside])
     return Views(stack, height, front, front_box, above, _box(above), beside)
 
@@ -107,7 +107,7 @@ def drawn(found: Views, width: float) -> Block:
 def words_beside(stack: DecoratedStack) -> float:
     """Return the width of the sizes on both sides of the cake, which no scale makes less, mm."""
     labels = [label for entry in _sizes(stack) for label in entry]
-    labels += (label for each in shown(stack) for label in (each.name, each.sizes[0]))
+    labels += (label for each in letter_boards(stack) for label in (each.name, each.sizes[0]))
     return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
 
 
@@ -195,7 +195,7 @@ def _front(found: Views, scale: float) -> Drawing:
 
 
 def _row(
-    each: Shown, seen: Drawing, on_paper: OnPaper, corner: tuple[float, float], scale: float
+    each: LetterBoard, seen: Drawing, on_paper: OnPaper, corner: tuple[float, float], scale: float
 ) -> Drawing:
     """Draw a letter cake from the front with its sizes, its top and what it says at a corner."""
     right, top = corner

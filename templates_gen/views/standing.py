@@ -26,10 +26,10 @@ def standing_seen(stack: DecoratedStack) -> Drawing:
     found = [*standing(stack), *standing_flowers(stack)]
     farthest_first = sorted(found, key=lambda each: -each.at[1])
     # of what is turned aside nothing is seen but its edge
-    shown = [(each, area) for each in farthest_first if (area := _area(each)).area > LEAST]
-    areas = [area for _, area in shown]
+    visible = [(each, area) for each in farthest_first if (area := _area(each)).area > LEAST]
+    areas = [area for _, area in visible]
     drawing = Drawing()
-    for index, (each, area) in enumerate(shown):
+    for index, (each, area) in enumerate(visible):
         edge, nearer = edge_of(area), areas[index + 1 :]
         seen = [cutter(nearer)(edge), *map(cutter([area, *nearer]), _sticks(each))]
         strokes = tuple(Stroke(path, FORM) for path in seen if path.commands)

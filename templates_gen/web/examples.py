@@ -24,7 +24,7 @@ def near(text: str, unit: str) -> str:
     return in_unit((round(written.mm / step) or 1) * step, unit)
 
 
-def shown(text: str, unit: str) -> str:
+def in_both_units(text: str, unit: str) -> str:
     """Return what a length is by default, in both units where it is not written in this one."""
     if not text or text.endswith(unit):
         return text

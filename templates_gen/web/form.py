@@ -34,7 +34,7 @@ from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.web.examples import near, shown
+from templates_gen.web.examples import in_both_units, near
 from templates_gen.web.labels import NAMES, label
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
@@ -107,7 +107,7 @@ def _with_examples(field: dict[str, Any]) -> dict[str, Any]:
     text, usual = field["example"], field["usual"]
     is_length = field["kind"] == "length"
     field["example"] = {unit: near(text, unit) if is_length else text for unit in UNITS}
-    field["shown"] = {unit: shown(usual, unit) if is_length else usual for unit in UNITS}
+    field["usual_in"] = {unit: in_both_units(usual, unit) if is_length else usual for unit in UNITS}
     field["fields"] = [_with_examples(each) for each in field["fields"]]
     return field
 

@@ -150,13 +150,13 @@ def sheets(body: Body, options: Options) -> Answer:
     cake = _cake(body)
     plan = make_plan(cake, MEMO)
     pack = _packs(plan, options)[0]
-    shown = [write_sheet_svg(pack, sheet).decode() for sheet in pack.sheets[:MOST_THUMBNAILS]]
+    drawn = [write_sheet_svg(pack, sheet).decode() for sheet in pack.sheets[:MOST_THUMBNAILS]]
     printed = [each for each in templates(plan) if each.printed]
     return json_answer(
         {
             "paper": pack.paper.title,
             "count": len(pack.sheets),
-            "sheets": shown,
+            "sheets": drawn,
             "tiers": list(dict.fromkeys(each.tier for each in printed)),
             "kinds": list(dict.fromkeys(each.kind for each in printed)),
         }

@@ -28,7 +28,7 @@ from templates_gen.plan import make_plan
 from templates_gen.terms import Terms
 from templates_gen.tiers.pose import Place
 from templates_gen.views.elevation import separator_seen, tier_seen, views
-from templates_gen.views.letter_boards import from_front, shown
+from templates_gen.views.letter_boards import from_front, letter_boards
 from templates_gen.views.scene import Body, scene
 from templates_gen.views.view import FINE, View
 from templates_gen.web.labels import place as page_place
@@ -102,7 +102,9 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
     """
     stack = build_stack(cake, MEMO)
     if stack.drum is None:
-        alone = [(from_front(each), (0.0, -step * ROW)) for step, each in enumerate(shown(stack))]
+        alone = [
+            (from_front(each), (0.0, -step * ROW)) for step, each in enumerate(letter_boards(stack))
+        ]
         return assembled_data([(lines(each), _box(each), at) for each, at in alone])
     drum = _drum(stack, turn)
     parts = [(lines(drum), _box(drum), (0.0, 0.0))]

@@ -128,10 +128,10 @@ def write_pdf(pack: Pack) -> bytes:
     add_metadata(canvas, title=pack.title, subject=SUBJECT, keywords=keywords, creator=CREATOR)
     for preference, value in VIEWER.items():
         canvas.setViewerPreference(preference, value)
-    shown = [window.piece for sheet in pack.sheets for window in sheet.windows]
-    titles = {piece.title: piece.id for piece in shown}
+    pieces = [window.piece for sheet in pack.sheets for window in sheet.windows]
+    titles = {piece.title: piece.id for piece in pieces}
     layers = Layers(canvas, [*(role.word for role in Role), WORDS])
-    forms = _draw_forms(canvas, shown, layers)
+    forms = _draw_forms(canvas, pieces, layers)
     entered: set[str] = set()
     for index, sheet in enumerate(pack.sheets):
         _add_outline_entries(canvas, sheet, entered)
@@ -144,11 +144,11 @@ def write_pdf(pack: Pack) -> bytes:
     return buffer.getvalue()
 
 
-def _draw_forms(canvas: Canvas, shown: Iterable[Piece], layers: Layers) -> dict[str, str]:
+def _draw_forms(canvas: Canvas, pieces: Iterable[Piece], layers: Layers) -> dict[str, str]:
     """Draw every piece once; return the name of its form by piece id."""
-    pieces = {piece.id: piece for piece in shown}
+    by_id = {piece.id: piece for piece in pieces}
     names = {}
-    for number, (key, piece) in enumerate(pieces.items()):
+    for number, (key, piece) in enumerate(by_id.items()):
         names[key] = f"piece{number}"
         canvas.beginForm(names[key], *piece.size.expanded(1))  # type: ignore[arg-type]  # floats serve
         draw_strokes(canvas, piece.drawing.strokes, layers)

@@ -39,9 +39,9 @@ class Layers:
         self._properties = document.Reference(PDFDictionary(layers), "layers")
         self._codes = {name: f"/OC /L{number} BDC" for number, name in enumerate(names)}
         listed = PDFArray(list(layers.values()))
-        shown = PDFDictionary({"Order": listed, "ON": listed})
+        visible = PDFDictionary({"Order": listed, "ON": listed})
         catalog = document.Catalog
-        catalog.OCProperties = PDFDictionary({"OCGs": listed, "D": shown})
+        catalog.OCProperties = PDFDictionary({"OCGs": listed, "D": visible})
         catalog.__NoDefault__ = [*catalog.__NoDefault__, "OCProperties"]
 
     @contextmanager

@@ -60,11 +60,11 @@ def _window(drawing: svgwrite.Drawing, window: Window, flip: Transform, name: st
     clip = drawing.clipPath(id=f"{name}-clip")
     clip.add(drawing.path(d=path_data(rectangle(window.box), to_page)))
     drawing.defs.add(clip)
-    shown = group(drawing, name, f"{window.piece.title}, {window.code}")
-    shown.attribs["clip-path"] = f"url(#{name}-clip)"
+    clipped = group(drawing, name, f"{window.piece.title}, {window.code}")
+    clipped.attribs["clip-path"] = f"url(#{name}-clip)"
     for box in window.overlaps:
         grey = drawing.path(d=path_data(rectangle(box), to_page))
         grey.attribs["fill"] = OVERLAP
-        shown.add(grey)
-    add_strokes(drawing, shown, window.piece.drawing, to_page, prefix=f"{name}-")
-    return shown
+        clipped.add(grey)
+    add_strokes(drawing, clipped, window.piece.drawing, to_page, prefix=f"{name}-")
+    return clipped

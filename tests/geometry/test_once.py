@@ -27,7 +27,7 @@ def turned(length: float, turn: float, at: float, aside: float) -> Path:
 
 
 @given(st.floats(1, 6), st.floats(28, 40), st.floats(0, 0.13), st.floats(-5, 5), st.booleans())
-def test_no_stretch_is_drawn_twice(
+def test_no_part_is_drawn_twice(
     one: float, other: float, off: float, at: float, swapped: bool
 ) -> None:
     """Where two lines run on each other the later is left out; nothing else of it is."""
@@ -45,7 +45,7 @@ def test_no_stretch_is_drawn_twice(
 
 
 def are_one_line(second: Path, first: Path) -> bool:
-    """Tell whether lines have a stretch in common, along all of which they are near each other."""
+    """Tell whether lines have a part in common, along all of which they are near each other."""
     common = shapely.clip_by_rect(as_shape(second), *_wide(first))
     common = shapely.clip_by_rect(common, *_wide(second))
     ends = shapely.points(shapely.get_coordinates(common))

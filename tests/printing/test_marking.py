@@ -1,4 +1,4 @@
-"""What marks a side in place of the collar: one repeat of a design, stretches with their marks."""
+"""What marks a side in place of the collar: one repeat of a design, sections with their marks."""
 
 from __future__ import annotations
 
@@ -113,8 +113,8 @@ def test_level_lines_need_no_ticks() -> None:
 
 
 @pytest.mark.parametrize("aside", [0, 60, -250])
-def test_letters_are_a_stretch_with_a_mark(aside: int) -> None:
-    """The stretch has the letters of the collar, as far from its mark as they are there."""
+def test_letters_are_a_section_with_a_mark(aside: int) -> None:
+    """The section has the letters of the collar, as far from its mark as they are there."""
     lines = f"[[tier.lettering]]\ntext = 'Ada'\nsideways = '{aside} mm'\n"
     plan = make_plan(one_tier(lines))
     collar, (part,) = parts_of(plan)
@@ -143,7 +143,7 @@ def test_letters_are_a_stretch_with_a_mark(aside: int) -> None:
     assert part.size.height == pytest.approx(collar.size.height)
 
 
-def test_pieces_in_two_places_are_two_stretches() -> None:
+def test_pieces_in_two_places_are_two_sections() -> None:
     """What stands far apart needs no paper between; all round the side it needs the collar."""
     girth = 600.0
     two = spans_of([(280.0, 320.0), (-20.0, 20.0)], girth)
@@ -158,7 +158,7 @@ def edges_to_check(part: Piece) -> list[Stroke]:
     return [stroke for stroke in part.drawing.strokes if stroke.role is Role.CHECK]
 
 
-def test_an_opening_that_no_wrap_shows_is_a_stretch() -> None:
+def test_an_opening_that_no_wrap_shows_is_a_section() -> None:
     """Of a draped tier the hole is marked by paper; a panelled one has it on the wrap."""
     hole = "dummy = true\n[tier.opening]\nradius = '30 mm'"
     _, parts = parts_of(make_plan(one_tier(hole)))

@@ -31,7 +31,7 @@ def tapes(plan: Plan) -> list[tuple[Piece, Piece]]:
 
 
 def is_tape(piece: Piece) -> bool:
-    """Tell whether a template is a tape, and no repeat or stretch of a collar."""
+    """Tell whether a template is a tape, and no repeat or section of a collar."""
     return ": tape" in piece.title
 
 

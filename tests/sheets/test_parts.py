@@ -76,7 +76,7 @@ def test_items_that_fit_one_sheet_exactly_take_one_sheet() -> None:
 
 
 @given(st.floats(10, 3000), st.floats(60, 400), st.booleans(), st.data())
-def test_stretches_cover_an_axis_with_the_fewest(
+def test_intervals_cover_an_axis_with_the_fewest(
     length: float, most: float, equal: bool, data: st.DataObject
 ) -> None:
     """They overlap by 10 mm, none is longer than allowed, and fewer would not reach."""
@@ -100,10 +100,10 @@ def test_stretches_cover_an_axis_with_the_fewest(
     st.booleans(),
     st.integers(0, 3),
 )
-def test_lengths_that_stretches_just_fill_are_covered(
+def test_lengths_that_intervals_just_fill_are_covered(
     count: int, most: float, more: float, equal: bool, busy: int
 ) -> None:
-    """A length that so many stretches fill to the last place, or miss by a rounding, is covered."""
+    """A length that so many intervals fill to the last place, or miss by a rounding, is covered."""
     length = OVERLAP + count * (most - OVERLAP) + more
     found = spans(Axis(0, length, (busy,) * (math.ceil(length) + 1)), most, equal=equal)
     assert len(found) in (count, count + 1)
@@ -511,5 +511,5 @@ def test_a_match_line_stops_where_a_line_lies_on_it(long: float) -> None:
     on = Stroke(line((x, 40), (x, 40 + long)), Role.GUIDE)
     piece = replace(plain, drawing=plain.drawing + Drawing((on,)))
     join = next(each for each in joins(replace(lattice, piece=piece)) if each.start[0] == x)
-    (stretch,) = join.beside
-    assert [100 * share for share in stretch] == pytest.approx([40, 40 + long])
+    (interval,) = join.beside
+    assert [100 * share for share in interval] == pytest.approx([40, 40 + long])

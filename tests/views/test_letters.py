@@ -16,7 +16,7 @@ from templates_gen.geometry.box import Point
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import make_plan
 from templates_gen.views.elevation import FORM, elevation, from_above
-from templates_gen.views.letter_boards import from_front, shown
+from templates_gen.views.letter_boards import from_front, letter_boards
 from templates_gen.views.picture import picture
 from templates_gen.views.scene import scene
 from templates_gen.views.scene.parts import Lying
@@ -85,7 +85,7 @@ def test_from_the_front_each_wall_hides_what_is_behind_it() -> None:
     """A board and a box for each part as wide as it is covered; of an i the stem is nearer."""
     for text, count in (("60", 2), ("i", 2)):
         lines = LETTERS.replace("'60'", f"'{text}'") + "tin_length = '400 mm'\n"
-        (found,) = shown(build_stack(cake(lines)))
+        (found,) = letter_boards(build_stack(cake(lines)))
         drawing = from_front(found)
         assert len(drawing.fills) == 1 + count
         whole = [fill.path.bounds for fill in drawing.fills]

@@ -19,7 +19,7 @@ from templates_gen.cakefile.reading import cake_from
 from templates_gen.errors import CakeError
 from templates_gen.plan import make_plan
 from templates_gen.web.choices import ON_TIER, choices, pictures
-from templates_gen.web.examples import shown
+from templates_gen.web.examples import in_both_units
 from templates_gen.web.files import opened
 from templates_gen.web.form import FIRST, as_data, form
 from templates_gen.web.labels import LABELS, place, worded
@@ -136,7 +136,7 @@ def test_examples_are_in_the_unit_of_the_cake() -> None:
 )
 def test_a_default_is_shown_in_the_unit_of_the_cake(text: str, unit: str, words: str) -> None:
     """With what it is in the file where that is another."""
-    assert shown(text, unit) == words
+    assert in_both_units(text, unit) == words
 
 
 def test_what_has_no_default_is_not_called_automatic() -> None:

@@ -25,19 +25,19 @@ Line = MultiLineString
 
 
 def spans_on(area: Area, start: Point, end: Point) -> list[tuple[Point, Point]]:
-    """Return the stretches of the line from ``start`` to ``end`` that lie in ``area``, in order."""
+    """Return the parts of the line from ``start`` to ``end`` that lie in ``area``, in order."""
     inside = shapely.intersection(LineString([start, end]), area)
-    stretches = [
+    parts = [
         part for part in shapely.get_parts(inside) if isinstance(part, LineString) and part.length
     ]
-    ends = [(as_point(part.coords[0]), as_point(part.coords[-1])) for part in stretches]
+    ends = [(as_point(part.coords[0]), as_point(part.coords[-1])) for part in parts]
     dx, dy = end[0] - start[0], end[1] - start[1]
 
     def along(point: Point) -> float:
         return (point[0] - start[0]) * dx + (point[1] - start[1]) * dy
 
     ordered = [(a, b) if along(a) <= along(b) else (b, a) for a, b in ends]
-    return sorted(ordered, key=lambda stretch: along(stretch[0]))
+    return sorted(ordered, key=lambda part: along(part[0]))
 
 
 def clipped(path: Path, box: Box, area: Area | None = None) -> Path:

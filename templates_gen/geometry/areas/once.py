@@ -28,7 +28,7 @@ _Indices = npt.NDArray[np.int64]
 
 
 def drawn_once(paths: Sequence[Path]) -> list[Path]:
-    """Return the lines of paths, each without the stretches that lie on a path before it.
+    """Return the lines of paths, each without the parts that lie on a path before it.
 
     A path clear of those before it comes back untouched; else its curves are sampled.
     """
@@ -74,10 +74,10 @@ _Span = tuple[float, float]
 
 
 def _covered(segments: _Numbers, pairs: _Indices) -> list[_Span]:
-    """Return for each pair which stretch of the second line is at most ``ON`` from the first.
+    """Return for each pair which part of the second line is at most ``ON`` from the first.
 
     What is so near a straight line is a rectangle with a disc at each end. It is convex, so the
-    stretch runs from the first to the last place that lies in any of the three.
+    part runs from the first to the last place that lies in any of the three.
     """
     (a, b), (start, end) = (segments[pairs[:, place]].swapaxes(0, 1) for place in (0, 1))
     parts = np.stack([_in_rectangle(a, b, start, end), *(_in_disc(c, start, end) for c in (a, b))])

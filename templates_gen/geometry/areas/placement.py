@@ -111,7 +111,7 @@ class Edges:
 
 
 def _kept(rings: Sequence[LineString], open_area: Area) -> Iterator[LineString]:
-    """Yield the stretches of rings that lie in an area."""
+    """Yield the parts of rings that lie in an area."""
     around = shapely.buffer(open_area, SAMPLING)
     for ring in rings:
         for each in shapely.get_parts(shapely.line_merge(shapely.intersection(ring, around))):

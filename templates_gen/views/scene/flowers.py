@@ -49,17 +49,17 @@ def _flower(made: Flowers, at: Place) -> Iterator[Standing]:
     spec, radius = made.spec, made.spec.width.mm / 2
     size = f"{counted(spec.count, 'flower')}, {in_both(2 * radius)} wide"
     petals = [part for part in made.parts if not part.green]
-    shown = [(part, spec.leaf_colour) for part in made.parts if part.name == "leaf"]
-    shown += [(part, spec.colour) for part in reversed(petals)]
-    for layer, (part, colour) in enumerate(shown):
-        deep = DEEPER * (len(shown) - 1 - layer)
+    visible = [(part, spec.leaf_colour) for part in made.parts if part.name == "leaf"]
+    visible += [(part, spec.colour) for part in reversed(petals)]
+    for layer, (part, colour) in enumerate(visible):
+        deep = DEEPER * (len(visible) - 1 - layer)
         look = Look(_id(made), spec.kind, size, towards(colour_of(colour, "ffffff"), deep))
         yield _layer(look, at, layer, radius, tuple(_ring(part, radius)))
     centre = FLOWERS[spec.kind].centre
     if centre is not None:
         look = Look(_id(made), spec.kind, size, colour_of(spec.centre_colour, "f7dd72"))
         path = circle((0.0, 0.0), centre.wide * radius)
-        yield _layer(look, at, len(shown), radius, (_shape(path),))
+        yield _layer(look, at, len(visible), radius, (_shape(path),))
 
 
 def _id(made: Flowers) -> str:

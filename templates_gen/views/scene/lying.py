@@ -13,7 +13,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.views.colours import BOARD as BOARD_COLOUR
 from templates_gen.views.colours import from_hex
-from templates_gen.views.letter_boards import Shown, shown
+from templates_gen.views.letter_boards import LetterBoard, letter_boards
 from templates_gen.views.scene.bodies import part_of
 from templates_gen.views.scene.parts import Look, Lying
 
@@ -23,7 +23,7 @@ FINE = 0.03
 
 def lying(stack: DecoratedStack) -> Iterator[Lying]:
     """Yield the boards of the letter cakes, then the parts on them."""
-    found = list(shown(stack))
+    found = list(letter_boards(stack))
     for each in found:
         yield _prism(each, rectangle(each.board), each.table, BOARD.mm, is_board=True)
     for each in found:
@@ -32,7 +32,9 @@ def lying(stack: DecoratedStack) -> Iterator[Lying]:
             yield _prism(each, path, each.table + BOARD.mm, tall)
 
 
-def _prism(each: Shown, path: Path, low: float, tall: float, *, is_board: bool = False) -> Lying:
+def _prism(
+    each: LetterBoard, path: Path, low: float, tall: float, *, is_board: bool = False
+) -> Lying:
     """Return what stands upright on a plan, at the middle of that."""
     x, y = path.bounds.centre
     colour = from_hex(BOARD_COLOUR) if is_board else each.colour

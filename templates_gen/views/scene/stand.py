@@ -11,7 +11,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.tiers.pose import Place
 from templates_gen.tiers.solid import Solid
-from templates_gen.views.letter_boards import shown
+from templates_gen.views.letter_boards import letter_boards
 from templates_gen.views.scene.parts import Place as At
 
 
@@ -39,7 +39,7 @@ def stand(stack: DecoratedStack) -> Stand:
     if stack.tiers:
         tier = stack.tiers[-1]
         return Stand(tier.covered.rim.bounds, stack.places[-1], stack.feet[-1], tier)
-    first = next(shown(stack))
+    first = next(letter_boards(stack))
     (x, y), far = deepest(filled(first.outlines[0]))
     top = first.table + BOARD.mm + first.cake.made.wall_height
     return Stand(Box(-far, -far, far, far), Place(x, y), top)

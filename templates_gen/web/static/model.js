@@ -3,7 +3,7 @@
 import { change, current } from "./store.js";
 
 /**
- * @typedef {{key: string, label: string, help: string, example: Record<string, string>, shown: Record<string, string>, kind: string, needed: boolean,
+ * @typedef {{key: string, label: string, help: string, example: Record<string, string>, usual_in: Record<string, string>, kind: string, needed: boolean,
  *   rank: number, tab: string, usual: string, choices: string[], names: string[], endings: string[],
  *   fields: Field[], optional: boolean, automatic: boolean, only_by: string, only: string[]}} Field
  * @typedef {(string | number)[]} Path
@@ -31,7 +31,7 @@ export const unitOf = () => current().cake.unit ?? "in";
 export const exampleOf = (field) => field.example[unitOf()] ?? field.example.in;
 
 /** What holds where a field is left empty, in the unit of the cake. @param {Field} field */
-export const usualOf = (field) => field.shown[unitOf()] ?? field.shown.in;
+export const usualOf = (field) => field.usual_in[unitOf()] ?? field.usual_in.in;
 
 /** @param {Path} path */
 export const idOf = (path) => `f-${path.join("-")}`;

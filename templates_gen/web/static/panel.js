@@ -192,12 +192,12 @@ function tier(place) {
         bringUp(byId(`tab-${key}`));
       } }, word))),
     ...(tab === "decorate" ? fields.sort((one, other) => one.rank - other.rank).map((each) => decoration(each, path))
-      : [...sorted(fields, path), el("div", { class: "ways" }, ...fields.filter((each) => each.fields.length && shown(each, path)).map((each) => way(each, path)))]),
+      : [...sorted(fields, path), el("div", { class: "ways" }, ...fields.filter((each) => each.fields.length && isVisible(each, path)).map((each) => way(each, path)))]),
   ];
 }
 
 /** @param {Field} field @param {Path} path */
-const shown = (field, path) => !field.only_by || field.only.includes(at([...path, field.only_by]) ?? "");
+const isVisible = (field, path) => !field.only_by || field.only.includes(at([...path, field.only_by]) ?? "");
 
 /** What there is of a kind of decoration, and what can be added. @param {Field} field @param {Path} path */
 function decoration(field, path) {

@@ -2,7 +2,7 @@
 
 import { between, common } from "./scene_clip.js";
 import { deeper, levelOf } from "./scene_colours.js";
-import { shown } from "./scene_marks.js";
+import { visibleParts } from "./scene_marks.js";
 import { ofSide } from "./scene_move.js";
 import { addQuad, addRing, closed } from "./scene_paths.js";
 
@@ -31,7 +31,7 @@ export function ends(seen, hole) {
   const found = [];
   for (const [one, other] of [[front, back], [back, front]]) {
     for (const run of seen.runs) {
-      for (const [start, end, shift] of shown(side, run, one.from, one.to)) {
+      for (const [start, end, shift] of visibleParts(side, run, one.from, one.to)) {
         const mouth = seenRing(between(one.contours[0], start - shift, end - shift), seen);
         const [near, far] = [one, other].map((each) => seenRing(each.contours[0], seen));
         if (mouth.length > 5) found.push({ mouth, near, far, through: common(far, mouth) });

@@ -27,7 +27,7 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
   const drawn = new Map();
   for (const band of bands) drawBand(painter, mark, band, seen, run, whole);
   for (const { contours, spots, from, to } of shapes) {
-    for (const [start, end, shift] of shown(side, run, from, to)) {
+    for (const [start, end, shift] of visibleParts(side, run, from, to)) {
       const path = litBy(filled, levelAt(painter, seen, (start + end) / 2));
       const isWhole = start <= from + shift && end >= to + shift;
       contours.forEach((contour, index) => {
@@ -41,7 +41,7 @@ export function drawMark(painter, { mark, shapes, lines, bands }, seen, run) {
     }
   }
   for (const { contours, spots, from, to } of lines) {
-    for (const [start, end, shift] of shown(side, run, from, to)) {
+    for (const [start, end, shift] of visibleParts(side, run, from, to)) {
       const path = litBy(drawn, levelAt(painter, seen, (start + end) / 2));
       if (start <= from + shift && end >= to + shift) frame.trace(path, spots[0], false);
       else for (const places of partsBetween(contours[0], start - shift, end - shift)) addPlaces(path, places, shift, seen, false);
@@ -68,7 +68,7 @@ function litBy(lit, level) {
 
 /** Where something from one t to another is seen in a run, and how many t farther on.
  * @param {Side} side @param {Run} run @param {number} from @param {number} to @returns {number[][]} */
-export function shown(side, run, from, to) {
+export function visibleParts(side, run, from, to) {
   const found = [];
   for (const turns of [-1, 0, 1, 2]) {
     const shift = turns * side.count;
@@ -92,7 +92,7 @@ function addPlaces(path, places, shift, seen, isClosed) {
 /** A band or panel, face by face, with a light upper edge and dark joins.
  * @param {Painter} painter @param {Mark} mark @param {Band} band @param {SeenSide} seen @param {Run} run @param {Path2D} whole */
 function drawBand(painter, mark, band, seen, run, whole) {
-  for (const [start, end] of shown(seen.side, run, band.from, band.to)) {
+  for (const [start, end] of visibleParts(seen.side, run, band.from, band.to)) {
     fillSide(painter, mark.part, mark.colour, seen, start, end, band.high, band.low);
     const edges = strip(seen, start, end, band.high, band.low);
     painter.edge(edges, deeper(mark.colour, 2.4), levelAt(painter, seen, (start + end) / 2), 0.9);

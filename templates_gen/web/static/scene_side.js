@@ -140,7 +140,7 @@ export class Side {
   prepared(mark) {
     return {
       mark,
-      shapes: mark.shapes.map((shape) => together(shape.map((ring) => this.outline(ring, true)))),
+      shapes: mark.shapes.map((shape) => joined(shape.map((ring) => this.outline(ring, true)))),
       lines: mark.lines.map((line) => this.outline(line, false)),
       bands: Array.from({ length: mark.bands.length / 4 }, (_, index) => {
         const [u0, v0, u1, v1] = mark.bands.slice(index * 4, index * 4 + 4);
@@ -166,7 +166,7 @@ function bridge(row, t, s) {
 }
 
 /** @param {Outline[]} outlines @returns {Outline} */
-const together = (outlines) => ({
+const joined = (outlines) => ({
   contours: outlines.flatMap((each) => each.contours),
   spots: outlines.flatMap((each) => each.spots),
   from: Math.min(...outlines.map((each) => each.from)),

@@ -68,7 +68,7 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
   /** @type {any} */
   let waiting = null;
   let newest = 0;
-  let shown = -Infinity; // when there was an answer, ms
+  let answered = -Infinity; // when there was an answer, ms
   // of the question under way: since when, whether its coarse answer is shown, what ends it
   let since = 0;
   let isCoarse = false;
@@ -82,7 +82,7 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
     const get = async (/** @type {any} */ sent, /** @type {object} */ more = {}) =>
       (await ask(job, sent, { ...options, ...more, tab: TAB }, stop.signal)).json();
     const show = (/** @type {any} */ answer, /** @type {boolean} */ isNewest) => {
-      shown = performance.now();
+      answered = performance.now();
       if (began === epoch) done(answer, isNewest);
     };
     const showCoarse = async () => {
@@ -123,7 +123,7 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
     }
     waiting = question;
     const now = performance.now();
-    if (isCoarse || (now - since > LONG && now - shown < STALE)) stop.abort();
+    if (isCoarse || (now - since > LONG && now - answered < STALE)) stop.abort();
   };
 }
 

@@ -1,4 +1,4 @@
-"""A stretch of a collar: the part of it that carries what stands at one place, or one repeat."""
+"""A section of a collar: what carries what stands at one place, or one repeat."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ TICK = 4.0
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class CollarSection:
     """A part of a collar, from u = ``start`` to ``end``: its name, title and what to do with it.
 
     In ``use``, ``{edge}`` stands for which of its edges goes where. Short marks stand at each u of
@@ -47,60 +47,60 @@ class Stretch:
     moves: bool = False
 
 
-def stretch(
-    tier: DecoratedTier, kind: str, layer: Layer, found: Sequence[Guide], part: Stretch
+def collar_section(
+    tier: DecoratedTier, kind: str, layer: Layer, found: Sequence[Guide], section: CollarSection
 ) -> Piece:
     """Return a part of a collar with some guides, no taller than what they mark in it.
 
     It may reach over the join. Front, quarters and back join are marked where they lie in it.
     """
     side = layer.side
-    holes = [path for path in tier.openings.repeated(layer) if _meets(path, part)]
-    inside = [_inside(guide, part, side.girth) for guide in found]
+    holes = [path for path in tier.openings.repeated(layer) if _meets(path, section)]
+    inside = [_inside(guide, section, side.girth) for guide in found]
     band = band_of(inside, side, max((hole.bounds.y1 for hole in holes), default=0.0))
-    sheet = paper_edge(band, part.start, part.end)
+    sheet = paper_edge(band, section.start, section.end)
     where = "lower edge on the board" if band.stands else "upper edge at the rim"
     title = text_block(
-        [Line(part.title, SMALL, bold=True)],
-        Box(part.start + 2, -band.strip - WORD_STRIP, part.end - 2, -band.strip),
+        [Line(section.title, SMALL, bold=True)],
+        Box(section.start + 2, -band.strip - WORD_STRIP, section.end - 2, -band.strip),
     )
     drawing = (
         Drawing(tuple(drawn_on(layer, (s for each in inside for s in each.drawing.strokes), sheet)))
         + Drawing(labels=tuple(label for guide in inside for label in guide.drawing.labels))
-        + _places(part, band, side.girth, band.words)
+        + _places(section, band, side.girth, band.words)
         + Drawing(labels=on_side(title))
     )
     if band.top < 0:
-        drawing += Drawing(strokes(Role.NOTE, ((part.start, 0.0), (part.end, 0.0))))
+        drawing += Drawing(strokes(Role.NOTE, ((section.start, 0.0), (section.end, 0.0))))
     cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
     piece = Piece(
         owner=tier.slug,
         kind=kind,
         tier=tier.name,
-        title=part.title,
-        part=part.part,
+        title=section.title,
+        part=section.part,
         surface=layer.surface,
         copies=1,
-        use=part.use.format(edge=where),
+        use=section.use.format(edge=where),
         outline=cut.strokes[0].path,
         drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),
     )
     return words_apart(piece.finished())
 
 
-def _meets(path: Path, part: Stretch) -> bool:
+def _meets(path: Path, section: CollarSection) -> bool:
     box = path.bounds
-    return box.x1 > part.start and box.x0 < part.end
+    return box.x1 > section.start and box.x0 < section.end
 
 
-def _inside(guide: Guide, part: Stretch, girth: float) -> Guide:
-    """Return the lines of a guide that reach into a stretch, and its words there."""
-    drawn = tuple(drawn_round([guide], girth, part.start, part.end))
+def _inside(guide: Guide, section: CollarSection, girth: float) -> Guide:
+    """Return the lines of a guide that reach into a section, and its words there."""
+    drawn = tuple(drawn_round([guide], girth, section.start, section.end))
     labels = [
         replace(label, at=(label.at[0] + turn, label.at[1]))
         for turn in (-girth, 0.0, girth)
         for label in guide.drawing.labels
-        if part.start < label.at[0] + turn < part.end
+        if section.start < label.at[0] + turn < section.end
     ]
     boxes = [stroke.path.bounds for stroke in drawn]
     return replace(
@@ -111,16 +111,16 @@ def _inside(guide: Guide, part: Stretch, girth: float) -> Guide:
     )
 
 
-def _places(part: Stretch, band: Band, girth: float, words: Edge) -> Drawing:
-    """Mark front, quarters and back join in a stretch, and which edge goes where."""
+def _places(section: CollarSection, band: Band, girth: float, words: Edge) -> Drawing:
+    """Mark front, quarters and back join in a section, and which edge goes where."""
     lines = []
-    for u in part.marks:
+    for u in section.marks:
         high = band.foot(u) - TICK if band.stands else band.top
         lines.append(Stroke(line((u, high), (u, high + TICK)), Role.NOTE))
-    labels = [Label(edge_name(band.stands), (part.start + 1.5, words(part.start)), SMALL)]
-    for share, name in () if part.moves else (*QUARTERS, (0.0, "back join")):
+    labels = [Label(edge_name(band.stands), (section.start + 1.5, words(section.start)), SMALL)]
+    for share, name in () if section.moves else (*QUARTERS, (0.0, "back join")):
         for u in (share * girth + turn for turn in (-girth, 0.0, girth)):
-            if part.start <= u <= part.end:
+            if section.start <= u <= section.end:
                 lines.append(Stroke(line((u, band.top), (u, band.foot(u))), Role.CENTRE))
                 labels.append(Label(name, (u + 1.5, words(u)), SMALL, bold=name == "front"))
     return Drawing(tuple(lines), tuple(labels))
