@@ -95,6 +95,6 @@ def _load(
 ) -> Load:
     reach = (estimates.reach.mm + min(width, depth) / 2) / 10
     most = min(estimates.one_lifts, NIOSH * min(1.0, CLOSE / reach))
-    room = 2 * estimates.box_room.mm
-    box = (width + room, depth + room, height + estimates.box_headroom.mm)
+    margin = 2 * estimates.box_room.mm
+    box = (width + margin, depth + margin, height + estimates.box_headroom.mm)
     return Load(what, mass, *box, most)

@@ -62,9 +62,9 @@ def levelled(estimates: Estimates) -> float:
 
 def tins_for(layers: int, layer_depth: float, estimates: Estimates) -> int:
     """Return how many tins of one size so many layers are baked in."""
-    room = estimates.tin.mm - levelled(estimates)
-    held = math.floor(room / layer_depth + 1e-9)
-    return math.ceil(layers / held) if held else layers * math.ceil(layer_depth / room - 1e-9)
+    available = estimates.tin.mm - levelled(estimates)
+    held = math.floor(available / layer_depth + 1e-9)
+    return math.ceil(layers / held) if held else layers * math.ceil(layer_depth / available - 1e-9)
 
 
 def filling_density(filling: str, estimates: Estimates) -> float:

@@ -30,14 +30,14 @@ ROW_GAP = 1.6
 def chart_pdf(chart: Chart, paper: Paper) -> bytes:
     """Return the chart as one page across the paper."""
     width, height = paper.height, paper.width
-    room = Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
-    blocks = (_block(chart, room.width, size) for size in SIZES)
-    block = next((each for each in blocks if each.height <= room.height), None)
+    space = Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    blocks = (_block(chart, space.width, size) for size in SIZES)
+    block = next((each for each in blocks if each.height <= space.height), None)
     if block is None:
         raise FileError(
             f"the chart has no room on one page of {paper.name}: choose fewer sizes or larger paper"
         )
-    page = block.drawing.transformed(Transform(1, 0, 0, 1, room.x0, room.y1))
+    page = block.drawing.transformed(Transform(1, 0, 0, 1, space.x0, space.y1))
     return pages_pdf(chart.title, [page], width, height)
 
 

@@ -28,7 +28,7 @@ WIDTH, HEIGHT, GAP = 46.0, 34.0, 4.0
 COLUMN, ROW = 8.0, 9.5
 """The least width of a column of parts in it and the least height of a row, mm."""
 COLUMNS = 3
-"""Columns of parts that this room holds; more get more room."""
+"""Columns of parts that this width holds; more get more."""
 TOP = 5.0
 """Room above a map for the name of its piece, mm."""
 PITCH = 3.9
@@ -59,17 +59,17 @@ def maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) 
     rows: list[tuple[Drawing, float]] = []
     x = width
     for lattice in lattices:
-        room = min(WIDTH * math.ceil((len(lattice.lines_x) + 1) / COLUMNS), width)
-        scale = _Scale.of(lattice, room)
-        room = max(room, scale.xs[-1])
-        drawing = _map(lattice, places[lattice.piece.id], first, room, scale)
-        if x + room > width:
+        available = min(WIDTH * math.ceil((len(lattice.lines_x) + 1) / COLUMNS), width)
+        scale = _Scale.of(lattice, available)
+        available = max(available, scale.xs[-1])
+        drawing = _map(lattice, places[lattice.piece.id], first, available, scale)
+        if x + available > width:
             rows.append((Drawing(), 0.0))
             x = 0.0
         row, tall = rows[-1]
         drawing = drawing.transformed(Transform(1, 0, 0, 1, x, 0))
         rows[-1] = row + drawing, max(tall, TOP + scale.ys[-1])
-        x += room + GAP
+        x += available + GAP
     return [Block(tall + 3, row) for row, tall in rows]
 
 
@@ -82,12 +82,12 @@ class _Scale:
     ys: Sequence[float]
 
     @classmethod
-    def of(cls, lattice: Lattice, room: float) -> _Scale:
+    def of(cls, lattice: Lattice, available: float) -> _Scale:
         """Return the scale of a map; rows and columns are stretched so that words have room."""
         size = lattice.piece.size
         xs, ys = (size.x0, *lattice.lines_x, size.x1), (size.y0, *lattice.lines_y, size.y1)
         tall = max(HEIGHT, (len(ys) - 1) * ROW)
-        scale = min(room / size.width, tall / size.height)
+        scale = min(available / size.width, tall / size.height)
         across = _stretched(xs, scale * size.width, COLUMN)
         return cls((xs, ys), across, _stretched(ys, scale * size.height, ROW))
 
@@ -98,24 +98,24 @@ class _Scale:
         return across, up - self.ys[-1] - TOP
 
 
-def _stretched(places: Sequence[float], room: float, least: float) -> list[float]:
-    """Return places along an axis in so much room: to scale, or ``least`` apart and more.
+def _stretched(places: Sequence[float], available: float, least: float) -> list[float]:
+    """Return places along an axis in that length: to scale, or ``least`` apart and more.
 
-    What is left of the room is then shared out by the true steps.
+    What is left of the width is then shared out by the true steps.
     """
     steps = [after - before for before, after in pairwise(places)]
-    scale = room / sum(steps)
+    scale = available / sum(steps)
     if min(steps) * scale < least:
-        spare = max(room - least * len(steps), 0.0)
+        spare = max(available - least * len(steps), 0.0)
         return [0.0, *accumulate(least + spare * step / sum(steps) for step in steps)]
     return [0.0, *accumulate(scale * step for step in steps)]
 
 
 def _map(
-    lattice: Lattice, places: Mapping[str, int], first: int, room: float, scale: _Scale
+    lattice: Lattice, places: Mapping[str, int], first: int, available: float, scale: _Scale
 ) -> Drawing:
     """Draw one map: the outline, its match lines, part and sheet of each."""
-    title = fonts.fitted(lattice.piece.title, room, SMALL, bold=True)
+    title = fonts.fitted(lattice.piece.title, available, SMALL, bold=True)
     words = [
         label
         for cell in lattice.cells

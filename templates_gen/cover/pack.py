@@ -11,7 +11,7 @@ from templates_gen.bench.report import sections
 from templates_gen.cakefile.papers import Paper, parse_papers
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.bench_sections import bench_sections
-from templates_gen.cover.pages import cover_pages, text_room
+from templates_gen.cover.pages import cover_pages, text_space
 from templates_gen.drawing.flow import Section, heading, set_once
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
@@ -83,7 +83,7 @@ def _laid_out(
 
     layout = _layout(chosen, paper, frame_of, by_tier=plan.by_tier)
     on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
-    added = _of_the_cake(plan, text_room(on_cover.frame)) if whole else [()]
+    added = _of_the_cake(plan, text_space(on_cover.frame)) if whole else [()]
     packs = []
     for title in titles:
         cover = cover_pages(replace(plan, title=title), chosen, mark, on_cover, added, whole=whole)
@@ -169,9 +169,9 @@ def _on(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
     return pack.on(paper) if len(shared) > 1 else pack
 
 
-def _of_the_cake(plan: Plan, room: Box) -> list[list[Section]]:
+def _of_the_cake(plan: Plan, space: Box) -> list[list[Section]]:
     """Return the picture of the cake, ever smaller, and its bench list, for pages so large."""
-    heights = [min(height, room.height - HEADING_ROOM) for height in TALLEST]
+    heights = [min(height, space.height - HEADING_ROOM) for height in TALLEST]
     views = both_views(plan.stack, heights[0])
     least = words_beside(plan.stack) + LEAST_CAKE
     listed = [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms))]
@@ -180,6 +180,6 @@ def _of_the_cake(plan: Plan, room: Box) -> list[list[Section]]:
         small = replace(views, height=height)
         made = set_once(lambda width: [heading("The cake"), drawn(small, width)])
         # in a column only where it has room beside its words
-        return lambda width: made(width if width >= least else room.width)
+        return lambda width: made(width if width >= least else space.width)
 
     return [[picture(height), *listed] for height in heights]

@@ -72,8 +72,8 @@ MAP_HEADING = 20.0
 """Room above the first map of a page for its heading and words, mm."""
 
 
-def text_room(frame: Frame) -> Box:
-    """Return the room for words on a page of a cover."""
+def text_space(frame: Frame) -> Box:
+    """Return the space for words on a page of a cover."""
     field = frame.field
     return Box(field.x0 + 2, field.y0 + 1, field.x1, field.y1)
 
@@ -93,14 +93,14 @@ def cover_pages(
     pages. With ``whole`` the tiers are listed. The sheet numbers on it depend on how many pages the
     cover takes, which does not depend on the numbers; so the pages are counted first.
     """
-    frame, room = layout.frame, text_room(layout.frame)
+    frame, space = layout.frame, text_space(layout.frame)
     length = large_check(frame)
 
     head = _head(plan, mark, length, frame.printer)
     lists = [set_once(each) for each in _lists(plan, pieces, layout, 1, whole=whole)]
-    count, chosen = _fewest(added, lambda way: page_count([*head, *way, *lists], room))
+    count, chosen = _fewest(added, lambda way: page_count([*head, *way, *lists], space))
     numbered = _lists(plan, pieces, layout, count + 1, whole=whole)
-    start, *more = flow([*head, *chosen, *numbered], room)
+    start, *more = flow([*head, *chosen, *numbered], space)
     return [
         start + edges(frame, REMINDER, length),
         *(each + edges(frame, "") for each in more),
@@ -156,11 +156,11 @@ def _lists(
     if split_up:
         # a strip needs no map: its windows follow each other
         both_ways = [lattice for lattice in split_up if lattice.lines_x and lattice.lines_y]
-        room = text_room(layout.frame)
+        space = text_space(layout.frame)
         mapped = [
             lattice
             for lattice, (width, height) in zip(both_ways, map(least_size, both_ways), strict=True)
-            if width <= room.width and height <= room.height - MAP_HEADING
+            if width <= space.width and height <= space.height - MAP_HEADING
         ]
         in_words = [order_of_parts(lattice) for lattice in both_ways if lattice not in mapped]
         yield lambda width: [

@@ -76,13 +76,13 @@ def _square(area: Box) -> Drawing:
 
 def _words(area: Box, printer: Printer | None) -> Drawing:
     foot = area.y0 + INNER + BARS + BAR + 4
-    room = Box(area.x0 + INNER, foot, area.x1 - INNER, area.y1 - INNER)
+    space = Box(area.x0 + INNER, foot, area.x1 - INNER, area.y1 - INNER)
 
     def said(width: float) -> list[Block]:
         title = text("Printer check", width, TITLE, bold=True)
         return [title, *(text(each, width, BODY) for each in _instructions(printer))]
 
-    (page,) = flow([said], room)
+    (page,) = flow([said], space)
     return page
 
 

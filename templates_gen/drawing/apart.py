@@ -33,7 +33,7 @@ _PHRASE_END = re.compile("(?<=[,;]) ")
 _TOUCH = 1e-6
 """Texts that share less stand beside each other, mm."""
 _SLACK = 1e-9
-"""A text that leaves the room by less is inside, mm."""
+"""A text that leaves its space by less is inside, mm."""
 
 
 Fits = Callable[[Sequence[Point]], Sequence[bool]]
@@ -114,27 +114,29 @@ def blocks(labels: Iterable[Label]) -> list[list[Label]]:
     return gathered
 
 
-def into(box: Box, room: Box) -> Point:
-    """Return by how much to move ``box`` so that it lies in ``room``, its start at the least."""
+def into(box: Box, space: Box) -> Point:
+    """Return by how much to move ``box`` so that it lies in ``space``, its start at the least."""
     return (
-        max(room.x0 - box.x0, min(room.x1 - box.x1, 0.0)),
-        max(room.y0 - box.y0, min(room.y1 - box.y1, 0.0)),
+        max(space.x0 - box.x0, min(space.x1 - box.x1, 0.0)),
+        max(space.y0 - box.y0, min(space.y1 - box.y1, 0.0)),
     )
 
 
-def clear_move(box: Box, room: Box, taken: Iterable[Box], fits: Fits | None = None) -> Point | None:
-    """Return the least move that brings ``box`` into ``room`` and clear of ``taken``, if any.
+def clear_move(
+    box: Box, space: Box, taken: Iterable[Box], fits: Fits | None = None
+) -> Point | None:
+    """Return the least move that brings ``box`` into ``space`` and clear of ``taken``, if any.
 
     The nearest free place is beside another text, so those are tried: along the line first. Where
-    not every place in the room ``fits``, those round about are tried too, all from near to far.
+    not every place in the space ``fits``, those round about are tried too, all from near to far.
     """
-    if box.width > room.width or box.height > room.height:
+    if box.width > space.width or box.height > space.height:
         return None
-    dx, dy = into(box, room)
+    dx, dy = into(box, space)
     others = [each.expanded(LEAST_GAP) for each in taken]
     xs = [dx, *(x for each in others for x in (each.x0 - box.x1, each.x1 - box.x0))]
     ys = [dy, *(y for each in others for y in (each.y0 - box.y1, each.y1 - box.y0))]
-    clear = _Clear(box.expanded(-_TOUCH), room, np.reshape(others, (-1, 4)))
+    clear = _Clear(box.expanded(-_TOUCH), space, np.reshape(others, (-1, 4)))
 
     def tries() -> Iterator[Moves]:
         yield _across([x for x in xs if fits is None or abs(x) < REACH], [dy])
@@ -153,10 +155,10 @@ Moves = npt.NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class _Clear:
-    """Tells which moves bring a box into a room and clear of others."""
+    """Tells which moves bring a box into a space and clear of others."""
 
     inner: Box
-    room: Box
+    space: Box
     others: npt.NDArray[np.float64]
     """x0, y0, x1, y1 of each other box: (count, 4), mm."""
 
@@ -168,8 +170,8 @@ class _Clear:
 
     def _free(self, moves: Moves) -> npt.NDArray[np.bool_]:
         low, high = moves + self.inner[:2], moves + self.inner[2:]
-        inside = (low >= np.subtract(self.room[:2], _SLACK)) & (
-            high <= np.add(self.room[2:], _SLACK)
+        inside = (low >= np.subtract(self.space[:2], _SLACK)) & (
+            high <= np.add(self.space[2:], _SLACK)
         )
         x0, y0, x1, y1 = self.others.T
         on_other = (np.minimum(high[:, :1], x1) > np.maximum(low[:, :1], x0)) & (
@@ -248,10 +250,10 @@ def frame(label: Label, more: float = 0.0) -> Sequence[Point]:
 
 def _moved(text: Text, others: Sequence[Text], area: Area, drawn: Taken) -> Text | None:
     """Return a text at the nearest place inside a piece that no other takes, smaller if need be."""
-    room = Box(*area.bounds)
+    space = Box(*area.bounds)
     taken = [label.box for other in others for label in other.lines]
     for narrower in (*text.narrower, *text.smaller.narrower):
-        move = clear_move(narrower.box, room, taken, narrower.fits(drawn))
+        move = clear_move(narrower.box, space, taken, narrower.fits(drawn))
         if move is not None:
             return Text.of(narrower.moved(*move))
     return None

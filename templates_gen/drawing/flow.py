@@ -172,8 +172,8 @@ def _set(runs: Iterable[tuple[int, _Groups]], page: Box) -> tuple[list[_Placed],
     for columns, run in runs:
         rest = run
         while rest:
-            room = y - page.y0
-            taken = _counts(rest, room, columns)
+            available = y - page.y0
+            taken = _counts(rest, available, columns)
             if not taken[0]:
                 if y < page.y1:
                     pages.append([])
@@ -203,12 +203,12 @@ def _under_each_other(blocks: Iterable[Block], x: float, y: float) -> Iterator[t
         y -= block.height
 
 
-def _counts(groups: _Groups, room: float, columns: int) -> list[int]:
+def _counts(groups: _Groups, available: float, columns: int) -> list[int]:
     """Return how many groups stand in each column: as many as have room, and in two alike tall."""
-    first = _count(groups, room)
+    first = _count(groups, available)
     if columns == 1 or not first:
         return [first]
-    second = _count(groups[first:], room)
+    second = _count(groups[first:], available)
     if first + second < len(groups):
         return [first, second]
 
@@ -219,12 +219,12 @@ def _counts(groups: _Groups, room: float, columns: int) -> list[int]:
     return [best, len(groups) - best]
 
 
-def _count(groups: _Groups, room: float) -> int:
+def _count(groups: _Groups, available: float) -> int:
     """Return how many groups have room under each other."""
     count, taken = 0, 0.0
     for group in groups:
         taken += _height(_column([group]) if not count else group)
-        if taken > room:
+        if taken > available:
             break
         count += 1
     return count
@@ -265,10 +265,10 @@ def _columns(rows: Sequence[Sequence[str]], width: float, size: float) -> list[f
         max(fonts.text_width(cell, size, bold=True) for cell in column) + 0.1
         for column in zip(*rows, strict=True)
     ]
-    room = width - COLUMN_GAP * (len(wanted) - 1)
+    available = width - COLUMN_GAP * (len(wanted) - 1)
     # what narrow columns do not need goes to the others
     given: dict[int, float] = {}
     for count, column in enumerate(sorted(range(len(wanted)), key=wanted.__getitem__)):
-        share = (room - sum(given.values())) / (len(wanted) - count)
+        share = (available - sum(given.values())) / (len(wanted) - count)
         given[column] = min(wanted[column], share)
     return [given[column] for column in range(len(wanted))]

@@ -46,7 +46,7 @@ def text_block(lines: Sequence[Line], box: Box) -> tuple[Label, ...]:
 
 
 def _rows(entry: Line, scale: float, width: float) -> list[Line]:
-    """Break a line where it is too wide for the room."""
+    """Break a line where it is too wide for its box."""
     size = max(entry.size * scale, min(entry.size, LEAST_TEXT))
     texts = fonts.wrapped(entry.text, width, size, bold=entry.bold)
     return [Line(text, size, entry.bold) for text in texts if text]

@@ -41,7 +41,7 @@ THROWS = 80
 LETTERS = "ABCDEF"
 """What pieces of each size are called, the largest first."""
 
-Room = Callable[[Point, float, float], Point | None]
+Fit = Callable[[Point, float, float], Point | None]
 """Where a round thing of a radius stands that is thrown on a point of the paper, so far along the
 line, counted in its points; None where it has no room."""
 
@@ -101,21 +101,21 @@ class _Line:
             step = ends[index] - ends[index - 1]
             share = (along - ends[index - 1]) / step
             here = self.widths[0] + (self.widths[1] - self.widths[0]) * along / long
-            room = max(here / 2 - radius, 0.0)
-            aside = max(-room, min(room, aside))
+            spare = max(here / 2 - radius, 0.0)
+            aside = max(-spare, min(spare, aside))
             nx, ny = (y0 - y1) / step, (x1 - x0) / step
             at = x0 + (x1 - x0) * share + nx * aside, y0 + (y1 - y0) * share + ny * aside
             yield at, index - 1 + share
 
 
-def _placed(run: Run, line: _Line, shapes: Sequence[Shape], room: Room) -> Iterator[Laid]:
+def _placed(run: Run, line: _Line, shapes: Sequence[Shape], fit: Fit) -> Iterator[Laid]:
     """Yield the pieces that have room, their outlines turned and still about (0, 0)."""
     draw = random.Random(f"{run.spec.shuffle} {run.index} {run.tier} {run.on_ledge}")
     if math.dist(line.points[0], line.points[-1]) < HAIR:
         return
     for size, (shape, count) in enumerate(zip(shapes, run.counts, strict=True)):
         thrown = line.thrown(draw, shape.radius)
-        places = (room(at, along, shape.radius) for at, along in islice(thrown, count * THROWS))
+        places = (fit(at, along, shape.radius) for at, along in islice(thrown, count * THROWS))
         for place in islice((each for each in places if each is not None), count):
             turn = draw.random() * math.tau if run.spec.turned else 0.0
             yield Laid(size, place, shape.outline.transformed(Transform().rotate(turn)))
@@ -151,7 +151,7 @@ def _laid_on_side(tier: Solid, run: Run, taken: Sequence[Path], circles: Circles
         for radius in (shape.radius for shape in shapes)
     }
 
-    def room(at: Point, along: float, radius: float) -> Point | None:
+    def fit(at: Point, along: float, radius: float) -> Point | None:
         u, v = side.place_at(at, run.points[int(along)][0])
         place = u % side.girth, v
         if not radius <= v <= side.foot_at(u) - radius or not clear[radius](place):
@@ -162,7 +162,7 @@ def _laid_on_side(tier: Solid, run: Run, taken: Sequence[Path], circles: Circles
         circles.append((spots[1], radius))
         return place
 
-    for each in _placed(run, line, shapes, room):
+    for each in _placed(run, line, shapes, fit):
         yield replace(each, outline=set_at(side, each.outline, each.at))
 
 
@@ -193,14 +193,14 @@ def _laid_on_ledge(
         for radius in (shape.radius for shape in shapes)
     }
 
-    def room(at: Point, along: float, radius: float) -> Point | None:
+    def fit(at: Point, along: float, radius: float) -> Point | None:
         on_top = contains(area, at, 0.0) and clear[radius](at)
         if not on_top or not _are_apart(circles, at, radius + apart):
             return None
         circles.append((at, radius))
         return at
 
-    for each in _placed(run, _Line(run.points, run.widths), shapes, room):
+    for each in _placed(run, _Line(run.points, run.widths), shapes, fit):
         yield replace(each, outline=each.outline.moved(*each.at))
 
 

@@ -109,11 +109,13 @@ def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow, openings: Openin
     shortened = 0
     for u, length in zip(row.positions, row.lengths, strict=True):
         met = clipped_box(area, Box(u - half, 0.0, u + half, length + FROM_OPENING))
-        room = length if met is None else met.y0 - FROM_OPENING
-        if room < length and (spec.drips == "leave out" or room < STUBBIEST * drips.width.mm):
+        available = length if met is None else met.y0 - FROM_OPENING
+        if available < length and (
+            spec.drips == "leave out" or available < STUBBIEST * drips.width.mm
+        ):
             continue
-        shortened += room < length
-        kept.append((u, min(room, length)))
+        shortened += available < length
+        kept.append((u, min(available, length)))
     if not kept:
         raise CakeError([_none_left(tier, len(row.positions))])
     positions, lengths = (tuple(each) for each in zip(*kept, strict=True))

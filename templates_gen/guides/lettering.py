@@ -137,9 +137,9 @@ def on_side(side: Side, spec: Lettering) -> Lettered:
     box = union_box(path.bounds for path in text.along(shape))
     depth = side.foot_at(middle)
     foot = spec.level.mm if spec.level else (depth + box.y1 + box.y0) / 2
-    room = side.girth * side.girth_ratio(min(foot, depth))
-    if text.box.width > room:
-        raise CakeError([_too_wide(spec, text, room, "a side that goes round")])
+    available = side.girth * side.girth_ratio(min(foot, depth))
+    if text.box.width > available:
+        raise CakeError([_too_wide(spec, text, available, "a side that goes round")])
     if box.height > depth:
         raise CakeError([_too_tall(spec, text, box, depth)])
     placed = text.along(_on_paper(side, (middle, foot), shape, text.box.width))
@@ -196,12 +196,12 @@ def _size_key(spec: Lettering) -> str:
     return "width" if spec.width else "cap_height" if spec.cap_height else "text"
 
 
-def _too_wide(spec: Lettering, text: TextLine, room: float, where: str) -> Problem:
+def _too_wide(spec: Lettering, text: TextLine, available: float, where: str) -> Problem:
     return Problem(
         (_size_key(spec),),
         f"a text {in_both(text.box.width)} wide, capitals {decimal(text.cap_height, 1)} mm tall",
-        f"a text up to {at_most(room)} wide on {where}",
-        _smaller(spec, text, room / text.box.width),
+        f"a text up to {at_most(available)} wide on {where}",
+        _smaller(spec, text, available / text.box.width),
     )
 
 

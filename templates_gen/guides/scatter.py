@@ -60,7 +60,7 @@ def scatters(tier: Solid, closed: Sequence[Path]) -> Mapping[int, Scattered]:
 
 
 def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -> Scattered:
-    """Return pieces spread over a tier, clear of what is ``taken``: each with its own room, mm.
+    """Return pieces spread over a tier, as far from each area that is ``taken`` as it says, mm.
 
     Raises CakeError, keys within the scatter.
     """
@@ -77,7 +77,7 @@ def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -
     region = Region(side.girth, top + radius, foot - radius, free, side.flat, area)
     places = spread(region, count, 2 * radius + spec.apart.mm, spec.shuffle)
     if len(places) < count:
-        raise CakeError([_no_room(spec, count, len(places))])
+        raise CakeError([_too_many(spec, count, len(places))])
     draw = random.Random(spec.shuffle)
     placed = []
     for at in places:
@@ -105,7 +105,7 @@ def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
     return top, foot
 
 
-def _no_room(spec: Scatter, count: int, found: int) -> Problem:
+def _too_many(spec: Scatter, count: int, found: int) -> Problem:
     key = "count" if spec.count else "density" if spec.density else "size"
     if not found:
         advice = "make them smaller, or give them a band clear of all else on the side"

@@ -35,10 +35,10 @@ RULE, RULES = 8.0, 5
 
 def handout_pdf(plan: Plan, found: Handout, paper: Paper) -> bytes:
     """Return the handout as pages of a paper, two where the steps have room on them."""
-    room = Box(MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
+    space = Box(MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
     views = both_views(plan.stack, PICTURE)
     for size in SIZES:
-        pages = flow(_sections(views, found, size), room)
+        pages = flow(_sections(views, found, size), space)
         if len(pages) <= PAGES:
             break
     return pages_pdf(found.title, pages, paper.width, paper.height)

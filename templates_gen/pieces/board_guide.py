@@ -10,7 +10,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import measure, text_block, title_lines
 from templates_gen.geometry.box import Point
 from templates_gen.pieces.marks import axes_across, plan_quarters
-from templates_gen.pieces.upright import free_room, upright_marks
+from templates_gen.pieces.upright import free_space, upright_marks
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.pose import Place
@@ -32,7 +32,7 @@ def build(seat: Seat) -> Iterable[Piece]:
         f"{counted(support.count, 'pillar')}, each {measure(found.height)} tall",
         f"{measure(found.thick)} thick",
     )
-    labels = text_block(block, free_room(upper.board, Place(), support, found.thick))
+    labels = text_block(block, free_space(upper.board, Place(), support, found.thick))
     drawing = Drawing(labels=labels) + upright_marks(support, found.thick)
     yield Piece(
         owner=upper.slug,
@@ -67,7 +67,7 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
         edge = board.outline.path()
         count = counted(support.count, "dowel")
         block = title_lines(title, f"{count} below it, each {measure(support.length)} long")
-        labels = text_block(block, free_room(board.outline, Place(), support, support.thickness))
+        labels = text_block(block, free_space(board.outline, Place(), support, support.thickness))
         drawing = Drawing(labels=labels) + upright_marks(support, support.thickness)
         yield Piece(
             owner=tier.slug,

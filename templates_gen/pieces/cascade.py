@@ -56,7 +56,7 @@ def _sheet(stack: DecoratedStack, line: CascadeLine) -> Piece:
     title = f"cascade {line.index + 1}: {spec.shape}"
     which = "its letter" if len(spec.sizes) > 1 else "it"
     made_of = rolled(spec.colour, MODELLING, spec.thickness.mm)
-    room = Box(2.0, edge.y0 + 1, edge.x1 - 2, edge.y0 + TITLE - 1)
+    space = Box(2.0, edge.y0 + 1, edge.x1 - 2, edge.y0 + TITLE - 1)
     lines = [Line(title, TEXT, bold=True), Line(f"{in_both(line.length)} long as it lies", SMALL)]
     return Piece(
         owner="pack",
@@ -70,7 +70,7 @@ def _sheet(stack: DecoratedStack, line: CascadeLine) -> Piece:
             " marked on the sides and ledges, once the cake is stacked."
         ),
         outline=rectangle(edge),
-        drawing=Drawing(tuple(drawn), (*labels, *text_block(lines, room))),
+        drawing=Drawing(tuple(drawn), (*labels, *text_block(lines, space))),
         values={
             "pieces": sum(found),
             "pieces_by_size": found,

@@ -54,8 +54,8 @@ def _geode(tier: DecoratedTier, guide: Guide, number: int) -> Piece:
     paths = [stroke.path for stroke in guide.drawing.strokes]
     x, y = paths[0].bounds.centre
     wide, tall = (size * INSIDE for size in paths[0].bounds.size)
-    room = Box(x - wide / 2, -y - tall / 2, x + wide / 2, -y + tall / 2)
-    return _paper(tier, guide, f"{number}-geode", paths[0], room, len(paths))
+    space = Box(x - wide / 2, -y - tall / 2, x + wide / 2, -y + tall / 2)
+    return _paper(tier, guide, f"{number}-geode", paths[0], space, len(paths))
 
 
 def _band(tier: DecoratedTier, guide: Guide, number: int) -> Iterator[Piece]:
@@ -70,8 +70,8 @@ def _band(tier: DecoratedTier, guide: Guide, number: int) -> Iterator[Piece]:
     }
     for name, (outline, top, foot) in outlines.items():
         if foot - top >= LEAST:
-            room = Box(34.0, -foot, side.girth / 2 - 4, -top)
-            yield _paper(tier, guide, f"{number}-{name}", outline, room, 1)
+            space = Box(34.0, -foot, side.girth / 2 - 4, -top)
+            yield _paper(tier, guide, f"{number}-{name}", outline, space, 1)
 
 
 def _foot(side: Side) -> list[Point]:
@@ -102,15 +102,15 @@ def _backwards(path: Path) -> tuple[Command, ...]:
 
 
 def _paper(
-    tier: DecoratedTier, guide: Guide, part: str, outline: Path, room: Box, places: int
+    tier: DecoratedTier, guide: Guide, part: str, outline: Path, space: Box, places: int
 ) -> Piece:
     side, name = guide.layer.side, part.partition("-")[2]
     which = "" if name == "geode" else f", {name}"
     title = f"{tier.name}: {guide.name}{which}"
-    words = on_side(text_block([Line(title, TEXT, bold=True), Line("↑ rim", SMALL)], room))
+    words = on_side(text_block([Line(title, TEXT, bold=True), Line("↑ rim", SMALL)], space))
     drawing = Drawing(labels=words)
     if name != "geode":
-        front = ((side.girth / 2, -room.y1), (side.girth / 2, -room.y0))
+        front = ((side.girth / 2, -space.y1), (side.girth / 2, -space.y0))
         drawing += Drawing(strokes(Role.CENTRE, front))
     flat = side.unroll(Drawing((Stroke(outline, Role.CUT),))).strokes[0].path
     piece = Piece(

@@ -118,13 +118,13 @@ def _rows(parts: Sequence[Part], *, only_once: bool) -> Iterator[_Row]:
 
 def _on_sheets(rows: Sequence[_Row], lines: int) -> list[list[_Row]]:
     """Share rows out to sheets, each with room for its words."""
-    room = PAGE[1] - 2 * BETWEEN - _most_words(lines)
+    available = PAGE[1] - 2 * BETWEEN - _most_words(lines)
     sheets: list[list[_Row]] = []
     left = 0.0
     for row in rows:
         if row.height > left or not sheets:
             sheets.append([])
-            left = room
+            left = available
         sheets[-1].append(row)
         left -= row.height + BETWEEN
     return sheets

@@ -42,7 +42,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     title = f"{tier.name}: gore"
     widest = 2 * ball.half_width(min(length, math.pi * ball.radius / 2), count)
     words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest)}")
-    room = _room(ball, count)
+    space = _word_space(ball, count)
     joined = (
         f"each over its neighbour up to the score line, {measure(over)}"
         if over
@@ -58,7 +58,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         use=f"Cut {count} from {fondant(tier.spec, tier.spec.paste_mm)}, {OUT}; lay them on from"
         f" the top down, points up, {joined}.",
         outline=_outline(ball, count, over),
-        drawing=_lines(ball, count, over, room) + Drawing(labels=text_block(words, room)),
+        drawing=_lines(ball, count, over, space) + Drawing(labels=text_block(words, space)),
         values={
             "gore_count": count,
             "gore_length_mm": length,
@@ -68,8 +68,8 @@ def build(tier: Solid) -> Iterable[Piece]:
     )
 
 
-def _room(ball: Ball, count: int) -> Box:
-    """Return the room for words above the widest level of a gore."""
+def _word_space(ball: Ball, count: int) -> Box:
+    """Return the space for words above the widest level of a gore."""
     level = min(ball.meridian, math.pi * ball.radius / 2)
     high, low = level * HIGH, level * LOW
     half = ball.half_width(high, count) - CLEAR
@@ -95,10 +95,10 @@ def _outline(ball: Ball, count: int, over: float) -> Path:
     return Path((*left[:-1], ("lineTo", right[0][1]), *right[1:-1], ("closePath", ())))
 
 
-def _lines(ball: Ball, count: int, over: float, room: Box) -> Drawing:
+def _lines(ball: Ball, count: int, over: float, space: Box) -> Drawing:
     """Draw the middle but for the words, the widest level, and where the neighbour comes to lie."""
     length, widest = ball.meridian, math.pi * ball.radius / 2
-    middle = (((0.0, 0.0), (0.0, room.y1)), ((0.0, room.y0), (0.0, -length)))
+    middle = (((0.0, 0.0), (0.0, space.y1)), ((0.0, space.y0), (0.0, -length)))
     drawn = strokes(Role.CENTRE, *middle)
     labels: tuple[Label, ...] = ()
     if length > widest:

@@ -184,8 +184,8 @@ def _wall(name: str, made: Made, part: Part, wall: Wall, copies: int) -> Piece:
     ]
     words = [Line(title, TEXT, bold=True), Line(made_of, SMALL)]
     widest = max(zip((0.0, *wall.folds), (*wall.folds, wall.length), strict=True), key=_width)
-    room = Box(widest[0] + 3, 8.0, widest[1] - 3, tall - 3)
-    labels = (Label("join", (1.5, 2.0), SMALL), *numbers, *text_block(words, room))
+    space = Box(widest[0] + 3, 8.0, widest[1] - 3, tall - 3)
+    labels = (Label("join", (1.5, 2.0), SMALL), *numbers, *text_block(words, space))
     found = _piece("letter-wall", name, title, use, rectangle(edge), Drawing(lines, labels))
     values: dict[str, Value] = {
         "length_mm": wall.length,

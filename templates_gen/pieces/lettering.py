@@ -41,8 +41,8 @@ def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:
     rim = tier.covered.rim
     title = f"{tier.name}: lettering {index + 1}"
     reach = rim.bounds.y1
-    room = Box(-reach * 0.4, lettered.box.y1 + 3, reach * 0.4, reach * 0.75)
-    words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), room)
+    space = Box(-reach * 0.4, lettered.box.y1 + 3, reach * 0.4, reach * 0.75)
+    words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), space)
     drawn = Drawing(tuple(Stroke(path, Role.PIPE) for path in lettered.outlines), words)
     return Piece(
         owner=tier.slug,
@@ -74,8 +74,8 @@ def _mirror(tier: Solid, index: int, lettered: Lettered) -> Piece:
     paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).expanded(MARGIN)
     title = f"{tier.name}: lettering {index + 1}, mirrored"
     use = "Trace it with soft pencil or pipe it on parchment; it reads right when turned over."
-    room = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)
-    words = text_block([Line(title, bold=True), Line(use)], room)
+    space = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)
+    words = text_block([Line(title, bold=True), Line(use)], space)
     return Piece(
         owner=tier.slug,
         kind="lettering-mirror",

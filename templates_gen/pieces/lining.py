@@ -69,7 +69,7 @@ def _half(
     outline = _outline(
         _edge(lambda q: reach(q)[0] + trim, long), lambda q: reach(q)[1] - trim, long
     )
-    room = Box(-long / 2 + 4, reach(long / 2)[1] * 0.8, -2, reach(long / 2)[0] * 0.8)
+    space = Box(-long / 2 + 4, reach(long / 2)[1] * 0.8, -2, reach(long / 2)[0] * 0.8)
     words = title_lines(title, f"{measure(long)} × {measure(max(spans))}", goes)
     ends = [reach(way * long / 2) for way in (-1, 1)]
     return Piece(
@@ -84,7 +84,7 @@ def _half(
         outline=outline,
         drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
         + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))
-        + Drawing(labels=(*text_block(words, room), *_ends(reach, half))),
+        + Drawing(labels=(*text_block(words, space), *_ends(reach, half))),
         values={
             "lining_length_mm": 2 * long,
             "lining_max_mm": max(spans),

@@ -73,9 +73,9 @@ def _panel(
     box = Box(middle - width / 2, course.top, middle + width / 2, course.foot)
     lines = [*title_lines(title, f"cut {copies} ↑ up"), *_words(row, width, many)]
     lines.append(_thick(tier, panels))
-    room = Box(box.x0 + 2, -box.y1 + 2, box.x1 - 2, -box.y0 - 2)
+    space = Box(box.x0 + 2, -box.y1 + 2, box.x1 - 2, -box.y0 - 2)
     panel = side.unroll(
-        Drawing((Stroke(rectangle(box), Role.CUT),), on_side(text_block(lines, room)))
+        Drawing((Stroke(rectangle(box), Role.CUT),), on_side(text_block(lines, space)))
     )
     return Piece(
         owner=tier.slug,

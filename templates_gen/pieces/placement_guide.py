@@ -32,7 +32,7 @@ from templates_gen.pieces.marks import (
     plan_quarters,
     strokes,
 )
-from templates_gen.pieces.upright import free_room, upright_marks
+from templates_gen.pieces.upright import free_space, upright_marks
 from templates_gen.tiers import dowels
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Place
@@ -81,7 +81,7 @@ def _use(seat: Seat) -> str:
     where = f"Lay it on the {surface}, {PRINT_UP}, line up the edges, and"
     dowelled = seat.support is not None and seat.support.count
     dowels = " Prick the numbered crosses too: a dowel goes in at each." if dowelled else ""
-    dowels += _what_makes_room(seat)
+    dowels += _dowel_choices(seat)
     if seat.separator is None:
         return f"{where} prick the outline named “{upper} covered”: “{upper}” stands there.{dowels}"
     if seat.separator.on_pillars:
@@ -108,13 +108,13 @@ def _around(ledge: Ledge) -> str:
     return f" Round it prick the places of the cascade: {'; '.join(found)}." if found else ""
 
 
-def _what_makes_room(seat: Seat) -> str:
+def _dowel_choices(seat: Seat) -> str:
     """Say how dowels would have room where too few do, and what each way brings with it."""
     support = seat.support
     if support is None or not support.choices:
         return ""
-    room = f"Only {counted(support.count, 'dowel')} have" if support.count else "No dowel has"
-    return f" {room} room below “{seat.upper.name}”: {'; or '.join(support.choices)}."
+    number = f"Only {counted(support.count, 'dowel')} have" if support.count else "No dowel has"
+    return f" {number} room below “{seat.upper.name}”: {'; or '.join(support.choices)}."
 
 
 def _dowel_values(support: Support | None) -> dict[str, Value]:
@@ -134,7 +134,7 @@ def _drawing(seat: Seat, title: str) -> Drawing:
     block = title_lines(
         title,
         _for(seat),
-        _room(seat),
+        _too_few_dowels(seat),
         *_dowel_words(seat),
     )
     on = region(seat.edge)
@@ -144,7 +144,7 @@ def _drawing(seat: Seat, title: str) -> Drawing:
         (
             _along(f"{upper.name} covered", covered, place, on, 7),
             _along("board", board, place, on, 19 / 3),
-            *text_block(block, _free_room(seat)),
+            *text_block(block, _free_space(seat)),
         ),
     )
     outlines += _spacer(seat, on)
@@ -200,14 +200,14 @@ def _thick(seat: Seat) -> float:
     return max(dowel, seat.separator.thick if seat.separator else 0.0)
 
 
-def _free_room(seat: Seat) -> Box:
-    """Return room for words round the upper tier's middle, free of dowels and marks."""
-    room = min(seat.outline, seat.upper.board, key=lambda each: each.across)
+def _free_space(seat: Seat) -> Box:
+    """Return the space for words round the upper tier's middle, free of dowels and marks."""
+    smaller = min(seat.outline, seat.upper.board, key=lambda each: each.across)
     taken = tuple(label.box for label in _middle(seat.place, seat.upper.board).labels[-1:])
-    return free_room(room, seat.place, seat.support, _thick(seat), taken)
+    return free_space(smaller, seat.place, seat.support, _thick(seat), taken)
 
 
-def _room(seat: Seat) -> str:
+def _too_few_dowels(seat: Seat) -> str:
     """Say how much of the surface is left round the tier, or how far the tier reaches over it."""
     if seat.clearance < -TOUCHING:
         return f"reaches over by up to {measure(-seat.clearance)}"

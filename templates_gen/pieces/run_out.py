@@ -131,7 +131,7 @@ def _sheet(rim: Rim, section: Path, name: str, *, alike: bool) -> Piece:
         Line(title, bold=True),
         Line(f"run {count} in royal icing; the dashed line is the finished rim"),
     )
-    room = Box(paper.x0 + 1, paper.y0 + 1, paper.x1 - 1, box.y0 - 3)
+    space = Box(paper.x0 + 1, paper.y0 + 1, paper.x1 - 1, box.y0 - 3)
     return Piece(
         owner=tier.slug,
         kind="run-out",
@@ -142,7 +142,7 @@ def _sheet(rim: Rim, section: Path, name: str, *, alike: bool) -> Piece:
         use=f"Lay it under acetate, outline it in {spec.colour} royal icing, flood it"
         f" {in_both(spec.thickness.mm)} thick, dry it flat, set it on the rim with icing.",
         outline=rectangle(paper),
-        drawing=Drawing((Stroke(section, Role.PIPE), *_checked(edge)), text_block(words, room)),
+        drawing=Drawing((Stroke(section, Role.PIPE), *_checked(edge)), text_block(words, space)),
         values={
             "beyond_rim_mm": spec.width.mm,
             "on_top_mm": spec.overlap.mm,

@@ -33,7 +33,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     title = f"{tier.name}: scraper"
     teeth = "one contour" if found.count == 1 else f"{found.count} grooves"
     lines = title_lines(title, f"{teeth}, {measure(found.groove)} deep", "this edge to the cake →")
-    room = Box(3.0 - WIDE, found.height * 0.25, -3.0, found.height - 2 * SMALL)
+    space = Box(3.0 - WIDE, found.height * 0.25, -3.0, found.height - 2 * SMALL)
     marks = strokes(
         Role.GUIDE, ((-WIDE, 0.0), (0.0, 0.0)), ((-WIDE, found.height), (0.0, found.height))
     )
@@ -52,7 +52,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         f" icing. Stand it upright on what the tier's board stands on{_stands(stand)}, hold its"
         " edge square to the side, turn the cake against it; fill what tears and turn again.",
         outline=polyline(list(_edge(found, stand)), closed=True),
-        drawing=Drawing(marks, (*labels, *text_block(lines, room))),
+        drawing=Drawing(marks, (*labels, *text_block(lines, space))),
         values={
             "grooves": found.count,
             "pitch_mm": found.pitch,

@@ -66,8 +66,8 @@ def _of_design(tier: DecoratedTier, index: int, design: Design, spec: Stencil) -
     side = tier.covered.side
     guide = next(each for each in tier.marked if each.key == (*tier.key("design"), index))
     repeats = _alike(tier, index, design, guide)
-    room = min(LONGEST, side.girth - repeats.places[0])
-    count = max(1, int(room / repeats.width + 1e-6))
+    available = min(LONGEST, side.girth - repeats.places[0])
+    count = max(1, int(available / repeats.width + 1e-6))
     paths = list(_on_strip(guide, repeats, count, spec, side))
     closed = [region(path) for path in paths if all(closed for _, closed in sampled(path))]
     areas = [*kept_apart(closed, spec.bridge.mm), *cut_slots(paths, spec.slot.mm)]
@@ -142,8 +142,8 @@ def _stencil(
     sheet = drawn.expanded(MARGIN)._replace(y0=drawn.y0 - MARGIN - WORDS)
     edge = rectangle(sheet)
     openings = openings_of(region(edge), areas, spec.bridge.mm, spec.bridges)
-    room = Box(sheet.x0 + 3, sheet.y0 + 2, sheet.x1 - 3, sheet.y0 + WORDS + MARGIN - 4)
-    labels = text_block([Line(title, bold=True), Line(use, SMALL)], room)
+    space = Box(sheet.x0 + 3, sheet.y0 + 2, sheet.x1 - 3, sheet.y0 + WORDS + MARGIN - 4)
+    labels = text_block([Line(title, bold=True), Line(use, SMALL)], space)
     return Piece(
         owner=tier.slug,
         kind="stencil",

@@ -158,7 +158,7 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
     lines = strokes(Role.NOTE, *(((-MARGIN / 2, y), (right + MARGIN / 2, y)) for y in levels))
     title = f"{_owned(motif)}: piping sheet{f', {how}' if how else ''}"
     use = f"{USE[how]} {count} on the sheet; slide it along for more."
-    room = Box(edge.x0 + 2, edge.y0 + 1, edge.x1 - 2, -MARGIN / 2 - SMALL)
+    space = Box(edge.x0 + 2, edge.y0 + 1, edge.x1 - 2, -MARGIN / 2 - SMALL)
     return Piece(
         owner=motif.owner,
         kind=motif.kind,
@@ -168,7 +168,7 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
         copies=1,
         use=use,
         outline=rectangle(edge),
-        drawing=Drawing((*lines, *drawn), text_block([Line(title, bold=True), Line(use)], room)),
+        drawing=Drawing((*lines, *drawn), text_block([Line(title, bold=True), Line(use)], space)),
         values={
             "copies_on_sheet": count,
             "rows": rows,

@@ -35,8 +35,8 @@ def upright_marks(support: Support, thick: float) -> Drawing:
     return Drawing(tuple(drawn), tuple(labels))
 
 
-def free_room(
-    room: Outline, place: Place, support: Support | None, thick: float, taken: tuple[Box, ...] = ()
+def free_space(
+    area: Outline, place: Place, support: Support | None, thick: float, taken: tuple[Box, ...] = ()
 ) -> Box:
     """Return a quarter round the middle of a board free of what stands there, or one within it.
 
@@ -45,7 +45,7 @@ def free_room(
     """
     places = support.places if support else ()
     across = thick / 2 + 2 if support else 0.0
-    quarter = quadrant(room, across + 6 if places else 3.0)
+    quarter = quadrant(area, across + 6 if places else 3.0)
     boxes = [
         Box.round([(sx * quarter.x0, sy * quarter.y0), (sx * quarter.x1, sy * quarter.y1)])
         for sx, sy in ((1, 1), (-1, 1), (-1, -1), (1, -1))
@@ -54,5 +54,5 @@ def free_room(
     standing = [Box(x, y, x, y).expanded(across) for x, y in places]
     closed = (*standing, *taken)
     free = (box for box in boxes if not any(box.intersection(each) for each in closed))
-    within = quadrant(room.scaled(0.5)) if places else quarter
+    within = quadrant(area.scaled(0.5)) if places else quarter
     return next(free, within.moved(place.right, place.back))

@@ -37,7 +37,7 @@ WORDS = 46.0
 """Room for the words beside it, mm."""
 HATCH = 2.5
 ALIKE = 0.3
-"""Words that share this part of their room stand at one mark."""
+"""Words that share this part of their area stand at one mark."""
 
 
 def _point(mirror: Mirror, along: float, across: float) -> Point:
@@ -179,12 +179,12 @@ def how_it_opens(part: Piece, says: Sequence[str]) -> Drawing:
         scale = min(size / whole.height, 1.6 * size / whole.width)
         box = Box(*(scale * side for side in whole))
         height = max(box.height, 11.0)
-        room = (box.width + 2 + WORDS, height)
-        at = free.place(room[0] + 2, room[1] + 2)
+        space = (box.width + 2 + WORDS, height)
+        at = free.place(space[0] + 2, space[1] + 2)
         if at is not None:
             x, y = at[0] + 1, at[1] + 1
             there = Transform(1, 0, 0, 1, x - box.x0, y + (height - box.height) / 2 - box.y0)
-            beside = Box(x + box.width + 2, y, x + room[0], y + height)
+            beside = Box(x + box.width + 2, y, x + space[0], y + height)
             picture = _picture(part, scale).transformed(there) if size else Drawing()
             return picture + Drawing(labels=text_block(words, beside))
     return Drawing()

@@ -54,17 +54,17 @@ def tape_of(
         if layer.side.is_level
         else "together"
     )
-    room = Box(0.0, 0.0, girth + TAB, TALL)
+    paper = Box(0.0, 0.0, girth + TAB, TALL)
     drawing = _marked(_merged(ticks), girth) + _turned(layer, girth)
     drawing += Drawing(labels=tuple(_words(title, girth)))
-    edge = Stroke(rectangle(room), Role.CUT)
+    edge = Stroke(rectangle(paper), Role.CUT)
     made = replace(
         piece,
         title=title,
         use=f"Tape the strips {straight}. Lay the tape round, print side out, its upper edge at the"
         f" rim, ends together at the back, and mark each tick{says}.",
         outline=layer.side.unroll(_on_side(Drawing((edge,)))).strokes[0].path,
-        drawing=layer.side.unroll(_on_side(drawing)) + tier.openings.to_check(layer, room),
+        drawing=layer.side.unroll(_on_side(drawing)) + tier.openings.to_check(layer, paper),
     )
     return words_apart(made.finished())
 
@@ -91,7 +91,7 @@ def _merged(ticks: Sequence[Tick]) -> list[Tick]:
 
 def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
     """Draw each tick from the upper edge, with its words under it where they have room."""
-    room = min([b.u - a.u for a, b in pairwise(ticks)], default=girth)
+    gap = min([b.u - a.u for a, b in pairwise(ticks)], default=girth)
     strokes = tuple(
         Stroke(line((tick.u, TALL), (tick.u, TALL - TICK)), Role.GUIDE) for tick in ticks
     )
@@ -99,7 +99,7 @@ def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
     for tick in ticks:
         wide = Label(tick.words, (tick.u, WORDS), SMALL, Anchor.MIDDLE)
         turned = Label(tick.words, (tick.u + 1, TALL - TICK - 0.5), LEAST_TEXT, Anchor.END, turn=90)
-        label = wide if wide.width < room - 1 and wide.width / 2 < tick.u else turned
+        label = wide if wide.width < gap - 1 and wide.width / 2 < tick.u else turned
         labels.append(label)
     return Drawing(strokes, tuple(labels))
 
@@ -120,9 +120,9 @@ def _turned(layer: Layer, girth: float) -> Drawing:
 
 
 def _words(title: str, girth: float) -> Iterator[Label]:
-    room = girth / 4 - 20
-    yield Label(fitted(title, room, TEXT, bold=True), (14, BASELINE), TEXT, bold=True)
+    available = girth / 4 - 20
+    yield Label(fitted(title, available, TEXT, bold=True), (14, BASELINE), TEXT, bold=True)
     long = f"closes at {in_both(girth)}"
-    yield Label(fitted(long, room, SMALL), (girth / 4 + 14, BASELINE), SMALL)
+    yield Label(fitted(long, available, SMALL), (girth / 4 + 14, BASELINE), SMALL)
     yield Label("↑ rim", (girth / 2 + 14, BASELINE), SMALL)
     yield Label("tape under", (girth + TAB / 2 + 1, TALL / 2), LEAST_TEXT, Anchor.MIDDLE, turn=90)

@@ -26,7 +26,7 @@ Caption = tuple[Line, ...]
 
 
 def strip_width(caption: Caption) -> float:
-    """Return the room that a caption takes beside a window, mm."""
+    """Return the width that a caption takes beside a window, mm."""
     if not caption:
         return LEAST_STRIP
     rest = sum(line.size * LEADING for line in caption[1:])
@@ -40,32 +40,32 @@ def width(caption: Caption) -> float:
     )
 
 
-def full(piece: Piece, part: str, room: float) -> Caption:
-    """Return the caption with what to do, wrapped to ``room`` mm; none if it takes too much."""
-    head = short(piece, part, room)
-    lines = fonts.wrapped(piece.use, room, TEXT)
+def full(piece: Piece, part: str, available: float) -> Caption:
+    """Return the caption with what to do, wrapped to ``available`` mm; none if too long."""
+    head = short(piece, part, available)
+    lines = fonts.wrapped(piece.use, available, TEXT)
     crowded = len(lines) > MOST_LINES or any(line.endswith("…") for line in lines)
     if crowded or not head:
         return ()
     return (*head, *(Line(line, TEXT) for line in lines if line))
 
 
-def short(piece: Piece, part: str, room: float, depth: float = math.inf) -> Caption:
-    """Return the name within ``room`` mm and a strip of ``depth`` mm: as much of it as fits.
+def short(piece: Piece, part: str, available: float, depth: float = math.inf) -> Caption:
+    """Return the name within ``available`` mm and a strip of ``depth`` mm: as much of it as fits.
 
     First the size of the tier goes, then what can be read on the piece; the tier and the kind
     never, but on a sliver that has no room for a name at all.
     """
     for size in (NAME, TEXT, LEAST_TEXT):
         for text in _names(piece, part):
-            if fonts.text_width(text, size, bold=True) <= room:
+            if fonts.text_width(text, size, bold=True) <= available:
                 return (Line(text, size, bold=True),)
-        caption = _broken(piece, part, room, size)
+        caption = _broken(piece, part, available, size)
         if caption and strip_width(caption) <= depth:
             return caption
     sizes = (NAME, TEXT, LEAST_TEXT)
     texts = ((part or f"cut {piece.copies}", size) for size in sizes)
-    left = (each for each in texts if fonts.text_width(*each, bold=True) <= room)
+    left = (each for each in texts if fonts.text_width(*each, bold=True) <= available)
     return tuple(Line(text, size, bold=True) for text, size in list(left)[:1])
 
 
@@ -108,13 +108,13 @@ def _said(*words: str) -> str:
     return " · ".join(filter(None, words))
 
 
-def _broken(piece: Piece, part: str, room: float, size: float) -> Caption:
+def _broken(piece: Piece, part: str, available: float, size: float) -> Caption:
     """Return the name in several lines, then which part it is and how many to cut; or none."""
     cut = "" if part and piece.copies == 1 else f"cut {piece.copies}"
     lines = [
         line
         for text in (_name(piece), _said(part, cut))
-        for line in fonts.wrapped(text, room, size, bold=True)
+        for line in fonts.wrapped(text, available, size, bold=True)
     ]
     if any(line.endswith("…") for line in lines):
         return ()

@@ -53,8 +53,8 @@ def head(frame: Frame, number: str, mark: str, title: str) -> Drawing:
     only = f" · for the printer “{frame.printer.name}” only" if frame.printer else ""
     said = fonts.fitted(f"pack mark {mark}{only}", area.width - first.width - 14, TITLE)
     pack = Label(said, (area.x0 + first.width + 4, y), TITLE, bold=True)
-    room = area.width - first.width - pack.width - 10
-    last = Label(fonts.fitted(title, room, TITLE), (area.x1, y), TITLE, Anchor.END)
+    available = area.width - first.width - pack.width - 10
+    last = Label(fonts.fitted(title, available, TITLE), (area.x1, y), TITLE, Anchor.END)
     return Drawing(labels=(first, pack, last))
 
 
@@ -70,18 +70,18 @@ def edges(
     bars = check_bar((area.x0, area.y0 + LOWER), length, upright=False)
     bars += check_bar((area.x0 + UPRIGHT, start), length, upright=True)
     after = start + length + AFTER_BAR
-    room = area.y1 - BELOW - 1 - after
+    available = area.y1 - BELOW - 1 - after
     if not frame.is_roomy:
         lines = ((area.x0, area.y0 + FOOT + row * LINE + 0.8) for row in (1, 0))
         full = MEASURES if advice == REMINDER else (f"{REMINDER} {MEASURE}",)
         remind = next(iter((*_for_printer(frame, length, advice), *full)))
         said = zip((advice, remind) if advice == REMINDER else (remind, advice), lines, strict=True)
-        slots = [((area.x0 + x, after), room) for x in UPRIGHT_BASELINES]
+        slots = [((area.x0 + x, after), available) for x in UPRIGHT_BASELINES]
         words = Drawing(labels=tuple(Label(text, at, TEXT) for text, at in said if text))
         return bars + words + legend(roles, slots)
     x = area.x0 + length + AFTER_BAR
     above = Label(advice, (area.x0 + UPRIGHT_BASELINES[0], after), LEAST_TEXT, turn=90)
-    if above.width > room:
+    if above.width > available:
         above = replace(above, text="")
     ways = (
         *_for_printer(frame, length, above.text),
@@ -92,17 +92,17 @@ def edges(
     return (
         bars
         + Drawing(labels=tuple(label for label in (beside, above) if label.text))
-        + legend(roles, _slots(frame, above, after, room))
+        + legend(roles, _slots(frame, above, after, available))
     )
 
 
-def _slots(frame: Frame, above: Label, after: float, room: float) -> list[Slot]:
+def _slots(frame: Frame, above: Label, after: float, available: float) -> list[Slot]:
     """Return where the legend stands: beside the advice, then after it."""
     x0 = frame.area.x0
     taken = above.width + AFTER_BAR if above.text else 0.0
     return [
-        ((x0 + UPRIGHT_BASELINES[1], after), room),
-        ((x0 + UPRIGHT_BASELINES[0], after + taken), room - taken),
+        ((x0 + UPRIGHT_BASELINES[1], after), available),
+        ((x0 + UPRIGHT_BASELINES[0], after + taken), available - taken),
     ]
 
 
@@ -122,8 +122,8 @@ def _for_printer(frame: Frame, length: float, advice: str) -> list[str]:
 
 def large_check(frame: Frame) -> float:
     """Return the length of the check bars of the first sheet: the large one where both fit."""
-    room = min(frame.area.width - 4, frame.field.height - 4)
-    return LARGE_CHECK if room >= LARGE_CHECK else CHECK
+    available = min(frame.area.width - 4, frame.field.height - 4)
+    return LARGE_CHECK if available >= LARGE_CHECK else CHECK
 
 
 def check_bar(start: Point, length: float, *, upright: bool) -> Drawing:

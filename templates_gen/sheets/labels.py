@@ -28,18 +28,18 @@ def shared_out(
     if len(lattice.cells) == 1:
         return {lattice.cells[0].code: list(lattice.piece.drawing.labels)}
     shared: dict[str, list[Label]] = {cell.code: [] for cell in lattice.cells}
-    rooms = {cell.code: lattice.room(cell) for cell in lattice.cells}
+    spaces = {cell.code: lattice.space_of(cell) for cell in lattice.cells}
     marked, moving = Taken(marks), list[Text]()
     for text in map(Text.of, blocks(lattice.piece.drawing.labels)):
-        code = max(rooms, key=lambda code: _overlap(rooms[code], text.box))
-        if rooms[code].contains(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
+        code = max(spaces, key=lambda code: _overlap(spaces[code], text.box))
+        if spaces[code].contains(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
             shared[code] += text.lines
         else:
             moving.append(text)
     drawn = drawn.also((), marks)
     # a short text stands at what it names
     for text in sorted(moving, key=lambda text: text.box.width):
-        _place(text, rooms, shared, drawn)
+        _place(text, spaces, shared, drawn)
     return shared
 
 
@@ -71,22 +71,24 @@ def _off_lines(text: Text, lines: Taken, others: Sequence[Box]) -> Text:
     return text if move is None else Text.of(text.moved(*move))
 
 
-def _overlap(room: Box, box: Box) -> tuple[float, float]:
-    """Return how much of ``box`` a room holds, and how near its middle is, for comparing."""
-    part = room.intersection(box)
+def _overlap(space: Box, box: Box) -> tuple[float, float]:
+    """Return how much of ``box`` a space holds, and how near its middle is, for comparing."""
+    part = space.intersection(box)
     area = part.width * part.height if part else 0.0
-    return area, -math.dist(room.centre, box.centre)
+    return area, -math.dist(space.centre, box.centre)
 
 
-def _place(text: Text, rooms: dict[str, Box], shared: dict[str, list[Label]], drawn: Taken) -> None:
+def _place(
+    text: Text, spaces: dict[str, Box], shared: dict[str, list[Label]], drawn: Taken
+) -> None:
     """Add the lines of a text to a window with a free place for it, else phrase by phrase."""
-    codes = sorted(rooms, key=lambda code: _overlap(rooms[code], text.box), reverse=True)
+    codes = sorted(spaces, key=lambda code: _overlap(spaces[code], text.box), reverse=True)
     for narrower in (*text.narrower, *text.smaller.narrower):
         for code in codes:
             taken = [label.box for label in shared[code]]
-            move = clear_move(narrower.box, rooms[code], taken, narrower.fits(drawn))
+            move = clear_move(narrower.box, spaces[code], taken, narrower.fits(drawn))
             if move is not None:
                 shared[code] += narrower.moved(*move)
                 return
     for phrase in text.phrases:
-        _place(phrase, rooms, shared, drawn)
+        _place(phrase, spaces, shared, drawn)

@@ -22,7 +22,7 @@ Slot = tuple[Point, float]
 def legend(roles: Iterable[Role], slots: Sequence[Slot]) -> Drawing:
     """Show some kinds of line in upright slots: as many as have room, in their order."""
     drawing = Drawing()
-    rest = [(at, at[1] + room) for at, room in slots]
+    rest = [(at, at[1] + length) for at, length in slots]
     for role in sorted(roles, key=list(Role).index):
         name = Label(role.brief, (0.0, 0.0), LEAST_TEXT, turn=90)
         long = SAMPLE + GAP + name.width

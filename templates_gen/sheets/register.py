@@ -144,7 +144,7 @@ def _clear_mark(start: Point, end: Point, taken: Taken) -> Point:
     first = min(FROM_END, long / 4)
     count = 1 + max(int((long / 3 - first) / STEP), 0)
     places = [_between(start, end, (first + step * STEP) / long) for step in range(count)]
-    clearances = [min(each, MARK_ROOM) for each in taken.room(places)]
+    clearances = [min(each, MARK_ROOM) for each in taken.clearances(places)]
     return places[clearances.index(max(clearances))]
 
 

@@ -33,11 +33,11 @@ def arrow_tips(
     if not spans:
         return ()
     sides = [(tile.x0, tile.x1) if along == 0 else (tile.y0, tile.y1) for tile in (one, other)]
-    room_before = here - KEPT - max(spans[0][0], min(low for low, _ in sides))
-    room_after = min(spans[0][1], max(high for _, high in sides)) - KEPT - here
-    before, after = min(REACH, room_before), min(REACH, room_after)
-    before = min(max(before, BASELINE - after), room_before)
-    after = min(max(after, BASELINE - before), room_after)
+    most_before = here - KEPT - max(spans[0][0], min(low for low, _ in sides))
+    most_after = min(spans[0][1], max(high for _, high in sides)) - KEPT - here
+    before, after = min(REACH, most_before), min(REACH, most_after)
+    before = min(max(before, BASELINE - after), most_before)
+    after = min(max(after, BASELINE - before), most_after)
     if min(before, after) <= 0 or before + after < BASELINE - _LEVEL:
         return ()
     ends = (here - before, here + after)

@@ -29,7 +29,7 @@ _NOTHING = 1e-6
 LEAST_ROOM = 60.0
 """A caption beside a whole piece may reach beyond it, up to so much, mm."""
 MANY = 10
-"""Parts of a piece, for the room that their names take."""
+"""Parts of a piece, for the width that their names take."""
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -124,17 +124,17 @@ class Lattice:
         ys = (size.y0, *self.lines_y, size.y1)[::-1]
         return Box(xs[cell.column], ys[cell.row + 1], xs[cell.column + 1], ys[cell.row])
 
-    def room(self, cell: Cell) -> Box:
+    def space_of(self, cell: Cell) -> Box:
         """Return what a window shows of its tile, without what marks on its match lines take."""
         tile = self.tile(cell)
-        room = Box(
+        space = Box(
             tile.x0 + (CLEAR if tile.x0 in self.lines_x else 0),
             tile.y0 + (CLEAR if tile.y0 in self.lines_y else 0),
             tile.x1 - (CLEAR if tile.x1 in self.lines_x else 0),
             tile.y1 - (CLEAR if tile.y1 in self.lines_y else 0),
         )
         # a window reaches no farther than the piece
-        return room.intersection(cell.box) or room
+        return space.intersection(cell.box) or space
 
 
 def part(number: int, count: int) -> str:
@@ -188,11 +188,11 @@ def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Cell]:
 
     With the full caption, if it can be.
     """
-    ways = [(upright, max(_room(box, upright), LEAST_ROOM)) for upright in (False, True)]
+    ways = [(upright, max(_length(box, upright), LEAST_ROOM)) for upright in (False, True)]
     ways.sort(key=lambda way: -way[1])
-    said = [(upright, full(piece, "", room)) for upright, room in ways]
+    said = [(upright, full(piece, "", length)) for upright, length in ways]
     captioned = [Cell(0, 0, box, upright, caption) for upright, caption in said if caption]
-    brief = [Cell(0, 0, box, upright, short(piece, "", room)) for upright, room in ways]
+    brief = [Cell(0, 0, box, upright, short(piece, "", length)) for upright, length in ways]
     found = [[cell for cell in some if _fits(cell, width, height)] for some in (captioned, brief)]
     return found[0] or found[1]
 
@@ -230,8 +230,10 @@ def _lattices(
         for upright in (False, True):
             most_x = wide - GAP - (LEAST_STRIP if upright else 0)
             most_y = tall - GAP - (0 if upright else LEAST_STRIP)
-            room = min(_room(box, upright), most_y if upright else most_x)
-            more = max(strip_width(full(piece, part(MANY, MANY), room)), LEAST_STRIP) - LEAST_STRIP
+            length = min(_length(box, upright), most_y if upright else most_x)
+            more = (
+                max(strip_width(full(piece, part(MANY, MANY), length)), LEAST_STRIP) - LEAST_STRIP
+            )
             columns = _ways(along_x, most_x, before=more if upright else 0.0, extra=extra)
             rows = _ways(along_y, most_y, after=0.0 if upright else more, extra=extra)
             for xs, ys in product(columns, rows):
@@ -286,7 +288,8 @@ def _lattice(
         cells.append(Cell(row, column, box or whole, upright, ()))
     named = (
         replace(
-            cell, caption=short(piece, part(number, len(cells)), _room(cell.box, upright), depth)
+            cell,
+            caption=short(piece, part(number, len(cells)), _length(cell.box, upright), depth),
         )
         for number, cell in enumerate(cells, 1)
     )
@@ -296,14 +299,14 @@ def _lattice(
 def _said_in_full(lattice: Lattice, width: float, height: float) -> Lattice:
     """Return a lattice with the full caption where the piece starts, if it has room there."""
     start, *others = lattice.cells
-    caption = full(lattice.piece, lattice.part(start), _room(start.box, start.upright))
+    caption = full(lattice.piece, lattice.part(start), _length(start.box, start.upright))
     first = replace(start, caption=caption)
     if not caption or not _fits(first, width, height):
         return lattice
     return replace(lattice, cells=(first, *others))
 
 
-def _room(box: Box, upright: bool) -> float:
+def _length(box: Box, upright: bool) -> float:
     return box.height if upright else box.width
 
 

@@ -159,12 +159,12 @@ def _choices(bearing: Bearing, closed: Sequence[Area], wanted: int, upper: Solid
 
 def _larger(upper: Solid, wide: float, found: int, *, is_spacer: bool) -> str:
     """Say which larger board or spacer makes room, and how far it shows."""
-    room = f"for {upper.name}, with room for {counted(found, 'dowel')}"
+    purpose = f"for {upper.name}, with room for {counted(found, 'dowel')}"
     if is_spacer:
-        return f'write [tier.separator] spacer = "{math.ceil(wide)} mm" {room}'
+        return f'write [tier.separator] spacer = "{math.ceil(wide)} mm" {purpose}'
     shows = (wide - upper.covered.foot.across) / 2
     seen = f": it shows {in_both(shows)} all round" if shows > 0 else ""
-    return f'write board = "{math.ceil(wide)} mm" {room}{seen}'
+    return f'write board = "{math.ceil(wide)} mm" {purpose}{seen}'
 
 
 def _fitting(bearing: Bearing, closed: Sequence[Area], wanted: int, inset: float) -> int:
@@ -252,7 +252,7 @@ def warnings(lower: Solid, found: Support) -> tuple[PlanWarning, ...]:
     if found.count >= found.wanted:
         return ()
     wanted = counted(found.wanted, "dowel")
-    room = f"room for only {found.count} of {wanted}" if found.count else "no room for a dowel"
+    number = f"room for only {found.count} of {wanted}" if found.count else "no room for a dowel"
     ways = "; or ".join(found.choices) or "choose another support, or a smaller tier above"
-    text = f"{lower.name}: {room} under the board above. To hold it up: {ways}."
+    text = f"{lower.name}: {number} under the board above. To hold it up: {ways}."
     return (PlanWarning(lower.key("size"), text),)

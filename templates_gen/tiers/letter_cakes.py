@@ -213,9 +213,9 @@ def _in_tins(spec: LetterCake, paths: Sequence[Path]) -> tuple[Nested, ...]:
     if found is not None:
         return found
     boxes = [path.bounds for path in paths]
-    room = [size - 2 * TIN_EDGE for size in sizes]
+    usable = [size - 2 * TIN_EDGE for size in sizes]
     share = min(
-        min(side / own for side, own in zip(room, sorted(box.size), strict=True)) for box in boxes
+        min(side / own for side, own in zip(usable, sorted(box.size), strict=True)) for box in boxes
     )
     lower = f'cap_height = "{math.floor(spec.cap_height.mm * share)} mm", '
     deep, widest = sorted(max(boxes, key=lambda box: max(box.size)).size)

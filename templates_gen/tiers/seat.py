@@ -134,11 +134,11 @@ def _place(upper: Solid, outline: Outline, edge: Path) -> Place:
     spec, foot = upper.spec.position, upper.covered.foot
     place = Place(spec.right.mm, 0.0, spec.turn)
     if spec.place == "back":
-        place = place.then(0.0, _room_behind(foot, place, outline, edge))
+        place = place.then(0.0, _space_behind(foot, place, outline, edge))
     return place.then(0.0, spec.back.mm)
 
 
-def _room_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> float:
+def _space_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> float:
     """Return how far a tier can be pushed back; of circles it is exact."""
     if foot.radius is not None and outline.radius is not None:
         spare = (outline.radius - foot.radius) ** 2 - place.right**2

@@ -87,8 +87,8 @@ def picture(plan: Plan, width: float, height: float) -> Block:
     words = [text(plan.title, width, TITLE, bold=True)]
     words += [text(plan.note, width, BODY)] if plan.note else []
     words.append(Block(GAP, Drawing()))
-    room = height - sum(block.height for block in words)
-    return stacked([*words, drawn(both_views(plan.stack, room), width)])
+    available = height - sum(block.height for block in words)
+    return stacked([*words, drawn(both_views(plan.stack, available), width)])
 
 
 def drawn(found: Views, width: float) -> Block:
@@ -238,10 +238,10 @@ def _upright(x: float, foot: float, top: float) -> tuple[Stroke, ...]:
     return tuple(Stroke(line(a, b), Role.NOTE) for a, b in (ends, *ticks))
 
 
-def _beside(words: Sequence[str], x: float, y: float, room: float) -> tuple[Label, ...]:
+def _beside(words: Sequence[str], x: float, y: float, available: float) -> tuple[Label, ...]:
     """Set lines beside a place: all of them, or as many as have room, the name first."""
     pitch = SMALL * LEADING
-    lines = words[: max(0, int((room + 0.5) / pitch))]
+    lines = words[: max(0, int((available + 0.5) / pitch))]
     top = y + len(lines) * pitch / 2
     return tuple(
         Label(entry, (x, top - (index + 0.75) * pitch), SMALL, bold=index == 0)

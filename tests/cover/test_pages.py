@@ -8,7 +8,7 @@ import pytest
 
 from templates_gen.cakefile.papers import PAPERS, Margins
 from templates_gen.cover.pack import make_pack
-from templates_gen.cover.pages import text_room
+from templates_gen.cover.pages import text_space
 from templates_gen.plan import make_plan
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.pack import Pack, Sheet
@@ -41,10 +41,10 @@ depth = "4 in"
 
 
 def filled(sheet: Sheet, paper: str) -> float:
-    """Return what share of the room for words of a page is above the foot of its last line."""
-    room = text_room(frame_for(PAPERS[paper], (), Margins()))
-    feet = [label.box.y0 for label in sheet.drawing.labels if room.contains(label.box)]
-    return (room.y1 - min(feet)) / room.height
+    """Return what share of the space for words of a page is above the foot of its last line."""
+    space = text_space(frame_for(PAPERS[paper], (), Margins()))
+    feet = [label.box.y0 for label in sheet.drawing.labels if space.contains(label.box)]
+    return (space.y1 - min(feet)) / space.height
 
 
 def listed(pack: Pack) -> dict[str, set[int]]:

@@ -39,7 +39,7 @@ def tier(lines: str, above: str = "", depth: str = "5 in") -> DecoratedTier:
 
 
 def upright(girth: float, tall: float) -> Region:
-    """Return the whole of an upright side as a room."""
+    """Return the whole of an upright side as a region."""
     return Region(girth, 0, tall, lambda place: True, lambda u, v: (u, -v), girth * tall)
 
 

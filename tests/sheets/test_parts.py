@@ -435,7 +435,7 @@ def test_words_have_room_on_no_more_than_a_window_shows() -> None:
     piece = Piece("test", "any", "test", "Any", "", 1, "", edge, Drawing()).finished()
     for lattice in splits(piece, 180, 240):
         for cell in lattice.cells:
-            assert cell.box.contains(lattice.room(cell), 1e-6), cell.code
+            assert cell.box.contains(lattice.space_of(cell), 1e-6), cell.code
 
 
 CLOSE: Command = ("closePath", ())
@@ -498,7 +498,7 @@ def test_register_marks_keep_clear_of_curves() -> None:
         outlines = [stroke.path for stroke in lattice.piece.drawing.strokes]
         lines = Taken([sampled_lines(path) for path in outlines])
         marks = [mark for join in joins(lattice) for mark in join.marks]
-        assert min(lines.room(marks)) >= MARK_ROOM
+        assert min(lines.clearances(marks)) >= MARK_ROOM
 
 
 @pytest.mark.parametrize("long", [3.0, 9.0, 30.0])

@@ -15,7 +15,7 @@ from templates_gen.units import at_most, in_both
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """The room of one repeat, mm: x from 0 to ``width`` along the side, v from 0 to ``height``."""
+    """The space of one repeat, mm: x from 0 to ``width`` along the side, v from 0 to ``height``."""
 
     width: float
     height: float

@@ -77,10 +77,10 @@ def _place(
 _RADIANS = {turn: math.radians(turn) for turn in TURNS}
 
 
-def _tries(room_x: float, room_y: float) -> Iterator[tuple[float, float]]:
+def _tries(spare_x: float, spare_y: float) -> Iterator[tuple[float, float]]:
     """Yield places from the lower left up, row by row."""
-    if room_x < 0 or room_y < 0:
+    if spare_x < 0 or spare_y < 0:
         return
-    for row in range(int(room_y / STEP) + 1):
-        for column in range(int(room_x / STEP) + 1):
+    for row in range(int(spare_y / STEP) + 1):
+        for column in range(int(spare_x / STEP) + 1):
             yield column * STEP, row * STEP

@@ -37,14 +37,14 @@ class Taken:
         found: list[bool] = self._clear(np.asarray(shapes)).tolist() if len(shapes) else []
         return found
 
-    def room(self, points: Sequence[Point]) -> list[float]:
+    def clearances(self, points: Sequence[Point]) -> list[float]:
         """Return how far each point is from the nearest line or box, mm; inf if there is none."""
         at: npt.NDArray[np.object_] = np.asarray(shapely.points(points))
-        room = np.full(len(at), np.inf)
+        clearances = np.full(len(at), np.inf)
         for tree in self._trees:
             (which, _), away = tree.query_nearest(at, return_distance=True, all_matches=False)
-            room[which] = np.minimum(room[which], away)
-        found: list[float] = room.tolist()
+            clearances[which] = np.minimum(clearances[which], away)
+        found: list[float] = clearances.tolist()
         return found
 
     def free_moves(self, shapes: Corners, moves: Sequence[Point]) -> list[bool]:

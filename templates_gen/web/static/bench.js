@@ -61,16 +61,16 @@ export function showCautions(cautions) {
 }
 
 /** @type {Map<string, HTMLElement>} */
-const items = new Map(); // list entries by the digest of the piece they show
+const itemOf = new Map(); // list entries by the digest of the piece they show
 
-export const knownPieces = () => [...items.keys()];
+export const knownPieces = () => [...itemOf.keys()];
 
 /** @param {any[]} pieces @param {(piece: any) => void} closeUp */
 export function showPieces(pieces, closeUp) {
-  const entries = pieces.map((piece) => /** @type {[string, HTMLElement]} */ ([piece.digest, items.get(piece.digest) ?? pieceItem(piece, closeUp)]));
-  items.clear();
-  for (const [digest, item] of entries) items.set(digest, item);
-  fillList(byId("pieces"), [...items.values()]);
+  const entries = pieces.map((piece) => /** @type {[string, HTMLElement]} */ ([piece.digest, itemOf.get(piece.digest) ?? pieceItem(piece, closeUp)]));
+  itemOf.clear();
+  for (const [digest, item] of entries) itemOf.set(digest, item);
+  fillList(byId("pieces"), [...itemOf.values()]);
 }
 
 /** Make a list hold these entries; those that are in their place stay untouched. @param {HTMLElement} list @param {HTMLElement[]} items */
