@@ -31,10 +31,10 @@ def cascades(stack: DecoratedStack) -> Iterator[Data]:
 def _places(stack: DecoratedStack, line: CascadeLine) -> Iterator[Data]:
     """Yield the pieces on each side and each ledge that a cascade passes, from the top down."""
     for run in line.runs:
-        place = stack.ledges[run.tier] if run.on_ledge else stack.tiers[run.tier]
+        surface = stack.ledges[run.tier] if run.on_ledge else stack.tiers[run.tier]
         seat = stack.seats[run.tier]
         where = f"on {seat.name}" if run.on_ledge else f"side of {seat.upper.name}"
-        laid = place.cascades.get(line.index, ())
+        laid = surface.cascades.get(line.index, ())
         yield {"where": where, "pieces": list(counted_by_size(line.spec, laid))}
 
 

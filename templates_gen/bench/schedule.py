@@ -217,7 +217,8 @@ class _Forward:
         starts: dict[str, datetime] = {}
         hands, last = datetime.min, ""
         rank = {
-            key: place for place, key in enumerate(sorted(self.latest, key=self.latest.__getitem__))
+            key: position
+            for position, key in enumerate(sorted(self.latest, key=self.latest.__getitem__))
         }
         waiting = TopologicalSorter(
             {key: [each for each, _ in _before(self.by_key[key], self.by_key)] for key in rank}

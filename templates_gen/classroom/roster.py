@@ -152,8 +152,8 @@ def _row_problems(
 
 
 def _named(cells: Sequence[str], heading: Sequence[str]) -> str:
-    place = [each.casefold() for each in heading].index(NAME)
-    return " ".join(cells[place].split()) if place < len(cells) else ""
+    column = [each.casefold() for each in heading].index(NAME)
+    return " ".join(cells[column].split()) if column < len(cells) else ""
 
 
 def _person(row: int, cells: Sequence[str], heading: Sequence[str]) -> Person:

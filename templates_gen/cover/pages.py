@@ -200,7 +200,7 @@ def _by_tier(
     """Say on which sheets the pieces of each tier are, where they are of several."""
     found: dict[str, set[int]] = {}
     for piece in pieces:
-        sheets = {place + first for place in places.get(piece.id, {}).values()}
+        sheets = {sheet + first for sheet in places.get(piece.id, {}).values()}
         tier = WHOLE_CAKE if piece.tier == OF_ALL else piece.tier
         found.setdefault(tier, set()).update(sheets)
     said = [f"{name} {_ranges(sorted(sheets))}" for name, sheets in found.items() if sheets]
@@ -209,7 +209,7 @@ def _by_tier(
 
 def _row(piece: Piece, places: Mapping[str, int], first: int) -> tuple[str, ...]:
     """Return what is listed of a piece: its name, how many to cut, its sheets."""
-    numbers = [place + first for place in places.values()]
+    numbers = [sheet + first for sheet in places.values()]
     return piece.title, str(piece.copies), _ranges(numbers) if numbers else piece.instead
 
 

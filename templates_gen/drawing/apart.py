@@ -215,13 +215,13 @@ def words_apart(piece: Piece) -> Piece:
         return piece
     area = piece.paper
     lines = Taken([sampled_lines(stroke.path) for stroke in piece.drawing.strokes], area)
-    order = sorted(range(len(whole)), key=lambda place: (whole[place].box.width, place))
+    order = sorted(range(len(whole)), key=lambda index: (whole[index].box.width, index))
     astray = _astray(whole, order, lines)
     texts: list[Text | None] = [*whole]
-    for place in order:
-        if place in astray:
-            others = [text for each, text in enumerate(texts) if text and each != place]
-            texts[place] = _moved(whole[place], others, area, lines)
+    for index in order:
+        if index in astray:
+            others = [text for each, text in enumerate(texts) if text and each != index]
+            texts[index] = _moved(whole[index], others, area, lines)
     if not astray:
         return piece
     labels = tuple(label for text in texts if text for label in text.lines)
@@ -230,11 +230,11 @@ def words_apart(piece: Piece) -> Piece:
 
 def _astray(texts: Sequence[Text], order: Sequence[int], lines: Taken) -> set[int]:
     """Return which texts are to move: on one earlier in ``order``, on a line, or not inside."""
-    owner = [place for place in order for _ in texts[place].lines]
-    labels = [label for place in order for label in texts[place].lines]
+    owner = [index for index in order for _ in texts[index].lines]
+    labels = [label for index in order for label in texts[index].lines]
     frames = [frame(label, -_TOUCH) for label in labels]
     clear = [frame(label, OFF_LINES) for label in labels]
-    found = {place for place, free in zip(owner, lines.free(clear), strict=True) if not free}
+    found = {index for index, free in zip(owner, lines.free(clear), strict=True) if not free}
     # of a pair the second is later in the order
     return found | {owner[b] for a, b in overlapping(frames) if owner[a] != owner[b]}
 

@@ -135,7 +135,7 @@ Circles = list[tuple[Point, float]]
 
 
 def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[Laid, ...]]:
-    """Return the pieces of each run that has any, by its place in the cake file."""
+    """Return the pieces of each run that has any, by its index in the cake file."""
     found = {run.index: tuple(pieces) for run, pieces in laid}
     return {index: pieces for index, pieces in found.items() if pieces}
 

@@ -21,7 +21,7 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.cutting import cutout
 from templates_gen.memo import NOTHING_KEPT, Memo
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
@@ -43,7 +43,7 @@ Spot = tuple[float, float, float]
 class Run:
     """The part of a cascade on the side of a tier, in (u, v), or ``on_ledge`` round its foot.
 
-    It is the cascade at place ``index`` of the cake file. The line is ``points``; on a side its u
+    It is cascade number ``index`` of the cake file. The line is ``points``; on a side its u
     goes on over the join, on a ledge they are in the frame of the seat. ``widths`` are those at its
     ends, ``share`` is from which share of the area of the whole cascade to which it goes.
     ``wanted`` are the pieces of the whole cascade, by size.
@@ -185,7 +185,7 @@ def _sections(
             yield from _over_ledge(stack, spec, index, spots[-1])
 
 
-def _down(side: Side, on: Place, start: float, end: float) -> tuple[Point, ...]:
+def _down(side: Side, on: Pose, start: float, end: float) -> tuple[Point, ...]:
     """Return the line down the side of a tier between two turns, degrees, in (u, v)."""
     count = max(2, math.ceil(side.depth / STEP), math.ceil(abs(end - start) / TURN))
     points: list[Point] = []
@@ -199,25 +199,25 @@ def _down(side: Side, on: Place, start: float, end: float) -> tuple[Point, ...]:
     return tuple(points)
 
 
-def _spot(side: Side, on: Place, foot: float, point: Point) -> Spot:
+def _spot(side: Side, on: Pose, foot: float, point: Point) -> Spot:
     x, y, z = side.in_space(*point)
     return (*on.at((x, y)), foot + z)
 
 
-def _off(side: Side, on: Place, u: float, v: float, direction: float) -> float:
+def _off(side: Side, on: Pose, u: float, v: float, direction: float) -> float:
     """Return how far a place of a side is round from a direction, radians, from -pi to pi."""
     x, y, _ = side.in_space(u, v)
     right, back = on.at((x, y))
     return math.remainder(math.atan2(back, right) - direction, math.tau)
 
 
-def _first(side: Side, on: Place, direction: float) -> float:
+def _first(side: Side, on: Pose, direction: float) -> float:
     """Return about where on the rim a direction from the middle of the drum comes out."""
     us = [side.girth * step / LOOKED_AT for step in range(LOOKED_AT)]
     return min(us, key=lambda u: abs(_off(side, on, u, 0.0, direction)))
 
 
-def _u_at(side: Side, on: Place, v: float, direction: float, near: float) -> float:
+def _u_at(side: Side, on: Pose, v: float, direction: float, near: float) -> float:
     """Return the u near another at which a side is seen in a direction."""
 
     def off(u: float) -> tuple[float, float]:

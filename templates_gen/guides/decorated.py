@@ -156,7 +156,7 @@ class Ledge:
 
 @dataclass(frozen=True)
 class CakeOfLetters:
-    """A number or word of cakes, by its place in the cake file; it stands beside the tiers."""
+    """A number or word of cakes, by its index in the cake file; it stands beside the tiers."""
 
     index: int
     spec: LetterCake

@@ -318,17 +318,17 @@ def _beside_holes(lettered: Lettered, holes: Sequence[Path], girth: float) -> Le
 
 def guides(tier: Solid, letterings: Mapping[int, Lettered]) -> Iterator[Guide]:
     """Yield the lettering on the side of a tier."""
-    for place, lettered in letterings.items():
+    for index, lettered in letterings.items():
         box = union_box(path.bounds for path in lettered.on_side)
         yield Guide(
             tier.covered,
             Drawing(tuple(Stroke(path, Role.PIPE) for path in lettered.on_side)),
             box.y0,
             box.y1,
-            numbered(lettered.values, "text", place),
-            strip=f"lettering-{place + 1}" if lettered.spec.paper == "strip" else "",
-            note=f"lettering {place + 1}: capitals {measure(lettered.line.cap_height)}",
-            name=f"lettering {place + 1}",
-            key=(*tier.key("lettering"), place),
+            numbered(lettered.values, "text", index),
+            strip=f"lettering-{index + 1}" if lettered.spec.paper == "strip" else "",
+            note=f"lettering {index + 1}: capitals {measure(lettered.line.cap_height)}",
+            name=f"lettering {index + 1}",
+            key=(*tier.key("lettering"), index),
             is_placed=True,
         )

@@ -45,7 +45,7 @@ class Scattered:
 
 
 def scatters(tier: Solid, closed: Sequence[Path]) -> Mapping[int, Scattered]:
-    """Return the scatters of a tier by their place in the cake file, each clear of those before.
+    """Return the scatters of a tier by their index in the cake file, each clear of those before.
 
     They keep clear of ``closed`` areas of the side too. Raises CakeError with every problem.
     """
@@ -121,7 +121,7 @@ def _too_many(spec: Scatter, count: int, found: int) -> Problem:
 
 def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
     """Yield the outlines of scattered pieces where they belong, each with its number."""
-    for place, made in scatters.items():
+    for index, made in scatters.items():
         boxes = [path.bounds for path in made.placed]
         values: dict[str, Value] = {
             "scatter": made.spec.shape,
@@ -135,10 +135,10 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
             Drawing(tuple(Stroke(path, Role.GUIDE) for path in made.placed), _numbers(made)),
             min(box.y0 for box in boxes),
             max(box.y1 for box in boxes),
-            numbered(values, "scatter", place),
+            numbered(values, "scatter", index),
             note=f"{len(made.places)} × {made.spec.shape}, {made.spec.size}",
-            name=f"scatter {place + 1}",
-            key=(*tier.key("scatter"), place),
+            name=f"scatter {index + 1}",
+            key=(*tier.key("scatter"), index),
             is_placed=True,
         )
 

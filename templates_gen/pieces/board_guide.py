@@ -13,7 +13,7 @@ from templates_gen.pieces.marks import axes_across, plan_quarters
 from templates_gen.pieces.upright import free_space, upright_marks
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.inner_boards import inner_boards
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.units import counted
@@ -32,7 +32,7 @@ def build(seat: Seat) -> Iterable[Piece]:
         f"{counted(support.count, 'pillar')}, each {measure(found.height)} tall",
         f"{measure(found.thick)} thick",
     )
-    labels = text_block(block, free_space(upper.board, Place(), support, found.thick))
+    labels = text_block(block, free_space(upper.board, Pose(), support, found.thick))
     drawing = Drawing(labels=labels) + upright_marks(support, found.thick)
     yield Piece(
         owner=upper.slug,
@@ -67,7 +67,7 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
         edge = board.outline.path()
         count = counted(support.count, "dowel")
         block = title_lines(title, f"{count} below it, each {measure(support.length)} long")
-        labels = text_block(block, free_space(board.outline, Place(), support, support.thickness))
+        labels = text_block(block, free_space(board.outline, Pose(), support, support.thickness))
         drawing = Drawing(labels=labels) + upright_marks(support, support.thickness)
         yield Piece(
             owner=tier.slug,
@@ -92,7 +92,7 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
         )
 
 
-def _under_board(support: Support, place: Place) -> Support:
+def _under_board(support: Support, place: Pose) -> Support:
     """Return the dowels below a board in the frame of the tier that stands so on its seat."""
     back = place.transform.inverse()
 

@@ -20,7 +20,7 @@ from templates_gen.pieces.making import rolled
 from templates_gen.pieces.marks import axes_across, plan_quarters
 from templates_gen.pieces.upright import free_space
 from templates_gen.tiers.dowels import Support
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import at_least, in_both
 
@@ -59,7 +59,7 @@ def _board(
     support = None if dowel is None else Support(0, (dowel,), 0.0, 0.0, dowel_thick)
     lines = title_lines(title, f"{measure(box.width)} × {measure(box.height)}")
     lines += title_lines(title, drill)[1:] if hole else []
-    words = text_block(lines, free_space(board, Place(), support, dowel_thick))
+    words = text_block(lines, free_space(board, Pose(), support, dowel_thick))
     cut = cutter([region(hole)] if hole else [])
     drawn = [*axes_across(edge).strokes, *plan_quarters(board).strokes]
     marks = tuple(Stroke(cut(each.path), each.role) for each in drawn)

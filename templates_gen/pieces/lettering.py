@@ -30,11 +30,11 @@ WORDS = 14.0
 
 def build(tier: DecoratedTier) -> Iterable[Piece]:
     """Yield what lettering needs beside the collar: the top it stands on, mirrors, letters."""
-    for place, lettered in tier.letterings_on_top.items():
-        yield _top(tier, place, lettered)
-        yield from _extras(tier, place, lettered)
-    for place, lettered in tier.letterings_on_side.items():
-        yield from _extras(tier, place, lettered)
+    for index, lettered in tier.letterings_on_top.items():
+        yield _top(tier, index, lettered)
+        yield from _extras(tier, index, lettered)
+    for index, lettered in tier.letterings_on_side.items():
+        yield from _extras(tier, index, lettered)
 
 
 def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:

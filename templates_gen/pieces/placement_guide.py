@@ -35,7 +35,7 @@ from templates_gen.pieces.marks import (
 from templates_gen.pieces.upright import free_space, upright_marks
 from templates_gen.tiers import dowels
 from templates_gen.tiers.dowels import Support
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import TOUCHING, Seat
 from templates_gen.units import counted, in_both
 
@@ -216,7 +216,7 @@ def _too_few_dowels(seat: Seat) -> str:
     return f"clearance all round {measure(seat.clearance)}"
 
 
-def _middle(place: Place, board: Outline) -> Drawing:
+def _middle(place: Pose, board: Outline) -> Drawing:
     """Mark the middle of an upper tier that does not stand in the middle, and its own front."""
     arm, front = 5.0, board.girth / 2
     marked = Drawing()
@@ -232,7 +232,7 @@ def _middle(place: Place, board: Outline) -> Drawing:
     return marked.transformed(place.transform)
 
 
-def _along(text: str, outline: Outline, place: Place, on: Area, first: float) -> Label:
+def _along(text: str, outline: Outline, place: Pose, on: Area, first: float) -> Label:
     """Set a word inside an outline, along it, where that is ``on`` the surface.
 
     ``first`` is the place to try first, in twelfths of the girth from the back.

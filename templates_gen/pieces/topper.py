@@ -53,7 +53,7 @@ def stick_in_cake(height: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A topper by its place in the cake file, and the ``tier`` it stands in, so ``deep``, mm."""
+    """A topper by its index in the cake file, and the ``tier`` it stands in, so ``deep``, mm."""
 
     index: int
     spec: Topper

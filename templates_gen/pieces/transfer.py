@@ -147,8 +147,8 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
     across = min(across, count)
     rows = math.ceil(count / across)
     places = [
-        ((place % across) * wide - box.x0, (rows - 1 - place // across) * tall - box.y0)
-        for place in range(count)
+        ((index % across) * wide - box.x0, (rows - 1 - index // across) * tall - box.y0)
+        for index in range(count)
     ]
     drawn = tuple(Stroke(path.moved(*at), Role.PIPE) for at in places for path in paths)
     right = (across - 1) * wide + box.width

@@ -10,7 +10,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.marks import quadrant, strokes
 from templates_gen.tiers.dowels import Support
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 
 CROSS = 5.0
 """Half the length of a cross to prick, mm, where the dowel is no thicker."""
@@ -36,7 +36,7 @@ def upright_marks(support: Support, thick: float) -> Drawing:
 
 
 def free_space(
-    area: Outline, place: Place, support: Support | None, thick: float, taken: tuple[Box, ...] = ()
+    area: Outline, place: Pose, support: Support | None, thick: float, taken: tuple[Box, ...] = ()
 ) -> Box:
     """Return a quarter round the middle of a board free of what stands there, or one within it.
 

@@ -137,7 +137,7 @@ class Arrangement:
     def in_order(self) -> Arrangement:
         """It with its sheets numbered so that those of a piece, then of a tier, are in a row."""
         order = self._ordered([self.spread(_piece), self.spread(_tier)])
-        number = {sheet: place for place, sheet in enumerate(order)}
+        number = {sheet: position for position, sheet in enumerate(order)}
         spots = (replace(spot, sheet=number[spot.sheet]) for spot in self.spots)
         return replace(self, spots=tuple(spots))
 
@@ -189,7 +189,7 @@ class _Try:
 
     def laid(self, packer: Packer) -> Arrangement:
         """Lay the windows, batch by batch."""
-        rank = {piece: place for place, piece in enumerate(self.first)}
+        rank = {piece: position for position, piece in enumerate(self.first)}
         early = [
             rank.get(lattice.piece.id, len(rank))
             for lattice in self.lattices
@@ -246,9 +246,9 @@ def _in_a_row(
     """Return an arrangement as good, in which fewer sheets lie between those of a piece."""
     score, gaps = made.score[:WEIGHTY], made.gaps
     for piece in sorted(made.apart):
-        place = next(n for n, lattice in enumerate(best.lattices) if lattice.piece.id == piece)
-        for other, order in product(ways[place], ORDERS):
-            split = (*best.lattices[:place], other, *best.lattices[place + 1 :])
+        index = next(n for n, lattice in enumerate(best.lattices) if lattice.piece.id == piece)
+        for other, order in product(ways[index], ORDERS):
+            split = (*best.lattices[:index], other, *best.lattices[index + 1 :])
             for first in ((piece,), *(each.first for each in _laid_first(piece, best))):
                 if not tries:
                     return made
@@ -296,9 +296,9 @@ def _changes(
     split = [each.piece.id for each in found.lattices if len(spread[each.piece.id]) > 1]
     for piece in (*sorted(split, key=lambda each: -len(spread[each])), *split):
         yield partial(_laid_first, piece)
-    for place, way in enumerate(ways):
+    for index, way in enumerate(ways):
         for other in way:
-            yield partial(_split_so, place, other)
+            yield partial(_split_so, index, other)
     yield lambda now: [replace(now, order=order) for order in ORDERS]
 
 
@@ -307,10 +307,10 @@ def _laid_first(piece: str, now: _Try) -> list[_Try]:
     return [replace(now, first=(piece, *others)), replace(now, first=(*others, piece))]
 
 
-def _split_so(place: int, other: Lattice, now: _Try) -> list[_Try]:
-    if now.lattices[place] is other:
+def _split_so(index: int, other: Lattice, now: _Try) -> list[_Try]:
+    if now.lattices[index] is other:
         return []
-    changed = replace(now, lattices=(*now.lattices[:place], other, *now.lattices[place + 1 :]))
+    changed = replace(now, lattices=(*now.lattices[:index], other, *now.lattices[index + 1 :]))
     return [changed, *_laid_first(other.piece.id, changed)[:1]]
 
 
@@ -328,7 +328,7 @@ def _moved(order: list[int], belong: Sequence[Mapping[Hashable, set[int]]]) -> l
         fewer = np.flatnonzero(found @ weights < np.dot(gaps, weights))
         if not fewer.size:
             break
-        order = [order[place] for place in moves[fewer[0]].tolist()]
+        order = [order[index] for index in moves[fewer[0]].tolist()]
         gaps = found[fewer[0]].tolist()
     return order
 
@@ -339,7 +339,7 @@ def _gaps_after(
     """Return for each move, a row of places, how many sheets lie between those of one group."""
     gaps = np.zeros(len(places), dtype=np.intp)
     for group in groups:
-        mine = places[:, [place for place, sheet in enumerate(order) if sheet in group]]
+        mine = places[:, [index for index, sheet in enumerate(order) if sheet in group]]
         gaps += mine.max(axis=1) - mine.min(axis=1) + 1 - len(group)
     return gaps
 
@@ -349,16 +349,16 @@ def _moves(order: Sequence[int]) -> Iterator[list[int]]:
     for long in (1, 2, 3):
         for start in range(len(order) - long + 1):
             run, rest = order[start : start + long], [*order[:start], *order[start + long :]]
-            for place in range(len(rest) + 1):
-                if place != start:
-                    yield [*rest[:place], *run, *rest[place:]]
+            for index in range(len(rest) + 1):
+                if index != start:
+                    yield [*rest[:index], *run, *rest[index:]]
 
 
 def _gaps(order: Sequence[int], groups: Sequence[Iterable[set[int]]]) -> list[int]:
     """Return how many sheets lie between those of one piece, of all pieces, then so for tiers."""
-    place = {sheet: number for number, sheet in enumerate(order)}
+    position = {sheet: index for index, sheet in enumerate(order)}
     gaps = []
     for some in groups:
-        places = [[place[sheet] for sheet in each] for each in some]
+        places = [[position[sheet] for sheet in each] for each in some]
         gaps.append(sum(max(each) - min(each) + 1 - len(each) for each in places))
     return gaps

@@ -38,4 +38,4 @@ def pack_mark(
         spec["printer"] = printer
     text = json.dumps(spec, sort_keys=True, default=str)
     digest = hashlib.sha256(text.encode()).digest()
-    return "".join(CHARACTERS[place % len(CHARACTERS)] for place in digest[:PLACES])
+    return "".join(CHARACTERS[byte % len(CHARACTERS)] for byte in digest[:PLACES])

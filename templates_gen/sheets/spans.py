@@ -88,8 +88,8 @@ def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[Span
     for low, high, count in counted:
         # of places that are nearest to a whole mm one that hits is enough
         first, last = math.ceil(low - start - 0.5), math.floor(high - start + 0.5)
-        for place in range(max(first, 0), min(last + 1, len(hits))):
-            hits[place] += count
+        for index in range(max(first, 0), min(last + 1, len(hits))):
+            hits[index] += count
     return Axis(start, end, tuple(hits))
 
 

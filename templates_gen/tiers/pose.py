@@ -14,8 +14,8 @@ from templates_gen.geometry.path import Path
 
 
 @dataclass(frozen=True)
-class Place:
-    """A place in plan: mm to the right and to the back, and the turn in degrees, anticlockwise."""
+class Pose:
+    """A pose in plan: mm to the right and to the back, and the turn in degrees, anticlockwise."""
 
     right: float = 0.0
     back: float = 0.0
@@ -27,9 +27,9 @@ class Place:
         return Transform().translate(self.right, self.back).rotate(math.radians(self.turn))
 
     @property
-    def turned(self) -> Place:
+    def turned(self) -> Pose:
         """The same turn in the middle."""
-        return Place(turn=self.turn)
+        return Pose(turn=self.turn)
 
     def of(self, outline: Outline) -> Path:
         """Return an outline as it lies there."""
@@ -40,7 +40,7 @@ class Place:
         (x, y), (cos, sin, _, _, right, back) = point, self.transform
         return cos * x - sin * y + right, sin * x + cos * y + back
 
-    def then(self, right: float, back: float) -> Place:
+    def then(self, right: float, back: float) -> Pose:
         """Return the place moved on."""
         return replace(self, right=self.right + right, back=self.back + back)
 

@@ -15,7 +15,7 @@ from templates_gen.tiers.dowels import (
     Support,
     support,
 )
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.separators import Separator, separator_of
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import footprints
@@ -47,9 +47,9 @@ class Seat:
     outline: Outline
     edge: Path
     upper: Solid
-    place: Place
+    place: Pose
     clearance: float
-    lies: Place
+    lies: Pose
     lower: Solid | None = None
     support: Support | None = None
     separator: Separator | None = None
@@ -102,11 +102,11 @@ def _drum(spec: Drum, bottom: Solid) -> Outline:
 
 def drum_seat(spec: Drum, bottom: Solid) -> Seat:
     """Return the seat of the bottom tier."""
-    seat = _seat(DRUM, DRUM, _drum(spec, bottom), Place(), bottom)
+    seat = _seat(DRUM, DRUM, _drum(spec, bottom), Pose(), bottom)
     return replace(seat, scored=spec.guide)
 
 
-def seat_above(lower: Solid, upper: Solid, lies: Place) -> Seat:
+def seat_above(lower: Solid, upper: Solid, lies: Pose) -> Seat:
     """Return the seat of a tier on another, without dowels."""
     seat = _seat(lower.name, lower.slug, lower.covered.rim, lies, upper)
     return replace(seat, lower=lower, separator=separator_of(upper))
@@ -122,23 +122,23 @@ def supported(seat: Seat, through: Point | None) -> Seat:
     return replace(seat, support=support(lower, seat.upper, bearing, through))
 
 
-def _seat(name: str, slug: str, outline: Outline, lies: Place, upper: Solid) -> Seat:
+def _seat(name: str, slug: str, outline: Outline, lies: Pose, upper: Solid) -> Seat:
     edge = lies.of(outline)
     place = _place(upper, outline, edge)
     clear = clearance_in(upper.covered.foot, place, outline, edge)
     return Seat(name, slug, outline, edge, upper, place, clear, lies)
 
 
-def _place(upper: Solid, outline: Outline, edge: Path) -> Place:
+def _place(upper: Solid, outline: Outline, edge: Path) -> Pose:
     """Return where a tier stands on a surface, by its position."""
     spec, foot = upper.spec.position, upper.covered.foot
-    place = Place(spec.right.mm, 0.0, spec.turn)
+    place = Pose(spec.right.mm, 0.0, spec.turn)
     if spec.place == "back":
         place = place.then(0.0, _space_behind(foot, place, outline, edge))
     return place.then(0.0, spec.back.mm)
 
 
-def _space_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> float:
+def _space_behind(foot: Outline, place: Pose, outline: Outline, edge: Path) -> float:
     """Return how far a tier can be pushed back; of circles it is exact."""
     if foot.radius is not None and outline.radius is not None:
         spare = (outline.radius - foot.radius) ** 2 - place.right**2
@@ -146,7 +146,7 @@ def _space_behind(foot: Outline, place: Place, outline: Outline, edge: Path) -> 
     return free_travel(place.of(foot), edge, BACK, edge.bounds.height)
 
 
-def clearance_in(inner: Outline, place: Place, outer: Outline, edge: Path) -> float:
+def clearance_in(inner: Outline, place: Pose, outer: Outline, edge: Path) -> float:
     """Return the least distance between two outlines one in the other; of circles it is exact."""
     if inner.radius is not None and outer.radius is not None:
         return outer.radius - inner.radius - place.distance

@@ -24,7 +24,7 @@ from templates_gen.tiers.dowels import (
     through_place,
 )
 from templates_gen.tiers.inner_boards import InnerBoard, inner_boards
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat, drum_seat, seat_above, supported
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import footprints
@@ -50,7 +50,7 @@ class Stack(Generic[TierT]):
     drum: Outline | None
     tiers: tuple[TierT, ...]
     seats: tuple[Seat, ...]
-    places: tuple[Place, ...]
+    places: tuple[Pose, ...]
     toppers: tuple[Topper, ...] = ()
     flowers: tuple[Flower, ...] = ()
     portions: Portions | None = None
@@ -160,7 +160,7 @@ def _refuse_unsound(tiers: Iterable[Solid]) -> None:
                 _ = tier.layers
 
 
-def _through(tiers: Sequence[Solid], places: Sequence[Place]) -> Point | None:
+def _through(tiers: Sequence[Solid], places: Sequence[Pose]) -> Point | None:
     """Return where one dowel goes through all tiers, on the drum."""
     boards = [place.of(tier.board) for tier, place in zip(tiers, places, strict=True)]
     holes = [

@@ -176,8 +176,8 @@ class Crossing:
         before, after = across[:-1], across[1:]
         meets = (np.minimum(before, after) <= w) & (w <= np.maximum(before, after))
         found = []
-        for place in np.flatnonzero(meets & (before != after)).tolist():
-            (a, one), (b, other) = places[place : place + 2]
+        for index in np.flatnonzero(meets & (before != after)).tolist():
+            (a, one), (b, other) = places[index : index + 2]
             found.append(self._between(a, one - w, b, other - w))
         return max(found, key=self._along), min(found, key=self._along)
 

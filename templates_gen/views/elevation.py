@@ -23,7 +23,7 @@ from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import visible_parts
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
 from templates_gen.views.letter_boards import letter_boards
 from templates_gen.views.through import through
@@ -80,7 +80,7 @@ def board_edge(view: View) -> Box | None:
 
 def separators(view: View, seat: Seat, turn: float = 0.0) -> list[Path]:
     """Return the pillars or the spacer under a raised tier as they are seen, the nearest last."""
-    onto = Place(turn=-turn).transform
+    onto = Pose(turn=-turn).transform
     found = seat.separator
     if found is None:
         return []
@@ -257,7 +257,7 @@ def _from_above(stack: DecoratedStack) -> Iterator[tuple[Path, Role]]:
         yield from ((path, FORM) for path in (rectangle(beside.board), *beside.outlines))
     if stack.drum is not None:
         yield stack.drum.path(), FORM
-    below = Place()
+    below = Pose()
     for tier, place, ledge in zip(stack.tiers, stack.places, stack.ledges, strict=True):
         for laid in (each for some in ledge.cascades.values() for each in some):
             yield laid.outline.moved(below.right, below.back), DETAIL

@@ -11,7 +11,7 @@ from templates_gen.geometry.areas.silhouettes import is_hidden
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path, polyline
 from templates_gen.guides.decorated import DecoratedTier
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 
 FINE = 0.05
 """How far a sampled curve may leave the true one, mm."""
@@ -37,7 +37,7 @@ class View:
     """
 
     tier: DecoratedTier
-    place: Place
+    place: Pose
     foot: float
     fine: float = FINE
 

@@ -26,7 +26,7 @@ from templates_gen.memo import Memo
 from templates_gen.pieces.table import Group
 from templates_gen.plan import make_plan
 from templates_gen.terms import Terms
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.views.elevation import separator_seen, tier_seen, views
 from templates_gen.views.letter_boards import from_front, letter_boards
 from templates_gen.views.scene import Body, scene
@@ -159,7 +159,7 @@ def _drum(stack: DecoratedStack, turn: int) -> Drawing:
     """Return the drum as it is seen."""
     if stack.drum is None:
         return Drawing()
-    half = stack.drum.path().transformed(Place(turn=-turn).transform).bounds.width / 2
+    half = stack.drum.path().transformed(Pose(turn=-turn).transform).bounds.width / 2
     return Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), Role.GUIDE),))
 
 
@@ -176,4 +176,4 @@ def _box(drawing: Drawing) -> Box:
 
 def _front(tier: DecoratedTier, turn: float, *, marked: bool = True) -> Drawing:
     """Return the elevation of a tier that stands alone with its foot at 0, its board below."""
-    return tier_seen(View(tier, Place(turn=turn), 0.0, FINE), marked=marked)
+    return tier_seen(View(tier, Pose(turn=turn), 0.0, FINE), marked=marked)

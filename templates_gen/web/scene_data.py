@@ -17,9 +17,9 @@ from templates_gen.views.scene.parts import (
     Look,
     Lying,
     Mark,
-    Place,
     Scene,
     Shape,
+    SpacePose,
     Standing,
 )
 
@@ -28,7 +28,7 @@ PLACES = 1
 FINER = 4
 """Decimals of a slope."""
 
-NOWHERE: Place = (0.0, 0.0, 0.0, 0.0)
+NOWHERE: SpacePose = (0.0, 0.0, 0.0, 0.0)
 """Where bodies are put that are to be told apart by what they are alone."""
 
 Data = dict[str, Any]
@@ -83,7 +83,7 @@ def _look(look: Look) -> Data:
     }
 
 
-def placed(body: str, at: Place) -> str:
+def placed(body: str, at: SpacePose) -> str:
     """Return a body, given as JSON, where it stands."""
     return f'{body[:-1]}, "at": {json.dumps(_row([at]))}}}'
 

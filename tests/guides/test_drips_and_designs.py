@@ -18,7 +18,7 @@ from templates_gen.geometry.path import polyline
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.collar import build
 from templates_gen.plan import make_plan
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.views.elevation import tier_seen
 from templates_gen.views.view import View
 from tests.random_cakes.chance import Seeded, Table
@@ -92,7 +92,7 @@ def test_from_the_front_a_design_stops_beside_the_drips_too() -> None:
     """No line runs on under a drip of the elevation, though the design itself goes on there."""
     crossed = 0
     for tier, _ in decorated():
-        view = View(tier, Place(), 0.0)
+        view = View(tier, Pose(), 0.0)
         covering, *others = [each for each in tier.guides if each.layer is tier.covered]
         within = in_front(view, covering.drawing).buffer(-ON_EDGE)
         assert not within.is_empty

@@ -24,7 +24,7 @@ from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import make_plan
 from templates_gen.tiers.dowels import LEAST_SPACING, Bearing, Support, rule, support
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.tunnel import WALL
 from tests.cakes import cake, pieces_of
 from tests.shapes import EVERY
@@ -132,7 +132,7 @@ def test_they_go_with_the_tier(move: Point) -> None:
         assert sum(place[axis] for place in places) / 4 == pytest.approx(move[axis], abs=0.02)
 
 
-def bearing(board: Outline, lower: Outline, place: Place, *hollow: Box) -> Bearing:
+def bearing(board: Outline, lower: Outline, place: Pose, *hollow: Box) -> Bearing:
     """Return what dowels have to bear, with upright hollows to keep clear of."""
     clear = tuple(rectangle(box) for box in hollow)
     return Bearing(place.of(board), lower.path(), lower.path(), clear)
@@ -147,7 +147,7 @@ def test_in_their_place(
 
     They leave 20 mm of wall beside a tunnel.
     """
-    place = Place(right, back, turn)
+    place = Pose(right, back, turn)
     hollow = Box(-25, -700, 25, 700)
     borne = bearing(board, lower, place, *([hollow] if tunnel else []))
     found = support(TWO.tiers[0], TWO.tiers[1], borne)
@@ -190,7 +190,7 @@ def test_no_dowel_stands_in_the_hole_of_a_tier(turn: int, through: bool) -> None
 def test_all_that_are_wanted(board: Outline) -> None:
     """Under a whole board of 150 mm and more there is room for as many as the rule has."""
     large = board.scaled(max(1.0, 150 / board.across))
-    found = support(TWO.tiers[0], TWO.tiers[1], bearing(large, offset(large, 40), Place()))
+    found = support(TWO.tiers[0], TWO.tiers[1], bearing(large, offset(large, 40), Pose()))
     assert found.count == found.wanted
 
 

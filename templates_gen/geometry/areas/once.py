@@ -40,14 +40,14 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
     upper, lower = _on_each_other(segments, owners, tree).T
     near = _near_to(segments, owners, tree, upper, owners[lower])
     spans: dict[int, list[_Span]] = defaultdict(list)
-    for place, span in zip(near[:, 1].tolist(), _covered(segments, near), strict=True):
-        spans[place].append(span)
+    for index, span in zip(near[:, 1].tolist(), _covered(segments, near), strict=True):
+        spans[index].append(span)
     for owner in np.unique(owners[lower]).tolist():
         # the straight lines of a path follow each other
         first, end = np.searchsorted(owners, (owner, owner + 1)).tolist()
         left = [
-            _left(segments[place], spans[place]) if place in spans else segments[place, None]
-            for place in range(first, end)
+            _left(segments[index], spans[index]) if index in spans else segments[index, None]
+            for index in range(first, end)
         ]
         found[owner] = merged(MultiLineString(as_lines(np.concatenate(left))))
     return found
@@ -79,7 +79,7 @@ def _covered(segments: _Numbers, pairs: _Indices) -> list[_Span]:
     What is so near a straight line is a rectangle with a disc at each end. It is convex, so the
     part runs from the first to the last place that lies in any of the three.
     """
-    (a, b), (start, end) = (segments[pairs[:, place]].swapaxes(0, 1) for place in (0, 1))
+    (a, b), (start, end) = (segments[pairs[:, column]].swapaxes(0, 1) for column in (0, 1))
     parts = np.stack([_in_rectangle(a, b, start, end), *(_in_disc(c, start, end) for c in (a, b))])
     first, last = parts[:, 0], parts[:, 1]
     none = ~(first <= last)
@@ -139,7 +139,7 @@ def _on_each_other(segments: _Numbers, owners: _Indices, tree: shapely.STRtree) 
         found.append(pairs[_overlap(segments[pairs[:, 0]], segments[pairs[:, 1]])])
     pairs = np.concatenate(found)
     # this takes long, so it is looked at last
-    one, other = (tree.geometries[pairs[:, place]] for place in (0, 1))
+    one, other = (tree.geometries[pairs[:, column]] for column in (0, 1))
     return pairs[shapely.dwithin(one, other, ON)]
 
 

@@ -87,14 +87,14 @@ def _bands(island: Polygon, main: Polygon, width: float, count: int) -> list[Bas
     ways = shapely.shortest_line(shapely.line_interpolate_point(edge, along), main)
     lengths = shapely.length(ways)
     chosen: list[int] = []
-    for place in np.argsort(np.round(lengths, 3), kind="stable"):
-        gaps = [abs(along[place] - along[other]) for other in chosen]
+    for index in np.argsort(np.round(lengths, 3), kind="stable"):
+        gaps = [abs(along[index] - along[other]) for other in chosen]
         apart = edge.length / (2 * count)  # so near that the last one finds a place too
         if all(min(gap, edge.length - gap) >= apart for gap in gaps):
-            chosen.append(int(place))
+            chosen.append(int(index))
         if len(chosen) == count:
             break
-    return [_band(ways[place], width) for place in chosen]
+    return [_band(ways[index], width) for index in chosen]
 
 
 def _band(way: LineString, width: float) -> BaseGeometry:

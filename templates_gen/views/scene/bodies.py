@@ -12,7 +12,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.decorated import DecoratedTier
-from templates_gen.tiers.pose import Place as At
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side, UprightSide
 from templates_gen.tiers.solid import Layer
@@ -35,8 +35,8 @@ from templates_gen.views.scene.parts import (
     Look,
     Mark,
     Move,
-    Place,
     Ring,
+    SpacePose,
     Sphere,
 )
 from templates_gen.views.sizes import width_words
@@ -58,7 +58,7 @@ def tier_colour(tier: DecoratedTier) -> Colour:
     return colour_of(spec.colour, BUTTERCREAM if is_bare else TINTS[tier.index % len(TINTS)])
 
 
-def tier_body(tier: DecoratedTier, at: Place = (0.0, 0.0, 0.0, 0.0)) -> Body:
+def tier_body(tier: DecoratedTier, at: SpacePose = (0.0, 0.0, 0.0, 0.0)) -> Body:
     """Return a finished tier, with nothing marked on it."""
     layer = tier.covered
     bare = tier.bare
@@ -101,7 +101,7 @@ def drum_body(
     return Body(look, at, side.girth, _columns(side, outline), thick, on_side=marks)
 
 
-def separator_bodies(seat: Seat, on_drum: At, foot: float) -> Iterator[Body]:
+def separator_bodies(seat: Seat, on_drum: Pose, foot: float) -> Iterator[Body]:
     """Yield the pillars or the spacer under a raised tier that stands so on the drum."""
     found, upper = seat.separator, seat.upper
     if found is None:
@@ -120,7 +120,7 @@ def separator_bodies(seat: Seat, on_drum: At, foot: float) -> Iterator[Body]:
         yield _upright(look, (right + x, back + y, low, 0.0), circle(found.thick), found.height)
 
 
-def _upright(look: Look, at: Place, outline: Outline, tall: float) -> Body:
+def _upright(look: Look, at: SpacePose, outline: Outline, tall: float) -> Body:
     side = UprightSide(outline, tall)
     return Body(look, at, side.girth, _columns(side, outline), tall)
 

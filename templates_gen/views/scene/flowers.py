@@ -15,7 +15,7 @@ from templates_gen.pieces.flowers import flowers
 from templates_gen.units import counted, in_both
 from templates_gen.views.colours import colour_of, towards
 from templates_gen.views.scene.bodies import part_of
-from templates_gen.views.scene.parts import Look, Place, Shape, Standing
+from templates_gen.views.scene.parts import Look, Shape, SpacePose, Standing
 from templates_gen.views.scene.stand import stand
 
 FINE = 0.3
@@ -44,7 +44,7 @@ def standing_flowers(stack: DecoratedStack) -> Iterator[Standing]:
             x += wide
 
 
-def _flower(made: Flowers, at: Place) -> Iterator[Standing]:
+def _flower(made: Flowers, at: SpacePose) -> Iterator[Standing]:
     """Yield a flower from the back to the front: leaves, petals from the outside in, its middle."""
     spec, radius = made.spec, made.spec.width.mm / 2
     size = f"{counted(spec.count, 'flower')}, {in_both(2 * radius)} wide"
@@ -66,7 +66,9 @@ def _id(made: Flowers) -> str:
     return part_of(("flower", made.index))
 
 
-def _layer(look: Look, at: Place, layer: int, radius: float, shapes: tuple[Shape, ...]) -> Standing:
+def _layer(
+    look: Look, at: SpacePose, layer: int, radius: float, shapes: tuple[Shape, ...]
+) -> Standing:
     """Return a ring of a flower that stands on its edge, the later the nearer to the front."""
     turn = math.radians(at[3])
     x, y = at[0] + layer * THICK * math.sin(turn), at[1] - layer * THICK * math.cos(turn)

@@ -18,7 +18,7 @@ Ring = tuple[Point, ...]
 """A closed contour, its first point not again at the end."""
 Shape = tuple[Ring, ...]
 """Contours that are filled together by their turning, as a font is."""
-Place = tuple[float, float, float, float]
+SpacePose = tuple[float, float, float, float]
 """To the right, to the back, up, mm; turn, degrees."""
 Vector = tuple[float, float, float]
 
@@ -103,7 +103,7 @@ class Body:
     """
 
     look: Look
-    at: Place
+    at: SpacePose
     girth: float = 0.0
     columns: tuple[Column, ...] = ()
     top: float = 0.0
@@ -124,7 +124,7 @@ class Standing:
     """
 
     look: Look
-    at: Place
+    at: SpacePose
     shapes: tuple[Shape, ...]
     thickness: float
     sticks: tuple[Point, ...] = ()
@@ -135,7 +135,7 @@ class Lying:
     """A thing with upright walls and a level top: its shapes in plan, holes open, ``tall`` mm."""
 
     look: Look
-    at: Place
+    at: SpacePose
     shapes: tuple[Shape, ...]
     tall: float
 

@@ -9,10 +9,10 @@ from templates_gen.geometry.areas.placement import deepest
 from templates_gen.geometry.box import Box, Point
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD
-from templates_gen.tiers.pose import Place
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.solid import Solid
 from templates_gen.views.letter_boards import letter_boards
-from templates_gen.views.scene.parts import Place as At
+from templates_gen.views.scene.parts import SpacePose
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +23,11 @@ class Stand:
     """
 
     box: Box
-    place: Place
+    place: Pose
     foot: float
     tier: Solid | None = None
 
-    def at(self, on: Point) -> At:
+    def at(self, on: Point) -> SpacePose:
         """Return where something stands at a place of the top, turned as it is."""
         right, back = self.place.at(on)
         up = 0.0 if self.tier is None else self.tier.covered.height_at(on)
@@ -42,4 +42,4 @@ def stand(stack: DecoratedStack) -> Stand:
     first = next(letter_boards(stack))
     (x, y), far = deepest(filled(first.outlines[0]))
     top = first.table + BOARD.mm + first.cake.made.wall_height
-    return Stand(Box(-far, -far, far, far), Place(x, y), top)
+    return Stand(Box(-far, -far, far, far), Pose(x, y), top)

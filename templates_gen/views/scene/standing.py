@@ -45,7 +45,7 @@ def standing(stack: DecoratedStack) -> Iterator[Standing]:
 
 @dataclass(frozen=True, slots=True)
 class _Kind:
-    """A topper by its place in the cake file, and its outlines."""
+    """A topper by its index in the cake file, and its outlines."""
 
     index: int
     spec: Topper

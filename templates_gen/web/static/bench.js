@@ -50,8 +50,8 @@ const tableOf = (/** @type {any} */ part) =>
 /** @param {any[]} tiers */
 export function showSizes(tiers) {
   byId("sizes").tBodies[0].replaceChildren(...tiers.toReversed().flatMap((tier) =>
-    tier.layers.map((/** @type {any} */ layer, /** @type {number} */ place) => el("tr", {},
-      place ? null : el("th", { scope: "rowgroup", rowspan: tier.layers.length }, `${tier.name} (${tier.shape})`),
+    tier.layers.map((/** @type {any} */ layer, /** @type {number} */ index) => el("tr", {},
+      index ? null : el("th", { scope: "rowgroup", rowspan: tier.layers.length }, `${tier.name} (${tier.shape})`),
       el("td", {}, layer.surface), el("td", {}, layer.across), el("td", {}, layer.girth), el("td", {}, layer.depth)))));
 }
 
@@ -76,8 +76,8 @@ export function showPieces(pieces, closeUp) {
 /** Make a list hold these entries; those that are in their place stay untouched. @param {HTMLElement} list @param {HTMLElement[]} items */
 function fillList(list, items) {
   const wanted = new Set(items);
-  items.forEach((item, place) => {
-    const there = list.children[place];
+  items.forEach((item, index) => {
+    const there = list.children[index];
     if (there === item) return;
     if (there && !wanted.has(/** @type {HTMLElement} */ (there))) there.replaceWith(item);
     else list.insertBefore(item, there ?? null);

@@ -97,8 +97,8 @@ export const tiers = () => (Array.isArray(current().cake.tier) ? current().cake.
 /** Whether there is nothing to make: no tier, and no letter cake. */
 export const isNothing = () => !tiers().length && !current().cake.letter_cake?.length;
 
-/** @param {number} place */
-export const tierName = (place) => textOf(tiers()[place]?.name) || `tier ${place + 1}`;
+/** @param {number} index */
+export const tierName = (index) => textOf(tiers()[index]?.name) || `tier ${index + 1}`;
 
 /** @param {string} text */
 export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -164,20 +164,20 @@ function cake() {
       el("button", { type: "button", class: "way", id: "other-tins", onclick: acts.tins }, el("b", {}, "Same design, other tins…")))];
 }
 
-/** @param {number} place */
-function tier(place) {
-  const path = ["tier", place];
-  const name = tierName(place);
+/** @param {number} index */
+function tier(index) {
+  const path = ["tier", index];
+  const name = tierName(index);
   const count = tiers().length;
   const fields = fieldsAt(path).filter((each) => each.tab === tab);
   const button = (/** @type {string} */ word, /** @type {() => void} */ onclick, disabled = false) =>
     el("button", { type: "button", disabled, id: `tier-${word.toLowerCase()}`, "aria-label": `${word}: ${name}`, onclick }, word);
   return [
-    el("div", { class: "tier-head" }, silhouette(place, tiers()[place].shape), title(sentence(name)),
+    el("div", { class: "tier-head" }, silhouette(index, tiers()[index].shape), title(sentence(name)),
       el("div", { class: "buttons" },
-        button("Up", () => move(place, place + 1), place === count - 1),
-        button("Down", () => move(place, place - 1), place === 0),
-        button("Copy", () => copy(place)),
+        button("Up", () => move(index, index + 1), index === count - 1),
+        button("Down", () => move(index, index - 1), index === 0),
+        button("Copy", () => copy(index)),
         button("Remove", () => {
           here = [];
           put(path, undefined);
@@ -289,25 +289,25 @@ function move(from, to) {
   byId("panel-title").focus();
 }
 
-/** @param {number} place */
-function copy(place) {
-  here = ["tier", place + 1];
+/** @param {number} index */
+function copy(index) {
+  here = ["tier", index + 1];
   change((doc) => {
-    const twin = structuredClone(doc.cake.tier[place]);
+    const twin = structuredClone(doc.cake.tier[index]);
     if (twin.name) twin.name = freshName(twin.name);
-    doc.cake.tier.splice(place + 1, 0, twin);
+    doc.cake.tier.splice(index + 1, 0, twin);
   });
   byId("panel-title").focus();
 }
 
 function addTier() {
-  const place = tiers().length;
+  const index = tiers().length;
   tab = "size";
-  here = ["tier", place];
+  here = ["tier", index];
   change((doc) => {
     doc.cake.tier = [...tiers(), nextTier()];
   });
-  focus(["tier", place, "size"]);
+  focus(["tier", index, "size"]);
 }
 
 /** A tier to go on top: as the one below, 2 in or 5 cm smaller where that is known. */

@@ -72,11 +72,11 @@ export function showSheets(answer) {
   if (focused) byId(focused)?.focus({ preventScroll: true });
   seen.disconnect();
   texts.clear();
-  byId("sheets").replaceChildren(...answer.sheets.map((text, place) => {
-    const page = el("div", { class: "page", role: "img", "aria-label": `Page ${place + 1} of ${answer.count}` });
+  byId("sheets").replaceChildren(...answer.sheets.map((text, index) => {
+    const page = el("div", { class: "page", role: "img", "aria-label": `Page ${index + 1} of ${answer.count}` });
     texts.set(page, text);
     seen.observe(page);
-    return el("li", {}, page, el("span", { "aria-hidden": "true" }, `${place + 1} of ${answer.count}`));
+    return el("li", {}, page, el("span", { "aria-hidden": "true" }, `${index + 1} of ${answer.count}`));
   }));
   zoom();
 }

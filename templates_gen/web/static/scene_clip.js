@@ -78,9 +78,9 @@ export function common(polygon, convex) {
     /** @param {number} x @param {number} y */
     const inside = (x, y) => ((y - y0) * dx - (x - x0) * dy) * way;
     const kept = [];
-    for (let place = 0; place < found.length; place += 2) {
-      const before = (place + found.length - 2) % found.length;
-      const [x, y, px, py] = [found[place], found[place + 1], found[before], found[before + 1]];
+    for (let other = 0; other < found.length; other += 2) {
+      const before = (other + found.length - 2) % found.length;
+      const [x, y, px, py] = [found[other], found[other + 1], found[before], found[before + 1]];
       const [here, there] = [inside(x, y), inside(px, py)];
       if (here >= 0 !== there >= 0) {
         const share = there / (there - here);

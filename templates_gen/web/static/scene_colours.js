@@ -8,7 +8,7 @@ const LEVELS = 160;
 const shades = new Map();
 
 /** @param {string} colour "#rrggbb" @returns {number[]} */
-const channels = (colour) => [1, 3, 5].map((place) => parseInt(colour.slice(place, place + 2), 16));
+const channels = (colour) => [1, 3, 5].map((index) => parseInt(colour.slice(index, index + 2), 16));
 
 /** @param {number[]} rgb */
 const css = (rgb) => `rgb(${rgb.map((each) => Math.round(Math.min(255, Math.max(0, each)))).join(" ")})`;
@@ -32,8 +32,8 @@ export function shaded(colour, level) {
   if (!known) shades.set(colour, (known = []));
   if (!known[level]) {
     const light = level / LEVELS;
-    known[level] = css(channels(colour).map((each, place) =>
-      light > 1 ? each + (255 - each) * (light - 1) : each * light ** WARM[place]));
+    known[level] = css(channels(colour).map((each, index) =>
+      light > 1 ? each + (255 - each) * (light - 1) : each * light ** WARM[index]));
   }
   return known[level];
 }

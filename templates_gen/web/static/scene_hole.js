@@ -64,7 +64,7 @@ export function inside(painter, body, seen, { mouth, near, far }) {
   for (let index = 0; index < count; index += 1) {
     const next = (index + 1) % count;
     const wall = new Path2D();
-    addQuad(wall, [near, far].flatMap((ring, place) => [place ? next : index, place ? index : next].flatMap((at) => [ring[at * 2], ring[at * 2 + 1]])));
+    addQuad(wall, [near, far].flatMap((ring, isFar) => [isFar ? next : index, isFar ? index : next].flatMap((at) => [ring[at * 2], ring[at * 2 + 1]])));
     const up = -Math.sin(((index + 0.5) / count) * 2 * Math.PI);
     painter.fill(hole.part, wall, hole.colour, levelOf(0.3 * up + 0.05));
     painter.edge(wall, hole.colour, levelOf(0.3 * up + 0.05), 0.7);

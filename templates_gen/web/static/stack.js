@@ -13,10 +13,10 @@ export function setSizes(found) {
   sizes = found;
 }
 
-/** @param {number} place @param {string} shape */
-export function silhouette(place, shape) {
+/** @param {number} index @param {string} shape */
+export function silhouette(index, shape) {
   const largest = Math.max(...sizes.map((each) => Math.max(each.across, each.depth)), 1);
-  const { across, depth } = sizes[place] ?? { across: largest, depth: largest / 2 };
+  const { across, depth } = sizes[index] ?? { across: largest, depth: largest / 2 };
   const [wide, tall] = [across / largest * 40, depth / largest * 40];
   const form = shape === "ball"
     ? svg("ellipse", { cx: 22, cy: 22, rx: wide / 2, ry: tall / 2 })
@@ -31,8 +31,8 @@ export function showStack(root, here, open, add) {
       picture, el("span", {}, el("b", {}, name), what ? el("span", {}, what) : null));
   root.replaceChildren(
     button("cake", null, "Whole cake", "", () => open([])),
-    ...tiers().map((tier, place) => button(`tier.${place}`, silhouette(place, tier.shape), sentence(tierName(place)),
-      `${textOf(tier.size)} × ${textOf(tier.depth)}`, () => open(["tier", place]))).reverse(),
+    ...tiers().map((tier, index) => button(`tier.${index}`, silhouette(index, tier.shape), sentence(tierName(index)),
+      `${textOf(tier.size)} × ${textOf(tier.depth)}`, () => open(["tier", index]))).reverse(),
     el("button", { type: "button", id: "add-tier", onclick: add }, "Add a tier"));
   const current = root.querySelector("[aria-current]");
   if (current) root.scrollLeft = /** @type {HTMLElement} */ (current).offsetLeft - root.offsetLeft - (root.clientWidth - current.clientWidth) / 2;
