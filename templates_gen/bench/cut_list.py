@@ -18,7 +18,7 @@ from templates_gen.tiers.letter_cakes import BOARD, name_of
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import decimal, in_both
 
-SWING, SCORE = "circle guide", "placement guide"
+CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
 NO_PAPER = "no paper: measure"
 
 
@@ -54,12 +54,12 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         part = parts.get(piece.id)
         if part is None:
             continue
-        size, circle = piece.size, is_round(piece)
-        sizes = (size.width,) if circle else (size.width, size.height)
-        paper = piece.title if piece.printed else SWING if circle else NO_PAPER
+        size, is_circle = piece.size, is_round(piece)
+        sizes = (size.width,) if is_circle else (size.width, size.height)
+        paper = piece.title if piece.printed else CIRCLE_GUIDE if is_circle else NO_PAPER
         name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
         what = f"{name}: {decimal(part.thickness, 1)} mm {part.kind}"
-        yield Cut(what, piece.tier, piece.copies, sizes, paper, circle)
+        yield Cut(what, piece.tier, piece.copies, sizes, paper, is_circle)
     drum = plan.stack.drum
     if DRUM in parts and drum is not None:
         cover = parts[DRUM]
@@ -102,7 +102,7 @@ def _strips(stack: DecoratedStack) -> Iterator[Cut]:
 
 def _boards(stack: DecoratedStack) -> Iterator[Cut]:
     for seat in stack.seats:
-        paper = f"{seat.name}: {SCORE}" if seat.scored else None
+        paper = f"{seat.name}: {PLACEMENT_GUIDE}" if seat.scored else None
         if seat.on_drum:
             # a circle is swung to its size, and needs no large sheet
             what = f"drum, {decimal(stack.drum_thickness, 1)} mm thick"
@@ -141,7 +141,7 @@ def _separators(stack: DecoratedStack) -> Iterator[Cut]:
             box, deep = found.spacer.bounds, decimal(found.height, 1)
             is_round = found.spacer.radius is not None
             sizes = (box.width,) if is_round else (box.width, box.height)
-            paper = f"{seat.name}: {SCORE}"
+            paper = f"{seat.name}: {PLACEMENT_GUIDE}"
             yield Cut(f"spacer, {deep} mm tall", name, 1, sizes, paper, is_round)
         elif seat.support is not None:
             sizes = (found.height, found.thick)
@@ -152,7 +152,7 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     """Return a board: cut by a sheet, or a circle by the circle guide, or else measured."""
     box = outline.bounds
     if outline.radius is not None:
-        return Cut(what, tier, 1, (2 * outline.radius,), paper or SWING, round=True)
+        return Cut(what, tier, 1, (2 * outline.radius,), paper or CIRCLE_GUIDE, round=True)
     return Cut(what, tier, 1, (box.width, box.height), paper or NO_PAPER)
 
 
@@ -187,7 +187,7 @@ def _dowels(stack: DecoratedStack) -> Iterator[Cut]:
         if seat.lower is not None and seat.support is not None and seat.support.count:
             support = seat.support
             sizes = (support.length, support.thickness)
-            paper = f"{seat.name}: {SCORE}"
+            paper = f"{seat.name}: {PLACEMENT_GUIDE}"
             yield Cut("dowel", seat.name, support.count, sizes, paper)
     if stack.through is not None:
         thick = max(seat.support.thickness for seat in stack.seats if seat.support)

@@ -22,7 +22,7 @@ class Section:
 
     What is said of how figures are estimated is among ``assumptions``. A section that is
     ``bench_only`` stands in the bench list and on the page, but not on the cover.
-    ``brief`` are fewer rows, with headings above them, that say the same where room is dear.
+    ``brief`` are fewer rows, with headings above them, that say the same where space is short.
     """
 
     title: str

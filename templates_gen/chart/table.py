@@ -52,7 +52,7 @@ def chart(found: Sequence[Tin], layers: Layers, unit: str, strip: Length) -> Cha
 
 def _cells(tin: Tin, unit: str, layers: Layers) -> Iterator[str]:
     yield f"{tin.size.tidy} {tin.shape}"
-    for length in (tin.strip, tin.disc, tin.circle):
+    for length in (tin.strip, tin.disc, tin.rolling_out):
         yield length_text(length, unit)
     for mass in (tin.panelled, tin.draped, tin.coating):
         yield mass_text(mass, unit)

@@ -47,7 +47,7 @@ class Tin:
     size: Length
     strip: float
     disc: float
-    circle: float
+    rolling_out: float
     panelled: float
     draped: float
     coating: float

@@ -15,8 +15,8 @@ from templates_gen.classroom.roster import Person, RosterSource
 from templates_gen.errors import CakeError, Key, Problem, Source
 
 
-class Design(Source, Protocol):
-    """Where the design that all share comes from, and the folder of files it speaks of."""
+class CakeSource(Source, Protocol):
+    """Where the cake file that all share comes from, and the folder of files it speaks of."""
 
     @property
     def folder(self) -> Path | None:
@@ -57,7 +57,7 @@ class PersonSource:
     roster: RosterSource
     person: Person
     columns: Mapping[Key, str]
-    file: Design
+    file: CakeSource
 
     def where(self, key: Key) -> str:
         """Name row and column, or the row and the line of the cake file."""
@@ -69,7 +69,7 @@ class PersonSource:
 
 
 def students(
-    people: Sequence[Person], data: Mapping[str, Any], file: Design, roster: RosterSource
+    people: Sequence[Person], data: Mapping[str, Any], file: CakeSource, roster: RosterSource
 ) -> Iterator[Student | CakeError]:
     """Yield the cake of each person, or an error that names row and column.
 
@@ -100,7 +100,7 @@ def _problems(data: Mapping[str, Any], column: Override) -> tuple[Problem, ...]:
 
 
 def _student(
-    person: Person, data: Mapping[str, Any], file: Design, roster: RosterSource
+    person: Person, data: Mapping[str, Any], file: CakeSource, roster: RosterSource
 ) -> Student:
     named: dict[Key, str] = {(each.name,): each.name for each in person.overrides}
     try:

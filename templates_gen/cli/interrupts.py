@@ -8,7 +8,7 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def heeding_interrupts() -> Iterator[None]:
+def raising_interrupts() -> Iterator[None]:
     """Let Ctrl-C within the block raise KeyboardInterrupt, so that the block can clear up."""
     if signal.getsignal(signal.SIGINT) is not signal.SIG_DFL:
         yield  # whoever calls has seen to it

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from templates_gen.cli import WRITTEN
-from templates_gen.cli.interrupts import heeding_interrupts
+from templates_gen.cli.interrupts import raising_interrupts
 from templates_gen.cli.journal import Change, naming, settle
 from templates_gen.cli.locking import locked
 
@@ -48,7 +48,7 @@ def alone_in(folder: Path) -> Iterator[None]:
 
     Raises FileError. On any failure within the block the folders that were made are removed.
     """
-    with heeding_interrupts(), ExitStack() as made:
+    with raising_interrupts(), ExitStack() as made:
         for each in reversed((folder, *folder.parents)):
             with naming(each):
                 if each.is_symlink() and not each.exists():

@@ -10,7 +10,7 @@ from typing import Any
 
 import click
 
-from templates_gen.cli.interrupts import heeding_interrupts
+from templates_gen.cli.interrupts import raising_interrupts
 
 PATIENCE = 1.0
 """Seconds of work before a bar is worth showing."""
@@ -43,7 +43,7 @@ class Progress:
         if self._bar is not None:
             self._bar.update(1)
         elif sys.stderr.isatty() and time.monotonic() - self._start > PATIENCE:
-            self._exits.enter_context(heeding_interrupts())  # a bar hides the cursor
+            self._exits.enter_context(raising_interrupts())  # a bar hides the cursor
             bar: Any = click.progressbar(length=self._steps, file=sys.stderr, label="Making")
             self._bar = self._exits.enter_context(bar)
             self._bar.update(self._done)

@@ -1,6 +1,6 @@
 """What a side is kept clear of: openings cut through it, and what is piped on it.
 
-One place, so that whatever is cut or piped later is heeded by every design at once.
+One place, so that whatever is cut or piped later is avoided by every design at once.
 """
 
 from __future__ import annotations

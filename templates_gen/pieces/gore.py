@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.shapes.round import circle as disc_outline
+from templates_gen.drawing.shapes.round import disc
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box
@@ -117,7 +117,7 @@ def build_cap(tier: Solid) -> Iterable[Piece]:
     if ball is None or tier.spec.cover != "panelled":
         return
     across = 2 * CAP * ball.radius
-    outline = disc_outline(across)
+    outline = disc(across)
     title = f"{tier.name}: cap"
     words = title_lines(title, f"{measure(across)} across")
     yield Piece(

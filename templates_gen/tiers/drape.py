@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.shapes.round import circle
+from templates_gen.drawing.shapes.round import disc
 from templates_gen.errors import geometry_at
 from templates_gen.geometry.arc_fitting import from_path
 from templates_gen.geometry.offset import offset
@@ -20,7 +20,7 @@ def drape_outline(tier: Solid) -> Outline:
     """
     coated = tier.coated
     if tier.ball is not None:
-        return circle(2 * (tier.ball.offset(tier.spec.coating_mm).meridian + tier.spec.trim.mm))
+        return disc(2 * (tier.ball.offset(tier.spec.coating_mm).meridian + tier.spec.trim.mm))
     top = coated.rim
     if coated.fall is not None:
         # a round one stays round, which takes a little more and can be drawn with the circle guide

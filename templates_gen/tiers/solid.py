@@ -12,7 +12,7 @@ from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.slug import tier_slug
 from templates_gen.cakefile.tier import CARD, Tier
 from templates_gen.drawing.shapes import SHAPES
-from templates_gen.drawing.shapes.round import circle
+from templates_gen.drawing.shapes.round import disc
 from templates_gen.errors import Key, geometry_at
 from templates_gen.geometry import flared
 from templates_gen.geometry.box import Point
@@ -176,7 +176,7 @@ class Solid:
         spec = self.spec
         if self.ball is not None:
             covered = self.ball.offset(thick)
-            rim, foot = circle(covered.across), circle(covered.stand)
+            rim, foot = disc(covered.across), disc(covered.stand)
             return Layer(surface, rim, foot, covered.depth, ball=covered)
         depth = spec.depth.mm + above
         if spec.top_size is None:

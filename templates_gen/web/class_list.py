@@ -24,7 +24,7 @@ EARLIEST = (1980, 1, 1, 0, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
-class PageDesign:
+class PageSource:
     """The cake on the page, as the design of a class."""
 
     data: Mapping[str, Any]
@@ -57,7 +57,7 @@ def class_of(data: Mapping[str, Any], content: bytes, name: str) -> ClassAnswer:
             " time: share the list out, or use templates-gen class"
         )
     source = RosterSource(name)
-    found = list(students(roster.people, data, PageDesign(data), source))
+    found = list(students(roster.people, data, PageSource(data), source))
     errors = [CakeError(roster.problems, source)] if roster.problems else []
     errors += [each for each in found if isinstance(each, CakeError)]
     able = [each for each in found if isinstance(each, Student)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
-from templates_gen.bench.cut_list import NO_PAPER, SWING, cut_list
+from templates_gen.bench.cut_list import CIRCLE_GUIDE, NO_PAPER, cut_list
 from templates_gen.pieces.circle_guide import circles
 from templates_gen.plan import Plan, make_plan
 from templates_gen.views.elevation import tier_seen, views
@@ -39,7 +39,7 @@ def test_every_paper_is_in_the_pack(
     titles = {piece.title for piece in plan.pieces if piece.printed}
     radii = [circle.radius for circle in circles(plan.stack)]
     for cut in cut_list(plan):
-        if cut.paper == SWING:
+        if cut.paper == CIRCLE_GUIDE:
             assert cut.round
             assert any(abs(2 * radius - cut.sizes[0]) < 0.2 for radius in radii)
         elif cut.paper != NO_PAPER:

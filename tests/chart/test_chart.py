@@ -58,7 +58,7 @@ def test_every_figure_is_that_of_a_pack(
         values |= {each["kind"]: each["values"] for each in figures(plan)["pieces"]}
     assert found.strip == values["wrap"]["meeting_length_mm"]
     assert found.disc == values["disc"]["across_mm"]
-    assert found.circle == values["rolling-out-circle"]["across_mm"]
+    assert found.rolling_out == values["rolling-out-circle"]["across_mm"]
 
 
 @pytest.mark.parametrize("size", SIZES, ids=str)
@@ -69,7 +69,7 @@ def test_round_tins_by_hand(size: Length) -> None:
     assert found.ribbon == pytest.approx(math.pi * (size.mm + 20))
     assert found.disc == pytest.approx(size.mm + 10)
     # across, twice the depth with both layers, and 15 mm of trim on each side
-    assert found.circle == pytest.approx(size.mm + 10 + 2 * (101.6 + 5 + 5) + 30, abs=21)
+    assert found.rolling_out == pytest.approx(size.mm + 10 + 2 * (101.6 + 5 + 5) + 30, abs=21)
     assert found.drum == pytest.approx(size.mm + 101.6)
 
 
@@ -234,7 +234,7 @@ def test_forty_tins_by_their_packs(depth: float, tmp_path: Path) -> None:
         said = {
             "strip": own["wrap"]["values"]["meeting_length_mm"],
             "disc": own["disc"]["width_mm"],
-            "circle": over["rolling-out-circle"]["width_mm"],
+            "rolling_out": over["rolling-out-circle"]["width_mm"],
             "panelled": sum(each["mass_g"] for each in listed["paste"] if each["tier"] == name),
             "draped": sum(each["mass_g"] for each in draped_list["paste"] if each["tier"] == name),
             "coating": sum(each["mass_g"] for each in listed["coating"] if each["tier"] == name),

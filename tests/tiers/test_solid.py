@@ -13,7 +13,7 @@ from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.unused_keys import unused_keys
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.shapes.round import circle
+from templates_gen.drawing.shapes.round import disc
 from templates_gen.errors import Problem, key_text
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
@@ -77,7 +77,7 @@ def test_layers_left_out_are_the_usual_ones(lines: str, coated: float, covered: 
     assert tier.covered.rim.across == pytest.approx(covered)
 
 
-SIDES = st.builds(UprightSide, st.builds(circle, st.floats(50, 600)), st.floats(20, 300))
+SIDES = st.builds(UprightSide, st.builds(disc, st.floats(50, 600)), st.floats(20, 300))
 
 
 @given(SIDES, st.floats(0, 1), st.floats(0, 1))
@@ -101,7 +101,7 @@ def test_the_flat_side_has_the_area_of_the_solid_side(side: UprightSide) -> None
 
 def test_labels_stay_readable_when_a_side_is_unrolled() -> None:
     """A label lies where its place on the side lies, and is not mirrored or turned."""
-    side = UprightSide(circle(200), 100)
+    side = UprightSide(disc(200), 100)
     label = Label("front", (side.girth / 2, 30))
     (flat,) = side.unroll(Drawing(labels=(label,))).labels
     assert flat.at == pytest.approx((side.girth / 2, -30))
@@ -110,7 +110,7 @@ def test_labels_stay_readable_when_a_side_is_unrolled() -> None:
 
 def test_rim_and_foot_lie_at_the_top_and_at_the_ground() -> None:
     """V = 0 is the rim, v = depth the foot; the front faces -y."""
-    side = UprightSide(circle(200), 100)
+    side = UprightSide(disc(200), 100)
     assert side.in_space(side.girth / 2, 0) == pytest.approx((0, -100, 100))
     assert side.in_space(0, 100) == pytest.approx((0, 100, 0))
 

@@ -75,7 +75,7 @@ def show(page: Page, scene: dict[str, Any]) -> None:
 
 def rest(page: Page) -> None:
     """Wait until the picture is drawn in full."""
-    until(page, "!view.asked && !view.isMoving && Boolean(view.painter)")
+    until(page, "!view.frameId && !view.isMoving && Boolean(view.painter)")
 
 
 def turn(page: Page, degrees: float, tilt: float) -> None:

@@ -13,11 +13,11 @@ from templates_gen.drawing.shapes.flat_sided import polygon, rectangle, square
 from templates_gen.drawing.shapes.heart import heart
 from templates_gen.drawing.shapes.oval import oval
 from templates_gen.drawing.shapes.petal import petal
-from templates_gen.drawing.shapes.round import circle
+from templates_gen.drawing.shapes.round import disc
 from templates_gen.geometry.outline import Outline
 
 SHAPES: dict[str, Callable[..., Outline]] = {
-    "round": circle,
+    "round": disc,
     "oval": oval,
     "square": square,
     "rectangle": rectangle,

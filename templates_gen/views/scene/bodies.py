@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from templates_gen.drawing.drawing import Colour
-from templates_gen.drawing.shapes.round import circle
+from templates_gen.drawing.shapes.round import disc
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.tolerances import ROUNDING
@@ -117,7 +117,7 @@ def separator_bodies(seat: Seat, on_drum: Pose, foot: float) -> Iterator[Body]:
     right, back = on_drum.right - seat.place.right, on_drum.back - seat.place.back
     look = Look(part, "Pillar", f"{in_both(found.thick)} thick, {tall}", colour)
     for x, y in seat.support.places if seat.support else ():
-        yield _upright(look, (right + x, back + y, low, 0.0), circle(found.thick), found.height)
+        yield _upright(look, (right + x, back + y, low, 0.0), disc(found.thick), found.height)
 
 
 def _upright(look: Look, at: SpacePose, outline: Outline, tall: float) -> Body:

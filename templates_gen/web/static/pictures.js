@@ -5,11 +5,11 @@ import { description } from "./model.js";
 import { ask } from "./server.js";
 
 /** @type {Promise<Record<string, any>> | null} */
-let asked = null;
+let loading = null;
 
 /** @returns {Promise<Record<string, any>>} */
-const all = () => (asked ??= ask("choices", {}).then((response) => response.json()).catch(() => {
-  asked = null; // the words are enough meanwhile
+const all = () => (loading ??= ask("choices", {}).then((response) => response.json()).catch(() => {
+  loading = null; // the words are enough meanwhile
   return {};
 }));
 

@@ -61,7 +61,7 @@ export class CakeView {
     this.nudged = null;
     /** @type {number[]} when the last frames of a turn were */
     this.frames = [];
-    this.asked = 0;
+    this.frameId = 0;
     /** @type {import("./scene_draw.js").Cake | null} */
     this.cake = null;
     /** @type {Map<string, Look>} */
@@ -141,9 +141,9 @@ export class CakeView {
 
   /** Draw before the next frame of the screen, once however often this is called. */
   ask() {
-    if (this.asked) return;
-    this.asked = requestAnimationFrame((now) => {
-      this.asked = 0;
+    if (this.frameId) return;
+    this.frameId = requestAnimationFrame((now) => {
+      this.frameId = 0;
       this.watch(now);
       this.paint();
     });
