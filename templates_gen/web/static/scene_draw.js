@@ -9,7 +9,7 @@ import { ends, inside, leaveOut } from "./scene_hole.js";
 import { lying } from "./scene_lying.js";
 import { drawMark, drawOnTop } from "./scene_marks.js";
 import { ofLevel } from "./scene_move.js";
-import { circle, closed, flat } from "./scene_paths.js";
+import { circle, closed, dropped, flat } from "./scene_paths.js";
 import { SeenSide, Side } from "./scene_side.js";
 import { standing } from "./scene_standing.js";
 
@@ -22,7 +22,7 @@ import { standing } from "./scene_standing.js";
 /** @typedef {import("./scene_camera.js").SeenFrame} SeenFrame */
 /** @typedef {import("./scene_painter.js").Painter} Painter */
 /** @typedef {import("./scene_side.js").OnSide} OnSide */
-/** @typedef {{body: Body, side: Side | null, marks: OnSide[], extent: Extent}} Prepared */
+/** @typedef {{body: Body, side: Side | null, marks: OnSide[], board: number[], extent: Extent}} Prepared the board without its hollows */
 
 const FLAT = { x: 0, y: 0, z: 1 };
 const BOARD = "#cfd2d6";
@@ -48,7 +48,7 @@ function preparedBody(body, about) {
   const corners = side ? [...side.rim, ...side.foot] : [];
   const [radius, middle] = body.sphere ?? [0, 0];
   return {
-    body, side, marks,
+    body, side, marks, board: hull(points(body.board)),
     extent: {
       reach: aside + corners.reduce((most, end) => Math.max(most, Math.hypot(end.x, end.y)), radius),
       low: body.at[2],
@@ -100,19 +100,17 @@ export function draw(painter, cake, camera) {
 
 /** What is seen under a tier: its board, and its shade on what it stands on.
  * @param {Painter} painter @param {Prepared} prepared @param {SeenFrame} frame @param {Path2D | null} below */
-function stand(painter, { body, side }, frame, below) {
-  const { context } = painter;
-  const { scale } = frame.camera;
+function stand(painter, { body, side, board }, frame, below) {
   const foot = side ? side.foot : circle(body.sphere ? Math.max(body.sphere[2], body.sphere[0] / 2) : 0);
-  context.save();
-  if (below) context.clip(below);
-  painter.shade(closed(foot.flatMap(({ x, y }) => [frame.x(x, y), frame.y(x, y, -body.thick)])), SHADE * scale);
-  context.restore();
-  if (!body.board.length) return;
-  const [upper, lower] = [0, -body.thick].map((height) => flat(body.board, frame, () => height));
-  painter.fill(body.part, closed(hull(points([...upper, ...lower]))), BOARD, painter.level(0.3));
-  painter.fill(body.part, closed(upper), BOARD, painter.level(frame.lit(FLAT)));
+  const outline = () => closed(foot.flatMap(({ x, y }) => [frame.x(x, y), frame.y(x, y, -body.thick)]));
+  painter.shade(outline, SHADE * frame.camera.scale, below);
+  if (!board.length) return;
+  const drop = frame.y(0, 0, -body.thick) - frame.y(0, 0, 0);
+  painter.fill(body.part, closed(dropped(flat(board, frame, atFoot), drop)), BOARD, painter.level(0.3));
+  painter.fill(body.part, closed(flat(body.board, frame, atFoot)), BOARD, painter.level(frame.lit(FLAT)));
 }
+
+const atFoot = () => 0;
 
 /** @param {number[]} row */
 const points = (row) => Array.from({ length: row.length / 2 }, (_, index) => row.slice(index * 2, index * 2 + 2));

@@ -22,9 +22,8 @@ const SOFT = Math.cos(0.12); // an edge that turns less is part of a round
  * @param {number} low
  */
 export function fillSide(painter, part, colour, seen, from, to, high, low) {
-  const whole = strip(seen, from, to, high, low);
   if (seen.side.isUpright && !painter.theme.forced && !painter.theme.isQuick) {
-    painter.fillWith(part, whole, flowing(painter, colour, seen, from, to));
+    painter.fillWith(part, strip(seen, from, to, high, low), flowing(painter, colour, seen, from, to));
     return;
   }
   for (let start = from; start < to;) {

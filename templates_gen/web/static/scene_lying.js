@@ -13,8 +13,7 @@ const EDGE_ON = 1e-4; // what rounding alone turns to the eye
 /** Draw one: the walls that look to the eye, those far away first, then its top.
  * @param {Painter} painter @param {Lying} each @param {SeenFrame} frame */
 export function lying(painter, each, frame) {
-  const [foot, top] = [0, each.tall].map((height) => outline(each, frame, height));
-  painter.shade(foot, SHADE * frame.camera.scale);
+  painter.shade(() => outline(each, frame, 0), SHADE * frame.camera.scale);
   const walls = each.shapes.flatMap((shape) => wallsOf(shape, each.tall, frame));
   walls.sort((a, b) => b.depth - a.depth);
   // all at once below, so that nothing shines through between two walls
@@ -24,6 +23,7 @@ export function lying(painter, each, frame) {
   painter.fill(each.part, whole, each.colour, painter.level(frame.lit({ x: 0, y: -1, z: 0 })));
   for (const { row, lit } of walls) painter.fill(each.part, closed(row), each.colour, painter.level(lit));
   if (frame.faces(FLAT) <= 0) return;
+  const top = outline(each, frame, each.tall);
   painter.fill(each.part, top, each.colour, painter.level(frame.lit(FLAT)));
   painter.outline(top);
   painter.mark(each.part, top);

@@ -111,12 +111,15 @@ export class Painter {
     this.stroke(path, this.theme.forced ? "CanvasText" : OUTLINE, 1);
   }
 
-  /** Soft shade about a path. @param {Path2D} path @param {number} reach px */
-  shade(path, reach) {
+  /** Soft shade about a path, made only where it is drawn, on what it falls on.
+   * @param {() => Path2D} outline @param {number} reach px @param {Path2D | null} [ground] */
+  shade(outline, reach, ground = null) {
     if (this.theme.forced || this.theme.isRough) return;
-    this.context.lineJoin = "round";
+    const path = outline();
     const steps = this.theme.isQuick ? 1 : 6;
     this.context.save();
+    if (ground) this.context.clip(ground);
+    this.context.lineJoin = "round";
     this.context.globalAlpha = 0.24 / steps;
     for (let step = 1; step <= steps; step += 1) this.stroke(path, "#462c28", (reach * step * 2) / steps);
     this.context.restore();

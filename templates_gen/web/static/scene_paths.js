@@ -42,6 +42,18 @@ export function flat(row, frame, height) {
   return found;
 }
 
+/** The outline of all that a convex ring, counter-clockwise as seen, goes over while it drops.
+ * @param {number[]} row @param {number} drop px */
+export function dropped(row, drop) {
+  const found = [];
+  for (let index = 0; index < row.length; index += 2) {
+    const next = (index + 2) % row.length;
+    const down = row[next] > row[index] ? drop : 0; // its lower half runs to the right
+    found.push(row[index], row[index + 1] + down, row[next], row[next + 1] + down);
+  }
+  return found;
+}
+
 /** Add a quadrangle that turns one way, so that those that lie on each other fill too.
  * @param {Path2D} path @param {number[]} row */
 export function addQuad(path, row) {
