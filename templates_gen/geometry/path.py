@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -13,6 +13,8 @@ from fontTools.pens.areaPen import AreaPen
 from templates_gen.geometry.box import Box, Point
 
 Command = tuple[str, tuple[Point, ...]]
+_LETTERS = {"moveTo": "M", "lineTo": "L", "curveTo": "C", "closePath": "Z", "endPath": ""}
+"""What path data of SVG has for each command of a pen."""
 
 
 class Pen(Protocol):
@@ -44,6 +46,13 @@ class Path:
         """Replay the path to ``pen``."""
         for name, points in self.commands:
             getattr(pen, name)(*points)
+
+    def data(self, point: Callable[[Point], str]) -> str:
+        """Return the path as path data of SVG, absolute; ``point`` writes one point."""
+        # without a pen, which takes more than twice as long: the page sends much of it at each edit
+        return "".join(
+            [_LETTERS[name] + " ".join(map(point, points)) for name, points in self.commands]
+        )
 
     def transformed(self, transform: Transform) -> Path:
         """Return the path mapped by an affine transform."""

@@ -63,20 +63,16 @@ def _size(page: Box) -> list[float]:
     return [round(page.width, PLACES), round(page.height, PLACES)]
 
 
-_LETTERS = {"moveTo": "M", "lineTo": "L", "curveTo": "C", "closePath": "Z", "endPath": ""}
-"""What path data has for each command of a pen."""
-
-
 def lines(drawing: Drawing, origin: Point = (0.0, 0.0)) -> Lines:
     """Return the lines of a drawing, measured from an origin."""
     x0, y1 = origin
+
+    def point(at: Point) -> str:
+        return f"{at[0] - x0:.{PLACES}f} {y1 - at[1]:.{PLACES}f}"
+
     found: dict[str, list[str]] = {}
-    # made at every edit, so it is written without a pen
     for stroke in drawing.strokes:
-        found.setdefault(stroke.role.word, []).extend(
-            _LETTERS[name] + " ".join([f"{x - x0:.{PLACES}f} {y1 - y:.{PLACES}f}" for x, y in pts])
-            for name, pts in stroke.path.commands
-        )
+        found.setdefault(stroke.role.word, []).append(stroke.path.data(point))
     return {word: "".join(texts) for word, texts in found.items()}
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 import svgwrite
 from fontTools.misc.transform import Transform
-from fontTools.pens.svgPathPen import SVGPathPen
 from svgwrite.base import BaseElement
 from svgwrite.container import Group
 
@@ -15,7 +14,7 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Fill, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.word_outlines import word_outlines
-from templates_gen.geometry.box import union_box
+from templates_gen.geometry.box import Point, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.units import decimal
 
@@ -43,9 +42,11 @@ def canvas(width: float, height: float) -> svgwrite.Drawing:
 
 def path_data(path: Path, transform: Transform) -> str:
     """Return the absolute path data of ``path`` mapped by ``transform``."""
-    pen = SVGPathPen(None, ntos=number)
-    path.transformed(transform).draw(pen)
-    return str(pen.getCommands())
+    return path.transformed(transform).data(_point)
+
+
+def _point(at: Point) -> str:
+    return f"{number(at[0])},{number(at[1])}"
 
 
 def group(drawing: svgwrite.Drawing, name: str, title: str) -> Group:
