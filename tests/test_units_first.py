@@ -7,6 +7,8 @@ from collections.abc import Iterator
 
 import pytest
 
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import sections
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
 from templates_gen.plan import make_plan
@@ -64,6 +66,17 @@ def test_the_tiers_say_which_unit_is_first(sizes: tuple[str, str], inches: bool)
     said = list(texts(make_pack(make_plan(cake(STACK.format(*sizes))), PAPERS["a4"])))
     assert any(INCHES_FIRST.search(text) for text in said) == inches
     assert any(MM_FIRST.search(text) for text in said) != inches
+
+
+def test_what_is_cut_is_as_thick_in_inches_first() -> None:
+    """Fondant, boards and spacers of a cake in inches; no thickness in mm alone."""
+    raised = "raised = '2 in'\nseparator.kind = 'spacer'\n[[tier.design]]"
+    stack = STACK.format("10 in", "6 in").replace("[[tier.design]]", raised)
+    plan = make_plan(cake(f"drum.fondant = '3 mm'\n{stack}"))
+    (cuts,) = (part for part in sections(bench(plan), plan.terms) if part.title == "To cut")
+    said = [row[1] for row in cuts.rows]
+    assert sum(bool(INCHES_FIRST.search(text)) for text in said) > 5
+    assert not [text for text in said if re.search(r"[^(\d.][\d.]+ mm", text)]
 
 
 def test_a_length_turned_about_keeps_its_figures_and_its_blanks() -> None:

@@ -14,7 +14,7 @@ from templates_gen.cakefile.tier import CARD
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins, is_carved
 from templates_gen.tiers.volume import inner_volume, volume
-from templates_gen.units import decimal, in_both
+from templates_gen.units import in_both
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +108,6 @@ def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:
     apart = (coated.top_area + coated.side.area) * thick / MM3_PER_ML * estimates.fondant
     yield (
         f"{tier.name}: one sheet {in_both(tier.drape.across)} across of {carried(mass)} to drape:"
-        f" {why}. Panelled (cover = “panelled”), a disc and a wrap {decimal(thick, 1)} mm thick"
+        f" {why}. Panelled (cover = “panelled”), a disc and a wrap {in_both(thick)} thick"
         f" take {carried(apart)}."
     )

@@ -16,7 +16,7 @@ from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan
 from templates_gen.tiers.letter_cakes import BOARD, name_of
 from templates_gen.tiers.seat import DRUM
-from templates_gen.units import decimal, in_both
+from templates_gen.units import in_both
 
 CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
 NO_PAPER = "no paper: measure"
@@ -58,14 +58,14 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         sizes = (size.width,) if is_circle else (size.width, size.height)
         paper = piece.title if piece.printed else CIRCLE_GUIDE if is_circle else NO_PAPER
         name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
-        what = f"{name}: {decimal(part.thickness, 1)} mm {part.kind}"
+        what = f"{name}: {in_both(part.thickness)} {part.kind}"
         yield Cut(what, piece.tier, piece.copies, sizes, paper, is_circle)
     drum = plan.stack.drum
     if DRUM in parts and drum is not None:
         cover = parts[DRUM]
         is_ring = ring_opening(plan.stack) is not None
         name = "drum ring" if is_ring else "drum cover"
-        what = f"{name}: {decimal(cover.thickness, 1)} mm {cover.kind}"
+        what = f"{name}: {in_both(cover.thickness)} {cover.kind}"
         yield _board(what, DRUM, drum, "drum: ring of fondant" if is_ring else None)
 
 
@@ -82,7 +82,7 @@ def _flowers(stack: DecoratedStack) -> Iterator[Cut]:
     for made in flowers(stack):
         for part in made.parts:
             count, sizes = part.count * made.spec.count, (part.length, part.width)
-            what = f"{part.name}: {decimal(made.spec.thickness.mm, 1)} mm {MODELLING}"
+            what = f"{part.name}: {in_both(made.spec.thickness.mm)} {MODELLING}"
             sheet = "leaves" if part.green else "petals"
             yield Cut(what, made.name, count, sizes, f"{made.name}: {made.spec.kind}, {sheet}")
         for what, count, wire in wires(made):
@@ -105,14 +105,14 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
         paper = f"{seat.name}: {PLACEMENT_GUIDE}" if seat.scored else None
         if seat.on_drum:
             # a circle is swung to its size, and needs no large sheet
-            what = f"drum, {decimal(stack.drum_thickness, 1)} mm thick"
+            what = f"drum, {in_both(stack.drum_thickness)} thick"
             yield _board(what, DRUM, seat.outline, None if seat.outline.radius else paper)
         if seat.upper.board_thickness:
-            what = f"board, {decimal(seat.upper.board_thickness, 1)} mm thick"
+            what = f"board, {in_both(seat.upper.board_thickness)} thick"
             yield _board(what, seat.upper.name, seat.upper.board, paper)
     for cake in stack.letter_cakes:
         name = name_of(cake.index + 1)
-        what = f"board, {decimal(BOARD.mm, 1)} mm thick"
+        what = f"board, {in_both(BOARD.mm)} thick"
         yield Cut(what, name, 1, cake.made.board, f"{name}: board")
     for tier in stack.tiers:
         for height, size in boards_inside(tier, stack.estimates):
@@ -125,7 +125,7 @@ def _inner_boards(stack: DecoratedStack) -> Iterator[Cut]:
     for tier, boards in zip(stack.tiers, stack.inner_boards, strict=True):
         for board in boards:
             paper, support = f"{tier.name}: inner board", board.support
-            what = f"board inside, {decimal(board.thickness, 1)} mm thick"
+            what = f"board inside, {in_both(board.thickness)} thick"
             yield _board(what, tier.name, board.outline, paper)
             sizes = (support.length, support.thickness)
             yield Cut("dowel inside", tier.name, support.count, sizes, paper)
@@ -138,11 +138,11 @@ def _separators(stack: DecoratedStack) -> Iterator[Cut]:
         if found is None:
             continue
         if found.spacer is not None:
-            box, deep = found.spacer.bounds, decimal(found.height, 1)
+            box, deep = found.spacer.bounds, in_both(found.height)
             is_round = found.spacer.radius is not None
             sizes = (box.width,) if is_round else (box.width, box.height)
             paper = f"{seat.name}: {PLACEMENT_GUIDE}"
-            yield Cut(f"spacer, {deep} mm tall", name, 1, sizes, paper, is_round)
+            yield Cut(f"spacer, {deep} tall", name, 1, sizes, paper, is_round)
         elif seat.support is not None:
             sizes = (found.height, found.thick)
             yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_PAPER)

@@ -74,7 +74,13 @@ def _pastes(found: Data) -> Iterator[Row]:
     for each in found["paste_by_colour"]:
         number = each["packs"]
         bought = f"{counted(number, 'pack')} of {value(found, 'pack')}"
-        yield WHOLE, f"paste, {each['colour']}", to_weigh(each["mass_g"]), bought
+        kinds = dict.fromkeys(p["kind"] for p in found["paste"] if p["colour"] == each["colour"])
+        yield (
+            WHOLE,
+            f"{' and '.join(kinds)}, {each['colour']}, in all",
+            to_weigh(each["mass_g"]),
+            bought,
+        )
     for each in found["gum"]:
         what = f"gum powder for modelling paste, {each['colour']}"
         yield WHOLE, what, spoons(each["tsp"] * TEASPOON), ""

@@ -14,7 +14,7 @@ from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
 from templates_gen.spreadsheet import csv_bytes
-from templates_gen.units import decimal
+from templates_gen.units import decimal, in_both
 
 Data = dict[str, Any]
 KILO = 1000.0
@@ -107,12 +107,14 @@ def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
     names = ("board", "drum", "dowel", "pillar", "spacer")
     price = {name: getattr(prices, name) for name in names}
     for each in found["pieces"]:
-        kind = each["what"].split(",")[0].split(" ")[0].rstrip(":")
+        kind = each["what"].split(",")[0].split(" ")[0]
+        if ":" in each["what"]:  # cut from fondant or another paste, which is bought by weight
+            continue
         if kind == "ribbon":
             metres = each["sizes_mm"][0] / KILO
             cost = None if prices.ribbon is None else metres * prices.ribbon
-            yield Bought(f"ribbon, {decimal(each['sizes_mm'][1], 1)} mm", metres, "m", 0, cost)
-        elif kind in price and not each["what"].startswith("drum cover"):
+            yield Bought(f"ribbon, {in_both(each['sizes_mm'][1])}", metres, "m", 0, cost)
+        elif kind in price:
             one, number = price[kind], each["number"]
             what = f"{each['what']}, {each['size']}"
             yield Bought(what, number, "", 0, None if one is None else number * one)

@@ -122,18 +122,18 @@ def _key(data: Data, name: str) -> Key:
             return ("tier", tier_index, *_numbered(*_parted(name[len(tier) + 1 :])))
     if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
         return ("tier", int(first) - 1, *_numbered(rest[0], rest[1:]))
-    known = [*tiers, *keys_of(Cake)]
     allowed = f"a tier ({', '.join(tiers)}) and its key, or a key of the cake"
-    raise _unknown(
-        name, f"“{first}” is neither a tier nor a key", allowed, _meant(first, tiers, known)
-    )
+    if not tiers:
+        allowed = "a key of a cake without tiers"
+    raise _unknown(name, f"“{first}” is neither a tier nor a key", allowed, _meant(first, tiers))
 
 
-def _meant(first: str, tiers: Sequence[str], known: Sequence[str]) -> str:
+def _meant(first: str, tiers: Sequence[str]) -> str:
     """Return what may be meant by the first part of a name that no tier and no key has."""
     if tiers and first.casefold() in keys_of(Tier):
         return f"of which tier? Write for example {tiers[0]}.{first.casefold()}"
-    return hint(first, known) or (f"write for example {tiers[0]}.size" if tiers else _EXAMPLE)
+    example = f"{tiers[0]}.size" if tiers else "letter_cake.1.cap_height"
+    return hint(first, [*tiers, *keys_of(Cake)]) or f"write for example {example}"
 
 
 def _parted(name: str) -> tuple[str, list[str]]:

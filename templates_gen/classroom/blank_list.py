@@ -24,11 +24,15 @@ def blank_list(data: Mapping[str, Any]) -> bytes:
 
 
 def _columns(data: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield headings and values: the paper, the size and depth of each tier, the words on it."""
+    """Yield headings and values: paper, size and depth of each tier, the words on it, letters."""
     yield "paper", str(data.get("paper", "a4"))
-    for name, tier in zip(tier_names(data), data["tier"], strict=True):
+    for name, tier in zip(tier_names(data), data.get("tier", ()), strict=True):
         for key in ("size", "depth"):
             if key in tier:
                 yield f"{name}.{key}", str(tier[key])
         for number, lettering in enumerate(tier.get("lettering", ()), 1):
             yield f"{name}.lettering.{number}.text", str(lettering["text"])
+    for number, letters in enumerate(data.get("letter_cake", ()), 1):
+        for key in ("text", "cap_height"):
+            if key in letters:
+                yield f"letter_cake.{number}.{key}", str(letters[key])

@@ -108,7 +108,7 @@ def band(layer: Layer, spec: Design) -> tuple[float, float]:
             least = LOWEST_BAND if key == "top" else 0.0
             raise CakeError([_below_side(key, length, depth, least)])
     if foot - top < LOWEST_BAND:
-        found = f"a band {decimal(foot - top, 1)} mm tall, from {in_both(top)} to {in_both(foot)}"
+        found = f"a band {in_both(foot - top)} tall, from {in_both(top)} to {in_both(foot)}"
         advice = "set top and bottom farther apart"
         key = "bottom" if spec.bottom else "top"
         raise CakeError(

@@ -38,7 +38,7 @@ from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.rigid import PaperLine, frame, rolled
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import at_least, at_most, decimal, in_both
+from templates_gen.units import at_least, at_most, in_both
 
 USUAL_CAPS = 20.0
 """Height of capitals, mm, where none is said."""
@@ -199,7 +199,7 @@ def _size_key(spec: Lettering) -> str:
 def _too_wide(spec: Lettering, text: TextLine, available: float, where: str) -> Problem:
     return Problem(
         (_size_key(spec),),
-        f"a text {in_both(text.box.width)} wide, capitals {decimal(text.cap_height, 1)} mm tall",
+        f"a text {in_both(text.box.width)} wide, capitals {in_both(text.cap_height)} tall",
         f"a text up to {at_most(available)} wide on {where}",
         _smaller(spec, text, available / text.box.width),
     )

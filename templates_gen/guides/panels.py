@@ -22,7 +22,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import MM_PER_INCH, at_most, counted, decimal, in_both
+from templates_gen.units import MM_PER_INCH, at_most, counted, in_both
 
 LARGEST_GAP = 2.0
 """Left over at a join, mm, up to which panels count as closing: common practice, no source."""
@@ -210,7 +210,7 @@ def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     paste = tier.spec.paste_side_mm - change
     least, most = PASTE_RANGE
     usual = tier.spec.cover != "none" and least <= paste <= most
-    return [f"roll the paste {decimal(paste, 1)} mm thick"] if usual else []
+    return [f"roll the paste {in_both(paste)} thick"] if usual else []
 
 
 def guides(tier: Solid, row: PanelRow | None) -> Iterator[Guide]:

@@ -25,7 +25,7 @@ from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.spread import Region, spread
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import at_most, counted, decimal, in_both
+from templates_gen.units import at_most, counted, in_both
 
 USUAL_DENSITY = 3
 """Pieces to 10 cm by 10 cm where nothing is said."""
@@ -97,7 +97,7 @@ def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
             )
             raise CakeError([Problem((key,), found, allowed, "move the pieces up")])
     if foot - top < 2 * radius:
-        found = f"pieces that take {in_both(2 * radius)} on a band {decimal(foot - top, 1)} mm tall"
+        found = f"pieces that take {in_both(2 * radius)} on a band {in_both(foot - top)} tall"
         allowed = "pieces that fit the band, however they are turned"
         raise CakeError(
             [Problem(("size",), found, allowed, "make them smaller, or the band taller")]

@@ -20,7 +20,7 @@ from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import CakeOfLetters
 from templates_gen.pieces.making import OUT, PRINT_UP, rolled
 from templates_gen.pieces.marks import strokes
-from templates_gen.tiers.letter_cakes import Made, Part, off
+from templates_gen.tiers.letter_cakes import Made, Part, name_of, off
 from templates_gen.units import counted, in_both
 
 FONDANT = "fondant (sugar paste)"
@@ -59,10 +59,11 @@ def _named(part: Part) -> str:
 
 
 def _piece(kind: str, part: str, title: str, use: str, outline: Path, drawing: Drawing) -> Piece:
+    """Return a piece; its part starts with the number of its letter cake."""
     return Piece(
         owner="pack",
         kind=kind,
-        tier="pack",
+        tier=name_of(int(part.split("-")[0])),
         title=title,
         surface="flat",
         copies=1,
@@ -145,7 +146,7 @@ def _warnings(made: Made, part: Part, holes: Sequence[Path], index: int) -> Iter
         if wide < WORKED:
             text = (
                 f"letter cake {index + 1}: the hole of “{_named(part)}” is"
-                f" {in_both(max(wide, 0.0))} wide when it is covered, which is hard to line:"
+                f" {in_both(wide)} wide when it is covered, which is hard to line:"
                 " make it larger."
             )
             yield PlanWarning(("letter_cake", index, "cap_height"), text)

@@ -12,7 +12,8 @@ from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.letters import Face, missing_characters, set_text
 from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.geometry.areas.booleans import filled
-from templates_gen.geometry.areas.parts import covered, parts_of
+from templates_gen.geometry.areas.parts import covered, outer_and_holes, parts_of
+from templates_gen.geometry.areas.placement import deepest
 from templates_gen.geometry.areas.sheet_cutting import Nested, nested
 from templates_gen.geometry.areas.thickness import narrowest
 from templates_gen.geometry.areas.walls import Wall, walls
@@ -126,10 +127,9 @@ def letter_cake(spec: LetterCake) -> Made:
     thin = min(widths, default=least)
     if thin < least:
         raise CakeError([_too_thin(spec, thin, least)])
-    thick = spec.coating.mm + spec.fondant.mm / 2
     places, board = _on_board(spec, characters)
     parts = tuple(
-        Part(text, number, path, *places[character], _walls(path, thick), wide)
+        Part(text, number, path, *places[character], _walls(spec, path), wide)
         for number, ((character, text, path), wide) in enumerate(zip(cut, widths, strict=True), 1)
     )
     return Made(spec, parts, _in_tins(spec, [path for *_, path in cut]), board, least)
@@ -183,13 +183,27 @@ def _too_thin(spec: LetterCake, thin: float, least: float) -> Problem:
     )
 
 
-def _walls(path: Path, thick: float) -> tuple[Wall, ...]:
+def _walls(spec: LetterCake, path: Path) -> tuple[Wall, ...]:
+    """Return the walls of a part. Raises CakeError where a hole is too small for its lining."""
+    covering = spec.coating.mm + spec.fondant.mm
+    _, holes = outer_and_holes(path)
+    far = min((deepest(filled(hole))[1] for hole in holes), default=math.inf)
+    if far <= covering:
+        raise CakeError([_closed(spec, covering, covering / far)])
     try:
-        return walls(path, thick)
-    except GeometryError:
-        found = f"a hole that {in_both(thick)} of coating and fondant on each side closes"
-        advice = "make it larger, or its coating and fondant thinner"
-        raise CakeError([Problem(("cap_height",), found, "holes that stay open", advice)]) from None
+        return walls(path, spec.coating.mm + spec.fondant.mm / 2)
+    except GeometryError:  # a hole with a narrow place, at which it closes
+        raise CakeError([_closed(spec, covering, 1.25)]) from None
+
+
+def _closed(spec: LetterCake, covering: float, larger: float) -> Problem:
+    enough = math.ceil(spec.cap_height.mm * larger + 1)
+    return Problem(
+        ("cap_height",),
+        f"a hole that {in_both(covering)} of coating and fondant on each side closes",
+        "holes that stay open",
+        f'write cap_height = "{enough} mm" or more, or a thinner coating and fondant',
+    )
 
 
 def _on_board(

@@ -36,6 +36,15 @@ def test_costs_add_up() -> None:
     assert bench(make_plan(one_tier()))["cost"] is None
 
 
+@pytest.mark.parametrize("covering", ["whole", "ring"])
+def test_a_drum_is_bought_once_however_it_is_covered(covering: str) -> None:
+    """Its fondant is bought by weight, and is no second board."""
+    drum = f"drum = {{ size = '12 in', fondant = '3 mm', covering = '{covering}' }}\n"
+    plan = make_plan(cake(f"{drum}{TIER}[prices]\ndrum = 4.0\n"))
+    bought = [each for each in bench(plan)["shopping"] if each["what"].startswith("drum")]
+    assert [(each["quantity"], each["cost"]) for each in bought] == [(1, 4.0)]
+
+
 @settings(max_examples=20, deadline=None)
 @given(any_plans())
 def test_all_paste_and_batter_is_bought(plan: Plan) -> None:

@@ -143,6 +143,17 @@ def test_a_name_that_the_cake_lacks_is_refused(text: str, word: str) -> None:
     assert caught.value.problems[0].key == (text.partition("=")[0],)
 
 
+def test_a_cake_of_letters_alone_has_advice_of_its_own() -> None:
+    """No tier is spoken of where there is none, and what the message says to write is a key."""
+    letters = toml("[[letter_cake]]\ntext = '1'\n")
+    with pytest.raises(CakeError) as caught:
+        overridden(letters, [Override("1.size", "9 in")])
+    (problem,) = caught.value.problems
+    assert "()" not in problem.allowed
+    name = problem.advice.removeprefix("write for example ")
+    overridden(letters, [Override(name, "9 in")])
+
+
 @pytest.mark.parametrize("text", ["", "bottom.size", "=9", "  =9"])
 def test_a_text_without_name_or_sign_is_refused(text: str) -> None:
     """NAME=VALUE is needed."""

@@ -68,7 +68,7 @@ def test_boards_ribbons_and_dowels() -> None:
     assert drum["sizes_mm"] == pytest.approx([1132.15, 15], abs=0.01)
     assert tier["sizes_mm"] == pytest.approx([math.pi * 254 + 15, 10])
     cut = {(each["what"], each["tier"]): each for each in found["pieces"]}
-    assert cut["board, 3 mm thick", "a"]["sizes_mm"] == pytest.approx([254])
+    assert cut["board, 3 mm (⅛ in) thick", "a"]["sizes_mm"] == pytest.approx([254])
     assert cut["dowel", "a"]["number"] == 3
     assert cut["dowel", "a"]["sizes_mm"] == pytest.approx([101.6, 12])
     # through both tiers and their boards, 8 mm into the drum, and 20 mm short of the top

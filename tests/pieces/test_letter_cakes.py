@@ -167,6 +167,23 @@ def test_a_gap_that_its_covering_fills_is_said() -> None:
         assert not top.openings
 
 
+def test_a_hole_that_its_covering_closes_is_refused_with_what_would_do() -> None:
+    """Of an A of 8 in with 9 mm all round nothing is left of the hole; as tall as advised some."""
+    text = "text = 'A'\ncap_height = '{}'\n"
+    with pytest.raises(CakeError) as caught:
+        pieces(text.format("8 in"))
+    (problem,) = caught.value.problems
+    assert "closes" in problem.found
+    enough = float(problem.advice.split('"')[1].removesuffix(" mm"))
+    # the radius of the circle in a triangle of three corners, from the outline of the font
+    made = pieces(text.format(f"{enough} mm"))
+    (letter,) = (piece for piece in made if piece.kind == "letter-cake")
+    (hole,) = letter.openings
+    ring = region(hole)
+    inner = 2 * ring.area / ring.length
+    assert 9 < inner < 9 * 1.02
+
+
 def test_few_sheets_have_the_letters_alone() -> None:
     """Sheet cakes, boards, strips and tops are given by measure; whole, each has its sheet."""
     few = templates(make_plan(cake(f"{TIER}[[letter_cake]]\ntext = '1'\ncap_height = '8 in'\n")))
@@ -190,6 +207,9 @@ def test_the_bench_list_weighs_them() -> None:
     assert listed["portions"]["wedding"] == math.floor(area * 0.95 / (25.4**2 * 2))
     assert listed["sheet_cakes"] == 2
     (navy,) = (each for each in found["paste_by_colour"] if each["colour"] == "navy")
+    own = {each["tier"] for each in found["pieces"] if each["what"].startswith("letter")}
+    assert own == {each["tier"] for each in found["paste"] if each["colour"] == "navy"}
+    assert own == {"letter cake 1"}
     strips = listed["strip_mm"] * listed["strip_height_mm"]
     (top,) = (piece for piece in plan.pieces if piece.kind == "letter-top")
     on_cake = (strips + top.paper.area) * 4 / 1000 * plan.estimates.fondant

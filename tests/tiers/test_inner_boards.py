@@ -62,7 +62,7 @@ def test_lists_of_a_tier_built_of_two() -> None:
     cut = {each["what"]: each for each in two["pieces"]}
     assert cut["dowel inside"]["number"] == 5
     assert cut["dowel inside"]["sizes_mm"][0] == pytest.approx(100)
-    assert cut["board inside, 3 mm thick"]["sizes_mm"] == pytest.approx([254])
+    assert cut["board inside, 3 mm (⅛ in) thick"]["sizes_mm"] == pytest.approx([254])
     assert {"dowel inside", "board inside"} <= {
         each["what"].split(",")[0] for each in two["shopping"]
     }

@@ -107,6 +107,36 @@ def test_the_list_to_fill_in_makes_the_cake_for_everybody() -> None:
     assert [each["name"] for each in data["people"]] == ["First person", "Second person"]
 
 
+def test_a_class_of_letters_alone_has_a_list_and_the_packs_of_the_command_line(
+    tmp_path: Path,
+) -> None:
+    """The list to fill in has text and height; filled in, page and command make the same files."""
+    (tmp_path / "age.toml").write_text(LETTERS, encoding="utf-8")
+    body = {"cake": opened(LETTERS, "age.toml")}
+    blank = run("class-list", json.dumps(body).encode(), {})
+    heading, first, *_ = blank.content.decode("utf-8-sig").splitlines()
+    assert heading == "name,paper,letter_cake.1.text,letter_cake.1.cap_height"
+    assert first == "First person,a4,1,8 in"
+    rows = f"{heading}\nAda,a4,7,21 cm\nBen,letter,,\nCid,,i,30 cm\n"
+    (tmp_path / "class.csv").write_text(rows, encoding="utf-8")
+    out = tmp_path / "out"
+    ask("class", tmp_path / "age.toml", tmp_path / "class.csv", "--out", out)
+    status, data = answer("class", LETTERS, list=listed(rows), name="class.csv")
+    assert (status, data["faults"]) == (200, [])
+    with zipfile.ZipFile(BytesIO(base64.b64decode(data["zip"]))) as archive:
+        for name in archive.namelist():
+            assert archive.read(name) == (out / name).read_bytes()
+    register = (out / "register.csv").read_text("utf-8-sig").splitlines()
+    assert [row.split(",")[0] for row in register[1:]] == ["Ada", "Ben", "Cid"]
+    for person, char in (("ada", "7"), ("ben", "1"), ("cid", "i")):
+        (pack,) = (out / person).glob("*.pdf")
+        words = judged("pdftotext", "-layout", pack, "-")
+        assert f"{person.title()} · Cake" in words
+        assert f"letter cake 1-1: {char}" in words
+    assert "board, 12 mm" in (out / "shopping.csv").read_text("utf-8-sig")
+
+
+LETTERS = "[[letter_cake]]\ntext = '1'\ncap_height = '8 in'\n"
 LETTERED = f"{CAKE}\n[[tier.lettering]]\ntext = 'Ada'\n"
 
 
