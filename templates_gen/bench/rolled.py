@@ -15,7 +15,6 @@ from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
-from templates_gen.guides.cascade import shapes_of
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.boards import ring_opening
@@ -198,7 +197,7 @@ def _scattered(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolle
 def _in_cascade(plan: Plan, piece: Piece) -> Rolled:
     line = plan.stack.cascades[_number(piece)]
     spec, thick, gap = line.spec, line.spec.thickness.mm, plan.estimates.cut_gap.mm
-    some = list(zip(shapes_of(spec), counts(plan.stack, line), strict=True))
+    some = list(zip(line.shapes, counts(plan.stack, line), strict=True))
     boxes = [(shape.outline.bounds, count) for shape, count in some]
     sheet = sum((box.width + gap) * (box.height + gap) * count for box, count in boxes)
     lies = sum(region(shape.outline).area * count for shape, count in some)

@@ -11,7 +11,8 @@ import random
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import accumulate, islice, pairwise
+from itertools import accumulate, islice, pairwise, repeat
+from operator import ge
 
 from fontTools.misc.transform import Transform
 
@@ -23,16 +24,15 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.placement import clear_of, contains
-from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
 from templates_gen.guides.cascade_line import Run
-from templates_gen.guides.cutting import cutout
+from templates_gen.guides.cascade_shapes import Shape
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.seat import Seat
-from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import decimal
 
 HAIR = 1e-6
@@ -53,25 +53,6 @@ class Laid:
     size: int
     at: Point
     outline: Path
-
-
-@dataclass(frozen=True, slots=True)
-class Shape:
-    """A piece of one size: its outline, y up about (0, 0), and how far it reaches from there."""
-
-    outline: Path
-    radius: float
-
-
-def shapes_of(spec: Cascade) -> tuple[Shape, ...]:
-    """Return the pieces of a cascade, one of each size. Raises CakeError at ``file``."""
-    content = spec.file.content if spec.file else None
-    outlines = [cutout(spec.shape, content, size.mm) for size in spec.sizes]
-    return tuple(Shape(each, _reach(each)) for each in outlines)
-
-
-def _reach(path: Path) -> float:
-    return max(math.hypot(x, y) for points, _ in sampled(path) for x, y in points)
 
 
 def letter_of(spec: Cascade, size: int) -> str:
@@ -121,17 +102,33 @@ def _placed(run: Run, line: _Line, shapes: Sequence[Shape], fit: Fit) -> Iterato
             yield Laid(size, place, shape.outline.transformed(Transform().rotate(turn)))
 
 
-def on_side(tier: Solid, runs: Sequence[Run], taken: Sequence[Path]) -> dict[int, tuple[Laid, ...]]:
-    """Return the pieces of each cascade on the side of a tier, in (u, v).
+def on_side(
+    layer: Layer, runs: Sequence[Run], taken: Sequence[Path]
+) -> dict[int, tuple[Laid, ...]]:
+    """Return the pieces of each cascade on the finished side of a tier, in (u, v).
 
     They are clear of the closed areas that are ``taken``, of corners, rim and foot.
     """
-    circles: Circles = []
-    return _by_cascade((run, _laid_on_side(tier, run, taken, circles)) for run in runs)
+    others = _Taken()
+    return _by_cascade((run, _laid_on_side(layer, run, taken, others)) for run in runs)
 
 
-Circles = list[tuple[Point, float]]
-"""Round each piece that has its place, its middle and radius, mm."""
+class _Taken:
+    """The circles round all pieces that have their places on a paper."""
+
+    def __init__(self) -> None:
+        self._middles: list[Point] = []
+        self._radii: list[float] = []
+
+    def add(self, middle: Point, radius: float) -> None:
+        """Take the place of a piece."""
+        self._middles.append(middle)
+        self._radii.append(radius)
+
+    def is_clear(self, at: Point, radius: float) -> bool:
+        """Tell whether a circle lies on none of them: looked at for thousands of throws."""
+        distances = map(math.dist, repeat(at), self._middles)
+        return all(map(ge, distances, map(radius.__add__, self._radii)))
 
 
 def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[Laid, ...]]:
@@ -140,34 +137,30 @@ def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[L
     return {index: pieces for index, pieces in found.items() if pieces}
 
 
-def _laid_on_side(tier: Solid, run: Run, taken: Sequence[Path], circles: Circles) -> Iterator[Laid]:
-    side, apart, shapes = tier.covered.side, run.spec.apart.mm, shapes_of(run.spec)
+def _laid_on_side(layer: Layer, run: Run, taken: Sequence[Path], others: _Taken) -> Iterator[Laid]:
+    side, apart, shapes = layer.side, run.spec.apart.mm, run.shapes
     line = _Line(tuple(side.flat(u, v) for u, v in run.points), run.widths)
     band = (0.0, side.depth)
     clear = {
-        radius: keep_clear.clear_on(
-            tier.covered, [(path, radius + apart) for path in taken], band, radius
-        )
+        radius: keep_clear.clear_on(layer, [(path, radius + apart) for path in taken], band, radius)
         for radius in (shape.radius for shape in shapes)
     }
 
     def fit(at: Point, along: float, radius: float) -> Point | None:
         u, v = side.place_at(at, run.points[int(along)][0])
         place = u % side.girth, v
-        if not radius <= v <= side.foot_at(u) - radius or not clear[radius](place):
+        if not radius <= v <= side.foot_at(u) - radius:
             return None
         spots = [side.flat(place[0] + turn, v) for turn in (-side.girth, 0.0, side.girth)]
-        if not all(_are_apart(circles, spot, radius + apart) for spot in spots):
+        # what takes longest comes last: most throws are too near to one before
+        is_apart = all(others.is_clear(spot, radius + apart) for spot in spots)
+        if not is_apart or not clear[radius](place):
             return None
-        circles.append((spots[1], radius))
+        others.add(spots[1], radius)
         return place
 
     for each in _placed(run, line, shapes, fit):
         yield replace(each, outline=set_at(side, each.outline, each.at))
-
-
-def _are_apart(circles: Sequence[tuple[Point, float]], at: Point, radius: float) -> bool:
-    return all(math.dist(at, other) >= radius + reach for other, reach in circles)
 
 
 def on_ledge(
@@ -177,14 +170,12 @@ def on_ledge(
 
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
-    circles: Circles = []
-    return _by_cascade((run, _laid_on_ledge(seat, run, letters, circles)) for run in runs)
+    others = _Taken()
+    return _by_cascade((run, _laid_on_ledge(seat, run, letters, others)) for run in runs)
 
 
-def _laid_on_ledge(
-    seat: Seat, run: Run, letters: Sequence[Path], circles: Circles
-) -> Iterator[Laid]:
-    apart, shapes, area = run.spec.apart.mm, shapes_of(run.spec), region(seat.edge)
+def _laid_on_ledge(seat: Seat, run: Run, letters: Sequence[Path], others: _Taken) -> Iterator[Laid]:
+    apart, shapes, area = run.spec.apart.mm, run.shapes, region(seat.edge)
     clear = {
         radius: clear_of(
             [(seat.covered, radius), *((each, radius + apart) for each in letters)],
@@ -194,10 +185,10 @@ def _laid_on_ledge(
     }
 
     def fit(at: Point, along: float, radius: float) -> Point | None:
-        on_top = contains(area, at, 0.0) and clear[radius](at)
-        if not on_top or not _are_apart(circles, at, radius + apart):
+        is_apart = others.is_clear(at, radius + apart)
+        if not is_apart or not contains(area, at, 0.0) or not clear[radius](at):
             return None
-        circles.append((at, radius))
+        others.add(at, radius)
         return at
 
     for each in _placed(run, _Line(run.points, run.widths), shapes, fit):

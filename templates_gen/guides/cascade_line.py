@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from itertools import accumulate, pairwise
 
@@ -19,7 +19,7 @@ from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.placement import contains
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.tolerances import ROUNDING
-from templates_gen.guides.cutting import cutout
+from templates_gen.guides.cascade_shapes import Shape, shapes_of
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
@@ -46,7 +46,7 @@ class Run:
     It is cascade number ``index`` of the cake file. The line is ``points``; on a side its u
     goes on over the join, on a ledge they are in the frame of the seat. ``widths`` are those at its
     ends, ``share`` is from which share of the area of the whole cascade to which it goes.
-    ``wanted`` are the pieces of the whole cascade, by size.
+    ``wanted`` are the pieces of the whole cascade, by size, and ``shapes`` what they look like.
     """
 
     index: int
@@ -57,6 +57,7 @@ class Run:
     widths: tuple[float, float]
     share: tuple[float, float]
     wanted: tuple[int, ...]
+    shapes: tuple[Shape, ...] = field(compare=False)  # the spec says them
 
     @property
     def counts(self) -> tuple[int, ...]:
@@ -67,12 +68,16 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class CascadeLine:
-    """A cascade as it lies on a cake: its parts from the top down, its length in space, mm."""
+    """A cascade as it lies on a cake: its parts from the top down, its length in space, mm.
+
+    ``shapes`` are its pieces, one of each size.
+    """
 
     index: int
     spec: Cascade
     runs: tuple[Run, ...]
     length: float
+    shapes: tuple[Shape, ...] = field(compare=False)  # the spec says them
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,12 +105,12 @@ def cascade_lines(
     with all_problems() as problems:
         for index, spec in enumerate(specs):
             with problems.at("cascade", index):
-                cutout(spec.shape, spec.file.content if spec.file else None, spec.sizes[0].mm)
                 found.append(_line(stack, spec, index, memo))
     return tuple(found)
 
 
 def _line(stack: Stack[Solid], spec: Cascade, index: int, memo: Memo) -> CascadeLine:
+    shapes = memo.get((shapes_of, spec), partial(shapes_of, spec))
     first, last = ends_of(spec, [tier.name for tier in stack.tiers])
     _refuse_a_gap(stack, range(last, first + 1))
     sections = list(_sections(stack, spec, (first, last), memo))
@@ -116,10 +121,10 @@ def _line(stack: Stack[Solid], spec: Cascade, index: int, memo: Memo) -> Cascade
     shares = [done / sum(areas) for done in accumulate(areas, initial=0.0)]
     wanted = _wanted(spec, sum(areas))
     runs = tuple(
-        Run(index, spec, each.tier, each.on_ledge, each.points, widths, share, wanted)
+        Run(index, spec, each.tier, each.on_ledge, each.points, widths, share, wanted, shapes)
         for each, widths, share in zip(sections, pairwise(at), pairwise(shares), strict=True)
     )
-    return CascadeLine(index, spec, runs, sum(lengths))
+    return CascadeLine(index, spec, runs, sum(lengths), shapes)
 
 
 def _width(spec: Cascade, share: float) -> float:

@@ -93,7 +93,10 @@ class DecoratedTier(Solid):
         """The pieces of cascades on its side, clear of holes and letters; drips lie under them."""
         if not self.runs:
             return {}
-        return cascade.on_side(self, self.runs, (*self.openings.on(self.covered), *self._written))
+        taken = (*self.openings.on(self.covered), *self._written)
+        layer = self.covered
+        made_from = (cascade.on_side, layer.side, layer.rim, self.runs, taken)
+        return self.memo.get(made_from, partial(cascade.on_side, layer, self.runs, taken))
 
     @cached_property
     def scatters(self) -> Mapping[int, Scattered]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cache
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
@@ -67,16 +68,15 @@ def clear_on(
     beside = 2 * max([radius, *(by for _, by in taken)]) / min(1.0, side.girth_ratio(side.depth))
     step = side.girth / PARTS
     boxed = [(path, path.bounds, by) for path, by in taken]
-    parts = [
-        _clear_between(
-            layer, boxed, band, radius, (part * step - beside, (part + 1) * step + beside)
-        )
-        for part in range(PARTS)
-    ]
+
+    @cache  # most things are looked for in a few parts alone
+    def clear_in(part: int) -> Callable[[Point], bool]:
+        ends = part * step - beside, (part + 1) * step + beside
+        return _clear_between(layer, boxed, band, radius, ends)
 
     def is_clear(place: Point) -> bool:
         u, v = place
-        return v < side.foot_at(u) and parts[min(int(u / step), PARTS - 1)](side.flat(u, v))
+        return v < side.foot_at(u) and clear_in(min(int(u / step), PARTS - 1))(side.flat(u, v))
 
     return is_clear
 

@@ -11,8 +11,9 @@ from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
 from templates_gen.errors import PlanWarning
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
-from templates_gen.guides.cascade import Shape, counted_by_size, letter_of, named_counts, shapes_of
+from templates_gen.guides.cascade import counted_by_size, letter_of, named_counts
 from templates_gen.guides.cascade_line import CascadeLine
+from templates_gen.guides.cascade_shapes import Shape
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.making import MODELLING, OUT, rolled
 from templates_gen.units import counted, in_both
@@ -40,7 +41,7 @@ def counts(stack: DecoratedStack, line: CascadeLine) -> tuple[int, ...]:
 
 def _sheet(stack: DecoratedStack, line: CascadeLine) -> Piece:
     spec, found = line.spec, counts(stack, line)
-    shapes = shapes_of(spec)
+    shapes = line.shapes
     cells = list(_cells(shapes))
     right = max(cell.x1 for cell in cells)
     edge = Box(0.0, min(cell.y0 for cell in cells) - TITLE, max(right, 90.0), BETWEEN)

@@ -5,15 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 from itertools import starmap, zip_longest
 
-from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, Ledge
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.views.scene.bodies import drum_body, separator_bodies, tier_body
 from templates_gen.views.scene.flowers import standing_flowers
 from templates_gen.views.scene.lying import lying, reach_of
 from templates_gen.views.scene.marks import on_ledge, on_side, on_top
-from templates_gen.views.scene.parts import Body, Scene
+from templates_gen.views.scene.parts import Body, Lying, Mark, Scene
 from templates_gen.views.scene.standing import standing
 
 __all__ = ["Body", "Scene", "scene"]
@@ -37,9 +38,10 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
     ]
     whole = [*drums, *bodies]
     if not coarse:
-        whole = list(starmap(_with_ledge, zip_longest(whole, stack.ledges)))
+        on_ledges = [memo.get((on_ledge, each), partial(on_ledge, each)) for each in stack.ledges]
+        whole = list(starmap(_with_marks, zip_longest(whole, on_ledges, fillvalue=())))
     upright = () if coarse else (*standing(stack), *standing_flowers(stack))
-    beside = tuple(lying(stack))
+    beside = _lying(stack, memo)
     reach = max(_reaches(*whole), default=0.0)
     middle, reach = reach_of(beside, reach) if beside else (0.0, reach)
     return Scene(
@@ -61,9 +63,15 @@ def _drum(stack: DecoratedStack, memo: Memo) -> list[Body]:
     return [memo.get((drum_body, *board), lambda: drum_body(*board))]
 
 
-def _with_ledge(body: Body, above: Ledge | None) -> Body:
+def _with_marks(body: Body, marks: tuple[Mark, ...]) -> Body:
     """Return a body with what lies on it round the tier above."""
-    return body if above is None else replace(body, on_top=(*body.on_top, *on_ledge(above)))
+    return replace(body, on_top=(*body.on_top, *marks)) if marks else body
+
+
+def _lying(stack: DecoratedStack, memo: Memo) -> tuple[Lying, ...]:
+    """Return the letter cakes, which lie before the drum."""
+    made_from = (lying, stack.letter_cakes, stack.drum, stack.drum_thickness)
+    return memo.get(made_from, lambda: tuple(lying(stack)))
 
 
 def _decorated(tier: DecoratedTier, memo: Memo, *, coarse: bool) -> tuple[Body, bool]:
