@@ -132,7 +132,7 @@ def _no_lengths(count: int, spec: PatternSpec) -> Iterator[Problem]:
             ("lengths",),
             "the pattern “listed” and no lengths",
             "one or more lengths, from the front to the right",
-            'write lengths = ["20 mm", "35 mm", "25 mm"]',
+            "write lengths one after the other, such as 20 mm, 35 mm, 25 mm",
         )
 
 

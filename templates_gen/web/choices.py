@@ -36,6 +36,11 @@ from templates_gen.web.view_data import drawing_data
 Data = dict[str, Any]
 ON_TIER: Data = {"size": "6 in", "depth": "4 in"}
 """What a picture shows an example on."""
+DRIPS_OF: Mapping[str, Data] = {
+    "listed": {"lengths": ["20 mm", "45 mm", "30 mm", "55 mm"]},
+    "drawn": {"line": "M0 0 C 30 40 70 40 100 0"},
+}
+"""What a pattern has to have beside its word, to begin with."""
 FINE = 1.0
 """How far pictures so small may stray from curves, mm of the cake."""
 BETWEEN_FIGURES = 6.0
@@ -61,9 +66,8 @@ class Choice:
 
 
 def _listed() -> Iterator[Choice]:
-    for word, pattern in PATTERNS.items():
-        if not {"lengths", "line"} & set(pattern.keys):
-            yield Choice("drips", word, {"pattern": word})
+    for word in PATTERNS:
+        yield Choice("drips", word, {"pattern": word} | DRIPS_OF.get(word, {}))
     yield Choice("panels", "one row at the base", {}, lengths={"height": "1 1/2 in"})
     yield Choice("panels", "whole side", {})
     yield Choice("panels", "two rows, staggered", {"rows": 2, "joins": "staggered"})

@@ -35,7 +35,7 @@ from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.web.examples import in_both_units, near
-from templates_gen.web.labels import NAMES, label
+from templates_gen.web.labels import label, name_of_word
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
     Tier: (
@@ -123,9 +123,9 @@ FIRST: dict[type[BaseModel], tuple[str, ...]] = {
     Tier: ("size", "depth", "shape", "cover", "colour", "name", "dummy"),
     Drum: ("size", "shape", "ribbon"),
     Panels: ("height", "rows", "width", "colour"),
-    Drips: ("pattern", "longest", "shortest", "spacing"),
+    Drips: ("pattern", "lengths", "line", "longest", "shortest", "spacing", "colour"),
     Opening: ("radius", "height", "turn"),
-    Design: ("kind", "width", "top", "drop", "height", "breadth", "file"),
+    Design: ("kind", "width", "top", "drop", "height", "breadth", "colour", "file"),
     Lettering: ("text", "on", "cap_height", "font", "colour"),
     Scatter: ("shape", "size", "density", "colour", "file"),
     Topper: ("shape", "text", "height", "file"),
@@ -174,7 +174,7 @@ def _field(model: type[BaseModel], info: KeyInfo) -> Field:
         tab=_tab(info.name) if model is Tier else "",
         usual=_usual(info.default),
         choices=info.words,
-        names=tuple(NAMES.get(word, word) for word in info.words),
+        names=tuple(name_of_word(model, info.name, word) for word in info.words),
         endings=info.endings,
         fields=fields_of(info.table) if info.table else (),
         optional=info.table is not None and not info.several and info.default is None,

@@ -273,9 +273,24 @@ NAMES: Mapping[str, str] = {
     "few": "few pages",
     "whole": "full size",
     **{name: title_of(name) for name in PAPERS},
-    "both": "A4 and Letter",
 }
 """What the page calls a word of a cake file, where that says too little."""
+NAMES_OF: Mapping[str, Mapping[str, str]] = {
+    "Cake.paper": {"both": "A4 and Letter"},
+    "Drips.pattern": {
+        "front": "longest at the front",
+        "listed": "lengths you list",
+        "drawn": "a line you draw",
+    },
+}
+"""What it calls a word of one key, by table and key."""
+
+
+def name_of_word(model: type[BaseModel], key: str, word: str) -> str:
+    """Return what the page calls a word that a key of a table takes."""
+    return NAMES_OF.get(f"{model.__name__}.{key}", {}).get(word) or NAMES.get(word, word)
+
+
 ONE_OF: Mapping[str, str] = {
     "tier": "tier",
     "design": "design",
@@ -358,7 +373,7 @@ def worded(text: str, key: Key) -> str:
     text = _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)
     info = keys_of(model).get(str(key[-1])) if key else None
     for word in info.words if info else ():
-        text = text.replace(f"“{word}”", f"“{NAMES.get(word, word)}”")
+        text = text.replace(f"“{word}”", f"“{name_of_word(model, str(key[-1]), word)}”")
     return text
 
 

@@ -23,6 +23,8 @@ _ENDS = re.compile(r"[;,\n](?=\s)|[;\n]|,(?=\s*\d+\s*[x×*])", re.IGNORECASE)
 MOST_DECIMALS = 2
 """A line of so many commas and no blank after any is a list, and they are no decimal commas."""
 _LISTED = re.compile(r"[;\n]|,(?=\s)|\band\b", re.IGNORECASE)
+_BLANK = " \t\n,;"
+"""What may stand before and after all tiers of a line, and says nothing."""
 _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z\"″”]+\.?$", re.IGNORECASE)
 USUAL_DEPTHS = {"in": "4", "cm": "10", "mm": "100"}
@@ -40,6 +42,7 @@ def stack_of(line: str, unit: str) -> list[Data]:
 
     Raises CakeError with what cannot be read.
     """
+    line = line.strip(_BLANK)
     parts = _parts(line) if _TIMES.search(line) else _with_depths(line, unit)
     tiers = [_tier_of(part, unit) for part in parts]
     if not 1 <= len(tiers) <= MOST_TIERS:

@@ -16,7 +16,7 @@ from templates_gen.web.answer import Answer, refusal
 from templates_gen.web.process import READY, work
 
 SECONDS = {
-    "form": 10.0,
+    "form": 30.0,
     "cake": 30.0,
     "front": 30.0,
     "scene": 30.0,
@@ -35,8 +35,8 @@ SECONDS = {
     "class-list": 10.0,
     "handout": 30.0,
     "chart": 60.0,
-    "choices": 10.0,
-    "sample-picture": 10.0,
+    "choices": 30.0,
+    "sample-picture": 30.0,
 }
 """All jobs, and the longest that each may take."""
 QUICK = {
@@ -173,10 +173,14 @@ class _Pool:
             self._cancel((tab, job))
             home = self._home(tab, job) if tab else None
             worker = self._wait(home, AT_HOME) if home else None
-            worker = worker or self._wait(None, PATIENCE)
+            worker = worker or self._wait(None, self._patience())
             if worker and tab:
                 self._running[tab, job] = worker
             return worker
+
+    def _patience(self) -> float:
+        """Return how long a request waits: while all processes start, as long as that may take."""
+        return PATIENCE if any(each.is_ready for each in self._all) else PATIENCE + STARTING
 
     def _home(self, tab: str, job: str) -> _Worker | None:
         """Return the home of such jobs of a tab, or None while some processes still start."""
@@ -216,7 +220,7 @@ class _Pool:
     def _free_for(self, turn: int) -> _Worker | None:
         """Return the free process that is for a turn, if there is one."""
         home = self._waiting[turn]
-        if any(before < turn and at is home for before, at in self._waiting.items()):
+        if any(before < turn and at in (None, home) for before, at in self._waiting.items()):
             return None
         able = [each for each in self._free if home in (None, each)]
         return min(able, key=lambda worker: not worker.is_ready, default=None)
@@ -240,9 +244,7 @@ class _Pool:
             for _ in range(TRIES):
                 worker = self._take(job, options.get("tab", ""))
                 if worker is None:
-                    return refusal(
-                        "the server is busy with other cakes: try again in a moment", 503
-                    )
+                    return refusal(BUSY, 503)
                 with suppress(EndedError):
                     return self._answer(worker, job, content, options) or refusal(TOO_LONG, 503)
         except ClosedError:

@@ -81,3 +81,14 @@ def test_fields_are_told_apart_by_what_they_matter_for() -> None:
     assert field_of(Drips, "waves").only_by == "pattern"
     assert "swags" in field_of(Design, "drop").only
     assert field_of(Tier, "size").only_by == ""
+
+
+def test_a_word_is_called_what_its_own_field_means() -> None:
+    """“Both” is two papers in one place, and two guides in another."""
+    fields = {each.key: each for each in form()}
+    assert dict(zip(fields["paper"].choices, fields["paper"].names, strict=True))["both"] == (
+        "A4 and Letter"
+    )
+    tier = {each.key: each for each in fields["tier"].fields}
+    guide = next(each for each in tier["drips"].fields if each.key == "guide")
+    assert guide.names[-1] == "both"

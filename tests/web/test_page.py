@@ -110,6 +110,43 @@ def test_three_tiers_with_drips_panels_and_a_name_from_blank(blank: Page, tmp_pa
     assert top["lettering"] == [{"text": "Robin", "on": "top"}]
 
 
+def test_a_pattern_is_chosen_with_what_it_needs(page: Page, tmp_path: Path) -> None:
+    """Lengths and a line to begin with, in sight; each pattern has a picture to choose it by."""
+    tier(page, 3, "decorate")
+    page.locator("[id='f-tier-3-drips']").click()
+    words = [
+        each.get_attribute("value")
+        for each in page.locator("[name='f-tier-3-drips-pattern']").all()
+    ]
+    for word in words:
+        card = page.locator(f"label:has(#f-tier-3-drips-pattern-{word})")
+        until(page, f"document.querySelector('label:has(#f-tier-3-drips-pattern-{word}) path')")
+        card.click()
+        until(page, f"document.querySelector('#f-tier-3-drips-pattern-{word}').checked")
+        settle(page)
+        assert page.locator("#figure-problems").count() == 0, word
+        for key in {"listed": ["lengths"], "drawn": ["line"]}.get(str(word), []):
+            assert page.locator(f"#f-tier-3-drips-{key}").is_visible()
+
+
+def test_what_has_happened_is_said_for_a_while(page: Page) -> None:
+    """It does not stay for ever; what lasts does."""
+    page.clock.install()
+    page.locator("[id='go-tier.1']").click()
+    page.get_by_role("button", name="Remove:").click()
+    expect(page.locator("#said")).not_to_be_empty()
+    page.clock.fast_forward(30_000)
+    expect(page.locator("#said")).to_be_empty()
+
+
+def test_the_calendar_is_offered_with_the_plan_by_day_alone(page: Page) -> None:
+    """It is the same plan, for a calendar."""
+    page.locator("[data-view=bench-view]").first.click()
+    for each in ("bench", "days", "shopping", "portions"):
+        page.locator(f"[data-list={each}]").click()
+        assert page.locator("#calendar").is_visible() == (each == "days")
+
+
 def test_a_cake_is_planned_and_printed_by_keyboard_alone(blank: Page, tmp_path: Path) -> None:
     """The PDF has the bytes that the command line makes of the file that was saved."""
     reach(blank, "stack-line")

@@ -95,6 +95,7 @@ def place(page: Page, x: float, z: float) -> tuple[float, float]:
 
 def found(page: Page, at: tuple[float, float]) -> str | None:
     """Return the part that a click at a place picks."""
+    rest(page)  # while the picture is yet to be drawn a click may find what was there before
     page.mouse.click(*at)
     part: str | None = page.evaluate("picked[picked.length - 1]")
     return part
@@ -317,6 +318,7 @@ def drag(page: Page, part: str, start: tuple[float, float], end: tuple[float, fl
     page.mouse.down()
     page.mouse.move(*end, steps=3)
     page.mouse.up()
+    until(page, "moved.length > 0 && moved[moved.length - 1].isDone")
     said = page.evaluate("moved")
     assert [each["isDone"] for each in said] == [False] * (len(said) - 1) + [True]
     page.evaluate("moved.length = 0")

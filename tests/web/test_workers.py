@@ -119,6 +119,43 @@ def test_a_job_does_not_wait_long_for_one_process(
     busy.join()
 
 
+def test_requests_wait_for_the_first_process_however_slowly_it_starts(
+    pool: Workers, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """While no process is ready a request is not refused after the usual wait for its turn."""
+    monkeypatch.setattr(workers, "PATIENCE", 0.0)
+    for each in Process.all:
+        each.is_ready = False
+        each.may_end.clear()
+    answers: list[Answer] = []
+    asked = [
+        threading.Thread(target=lambda: answers.append(pool.run("form", b"{}", {})))
+        for _ in range(4)
+    ]
+    for thread in asked:
+        thread.start()
+    wait_for(lambda: len(pool._quick._waiting) == 2)
+    for each in Process.all:
+        each.may_end.set()
+    for thread in asked:
+        thread.join()
+    assert [each.status for each in answers] == [200] * 4
+
+
+def test_one_that_waits_for_any_process_is_not_passed_by_later_ones(pool: Workers) -> None:
+    """Nor does it hold up one that came before it."""
+    quick = pool._quick
+    home = quick._all[0]
+    quick._free = [home]
+    quick._waiting = {0: None, 1: home}
+    assert quick._free_for(0) is home
+    assert quick._free_for(1) is None
+    quick._waiting = {0: home, 1: None}
+    assert quick._free_for(0) is home
+    quick._waiting = {}
+    quick._free = list(quick._all)
+
+
 def test_a_process_that_ended_is_replaced_for_its_tabs(pool: Workers) -> None:
     """The tab is answered by the new process, now and later."""
     pool.run("cake", b"{}", {"tab": "a"})

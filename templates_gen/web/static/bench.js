@@ -29,6 +29,7 @@ export function showList(name) {
   for (const each of document.querySelectorAll("[data-list]")) {
     each.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (each).dataset.list === name));
   }
+  byId("calendar").hidden = name !== "days";
   byId("list-title").textContent = `${titled}: ${CALLED[name].toLowerCase()}`;
 }
 

@@ -2,7 +2,7 @@
 
 import { byId, el } from "./dom.js";
 import { at, description, exampleOf, idOf, matters, put, sentence, textOf, unitOf, usualOf, valueOf } from "./model.js";
-import { picture, pictureOf } from "./pictures.js";
+import { exampleWith, picture, pictureOf } from "./pictures.js";
 import { ask } from "./server.js";
 import { say } from "./status.js";
 import { change } from "./store.js";
@@ -71,7 +71,7 @@ function radios(field, path, table, drawn) {
     const name = drawn && pictureOf(table, field.key, word);
     const radio = el("input", {
       type: "radio", name: id, id: `${id}-${word}`, value: word, "aria-describedby": `${id}-problem`,
-      onchange: () => choose(field, path, word),
+      onchange: () => choose(field, path, table, word),
     });
     radio.checked = word === value;
     return el("label", { class: drawn ? "card" : "tick" }, radio,
@@ -81,10 +81,10 @@ function radios(field, path, table, drawn) {
     el("legend", {}, field.label), helper(field, id), el("div", { class: "choices" }, ...choices), problem(id));
 }
 
-/** Choose a word; a tier is given what its new shape needs in the same step. @param {Field} field @param {Path} path @param {string} word */
-async function choose(field, path, word) {
+/** Choose a word; what it needs beside it is given in the same step. @param {Field} field @param {Path} path @param {string} name of the table @param {string} word */
+async function choose(field, path, name, word) {
   const owner = path.slice(0, -1);
-  let needed = {};
+  let needed = exampleWith(name, field.key, word)?.values[unitOf()] ?? {};
   if (field.key === "shape" && owner[0] === "tier" && owner.length === 2) {
     try {
       needed = await (await ask("shape", { tier: at(owner) }, { shape: word, unit: unitOf() })).json();
@@ -94,7 +94,7 @@ async function choose(field, path, word) {
   }
   change((doc) => {
     const table = owner.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
-    Object.assign(table, needed);
+    for (const [key, value] of Object.entries(needed)) table[key] ??= value;
     if (word === field.usual) delete table[field.key];
     else table[field.key] = word;
   });

@@ -22,11 +22,15 @@ export function picture(name) {
   return element;
 }
 
+/** The example of a word of a field, if there is one. @param {string} table @param {string} key @param {string} word */
+export const exampleWith = (table, key, word) =>
+  description.choices.find((each) => each.table === table && each.values.in[key] === word);
+
 /** The name of the picture of a word, or null where it has none. @param {string} table @param {string} key @param {string} word */
 export function pictureOf(table, key, word) {
   if (table === "tier" && key === "shape") return `shape/${word}`;
   const drawn = { drips: "pattern", design: "kind", scatter: "shape", topper: "shape", cascade: "shape", flower: "kind" };
   if (/** @type {Record<string, string>} */ (drawn)[table] !== key) return null;
-  const choice = description.choices.find((each) => each.table === table && each.values.in[key] === word);
+  const choice = exampleWith(table, key, word);
   return choice ? `${table}/${choice.name}` : null;
 }

@@ -45,7 +45,7 @@ function stackLine() {
   } },
   el("label", { for: "stack-line" }, "Sizes of the tiers, from the bottom up"),
   el("div", { class: "row" }, input, el("button", { type: "submit", class: "main", id: "stack-make" }, "Make the cake")),
-  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}; of sizes alone, each is ${DEPTHS[/** @type {"in"} */ (unitOf())]} deep. Round, unless you add a shape: ${EXAMPLES[/** @type {"in"} */ (unitOf())].split(", ")[1]} square.`),
+  el("p", { class: "help", id: "stack-help" }, `Size × depth of each tier, such as ${EXAMPLES[/** @type {"in"} */ (unitOf())]}. Without depths, each tier is ${DEPTHS[/** @type {"in"} */ (unitOf())]} deep. Tiers are round unless you add a shape: ${EXAMPLES[/** @type {"in"} */ (unitOf())].split(", ")[1]} square.`),
   el("p", { class: "problem", id: "stack-problem", role: "alert" }));
 }
 
@@ -72,7 +72,7 @@ export function unitSwitch() {
       radio.checked = current().cake.unit === word;
       return el("label", { class: "tick" }, radio, { in: "inches", cm: "cm", mm: "mm" }[/** @type {"in"} */ (word)] ?? word);
     }),
-    el("p", { class: "help" }, "You can type 8 1/2, 8.5 or 8½, and a unit of its own anywhere: 5 mm."),
+    el("p", { class: "help" }, "You can type 8 1/2, 8.5 or 8½, or add another unit to any number: 5 mm."),
     el("p", { class: "problem", id: "f-unit-problem" }));
 }
 

@@ -9,6 +9,9 @@ import { byId, el } from "./dom.js";
 const standing = new Map();
 /** @type {string} */
 let happened = "";
+/** @type {ReturnType<typeof setTimeout>} */
+let until;
+const LONG_ENOUGH = 20_000; // ms to read the longest of these lines, twice
 
 function show() {
   byId("standing").replaceChildren(...[...standing.values()].map(({ text }) => el("span", {}, text)));
@@ -36,8 +39,10 @@ export function announce(text) {
   if (place.textContent !== text) place.textContent = text;
 }
 
-/** Say what has just happened. @param {string} text */
+/** Say what has just happened, for a while. @param {string} text */
 export function say(text) {
   happened = text;
   show();
+  clearTimeout(until);
+  if (text) until = setTimeout(() => say(""), LONG_ENOUGH);
 }
