@@ -260,10 +260,14 @@ def windows_hang_together(pack: Pack) -> None:
 
 
 def every_word_is_printed(pack: Pack) -> None:
-    """Check: the words of a piece are on its sheets, whole."""
+    """Check: the words of a piece are whole on its sheets, or on the cover for want of room."""
     for windows in by_piece(pack).values():
         piece = windows[0].piece
-        sheets = [sheet for sheet in pack.sheets if any(w.piece is piece for w in sheet.windows)]
+        sheets = [
+            sheet
+            for sheet in pack.sheets
+            if not sheet.windows or any(w.piece is piece for w in sheet.windows)
+        ]
         printed = [label.text for sheet in sheets for label in sheet.drawing.labels]
         running = " ".join(printed)  # a line that had no room is broken into several
         for label in piece.drawing.labels:
