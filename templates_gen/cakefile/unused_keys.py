@@ -237,20 +237,19 @@ def _unused_in_tables(tables: Sequence[BaseModel], owner: Key, named: str) -> It
             yield PlanWarning((*owner, number, "stencil", "slot"), text)
 
 
+_OF_EVERY_DESIGN = ("kind", "top", "bottom", "paper", "colour", "stencil", "transfer")
+
+
+def _not_of(spec: Design, key: str) -> str:
+    """Say for which designs a key is that this one does not use."""
+    others = [f"“{name}”" for name, design in DESIGNS.items() if key in design.keys]
+    return f"on the design “{spec.kind}”: leave it out; it is for {', '.join(others)}"
+
+
 def _reason(spec: BaseModel, key: str) -> str:
     """Return why a key of a table has no effect, or nothing where it has one."""
     if isinstance(spec, Design):
-        used = {
-            "kind",
-            "top",
-            "bottom",
-            "paper",
-            "colour",
-            "stencil",
-            "transfer",
-            *DESIGNS[spec.kind].keys,
-        }
-        return "" if key in used else f"on {spec.kind}"
+        return "" if key in (*_OF_EVERY_DESIGN, *DESIGNS[spec.kind].keys) else _not_of(spec, key)
     if isinstance(spec, Lettering):
         needs = {
             "curve_height": (spec.line == "curve", f"on the line “{spec.line}”"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -206,7 +207,12 @@ def test_keys_that_are_for_other_designs(kind: str) -> None:
         spec = one_tier(f"name = 'a'\n[[tier.design]]\nkind = '{kind}'\n{key} = {value}")
         told = [warning.text for warning in unused_keys(spec)]
         heeded = key in DESIGNS[kind].keys
-        assert told == ([] if heeded else [f"a: {key} has no effect on {kind}."])
+        assert bool(told) != heeded
+        for text in told:
+            start, _, others = text.partition("; it is for ")
+            assert start == f"a: {key} has no effect on the design “{kind}”: leave it out"
+            named = set(re.findall(r"“(\w+)”", others))
+            assert named == {name for name, design in DESIGNS.items() if key in design.keys}
 
 
 @pytest.mark.parametrize("lines", ["", *BUSY])

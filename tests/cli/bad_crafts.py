@@ -71,6 +71,17 @@ EDGES = (
 PRACTICE = (
     _design("row joined by a number", "swags", "transfer.joined = 1", "1", "true", "joined"),
     _design("row misspelt", "swags", "transfer.join = true", "“join”", "joined", "“joined”"),
+    _design(
+        "row of none", "swags", "transfer.copies = 0\ntransfer.joined = true", "0", "1 to", "12"
+    ),
+    _design(
+        "row far apart",
+        "swags",
+        "transfer.apart = '1 m'\ntransfer.joined = true",
+        "“1 m”",
+        UNITS,
+        "15 mm",
+    ),
     _design("row of no unit", "swags", "transfer.apart = 4", "“4”", UNITS, "unit"),
     Bad(
         "row on a side that leans",
@@ -79,6 +90,35 @@ PRACTICE = (
         "leans",
         "an upright side",
         "leave joined out",
+    ),
+)
+_HOLE = "dummy = true\nopening.radius = '20 mm'\n"
+OPENINGS = (
+    in_tier(
+        "hole too large", "dummy = true\nopening.radius = '6 cm'", "“6 cm”", "30.8 mm", "20 mm"
+    ),
+    in_tier("hole to the sky", f"{_HOLE}opening.to = 'up'", "“up”", "“left”, “right”", "right"),
+    in_tier(
+        "hole switched on", "dummy = true\nopening = true", "true", "a table", "[tier.opening]"
+    ),
+    in_tier("hole in no unit", "dummy = true\nopening.radius = 20", "“20”", UNITS, "unit"),
+    in_tier("hole at the board", f"{_HOLE}opening.height = '2 mm'", "“2 mm”", "10 mm", "height"),
+    in_tier("hole misspelt", f"{_HOLE}opening.trun = 9", "“trun”", "turn", "“turn”"),
+)
+_PETAL = "shape = 'petal'\n"
+PETALS = (
+    in_tier("two petals", f"{_PETAL}lobes = 2", "2", "5 to 12", "lobes = 6"),
+    in_tier("petals by the dozen", f"{_PETAL}lobes = 40", "40", "5 to 12", "lobes = 6"),
+    in_tier("half a petal", f"{_PETAL}lobes = 5.5", "5.5", "a whole number", "lobes = 6"),
+    in_tier("petals in words", f"{_PETAL}lobes = 'six'", "“six”", "a whole number", "lobes = 6"),
+    in_tier("petal misspelt", f"{_PETAL}lobe = 6", "“lobe”", "lobes", "“lobes”"),
+    Bad(
+        "tier over the edge of petals",
+        f"{TIER}{_PETAL}lobes = 6\n{TIER}position.back = '60 mm'\n",
+        "line 9: tier 2, position",
+        "reaches",
+        "inside",
+        "overhang =",
     ),
 )
 RUN_OUTS = (
@@ -202,6 +242,8 @@ BAD_CRAFTS: tuple[Bad, ...] = (
     *FLOWER,
     *EDGES,
     *PRACTICE,
+    *OPENINGS,
+    *PETALS,
     *LETTERS,
     *RUN_OUTS,
 )
