@@ -8,7 +8,6 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Collection, Iterator
-from dataclasses import replace
 from functools import partial
 from hashlib import blake2b
 from typing import Any
@@ -33,7 +32,7 @@ from templates_gen.views.scene import Body, scene
 from templates_gen.views.view import FINE, View
 from templates_gen.web.labels import place as page_place
 from templates_gen.web.labels import worded
-from templates_gen.web.scene_data import NOWHERE, body_text, placed, scene_text
+from templates_gen.web.scene_data import body_text, placed, scene_text
 from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
 KEPT = 5000
@@ -127,8 +126,11 @@ def in_space(cake: Cake, *, coarse: bool = False) -> str:
 
 def _body_text(body: Body) -> str:
     """Return a body as JSON: written once of equal ones, wherever they stand."""
-    alike = replace(body, at=NOWHERE)
-    return placed(MEMO.get(("body text", alike), partial(body_text, alike)), body.at)
+    if body.made_from is None:
+        text = body_text(body)
+    else:
+        text = MEMO.get(("body text", body.made_from), partial(body_text, body))
+    return placed(text, body.at)
 
 
 def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:

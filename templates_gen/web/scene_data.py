@@ -28,9 +28,6 @@ PLACES = 1
 FINER = 4
 """Decimals of a slope."""
 
-NOWHERE: SpacePose = (0.0, 0.0, 0.0, 0.0)
-"""Where bodies are put that are to be told apart by what they are alone."""
-
 Data = dict[str, Any]
 
 

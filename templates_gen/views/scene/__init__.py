@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Hashable
+from dataclasses import dataclass, replace
 from functools import partial
-from itertools import starmap, zip_longest
+from itertools import zip_longest
 
-from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, Ledge
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.views.scene.bodies import drum_body, separator_bodies, tier_body
 from templates_gen.views.scene.flowers import standing_flowers
 from templates_gen.views.scene.lying import lying, reach_of
 from templates_gen.views.scene.marks import on_ledge, on_side, on_top
-from templates_gen.views.scene.parts import Body, Lying, Mark, Scene
+from templates_gen.views.scene.parts import Body, Lying, Scene, SpacePose
 from templates_gen.views.scene.standing import standing
 
 __all__ = ["Body", "Scene", "scene"]
@@ -26,46 +26,74 @@ def scene(stack: DecoratedStack, memo: Memo = NOTHING_KEPT, *, coarse: bool = Fa
     A ``coarse`` scene has nothing marked on tiers that the memo does not know, and so comes soon.
     """
     made = [_decorated(tier, memo, coarse=coarse) for tier in stack.tiers]
-    bodies = [
-        replace(body, at=(place.right, place.back, foot, place.turn))
-        for (body, _), place, foot in zip(made, stack.places, stack.feet, strict=True)
+    at = [
+        (place.right, place.back, foot, place.turn)
+        for place, foot in zip(stack.places, stack.feet, strict=True)
     ]
+    bodies = [each.standing(where) for each, where in zip(made, at, strict=True)]
     drums = _drum(stack, memo)
     raising = [
         body
         for seat, place, foot in zip(stack.seats, stack.places, stack.feet, strict=True)
         for body in separator_bodies(seat, place, foot)
     ]
-    whole = [*drums, *bodies]
+    whole = [*(each.body for each in drums), *bodies]
     if not coarse:
-        on_ledges = [memo.get((on_ledge, each), partial(on_ledge, each)) for each in stack.ledges]
-        whole = list(starmap(_with_marks, zip_longest(whole, on_ledges, fillvalue=())))
-    upright = () if coarse else (*standing(stack), *standing_flowers(stack))
+        whole = [_with_ledge(*each, memo) for each in zip_longest(whole, stack.ledges)]
+    upright = () if coarse else (*standing(stack, memo), *standing_flowers(stack))
     beside = _lying(stack, memo)
-    reach = max(_reaches(*whole), default=0.0)
+    reach = max(
+        [
+            *(each.reach for each in drums),
+            *(each.reach + math.hypot(*where[:2]) for each, where in zip(made, at, strict=True)),
+        ],
+        default=0.0,
+    )
     middle, reach = reach_of(beside, reach) if beside else (0.0, reach)
     return Scene(
         (*whole, *raising),
         upright,
         stack.height,
         reach,
-        coarse or any(simplified for _, simplified in made),
+        coarse or any(each.is_simplified for each in made),
         beside,
         middle,
     )
 
 
-def _drum(stack: DecoratedStack, memo: Memo) -> list[Body]:
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A body in its own frame, how far it reaches out, mm, and whether something is left out."""
+
+    body: Body
+    reach: float
+    is_simplified: bool = False
+
+    def standing(self, at: SpacePose) -> Body:
+        """Return the body where it stands."""
+        return replace(self.body, at=at)
+
+
+def _made(body: Body, key: Hashable, *, is_simplified: bool = False) -> _Made:
+    return _Made(replace(body, made_from=key), _reach(body), is_simplified)
+
+
+def _drum(stack: DecoratedStack, memo: Memo) -> list[_Made]:
     """Return the drum, if the cake stands on one."""
     if stack.drum is None:
         return []
     board = (stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
-    return [memo.get((drum_body, *board), lambda: drum_body(*board))]
+    key = (drum_body, *board)
+    return [memo.get(key, lambda: _made(drum_body(*board), key))]
 
 
-def _with_marks(body: Body, marks: tuple[Mark, ...]) -> Body:
+def _with_ledge(body: Body, above: Ledge | None, memo: Memo) -> Body:
     """Return a body with what lies on it round the tier above."""
-    return replace(body, on_top=(*body.on_top, *marks)) if marks else body
+    if above is None or not above.runs:
+        return body
+    marks = memo.get((on_ledge, above), partial(on_ledge, above))
+    key = (body.made_from, above)
+    return replace(body, on_top=(*body.on_top, *marks), made_from=key)
 
 
 def _lying(stack: DecoratedStack, memo: Memo) -> tuple[Lying, ...]:
@@ -74,24 +102,22 @@ def _lying(stack: DecoratedStack, memo: Memo) -> tuple[Lying, ...]:
     return memo.get(made_from, lambda: tuple(lying(stack)))
 
 
-def _decorated(tier: DecoratedTier, memo: Memo, *, coarse: bool) -> tuple[Body, bool]:
+def _decorated(tier: DecoratedTier, memo: Memo, *, coarse: bool) -> _Made:
     """Return a tier in its own frame with all that is on it, and whether that is simplified."""
     key = ("scene", tier)
     if coarse and key not in memo:
-        return tier_body(tier), True
-    return memo.get(key, lambda: _whole(tier))
+        return _made(tier_body(tier), ("bare scene", tier), is_simplified=True)
+    return memo.get(key, lambda: _whole(tier, key))
 
 
-def _whole(tier: DecoratedTier) -> tuple[Body, bool]:
-    marks, simplified = on_side(tier)
-    return replace(tier_body(tier), on_side=marks, on_top=on_top(tier)), simplified
+def _whole(tier: DecoratedTier, key: Hashable) -> _Made:
+    marks, is_simplified = on_side(tier)
+    body = replace(tier_body(tier), on_side=marks, on_top=on_top(tier))
+    return _made(body, key, is_simplified=is_simplified)
 
 
-def _reaches(*bodies: Body) -> Iterator[float]:
-    """Yield how far each body reaches from the middle of the cake, mm."""
-    for body in bodies:
-        aside = math.hypot(*body.at[:2])
-        if body.sphere is not None:
-            yield aside + body.sphere.radius
-        for column in body.columns:
-            yield aside + max(math.hypot(*end[:2]) for end in (column.rim, column.foot))
+def _reach(body: Body) -> float:
+    """Return how far a body reaches from its own middle, mm."""
+    ends = (end for column in body.columns for end in (column.rim, column.foot))
+    far = (math.hypot(*end[:2]) for end in ends)
+    return max(far, default=body.sphere.radius if body.sphere else 0.0)

@@ -8,7 +8,8 @@ keys of the cake file with points between them: ``tier.1.drips``, ``drum``, ``to
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Hashable
+from dataclasses import dataclass, field
 from typing import Literal
 
 from templates_gen.drawing.drawing import Colour
@@ -99,7 +100,8 @@ class Body:
     """A tier or the drum: between two columns its side is a flat face, or it is a ball.
 
     ``slope`` is how much its top rises on each mm to the right and to the back; ``top`` is how
-    high that is over the middle. ``board`` is the board under it, so ``thick``.
+    high that is over the middle. ``board`` is the board under it, so ``thick``. Where it is kept,
+    ``made_from`` stands for all but ``at``.
     """
 
     look: Look
@@ -114,6 +116,7 @@ class Body:
     hole: Hole | None = None
     board: Ring = ()
     thick: float = 0.0
+    made_from: Hashable = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
