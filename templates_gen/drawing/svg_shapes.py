@@ -1,6 +1,7 @@
 """The shapes of an SVG as paths, with all that it says of size and place.
 
-svgelements applies that: units, viewBox, groups, transforms, basic shapes.
+svgelements works that out: units, viewBox, groups, transforms, basic shapes. The path data is read
+as that of a cake file is.
 """
 
 from __future__ import annotations
@@ -10,10 +11,12 @@ from io import BytesIO
 from xml.etree.ElementTree import Element, tostring
 
 import svgelements
+from fontTools.misc.transform import Transform
 
 from templates_gen.errors import DAMAGED, GeometryError
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.path_data import draw
 from templates_gen.geometry.path_pen import PathPen
 
 FARTHEST = 1e7
@@ -27,7 +30,7 @@ def shapes(root: Element) -> list[Path]:
     """
     try:
         found = svgelements.SVG.parse(
-            BytesIO(tostring(root)), reify=True, width=1000, height=1000, on_error="raise"
+            BytesIO(tostring(root)), reify=False, width=1000, height=1000, on_error="raise"
         )
         return [path for shape in found.elements() for path in _drawn(shape)]
     except DAMAGED:
@@ -41,52 +44,32 @@ def _drawn(shape: object) -> Iterator[Path]:
     filled, stroked = (_inked(paint) for paint in (shape.fill, shape.stroke))
     if shape.values.get("visibility") in ("hidden", "collapse") or not (filled or stroked):
         return
-    pen = PathPen()
-    _draw(abs(svgelements.Path(shape)), pen, closed=filled)
-    path = pen.path
-    if path.commands and path.bounds.width + path.bounds.height > 0:
-        yield path
+    # not as svgelements reads it, which leaves out what follows an error, silently
+    is_path = isinstance(shape, svgelements.Path)
+    data = shape.values.get("d", "") if is_path else svgelements.Path(shape).d(transformed=False)
+    onto = shape.transform
+    matrix = Transform(onto.a, onto.b, onto.c, onto.d, onto.e, onto.f)
+    pen = _ShapePen(matrix, closed=filled)
+    draw(data, pen, coarser=True)
+    if pen.path.commands and pen.path.bounds.width + pen.path.bounds.height > 0:
+        yield pen.path
 
 
 def _inked(paint: svgelements.Color | None) -> bool:
     return paint is not None and paint.value is not None and paint.opacity != 0
 
 
-def _draw(path: svgelements.Path, pen: PathPen, *, closed: bool) -> None:
-    """Draw the contours of a path; ``closed`` closes those that are left open."""
-    end = pen.closePath if closed else pen.endPath
-    start: Point = (0.0, 0.0)
-    is_open = False
-    for segment in path:
-        if isinstance(segment, svgelements.Move | svgelements.Close):
-            if is_open:
-                pen.closePath() if isinstance(segment, svgelements.Close) else end()
-            is_open = False
-            start = start if isinstance(segment, svgelements.Close) else _point(segment.end)
-        else:
-            if not is_open:
-                pen.moveTo(start)
-            is_open = True
-            _draw_segment(segment, pen)
-    if is_open:
-        end()
+class _ShapePen(PathPen):
+    """Collect the contours that have a length; ``closed`` closes those that are left open."""
 
+    def __init__(self, transform: Transform, *, closed: bool) -> None:
+        super().__init__(transform)
+        self._closed = closed
 
-def _draw_segment(segment: svgelements.PathSegment, pen: PathPen) -> None:
-    """Draw one segment as a line or cubics."""
-    if isinstance(segment, svgelements.QuadraticBezier):
-        pen.qCurveTo(_point(segment.control), _point(segment.end))
-    elif isinstance(segment, svgelements.CubicBezier):
-        pen.curveTo(*map(_point, (segment.control1, segment.control2, segment.end)))
-    elif isinstance(segment, svgelements.Arc):
-        for cubic in segment.as_cubic_curves():
-            _draw_segment(cubic, pen)
-    else:
-        pen.lineTo(_point(segment.end))
-
-
-def _point(place: svgelements.Point) -> Point:
-    x, y = float(place.x), float(place.y)
-    if not (abs(x) < FARTHEST and abs(y) < FARTHEST):
-        raise GeometryError("the SVG has a number out of all measure")
-    return x, y
+    def _add(self, name: str, *points: Point) -> None:
+        if not all(abs(x) < FARTHEST and abs(y) < FARTHEST for x, y in points):
+            raise GeometryError("the SVG has a number out of all measure")
+        if name == "endPath" and self._commands[-1][0] == "moveTo":
+            self._commands.pop()
+            return
+        super()._add("closePath" if name == "endPath" and self._closed else name, *points)

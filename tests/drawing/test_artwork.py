@@ -40,7 +40,7 @@ def length(paths: tuple[Path, ...]) -> float:
     return total
 
 
-def shown(content: bytes) -> list[svgpathtools.Path]:
+def visible(content: bytes) -> list[svgpathtools.Path]:
     """Return the visible paths of a flat icon as svgpathtools reads them, filled ones closed."""
     paths, attributes = svgpathtools.svg2paths(io.StringIO(content.decode()))
     root = etree.fromstring(content)
@@ -63,7 +63,7 @@ def test_icons_are_read_as_large_as_they_are(name: str) -> None:
     checked = 0
     for stem, content in icons(name).items():
         drawing = read_artwork(content)
-        boxes = [path.bbox() for path in shown(content)]
+        boxes = [path.bbox() for path in visible(content)]
         wide = max(box[1] for box in boxes) - min(box[0] for box in boxes)
         tall = max(box[3] for box in boxes) - min(box[2] for box in boxes)
         box = drawing.box
@@ -71,7 +71,7 @@ def test_icons_are_read_as_large_as_they_are(name: str) -> None:
         assert (box.width, box.height) == pytest.approx((wide * scale, tall * scale), abs=1e-3), (
             stem
         )
-        total = sum(path.length(error=1e-6) for path in shown(content))
+        total = sum(path.length(error=1e-6) for path in visible(content))
         assert length(drawing.paths) == pytest.approx(total * scale, rel=1e-3), stem
         fitted = drawing.fitted(40, 25)
         assert fitted.box.width <= 40 + 1e-6
@@ -132,6 +132,13 @@ def test_shapes_groups_and_transforms(body: str, wide: float, tall: float) -> No
     """What is drawn has the proportions that arithmetic gives it; what is not shown is left out."""
     box = read(body).box
     assert box.width / box.height == pytest.approx(wide / tall, rel=1e-4)
+
+
+@pytest.mark.parametrize("data", ["M0 0H90V60Z garbage", "M0 0H90V60 C 1 2 3", "0 0 9 9"])
+def test_damaged_path_data_is_refused(data: str) -> None:
+    """An SVG whose path data has an error is refused: no part of it is left out silently."""
+    with pytest.raises(GeometryError, match="cannot be drawn"):
+        read(f'<path d="{data}"/><rect width="9" height="9"/>')
 
 
 def test_open_lines_stay_lines_and_filled_shapes_are_closed() -> None:
