@@ -185,13 +185,24 @@ def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -
         for lattice in layout.lattices
         if lattice.piece.use in " ".join(line.text for line in lattice.cells[0].caption)
     }
-    uses = [f"{piece.title}: {piece.use}" for piece in pieces if piece.id not in said and piece.use]
+    left = [piece for piece in pieces if piece.id not in said and piece.use]
     return [
         heading("Pieces"),
         *_by_tier(pieces, places, first, width),
         *table(rows, width, LIST),
-        *(text(use, width, LIST) for use in uses),
+        *(text(use, width, LIST) for use in _uses(left)),
     ]
+
+
+def _uses(pieces: Iterable[Piece]) -> Iterator[str]:
+    """Say what to do with pieces: once for the same of several tiers."""
+    tiers: dict[tuple[str, str], list[str]] = {}
+    for piece in pieces:
+        name = piece.title.removeprefix(f"{piece.tier}: ")
+        tiers.setdefault((name, piece.use), []).append(piece.tier if name != piece.title else "")
+    for (name, use), some in tiers.items():
+        of = ", ".join(dict.fromkeys(filter(None, some)))
+        yield f"{of}: {name}: {use}" if of else f"{name}: {use}"
 
 
 def _by_tier(

@@ -92,3 +92,14 @@ def test_the_cover_lists_the_sheets_of_each_tier() -> None:
             shown.setdefault(tier, set()).add(sheet.number)
     assert {"drum", "wide; low", "whole cake"} <= set(shown)
     assert listed(pack) == shown
+
+
+def test_what_to_do_with_pieces_is_said_once_for_the_same_of_several_tiers() -> None:
+    """Two tiers rolled out alike share a sentence; one that is thicker has its own."""
+    tier = "[[tier]]\nname='{}'\nsize='{} in'\ndepth='4 in'\ncover='drape'\nfondant='{} mm'\n"
+    spec = cake(tier.format("low", 10, 5) + tier.format("middle", 8, 4) + tier.format("top", 6, 4))
+    cover = make_pack(make_plan(spec), PAPERS["a4"]).sheets[:2]
+    said = " ".join(label.text for sheet in cover for label in sheet.drawing.labels)
+    assert said.count("rolling-out circle: Roll") == 2
+    assert "low: rolling-out circle: Roll" in said
+    assert "middle, top: rolling-out circle: Roll" in said
