@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+import tomllib
 from importlib import import_module
 from pathlib import Path
 
@@ -138,6 +139,16 @@ def test_the_developers_page_names_what_there_is() -> None:
     for path in re.findall(r"`([\w./]+(?:/|\.py))`", page):
         places = (PACKAGE, PACKAGE.parent, *(PACKAGE / stage for stage in STAGES))
         assert any((place / path).exists() for place in places), path
+
+
+def test_the_developers_page_says_what_each_dependency_is_for() -> None:
+    """Its table has the packages that an installation takes, each once, and no others."""
+    page = (PACKAGE.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    project = tomllib.loads((PACKAGE.parent / "pyproject.toml").read_text(encoding="utf-8"))
+    needed = [re.match(r"[\w-]+", each) for each in project["project"]["dependencies"]]
+    section = page.partition("### What each dependency is for")[2].partition("\n## ")[0]
+    named = re.findall(r"^\| `([\w-]+)` \| [\d.]+", section, re.M)
+    assert sorted(named) == sorted(each.group() for each in needed if each)
 
 
 def test_one_drip_can_be_followed() -> None:

@@ -63,7 +63,7 @@ def _in_tables(tier: DecoratedTier) -> int | None:
     bare = tier.bare
     if tier.spec.cover == "none" or bare.rim.radius is None or bare.is_tapered or bare.fall:
         return None
-    if tier.ball is not None or abs(bare.depth - DEEP) > NEAR:
+    if not tier.lies_flat or abs(bare.depth - DEEP) > NEAR:
         return None
     sizes = sorted({inches for table in TABLES.values() for inches in table})
     return next((n for n in sizes if abs(bare.rim.across - n * MM_PER_INCH) <= NEAR), None)
