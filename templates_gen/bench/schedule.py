@@ -130,9 +130,11 @@ def _backward(
     }
     later = Counter(key for step in found for key in (*step.after, *step.follows))
     free = [step.key for step in found if not later[step.key]]
+    rank = {step.key: position for position, step in enumerate(found)}
     while free:
-        # of the steps that nothing later waits for, the one that may end last
-        key = max(free, key=lambda each: ends[each])
+        # of the steps that nothing later waits for, the one that may end last; of like ones that of
+        # the upper tier, so that they are done from the bottom up
+        key = max(free, key=lambda each: (ends[each], rank[each]))
         free.remove(key)
         step = by_key[key]
         starts[key] = start = _latest(step, ends[key], busy, work)

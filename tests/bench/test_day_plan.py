@@ -10,7 +10,7 @@ from lxml import html
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.day_plan import BOX, as_html
 from templates_gen.plan import make_plan
-from tests.cakes import sample
+from tests.cakes import cake, sample
 from tests.cli.command import TIER, ask
 
 
@@ -38,3 +38,15 @@ def test_what_is_written_in_a_cake_file_is_text(tmp_path: Path) -> None:
     ask("bench", "-", "--plan", file, stdin=f"title = '<b>Ada & Joe'\n{TIER}")
     page = html.fromstring(file.read_text(encoding="utf-8"))
     assert page.findtext(".//h1") == "<b>Ada & Joe"
+
+
+def test_like_steps_follow_the_cake_from_the_bottom_up() -> None:
+    """Nothing says which tier is filled, coated, covered or dowelled first, so the lowest is."""
+    text = "".join(
+        f"[[tier]]\nname='{name}'\nsize='{size} in'\ndepth='5 in'\n"
+        for name, size in (("bottom", 10), ("middle", 8), ("top", 6))
+    )
+    times = bench(make_plan(cake(text)))["times"]
+    for stage in ("fill", "crumb coat", "coat", "cover", "prepare"):
+        tiers = [each["tier"] for each in times if each["step"] == stage]
+        assert tiers == ["bottom", "middle", "top"], stage
