@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.text_block import measure, text_block, title_lines
+from templates_gen.drawing.text_block import Line, measure, text_block, title_lines
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.marks import axes_across, plan_quarters
 from templates_gen.pieces.upright import free_space, upright_marks
 from templates_gen.tiers.dowels import Support
@@ -32,8 +33,6 @@ def build(seat: Seat) -> Iterable[Piece]:
         f"{counted(support.count, 'pillar')}, each {measure(found.height)} tall",
         f"{measure(found.thick)} thick",
     )
-    labels = text_block(block, free_space(upper.board, Pose(), support, found.thick))
-    drawing = Drawing(labels=labels) + upright_marks(support, found.thick)
     yield Piece(
         owner=upper.slug,
         kind="board-guide",
@@ -46,7 +45,7 @@ def build(seat: Seat) -> Iterable[Piece]:
             " mark each circle: a pillar stands there. Lay it face up to cut the board itself."
         ),
         outline=edge,
-        drawing=drawing + axes_across(edge) + plan_quarters(upper.board),
+        drawing=_drawing(upper.board, block, support, found.thick),
         values={
             "pillar_count": support.count,
             "pillar_height_mm": found.height,
@@ -67,8 +66,6 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
         edge = board.outline.path()
         count = counted(support.count, "dowel")
         block = title_lines(title, f"{count} below it, each {measure(support.length)} long")
-        labels = text_block(block, free_space(board.outline, Pose(), support, support.thickness))
-        drawing = Drawing(labels=labels) + upright_marks(support, support.thickness)
         yield Piece(
             owner=tier.slug,
             kind="inner-board",
@@ -82,7 +79,7 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
                 " numbered crosses: a dowel goes in at each, and the board lies on them."
             ),
             outline=edge,
-            drawing=drawing + axes_across(edge) + plan_quarters(board.outline),
+            drawing=_drawing(board.outline, block, support, support.thickness),
             values={
                 "dowel_count": support.count,
                 "dowel_length_mm": support.length,
@@ -90,6 +87,13 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
                 "dowels_back_mm": tuple(y for _, y in support.places),
             },
         )
+
+
+def _drawing(board: Outline, words: Sequence[Line], support: Support, thick: float) -> Drawing:
+    """Draw what is printed on a board: words, what stands upright on it, axes and quarters."""
+    labels = text_block(words, free_space(board, Pose(), support, thick))
+    drawing = Drawing(labels=labels) + upright_marks(support, thick)
+    return drawing + axes_across(board.path()) + plan_quarters(board)
 
 
 def _under_board(support: Support, place: Pose) -> Support:
