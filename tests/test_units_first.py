@@ -11,10 +11,12 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
+from templates_gen.handout.contents import handout
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.terms import inches_first
 from templates_gen.units import in_both
+from templates_gen.views.picture import picture
 from tests.cakes import SAMPLES, cake
 from tests.prints import packed
 
@@ -66,6 +68,17 @@ def test_the_tiers_say_which_unit_is_first(sizes: tuple[str, str], inches: bool)
     said = list(texts(make_pack(make_plan(cake(STACK.format(*sizes))), PAPERS["a4"])))
     assert any(INCHES_FIRST.search(text) for text in said) == inches
     assert any(MM_FIRST.search(text) for text in said) != inches
+
+
+@pytest.mark.parametrize(("size", "inches"), [("10 in", True), ("25 cm", False)])
+def test_a_picture_has_the_unit_of_the_cake_first(size: str, inches: bool) -> None:
+    """In a file of its own and on the page for students, as on the cover."""
+    plan = make_plan(cake(STACK.format(size, "15 cm" if not inches else "6 in")))
+    said = [label.text for label in picture(plan, 180.0, 240.0).drawing.labels]
+    said += [words for step in handout(plan).steps for _, words in step.pieces]
+    wrong, right = (MM_FIRST, INCHES_FIRST) if inches else (INCHES_FIRST, MM_FIRST)
+    assert not [text for text in said if wrong.search(text)]
+    assert sum(bool(right.search(text)) for text in said) > 3
 
 
 def test_what_is_cut_is_as_thick_in_inches_first() -> None:

@@ -154,7 +154,7 @@ def _steps(cake: CakeOfLetters, minutes: Minutes) -> Iterator[Step]:
     takes = in_fives(minutes.fill + minutes.each_layer * parts * spec.layers)
     yield Step("fill", name, words, takes, "fill")
     if spec.coating.mm:
-        words = f"Coat tops and walls {spec.coating} thick, the holes too; chill."
+        words = f"Coat tops and walls {in_both(spec.coating.mm)} thick, the holes too; chill."
         yield Step("coat", name, words, in_fives(minutes.coat * parts), "coat")
     if spec.fondant.mm:
         words = "Lay on the tops, then set a strip round each wall, from the join."

@@ -17,13 +17,13 @@ from templates_gen.units import counted, decimal, in_both
 
 @dataclass(frozen=True, slots=True)
 class HandoutStep:
-    """A step with its number from 1: when, what to do, how long, and the pieces it takes."""
+    """A step with its number from 1: what to do, how long, the pieces it takes, each in words."""
 
     number: int
     title: str
     words: str
     takes: str
-    pieces: tuple[Piece, ...]
+    pieces: tuple[tuple[Piece, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +66,13 @@ def _steps(
         takes += f" · {sum(step['minutes'] for step in each)} min"
         takes += f", then wait {decimal(wait, 1)} h" if wait else ""
         used = dict.fromkeys(piece for step in each for piece in step["templates"])
-        templates = tuple(pieces[piece] for piece in used if piece in pieces)
+        known = (pieces[piece] for piece in used if piece in pieces)
+        templates = tuple((piece, say(_of_piece(piece))) for piece in known)
         yield HandoutStep(number, f"{name.capitalize()}: {tiers}", say(words), takes, templates)
 
 
-def size_of(piece: Piece) -> str:
-    """Return the size of a piece as a step shows it beside its drawing."""
+def _of_piece(piece: Piece) -> str:
+    """Return what a step says of a piece beside its drawing: its name, how many, its size."""
     wide, tall = in_both(piece.size.width), in_both(piece.size.height)
-    return f"{wide} across" if wide == tall else f"{wide} × {tall}"
+    size = f"{wide} across" if wide == tall else f"{wide} × {tall}"
+    return f"{piece.title}, cut {piece.copies}: {size}"

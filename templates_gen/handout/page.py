@@ -14,7 +14,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
-from templates_gen.handout.contents import Handout, HandoutStep, size_of
+from templates_gen.handout.contents import Handout, HandoutStep
 from templates_gen.plan import Plan
 from templates_gen.views.picture import Views, both_views, drawn
 from templates_gen.writers.picture import pages_pdf
@@ -41,7 +41,8 @@ def handout_pdf(plan: Plan, found: Handout, paper: Paper) -> bytes:
         pages = flow(_sections(views, found, size), space)
         if len(pages) <= PAGES:
             break
-    return pages_pdf(found.title, pages, paper.width, paper.height)
+    said = [page.reworded(plan.terms.text) for page in pages]
+    return pages_pdf(found.title, said, paper.width, paper.height)
 
 
 def _sections(views: Views, found: Handout, size: float) -> list[Section]:
@@ -76,10 +77,9 @@ def _step(step: HandoutStep, width: float, size: float) -> Block:
     return Block(block.height + 2.0, moved + Drawing(labels=(mark,)))
 
 
-def _small(pieces: Sequence[Piece], width: float, size: float) -> Iterator[Block]:
-    """Yield the outlines of pieces, each with its name and size beside it."""
-    for piece in pieces[:MOST_DRAWN]:
-        words = f"{piece.title}, cut {piece.copies}: {size_of(piece)}"
+def _small(pieces: Sequence[tuple[Piece, str]], width: float, size: float) -> Iterator[Block]:
+    """Yield the outlines of pieces, each with what is said of it beside it."""
+    for piece, words in pieces[:MOST_DRAWN]:
         said = text(words, width - SMALL_WIDE - 2, size)
         outline = _outline(piece)
         beside = said.drawing.transformed(Transform(1, 0, 0, 1, SMALL_WIDE + 2, 0))

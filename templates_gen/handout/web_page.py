@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 
-from templates_gen.handout.contents import Handout, HandoutStep, size_of
+from templates_gen.handout.contents import Handout, HandoutStep
 from templates_gen.plan import Plan
 from templates_gen.views.picture import picture
 from templates_gen.writers.picture import picture_svg
@@ -37,9 +37,6 @@ def handout_html(plan: Plan, found: Handout) -> bytes:
 
 
 def _step(step: HandoutStep) -> str:
-    pieces = "".join(
-        f"<br>{html.escape(f'{piece.title}, cut {piece.copies}: {size_of(piece)}')}"
-        for piece in step.pieces
-    )
+    pieces = "".join(f"<br>{html.escape(words)}" for _, words in step.pieces)
     title, words, takes = map(html.escape, (step.title, step.words, step.takes))
     return f"<li><strong>{title}</strong><br>{words}<br><small>{takes}</small>{pieces}</li>\n"

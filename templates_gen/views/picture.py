@@ -88,7 +88,9 @@ def picture(plan: Plan, width: float, height: float) -> Block:
     words += [text(plan.note, width, BODY)] if plan.note else []
     words.append(Block(GAP, Drawing()))
     available = height - sum(block.height for block in words)
-    return stacked([*words, drawn(both_views(plan.stack, available), width)])
+    found = drawn(both_views(plan.stack, available), width)
+    said = replace(found, drawing=found.drawing.reworded(plan.terms.text))
+    return stacked([*words, said])
 
 
 def drawn(found: Views, width: float) -> Block:

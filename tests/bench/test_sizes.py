@@ -31,8 +31,8 @@ def test_sizes_of_a_taper_name_top_and_foot_everywhere() -> None:
     assert f"top across {inches_first(top)}" in table
     assert f"foot across {inches_first(foot)}" in table
     shown = " ".join(label.text for label in picture(plan, 180, 240).drawing.labels)
-    assert f"top {top} across" in shown
-    assert f"foot {foot} across" in shown
+    assert f"top {inches_first(top)} across" in shown
+    assert f"foot {inches_first(foot)} across" in shown
     words = _words(cake)
     assert {"top", "foot"} <= words
     for outline in (tier.bare.rim, tier.bare.foot, tier.covered.rim, tier.covered.foot):

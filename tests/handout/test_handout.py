@@ -43,7 +43,7 @@ def test_every_step_is_there_once(name: str) -> None:
             and (f"{each['days_before']} day" in step.takes or not each["days_before"])
         ]
         known = {piece.id for piece in plan.pieces}
-        assert {piece.id for piece in step.pieces} >= set(each["templates"]) & known
+        assert {piece.id for piece, _ in step.pieces} >= set(each["templates"]) & known
     assert set(plan.cautions) <= set(found.cautions)
 
 

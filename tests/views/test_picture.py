@@ -15,4 +15,4 @@ def test_the_height_of_a_low_cake_is_whole(room: float) -> None:
     plan = make_plan(one_tier("", "8 in", "127 mm"))
     found = [label.text for label in picture(plan, 182, room).drawing.labels if label.turn == 90]
     assert found
-    assert all(word.endswith((" tall", " in)", " mm")) for word in found)
+    assert all(word.endswith((" tall", " in", " mm", " mm)")) for word in found)
