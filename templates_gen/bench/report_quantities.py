@@ -101,7 +101,9 @@ def _coatings(found: Data) -> Iterator[Row]:
 
 def _piped(found: Data) -> Iterator[Row]:
     for each in found["piping"]:
-        what = f"icing for {each['what']}, if piped: {decimal(each['length_m'], 1)} m"
+        metres = each["length_m"]  # none of what is flooded
+        lines = f", if piped: {decimal(metres, 1)} m" if metres else ""
+        what = f"icing for {each['what']}{lines}"
         yield each["tier"], what, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
 
 

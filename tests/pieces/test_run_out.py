@@ -10,6 +10,7 @@ import shapely.affinity
 from shapely.geometry.base import BaseGeometry
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report_quantities import quantities
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
@@ -88,6 +89,8 @@ def test_icing_drying_and_picture() -> None:
     waste = next(each["value"] for each in found["estimates"] if each["name"] == "waste")
     area = piped(piece).area * 4
     assert icing["volume_ml"] == pytest.approx(area * 3 / 1000 * (1 + waste / 100), rel=2e-3)
+    (row,) = (row for row in quantities(found).rows if "run-out" in row[1])
+    assert row[1] == "icing for run-out collar"  # it is flooded: no length of lines is said
     steps = {each["step"]: each for each in found["times"]}
     assert steps["run-out collar"]["wait_h"] == 48
     assert steps["run-out collar"]["templates"] == [piece.id]
