@@ -37,6 +37,7 @@ def letter_cakes(stack: DecoratedStack, estimates: Estimates) -> Iterator[Data]:
             "girths_mm": [wall.bare for part in made.parts for wall in part.walls],
             "strip_mm": sum(wall.length for part in made.parts for wall in part.walls),
             "strip_height_mm": made.wall_height,
+            "fondant_mm": spec.fondant.mm,
             "sheet_cakes": made.sheets * spec.layers,
             "tin_mm": [short, long],
             "layers": spec.layers,
@@ -128,8 +129,9 @@ def _rows(each: Data) -> Iterator[Row]:
     yield "", "cake in the letters", f"{cake:.0f} g; {left:.0f} g is cut off"
     girths = ", ".join(in_both(girth) for girth in each["girths_mm"])
     yield "", "girth of each wall of cake", girths
-    strips = f"{in_both(each['strip_mm'])} in all, {in_both(each['strip_height_mm'])} tall"
-    yield "", "strips of fondant", strips
+    if each["fondant_mm"]:
+        strips = f"{in_both(each['strip_mm'])} in all, {in_both(each['strip_height_mm'])} tall"
+        yield "", "strips of fondant", strips
     board = " × ".join(in_both(side) for side in each["board_mm"])
     yield "", "board", board
     portions = ", ".join(f"{count} {size}" for size, count in each["portions"].items())

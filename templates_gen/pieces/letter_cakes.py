@@ -81,14 +81,16 @@ def _template(name: str, made: Made, part: Part, copies: int) -> Piece:
     title = f"letter cake {name}: {_named(part)}"
     area = filled(part.outline)
     lines = [Line(_named(part), TEXT, bold=True), Line(f"letter cake {name}", SMALL)]
-    marks = _numbers(area, part.walls)
+    in_strips = spec.fondant.mm > 0
+    marks = _numbers(area, part.walls) if in_strips else ()
     times = f" of each of {copies}" if copies > 1 else ""
     hole = " and round each hole" if holes else ""
     use = (
         f"Lay it on a sheet cake, {PRINT_UP}, and cut straight down round its edge{hole}:"
-        f" {counted(spec.layers, 'layer')}{times}, each {in_both(made.layer_mm)} thick. Numbers"
-        " stand at the corners where the strips are folded."
+        f" {counted(spec.layers, 'layer')}{times}, each {in_both(made.layer_mm)} thick."
     )
+    if in_strips:
+        use += " Numbers stand at the corners where the strips are folded."
     drawing = Drawing(labels=(*_words(area, lines), *marks))
     found = _piece("letter-cake", name, title, use, outer, drawing)
     return replace(

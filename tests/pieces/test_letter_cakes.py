@@ -15,6 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.letter_cakes import section
 from templates_gen.cakefile.lettering import bundled
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
@@ -221,6 +222,19 @@ def test_the_bench_list_weighs_them() -> None:
     waste = 1 + plan.estimates.waste / 100
     assert load["mass_g"] == pytest.approx(whole + coat["mass_g"] / waste, rel=1e-3)
     assert any("cake of letters" in each for each in plan.cautions)
+
+
+@pytest.mark.parametrize("fondant", ["0 mm", "4 mm"])
+def test_strips_are_spoken_of_only_where_there_is_fondant(fondant: str) -> None:
+    """A cake in buttercream has no strips: neither its template nor the list speaks of them."""
+    text = f"text = '1'\ncap_height = '8 in'\nfondant = '{fondant}'\n"
+    plan = make_plan(cake(f"[[letter_cake]]\n{text}"))
+    (letter,) = (piece for piece in plan.pieces if piece.kind == "letter-cake")
+    rows = section(bench(plan)).rows
+    has_fondant = fondant != "0 mm"
+    assert ("strips" in letter.use) == has_fondant
+    assert any(label.text == "join" for label in letter.drawing.labels) == has_fondant
+    assert any("strips" in row[1] for row in rows) == has_fondant
 
 
 def test_alike_characters_have_one_template() -> None:
