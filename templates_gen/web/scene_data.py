@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from hashlib import blake2b
 from typing import Any
 
 from templates_gen.views.colours import to_hex
@@ -86,8 +87,10 @@ def placed(body: str, at: SpacePose) -> str:
 
 
 def body_text(body: Body) -> str:
-    """Return what a body is, wherever it stands, as JSON."""
-    return _text(_body(body))
+    """Return what a body is, wherever it stands, as JSON, with a digest of that."""
+    text = _text(_body(body))
+    digest = blake2b(text.encode(), digest_size=8).hexdigest()
+    return f'{text[:-1]}, "digest": "{digest}"}}'
 
 
 def _body(body: Body) -> Data:

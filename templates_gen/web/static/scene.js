@@ -90,7 +90,7 @@ export class CakeView {
 
   /** @param {Scene} scene */
   show(scene) {
-    this.cake = prepare(scene);
+    this.cake = prepare(scene, this.cake);
     this.looks = new Map(looksOf(scene).map((look) => [look.part, look]));
     this.scene = scene;
     this.isNew = true;

@@ -22,39 +22,44 @@ import { standing } from "./scene_standing.js";
 /** @typedef {import("./scene_camera.js").SeenFrame} SeenFrame */
 /** @typedef {import("./scene_painter.js").Painter} Painter */
 /** @typedef {import("./scene_side.js").OnSide} OnSide */
-/** @typedef {{body: Body, side: Side | null, marks: OnSide[], board: number[], extent: Extent}} Prepared the board without its hollows */
+/** @typedef {{side: Side | null, marks: OnSide[], board: number[], reach: number, high: number}} Form
+ *   of a body wherever it is: the board without its hollows, how far it reaches out and up */
+/** @typedef {{body: Body, form: Form}} Prepared */
 
 const FLAT = { x: 0, y: 0, z: 1 };
 const BOARD = "#cfd2d6";
 const SHADE = 9; // mm of shade about the foot of a tier
 
-/** What is worked out once for a cake. @param {Scene} scene */
-export function prepare(scene) {
+/** What is worked out once for a cake; bodies that the cake before it had are not again.
+ * @param {Scene} scene @param {Cake | null} before @returns {Cake} */
+export function prepare(scene, before) {
   const { middle } = scene;
-  const bodies = scene.bodies.map((body) => preparedBody(body, middle));
-  const extents = bodies.map((each) => each.extent);
+  const known = new Map(before?.bodies.map(({ body, form }) => [body.digest, form]));
+  const bodies = scene.bodies.map((body) => ({ body, form: known.get(body.digest) ?? formOf(body) }));
+  const extents = bodies.map(({ body, form }) => extentOfBody(body, form, middle));
   for (const each of scene.standing) extents.push(extentOf(each, middle));
   for (const each of scene.lying) extents.push(extentLying(each, middle));
   return { bodies, standing: scene.standing, lying: scene.lying, middle, extents };
 }
 
-/** @typedef {ReturnType<typeof prepare>} Cake */
+/** @typedef {{bodies: Prepared[], standing: Standing[], lying: Lying[], middle: number, extents: Extent[]}} Cake */
 
-/** @param {Body} body @param {number} about @returns {Prepared} */
-function preparedBody(body, about) {
+/** @param {Body} body @returns {Form} */
+function formOf(body) {
   const side = body.columns.length ? new Side(body) : null;
   const marks = side ? body.side.map((mark) => side.prepared(mark)) : [];
-  const aside = Math.hypot(body.at[0], body.at[1] - about);
   const corners = side ? [...side.rim, ...side.foot] : [];
   const [radius, middle] = body.sphere ?? [0, 0];
   return {
-    body, side, marks, board: hull(points(body.board)),
-    extent: {
-      reach: aside + corners.reduce((most, end) => Math.max(most, Math.hypot(end.x, end.y)), radius),
-      low: body.at[2],
-      high: body.at[2] + corners.reduce((most, end) => Math.max(most, end.z), middle + radius),
-    },
+    side, marks, board: hull(points(body.board)),
+    reach: corners.reduce((most, end) => Math.max(most, Math.hypot(end.x, end.y)), radius),
+    high: corners.reduce((most, end) => Math.max(most, end.z), middle + radius),
   };
+}
+
+/** @param {Body} body @param {Form} form @param {number} middle @returns {Extent} */
+function extentOfBody({ at }, { reach, high }, middle) {
+  return { reach: Math.hypot(at[0], at[1] - middle) + reach, low: at[2], high: at[2] + high };
 }
 
 /** @param {Standing} each @param {number} middle @returns {Extent} */
@@ -90,7 +95,7 @@ export function draw(painter, cake, camera) {
     const frame = camera.frame(prepared.body.at);
     stand(painter, prepared, frame, below);
     painter.surfaces.set(prepared.body.part, ofLevel(camera.frame([0, 0, 0, 0]), prepared.body.at[2]));
-    below = prepared.side ? solid(painter, prepared, prepared.side, frame) : ball(painter, prepared.body, frame);
+    below = prepared.form.side ? solid(painter, prepared, prepared.form.side, frame) : ball(painter, prepared.body, frame);
   }
   const frames = cake.standing.map((each) => ({ each, frame: camera.frame(each.at) }));
   frames.sort((a, b) => b.frame.depth(0, 0) - a.frame.depth(0, 0));
@@ -100,7 +105,8 @@ export function draw(painter, cake, camera) {
 
 /** What is seen under a tier: its board, and its shade on what it stands on.
  * @param {Painter} painter @param {Prepared} prepared @param {SeenFrame} frame @param {Path2D | null} below */
-function stand(painter, { body, side, board }, frame, below) {
+function stand(painter, { body, form }, frame, below) {
+  const { side, board } = form;
   const foot = side ? side.foot : circle(body.sphere ? Math.max(body.sphere[2], body.sphere[0] / 2) : 0);
   const outline = () => closed(foot.flatMap(({ x, y }) => [frame.x(x, y), frame.y(x, y, -body.thick)]));
   painter.shade(outline, SHADE * frame.camera.scale, below);
@@ -117,7 +123,7 @@ const points = (row) => Array.from({ length: row.length / 2 }, (_, index) => row
 
 /** Draw a tier with a side, and return the path of its top.
  * @param {Painter} painter @param {Prepared} prepared @param {Side} side @param {SeenFrame} frame */
-function solid(painter, { body, marks }, side, frame) {
+function solid(painter, { body, form }, side, frame) {
   const { context } = painter;
   const seen = new SeenSide(side, frame);
   const holes = body.hole ? ends(seen, body.hole) : [];
@@ -128,7 +134,7 @@ function solid(painter, { body, marks }, side, frame) {
     fillSide(painter, body.part, body.colour, seen, run.from, run.to, 0, 1);
     painter.outline(face);
     painter.edge(rimOf(seen, run), towards(body.colour, 0.5), levelOf(1), 1.2);
-    for (const mark of marks) drawMark(painter, mark, seen, run);
+    for (const mark of form.marks) drawMark(painter, mark, seen, run);
     if (!painter.theme.isQuick) painter.deepen(face, Math.min(...seen.ry), Math.max(...seen.fy));
   }
   for (const hole of holes) inside(painter, body, seen, hole);

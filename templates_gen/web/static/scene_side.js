@@ -126,12 +126,9 @@ export class Side {
       const face = this.face(t);
       const share = t - Math.floor(t);
       const [a, b, c, d] = [this.rim[face], this.rim[face + 1], this.foot[face], this.foot[face + 1]];
-      /** @param {"x" | "y" | "z"} way */
-      const on = (way) => {
-        const high = a[way] + (b[way] - a[way]) * share;
-        return high + (c[way] + (d[way] - c[way]) * share - high) * s;
-      };
-      [spots[at], spots[at + 1], spots[at + 2]] = [on("x"), on("y"), on("z")];
+      spots[at] = mixed(mixed(a.x, b.x, share), mixed(c.x, d.x, share), s);
+      spots[at + 1] = mixed(mixed(a.y, b.y, share), mixed(c.y, d.y, share), s);
+      spots[at + 2] = mixed(mixed(a.z, b.z, share), mixed(c.z, d.z, share), s);
     }
     return spots;
   }
@@ -153,10 +150,13 @@ export class Side {
   }
 }
 
+/** @param {number} from @param {number} to @param {number} share */
+const mixed = (from, to, share) => from + (to - from) * share;
+
 /** Put points between the last of a row and the next where whole numbers of t lie between them.
  * @param {number[]} row @param {number} t @param {number} s */
 function bridge(row, t, s) {
-  const [t0, s0] = row.slice(-2);
+  const [t0, s0] = [row[row.length - 2], row[row.length - 1]];
   const way = Math.sign(t - t0);
   if (!way) return;
   const first = way > 0 ? Math.floor(t0) + 1 : Math.ceil(t0) - 1;

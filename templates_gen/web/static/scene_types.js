@@ -38,6 +38,7 @@
  * @property {Hole | null} hole
  * @property {number[]} board x and y round the board under it
  * @property {number} thick of that board
+ * @property {string} digest of all but where it is
  */
 /** @typedef {Look & BodyData} Body */
 /**
