@@ -21,6 +21,8 @@ from tests.cakes import SAMPLES, sample
 from tests.cli.command import TIER, ask
 from tests.lengths import in_both_units
 
+LETTERS = ("letter-", "cake-sheet")
+"""What the kinds of piece of letter cakes begin with."""
 NAMES = [path.stem for path in SAMPLES]
 LAYER = {"across_mm", "girth_mm", "depth_mm"}
 FOOT = {"foot_across_mm", "foot_girth_mm"}
@@ -86,7 +88,9 @@ def test_shape(name: str) -> None:
     tiers = {tier["name"] for tier in found["tiers"]}
     for piece in found["pieces"]:
         assert piece.keys() == PIECE
-        assert piece["tier"] in tiers | {"drum", "pack"}
+        assert piece["tier"] in tiers | {"drum", "pack"} or piece["kind"].startswith(LETTERS)
+        if piece["kind"].startswith(LETTERS):
+            assert piece["tier"] == f"letter cake {piece['id'].rpartition('/')[2].split('-')[2]}"
         _, _, name = piece["id"].partition("/")
         assert name == piece["kind"] or name.startswith(f"{piece['kind']}-")
         assert piece["values"].keys() >= VALUES[piece["kind"]]
