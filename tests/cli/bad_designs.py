@@ -49,9 +49,9 @@ DESIGNS = (
         "end below the side", "bottom = '12 cm'", "“12 cm”", "110.6 mm", "move the design up"
     ),
     in_design("upside down", "top = '8 cm'\nbottom = '2 cm'", "“2 cm”, not below", "", "swap"),
-    in_design("no band", "top = '110 mm'", "(0.6 mm) tall", "3 mm", "farther apart"),
+    in_design("no band", "top = '110 mm'", "0.6 mm (1/32 in) tall", "3 mm", "farther apart"),
     in_design(
-        "thin band", "top = '20 mm'\nbottom = '22 mm'", "(2 mm) tall", "3 mm", "set top and bottom"
+        "thin band", "top = '20 mm'\nbottom = '22 mm'", "2 mm (3/32 in) tall", "3 mm", "set top and bottom"
     ),
     in_design(
         "swags too deep",
@@ -207,7 +207,7 @@ PATTERNS = (
         "line 4: tier 1, drips.lengths",
         "no lengths",
         "one or more lengths",
-        "write lengths =",
+        "write lengths one after the other",
     ),
     Bad(
         "pattern drawn without a line",
