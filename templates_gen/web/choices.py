@@ -93,7 +93,7 @@ def _of_the_whole() -> Iterator[Choice]:
         yield Choice("cascade", word, {"shape": word})
     for word in FLOWERS:
         yield Choice("flower", word, {"kind": word})
-    for text in ("40", "A"):
+    for text in ("40", "L"):
         yield Choice("letter_cake", text, {"text": text}, lengths={"cap_height": "8 in"})
 
 
