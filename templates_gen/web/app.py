@@ -16,7 +16,7 @@ from templates_gen.licences import licences
 from templates_gen.resources import folder
 from templates_gen.sheets.print_check import CHECK, LARGE_CHECK, REMINDER
 from templates_gen.version import VERSION
-from templates_gen.web.answer import JSON, LARGEST_BODY, PDF, Answer
+from templates_gen.web.answer import LARGEST_BODY, PDF, Answer
 from templates_gen.web.assets import Asset, asset, digest, packed
 from templates_gen.web.process import INTERNAL_ERROR
 from templates_gen.web.workers import SECONDS
@@ -34,7 +34,8 @@ HEADERS = {
 }
 FRESH, KEPT = "no-store", "public, max-age=31536000, immutable"
 """How long a browser may keep an answer: not at all, or for good."""
-A_WHILE = "max-age=3600"
+CHECKED, A_WHILE = "no-cache", "max-age=3600"
+"""Or as long as it is asked each time whether it is still the same, or for an hour."""
 VIEWED = "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 """What the answer with a PDF allows."""
 
@@ -71,10 +72,11 @@ def create_app(
     app.add_url_rule("/licences", view_func=_licences)
     if end is not None:
         app.add_url_rule("/quit", "quit", lambda: _quit(end), methods=["POST"])
-    app.add_url_rule("/form.json", view_func=_form_of(workers))
+    kept = _Kept(workers)
+    app.add_url_rule("/form.json", "form", kept.form)
     app.add_url_rule("/static/<wanted>/<path:name>", view_func=_static)
     app.add_url_rule("/samples/<name>", view_func=_sample)
-    app.add_url_rule("/samples/<name>.svg", "picture", lambda name: _picture(workers, name))
+    app.add_url_rule("/samples/<name>.svg", "picture", kept.picture)
     app.add_url_rule("/print", "print", lambda: _print(workers), methods=["POST"])
     app.add_url_rule("/<job>", "job", lambda job: _job(workers, job), methods=["POST"])
     return app
@@ -153,24 +155,34 @@ def _packed_response(found: Asset) -> Response:
     return response
 
 
-def _form_of(workers: Runs) -> Callable[[], Response]:
-    """Return what answers with the description of cake files, which a process makes once."""
-    kept: list[Asset] = []
+class _Kept:
+    """Answers that stay the same: a process makes each once, and it is kept compressed."""
 
-    def answer() -> Response:
-        if not kept:
-            made = workers.run("form", b"{}", {})
+    def __init__(self, workers: Runs) -> None:
+        self._workers = workers
+        self._kept: dict[tuple[str, bytes], Asset] = {}
+
+    def form(self) -> Response:
+        """Return the description of cake files."""
+        return self._answer("form", b"{}", CHECKED)
+
+    def picture(self, name: str) -> Response:
+        """Return the picture of a sample."""
+        text = _sample(name).get_data(as_text=True)
+        return self._answer("sample-picture", json.dumps({"text": text}).encode(), A_WHILE)
+
+    def _answer(self, job: str, content: bytes, how_long: str) -> Response:
+        key = (job, content)
+        if key not in self._kept:
+            made = self._workers.run(job, content, {})
             if made.status != HTTPStatus.OK:
                 return _response(made)
-            kept.append(packed(made.content, JSON))
-        response = _packed_response(kept[0])
-        response.headers["Cache-Control"] = "no-cache"  # kept, but checked each time
+            self._kept[key] = packed(made.content, made.kind)
+        response = _packed_response(self._kept[key])
+        response.headers["Cache-Control"] = how_long
         response.add_etag()
         response.make_conditional(request)
         return response
-
-    answer.__name__ = "form"  # what Flask calls it
-    return answer
 
 
 def _samples() -> dict[str, Path]:
@@ -182,14 +194,6 @@ def _sample(name: str) -> Response:
     if name not in samples:
         abort(404, "there is no such sample")
     return Response(samples[name].read_bytes(), mimetype="text/plain")
-
-
-def _picture(workers: Runs, name: str) -> Response:
-    """Return the picture of a sample, which the browser keeps for a while."""
-    text = _sample(name).get_data(as_text=True)
-    response = _response(workers.run("sample-picture", json.dumps({"text": text}).encode(), {}))
-    response.headers["Cache-Control"] = A_WHILE
-    return response
 
 
 def _print(workers: Runs) -> Response:

@@ -38,7 +38,7 @@ ON_TIER: Data = {"size": "6 in", "depth": "4 in"}
 """What a picture shows an example on."""
 DRIPS_OF: Mapping[str, Data] = {
     "listed": {"lengths": ["20 mm", "45 mm", "30 mm", "55 mm"]},
-    "drawn": {"line": "M0 0 C 30 40 70 40 100 0"},
+    "drawn": {"line": "M0 0 C 15 60 35 60 50 0 C 65 60 85 60 100 0"},
 }
 """What a pattern has to have beside its word, to begin with."""
 FINE = 1.0

@@ -111,6 +111,26 @@ def test_what_is_said_of_cake_files_is_made_once() -> None:
     assert made == ["form", "form"]
 
 
+def test_pictures_of_samples_are_made_once_and_sent_compressed() -> None:
+    """Each by a process; then it is kept for every browser that comes."""
+    made: list[bytes] = []
+    picture = b"<svg>" + b"M0 0" * 1000 + b"</svg>"
+
+    class Counting(_Echo):
+        def run(self, job: str, content: bytes, options: object) -> Answer:
+            made.append(content)
+            return Answer(picture, "image/svg+xml")
+
+    client = create_app(Counting(), {"localhost"}).test_client()
+    for name in ("starter", "naming-day", "starter"):
+        sent = client.get(f"/samples/{name}.svg", headers={"Accept-Encoding": "gzip"})
+        assert sent.mimetype == "image/svg+xml"
+        assert gzip.decompress(sent.data) == picture
+        assert len(sent.data) < len(picture) / 10
+    assert len(made) == 2
+    assert client.get("/samples/none.svg").status_code == 404
+
+
 def test_the_server_knows_every_job() -> None:
     """And how long each may take, without importing what does them."""
     assert set(SECONDS) == set(JOBS)
