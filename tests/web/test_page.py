@@ -621,8 +621,7 @@ STATES = (
     _empty, _whole, _tier, _decorate, _support, _one, _wrong, _list, _print, _bench, _days,
     _shopping, _portions, _class, _tins, _no_dialog, _piece, _link, _cakes,
 )  # fmt: skip
-WIDTHS = (1400, 1024, 700, 390, 360)
-"""px; 700 is the widest magnified to 200 %."""
+WIDTHS = (1400, 1024, 390, 360)
 
 
 def _too_small(page: Page) -> Any:  # noqa: ANN401
