@@ -51,7 +51,11 @@ DESIGNS = (
     in_design("upside down", "top = '8 cm'\nbottom = '2 cm'", "“2 cm”, not below", "", "swap"),
     in_design("no band", "top = '110 mm'", "0.6 mm (1/32 in) tall", "3 mm", "farther apart"),
     in_design(
-        "thin band", "top = '20 mm'\nbottom = '22 mm'", "2 mm (3/32 in) tall", "3 mm", "set top and bottom"
+        "thin band",
+        "top = '20 mm'\nbottom = '22 mm'",
+        "2 mm (3/32 in) tall",
+        "3 mm",
+        "set top and bottom",
     ),
     in_design(
         "swags too deep",
