@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from itertools import pairwise
 
 import pytest
@@ -54,7 +55,7 @@ def test_advice_names_thickness_and_tins_that_would_close() -> None:
     layers = "coating = 0\nfondant = '5 mm'\n"
     made = panel("mould = '136 mm'", "10 in", layers)
     advice = made.warnings[0].text
-    paste = advice.split("roll the paste ")[1].split(" mm")[0]
+    (paste,) = re.findall(r"roll the paste [^)]*?([\d.]+)\Wmm", advice)
     again = panel("mould = '136 mm'", "10 in", f"coating = 0\nfondant = '{paste} mm'\n")
     assert abs(float(again.values["per_join_mm"])) < 0.1  # type: ignore[arg-type]
     for tin in made.values["closes_on_in"]:  # type: ignore[union-attr]

@@ -79,8 +79,10 @@ def test_a_cake_is_turned_and_seen_from_above(opened: Any) -> None:  # noqa: ANN
     seen = []
     for name in ("Front", "Turn the cake to the left", "From above", "Front"):
         page.get_by_role("button", name=name).click()
-        page.wait_for_timeout(RESTED)
-        seen.append((picture.get_attribute("aria-label"), picture.evaluate("c => c.toDataURL()")))
+        image = ""
+        while image != (image := picture.evaluate("c => c.toDataURL()")):
+            page.wait_for_timeout(RESTED)
+        seen.append((picture.get_attribute("aria-label"), image))
     assert [label.split("seen from ")[1].split(".")[0] for label, _ in seen] == [
         "the front",
         "15 degrees to the right of the front",

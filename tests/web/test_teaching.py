@@ -122,7 +122,7 @@ def test_a_class_of_letters_alone_has_a_list_and_the_packs_of_the_command_line(
     out = tmp_path / "out"
     ask("class", tmp_path / "age.toml", tmp_path / "class.csv", "--out", out)
     status, data = answer("class", LETTERS, list=listed(rows), name="class.csv")
-    assert (status, data["faults"]) == (200, [])
+    assert (status, data["problems"]) == (200, [])
     with zipfile.ZipFile(BytesIO(base64.b64decode(data["zip"]))) as archive:
         for name in archive.namelist():
             assert archive.read(name) == (out / name).read_bytes()
