@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 import shapely
@@ -66,6 +67,17 @@ def test_the_holes_of_all_boards_are_in_one_line() -> None:
         assert (right + p * cos - q * sin, back + p * sin + q * cos) == pytest.approx(
             wanted, abs=0.01
         )
+
+
+def test_a_drum_is_drilled_two_thirds_through_and_boards_right_through() -> None:
+    """Our choice: 10 mm into a drum of 15 mm for a dowel of 12 mm; boards 1 mm wider than it."""
+    drilled = [
+        " ".join(label.text for label in board.drawing.labels).partition("drill ")[2]
+        for board in of_kind(make_plan(cake(STACK)), "board")
+    ]
+    mm = [re.findall(r"([\d.]+)\smm", words.partition("left")[0]) for words in drilled]
+    assert mm == [["12", "10"], ["13"], ["13"]]
+    assert ["deep" in words for words in drilled] == [True, False, False]
 
 
 @pytest.mark.parametrize("shape", ["round", "square", "hexagon", "scalloped"])

@@ -180,6 +180,34 @@ def test_wires_are_as_thick_as_the_standard_has_them() -> None:
     assert {gauge for _, gauge in GAUGES} < set(THICK)
 
 
+@pytest.mark.parametrize("width", [40.0, 80.0])
+def test_a_wire_reaches_half_way_up_and_leaves_as_much_to_hold(width: float) -> None:
+    """Common practice, no source: half-way up its petal or leaf, and 70 mm to hold and to tape."""
+    parts = parts_of(f"kind = 'anemone'\nwidth = '{width} mm'\nleaves = 2\nwired = true")
+    for part in parts:
+        if part.wire is not None:
+            assert part.wire.length == pytest.approx(shape_length(part) / 2 + 70, abs=0.05)
+    assert any(part.wire for part in parts if part.name == "leaf")
+
+
+def shape_length(part: Part) -> float:
+    """Return how long a part is from its base to its tip, as it is drawn."""
+    _, low, _, high = shape_of(part).bounds
+    return high - low
+
+
+@pytest.mark.parametrize("kind", FLOWERS)
+def test_leaves_grow_with_their_flower(kind: str) -> None:
+    """Drawn as long and as wide, over the width of the flower, as the table of kinds has them."""
+    table = FLOWERS[kind].leaf
+    for width in (50.0, 90.0):
+        parts = parts_of(f"kind = '{kind}'\nwidth = '{width} mm'\nleaves = 2")
+        (leaf,) = [part for part in parts if part.name == "leaf"]
+        low, _, high, _ = shape_of(leaf).bounds
+        assert shape_length(leaf) / width == pytest.approx(table.long, rel=2e-3)
+        assert (high - low) / shape_length(leaf) == pytest.approx(table.wide, rel=2e-3)
+
+
 def test_paste_wires_and_holders() -> None:
     """Paste by the area of its parts; 36 cm wires by the lengths each gives; a holder each."""
     found = listed(
