@@ -123,12 +123,12 @@ def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
     if panels.replace_wrap:
         return (
             f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}, {OUT}; set {many} to a row,"
-            " edge to edge round the coated side, at the joins that the marking band marks."
+            " edge to edge round the coated side, at the joins marked on it."
         )
     made_of = rolled(panels.colour or tier.spec.paste_colour, panels.material, panels.thickness.mm)
     if panels.mould is not None:
         made_of = made_of.replace(" rolled", "")
     return (
-        f"Make them from {made_of}, {OUT}; set {many} to a row, evenly, at the joins that the"
-        " collar marks."
+        f"Make them from {made_of}, {OUT}; set {many} to a row, evenly, at the joins"
+        " marked on the side."
     )

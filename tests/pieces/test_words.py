@@ -31,7 +31,7 @@ FACTS: dict[str, tuple[str, ...]] = {
     "gore": (ROLLED, OUT, "points up", "Cut"),
     "cap": (ROLLED, OUT, "over the points of the gores"),
     "rolling-out-circle": (ROLLED, OUT, "across", "trim at the bottom edge"),
-    "panel": (r"\d[^.;]* thick", OUT, "to a row", "joins that the"),
+    "panel": (r"\d[^.;]* thick", OUT, "to a row", "joins marked on"),
     "marking-band": (PRINT_OUT, "front", "at the rim|on the board"),
     "collar": (PRINT_OUT, "at the rim|on the board|finished rim"),
     "design-strip": (PRINT_OUT, "at the rim|on the board"),
