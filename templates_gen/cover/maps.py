@@ -12,10 +12,10 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.flow import SMALL, Block
+from templates_gen.drawing.flow import Block
 from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import LEAST_TEXT
+from templates_gen.drawing.text_block import LEAST_TEXT, LOOSE, SMALL, Line, height, set_lines
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.box import Box, Point
@@ -31,8 +31,6 @@ COLUMNS = 3
 """Columns of parts that this width holds; more get more."""
 TOP = 5.0
 """Room above a map for the name of its piece, mm."""
-PITCH = 3.9
-"""From one line of words in a part to the next, mm."""
 AIR = 0.5
 """Between words and the lines that stop for them, mm."""
 
@@ -136,19 +134,15 @@ def _meeting(lattice: Lattice) -> Iterator[Stroke]:
         yield Stroke(line((size.x0, y), (size.x1, y)), Role.MATCH)
 
 
-def _words(lattice: Lattice, cell: Cell, sheet: int, scale: _Scale) -> list[Label]:
+def _words(lattice: Lattice, cell: Cell, sheet: int, scale: _Scale) -> tuple[Label, ...]:
     """Say in the middle of a part which it is and on which sheet, shorter where it is narrow."""
     tile, number = lattice.tile(cell), lattice.number(cell)
     box = Box(*scale.at(tile.x0, tile.y0), *scale.at(tile.x1, tile.y1))
-    ways = (f"part {number}", f"sheet {sheet}"), (f"{number}:", f"{sheet}")
-    lines = next((way for way in ways if _wide(way) < box.width), ways[-1])
-    x, y = box.centre
-    top = y + PITCH / 2 - LEAST_TEXT / 3
-    return [
-        Label(text, (x, top - row * PITCH), LEAST_TEXT, Anchor.MIDDLE, bold=row == 1)
-        for row, text in enumerate(lines)
+    ways = [
+        (Line(part, LEAST_TEXT), Line(on, LEAST_TEXT, bold=True))
+        for part, on in ((f"part {number}", f"sheet {sheet}"), (f"{number}:", f"{sheet}"))
     ]
-
-
-def _wide(lines: Sequence[str]) -> float:
-    return max(fonts.text_width(text, LEAST_TEXT, bold=True) for text in lines) + 1
+    fitting = (way for way in ways if max(line.width for line in way) + 2 * AIR < box.width)
+    lines = next(fitting, ways[-1])
+    x, y = box.centre
+    return set_lines(lines, (x, y + height(lines, LOOSE) / 2), Anchor.MIDDLE, LOOSE)

@@ -10,11 +10,12 @@ from itertools import compress
 
 import numpy as np
 import numpy.typing as npt
+from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.text_block import LEADING, LEAST_TEXT
+from templates_gen.drawing.text_block import LEAST_TEXT, LOOSE, Line, broken, height, set_lines
 from templates_gen.geometry.areas.booleans import Area
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.placement import overlapping
@@ -89,18 +90,10 @@ class Text:
     def _broken(self, parts: int) -> Text:
         """Return the text with its lines broken to a part of the width, about the same middle."""
         width = max(label.width for label in self.lines) / parts + 2 * self.lines[0].size
-        rows = [
-            replace(label, text=row, anchor=Anchor.MIDDLE, continues=True)
-            for label in self.lines
-            for row in fonts.wrapped(label.text, width, label.size, bold=label.bold)
-        ]
-        (x, y), down = self.box.centre, 0.0
-        for index, row in enumerate(rows):
-            turn = math.radians(row.turn)
-            at = x + down * math.sin(turn), y - down * math.cos(turn)
-            rows[index] = replace(row, at=at, continues=index > 0)
-            down += row.size * LEADING
-        return Text.of(rows)
+        rows = broken((Line(each.text, each.size, each.bold) for each in self.lines), width)
+        onto = Transform().translate(*self.box.centre).rotate(math.radians(self.lines[0].turn))
+        labels = set_lines(rows, (0.0, height(rows, LOOSE) / 2), Anchor.MIDDLE, LOOSE)
+        return Text.of([label.transformed(onto) for label in labels])
 
 
 def blocks(labels: Iterable[Label]) -> list[list[Label]]:

@@ -16,12 +16,21 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Drawing, Label, joined
+from templates_gen.drawing.text_block import (
+    LEADING,
+    SMALL,
+    Line,
+    are_cut,
+    broken,
+    height,
+    set_lines,
+)
 from templates_gen.geometry.box import Box, Point
 
-SMALL, BODY, HEADING, TITLE = 3.0, 3.2, 4.6, 9.0
+BODY, HEADING, TITLE = 3.2, 4.6, 9.0
 """Em sizes, mm."""
-LEADING = 1.2
-"""Line height over em size."""
+AFTER_TEXT = 1.2
+"""Below a paragraph, mm."""
 COLUMN_GAP = 3.0
 """Between the columns of a table, mm."""
 ROW_GAP = 0.3
@@ -61,8 +70,8 @@ def stacked(blocks: Sequence[Block]) -> Block:
 
 def text(text: str, width: float, size: float = BODY, *, bold: bool = False) -> Block:
     """Set a paragraph, wrapped to ``width`` mm."""
-    lines = _lines(text, 0.0, width, size, bold=bold)
-    return Block(len(lines) * size * LEADING + 1.2, Drawing(labels=tuple(lines)))
+    lines = broken([Line(text, size, bold)], width)
+    return Block(height(lines) + AFTER_TEXT, Drawing(labels=set_lines(lines)))
 
 
 def heading(text: str) -> Block:
@@ -78,15 +87,15 @@ def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> l
     columns = _columns(rows, width, size)
     blocks: list[Block] = []
     for number, row in enumerate(rows):
-        x, labels, tallest = 0.0, list[Label](), 1
+        x, labels, tallest = 0.0, list[Label](), size * LEADING
         for cell, column in zip(row, columns, strict=True):
-            lines = _lines(cell, x, column, size, bold=number == 0)
-            labels += lines
-            tallest = max(tallest, len(lines))
+            lines = broken([Line(cell, size, number == 0)], column)
+            labels += set_lines(lines, (x, 0.0))
+            tallest = max(tallest, height(lines))
             x += column + COLUMN_GAP
-        height = tallest * size * LEADING + ROW_GAP
         head = blocks[0] if blocks else None
-        blocks.append(Block(height, Drawing(labels=tuple(labels)), number == 0, head))
+        drawing = Drawing(labels=tuple(labels))
+        blocks.append(Block(tallest + ROW_GAP, drawing, number == 0, head))
     return blocks
 
 
@@ -158,7 +167,8 @@ def _narrower(
     strokes = [stroke for block in narrow for stroke in block.drawing.strokes]
     if (
         len(narrow) == 1
-        or any(label.text.endswith("…") or label.box.x1 > half + 1e-6 for label in labels)
+        or are_cut(labels)
+        or any(label.box.x1 > half + 1e-6 for label in labels)
         or any(stroke.path.bounds.x1 > half + 1e-6 for stroke in strokes)
         or _height(narrow) / 2 > WORTH * _height(wide)
     ):
@@ -250,13 +260,6 @@ def _groups(blocks: Iterable[Block]) -> Iterator[list[Block]]:
             group = []
     if group:
         yield group
-
-
-def _lines(text: str, x: float, width: float, size: float, *, bold: bool) -> list[Label]:
-    return [
-        Label(entry, (x, -(index + 1) * size * LEADING + size * 0.3), size, bold=bold)
-        for index, entry in enumerate(fonts.wrapped(text, width, size, bold=bold))
-    ]
 
 
 def _columns(rows: Sequence[Sequence[str]], width: float, size: float) -> list[float]:

@@ -1,13 +1,13 @@
-"""Lines of text set in a box."""
+"""Lines of text: broken to a width, measured, set one under another; for a piece, in a box."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Label
-from templates_gen.geometry.box import Box
+from templates_gen.geometry.box import Box, Point
 from templates_gen.units import in_both
 
 TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
@@ -19,7 +19,11 @@ LEAST_TEXT = 2.85
 SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
 """What words may shrink to where there is little room, down to the least size."""
 
-LEADING = 1.35
+LEADING = 1.2
+"""Line height over em size in captions and on pages of words, where paper is scarce."""
+
+LOOSE = 1.35
+"""Line height over em size where words stand alone among drawn lines: on pieces and maps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +34,60 @@ class Line:
     size: float = TEXT
     bold: bool = False
 
+    @property
+    def width(self) -> float:
+        """Set width of the text, mm."""
+        return fonts.text_width(self.text, self.size, bold=self.bold)
+
+
+def broken(lines: Iterable[Line], width: float) -> list[Line]:
+    """Return lines broken where they are wider than ``width`` mm; see ``are_cut``."""
+    return [
+        replace(line, text=row)
+        for line in lines
+        for row in fonts.wrapped(line.text, width, line.size, bold=line.bold)
+        if row
+    ]
+
+
+def are_cut(lines: Iterable[Line | Label]) -> bool:
+    """Tell whether a word was too wide for its lines, so that it ends with an ellipsis."""
+    return any(line.text.endswith("…") for line in lines)
+
+
+def height(lines: Iterable[Line], leading: float = LEADING) -> float:
+    """Return how tall lines are one under another, mm."""
+    return sum(line.size for line in lines) * leading
+
+
+def inked_height(lines: Sequence[Line], leading: float = LEADING) -> float:
+    """Return the height from the capitals of the first line to the descenders of the last, mm."""
+    above, below = (_gap(line, leading) for line in (lines[0], lines[-1]))
+    return height(lines, leading) - above - below + lines[-1].size * fonts.DESCENT
+
+
+def set_lines(
+    lines: Iterable[Line],
+    at: Point = (0.0, 0.0),
+    anchor: Anchor = Anchor.START,
+    leading: float = LEADING,
+) -> tuple[Label, ...]:
+    """Set lines one under another from ``at`` down, the capitals of each in mid-line."""
+    x, y = at
+    labels: list[Label] = []
+    for number, line in enumerate(lines):
+        y -= line.size * leading
+        base = (x, y + _gap(line, leading))
+        labels.append(
+            Label(line.text, base, line.size, anchor, bold=line.bold, continues=number > 0)
+        )
+    return tuple(labels)
+
+
+def _gap(line: Line, leading: float) -> float:
+    """Return what is left above the capitals of a line, and below its baseline, mm."""
+    return line.size * (leading - fonts.CAP_HEIGHT) / 2
+
 
 def text_block(lines: Sequence[Line], box: Box) -> tuple[Label, ...]:
     """Set lines in the middle of ``box``, wrapped and smaller where they need it.
@@ -38,29 +96,17 @@ def text_block(lines: Sequence[Line], box: Box) -> tuple[Label, ...]:
     """
     for count in range(len(lines), 0, -1):
         for scale in SCALES:
-            rows = [row for entry in lines[:count] for row in _rows(entry, scale, box.width)]
-            tall = sum(row.size for row in rows) * LEADING
-            if tall <= box.height and not any(row.text.endswith("…") for row in rows):
-                return _set(rows, box, tall)
+            rows = broken((_scaled(line, scale) for line in lines[:count]), box.width)
+            tall = height(rows, LOOSE)
+            if tall <= box.height and not are_cut(rows):
+                x, y = box.centre
+                return set_lines(rows, (x, y + tall / 2), Anchor.MIDDLE, LOOSE)
     return ()
 
 
-def _rows(entry: Line, scale: float, width: float) -> list[Line]:
-    """Break a line where it is too wide for its box."""
-    size = max(entry.size * scale, min(entry.size, LEAST_TEXT))
-    texts = fonts.wrapped(entry.text, width, size, bold=entry.bold)
-    return [Line(text, size, entry.bold) for text in texts if text]
-
-
-def _set(rows: Sequence[Line], box: Box, tall: float) -> tuple[Label, ...]:
-    middle, y = box.centre[0], box.centre[1] + tall / 2
-    labels = []
-    for number, row in enumerate(rows):
-        y -= row.size * LEADING
-        at = (middle, y + row.size * (LEADING - fonts.CAP_HEIGHT) / 2)
-        label = Label(row.text, at, row.size, Anchor.MIDDLE, bold=row.bold)
-        labels.append(replace(label, continues=number > 0))
-    return tuple(labels)
+def _scaled(line: Line, scale: float) -> Line:
+    """Return a line smaller, but no smaller than can be read."""
+    return replace(line, size=max(line.size * scale, min(line.size, LEAST_TEXT)))
 
 
 def measure(mm: float) -> str:

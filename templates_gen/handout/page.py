@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.papers import Paper
-from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.flow import Block, Section, flow, heading, stacked, table, text
 from templates_gen.drawing.fonts import text_width
 from templates_gen.drawing.piece import Piece
@@ -65,7 +65,6 @@ def _sections(views: Views, found: Handout, size: float) -> list[Section]:
 
 def _step(step: HandoutStep, width: float, size: float) -> Block:
     """Return a step: a box to tick, what to do, how long it takes, its pieces small."""
-    number = f"{step.number}"
     left = text_width("99", size, bold=True) + 2.5
     words = [
         text(step.title, width - left, size, bold=True),
@@ -73,8 +72,8 @@ def _step(step: HandoutStep, width: float, size: float) -> Block:
     ]
     block = stacked([*words, *_small(step.pieces, width - left, size)])
     moved = block.drawing.transformed(Transform(1, 0, 0, 1, left, 0))
-    mark = Label(number, (0, -size * 1.05), size, bold=True)
-    return Block(block.height + 2.0, moved + Drawing(labels=(mark,)))
+    number = text(f"{step.number}", left, size, bold=True)
+    return Block(block.height + 2.0, moved + number.drawing)
 
 
 def _small(pieces: Sequence[tuple[Piece, str]], width: float, size: float) -> Iterator[Block]:

@@ -10,11 +10,13 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import (
-    LEADING,
     LEAST_TEXT,
+    LOOSE,
     TEXT,
     TITLE,
     Line,
+    broken,
+    height,
     measure,
     text_block,
 )
@@ -132,7 +134,7 @@ def _on_sheets(rows: Sequence[_Row], lines: int) -> list[list[_Row]]:
 
 def _most_words(lines: int) -> float:
     """Return the height of a title of two rows and of two rows for each of so many lines, mm."""
-    return LEADING * (2 * TITLE + 2 * TEXT * lines) + 2 * BETWEEN
+    return LOOSE * (2 * TITLE + 2 * TEXT * lines) + 2 * BETWEEN
 
 
 def _words(made: Flowers, kind: str, parts: Sequence[Part], rows: Sequence[_Row]) -> list[Line]:
@@ -163,7 +165,7 @@ def _sheet(
 ) -> Piece:
     wide = max(LEAST_WIDE, *(row.width for row in rows)) + 2 * BETWEEN
     lines = _words(made, kind, parts, rows)
-    low = _height(lines, wide - 2 * BETWEEN)
+    low = height(broken(lines, wide - 2 * BETWEEN), LOOSE) + BETWEEN
     tall = low + BETWEEN + sum(row.height + BETWEEN for row in rows)
     drawn: list[Stroke] = []
     labels: list[Label] = []
@@ -199,14 +201,6 @@ def _sheet(
         },
         part=name,
     )
-
-
-def _height(lines: Sequence[Line], wide: float) -> float:
-    """Return how tall lines are, broken where they are too wide, mm."""
-    rows = [
-        (each.size, fonts.wrapped(each.text, wide, each.size, bold=each.bold)) for each in lines
-    ]
-    return LEADING * sum(size * len(texts) for size, texts in rows) + BETWEEN
 
 
 def _outline(each: _Placed, x: float, y: float) -> Path:

@@ -8,15 +8,23 @@ from collections.abc import Iterator
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts
-from templates_gen.drawing.drawing import Drawing, Label
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.text_block import LEAST_TEXT, TEXT, Line
+from templates_gen.drawing.text_block import (
+    LEAST_TEXT,
+    TEXT,
+    Line,
+    are_cut,
+    broken,
+    inked_height,
+    set_lines,
+)
 from templates_gen.geometry.box import Box
 
 NAME = 5.0
 """Em size of the name of a piece, its part and how many to cut, mm: over 14 points."""
-LEADING, AIR = 1.2, 0.35
-"""Line height over em size, and what is left beside the lines, mm."""
+AIR = 0.35
+"""What is left beside the lines, mm."""
 MOST_LINES = 6
 """So many lines, besides the name, say what to do."""
 LEAST_STRIP = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
@@ -27,27 +35,20 @@ Caption = tuple[Line, ...]
 
 def strip_width(caption: Caption) -> float:
     """Return the width that a caption takes beside a window, mm."""
-    if not caption:
-        return LEAST_STRIP
-    rest = sum(line.size * LEADING for line in caption[1:])
-    return caption[0].size * (fonts.CAP_HEIGHT + fonts.DESCENT) + rest + 2 * AIR
+    return inked_height(caption) + 2 * AIR if caption else LEAST_STRIP
 
 
 def width(caption: Caption) -> float:
     """Return how wide the widest line of a caption is, mm."""
-    return max(
-        (fonts.text_width(line.text, line.size, bold=line.bold) for line in caption), default=0.0
-    )
+    return max((line.width for line in caption), default=0.0)
 
 
 def full(piece: Piece, part: str, available: float) -> Caption:
     """Return the caption with what to do, wrapped to ``available`` mm; none if too long."""
     head = short(piece, part, available)
-    lines = fonts.wrapped(piece.use, available, TEXT)
-    crowded = len(lines) > MOST_LINES or any(line.endswith("…") for line in lines)
-    if crowded or not head:
-        return ()
-    return (*head, *(Line(line, TEXT) for line in lines if line))
+    lines = broken([Line(piece.use)], available)
+    crowded = len(lines) > MOST_LINES or are_cut(lines)
+    return () if crowded or not head else (*head, *lines)
 
 
 def short(piece: Piece, part: str, available: float, depth: float = math.inf) -> Caption:
@@ -111,14 +112,9 @@ def _said(*words: str) -> str:
 def _broken(piece: Piece, part: str, available: float, size: float) -> Caption:
     """Return the name in several lines, then which part it is and how many to cut; or none."""
     cut = "" if part and piece.copies == 1 else f"cut {piece.copies}"
-    lines = [
-        line
-        for text in (_name(piece), _said(part, cut))
-        for line in fonts.wrapped(text, available, size, bold=True)
-    ]
-    if any(line.endswith("…") for line in lines):
-        return ()
-    return tuple(Line(line, size, bold=True) for line in lines)
+    words = (_name(piece), _said(part, cut))
+    lines = broken((Line(text, size, bold=True) for text in words), available)
+    return () if are_cut(lines) else tuple(lines)
 
 
 def caption_drawing(caption: Caption, box: Box, *, upright: bool) -> Drawing:
@@ -126,12 +122,7 @@ def caption_drawing(caption: Caption, box: Box, *, upright: bool) -> Drawing:
     corner = (box.x0, box.y0) if upright else (box.x0, box.y1)
     there = Transform().translate(*corner)
     turned = Transform(0, 1, -1, 0, 0, 0) if upright else Transform()
-    labels: list[Label] = []
-    top = strip_width(caption) - AIR
-    for index, line in enumerate(caption):
-        # the first line takes its own height, each further one its line height
-        top -= line.size * (LEADING if index else fonts.CAP_HEIGHT + fonts.DESCENT)
-        at = (0, top + fonts.DESCENT * line.size)
-        label = Label(line.text, at, line.size, bold=line.bold, continues=index > 0)
-        labels.append(label.transformed(there.transform(turned)))
-    return Drawing(labels=tuple(labels))
+    labels = set_lines(caption)
+    foot = min((label.at[1] - fonts.DESCENT * label.size for label in labels), default=0.0)
+    onto = there.transform(turned).translate(0, AIR - foot)
+    return Drawing(labels=tuple(label.transformed(onto) for label in labels))

@@ -9,10 +9,11 @@ from itertools import count
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.flow import BODY, LEADING, SMALL, TITLE, Block, stacked, text
+from templates_gen.drawing.flow import BODY, TITLE, Block, stacked, text
 from templates_gen.drawing.fonts import fitted, text_width
 from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import LEADING, SMALL, Line, height, set_lines
 from templates_gen.geometry.areas.thinning import thinned
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
@@ -242,13 +243,9 @@ def _upright(x: float, foot: float, top: float) -> tuple[Stroke, ...]:
 
 def _beside(words: Sequence[str], x: float, y: float, available: float) -> tuple[Label, ...]:
     """Set lines beside a place: all of them, or as many as have room, the name first."""
-    pitch = SMALL * LEADING
-    lines = words[: max(0, int((available + 0.5) / pitch))]
-    top = y + len(lines) * pitch / 2
-    return tuple(
-        Label(entry, (x, top - (index + 0.75) * pitch), SMALL, bold=index == 0)
-        for index, entry in enumerate(lines)
-    )
+    count = max(0, int((available + 0.5) / (SMALL * LEADING)))
+    lines = [Line(entry, SMALL, bold=not index) for index, entry in enumerate(words[:count])]
+    return set_lines(lines, (x, y + height(lines) / 2))
 
 
 def _height(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
