@@ -101,9 +101,10 @@ class Cake(Table):
         "unprintable margin at the top and bottom of the page", '"15 mm"', Length(15.0, "15 mm")
     )
     printer: Name | None = about(
-        "name of a measured printer, so that pages come out true to size on it (see templates-gen"
-        " printer); without it nothing is scaled",
-        '"kitchen"',
+        "what the two 150 mm bars of page 1 read, across x up, so that pages come out true to size"
+        " on your printer, or the name of one measured with templates-gen printer; without it"
+        " nothing is scaled",
+        '"149.2 x 150.6"',
     )
     print: Literal["few", "whole"] = about(
         "few (as few pages as possible: templates cut on folded parchment, tapes and"

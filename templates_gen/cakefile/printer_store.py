@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from templates_gen.cakefile.lengths import Length, LengthError, parse_length
-from templates_gen.cakefile.printers import BAR, Printer, measured
+from templates_gen.cakefile.lengths import Length, LengthError, parse_length, parse_two
+from templates_gen.cakefile.printers import ALLOWED, BAR, Printer, measured
 from templates_gen.cakefile.slug import slug
 from templates_gen.cakefile.spelling import hint
 from templates_gen.errors import CakeError, FileError, Problem
@@ -57,9 +57,10 @@ def printers_text(printers: Mapping[str, Printer]) -> str:
 
 
 def printer_named(name: str | None) -> Printer | None:
-    """Return a stored printer by its name, whatever its capitals; None without a name.
+    """Return a stored printer by its name, whatever its capitals, or one by what its bars read.
 
-    Raises CakeError, at the key ``printer``, for one that was not measured on this computer.
+    None without a name. Raises CakeError, at the key ``printer``, for a name that is not stored
+    on this computer, and for bars of a printer that is not set to 100 %.
     """
     if name is None:
         return None
@@ -67,10 +68,24 @@ def printer_named(name: str | None) -> Printer | None:
     for printer in stored.values():
         if slug(printer.name) == slug(name):
             return printer
-    known = ", ".join(stored) or "none yet"
-    advice = hint(name, stored) or "measure it: templates-gen printer prints the check sheet"
-    found = f"“{name}”, a printer that was not measured on this computer"
-    raise CakeError([Problem(("printer",), found, f"a measured printer: {known}", advice)])
+    try:
+        bars = parse_two(name, "mm")
+    except LengthError:
+        known = ", ".join(stored) or "none yet"
+        found = f"“{name}”, a printer that was not measured on this computer"
+        allowed = f"{ALLOWED}; or a printer measured with templates-gen printer: {known}"
+        advice = hint(name, stored) or "measure the two bars of page 1 and write what they read"
+        raise CakeError([Problem(("printer",), found, allowed, advice)]) from None
+    return _by_bars(name, bars)
+
+
+def _by_bars(text: str, bars: tuple[Length, Length]) -> Printer:
+    written = " x ".join(decimal(bar.mm, 2) for bar in bars)
+    try:
+        return measured(f"{written} mm", text, None, None)
+    except LengthError as error:
+        problem = Problem(("printer",), error.found, error.allowed, error.advice)
+        raise CakeError([problem]) from None
 
 
 def _printer(name: str, table: Any) -> Printer:  # noqa: ANN401 (any TOML value)

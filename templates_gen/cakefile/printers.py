@@ -18,7 +18,7 @@ ALLOWED = (
 )
 _SHRUNK = "“fit to page” or “shrink oversized pages” was on"
 _ENLARGED = "borderless printing or “fit to page” was on"
-_AGAIN = "print the check sheet again at 100 % (actual size) and measure both bars of 150 mm"
+_AGAIN = "print it again at 100 % (actual size) and measure both bars of 150 mm"
 _FITTED, _FILLED = 0.85, 1.15
 """What “fit to page” leaves of a length, or borderless printing makes of it, at most."""
 

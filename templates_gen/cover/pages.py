@@ -287,8 +287,7 @@ def _for_printer(printer: Printer | None, width: float, length: float) -> list[B
     says = (
         f"Made for the printer “{printer.name}” only: it prints lengths at {across} across the"
         f" page and at {up} up the page, and this file makes up for it. The bars must read"
-        f" {decimal(length)}\u00a0mm both ways; where they do not, measure the printer again"
-        " (templates-gen printer)."
+        f" {decimal(length)}\u00a0mm both ways; where they do not, measure the printer again."
     )
     return [text(says, width, LIST)]
 

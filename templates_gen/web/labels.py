@@ -23,7 +23,7 @@ LABELS: Mapping[str, str] = {
     "Cake.paper": "Paper",
     "Cake.margin_sides": "Unprintable margin at the sides",
     "Cake.margin_ends": "Unprintable margin top and bottom",
-    "Cake.printer": "Measured printer",
+    "Cake.printer": "Your 150 mm bars, measured",
     "Cake.print": "Templates",
     "Cake.drum": "Drum (the board under the cake)",
     "Cake.portions": "Portion guides",

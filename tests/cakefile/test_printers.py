@@ -73,6 +73,17 @@ def test_what_is_kept_is_read_back(
             assert printer_named(name.upper()) == printers[name]
 
 
+def test_two_bars_stand_for_a_printer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Who has no name for a printer writes what its two bars read; a wrong setting is refused."""
+    monkeypatch.setattr(printer_store, "store_file", lambda: tmp_path / "printers.toml")
+    assert printer_named("147.75mm x 14,78cm") == Printer("147.75 x 147.8 mm", 0.985, 147.8 / 150)
+    with pytest.raises(CakeError, match="“fit to page”") as caught:
+        printer_named("141x141")
+    assert caught.value.problems[0].key == ("printer",)
+    with pytest.raises(CakeError, match=r"149.2 x 150.6"):
+        printer_named("98.5 %")
+
+
 def test_a_printer_that_is_not_known_is_an_error(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
