@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Protocol
 
 from fontTools.misc.bezierTools import calcCubicBounds
 from fontTools.misc.transform import Transform
 from fontTools.pens.areaPen import AreaPen
 
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, union_box
 
 Command = tuple[str, tuple[Point, ...]]
 _LETTERS = {"moveTo": "M", "lineTo": "L", "curveTo": "C", "closePath": "Z", "endPath": ""}
@@ -78,14 +79,12 @@ class Path:
     @property
     def bounds(self) -> Box:
         """The smallest box round the drawn line (not round its control points)."""
-        reached: list[Point] = []
-        for name, points in self.commands:
-            # a curve whose controls lie between its ends goes nowhere beyond these
-            if name == "curveTo" and not _within(reached[-1], *points):
-                x0, y0, x1, y1 = calcCubicBounds(reached[-1], *points)
-                reached += ((x0, y0), (x1, y1))
-            reached += points[-1:]
-        return Box.round(reached)
+        box = Box.round([points[-1] for _, points in self.commands if points])
+        for (_, before), (name, points) in pairwise(self.commands):
+            # a curve whose controls lie in the box so far goes nowhere beyond it
+            if name == "curveTo" and not _within(box, *points):
+                box = union_box((box, Box(*calcCubicBounds(before[-1], *points))))
+        return box
 
     @property
     def area(self) -> float:
@@ -98,13 +97,11 @@ class Path:
         return Path(self.commands + other.commands)
 
 
-def _within(start: Point, first: Point, second: Point, end: Point) -> bool:
-    """Tell whether both controls of a curve lie in the box of its ends."""
-    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = start, first, second, end
-    left, right = (x0, x3) if x0 < x3 else (x3, x0)
-    low, high = (y0, y3) if y0 < y3 else (y3, y0)
-    across = left <= x1 <= right and left <= x2 <= right
-    return across and low <= y1 <= high and low <= y2 <= high
+def _within(box: Box, first: Point, second: Point, _: Point) -> bool:
+    """Tell whether both controls of a curve lie in a box."""
+    left, low, right, high = box
+    across = left <= first[0] <= right and left <= second[0] <= right
+    return across and low <= first[1] <= high and low <= second[1] <= high
 
 
 EMPTY = Path(())

@@ -139,24 +139,25 @@ def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[L
 
 def _laid_on_side(layer: Layer, run: Run, taken: Sequence[Path], others: _Taken) -> Iterator[Laid]:
     side, apart, shapes = layer.side, run.spec.apart.mm, run.shapes
+    girth = side.girth
     line = _Line(tuple(side.flat(u, v) for u, v in run.points), run.widths)
     band = (0.0, side.depth)
-    clear = {
-        radius: keep_clear.clear_on(layer, [(path, radius + apart) for path in taken], band, radius)
-        for radius in (shape.radius for shape in shapes)
-    }
+    most = max(shape.radius for shape in shapes)
+    is_clear = keep_clear.clear_on(layer, [(path, apart) for path in taken], band, most)
+
+    turns = (0.0, -girth, girth)
 
     def fit(at: Point, along: float, radius: float) -> Point | None:
         u, v = side.place_at(at, run.points[int(along)][0])
-        place = u % side.girth, v
+        place = u % girth, v
         if not radius <= v <= side.foot_at(u) - radius:
             return None
-        spots = [side.flat(place[0] + turn, v) for turn in (-side.girth, 0.0, side.girth)]
         # what takes longest comes last: most throws are too near to one before
+        spots = (side.flat(place[0] + turn, v) for turn in turns)
         is_apart = all(others.is_clear(spot, radius + apart) for spot in spots)
-        if not is_apart or not clear[radius](place):
+        if not is_apart or not is_clear(place, radius):
             return None
-        others.add(spots[1], radius)
+        others.add(side.flat(*place), radius)
         return place
 
     for each in _placed(run, line, shapes, fit):
@@ -176,17 +177,13 @@ def on_ledge(
 
 def _laid_on_ledge(seat: Seat, run: Run, letters: Sequence[Path], others: _Taken) -> Iterator[Laid]:
     apart, shapes, area = run.spec.apart.mm, run.shapes, region(seat.edge)
-    clear = {
-        radius: clear_of(
-            [(seat.covered, radius), *((each, radius + apart) for each in letters)],
-            [(seat.edge, radius)],
-        )
-        for radius in (shape.radius for shape in shapes)
-    }
+    is_clear = clear_of(
+        [(seat.covered, 0.0), *((each, apart) for each in letters)], [(seat.edge, 0.0)]
+    )
 
     def fit(at: Point, along: float, radius: float) -> Point | None:
         is_apart = others.is_clear(at, radius + apart)
-        if not is_apart or not contains(area, at, 0.0) or not clear[radius](at):
+        if not is_apart or not contains(area, at, 0.0) or not is_clear(at, radius):
             return None
         others.add(at, radius)
         return at

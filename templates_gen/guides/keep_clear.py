@@ -55,28 +55,30 @@ def area(side: Side, top: float, foot: float) -> float:
 
 
 def clear_on(
-    layer: Layer, taken: Sequence[tuple[Path, float]], band: tuple[float, float], radius: float
-) -> Callable[[Point], bool]:
-    """Return a function that tells whether a round thing has room at a place (u, v) of a side.
+    layer: Layer, taken: Sequence[tuple[Path, float]], band: tuple[float, float], most: float
+) -> Callable[[Point, float], bool]:
+    """Return a function that tells whether a disc of a radius has room at a place (u, v) of a side.
 
-    It keeps from each closed area that is ``taken`` the distance of its middle that stands with it,
-    mm, and it lies with its ``radius`` within the band and on no corner. Distances are those on
-    the paper, which is looked at part by part: all round it may lie over itself.
+    It keeps from each closed area that is ``taken`` the distance that stands with it, mm, lies
+    within the band and on no corner. No radius is above ``most``. Distances are those on the paper,
+    which is looked at part by part: all round it may lie over itself.
     """
     side = layer.side
     # where the side narrows downwards, the same way is more of u there
-    beside = 2 * max([radius, *(by for _, by in taken)]) / min(1.0, side.girth_ratio(side.depth))
+    apart = max([by for _, by in taken], default=0.0)
+    beside = 2 * (most + apart) / min(1.0, side.girth_ratio(side.depth))
     step = side.girth / PARTS
     boxed = [(path, path.bounds, by) for path, by in taken]
 
     @cache  # most things are looked for in a few parts alone
-    def clear_in(part: int) -> Callable[[Point], bool]:
+    def clear_in(part: int) -> Callable[[Point, float], bool]:
         ends = part * step - beside, (part + 1) * step + beside
-        return _clear_between(layer, boxed, band, radius, ends)
+        return _clear_between(layer, boxed, band, ends)
 
-    def is_clear(place: Point) -> bool:
+    def is_clear(place: Point, radius: float) -> bool:
         u, v = place
-        return v < side.foot_at(u) and clear_in(min(int(u / step), PARTS - 1))(side.flat(u, v))
+        part = min(int(u / step), PARTS - 1)
+        return v < side.foot_at(u) and clear_in(part)(side.flat(u, v), radius)
 
     return is_clear
 
@@ -85,10 +87,9 @@ def _clear_between(
     layer: Layer,
     taken: Sequence[tuple[Path, Box, float]],
     band: tuple[float, float],
-    radius: float,
     ends: tuple[float, float],
-) -> Callable[[Point], bool]:
-    """Return what tells whether a point of the paper is clear of all that lies between two u."""
+) -> Callable[[Point, float], bool]:
+    """Return what tells whether a disc on the paper is clear of all that lies between two u."""
     side = layer.side
     start, end = ends
     turns = [layer.side.girth * turn for turn in (-1, 0, 1)]
@@ -99,7 +100,7 @@ def _clear_between(
         if box.x1 + turn > start and box.x0 + turn < end
     ]
     us = [u + turn for u in layer.rim.corners for turn in turns if start < u + turn < end]
-    lines = [(_flat(side, line((u, 0.0), (u, side.foot_at(u)))), radius) for u in us]
+    lines = [(_flat(side, line((u, 0.0), (u, side.foot_at(u)))), 0.0) for u in us]
     if not side.is_level:
         top, foot = band
         along = line((start, 0.0), (end, 0.0))
@@ -107,7 +108,7 @@ def _clear_between(
             bent(along, lambda u, _: side.flat(u, top)),
             bent(along, lambda u, _: side.flat(u, min(foot, side.foot_at(u)))),
         )
-        lines += ((edge, radius - 3 * SAMPLING) for edge in edges)
+        lines += ((edge, -3 * SAMPLING) for edge in edges)
     return clear_of(areas, lines)
 
 

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, STRtree
 from shapely.affinity import translate
-from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
 from templates_gen.geometry.areas.booleans import Area, filled, region
@@ -30,7 +28,7 @@ def overlapping(shapes: Sequence[Sequence[Point]]) -> list[tuple[int, int]]:
     if not shapes:
         return []
     polygons = [shapely.polygons(points) for points in shapes]
-    found = shapely.STRtree(polygons).query(polygons, "intersects").T
+    found = STRtree(polygons).query(polygons, "intersects").T
     return sorted((int(one), int(other)) for one, other in found if one < other)
 
 
@@ -131,23 +129,23 @@ def _from_back(ring: LineString) -> LineString:
 
 def clear_of(
     areas: Sequence[tuple[Path, float]], lines: Sequence[tuple[Path, float]]
-) -> Callable[[Point], bool]:
-    """Return a function that tells whether a point is clear of closed areas and of lines.
+) -> Callable[[Point, float], bool]:
+    """Return a function that tells whether a disc of a radius is clear of closed areas and lines.
 
     Each comes with the distance in mm that is kept from it.
     """
-    # the edge of a buffer is a polygon within the true one, by less than the tolerance added
-    taken = [_kept_from(filled(path), by) for path, by in areas]
-    taken += [_kept_from(sampled_lines(path), by) for path, by in lines]
-    covered = shapely.union_all(taken)
-    shapely.prepare(covered)
-    return lambda point: not shapely.contains_xy(covered, *point)
+    shapes = [(filled(path), by) for path, by in areas]
+    shapes += [(sampled_lines(path), by) for path, by in lines]
+    distances = sorted({by for _, by in shapes})
+    trees = [(STRtree([shape for shape, by in shapes if by == each]), each) for each in distances]
 
+    def is_clear(middle: Point, radius: float) -> bool:
+        place = shapely.Point(middle)
+        # what is sampled lies within a tolerance of the true shape, so that is added
+        near = (tree.query(place, "dwithin", radius + by + SAMPLING) for tree, by in trees)
+        return not any(map(len, near))
 
-def _kept_from(shape: BaseGeometry, by: float) -> BaseGeometry:
-    bow = 1 - SAMPLING / max(by, 2 * SAMPLING)
-    segments = max(4, math.ceil(math.pi / 4 / math.acos(bow)))
-    return shapely.buffer(shape, by + SAMPLING * 2, quad_segs=segments)
+    return is_clear
 
 
 def lowest_span(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
@@ -217,7 +215,7 @@ class FreeSpace:
         self._area = area
         shapely.prepare(area)
         solid = [shapely.box(*box) for box in taken] + [sampled_lines(path) for path in lines]
-        self._tree = shapely.STRtree(solid)
+        self._tree = STRtree(solid)
 
     def place(self, width: float, height: float, step: float = 3.0) -> Point | None:
         """Return where the lower left of a box of some size can lie, or None.
