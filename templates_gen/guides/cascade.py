@@ -11,6 +11,7 @@ import random
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import accumulate, islice, pairwise, repeat
 from operator import ge
 
@@ -28,10 +29,10 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
 from templates_gen.guides.cascade_line import Run
-from templates_gen.guides.cascade_shapes import Shape
 from templates_gen.guides.guide import Guide
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.seat import Seat
+from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import decimal
 
@@ -46,13 +47,24 @@ Fit = Callable[[Point, float, float], Point | None]
 line, counted in its points; None where it has no room."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Laid:
-    """A piece in its place: its size by number, its middle and its outline there."""
+    """A piece in its place: its size by number, its shape, its middle and its turn, radians.
+
+    The shape has y up about (0, 0). The place is in (u, v) of a ``side``, else on a level ledge.
+    """
 
     size: int
+    shape: Path
     at: Point
-    outline: Path
+    turn: float
+    side: Side | None
+
+    @cached_property
+    def outline(self) -> Path:
+        """Its outline where it lies; a picture of many takes the shape and the places instead."""
+        turned = self.shape.transformed(Transform().rotate(self.turn))
+        return set_at(self.side, turned, self.at) if self.side else turned.moved(*self.at)
 
 
 def letter_of(spec: Cascade, size: int) -> str:
@@ -89,17 +101,17 @@ class _Line:
             yield at, index - 1 + share
 
 
-def _placed(run: Run, line: _Line, shapes: Sequence[Shape], fit: Fit) -> Iterator[Laid]:
-    """Yield the pieces that have room, their outlines turned and still about (0, 0)."""
+def _placed(run: Run, line: _Line, fit: Fit, side: Side | None = None) -> Iterator[Laid]:
+    """Yield the pieces that have room."""
     draw = random.Random(f"{run.spec.shuffle} {run.index} {run.tier} {run.on_ledge}")
     if math.dist(line.points[0], line.points[-1]) < HAIR:
         return
-    for size, (shape, count) in enumerate(zip(shapes, run.counts, strict=True)):
+    for size, (shape, count) in enumerate(zip(run.shapes, run.counts, strict=True)):
         thrown = line.thrown(draw, shape.radius)
         places = (fit(at, along, shape.radius) for at, along in islice(thrown, count * THROWS))
         for place in islice((each for each in places if each is not None), count):
             turn = draw.random() * math.tau if run.spec.turned else 0.0
-            yield Laid(size, place, shape.outline.transformed(Transform().rotate(turn)))
+            yield Laid(size, shape.outline, place, turn, side)
 
 
 def on_side(
@@ -138,11 +150,11 @@ def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[L
 
 
 def _laid_on_side(layer: Layer, run: Run, taken: Sequence[Path], others: _Taken) -> Iterator[Laid]:
-    side, apart, shapes = layer.side, run.spec.apart.mm, run.shapes
+    side, apart = layer.side, run.spec.apart.mm
     girth = side.girth
     line = _Line(tuple(side.flat(u, v) for u, v in run.points), run.widths)
     band = (0.0, side.depth)
-    most = max(shape.radius for shape in shapes)
+    most = max(shape.radius for shape in run.shapes)
     is_clear = keep_clear.clear_on(layer, [(path, apart) for path in taken], band, most)
 
     turns = (0.0, -girth, girth)
@@ -160,8 +172,7 @@ def _laid_on_side(layer: Layer, run: Run, taken: Sequence[Path], others: _Taken)
         others.add(side.flat(*place), radius)
         return place
 
-    for each in _placed(run, line, shapes, fit):
-        yield replace(each, outline=set_at(side, each.outline, each.at))
+    return _placed(run, line, fit, side)
 
 
 def on_ledge(
@@ -176,7 +187,7 @@ def on_ledge(
 
 
 def _laid_on_ledge(seat: Seat, run: Run, letters: Sequence[Path], others: _Taken) -> Iterator[Laid]:
-    apart, shapes, area = run.spec.apart.mm, run.shapes, region(seat.edge)
+    apart, area = run.spec.apart.mm, region(seat.edge)
     is_clear = clear_of(
         [(seat.covered, 0.0), *((each, apart) for each in letters)], [(seat.edge, 0.0)]
     )
@@ -188,8 +199,7 @@ def _laid_on_ledge(seat: Seat, run: Run, letters: Sequence[Path], others: _Taken
         others.add(at, radius)
         return at
 
-    for each in _placed(run, _Line(run.points, run.widths), shapes, fit):
-        yield replace(each, outline=each.outline.moved(*each.at))
+    return _placed(run, _Line(run.points, run.widths), fit)
 
 
 def drawn(spec: Cascade, laid: Sequence[Laid]) -> Drawing:

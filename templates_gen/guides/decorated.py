@@ -111,15 +111,20 @@ class DecoratedTier(Solid):
     @cached_property
     def marked(self) -> tuple[Guide, ...]:
         """What is on its side, whole, what is nearer to the eye later; also over an opening."""
-        return tuple(self._marked())
+        return (*self.own_marks, *cascade.guides(self, self.runs, self.cascades))
+
+    @cached_property
+    def own_marks(self) -> tuple[Guide, ...]:
+        """What its own tables mark on its side: all but the pieces of cascades, which lie on it."""
+        return tuple(self._own_marks())
 
     @cached_property
     def guides(self) -> tuple[Guide, ...]:
         """What is on its side as guides show it: nothing lies in an opening."""
         return tuple(self._beside_openings(guide) for guide in self.marked)
 
-    def _marked(self) -> Iterator[Guide]:
-        """Yield every guide: one line for each kind that there is."""
+    def _own_marks(self) -> Iterator[Guide]:
+        """Yield every guide of the tier: one line for each kind that there is."""
         if not self.lies_flat:
             return
         yield from panels.guides(self, self.panel_row)
@@ -128,7 +133,6 @@ class DecoratedTier(Solid):
         yield from designs.guides(self)
         yield from lettering.guides(self, self.letterings_on_side)
         yield from scatter.guides(self, self.scatters)
-        yield from cascade.guides(self, self.runs, self.cascades)
 
     def _beside_openings(self, guide: Guide) -> Guide:
         holes = self.openings.on(guide.layer)

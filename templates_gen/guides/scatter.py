@@ -6,7 +6,6 @@ import math
 import random
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
 
 from fontTools.misc.transform import Transform
 
@@ -75,7 +74,10 @@ def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -
     count = spec.count or min(MOST, max(1, round(area / per_piece)))
     kept = [(path, max(apart, spec.apart.mm)) for path, apart in taken]
     is_clear = keep_clear.clear_on(tier.covered, kept, (top, foot), radius)
-    free = partial(is_clear, radius=radius)
+
+    def free(place: Point) -> bool:
+        return is_clear(place, radius)
+
     region = Region(side.girth, top + radius, foot - radius, free, side.flat, area)
     places = spread(region, count, 2 * radius + spec.apart.mm, spec.shuffle)
     if len(places) < count:

@@ -71,7 +71,7 @@ def _seen_of(view: View, mark: Mark) -> Iterator[Fill]:
     """Yield what is seen of something on a side."""
     for band in mark.bands:
         yield from _filled(view, [_ring_round(view, band)], mark.look.colour)
-    for shape in mark.shapes:
+    for shape in mark.every_shape:
         yield from _filled(view, shape, mark.look.colour)
 
 
@@ -142,7 +142,7 @@ def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
         outlines = (foot, rim) if foot.area > rim.area else (rim,)
         found += [Fill(place.of(each), tier_colour(tier)) for each in outlines]
         for mark in on_top(tier):
-            found += [_on_top(mark, shape, place.transform) for shape in mark.shapes]
+            found += [_on_top(mark, shape, place.transform) for shape in mark.every_shape]
         if ledge is not None:
             found += _ledge_above(ledge, place.transform)
     return tuple(found)
@@ -150,7 +150,7 @@ def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
 
 def _ledge_above(ledge: Ledge, onto: Transform) -> list[Fill]:
     """Return what lies on a surface round the tier above."""
-    return [_on_top(mark, shape, onto) for mark in on_ledge(ledge) for shape in mark.shapes]
+    return [_on_top(mark, shape, onto) for mark in on_ledge(ledge) for shape in mark.every_shape]
 
 
 def _on_top(mark: Mark, shape: Sequence[Ring], onto: Transform) -> Fill:

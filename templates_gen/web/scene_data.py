@@ -119,6 +119,9 @@ def _mark(mark: Mark) -> Data:
     return {
         **_look(mark.look),
         "shapes": [_shape(shape) for shape in mark.shapes],
+        "repeated": [
+            {"shape": _shape(each.shape), "places": _row(each.places)} for each in mark.repeated
+        ],
         "lines": [_row(line) for line in mark.lines],
         "bands": _row(mark.bands),
         "width": _round(mark.width),

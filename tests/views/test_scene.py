@@ -7,16 +7,18 @@ from typing import Any
 
 import pytest
 import shapely
+from fontTools.misc.transform import Identity
 from hypothesis import given, settings
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.booleans import Area, filled
 from templates_gen.guides.decorated import build_stack
 from templates_gen.memo import Memo
 from templates_gen.views.colours import colour_of, from_hex
 from templates_gen.views.scene import Scene, scene
 from templates_gen.views.scene.marks import MOST_POINTS, points_of
-from templates_gen.views.scene.parts import Body
+from templates_gen.views.scene.parts import Body, Shape
 from templates_gen.web.scene_data import scene_text
 from tests.cakes import SAMPLES, cake, one_tier, sample
 from tests.solids import Model
@@ -116,6 +118,52 @@ def tier_of(lines: str) -> Body:
     """Return a tier 200 mm wide and 100 mm deep, without layers."""
     bare = "cover='none'\ncoating='0 mm'\n"
     return scene_of(one_tier(bare + lines, size="200 mm", depth="100 mm")).bodies[1]
+
+
+WOUND = """
+[[tier]]
+size = "240 mm"
+depth = "80 mm"
+position.turn = 25
+[[tier]]
+size = "150 mm"
+top_size = "120 mm"
+depth = "60 mm"
+[[cascade]]
+shape = "heart"
+sizes = ["24 mm", "14 mm"]
+end_turn = 80
+width = "60 mm"
+end_width = "60 mm"
+"""
+
+
+def area_of(shape: Shape) -> shapely.Polygon:
+    """Return what one contour encloses."""
+    (ring,) = shape
+    return shapely.Polygon(ring)
+
+
+def test_pieces_of_a_cascade_are_shown_where_they_lie() -> None:
+    """On an upright side, a taper, a drum and a turned tier each heart covers its outline."""
+    stack = build_stack(cake(WOUND))
+    drum, lower, upper = scene(stack).bodies
+    shown = [body.on_side[-1] for body in (lower, upper)]
+    shown += [body.on_top[-1] for body in (drum, lower)]
+    laid = [tier.cascades[0] for tier in stack.tiers] + [each.cascades[0] for each in stack.ledges]
+    onto = [Identity, Identity, *(each.seat.lies.transform.inverse() for each in stack.ledges)]
+    assert [bool(mark.repeated) for mark in shown] == [True, False, True, True]
+    for mark, pieces, move in zip(shown, laid, onto, strict=True):
+        true = sorted((filled(each.outline.transformed(move)) for each in pieces), key=middle_of)
+        found = sorted(map(area_of, mark.every_shape), key=middle_of)
+        assert len(found) == len(true) > 1
+        for one, other in zip(found, true, strict=True):
+            assert shapely.symmetric_difference(one, other).area < 0.04 * other.area
+
+
+def middle_of(area: Area) -> tuple[float, float]:
+    """Return the middle of an area, to 0.1 mm."""
+    return round(area.centroid.x, 1), round(area.centroid.y, 1)
 
 
 def test_drips_are_filled_where_the_guide_has_them() -> None:

@@ -6,12 +6,14 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
+import numpy as np
 import pytest
 from playwright.sync_api import Browser, Page
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.guides.decorated import build_stack
 from templates_gen.views.scene import scene
+from templates_gen.views.scene.parts import Repeated
 from templates_gen.web import live
 from templates_gen.web.assets import digest
 from tests.cakes import SAMPLES, cake, sample
@@ -121,6 +123,25 @@ def test_from_above_what_is_on_top_is_found(view: Page) -> None:
     middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     parts = [found(view, (middle[0] + x * scale, middle[1])) for x in (0, 80, 140, 180)]
     assert parts == ["tier.1", "tier.0", "tier.0.drips", "drum"]
+
+
+def test_a_shape_at_many_places_lies_there_in_the_browser(view: Page) -> None:
+    """The page lays a shape as the scene means it: turned from x to y, then moved."""
+    repeated = Repeated(
+        (((0.0, 0.0), (4.0, 1.0), (2.0, 3.0)),), ((10.0, 20.0, 0.0), (5.0, -3.0, 130.0))
+    )
+    mark: dict[str, Any] = {
+        "shapes": [[[7, 7, 8, 7, 8, 8]]],
+        "repeated": [
+            {"shape": [[0, 0, 4, 1, 2, 3]], "places": [x for at in repeated.places for x in at]}
+        ],
+    }
+    first, *found = view.evaluate(
+        "async (mark) => (await import(new URL('scene_paths.js', location))).shapesOf(mark)", mark
+    )
+    assert first == mark["shapes"][0]
+    expected = [[[x for point in ring for x in point] for ring in each] for each in repeated.shapes]
+    assert np.allclose(found, expected, atol=1e-9)
 
 
 SIXTY = (

@@ -10,6 +10,7 @@ import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon, STRtree
 from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
 from templates_gen.geometry.areas.booleans import Area, filled, region
@@ -134,7 +135,7 @@ def clear_of(
 
     Each comes with the distance in mm that is kept from it.
     """
-    shapes = [(filled(path), by) for path, by in areas]
+    shapes: list[tuple[BaseGeometry, float]] = [(filled(path), by) for path, by in areas]
     shapes += [(sampled_lines(path), by) for path, by in lines]
     distances = sorted({by for _, by in shapes})
     trees = [(STRtree([shape for shape, by in shapes if by == each]), each) for each in distances]

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from templates_gen.cakefile.cascades import Cascade
+from fontTools.misc.transform import Identity, Transform
+
 from templates_gen.cakefile.drips import Drips
 from templates_gen.drawing.designs import design_word
-from templates_gen.errors import GeometryError, Key
+from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.path import Path
-from templates_gen.guides.cascade import size_words
+from templates_gen.geometry.path_pen import FLIP
+from templates_gen.guides.cascade import Laid, size_words
+from templates_gen.guides.cascade_line import Run
 from templates_gen.guides.decorated import DecoratedTier, Ledge
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
@@ -28,7 +32,7 @@ from templates_gen.views.colours import (
     to_hex,
 )
 from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
-from templates_gen.views.scene.parts import Look, Mark, Move, Shape, Way
+from templates_gen.views.scene.parts import Look, Mark, Move, Repeated, Shape, Vector, Way
 
 FINE = (0.2, 1.0, 4.0)
 """How far curves may leave the true ones, mm; the coarser where a tier has too much on it."""
@@ -84,18 +88,17 @@ def _marks(tier: DecoratedTier, fine: float) -> Iterator[Mark]:
     if tier.spec.ribbon and tier.lies_flat:
         part = part_of(tier.key("ribbon"))
         yield ribbon_mark(part, tier.covered.side, tier.spec.ribbon.mm)
-    for guide in tier.marked:
-        yield MARKS[_table(guide.key)](tier, guide, fine)
-
-
-def _table(key: Key) -> str:
-    """Return the table that a guide comes from: one of its tier, or of the whole cake."""
-    return str(key[2] if key[0] == "tier" else key[0])
+    for guide in tier.own_marks:
+        yield MARKS[str(guide.key[2])](tier, guide, fine)
+    for run in tier.runs:
+        if run.index in tier.cascades:
+            yield _cascade(tier, run, fine)
 
 
 def points_of(mark: Mark) -> int:
     """Return how many points a mark has."""
     rings = sum(len(ring) for shape in mark.shapes for ring in shape)
+    rings += sum(len(ring) * len(each.places) for each in mark.repeated for ring in each.shape)
     return rings + sum(map(len, mark.lines)) + 2 * len(mark.bands)
 
 
@@ -106,7 +109,7 @@ def _bounded(tier: DecoratedTier, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
         if sum(map(points_of, found)) <= MOST_POINTS:
             break
         mark = found[index]
-        rings = [ring for shape in mark.shapes for ring in shape]
+        rings = [ring for shape in mark.every_shape for ring in shape]
         levels = [v for points in (*rings, *mark.lines) for _, v in points]
         band = Box(0.0, min(levels), tier.covered.side.girth, max(levels))
         found[index] = Mark(mark.look, bands=(band,))
@@ -120,16 +123,14 @@ def on_top(tier: DecoratedTier) -> tuple[Mark, ...]:
 
 def on_ledge(ledge: Ledge) -> tuple[Mark, ...]:
     """Return what lies round the foot of a tier, in the frame of what it stands on."""
-    onto = ledge.seat.lies.transform.inverse()
-    return tuple(
-        cascade_mark(
-            run.index,
-            run.spec,
-            [each.outline.transformed(onto) for each in ledge.cascades[run.index]],
-        )
-        for run in ledge.runs
-        if run.index in ledge.cascades
-    )
+    return tuple(_cascade_on_ledge(ledge, run) for run in ledge.runs if run.index in ledge.cascades)
+
+
+def _cascade_on_ledge(ledge: Ledge, run: Run) -> Mark:
+    lies, laid = ledge.seat.lies, ledge.cascades[run.index]
+    onto = lies.transform.inverse()
+    places = [(*onto.transformPoint(each.at), math.degrees(each.turn) - lies.turn) for each in laid]
+    return _cascade_mark(run, laid, repeated=_repeated(laid, places, Identity, FINE[0]))
 
 
 def _poured(tier: DecoratedTier) -> Iterator[Mark]:
@@ -289,17 +290,39 @@ def _scatter(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     return Mark(look, shapes, lines, raised=spec.thickness.mm)
 
 
-def _cascade(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
-    spec = next(run.spec for run in tier.runs if run.index == guide.key[1])
-    return cascade_mark(int(guide.key[1]), spec, _paths(guide), fine)
+def _cascade(tier: DecoratedTier, run: Run, fine: float) -> Mark:
+    """Return the pieces of a cascade on a side: one shape at many places where it is not bent."""
+    laid = tier.cascades[run.index]
+    if not tier.covered.side.is_level:
+        shapes, _ = _outlines([each.outline for each in laid], fine)
+        return _cascade_mark(run, laid, shapes=shapes)
+    places = [(*each.at, -math.degrees(each.turn)) for each in laid]
+    return _cascade_mark(run, laid, repeated=_repeated(laid, places, FLIP, fine))
 
 
-def cascade_mark(index: int, spec: Cascade, paths: Iterable[Path], fine: float = FINE[0]) -> Mark:
-    """Return the pieces of a cascade on a side or on a ledge."""
-    shapes, lines = _outlines(paths, fine)
-    says = f"{counted(len(shapes), 'piece')} here, {size_words(spec)}"
-    look = Look(part_of(("cascade", index)), "Cascade", says, colour_of(spec.colour, "ffffff"))
-    return Mark(look, shapes, lines, raised=4.0)
+def _cascade_mark(
+    run: Run,
+    laid: Sequence[Laid],
+    shapes: tuple[Shape, ...] = (),
+    repeated: tuple[Repeated, ...] = (),
+) -> Mark:
+    spec = run.spec
+    says = f"{counted(len(laid), 'piece')} here, {size_words(spec)}"
+    look = Look(part_of(("cascade", run.index)), "Cascade", says, colour_of(spec.colour, "ffffff"))
+    return Mark(look, shapes, raised=4.0, repeated=repeated)
+
+
+def _repeated(
+    laid: Sequence[Laid], places: Sequence[Vector], onto: Transform, fine: float
+) -> tuple[Repeated, ...]:
+    """Return pieces as one shape of each size with their places; ``onto`` maps the shape."""
+    found: dict[int, list[Vector]] = {}
+    shapes: dict[int, Path] = {}
+    for each, place in zip(laid, places, strict=True):
+        shapes[each.size] = each.shape
+        found.setdefault(each.size, []).append(place)
+    outlines, _ = _outlines([shapes[size].transformed(onto) for size in found], fine)
+    return tuple(map(Repeated, outlines, map(tuple, found.values())))
 
 
 MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
@@ -309,6 +332,5 @@ MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
     "design": _design,
     "lettering": _lettering,
     "scatter": _scatter,
-    "cascade": _cascade,
 }
 """What shows a guide, by the table that it comes from."""

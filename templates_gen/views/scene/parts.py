@@ -8,7 +8,8 @@ keys of the cake file with points between them: ``tier.1.drips``, ``drum``, ``to
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+import math
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -52,11 +53,29 @@ class Look:
 
 
 @dataclass(frozen=True, slots=True)
+class Repeated:
+    """One shape about (0, 0) that lies at many places: x, y, and its turn from x to y, degrees."""
+
+    shape: Shape
+    places: tuple[Vector, ...]
+
+    @property
+    def shapes(self) -> Iterator[Shape]:
+        """The shape at each of its places."""
+        for x, y, turn in self.places:
+            cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+            yield tuple(
+                tuple((x + cos * px - sin * py, y + sin * px + cos * py) for px, py in ring)
+                for ring in self.shape
+            )
+
+
+@dataclass(frozen=True, slots=True)
 class Mark:
     """Something on a side, in (u, v), or on a top, in its plan x and y.
 
-    ``bands`` are boxes, ``shapes`` are filled, ``lines`` are ``width`` mm wide, or as thin as can
-    be seen. It stands ``raised`` mm out.
+    ``bands`` are boxes, ``shapes`` are filled, and so are those ``repeated``; ``lines`` are
+    ``width`` mm wide, or as thin as can be seen. It stands ``raised`` mm out.
     """
 
     look: Look
@@ -65,6 +84,12 @@ class Mark:
     bands: tuple[Box, ...] = ()
     width: float = 0.0
     raised: float = 0.0
+    repeated: tuple[Repeated, ...] = ()
+
+    @property
+    def every_shape(self) -> tuple[Shape, ...]:
+        """All that is filled, where it lies."""
+        return (*self.shapes, *(shape for each in self.repeated for shape in each.shapes))
 
 
 @dataclass(frozen=True, slots=True)

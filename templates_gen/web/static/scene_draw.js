@@ -9,7 +9,7 @@ import { ends, inside, leaveOut } from "./scene_hole.js";
 import { lying } from "./scene_lying.js";
 import { drawMark, drawOnTop } from "./scene_marks.js";
 import { ofLevel } from "./scene_move.js";
-import { circle, closed, dropped, flat } from "./scene_paths.js";
+import { circle, closed, dropped, flat, shapesOf } from "./scene_paths.js";
 import { SeenSide, Side } from "./scene_side.js";
 import { standing } from "./scene_standing.js";
 
@@ -22,7 +22,8 @@ import { standing } from "./scene_standing.js";
 /** @typedef {import("./scene_camera.js").SeenFrame} SeenFrame */
 /** @typedef {import("./scene_painter.js").Painter} Painter */
 /** @typedef {import("./scene_side.js").OnSide} OnSide */
-/** @typedef {{side: Side | null, marks: OnSide[], board: number[], reach: number, high: number}} Form
+/** @typedef {import("./scene_marks.js").OnTop} OnTop */
+/** @typedef {{side: Side | null, marks: OnSide[], above: OnTop[], board: number[], reach: number, high: number}} Form
  *   of a body wherever it is: the board without its hollows, how far it reaches out and up */
 /** @typedef {{body: Body, form: Form}} Prepared */
 
@@ -51,7 +52,7 @@ function formOf(body) {
   const corners = side ? [...side.rim, ...side.foot] : [];
   const [radius, middle] = body.sphere ?? [0, 0];
   return {
-    side, marks, board: hull(points(body.board)),
+    side, marks, above: body.above.map((mark) => ({ mark, shapes: shapesOf(mark) })), board: hull(points(body.board)),
     reach: corners.reduce((most, end) => Math.max(most, Math.hypot(end.x, end.y)), radius),
     high: corners.reduce((most, end) => Math.max(most, end.z), middle + radius),
   };
@@ -140,7 +141,7 @@ function solid(painter, { body, form }, side, frame) {
   for (const hole of holes) inside(painter, body, seen, hole);
   context.restore();
   const top = seen.top();
-  drawTop(painter, body, top, frame);
+  drawTop(painter, body, form.above, top, frame);
   if (painter.marked.has(body.part)) {
     const whole = silhouette(seen);
     if (frame.camera.fall > 0) whole.addPath(top);
@@ -149,8 +150,8 @@ function solid(painter, { body, form }, side, frame) {
   return top;
 }
 
-/** @param {Painter} painter @param {Body} body @param {Path2D} top @param {SeenFrame} frame */
-function drawTop(painter, body, top, frame) {
+/** @param {Painter} painter @param {Body} body @param {OnTop[]} above @param {Path2D} top @param {SeenFrame} frame */
+function drawTop(painter, body, above, top, frame) {
   const [right, back] = body.slope;
   const size = Math.hypot(right, back, 1);
   const normal = { x: -right / size, y: -back / size, z: 1 / size };
@@ -158,5 +159,5 @@ function drawTop(painter, body, top, frame) {
   const level = painter.level(frame.lit(normal));
   painter.fill(body.part, top, body.colour, level);
   painter.outline(top);
-  for (const mark of body.above) drawOnTop(painter, mark, body, frame, level);
+  for (const each of above) drawOnTop(painter, each, body, frame, level);
 }

@@ -12,6 +12,7 @@ import { addRing, flat } from "./scene_paths.js";
 /** @typedef {import("./scene_camera.js").SeenFrame} SeenFrame */
 /** @typedef {import("./scene_side.js").OnSide} OnSide */
 /** @typedef {import("./scene_side.js").Run} Run */
+/** @typedef {{mark: Mark, shapes: number[][][]}} OnTop */
 /** @typedef {import("./scene_side.js").Side} Side */
 /** @typedef {import("./scene_side.js").SeenSide} SeenSide */
 /** @typedef {import("./scene_side.js").Band} Band */
@@ -100,12 +101,12 @@ function drawBand(painter, mark, band, seen, run, whole) {
   }
 }
 
-/** @param {Painter} painter @param {Mark} mark @param {Body} body @param {SeenFrame} frame @param {number} level */
-export function drawOnTop(painter, mark, body, frame, level) {
+/** @param {Painter} painter @param {OnTop} onTop @param {Body} body @param {SeenFrame} frame @param {number} level */
+export function drawOnTop(painter, { mark, shapes }, body, frame, level) {
   const { scale } = frame.camera;
   /** @param {number} x @param {number} y */
   const height = (x, y) => body.top + body.slope[0] * x + body.slope[1] * y;
-  const paths = mark.shapes.map((shape) => {
+  const paths = shapes.map((shape) => {
     const path = new Path2D();
     for (const ring of shape) addRing(path, flat(ring, frame, height));
     return path;

@@ -1,6 +1,7 @@
 // Paths through points, which lie in rows: x and y by turns.
 
 /** @typedef {import("./scene_camera.js").SeenFrame} SeenFrame */
+/** @typedef {import("./scene_types.js").Mark} Mark */
 
 const ROUND = 72; // points round a circle
 
@@ -21,6 +22,21 @@ export function addRing(path, row) {
     else path.moveTo(row[0], row[1]);
   }
   path.closePath();
+}
+
+/** All that is filled of a mark, each shape where it lies. @param {Mark} mark @returns {number[][][]} */
+export function shapesOf({ shapes, repeated }) {
+  const found = [...shapes];
+  for (const { shape, places } of repeated) {
+    for (let index = 0; index < places.length; index += 3) {
+      const [x, y, turn] = places.slice(index, index + 3);
+      const [cos, sin] = [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)];
+      found.push(shape.map((ring) => ring.map((_, at) => at % 2
+        ? y + sin * ring[at - 1] + cos * ring[at]
+        : x + cos * ring[at] - sin * ring[at + 1])));
+    }
+  }
+  return found;
 }
 
 /** Points round a circle. @param {number} radius */

@@ -1,6 +1,8 @@
 // The side of a body as flat faces between columns, and what lies on it. A place on a side is t, the
 // number of its column and a share of the way to the next, and s, its share of the way down.
 
+import { shapesOf } from "./scene_paths.js";
+
 /** @typedef {import("./scene_types.js").Body} Body */
 /** @typedef {import("./scene_types.js").Mark} Mark */
 /** @typedef {import("./scene_camera.js").Vector} Vector */
@@ -137,7 +139,7 @@ export class Side {
   prepared(mark) {
     return {
       mark,
-      shapes: mark.shapes.map((shape) => joined(shape.map((ring) => this.outline(ring, true)))),
+      shapes: shapesOf(mark).map((shape) => joined(shape.map((ring) => this.outline(ring, true)))),
       lines: mark.lines.map((line) => this.outline(line, false)),
       bands: Array.from({ length: mark.bands.length / 4 }, (_, index) => {
         const [u0, v0, u1, v1] = mark.bands.slice(index * 4, index * 4 + 4);

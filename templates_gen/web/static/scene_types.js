@@ -16,8 +16,14 @@
  * @property {Move[]} moves values that follow where it is dragged
  */
 /**
+ * @typedef {object} Repeated One shape about 0, 0 that lies at many places.
+ * @property {number[][]} shape
+ * @property {number[]} places x, y and degrees of turn of each, from x to y
+ */
+/**
  * @typedef {object} MarkData On a side in (u, v), on a top in x and y; points as flat rows.
  * @property {number[][][]} shapes contours that are filled together
+ * @property {Repeated[]} repeated filled too
  * @property {number[][]} lines
  * @property {number[]} bands u0, v0, u1, v1 of each box
  * @property {number} width of the lines
