@@ -100,6 +100,10 @@ def _in(words: dict[str, str]) -> Callable[[re.Match[str]], str]:
     return said
 
 
+UK_TERMS = Terms()
+"""Texts stay as they are written."""
+
+
 def place_of(value: object) -> str:
     """Return the place that a value names, or the usual one."""
     return value if isinstance(value, str) and value in PLACES else UK

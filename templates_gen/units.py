@@ -105,6 +105,11 @@ def at_least(mm: float) -> str:
     return in_both(mm, rounding=up)
 
 
+def money(amount: float) -> str:
+    """Write an amount of money, which has two decimals whatever they are."""
+    return f"{amount:.2f}"
+
+
 def counted(number: int, noun: str) -> str:
     """Write a whole number with its noun, which takes an s unless there is one: ``1 dowel``."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import ast
 import math
+import re
+from pathlib import Path
 
 import pytest
 from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
+import templates_gen
 from templates_gen.cakefile.lengths import parse_length
 from templates_gen.errors import NumberError
 from templates_gen.resources import folder
@@ -85,3 +89,18 @@ def test_the_fonts_of_the_sheets_have_every_fraction(name: str) -> None:
 def test_a_noun_is_counted(number: int, text: str) -> None:
     """One of a thing stands in the singular, any other number in the plural."""
     assert counted(number, "dowel") == text
+
+
+def test_numbers_are_formatted_here_alone() -> None:
+    """No other module gives a number a format of its own: each purpose has one function."""
+    folder = Path(templates_gen.__file__).parent
+    own = {
+        str(file.relative_to(folder))
+        for file in folder.rglob("*.py")
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.FormattedValue)
+        and node.format_spec is not None
+        and re.search(r"[eg]'$|\..*f'$", ast.unparse(node.format_spec))
+    }
+    # the paths of a picture on the page, written at a fixed length since they are many
+    assert own == {"units.py", "web/view_data.py"}

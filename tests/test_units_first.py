@@ -8,7 +8,12 @@ from collections.abc import Iterator
 import pytest
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.calendar import calendar
+from templates_gen.bench.day_plan import as_html
 from templates_gen.bench.report import sections
+from templates_gen.bench.schedule import order_of_work
+from templates_gen.bench.shopping import as_csv, shopping
+from templates_gen.bench.steps import steps
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
 from templates_gen.handout.contents import handout
@@ -99,3 +104,29 @@ def test_a_length_turned_about_keeps_its_figures_and_its_blanks() -> None:
     assert whole == "8¼ in (209.6 mm)".replace(" ", "\u00a0")
     assert inches_first(whole) == whole
     assert inches_first("2 mm of 3 mm (⅛ in) (thin)") == "2 mm of ⅛ in (3 mm) (thin)"
+
+
+@pytest.mark.parametrize(("size", "inches"), [("10 in", True), ("25 cm", False)])
+def test_lists_in_files_of_their_own_have_the_unit_of_the_cake_first(
+    size: str, inches: bool
+) -> None:
+    """The shopping list as CSV, the plan by day as a page, the order of work as a calendar."""
+    raised = "raised = '2 in'\nseparator.kind = 'spacer'\npaint.on = 'side'\n[[tier.design]]"
+    stack = STACK.format(size, "6 in" if inches else "15 cm").replace("[[tier.design]]", raised)
+    text = f"words = 'us'\n{stack}"
+    plan = make_plan(cake(f"{text}[prices]\nboard = 2.0\n[work]\nready = 2027-06-19 14:00:00\n"))
+    found, ready = bench(plan), plan.work.ready
+    assert ready is not None
+    rows = shopping(found, plan.estimates, plan.prices)
+    ordered = order_of_work(steps(plan), plan.work)
+    said = [
+        as_csv(rows, plan.terms).decode("utf-8-sig"),
+        as_html(found, plan.terms),
+        calendar(plan.title, ready, ordered, 15, plan.terms).decode().replace("\r\n ", ""),
+    ]
+    wrong, right = (MM_FIRST, INCHES_FIRST) if inches else (INCHES_FIRST, MM_FIRST)
+    for each in said:
+        assert right.search(each)
+        assert not wrong.search(each)
+        assert "colour" not in each
+        assert "sugar paste" not in each

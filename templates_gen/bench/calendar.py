@@ -9,10 +9,13 @@ from icalendar import Alarm, Calendar, Event
 
 from templates_gen.bench.schedule import Timed
 from templates_gen.cakefile.slug import slug
+from templates_gen.terms import UK_TERMS, Terms
 from templates_gen.units import decimal
 
 
-def calendar(title: str, ready: datetime, times: Sequence[Timed], alarm: int) -> bytes:
+def calendar(
+    title: str, ready: datetime, times: Sequence[Timed], alarm: int, terms: Terms = UK_TERMS
+) -> bytes:
     """Return an iCalendar file with an event and an alarm for each step that has a time.
 
     It rings so many minutes before each step. Events have no time zone: they are at that hour
@@ -25,12 +28,14 @@ def calendar(title: str, ready: datetime, times: Sequence[Timed], alarm: int) ->
     stamp = ready.replace(tzinfo=UTC)
     for number, timed in enumerate(times, 1):
         if timed.start is not None and timed.end is not None:
-            made.add_component(_event(title, number, timed, stamp, alarm))
+            made.add_component(_event(title, number, timed, stamp, alarm, terms))
     written: bytes = made.to_ical()
     return written
 
 
-def _event(title: str, number: int, timed: Timed, stamp: datetime, rings: int) -> Event:
+def _event(
+    title: str, number: int, timed: Timed, stamp: datetime, rings: int, terms: Terms
+) -> Event:
     step = timed.step
     event = Event()
     event.add("uid", f"{slug(title)}-{number}-{slug(step.key)}@templates-gen")
@@ -40,7 +45,8 @@ def _event(title: str, number: int, timed: Timed, stamp: datetime, rings: int) -
     summary = f"{title}: {step.tier}, {step.name}"
     event.add("summary", summary)
     wait = f"Then wait {decimal(step.wait, 1)} h." if step.wait else ""
-    event.add("description", " ".join(filter(None, (step.words, step.caution, wait))))
+    said = " ".join(filter(None, (step.words, step.caution, wait)))
+    event.add("description", terms.text(said))
     event.add_component(_alarm(summary, rings))
     return event
 

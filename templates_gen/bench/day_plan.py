@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from html import escape
 from itertools import groupby
 from typing import Any
 
+from templates_gen.terms import UK_TERMS, Terms
 from templates_gen.units import counted, decimal
 
 Data = dict[str, Any]
@@ -40,16 +41,16 @@ class Day:
     steps: tuple[Step, ...]
 
 
-def days(found: Data) -> tuple[Day, ...]:
+def days(found: Data, terms: Terms = UK_TERMS) -> tuple[Day, ...]:
     """Return the plan by day of a bench list as data."""
-    return tuple(_days(found["times"]))
+    return tuple(_days(found["times"], terms.text))
 
 
-def as_html(found: Data) -> str:
+def as_html(found: Data, terms: Terms = UK_TERMS) -> str:
     """Return the plan by day of a bench list as data: a page that prints on either paper."""
     title = escape(found["title"])
-    sections = "\n".join(map(_section, days(found)))
-    notes = "".join(f"<p>{escape(note)}</p>" for note in found["time_warnings"])
+    sections = "\n".join(map(_section, days(found, terms)))
+    notes = "".join(f"<p>{escape(terms.text(note))}</p>" for note in found["time_warnings"])
     return (
         f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{title}</title>'
         f"<style>{STYLE}</style></head>\n<body><h1>{title}</h1>\n{notes}{sections}\n</body></html>\n"
@@ -67,10 +68,10 @@ def _line(step: Step) -> str:
     return f"{hour}{escape(step.what)}{caution}"
 
 
-def _days(times: Sequence[Data]) -> Iterator[Day]:
+def _days(times: Sequence[Data], say: Callable[[str], str]) -> Iterator[Day]:
     for before, steps in groupby(times, lambda each: each["days_before"]):
         of_day = list(steps)
-        yield Day(_name(of_day[0], before), tuple(map(_step, of_day)))
+        yield Day(_name(of_day[0], before), tuple(_step(each, say) for each in of_day))
 
 
 def _name(first: Data, days_before: int) -> str:
@@ -81,12 +82,12 @@ def _name(first: Data, days_before: int) -> str:
     return f"{DAYS[when.weekday()]} {when:%Y-%m-%d}, {before}"
 
 
-def _step(each: Data) -> Step:
+def _step(each: Data, say: Callable[[str], str]) -> Step:
     """Return one step: its hour, what for, what to do, how long it waits."""
     hour = f"{datetime.fromisoformat(each['start']):%H:%M}" if each["start"] else ""
     wait = f" Wait {decimal(each['wait_h'], 1)} h." if each["wait_h"] else ""
     what = f"{each['tier']}, {each['step']}: {each['what']} {each['minutes']} min.{wait}"
-    return Step(hour, what + _latest(each), each["caution"] or "")
+    return Step(hour, say(what + _latest(each)), say(each["caution"] or ""))
 
 
 def _latest(each: Data) -> str:

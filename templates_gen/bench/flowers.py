@@ -11,6 +11,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import WIRE, Flowers, Wire
 from templates_gen.pieces.flowers import flowers
+from templates_gen.units import decimal
 
 
 def rolled_for_flowers(stack: DecoratedStack) -> Iterator[Rolled]:
@@ -66,5 +67,5 @@ def holders(stack: DecoratedStack) -> int:
     return sum(each.count for each in stack.flowers if each.wired)
 
 
-SOLD = f"{WIRE:.0f} mm long"
+SOLD = f"{decimal(WIRE)} mm long"
 """How wires are sold."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from templates_gen.bench.amounts import grams
 from templates_gen.bench.baking import Baking, of_batter
 from templates_gen.bench.inside import Inner, filling_density, levelled
 from templates_gen.bench.section import Data, Row, Section
@@ -125,8 +126,8 @@ def _rows(each: Data) -> Iterator[Row]:
     short, long = each["tin_mm"]
     tins = f"{in_both(short)} × {in_both(long)}, {in_both(each['layer_mm'])} thick"
     yield name, f"{counted(each['sheet_cakes'], 'sheet cake')} to bake", tins
-    cake, left = (round(each[key], -1) for key in ("cake_g", "cut_off_g"))
-    yield "", "cake in the letters", f"{cake:.0f} g; {left:.0f} g is cut off"
+    cake, left = (grams(round(each[key], -1)) for key in ("cake_g", "cut_off_g"))
+    yield "", "cake in the letters", f"{cake}; {left} is cut off"
     girths = ", ".join(in_both(girth) for girth in each["girths_mm"])
     yield "", "girth of each wall of cake", girths
     if each["fondant_mm"]:

@@ -11,6 +11,7 @@ from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.plan import Plan
+from templates_gen.units import decimal
 
 BACK, USE = timedelta(hours=2), timedelta(hours=4)
 """Time between 5 and 60 °C, added up: under 2 h back to the fridge, 2 to 4 h use, over 4 h throw
@@ -31,7 +32,7 @@ def perishable_warnings(plan: Plan, timed: Sequence[Timed]) -> Iterator[str]:
         out = out_of_the_fridge(tier, timed, dated)
         if out < BACK:
             continue
-        hours = f"{out.total_seconds() / 3600:.1f} h"
+        hours = f"{decimal(out.total_seconds() / 3600, 1)} h"
         rule = (
             "past 2 h it must not go back, and is eaten before 4 h"
             if out <= USE

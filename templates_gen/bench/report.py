@@ -24,10 +24,8 @@ from templates_gen.bench.section import (
 )
 from templates_gen.bench.servings import SIZES
 from templates_gen.cakefile.estimates import GIVEN
-from templates_gen.terms import Terms
-from templates_gen.units import counted, decimal, in_both
-
-UK_TERMS = Terms()
+from templates_gen.terms import UK_TERMS, Terms
+from templates_gen.units import counted, decimal, in_both, money
 
 
 def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
@@ -89,7 +87,7 @@ def _portions(found: Data) -> Section:
     if top is not None and len(eaten) > 1:
         kept = (str(sum(each[name] for each in eaten) - top[name]) for name in names)
         rows.append(("without the top tier, if it is kept back", *kept))
-    titles = (f"{name}, {wide:g} × {long:g} in" for name, (wide, long) in SIZES.items())
+    titles = (f"{name}, {' × '.join(map(decimal, sides))} in" for name, sides in SIZES.items())
     says = (
         "Each portion is about 4 in tall; a tier built of several cakes is cut cake by cake."
         " Squares: area over portion; rounds of 6 to 14 in by published charts (bakewithsarah.com;"
@@ -131,7 +129,7 @@ def _bought(found: Data, each: Data) -> str:
 
 def _money(found: Data, amount: float | None) -> str:
     currency = found["cost"]["currency"] if found["cost"] else ""
-    return "" if amount is None or not currency else f"{currency}{amount:.2f}"
+    return "" if amount is None or not currency else f"{currency}{money(amount)}"
 
 
 def _carrying(found: Data) -> Section:

@@ -17,6 +17,7 @@ from itertools import chain, takewhile
 
 from templates_gen.bench.step import Step
 from templates_gen.cakefile.work import Work
+from templates_gen.units import decimal
 
 BATCHED = (
     ("cover",),
@@ -322,11 +323,11 @@ def _too_early(timed: Sequence[Timed]) -> Iterable[str]:
             continue
         step = each.step
         late = (each.earliest - each.start).total_seconds() / 3600
-        keeps = f"{(step.keeps or 0) / 24:g} days"
+        keeps = f"{decimal((step.keeps or 0) / 24)} days"
         yield (
-            f"{step.key} is {late:.0f} h too early: it keeps {keeps} (our estimate). Freeze what"
-            " can be frozen, choose a filling that keeps, set fewer spare_days, or leave out what"
-            " dries long."
+            f"{step.key} is {decimal(late, 0)} h too early: it keeps {keeps} (our estimate). Freeze"
+            " what can be frozen, choose a filling that keeps, set fewer spare_days, or leave out"
+            " what dries long."
         )
 
 

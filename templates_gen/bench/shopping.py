@@ -14,7 +14,8 @@ from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
 from templates_gen.spreadsheet import csv_bytes
-from templates_gen.units import decimal, in_both
+from templates_gen.terms import UK_TERMS, Terms
+from templates_gen.units import decimal, in_both, money
 
 Data = dict[str, Any]
 KILO = 1000.0
@@ -159,15 +160,15 @@ def cost(found: Data, rows: Sequence[Bought], prices: Prices) -> Cost | None:
     return Cost(prices.currency, bought, work, unpriced, each_portion)
 
 
-def as_csv(rows: Sequence[Bought]) -> bytes:
+def as_csv(rows: Sequence[Bought], terms: Terms = UK_TERMS) -> bytes:
     """Return a shopping list as CSV for spreadsheets."""
-    return csv_bytes([COLUMNS, *map(_cells, rows)])
+    return csv_bytes([COLUMNS, *(tuple(map(terms.text, _cells(row))) for row in rows)])
 
 
 def _cells(each: Bought) -> tuple[str, ...]:
-    money = "" if each.cost is None else f"{each.cost:.2f}"
+    cost = "" if each.cost is None else money(each.cost)
     packs = str(each.packs) if each.packs else ""
-    return each.what, decimal(_measured(each), 2), each.unit, packs, money
+    return each.what, decimal(_measured(each), 2), each.unit, packs, cost
 
 
 def _measured(each: Bought) -> float:

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from templates_gen.bundle.recipe import make, weights
+from templates_gen.units import decimal
 
 MEGABYTE = 1_000_000
 LISTED = 25
@@ -18,8 +19,8 @@ def main(out: Path) -> None:
     """Make a folder that runs without Python on this kind of system, and a ZIP of it."""
     bundle, archive = make(out)
     for name, size in weights(bundle)[:LISTED]:
-        click.echo(f"{size / MEGABYTE:8.1f} MB  {name}")
-    click.echo(f"{archive.stat().st_size / MEGABYTE:8.1f} MB  {archive}")
+        click.echo(f"{decimal(size / MEGABYTE, 1):>8} MB  {name}")
+    click.echo(f"{decimal(archive.stat().st_size / MEGABYTE, 1):>8} MB  {archive}")
 
 
 if __name__ == "__main__":

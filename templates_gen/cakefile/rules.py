@@ -16,7 +16,7 @@ from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.fonts import character_name, missing_glyphs
 from templates_gen.errors import Key
-from templates_gen.units import at_least, at_most, counted
+from templates_gen.units import at_least, at_most, counted, decimal
 
 LONGEST_SHOWN = 60
 RULE = "cake_rule"
@@ -138,7 +138,8 @@ class Number:
         """Return the number, or raise when it is out of bounds."""
         if self.least <= number <= self.most:
             return number
-        raise broken(quoted(number), f"a number from {self.least:g} to {self.most:g}")
+        between = f"{decimal(self.least, 6)} to {decimal(self.most)}"
+        raise broken(quoted(number), f"a number from {between}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,10 @@ from templates_gen.classroom.shopping import class_shopping
 
 
 def class_files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
-    """Yield each file of the class by its name: packs in a folder each, one PDF for each paper."""
+    """Yield each file of the class by its name: packs in a folder each, one PDF for each paper.
+
+    The list of what to buy has the unit of the first cake first.
+    """
     from templates_gen.classroom.joined import joined_pdf  # a large library, for classes alone
 
     by_paper: dict[str, list[tuple[str, bytes]]] = {}
@@ -27,4 +30,4 @@ def class_files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
     for paper, packs in by_paper.items():
         yield f"all-{file_name(slug(paper))}.pdf", joined_pdf(name, packs)
     yield "register.csv", register(made)
-    yield "shopping.csv", as_csv(class_shopping(made))
+    yield "shopping.csv", as_csv(class_shopping(made), made[0].terms)

@@ -18,6 +18,7 @@ from templates_gen.cover.pack import titled_packs
 from templates_gen.errors import CakeError, Problem
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
+from templates_gen.terms import Terms
 from templates_gen.units import counted
 from templates_gen.writers.manifest import write_manifest
 from templates_gen.writers.pdf import write_pdf
@@ -49,6 +50,7 @@ class Made:
     figures: dict[str, Any]
     bench: dict[str, Any]
     warnings: tuple[str, ...]
+    terms: Terms
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +61,7 @@ class _Answer:
     figures: dict[str, Any]
     bench: dict[str, Any]
     warnings: tuple[str, ...]
+    terms: Terms
 
 
 def make_all(
@@ -108,7 +111,7 @@ def _answered(order: Order, answer: _Answer | tuple[Problem, ...]) -> list[Made]
     if not isinstance(answer, _Answer):
         return CakeError(answer)
     return [
-        Made(student, sheets, answer.figures, answer.bench, answer.warnings)
+        Made(student, sheets, answer.figures, answer.bench, answer.warnings, answer.terms)
         for student, sheets in zip(order.students, answer.printed, strict=True)
     ]
 
@@ -122,7 +125,7 @@ def _ordered(cake: Cake, titles: Sequence[str]) -> _Answer | tuple[Problem, ...]
         return error.problems
     printed = tuple(tuple(map(_printed, each)) for each in packs)
     warnings = tuple(warning.text for warning in plan.warnings())
-    return _Answer(printed, figures(plan), bench(plan), warnings)
+    return _Answer(printed, figures(plan), bench(plan), warnings, plan.terms)
 
 
 def _printed(pack: Pack) -> Printed:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from templates_gen.classroom.making import Made
 from templates_gen.spreadsheet import csv_bytes
-from templates_gen.units import MM_PER_INCH
+from templates_gen.units import MM_PER_INCH, decimal
 
 
 def register(made: Sequence[Made]) -> bytes:
@@ -25,7 +25,7 @@ def _rows(made: Made) -> list[list[str]]:
     tiers: list[str] = []
     for tier in made.figures["tiers"]:
         girth = tier["covered"]["girth_mm"]
-        tiers += [tier["name"], f"{girth:.1f}", f"{girth / MM_PER_INCH:.2f}"]
+        tiers += [tier["name"], decimal(girth, 1), decimal(girth / MM_PER_INCH, 2)]
     return [
         [
             made.student.person.name,

@@ -77,13 +77,13 @@ def bench(
 def _day_plan(plan: Plan, found: dict[str, Any]) -> bytes:
     from templates_gen.bench.day_plan import as_html
 
-    return as_html(found).encode()
+    return as_html(found, plan.terms).encode()
 
 
 def _shopping(plan: Plan, found: dict[str, Any]) -> bytes:
     from templates_gen.bench.shopping import as_csv, shopping
 
-    return as_csv(shopping(found, plan.estimates, plan.prices))
+    return as_csv(shopping(found, plan.estimates, plan.prices), plan.terms)
 
 
 def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:
@@ -95,7 +95,7 @@ def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:
     from templates_gen.bench.calendar import calendar
 
     times = order_of_work(steps(plan), plan.work)
-    return calendar(plan.title, plan.work.ready, times, plan.work.alarm)
+    return calendar(plan.title, plan.work.ready, times, plan.work.alarm, plan.terms)
 
 
 COMMANDS = {"bench": bench}

@@ -25,7 +25,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.lettering import missing_glyphs_problem
 from templates_gen.pieces.making import MODELLING, OUT, rolled
 from templates_gen.tiers.letter_cakes import name_of
-from templates_gen.units import at_least, decimal, in_both
+from templates_gen.units import at_least, decimal, in_both, up
 
 LEAST_NECK = 5.0
 """The least width of a topper anywhere, mm: common practice, no source."""
@@ -167,7 +167,7 @@ def _refuse_necks(spec: Topper, outline: Path) -> None:
                     ("height",),
                     f"“{spec.height}”: only {decimal(neck, 1)} mm wide at its thinnest",
                     f"a shape {at_least(LEAST_NECK)} wide or more everywhere, so that it holds",
-                    f'write height = "{enough:.0f} mm" or more, or choose a stouter shape',
+                    f'write height = "{up(enough)} mm" or more, or choose a stouter shape',
                 )
             ]
         )

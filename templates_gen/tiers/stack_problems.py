@@ -20,7 +20,7 @@ from templates_gen.tiers.seat import TOUCHING, Seat, clearance_in
 from templates_gen.tiers.separators import separator_problems
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.stack import Stack
-from templates_gen.units import at_least, at_most, counted, in_both
+from templates_gen.units import at_least, at_most, counted, decimal, in_both
 
 
 def stack_problems(stack: Stack[Solid]) -> list[Problem]:
@@ -139,7 +139,7 @@ def _largest_tin(seat: Seat) -> float | None:
     spec = seat.upper.spec
 
     def fits(tenths: int) -> bool:
-        size = Length(tenths / 10, f"{tenths / 10:g} mm")
+        size = Length(tenths / 10, f"{decimal(tenths / 10)} mm")
         tier = replace(seat.upper, spec=spec.model_copy(update={"size": size}))
         try:
             foot = tier.covered.foot

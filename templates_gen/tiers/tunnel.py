@@ -22,7 +22,7 @@ from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.geometry.warp import bent
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import at_most, in_both
+from templates_gen.units import at_most, decimal, in_both
 
 WALL = 20.0
 """The least that is left above, below and beside a hole, mm: common practice, no source."""
@@ -96,7 +96,8 @@ def tunnel(tier: Solid) -> Tunnel | None:
     if across.turns_back(found.aside - found.radius, found.aside + found.radius):
         problem = Problem(
             tier.key("opening", "turn"),
-            f"a hole turned by {spec.turn:g} degrees that breaks through a hollow of the side",
+            f"a hole turned by {decimal(spec.turn)} degrees that breaks through a hollow of the"
+            " side",
             "a hole that comes through the side once in front and once behind",
             "turn it another way, move it aside, or make it smaller",
         )

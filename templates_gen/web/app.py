@@ -15,6 +15,7 @@ from werkzeug.exceptions import HTTPException, InternalServerError
 from templates_gen.licences import licences
 from templates_gen.resources import folder
 from templates_gen.sheets.print_check import CHECK, LARGE_CHECK, REMINDER
+from templates_gen.units import decimal
 from templates_gen.version import VERSION
 from templates_gen.web.answer import LARGEST_BODY, PDF, Answer
 from templates_gen.web.assets import Asset, asset, digest, packed
@@ -110,9 +111,9 @@ def _page(*, can_quit: bool) -> str:
         samples=list(_samples()),
         print_check=(
             REMINDER,
-            f"Measure the two bars on page 1: {LARGE_CHECK:g} mm each.",
-            f"Every later page has a {CHECK:g} mm bar each way. Cut nothing from a page whose bars"
-            " are wrong.",
+            f"Measure the two bars on page 1: {decimal(LARGE_CHECK)} mm each.",
+            f"Every later page has a {decimal(CHECK)} mm bar each way. Cut nothing from a page"
+            " whose bars are wrong.",
         ),
         reminder=REMINDER,
         check=int(CHECK),

@@ -34,6 +34,7 @@ from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.units import decimal
 from templates_gen.web.examples import in_both_units, near
 from templates_gen.web.labels import label, name_of_word
 
@@ -219,6 +220,6 @@ def _usual(default: object) -> str:
     if isinstance(default, bool):
         return "yes" if default else "no"
     if isinstance(default, float):
-        return f"{default:g}"
+        return decimal(default, 6)
     plain = isinstance(default, str | int | Length | Attached)
     return str(default) if plain else ""

@@ -35,17 +35,8 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
             parts[ELSEWHERE.get(section.title, BENCH)].append(asdict(said) | about)
             if section.title == ASSUMPTIONS:
                 parts[BENCH][-1]["rows"] = [_named(*each) for each in section.rows]
-    plan = [
-        {
-            "name": day.name,
-            "steps": [
-                {name: terms.text(text) for name, text in asdict(step).items()}
-                for step in day.steps
-            ],
-        }
-        for day in days(found)
-    ]
-    return {**parts, "days": plan, "notes": list(found["time_warnings"])}
+    notes = [terms.text(note) for note in found["time_warnings"]]
+    return {**parts, "days": [asdict(day) for day in days(found, terms)], "notes": notes}
 
 
 def _named(key: str, *rest: str) -> list[str]:

@@ -11,7 +11,7 @@ from templates_gen.cakefile.lengths import BARE, UNIT_OF, UNITS, LengthError, pa
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, FileError, Problem
-from templates_gen.units import inch_fraction
+from templates_gen.units import decimal, inch_fraction
 from templates_gen.web.form import Field, form
 from templates_gen.web.request import MOST_TIERS
 
@@ -134,7 +134,7 @@ def _shorter(tier: Data, unit: str) -> str:
         mm = parse_length(written, unit).mm
     except LengthError:
         return written
-    return _in_unit(Fraction(mm) * SHORT, unit) or f"{round(mm * float(SHORT))} mm"
+    return _in_unit(Fraction(mm) * SHORT, unit) or f"{decimal(mm * float(SHORT), 0)} mm"
 
 
 def converted(data: Data, unit: str) -> Data:
@@ -192,4 +192,4 @@ def _in_unit(mm: Fraction, unit: str) -> str:
     places = value * 10000
     if abs(places - round(places)) > Fraction(1, 10**6):
         return ""
-    return f"{float(round(places)) / 10000:.4f}".rstrip("0").rstrip(".")
+    return decimal(round(places) / 10000, 4)

@@ -7,6 +7,7 @@ import io
 import json
 from pathlib import Path
 
+from templates_gen.terms import inches_first
 from tests.cli.command import ask
 
 CAKE = """
@@ -26,7 +27,7 @@ SIZES = {"Ada": "6", "Ben": "8", "Cid": "10", "Dora": "8"}
 
 
 def test_the_list_is_the_sum(tmp_path: Path) -> None:
-    """Every amount is that of all cakes; packs are counted for the class, not for each person."""
+    """Every amount is that of all cakes, in their unit; packs are counted for the whole class."""
     cake, people = tmp_path / "regatta.toml", tmp_path / "class.csv"
     cake.write_text(CAKE, encoding="utf-8")
     rows = "".join(f"{name},{size}\n" for name, size in SIZES.items())
@@ -38,7 +39,7 @@ def test_the_list_is_the_sum(tmp_path: Path) -> None:
         found = json.loads(ask("bench", cake, "--set", f"bottom.size={size}", "--json"))
         hours += found["hours_of_work"]
         for row in found["shopping"]:
-            key = (row["what"], row["unit"])
+            key = (inches_first(row["what"]), row["unit"])
             amounts[key] = amounts.get(key, 0.0) + row["quantity"]
     text = (tmp_path / "out/shopping.csv").read_text(encoding="utf-8-sig")
     listed = {(row["what"], row["unit"]): row for row in csv.DictReader(io.StringIO(text))}

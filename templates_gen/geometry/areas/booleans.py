@@ -17,6 +17,7 @@ from templates_gen.geometry.areas.sampling import as_point, sampled, signed_area
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline
 from templates_gen.geometry.tolerances import SAMPLING
+from templates_gen.units import decimal
 
 Area = Polygon | MultiPolygon
 """A filled outline, as the functions of this module hand it on."""
@@ -232,9 +233,9 @@ def buffered_edge(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
     found = _buffer(area, by, tolerance / 4)
     moved_right = (found.area > area.area) == (by > 0)
     if not isinstance(found, Polygon) or found.is_empty or not found.is_valid or not moved_right:
-        raise GeometryError(f"the outline cannot be grown by {by:.1f} mm in one piece")
+        raise GeometryError(f"the outline cannot be grown by {decimal(by, 1)} mm in one piece")
     if found.interiors:
-        raise GeometryError(f"the outline grown by {by:.1f} mm closes round a hole")
+        raise GeometryError(f"the outline grown by {decimal(by, 1)} mm closes round a hole")
     edge = shapely.simplify(found.exterior, tolerance / 4, preserve_topology=True)
     return polyline([as_point(place) for place in edge.coords[:-1]], closed=True)
 
