@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import shapely
 from fontTools.misc.transform import Transform
-from shapely import LineString, MultiPolygon, Polygon
+from shapely import LinearRing, LineString, MultiPolygon, Polygon
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
@@ -218,9 +218,13 @@ def edge_of(area: BaseGeometry) -> Path:
     for part in shapely.get_parts(area):
         if isinstance(part, Polygon):
             for ring in (part.exterior, *part.interiors):
-                points = [as_point(place) for place in ring.coords[:-1]]
-                result += polyline(points, closed=True)
+                result += ring_path(ring)
     return result
+
+
+def ring_path(ring: LinearRing) -> Path:
+    """Return one edge of an area as a closed line."""
+    return polyline([as_point(place) for place in ring.coords[:-1]], closed=True)
 
 
 def buffered_edge(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
@@ -236,8 +240,7 @@ def buffered_edge(path: Path, by: float, tolerance: float = SAMPLING) -> Path:
         raise GeometryError(f"the outline cannot be grown by {decimal(by, 1)} mm in one piece")
     if found.interiors:
         raise GeometryError(f"the outline grown by {decimal(by, 1)} mm closes round a hole")
-    edge = shapely.simplify(found.exterior, tolerance / 4, preserve_topology=True)
-    return polyline([as_point(place) for place in edge.coords[:-1]], closed=True)
+    return ring_path(shapely.simplify(found.exterior, tolerance / 4, preserve_topology=True))
 
 
 def intersection(areas: Sequence[Area]) -> Area | None:

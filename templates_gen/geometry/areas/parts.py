@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import shapely
 
-from templates_gen.geometry.areas.booleans import edge_of, filled
-from templates_gen.geometry.areas.sampling import as_point
-from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import Path, polyline
+from templates_gen.geometry.areas.booleans import edge_of, filled, ring_path
+from templates_gen.geometry.path import Path
 
 
 def parts_of(path: Path) -> tuple[Path, ...]:
@@ -24,7 +20,7 @@ def parts_of(path: Path) -> tuple[Path, ...]:
 def outer_and_holes(path: Path) -> tuple[Path, tuple[Path, ...]]:
     """Return the outer edge of an area in one part, and the edges of its holes."""
     (part,) = shapely.get_parts(filled(path))
-    return _ring(part.exterior.coords), tuple(_ring(ring.coords) for ring in part.interiors)
+    return ring_path(part.exterior), tuple(map(ring_path, part.interiors))
 
 
 def covered(path: Path, by: float) -> tuple[Path, int]:
@@ -41,8 +37,3 @@ def covered(path: Path, by: float) -> tuple[Path, int]:
         ]
         whole.append(shapely.difference(shapely.Polygon(outer.exterior), shapely.union_all(holes)))
     return edge_of(shapely.union_all(whole)), closed
-
-
-def _ring(coords: Sequence[Sequence[float]]) -> Path:
-    points: list[Point] = [as_point(place) for place in coords][:-1]
-    return polyline(points, closed=True)

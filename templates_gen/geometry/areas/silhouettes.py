@@ -8,10 +8,10 @@ import shapely
 from shapely import LineString
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.areas.booleans import Area
-from templates_gen.geometry.areas.sampling import as_point, signed_area
+from templates_gen.geometry.areas.booleans import Area, edge_of
+from templates_gen.geometry.areas.sampling import signed_area
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import EMPTY, Path, polyline
+from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import SAMPLING
 
 SLIT = 0.02
@@ -28,11 +28,7 @@ def envelope(patches: Sequence[Sequence[Point]]) -> Path:
     # what rounding left open between neighbours is closed
     for by in (SLIT, -SLIT):
         whole = shapely.buffer(whole, by, join_style="mitre")
-    result = EMPTY
-    for part in shapely.get_parts(shapely.simplify(whole, SAMPLING)):
-        for ring in (part.exterior, *part.interiors):
-            result += polyline([as_point(place) for place in ring.coords[:-1]], closed=True)
-    return result
+    return edge_of(shapely.simplify(whole, SAMPLING))
 
 
 def hull(points: Sequence[Point]) -> Path:
@@ -40,7 +36,7 @@ def hull(points: Sequence[Point]) -> Path:
     whole = shapely.simplify(shapely.multipoints(points).convex_hull, SAMPLING)
     if not isinstance(whole, shapely.Polygon):
         raise GeometryError("these points have no area round them")
-    return polyline([as_point(place) for place in whole.exterior.coords[:-1]], closed=True)
+    return edge_of(whole)
 
 
 def is_hidden(area: Area, point: Point) -> bool:
