@@ -144,6 +144,18 @@ def test_a_shape_at_many_places_lies_there_in_the_browser(view: Page) -> None:
     assert np.allclose(found, expected, atol=1e-9)
 
 
+def test_shade_lies_as_far_out_on_every_side(view: Page) -> None:
+    """A square as seen from above, right way round, grows by 5 px, a hole in it shrinks by that."""
+    outer, hole = [[0, 40], [40, 40], [40, 0], [0, 0]], [[10, 10], [30, 10], [30, 30], [10, 30]]
+    grown = view.evaluate(
+        "async (rings) => { const { grown } = await import(new URL('scene_paths.js', location));"
+        " return rings.map((ring) => grown(ring.flat(), 5)) }",
+        [outer, hole],
+    )
+    assert grown[0] == [-5, 45, 45, 45, 45, -5, -5, -5]
+    assert grown[1] == [15, 15, 25, 15, 25, 25, 15, 25]
+
+
 SIXTY = (
     "[[letter_cake]]\ntext='0'\ncap_height='240 mm'\ncolour='#3366ff'\ntin_length='400 mm'\n"
     "[[letter_cake]]\ntext='6'\ncap_height='240 mm'\ncolour='#3366ff'\ntin_length='400 mm'\n"

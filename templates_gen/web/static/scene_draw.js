@@ -109,8 +109,8 @@ export function draw(painter, cake, camera) {
 function stand(painter, { body, form }, frame, below) {
   const { side, board } = form;
   const foot = side ? side.foot : circle(body.sphere ? Math.max(body.sphere[2], body.sphere[0] / 2) : 0);
-  const outline = () => closed(foot.flatMap(({ x, y }) => [frame.x(x, y), frame.y(x, y, -body.thick)]));
-  painter.shade(outline, SHADE * frame.camera.scale, below);
+  const ring = () => foot.flatMap(({ x, y }) => [frame.x(x, y), frame.y(x, y, -body.thick)]);
+  painter.shade(() => [ring()], SHADE * frame.camera.scale, below);
   if (!board.length) return;
   const drop = frame.y(0, 0, -body.thick) - frame.y(0, 0, 0);
   painter.fill(body.part, closed(dropped(flat(board, frame, atFoot), drop)), BOARD, painter.level(0.3));

@@ -1,6 +1,6 @@
 // Things with upright walls and a level top, such as letters cut from cake, and their boards.
 
-import { addQuad, addRing, closed } from "./scene_paths.js";
+import { addQuad, addRing, closed, flat } from "./scene_paths.js";
 
 /** @typedef {import("./scene_painter.js").Painter} Painter */
 /** @typedef {import("./scene_types.js").Lying} Lying */
@@ -13,7 +13,7 @@ const EDGE_ON = 1e-4; // what rounding alone turns to the eye
 /** Draw one: the walls that look to the eye, those far away first, then its top.
  * @param {Painter} painter @param {Lying} each @param {SeenFrame} frame */
 export function lying(painter, each, frame) {
-  painter.shade(() => outline(each, frame, 0), SHADE * frame.camera.scale);
+  painter.shade(() => rings(each, frame, 0), SHADE * frame.camera.scale * wayOf(each.shapes.flat()));
   const walls = each.shapes.flatMap((shape) => wallsOf(shape, each.tall, frame));
   walls.sort((a, b) => b.depth - a.depth);
   // all at once below, so that nothing shines through between two walls
@@ -30,22 +30,19 @@ export function lying(painter, each, frame) {
 }
 
 /** @param {Lying} each @param {SeenFrame} frame @param {number} height */
-function outline({ shapes }, frame, height) {
+function outline(each, frame, height) {
   const path = new Path2D();
-  for (const ring of shapes.flat()) {
-    const row = [];
-    for (let index = 0; index < ring.length; index += 2) {
-      row.push(frame.x(ring[index], ring[index + 1]), frame.y(ring[index], ring[index + 1], height));
-    }
-    addRing(path, row);
-  }
+  for (const ring of rings(each, frame, height)) addRing(path, ring);
   return path;
 }
+
+/** @param {Lying} each @param {SeenFrame} frame @param {number} height */
+const rings = ({ shapes }, frame, height) => shapes.flat().map((ring) => flat(ring, frame, () => height));
 
 /** The walls of a shape that look to the eye: as seen, how far away, how brightly lit.
  * @param {number[][]} shape @param {number} tall @param {SeenFrame} frame */
 function wallsOf(shape, tall, frame) {
-  const way = shape.reduce((sum, ring) => sum + twice(ring), 0) < 0 ? -1 : 1;
+  const way = wayOf(shape);
   const found = [];
   for (const ring of shape) {
     for (let index = 0; index < ring.length; index += 2) {
@@ -61,6 +58,9 @@ function wallsOf(shape, tall, frame) {
   }
   return found;
 }
+
+/** 1 where what rings enclose together lies to their left, else -1. @param {number[][]} rings_ */
+const wayOf = (rings_) => (rings_.reduce((sum, ring) => sum + twice(ring), 0) < 0 ? -1 : 1);
 
 /** Twice the area of a ring, above 0 counter-clockwise. @param {number[]} ring */
 function twice(ring) {

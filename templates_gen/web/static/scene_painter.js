@@ -2,6 +2,7 @@
 // be found again. In forced colours it draws with the colours of the system alone.
 
 import { deeper, levelOf, shaded, towards } from "./scene_colours.js";
+import { addRing, grown } from "./scene_paths.js";
 
 const COARSE = 4; // levels of light that are one while it turns
 const ROUGH = 8; // the same on a slow computer
@@ -111,18 +112,25 @@ export class Painter {
     this.stroke(path, this.theme.forced ? "CanvasText" : OUTLINE, 1);
   }
 
-  /** Soft shade about a path, made only where it is drawn, on what it falls on.
-   * @param {() => Path2D} outline @param {number} reach px @param {Path2D | null} [ground] */
-  shade(outline, reach, ground = null) {
-    if (this.theme.forced || this.theme.isRough) return;
-    const path = outline();
-    const steps = this.theme.isQuick ? 1 : 6;
-    this.context.save();
-    if (ground) this.context.clip(ground);
-    this.context.lineJoin = "round";
-    this.context.globalAlpha = 0.24 / steps;
-    for (let step = 1; step <= steps; step += 1) this.stroke(path, "#462c28", (reach * step * 2) / steps);
-    this.context.restore();
+  /** Soft shade about what stands on rings, made only where it is drawn, on what it falls on. Areas
+   * that grow are far sooner filled than lines as wide are drawn; what stands there hides the rest.
+   * @param {() => number[][]} rings with what stands there on their left as seen from above
+   * @param {number} reach px @param {Path2D | null} [ground] */
+  shade(rings, reach, ground = null) {
+    const { context, theme } = this;
+    if (theme.forced || theme.isRough) return;
+    const found = rings();
+    const steps = theme.isQuick ? 1 : 6;
+    context.save();
+    if (ground) context.clip(ground);
+    context.globalAlpha = 0.24 / steps;
+    context.fillStyle = "#462c28";
+    for (let step = 1; step <= steps; step += 1) {
+      const path = new Path2D();
+      for (const ring of found) addRing(path, grown(ring, (reach * step) / steps));
+      context.fill(path);
+    }
+    context.restore();
   }
 
   /** Darken a face a little towards its foot. @param {Path2D} path @param {number} from px @param {number} to px */

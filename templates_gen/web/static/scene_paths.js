@@ -4,6 +4,7 @@
 /** @typedef {import("./scene_types.js").Mark} Mark */
 
 const ROUND = 72; // points round a circle
+const SPIKE = 0.4; // of a corner that turns back: it would reach far out
 
 /**
  * A closed path through points.
@@ -56,6 +57,29 @@ export function flat(row, frame, height) {
     found.push(frame.x(x, y), frame.y(x, y, height(x, y)));
   }
   return found;
+}
+
+/** A ring moved to its right as seen from above, with corners that stay sharp unless very sharp.
+ * @param {number[]} row px @param {number} by px */
+export function grown(row, by) {
+  const found = [];
+  let [x0, y0] = rightOf(row, row.length - 2);
+  for (let index = 0; index < row.length; index += 2) {
+    const [x1, y1] = rightOf(row, index);
+    const far = by / Math.max(1 + x0 * x1 + y0 * y1, SPIKE);
+    found.push(row[index] + (x0 + x1) * far, row[index + 1] + (y0 + y1) * far);
+    [x0, y0] = [x1, y1];
+  }
+  return found;
+}
+
+/** The way to the right of a line from a point of a ring to the next, length 1, or 0 as it has.
+ * @param {number[]} row @param {number} index */
+function rightOf(row, index) {
+  const next = (index + 2) % row.length;
+  const [dx, dy] = [row[next] - row[index], row[next + 1] - row[index + 1]];
+  const size = Math.hypot(dx, dy) || 1;
+  return [-dy / size, dx / size]; // y goes down
 }
 
 /** The outline of all that a convex ring, counter-clockwise as seen, goes over while it drops.
