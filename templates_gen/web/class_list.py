@@ -15,7 +15,7 @@ from templates_gen.classroom.making import Made, make_all
 from templates_gen.classroom.orders import Student, students
 from templates_gen.classroom.roster import RosterSource, read_roster
 from templates_gen.errors import CakeError, FileError, Key
-from templates_gen.web.labels import place
+from templates_gen.web.labels import known_keys, place, worded
 
 MOST_PEOPLE = 40
 """People of a class on the page, so that no answer takes long."""
@@ -84,12 +84,18 @@ def _problems(error: CakeError) -> list[dict[str, str]]:
     return [
         {
             "place": error.source.where(each.key) if error.source else "",
-            "found": each.found,
-            "allowed": each.allowed,
-            "advice": each.advice,
+            "found": _worded(each.found, each.key),
+            "allowed": _worded(each.allowed, each.key),
+            "advice": _worded(each.advice, each.key),
         }
         for each in error.problems
     ]
+
+
+def _worded(text: str, key: Key) -> str:
+    """Return a message in the words of the page; one about a heading has the words of headings."""
+    is_heading = isinstance(key[0], int) or known_keys(key)
+    return text if is_heading else worded(text, key)
 
 
 def _zipped(name: str, made: Sequence[Made]) -> bytes:

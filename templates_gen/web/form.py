@@ -36,7 +36,7 @@ from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.units import decimal
 from templates_gen.web.examples import in_both_units, near
-from templates_gen.web.labels import label, name_of_word
+from templates_gen.web.labels import label, name_of_word, worded_in
 
 RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
     Tier: (
@@ -167,7 +167,7 @@ def _field(model: type[BaseModel], info: KeyInfo) -> Field:
     return Field(
         key=info.name,
         label=label(model, info.name),
-        help=info.description,
+        help=worded_in(info.description, model),
         example=info.example.strip('"'),
         kind=f"{kind}s" if info.several else kind,
         needed=info.required,

@@ -352,16 +352,36 @@ def _name_of(data: object, number: int) -> str:
 
 
 _TABLE = re.compile(r"\[+([a-z]\w*(?:\.\w+)*)\]+")
-_SET = re.compile(r"\b([a-z]\w*) = (“[^”]*”|\"[^\"]*\"|true|false|\d+(?:\.\d+)?)")
+_VALUE = re.compile(r"(?:\[[^\]]*\]|“[^”]*”|\"[^\"]*\"|true|false|\d+(?:\.\d+)?)")
+_SET = re.compile(rf"\b([a-z]\w*) = ({_VALUE.pattern})")
 _IN_TABLE = re.compile(rf"({_TABLE.pattern})((?:,? {_SET.pattern})+)")
+_TEXT = re.compile(r'"([^"]*)"')
+_QUOTED = re.compile(r"“([^”]*)”")
 _SNAKE = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 QUOTES = '“”"'
 _YES = {"true": "yes", "false": "no"}
 
 
 def worded(text: str, key: Key) -> str:
-    """Return a message in the words of the page: no brackets, no signs of equality, no keys."""
+    """Return a message about a key in the words of the page, as ``worded_in`` does.
+
+    What the key itself is set to stands alone: the page says it at the field.
+    """
     model = _model_at(key)
+    info = keys_of(model).get(str(key[-1])) if key else None
+    names = {word: name_of_word(model, info.name, word) for word in info.words} if info else {}
+    if names:
+        text = text.replace(", ".join(names), ", ".join(names.values()))
+    own = re.compile(rf"\b{info.name} = ({_VALUE.pattern})") if info else None
+    if own:
+        text = own.sub(lambda found: f"“{_value_called(found[1])}”", text)
+    text = worded_in(text, model)
+    names |= known_keys(key)
+    return _QUOTED.sub(lambda found: f"“{names.get(found[1], found[1])}”", text)
+
+
+def worded_in(text: str, model: type[BaseModel]) -> str:
+    """Return a text about a table in the words of the page: no brackets, no ``=``, no keys."""
 
     def in_table(found: re.Match[str]) -> str:
         inner = _model_at(tuple(found[2].split(".")))
@@ -370,22 +390,24 @@ def worded(text: str, key: Key) -> str:
     text = _IN_TABLE.sub(in_table, text)
     text = _TABLE.sub(lambda found: f"“{_table_called(found[1])}”", text)
     text = _sets_called(text, model)
-    text = _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)
-    info = keys_of(model).get(str(key[-1])) if key else None
-    for word in info.words if info else ():
-        text = text.replace(f"“{word}”", f"“{name_of_word(model, str(key[-1]), word)}”")
-    return text
+    return _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)
 
 
 def _sets_called(text: str, model: type[BaseModel]) -> str:
     """Return a text with ``key = value`` as the page shows it."""
 
     def set_(found: re.Match[str]) -> str:
-        value = found[2]
-        word = _YES.get(value, value.strip(QUOTES))
+        word = _value_called(found[2])
         return f"“{_called(found[1], model)}: {NAMES.get(word, word)}”"
 
     return _SET.sub(set_, text)
+
+
+def _value_called(value: str) -> str:
+    """Return a value as one types it on the page: a list as its items, no quotes."""
+    if value.startswith("["):
+        return "; ".join(_TEXT.findall(value))
+    return _YES.get(value, value.strip(QUOTES))
 
 
 def _table_called(path: str) -> str:

@@ -15,6 +15,7 @@ from templates_gen.cakefile.keys import tables
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.tier import Tier
 from templates_gen.web.form import Field, fields_of, form
+from templates_gen.web.labels import worded_in
 
 KINDS = {
     "length", "lengths", "count", "number", "yes", "words", "text", "file", "table", "tables",
@@ -42,7 +43,7 @@ def test_every_key_is_on_the_form(model: type[BaseModel]) -> None:
     fields = {field.key: field for field in fields_of(model)}
     assert list(fields) == list(model.model_fields)
     for key, info in model.model_fields.items():
-        assert fields[key].help == info.description
+        assert fields[key].help == worded_in(info.description or "", model)
 
 
 def test_every_table_is_reached() -> None:

@@ -95,6 +95,15 @@ def test_problems_of_a_list_are_reported_with_row_and_column() -> None:
     assert "row 5, column bottom.panels.mould" in places
 
 
+def test_problems_of_a_list_have_the_words_of_the_page() -> None:
+    """What is said of a cell is said as at its field; a heading is called by its own words."""
+    rows = "name,bottom.depth,bottom.sise\nAda,huge,\nBen,,8\n"
+    _, data = answer("class", CAKE, list=listed(rows), name="class.csv")
+    cell, heading = data["problems"]
+    assert cell["advice"] == "write for example “4 in”"
+    assert heading["advice"] == "did you mean “size”?"
+
+
 def test_the_list_to_fill_in_makes_the_cake_for_everybody() -> None:
     """It comes with headings for the cake and its values, and is a list as it comes."""
     body = {"cake": opened(LETTERED, "a.toml")}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,7 @@ from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
 from templates_gen.cakefile.lengths import UNITS, parse_length
 from templates_gen.cakefile.reading import cake_from
+from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.errors import CakeError
 from templates_gen.plan import make_plan
 from templates_gen.web.choices import ON_TIER, choices, pictures
@@ -192,3 +194,19 @@ def test_messages_have_the_words_of_the_page() -> None:
         "write “Distance in from the edge: 5 mm”, “Number of dowels: 3” under “Dowels”: they"
     )
     assert worded("“drape”, “none”", ("tier", 0, "cover")) == "“draped in one sheet”, “no fondant”"
+    depth = ("tier", 0, "depth")
+    assert worded('write for example depth = "4 in"', depth) == "write for example “4 in”"
+    sizes = ("cascade", 0, "sizes")
+    assert worded('write sizes = ["2 cm", "9 mm"]', sizes) == "write “2 cm; 9 mm”"
+    pattern = ("tier", 0, "drips", "pattern")
+    assert worded(", ".join(PATTERNS), pattern).endswith("lengths you list, a line you draw")
+    assert worded("did you mean “coating”?", ("tier", 0, "coatin")) == (
+        "did you mean “Buttercream or ganache thickness”?"
+    )
+
+
+def test_help_has_the_words_of_the_page() -> None:
+    """No help of a field has a key, a bracket or a sign of equality."""
+    keys = "|".join({each for _, table in tables() for each in keys_of(table) if "_" in each})
+    for field in every(form()):
+        assert not re.search(rf"\b({keys})\b|\[|\b\w+ = ", field.help), field
