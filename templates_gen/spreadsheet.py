@@ -1,4 +1,4 @@
-"""Tables for spreadsheets: CSV in which no cell is computed."""
+"""Tables for spreadsheets: CSV in which no cell is computed, and its cells as they were meant."""
 
 from __future__ import annotations
 
@@ -20,3 +20,8 @@ def csv_bytes(rows: Iterable[Sequence[str]]) -> bytes:
 def _as_text(cell: str) -> str:
     """Return a cell that no spreadsheet computes."""
     return f"'{cell}" if cell.startswith(FORMULA) else cell
+
+
+def plain(cell: str) -> str:
+    """Return a cell without the sign that kept a spreadsheet from computing it."""
+    return cell[1:] if cell.startswith("'") and cell[1:].startswith(FORMULA) else cell

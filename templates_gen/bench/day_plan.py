@@ -14,6 +14,10 @@ from templates_gen.units import counted, decimal
 
 Data = dict[str, Any]
 DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
 STYLE = (
     "@page{margin:12mm}body{font:9pt/1.25 sans-serif;columns:2;column-gap:8mm}"
     "h1{font-size:14pt;column-span:all;margin:0 0 2mm}"
@@ -79,7 +83,7 @@ def _name(first: Data, days_before: int) -> str:
     if not first["start"]:
         return before.capitalize()
     when = datetime.fromisoformat(first["start"])
-    return f"{DAYS[when.weekday()]} {when:%Y-%m-%d}, {before}"
+    return f"{DAYS[when.weekday()]} {when.day} {MONTHS[when.month - 1]} {when.year}, {before}"
 
 
 def _step(each: Data, say: Callable[[str], str]) -> Step:

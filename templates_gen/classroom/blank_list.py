@@ -2,37 +2,86 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
+from templates_gen.cakefile.keys import key_at
 from templates_gen.cakefile.overrides import tier_names
+from templates_gen.errors import Key
 from templates_gen.spreadsheet import csv_bytes
 
 ROWS = ("First person", "Second person")
 """Names to write over: whoever fills the list in copies a row for each person."""
+USUAL = ("paper", "size", "depth", "text", "cap_height")
+"""Keys of which a list has a column unasked, where the cake, a tier or its words have them."""
 
 
-def blank_list(data: Mapping[str, Any]) -> bytes:
+@dataclass(frozen=True, slots=True)
+class Column:
+    """What may differ from cake to cake: its key, its heading in the list, and its value."""
+
+    key: Key
+    heading: str
+    value: str
+
+    @property
+    def is_usual(self) -> bool:
+        """Whether a list has it unasked."""
+        inner = [part for part in self.key if isinstance(part, str)]
+        return inner[-1] in USUAL and not {*inner[:-1]} - {"tier", "lettering", "letter_cake"}
+
+
+def blank_list(data: Mapping[str, Any], more: Collection[str] = ()) -> bytes:
     """Return the list of a class for a cake, as CSV: a column for what often differs.
 
     ``data`` is that of a cake that can be made. Each row has its values, so the list as it comes
-    makes the cake itself for everybody.
+    makes the cake itself for everybody. ``more`` has the headings of other columns to add.
     """
-    columns = dict(_columns(data))
-    rows = [[name, *columns.values()] for name in ROWS]
-    return csv_bytes([["name", *columns], *rows])
+    chosen = [each for each in columns(data) if each.is_usual or each.heading in more]
+    rows = [[name, *(each.value for each in chosen)] for name in ROWS]
+    return csv_bytes([["name", *(each.heading for each in chosen)], *rows])
 
 
-def _columns(data: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield headings and values: paper, size and depth of each tier, the words on it, letters."""
-    yield "paper", str(data.get("paper", "a4"))
-    for name, tier in zip(tier_names(data), data.get("tier", ()), strict=True):
-        for key in ("size", "depth"):
-            if key in tier:
-                yield f"{name}.{key}", str(tier[key])
-        for number, lettering in enumerate(tier.get("lettering", ()), 1):
-            yield f"{name}.lettering.{number}.text", str(lettering["text"])
-    for number, letters in enumerate(data.get("letter_cake", ()), 1):
-        for key in ("text", "cap_height"):
-            if key in letters:
-                yield f"letter_cake.{number}.{key}", str(letters[key])
+def columns(data: Mapping[str, Any]) -> Iterator[Column]:
+    """Yield every column that the list of a cake can have: paper, and each value of the cake."""
+    tiers = dict(enumerate(tier_names(data)))
+    for key, value in _values({"paper": "a4", **data}, ()):
+        if _is_column(key, value):
+            yield Column(key, _heading(key, tiers), _text(value))
+
+
+def _values(value: object, key: Key) -> Iterator[tuple[Key, object]]:
+    """Yield what is set within a table, each with its key; a list of values is left out."""
+    if isinstance(value, Mapping):
+        for name, inner in value.items():
+            yield from _values(inner, (*key, name))
+    elif isinstance(value, list | tuple):
+        for index, inner in enumerate(value):
+            if isinstance(inner, Mapping):
+                yield from _values(inner, (*key, index))
+    else:
+        yield key, value
+
+
+def _is_column(key: Key, value: object) -> bool:
+    """Tell whether a value can be set for a person: no name of a tier, and no file of one's own."""
+    info = key_at(key)
+    if info is None or (key[0] == "tier" and key[2:] == ("name",)):
+        return False
+    return info.kind != "file" or value in info.words
+
+
+def _heading(key: Key, tiers: Mapping[int, str]) -> str:
+    """Return the name of a key as the option ``--set`` takes it: numbers count from 1."""
+    if key[0] == "tier" and isinstance(key[1], int):
+        return ".".join((tiers[key[1]], *_words(key[2:])))
+    return ".".join(_words(key))
+
+
+def _words(key: Key) -> list[str]:
+    return [str(part + 1) if isinstance(part, int) else part for part in key]
+
+
+def _text(value: object) -> str:
+    return str(value).lower() if isinstance(value, bool) else str(value)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from templates_gen.cakefile.overrides import Override
 from templates_gen.cakefile.slug import alike, file_name, slug
 from templates_gen.errors import FileError, Key, Problem
+from templates_gen.spreadsheet import plain
 
 LARGEST_LIST = 500_000
 """Bytes of a list that are read at the most."""
@@ -159,7 +160,7 @@ def _named(cells: Sequence[str], heading: Sequence[str]) -> str:
 def _person(row: int, cells: Sequence[str], heading: Sequence[str]) -> Person:
     """Return the person of a row; the unit is set first, so that it holds for all their numbers."""
     given = [
-        Override(column, cell.strip())
+        Override(column, plain(cell.strip()))
         for column, cell in zip(heading, cells, strict=False)
         if cell.strip() and column.casefold() != NAME
     ]

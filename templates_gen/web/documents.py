@@ -13,6 +13,7 @@ from templates_gen.errors import CakeError, Problem
 from templates_gen.plan import make_plan
 from templates_gen.terms import Terms
 from templates_gen.web.answer import PDF, Answer, json_answer
+from templates_gen.web.labels import place
 from templates_gen.web.live import MEMO
 from templates_gen.web.request import Body, Options, cake_of, content_of, text_of, with_files
 
@@ -74,8 +75,22 @@ def school_class(body: Body, options: Options) -> Answer:
 
 
 def class_list_file(body: Body, options: Options) -> Answer:
-    """Return the list of a class to fill in, for the cake."""
+    """Return the list of a class to fill in, for the cake, with the columns that were chosen."""
     from templates_gen.classroom.blank_list import blank_list
 
     cake_of(body.get("cake"), body.get("files"))
-    return Answer(blank_list(body["cake"]), "text/csv", name="class.csv")
+    more = body.get("columns")
+    chosen = [str(each) for each in more] if isinstance(more, list) else ()
+    return Answer(blank_list(body["cake"], chosen), "text/csv", name="class.csv")
+
+
+def class_columns(body: Body, options: Options) -> Answer:
+    """Return what else may differ in a class, in the words of the page."""
+    from templates_gen.classroom.blank_list import columns
+
+    cake_of(body.get("cake"), body.get("files"))
+    data = body["cake"]
+    found = [each for each in columns(data) if not each.is_usual]
+    return json_answer(
+        {"columns": [{"heading": each.heading, "label": place(each.key, data)} for each in found]}
+    )

@@ -35,6 +35,7 @@ from templates_gen.web.described import described
 from templates_gen.web.documents import (
     calendar_file,
     chart_file,
+    class_columns,
     class_list_file,
     handout_file,
     school_class,
@@ -325,6 +326,7 @@ JOBS: Mapping[str, Callable[[Body, Options], Answer]] = {
     "resize": resize,
     "class": school_class,
     "class-list": class_list_file,
+    "class-columns": class_columns,
     "handout": handout_file,
     "chart": chart_file,
     "choices": choice_pictures,

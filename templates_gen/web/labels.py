@@ -357,6 +357,7 @@ _SET = re.compile(rf"\b([a-z]\w*) = ({_VALUE.pattern})")
 _IN_TABLE = re.compile(rf"({_TABLE.pattern})((?:,? {_SET.pattern})+)")
 _TEXT = re.compile(r'"([^"]*)"')
 _QUOTED = re.compile(r"“([^”]*)”")
+_IN_FILE = re.compile(r"; in a cake file [^;.]*| (?:in|beside) (?:a|the) cake file\b")
 _SNAKE = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 QUOTES = '“”"'
 _YES = {"true": "yes", "false": "no"}
@@ -381,13 +382,13 @@ def worded(text: str, key: Key) -> str:
 
 
 def worded_in(text: str, model: type[BaseModel]) -> str:
-    """Return a text about a table in the words of the page: no brackets, no ``=``, no keys."""
+    """Return a text about a table in the words of the page: no keys, brackets, ``=`` or file."""
 
     def in_table(found: re.Match[str]) -> str:
         inner = _model_at(tuple(found[2].split(".")))
         return f"{_sets_called(found[3].strip(', '), inner)} under “{_table_called(found[2])}”"
 
-    text = _IN_TABLE.sub(in_table, text)
+    text = _IN_TABLE.sub(in_table, _IN_FILE.sub("", text))
     text = _TABLE.sub(lambda found: f"“{_table_called(found[1])}”", text)
     text = _sets_called(text, model)
     return _SNAKE.sub(lambda found: f"“{_called(found[0], model)}”", text)

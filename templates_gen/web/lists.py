@@ -32,8 +32,9 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
             about: dict[str, Any] = {
                 name: [worded(each, ()) for each in getattr(said, name)] for name in NOTES
             }
+            about["folded"] = section.title == ASSUMPTIONS
             parts[ELSEWHERE.get(section.title, BENCH)].append(asdict(said) | about)
-            if section.title == ASSUMPTIONS:
+            if about["folded"]:
                 parts[BENCH][-1]["rows"] = [_named(*each) for each in section.rows]
     notes = [terms.text(note) for note in found["time_warnings"]]
     return {**parts, "days": [asdict(day) for day in days(found, terms)], "notes": notes}

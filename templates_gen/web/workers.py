@@ -33,6 +33,7 @@ SECONDS = {
     "resize": 30.0,
     "class": 120.0,
     "class-list": 10.0,
+    "class-columns": 10.0,
     "handout": 30.0,
     "chart": 60.0,
     "choices": 30.0,
@@ -51,6 +52,7 @@ QUICK = {
     "shape",
     "convert",
     "choices",
+    "class-columns",
     "sample-picture",
 }
 """Jobs that a decorator waits for: they never wait for another that takes long."""

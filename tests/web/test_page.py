@@ -20,6 +20,7 @@ from templates_gen.bench.section import ASSUMPTIONS, PORTIONS, SHOPPING, TIMES
 from templates_gen.plan import make_plan
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import call
+from tests.judges import run as judged
 from tests.web.conftest import settle, start_from, until
 from tests.web.server import Server
 
@@ -187,6 +188,23 @@ def test_a_first_visit_shows_samples_and_how_to_check_the_print(blank: Page) -> 
     assert "100 mm" in lines[2]
 
 
+def test_nothing_stands_empty_before_there_is_a_cake(blank: Page) -> None:
+    """No picture of nothing, nothing to print; the invitation has the width of the window."""
+    assert blank.locator(".picture").is_hidden()
+    panel, samples = (
+        blank.locator("#panel").bounding_box(),
+        blank.locator(".gallery").bounding_box(),
+    )
+    assert panel is not None
+    assert samples is not None
+    assert panel["width"] > 0.9 * 1280
+    assert samples["x"] > 0.3 * 1280
+    blank.locator(".views [data-view=print]").click()
+    expect(blank.locator("#count")).to_contain_text("make a cake first")
+    for button in blank.locator(".print-now, #download").all():
+        assert button.is_disabled()
+
+
 def test_a_line_that_is_no_stack_says_what_is(blank: Page) -> None:
     """At the field, in words, and nothing is made."""
     blank.locator("#stack-line").fill("a big one")
@@ -236,7 +254,8 @@ def test_a_cake_that_is_wrong_shows_nothing_of_the_one_before(page: Page, tmp_pa
     file = tmp_path / "odd.toml"
     file.write_text('[[tier]]\nsize = "8 in"\ndepth = "4 in"\nshap = "square"\n')
     page.locator("#file").set_input_files(file)
-    page.get_by_role("button", name="1 thing to fix").click()
+    expect(page.locator("#panel-title")).to_have_text("Check")  # at once, as nothing else helps
+    expect(page.locator(".hint.wrong")).to_be_visible()
     assert page.locator("#cake").is_hidden()
     assert page.locator("#figures button").all_inner_texts() == ["1 thing to fix"]
     page.get_by_role("button", name="Rename").click()
@@ -414,6 +433,7 @@ def test_each_list_is_shown_by_itself(page: Page) -> None:
     """Bench list, shopping list and portions have the very rows of the pack's."""
     page.locator("[data-view=bench-view]").first.click()
     page.wait_for_selector("#bench h3")
+    page.locator("#bench summary").click()
     plan = make_plan(sample("harbour-wedding"))
     parts = sections(bench(plan), plan.terms)
     for name, titles in (("shopping", {SHOPPING}), ("portions", {PORTIONS}), ("bench", None)):
@@ -428,6 +448,18 @@ def test_each_list_is_shown_by_itself(page: Page) -> None:
         for row, as_it_is, is_named in zip(rows, kept, named, strict=True):
             assert row[is_named:] == as_it_is[is_named:]  # there the page has words for keys
         assert page.locator("[id^=list-]:not(#list-title):visible").count() == 1
+
+
+def test_assumptions_are_folded_on_screen_and_printed(page: Page, tmp_path: Path) -> None:
+    """What is long and seldom read is folded away; on paper it is there, and then folded again."""
+    page.locator("[data-view=bench-view]").first.click()
+    page.wait_for_selector("#bench summary")
+    row = page.locator("#bench details tbody tr").last
+    assert row.is_hidden()
+    words = (row.locator("td").first.text_content() or "").split(":")[0]
+    page.pdf(path=tmp_path / "list.pdf")
+    assert words in judged("pdftotext", "-layout", tmp_path / "list.pdf", "-")
+    assert row.is_hidden()
 
 
 def test_the_plan_by_day_is_shown_and_printed(page: Page) -> None:
@@ -506,6 +538,37 @@ def test_on_a_phone_the_picture_stays_in_view(page: Page) -> None:
     assert bar["y"] + bar["height"] == 844
     for name in ("Undo", "Print"):
         assert page.locator(".bar").get_by_role("button", name=name).is_visible()
+
+
+def test_on_a_phone_what_is_wrong_is_in_sight(page: Page) -> None:
+    """The message of the field that is typed in lies between the picture and the bar."""
+    page.set_viewport_size({"width": 360, "height": 740})
+    tier(page, 1)
+    field = page.locator("#f-tier-1-depth")
+    field.fill("6 furlongs")
+    settle(page)
+    told, label = page.locator("#f-tier-1-depth-problem"), page.locator("label[for=f-tier-1-depth]")
+    box, above, bar, stage = (
+        each.bounding_box()
+        for each in (told, label, page.locator(".bar"), page.locator(".stage-side"))
+    )
+    assert box is not None
+    assert above is not None
+    assert bar is not None
+    assert stage is not None
+    assert box["y"] + box["height"] <= bar["y"]
+    assert above["y"] >= stage["y"] + stage["height"]
+
+
+def test_on_a_phone_what_is_opened_is_below_the_picture(page: Page) -> None:
+    """Whole, with the row of the tiers above its heading."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.wait_for_selector("#figure-height")
+    page.locator("[id='go-tier.2']").click()
+    row, stage = page.locator("#stack").bounding_box(), page.locator(".stage-side").bounding_box()
+    assert row is not None
+    assert stage is not None
+    assert 0 <= row["y"] - stage["y"] - stage["height"] < 40
 
 
 def test_markup_in_a_name_is_shown_as_text(page: Page) -> None:

@@ -12,6 +12,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from templates_gen.cakefile.overrides import overridden
+from templates_gen.cakefile.reading import cake_from
+from templates_gen.classroom.roster import read_roster
 from templates_gen.web.answer import PDF
 from templates_gen.web.class_list import MOST_PEOPLE
 from templates_gen.web.files import opened
@@ -116,6 +119,21 @@ def test_the_list_to_fill_in_makes_the_cake_for_everybody() -> None:
     assert [each["name"] for each in data["people"]] == ["First person", "Second person"]
 
 
+def test_whatever_is_on_a_cake_can_have_a_column() -> None:
+    """Every column that is offered, in the words of the page, is read back from the list."""
+    for path in SAMPLES:
+        body = {"cake": opened(path.read_text("utf-8"), "a.toml")}
+        offered = json.loads(run("class-columns", json.dumps(body).encode(), {}).content)
+        headings = [each["heading"] for each in offered["columns"]]
+        labels = [each["label"] for each in offered["columns"]]
+        assert not any("_" in each or "." in each for each in labels)
+        whole = run("class-list", json.dumps(body | {"columns": headings}).encode(), {}).content
+        row, _ = read_roster(whole, "class.csv").people
+        assert len(row.overrides) >= len(headings)
+        made, _ = overridden(body["cake"], row.overrides)
+        assert cake_from(made) == cake_from(body["cake"]), path.name
+
+
 def test_a_class_of_letters_alone_has_a_list_and_the_packs_of_the_command_line(
     tmp_path: Path,
 ) -> None:
@@ -210,9 +228,13 @@ def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:
     file.write_text("name,paper\nAda,letter\nBen,a9\n", encoding="utf-8")
     page.locator("[data-view=print]").first.click()
     page.locator("#for-class").click()
+    page.locator("#class-more summary").click()
+    page.get_by_label("Drip pattern, Drips, top tier").check()
     with page.expect_download() as download:
         page.locator("#class-list").click()
-    assert Path(download.value.path()).read_text("utf-8-sig").startswith("name,paper,bottom.size")
+    filled = Path(download.value.path()).read_text("utf-8-sig")
+    assert filled.startswith("name,paper,bottom.size")
+    assert "top.drips.pattern" in filled
     page.locator("#class-file").set_input_files(file)
     expect(page.locator("#class-answer tbody th")).to_have_text(["Ada"], timeout=60_000)
     expect(page.locator("#class-answer tbody td").first).to_contain_text("pages (Letter)")

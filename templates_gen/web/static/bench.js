@@ -1,8 +1,9 @@
 // The lists to work by, the sizes of the tiers and the templates, as words and tables.
 
 import { byId, draw, el, svg } from "./dom.js";
+import { sentence } from "./model.js";
 
-/** @typedef {{title: string, columns: string[], rows: string[][], notes: string[], assumptions: string[]}} Part */
+/** @typedef {{title: string, columns: string[], rows: string[][], notes: string[], assumptions: string[], folded: boolean}} Part */
 /** @typedef {{name: string, steps: {hour: string, what: string, caution: string}[]}} Day */
 /** @typedef {{bench: Part[], shopping: Part[], portions: Part[], days: Day[], notes: string[]}} Lists */
 
@@ -33,9 +34,23 @@ export function showList(name) {
   byId("list-title").textContent = `${titled}: ${CALLED[name].toLowerCase()}`;
 }
 
-/** @param {Part} part */
-const partOf = (part) => el("section", { class: "part" }, el("h3", {}, part.title), tableOf(part),
-  ...[...part.notes, ...part.assumptions].map((note) => el("p", { class: "help" }, note)));
+/** A part under its title; what is long and seldom read is folded away on screen, and there on paper. @param {Part} part */
+function partOf(part) {
+  const inside = [tableOf(part), ...[...part.notes, ...part.assumptions].map((note) => el("p", { class: "help" }, note))];
+  return el("section", { class: "part" }, ...(part.folded
+    ? [el("details", {}, el("summary", {}, el("h3", {}, part.title)), ...inside)]
+    : [el("h3", {}, part.title), ...inside]));
+}
+
+/** @type {HTMLDetailsElement[]} */
+let unfolded = []; // for paper
+addEventListener("beforeprint", () => {
+  unfolded = [...document.querySelectorAll(".part details:not([open])")].map((each) => /** @type {HTMLDetailsElement} */ (each));
+  for (const each of unfolded) each.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const each of unfolded) each.open = false;
+});
 
 /** A day with a box to tick for each step, on paper. @param {Day} day */
 const dayOf = (day) => el("section", { class: "day" }, el("h3", {}, day.name), el("ul", {}, ...day.steps.map((step) =>
@@ -91,7 +106,7 @@ function pieceItem(piece, closeUp) {
   const picture = svg("svg", { class: "drawing", "aria-hidden": "true" });
   draw(picture, piece.drawing);
   const about = el("span", { class: "what" },
-    el("b", {}, piece.title), el("span", {}, `${piece.measures}, cut ${piece.copies}`));
+    el("b", {}, sentence(piece.title)), el("span", {}, `${piece.measures}, cut ${piece.copies}`));
   return el("li", { class: piece.printed ? "" : "unprinted" },
     el("button", { type: "button", "data-piece": piece.id, onclick: () => closeUp(piece) }, picture, about));
 }

@@ -3,7 +3,7 @@
 import { byId, el } from "./dom.js";
 import { working } from "./print.js";
 import { inWords, messageOf } from "./problems.js";
-import { ask, saveAs } from "./server.js";
+import { ask, keep, saveAs } from "./server.js";
 import { say } from "./status.js";
 import { current } from "./store.js";
 
@@ -16,8 +16,28 @@ export function showClass() {
   byId("class-problem").textContent = "";
   byId("class-answer").replaceChildren();
   byId("class-file").value = "";
+  offerColumns();
   /** @type {HTMLDialogElement} */ (byId("class")).showModal();
 }
+
+/** Offer a column for each thing that is on the cake. */
+async function offerColumns() {
+  byId("class-columns").replaceChildren();
+  try {
+    const { columns } = await (await ask("class-columns", { cake: current().cake, files: current().files })).json();
+    byId("class-columns").replaceChildren(...columns.map((/** @type {{heading: string, label: string}} */ each) =>
+      el("label", { class: "tick" }, el("input", { type: "checkbox", value: each.heading }), each.label)));
+  } catch (error) {
+    byId("class-problem").textContent = inWords(error);
+  }
+}
+
+/** The list to fill in, with the columns that are ticked. */
+const fetchList = () => working("Making the list…", "The list is saved. Fill it in, and choose it below.", async (signal) => {
+  const { cake, files } = current();
+  const columns = [...byId("class-columns").querySelectorAll("input:checked")].map((each) => /** @type {HTMLInputElement} */ (each).value);
+  await keep(await ask("class-list", { cake, files, columns }, {}, signal));
+}, byId("class-working"));
 
 /** @param {File | undefined} file */
 async function make(file) {
@@ -66,6 +86,7 @@ const download = (people, problems, name, zip) => el("div", { class: "buttons" }
     say("The ZIP is saved.");
   } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without faults` : "Download all as a ZIP"));
 
+byId("class-list").addEventListener("click", fetchList);
 byId("class-file").addEventListener("change", () => make(byId("class-file").files[0]));
 byId("class-drop").addEventListener("dragover", (/** @type {DragEvent} */ event) => event.preventDefault());
 byId("class-drop").addEventListener("drop", (/** @type {DragEvent} */ event) => {

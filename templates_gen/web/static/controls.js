@@ -168,7 +168,7 @@ function file(field, path, about) {
   const value = textOf(at(path));
   const chooser = el("input", {
     id: `${about.id}-file`, type: "file", accept: field.endings.join(","),
-    "aria-label": `${field.label}: choose a file`,
+    "aria-label": `${field.label}: a file of your own`,
     onchange: () => attach(chooser.files[0], path, about.id),
   });
   const options = ["", ...new Set([...field.choices.filter((word) => word !== field.usual), ...(value ? [value] : [])])];
@@ -176,7 +176,7 @@ function file(field, path, about) {
     ...about, onchange: () => put(path, select.value === "" ? undefined : select.value),
   }, ...options.map((word) => el("option", { value: word }, word || (field.usual ? `${field.usual} (default)` : "no file"))));
   select.value = value === field.usual ? "" : value;
-  return el("div", { class: "chosen" }, select, chooser);
+  return el("div", { class: "chosen" }, select, el("label", { class: "help", for: chooser.id }, "Or a file of your own:"), chooser);
 }
 
 /** @param {File | undefined} chosen @param {Path} path @param {string} id */

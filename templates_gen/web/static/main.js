@@ -6,7 +6,7 @@ import { showClass } from "./class.js";
 import { byId, draw, el, svg } from "./dom.js";
 import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isFile, isLinked, linkTo, linked } from "./link.js";
-import { describe, isNothing } from "./model.js";
+import { describe, isNothing, sentence } from "./model.js";
 import { follow } from "./moving.js";
 import { pannable } from "./pan.js";
 import { onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
@@ -54,6 +54,7 @@ function showScene(scene) {
 
 // An edit
 
+let isFresh = false; // a file or link was just opened: what is wrong with it is shown at once
 const askCake = latestOnly("cake", {
   beside: () => ({ known: knownPieces() }),
   done(answer, isNewest) {
@@ -65,6 +66,7 @@ const askCake = latestOnly("cake", {
     showPieces(answer.pieces, closeUp);
     document.body.classList.remove("stale");
     said();
+    isFresh = false;
     if (!isNewest) return;
     document.body.dataset.settled = "yes";
     clearTimeout(resting);
@@ -78,6 +80,8 @@ const askCake = latestOnly("cake", {
       if (!byId("sheets").children.length) noSheets("The pages appear once the cake can be made: see Cake.");
     }
     said();
+    if (isFresh && !error.gone) openList();
+    isFresh = false;
     document.body.dataset.settled = "yes";
   },
 });
@@ -120,6 +124,7 @@ function forget() {
   drop();
   view.clear();
   document.body.dataset.picture = "no";
+  document.body.classList.remove("stale");
   setProblems("", []);
   setFigures(NOTHING);
   setSizes([]);
@@ -127,7 +132,7 @@ function forget() {
   showCautions([]);
   showPieces([], closeUp);
   showLists();
-  noSheets("");
+  noSheets(isNothing() ? "There is nothing to print yet: make a cake first." : "");
 }
 
 store.listen(({ redraw }) => {
@@ -139,6 +144,7 @@ store.listen(({ redraw }) => {
   for (const [id, can] of /** @type {[string, boolean][]} */ ([["undo", store.canUndo()], ["redo", store.canRedo()], ["bar-undo", store.canUndo()]])) {
     byId(id).disabled = !can;
   }
+  for (const each of document.querySelectorAll(".print-now, #download, #for-class, #print-bench, #handout")) /** @type {HTMLButtonElement} */ (each).disabled = isNothing();
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
   if (isNothing()) {
     setProblems("", []);
@@ -200,7 +206,7 @@ function closeUp(piece) {
   draw(picture, piece.drawing, true);
   const save = (/** @type {string} */ form, /** @type {string} */ words) => el("button", { type: "button", onclick: () =>
     attempt("Making the template…", `${piece.title} is saved.`, async () => keep(await ask("piece", body(), { id: piece.id, form }))) }, words);
-  byId("close-up-title").textContent = piece.title;
+  byId("close-up-title").textContent = sentence(piece.title);
   dialog.querySelector(".stage").replaceChildren(picture);
   dialog.querySelector(".about").replaceChildren(
     el("p", {}, `${piece.use} Cut ${piece.copies}. ${piece.measures}.`),
@@ -228,8 +234,15 @@ for (const each of document.querySelectorAll("dialog .close")) {
 async function openText(text, name) {
   const answer = await (await ask("open", { text, name })).json();
   await openNew({ cake: answer.cake, opened: text });
+  lookAt();
+}
+
+/** Show what was just opened, and what is wrong with it, be that known yet or not. */
+function lookAt() {
   show("plan");
   open([]);
+  isFresh = document.body.dataset.settled !== "yes";
+  if (!isFresh && document.body.classList.contains("stale")) openList();
 }
 
 function undo() {
@@ -315,7 +328,6 @@ byId("for-class").addEventListener("click", showClass);
 byId("calendar").addEventListener("click", () => download("calendar", "The calendar is saved.", byId("list-working")));
 byId("handout").addEventListener("click", () => download("handout", "The handout is saved.", byId("list-working")));
 byId("chart").addEventListener("click", () => download("chart", "The wall chart is saved.", byId("list-working")));
-byId("class-list").addEventListener("click", () => download("class-list", "The list is saved. Fill it in, and choose it below.", byId("class-working")));
 for (const each of document.querySelectorAll("[data-list]")) {
   each.addEventListener("click", () => showList(/** @type {HTMLElement} */ (each).dataset.list ?? "bench"));
 }
@@ -342,7 +354,7 @@ async function openLink() {
   try {
     const cake = await linked();
     await openNew({ cake });
-    open([]);
+    lookAt();
     say(`The link is open as a new cake, “${store.titleOf(cake)}”. Your other cakes are under My cakes.`);
   } catch {
     say("This link holds no cake that can be read. Ask for it again, or for the cake file.");

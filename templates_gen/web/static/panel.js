@@ -89,9 +89,23 @@ function focus(path) {
   bringUp(target);
 }
 
-/** Scroll what was chosen into view; below the picture, on a phone, as far up as it can go. @param {Element} target */
+const stage = /** @type {HTMLElement} */ (document.querySelector(".stage-side"));
+
+/** Say how much of the top the picture covers, on a phone, of what scrolls below it. */
+const cover = () => document.documentElement.style.setProperty("--covered", `${stage.offsetHeight}px`);
+new ResizeObserver(cover).observe(stage);
+
+/** Scroll what was chosen into view, with its heading; below the picture, on a phone, as far up as it can go. @param {Element} target */
 function bringUp(target) {
-  target.scrollIntoView({ block: matchMedia("(max-width: 55.99rem)").matches ? "start" : "nearest" });
+  const isTitle = target.id === "panel-title";
+  cover();
+  if (matchMedia("(max-width: 55.99rem)").matches) {
+    const above = isTitle ? byId(here.length > 2 ? "panel" : "stack") : target.closest(".field") ?? target;
+    above.scrollIntoView({ block: "start" });
+    return;
+  }
+  byId("panel").firstElementChild?.scrollIntoView({ block: "nearest" });
+  target.scrollIntoView({ block: "nearest" });
 }
 
 export function render() {
@@ -124,7 +138,10 @@ function content() {
 /** @param {string} text */
 const title = (text) => el("h2", { id: "panel-title", tabindex: "-1" }, text);
 
-const list = () => [title("Check"), ...problemList(open)];
+const list = () => [back("Whole cake", []), title("Check"), ...problemList(open)];
+
+/** @param {string} name @param {Path} owner */
+const back = (name, owner) => el("button", { type: "button", class: "back", id: "back", onclick: () => open(owner) }, `‹ ${name}`);
 
 /** @param {Field[]} fields @param {Path} path */
 function sorted(fields, path) {
@@ -158,7 +175,8 @@ function cake() {
   const own = description.fields.filter((each) => !["tier", "unit", "paper", "print", "margin_sides", "margin_ends", "printer"].includes(each.key));
   const tables = own.filter((each) => each.kind === "table");
   const several = own.filter((each) => each.kind === "tables");
-  return [title("Whole cake"), unitSwitch(), ...sorted(own, []),
+  const [named, rest] = sorted(own, []);
+  return [title("Whole cake"), named, unitSwitch(), rest,
     ...several.map((each) => decoration(each, [])),
     el("div", { class: "ways" }, ...tables.map((each) => way(each, [])),
       el("button", { type: "button", class: "way", id: "other-tins", onclick: acts.tins }, el("b", {}, "Same design, other tins…")))];
@@ -261,13 +279,13 @@ function add(choice, path, several) {
 function detail() {
   const field = /** @type {Field} */ (fieldAt(here));
   const owner = here[0] === "tier" ? ["tier", here[1]] : [];
-  const back = here[0] === "tier" ? sentence(tierName(Number(here[1]))) : "Whole cake";
+  const name = here[0] === "tier" ? sentence(tierName(Number(here[1]))) : "Whole cake";
   const several = field.kind === "tables";
   const whole = here;
   const there = at(here) !== undefined;
   const inner = field.fields.filter((each) => each.fields.length);
   return [
-    el("button", { type: "button", class: "back", id: "back", onclick: () => open(owner) }, `‹ ${back}`),
+    back(name, owner),
     el("div", { class: "tier-head" }, title(several ? sentence(/** @type {Record<string, string>} */ (ONE)[field.key] ?? field.label) : field.label),
       there && (several || field.optional) ? el("button", { type: "button", id: "remove", onclick: () => {
         here = owner;

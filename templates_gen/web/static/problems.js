@@ -39,7 +39,7 @@ const ended = (text) => (/[.?!…]$/.test(text) ? text : `${text}.`);
 
 /** @param {Problem} problem */
 export function messageOf(problem) {
-  if (isUnknown(problem)) return `${ended(sentence(problem.found))} ${ended(sentence(problem.advice))}`;
+  if (isUnknown(problem)) return `This name is not known here. ${ended(sentence(problem.advice))}`;
   return [sentence(problem.found), `Accepted: ${problem.allowed}`, sentence(problem.advice)].map(ended).join(" ");
 }
 
@@ -63,6 +63,8 @@ export function showAtFields() {
     if (byId(idOf(path))?.matches("input, select")) byId(idOf(path)).setAttribute("aria-invalid", "true");
     for (let owner = place.closest("details"); owner; owner = owner.parentElement?.closest("details") ?? null) owner.open = true;
   }
+  const typed = byId(`${document.activeElement?.id}-problem`);
+  if (typed?.textContent) typed.scrollIntoView({ block: "nearest" });
 }
 
 /** The list of all of them. @param {(path: Path) => void} open */
@@ -73,12 +75,12 @@ export function problemList(open) {
   if (now.message && !now.problems.length) parts.push(el("p", { class: "mend" }, now.message));
   if (now.problems.length) {
     parts.push(el("h3", {}, "Things to fix"), el("ul", { class: "mend" }, ...now.problems.map((each) =>
-      el("li", {}, isUnknown(each) ? el("b", {}, each.place) : link(each.key, each.place), ` ${messageOf(each)}`, isUnknown(each) ? repair(each) : null))),
+      el("li", {}, isUnknown(each) ? el("b", {}, each.place) : link(each.key, each.place), " ", el("span", {}, messageOf(each)), isUnknown(each) ? repair(each) : null))),
     el("p", { class: "help" }, document.body.dataset.picture === "yes"
       ? "Until they are fixed, the picture shows your last working version." : "The picture appears once they are fixed."));
   } else if (now.warnings.length) {
     parts.push(el("h3", {}, "Please check"), el("ul", { class: "warnings" }, ...now.warnings.map((each) =>
-      el("li", {}, link(each.key, each.place), ` ${each.text}`))));
+      el("li", {}, link(each.key, each.place), " ", el("span", {}, each.text)))));
   }
   return parts.length ? parts : [el("p", {}, "Nothing to fix, nothing to check.")];
 }

@@ -22,15 +22,18 @@ const DEPTHS = { in: "4 in", cm: "10 cm", mm: "100 mm" };
 export function invitation() {
   const names = (document.body.dataset.samples ?? "").split(" ").filter(Boolean);
   return [
-    el("h2", { id: "panel-title", tabindex: "-1" }, "What are you making?"),
-    stackLine(),
-    unitSwitch(),
-    el("h3", {}, "Or start from a sample"),
-    el("div", { class: "choices samples" }, ...names.map((name) => el("button", { type: "button", class: "card", id: `sample-${name}`, onclick: () => acts.sample(name) },
-      el("img", { src: `samples/${name}.svg`, alt: "", loading: "lazy" }), el("span", {}, sentence(name.replaceAll("-", " ")))))),
-    el("p", {}, "Or open a cake file that you saved before. ", el("button", { type: "button", onclick: acts.file }, "Open a file…")),
-    el("h3", {}, "When you print"),
-    el("ol", { class: "advice print-check" }, ...(document.body.dataset.printCheck ?? "").split("|").map((line) => el("li", {}, line))),
+    el("div", { class: "begin" },
+      el("h2", { id: "panel-title", tabindex: "-1" }, "What are you making?"),
+      stackLine(),
+      unitSwitch(),
+      el("p", {}, "Or open a cake file that you saved before. ", el("button", { type: "button", onclick: acts.file }, "Open a file…"))),
+    el("div", { class: "gallery" },
+      el("h3", {}, "Or start from a sample"),
+      el("div", { class: "choices samples" }, ...names.map((name) => el("button", { type: "button", class: "card", id: `sample-${name}`, onclick: () => acts.sample(name) },
+        el("img", { src: `samples/${name}.svg`, alt: "", loading: "lazy" }), el("span", {}, sentence(name.replaceAll("-", " "))))))),
+    el("div", { class: "check" },
+      el("h3", {}, "When you print"),
+      el("ol", { class: "advice print-check" }, ...(document.body.dataset.printCheck ?? "").split("|").map((line) => el("li", {}, line)))),
   ];
 }
 
