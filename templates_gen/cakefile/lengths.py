@@ -94,6 +94,8 @@ def parse_length(text: str, unit: str | None = None) -> Length:
     A lone 0 needs no unit. Raises LengthError.
     """
     written = text.strip()
+    if not written:
+        raise LengthError("nothing is written")
     match = _NUMBER.fullmatch(_plain(written)) if len(written) <= _LONGEST_TEXT else None
     if match is None:
         raise LengthError(f"“{written[:_LONGEST_TEXT]}” is not a length")

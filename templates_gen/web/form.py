@@ -63,10 +63,10 @@ RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
 class Field:
     """One control: what it is for and what it takes.
 
-    ``kind`` is how its text is read: length, lengths, count, number, yes, words, text, file, table
-    or tables. ``usual`` is what holds when it is left out, as a text. ``choices`` are all words of
-    a field of words, and suggestions for a text; ``names`` is what the page calls them. A table
-    that is ``optional`` is there or not. What is ``automatic`` has an effect when it is left out.
+    ``kind`` is how its text is read: length, lengths, count, number, yes, words, text, date, file,
+    table or tables. ``usual`` is what holds when it is left out, as a text. ``choices`` are all
+    words of a field of words, and suggestions for a text; ``names`` is what the page calls them. A
+    table that is ``optional`` is there or not. What is ``automatic`` has an effect when left out.
     ``endings`` are those of a file that may be chosen. ``fields`` are those of a table. Those with
     a ``rank`` are in sight, in its order; one of rank 0 is under “More”. ``tab`` is the part of
     the panel of a tier that it is in. One with an ``only_by`` matters only where the field of that
@@ -158,7 +158,7 @@ AUTOMATIC = {(Tier, "dowels")}
 """Tables without which a cake has what they are about all the same."""
 WITHOUT_EFFECT = {(Cake, "prices")}
 """Tables that may be empty, and then say nothing."""
-CONTROLS = {"flag": "yes", "date": "text"}
+CONTROLS = {"flag": "yes"}
 """The kind of control for a kind of key, where it has another name."""
 
 

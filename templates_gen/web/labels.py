@@ -352,7 +352,8 @@ def _name_of(data: object, number: int) -> str:
 
 
 _TABLE = re.compile(r"\[+([a-z]\w*(?:\.\w+)*)\]+")
-_VALUE = re.compile(r"(?:\[[^\]]*\]|“[^”]*”|\"[^\"]*\"|true|false|\d+(?:\.\d+)?)")
+_DAY = r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d"
+_VALUE = re.compile(rf"(?:\[[^\]]*\]|“[^”]*”|\"[^\"]*\"|true|false|{_DAY}|\d+(?:\.\d+)?)")
 _SET = re.compile(rf"\b([a-z]\w*) = ({_VALUE.pattern})")
 _IN_TABLE = re.compile(rf"({_TABLE.pattern})((?:,? {_SET.pattern})+)")
 _TEXT = re.compile(r'"([^"]*)"')

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from templates_gen.cakefile.lengths import BARE, UNIT_OF, UNITS, LengthError, parse_length
+from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, FileError, Problem
@@ -18,10 +19,17 @@ from templates_gen.web.request import MOST_TIERS
 Data = dict[str, Any]
 UNIT = "in"
 """What bare numbers are in where a cake does not say it."""
-STACK = "sizes and depths from the bottom up, such as 10x5, 8x5, 6x4, or sizes alone: 10, 8, 6"
+STACK = (
+    "sizes and depths from the bottom up with a comma between tiers, such as 10x5, 8x5, 6x4,"
+    " or sizes alone: 10, 8, 6"
+)
 _ENDS = re.compile(r"[;,\n](?=\s)|[;\n]|,(?=\s*\d+\s*[x×*])", re.IGNORECASE)
 MOST_DECIMALS = 2
 """A line of so many commas and no blank after any is a list, and they are no decimal commas."""
+_BLANK_ENDS = re.compile(r"([x×*]\s*\d[^\s,;]*)\s+(?=\d+(?:\.\d+|\s+\d+/\d+)?[x×*])", re.IGNORECASE)
+"""A blank between two tiers that are written without one, such as ``10x5 8x5``."""
+_BLANK_SIZES = re.compile(r"\d+(?:\.\d+)?[\"″”]?(?:\s+\d+(?:\.\d+)?[\"″”]?)+")
+"""Sizes with nothing but blanks between; none has a fraction, so a blank can only end one."""
 _LISTED = re.compile(r"[;\n]|,(?=\s)|\band\b", re.IGNORECASE)
 _BLANK = " \t\n,;"
 """What may stand before and after all tiers of a line, and says nothing."""
@@ -42,9 +50,11 @@ def stack_of(line: str, unit: str) -> list[Data]:
 
     Raises CakeError with what cannot be read.
     """
-    line = line.strip(_BLANK)
-    parts = _parts(line) if _TIMES.search(line) else _with_depths(line, unit)
-    tiers = [_tier_of(part, unit) for part in parts]
+    line = _BLANK_ENDS.sub(r"\1; ", line.strip(_BLANK))
+    if _TIMES.search(line):
+        tiers = [_tier_of(part, part, unit) for part in _parts(line)]
+    else:
+        tiers = [_tier_of(part, typed, unit) for typed, part in _with_depths(line, unit)]
     if not 1 <= len(tiers) <= MOST_TIERS:
         problem = Problem((), f"{len(tiers)} tiers", f"1 to {MOST_TIERS}: {STACK}", "type them")
         raise CakeError([problem])
@@ -74,42 +84,48 @@ def _parts(line: str) -> Iterator[str]:
         yield held.strip()
 
 
-def _with_depths(line: str, unit: str) -> Iterator[str]:
-    """Yield the text of each tier of sizes alone, such as ``10, 8, 6 in``, with the usual depth.
+def _with_depths(line: str, unit: str) -> Iterator[tuple[str, str]]:
+    """Yield each tier of sizes alone, such as ``10, 8, 6 in``: as typed, and with the usual depth.
 
     Where only the last has a unit it is that of all.
     """
-    has_decimals = _LISTED.search(line) or line.count(",") < MOST_DECIMALS
-    parts = _LISTED.split(line) if has_decimals else line.split(",")
-    sizes = [part.strip() for part in parts if part.strip()]
+    sizes = [part.strip() for part in _sizes(line) if part.strip()]
     for size in sizes:
         given = _unit_in(size) or _unit_in(sizes[-1])
         depth = USUAL_DEPTHS[UNIT_OF.get(given.lower(), unit) if given else unit]
-        yield f"{size} x {depth} {given}"
+        yield size, f"{size} x {depth} {given}"
+
+
+def _sizes(line: str) -> list[str]:
+    if _BLANK_SIZES.fullmatch(line):
+        return line.split()
+    has_decimals = _LISTED.search(line) or line.count(",") < MOST_DECIMALS
+    return _LISTED.split(line) if has_decimals else line.split(",")
 
 
 def _unit_in(size: str) -> str:
     """Return the unit that is written in a size with a shape."""
     plain = " ".join(word for word in size.split() if word.lower() not in (*SHAPES, BALL))
     found = _UNIT.search(plain) if any(char.isdigit() for char in plain) else None
-    return found[0] if found else ""
+    return found[0] if found and found[0].lower() in UNIT_OF else ""
 
 
-def _tier_of(part: str, unit: str) -> Data:
+def _tier_of(part: str, typed: str, unit: str) -> Data:
+    """Return the tier of a size and a depth. Raises CakeError with what was ``typed`` of it."""
     words = [word for word in part.split() if word.lower() in (*SHAPES, BALL)]
     sizes = " ".join(word for word in part.split() if word not in words)
     size, *depth = _TIMES.split(sizes)
-    if len(depth) != 1 or not any(char.isdigit() for char in size):
-        wrong = f"“{part.partition(' x ')[0]}” is not a size and a depth"
-        raise CakeError([Problem((), wrong, STACK, "write size x depth")])
-    found = _UNIT.search(depth[0])
+    found = _UNIT.search(depth[0]) if len(depth) == 1 else None
     if found and not _UNIT.search(size):
         size = f"{size} {found[0]}"
     try:
+        if len(depth) != 1:
+            raise LengthError(typed)
         for each in (size, depth[0]):
             parse_length(each, unit)
-    except LengthError as error:
-        raise CakeError([Problem((), error.found, error.allowed, f"write {STACK}")]) from None
+    except LengthError:
+        wrong = f"“{clip(typed)}” is not a size{'' if part != typed else ' and a depth'}"
+        raise CakeError([Problem((), wrong, STACK, f"write {STACK}")]) from None
     tier = {"size": size.strip(), "depth": depth[0].strip()}
     return tier | (
         {"shape": words[0].lower()} | shaped(tier, words[0].lower(), unit) if words else {}

@@ -18,7 +18,8 @@ from templates_gen.web.form import Field, fields_of, form
 from templates_gen.web.labels import worded_in
 
 KINDS = {
-    "length", "lengths", "count", "number", "yes", "words", "text", "file", "table", "tables",
+    "length", "lengths", "count", "date", "number", "yes", "words", "text", "file", "table",
+    "tables",
 }  # fmt: skip
 
 

@@ -484,6 +484,20 @@ def test_the_plan_by_day_is_shown_and_printed(page: Page) -> None:
     assert page.locator("#list-days li").first.is_visible()
 
 
+def test_the_day_is_chosen_from_a_calendar(page: Page) -> None:
+    """Nobody types a date in a form that only computers write, and that of a file is shown."""
+    page.locator("#go-cake").click()
+    page.get_by_role("button", name="Day and hours").click()
+    field = page.locator("#f-work-ready")
+    assert field.get_attribute("type") == "datetime-local"
+    assert field.input_value().startswith("2027-06-19T14:00")
+    field.fill("2027-06-26T15:00")
+    settle(page)
+    page.locator("[data-view=bench-view]").first.click()
+    page.locator("[data-list=days]").click()
+    expect(page.locator("#list-days h3").last).to_contain_text("Saturday 2027-06-26")
+
+
 def test_the_paper_is_chosen_once(page: Page) -> None:
     """From a list of papers by name, or another by its size; the pages are made anew."""
     page.locator("[data-view=print]").first.click()

@@ -37,6 +37,11 @@ LINES: dict[str, list[tuple[str, str]]] = {
     "20,5x10, 15,5 x 10": [("20,5", "10"), ("15,5", "10")],
     "25 x 10 cm; 20x10 cm": [("25 cm", "10 cm"), ("20 cm", "10 cm")],
     '8½ x 4"': [('8½ "', '4"')],
+    "10x5 8x5 6x5": [("10", "5"), ("8", "5"), ("6", "5")],
+    "10.5x5  8 1/2x5": [("10.5", "5"), ("8 1/2", "5")],
+    "10 8 6": [("10", "4"), ("8", "4"), ("6", "4")],
+    '10" 8" 6"': [('10"', '4 "'), ('8"', '4 "'), ('6"', '4 "')],
+    "8 1/2": [("8 1/2", "4")],
     "10, 8, 6 in": [("10 in", "4 in"), ("8 in", "4 in"), ("6 in", "4 in")],
     "10,8,6": [("10", "4"), ("8", "4"), ("6", "4")],
     "10, 8 and 6": [("10", "4"), ("8", "4"), ("6", "4")],
@@ -60,12 +65,30 @@ def test_a_line_makes_a_stack(line: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "line", ["", "a big one", "10 furlongs", "and", "10x", "10x5x4", "10x5, x", "1x1," * 40]
+    "line",
+    [
+        "",
+        "a big one",
+        "10 furlongs",
+        "and",
+        "10x",
+        "10x5x4",
+        "10x5, x",
+        "1x1," * 40,
+        "5'' 1/2",
+        "number 7",
+        "10/8/6",
+        "10, 8, 6, 5 in deep",
+    ],
 )
 def test_what_is_no_stack_is_refused(line: str) -> None:
-    """With what would do."""
-    with pytest.raises(CakeError, match="10x5"):
+    """With what would do, and in the words that were typed."""
+    with pytest.raises(CakeError) as caught:
         stack_of(line, "in")
+    (problem,) = caught.value.problems
+    assert "10x5" in problem.allowed
+    shown = problem.found.partition("“")[2].partition("”")[0]
+    assert shown in line
 
 
 @pytest.mark.parametrize("shape", ["oval", "square", "polygon", "petal", "heart", "custom", "ball"])
@@ -193,6 +216,10 @@ def test_messages_have_the_words_of_the_page() -> None:
     assert told == (
         "write “Distance in from the edge: 5 mm”, “Number of dowels: 3” under “Dowels”: they"
     )
+    told = worded('write for example size = "8 in"', ("tier", 0, "size"))
+    assert told == "write for example “8 in”"
+    told = worded("write ready = 2027-06-19 14:00:00", ("work", "ready"))
+    assert told == "write “2027-06-19 14:00:00”"
     assert worded("“drape”, “none”", ("tier", 0, "cover")) == "“draped in one sheet”, “no fondant”"
     depth = ("tier", 0, "depth")
     assert worded('write for example depth = "4 in"', depth) == "write for example “4 in”"

@@ -28,7 +28,7 @@ export function control(field, path) {
     const drawn = field.choices.some((word) => pictureOf(table, field.key, word));
     if (drawn || field.choices.length <= MOST_RADIOS) return radios(field, path, table, drawn);
   }
-  const make = { words, file }[/** @type {"words" | "file"} */ (field.kind)] ?? (field.choices.length ? suggested : line);
+  const make = { words, file, date }[/** @type {"words" | "file" | "date"} */ (field.kind)] ?? (field.choices.length ? suggested : line);
   return el("div", { class: `field ${field.kind}` },
     el("div", { class: "label" }, el("label", { for: id }, field.label), helper(field, id)),
     make(field, path, about),
@@ -148,6 +148,17 @@ function line(field, path, about) {
   });
   input.value = textOf(at(path));
   return input;
+}
+
+/** A day and an hour, chosen; what the browser cannot show as one stays a text. @param {Field} field @param {Path} path @param {any} about */
+function date(field, path, about) {
+  const input = el("input", {
+    ...about, type: "datetime-local", min: "2000-01-01T00:00", max: "2199-12-31T23:59",
+    oninput: () => put(path, input.value.replace("T", " ") || undefined, { group: about.id, redraw: false }),
+  });
+  const value = textOf(at(path));
+  input.value = value.replace(" ", "T");
+  return value && !input.value ? line(field, path, about) : input;
 }
 
 /** @param {Field} field @param {Path} path */
