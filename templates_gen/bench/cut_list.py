@@ -58,6 +58,7 @@ def _pastes(plan: Plan) -> Iterator[Cut]:
         sizes = (size.width,) if is_circle else (size.width, size.height)
         paper = piece.title if piece.printed else CIRCLE_GUIDE if is_circle else NO_PAPER
         name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
+        name = name if is_circle else name.replace("out circle", "out sheet")
         what = f"{name}: {in_both(part.thickness)} {part.kind}"
         yield Cut(what, piece.tier, piece.copies, sizes, paper, is_circle)
     drum = plan.stack.drum

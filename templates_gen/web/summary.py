@@ -24,9 +24,10 @@ def summary(plan: Plan, found: dict[str, Any], unit: str) -> dict[str, str]:
     portions = sum(count for count in counts if isinstance(count, int)) or sum(
         each["portions"][USUAL] for each in found["servings"] if each["edible"]
     )
+    height = max(plan.stack.height, *(each.made.wall_height for each in plan.stack.letter_cakes), 0)
     write = imperial if unit == "in" else metric
     return {
         "fondant": write(paste) if paste else "",
         "portions": str(portions) if portions else "",
-        "height": in_unit(plan.stack.height, unit),
+        "height": in_unit(height, unit),
     }

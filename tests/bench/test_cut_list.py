@@ -9,7 +9,7 @@ from templates_gen.bench.cut_list import CIRCLE_GUIDE, NO_PAPER, cut_list
 from templates_gen.pieces.circle_guide import circles
 from templates_gen.plan import Plan, make_plan
 from templates_gen.views.elevation import tier_seen, views
-from tests.cakes import cake
+from tests.cakes import cake, one_tier
 from tests.strategies import any_plans
 
 TIERS = (
@@ -44,6 +44,15 @@ def test_every_paper_is_in_the_pack(
             assert any(abs(2 * radius - cut.sizes[0]) < 0.2 for radius in radii)
         elif cut.paper != NO_PAPER:
             assert cut.paper in titles
+
+
+@pytest.mark.parametrize(("shape", "name"), [("round", "circle"), ("square", "sheet")])
+def test_what_is_rolled_out_has_the_name_of_its_paper(shape: str, name: str) -> None:
+    """A sheet for a square tier is no circle."""
+    made = make_plan(one_tier(f"shape = '{shape}'"))
+    said = [cut.what for cut in cut_list(made) if cut.what.startswith("rolling-out")]
+    assert [what.partition(":")[0] for what in said] == [f"rolling-out {name}"]
+    assert f"rolling-out {name}" in {piece.title.partition(": ")[2] for piece in made.pieces}
 
 
 @settings(max_examples=30, deadline=None)

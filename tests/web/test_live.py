@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import assume, given, settings
 
+from templates_gen.bench.bench_list import bench
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length
 from templates_gen.drawing.drawing import Drawing
@@ -18,9 +19,11 @@ from templates_gen.geometry.box import union_box
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.plan import make_plan
+from templates_gen.units import in_unit
 from templates_gen.views.elevation import elevation
 from templates_gen.web import live
 from templates_gen.web.live import MEMO, answer, in_space, seen, turned_elevation
+from templates_gen.web.summary import summary
 from templates_gen.web.view_data import drawing_data
 from tests.cakes import SAMPLES, cake, sample
 from tests.strategies import any_cakes
@@ -194,6 +197,19 @@ def test_an_answer_has_everything_that_is_shown() -> None:
     assert shown["tiers"][0]["layers"][0]["across"] == "10 in (254 mm)"
     assert all(piece["drawing"]["lines"] for piece in shown["pieces"])
     assert shown["cautions"]
+
+
+def test_the_height_is_that_of_the_tallest_thing() -> None:
+    """A cake of figures alone is as high as its walls, beside a stack it may be lower."""
+    figure = "[[letter_cake]]\ntext = '7'\ncap_height = '8 in'\ndepth = '3 in'\n"
+    tier = "[[tier]]\nsize = '6 in'\ndepth = '6 in'\n"
+    alone, beside, stack = (
+        summary(plan, bench(plan), "in")["height"]
+        for plan in (make_plan(cake(text)) for text in (figure, tier + figure, tier))
+    )
+    wall = 76.2 + 5 + 4  # its depth, the usual coating and the usual fondant
+    assert alone == in_unit(wall, "in")
+    assert beside == stack
 
 
 def test_a_piece_that_is_known_is_not_sent_again() -> None:
