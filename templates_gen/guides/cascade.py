@@ -23,8 +23,7 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
-from templates_gen.geometry.areas.booleans import region
-from templates_gen.geometry.areas.placement import clear_of, contains
+from templates_gen.geometry.areas.placement import clear_of, inside
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
@@ -86,19 +85,18 @@ class _Line:
     def thrown(self, draw: random.Random, radius: float) -> Iterator[tuple[Point, float]]:
         """Yield places on the line for a piece of a radius, and which share of the way each is."""
         ends = self._ends
-        long, wide = ends[-1], max(self.widths)
+        long, wide, last = ends[-1], max(self.widths), len(ends) - 1
+        first, growth = self.widths[0], (self.widths[1] - self.widths[0]) / long
         while True:
             along, aside = draw.random() * long, (draw.random() - 0.5) * wide
-            index = min(bisect_right(ends, along), len(ends) - 1)
-            (x0, y0), (x1, y1) = self.points[index - 1 : index + 1]
+            index = min(bisect_right(ends, along), last)
+            (x0, y0), (x1, y1) = self.points[index - 1], self.points[index]
             step = ends[index] - ends[index - 1]
             share = (along - ends[index - 1]) / step
-            here = self.widths[0] + (self.widths[1] - self.widths[0]) * along / long
-            spare = max(here / 2 - radius, 0.0)
-            aside = max(-spare, min(spare, aside))
-            nx, ny = (y0 - y1) / step, (x1 - x0) / step
-            at = x0 + (x1 - x0) * share + nx * aside, y0 + (y1 - y0) * share + ny * aside
-            yield at, index - 1 + share
+            spare = max((first + growth * along) / 2 - radius, 0.0)
+            out = max(-spare, min(spare, aside)) / step
+            dx, dy = x1 - x0, y1 - y0
+            yield (x0 + dx * share - dy * out, y0 + dy * share + dx * out), index - 1 + share
 
 
 def _placed(run: Run, line: _Line, fit: Fit, side: Side | None = None) -> Iterator[Laid]:
@@ -187,14 +185,14 @@ def on_ledge(
 
 
 def _laid_on_ledge(seat: Seat, run: Run, letters: Sequence[Path], others: _Taken) -> Iterator[Laid]:
-    apart, area = run.spec.apart.mm, region(seat.edge)
+    apart, within = run.spec.apart.mm, inside(seat.edge)
     is_clear = clear_of(
         [(seat.covered, 0.0), *((each, apart) for each in letters)], [(seat.edge, 0.0)]
     )
 
     def fit(at: Point, along: float, radius: float) -> Point | None:
         is_apart = others.is_clear(at, radius + apart)
-        if not is_apart or not contains(area, at, 0.0) or not is_clear(at, radius):
+        if not is_apart or not within(at) or not is_clear(at, radius):
             return None
         others.add(at, radius)
         return at

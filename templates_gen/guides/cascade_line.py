@@ -9,10 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import partial
+from functools import cache, partial
 from itertools import accumulate, pairwise
 
 from templates_gen.cakefile.cascades import Cascade, ends_of
+from templates_gen.cakefile.lengths import Length
 from templates_gen.errors import CakeError, Problem, all_problems
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import spans_on
@@ -81,6 +82,17 @@ class CascadeLine:
 
 
 @dataclass(frozen=True, slots=True)
+class _Course:
+    """From which tier to which a line goes, how it turns, degrees, and how far over the drum."""
+
+    first: int
+    last: int
+    start_turn: float
+    end_turn: float | None
+    on_drum: Length | None
+
+
+@dataclass(frozen=True, slots=True)
 class _Section:
     """A part of a line: on the side of a tier, or on the ledge round its foot, with its length."""
 
@@ -99,21 +111,31 @@ def cascade_lines(
 ) -> tuple[CascadeLine, ...]:
     """Return the line of each cascade. Raises CakeError with every one that cannot be.
 
-    The line down a side is made once of all that turn alike.
+    What lies on one line, such as leaves beside blossoms, has it made once.
     """
     found = []
+
+    @cache
+    def sections_of(course: _Course) -> tuple[_Section, ...]:
+        _refuse_a_gap(stack, range(course.last, course.first + 1))
+        return tuple(_sections(stack, course, memo))
+
     with all_problems() as problems:
         for index, spec in enumerate(specs):
             with problems.at("cascade", index):
-                found.append(_line(stack, spec, index, memo))
+                shapes = memo.get((shapes_of, spec), partial(shapes_of, spec))
+                found.append(_line(spec, index, shapes, sections_of(_course(stack, spec))))
     return tuple(found)
 
 
-def _line(stack: Stack[Solid], spec: Cascade, index: int, memo: Memo) -> CascadeLine:
-    shapes = memo.get((shapes_of, spec), partial(shapes_of, spec))
-    first, last = ends_of(spec, [tier.name for tier in stack.tiers])
-    _refuse_a_gap(stack, range(last, first + 1))
-    sections = list(_sections(stack, spec, (first, last), memo))
+def _course(stack: Stack[Solid], spec: Cascade) -> _Course:
+    ends = ends_of(spec, [tier.name for tier in stack.tiers])
+    return _Course(*ends, spec.start_turn, spec.end_turn, spec.on_drum)
+
+
+def _line(
+    spec: Cascade, index: int, shapes: tuple[Shape, ...], sections: Sequence[_Section]
+) -> CascadeLine:
     lengths = [each.length for each in sections]
     starts = [0.0, *accumulate(lengths)]
     at = [_width(spec, start / starts[-1]) for start in starts]
@@ -171,15 +193,13 @@ _BELOW = "start it on a tier below that, or end it above"
 _ROUND = "tiers that stand over the middle of the drum, round which a cascade goes"
 
 
-def _sections(
-    stack: Stack[Solid], spec: Cascade, over: tuple[int, int], memo: Memo
-) -> Iterator[_Section]:
+def _sections(stack: Stack[Solid], course: _Course, memo: Memo) -> Iterator[_Section]:
     """Yield the parts of a line from the top down, from the first tier to the last."""
-    (first, last), feet = over, stack.feet
+    first, last, feet = course.first, course.last, stack.feet
     deep = [stack.tiers[index].covered.side.depth for index in range(first, last - 1, -1)]
-    turned = spec.start_turn if spec.end_turn is None else spec.end_turn
-    ends = [spec.start_turn, *accumulate(deep, initial=0.0)][1:]
-    turns = [spec.start_turn + (turned - spec.start_turn) * far / sum(deep) for far in ends]
+    turned = course.start_turn if course.end_turn is None else course.end_turn
+    ends = [course.start_turn, *accumulate(deep, initial=0.0)][1:]
+    turns = [course.start_turn + (turned - course.start_turn) * far / sum(deep) for far in ends]
     for index, (start, end) in zip(range(first, last - 1, -1), pairwise(turns), strict=True):
         side, on = stack.tiers[index].covered.side, stack.places[index]
         made_from = (side, on, start, end)
@@ -187,7 +207,7 @@ def _sections(
         spots = tuple(_spot(side, on, feet[index], point) for point in points)
         yield _Section(index, False, points, spots)
         if index > last or index == 0:
-            yield from _over_ledge(stack, spec, index, spots[-1])
+            yield from _over_ledge(stack, course.on_drum, index, spots[-1])
 
 
 def _down(side: Side, on: Pose, start: float, end: float) -> tuple[Point, ...]:
@@ -256,7 +276,9 @@ def _zero_between(value: Callable[[float], Value], one: Value, other: Value) -> 
     return other[0]
 
 
-def _over_ledge(stack: Stack[Solid], spec: Cascade, index: int, foot: Spot) -> Iterator[_Section]:
+def _over_ledge(
+    stack: Stack[Solid], on_drum: Length | None, index: int, foot: Spot
+) -> Iterator[_Section]:
     """Yield the line on a ledge, straight out from the foot of a tier, in the frame of its seat."""
     seat = stack.seats[index]
     x, y, _ = foot
@@ -265,9 +287,9 @@ def _over_ledge(stack: Stack[Solid], spec: Cascade, index: int, foot: Spot) -> I
     edge = _edge(stack, seat, index, (x / out, y / out))
     reach = edge
     if index == 0:
-        reach = (edge + out) / 2 if spec.on_drum is None else out + spec.on_drum.mm
+        reach = (edge + out) / 2 if on_drum is None else out + on_drum.mm
         if reach > edge + 1e-9:
-            found = f"“{spec.on_drum}” out over the drum"
+            found = f"“{on_drum}” out over the drum"
             allowed = f"up to {at_most(max(edge - out, 0.0))}, where its edge is"
             raise CakeError([Problem(("on_drum",), found, allowed, "let it run out less far")])
     end = x / out * reach, y / out * reach

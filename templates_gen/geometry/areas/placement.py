@@ -85,6 +85,13 @@ def contains(area: Area, point: Point, slack: float = SAMPLING) -> bool:
     return bool(shapely.distance(area, shapely.Point(point)) <= slack)
 
 
+def inside(path: Path) -> Callable[[Point], bool]:
+    """Return a function that tells whether a point lies in the area of a path: sooner for many."""
+    area = region(path)
+    shapely.prepare(area)
+    return lambda point: bool(shapely.contains_xy(area, *point))
+
+
 class Edges:
     """What of the outer edges of an area lies in ``open_area``: each edge from its back on."""
 

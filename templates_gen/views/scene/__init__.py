@@ -107,12 +107,14 @@ def _decorated(tier: DecoratedTier, memo: Memo, *, coarse: bool) -> _Made:
     key = ("scene", tier)
     if coarse and key not in memo:
         return _made(tier_body(tier), ("bare scene", tier), is_simplified=True)
-    return memo.get(key, lambda: _whole(tier, key))
+    return memo.get(key, lambda: _whole(tier, key, memo))
 
 
-def _whole(tier: DecoratedTier, key: Hashable) -> _Made:
+def _whole(tier: DecoratedTier, key: Hashable, memo: Memo) -> _Made:
     marks, is_simplified = on_side(tier)
-    body = replace(tier_body(tier), on_side=marks, on_top=on_top(tier))
+    plain = (tier_body, tier.spec, tier.index, tier.name)  # whatever lies over it
+    bare = memo.get(plain, partial(tier_body, tier))
+    body = replace(bare, on_side=marks, on_top=on_top(tier))
     return _made(body, key, is_simplified=is_simplified)
 
 
