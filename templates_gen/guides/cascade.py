@@ -71,14 +71,14 @@ def letter_of(spec: Cascade, size: int) -> str:
     return LETTERS[size] if len(spec.sizes) > 1 else ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Line:
     """A line on paper, measured along itself, and how wide the cascade is at its ends."""
 
     points: tuple[Point, ...]
     widths: tuple[float, float]
 
-    @property
+    @cached_property
     def _ends(self) -> list[float]:
         return list(accumulate((math.dist(a, b) for a, b in pairwise(self.points)), initial=0.0))
 
@@ -155,19 +155,19 @@ def _laid_on_side(layer: Layer, run: Run, taken: Sequence[Path], others: _Taken)
     most = max(shape.radius for shape in run.shapes)
     is_clear = keep_clear.clear_on(layer, [(path, apart) for path in taken], band, most)
 
-    turns = (0.0, -girth, girth)
-
     def fit(at: Point, along: float, radius: float) -> Point | None:
         u, v = side.place_at(at, run.points[int(along)][0])
         place = u % girth, v
         if not radius <= v <= side.foot_at(u) - radius:
             return None
         # what takes longest comes last: most throws are too near to one before
-        spots = (side.flat(place[0] + turn, v) for turn in turns)
-        is_apart = all(others.is_clear(spot, radius + apart) for spot in spots)
-        if not is_apart or not is_clear(place, radius):
+        spot, far = side.flat(*place), radius + apart
+        if not others.is_clear(spot, far):
             return None
-        others.add(side.flat(*place), radius)
+        beside = (side.flat(place[0] + turn, v) for turn in (-girth, girth))
+        if not all(others.is_clear(each, far) for each in beside) or not is_clear(place, radius):
+            return None
+        others.add(spot, radius)
         return place
 
     return _placed(run, line, fit, side)
@@ -180,24 +180,25 @@ def on_ledge(
 
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
-    others = _Taken()
-    return _by_cascade((run, _laid_on_ledge(seat, run, letters, others)) for run in runs)
+    others, within = _Taken(), inside(seat.edge)
+    clear_of_edges = clear_of([(seat.covered, 0.0)], [(seat.edge, 0.0)])
+    clear_of_letters = clear_of([(each, 0.0) for each in letters], [])
 
+    def has_room(at: Point, radius: float, apart: float) -> bool:
+        far = radius + apart
+        is_apart = others.is_clear(at, far) and clear_of_letters(at, far)
+        return is_apart and within(at) and clear_of_edges(at, radius)
 
-def _laid_on_ledge(seat: Seat, run: Run, letters: Sequence[Path], others: _Taken) -> Iterator[Laid]:
-    apart, within = run.spec.apart.mm, inside(seat.edge)
-    is_clear = clear_of(
-        [(seat.covered, 0.0), *((each, apart) for each in letters)], [(seat.edge, 0.0)]
-    )
+    def laid(run: Run) -> Iterator[Laid]:
+        def fit(at: Point, along: float, radius: float) -> Point | None:
+            if not has_room(at, radius, run.spec.apart.mm):
+                return None
+            others.add(at, radius)
+            return at
 
-    def fit(at: Point, along: float, radius: float) -> Point | None:
-        is_apart = others.is_clear(at, radius + apart)
-        if not is_apart or not within(at) or not is_clear(at, radius):
-            return None
-        others.add(at, radius)
-        return at
+        return _placed(run, _Line(run.points, run.widths), fit)
 
-    return _placed(run, _Line(run.points, run.widths), fit)
+    return _by_cascade((run, laid(run)) for run in runs)
 
 
 def drawn(spec: Cascade, laid: Sequence[Laid]) -> Drawing:

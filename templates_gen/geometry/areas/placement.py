@@ -148,6 +148,8 @@ def clear_of(
     trees = [(STRtree([shape for shape, by in shapes if by == each]), each) for each in distances]
 
     def is_clear(middle: Point, radius: float) -> bool:
+        if not trees:
+            return True
         place = shapely.Point(middle)
         # what is sampled lies within a tolerance of the true shape, so that is added
         near = (tree.query(place, "dwithin", radius + by + SAMPLING) for tree, by in trees)
