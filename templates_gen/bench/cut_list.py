@@ -105,12 +105,11 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
     for seat in stack.seats:
         paper = f"{seat.name}: {PLACEMENT_GUIDE}" if seat.scored else None
         if seat.on_drum:
-            # a circle is swung to its size, and needs no large sheet
             what = f"drum, {in_both(stack.drum_thickness)} thick"
-            yield _board(what, DRUM, seat.outline, None if seat.outline.radius else paper)
+            yield _swung(what, DRUM, seat.outline, paper)
         if seat.upper.board_thickness:
             what = f"board, {in_both(seat.upper.board_thickness)} thick"
-            yield _board(what, seat.upper.name, seat.upper.board, paper)
+            yield _swung(what, seat.upper.name, seat.upper.board, paper)
     for cake in stack.letter_cakes:
         name = name_of(cake.index + 1)
         what = f"board, {in_both(BOARD.mm)} thick"
@@ -147,6 +146,11 @@ def _separators(stack: DecoratedStack) -> Iterator[Cut]:
         elif seat.support is not None:
             sizes = (found.height, found.thick)
             yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_PAPER)
+
+
+def _swung(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
+    """Return a board of which a circle is swung to its size, and needs no sheet."""
+    return _board(what, tier, outline, None if outline.radius else paper)
 
 
 def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:

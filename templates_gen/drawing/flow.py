@@ -39,7 +39,7 @@ GUTTER = 6.0
 """Between two columns of text, mm."""
 WORTH = 0.95
 """What two columns may take of the height of one, for a section to be set in them."""
-LEAST_FILLED = 1 / 3
+LEAST_FILLED = 0.35
 """What the last page should hold of what it could, where there are several."""
 STEP = 5.0
 """Steps in which pages are made shorter to fill the last, mm."""

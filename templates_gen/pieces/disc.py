@@ -47,21 +47,12 @@ def build(tier: Solid) -> Iterable[Piece]:
         surface=top.surface,
         copies=1,
         use=f"Cut from {fondant(tier.spec, tier.spec.paste_top_mm)}, {OUT}; lay it on the top"
-        f" {goes}; {_middle(top.rim)}.",
+        f" {goes}.",
         outline=top.rim.path().transformed(slope),
         drawing=(
             disc_drawing(top.rim) + Drawing(labels=text_block(block, quadrant(top.rim)))
         ).transformed(slope),
         values={"across_mm": across},
-    )
-
-
-def _middle(outline: Outline) -> str:
-    """Say how the middle is found on the paper."""
-    return (
-        "fold the paper to find its middle"
-        if any(outline.is_mirrored)
-        else "the cross is its middle"
     )
 
 

@@ -70,6 +70,7 @@ def build(seat: Seat, ledge: Ledge) -> Iterable[Piece]:
             "back_mm": place.back,
             "turn_deg": place.turn,
             **({} if seat.on_drum else _dowel_values(seat.support)),
+            **_circles(seat, ledge),
         },
         warnings=_warnings(seat),
     )
@@ -126,6 +127,19 @@ def _dowel_values(support: Support | None) -> dict[str, Value]:
         "dowels_right_mm": tuple(x for x, _ in support.places),
         "dowels_back_mm": tuple(y for _, y in support.places),
     }
+
+
+def _circles(seat: Seat, ledge: Ledge) -> dict[str, Value]:
+    """Return the radii of the edge and of the tier, if circles about one middle are all there is.
+
+    A dowel through all tiers may stand in that middle.
+    """
+    edge, foot, support = seat.outline.radius, seat.upper.covered.foot.radius, seat.support
+    through = support.through if support else None
+    marked = (support and support.count) or seat.separator or any(_laid(ledge))
+    if not edge or not foot or marked or seat.place != Pose() or seat.clearance < 0:
+        return {}
+    return {"radii_mm": (edge, foot)} if math.hypot(*(through or (0, 0))) < TOUCHING else {}
 
 
 def _drawing(seat: Seat, title: str) -> Drawing:

@@ -25,20 +25,30 @@ def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
     radii = [mm for found in guides if isinstance(found, tuple) for mm in found]
     if not all(any(abs(radius - mm) < SAME for mm in radii) for radius in wanted):
         return None
-    holes = ", ".join(in_both(2 * radius) for radius in wanted)
-    which = f"hole {holes}" if len(wanted) == 1 else f"holes {holes}"
-    use = f"Draw it on parchment with the circle guide, at the {which}. {_then(piece)}"
+    *others, last = (in_both(2 * radius) for radius in wanted)
+    holes = f"holes {', '.join(others)} and {last}" if others else f"hole {last}"
+    drawn = "both circles" if len(wanted) == 2 else "all circles" if others else "it"
+    use = f"Draw {drawn} on parchment with the circle guide: {holes}. {_then(piece, plan)}"
     return replace(piece, printed=False, instead="circle guide", use=use)
 
 
-def _then(piece: Piece) -> str:
-    """Say what is done with circles: of a carving guide, each of which has its hole, in short."""
-    return "Carve each layer to its circle." if piece.kind == "carving-guide" else piece.use
+def _then(piece: Piece, plan: Plan) -> str:
+    """Say what is done with circles."""
+    if piece.kind == "carving-guide":  # in short: each of many layers has its hole
+        return "Carve each layer to its circle."
+    seat = next((each for each in plan.stack.seats if each.slug == piece.owner), None)
+    if piece.kind != "placement-guide" or seat is None:
+        return piece.use
+    middle = " A dowel goes in where the pin was." if seat.support and seat.support.through else ""
+    return (
+        f"Cut out the outer one, lay it on the {'drum' if seat.on_drum else 'covered top'}, line"
+        f" up the edges, and prick the inner one: “{seat.upper.name}” stands there.{middle}"
+    )
 
 
 def _radii(piece: Piece) -> tuple[float, ...]:
     """Return the radii of a disc, or of all outlines of other pieces, if they are circles."""
-    if piece.kind in ("carving-guide", "board", "drum-ring"):
+    if piece.kind in ("carving-guide", "board", "drum-ring", "placement-guide"):
         found = piece.values.get("radii_mm", ())
         return tuple(map(float, found)) if isinstance(found, tuple) else ()
     radius = _radius(piece) if piece.kind == "disc" else None

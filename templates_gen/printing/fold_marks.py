@@ -33,6 +33,8 @@ BAND = 12.0
 """What a bracket and its words take beside the edge, mm."""
 PICTURE = (26.0, 18.0, 12.0)
 """Sizes of the drawing of how a template opens, mm, the largest that has room is taken."""
+THINNEST = 2.0
+"""A drawing that is less tall shows no folds, mm: the words serve alone."""
 WORDS = 46.0
 """Room for the words beside it, mm."""
 HATCH = 2.5
@@ -178,6 +180,8 @@ def how_it_opens(part: Piece, says: Sequence[str]) -> Drawing:
     for size in (*PICTURE, 0.0):
         scale = min(size / whole.height, 1.6 * size / whole.width)
         box = Box(*(scale * side for side in whole))
+        if size and box.height < THINNEST:
+            continue
         height = max(box.height, 11.0)
         space = (box.width + 2 + WORDS, height)
         at = free.place(space[0] + 2, space[1] + 2)

@@ -17,7 +17,7 @@ from templates_gen.guides.guide import Guide, Repeats
 from templates_gen.pieces.collar_section import CollarSection, collar_section
 from templates_gen.plan import Plan
 from templates_gen.printing.places import Span, spans_of
-from templates_gen.printing.tape import TALL, Tick, tape_of
+from templates_gen.printing.tape import TALL, Tick, tape_in_four, tape_of
 from templates_gen.tiers.solid import Layer
 from templates_gen.units import decimal, in_both
 
@@ -107,7 +107,8 @@ def _drips(guide: Guide, tier: DecoratedTier) -> list[Tick]:
     if row is None or guide.values.get("positions_mm") != row.positions:
         return []
     numbered = enumerate(zip(row.positions, row.lengths, strict=True), 1)
-    return [Tick(u, f"{number}: {decimal(length, 0)}") for number, (u, length) in numbered]
+    lengths = ((number, u, decimal(length, 0)) for number, (u, length) in numbered)
+    return [Tick(u, f"{number}: {length}", length) for number, u, length in lengths]
 
 
 def _joins(guide: Guide) -> tuple[list[Tick], list[float]]:
@@ -124,7 +125,7 @@ def _joins(guide: Guide) -> tuple[list[Tick], list[float]]:
     rows = {u: "row 1" if foot > lowest - HAIR else "row 2" for u, foot in places.items()}
     several = len(set(rows.values())) > 1
     ticks = [
-        Tick(u, f"{number} {rows[u]}" if several else str(number))
+        Tick(u, f"{number} {rows[u]}", rows[u]) if several else Tick(u, str(number), "")
         for number, u in enumerate(sorted(places), 1)
     ]
     return ticks, sorted(levels)
@@ -169,12 +170,14 @@ def _parts(
     ticks = list(kinds.ticks)
     for letter, group in zip(letters, moving, strict=False):
         places = group[0].repeats.places if group[0].repeats else ()
-        ticks += [Tick(u, f"{letter}{number}") for number, u in enumerate(places, 1)]
+        ticks += [Tick(u, f"{letter}{number}", letter) for number, u in enumerate(places, 1)]
     made = []
     if ticks:
         if layer.side.least_depth < TALL:
             return None
-        made.append(tape_of(piece, tier, layer, ticks, _says(kinds)))
+        folded = tape_in_four(piece, tier, layer, ticks, _says(kinds, "the number"))
+        says = _says(kinds, "the second number")
+        made.append(folded or tape_of(piece, tier, layer, ticks, says))
     for number, group in enumerate(kinds.groups, 1):
         letter = letters[moving.index(group)] if group in moving else ""
         found = _repeat(piece, tier, layer, group, letter, number)
@@ -185,13 +188,10 @@ def _parts(
     return None if sections is None else [*made, *sections]
 
 
-def _says(kinds: _Kinds) -> str:
-    """Say what the ticks of a tape are."""
-    says = (
-        "; the second number is how many mm long that drip is"
-        if any(":" in tick.words for tick in kinds.ticks)
-        else ""
-    )
+def _says(kinds: _Kinds, length: str) -> str:
+    """Say what the ticks of a tape are, and what is the ``length`` of a drip there."""
+    has_drips = any(":" in tick.words for tick in kinds.ticks)
+    says = f"; {length} is how many mm long that drip is" if has_drips else ""
     if kinds.level:
         heights = ", ".join(in_both(v) for v in kinds.level)
         says += f"; panels have level edges {heights} below the rim"

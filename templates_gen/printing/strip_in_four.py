@@ -8,7 +8,7 @@ lies on one pair of layers, and says on which.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import replace
 
 from fontTools.misc.transform import Transform
@@ -36,8 +36,11 @@ LONG = 400.0
 ENDS, FRONT = "on the two end layers", "on the two front layers"
 
 
-def strip_in_four(piece: Piece) -> Piece | None:
-    """Return a quarter of a long strip, or None where a piece is no strip that folds so."""
+def strip_in_four(piece: Piece, cut: str = "Cut the long edges") -> Piece | None:
+    """Return a quarter of a long strip, or None where a piece is no strip that folds so.
+
+    ``cut`` says what is cut through all layers.
+    """
     if piece.size.width < LONG or piece.copies > 1 or piece.openings:
         return None
     front = next((mirror for mirror in mirrors_of(piece) if mirror.axis == "x"), None)
@@ -55,7 +58,7 @@ def strip_in_four(piece: Piece) -> Piece | None:
     alike, ends, fronts = _sorted(strokes, half, fold)
     if any(each.role is Role.CUT or _crosses(each, fold) for each in (*ends, *fronts)):
         return None
-    return _quarter(piece, fold, outline, alike, ends, fronts)
+    return _quarter(piece, fold, outline, (alike, ends, fronts), cut)
 
 
 def _sorted(
@@ -90,11 +93,11 @@ def _quarter(
     piece: Piece,
     fold: Mirror,
     outline: Path,
-    alike: Iterable[Stroke],
-    ends: Iterable[Stroke],
-    fronts: Iterable[Stroke],
+    strokes: tuple[Sequence[Stroke], Sequence[Stroke], Sequence[Stroke]],
+    cut: str,
 ) -> Piece:
     """Return the quarter of a strip between its fold, which goes to x = 0, and its end."""
+    alike, ends, fronts = strokes
     move = Transform(1, 0, 0, 1, -fold.at, 0)
     kept = [Stroke(half_of(each.path, fold), each.role) for each in alike]
     drawn = [stroke.transformed(move) for stroke in kept if stroke.path.commands]
@@ -106,8 +109,8 @@ def _quarter(
         piece,
         title=f"{piece.title}, quarter on the fold",
         use=f"Fold a strip of parchment {long} long in two, and in two again: the ends and the"
-        " front fold lie on one edge, two folds on the other. Cut the long edges through four"
-        f" layers, unfold. {piece.use}",
+        f" front fold lie on one edge, two folds on the other. {cut} through four layers, unfold."
+        f" {piece.use}",
         outline=outline.transformed(move),
         drawing=Drawing((*drawn, *on_ends, *on_front), piece.drawing.labels),
         unfolding=Unfolding(mirrors, (fold.at, 0.0), piece.size.size),

@@ -1,10 +1,12 @@
 """A tape: a narrow strip once round a tier, with a tick at the place of each thing.
 
-The u of a tick is that of the collar, to the last digit; the tape closes at the girth.
+The u of a tick is that of the collar, to the last digit; the tape closes at the girth. Where ticks
+are alike on all four layers of a folded strip, a quarter of it serves.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -22,6 +24,7 @@ from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.collar import TAB
 from templates_gen.pieces.marks import QUARTERS
+from templates_gen.printing.strip_in_four import strip_in_four
 from templates_gen.tiers.solid import Layer
 from templates_gen.units import in_both
 
@@ -36,10 +39,14 @@ SAME = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Tick:
-    """A place of a tape: u in mm from the back join, and what stands at it."""
+    """A place of a tape: u in mm from the back join, and what stands at it.
+
+    ``words`` name it by its number, ``kind`` is what it has in common with others.
+    """
 
     u: float
     words: str
+    kind: str
 
 
 def tape_of(
@@ -47,14 +54,13 @@ def tape_of(
 ) -> Piece:
     """Return a tape with these ticks in place of a collar; it ``says`` what to do at them."""
     girth = layer.side.girth
-    before = ", before covering" if piece.kind == "marking-band" else ""
-    title = f"{piece.tier}: tape{f' {piece.part}' if piece.part else ''}{before}"
     straight = (
         "end to end: lay a ruler along their upper edge from arrow to arrow"
         if layer.side.is_level
         else "together"
     )
     paper = Box(0.0, 0.0, girth + TAB, TALL)
+    title = _title(piece)
     drawing = _marked(_merged(ticks), girth) + _turned(layer, girth)
     drawing += Drawing(labels=tuple(_words(title, girth)))
     edge = Stroke(rectangle(paper), Role.CUT)
@@ -67,6 +73,65 @@ def tape_of(
         drawing=layer.side.unroll(_on_side(drawing)) + tier.openings.to_check(layer, paper),
     )
     return words_apart(made.finished())
+
+
+def tape_in_four(
+    piece: Piece, tier: DecoratedTier, layer: Layer, ticks: Sequence[Tick], says: str
+) -> Piece | None:
+    """Return a quarter of a tape, to lay on a strip folded in four, or None where that is no use.
+
+    Its ticks have no numbers: each stands for one on every layer.
+    """
+    girth = layer.side.girth
+    merged = _merged(ticks)
+    holed = tier.openings.on(layer)
+    if holed or not layer.side.is_level or not _alike_on_layers(merged, girth):
+        return None
+    title, start = _title(piece), 0.75 * girth
+    # what stands at the join is at both ends
+    closing = [replace(tick, u=girth) for tick in merged[:1] if tick.u < SAME]
+    plain = [replace(tick, words=tick.kind) for tick in (*merged, *closing)]
+    marks = _marked([tick for tick in plain if tick.u > start - SAME], girth)
+    strokes = (*_marked(plain, girth).strokes, *_corners(layer).strokes)
+    corners = [each for each in _corners(layer).labels if each.at[0] > start]
+    whole = replace(
+        piece,
+        title=title,
+        use=f"Lay it round, its upper edge at the rim, ends together at the back, and mark each"
+        f" tick{says}.",
+        outline=rectangle(Box(0.0, 0.0, girth, TALL)),
+        drawing=Drawing(strokes, (*marks.labels, *corners, *_quarter_words(title, girth, merged))),
+    )
+    return strip_in_four(whole.finished(), "Cut the long edges and snip each tick")
+
+
+def _quarter_words(title: str, girth: float, ticks: Sequence[Tick]) -> Iterator[Label]:
+    """Yield the words of a tape on its last quarter; a tick on an edge of that is said in words."""
+    start = 0.75 * girth
+    available = girth / 4 - 40
+    yield Label(fitted(title, available, TEXT, bold=True), (start + 14, BASELINE), TEXT, bold=True)
+    yield Label("↑ rim", (girth - 16, BASELINE), SMALL)
+    for u, at, anchor in ((start, start + 9, Anchor.START), (girth, girth - 9, Anchor.END)):
+        if any(abs((tick.u - u + 1) % girth - 1) < SAME for tick in ticks):
+            yield Label("snip this corner", (at, TALL - 4), SMALL, anchor)
+
+
+def _title(piece: Piece) -> str:
+    before = ", before covering" if piece.kind == "marking-band" else ""
+    return f"{piece.tier}: tape{f' {piece.part}' if piece.part else ''}{before}"
+
+
+def _alike_on_layers(ticks: Sequence[Tick], girth: float) -> bool:
+    """Tell whether ticks of each kind come to lie on each other where a tape is folded in four."""
+    places: dict[str, list[float]] = defaultdict(list)
+    for tick in ticks:
+        places[tick.kind].append(tick.u)
+    return all(
+        any(abs((image - other + girth / 2) % girth - girth / 2) < SAME for other in same)
+        for same in places.values()
+        for u in same
+        for image in (girth - u, girth / 2 - u)
+    )
 
 
 def _on_side(drawing: Drawing) -> Drawing:
@@ -83,7 +148,9 @@ def _merged(ticks: Sequence[Tick]) -> list[Tick]:
     merged: list[Tick] = []
     for tick in sorted(ticks, key=lambda each: each.u):
         if merged and tick.u - merged[-1].u < SAME:
-            merged[-1] = replace(merged[-1], words=f"{merged[-1].words}, {tick.words}")
+            one = merged[-1]
+            kind = ", ".join(filter(None, (one.kind, tick.kind)))
+            merged[-1] = Tick(one.u, f"{one.words}, {tick.words}", kind)
         else:
             merged.append(tick)
     return merged
@@ -105,7 +172,7 @@ def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
 
 
 def _turned(layer: Layer, girth: float) -> Drawing:
-    """Mark front, quarters, corners and the join."""
+    """Mark front, quarters, the join and corners."""
     strokes = [Stroke(line((girth, 0.0), (girth, TALL)), Role.FOLD)]
     labels = [Label("back", (1.5, BASELINE), SMALL)]
     for share, name in QUARTERS:
@@ -113,10 +180,17 @@ def _turned(layer: Layer, girth: float) -> Drawing:
         role, high = (Role.CENTRE, TALL) if name == "front" else (Role.GUIDE, TICK)
         strokes.append(Stroke(line((u, 0.0), (u, high)), role))
         labels.append(Label(name, (u + 1.5, BASELINE), SMALL, bold=name == "front"))
-    for u in layer.rim.corners:
-        strokes.append(Stroke(line((u, 0.0), (u, TICK)), Role.FOLD))
-        labels.append(Label("corner", (u + 1.5, BASELINE + SMALL + 0.8), LEAST_TEXT))
-    return Drawing(tuple(strokes), tuple(labels))
+    return Drawing(tuple(strokes), tuple(labels)) + _corners(layer)
+
+
+def _corners(layer: Layer) -> Drawing:
+    """Mark where the tape turns a corner."""
+    at = layer.rim.corners
+    high = BASELINE + SMALL + 0.8
+    return Drawing(
+        tuple(Stroke(line((u, 0.0), (u, TICK)), Role.FOLD) for u in at),
+        tuple(Label("corner", (u + 1.5, high), LEAST_TEXT) for u in at),
+    )
 
 
 def _words(title: str, girth: float) -> Iterator[Label]:

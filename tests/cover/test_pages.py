@@ -29,6 +29,8 @@ MOST = {
 }
 """The most A4 sheets that a sample takes: of pieces, and of words."""
 TWO_TIERS = """
+[drum]
+shape = "square"
 [[tier]]
 name = "wide; low"
 size = "10 in"

@@ -33,6 +33,46 @@ def test_a_round_disc_is_drawn_with_the_circle_guide() -> None:
     assert printed(oval, "a/disc").unfolding is not None
 
 
+STACK = "[drum]\nshape = '{shape}'\n[[tier]]\nname = 'a'\nsize = '8 in'\ndepth = '4 in'\n{lines}"
+
+
+def test_circles_about_one_middle_are_drawn_with_the_circle_guide() -> None:
+    """A round tier in the middle of a round drum needs no sheet: both circles have their holes."""
+    made = parsed(STACK.format(shape="round", lines=""))
+    guide = printed(made, "drum/placement-guide")
+    seat = make_plan(made).stack.seats[0]
+    assert (guide.printed, guide.instead) == (False, "circle guide")
+    for radius in (seat.outline.radius, seat.upper.covered.foot.radius):
+        assert inches_first(in_both(2 * (radius or 0.0))) in guide.use
+    assert "“a” stands there" in guide.use
+    assert "dowel" not in guide.use
+
+
+@pytest.mark.parametrize(
+    ("shape", "lines"),
+    [
+        ("square", ""),
+        ("round", "shape = 'square'"),
+        ("round", "[tier.position]\nright = '10 mm'"),
+        ("round", "[tier.position]\nturn = 45"),
+    ],
+)
+def test_what_is_not_two_circles_keeps_its_sheet(shape: str, lines: str) -> None:
+    """A square, a tier off the middle, and one whose front points elsewhere are printed."""
+    made = parsed(STACK.format(shape=shape, lines=lines))
+    assert printed(made, "drum/placement-guide").printed
+
+
+def test_dowels_keep_the_sheet_of_a_placement_guide_but_for_one_in_the_middle() -> None:
+    """A dowel through all tiers goes in where the pin was; others need their marks."""
+    upper = "[[tier]]\nname = 'b'\nsize = '5 in'\ndepth = '4 in'\n"
+    made = parsed("through_dowel = true\n" + STACK.format(shape="round", lines=upper))
+    drum = printed(made, "drum/placement-guide")
+    assert not drum.printed
+    assert drum.use.endswith("A dowel goes in where the pin was.")
+    assert printed(made, "a/placement-guide").printed
+
+
 def test_a_collar_without_marks_is_its_girth() -> None:
     """Where only quarters would be marked the cover says how far apart they are."""
     plain = one_tier("name = 'a'\ncoating = '0 mm'\nfondant = '1 mm'")

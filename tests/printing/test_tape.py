@@ -19,9 +19,23 @@ from tests.random_cakes.files import at_hand
 
 
 def ticks(strip: Piece) -> list[float]:
-    """Return how far from the start the ticks at the upper edge of a straight tape stand."""
+    """Return how far from the start the ticks at the upper edge of a straight tape stand.
+
+    Of a quarter, with its fold at x = 0: left and right of both outer folds of the strip.
+    """
     marks = (s.path.bounds for s in strip.drawing.strokes if s.role is Role.GUIDE)
-    return sorted(box.x0 for box in marks if abs(box.y1 - TALL) < 1e-9)
+    found = [box.x0 for box in marks if abs(box.y1 - TALL) < 1e-9]
+    if strip.unfolding is not None:
+        long = strip.full_size[0]
+        opened = {
+            round((fold * long / 4 + way * x) % long, 7)
+            for x in found
+            for fold in (1, 3)
+            for way in (-1, 1)
+        }
+        # an end is the beginning of the strip
+        found = [0.0 if abs(u - long) < 1e-6 else u for u in opened]
+    return sorted(found)
 
 
 def tapes(plan: Plan) -> list[tuple[Piece, Piece]]:
@@ -59,8 +73,12 @@ def keeps_the_law(strip: Piece, collar: Piece, plan: Plan) -> None:
     """Check: ticks stand where the collar has its marks; the tape closes at the same length."""
     girth = collar.values["length_mm"]
     assert isinstance(girth, float)
-    folds = (s.path.bounds for s in strip.drawing.strokes if s.role is Role.FOLD)
-    assert [box.x0 for box in folds if abs(box.height - TALL) < 1e-9] == [girth]
+    if strip.unfolding is None:
+        folds = (s.path.bounds for s in strip.drawing.strokes if s.role is Role.FOLD)
+        assert [box.x0 for box in folds if abs(box.height - TALL) < 1e-9] == [girth]
+    else:
+        assert strip.size.width == pytest.approx(girth / 4, abs=1e-9)
+        assert strip.full_size[0] == pytest.approx(girth, abs=1e-9)
     places = ticks(strip)
     assert places[0] >= 0
     assert places[-1] <= girth
@@ -73,8 +91,9 @@ def keeps_the_law(strip: Piece, collar: Piece, plan: Plan) -> None:
     marks = [s.path.bounds for s in collar.drawing.strokes if s.role in drawn]
     middles = [at for box in marks if box.width < girth / 2 for at in (box.x0, box.centre[0])]
     # a mark at the join is cut in two by the ends of the collar
+    known = wanted(plan, collar)
     for place in (place for place in places if TAB < place < girth - TAB):
-        if place not in wanted(plan, collar):
+        if all(abs(place - u) > 1e-6 for u in known):
             assert min(abs(place - x) for x in middles) < 1e-6, strip.title
 
 
@@ -118,6 +137,35 @@ def test_panels_say_how_high_their_edges_are() -> None:
     ((strip, _),) = tapes(plan)
     depth = plan.stack.tiers[0].covered.side.depth
     assert f"panels have level edges {depth - 40:.1f} mm" in strip.use
+
+
+@pytest.mark.parametrize(("count", "corners"), [(12, 0), (10, 1)])
+def test_even_repeats_are_marked_through_a_strip_folded_in_four(count: int, corners: int) -> None:
+    """The quarter opens to every join of the panels, those on its folds too; it has no numbers."""
+    plan = make_plan(one_tier(f"coating = '0 mm'\n[tier.panels]\ncount = {count}"))
+    ((strip, collar),) = tapes(plan)
+    assert strip.unfolding is not None
+    keeps_the_law(strip, collar, plan)
+    space = strip.full_size[0] / count
+    assert ticks(strip) == pytest.approx([(n + 0.5) * space for n in range(count)], abs=1e-6)
+    words = [label.text for label in strip.drawing.labels]
+    assert words.count("snip this corner") == corners
+    assert not {*words} & {str(n) for n in range(count + 1)}
+    assert "snip each tick through four layers" in strip.use
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        "[tier.panels]\ncount = 9",
+        "[tier.drips]\npattern = 'random'",
+        "top_size = '6 in'\n[tier.drips]",
+    ],
+)
+def test_what_differs_from_layer_to_layer_is_not_folded(lines: str) -> None:
+    """An odd number of joins, drips of many lengths and a bent tape are printed once round."""
+    plan = make_plan(one_tier(f"coating = '0 mm'\n{lines}"))
+    assert all(strip.unfolding is None for strip, _ in tapes(plan))
 
 
 @pytest.mark.parametrize(
