@@ -91,7 +91,8 @@ def tape_in_four(
     # what stands at the join is at both ends
     closing = [replace(tick, u=girth) for tick in merged[:1] if tick.u < SAME]
     plain = [replace(tick, words=tick.kind) for tick in (*merged, *closing)]
-    marks = _marked([tick for tick in plain if tick.u > start - SAME], girth)
+    named = [tick for tick in plain if tick.kind and tick.u > start - SAME]
+    marks = _marked(named, girth)
     strokes = (*_marked(plain, girth).strokes, *_corners(layer).strokes)
     corners = [each for each in _corners(layer).labels if each.at[0] > start]
     whole = replace(
