@@ -98,8 +98,8 @@ def tape_in_four(
     whole = replace(
         piece,
         title=title,
-        use=f"Lay it round, its upper edge at the rim, ends together at the back, and mark each"
-        f" tick{says}.",
+        use=f"Lay it round, either side out, its upper edge at the rim, ends together at the back,"
+        f" and mark each tick{says}.",
         outline=rectangle(Box(0.0, 0.0, girth, TALL)),
         drawing=Drawing(strokes, (*marks.labels, *corners, *_quarter_words(title, girth, merged))),
     )

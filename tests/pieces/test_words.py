@@ -22,7 +22,7 @@ from tests.drawn_cakes import drawn_cakes
 SAMPLES = ("harbour-wedding", "lantern-birthday", "midsummer-tower", "naming-day", "paper-garden")
 ROLLED = r"(fondant|modelling paste)[^;]*? [0-9⅛¼⅜½⅝¾⅞][^;]* thick"
 OUT = "[tT]his face is out"
-PRINT_UP, PRINT_OUT = "print side up", "print side out"
+PRINT_UP, PRINT_OUT = "print side up", "print side out|either side out"
 CARVED = ("its front to the front", "carve down to its edge")
 FACTS: dict[str, tuple[str, ...]] = {
     "wrap": (ROLLED, OUT, "turn this over", "finished length", "top edge", "front", "top disc"),
@@ -60,7 +60,7 @@ FACTS: dict[str, tuple[str, ...]] = {
     "circle-guide": ("Pin the pivot", "swing a circle"),
 }
 """What a piece of each kind says, on itself or beside it; with its name and how many to cut."""
-UNPRINTED = {"front", "finished length", "across", PRINT_OUT, *CARVED}
+UNPRINTED = {"front", "front|back", "finished length", "across", PRINT_UP, PRINT_OUT, *CARVED}
 """What is not said of a piece that has no sheet."""
 
 
