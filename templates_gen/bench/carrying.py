@@ -9,9 +9,10 @@ from templates_gen.bench import letter_cakes
 from templates_gen.bench.paste import MM3_PER_ML
 from templates_gen.bench.quantities import separator_weight, weight
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
-from templates_gen.tiers.letter_cakes import BOARD, name_of
+from templates_gen.tiers.letter_cakes import BOARD
 
 NIOSH, CLOSE = 23.0, 25.0
 """Recommended weight limit 23 kg × 25/H, H in cm from the ankles to the hands: NIOSH 94-110.

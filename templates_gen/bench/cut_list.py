@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from templates_gen.bench.carving import boards_inside
 from templates_gen.bench.flowers import wires
 from templates_gen.bench.rolled import MODELLING, balls_on, is_round, rolled
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import THICK
 from templates_gen.pieces.boards import ring_opening
 from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan
-from templates_gen.tiers.letter_cakes import BOARD, name_of
+from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import in_both
 

@@ -12,9 +12,10 @@ from templates_gen.bench.section import Data, Row, Section
 from templates_gen.bench.servings import SIZES, Servings
 from templates_gen.bench.step import Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.cakefile.minutes import Minutes
 from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
-from templates_gen.tiers.letter_cakes import BOARD, Made, name_of
+from templates_gen.tiers.letter_cakes import BOARD, Made
 from templates_gen.units import MM_PER_INCH, counted, in_both
 
 MM3_PER_ML = 1000.0

@@ -14,6 +14,7 @@ from templates_gen.bench.inside import filling_density, inner
 from templates_gen.bench.letter_cakes import coating_of
 from templates_gen.bench.rolled import designs_of
 from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import path_length
@@ -22,7 +23,6 @@ from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.pieces.run_out import rims
-from templates_gen.tiers.letter_cakes import name_of
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import inner_volume, volume

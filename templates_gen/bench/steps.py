@@ -12,11 +12,11 @@ from templates_gen.bench.carrying import loads
 from templates_gen.bench.step import Step, in_fives, in_sessions
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.cakefile.waits import OF_STAGE
 from templates_gen.drawing.piece import Piece
 from templates_gen.guides.flowers import flower_name
 from templates_gen.plan import Plan
-from templates_gen.tiers.letter_cakes import name_of
 
 USED = {
     "scraper": ("coat",),

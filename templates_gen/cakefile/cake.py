@@ -19,7 +19,7 @@ from templates_gen.cakefile.fields import Table, about, tables
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.letter_cakes import LetterCake
+from templates_gen.cakefile.letter_cakes import LetterCake, name_of
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.rules import (
@@ -32,7 +32,7 @@ from templates_gen.cakefile.rules import (
     all_broken,
     broken,
 )
-from templates_gen.cakefile.slug import alike, tier_slug
+from templates_gen.cakefile.slug import alike, slug, tier_slug
 from templates_gen.cakefile.tier import Tier
 from templates_gen.cakefile.work import Work
 from templates_gen.terms import UK
@@ -63,6 +63,19 @@ def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
                 (index, "name"),
             )
         taken.setdefault(like, name)
+
+
+def _named_as_letter_cakes(names: Sequence[str], count: int) -> Iterator[Broken]:
+    """Yield what is wrong with names of tiers that one of so many letter cakes has."""
+    taken = {slug(name_of(number)) for number in range(1, count + 1)}
+    for index, name in enumerate(names):
+        if alike(tier_slug(name, index)) in taken:
+            yield Broken(
+                f"“{name}”, which a letter cake is called",
+                "a name that no letter cake has",
+                "give the tier another name",
+                ("tier", index, "name"),
+            )
 
 
 def _raised_on_nothing(bottom: Tier) -> Iterator[Broken]:
@@ -175,7 +188,7 @@ class Cake(Table):
         return cascades
 
     @model_validator(mode="after")
-    def _something_to_make(self) -> "Cake":
+    def _tables_go_together(self) -> "Cake":
         if not self.tier and not self.letter_cake:
             found = "nothing to make: no tier, and no letter cake"
             advice = "add a tier: [[tier]], size, depth"
@@ -185,4 +198,6 @@ class Cake(Table):
             found, allowed = "a cascade on a cake without tiers", "one over the tiers of a cake"
             advice = "leave it out, or add a tier: [[tier]], size, depth"
             raise all_broken([Broken(found, allowed, advice, ("cascade",))])
+        if rules := list(_named_as_letter_cakes(self.names, len(self.letter_cake))):
+            raise all_broken(rules)
         return self

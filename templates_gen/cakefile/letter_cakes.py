@@ -15,6 +15,11 @@ MOST = 12
 """Characters of one cake: what has room on a table, our choice."""
 
 
+def name_of(number: int) -> str:
+    """Return what a letter cake is called, by its number in the cake file."""
+    return f"letter cake {number}"
+
+
 class LetterCake(Table):
     """A number or word of cakes, each character cut from sheet cakes, flat on a board."""
 

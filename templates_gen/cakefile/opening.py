@@ -9,11 +9,14 @@ from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.limits import LARGEST_TIER
 from templates_gen.cakefile.rules import AnyLength, Count, Within
 
+LEAST_RADIUS = 10.0
+"""Of a hole, mm."""
+
 
 class Opening(Table):
     """A round hole right through a tier, from side to side. Such a tier is a dummy."""
 
-    radius: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
+    radius: Annotated[AnyLength, AfterValidator(Within(LEAST_RADIUS, LARGEST_TIER))] = Field(
         description="radius of the hole in the bare dummy", examples=['"4 cm"']
     )
     height: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = about(

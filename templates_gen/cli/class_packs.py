@@ -29,6 +29,7 @@ from templates_gen.units import decimal
 @with_cake_file
 @click.argument("class_file", metavar="CLASS.csv", type=click.Path(path_type=Path))
 @click.option(
+    "-o",
     "--out",
     metavar="DIR",
     type=click.Path(path_type=Path),

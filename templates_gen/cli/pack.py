@@ -48,6 +48,7 @@ FORMATS = {
 @click.command()
 @with_cake_file
 @click.option(
+    "-o",
     "--out",
     metavar="DIR",
     type=click.Path(path_type=Path),

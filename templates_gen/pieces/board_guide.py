@@ -11,7 +11,7 @@ from templates_gen.drawing.text_block import Line, measure, text_block, title_li
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.pieces.marks import axes_across, plan_quarters
-from templates_gen.pieces.upright import free_space, upright_marks
+from templates_gen.pieces.upright import free_space, upright_marks, upright_places
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.pose import Pose
@@ -50,8 +50,7 @@ def build(seat: Seat) -> Iterable[Piece]:
             "pillar_count": support.count,
             "pillar_height_mm": found.height,
             "pillar_thickness_mm": found.thick,
-            "pillars_right_mm": tuple(x for x, _ in support.places),
-            "pillars_back_mm": tuple(y for _, y in support.places),
+            **upright_places(support, "pillar"),
         },
     )
 
@@ -83,8 +82,7 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
             values={
                 "dowel_count": support.count,
                 "dowel_length_mm": support.length,
-                "dowels_right_mm": tuple(x for x, _ in support.places),
-                "dowels_back_mm": tuple(y for _, y in support.places),
+                **upright_places(support, "dowel"),
             },
         )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
 from templates_gen.drawing.piece import Piece, Value
@@ -20,7 +21,7 @@ from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import CakeOfLetters
 from templates_gen.pieces.making import OUT, PRINT_UP, rolled
 from templates_gen.pieces.marks import strokes
-from templates_gen.tiers.letter_cakes import Made, Part, name_of, off
+from templates_gen.tiers.letter_cakes import Made, Part, off
 from templates_gen.units import counted, in_both
 
 FONDANT = "fondant (sugar paste)"

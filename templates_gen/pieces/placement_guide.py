@@ -32,7 +32,7 @@ from templates_gen.pieces.marks import (
     plan_quarters,
     strokes,
 )
-from templates_gen.pieces.upright import free_space, upright_marks
+from templates_gen.pieces.upright import free_space, upright_marks, upright_places
 from templates_gen.tiers import dowels
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Pose
@@ -124,8 +124,7 @@ def _dowel_values(support: Support | None) -> dict[str, Value]:
     return {
         "dowel_count": support.count,
         "dowel_length_mm": support.length,
-        "dowels_right_mm": tuple(x for x, _ in support.places),
-        "dowels_back_mm": tuple(y for _, y in support.places),
+        **upright_places(support, "dowel"),
     }
 
 

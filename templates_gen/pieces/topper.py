@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.cutting import TEXT, Topper
+from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.cutouts import star
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
@@ -24,7 +25,6 @@ from templates_gen.guides.cutting import cutout
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.lettering import missing_glyphs_problem
 from templates_gen.pieces.making import MODELLING, OUT, rolled
-from templates_gen.tiers.letter_cakes import name_of
 from templates_gen.units import at_least, decimal, in_both, up
 
 LEAST_NECK = 5.0

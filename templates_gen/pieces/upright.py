@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import TEXT
 from templates_gen.geometry.arcs import circle
@@ -33,6 +34,12 @@ def upright_marks(support: Support, thick: float) -> Drawing:
         drawn.append(Stroke(circle((x, y), half), Role.GUIDE))
         labels.append(Label(name, (x + half + 1, y + half * 0.5), TEXT, bold=True))
     return Drawing(tuple(drawn), tuple(labels))
+
+
+def upright_places(support: Support, noun: str) -> dict[str, Value]:
+    """Return where dowels or pillars stand, right of and behind the middle, as values in mm."""
+    right, back = zip(*support.places, strict=True) if support.places else ((), ())
+    return {f"{noun}s_right_mm": right, f"{noun}s_back_mm": back}
 
 
 def free_space(

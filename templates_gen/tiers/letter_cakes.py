@@ -35,11 +35,6 @@ BOARD = PLATE
 """Thickness of the board under letters, which must not bend: common practice, no source."""
 
 
-def name_of(number: int) -> str:
-    """Return what a letter cake is called, by its number in the cake file."""
-    return f"letter cake {number}"
-
-
 @dataclass(frozen=True, slots=True)
 class Part:
     """A part that is cut and lifted in one: of which character, its outline about (0, 0), mm.

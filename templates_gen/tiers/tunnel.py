@@ -15,14 +15,16 @@ import numpy as np
 import numpy.typing as npt
 from fontTools.misc.transform import Transform
 
+from templates_gen.cakefile.opening import LEAST_RADIUS, Opening
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, rectangle
+from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.geometry.warp import bent
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import at_most, decimal, in_both
+from templates_gen.units import at_least, at_most, decimal, in_both
 
 WALL = 20.0
 """The least that is left above, below and beside a hole, mm: common practice, no source."""
@@ -73,25 +75,9 @@ def tunnel(tier: Solid) -> Tunnel | None:
     spec, found = tier.spec.opening, specified_tunnel(tier)
     if spec is None or found is None:
         return None
-    depth, across = tier.bare.depth, Crossing(tier.bare.rim, found)
-    most = (
-        min(
-            found.height,
-            depth - found.height,
-            found.aside - across.least,
-            across.most - found.aside,
-        )
-        - WALL
-    )
-    if found.radius > most:
-        problem = Problem(
-            tier.key("opening", "radius"),
-            f"a hole of radius “{spec.radius}” that leaves less than {in_both(WALL)} of the tier",
-            f"a radius up to {at_most(most)} at this place"
-            if most >= 10
-            else "a hole in the middle",
-            f"above, below and beside the hole {in_both(WALL)} must be left",
-        )
+    across = Crossing(tier.bare.rim, found)
+    problem = _thin_wall(tier, spec, found, across)
+    if problem is not None:
         raise CakeError([problem])
     if across.turns_back(found.aside - found.radius, found.aside + found.radius):
         problem = Problem(
@@ -99,10 +85,47 @@ def tunnel(tier: Solid) -> Tunnel | None:
             f"a hole turned by {decimal(spec.turn)} degrees that breaks through a hollow of the"
             " side",
             "a hole that comes through the side once in front and once behind",
-            "turn it another way, move it aside, or make it smaller",
+            "turn it another way, move it sideways, or make it smaller",
         )
         raise CakeError([problem])
     return found
+
+
+def _thin_wall(tier: Solid, spec: Opening, hole: Tunnel, across: Crossing) -> Problem | None:
+    """Return the problem of a hole with too little round it, at the key that brought it there."""
+    depth, enough = tier.bare.depth, hole.radius + WALL - ROUNDING
+    left, right = -across.least, across.most
+    beside = (left + right) / 2 if hole.aside else min(left, right)
+    if enough > min(depth / 2, beside):
+        return _too_large(tier, spec, min(depth / 2, beside) - WALL)
+    if not enough <= hole.height <= depth - enough:
+        return Problem(
+            tier.key("opening", "height"),
+            f"a hole “{spec.height}” above the base that leaves less than {in_both(WALL)} of the"
+            " tier",
+            f"a height from {at_least(enough)} to {at_most(depth - enough)}",
+            "set it nearer to half the depth, or give it a smaller radius",
+        )
+    if not enough - left <= hole.aside <= right - enough:
+        most = (right if spec.to == "right" else left) - enough
+        return Problem(
+            tier.key("opening", "sideways"),
+            f"a hole moved “{spec.sideways}” sideways that leaves less than {in_both(WALL)} of the"
+            " tier",
+            f"up to {at_most(most)} to the {spec.to}",
+            "move it less, or give it a smaller radius",
+        )
+    return None
+
+
+def _too_large(tier: Solid, spec: Opening, most: float) -> Problem:
+    """Return the problem of a hole that has no room anywhere in a tier."""
+    return Problem(
+        tier.key("opening", "radius"),
+        f"a hole of radius “{spec.radius}” that leaves less than {in_both(WALL)} of the tier",
+        f"a radius up to {at_most(most)}" if most >= LEAST_RADIUS else "a larger tier",
+        f"above, below and beside the hole {in_both(WALL)} must be left",
+    )
 
 
 def footprints(tier: Solid) -> tuple[Path, ...]:

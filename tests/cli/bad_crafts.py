@@ -97,6 +97,21 @@ OPENINGS = (
     in_tier(
         "hole too large", "dummy = true\nopening.radius = '6 cm'", "“6 cm”", "30.8 mm", "20 mm"
     ),
+    *(
+        Bad(
+            f"hole {what}",
+            f"{TIER}dummy = true\n[tier.opening]\nradius = '20 mm'\n{lines}\n",
+            f"line 7: tier 1, opening.{lines.partition(' ')[0]}",
+            found,
+            allowed,
+            "a smaller radius",
+        )
+        for what, lines, found, allowed in (
+            ("too far sideways", "sideways = '70 mm'", "“70 mm” sideways", "61.6 mm"),
+            ("too far to the left", "sideways = '70 mm'\nto = 'left'", "“70 mm”", "61.6 mm"),
+            ("too high", "height = '80 mm'", "“80 mm” above the base", "from 40 mm"),
+        )
+    ),
     in_tier("hole to the sky", f"{_HOLE}opening.to = 'up'", "“up”", "“left”, “right”", "right"),
     in_tier(
         "hole switched on", "dummy = true\nopening = true", "true", "a table", "[tier.opening]"
@@ -223,6 +238,14 @@ LETTERS = (
         "neither",
         "figures",
         "text =",
+    ),
+    Bad(
+        "tier named as a letter cake",
+        f"{TIER}name = 'Letter Cake 2'\n[[letter_cake]]\ntext = '4'\n[[letter_cake]]\ntext = '0'\n",
+        "line 4: tier 1, name",
+        "“Letter Cake 2”",
+        "no letter cake",
+        "another name",
     ),
     _letters("letter cake of a novel", _LONG, "text", "16", "1 to 12", "short"),
     _letters(

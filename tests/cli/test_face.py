@@ -45,6 +45,19 @@ def test_help(name: str, option: str) -> None:
             assert parameter.opts[0] in text
 
 
+def test_every_command_takes_o_for_where_to_write() -> None:
+    """One letter serves all, whether a command writes a file or a folder."""
+    written = {"--out", "--output"}
+    short = {
+        name: "-o" in parameter.opts
+        for name in COMMANDS
+        for parameter in command(name).params
+        if written.intersection(parameter.opts)
+    }
+    assert {"pack", "class", "picture"} <= set(short)
+    assert all(short.values())
+
+
 def test_overview() -> None:
     """The overview lists every command, in both spellings of help."""
     assert ask("-h") == ask("--help")

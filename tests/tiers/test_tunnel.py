@@ -169,12 +169,18 @@ def test_every_place_of_an_opening_lies_on_the_wall_of_the_hole(
 
 
 def test_a_hole_that_leaves_too_little_is_refused_with_the_largest() -> None:
-    """20 mm must be left above, below and beside; the message gives the radius that does."""
+    """20 mm must be left above, below and beside; the message gives what leaves as much."""
     with pytest.raises(CakeError, match=r"56\.2 mm"):
         pieces_of(holed("radius = '6 cm'"))
     pieces_of(holed("radius = '56.19 mm'"))
-    with pytest.raises(CakeError, match=r"11\.6 mm"):
+    with pytest.raises(CakeError, match=r"(?s)opening.sideways.*61\.6 mm"):
         pieces_of(holed("radius = '2 cm'\nsideways = '7 cm'"))
+    pieces_of(holed("radius = '2 cm'\nsideways = '61.6 mm'"))
+    with pytest.raises(CakeError, match=r"(?s)opening.height.*from 1⅝ in \(40 mm\)"):
+        pieces_of(holed("radius = '2 cm'\nheight = '39 mm'"))
+    pieces_of(holed("radius = '2 cm'\nheight = '40 mm'"))
+    with pytest.raises(CakeError, match=r"(?s)opening.radius.*56\.2 mm"):
+        pieces_of(holed("radius = '6 cm'\nsideways = '1 cm'\nheight = '7 cm'"))
 
 
 def test_drips_end_above_the_hole_or_are_left_out() -> None:
