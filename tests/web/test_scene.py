@@ -193,6 +193,34 @@ def test_letters_lie_on_their_boards_with_open_holes(view: Page) -> None:
             assert found(view, place(view, 0, 30)) in ("tier.0", "tier.0.drips")
 
 
+DRAWN = """() => {
+  const { canvas, context } = view;
+  const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
+  let [left, right, top, bottom] = [canvas.width, 0, canvas.height, 0];
+  for (let at = 3; at < data.length; at += 4) {
+    if (data[at] < 250) continue;
+    const [x, y] = [((at - 3) / 4) % canvas.width, Math.floor((at - 3) / 4 / canvas.width)];
+    [left, right] = [Math.min(left, x), Math.max(right, x)];
+    [top, bottom] = [Math.min(top, y), Math.max(bottom, y)];
+  }
+  return [left / canvas.width, right / canvas.width, top / canvas.height, bottom / canvas.height];
+}"""
+"""How far what is drawn reaches, as shares of the picture."""
+
+
+def test_letters_before_a_cake_leave_the_picture_full(view: Page) -> None:
+    """Nothing is cut off, from any side, and from the front they take no more room than needed."""
+    show(view, in_space(cake(f"{TWO}{SIXTY}")))
+    for turned in (0, 45, 90, 135, 180):
+        turn(view, turned, 20)
+        left, right, top, bottom = view.evaluate(DRAWN)
+        assert min(left, top) > 0.005
+        assert max(right, bottom) < 0.995
+    turn(view, 0, 20)
+    left, right, top, bottom = view.evaluate(DRAWN)
+    assert max(right - left, bottom - top) > 0.8
+
+
 def test_a_board_lies_under_its_letters_wherever_they_are(view: Page) -> None:
     """The foot of a wall that faces the front is seen, of the farther letter too."""
     spec = cake(

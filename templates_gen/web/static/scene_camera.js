@@ -25,16 +25,17 @@ export class Camera {
   }
 
   /**
-   * Set scale and place so that a cake fits a picture.
+   * Set scale and place so that a cake fits a picture as it is turned now.
    * @param {Extent[]} extents
    * @param {number} width px
    * @param {number} height px
    */
   fit(extents, width, height) {
-    const reach = Math.max(...extents.map((each) => each.reach));
-    const high = Math.max(...extents.map((each) => each.high * this.rise + each.reach * this.fall));
-    const low = Math.min(...extents.map((each) => each.low * this.rise - each.reach * this.fall));
-    this.scale = Math.min(width / (2 * reach), height / (high - low)) / EDGE;
+    const seen = extents.map((each) => ({ ...each, ...this.turned(each.right, each.back) }));
+    const aside = Math.max(...seen.map((each) => Math.abs(each.right) + each.reach));
+    const high = Math.max(...seen.map((each) => each.high * this.rise + (each.back + each.reach) * this.fall));
+    const low = Math.min(...seen.map((each) => each.low * this.rise + (each.back - each.reach) * this.fall));
+    this.scale = Math.min(width / (2 * aside), height / (high - low)) / EDGE;
     this.left = width / 2;
     this.top = height / 2 + ((high + low) / 2) * this.scale;
   }
@@ -44,18 +45,21 @@ export class Camera {
    * @param {[number, number, number, number]} at
    */
   frame(at) {
-    const turn = -this.turn * RADIANS;
-    const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-    const behind = at[1] - this.middle;
-    const right = cos * at[0] - sin * behind;
-    const back = sin * at[0] + cos * behind;
-    return new Frame(this, turn + at[3] * RADIANS, right, back, at[2]);
+    const { right, back } = this.turned(at[0], at[1] - this.middle);
+    return new Frame(this, (at[3] - this.turn) * RADIANS, right, back, at[2]);
+  }
+
+  /** Where a place is once the cake is turned. @param {number} right @param {number} back */
+  turned(right, back) {
+    const [cos, sin] = [Math.cos(-this.turn * RADIANS), Math.sin(-this.turn * RADIANS)];
+    return { right: cos * right - sin * back, back: sin * right + cos * back };
   }
 }
 
 /**
- * @typedef {object} Extent How far something reaches from the upright through the middle, and from
- * which height to which.
+ * @typedef {object} Extent How far something reaches from an upright, and from which height to which.
+ * @property {number} right of the middle of all, where the upright is
+ * @property {number} back
  * @property {number} reach
  * @property {number} low
  * @property {number} high

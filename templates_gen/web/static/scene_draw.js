@@ -58,9 +58,9 @@ function formOf(body) {
   };
 }
 
-/** @param {Body} body @param {Form} form @param {number} middle @returns {Extent} */
+/** How far a body reaches about the upright of the stack, whichever way that is turned. @param {Body} body @param {Form} form @param {number} middle @returns {Extent} */
 function extentOfBody({ at }, { reach, high }, middle) {
-  return { reach: Math.hypot(at[0], at[1] - middle) + reach, low: at[2], high: at[2] + high };
+  return { right: 0, back: -middle, reach: Math.hypot(at[0], at[1]) + reach, low: at[2], high: at[2] + high };
 }
 
 /** @param {Standing} each @param {number} middle @returns {Extent} */
@@ -68,8 +68,8 @@ function extentOf(each, middle) {
   const points = each.shapes.flat(2);
   const xs = points.filter((_, index) => index % 2 === 0).map(Math.abs);
   const ys = points.filter((_, index) => index % 2);
-  const reach = Math.hypot(each.at[0], each.at[1] - middle) + Math.max(...xs);
-  return { reach, low: each.at[2], high: each.at[2] + Math.max(...ys) };
+  const reach = Math.hypot(each.at[0], each.at[1]) + Math.max(...xs);
+  return { right: 0, back: -middle, reach, low: each.at[2], high: each.at[2] + Math.max(...ys) };
 }
 
 /** @param {Lying} each @param {number} middle @returns {Extent} */
@@ -77,10 +77,10 @@ function extentLying({ at, shapes, tall }, middle) {
   let reach = 0;
   for (const ring of shapes.flat()) {
     for (let index = 0; index < ring.length; index += 2) {
-      reach = Math.max(reach, Math.hypot(at[0] + ring[index], at[1] + ring[index + 1] - middle));
+      reach = Math.max(reach, Math.hypot(ring[index], ring[index + 1]));
     }
   }
-  return { reach, low: at[2], high: at[2] + tall };
+  return { right: at[0], back: at[1] - middle, reach, low: at[2], high: at[2] + tall };
 }
 
 /** @param {Painter} painter @param {Cake} cake @param {Camera} camera */
