@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from itertools import groupby
 
@@ -28,17 +28,34 @@ def times(found: Data) -> Section:
         " work are estimates, waiting times are common practice.",
     )
     columns = ("when", "tier", "what", "takes", "latest start" if steps[0]["latest"] else "")
-    return Section(TIMES, columns, rows, tuple(found["time_warnings"]), says, brief=_brief(steps))
+    return Section(
+        TIMES,
+        columns,
+        rows,
+        tuple(found["time_warnings"]),
+        says,
+        brief=_brief(steps, order_of_tiers(found)),
+    )
 
 
-def _brief(times: Sequence[Data]) -> tuple[Row, ...]:
+def order_of_tiers(found: Data) -> tuple[str, ...]:
+    """Return the names of all tiers of a bench list as data, from the bottom up."""
+    return tuple(each["what"] for each in found["carrying"])
+
+
+def named(steps: Iterable[Data], order: Sequence[str]) -> str:
+    """Name the tiers of some steps from the bottom up, and before them what belongs to none."""
+    rank = {tier: place for place, tier in enumerate(order)}
+    return ", ".join(sorted({step["tier"]: None for step in steps}, key=lambda x: rank.get(x, -1)))
+
+
+def _brief(times: Sequence[Data], order: Sequence[str]) -> tuple[Row, ...]:
     """Return a row for the steps of one stage that follow each other on a day."""
     rows: list[Row] = [("when", "what", "takes")]
     for (_, stage), each in groupby(times, lambda step: (step["days_before"], step["stage"])):
         steps = list(each)
-        tiers = ", ".join(dict.fromkeys(step["tier"] for step in steps))
         takes = f"{sum(step['minutes'] for step in steps)} min"
-        rows.append((_day_of(steps[0]), f"{stage.capitalize()}: {tiers}", takes))
+        rows.append((_day_of(steps[0]), f"{stage.capitalize()}: {named(steps, order)}", takes))
     return tuple(rows)
 
 

@@ -203,7 +203,8 @@ def _in_hours(end: datetime, lasting: timedelta, work: Work) -> datetime:
 class _Forward:
     """How steps are moved up: not before ``earliest``, and not after their ``latest`` starts.
 
-    ``in_order`` keeps the order of those.
+    ``in_order`` keeps the order of those; ``from_below`` does alike steps that can start at once
+    from the bottom tier up.
     """
 
     by_key: Mapping[str, Step]
@@ -211,6 +212,7 @@ class _Forward:
     ready: datetime
     work: Work
     in_order: bool
+    from_below: bool = False
 
     def starts(self) -> dict[str, datetime]:
         """Return starts, one step after the other, each as soon as it can be.
@@ -236,12 +238,22 @@ class _Forward:
                 soonest,
                 key=lambda each: (soonest[each], self.by_key[each].stage != last, rank[each]),
             )
+            if self.from_below:
+                key = self._lowest_like(key, soonest)
             starts[key], step = soonest[key], self.by_key[key]
             del opens[key]
             waiting.done(key)
             if step.place == "kitchen":
                 hands, last = starts[key] + _lasting(step), step.stage
         return starts
+
+    def _lowest_like(self, key: str, soonest: Mapping[str, datetime]) -> str:
+        """Return of the steps alike to one, which can start as soon, that of the lowest tier."""
+        stage, start = self.by_key[key].stage, soonest[key]
+        alike = {
+            each for each in soonest if self.by_key[each].stage == stage and soonest[each] == start
+        }
+        return next(each for each in self.by_key if each in alike)
 
     def _opens(self, key: str, starts: Mapping[str, datetime]) -> datetime:
         """Return from when a step can start, on its day or the day before, whoever has hands."""
@@ -269,13 +281,15 @@ def _moved_up(
 ) -> dict[str, datetime]:
     """Return starts as early as the days of the latest ones allow, none after those.
 
-    What can start first is done first; where that makes another too late, all keep the order of
+    What can start first is done first, of like steps those of the lowest tier; where that makes
+    another too late, those that are needed first, and where that does too, all keep the order of
     their latest starts.
     """
     by_key = {step.key: step for step in found}
-    starts = _Forward(by_key, latest, ready, work, in_order=False).starts()
-    if all(starts[key] <= latest[key] for key in latest):
-        return starts
+    for from_below in (True, False):
+        starts = _Forward(by_key, latest, ready, work, False, from_below).starts()
+        if all(starts[key] <= latest[key] for key in latest):
+            return starts
     return _Forward(by_key, latest, ready, work, in_order=True).starts()
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
+from templates_gen.bench.report_times import named, order_of_tiers
 from templates_gen.bench.section import QUANTITIES
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
@@ -48,19 +49,21 @@ def handout(plan: Plan) -> Handout:
     return Handout(
         plan.title,
         tuple((whose, what, amount) for whose, what, amount, _ in ready),
-        tuple(_steps(found["times"], pieces, say)),
+        tuple(_steps(found["times"], order_of_tiers(found), pieces, say)),
         (*plan.cautions, *map(say, cautions)),
     )
 
 
 def _steps(
-    times: Sequence[Mapping[str, Any]], pieces: Mapping[str, Piece], say: Callable[[str], str]
+    times: Sequence[dict[str, Any]],
+    order: Sequence[str],
+    pieces: Mapping[str, Piece],
+    say: Callable[[str], str],
 ) -> Iterator[HandoutStep]:
     """Yield the steps; what is done alike to one tier after another is one of them."""
     alike = groupby(times, lambda step: (step["step"], step["what"], step["days_before"]))
     for number, ((name, words, days), group) in enumerate(alike, 1):
         each = list(group)
-        tiers = ", ".join(dict.fromkeys(step["tier"] for step in each))
         wait = max(step["wait_h"] for step in each)
         takes = f"{counted(days, 'day')} before" if days else "the day"
         takes += f" · {sum(step['minutes'] for step in each)} min"
@@ -68,7 +71,9 @@ def _steps(
         used = dict.fromkeys(piece for step in each for piece in step["templates"])
         known = (pieces[piece] for piece in used if piece in pieces)
         templates = tuple((piece, say(_of_piece(piece))) for piece in known)
-        yield HandoutStep(number, f"{name.capitalize()}: {tiers}", say(words), takes, templates)
+        yield HandoutStep(
+            number, f"{name.capitalize()}: {named(each, order)}", say(words), takes, templates
+        )
 
 
 def _of_piece(piece: Piece) -> str:

@@ -13,12 +13,15 @@ from hypothesis import strategies as st
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
+from templates_gen.bench.report import sections
 from templates_gen.bench.schedule import Timed, order_of_work, schedule_warnings
+from templates_gen.bench.section import TIMES
 from templates_gen.bench.step import Step
 from templates_gen.bench.steps import USED, hours_of_work, steps
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.panels import panel_row
+from templates_gen.handout.contents import handout
 from templates_gen.pieces.table import KINDS
 from templates_gen.plan import Plan, make_plan
 from tests.cakes import cake, one_tier, sample
@@ -389,3 +392,28 @@ def test_a_coating_is_combed_while_it_is_soft() -> None:
     names = [each.step.name for each in times(cake(TWO + combed)) if each.step.tier == "top"]
     assert "coat and comb" in names
     assert "coat" not in names
+
+
+@pytest.mark.parametrize("name", ["harbour-wedding", "golden-wedding", "midsummer-tower"])
+def test_tiers_are_named_from_the_bottom_up(name: str) -> None:
+    """In each row of the cover and each step of the handout, whoever is done first."""
+    plan = make_plan(sample(name))
+    order = [tier.name for tier in plan.stack.tiers]
+    (times,) = (each for each in sections(bench(plan), plan.terms) if each.title == TIMES)
+    rows = [what for _, what, _ in times.brief[1:]]
+    rows += [step.title for step in handout(plan).steps]
+    assert any(row.count(",") > 1 for row in rows)
+    for row in rows:
+        tiers = [name for name in row.partition(": ")[2].split(", ") if name in order]
+        assert tiers == sorted(tiers, key=order.index)
+
+
+def test_alike_steps_are_done_from_the_bottom_up() -> None:
+    """Dowels of several tiers that can be set at once: those of the lowest first."""
+    plan = make_plan(sample("harbour-wedding"))
+    done = [
+        each.step.tier
+        for each in order_of_work(steps(plan), plan.work)
+        if each.step.stage == "dowel"
+    ]
+    assert done == ["bottom", "second", "third"]
