@@ -61,7 +61,7 @@ def build(seat: Seat, ledge: Ledge) -> Iterable[Piece]:
         copies=1,
         use=_use(seat) + _around(ledge),
         outline=seat.edge,
-        drawing=_drawing(seat, title) + joined(drawn(*each) for each in _laid(ledge)),
+        drawing=_drawing(seat, title) + cascade_places(ledge),
         values={
             "outline_across_mm": upper.covered.foot.across,
             "board_across_mm": upper.board.across,
@@ -102,11 +102,21 @@ def _laid(ledge: Ledge) -> Iterator[tuple[Cascade, tuple[Laid, ...]]]:
 
 def _around(ledge: Ledge) -> str:
     """Say what is marked round the tier."""
-    found = [
+    found = cascade_words(ledge)
+    return f" Round it prick the places of the cascade: {found}." if found else ""
+
+
+def cascade_words(ledge: Ledge) -> str:
+    """Say how many pieces of each size the cascades have on a ledge."""
+    return "; ".join(
         f"{named_counts(spec, counted_by_size(spec, laid))} ({size_words(spec)})"
         for spec, laid in _laid(ledge)
-    ]
-    return f" Round it prick the places of the cascade: {'; '.join(found)}." if found else ""
+    )
+
+
+def cascade_places(ledge: Ledge) -> Drawing:
+    """Draw the pieces of cascades where they lie on a ledge, in the frame of its seat."""
+    return joined(drawn(*each) for each in _laid(ledge))
 
 
 def _dowel_choices(seat: Seat) -> str:

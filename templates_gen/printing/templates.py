@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from templates_gen.cakefile.kinds import KINDS, Amount
@@ -12,6 +12,7 @@ from templates_gen.guides.flowers import Flowers
 from templates_gen.pieces import flowers
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import circle_guide_gives, own_mould, quarters_alone
+from templates_gen.printing.cascade_apart import cascade_apart
 from templates_gen.printing.marking import marked_by_parts
 from templates_gen.printing.on_fold import on_fold
 from templates_gen.printing.strip_in_four import strip_in_four
@@ -56,10 +57,21 @@ def by_measure(piece: Piece) -> Piece | None:
     return None if instead is None else replace(piece, printed=False, instead=instead)
 
 
+def _cascade_apart(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
+    """Return a placement guide as if it had no cascade, and the part where that lies."""
+    found = cascade_apart(piece, plan)
+    if found is None:
+        return None
+    plain, part = found
+    others = (way for way in WAYS if way is not _cascade_apart)
+    return (*(_first(others, plain, plan) or (plain,)), part)
+
+
 WAYS: tuple[Way, ...] = (
     lambda piece, plan: _one(by_measure(piece)),
     lambda piece, plan: _one(as_it_lies(piece)),
     one_of_each,
+    _cascade_apart,
     lambda piece, plan: _one(circle_guide_gives(piece, plan)),
     lambda piece, plan: _one(own_mould(piece, plan)),
     lambda piece, plan: _one(quarters_alone(piece, plan)),
@@ -98,8 +110,13 @@ def _printed(piece: Piece, plan: Plan, amount: Amount) -> tuple[Piece, ...]:
         return (replace(piece, printed=False, instead="not printed"),)
     if amount == "whole" or not piece.printed:
         return (piece,)
-    found = (_once(way(piece, plan)) for way in WAYS)
-    return next((made for made in found if made is not None), (piece,))
+    return _first(WAYS, piece, plan) or (piece,)
+
+
+def _first(ways: Iterable[Way], piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
+    """Return what the first of some ways that serves prints of a piece."""
+    found = (_once(way(piece, plan)) for way in ways)
+    return next((made for made in found if made is not None), None)
 
 
 def few(piece: Piece, plan: Plan) -> tuple[Piece, ...]:

@@ -41,7 +41,7 @@ FACTS: dict[str, tuple[str, ...]] = {
     "stencil": ("acetate or parchment", OUT),
     "scatter": (ROLLED, OUT, "at its number"),
     "top-edge-guide": (PRINT_UP, "front", "pipe a drip at each mark"),
-    "placement-guide": (PRINT_UP, "front|back", "prick the"),
+    "placement-guide": (PRINT_UP, "front|back|its mark at", "prick the"),
     "letter-cake": (PRINT_UP, "sheet cake", "layer", "thick"),
     "letter-top": (ROLLED, OUT, "on the coated top"),
     "letter-wall": (ROLLED, OUT, "long", "tall", "the join"),
@@ -60,7 +60,15 @@ FACTS: dict[str, tuple[str, ...]] = {
     "circle-guide": ("Pin the pivot", "swing a circle"),
 }
 """What a piece of each kind says, on itself or beside it; with its name and how many to cut."""
-UNPRINTED = {"front", "front|back", "finished length", "across", PRINT_UP, PRINT_OUT, *CARVED}
+UNPRINTED = {
+    "front",
+    "front|back|its mark at",
+    "finished length",
+    "across",
+    PRINT_UP,
+    PRINT_OUT,
+    *CARVED,
+}
 """What is not said of a piece that has no sheet."""
 
 
