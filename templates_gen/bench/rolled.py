@@ -84,7 +84,7 @@ def balls_on(tier: DecoratedTier) -> Iterator[Balls]:
         if DESIGNS[spec.kind].balls:
             areas = [stroke.path.area for stroke in guide.drawing.strokes if stroke.path.area > 0]
             wide = 2 * math.sqrt(max(areas) / math.pi)
-            yield Balls(number, len(areas), wide, spec.colour or tier.spec.paste_colour)
+            yield Balls(number, len(areas), wide, tier.spec.colour_of(spec))
 
 
 def _in_balls(tier: DecoratedTier) -> Iterator[Rolled]:
@@ -113,7 +113,7 @@ def _in_strips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Rolled]:
             continue
         lies = sum(each.count * each.length * each.width for each in guide.strips)
         sheet = sum(each.count * each.length * (each.width + gap) for each in guide.strips)
-        thick, colour = spec.thickness.mm, spec.colour or tier.spec.paste_colour
+        thick, colour = spec.thickness.mm, tier.spec.colour_of(spec)
         name = f"{tier.slug}/strips-{guide.key[-1] + 1}"
         yield Rolled(name, tier.name, FONDANT, colour, thick, sheet * thick, lies * thick)
 
@@ -181,7 +181,7 @@ def _panel(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:
     assert panels is not None
     if panels.replace_wrap:
         return _cut_out(piece, FONDANT, spec.paste_colour, spec.paste_side_mm, estimates)
-    colour = panels.colour or spec.paste_colour
+    colour = spec.colour_of(panels)
     return _cut_out(piece, panels.material, colour, panels.thickness.mm, estimates)
 
 

@@ -104,6 +104,10 @@ class Tier(Covered):
         "small pieces scattered over the side", "[[tier.scatter]]"
     )
 
+    def colour_of(self, part: Panels | Design) -> str:
+        """Return the colour of something cut for the tier: its own, else that of the fondant."""
+        return part.colour or self.paste_colour
+
     @property
     def part_depth_mm(self) -> float:
         """Depth of each of the cakes that a tier with boards inside is built of, mm."""

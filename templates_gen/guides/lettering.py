@@ -57,12 +57,14 @@ _LEAVES = 1e-3
 class Lettered:
     """A text as it is set: its letters, and all outlines in place with y up, mm.
 
-    On a side, the outlines are those on its paper; ``on_side`` has them in (u, v).
+    On a side, the outlines are those on its paper; ``on_side`` has them in (u, v). It stands at a
+    ``level``, mm: on a side from the rim down, on a top from its front edge, or its rim, inwards.
     """
 
     spec: Lettering
     line: TextLine
     outlines: tuple[Path, ...]
+    level: float
     on_side: tuple[Path, ...] = ()
 
     @property
@@ -146,7 +148,7 @@ def on_side(side: Side, spec: Lettering) -> Lettered:
     drawn = tuple(rolled(side, path, middle) for path in placed)
     _refuse_beyond(side, spec, foot, drawn)
     upright = frame(side, (middle, foot)).inverse()
-    return Lettered(spec, text, tuple(path.transformed(upright) for path in placed), drawn)
+    return Lettered(spec, text, tuple(path.transformed(upright) for path in placed), foot, drawn)
 
 
 def _on_paper(side: Side, at: Point, shape: Baseline, width: float) -> Baseline:
@@ -229,7 +231,8 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
     text = sized(spec)
     rim = layer.rim
     if spec.line == "rim":
-        inner = _inner(rim, spec, text)
+        inward = spec.level.mm if spec.level else FROM_RIM - min(text.box.y0, 0.0)
+        inner = _inner(rim, inward)
         if text.box.width > inner.girth:
             raise CakeError([_too_wide(spec, text, inner.girth, "the line along this rim")])
         middle = inner.girth / 2 + spec.sideways.mm
@@ -241,10 +244,10 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
     else:
         flat = text.along(_baseline(spec, text))
         box = union_box(path.bounds for path in flat)
-        foot = rim.bounds.y0 + spec.level.mm if spec.level else -box.centre[1]
-        placed = tuple(path.moved(spec.sideways.mm, foot) for path in flat)
+        inward = spec.level.mm if spec.level else -box.centre[1] - rim.bounds.y0
+        placed = tuple(path.moved(spec.sideways.mm, rim.bounds.y0 + inward) for path in flat)
     if contains_all(rim.path(), placed):
-        return Lettered(spec, text, placed)
+        return Lettered(spec, text, placed, inward)
     found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
     allowed = f"a text that lies on the top, {in_both(rim.across)} across"
     share = _share_within(rim, placed)
@@ -263,9 +266,8 @@ def _share_within(rim: Outline, placed: Sequence[Path]) -> float:
     return 0.0
 
 
-def _inner(rim: Outline, spec: Lettering, text: TextLine) -> Outline:
-    """Return the line along a rim that the letters stand on."""
-    by = spec.level.mm if spec.level else FROM_RIM - min(text.box.y0, 0.0)
+def _inner(rim: Outline, by: float) -> Outline:
+    """Return the line along a rim that the letters stand on, ``by`` mm inside it."""
     try:
         return offset(rim, -by)
     except GeometryError:

@@ -125,7 +125,7 @@ def _use(tier: Solid, panels: Panels, row: PanelRow, many: int) -> str:
             f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}, {OUT}; set {many} to a row,"
             " edge to edge round the coated side, at the joins marked on it."
         )
-    made_of = rolled(panels.colour or tier.spec.paste_colour, panels.material, panels.thickness.mm)
+    made_of = rolled(tier.spec.colour_of(panels), panels.material, panels.thickness.mm)
     if panels.mould is not None:
         made_of = made_of.replace(" rolled", "")
     return (

@@ -18,7 +18,7 @@ from templates_gen.memo import Memo
 from templates_gen.views.colours import colour_of, from_hex
 from templates_gen.views.scene import Scene, scene
 from templates_gen.views.scene.marks import MOST_POINTS, points_of
-from templates_gen.views.scene.parts import Body, Shape
+from templates_gen.views.scene.parts import Body, Mark, Shape
 from templates_gen.web.scene_data import scene_text
 from tests.cakes import SAMPLES, cake, one_tier, sample
 from tests.solids import Model
@@ -324,12 +324,19 @@ def test_what_is_dragged_has_keys_of_the_cake_file() -> None:
     assert len(found) == 10
 
 
-def test_letters_in_the_middle_say_where_they_are() -> None:
+@pytest.mark.parametrize("on", ["side", "top"])
+@pytest.mark.parametrize("how", ["", "line='curve'\ncurve_height='8 mm'"])
+def test_letters_in_the_middle_say_where_they_are(on: str, how: str) -> None:
     """Where no level is given the value is that which leaves them where they are."""
-    left = scene_of(one_tier("[[tier.lettering]]\ntext='Ada'\n")).bodies[1].on_side[0]
+
+    def marks(lines: str) -> Mark:
+        made = one_tier(f"[[tier.lettering]]\ntext='Ada'\non='{on}'\n{how}\n{lines}")
+        body = scene_of(made).bodies[1]
+        return (body.on_side if on == "side" else body.on_top)[0]
+
+    left = marks("")
     level = {move.key: move.value for move in left.look.moves}[("level",)]
-    given = one_tier(f"[[tier.lettering]]\ntext='Ada'\nlevel='{level} mm'\n")
-    again = scene_of(given).bodies[1].on_side[0]
+    again = marks(f"level='{level} mm'\n")
     for (u, v), (w, z) in zip(left.shapes[0][0], again.shapes[0][0], strict=True):
         assert (u, v) == pytest.approx((w, z))
 

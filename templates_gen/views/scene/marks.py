@@ -168,7 +168,7 @@ def _letters_on_top(tier: DecoratedTier) -> Iterator[Mark]:
     for index, lettered in tier.letterings_on_top.items():
         shapes, lines = _outlines(lettered.outlines, FINE[0])
         part = part_of((*tier.key("lettering"), index))
-        yield Mark(_letter_look(part, lettered, _on_top(tier, lettered)), shapes, lines, raised=1.0)
+        yield Mark(_letter_look(part, lettered, _on_top(lettered)), shapes, lines, raised=1.0)
 
 
 def _letter_look(part: str, lettered: Lettered, moves: tuple[Move, ...]) -> Look:
@@ -178,25 +178,20 @@ def _letter_look(part: str, lettered: Lettered, moves: tuple[Move, ...]) -> Look
     return Look(part, f"“{spec.text}”", says, colour, moves)
 
 
-def _on_top(tier: DecoratedTier, lettered: Lettered) -> tuple[Move, ...]:
+def _on_top(lettered: Lettered) -> tuple[Move, ...]:
     """Return how letters on a top move; those along its rim have a line of their own."""
-    spec, front = lettered.spec, tier.covered.rim.bounds.y0
-    if spec.line == "rim":
+    if lettered.spec.line == "rim":
         return ()
-    level = spec.level.mm if spec.level else -lettered.line.box.centre[1] - front
-    return _sideways(lettered, "right"), Move(("level",), "back", level)
+    return _sideways(lettered, "right"), Move(("level",), "back", lettered.level)
 
 
 def _sideways(lettered: Lettered, way: Way) -> Move:
     return Move(("sideways",), way, lettered.spec.sideways.mm)
 
 
-def _on_side(tier: DecoratedTier, lettered: Lettered) -> tuple[Move, ...]:
+def _on_side(lettered: Lettered) -> tuple[Move, ...]:
     """Return how letters on a side move."""
-    spec, side, box = lettered.spec, tier.covered.side, lettered.box
-    depth = side.foot_at(side.girth / 2 + spec.sideways.mm)
-    level = spec.level.mm if spec.level else (depth + box.y1 + box.y0) / 2
-    return _sideways(lettered, "along"), Move(("level",), "down", level)
+    return _sideways(lettered, "along"), Move(("level",), "down", lettered.level)
 
 
 def _outlines(
@@ -275,7 +270,7 @@ def _comb(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
 def _lettering(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     lettered = tier.letterings_on_side[int(guide.key[3])]
     shapes, lines = _outlines(_paths(guide), fine)
-    look = _letter_look(part_of(guide.key), lettered, _on_side(tier, lettered))
+    look = _letter_look(part_of(guide.key), lettered, _on_side(lettered))
     return Mark(look, shapes, lines, raised=1.0)
 
 
