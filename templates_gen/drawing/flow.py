@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain, groupby
 from operator import itemgetter
 
@@ -50,13 +50,15 @@ class Block:
     """Something to put on a page: what is drawn, and how high it is in mm.
 
     With ``leads`` it stays on the page of the block after it, as a heading does. Where a page
-    begins with it, its ``head`` is put first, as the headings of a table that runs on.
+    or a column begins with it, its ``head`` is put first: the heading of what runs on. That of
+    a section is said ``again`` above it.
     """
 
     height: float
     drawing: Drawing
     leads: bool = False
     head: Block | None = None
+    again: Block | None = None
 
 
 Section = Callable[[float], Sequence[Block]]
@@ -75,8 +77,10 @@ def text(text: str, width: float, size: float = BODY, *, bold: bool = False) -> 
 
 
 def heading(text: str) -> Block:
-    """Set a heading."""
-    return Block(7.0, Drawing(labels=(Label(text, (0, -5.2), HEADING, bold=True),)), leads=True)
+    """Set a heading; where its section runs on it is said again, smaller."""
+    large = Drawing(labels=(Label(text, (0, -5.2), HEADING, bold=True),))
+    small = Drawing(labels=(Label(f"{text}, continued", (0, -SMALL), SMALL, bold=True),))
+    return Block(7.0, large, leads=True, again=Block(SMALL * LEADING + ROW_GAP, small))
 
 
 def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> list[Block]:
@@ -156,7 +160,21 @@ def _runs(sections: Iterable[Section], width: float) -> Iterator[tuple[int, _Gro
     for columns, some in groupby(
         (_narrower(section(width), section(half), half) for section in sections), key=itemgetter(0)
     ):
-        yield columns, [group for _, blocks in some for group in _groups(blocks)]
+        yield columns, [group for _, blocks in some for group in _groups(_headed(blocks))]
+
+
+def _headed(blocks: Sequence[Block]) -> Iterator[Block]:
+    """Name the section above what may stand apart from its heading."""
+    again = blocks[0].again if blocks else None
+    if not again:
+        yield from blocks
+        return
+    yield blocks[0]
+    heads = {id(None): again}
+    for block in blocks[1:]:
+        if block.head and id(block.head) not in heads:
+            heads[id(block.head)] = stacked([again, block.head])
+        yield replace(block, head=heads[id(block.head)])
 
 
 def _narrower(

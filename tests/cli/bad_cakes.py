@@ -225,7 +225,7 @@ LENGTHS = (
     in_size("no unit", "8.5", "“8.5” has no unit")._replace(do='"8.5 in"'),
     in_size("no number", "'in'", "“in” is not a length"),
     in_size("words", "'eight inches'", "“eight inches” is not a length"),
-    in_size("empty text", "''", "nothing is written"),
+    in_size("empty text", "''", "“” is not a length"),
     in_size("two lengths", "'8 in 2 in'", "“8 in 2 in”"),
     in_size("two units", "'8 in mm'", "“8 in mm”"),
     in_size("negative", "'-8 in'", "“-8 in”", WIDTHS),

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import partial
-from itertools import combinations, pairwise
+from itertools import combinations, groupby, pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
@@ -37,18 +37,22 @@ def test_every_block_comes_once_in_order_and_no_heading_ends_a_column(
             for number, (words, leads) in part
         ]
 
+    # headings that lead each other stay together, and have room on a page
+    runs = [len(list(run)) for leads, run in groupby(leads for _, leads in said) if leads]
+    assume(heading("").height * (max(runs, default=0) + 2) < room.height)
     # a section does not end with a heading
     said = [*said[:first], ("end", False), *said[first:], ("end", False)]
     numbered = list(enumerate(said))
     parts = [part for part in (numbered[: first + 1], numbered[first + 1 :]) if part]
     pages = flow([partial(lambda part, width: section(width, part), part) for part in parts], room)
-    starts = [label for page in pages for label in page.labels if label.text[:1] in "HT"]
+    labels = [label for page in pages for label in page.labels]
+    starts = [label for label in labels if label.text[:1] in "HT" and "," not in label.text]
     found = [label.text.split()[0] for label in starts]
     assert found == [("H" if leads else "T") + str(number) for number, (_, leads) in numbered]
     for page in pages:
         assert all(room.contains(label.box, 0.5) for label in page.labels)
         for one, other in pairwise(page.labels):
-            if one.text.startswith("H"):
+            if one.text.startswith("H") and "," not in one.text:
                 assert one.at[0] == other.at[0]
                 assert one.at[1] > other.at[1]
         assert not page.labels[-1].text.startswith("H")
@@ -117,6 +121,25 @@ def test_a_table_that_runs_on_has_its_headings_on_each_page() -> None:
         assert len(heads) == len({label.at[0] for label in page.labels}) / 2
         assert {label.at[1] for label in heads} == {max(label.at[1] for label in page.labels)}
     assert sum(label.text == "row" for page in pages for label in page.labels) == 120
+
+
+def test_a_section_that_runs_on_has_its_heading_again() -> None:
+    """What stands at the top of a column is never taken for part of the section above it."""
+    rows = [("name", "size"), *[("row", "1")] * 200]
+    for section in (
+        lambda width: [heading("Sizes"), *table(rows, width)],
+        lambda width: [heading("Sizes"), *[text("row", width)] * 200],
+    ):
+        pages = flow([section], PAGE)
+        assert len(pages) > 1
+        for number, page in enumerate(pages):
+            columns = {label.at[0] for label in page.labels if label.text == "row"}
+            heads = {label.at[0]: label for label in page.labels if label.text[:5] == "Sizes"}
+            assert set(heads) == columns
+            named = [heads[x].text for x in sorted(columns)]
+            assert named == ["Sizes"] * (number == 0) + ["Sizes, continued"] * (2 - (number == 0))
+            top = max(label.at[1] for label in page.labels)
+            assert all(top - label.at[1] < 7 for label in heads.values())
 
 
 def test_narrow_columns_take_what_they_need() -> None:
