@@ -144,6 +144,15 @@ def test_a_shape_at_many_places_lies_there_in_the_browser(view: Page) -> None:
     assert np.allclose(found, expected, atol=1e-9)
 
 
+def test_a_new_cake_is_drawn_before_the_next_frame(view: Page) -> None:
+    """What is shown is on the canvas at once, and only once, so that the next frame has it."""
+    scene_ = in_space(cake(TWO))
+    now = "Number(view.canvas.dataset.shown)"
+    before = view.evaluate(now)
+    after = view.evaluate(f"scene => {{ view.show(scene); return [{now}, view.frameId] }}", scene_)
+    assert after == [before + 1, 0]
+
+
 def test_shade_lies_as_far_out_on_every_side(view: Page) -> None:
     """A square as seen from above, right way round, grows by 5 px, a hole in it shrinks by that."""
     outer, hole = [[0, 40], [40, 40], [40, 0], [0, 0]], [[10, 10], [30, 10], [30, 30], [10, 30]]

@@ -154,8 +154,8 @@ store.listen(({ redraw }) => {
   }
   document.body.dataset.settled = "no";
   awaitSheets();
+  askScene(body()); // first, as it is looked at first
   askCake(body());
-  askScene(body());
 });
 
 onOpen((part) => view.select(part));

@@ -97,7 +97,7 @@ export class CakeView {
     if (this.held?.move) [this.held.move.x, this.held.move.y] = [this.held.move.toX, this.held.move.toY];
     this.fade(false);
     this.describe();
-    this.ask();
+    this.paintNow();
   }
 
   /** Show no cake, and the next from the front. */
@@ -147,6 +147,17 @@ export class CakeView {
       this.watch(now);
       this.paint();
     });
+  }
+
+  /** Draw at once what is new, so that the next frame of the screen has nothing left to draw. */
+  paintNow() {
+    if (document.hidden) {
+      this.ask();
+      return;
+    }
+    cancelAnimationFrame(this.frameId);
+    this.frameId = 0;
+    this.paint();
   }
 
   /** Notice where this computer is too slow to turn the cake in full detail. @param {number} now ms */
