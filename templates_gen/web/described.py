@@ -7,14 +7,27 @@ from dataclasses import asdict
 from typing import Any
 
 from templates_gen.cakefile.lengths import BARE, UNITS
+from templates_gen.cakefile.resizing import PLACES
+from templates_gen.cakefile.work import FIRST_YEAR, LAST_YEAR
 from templates_gen.views.colours import WORDS
 from templates_gen.web.answer import LARGEST_FILE
 from templates_gen.web.choices import choices
 from templates_gen.web.form import as_data, form
+from templates_gen.web.typed import FIRST_SIZES, SMALLER, USUAL_DEPTHS
 
 
 def _in_units(value: Callable[[str], Any]) -> dict[str, Any]:
     return {unit: value(unit) for unit in UNITS}
+
+
+def _unit(unit: str) -> dict[str, object]:
+    """Return what the scripts write in a unit: lengths that are dragged, and a tier to go on top.
+
+    Without a tier below it is the ``first``; else it is ``smaller`` by so much.
+    """
+    first = {"size": FIRST_SIZES[unit], "depth": USUAL_DEPTHS[unit]}
+    mm = float(UNITS[unit])
+    return {"mm": mm, "decimals": PLACES[unit], "first": first, "smaller": SMALLER[unit]}
 
 
 def described() -> dict[str, object]:
@@ -25,4 +38,6 @@ def described() -> dict[str, object]:
         "colours": WORDS,
         "bare": BARE,
         "largest_file": LARGEST_FILE,
+        "units": _in_units(_unit),
+        "years": [FIRST_YEAR, LAST_YEAR],
     }

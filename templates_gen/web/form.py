@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import asdict, dataclass
 from functools import cache
 from typing import Any
@@ -107,10 +108,17 @@ def _with_examples(field: dict[str, Any]) -> dict[str, Any]:
     """Return a field with its example, and what is usual, in the unit of each cake."""
     text, usual = field["example"], field["usual"]
     is_length = field["kind"] == "length"
-    field["example"] = {unit: near(text, unit) if is_length else text for unit in UNITS}
+    field["example"] = {unit: _example(field["kind"], text, unit) for unit in UNITS}
     field["usual_in"] = {unit: in_both_units(usual, unit) if is_length else usual for unit in UNITS}
     field["fields"] = [_with_examples(each) for each in field["fields"]]
     return field
+
+
+def _example(kind: str, text: str, unit: str) -> str:
+    """Return an example as it is typed into a field, lengths in a unit."""
+    if kind == "lengths":
+        return "; ".join(near(each, unit) for each in json.loads(text))
+    return near(text, unit) if kind == "length" else text
 
 
 @cache

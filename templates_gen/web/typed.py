@@ -37,6 +37,10 @@ _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z\"″”]+\.?$", re.IGNORECASE)
 USUAL_DEPTHS = {"in": "4", "cm": "10", "mm": "100"}
 """How deep a tier is of which no depth is typed: common practice, no source."""
+FIRST_SIZES = {"in": "8", "cm": "20", "mm": "200"}
+"""Of a first tier: common practice, no source."""
+SMALLER = {"in": 2, "cm": 5, "mm": 50}
+"""How much smaller a tier is than the one below: common practice, no source."""
 NEEDED = {"sides": 6, "lobes": 6}
 """Counts for a shape that has to have one: what most are sold with, common practice, no source."""
 BEAN = "M0 30 C 0 0 40 0 45 20 C 50 0 90 0 90 30 C 95 60 0 60 0 30 Z"

@@ -223,6 +223,7 @@ def test_what_takes_too_long_is_shown_coarsely(context: BrowserContext, server: 
     page.route("**/scene*", hold)
     before = page.locator(".cake-canvas").get_attribute("data-shown")
     page.locator("#add-tier").click()
+    expect(page.locator("#f-tier-4-size")).to_have_value("4")
     until(page, f"document.querySelector('.cake-canvas').dataset.shown !== '{before}'")
     expect(page.locator("#said")).to_contain_text("leave out small pieces")
     assert any("coarse" in url for url in asked)

@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import BaseModel
 
+import templates_gen
 from templates_gen.bench.bench_list import bench
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
@@ -21,6 +22,7 @@ from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.errors import CakeError
 from templates_gen.plan import make_plan
 from templates_gen.web.choices import ON_TIER, choices, pictures
+from templates_gen.web.described import described
 from templates_gen.web.examples import in_both_units
 from templates_gen.web.files import opened
 from templates_gen.web.form import FIRST, as_data, form
@@ -237,3 +239,33 @@ def test_help_has_the_words_of_the_page() -> None:
     keys = "|".join({each for _, table in tables() for each in keys_of(table) if "_" in each})
     for field in every(form()):
         assert not re.search(rf"\b({keys})\b|\[|\b\w+ = ", field.help), field
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_the_page_is_sent_what_it_writes_in_a_unit(unit: str) -> None:
+    """A first tier that can be made, one on it that is smaller; examples of lists that are read."""
+    known = described()["units"]
+    assert isinstance(known, dict)
+    first = known[unit]["first"]
+    (tier,) = cake_from({"unit": unit, "tier": [first]}).tier
+    assert 0 < known[unit]["smaller"] * known[unit]["mm"] < tier.size.mm / 2
+    lists_of_lengths = [
+        field["example"][unit] for field in _all(as_data(form())) if field["kind"] == "lengths"
+    ]
+    assert len(lists_of_lengths) > 1
+    for example in lists_of_lengths:
+        assert all(parse_length(part, unit).mm > 0 for part in example.split(";"))
+
+
+def _all(fields: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
+    for field in fields:
+        yield field
+        yield from _all(field["fields"])
+
+
+def test_scripts_know_no_unit_of_their_own() -> None:
+    """Millimetres to a unit are sent by the server: no script has them."""
+    static = Path(templates_gen.__file__).parent / "web" / "static"
+    scripts = {file.name: file.read_text(encoding="utf-8") for file in static.glob("*.js")}
+    assert "moving.js" in scripts
+    assert not [name for name, text in scripts.items() if "25.4" in text]

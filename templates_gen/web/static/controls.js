@@ -137,11 +137,10 @@ function suggested(field, path, about) {
 
 /** @param {Field} field @param {Path} path @param {any} about */
 function line(field, path, about) {
-  const example = field.kind === "lengths" ? (unitOf() === "in" ? "¾ in; 1¼ in" : "20 mm; 35 mm") : exampleOf(field);
   const isGiven = ["text", "number"].includes(field.kind) && !field.automatic;
   const input = el("input", {
     ...about, type: "text", spellcheck: "false",
-    placeholder: usualOf(field) || (field.needed ? "" : `${isGiven ? "" : "automatic, or "}such as ${example}`),
+    placeholder: usualOf(field) || (field.needed ? "" : `${isGiven ? "" : "automatic, or "}such as ${exampleOf(field)}`),
     inputmode: field.kind === "count" ? "numeric" : null,
     "aria-required": field.needed ? "true" : null,
     oninput: () => put(path, valueOf(field, input.value), { group: about.id, redraw: false }),
@@ -152,8 +151,9 @@ function line(field, path, about) {
 
 /** A day and an hour, chosen; what the browser cannot show as one stays a text. @param {Field} field @param {Path} path @param {any} about */
 function date(field, path, about) {
+  const [first, last] = description.years;
   const input = el("input", {
-    ...about, type: "datetime-local", min: "2000-01-01T00:00", max: "2199-12-31T23:59",
+    ...about, type: "datetime-local", min: `${first}-01-01T00:00`, max: `${last}-12-31T23:59`,
     oninput: () => put(path, input.value.replace("T", " ") || undefined, { group: about.id, redraw: false }),
   });
   const value = textOf(at(path));

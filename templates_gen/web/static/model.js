@@ -19,6 +19,10 @@ export const description = {
   colours: {},
   bare: "",
   largest_file: 0,
+  /** @type {Record<string, {mm: number, decimals: number, first: {size: string, depth: string}, smaller: number}>} */
+  units: {},
+  /** @type {number[]} */
+  years: [],
 };
 
 /** @param {typeof description} found */

@@ -1,20 +1,16 @@
 // What is dragged on the picture, written into the cake: each value where its field shows it, in the
 // unit of the cake.
 
+import { description } from "./model.js";
 import { change, current } from "./store.js";
 
 /** @typedef {import("./scene_move.js").Change} Change */
 
-/** @type {Record<string, number>} */
-const MM = { in: 25.4, cm: 10, mm: 1 };
-/** @type {Record<string, number>} */
-const FINE = { in: 2, cm: 2, mm: 1 }; // decimals
-
 /** A length as one writes it. @param {number} mm */
 function lengthOf(mm) {
-  const word = current().cake.unit;
-  const unit = word === "in" || word === "cm" ? word : "mm";
-  return `${Number((mm / MM[unit]).toFixed(FINE[unit]))} ${unit}`;
+  const unit = current().cake.unit in description.units ? current().cake.unit : "mm";
+  const { mm: one, decimals } = description.units[unit];
+  return `${Number((mm / one).toFixed(decimals))} ${unit}`;
 }
 
 /**

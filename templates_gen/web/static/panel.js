@@ -329,13 +329,13 @@ function addTier() {
   focus(["tier", index, "size"]);
 }
 
-/** A tier to go on top: as the one below, 2 in or 5 cm smaller where that is known. */
+/** A tier to go on top: as the one below, but smaller where its size is a plain number. */
 function nextTier() {
   const below = tiers().at(-1);
   const unit = unitOf();
-  if (!below) return unit === "in" ? { size: "8", depth: "4" } : unit === "cm" ? { size: "20", depth: "10" } : { size: "200", depth: "100" };
-  const found = /^(\d+(?:\.\d+)?)\s*(in|cm|mm)?$/.exec(textOf(below.size).trim());
-  const less = { in: 2, cm: 5, mm: 50 }[/** @type {"in" | "cm" | "mm"} */ (found?.[2] ?? unit)];
-  const size = found && Number(found[1]) > 2 * less ? `${Number(found[1]) - less}${found[2] ? ` ${found[2]}` : ""}` : below.size;
+  if (!below) return { ...(description.units[unit] ?? description.units.mm).first };
+  const [number, word] = textOf(below.size).trim().split(/\s+/);
+  const less = Number(number) - (description.units[word ?? unit]?.smaller ?? Infinity);
+  const size = less > Number(number) / 2 ? [less, word].join(" ").trim() : below.size;
   return { size, depth: below.depth };
 }
