@@ -50,7 +50,6 @@ def _most_folds(pack: Pack) -> int:
 
 
 PICTURES: dict[str, Callable[[Pack], int]] = {
-    "printed-sheet.png": _most_collars,
     "fold-sheet.png": _most_folds,
     "cover.png": lambda _: 1,
     "bench-list.png": lambda _: 2,
@@ -60,15 +59,34 @@ PICTURES: dict[str, Callable[[Pack], int]] = {
 
 def picture(name: str) -> bytes:
     """Return a sheet of a sample as a small grey PNG, drawn by Poppler."""
+    return _drawn(write_pdf(_pack()), PICTURES[name](_pack()))
+
+
+def _drawn(pdf: bytes, page: int) -> bytes:
+    """Return a page of a PDF as a small grey PNG, drawn by Poppler."""
     with tempfile.TemporaryDirectory() as folder:
-        pdf, png = Path(folder) / "pack.pdf", Path(folder) / "sheet"
-        pack = _pack()
-        pdf.write_bytes(write_pdf(pack))
-        page = str(PICTURES[name](pack))
-        run(
-            "pdftoppm", "-f", page, "-l", page, "-r", "70", "-gray", "-png", "-singlefile", pdf, png
-        )
+        file, png = Path(folder) / "pack.pdf", Path(folder) / "sheet"
+        file.write_bytes(pdf)
+        only = ("-f", str(page), "-l", str(page), "-singlefile")
+        run("pdftoppm", *only, "-r", "70", "-gray", "-png", file, png)
         return png.with_suffix(".png").read_bytes()
+
+
+EARLY = "before.png"
+"""A page of an early version, which is kept: it has half of ``REDRAWN``, and strips to tape."""
+REDRAWN = "second: placement guide"
+
+
+def before_and_after() -> bytes:
+    """Return a page of an early version and the page with the same template now, as grey PNG."""
+    sheets = (
+        sheet.number
+        for sheet in _pack().sheets
+        if any(each.piece.title.startswith(REDRAWN) for each in sheet.windows)
+    )
+    early = (SAMPLES / EARLY).read_bytes()
+    pages = [_decoded(each) for each in (early, _drawn(write_pdf(_pack()), next(sheets)))]
+    return _png(cv2.cvtColor(_side_by_side(pages), cv2.COLOR_BGR2GRAY))
 
 
 Pixels = NDArray[np.uint8]
@@ -84,7 +102,8 @@ def overview() -> bytes:
     page = cv2.imread(str(SAMPLES / "page.png"))
     assert page is not None
     cake = picture_png(_plan().title, elevation_and_plan(_plan(), 186, 260).drawing)
-    drawn = [_decoded(picture("printed-sheet.png")), _decoded(cake)]
+    sheet = _drawn(write_pdf(_pack()), _most_collars(_pack()))
+    drawn = [_decoded(sheet), _decoded(cake)]
     return _png(_side_by_side([np.asarray(page, np.uint8), *drawn]))
 
 
@@ -102,18 +121,8 @@ def class_picture() -> bytes:
         [each for each in found if isinstance(each, Student)], lambda: None, jobs=1
     )
     assert not errors
-    sheets = [_sheet(each.printed[0].pdf, page) for each in made for page in (1, 3)]
+    sheets = [_decoded(_drawn(each.printed[0].pdf, page)) for each in made for page in (1, 3)]
     return _png(cv2.cvtColor(_side_by_side(sheets), cv2.COLOR_BGR2GRAY))
-
-
-def _sheet(pdf: bytes, page: int) -> Pixels:
-    """Return a page of a PDF as Poppler draws it."""
-    with tempfile.TemporaryDirectory() as folder:
-        file, png = Path(folder) / "pack.pdf", Path(folder) / "sheet"
-        file.write_bytes(pdf)
-        only = ("-f", str(page), "-l", str(page), "-singlefile")
-        run("pdftoppm", *only, "-r", "70", "-gray", "-png", file, png)
-        return _decoded(png.with_suffix(".png").read_bytes())
 
 
 def _side_by_side(images: Sequence[Pixels]) -> Pixels:
@@ -145,6 +154,14 @@ def _framed(image: Pixels) -> Pixels:
     return np.asarray(tall, np.uint8)
 
 
+COMPOSED: dict[str, Callable[[], bytes]] = {
+    "overview.png": overview,
+    "class.png": class_picture,
+    "before-and-after.png": before_and_after,
+}
+"""The pictures of the README that are put together."""
+
+
 @cache
 def _plan() -> Plan:
     return make_plan(sample(PICTURED))
@@ -158,7 +175,7 @@ def _pack() -> Pack:
 if __name__ == "__main__":
     for name in PICTURES:
         (SAMPLES / name).write_bytes(picture(name))
-    (SAMPLES / "overview.png").write_bytes(overview())
-    (SAMPLES / "class.png").write_bytes(class_picture())
+    for name, made in COMPOSED.items():
+        (SAMPLES / name).write_bytes(made())
     GALLERY.write_text(gallery(), encoding="utf-8")
     shape_gallery.GALLERY.write_text(shape_gallery.gallery(), encoding="utf-8")

@@ -20,7 +20,7 @@ from templates_gen.drawing.shapes import SHAPES
 from tests import shape_gallery
 from tests.cakes import cake
 from tests.gallery import GALLERY, gallery, numbers_and_rest
-from tests.reference import PICTURES, SAMPLES, class_picture, overview, picture
+from tests.reference import COMPOSED, PICTURES, SAMPLES, picture
 
 README = SAMPLES.parent / "README.md"
 TEXT = README.read_text(encoding="utf-8")
@@ -128,13 +128,11 @@ def test_it_is_short_and_shows_its_pictures() -> None:
     assert all((README.parent / name).is_file() for name in shown)
 
 
-@pytest.mark.parametrize(
-    ("name", "made"), [("overview.png", overview), ("class.png", class_picture)]
-)
+@pytest.mark.parametrize(("name", "made"), COMPOSED.items())
 def test_what_is_put_together_is_what_the_program_makes_now(
     name: str, made: Callable[[], bytes]
 ) -> None:
-    """The picture at the head and that of a class, composed again, look the same."""
+    """Those of a class, of a page then and now, and at the head look the same when redrawn."""
     shown, now = (
         cv2.imdecode(np.frombuffer(content, np.uint8), cv2.IMREAD_COLOR)
         for content in ((SAMPLES / name).read_bytes(), made())
