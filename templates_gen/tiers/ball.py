@@ -10,6 +10,7 @@ from templates_gen.geometry.arcs import arc_cubics, circle
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.warp import bent
+from templates_gen.tiers.side import Sphere
 
 STAND = 0.5
 """Width of the ring a whole ball is stood in over its own: common practice, no source."""
@@ -117,6 +118,12 @@ class BallSide:
         arc = arc_cubics(centre, radius, below, math.pi - 2 * below)
         start = radius * math.cos(below), 0.0
         return Path((("moveTo", (start,)), *arc, ("closePath", ())))
+
+    @property
+    def sphere(self) -> Sphere | None:
+        """The ball."""
+        foot = self.ball.foot_radius if self.ball.is_cut else 0.0
+        return Sphere(self.ball.radius, self.ball.raised, foot)
 
     @property
     def figures(self) -> dict[str, float]:

@@ -22,6 +22,15 @@ PLACES = 360
 """Places round a tier at which the depth of a side is taken."""
 
 
+@dataclass(frozen=True, slots=True)
+class Sphere:
+    """A ball: its radius, its middle above its foot, and the radius of what is cut flat, mm."""
+
+    radius: float
+    middle: float
+    foot: float
+
+
 class Side(Protocol):
     """A side, whatever the kind of its tier. All lengths in mm."""
 
@@ -53,6 +62,11 @@ class Side(Protocol):
     @property
     def profile(self) -> Path | None:
         """Its outline on its foot, (0, 0) in the middle, where it is alike from every direction."""
+        ...
+
+    @property
+    def sphere(self) -> Sphere | None:
+        """The sphere that it is a part of; None where straight lines run down it."""
         ...
 
     @property
@@ -157,6 +171,11 @@ class UprightSide:
     @property
     def profile(self) -> Path | None:
         """None: most plans look different from every direction."""
+        return None
+
+    @property
+    def sphere(self) -> Sphere | None:
+        """None."""
         return None
 
     @property

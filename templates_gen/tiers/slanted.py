@@ -21,6 +21,7 @@ from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Bend, Outline
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.warp import bent
+from templates_gen.tiers.side import Sphere
 
 FINE = math.radians(1)
 """The most that a segment of the rim turns over which its slant is taken as one."""
@@ -82,6 +83,11 @@ class SlantedSide:
     def figures(self) -> dict[str, float]:
         """None, but of a cone."""
         return {}
+
+    @property
+    def sphere(self) -> Sphere | None:
+        """None: straight lines run down it."""
+        return None
 
     @property
     def is_level(self) -> bool:

@@ -209,6 +209,7 @@ def test_half_a_ball_is_a_sphere() -> None:
     ).bodies[1]
     assert body.sphere is not None
     assert (body.sphere.radius, body.sphere.middle, body.sphere.foot) == (40.0, 0.0, 40.0)
+    assert (body.columns, body.top) == ((), 40.0)
 
 
 def test_tiers_stand_where_the_stack_has_them() -> None:

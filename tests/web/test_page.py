@@ -495,7 +495,7 @@ def test_the_day_is_chosen_from_a_calendar(page: Page) -> None:
     settle(page)
     page.locator("[data-view=bench-view]").first.click()
     page.locator("[data-list=days]").click()
-    expect(page.locator("#list-days h3").last).to_contain_text("Saturday 2027-06-26")
+    expect(page.locator("#list-days h3").last).to_contain_text("Saturday 26 June 2027")
 
 
 def test_the_paper_is_chosen_once(page: Page) -> None:

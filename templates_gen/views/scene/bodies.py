@@ -37,7 +37,6 @@ from templates_gen.views.scene.parts import (
     Move,
     Ring,
     SpacePose,
-    Sphere,
 )
 from templates_gen.views.sizes import width_words
 
@@ -72,21 +71,23 @@ def tier_body(tier: DecoratedTier, at: SpacePose = (0.0, 0.0, 0.0, 0.0)) -> Body
             Move(("position", "back"), "back", tier.spec.position.back.mm),
         ),
     )
-    board, thick = ring_of(tier.board), tier.board_thickness
-    if layer.ball is not None:
-        ball = layer.ball
-        foot = ball.foot_radius if ball.is_cut else 0.0
-        return Body(
-            look, at, sphere=Sphere(ball.radius, ball.raised, foot), board=board, thick=thick
-        )
+    side, sphere = layer.side, layer.side.sphere
     top, slope = layer.depth, (0.0, 0.0)
     if layer.fall is not None:
         fall = layer.fall
         top += fall.start * fall.rate
         slope = -fall.rate * fall.towards[0], -fall.rate * fall.towards[1]
-    columns = _columns(layer.side, layer.rim)
     return Body(
-        look, at, layer.side.girth, columns, top, slope, hole=_hole(tier), board=board, thick=thick
+        look,
+        at,
+        side.girth,
+        () if sphere else _columns(side, layer.rim),
+        top,
+        slope,
+        sphere,
+        hole=_hole(tier),
+        board=ring_of(tier.board),
+        thick=tier.board_thickness,
     )
 
 

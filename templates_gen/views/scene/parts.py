@@ -15,6 +15,7 @@ from typing import Literal
 
 from templates_gen.drawing.drawing import Colour
 from templates_gen.geometry.box import Box, Point
+from templates_gen.tiers.side import Sphere
 
 Ring = tuple[Point, ...]
 """A closed contour, its first point not again at the end."""
@@ -100,15 +101,6 @@ class Column:
     depth: float
     rim: Vector
     foot: Vector
-
-
-@dataclass(frozen=True, slots=True)
-class Sphere:
-    """A ball: its radius, its middle above its foot, and the radius of what is cut flat."""
-
-    radius: float
-    middle: float
-    foot: float
 
 
 @dataclass(frozen=True, slots=True)
