@@ -123,16 +123,23 @@ def printed(visit: Visit) -> None:
     for each in visit.page.locator("#print summary").all():
         each.click()
     visit.looks("2-choices")
+    visit.page.locator(".pages").evaluate("each => each.scrollIntoView()")
+    visit.looks("2-strip")
     visit.page.locator("[data-piece='second/collar']").click()
     visit.looks("3-template")
     visit.page.keyboard.press("Escape")
     visit.page.locator("#for-class").click()
     visit.looks("4-class")
+    visit.page.locator("#class-more summary").click()
+    visit.looks("4-columns")
     visit.page.keyboard.press("Escape")
     visit.view("bench-view")
     for name in ("bench", "days", "shopping", "portions"):
         visit.page.locator(f"[data-list={name}]").click()
         visit.looks(f"5-{name}")
+        visit.page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
+        visit.looks(f"5-{name}-end")
+        visit.page.evaluate("scrollTo(0, 0)")
     visit.view("print")
     with visit.page.context.expect_page() as tab:
         visit.page.locator(".print-now").first.click()

@@ -585,6 +585,22 @@ def test_on_a_phone_what_is_opened_is_below_the_picture(page: Page) -> None:
     assert 0 <= row["y"] - stage["y"] - stage["height"] < 40
 
 
+def test_on_a_phone_the_pages_are_a_row(page: Page) -> None:
+    """They are looked through sideways, and single templates come soon below them."""
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.locator("[data-view=print]").first.click()
+    page.wait_for_selector("#sheets .page")
+    first, second = (page.locator("#sheets .page").nth(index).bounding_box() for index in (0, 1))
+    sheets, pieces = page.locator("#sheets").bounding_box(), page.locator("#pieces").bounding_box()
+    assert first is not None
+    assert second is not None
+    assert sheets is not None
+    assert pieces is not None
+    assert second["y"] == first["y"]
+    assert second["x"] > first["x"] + first["width"]
+    assert pieces["y"] - sheets["y"] < 740
+
+
 def test_markup_in_a_name_is_shown_as_text(page: Page) -> None:
     """No script of a title runs, and none becomes an element."""
     page.locator("#f-title").fill("<img src=x onerror=alert(1)>")

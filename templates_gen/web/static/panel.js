@@ -101,7 +101,7 @@ function bringUp(target) {
   const isTitle = target.id === "panel-title";
   cover();
   if (matchMedia("(max-width: 55.99rem)").matches) {
-    const above = isTitle ? byId(listed || here.length > 2 ? "panel" : "stack") : target.closest(".field") ?? target;
+    const above = isTitle ? byId(listed || here.length > 2 ? "panel" : "stack") : target.closest(".field, .tabs") ?? target;
     above.scrollIntoView({ block: "start" });
     return;
   }

@@ -98,10 +98,9 @@ function repair(problem) {
     action(owner.reduce((/** @type {any} */ value, part) => value[part], doc.cake));
   });
   return el("div", { class: "buttons" },
-    el("button", { type: "button", onclick: edit((table) => { delete table[last]; }) }, `Remove “${last}”`),
-    el("label", { class: "rename" }, "It means ", select),
-    el("button", { type: "button", onclick: edit((table) => {
+    el("div", { class: "rename" }, el("label", {}, "It means ", select), el("button", { type: "button", onclick: edit((table) => {
       table[select.value] = table[last];
       delete table[last];
-    }) }, "Rename"));
+    }) }, "Rename")),
+    el("button", { type: "button", onclick: edit((table) => { delete table[last]; }) }, `Remove “${last}”`));
 }
