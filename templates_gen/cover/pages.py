@@ -214,7 +214,7 @@ def _by_tier(
         sheets = {sheet + first for sheet in places.get(piece.id, {}).values()}
         tier = WHOLE_CAKE if piece.tier == OF_ALL else piece.tier
         found.setdefault(tier, set()).update(sheets)
-    said = [f"{name} {_ranges(sorted(sheets))}" for name, sheets in found.items() if sheets]
+    said = [f"{name} on {_ranges(sorted(sheets))}" for name, sheets in found.items() if sheets]
     return [text(BY_TIER.format("; ".join(said)), width, LIST)] if len(said) > 1 else []
 
 

@@ -61,7 +61,7 @@ def listed(pack: Pack) -> dict[str, set[int]]:
             for first, _, last in [run.partition("–")]
             for sheet in range(int(first), int(last or first) + 1)
         }
-        for tier, numbers in re.findall(r"(.+?) (\d[\d–, ]*)(?:; |$)", found[1])
+        for tier, numbers in re.findall(r"(.+?) on (\d[\d–, ]*)(?:; |$)", found[1])
     }
 
 

@@ -213,6 +213,16 @@ def test_a_line_that_is_no_stack_says_what_is(blank: Page) -> None:
     assert blank.locator("[id^='go-tier']").count() == 0
 
 
+def test_a_number_cake_is_begun_without_a_tier(blank: Page, tmp_path: Path) -> None:
+    """Who bakes a 7 needs no stack first, and types it over the example."""
+    blank.locator("#start-letters").click()
+    expect(blank.locator("#f-letter_cake-0-text")).to_be_focused()
+    blank.keyboard.type("7")
+    made = cake_now(blank, tmp_path)
+    assert "tier" not in made
+    assert [each["text"] for each in made["letter_cake"]] == ["7"]
+
+
 def test_a_mistake_is_told_at_its_field(page: Page) -> None:
     """With what was found, what is accepted, what to do, in the words of the page; then it goes."""
     tier(page, 1)

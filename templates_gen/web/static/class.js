@@ -53,7 +53,9 @@ async function make(file) {
   const { cake, files } = current();
   await working("Making the pages of the class…", "The pages of the class are made.", async (signal) => {
     try {
-      show(await (await ask("class", { cake, files, list: btoa(binary), name: file.name }, {}, signal)).json());
+      const answer = await (await ask("class", { cake, files, list: btoa(binary), name: file.name }, {}, signal)).json();
+      show(answer);
+      return answer.problems.length ? "The list has faults: they are named below it." : "";
     } catch (error) {
       if (!signal.aborted) byId("class-problem").textContent = inWords(error);
       throw error;

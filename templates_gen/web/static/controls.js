@@ -140,7 +140,7 @@ function line(field, path, about) {
   const isGiven = ["text", "number"].includes(field.kind) && !field.automatic;
   const input = el("input", {
     ...about, type: "text", spellcheck: "false",
-    placeholder: usualOf(field) || (field.needed ? "" : `${isGiven ? "" : "automatic, or "}such as ${exampleOf(field)}`),
+    placeholder: usualOf(field) || (field.needed ? "" : `${isGiven ? "such as" : "automatic, or"} ${exampleOf(field)}`),
     inputmode: field.kind === "count" ? "numeric" : null,
     "aria-required": field.needed ? "true" : null,
     oninput: () => put(path, valueOf(field, input.value), { group: about.id, redraw: false }),

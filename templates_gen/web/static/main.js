@@ -9,7 +9,7 @@ import { isFile, isLinked, linkTo, linked } from "./link.js";
 import { describe, isNothing, sentence } from "./model.js";
 import { follow } from "./moving.js";
 import { pannable } from "./pan.js";
-import { onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
+import { addFirst, onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
 import { awaitSheets, chosen, download, noSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
 import { inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
@@ -165,7 +165,7 @@ onFigures({ print: () => show("print"), bench: () => show("bench-view"), list: (
 } });
 onPrint(body, () => askSheets(body(), chosen()));
 onWhole({ tins: showTins });
-onStart({ sample: openSample, file: () => byId("file").click(), made: () => open(["tier", 0]) });
+onStart({ sample: openSample, file: () => byId("file").click(), letters: () => addFirst("letter_cake"), made: () => open(["tier", 0]) });
 
 // Views
 

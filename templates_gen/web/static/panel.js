@@ -277,6 +277,12 @@ function add(choice, path, several) {
   if ("text" in fresh) /** @type {HTMLInputElement} */ (document.activeElement)?.select?.();
 }
 
+/** Add the first there is of what belongs to no tier. @param {string} table */
+export function addFirst(table) {
+  const choice = description.choices.find((each) => each.table === table);
+  if (choice) add(choice, [], true);
+}
+
 function detail() {
   const field = /** @type {Field} */ (fieldAt(here));
   const owner = here[0] === "tier" ? ["tier", here[1]] : [];

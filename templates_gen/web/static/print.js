@@ -4,7 +4,7 @@ import { control } from "./controls.js";
 import { byId, el } from "./dom.js";
 import { setFigures } from "./figures.js";
 import { description, sentence } from "./model.js";
-import { inWords, showAtFields } from "./problems.js";
+import { counts, inWords, showAtFields } from "./problems.js";
 import { ask, keep } from "./server.js";
 import { say } from "./status.js";
 
@@ -64,7 +64,9 @@ function ticks(key, legend) {
 /** @param {{paper: string, count: number, sheets: string[], tiers: string[], kinds: string[]}} answer */
 export function showSheets(answer) {
   const pages = `${answer.count} ${answer.paper} ${answer.count === 1 ? "page" : "pages"}`;
-  byId("count").textContent = `${pages}. Print at 100 %.`;
+  const { warnings } = counts();
+  const check = warnings ? ` First see what is to check under Cake: ${warnings === 1 ? "1 thing" : `${warnings} things`}.` : "";
+  byId("count").textContent = `${pages}. Print at 100 %.${check}`;
   setFigures({ pages: String(answer.count) });
   offered = { tiers: answer.tiers, kinds: answer.kinds };
   const focused = document.activeElement?.id;
@@ -120,7 +122,7 @@ export function print() {
   say("The pages open in a new tab. Print them at 100 %, and measure the bars first.");
 }
 
-/** Do what may take long: it shows, and can be cancelled. @param {string} doing @param {string} done @param {(signal: AbortSignal) => Promise<void>} action @param {HTMLElement} progress */
+/** Do what may take long: it shows, and can be cancelled. @param {string} doing @param {string} done @param {(signal: AbortSignal) => Promise<string | void>} action what is done; it may return what to say of it @param {HTMLElement} progress */
 export async function working(doing, done, action, progress = byId("working")) {
   const stop = new AbortController();
   say(doing);
@@ -128,8 +130,7 @@ export async function working(doing, done, action, progress = byId("working")) {
   progress.replaceChildren(el("progress", { "aria-label": doing }), cancel);
   progress.hidden = false;
   try {
-    await action(stop.signal);
-    say(done);
+    say(await action(stop.signal) || done);
   } catch (error) {
     say(stop.signal.aborted ? "Cancelled." : inWords(error));
   }

@@ -6,8 +6,8 @@ import { ask } from "./server.js";
 import { change, current } from "./store.js";
 import { say } from "./status.js";
 
-/** @type {{sample: (name: string) => void, file: () => void, made: () => void}} */
-let acts = { sample: () => {}, file: () => {}, made: () => {} };
+/** @type {{sample: (name: string) => void, file: () => void, letters: () => void, made: () => void}} */
+let acts = { sample: () => {}, file: () => {}, letters: () => {}, made: () => {} };
 
 /** @param {typeof acts} found */
 export function onStart(found) {
@@ -26,6 +26,7 @@ export function invitation() {
       el("h2", { id: "panel-title", tabindex: "-1" }, "What are you making?"),
       stackLine(),
       unitSwitch(),
+      el("p", {}, "Or bake a number or a letter. ", el("button", { type: "button", id: "start-letters", onclick: acts.letters }, "A number or letter cake…")),
       el("p", {}, "Or open a cake file that you saved before. ", el("button", { type: "button", onclick: acts.file }, "Open a file…"))),
     el("div", { class: "gallery" },
       el("h3", {}, "Or start from a sample"),
