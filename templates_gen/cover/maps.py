@@ -28,7 +28,7 @@ WIDTH, HEIGHT, GAP = 46.0, 34.0, 4.0
 COLUMN, ROW = 8.0, 9.5
 """The least width of a column of parts in it and the least height of a row, mm."""
 COLUMNS = 3
-"""Columns of parts that this width holds; more get more."""
+"""Columns of parts that this width holds; a map of more columns is wider."""
 TOP = 5.0
 """Room above a map for the name of its piece, mm."""
 AIR = 0.5
@@ -44,7 +44,7 @@ def least_size(lattice: Lattice) -> tuple[float, float]:
 
 
 def order_of_parts(lattice: Lattice) -> str:
-    """Say how the parts of a piece lie that has too many for a map."""
+    """Say how the parts of a piece are arranged where there are too many for a map."""
     columns, rows = len(lattice.lines_x) + 1, len(lattice.lines_y) + 1
     return (
         f"{lattice.piece.title}: {rows} rows of {columns} parts. Part 1 is at the top left; the"
@@ -97,9 +97,9 @@ class _Scale:
 
 
 def _stretched(places: Sequence[float], available: float, least: float) -> list[float]:
-    """Return places along an axis in that length: to scale, or ``least`` apart and more.
+    """Return places along an axis, scaled to a length; where too close, ``least`` apart or more.
 
-    What is left of the width is then shared out by the true steps.
+    What is left of the length is then shared out in proportion to the true steps.
     """
     steps = [after - before for before, after in pairwise(places)]
     scale = available / sum(steps)

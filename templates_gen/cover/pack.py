@@ -75,7 +75,7 @@ def _laid_out(
 
     They are one, but on a roll two: the length of paper, and the cover on ordinary sheets.
     """
-    _is_for(plan, request.printer)
+    _refuse_unmeasured(plan, request.printer)
     chosen, mark, whole = request.templates, request.mark, request.whole
 
     def frame_of(size: Paper) -> Frame:
@@ -83,7 +83,7 @@ def _laid_out(
 
     layout = _layout(chosen, paper, frame_of, by_tier=plan.by_tier)
     on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
-    added = _of_the_cake(plan, text_space(on_cover.frame)) if whole else [()]
+    added = _picture_and_lists(plan, text_space(on_cover.frame)) if whole else [()]
     packs = []
     for title in titles:
         cover = cover_pages(replace(plan, title=title), chosen, mark, on_cover, added, whole=whole)
@@ -117,8 +117,8 @@ def _apart(made: Pack, cover: Frame, pages: int) -> list[Pack]:
     return [replace(made, sheets=made.sheets[pages:]), words]
 
 
-def _is_for(plan: Plan, printer: Printer | None) -> None:
-    """Raise CakeError where a plan names a printer and nobody has said what it does to lengths."""
+def _refuse_unmeasured(plan: Plan, printer: Printer | None) -> None:
+    """Raise CakeError where a plan names a printer that has not been measured."""
     if plan.printer is not None and printer is None:
         found = f"“{plan.printer}”, and no measured printer was given with the plan"
         advice = "give make_pack the printer, or leave the key printer out: then nothing is scaled"
@@ -160,16 +160,18 @@ def titled_packs(
     for paper, shared in parsed:
         if shared not in made:
             made[shared] = _laid_out(plan, paper, shared, request, titles)
-        by_paper.append([[_on(pack, paper, shared) for pack in packs] for packs in made[shared]])
+        by_paper.append(
+            [[_on_paper(pack, paper, shared) for pack in packs] for packs in made[shared]]
+        )
     return [list(chain.from_iterable(packs)) for packs in zip(*by_paper, strict=True)]
 
 
-def _on(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
-    """Return a pack on the paper it is for, of those that share its layout."""
+def _on_paper(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
+    """Return a pack moved to its own paper, where several papers share a layout."""
     return pack.on(paper) if len(shared) > 1 else pack
 
 
-def _of_the_cake(plan: Plan, space: Box) -> list[list[Section]]:
+def _picture_and_lists(plan: Plan, space: Box) -> list[list[Section]]:
     """Return the picture of the cake, ever smaller, and its bench list, for pages so large."""
     heights = [min(height, space.height - HEADING_ROOM) for height in TALLEST]
     views = both_views(plan.stack, heights[0])

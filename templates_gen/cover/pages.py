@@ -195,7 +195,7 @@ def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -
 
 
 def _uses(pieces: Iterable[Piece]) -> Iterator[str]:
-    """Say what to do with pieces: once for the same of several tiers."""
+    """Say what to do with pieces, once where it is the same for several tiers."""
     tiers: dict[tuple[str, str], list[str]] = {}
     for piece in pieces:
         name = piece.title.removeprefix(f"{piece.tier}: ")
@@ -264,7 +264,7 @@ def _at_both_ends(layer: Layer, size: Callable[[Outline], float]) -> str:
 
 
 def _length(mm: float) -> str:
-    """Write a length in both units, which may only part between them."""
+    """Write a length in both units; a line may only end between the two."""
     return in_both(mm, "between units")
 
 
@@ -293,7 +293,7 @@ def _for_printer(printer: Printer | None, width: float, length: float) -> list[B
 
 
 def _ranges(numbers: Sequence[int]) -> str:
-    """Write sheet numbers, each once, with runs drawn together: ``2, 5–7``."""
+    """Write sheet numbers, each once, runs of them as ranges: ``2, 5–7``."""
     runs: list[list[int]] = []
     for number in dict.fromkeys(numbers):
         if runs and number == runs[-1][-1] + 1:

@@ -29,17 +29,17 @@ STEP_SIZE = 2.9
 SQUARE = 100.0
 """Side of the square with diagonals, mm."""
 BARS = 10.0
-"""From the lower left of what is not steps to the bars, mm."""
+"""From the lower left corner inside the steps to the bars, mm."""
 BODY = 3.6
 """Em size of what is to be done, mm: 10 pt."""
 ROOM = 55.0
 """Height of the words above the upright bar, mm."""
 LEAST = (2 * INNER + BARS + BAR, 2 * INNER + BARS + BAR + ROOM)
-"""Width and height of the least paper, mm; A4 and Letter are larger."""
+"""Width and height of the smallest paper, mm; A4 and Letter are larger."""
 
 
 def printer_check(paper: Paper, printer: Printer | None = None) -> Pack:
-    """Return the check sheet on a paper; for a ``printer``, with its error made up for.
+    """Return the check sheet on a paper; for a ``printer``, corrected for its error.
 
     Raises CakeError for paper that is too small.
     """
@@ -61,7 +61,7 @@ def _bars(area: Box) -> Drawing:
 
 
 def _square(area: Box) -> Drawing:
-    """Draw the square with its diagonals, which are as long as each other where paper runs true."""
+    """Draw the square with its diagonals, equally long where the paper is fed straight."""
     inset = INNER + BARS + (BAR - SQUARE) / 2
     box = Box(0, 0, SQUARE, SQUARE).moved(area.x0 + inset, area.y0 + inset)
     diagonals = (

@@ -28,7 +28,7 @@ WORK = 1200
 FEWEST = 6
 """Tries that are made however many windows there are."""
 WEIGHTY = 5
-"""So much of a score weighs more than that sheets of a piece follow each other."""
+"""So many leading figures of a score weigh more than that a piece's sheets follow each other."""
 CORNER = 0.1
 """Less of a piece than this is a corner."""
 CHUNK = 24
@@ -84,15 +84,15 @@ class Arrangement:
 
     @property
     def emptiest(self) -> float:
-        """How much the windows of the emptiest sheet take, mm2: one day it may take none."""
+        """How much the windows of the emptiest sheet take, mm2: at none it is saved."""
         taken: dict[int, float] = defaultdict(float)
         for (_, cell), spot in zip(self.windows, self.spots, strict=True):
             taken[spot.sheet] += cell.size[0] * cell.size[1]
         return min(taken.values(), default=0.0)
 
     @property
-    def crumbs(self) -> int:
-        """How many sheets hold nothing but a corner of a piece."""
+    def corner_sheets(self) -> int:
+        """How many sheets hold only a corner of a piece."""
         shares: dict[int, float] = defaultdict(float)
         for (lattice, cell), spot in zip(self.windows, self.spots, strict=True):
             box, size = cell.box, lattice.piece.size
@@ -107,11 +107,11 @@ class Arrangement:
 
     @property
     def score(self) -> Score:
-        """What is best when it is least, in order of weight."""
+        """Figures to keep as low as possible, the weightiest first."""
         pieces, tiers = self.spread(_piece), self.spread(_tier)
         return (
             self.sheets,
-            self.crumbs,
+            self.corner_sheets,
             sum(lattice.slivers for lattice in self.lattices),
             sum(lattice.is_silent for lattice in self.lattices),
             sum(lattice.small_names for lattice in self.lattices),
@@ -135,7 +135,7 @@ class Arrangement:
 
     @property
     def in_order(self) -> Arrangement:
-        """It with its sheets numbered so that those of a piece, then of a tier, are in a row."""
+        """The arrangement with its sheets numbered so that a piece's, then a tier's, adjoin."""
         order = self._ordered([self.spread(_piece), self.spread(_tier)])
         number = {sheet: position for position, sheet in enumerate(order)}
         spots = (replace(spot, sheet=number[spot.sheet]) for spot in self.spots)
@@ -164,7 +164,7 @@ def _tier(lattice: Lattice) -> Hashable:
 
 
 def arrange(ways: Sequence[Sequence[Lattice]], field: Box, *, by_tier: bool) -> Arrangement:
-    """Arrange pieces, each split in one of its ways, on sheets with such a field, in order.
+    """Arrange pieces, each split in one of its ways, on sheets with a field of that size, in order.
 
     ``by_tier`` starts each tier on a new sheet.
     """
@@ -261,7 +261,7 @@ def _in_a_row(
 
 
 def _least(found: Arrangement, packer: Packer) -> int:
-    """Return how many sheets have the area of all windows."""
+    """Return the fewest sheets whose fields have the area of all windows."""
     area = sum(cell.size[0] * cell.size[1] for _, cell in found.windows)
     return math.ceil(area / (packer.width * packer.height) - 1e-9)
 

@@ -26,7 +26,7 @@ NAME = 5.0
 AIR = 0.35
 """What is left beside the lines, mm."""
 MOST_LINES = 6
-"""So many lines, besides the name, say what to do."""
+"""The most lines, besides the name, that say what to do."""
 LEAST_STRIP = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
 """Room beside a window for a name, mm."""
 
@@ -55,7 +55,7 @@ def short(piece: Piece, part: str, available: float, depth: float = math.inf) ->
     """Return the name within ``available`` mm and a strip of ``depth`` mm: as much of it as fits.
 
     First the size of the tier goes, then what can be read on the piece; the tier and the kind
-    never, but on a sliver that has no room for a name at all.
+    never, except on a sliver that has no room for a name at all.
     """
     for size in (NAME, TEXT, LEAST_TEXT):
         for text in _names(piece, part):

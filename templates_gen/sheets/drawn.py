@@ -1,4 +1,4 @@
-"""The strokes of a piece as all its windows look at them."""
+"""The strokes of a piece, prepared once for all its windows."""
 
 from __future__ import annotations
 
@@ -20,12 +20,12 @@ class Drawn:
 
 
 def drawn_strokes(strokes: Iterable[Stroke]) -> tuple[Drawn, ...]:
-    """Return strokes as windows look at them."""
+    """Return strokes prepared for windows."""
     return tuple(Drawn(each, each.path.bounds, sampled_lines(each.path)) for each in strokes)
 
 
 def strokes_in(strokes: Iterable[Drawn], box: Box) -> tuple[Drawn, ...]:
-    """Return the strokes that come into a box, or may."""
+    """Return the strokes that reach into a box, or may."""
     return tuple(
         each
         for each in strokes

@@ -22,7 +22,7 @@ BESIDE = (
     "Print at 100\u00a0%, one-sided, not borderless. Measure both bars.",
     "Print at 100\u00a0%.",
 )
-"""What is said beside the lower bar, at full length and shorter."""
+"""What stands beside the lower bar, at full length and shorter."""
 MEASURES = (MEASURE, "Measure both bars.")
 """What is left to say there where the advice says how to print."""
 TO_TAPE = "Trim the grey off one part, stick the other's under it, mark on mark. Tape, cut."

@@ -30,7 +30,7 @@ CLEARANCE = 1.2
 LONG, BESIDE = 4.0, 3.0
 """A grid line so near to a line of the piece of such a length could be taken for it, mm."""
 LEAN, SHORT, ON = 0.03, 0.4, 0.2
-"""A curve that leans so little to a mm over so many mm lies on a grid line so near to it, mm."""
+"""A curve lies on a grid line where it leans so little (mm per mm), for so long and so near, mm."""
 _LEVEL = 1e-6
 
 
@@ -65,7 +65,7 @@ def grid_of(lattice: Lattice) -> Grid:
 
 
 def _is_clear(place: float, long: Iterable[float], turns: Iterable[float]) -> bool:
-    """Tell whether a grid line is beside no long line, and no curve turns on it."""
+    """Tell whether a grid line is clear of long lines beside it and of curves that turn on it."""
     return all(abs(place - each) >= BESIDE for each in long) and all(
         abs(place - each) >= ON for each in turns
     )
@@ -125,7 +125,7 @@ def _across(box: Box, y: float, words: Sequence[Box]) -> Iterator[Span]:
 
 
 def _beside(start: float, end: float, taken: Sequence[Span]) -> Iterator[Span]:
-    """Yield what is left of a line from start to end beside the intervals taken, and air."""
+    """Yield what is left of a line beside the intervals taken, with some space on both sides."""
     for low, high in (*sorted(taken), (end + AIR, end)):
         stop = min(low - AIR, end)
         if start < stop:

@@ -1,4 +1,4 @@
-"""The words of a piece on its windows: each on one of them, whole, over no line and no other."""
+"""The words of a piece on its windows: each whole on one of them, clear of lines and others."""
 
 from __future__ import annotations
 
@@ -23,8 +23,8 @@ def shared_out(
     A text goes to the window that shows most of it. One that lies across a match line, or on one of
     the ``marks`` of the windows, is moved to the nearest place free of lines and texts; if that
     window has none, another's; if none has, its lines are broken. A long line that has no place
-    even so is parted at its commas. A phrase that still has none is left out: a caption says it, or
-    the cover.
+    even so is broken at its commas. A phrase that still has none is left out: the caption or the
+    cover says it.
     """
     if len(lattice.cells) == 1:
         return {lattice.cells[0].code: list(lattice.piece.drawing.labels)}
@@ -45,7 +45,7 @@ def shared_out(
 
 
 def readable(drawing: Drawing, lines: Callable[[], Taken] | None = None) -> Drawing:
-    """Return a drawing whose texts are not upside down: those that were are turned about.
+    """Return a drawing whose texts are not upside down: those that were are turned round.
 
     Lines of unequal length that then lie on a line or a word of what is drawn are moved off it.
     """

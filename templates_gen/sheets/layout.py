@@ -30,12 +30,12 @@ from templates_gen.sheets.register import ARM, arrows_on, join_drawing, joins, o
 from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
 
 ASIDE = 4.0
-"""How far windows stand off the words at the left of the field where there is room, mm."""
+"""Between windows and the words at the left of the field, where there is room, mm."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Item:
-    """A window, what of the piece it shows, and all that is drawn over it, in the piece's frame."""
+    """A window, the part of the piece it shows, and all drawn over it, in the piece's frame."""
 
     lattice: Lattice
     cell: Cell
@@ -74,7 +74,7 @@ class Layout:
 
 
 def lay_out(pieces: Sequence[Piece], frame: Frame, *, by_tier: bool = False) -> Layout:
-    """Lay those of the pieces that are printed out on as few sheets as are found.
+    """Lay the pieces that are printed out on as few sheets as can be found.
 
     ``by_tier`` starts each tier on a new sheet.
     """
@@ -186,7 +186,7 @@ def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Ite
 
 
 def _strokes(item: _Item) -> Iterator[Stroke]:
-    """Yield what of a piece a window shows, and what is drawn over it."""
+    """Yield the strokes of a piece that a window shows, and what is drawn over it."""
     yield from (each.stroke for each in item.visible)
     yield from item.over.strokes
 

@@ -1,4 +1,4 @@
-"""What lets the windows of a split piece be put together: register marks, match lines, a grid.
+"""What shows how the windows of a split piece go together: register marks and match lines.
 
 Everything here is in the frame of the piece, and drawn over each window that shows it.
 """
@@ -22,7 +22,7 @@ from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
 from templates_gen.sheets.ruler import ARROW, BASELINE, arrow, arrow_tips
-from templates_gen.sheets.spans import BESIDE, LONG, runs, span
+from templates_gen.sheets.spans import BESIDE, LONG, runs_along, span
 from templates_gen.sheets.tiling import Cell, Lattice
 
 RING, ARM = 2.0, 3.6
@@ -31,7 +31,7 @@ FROM_END, STEP = 9.0, 3.0
 """How far a mark stands from the end of the match line inside the piece, and how far apart other
 places for it are, mm: at the most a third of the line from its end."""
 MARK_ROOM = 4.0
-"""So far from any line a mark is clear of it, mm: its arms end before."""
+"""A mark so far from any line is clear of it, mm: its arms are shorter."""
 SHORTEST_JOIN = 4.0
 """Where windows meet both ways a shorter part along a match line carries no marks, mm."""
 NAME = 3.0
@@ -122,7 +122,7 @@ def _join(
 def _beside(
     low: Point, high: Point, lines: Sequence[tuple[Point, Point]]
 ) -> Iterator[tuple[float, float]]:
-    """Yield the shares of a match line where a long parallel line is too near, or any on it."""
+    """Yield the shares of a match line where a long parallel line is too near or any lies on it."""
     along = 1 if low[0] == high[0] else 0
     start, long = low[along], high[along] - low[along]
     for a, b in lines:
@@ -131,7 +131,7 @@ def _beside(
         common = (min(last, 1) - max(first, 0)) * abs(long)
         least, away = (LONG, BESIDE) if common > LONG else (_LEVEL, ON)
         near = left - away < low[1 - along] < right + away
-        if near and common > least and runs(a, b, along=along, least=least):
+        if near and common > least and runs_along(a, b, axis=along, least=least):
             yield first, last
 
 

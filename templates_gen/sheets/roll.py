@@ -1,4 +1,4 @@
-"""Pieces on a roll: whole, beside and after each other, on as short a length as is found."""
+"""Pieces on a roll: whole, beside and after each other, on as short a length as can be found."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ def lay_out_roll(
 ) -> Layout:
     """Lay pieces out on a roll, whose frame is that of a length in mm, up to the ``longest``.
 
-    Where one length does not hold them all there are several, all as long. A piece is in parts
-    only where it is larger than the roll both ways.
+    Where one length does not hold them all there are several of the same length. A piece is split
+    only where it is wider than the roll whichever way it lies.
     """
     fewest = _parts(pieces, frame_of(longest))
     low, high = SHORTEST, longest

@@ -22,7 +22,7 @@ LONG, BESIDE, TOO_NEAR = 10.0, 8.0, 2.0
 _WEIGHTS = ((BESIDE, 50), (TOO_NEAR, 200))
 """What a cut nearer than this to such a line counts as, in things hit: words can be moved."""
 LEAN = 0.02
-"""A line that leans no more, mm in a mm, is as good as parallel: about 1 degree."""
+"""A line that leans no more than this, mm per mm, is as good as parallel: about 1 degree."""
 
 Span = tuple[float, float]
 
@@ -64,15 +64,15 @@ def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     things_y = [(each.y0, each.y1) for each in words]
     things_x += [(each.x0, each.x1) for each in lines if each.width < SMALL]
     things_y += [(each.y0, each.y1) for each in lines if each.height < SMALL]
-    beside_x = [span(a[0], b[0]) for a, b in straight if runs(a, b, along=1)]
-    beside_y = [span(a[1], b[1]) for a, b in straight if runs(a, b, along=0)]
+    beside_x = [span(a[0], b[0]) for a, b in straight if runs_along(a, b, axis=1)]
+    beside_y = [span(a[1], b[1]) for a, b in straight if runs_along(a, b, axis=0)]
     return _axis(box.x0, box.x1, things_x, beside_x), _axis(box.y0, box.y1, things_y, beside_y)
 
 
-def runs(a: Point, b: Point, *, along: int, least: float = LONG) -> bool:
+def runs_along(a: Point, b: Point, *, axis: int, least: float = LONG) -> bool:
     """Tell whether a straight line is a long one along an axis, 0 or 1."""
-    long = abs(a[along] - b[along])
-    return long > least and abs(a[1 - along] - b[1 - along]) <= LEAN * long
+    long = abs(a[axis] - b[axis])
+    return long > least and abs(a[1 - axis] - b[1 - axis]) <= LEAN * long
 
 
 def span(one: float, other: float) -> Span:

@@ -35,7 +35,7 @@ _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 @dataclass(frozen=True)
 class Cell:
-    """A window before it has a place: row and column of the lattice, box in the piece's frame.
+    """A window that has no place yet: row and column of the lattice, box in the piece's frame.
 
     Its ``caption`` stands above it, or along its left when ``upright``.
     """
