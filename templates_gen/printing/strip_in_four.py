@@ -128,7 +128,8 @@ def _marked(part: Piece, ends: Iterable[Stroke], fronts: Iterable[Stroke]) -> Pi
         for label in part.drawing.labels
     )
     labels = folded_words(words, (front, fold))
-    labels = (*labels, *_on_layers(ends, ENDS), *_on_layers(fronts, FRONT), _ends_here(part))
+    on_layers = (*_on_layers(part, ends, ENDS), *_on_layers(part, fronts, FRONT))
+    labels = (*labels, *on_layers, _ends_here(part))
     drawing = Drawing(part.drawing.strokes, labels) + fold_edges(part.outline, (fold,))
     part = replace(part, drawing=drawing + brackets(part.outline, (fold,), labels))
     part = words_apart(part)
@@ -144,11 +145,14 @@ def _ends_here(part: Piece) -> Label:
     return Label("both ends and the front fold here", at, SMALL, Anchor.MIDDLE, turn=90)
 
 
-def _on_layers(strokes: Iterable[Stroke], words: str) -> list[Label]:
-    """Say beside each upright line that is not on all layers on which it is."""
+def _on_layers(part: Piece, strokes: Iterable[Stroke], words: str) -> list[Label]:
+    """Say beside each upright line that is not on all layers on which it is.
+
+    What lies on an edge of the quarter is a fold or an end there.
+    """
     places = {round(each.path.bounds.x0, 2): each for each in strokes if each.role is not Role.NOTE}
     return [
         Label(words, (box.x0 - 1, box.y0 + 12), SMALL, turn=90)
         for box in (each.path.bounds for each in places.values())
-        if box.x0 > 1
+        if 1 < box.x0 < part.outline.bounds.x1 - 1
     ]

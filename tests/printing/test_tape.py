@@ -154,6 +154,15 @@ def test_even_repeats_are_marked_through_a_strip_folded_in_four(count: int, corn
     assert "snip each tick through four layers" in strip.use
 
 
+def test_joins_at_the_ends_of_a_folded_tape_are_snipped_at_its_corners() -> None:
+    """A tick on an edge of the quarter is on all layers there: its corner is named, no layers."""
+    ((strip, _),) = tapes(make_plan(sample("naming-day")))
+    assert strip.unfolding is not None
+    words = [label.text for label in strip.drawing.labels]
+    assert words.count("snip this corner") == 2
+    assert not any("layers" in each for each in words)
+
+
 @pytest.mark.parametrize(
     "lines",
     [
