@@ -26,6 +26,8 @@ LEAST_WIDE = 60.0
 """A template of repeats has as many as make it so wide, mm."""
 GAUGE = 100.0
 """Width of a template of level lines, mm."""
+SEEN = 0.05
+"""What an edge is below the rim at the least, mm: less would be written as 0 mm."""
 WORTH = 0.85
 """The parts take less than this of the paper of the collar, or the collar is printed."""
 LETTERS = "ABCDEFGH"
@@ -193,8 +195,10 @@ def _says(kinds: _Kinds, length: str) -> str:
     has_drips = any(":" in tick.words for tick in kinds.ticks)
     says = f"; {length} is how many mm long that drip is" if has_drips else ""
     if kinds.level:
-        heights = ", ".join(in_both(v) for v in kinds.level)
-        says += f"; panels have level edges {heights} below the rim"
+        below = ", ".join(in_both(v) for v in kinds.level if v >= SEEN)
+        at_rim = ["at the rim", *([f"{below} below it"] if below else [])]
+        where = " and ".join(at_rim) if kinds.level[0] < SEEN else f"{below} below the rim"
+        says += f"; panels have level edges {where}"
     return says
 
 

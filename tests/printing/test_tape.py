@@ -139,6 +139,13 @@ def test_panels_say_how_high_their_edges_are() -> None:
     assert f"panels have level edges {depth - 40:.1f} mm" in strip.use
 
 
+def test_an_edge_at_the_rim_is_called_so() -> None:
+    """Panels over the whole side begin at the rim, and nobody measures 0 mm."""
+    ((strip, _),) = tapes(make_plan(one_tier("coating = '0 mm'\n[tier.panels]\ncount = 7")))
+    assert "panels have level edges at the rim and " in strip.use
+    assert " 0 mm" not in strip.use
+
+
 @pytest.mark.parametrize(("count", "corners"), [(12, 0), (10, 1)])
 def test_even_repeats_are_marked_through_a_strip_folded_in_four(count: int, corners: int) -> None:
     """The quarter opens to every join of the panels, those on its folds too; it has no numbers."""
