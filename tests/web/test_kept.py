@@ -161,10 +161,12 @@ def test_the_same_cake_in_two_tabs(context: BrowserContext, server: Server) -> N
         second.emulate_media(color_scheme=scheme)
         assert barriers(second) == [], scheme
     assert second.locator("#panel").evaluate("each => each.inert")
+    assert "Edit here" in second.locator("#panel").inner_text()  # in sight however far one is down
     retitle(first, "Two")
     expect(second.locator("#f-title")).to_have_value("Two")
     second.get_by_role("button", name="Edit here").click()
     expect(second.locator("#standing")).to_be_hidden()
+    assert "Edit here" not in second.locator("#panel").inner_text()
     retitle(second, "Three")
     expect(first.locator("#f-title")).to_have_value("Three")
     assert "open in another tab" in first.locator("#standing").inner_text()

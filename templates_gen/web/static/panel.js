@@ -123,7 +123,8 @@ export function render() {
   const isEmpty = isNothing() && !listed && !here.length;
   renderStack();
   document.body.classList.toggle("empty", isNothing());
-  root.replaceChildren(...(isEmpty ? invitation() : content()).filter((each) => each !== null));
+  const elsewhere = isReadOnly() ? el("p", { class: "standing" }, "Open in another tab: to edit it here, press “Edit here” at the top.") : null;
+  root.replaceChildren(...[elsewhere, ...(isEmpty ? invitation() : content())].filter((each) => each !== null));
   /** @type {HTMLElement} */ (root).inert = isReadOnly();
   showAtFields();
   picked(here.length ? here.join(".") : null);
