@@ -188,10 +188,10 @@ GRAVITY = 9.81
 
 
 def _bound(dowels: Sequence[Data]) -> str:
-    """Say what one ideal dowel could carry before it bends aside: a bound, not what is safe."""
+    """Say what one ideal dowel could carry before it buckles: a bound, not what is safe."""
     most = min(each["wooden_buckles_at_n"] for each in dowels) / GRAVITY
     return (
-        f"A perfect upright wooden dowel bends aside beyond {decimal(most, 0)} kg (Euler, the"
+        f"A perfect upright wooden dowel buckles beyond {decimal(most, 0)} kg (Euler, the"
         " weakest here): an upper bound, not advice. Cake, board and a leaning dowel give way long"
         " before."
     )

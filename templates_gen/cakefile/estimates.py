@@ -196,7 +196,7 @@ class Estimates(Table):
         "how deep it enters the drum, in percent of its thickness", "50.0", 66.7
     )
     wood: Annotated[float, AfterValidator(Number(100, 30_000))] = about(
-        "stiffness of a dowel in N/mm², for the load at which it bends aside", "8000.0", 10_000.0
+        "stiffness of a dowel in N/mm², for the load at which it buckles", "8000.0", 10_000.0
     )
     portions_used: Annotated[float, AfterValidator(Number(20, 100))] = about(
         "what whole portions take of a tier that is no square or published round, in percent",
