@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
@@ -21,7 +22,7 @@ from templates_gen.pieces.marks import axes_across, plan_quarters
 from templates_gen.pieces.upright import free_space
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Pose
-from templates_gen.tiers.seat import DRUM
+from templates_gen.tiers.seat import DRUM, TOUCHING
 from templates_gen.units import at_least, in_both
 
 INTO_DRUM = 2 / 3
@@ -64,7 +65,8 @@ def _board(
     drawn = [*axes_across(edge).strokes, *plan_quarters(board).strokes]
     marks = tuple(Stroke(cut(each.path), each.role) for each in drawn)
     marked = (Stroke(hole, Role.SCORE),) if hole and is_drum else ()
-    radii: dict[str, Value] = {"radii_mm": (board.radius,)} if board.radius and not hole else {}
+    in_middle = dowel is None or math.hypot(*dowel) < TOUCHING
+    radii: dict[str, Value] = {"radii_mm": (board.radius,)} if board.radius and in_middle else {}
     return Piece(
         owner=slug,
         kind="board",

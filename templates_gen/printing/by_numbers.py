@@ -10,6 +10,7 @@ from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.circle_guide import SAME
 from templates_gen.plan import Plan
 from templates_gen.printing.marking import guides_of, openings_alone
+from templates_gen.tiers.seat import DRUM
 from templates_gen.units import in_both
 
 ROUND = 1e-6
@@ -36,6 +37,8 @@ def _then(piece: Piece, plan: Plan) -> str:
     """Say what is done with circles."""
     if piece.kind == "carving-guide":  # in short: each of many layers has its hole
         return "Carve each layer to its circle."
+    if piece.kind == "board" and "drill" in piece.use:
+        return f"{piece.use} The middle is where the pin was."
     seat = next((each for each in plan.stack.seats if each.slug == piece.owner), None)
     if piece.kind != "placement-guide" or seat is None:
         return piece.use
@@ -62,6 +65,19 @@ def _radius(piece: Piece) -> float | None:
         piece.outline.area, math.pi / 4 * width * height, rel_tol=1e-3
     )
     return width / 2 if is_round else None
+
+
+def same_edge(piece: Piece, plan: Plan) -> Piece | None:
+    """Return the template of a drum without a sheet, where a placement guide has the same edge."""
+    guides = (each for each in plan.pieces if each.kind == "placement-guide")
+    if (
+        piece.kind != "board"
+        or plan.templates.placement_guides == "none"
+        or not any(guide.owner == piece.owner == DRUM for guide in guides)
+    ):
+        return None
+    use = f"Use the placement guide of the drum. {piece.use}"
+    return replace(piece, printed=False, instead="placement guide", use=use)
 
 
 def own_mould(piece: Piece, plan: Plan) -> Piece | None:

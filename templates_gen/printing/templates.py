@@ -11,7 +11,12 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.guides.flowers import Flowers
 from templates_gen.pieces import flowers
 from templates_gen.plan import Plan
-from templates_gen.printing.by_numbers import circle_guide_gives, own_mould, quarters_alone
+from templates_gen.printing.by_numbers import (
+    circle_guide_gives,
+    own_mould,
+    quarters_alone,
+    same_edge,
+)
 from templates_gen.printing.cascade_apart import cascade_apart
 from templates_gen.printing.marking import marked_by_parts
 from templates_gen.printing.on_fold import on_fold
@@ -73,6 +78,7 @@ WAYS: tuple[Way, ...] = (
     one_of_each,
     _cascade_apart,
     lambda piece, plan: _one(circle_guide_gives(piece, plan)),
+    lambda piece, plan: _one(same_edge(piece, plan)),
     lambda piece, plan: _one(own_mould(piece, plan)),
     lambda piece, plan: _one(quarters_alone(piece, plan)),
     marked_by_parts,

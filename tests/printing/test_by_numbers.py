@@ -73,6 +73,35 @@ def test_dowels_keep_the_sheet_of_a_placement_guide_but_for_one_in_the_middle() 
     assert printed(made, "a/placement-guide").printed
 
 
+@pytest.mark.parametrize(
+    ("drum", "instead"),
+    [
+        ("", "placement guide"),
+        ("guide = false\n", ""),
+        ("[templates]\nplacement_guides = 'none'\n", ""),
+        ("[templates]\nboards = 'whole'\n", ""),
+    ],
+)
+def test_a_drum_is_sawn_by_its_placement_guide(drum: str, instead: str) -> None:
+    """Both have one edge, so one sheet serves; without that guide, or if wanted, it is printed."""
+    text = "[drum]\nshape = 'scalloped'\ntemplate = true\n"
+    made = parsed(f"{text}{drum}[[tier]]\nsize = '8 in'\ndepth = '4 in'\n")
+    board = printed(made, "drum/board")
+    assert (board.printed, board.instead) == (not instead, instead)
+    assert board.use.startswith("Use the placement guide of the drum.") == bool(instead)
+
+
+def test_a_round_board_with_a_hole_in_the_middle_is_drawn_with_the_circle_guide() -> None:
+    """The pin marks where to drill; a hole elsewhere keeps the sheet."""
+    tier = "[[tier]]\nname = '{}'\nsize = '{} in'\ndepth = '4 in'\nboard_template = true\n"
+    stack = "through_dowel = true\n" + tier.format("a", 8) + tier.format("b", 5)
+    board = printed(parsed(stack), "b/board")
+    assert board.instead == "circle guide"
+    assert board.use.endswith("The middle is where the pin was.")
+    aside = parsed(f"{stack}[tier.position]\nright = '15 mm'\n")
+    assert printed(aside, "b/board").printed or printed(aside, "a/board").printed
+
+
 def test_a_collar_without_marks_is_its_girth() -> None:
     """Where only quarters would be marked the cover says how far apart they are."""
     plain = one_tier("name = 'a'\ncoating = '0 mm'\nfondant = '1 mm'")
