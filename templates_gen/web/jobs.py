@@ -110,9 +110,13 @@ def show(body: Body, options: Options) -> Answer:
 
     Pieces whose digests the body has under ``known`` are not sent again.
     """
+    return json_answer(answer(_cake(body), _known(body)))
+
+
+def _known(body: Body) -> set[str]:
+    """Return the digests of what the page has already."""
     known = body.get("known")
-    known = {each for each in known if isinstance(each, str)} if isinstance(known, list) else ()
-    return json_answer(answer(_cake(body), known))
+    return {each for each in known if isinstance(each, str)} if isinstance(known, list) else set()
 
 
 def front(body: Body, options: Options) -> Answer:
@@ -125,8 +129,11 @@ def front(body: Body, options: Options) -> Answer:
 
 
 def space(body: Body, options: Options) -> Answer:
-    """Return the cake in space. With the option ``coarse`` what would take long is left out."""
-    return Answer(in_space(_cake(body), coarse="coarse" in options).encode())
+    """Return the cake in space. With the option ``coarse`` what would take long is left out.
+
+    Bodies whose digests the body has under ``known`` are not sent again.
+    """
+    return Answer(in_space(_cake(body), _known(body), coarse="coarse" in options).encode())
 
 
 def bench_list(body: Body, options: Options) -> Answer:

@@ -115,22 +115,23 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
     return assembled_data(parts)
 
 
-def in_space(cake: Cake, *, coarse: bool = False) -> str:
+def in_space(cake: Cake, known: Collection[str] = (), *, coarse: bool = False) -> str:
     """Return a cake in space as JSON, to be turned and looked at in the browser.
 
+    Of bodies that are ``known`` by their digest only that and where they stand come again.
     A ``coarse`` one has nothing marked on tiers that have not been drawn yet, and so comes soon.
     """
     found = scene(build_stack(cake, MEMO), MEMO, coarse=coarse)
-    return scene_text(found, map(_body_text, found.bodies))
+    return scene_text(found, [_placed_text(body, known) for body in found.bodies])
 
 
-def _body_text(body: Body) -> str:
+def _placed_text(body: Body, known: Collection[str]) -> str:
     """Return a body as JSON: written once of equal ones, wherever they stand."""
     if body.made_from is None:
-        text = body_text(body)
+        found = body_text(body)
     else:
-        text = MEMO.get(("body text", body.made_from), partial(body_text, body))
-    return placed(text, body.at)
+        found = MEMO.get(("body text", body.made_from), partial(body_text, body))
+    return placed(found.alone if found.digest in known else found.text, body.at)
 
 
 def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:

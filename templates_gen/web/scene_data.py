@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable
 from hashlib import blake2b
-from typing import Any
+from typing import Any, NamedTuple
 
 from templates_gen.views.colours import to_hex
 from templates_gen.views.scene.parts import (
@@ -45,7 +45,7 @@ def scene_text(scene: Scene, bodies: Iterable[str] | None = None) -> str:
         }
     )
     if bodies is None:
-        bodies = (placed(body_text(body), body.at) for body in scene.bodies)
+        bodies = (placed(body_text(body).text, body.at) for body in scene.bodies)
     return f'{rest[:-1]}, "bodies": [{", ".join(bodies)}]}}'
 
 
@@ -86,11 +86,20 @@ def placed(body: str, at: SpacePose) -> str:
     return f'{body[:-1]}, "at": {json.dumps(_row([at]))}}}'
 
 
-def body_text(body: Body) -> str:
-    """Return what a body is, wherever it stands, as JSON, with a digest of that."""
+class BodyText(NamedTuple):
+    """What a body is, wherever it stands, as JSON; a digest of that, and JSON of that alone."""
+
+    text: str
+    digest: str
+    alone: str
+
+
+def body_text(body: Body) -> BodyText:
+    """Return what a body is, wherever it stands."""
     text = _text(_body(body))
     digest = blake2b(text.encode(), digest_size=8).hexdigest()
-    return f'{text[:-1]}, "digest": "{digest}"}}'
+    alone = _text({"digest": digest})
+    return BodyText(f"{text[:-1]}, {alone[1:]}", digest, alone)
 
 
 def _body(body: Body) -> Data:

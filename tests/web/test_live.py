@@ -225,6 +225,18 @@ def test_a_piece_that_is_known_is_not_sent_again() -> None:
     }
 
 
+def test_a_body_that_is_known_is_not_sent_again() -> None:
+    """After an edit the picture has whole only what changed; the rest comes by digest and place."""
+    tiers = "".join(f"[[tier]]\nsize='{size} cm'\ndepth='DEPTH cm'\n" for size in (20, 10))
+    deep, deeper = (tiers.replace("DEPTH", text, 1).replace("DEPTH", "9") for text in ("9", "11"))
+    before, whole = (json.loads(in_space(cake(text)))["bodies"] for text in (deep, deeper))
+    digests = {body["digest"] for body in before}
+    sent = json.loads(in_space(cake(deeper), digests))["bodies"]
+    assert ["part" in body for body in sent] == [False, True, False]  # drum and tiers
+    known = {body["digest"]: body for body in before}
+    assert [known.get(body["digest"], {}) | body for body in sent] == whole
+
+
 def test_an_edit_makes_only_what_it_touches() -> None:
     """Of the sample of four tiers, other drips on one leave the pieces of two others as they are.
 

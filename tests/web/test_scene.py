@@ -153,6 +153,20 @@ def test_a_new_cake_is_drawn_before_the_next_frame(view: Page) -> None:
     assert after == [before + 1, 0]
 
 
+def test_a_body_that_was_not_sent_again_stays(view: Page) -> None:
+    """Bodies that the page says it knows are drawn as before, where the new picture has them."""
+    wider = cake(TWO.replace("300 mm", "320 mm"))
+    known = view.evaluate("view.known()")
+    sent = json.loads(live.in_space(wider, known))
+    assert len(known) == len(sent["bodies"]) == 3
+    assert sum("part" in body for body in sent["bodies"]) < 3
+    show(view, sent)
+    parts = view.evaluate("view.scene.bodies.map((body) => body.part)")
+    assert parts == ["drum", "tier.0", "tier.1"]
+    turn(view, 0, 0)
+    assert found(view, place(view, 0, 150)) == "tier.1"
+
+
 def test_shade_lies_as_far_out_on_every_side(view: Page) -> None:
     """A square as seen from above, right way round, grows by 5 px, a hole in it shrinks by that."""
     outer, hole = [[0, 40], [40, 40], [40, 0], [0, 0]], [[10, 10], [30, 10], [30, 30], [10, 30]]

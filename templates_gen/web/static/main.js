@@ -41,7 +41,7 @@ const view = new CakeView(byId("cake"), {
   elevation: async (turn) => (await ask("front", body(), { turn: Math.round(turn) })).json(),
 });
 
-const askScene = latestOnly("scene", { hasCoarse: true, done: showScene, failed(error) {
+const askScene = latestOnly("scene", { hasCoarse: true, beside: () => ({ known: view.known() }), done: showScene, failed(error) {
   if (error.late) say(`The picture is without decoration: ${error.message}`);
   else view.fade(true);
 } });

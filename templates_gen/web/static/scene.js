@@ -24,7 +24,9 @@ import { changes } from "./scene_move.js";
 import { draw, prepare } from "./scene_draw.js";
 import { Painter } from "./scene_painter.js";
 
+/** @typedef {import("./scene_types.js").Body} Body */
 /** @typedef {import("./scene_types.js").Scene} Scene */
+/** @typedef {import("./scene_types.js").SentScene} SentScene */
 /** @typedef {import("./scene_types.js").Look} Look */
 /**
  * @typedef {object} Options
@@ -88,8 +90,14 @@ export class CakeView {
     this.describe();
   }
 
-  /** @param {Scene} scene */
-  show(scene) {
+  /** Digests of the bodies that are shown: they need not be sent again. */
+  known() {
+    return this.scene?.bodies.map((body) => body.digest) ?? [];
+  }
+
+  /** @param {SentScene} sent */
+  show(sent) {
+    const scene = completed(sent, this.scene);
     this.cake = prepare(scene, this.cake);
     this.looks = new Map(looksOf(scene).map((look) => [look.part, look]));
     this.scene = scene;
@@ -367,6 +375,14 @@ export class CakeView {
     const found = await this.options.elevation?.(Math.round(this.turn));
     if (found && this.drawing) drawElevation(this.drawing, found);
   }
+}
+
+/** A scene with the bodies that were not sent again, as the one before it has them.
+ * @param {SentScene} sent @param {Scene} [before] @returns {Scene} */
+function completed(sent, before) {
+  const known = new Map(before?.bodies.map((body) => [body.digest, body]));
+  const bodies = sent.bodies.map((body) => /** @type {Body} */ ({ ...known.get(body.digest), ...body }));
+  return { ...sent, bodies };
 }
 
 /** Everything that can be picked. @param {Scene} scene @returns {Look[]} */

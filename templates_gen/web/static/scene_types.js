@@ -72,5 +72,7 @@
  * @property {Standing[]} standing
  * @property {Lying[]} lying boards before the drum, then what is on them
  */
+/** @typedef {{digest: string, at: [number, number, number, number]}} KnownBody one that the page has */
+/** @typedef {Omit<Scene, "bodies"> & {bodies: (Body | KnownBody)[]}} SentScene */
 
 export {};
