@@ -57,7 +57,7 @@ def test_warnings(lines: str, says: str) -> None:
 def test_no_warning() -> None:
     """A cake without warnings is said to be so in one line."""
     (line,) = ask("check", "-", stdin=TIER).splitlines()
-    assert line.startswith("Ready: Cake, 2 pieces on ")
+    assert line.startswith("Ready: Cake, 1 piece on ")
 
 
 def test_every_stage() -> None:

@@ -23,6 +23,7 @@ import * as store from "./store.js";
 import { showTins } from "./tins.js";
 import { tomlOf } from "./toml.js";
 
+const AFTER = 150; // ms without a picture, after which the sizes and warnings are asked for all the same
 const REST = 700; // ms without an edit, after which the bench list and the pages are made
 const EMPTY = { unit: "in" };
 const NOTHING = { pages: "", fondant: "", portions: "", height: "" };
@@ -44,12 +45,25 @@ const view = new CakeView(byId("cake"), {
 const askScene = latestOnly("scene", { hasCoarse: true, beside: () => ({ known: view.known() }), done: showScene, failed(error) {
   if (error.late) say(`The picture is without decoration: ${error.message}`);
   else view.fade(true);
+  askNext();
 } });
 
 /** @param {any} scene */
 function showScene(scene) {
   document.body.dataset.picture = "yes";
   view.show(scene);
+  askNext();
+}
+
+/** @type {number | undefined} */
+let next; // set while the rest of an edit is still to be asked for
+
+/** Ask for all but the picture, once that is drawn: both at a time would make it wait. */
+function askNext() {
+  if (next === undefined) return;
+  clearTimeout(next);
+  next = undefined;
+  askCake(body());
 }
 
 // An edit
@@ -145,6 +159,8 @@ store.listen(({ redraw }) => {
     byId(id).disabled = !can;
   }
   for (const each of document.querySelectorAll(".print-now, #download, #for-class, #print-bench, #handout")) /** @type {HTMLButtonElement} */ (each).disabled = isNothing();
+  clearTimeout(next);
+  next = undefined;
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
   if (isNothing()) {
     setProblems("", []);
@@ -154,8 +170,8 @@ store.listen(({ redraw }) => {
   }
   document.body.dataset.settled = "no";
   awaitSheets();
-  askScene(body()); // first, as it is looked at first
-  askCake(body());
+  next = setTimeout(askNext, AFTER);
+  askScene(body());
 });
 
 onOpen((part) => view.select(part));
