@@ -409,6 +409,22 @@ def test_a_link_carries_the_cake(page: Page) -> None:
     other.context.close()
 
 
+def test_the_rest_of_an_edit_is_asked_for_once_its_picture_is_there(page: Page) -> None:
+    """Sizes and warnings do not make the picture wait."""
+    tier(page, 0)
+    settle(page)
+    seen: list[str] = []
+    page.on("request", lambda request: seen.append(f"ask {request.url}"))
+    page.on("response", lambda response: seen.append(f"got {response.url}"))
+    page.locator("#f-tier-0-size").fill("11 in")
+    settle(page)
+    first = {
+        what: next(index for index, line in enumerate(seen) if re.match(what, line))
+        for what in (r"ask .*/scene\?", r"got .*/scene\?", r"ask .*/cake\?")
+    }
+    assert list(first.values()) == sorted(first.values())
+
+
 def test_every_answer_is_shown_and_the_newest_last(page: Page) -> None:
     """While one edit is answered, only the newest of those that follow is kept; both are shown."""
     held: list[Any] = []
@@ -422,10 +438,14 @@ def test_every_answer_is_shown_and_the_newest_last(page: Page) -> None:
             route.continue_()
 
     tier(page, 0)
-    page.route(re.compile(r"/cake\?"), hold)
-    for size in ("11 in", "16 in", "15 in", "12 in"):
+    page.wait_for_timeout(1100)  # so long after an answer no question is ended for a newer one
+    cake = re.compile(r"/cake\?")
+    page.route(cake, hold)
+    with page.expect_request(cake):
+        page.locator("#f-tier-0-size").fill("11 in")
+    for size in ("16 in", "15 in", "12 in"):
         page.locator("#f-tier-0-size").fill(size)
-    page.wait_for_timeout(100)
+    page.wait_for_timeout(200)
     page.evaluate(
         "window.seen = []; new MutationObserver(() => window.seen.push("
         "document.getElementById('sizes').textContent)).observe("
