@@ -21,7 +21,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.tiers.separators import BESIDE, Separator
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import WALL
-from templates_gen.units import MM_PER_INCH, counted, decimal, in_both
+from templates_gen.units import MM_PER_INCH, at_least, counted, in_both
 
 LEAST_SPACING = 25.0
 """The least distance of two dowels, mm."""
@@ -140,8 +140,8 @@ def _choices(bearing: Bearing, closed: Sequence[Area], wanted: int, upper: Solid
         found = _fitting(bearing, closed, wanted, inset)
         if found >= LEAST and inset >= bearing.least_inset:
             yield (
-                f'write [tier.dowels] inset = "{decimal(inset)} mm", count = {found}: they stand'
-                " close to the edge, so the board above must be stiff"
+                f"make the inset of the dowels {in_both(inset)} and their number {found}: they"
+                " stand close to the edge, so the board above must be stiff"
             )
             break
     spacer = bearing.separator.spacer if bearing.separator else None
@@ -159,12 +159,12 @@ def _choices(bearing: Bearing, closed: Sequence[Area], wanted: int, upper: Solid
 
 def _larger(upper: Solid, wide: float, found: int, *, is_spacer: bool) -> str:
     """Say which larger board or spacer makes room, and how far it shows."""
-    purpose = f"for {upper.name}, with room for {counted(found, 'dowel')}"
+    size = f"{at_least(wide)} wide, with room for {counted(found, 'dowel')}"
     if is_spacer:
-        return f'write [tier.separator] spacer = "{math.ceil(wide)} mm" {purpose}'
+        return f"make the spacer under “{upper.name}” {size}"
     shows = (wide - upper.covered.foot.across) / 2
     seen = f": it shows {in_both(shows)} all round" if shows > 0 else ""
-    return f'write board = "{math.ceil(wide)} mm" {purpose}{seen}'
+    return f"make the board of “{upper.name}” {size}{seen}"
 
 
 def _fitting(bearing: Bearing, closed: Sequence[Area], wanted: int, inset: float) -> int:

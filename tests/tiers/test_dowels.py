@@ -231,14 +231,15 @@ def test_what_makes_room_beside_a_hole_does(radius: int, ways: list[str]) -> Non
     assert found.count < 3
     taken = []
     for choice in found.choices:
-        inset = re.search(r'inset = ("[^"]*"), count = (\d+)', choice)
-        board = re.search(r'board = ("[^"]*")', choice)
-        lower = f"dowels = {{ inset = {inset[1]}, count = {inset[2]} }}\n" if inset else ""
-        upper = f"board = {board[1]}\n" if board else ""
-        taken += ["dowels"] * bool(inset) + ["board"] * bool(board)
-        held = build_stack(cake(HOLED.format(lower, radius, upper))).seats[1].support
-        assert held is not None
-        assert held.count >= 3
+        inset = re.search(r"inset of the dowels (\S+ mm) .* number (\d+)", choice)
+        boards = re.findall(r"board of “high” (\S+ mm) \((.+? in)\)", choice)
+        taken += ["dowels"] * bool(inset) + ["board"] * bool(boards)
+        lower = f"dowels = {{ inset = '{inset[1]}', count = {inset[2]} }}\n" if inset else ""
+        for board in boards[0] if boards else [""]:
+            upper = f"board = '{board}'\n" if board else ""
+            held = build_stack(cake(HOLED.format(lower, radius, upper))).seats[1].support
+            assert held is not None
+            assert held.count >= 3
     assert taken == ways
     plan = make_plan(made)
     choice = plan.terms.text(found.choices[-1])
