@@ -66,12 +66,12 @@ def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
 
 
 def _named_as_letter_cakes(names: Sequence[str], count: int) -> Iterator[Broken]:
-    """Yield what is wrong with names of tiers that one of so many letter cakes has."""
+    """Yield an error for each tier that has the name of one of ``count`` letter cakes."""
     taken = {slug(name_of(number)) for number in range(1, count + 1)}
     for index, name in enumerate(names):
         if alike(tier_slug(name, index)) in taken:
             yield Broken(
-                f"“{name}”, which a letter cake is called",
+                f"“{name}”, the name of a letter cake",
                 "a name that no letter cake has",
                 "give the tier another name",
                 ("tier", index, "name"),

@@ -22,9 +22,9 @@ def shared_out(
 
     A text goes to the window that shows most of it. One that lies across a match line, or on one of
     the ``marks`` of the windows, is moved to the nearest place free of lines and texts; if that
-    window has none, another's; if none has, its lines are broken. A long line that has no place
-    even so is broken at its commas. A phrase that still has none is left out: the caption or the
-    cover says it.
+    window has none, another's; if none has, its lines are broken. A long line that still has no
+    place is broken at its commas. A phrase without a place is left out: the caption or the cover
+    says it.
     """
     if len(lattice.cells) == 1:
         return {lattice.cells[0].code: list(lattice.piece.drawing.labels)}

@@ -23,7 +23,7 @@ import * as store from "./store.js";
 import { showTins } from "./tins.js";
 import { tomlOf } from "./toml.js";
 
-const AFTER = 150; // ms without a picture, after which the sizes and warnings are asked for all the same
+const AFTER = 150; // ms to wait for the picture before sizes and warnings are requested without it
 const REST = 700; // ms without an edit, after which the bench list and the pages are made
 const EMPTY = { unit: "in" };
 const NOTHING = { pages: "", fondant: "", portions: "", height: "" };
@@ -56,7 +56,7 @@ function showScene(scene) {
 }
 
 /** @type {number | undefined} */
-let next; // set while the rest of an edit is still to be asked for
+let next; // the timer of a request that waits for the picture
 
 /** Ask for all but the picture, once that is drawn: both at a time would make it wait. */
 function askNext() {
@@ -68,7 +68,7 @@ function askNext() {
 
 // An edit
 
-let isFresh = false; // a file or link was just opened: what is wrong with it is shown at once
+let isFresh = false; // a file or link was just opened: its errors are listed at once
 const askCake = latestOnly("cake", {
   beside: () => ({ known: knownPieces() }),
   done(answer, isNewest) {
@@ -253,7 +253,7 @@ async function openText(text, name) {
   lookAt();
 }
 
-/** Show what was just opened, and what is wrong with it, be that known yet or not. */
+/** Show the cake that was just opened, and list its errors now or as soon as they arrive. */
 function lookAt() {
   show("plan");
   open([]);
