@@ -21,7 +21,7 @@ from templates_gen.plan import make_plan
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import call
 from tests.judges import run as judged
-from tests.web.conftest import settle, start_from, until
+from tests.web.conftest import script, settle, start_from, until
 from tests.web.server import Server
 
 LEAST_TOUCH = 44.0
@@ -76,7 +76,7 @@ def cake_now(page: Page, tmp_path: Path) -> dict[str, Any]:
 @pytest.fixture
 def blank(server: Server, chromium: Browser) -> Iterator[Page]:
     """Open the page as on a first visit, with an empty cake."""
-    context = chromium.new_context(accept_downloads=True, reduced_motion="reduce")
+    context = chromium.new_context(locale="en-GB", accept_downloads=True, reduced_motion="reduce")
     page = context.new_page()
     page.goto(server.address, wait_until="domcontentloaded")
     page.wait_for_selector("#stack-line")
@@ -375,6 +375,30 @@ def test_sizes_are_in_the_unit_that_was_just_chosen(blank: Page) -> None:
     expect(blank.locator("[id='go-tier.0']")).to_contain_text("25 × 10")
     blank.locator("#go-cake").click()
     expect(blank.locator("#unit-cm")).to_be_checked()
+
+
+@pytest.mark.parametrize(
+    ("language", "paper"),
+    [("en-US", "letter"), ("en-CA", "letter"), ("es-MX", "letter"), ("en-GB", None), ("en", None)],
+)
+def test_a_new_cake_is_on_the_paper_of_the_place(
+    server: Server, chromium: Browser, language: str, paper: str | None
+) -> None:
+    """Where that is Letter its file says so; a cake that is opened keeps its own."""
+    context = chromium.new_context(locale=language, reduced_motion="reduce")
+    opened = context.new_page()
+    opened.goto(server.address, wait_until="domcontentloaded")
+    kept = "import('{}').then((store) => store.current().cake)".format(script(opened, "store.js"))
+    opened.locator("#unit-cm").check()
+    assert opened.evaluate(kept) == {"unit": "cm"} | ({"paper": paper} if paper else {})
+    start_from(opened)
+    assert opened.evaluate(kept)["paper"] == "a4"
+    opened.locator("#new").click()
+    opened.locator("#stack-line").fill("8x4")
+    opened.locator("#stack-make").click()
+    opened.wait_for_selector("#tab-decorate")
+    assert opened.evaluate(kept).get("paper") == paper
+    context.close()
 
 
 def test_a_file_is_opened_and_saved_with_its_comments(page: Page) -> None:

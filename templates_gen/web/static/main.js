@@ -17,7 +17,7 @@ import { keyOf } from "./scene_move.js";
 import { ask, drop, keep, latestOnly, reached, saveAs } from "./server.js";
 import { begin, openNew } from "./session.js";
 import { setSizes } from "./stack.js";
-import { onStart } from "./start.js";
+import { freshCake, onStart } from "./start.js";
 import { say } from "./status.js";
 import * as store from "./store.js";
 import { showTins } from "./tins.js";
@@ -25,7 +25,6 @@ import { tomlOf } from "./toml.js";
 
 const AFTER = 150; // ms to wait for the picture before sizes and warnings are requested without it
 const REST = 700; // ms without an edit, after which the bench list and the pages are made
-const EMPTY = { unit: "in" };
 const NOTHING = { pages: "", fondant: "", portions: "", height: "" };
 const body = () => ({ cake: store.current().cake, files: store.current().files });
 /** @type {number | undefined} */
@@ -281,7 +280,7 @@ document.addEventListener("keydown", (event) => {
 });
 byId("new").addEventListener("click", async () => {
   const { unit } = store.current().cake;
-  await openNew({ cake: unit ? { unit } : structuredClone(EMPTY) });
+  await openNew({ cake: freshCake(unit) });
   show("plan");
   open([]);
   byId("stack-line").focus();
@@ -390,4 +389,4 @@ addEventListener("hashchange", () => {
 });
 const wasHere = await begin(save);
 if (isLinked()) await openLink();
-if (!store.current().id && !wasHere) await openNew({ cake: structuredClone(EMPTY) });
+if (!store.current().id && !wasHere) await openNew({ cake: freshCake() });

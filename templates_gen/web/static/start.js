@@ -16,6 +16,15 @@ export function onStart(found) {
 
 const EXAMPLES = { in: "10x5, 8x5, 6x4", cm: "25x12, 20x12, 15x10", mm: "250x120, 200x120, 150x100" };
 
+// Where the usual paper is Letter: Unicode CLDR 45, supplemental data, paperSize US-Letter.
+const LETTER = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split(" ");
+
+/** An empty cake, on the paper usual where the browser's language is from. @param {string} unit */
+export function freshCake(unit = "in") {
+  const { region = "" } = new Intl.Locale(navigator.language);
+  return { unit, ...(LETTER.includes(region) ? { paper: "letter" } : {}) };
+}
+
 const DEPTHS = { in: "4 in", cm: "10 cm", mm: "100 mm" };
 
 /** What an empty cake says. */
@@ -85,7 +94,7 @@ async function convert(word) {
   const { id, cake: { unit, ...rest } } = current();
   const before = JSON.stringify(current().cake);
   try {
-    if (!Object.keys(rest).length && unit !== word) { // what is typed next is in it, at once
+    if (Object.keys(rest).every((key) => key === "paper") && unit !== word) { // what is typed next is in it, at once
       change((doc) => {
         doc.cake.unit = word;
       });
