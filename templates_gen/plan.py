@@ -6,13 +6,14 @@ plan, in which every default is filled in and every tier, mark and piece is work
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Literal
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
+from templates_gen.cakefile.doubtful import doubtful
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.kinds import Templates
@@ -36,8 +37,9 @@ class Plan:
 
     ``digest`` stands for every value of its file; ``paper``, ``printer``, ``print`` and
     ``templates`` are as a cake file names them; ``groups`` are the pieces as they were made,
-    ``pieces`` in the order of a pack; ``unused`` are warnings of keys without effect; ``terms``
-    are the words that people read. In a pack ``by_tier`` each tier starts on a new sheet.
+    ``pieces`` in the order of a pack; ``doubts`` are warnings of keys without effect and of
+    values that are seldom meant; ``terms`` are the words that people read. In a pack ``by_tier``
+    each tier starts on a new sheet.
     """
 
     digest: str
@@ -51,7 +53,7 @@ class Plan:
     stack: DecoratedStack
     groups: tuple[Group, ...]
     pieces: tuple[Piece, ...]
-    unused: tuple[PlanWarning, ...]
+    doubts: tuple[PlanWarning, ...]
     cautions: tuple[str, ...]
     estimates: Estimates
     work: Work
@@ -65,12 +67,12 @@ class Plan:
         return replace(self, by_tier=True, digest=f"{self.digest} by tier")
 
     def warnings(self, pieces: Sequence[Piece] | None = None) -> tuple[PlanWarning, ...]:
-        """Return what the decorator may not have meant: keys without effect, then by piece.
+        """Return what the decorator may not have meant: what the file alone shows, then by piece.
 
         Of all pieces, or of some.
         """
         chosen = self.pieces if pieces is None else pieces
-        return (*self.unused, *(warning for piece in chosen for warning in piece.warnings))
+        return (*self.doubts, *(warning for piece in chosen for warning in piece.warnings))
 
 
 def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
@@ -94,7 +96,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         stack=stack,
         groups=groups,
         pieces=in_order(stack, groups),
-        unused=unused_keys(cake),
+        doubts=(*unused_keys(cake), *_said(doubtful(cake), terms)),
         cautions=tuple(map(terms.text, cautions(stack))),
         estimates=cake.estimates,
         work=cake.work,
@@ -102,6 +104,10 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         prices=cake.prices,
         terms=terms,
     )
+
+
+def _said(warnings: Iterable[PlanWarning], terms: Terms) -> Iterator[PlanWarning]:
+    return (replace(each, text=terms.text(each.text)) for each in warnings)
 
 
 def _own_words(cake: Cake) -> tuple[str, ...]:

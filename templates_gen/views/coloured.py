@@ -7,18 +7,13 @@ from itertools import pairwise, zip_longest
 
 from fontTools.misc.transform import Transform
 
+from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.drawing import Colour, Fill
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack, Ledge
-from templates_gen.views.colours import (
-    BEHIND,
-    BOARD,
-    INSIDE,
-    PILLAR,
-    from_hex,
-)
+from templates_gen.views.colours import BEHIND, BOARD, INSIDE, PILLAR
 from templates_gen.views.elevation import board_edge, separators, silhouette, views
 from templates_gen.views.letter_boards import letter_boards
 from templates_gen.views.scene.bodies import drum_body, tier_colour

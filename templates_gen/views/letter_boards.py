@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.cakefile.letter_cakes import name_of
+from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.drawing import Colour, Drawing, Fill, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.booleans import shadow
@@ -17,7 +18,7 @@ from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD, Part, off
 from templates_gen.units import in_both
 from templates_gen.views.colours import BOARD as BOARD_COLOUR
-from templates_gen.views.colours import BUTTERCREAM, colour_of, from_hex
+from templates_gen.views.colours import BUTTERCREAM, colour_of
 from templates_gen.views.view import FINE, IN_FRONT
 
 BETWEEN = 40.0

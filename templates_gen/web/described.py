@@ -9,7 +9,7 @@ from typing import Any
 from templates_gen.cakefile.lengths import BARE, UNITS
 from templates_gen.cakefile.resizing import PLACES
 from templates_gen.cakefile.work import FIRST_YEAR, LAST_YEAR
-from templates_gen.views.colours import WORDS
+from templates_gen.drawing.colour_words import WORDS
 from templates_gen.web.answer import LARGEST_FILE
 from templates_gen.web.choices import choices
 from templates_gen.web.form import as_data, form

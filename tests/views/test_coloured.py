@@ -11,12 +11,13 @@ from hypothesis import given, settings
 from PIL import Image
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.drawing import Drawing, Fill
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import make_plan
 from templates_gen.views.coloured import colours_above, front_colours
-from templates_gen.views.colours import BOARD, colour_of, from_hex
+from templates_gen.views.colours import BOARD, colour_of
 from templates_gen.views.picture import picture
 from templates_gen.views.scene import scene
 from templates_gen.writers.picture import picture_png, picture_svg

@@ -11,11 +11,12 @@ from fontTools.misc.transform import Identity
 from hypothesis import given, settings
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.drawing.colour_words import from_hex
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import Area, filled
 from templates_gen.guides.decorated import build_stack
 from templates_gen.memo import Memo
-from templates_gen.views.colours import colour_of, from_hex
+from templates_gen.views.colours import colour_of
 from templates_gen.views.scene import Scene, scene
 from templates_gen.views.scene.marks import MOST_POINTS, points_of
 from templates_gen.views.scene.parts import Body, Mark, Shape

@@ -7,10 +7,11 @@ import math
 import pytest
 import shapely
 
+from templates_gen.drawing.colour_words import from_hex
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.guides.decorated import build_stack
 from templates_gen.views.coloured import front_colours
-from templates_gen.views.colours import BEHIND, from_hex
+from templates_gen.views.colours import BEHIND
 from templates_gen.views.elevation import elevation, views
 from templates_gen.views.through import Through, through
 from tests.cakes import one_tier

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
+from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.drawing import Colour
 from templates_gen.drawing.shapes.round import disc
 from templates_gen.geometry.box import Box
@@ -18,16 +19,7 @@ from templates_gen.tiers.side import Side, UprightSide
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.tunnel import Crossing, specified_tunnel
 from templates_gen.units import in_both
-from templates_gen.views.colours import (
-    BUTTERCREAM,
-    DRUM,
-    INSIDE,
-    PILLAR,
-    RIBBON,
-    TINTS,
-    colour_of,
-    from_hex,
-)
+from templates_gen.views.colours import BUTTERCREAM, DRUM, INSIDE, PILLAR, RIBBON, TINTS, colour_of
 from templates_gen.views.scene.parts import (
     Body,
     Column,

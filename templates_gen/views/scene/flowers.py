@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from templates_gen.drawing.colour_words import towards
 from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.sampling import sampled
@@ -13,7 +14,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import Flowers, Part
 from templates_gen.pieces.flowers import flowers
 from templates_gen.units import counted, in_both
-from templates_gen.views.colours import colour_of, towards
+from templates_gen.views.colours import colour_of
 from templates_gen.views.scene.bodies import part_of
 from templates_gen.views.scene.parts import Look, Shape, SpacePose, Standing
 from templates_gen.views.scene.stand import stand

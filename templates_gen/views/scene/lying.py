@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from templates_gen.drawing.colour_words import from_hex
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.thinning import thinned
 from templates_gen.geometry.box import Box
@@ -12,7 +13,6 @@ from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.views.colours import BOARD as BOARD_COLOUR
-from templates_gen.views.colours import from_hex
 from templates_gen.views.letter_boards import LetterBoard, letter_boards
 from templates_gen.views.scene.bodies import part_of
 from templates_gen.views.scene.parts import Look, Lying

@@ -23,14 +23,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.guides.panels import panel_boxes
 from templates_gen.units import counted, decimal, in_both
-from templates_gen.views.colours import (
-    DRIPS,
-    LETTERS,
-    LUSTRE,
-    colour_of,
-    deeper,
-    to_hex,
-)
+from templates_gen.views.colours import DRIPS, LETTERS, LUSTRE, colour_of, deeper, to_hex
 from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
 from templates_gen.views.scene.parts import Look, Mark, Move, Repeated, Shape, Vector, Way
 
