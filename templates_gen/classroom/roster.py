@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -77,6 +78,31 @@ def read_roster(content: bytes, name: str) -> Roster:
         raise FileError(f"{name} has {len(people)} people; a class has {MOST_PEOPLE} at the most")
     if not people and not problems:
         raise FileError(f"{name} has headings and no people: write a row for each, below them")
+    return Roster(tuple(people), tuple(problems))
+
+
+def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
+    """Return the people of a text called ``name`` with a name on each line.
+
+    Each gets their name as the value of ``headings`` too. Rows that were copied out of a list with
+    headings are read as that list. Raises FileError where there are none.
+    """
+    lines = text.splitlines()
+    first, *_ = re.split(f"[{DELIMITERS}]", lines[0] if lines else "")
+    if first.strip().casefold() == NAME:
+        return read_roster(text.encode(), name)
+    people: list[Person] = []
+    problems: list[Problem] = []
+    taken: dict[str, int] = {}
+    for number, line in enumerate(lines, 1):
+        if line.strip():
+            found = list(_row_problems(number, [line], [NAME], taken))
+            problems += found
+            if not found:
+                said = _named([line], [NAME])
+                people.append(Person(number, said, tuple(Override(key, said) for key in headings)))
+    if not people and not problems:
+        raise FileError("there are no names: write one on each line")
     return Roster(tuple(people), tuple(problems))
 
 

@@ -13,7 +13,7 @@ from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.classroom.folder import class_files
 from templates_gen.classroom.making import Made, make_all
 from templates_gen.classroom.orders import Student, students
-from templates_gen.classroom.roster import RosterSource, read_roster
+from templates_gen.classroom.roster import Roster, RosterSource
 from templates_gen.errors import CakeError, FileError, Key
 from templates_gen.web.labels import known_keys, place, worded
 
@@ -45,12 +45,11 @@ class ClassAnswer:
     content: bytes
 
 
-def class_of(data: Mapping[str, Any], content: bytes, name: str) -> ClassAnswer:
+def class_of(data: Mapping[str, Any], roster: Roster, name: str) -> ClassAnswer:
     """Make the packs of a list called ``name`` from the data of a cake that can be made.
 
-    Raises FileError for what is no list of people.
+    Raises FileError for more people than that.
     """
-    roster = read_roster(content, name)
     if len(roster.people) > MOST_PEOPLE:
         raise FileError(
             f"{name} has {len(roster.people)} people, and this page makes up to {MOST_PEOPLE} at a"

@@ -61,13 +61,23 @@ def chart_file(body: Body, options: Options) -> Answer:
 
 
 def school_class(body: Body, options: Options) -> Answer:
-    """Return the pages of each person in a class list, its errors, and all files as a ZIP."""
-    from templates_gen.web.class_list import class_of  # seldom needed
+    """Return the pages of each person in a class list, its errors, and all files as a ZIP.
+
+    Instead of the ``list`` the body may have ``names``, one on each line, and the headings
+    ``written`` of what each name is the value of.
+    """
+    from templates_gen.classroom.roster import read_names, read_roster  # seldom needed
+    from templates_gen.web.class_list import class_of
 
     cake_of(body.get("cake"), body.get("files"))  # the design itself can be made
-    name = clip(text_of(body, "name")) or "class.csv"
     data = with_files(body["cake"], body.get("files"))
-    found = class_of(data, content_of(name, body.get("list")), name)
+    if "names" in body:
+        name = "names"
+        roster = read_names(text_of(body, "names"), name, _texts(body, "written"))
+    else:
+        name = clip(text_of(body, "name")) or "class.csv"
+        roster = read_roster(content_of(name, body.get("list")), name)
+    found = class_of(data, roster, name)
     packed = base64.b64encode(found.content).decode()
     return json_answer(
         {"people": found.people, "problems": found.problems, "name": found.name, "zip": packed}
@@ -79,18 +89,30 @@ def class_list_file(body: Body, options: Options) -> Answer:
     from templates_gen.classroom.blank_list import blank_list
 
     cake_of(body.get("cake"), body.get("files"))
-    more = body.get("columns")
-    chosen = [str(each) for each in more] if isinstance(more, list) else ()
-    return Answer(blank_list(body["cake"], chosen), "text/csv", name="class.csv")
+    content = blank_list(body["cake"], _texts(body, "columns"))
+    return Answer(content, "text/csv", name="class.csv")
+
+
+def _texts(body: Body, key: str) -> tuple[str, ...]:
+    """Return the texts of a list in a body, none where it has no list."""
+    found = body.get(key)
+    return tuple(str(each) for each in found) if isinstance(found, list) else ()
 
 
 def class_columns(body: Body, options: Options) -> Answer:
-    """Return what else may differ in a class, in the words of the page."""
+    """Return what else may differ in a class, and what may say a name, in the words of the page."""
     from templates_gen.classroom.blank_list import columns
 
     cake_of(body.get("cake"), body.get("files"))
     data = body["cake"]
-    found = [each for each in columns(data) if not each.is_usual]
+    found = [
+        {"heading": each.heading, "label": place(each.key, data), "value": each.value}
+        | {"usual": each.is_usual, "text": each.key[-1] == "text"}
+        for each in columns(data)
+    ]
     return json_answer(
-        {"columns": [{"heading": each.heading, "label": place(each.key, data)} for each in found]}
+        {
+            "columns": [each for each in found if not each["usual"]],
+            "texts": [each for each in found if each["text"]],
+        }
     )

@@ -10,7 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.overrides import Override
-from templates_gen.classroom.roster import MOST_PEOPLE, Person, RosterSource, read_roster
+from templates_gen.classroom.roster import (
+    MOST_PEOPLE,
+    Person,
+    RosterSource,
+    read_names,
+    read_roster,
+)
 from templates_gen.errors import CakeError, FileError
 
 PEOPLE = (
@@ -158,3 +164,35 @@ def test_any_bytes_are_read_or_refused(content: bytes) -> None:
         assert read_roster(content, "class.csv").people is not None
     except FileError as error:
         assert "class.csv" in str(error)  # noqa: PT017 (it may be read as well)
+
+
+def test_names_alone_are_people() -> None:
+    """One on each line, as typed or pasted; each may be a value of their cake too."""
+    found = read_names("Ada\n\n  Smith, Ben \nCid\tDoe\r\n", "names", ["top.lettering.1.text"])
+    assert found.problems == ()
+    assert [(each.row, each.name) for each in found.people] == [
+        (1, "Ada"), (3, "Smith, Ben"), (4, "Cid Doe"),
+    ]  # fmt: skip
+    assert found.people[1].overrides == (Override("top.lettering.1.text", "Smith, Ben"),)
+
+
+def test_a_name_that_is_there_twice_is_told_with_its_line() -> None:
+    """The others are people all the same."""
+    found = read_names("Ada\nBen\nada\n", "names")
+    assert [each.name for each in found.people] == ["Ada", "Ben"]
+    assert [(each.key, each.found) for each in found.problems] == [
+        ((3, "name"), "“ada”, as in row 1")
+    ]
+
+
+def test_pasted_rows_with_headings_are_a_list() -> None:
+    """As a spreadsheet copies them, with tabs; a heading alone is above names alone."""
+    assert read_names(LIST.replace(",", "\t"), "names").people == PEOPLE
+    assert [each.name for each in read_names("Name\nAda\n", "names").people] == ["Ada"]
+
+
+@pytest.mark.parametrize("text", ["", " \n\n", "name\n"])
+def test_no_names_are_refused(text: str) -> None:
+    """With what to write."""
+    with pytest.raises(FileError, match="write"):
+        read_names(text, "names")

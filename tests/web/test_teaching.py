@@ -23,7 +23,7 @@ from tests.cakes import SAMPLES
 from tests.classroom.test_class import CAKE, LIST
 from tests.cli.command import ask
 from tests.judges import run as judged
-from tests.web.conftest import settle
+from tests.web.conftest import settle, start_from
 
 (HARBOUR,) = (path for path in SAMPLES if path.stem == "harbour-wedding")
 LARGER = "12x5, 9x6, 6x5, 4x4"
@@ -220,6 +220,38 @@ def test_a_cake_opens_on_other_tins_beside_the_first(page: Page) -> None:
     assert page.locator("#f-tier-0-size").input_value().startswith("12")
     page.locator("#my-cakes").click()
     expect(page.locator("#cakes-list li")).to_have_count(2)
+
+
+def test_names_alone_make_a_class_on_the_page(page: Page) -> None:
+    """Everybody makes the cake, with their own name on it where that is ticked."""
+    page.locator("#new").click()
+    start_from(page, "golden-wedding")
+    page.locator("[data-view=print]").first.click()
+    page.locator("#for-class").click()
+    page.locator("#class-names").fill("Ada\nBen\nAda")
+    page.locator("#class-texts input").first.check()
+    page.locator("#class-make").click()
+    expect(page.locator("#class-answer tbody th")).to_have_text(["Ada", "Ben"], timeout=60_000)
+    expect(page.locator("#class-answer .mend")).to_contain_text("names, row 3")
+
+
+def test_a_name_on_the_cake_is_that_of_its_person() -> None:
+    """What is ticked has the name of each; the rest is the cake of everybody."""
+    offered = answer("class-columns", LETTERED)[1]["texts"]
+    assert [(each["heading"], each["value"]) for each in offered] == [
+        ("bottom.lettering.1.text", "Ada")
+    ]
+    written = [offered[0]["heading"]]
+    _, data = answer("class", LETTERED, names="Bo\nCid\n", written=written)
+    rows = f"name,{written[0]}\nBo,Bo\nCid,Cid\n"
+    _, same = answer("class", LETTERED, list=listed(rows), name="names.csv")
+    packed = [
+        {name: archive.read(name) for name in archive.namelist() if name.endswith(".pdf")}
+        for zipped in (data["zip"], same["zip"])
+        for archive in [zipfile.ZipFile(BytesIO(base64.b64decode(zipped)))]
+    ]
+    assert packed[0]
+    assert packed[0] == packed[1]
 
 
 def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:

@@ -23,37 +23,47 @@ export function showClass() {
 /** Offer a column for each thing that is on the cake. */
 async function offerColumns() {
   byId("class-columns").replaceChildren();
+  byId("class-texts").replaceChildren();
   try {
-    const { columns } = await (await ask("class-columns", { cake: current().cake, files: current().files })).json();
+    const { columns, texts } = await (await ask("class-columns", { cake: current().cake, files: current().files })).json();
     byId("class-columns").replaceChildren(...columns.map((/** @type {{heading: string, label: string}} */ each) =>
       el("label", { class: "tick" }, el("input", { type: "checkbox", value: each.heading }), each.label)));
+    byId("class-texts").replaceChildren(...texts.map((/** @type {{heading: string, value: string}} */ each) =>
+      el("label", { class: "tick" }, el("input", { type: "checkbox", value: each.heading }), `On the cake too, in place of “${each.value}”`)));
   } catch (error) {
     byId("class-problem").textContent = inWords(error);
   }
 }
 
+/** The headings that are ticked. @param {string} id */
+const ticked = (id) => [...byId(id).querySelectorAll("input:checked")].map((each) => /** @type {HTMLInputElement} */ (each).value);
+
 /** The list to fill in, with the columns that are ticked. */
 const fetchList = () => working("Making the list…", "The list is saved. Fill it in, and choose it below.", async (signal) => {
   const { cake, files } = current();
-  const columns = [...byId("class-columns").querySelectorAll("input:checked")].map((each) => /** @type {HTMLInputElement} */ (each).value);
-  await keep(await ask("class-list", { cake, files, columns }, {}, signal));
+  await keep(await ask("class-list", { cake, files, columns: ticked("class-columns") }, {}, signal));
 }, byId("class-working"));
 
 /** @param {File | undefined} file */
-async function make(file) {
+async function read(file) {
   if (!file) return;
-  byId("class-answer").replaceChildren();
-  byId("class-problem").textContent = "";
   if (file.size > LARGEST) {
     byId("class-problem").textContent = `“${file.name}” is larger than ${LARGEST / 1000} kB. A list of people is not: choose the CSV file.`;
     return;
   }
   let binary = "";
   for (const byte of new Uint8Array(await file.arrayBuffer())) binary += String.fromCharCode(byte);
+  await make({ list: btoa(binary), name: file.name });
+}
+
+/** @param {{list: string, name: string} | {names: string, written: string[]}} people */
+async function make(people) {
+  byId("class-answer").replaceChildren();
+  byId("class-problem").textContent = "";
   const { cake, files } = current();
   await working("Making the pages of the class…", "The pages of the class are made.", async (signal) => {
     try {
-      const answer = await (await ask("class", { cake, files, list: btoa(binary), name: file.name }, {}, signal)).json();
+      const answer = await (await ask("class", { cake, files, ...people }, {}, signal)).json();
       show(answer);
       return answer.problems.length ? "The list has faults: they are named below it." : "";
     } catch (error) {
@@ -89,9 +99,10 @@ const download = (people, problems, name, zip) => el("div", { class: "buttons" }
   } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without faults` : "Download all as a ZIP"));
 
 byId("class-list").addEventListener("click", fetchList);
-byId("class-file").addEventListener("change", () => make(byId("class-file").files[0]));
+byId("class-make").addEventListener("click", () => make({ names: byId("class-names").value, written: ticked("class-texts") }));
+byId("class-file").addEventListener("change", () => read(byId("class-file").files[0]));
 byId("class-drop").addEventListener("dragover", (/** @type {DragEvent} */ event) => event.preventDefault());
 byId("class-drop").addEventListener("drop", (/** @type {DragEvent} */ event) => {
   event.preventDefault();
-  make(event.dataTransfer?.files[0]);
+  read(event.dataTransfer?.files[0]);
 });
