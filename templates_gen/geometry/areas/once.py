@@ -42,7 +42,7 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
     spans: dict[int, list[_Span]] = defaultdict(list)
     for index, span in zip(near[:, 1].tolist(), _covered(segments, near), strict=True):
         spans[index].append(span)
-    for owner in np.unique(owners[lower]).tolist():
+    for owner in sorted(set(owners[lower].tolist())):
         # the straight lines of a path follow each other
         first, end = np.searchsorted(owners, (owner, owner + 1)).tolist()
         left = [
@@ -60,12 +60,13 @@ def _near_to(
 
     A straight line may lie on several of a curve, on one of them over too little to be noticed.
     """
-    many = 1 + owners.max(initial=0)
-    wanted = np.unique(upper * many + owner)
-    found = [
-        pairs[np.isin(pairs[:, 0] * many + owners[pairs[:, 1]], wanted)]
-        for pairs in _near_pairs(segments, tree, np.unique(upper))
-    ]
+    # in sets: the first np.unique of a process imports masked arrays, over a megabyte
+    wanted = set(zip(upper.tolist(), owner.tolist(), strict=True))
+    chosen = np.array(sorted({index for index, _ in wanted}), dtype=np.int64)
+    found = []
+    for pairs in _near_pairs(segments, tree, chosen):
+        met = zip(pairs[:, 0].tolist(), owners[pairs[:, 1]].tolist(), strict=True)
+        found.append(pairs[[pair in wanted for pair in met]])
     return np.concatenate(found or [np.empty((0, 2), dtype=np.int64)])
 
 
