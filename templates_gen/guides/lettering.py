@@ -18,8 +18,6 @@ from templates_gen.drawing.letters import (
     TextLine,
     arched,
     level,
-    missing_characters,
-    set_text,
 )
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
@@ -84,6 +82,8 @@ class Lettered:
 
 def sized(spec: Lettering) -> TextLine:
     """Return the text in the size given. Raises CakeError, keys within the lettering."""
+    from templates_gen.drawing.typesetting import missing_characters, set_text
+
     face = Face(spec.font.name, spec.font.content)
     try:
         missing = missing_characters(spec.text, face)

@@ -10,7 +10,7 @@ from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.cutouts import star
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
-from templates_gen.drawing.letters import Face, level, missing_characters, set_text
+from templates_gen.drawing.letters import Face, level
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
@@ -130,6 +130,8 @@ def _as_tall(path: Path, tall: float) -> Path:
 
 def _lettered(spec: Topper) -> list[Path]:
     """Return letters that overlap as one outline, others each alone."""
+    from templates_gen.drawing.typesetting import missing_characters, set_text
+
     if spec.text is None:
         example = 'write for example text = "40"'
         raise CakeError([Problem(("text",), "a topper of text and none", "letters", example)])

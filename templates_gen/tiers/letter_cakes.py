@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import PLATE
 from templates_gen.drawing.artwork import read_artwork
-from templates_gen.drawing.letters import Face, missing_characters, set_text
+from templates_gen.drawing.letters import Face
 from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.geometry.areas.booleans import filled
 from templates_gen.geometry.areas.parts import covered, outer_and_holes, parts_of
@@ -132,6 +132,8 @@ def letter_cake(spec: LetterCake) -> Made:
 
 def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
     """Yield each character with its outline on the baseline, or the shape of a file."""
+    from templates_gen.drawing.typesetting import missing_characters, set_text
+
     if spec.file is not None:
         yield "shape", _artwork(spec, spec.file.content)
         return

@@ -13,7 +13,6 @@ from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Fill, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.word_outlines import word_outlines
 from templates_gen.geometry.box import Point, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.units import decimal
@@ -120,6 +119,8 @@ def add_labels(
     words = group(drawing, "labels", "labels: for reading only, not to cut")
     words.attribs.update(_layer("labels"))
     if outlined:
+        from templates_gen.drawing.word_outlines import word_outlines
+
         for path in word_outlines(labels):
             words.add(drawing.path(d=path_data(path, transform)))
     else:

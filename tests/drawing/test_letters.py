@@ -18,14 +18,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.lettering import FACES, bundled
-from templates_gen.drawing.letters import (
-    STEEPEST,
-    Face,
-    arched,
-    level,
-    missing_characters,
-    set_text,
-)
+from templates_gen.drawing.letters import STEEPEST, Face, arched, level
+from templates_gen.drawing.typesetting import missing_characters, set_text
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import clean, filled
 from templates_gen.geometry.areas.sampling import sampled, signed_area
