@@ -17,7 +17,6 @@ from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import LEAST_TEXT, LOOSE, Line, broken, height, set_lines
 from templates_gen.geometry.areas.booleans import Area
-from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.placement import overlapping
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point, union_box
@@ -207,7 +206,7 @@ def words_apart(piece: Piece) -> Piece:
     if not whole:
         return piece
     area = piece.paper
-    lines = Taken([sampled_lines(stroke.path) for stroke in piece.drawing.strokes], area)
+    lines = Taken((stroke.path for stroke in piece.drawing.strokes), area)
     order = sorted(range(len(whole)), key=lambda index: (whole[index].box.width, index))
     astray = _astray(whole, order, lines)
     texts: list[Text | None] = [*whole]

@@ -9,14 +9,14 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import REACH, Text, blocks, clear_move
 from templates_gen.drawing.drawing import Drawing, Label
-from templates_gen.geometry.areas.lines import Line
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box
+from templates_gen.geometry.path import Path
 from templates_gen.sheets.tiling import Lattice
 
 
 def shared_out(
-    lattice: Lattice, drawn: Taken, marks: Sequence[Line] = ()
+    lattice: Lattice, drawn: Taken, marks: Sequence[Path] = ()
 ) -> dict[str, list[Label]]:
     """Share the labels of a piece, whose lines are ``drawn``, out to its windows, by code.
 

@@ -13,7 +13,6 @@ from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import clipped_and_moved
-from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets import furniture
@@ -116,9 +115,9 @@ def assemble(
 def _items(lattice: Lattice) -> list[_Item]:
     """Gather what is drawn over each window: marks, grid, the piece's labels, a caption."""
     strokes = drawn_strokes(lattice.piece.drawing.strokes)
-    lines = Taken([each.line for each in strokes])
+    lines = Taken(each.stroke.path for each in strokes)
     found = joins(lattice, lines)
-    arrows = [sampled_lines(arrow) for join in found for arrow in join.arrows]
+    arrows = [arrow for join in found for arrow in join.arrows]
     labels = shared_out(lattice, lines, arrows)
     grid = grid_of(lattice) if len(lattice.cells) > 1 else None
     items = []
@@ -132,14 +131,14 @@ def _items(lattice: Lattice) -> list[_Item]:
             taken = lines.also([label.box for label in over.labels])
             over += join_drawing(join, cell, lattice, taken)
         seen = strokes_in(strokes, cell.box)
-        marked = [sampled_lines(stroke.path) for stroke in over.strokes]
+        marked = [stroke.path for stroke in over.strokes]
         taken = lines.also([label.box for label in over.labels], marked)
         over += line_words(seen, cell.box, taken)
         if grid:
             # of several lines what they take together: they may be turned about on the sheet
             words = [union_box(label.box for label in text) for text in blocks(over.labels)]
             words += [Box(*mark, *mark).expanded(ARM) for join in mine for mark in join.marks]
-            marked = [sampled_lines(stroke.path) for stroke in over.strokes]
+            marked = [stroke.path for stroke in over.strokes]
             over += grid_drawing(cell.box, grid, words, lines.also((), marked))
         marks = tuple(mark for join in mine for mark in join.marks)
         grey = tuple(overlap_of(join, cell) for join in mine)
@@ -195,7 +194,7 @@ def _taken_on_sheet(item: _Item, to_sheet: Transform) -> Taken:
     """Return the lines of a window and all beside its piece, where they are on the sheet."""
     paths = (stroke.path.transformed(to_sheet) for stroke in _strokes(item))
     area = clipped_and_moved(item.lattice.piece.paper, item.cell.box, to_sheet)
-    return Taken([sampled_lines(path) for path in paths], area)
+    return Taken(paths, area)
 
 
 def _map(cell: Cell, spot: Spot, field: Box) -> Transform:

@@ -17,7 +17,7 @@ from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.areas.lines import sampled_lines, spans_on
+from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
@@ -82,7 +82,7 @@ def joins(lattice: Lattice, drawn: Taken | None = None) -> list[Join]:
     if lattice.area is None:
         return []
     strokes = lattice.piece.drawing.strokes
-    drawn = drawn or Taken([sampled_lines(each.path) for each in strokes])
+    drawn = drawn or Taken(each.path for each in strokes)
     cells = {(cell.row, cell.column): cell for cell in lattice.cells}
     lines = [each for stroke in strokes for each in straights(stroke.path)]
     found: list[Join] = []

@@ -19,7 +19,6 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import Area, covers, filled, region
-from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.path import Path
@@ -258,7 +257,7 @@ def test_every_number_is_on_the_collar(name: str) -> None:
     numbers = [label for label in collar.drawing.labels if label.text.isdigit()]
     assert len(numbers) == count > 20
     assert all(paper.contains(shapely.Point(label.at)) for label in numbers)
-    drawn_on = Taken([sampled_lines(stroke.path) for stroke in collar.drawing.strokes])
+    drawn_on = Taken(stroke.path for stroke in collar.drawing.strokes)
     for lattice in splits(collar, 190, 260):
         shared = [label for labels in shared_out(lattice, drawn_on).values() for label in labels]
         split = [label for label in shared if label.text.isdigit()]

@@ -24,7 +24,6 @@ from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import region
-from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Command, Path, line, rectangle
@@ -496,7 +495,7 @@ def test_register_marks_keep_clear_of_curves() -> None:
         piece = Piece("test", "strip", "test", "Strip", "", 1, "", edge, Drawing((curve,)))
         (lattice, *_) = splits(piece.finished(), 180, 240)
         outlines = [stroke.path for stroke in lattice.piece.drawing.strokes]
-        lines = Taken([sampled_lines(path) for path in outlines])
+        lines = Taken(outlines)
         marks = [mark for join in joins(lattice) for mark in join.marks]
         assert min(lines.clearances(marks)) >= MARK_ROOM
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
 from itertools import pairwise
 
@@ -82,14 +82,17 @@ def sampled_lines(path: Path) -> Line:
 
 
 def owned_segments(
-    lines: Sequence[Line],
+    paths: Iterable[Path],
 ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
-    """Return the straight lines of some lines, n by 2 by 2, and the place of the line of each."""
-    parts, owner = shapely.get_parts(lines, return_index=True)
-    points, part = shapely.get_coordinates(parts, return_index=True)
-    joined = part[1:] == part[:-1]
-    segments = np.stack([points[:-1], points[1:]], axis=1)[joined]
-    return segments, owner[part[1:][joined]].astype(np.int64)
+    """Return the straight lines of some paths, n by 2 by 2, and the place of the path of each."""
+    starts, ends, owners = list[Point](), list[Point](), list[int]()
+    for owner, path in enumerate(paths):
+        for points, _ in sampled(path):
+            starts += points[:-1]
+            ends += points[1:]
+            owners += [owner] * (len(points) - 1)
+    segments = np.stack([starts, ends], axis=1).reshape(-1, 2, 2)
+    return segments, np.array(owners, dtype=np.int64)
 
 
 def along_axes(paths: Sequence[Path], lean: float, least: float) -> tuple[list[float], list[float]]:
@@ -97,7 +100,7 @@ def along_axes(paths: Sequence[Path], lean: float, least: float) -> tuple[list[f
 
     They may ``lean`` by so much to a mm, as a curve does where it turns.
     """
-    segments, _ = owned_segments([sampled_lines(path) for path in paths])
+    segments, _ = owned_segments(paths)
     steps, middles = np.abs(segments[:, 1] - segments[:, 0]), segments.mean(axis=1)
     upright, level = (
         (steps[:, axis] <= lean * steps[:, 1 - axis]) & (steps[:, 1 - axis] >= least)
@@ -108,7 +111,7 @@ def along_axes(paths: Sequence[Path], lean: float, least: float) -> tuple[list[f
 
 def as_lines(segments: npt.NDArray[np.float64]) -> list[LineString]:
     """Return straight lines, n by 2 by 2, as lines of shapely."""
-    return list(np.atleast_1d(np.asarray(shapely.linestrings(segments))))
+    return list(np.asarray(shapely.linestrings(segments)))
 
 
 def merged(lines: BaseGeometry) -> Path:

@@ -10,7 +10,7 @@ import numpy.typing as npt
 import shapely
 from shapely import MultiLineString
 
-from templates_gen.geometry.areas.lines import as_lines, merged, owned_segments, sampled_lines
+from templates_gen.geometry.areas.lines import as_lines, merged, owned_segments
 from templates_gen.geometry.path import Path
 
 ON = 0.05
@@ -32,11 +32,11 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
 
     A path clear of those before it comes back untouched; else its curves are sampled.
     """
-    segments, owners = owned_segments([sampled_lines(path) for path in paths])
+    segments, owners = owned_segments(paths)
     found = list(paths)
     if not len(segments):
         return found
-    tree = shapely.STRtree(_made(segments))
+    tree = shapely.STRtree(as_lines(segments))
     upper, lower = _on_each_other(segments, owners, tree).T
     near = _near_to(segments, owners, tree, upper, owners[lower])
     spans: dict[int, list[_Span]] = defaultdict(list)
@@ -49,7 +49,9 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
             _left(segments[index], spans[index]) if index in spans else segments[index, None]
             for index in range(first, end)
         ]
-        found[owner] = merged(MultiLineString(as_lines(np.concatenate(left))))
+        rest = shapely.multilinestrings(np.concatenate(left))
+        assert isinstance(rest, MultiLineString)
+        found[owner] = merged(rest)
     return found
 
 
@@ -152,15 +154,10 @@ def _near_pairs(segments: _Numbers, tree: shapely.STRtree, chosen: _Indices) -> 
         yield np.stack([lot[of_lot], near], axis=1)
 
 
-def _made(segments: _Numbers) -> npt.NDArray[np.object_]:
-    """Return straight lines as those of shapely."""
-    return np.atleast_1d(np.asarray(shapely.linestrings(segments)))
-
-
 def _boxes(segments: _Numbers) -> npt.NDArray[np.object_]:
     """Return the boxes of what is at most ``ON`` from straight lines."""
     low, high = segments.min(axis=1) - ON, segments.max(axis=1) + ON
-    return np.atleast_1d(np.asarray(shapely.box(*low.T, *high.T)))
+    return np.asarray(shapely.box(*low.T, *high.T))
 
 
 def _dot(one: _Numbers, other: _Numbers) -> _Numbers:

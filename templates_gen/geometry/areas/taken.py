@@ -10,8 +10,9 @@ import numpy.typing as npt
 import shapely
 
 from templates_gen.geometry.areas.booleans import Area
-from templates_gen.geometry.areas.lines import Line, as_lines, owned_segments
+from templates_gen.geometry.areas.lines import as_lines, owned_segments
 from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.path import Path
 
 Corners = Sequence[Sequence[Point]]
 """Convex polygons of as many corners each."""
@@ -20,13 +21,13 @@ Corners = Sequence[Sequence[Point]]
 class Taken:
     """Lines, and boxes; and where there is one, all that is not ``within`` an area."""
 
-    def __init__(self, lines: Sequence[Line], within: Area | None = None) -> None:
+    def __init__(self, lines: Iterable[Path], within: Area | None = None) -> None:
         self._trees: tuple[shapely.STRtree, ...] = (_tree(lines, ()),)
         self._within = within
         if within is not None:
             shapely.prepare(within)
 
-    def also(self, boxes: Iterable[Box], lines: Sequence[Line] = ()) -> Taken:
+    def also(self, boxes: Iterable[Box], lines: Iterable[Path] = ()) -> Taken:
         """Return it with boxes and more lines; what it has is not looked up again."""
         more = copy(self)
         more._trees = (*self._trees, _tree(lines, boxes))
@@ -67,7 +68,7 @@ class Taken:
         return clear
 
 
-def _tree(lines: Sequence[Line], boxes: Iterable[Box]) -> shapely.STRtree:
+def _tree(lines: Iterable[Path], boxes: Iterable[Box]) -> shapely.STRtree:
     # straight line by straight line: the box round a curve holds much that is free
     straight = as_lines(owned_segments(lines)[0])
     return shapely.STRtree([*straight, *(shapely.box(*box) for box in boxes)])
