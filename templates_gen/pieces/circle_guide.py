@@ -2,36 +2,30 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from templates_gen.drawing.drawing import Drawing, Label, Stroke
-from templates_gen.drawing.fonts import fitted
+from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke, joined
+from templates_gen.drawing.fonts import CAP_HEIGHT, fitted, text_width
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import SMALL, TEXT
+from templates_gen.drawing.text_block import SMALL, Line
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.boards import ring_opening
 from templates_gen.pieces.carving import levels
+from templates_gen.pieces.circle_lanes import ARM, HOLE, Hole, Spot, Strip, strip
 from templates_gen.pieces.marks import strokes
 from templates_gen.units import in_both
 
-PIVOT = 8.5
-"""From the end of the strip, and from its lower edge, to the pivot, mm."""
-HOLE = 1.25
-"""Radius of a pencil hole, mm."""
-LEAST_GAP = 3.6
-"""The least distance of holes and of names, mm."""
-NAME = 62.0
-"""The most room for a name, which stands upright above its hole, mm."""
-BEYOND = 1.5
-"""Paper above the longest name, mm."""
-FANNED = 8
-"""How many holes of nearly one radius are turned away from each other."""
+USE = "Glue it on card. Pin the pivot, put a pencil in a hole and swing a circle; take the pin out."
+WORDS = (Line("Circle guide", SMALL, bold=True), Line("pin here", SMALL))
+"""What stands at the pivot."""
+MIDDLE = CAP_HEIGHT / 2 * SMALL
+"""From the baseline of words to the middle of their capitals, mm."""
+NAME = 100.0
+"""The most room for a name, mm."""
 SAME = 0.05
 """Circles whose radius differs by less, mm, share a hole."""
 
@@ -43,16 +37,6 @@ class Circle:
     owner: str
     what: str
     radius: float
-
-
-@dataclass(frozen=True, slots=True)
-class _Hole:
-    """A pencil hole as seen from the pivot, its radius, its name and where that starts along x."""
-
-    at: Point
-    radius: float
-    name: str
-    name_x: float
 
 
 def circles(stack: DecoratedStack) -> list[Circle]:
@@ -86,14 +70,12 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
     found = circles(stack)
     if not found:
         return
-    holes = _placed(_shared(found))
-    words = max(hole.at[1] for hole in holes) + LEAST_GAP
-    end = max(max(hole.radius, hole.name_x) for hole in holes) + 6
-    drawing = _pivot(words)
-    for hole in holes:
-        drawing += _hole_drawing(hole, words)
-    top = max(label.box.y1 for label in drawing.labels) + BEYOND
-    sheet = rectangle(Box(-PIVOT, -PIVOT, end, top))
+    shared = _shared(found)
+    names = [_name(same) for same in shared]
+    widths = [text_width(name, SMALL) for name in names]
+    holes = [Hole(same[0].radius, width) for same, width in zip(shared, widths, strict=True)]
+    laid = strip(holes, (WORDS[0].width, WORDS[1].width))
+    spots = zip(laid.spots, names, strict=True)
     yield Piece(
         owner="pack",
         kind="circle-guide",
@@ -101,10 +83,9 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
         title="Circle guide",
         surface="flat",
         copies=1,
-        use="Glue it on card. Pin the pivot, put a pencil through a hole and swing a circle; take"
-        " the pin away before anything is eaten.",
-        outline=sheet,
-        drawing=drawing,
+        use=USE,
+        outline=rectangle(laid.box),
+        drawing=joined((_pivot(laid), *(_hole_drawing(*each) for each in spots))),
         values={"radii_mm": tuple(hole.radius for hole in holes)},
     )
 
@@ -130,50 +111,24 @@ def _name(same: Iterable[Circle]) -> str:
     return fitted(f"{across}: {'; '.join(names)}", NAME, SMALL)
 
 
-def _placed(shared: Iterable[list[Circle]]) -> list[_Hole]:
-    """Put each hole at its radius, turned about the pivot clear of the last, its name above it."""
-    holes: list[_Hole] = []
-    name_x = 0.0
-    for same in shared:
-        radius = same[0].radius
-        last = holes[-FANNED:]
-        places = list(_fan(radius))
-        # where even the fan is full, holes of nearly one radius lie on each other
-        at = next((place for place in places if _is_clear(place, last)), places[0])
-        name_x = max(name_x + LEAST_GAP, at[0])
-        holes.append(_Hole(at, radius, _name(same), name_x))
-    return holes
-
-
-def _fan(radius: float) -> Iterator[Point]:
-    """Yield places at a radius from the pivot, from the line of holes upwards."""
-    for step in range(max(1, min(FANNED, int(radius * math.pi / 2 / LEAST_GAP)))):
-        angle = step * LEAST_GAP / radius
-        yield radius * math.cos(angle), radius * math.sin(angle)
-
-
-def _is_clear(place: Point, others: Iterable[_Hole]) -> bool:
-    return all(math.dist(place, other.at) >= LEAST_GAP - 0.1 for other in others)
-
-
-def _hole_drawing(hole: _Hole, words: float) -> Drawing:
-    """Draw a hole, and a line to its name where the name does not stand straight above."""
-    x, y = hole.at
-    drawn = [Stroke(circle(hole.at, HOLE), Role.CUT)]
-    if hole.name_x - x > 0.5:
-        drawn.append(Stroke(line((x, y + HOLE), (hole.name_x, words - 0.5)), Role.NOTE))
-    name = Label(hole.name, (hole.name_x + SMALL / 3, words + 0.5), SMALL, turn=90)
-    return Drawing(tuple(drawn), (name,))
-
-
-def _pivot(words: float) -> Drawing:
-    arm = 3.5
-    cross = strokes(Role.CENTRE, ((-arm, 0), (arm, 0)), ((0, -arm), (0, arm)))
-    ring = Stroke(circle((0, 0), 2), Role.GUIDE)
+def _hole_drawing(spot: Spot, name: str) -> Drawing:
+    """Draw a hole with its name, and the pointer from one to the other."""
+    x, y = spot.name
+    anchor = Anchor.END if spot.before else Anchor.START
     return Drawing(
-        (*cross, ring),
-        (
-            Label("pin here", (-6.5, -PIVOT + 1.5), SMALL),
-            Label("Circle guide", (-4.5, words), TEXT, turn=90, bold=True),
-        ),
+        (Stroke(circle(spot.hole, HOLE), Role.CUT), Stroke(line(*spot.pointer), Role.NOTE)),
+        (Label(name, (x, y - MIDDLE), SMALL, anchor),),
     )
+
+
+def _pivot(laid: Strip) -> Drawing:
+    """Draw the cross to pin, with the words at it."""
+    cross = strokes(Role.CENTRE, ((-ARM, 0), (ARM, 0)), ((0, -ARM), (0, ARM)))
+    ring = Stroke(circle((0, 0), 2), Role.GUIDE)
+    turn, anchor = (90, Anchor.MIDDLE) if laid.upright else (0, Anchor.START)
+    down = 0.0 if laid.upright else MIDDLE
+    words = (
+        Label(line.text, (x, y - down), line.size, anchor, turn, line.bold)
+        for line, (x, y) in zip(WORDS, laid.words, strict=True)
+    )
+    return Drawing((*cross, ring), tuple(words))

@@ -1,33 +1,86 @@
-"""Circle guide: a hole for every circle, each at its radius from the pivot."""
+"""Circle guide: a hole for every circle, each at its radius from the pivot, its name beside it."""
 
 from __future__ import annotations
 
 import math
+import re
+from itertools import combinations
 
 import pytest
 from hypothesis import given
+from hypothesis import strategies as st
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.drawing.drawing import Label, Stroke
 from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.box import Point
+from templates_gen.drawing.roles import Role
+from templates_gen.geometry.box import Box, Point
 from templates_gen.guides.decorated import build_stack
-from templates_gen.pieces.circle_guide import HOLE, circles
+from templates_gen.pieces.circle_guide import circles
+from templates_gen.pieces.circle_lanes import ARM as CROSS
+from templates_gen.pieces.circle_lanes import HOLE, LEAST_GAP, Hole, Spot, strip
+from templates_gen.plan import Plan
+from templates_gen.sheets.register import ARM
+from templates_gen.sheets.tiling import splits
 from tests.cakes import cake as cake_of
-from tests.cakes import pieces_of
-from tests.strategies import cakes
+from tests.cakes import pieces_of, sample
+from tests.strategies import any_plans, cakes
+
+NARROWEST = 18.0
+"""A narrower strip of card is weak, mm: the owner's figure, no source."""
+FIELDS = ((190.0, 256.0), (195.9, 238.4))
+"""Where pieces lie on A4 and on Letter, mm."""
 
 
-def strip(cake: Cake) -> Piece:
+def guide(cake: Cake) -> Piece:
     """Return the circle guide of a cake."""
     return next(piece for piece in pieces_of(cake) if piece.kind == "circle-guide")
 
 
+def middle(stroke: Stroke, radius: float) -> Point:
+    """Return the middle of a circle, which is drawn from the point at its right."""
+    (start,) = stroke.path.commands[0][1]
+    return start[0] - radius, start[1]
+
+
+def pivot(piece: Piece) -> Point:
+    """Return where the strip is pinned."""
+    rings = [s for s in piece.drawing.strokes if s.role is Role.GUIDE]
+    return middle(rings[0], 2.0)
+
+
 def holes(piece: Piece) -> list[Point]:
     """Return the middle of each pencil hole as seen from the pivot."""
-    boxes = [s.path.bounds for s in piece.drawing.strokes]
-    (pivot,) = [box.centre for box in boxes if box.width == pytest.approx(4, abs=1e-3)]
-    middles = [box.centre for box in boxes if box.width == pytest.approx(2 * HOLE, abs=1e-3)]
-    return [(x - pivot[0], y - pivot[1]) for x, y in middles]
+    wide = pytest.approx(2 * HOLE, abs=1e-3)
+    drawn = [s for s in piece.drawing.strokes if s.path.bounds.width == wide]
+    x0, y0 = pivot(piece)
+    return [(x - x0, y - y0) for x, y in (middle(s, HOLE) for s in drawn)]
+
+
+def names(piece: Piece) -> list[Label]:
+    """Return the name of each hole."""
+    return [label for label in piece.drawing.labels if ": " in label.text]
+
+
+def named(piece: Piece, label: Label) -> float:
+    """Return how wide the circle is whose hole lies nearest to a name, in a line with it."""
+    x0, y0 = pivot(piece)
+    box = label.box.moved(-x0, -y0)
+    in_line = [hole for hole in holes(piece) if box.y0 < hole[1] < box.y1]
+    return 2 * math.hypot(*min(in_line, key=lambda hole: off(box, hole)))
+
+
+def said(label: Label) -> float:
+    """Return how wide a name says that its circle is, mm."""
+    found = re.search(r"([\d.]+) mm", label.text)
+    assert found
+    return float(found[1])
+
+
+def off(box: Box, point: Point) -> float:
+    """Return how far a point is from a box, mm."""
+    x, y = point
+    return math.hypot(max(box.x0 - x, x - box.x1, 0), max(box.y0 - y, y - box.y1, 0))
 
 
 @given(cakes())
@@ -39,29 +92,128 @@ def test_each_circle_of_the_cake_has_a_hole_at_its_radius(cake: Cake) -> None:
     if not circles(build_stack(cake)):
         assert all(piece.kind != "circle-guide" for piece in pieces_of(cake))
         return
-    piece = strip(cake)
+    piece = guide(cake)
     found = sorted(math.hypot(*hole) for hole in holes(piece))
-    assert found == pytest.approx(sorted(piece.values["radii_mm"]), abs=1e-3)  # type: ignore[arg-type]
+    assert found == pytest.approx(sorted(piece.values["radii_mm"]), abs=1e-9)  # type: ignore[arg-type]
     for circle in circles(build_stack(cake)):
         assert min(abs(radius - circle.radius) for radius in found) < 0.051
 
 
+@given(any_plans())
+def test_each_name_stands_clear_beside_its_own_hole(plan: Plan) -> None:
+    """No name lies on another, on a hole or on the pivot, and the nearest hole is the one named."""
+    for piece in plan.pieces:
+        if piece.kind != "circle-guide":
+            continue
+        assert min(piece.size.size) >= NARROWEST - 1e-9
+        x0, y0 = pivot(piece)
+        around = Box(x0 - CROSS, y0 - CROSS, x0 + CROSS, y0 + CROSS)
+        boxes = [label.box for label in piece.drawing.labels]
+        assert not any(one.intersection(other) for one, other in combinations(boxes, 2))
+        assert all(piece.size.contains(box) and not box.intersection(around) for box in boxes)
+        centres = [(x + x0, y + y0) for x, y in holes(piece)]
+        assert all(off(box, at) > HOLE for box in boxes for at in centres)
+        assert len(names(piece)) == len(centres)
+        for label in names(piece):
+            assert named(piece, label) == pytest.approx(said(label), abs=0.16)
+
+
+@st.composite
+def some_holes(draw: st.DrawFn) -> list[Hole]:
+    """Draw holes of growing radius, some of nearly one, with names of every length."""
+    near = draw(st.floats(30, 600))
+    radius = st.one_of(st.floats(20, 700), st.floats(near - 5, near + 5))
+    radii = draw(st.lists(radius, min_size=1, max_size=14, unique_by=lambda each: round(each, 1)))
+    widths = draw(st.lists(st.floats(20, 90), min_size=len(radii), max_size=len(radii)))
+    return [Hole(*each) for each in zip(sorted(radii), widths, strict=True)]
+
+
+@given(some_holes())
+def test_holes_keep_their_radius_and_names_keep_apart(holes: list[Hole]) -> None:
+    """Whatever the radii: exact, holes at their least gap, names clear of each other and holes."""
+    laid = strip(holes, (16.0, 10.0))
+    for hole, spot in zip(holes, laid.spots, strict=True):
+        assert math.hypot(*spot.hole) == pytest.approx(hole.radius, abs=1e-9)
+    for one, other in combinations(laid.spots, 2):
+        assert math.dist(one.hole, other.hole) >= LEAST_GAP - 0.1
+    boxes = [written(*each) for each in zip(laid.spots, holes, strict=True)]
+    assert all(laid.box.contains(box) for box in boxes)
+    assert not any(one.intersection(other) for one, other in combinations(boxes, 2))
+    assert all(off(box, spot.hole) > HOLE for box in boxes for spot in laid.spots)
+    assert all(off(box, (0.0, 0.0)) > 2 for box in boxes)
+
+
+def written(spot: Spot, hole: Hole) -> Box:
+    """Return what a name takes, from its capitals to its descenders, about its mid-line."""
+    x, y = spot.name
+    start = x - hole.name if spot.before else x
+    return Box(start, y - 1.7, start + hole.name, y + 1.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "widest"),
+    [
+        ("lantern-birthday", 18),
+        ("paper-garden", 18),
+        ("golden-wedding", 28),
+        ("lighthouse-farewell", 48),
+    ],
+)
+def test_a_strip_is_no_wider_than_its_names_need(name: str, widest: float) -> None:
+    """Three circles and eleven take one as narrow as may be; twenty-two, most alike, a wider."""
+    assert min(guide(sample(name)).size.size) == pytest.approx(widest)
+
+
+@pytest.mark.parametrize("name", ["harbour-wedding", "golden-wedding", "starter"])
+def test_a_strip_in_parts_is_cut_between_its_names(name: str) -> None:
+    """Neither a match line nor a mark on it meets a name or a hole, whichever way parts lie."""
+    piece = guide(sample(name))
+    x0, y0 = pivot(piece)
+    things = [label.box for label in piece.drawing.labels]
+    things += [Box.round([(x + x0, y + y0)]).expanded(HOLE) for x, y in holes(piece)]
+    lines = [x for field in FIELDS for x in splits(piece, *field)[0].lines_x]
+    assert lines
+    assert all(x - ARM > box.x1 or x + ARM < box.x0 for box in things for x in lines)
+
+
 def test_small_circles_of_nearly_one_radius_keep_their_radius() -> None:
-    """Many circles of 25 mm across, a tenth apart, are fanned out and stay true."""
-    sizes = (26.0, 25.8, 25.6, 25.4, 25.2, 25.0)
-    tiers = "".join(
-        f"[[tier]]\nsize = '{size} mm'\ndepth = '20 mm'\ncover = 'none'\ncoating = 0\n"
-        for size in sizes
-    )
-    piece = strip(cake_of(tiers))
+    """Six circles of 25 mm across, a fifth apart, lie in lanes one above another."""
+    piece = guide(cake_of(small_tiers(6)))
     found = sorted(math.hypot(*hole) for hole in holes(piece))
-    assert found[:6] == pytest.approx(sorted(size / 2 for size in sizes), abs=1e-3)
+    assert found[:6] == pytest.approx([12.5, 12.6, 12.7, 12.8, 12.9, 13.0], abs=1e-9)
+    assert piece.size.size < (100, 31)
+
+
+def test_more_small_circles_than_lanes_lie_on_the_far_side_of_the_pivot() -> None:
+    """Each of ten keeps its radius, its name and its distance from the others."""
+    piece = guide(cake_of(small_tiers(10)))
+    found = holes(piece)
+    radii = sorted(math.hypot(*hole) for hole in found)
+    assert radii == pytest.approx(sorted(piece.values["radii_mm"]), abs=1e-9)  # type: ignore[arg-type]
+    assert len(names(piece)) == len(found) == 11
+    assert min(math.dist(*pair) for pair in combinations(found, 2)) >= LEAST_GAP - 0.1
+    assert min(x for x, _ in found) < 0
+
+
+def small_tiers(count: int) -> str:
+    """Return tiers from 25 mm across, each a fifth of a mm wider than the one on it."""
+    return "".join(
+        f"[[tier]]\nsize = '{25 + place / 5} mm'\ndepth = '20 mm'\ncover = 'none'\ncoating = 0\n"
+        for place in reversed(range(count))
+    )
 
 
 def test_every_hole_has_its_name() -> None:
     """Each hole has a label, and the name tells width and whose circle it is."""
-    piece = strip(cake_of("[[tier]]\nname = 'lower'\nsize = '8 in'\ndepth = '4 in'"))
+    piece = guide(cake_of("[[tier]]\nname = 'lower'\nsize = '8 in'\ndepth = '4 in'"))
     words = [label.text for label in piece.drawing.labels]
     assert "8 in (203.2 mm): lower board, bare" in words
     assert "8 11/16 in (221.2 mm): lower covered" in words
-    assert len([word for word in words if ": " in word]) == len(holes(piece))
+    assert len(names(piece)) == len(holes(piece))
+
+
+def test_a_long_name_stands_in_full() -> None:
+    """A tier with a long name whose circles share a hole: nothing of it is left out."""
+    tier = "name = 'the tier with the longest name'\ncover = 'none'\ncoating = 0"
+    piece = guide(cake_of(f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\n{tier}"))
+    assert "board, bare, coated, covered" in " ".join(label.text for label in names(piece))
