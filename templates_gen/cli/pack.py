@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 import click
@@ -28,6 +29,7 @@ from templates_gen.cli.reading import (
 )
 from templates_gen.cli.vector import Style, piece_file, style_options
 from templates_gen.cover.pack import make_packs
+from templates_gen.errors import PlanWarning
 from templates_gen.pieces.check_square import check_square
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
@@ -113,16 +115,17 @@ def pack(
         click.echo(plain(REMINDER))
         return
     before = settled(folder)
-    with located(options):
-        plan = _plan(cake, whole=whole, by_tier=by_tier)
-        found = printer_named(printer or plan.printer)
-        style = Style.of(solid, words)
-        files, packs = _files(plan, papers or [plan.paper], found, form, style)
+    style, (of_pieces, of_sheets) = Style.of(solid, words), FORMATS[form]
+    with located(options), Progress() as progress:
+        drawn = _drawn(
+            _plan(cake, whole=whole, by_tier=by_tier), papers, printer, of_pieces, style, progress
+        )
+        files = _files(drawn, of_sheets, progress)
     removed = put_pack(folder, cake.title, files, before)
-    _report(plan, packs, [folder / name for name in files])
+    _report(drawn.packs, [folder / name for name in files])
     for name in removed:
         click.echo(f"  Removed: {folder / name} (no longer part of this cake)")
-    echo_warnings(plan.warnings(), source)
+    echo_warnings(drawn.warnings, source)
     click.echo(plain(REMINDER))
 
 
@@ -145,33 +148,47 @@ def _part(
     return {folder / f"{file_name(made.name)}-{name}.pdf": write_pdf(made) for made in chosen}
 
 
-def _files(
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """What is kept of a plan once its sheets are laid out: the rest makes room for the writers."""
+
+    packs: list[Pack]
+    pieces: dict[str, bytes]
+    warnings: tuple[PlanWarning, ...]
+
+
+def _drawn(
     plan: Plan,
     papers: Sequence[str],
-    printer: Printer | None,
-    form: str,
+    printer: str | None,
+    ending: str,
     style: Style,
-) -> tuple[dict[str, bytes], list[Pack]]:
-    """Return the content of every file of the pack by its name in the folder, manifests last."""
-    files: dict[str, bytes] = {}
-    manifests: dict[str, bytes] = {}
-    ending, of_sheets = FORMATS[form]
+    progress: Progress,
+) -> _Drawn:
+    """Return the packs of a plan, and the file of each single piece by its name in the folder."""
     printed = [piece for piece in (*plan.pieces, check_square()) if piece.printed and ending]
-    with Progress(1 + 2 * len(papers) + len(printed)) as progress:
-        packs = make_packs(plan, papers, printer=printer)
+    found = printer_named(printer or plan.printer)
+    packs = make_packs(plan, papers or [plan.paper], printer=found)
+    progress.steps = 1 + len(printed) + len(packs)
+    progress.step()
+    files: dict[str, bytes] = {}
+    for piece in printed:
+        name = file_name(piece.id.replace("/", "-"))
+        files[f"pieces/{name}{ending}"] = piece_file(piece, packs[0].pack_mark, ending, style)
         progress.step()
-        for piece in printed:
-            name = file_name(piece.id.replace("/", "-"))
-            mark = packs[0].pack_mark
-            files[f"pieces/{name}{ending}"] = piece_file(piece, mark, ending, style)
-            progress.step()
-        common = dict(files)
-        for made in packs:
-            sheets = _sheets(made, of_sheets)
-            files |= sheets
-            manifests[f"{file_name(made.name)}.json"] = write_manifest(made, sheets | common)
-            progress.step()
-    return files | manifests, packs
+    return _Drawn(packs, files, plan.warnings())
+
+
+def _files(drawn: _Drawn, ending: str, progress: Progress) -> dict[str, bytes]:
+    """Return the content of every file of the pack by its name in the folder, manifests last."""
+    files = dict(drawn.pieces)
+    manifests: dict[str, bytes] = {}
+    for made in drawn.packs:
+        sheets = _sheets(made, ending)
+        files |= sheets
+        manifests[f"{file_name(made.name)}.json"] = write_manifest(made, sheets | drawn.pieces)
+        progress.step()
+    return files | manifests
 
 
 def _sheets(made: Pack, ending: str) -> dict[str, bytes]:
@@ -190,11 +207,11 @@ def _sheets(made: Pack, ending: str) -> dict[str, bytes]:
     return {f"{stem}.pdf": write_pdf(made)}
 
 
-def _report(plan: Plan, packs: Sequence[Pack], files: Sequence[Path]) -> None:
+def _report(packs: Sequence[Pack], files: Sequence[Path]) -> None:
     """Say how many sheets and pieces there are, and where the files are."""
     pages = any(path.suffix == ".pdf" or path.parent.name == "sheets" for path in files)
     for made in packs if pages else ():
-        click.echo(f"{plan.title}: {made.extent}")
+        click.echo(f"{made.title}: {made.extent}")
     single = [path for path in files if path.parent.name not in ("pieces", "sheets")]
     for path in single:
         click.echo(f"  {path}")

@@ -17,10 +17,13 @@ PATIENCE = 1.0
 
 
 class Progress:
-    """Count steps; show a bar once they have taken a while."""
+    """Count steps; show a bar once they have taken a while.
 
-    def __init__(self, steps: int) -> None:
-        self._steps = steps
+    How many ``steps`` there are may be told later, before the first.
+    """
+
+    def __init__(self, steps: int = 0) -> None:
+        self.steps = steps
         self._done = 0
         self._start = time.monotonic()
         self._bar: Any = None
@@ -44,6 +47,6 @@ class Progress:
             self._bar.update(1)
         elif sys.stderr.isatty() and time.monotonic() - self._start > PATIENCE:
             self._exits.enter_context(raising_interrupts())  # a bar hides the cursor
-            bar: Any = click.progressbar(length=self._steps, file=sys.stderr, label="Making")
+            bar: Any = click.progressbar(length=self.steps, file=sys.stderr, label="Making")
             self._bar = self._exits.enter_context(bar)
             self._bar.update(self._done)
