@@ -130,9 +130,9 @@ def resized(data: Mapping[str, Any], tins: Sequence[Tin]) -> Data:
         if index == 0:
             _widen(made.get("drum", {}), "size", more, unit)
         if more:
-            tier["size"] = _written(tin.size, tier["size"], unit)
+            tier["size"] = _typed(tin.size, tier["size"], unit)
         if tin.depth and deep != 1:
-            tier["depth"] = _written(tin.depth, tier["depth"], unit)
+            tier["depth"] = _typed(tin.depth, tier["depth"], unit)
     return made
 
 
@@ -178,6 +178,12 @@ def _scaled(value: Any, rate: float, unit: str | None) -> Any:  # noqa: ANN401 (
 
 def _length(value: object, unit: str | None) -> Length:
     return parse_length(str(value), unit)
+
+
+def _typed(length: Length, old: object, unit: str | None) -> Any:  # noqa: ANN401 (any TOML value)
+    """Return a length that was typed: as the old one was written, unless it is in another unit."""
+    units = (each.tidy.rpartition(" ")[2] for each in (length, _length(old, unit)))
+    return _written(length, old, unit) if len({*units}) == 1 else length.text
 
 
 def _written(length: Length, old: object, unit: str | None) -> Any:  # noqa: ANN401 (any TOML value)

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.keys import keys_of
-from templates_gen.cakefile.lengths import Length, length_of, parse_length
+from templates_gen.cakefile.lengths import parse_length
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.cakefile.resizing import COUNTS, LENGTHS, Tin, resized
+from templates_gen.cakefile.resizing import COUNTS, LENGTHS, Tin, resized, tins_of
 from templates_gen.cakefile.source import toml
 from templates_gen.cakefile.tier import Tier
 from templates_gen.plan import make_plan
@@ -101,12 +101,18 @@ def test_letters_still_fit() -> None:
     assert letters["cap_height"] == "15 mm"
 
 
-def test_a_new_size_is_written_as_the_old_one_was() -> None:
-    """In its unit, as a text or as a bare number; a depth that is not given stays."""
-    made = resized(toml(CAKE), [Tin(length_of(304.8)), Tin(Length(228.6, "9 in"))])
-    assert made["tier"][0]["size"] == 12
-    assert made["tier"][0]["depth"] == 5
-    assert made["tier"][1]["size"] == "22.86 cm"
+def test_a_new_size_is_written_as_it_was_typed() -> None:
+    """With the unit it has; in the unit of the old one as that was, a text or a bare number."""
+    cake = cake_from(toml(CAKE))
+    for line, sizes in {
+        "12, 25 cm": [12, "25 cm"],
+        "12 in, 9 in": [12, "9 in"],
+        "30 cm, 9": ["30 cm", "9 in"],
+        "12½, 8 1/2 in": [12.5, "8 1/2 in"],
+    }.items():
+        made = resized(toml(CAKE), tins_of(line, cake))
+        assert [tier["size"] for tier in made["tier"]] == sizes
+        assert [tier["depth"] for tier in made["tier"]] == [5, 5]
 
 
 def test_comments_stay() -> None:
