@@ -110,6 +110,11 @@ def money(amount: float) -> str:
     return f"{amount:.2f}"
 
 
+def one_of(noun: str, number: int, count: int) -> str:
+    """Name one of several things by its number, and the only one by its noun alone."""
+    return noun if count == 1 else f"{noun} {number}"
+
+
 def counted(number: int, noun: str) -> str:
     """Write a whole number with its noun, which takes an s unless there is one: ``1 dowel``."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from templates_gen.bench.ahead import letters_name, pieces_name
 from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.minutes import Minutes
-from templates_gen.drawing.designs import design_name
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
 from templates_gen.tiers.carving import is_carved
@@ -216,19 +216,19 @@ _DONE = {
 
 
 def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
-    for number, design in enumerate(tier.spec.design, 1):
+    for index, design in enumerate(tier.spec.design):
         strip = design.paper == "strip"
         words = _DONE.get(design.kind) or (
             "Cut its strips and attach them." if strip else "Prick through the collar, pipe or set."
         )
-        name = design_name(design.kind, number)
+        name = tier.spec.design_name(index)
         takes = in_fives(minutes.strips if strip else minutes.design)
         yield Step(name, tier.name, words, takes, "design")
 
 
 def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
-    for number, spec in enumerate(tier.spec.lettering, 1):
-        name = f"lettering {number}"
+    for index, spec in enumerate(tier.spec.lettering):
+        name = tier.spec.lettering_name(index)
         if not spec.cut:
             words = f"“{spec.text}”: prick or trace the letters, pipe them."
             takes = in_fives(minutes.lettering)
@@ -236,17 +236,17 @@ def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
             continue
         letters = len(spec.text.replace(" ", ""))
         words = f"Set the {counted(letters, 'letter')} of “{spec.text}” where they are marked."
-        after = (f"{tier.name}: letters {number}",)
+        after = (f"{tier.name}: {letters_name(tier.spec, index)}",)
         takes = in_fives(minutes.letters_set + minutes.each_letter_set * letters)
         yield Step(name, tier.name, words, takes, "letters set", after=after)
 
 
 def _small_pieces(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for index, made in tier.scatters.items():
-        number, count = index + 1, len(made.places)
+        count, pieces = len(made.places), pieces_name(tier.spec, index)
         words = f"Set {count} × {made.spec.shape} at the numbers on the collar."
-        after = (f"{tier.name}: small pieces {number}",)
-        name = f"set small pieces {number}"
+        after = (f"{tier.name}: {pieces}",)
+        name = f"set {pieces}"
         takes = in_fives(minutes.pieces_set + minutes.each_piece_set * count)
         yield Step(name, tier.name, words, takes, "small pieces", after=after)
 

@@ -25,7 +25,8 @@ from templates_gen.cakefile.rules import AnyLength, Broken, Within, all_broken, 
 from templates_gen.cakefile.run_out import RunOut
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.supports import Dowels, Separator
-from templates_gen.units import at_least, at_most, counted, in_both
+from templates_gen.drawing.designs import design_word
+from templates_gen.units import at_least, at_most, counted, in_both, one_of
 
 _NOT_ON_A_BALL = (
     "top_size",
@@ -103,6 +104,16 @@ class Tier(Covered):
     scatter: tuple[Scatter, ...] = tables(
         "small pieces scattered over the side", "[[tier.scatter]]"
     )
+
+    def lettering_name(self, index: int) -> str:
+        """Return what a lettering is called: by its number, where there are several."""
+        return one_of("lettering", index + 1, len(self.lettering))
+
+    def design_name(self, index: int) -> str:
+        """Return what a design is called: by its kind, and its number where there are several."""
+        word = design_word(self.design[index].kind)
+        several = len(self.design) > 1
+        return f"{word} (design {index + 1})" if several else word
 
     def colour_of(self, part: Panels | Design) -> str:
         """Return the colour of something cut for the tier: its own, else that of the fondant."""

@@ -10,7 +10,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lengths import Length
-from templates_gen.drawing.designs import DESIGNS, design_name, design_word
+from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.drawing.designs.motif import Cell, Motif
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Value
@@ -229,6 +229,6 @@ def guides(tier: Solid) -> Iterator[Guide]:
         spec = tier.spec.design[index]
         values = numbered(guide.values, "design", index)
         strip = str(index + 1) if spec.paper == "strip" else ""
-        name = design_name(spec.kind, index + 1)
+        name = tier.spec.design_name(index)
         key = (*tier.key("design"), index)
         yield replace(guide, values=values, strip=strip, name=name, key=key)

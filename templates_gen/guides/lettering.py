@@ -322,6 +322,7 @@ def guides(tier: Solid, letterings: Mapping[int, Lettered]) -> Iterator[Guide]:
     """Yield the lettering on the side of a tier."""
     for index, lettered in letterings.items():
         box = union_box(path.bounds for path in lettered.on_side)
+        name = tier.spec.lettering_name(index)
         yield Guide(
             tier.covered,
             Drawing(tuple(Stroke(path, Role.PIPE) for path in lettered.on_side)),
@@ -329,8 +330,8 @@ def guides(tier: Solid, letterings: Mapping[int, Lettered]) -> Iterator[Guide]:
             box.y1,
             numbered(lettered.values, "text", index),
             strip=f"lettering-{index + 1}" if lettered.spec.paper == "strip" else "",
-            note=f"lettering {index + 1}: capitals {measure(lettered.line.cap_height)}",
-            name=f"lettering {index + 1}",
+            note=f"{name}: capitals {measure(lettered.line.cap_height)}",
+            name=name,
             key=(*tier.key("lettering"), index),
             is_placed=True,
         )

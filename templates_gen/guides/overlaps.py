@@ -23,7 +23,9 @@ def overlaps(tier: Solid, found: Sequence[Guide]) -> Iterator[PlanWarning]:
     named = [(guide, _on(guide, turns)) for guide in found if guide.name]
     for (below, under), (above, over) in combinations(named, 2):
         if above.is_placed and over.meets(under):
-            text = f"{tier.name}: {above.name} lies on {below.name}; move one of them if you can."
+            text = (
+                f"{tier.name}: {above.name} and {below.name} overlap; move one of them if you can."
+            )
             yield PlanWarning(above.key, text)
     side = tier.covered.side
     edges = [line((u, 0.0), (u, side.foot_at(u))) for u in tier.covered.rim.corners]

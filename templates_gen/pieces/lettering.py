@@ -39,7 +39,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
 
 def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:
     rim = tier.covered.rim
-    title = f"{tier.name}: lettering {index + 1}"
+    title = f"{tier.name}: {tier.spec.lettering_name(index)}"
     reach = rim.bounds.y1
     space = Box(-reach * 0.4, lettered.box.y1 + 3, reach * 0.4, reach * 0.75)
     words = text_block(title_lines(title, f"capitals {measure(lettered.line.cap_height)}"), space)
@@ -72,7 +72,7 @@ def _mirror(tier: Solid, index: int, lettered: Lettered) -> Piece:
     paths = [path.transformed(Transform(-1, 0, 0, 1, 0, 0)) for path in lettered.outlines]
     box = union_box(path.bounds for path in paths)
     paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).expanded(MARGIN)
-    title = f"{tier.name}: lettering {index + 1}, mirrored"
+    title = f"{tier.name}: {tier.spec.lettering_name(index)}, mirrored"
     use = "Trace it with soft pencil or pipe it on parchment; it reads right when turned over."
     space = Box(paper.x0 + 2, paper.y0 + 1, paper.x1 - 2, box.y0 - 2)
     words = text_block([Line(title, bold=True), Line(use)], space)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.stencils import Stencil
-from templates_gen.drawing.designs import DESIGNS, design_name
+from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -56,7 +56,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
 
 def _of_lettering(tier: DecoratedTier, index: int, lettered: Lettered, spec: Stencil) -> Piece:
     areas = [filled(path) for path in lettered.outlines]
-    title = f"{tier.name}: stencil of lettering {index + 1}"
+    title = f"{tier.name}: stencil of {tier.spec.lettering_name(index)}"
     use = f"{MADE_OF}. Lay it on, and paint or spread through it."
     return _stencil(tier, f"lettering-{index + 1}", (title, use), areas, (), spec)
 
@@ -75,7 +75,7 @@ def _of_design(tier: DecoratedTier, index: int, design: Design, spec: Stencil) -
     beside = (guide.top - FROM_BAND, guide.foot + FROM_BAND)
     levels = [v for v in beside if HOLE < v < side.least_depth - HOLE] or beside
     ends = [(repeats.places[0] + u, v) for u in (0.0, step) for v in levels]
-    title = f"{tier.name}: stencil of {design_name(design.kind, index + 1)}"
+    title = f"{tier.name}: stencil of {tier.spec.design_name(index)}"
     use = (
         f"{MADE_OF}. Prick through the holes at its right, then move its left holes onto the"
         f" pricks: {count} of {len(repeats.places)} repeats at a time, all round."

@@ -10,7 +10,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.transfers import Transfer
-from templates_gen.drawing.designs import DESIGNS, design_name, design_word
+from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -85,7 +85,7 @@ def _designs(tier: DecoratedTier) -> Iterator[Motif]:
             key = (*tier.key("design"), index)
             guide = next(each for each in tier.marked if each.key == key)
             paths = _one_repeat(guide, spec, (*key, "transfer"), tier.covered.side)
-            name = design_name(spec.kind, index + 1)
+            name = tier.spec.design_name(index)
             part, pitch = f"design-{index + 1}", guide.repeats.width if guide.repeats else None
             if spec.transfer.joined and not tier.covered.side.is_level:
                 raise CakeError([_not_straight((*key, "transfer", "joined"))])
@@ -116,7 +116,7 @@ def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path,
 def _letterings(tier: DecoratedTier) -> Iterator[Motif]:
     for index, each in (*tier.letterings_on_side.items(), *tier.letterings_on_top.items()):
         if each.spec.transfer is not None:
-            part, name = f"lettering-{index + 1}", f"lettering {index + 1}"
+            part, name = f"lettering-{index + 1}", tier.spec.lettering_name(index)
             yield Motif(tier.slug, tier.name, part, name, tuple(each.outlines), each.spec.transfer)
 
 

@@ -145,8 +145,8 @@ def test_steps_of_a_cake_in_their_order() -> None:
     ("lines", "name", "least", "most"),
     [
         # gum paste decorations 48 h to 1 week ahead: Aumiller, Pure Artistry
-        ("[[tier.scatter]]\ncount = 6", "small pieces 1", 48, 168),
-        ("[[tier.lettering]]\ntext = 'AB'\ncut = true", "letters 1", 48, 168),
+        ("[[tier.scatter]]\ncount = 6", "small pieces", 48, 168),
+        ("[[tier.lettering]]\ntext = 'AB'\ncut = true", "letters", 48, 168),
         # toppers 3 to 7 days ahead: common practice, no source
         ("[[topper]]\nheight = '8 cm'", "make", 72, 168),
     ],
@@ -170,7 +170,7 @@ def test_each_design_lettering_and_strip_has_a_step() -> None:
         "kind = 'swags'\n[[tier.lettering]]\ntext = 'Ada'\n[drum]\nfondant = '3 mm'\n"
     )
     found = {step.key: step for step in of(one_tier(lines))}
-    assert {"a: ruffles (design 1)", "a: swags (design 2)", "a: lettering 1"} <= set(found)
+    assert {"a: ruffles (design 1)", "a: swags (design 2)", "a: lettering"} <= set(found)
     assert "strips" in found["a: ruffles (design 1)"].words
     assert found["drum: cover"].wait >= 8
 

@@ -19,18 +19,18 @@ def warnings(lines: str, size: str = "8 in") -> list[str]:
 @pytest.mark.parametrize(
     ("lines", "names"),
     [
-        (f"{NAME}level = '30 mm'\n[tier.drips]\n", ("lettering 1", "the drips")),
-        (NAME + "[[tier.design]]\nkind = 'diamonds'\n", ("lettering 1", "diamonds (design 1)")),
+        (f"{NAME}level = '30 mm'\n[tier.drips]\n", ("lettering", "the drips")),
+        (NAME + "[[tier.design]]\nkind = 'diamonds'\n", ("lettering", "diamonds")),
         (NAME + NAME, ("lettering 2", "lettering 1")),
         (
             "[[tier.scatter]]\ncount = 9\n[[tier.design]]\nkind = 'diamonds'\n",
-            ("scatter 1", "diamonds (design 1)"),
+            ("small pieces", "diamonds"),
         ),
     ],
 )
 def test_two_things_in_one_place_are_both_named(lines: str, names: tuple[str, str]) -> None:
-    """Once, with what to do."""
-    assert warnings(lines) == ["{} lies on {}; move one of them if you can.".format(*names)]
+    """Once, with what to do, and with a number only where there are several."""
+    assert warnings(lines) == ["{} and {} overlap; move one of them if you can.".format(*names)]
 
 
 def test_lettering_over_a_corner_is_told() -> None:
@@ -38,7 +38,7 @@ def test_lettering_over_a_corner_is_told() -> None:
     square = "shape = 'square'\n" + NAME
     assert warnings(square) == []
     assert warnings(f"{square}sideways = '4 in'") == [
-        "lettering 1 runs over a corner, where letters bend."
+        "lettering runs over a corner, where letters bend."
     ]
 
 

@@ -111,8 +111,3 @@ DESIGNS: Mapping[str, DesignKind] = {
 def design_word(kind: str) -> str:
     """Return what a kind of design is called on paper."""
     return DESIGNS[kind].word or kind
-
-
-def design_name(kind: str, number: int) -> str:
-    """Return what a design is called on paper, by its kind and its number on its tier."""
-    return f"{design_word(kind)} (design {number})"
