@@ -34,7 +34,7 @@ FORMULAS = {
     " their trims, shapes by the sheet they are cut from) × thickness × density, and waste",
     "gum": "gum powder: 1 level teaspoon (5 mL) to so many grams of modelling paste, usually 250",
     "coating": "coating: (volume of the coated tier − of the bare tier) × density, and waste",
-    "icing": "icing: area of the drips × how thick they stand out × density, and waste; a small"
+    "icing": "drips: area × how thick they stand out × density, and waste; a small"
     " batch cannot be bagged",
     "piping": "icing for piping: length of the lines of designs × round section of a line, letters"
     " filled with such lines side by side, × density, and waste; run-out collars: area × thickness;"
@@ -74,6 +74,10 @@ def coating_volume(tier: Solid) -> float:
 def scraped_off(tier: DecoratedTier) -> float:
     """Return what a comb takes off the coating of a tier again, mm3."""
     return tier.combed.scraped if tier.combed else 0.0
+
+
+DRIPS_OF = "ganache or icing"
+"""What drips are usually piped in: common practice, no source."""
 
 
 def drips_area(tier: DecoratedTier) -> float:
@@ -183,7 +187,20 @@ def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, ob
         millilitres = drips_volume(tier, estimates) * (1 + estimates.waste / 100)
         if millilitres:
             grams = millilitres * estimates.drip_icing
-            yield {"tier": tier.name, "volume_ml": millilitres, "mass_g": grams}
+            yield {
+                "tier": tier.name,
+                "what": f"{drips_of(tier)} for drips",
+                "volume_ml": millilitres,
+                "mass_g": grams,
+            }
+
+
+def drips_of(tier: DecoratedTier) -> str:
+    """Return what the drips of a tier are piped in, in their colour; painted, it must dry hard."""
+    paint, colour = tier.spec.paint, tier.spec.drips.colour if tier.spec.drips else None
+    if paint and paint.on in ("drips", "whole"):
+        return "royal icing"
+    return f"{colour} {DRIPS_OF}" if colour else DRIPS_OF
 
 
 def pipings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:

@@ -31,8 +31,8 @@ def quantities(found: Data) -> Section:
     pastes = list(_pastes(found))
     others = (
         *_coatings(found),
-        *_poured(found, "icing", "icing for drips"),
-        *_batch(found, "icing_batch_g", "icing for drips: one batch"),
+        *_drips(found),
+        *_batch(found, "icing_batch_g", "for all drips: one batch"),
         *_piped(found),
         *_batch(found, "piping_batch_g", "icing for piping: one batch"),
         *_paints(found),
@@ -86,9 +86,9 @@ def _pastes(found: Data) -> Iterator[Row]:
         yield WHOLE, what, spoons(each["tsp"] * TEASPOON), ""
 
 
-def _poured(found: Data, key: str, name: str) -> Iterator[Row]:
-    for each in found[key]:
-        yield each["tier"], name, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
+def _drips(found: Data) -> Iterator[Row]:
+    for each in found["icing"]:
+        yield each["tier"], each["what"], to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
 
 
 def _coatings(found: Data) -> Iterator[Row]:

@@ -10,6 +10,7 @@ from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, kitchen_grams
 from templates_gen.bench.flowers import SOLD
+from templates_gen.bench.quantities import DRIPS_OF
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
@@ -96,7 +97,7 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
         *((what, mass, prices.batter) for what, mass in batter.items()),
         *((what, mass, prices.filling) for what, mass in filling.items()),
         ("buttercream or ganache", _sum(found["coating"], "mass_g"), prices.coating),
-        ("icing for drips", found["icing_batch_g"], prices.icing),
+        (f"{DRIPS_OF} for drips", found["icing_batch_g"], prices.icing),
         ("icing for piping", found["piping_batch_g"], prices.icing),
     )
     for what, mass, price in rows:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from templates_gen.bench.ahead import letters_name, pieces_name
 from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.inside import Inner, inner
+from templates_gen.bench.quantities import drips_of
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
@@ -202,7 +203,7 @@ def _drips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     if tier.spec.drips is None or row is None:
         return
     number = len(row.positions)
-    words = f"Mark and pipe {counted(number, 'drip')} in royal icing; let them set."
+    words = f"Mark and pipe {counted(number, 'drip')} in {drips_of(tier)}; let them set."
     minutes = estimates.minutes
     takes = in_fives(minutes.drips + minutes.each_drip * number)
     yield Step("drips", tier.name, words, takes, "drips")

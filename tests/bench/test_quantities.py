@@ -27,7 +27,9 @@ from templates_gen.bench.bench_list import bench, buckles_at
 from templates_gen.bench.paste import Paste, gum_teaspoons, packs, paste
 from templates_gen.bench.published import TABLES, band
 from templates_gen.bench.report import bench_table
+from templates_gen.bench.report_quantities import quantities as report_quantities
 from templates_gen.bench.rolled import FONDANT, MODELLING, rolled
+from templates_gen.bench.steps import steps
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
@@ -486,3 +488,21 @@ def letters_of_the_font(text: str, caps: float) -> tuple[float, float]:
         area += abs(covered.value)
         edge += around.value
     return area * scale**2, edge * scale
+
+
+@pytest.mark.parametrize(
+    ("lines", "what"),
+    [
+        ("[tier.drips]", "ganache or icing"),
+        ("[tier.drips]\ncolour = 'mint'", "mint ganache or icing"),
+        ("[tier.drips]\ncolour = 'gold'\n[tier.paint]\non = 'drips'", "royal icing"),
+        ("[tier.drips]\n[tier.paint]\non = 'side'", "ganache or icing"),
+    ],
+)
+def test_drips_are_piped_in_what_the_trade_uses(lines: str, what: str) -> None:
+    """In their colour, in the lists and in the steps; what is painted has to dry hard."""
+    plan = make_plan(one_tier(lines))
+    (row,) = (row for row in report_quantities(bench(plan)).rows if "for drips" in row[1])
+    assert row[1] == f"{what} for drips"
+    (step,) = (step for step in steps(plan) if step.stage == "drips")
+    assert f"drips in {what}; let" in step.words
