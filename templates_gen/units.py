@@ -97,12 +97,12 @@ def in_both(mm: float, breaks: Breaks = "anywhere", rounding: Rounding = nearest
 
 def at_most(mm: float) -> str:
     """Write the most that a length may be, in both units: each figure as it stands is accepted."""
-    return in_both(mm, rounding=down)
+    return in_both(mm, rounding=down) if mm else "0"
 
 
 def at_least(mm: float) -> str:
     """Write the least that a length may be, in both units: each figure as it stands is accepted."""
-    return in_both(mm, rounding=up)
+    return in_both(mm, rounding=up) if mm else "0"
 
 
 def money(amount: float) -> str:

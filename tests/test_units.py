@@ -16,7 +16,16 @@ import templates_gen
 from templates_gen.cakefile.lengths import parse_length
 from templates_gen.errors import NumberError
 from templates_gen.resources import folder
-from templates_gen.units import EIGHTHS, counted, decimal, in_both, in_unit, inch_fraction
+from templates_gen.units import (
+    EIGHTHS,
+    at_least,
+    at_most,
+    counted,
+    decimal,
+    in_both,
+    in_unit,
+    inch_fraction,
+)
 
 FINITE = st.floats(-1e6, 1e6)
 
@@ -104,3 +113,9 @@ def test_numbers_are_formatted_here_alone() -> None:
     }
     # the paths of a picture on the page, written at a fixed length since they are many
     assert own == {"units.py", "web/view_data.py"}
+
+
+def test_nothing_needs_no_unit() -> None:
+    """A limit of 0 is the same in every unit, whichever comes first."""
+    assert at_least(0.0) == at_most(0.0) == "0"
+    assert at_most(1.0) == "1 mm (1/32 in)"

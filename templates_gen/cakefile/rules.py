@@ -96,8 +96,7 @@ class Within:
         """Return the length, or raise when it is out of bounds."""
         if self.least <= length.mm <= self.most:
             return length
-        low = at_least(self.least) if self.least else "0"
-        raise broken(length.found, f"{low} to {at_most(self.most)}")
+        raise broken(length.found, f"{at_least(self.least)} to {at_most(self.most)}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -181,13 +181,14 @@ def _refuse_beyond(side: Side, spec: Lettering, foot: float, drawn: Sequence[Pat
     below = max(v - side.foot_at(u) for u, v in points)
     if max(above, below) > _LEAVES:
         found = f"“{spec.level}”: the letters" if spec.level else "the letters, left in the middle"
+        levels = f"{at_least(max(foot + above, 0.0))} to {at_most(foot - below)}"
         raise CakeError(
             [
                 Problem(
                     ("level",) if spec.level else (_size_key(spec),),
                     f"{found} that reach {in_both(max(above, below))} beyond the"
                     f" {'rim' if above > below else 'foot'}",
-                    f"{at_least(max(foot + above, 0.0))} to {at_most(foot - below)}",
+                    levels if spec.level else f"a distance from the edge of {levels}",
                     "move the lettering, or make it smaller",
                 )
             ]
