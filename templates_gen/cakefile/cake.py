@@ -40,8 +40,8 @@ from templates_gen.units import counted
 
 MOST_TIERS = 30
 """More than anyone stacks, with room for small dummies: common practice, no source."""
-TAKEN = ("drum", "pack")
-"""Names that ids of pieces use for what is no tier."""
+TAKEN = ("drum", "pack", "whole cake")
+"""Names that ids of pieces and lists use for what is no tier."""
 
 
 def _names(tiers: Sequence[Tier]) -> tuple[str, ...]:
@@ -50,7 +50,7 @@ def _names(tiers: Sequence[Tier]) -> tuple[str, ...]:
 
 
 def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
-    taken = {name: name for name in TAKEN}
+    taken = {alike(slug(name)): name for name in TAKEN}
     for index, name in enumerate(names):
         like = alike(tier_slug(name, index))
         if like in taken:
@@ -58,7 +58,7 @@ def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
             yield Broken(
                 f"“{name}”, which is {'taken' if name == other else f'too like “{other}”'}",
                 "a name of its own for each tier, whatever its capitals, accents and signs"
-                f" ({' and '.join(TAKEN)} are taken)",
+                f" ({', '.join(TAKEN[:-1])} and {TAKEN[-1]} are taken)",
                 "give the tier another name",
                 (index, "name"),
             )

@@ -12,7 +12,7 @@ from templates_gen.cakefile.spelling import hint
 from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.colour_words import WORDS, shade_of
 from templates_gen.errors import Key, PlanWarning
-from templates_gen.units import in_both
+from templates_gen.units import decimal, in_both
 
 DEEPEST = 304.8
 """mm: tins and dummies are 75 to 200 mm deep, and two are built into one (common practice)."""
@@ -45,7 +45,7 @@ def _odd_sizes(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
     if deep.mm > DEEPEST:
         yield odd("depth", deep, f"deeper than is usual, up to {in_both(DEEPEST)}")
     elif deep.mm > TALLEST * wide + FLOAT:
-        yield odd("depth", deep, f"over {TALLEST:.0f} times the width, {in_both(wide)}")
+        yield odd("depth", deep, f"over {decimal(TALLEST)} times the width, {in_both(wide)}")
     elif deep.mm < SHALLOWEST:
         yield odd("depth", deep, f"shallower than is usual, {in_both(SHALLOWEST)} or more")
     for key, most in THICKEST.items():

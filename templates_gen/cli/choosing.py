@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import click
 
+from templates_gen.cakefile.kinds import KINDS
 from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.piece import Piece
 from templates_gen.sheets.pack import Pack
@@ -102,8 +103,9 @@ def _known(
         if word not in known:
             question = hint(word, known)
             question = f" {question[:1].upper()}{question[1:]}" if question else ""
+            lacks = "needs no such template" if word in KINDS else "has none"
             raise click.UsageError(
-                f"{option} “{word}”: this cake has none. Choose from {', '.join(known)}.{question}"
+                f"{option} “{word}”: this cake {lacks}. Choose from {', '.join(known)}.{question}"
             )
 
 

@@ -535,7 +535,8 @@ TEXTS = (
     in_tier("long name", f"name = '{'x' * 61}'", "61 characters", "1 to 60", "shorten it"),
     in_cake("blank title", "title = '  '", "0 characters", "1 to 60", "write a letter"),
     in_cake("empty title", "title = ''", "0 characters", "1 to 60", "write a letter"),
-    in_tier("name taken", "name = 'drum'", "“drum”", "drum and pack are taken", OTHER_NAME),
+    in_tier("name taken", "name = 'drum'", "“drum”", "pack and whole cake are taken", OTHER_NAME),
+    in_tier("name of all", "name = 'Whole cake'", "too like “whole cake”", "are taken", OTHER_NAME),
     *(
         Bad(
             f"name twice, {what}",
