@@ -84,7 +84,10 @@ class Label:
     def box(self) -> Box:
         """The upright box round the text, capitals and descenders included."""
         own = Box(0, -fonts.DESCENT * self.size, self.width, fonts.CAP_HEIGHT * self.size)
-        return own.transformed(self.frame)
+        if self.turn:
+            return own.transformed(self.frame)
+        # nearly all are level, and are asked often
+        return own.moved(self.at[0] - self.anchor.value * own.width, self.at[1])
 
     def transformed(self, transform: Transform) -> Label:
         """Return the label moved and turned by a rigid transform; the text keeps its size."""
