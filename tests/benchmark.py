@@ -202,8 +202,8 @@ def sheet_measures(cakes: Sequence[Path]) -> Iterator[Measure]:
     from templates_gen.geometry.areas.booleans import region
     from templates_gen.printing.templates import templates
     from templates_gen.sheets.frame import frame_for
+    from templates_gen.sheets.lattice import GAP
     from templates_gen.sheets.layout import arranged
-    from templates_gen.sheets.tiling import GAP
 
     for file in cakes:
         plan = make_plan(read_cake(file))

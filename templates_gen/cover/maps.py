@@ -21,7 +21,7 @@ from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.geometry.warp import bent
-from templates_gen.sheets.tiling import Cell, Lattice
+from templates_gen.sheets.lattice import Cell, Lattice
 
 WIDTH, HEIGHT, GAP = 46.0, 34.0, 4.0
 """Room for the map of a split piece, and the gap beside it, mm."""

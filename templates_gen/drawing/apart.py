@@ -89,7 +89,8 @@ class Text:
     def _broken(self, parts: int) -> Text:
         """Return the text with its lines broken to a part of the width, about the same middle."""
         width = max(label.width for label in self.lines) / parts + 2 * self.lines[0].size
-        rows = broken((Line(each.text, each.size, each.bold) for each in self.lines), width)
+        lines = (Line(each.text, each.size, each.bold, each.wraps) for each in self.lines)
+        rows = broken(lines, width)
         onto = Transform().translate(*self.box.centre).rotate(math.radians(self.lines[0].turn))
         labels = set_lines(rows, (0.0, height(rows, LOOSE) / 2), Anchor.MIDDLE, LOOSE)
         return Text.of([label.transformed(onto) for label in labels])

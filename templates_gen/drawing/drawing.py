@@ -57,7 +57,7 @@ class Label:
     """A line of text: ``at`` is on the baseline, ``size`` the em size in mm, ``turn`` in degrees.
 
     One that ``continues`` the label before it is a further line of the same text: they stay
-    together.
+    together. One that ``wraps`` is the rest of a sentence that was too long for the line before.
     """
 
     text: str
@@ -67,6 +67,7 @@ class Label:
     turn: float = 0.0
     bold: bool = False
     continues: bool = False
+    wraps: bool = False
 
     @property
     def width(self) -> float:
@@ -93,7 +94,7 @@ class Label:
         """Return the label moved and turned by a rigid transform; the text keeps its size."""
         turn = self.turn + math.degrees(math.atan2(transform.xy, transform.xx))
         at = transform.transformPoint(self.at)
-        return Label(self.text, at, self.size, self.anchor, turn, self.bold, self.continues)
+        return replace(self, at=at, turn=turn)
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,11 +28,12 @@ LOOSE = 1.35
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line of text before it has a place."""
+    """A line of text before it has a place; one that ``wraps`` goes on with the line before it."""
 
     text: str
     size: float = TEXT
     bold: bool = False
+    wraps: bool = False
 
     @property
     def width(self) -> float:
@@ -43,9 +44,9 @@ class Line:
 def broken(lines: Iterable[Line], width: float) -> list[Line]:
     """Return lines broken where they are wider than ``width`` mm; see ``are_cut``."""
     return [
-        replace(line, text=row)
+        replace(line, text=row, wraps=line.wraps or number > 0)
         for line in lines
-        for row in fonts.wrapped(line.text, width, line.size, bold=line.bold)
+        for number, row in enumerate(fonts.wrapped(line.text, width, line.size, bold=line.bold))
         if row
     ]
 
@@ -79,7 +80,15 @@ def set_lines(
         y -= line.size * leading
         base = (x, y + _gap(line, leading))
         labels.append(
-            Label(line.text, base, line.size, anchor, bold=line.bold, continues=number > 0)
+            Label(
+                line.text,
+                base,
+                line.size,
+                anchor,
+                bold=line.bold,
+                continues=number > 0,
+                wraps=line.wraps,
+            )
         )
     return tuple(labels)
 

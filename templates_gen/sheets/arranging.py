@@ -18,8 +18,8 @@ import numpy as np
 import numpy.typing as npt
 
 from templates_gen.geometry.box import Box
+from templates_gen.sheets.lattice import GAP, Cell, Lattice
 from templates_gen.sheets.packing import Packer, Size, Spot
-from templates_gen.sheets.tiling import GAP, Cell, Lattice
 
 BATCH = 120
 """Windows laid together, so that the work grows with their number and not with its square."""

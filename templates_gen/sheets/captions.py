@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import product
 
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts
-from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.drawing import Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import (
     LEAST_TEXT,
@@ -19,14 +20,16 @@ from templates_gen.drawing.text_block import (
     inked_height,
     set_lines,
 )
-from templates_gen.geometry.box import Box
+from templates_gen.geometry.box import Box, Point
 
 NAME = 5.0
 """Em size of the name of a piece, its part and how many to cut, mm: over 14 points."""
 AIR = 0.35
 """What is left beside the lines, mm."""
 MOST_LINES = 6
-"""The most lines, besides the name, that say what to do."""
+"""The most lines beside a window, without the name."""
+MOST_ON_PIECE = 12
+"""The most lines on a piece, without the name."""
 LEAST_STRIP = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
 """Room beside a window for a name, mm."""
 
@@ -45,10 +48,35 @@ def width(caption: Caption) -> float:
 
 def full(piece: Piece, part: str, available: float) -> Caption:
     """Return the caption with what to do, wrapped to ``available`` mm; none if too long."""
-    head = short(piece, part, available)
-    lines = broken([Line(piece.use)], available)
-    crowded = len(lines) > MOST_LINES or are_cut(lines)
-    return () if crowded or not head else (*head, *lines)
+    return _with_words(short(piece, part, available), [piece.use], available, MOST_LINES)
+
+
+def on_piece(
+    piece: Piece, part: str, widths: Sequence[float], facts: Sequence[str]
+) -> Iterator[Caption]:
+    """Yield captions to stand on the piece, with nothing left out of the name, then shorter ones.
+
+    Of either the widest comes first. Between the name and what to do stand some ``facts``.
+    """
+    texts = [" · ".join(facts), piece.use]
+    whole = Line(next(_names(piece, part)), NAME, bold=True)
+    names: tuple[Callable[[float], Sequence[Line]], ...] = (
+        lambda width: broken([whole], width),
+        lambda width: short(piece, part, width),
+    )
+    for named, width in product(names, widths):
+        caption = _with_words(named(width), texts, width, MOST_ON_PIECE)
+        if caption:
+            yield caption
+
+
+def _with_words(
+    named: Sequence[Line], texts: Iterable[str], available: float, most: int
+) -> Caption:
+    """Return a name with texts under it, wrapped to ``available`` mm, ``most`` lines; or none."""
+    lines = broken((Line(text) for text in texts if text), available)
+    crowded = len(lines) > most or are_cut([*named, *lines])
+    return () if crowded or not named else (*named, *lines)
 
 
 def short(piece: Piece, part: str, available: float, depth: float = math.inf) -> Caption:
@@ -82,15 +110,15 @@ def is_small(caption: Caption) -> bool:
     return not caption or caption[0].size < NAME
 
 
-def _name(piece: Piece) -> str:
+def name(piece: Piece) -> str:
     """Return the title of a piece without what its fold edge says."""
     return piece.title.rpartition(", ")[0] if piece.unfolding else piece.title
 
 
 def _apart(piece: Piece) -> tuple[str, str]:
     """Return the tier that the title of a piece names, if it does, and what the piece is."""
-    name, of_tier = _name(piece), f"{piece.tier}: "
-    return (piece.tier, name[len(of_tier) :]) if name.startswith(of_tier) else ("", name)
+    whole, of_tier = name(piece), f"{piece.tier}: "
+    return (piece.tier, whole[len(of_tier) :]) if whole.startswith(of_tier) else ("", whole)
 
 
 def _names(piece: Piece, part: str) -> Iterator[str]:
@@ -100,9 +128,9 @@ def _names(piece: Piece, part: str) -> Iterator[str]:
     if tier and piece.tier_size:
         yield _said(f"{tier} ({piece.tier_size}){piece.title[len(tier) :]}", part, cut)
     yield _said(piece.title, part, cut)
-    yield _said(_name(piece), part, cut)
+    yield _said(name(piece), part, cut)
     if part and piece.copies == 1:
-        yield _said(_name(piece), part)
+        yield _said(name(piece), part)
 
 
 def _said(*words: str) -> str:
@@ -112,17 +140,21 @@ def _said(*words: str) -> str:
 def _broken(piece: Piece, part: str, available: float, size: float) -> Caption:
     """Return the name in several lines, then which part it is and how many to cut; or none."""
     cut = "" if part and piece.copies == 1 else f"cut {piece.copies}"
-    words = (_name(piece), _said(part, cut))
+    words = (name(piece), _said(part, cut))
     lines = broken((Line(text, size, bold=True) for text in words), available)
     return () if are_cut(lines) else tuple(lines)
 
 
-def caption_drawing(caption: Caption, box: Box, *, upright: bool) -> Drawing:
-    """Write a caption above a window, or along its left when ``upright``."""
-    corner = (box.x0, box.y0) if upright else (box.x0, box.y1)
-    there = Transform().translate(*corner)
-    turned = Transform(0, 1, -1, 0, 0, 0) if upright else Transform()
+def beside(caption: Caption, box: Box, *, upright: bool) -> tuple[Label, ...]:
+    """Return the lines of a caption above a window, or along its left when ``upright``."""
+    corner = (box.x0 - AIR, box.y0) if upright else (box.x0, box.y1 + AIR)
+    return on_foot(caption, corner, upright=upright)
+
+
+def on_foot(caption: Caption, at: Point, *, upright: bool) -> tuple[Label, ...]:
+    """Return the lines of a caption, the lower left of them all ``at`` a point."""
     labels = set_lines(caption)
     foot = min((label.at[1] - fonts.DESCENT * label.size for label in labels), default=0.0)
-    onto = there.transform(turned).translate(0, AIR - foot)
-    return Drawing(labels=tuple(label.transformed(onto) for label in labels))
+    turned = Transform(0, 1, -1, 0, *at) if upright else Transform(1, 0, 0, 1, *at)
+    onto = turned.translate(0, -foot)
+    return tuple(label.transformed(onto) for label in labels)

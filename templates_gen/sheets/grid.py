@@ -16,8 +16,8 @@ from templates_gen.geometry.areas.lines import along_axes
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line, straights
+from templates_gen.sheets.lattice import Lattice, letters
 from templates_gen.sheets.spans import Span
-from templates_gen.sheets.tiling import Lattice, letters
 
 GRID = 50.0
 """Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""

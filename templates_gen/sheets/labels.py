@@ -12,13 +12,15 @@ from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path
-from templates_gen.sheets.tiling import Lattice
+from templates_gen.sheets.lattice import Lattice
 
 
 def shared_out(
     lattice: Lattice, drawn: Taken, marks: Sequence[Path] = ()
 ) -> dict[str, list[Label]]:
-    """Share the labels of a piece, whose lines are ``drawn``, out to its windows, by code.
+    """Share the words of a piece, whose lines are ``drawn``, out to its windows, by code.
+
+    Captions on the piece are among what is returned.
 
     A text goes to the window that shows most of it. One that lies across a match line, or on one of
     the ``marks`` of the windows, is moved to the nearest place free of lines and texts; if that
@@ -26,12 +28,12 @@ def shared_out(
     place is broken at its commas. A phrase without a place is left out: the caption or the cover
     says it.
     """
+    shared = {cell.code: list(cell.labels) for cell in lattice.cells}
     if len(lattice.cells) == 1:
-        return {lattice.cells[0].code: list(lattice.piece.drawing.labels)}
-    shared: dict[str, list[Label]] = {cell.code: [] for cell in lattice.cells}
+        return {code: [*lattice.words, *labels] for code, labels in shared.items()}
     spaces = {cell.code: lattice.space_of(cell) for cell in lattice.cells}
     marked, moving = Taken(marks), list[Text]()
-    for text in map(Text.of, blocks(lattice.piece.drawing.labels)):
+    for text in map(Text.of, blocks(lattice.words)):
         code = max(spaces, key=lambda code: _overlap(spaces[code], text.box))
         if spaces[code].contains(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
             shared[code] += text.lines

@@ -17,16 +17,17 @@ from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.sheets import furniture
 from templates_gen.sheets.arranging import Arrangement, arrange
-from templates_gen.sheets.captions import caption_drawing
+from templates_gen.sheets.captions import beside
 from templates_gen.sheets.drawn import Drawn, drawn_strokes, strokes_in
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.grid import grid_drawing, grid_of
 from templates_gen.sheets.labels import readable, shared_out
+from templates_gen.sheets.lattice import GAP, Cell, Lattice
 from templates_gen.sheets.line_words import line_words
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.packing import Spot
 from templates_gen.sheets.register import ARM, arrows_on, join_drawing, joins, overlap_of
-from templates_gen.sheets.tiling import GAP, Cell, Lattice, splits
+from templates_gen.sheets.tiling import splits
 
 ASIDE = 4.0
 """Between windows and the words at the left of the field, where there is room, mm."""
@@ -123,9 +124,8 @@ def _items(lattice: Lattice) -> list[_Item]:
     items = []
     for cell in lattice.cells:
         mine = [join for join in found if cell in (join.first, join.second)]
-        over = Drawing(labels=tuple(labels[cell.code])) + caption_drawing(
-            cell.caption, cell.box, upright=cell.upright
-        )
+        said = () if cell.labels else beside(cell.caption, cell.box, upright=cell.upright)
+        over = Drawing(labels=(*labels[cell.code], *said))
         over += arrows_on(mine, cell)
         for join in mine:
             taken = lines.also([label.box for label in over.labels])

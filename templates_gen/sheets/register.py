@@ -21,9 +21,9 @@ from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
+from templates_gen.sheets.lattice import Cell, Lattice
 from templates_gen.sheets.ruler import ARROW, BASELINE, arrow, arrow_tips
 from templates_gen.sheets.spans import BESIDE, LONG, runs_along, span
-from templates_gen.sheets.tiling import Cell, Lattice
 
 RING, ARM = 2.0, 3.6
 """Radius of a register mark's circle and length of its cross's arms, mm."""

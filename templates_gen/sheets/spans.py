@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from templates_gen.drawing.apart import blocks
@@ -19,12 +19,16 @@ SMALL = 14.0
 """A line that extends less along the axis should not be cut, mm."""
 LONG, BESIDE, TOO_NEAR = 10.0, 8.0, 2.0
 """A match line should be so far from a line as long and parallel to it, and not nearer, mm."""
-_WEIGHTS = ((BESIDE, 50), (TOO_NEAR, 200))
+SHORT = 4.0
+"""A line as long and parallel to a match line should not be nearer than TOO_NEAR, mm: a tick."""
+_LONG_WEIGHTS, _SHORT_WEIGHTS = ((BESIDE, 50), (TOO_NEAR, 200)), ((TOO_NEAR, 50),)
 """What a cut nearer than this to such a line counts as, in things hit: words can be moved."""
 LEAN = 0.02
 """A line that leans no more than this, mm per mm, is as good as parallel: about 1 degree."""
 
 Span = tuple[float, float]
+Hits = tuple[float, float, int]
+"""From where to where a cut hits so many things."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +44,8 @@ class Axis:
         return self.hits[min(max(round(place - self.start), 0), len(self.hits) - 1)]
 
     def is_near_line(self, place: float) -> bool:
-        """Tell whether a match line at ``place`` lies beside a long line parallel to it."""
-        return self.hits_at(place) >= _WEIGHTS[0][1]
+        """Tell whether a match line at ``place`` lies too near to a line parallel to it."""
+        return self.hits_at(place) >= _LONG_WEIGHTS[0][1]
 
     def extended(self, before: float, after: float) -> Axis:
         """Return the axis with more at its ends, where a cut would hit nothing."""
@@ -64,9 +68,18 @@ def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     things_y = [(each.y0, each.y1) for each in words]
     things_x += [(each.x0, each.x1) for each in lines if each.width < SMALL]
     things_y += [(each.y0, each.y1) for each in lines if each.height < SMALL]
-    beside_x = [span(a[0], b[0]) for a, b in straight if runs_along(a, b, axis=1)]
-    beside_y = [span(a[1], b[1]) for a, b in straight if runs_along(a, b, axis=0)]
+    beside_x, beside_y = _parallel(straight, axis=1), _parallel(straight, axis=0)
     return _axis(box.x0, box.x1, things_x, beside_x), _axis(box.y0, box.y1, things_y, beside_y)
+
+
+def _parallel(straight: Iterable[tuple[Point, Point]], *, axis: int) -> Iterator[Hits]:
+    """Yield what a cut along an axis, 0 or 1, hits near the straight lines that run along it."""
+    for a, b in straight:
+        if runs_along(a, b, axis=axis, least=SHORT):
+            low, high = span(a[1 - axis], b[1 - axis])
+            long = runs_along(a, b, axis=axis)
+            for away, count in _LONG_WEIGHTS if long else _SHORT_WEIGHTS:
+                yield low - away, high + away, count
 
 
 def runs_along(a: Point, b: Point, *, axis: int, least: float = LONG) -> bool:
@@ -80,10 +93,9 @@ def span(one: float, other: float) -> Span:
     return min(one, other), max(one, other)
 
 
-def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[Span]) -> Axis:
-    """Return an axis with these things on it, and lines across it at these places."""
-    counted = [(low - CLEAR, high + CLEAR, 1) for low, high in things]
-    counted += [(a - away, b + away, count) for a, b in lines for away, count in _WEIGHTS]
+def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[Hits]) -> Axis:
+    """Return an axis with these things on it, and what cuts near lines across it hit."""
+    counted = [*((low - CLEAR, high + CLEAR, 1) for low, high in things), *lines]
     hits = [0] * (math.ceil(end - start) + 1)
     for low, high, count in counted:
         # of places that are nearest to a whole mm one that hits is enough

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import replace
 from itertools import product
 
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import Area, clipped_box
 from templates_gen.geometry.box import Box
-from templates_gen.sheets import captions
 from templates_gen.sheets.captions import LEAST_STRIP, Caption, full, short, strip_width
-from templates_gen.sheets.packing import pack_sheets
-from templates_gen.sheets.spans import CLEAR, OVERLAP, Axis, Span, axes, fewest, spans
+from templates_gen.sheets.lattice import GAP, Cell, Lattice, part
+from templates_gen.sheets.packing import Size, pack_sheets
+from templates_gen.sheets.spans import OVERLAP, Axis, Span, axes, fewest, spans
+from templates_gen.sheets.within import captioned
 
-GAP = 3.0
-"""Between windows on one sheet, mm."""
-NARROW, NARROWEST = 40.0, 20.0
-"""A window narrower than this is awkward to tape, and only just bearable, mm."""
+NARROWEST = 20.0
+"""A window narrower than this is only just bearable to tape, mm."""
 WAYS = 3
 """How many more ways to split a piece are worth trying with all the others."""
 EDGE = 0.5
@@ -30,127 +27,6 @@ LEAST_ROOM = 60.0
 """A caption beside a whole piece may reach beyond it, up to so much, mm."""
 MANY = 10
 """Parts of a piece, for the width that their names take."""
-_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-
-
-@dataclass(frozen=True)
-class Cell:
-    """A window that has no place yet: row and column of the lattice, box in the piece's frame.
-
-    Its ``caption`` stands above it, or along its left when ``upright``.
-    """
-
-    row: int
-    column: int
-    box: Box
-    upright: bool
-    caption: Caption
-
-    @property
-    def code(self) -> str:
-        """Row letter and column number; rows from the top, no I and no O."""
-        return code(self.row, self.column)
-
-    @cached_property
-    def strip_width(self) -> float:
-        """Room for the caption along one side of the window, mm."""
-        return strip_width(self.caption)
-
-    @cached_property
-    def size(self) -> tuple[float, float]:
-        """Width and height with the caption and half a gap all round."""
-        long = captions.width(self.caption)
-        if self.upright:
-            return self.box.width + GAP + self.strip_width, max(self.box.height, long) + GAP
-        return max(self.box.width, long) + GAP, self.box.height + GAP + self.strip_width
-
-
-@dataclass(frozen=True)
-class Lattice:
-    """A piece's windows, and the match lines in the middle of the overlaps: x of each, y of each.
-
-    Of a piece in several windows it holds the filled outline, ``area``. It ``is_misleading`` where
-    a match line lies so near to a parallel line of the piece that one is taken for the other.
-    """
-
-    piece: Piece
-    cells: tuple[Cell, ...]
-    area: Area | None = None
-    lines_x: tuple[float, ...] = ()
-    lines_y: tuple[float, ...] = ()
-    is_misleading: bool = False
-
-    def number(self, cell: Cell) -> int:
-        """Return which part of the piece a window shows, from 1."""
-        return self.cells.index(cell) + 1
-
-    def part(self, cell: Cell) -> str:
-        """Say which part of the piece a window shows: ``part 2 of 4``."""
-        return part(self.number(cell), len(self.cells))
-
-    @cached_property
-    def is_silent(self) -> bool:
-        """Whether its first window has no room to say what to do."""
-        return all(line.bold for line in self.cells[0].caption)
-
-    @property
-    def is_unnamed(self) -> bool:
-        """Whether a window has no room for the names of tier and piece."""
-        return not all(captions.is_named(self.piece, cell.caption) for cell in self.cells)
-
-    @cached_property
-    def small_names(self) -> int:
-        """How many windows have their name smaller than it should be."""
-        return sum(captions.is_small(cell.caption) for cell in self.cells)
-
-    @cached_property
-    def narrowest(self) -> float:
-        """The least length of a window along an axis that is split, mm."""
-        return min(map(self._narrow, self.cells))
-
-    @cached_property
-    def slivers(self) -> int:
-        """How many windows are awkward to tape."""
-        return sum(self._narrow(cell) < NARROW for cell in self.cells)
-
-    def _narrow(self, cell: Cell) -> float:
-        across = [cell.box.width] if self.lines_x else []
-        return min([*across, *([cell.box.height] if self.lines_y else [])], default=math.inf)
-
-    def tile(self, cell: Cell) -> Box:
-        """Return the part of the piece between the match lines round a window."""
-        size = self.piece.size
-        xs = (size.x0, *self.lines_x, size.x1)
-        ys = (size.y0, *self.lines_y, size.y1)[::-1]
-        return Box(xs[cell.column], ys[cell.row + 1], xs[cell.column + 1], ys[cell.row])
-
-    def space_of(self, cell: Cell) -> Box:
-        """Return what a window shows of its tile, without what marks on its match lines take."""
-        tile = self.tile(cell)
-        space = Box(
-            tile.x0 + (CLEAR if tile.x0 in self.lines_x else 0),
-            tile.y0 + (CLEAR if tile.y0 in self.lines_y else 0),
-            tile.x1 - (CLEAR if tile.x1 in self.lines_x else 0),
-            tile.y1 - (CLEAR if tile.y1 in self.lines_y else 0),
-        )
-        # a window reaches no farther than the piece
-        return space.intersection(cell.box) or space
-
-
-def part(number: int, count: int) -> str:
-    """Return the name of one of several parts of a piece."""
-    return f"part {number} of {count}"
-
-
-def code(row: int, column: int) -> str:
-    """Return row letter and column number, from 1."""
-    return f"{letters(row)}{column + 1}"
-
-
-def letters(index: int) -> str:
-    """Return A, B to Z without I and O, then AA, AB and so on."""
-    rest, last = divmod(index, len(_LETTERS))
-    return (letters(rest - 1) if rest else "") + _LETTERS[last]
 
 
 def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
@@ -164,7 +40,7 @@ def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     box = piece.size.expanded(EDGE)
     wholes = _wholes(piece, box, width, height)
     if wholes:
-        return [Lattice(piece, (whole,)) for whole in wholes]
+        return wholes
     found = list(_lattices(piece, box, width, height))
     if all(lattice.is_misleading for lattice in found):
         found += _lattices(piece, box, width, height, extra=1)
@@ -180,25 +56,40 @@ def splits(piece: Piece, width: float, height: float) -> list[Lattice]:
     chosen += sorted(bearable, key=_paper)[:WAYS]
     # one that takes a sheet more by itself may take none among others
     chosen += sorted((each for each in found if not each.slivers), key=_awkwardness)[:1]
-    return list({each.cells: each for each in chosen}.values())
+    return captioned({each.cells: each for each in chosen}.values())
 
 
-def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Cell]:
-    """Return a piece in one window, if it fits: its caption along the longer side, or the other.
+def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Lattice]:
+    """Return a piece in one window, if it fits: its caption on it, or along either side.
 
-    With the full caption, if it can be.
+    Of the sides the longer comes first. With the full caption, if it can be.
     """
-    ways = [(upright, max(_length(box, upright), LEAST_ROOM)) for upright in (False, True)]
-    ways.sort(key=lambda way: -way[1])
-    said = [(upright, full(piece, "", length)) for upright, length in ways]
-    captioned = [Cell(0, 0, box, upright, caption) for upright, caption in said if caption]
-    brief = [Cell(0, 0, box, upright, short(piece, "", length)) for upright, length in ways]
-    found = [[cell for cell in some if _fits(cell, width, height)] for some in (captioned, brief)]
-    return found[0] or found[1]
+    bare = Lattice(piece, (Cell(0, 0, box, upright=False, caption=()),), piece.drawing.labels)
+    if not _fits((box.width + GAP, box.height + GAP), width, height):
+        return []
+    lengths = {upright: max(_length(box, upright), LEAST_ROOM) for upright in (False, True)}
+    sides = sorted(lengths, key=lambda upright: -lengths[upright])
+    in_full = [(upright, full(piece, "", lengths[upright])) for upright in sides]
+    in_short = [(upright, short(piece, "", lengths[upright])) for upright in sides]
+    for some in (
+        [each for each in captioned([bare]) if each.cells[0].labels],
+        [_beside(bare, *each) for each in in_full if each[1]],
+        [_beside(bare, *each) for each in in_short],
+    ):
+        found = [each for each in some if _fits(each.cells[0].size, width, height)]
+        if found:
+            return found
+    return []
 
 
-def _fits(cell: Cell, width: float, height: float) -> bool:
-    w, h = cell.size
+def _beside(lattice: Lattice, upright: bool, caption: Caption) -> Lattice:
+    """Return a piece in one window with a caption along one side."""
+    (cell,) = lattice.cells
+    return replace(lattice, cells=(replace(cell, upright=upright, caption=caption),))
+
+
+def _fits(size: Size, width: float, height: float) -> bool:
+    w, h = size
     return (w <= width and h <= height) or (h <= width and w <= height)
 
 
@@ -293,7 +184,7 @@ def _lattice(
         )
         for number, cell in enumerate(cells, 1)
     )
-    return Lattice(piece, tuple(named), area, _middles(xs), _middles(ys))
+    return Lattice(piece, tuple(named), piece.drawing.labels, area, _middles(xs), _middles(ys))
 
 
 def _said_in_full(lattice: Lattice, width: float, height: float) -> Lattice:
@@ -301,7 +192,7 @@ def _said_in_full(lattice: Lattice, width: float, height: float) -> Lattice:
     start, *others = lattice.cells
     caption = full(lattice.piece, lattice.part(start), _length(start.box, start.upright))
     first = replace(start, caption=caption)
-    if not caption or not _fits(first, width, height):
+    if not caption or not _fits(first.size, width, height):
         return lattice
     return replace(lattice, cells=(first, *others))
 

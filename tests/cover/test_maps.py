@@ -19,7 +19,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
 from templates_gen.plan import make_plan
-from templates_gen.sheets.tiling import Cell, Lattice
+from templates_gen.sheets.lattice import Cell, Lattice
 from tests.cakes import one_tier
 from tests.laws import everything_lies_in_the_printable_area, frame_of, overlaps
 
@@ -39,7 +39,7 @@ def lattice_of(columns: list[float], rows: list[float]) -> Lattice:
             enumerate(pairwise(ys[::-1])), enumerate(pairwise(xs))
         )
     )
-    return Lattice(piece, cells, region(piece.outline), tuple(xs[1:-1]), tuple(ys[1:-1]))
+    return Lattice(piece, cells, (), region(piece.outline), tuple(xs[1:-1]), tuple(ys[1:-1]))
 
 
 @given(STEPS, STEPS, st.sampled_from((WIDTH, WIDTH / 2)))

@@ -13,24 +13,25 @@ from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.arranging import CORNER, ORDERS, arrange
 from templates_gen.sheets.frame import Frame, frame_for
+from templates_gen.sheets.lattice import GAP, NARROW
 from templates_gen.sheets.layout import Layout, lay_out
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.register import joins
 from templates_gen.sheets.ruler import BASELINE
-from templates_gen.sheets.tiling import GAP, NARROW, splits
+from templates_gen.sheets.tiling import splits
 from tests.cakes import SAMPLES, one_tier, sample
 
 NAMES = [path.stem for path in SAMPLES]
 MOST = {
-    "golden-wedding": 16,
-    "harbour-wedding": 7,
-    "lantern-birthday": 3,
-    "lighthouse-farewell": 8,
-    "midsummer-tower": 13,
-    "naming-day": 6,
-    "paper-garden": 6,
-    "ruby-wedding": 11,
-    "starter": 4,
+    "golden-wedding": 9,
+    "harbour-wedding": 5,
+    "lantern-birthday": 2,
+    "lighthouse-farewell": 5,
+    "midsummer-tower": 11,
+    "naming-day": 5,
+    "paper-garden": 5,
+    "ruby-wedding": 9,
+    "starter": 3,
 }
 """Sheets of pieces on A4: what the samples took when this was written."""
 
@@ -62,10 +63,10 @@ def test_the_samples_take_few_sheets(name: str) -> None:
 def test_the_windows_of_a_piece_are_on_sheets_in_a_row(name: str, paper: str) -> None:
     """Whoever tapes a piece together leafs through no others.
 
-    Of the tower, whose pieces share 13 sheets, a few other sheets lie between those of some.
+    Of the two with the most pieces a few other sheets lie between those of some.
     """
     found = [gaps(set(places.values())) for places in layout(name, paper).places.values()]
-    assert sum(found) <= (4 if name == "midsummer-tower" else 0)
+    assert sum(found) <= (4 if name in ("midsummer-tower", "ruby-wedding") else 0)
 
 
 @pytest.mark.parametrize("name", NAMES)

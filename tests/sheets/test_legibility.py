@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from io import BytesIO
 
@@ -10,6 +11,7 @@ import pytest
 
 from templates_gen.cakefile.papers import PAPERS, Margins
 from templates_gen.cover.pack import make_packs
+from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import text_width
 from templates_gen.drawing.roles import Role
@@ -17,6 +19,7 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
 from templates_gen.plan import make_plan
+from templates_gen.sheets import captions
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.layout import ASIDE
 from templates_gen.sheets.pack import Pack
@@ -133,13 +136,20 @@ def test_names_can_be_read_at_arm_s_length(name: str) -> None:
     plan = make_plan(sample(name))
     for sheet in make_packs(plan, [plan.paper])[0].sheets:
         for window in sheet.windows:
-            names = window.piece.title.split(": ")
+            names = captions.name(window.piece).split(": ")
             tier, kind = names[0], names[-1]
-            labels = sheet.drawing.labels  # the tier's size may stand between the two
-            said = [e for e in labels if e.text.startswith(tier) and kind in e.text]
+            texts = map(_name, blocks(sheet.drawing.labels))
+            # the tier's size may stand between the two
+            said = [e for e in texts if e.text.startswith(tier) and kind in e.text]
             side = min(window.box.size)
             wide = text_width(f"{window.piece.title} · part 10 of 10 · cut 10", FOURTEEN, bold=True)
             assert side < wide or any(e.size >= FOURTEEN and "cut" in e.text for e in said)
+
+
+def _name(lines: Sequence[Label]) -> Label:
+    """Return the name that begins a text, which may be broken over several lines, as one label."""
+    bold = [line for line in lines if line.bold] or lines
+    return replace(bold[0], text=" ".join(line.text for line in bold))
 
 
 @pytest.mark.parametrize("job", OWN, ids="/".join)

@@ -39,12 +39,13 @@ from templates_gen.sheets.frame import (
 from templates_gen.sheets.furniture import TO_CUT, TO_TAPE, edges, head, large_check
 from templates_gen.sheets.grid import AIR, Grid, grid_drawing, grid_of
 from templates_gen.sheets.labels import readable, shared_out
+from templates_gen.sheets.lattice import Cell, Lattice, letters
 from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.print_check import REMINDER
 from templates_gen.sheets.register import MARK_ROOM, joins
 from templates_gen.sheets.spans import OVERLAP, Axis, spans
-from templates_gen.sheets.tiling import Cell, Lattice, letters, splits
+from templates_gen.sheets.tiling import splits
 from tests.cakes import one_tier
 from tests.laws import everything_lies_in_the_printable_area, words_stand_apart
 
@@ -293,7 +294,7 @@ def test_a_word_on_a_match_line_goes_to_a_window_beside_it() -> None:
         Cell(0, column, Box(x0, 0, x1, 100), upright=False, caption=())
         for column, (x0, x1) in enumerate(pairwise(xs))
     )
-    lattice = Lattice(piece, cells, region(piece.outline), tuple(xs[1:-1]))
+    lattice = Lattice(piece, cells, piece.drawing.labels, region(piece.outline), tuple(xs[1:-1]))
     shared = shared_out(lattice, Taken([]))
     assert [len(shared[cell.code]) for cell in cells] == [0, 0, 1]
 
@@ -318,10 +319,10 @@ def test_a_grid_keeps_clear_of_long_lines() -> None:
     marks = (line((101, 0), (101, 120)), line((210, 0), (210, 120)), line((250, 0), (250, 9)))
     drawing = Drawing(tuple(Stroke(path, Role.GUIDE) for path in marks))
     piece = Piece("test", "grid", "test", "Grid", "", 1, "", edge, drawing).finished()
-    grid = grid_of(Lattice(piece, ()))
+    grid = grid_of(Lattice(piece, (), ()))
     assert [name for name, _ in grid.upright] == ["1", "3", "4", "6", "7"]
     assert dict(grid.across) == {"A": 100, "B": 50}
-    beside = grid_of(Lattice(piece, (), lines_x=(151.0,), lines_y=(52.0,)))
+    beside = grid_of(Lattice(piece, (), (), lines_x=(151.0,), lines_y=(52.0,)))
     assert [name for name, _ in beside.upright] == ["1", "4", "6", "7"]
     assert dict(beside.across) == {"A": 100}
 
@@ -334,7 +335,7 @@ def test_a_grid_line_lies_on_no_curve_where_it_turns(
     edge = rectangle(Box(0, 0, 400, 150))
     drawing = Drawing((Stroke(circle(middle, 40), Role.PIPE),))
     piece = Piece("test", "grid", "test", "Grid", "", 1, "", edge, drawing).finished()
-    assert "".join(name for name, _ in grid_of(Lattice(piece, ())).across)[::-1] == named
+    assert "".join(name for name, _ in grid_of(Lattice(piece, (), ())).across)[::-1] == named
 
 
 def test_a_grid_line_stops_for_words_beside_the_window_and_for_names() -> None:
