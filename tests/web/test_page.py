@@ -401,6 +401,34 @@ def test_a_new_cake_is_on_the_paper_of_the_place(
     context.close()
 
 
+def test_a_tier_that_cannot_be_made_has_no_size_in_the_list(page: Page) -> None:
+    """Its outline is open until its size is known; those of the others stay."""
+    tier(page, 3)
+    for size, open_ones in (("x", 1), ("4", 0)):
+        page.locator("#f-tier-3-size").fill(size)
+        settle(page)
+        expect(page.locator("#stack .silhouette")).to_have_count(4)
+        expect(page.locator("#stack .unknown")).to_have_count(open_ones)
+        expect(page.locator("[id='go-tier.3'] .unknown")).to_have_count(open_ones)
+
+
+def test_on_a_phone_words_of_the_lists_stay_whole(page: Page) -> None:
+    """No cell is narrower than its longest word."""
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.locator("[data-view=bench-view]").first.click()
+    page.wait_for_selector("#bench td")
+    broken = page.evaluate(
+        "[...document.querySelectorAll('#bench td')].filter((cell) => {"
+        " const room = cell.clientWidth, line = document.createElement('span');"
+        " line.style.cssText = 'white-space: nowrap; position: absolute';"
+        " cell.append(line);"
+        " const widest = Math.max(...cell.innerText.split(/\\s+/).map((word) => {"
+        "   line.textContent = word; return line.offsetWidth }));"
+        " line.remove(); return widest > room }).map((cell) => cell.innerText)"
+    )
+    assert broken == []
+
+
 def test_a_file_is_opened_and_saved_with_its_comments(page: Page) -> None:
     """What was not touched is as it was, byte for byte."""
     starter = next(path for path in SAMPLES if path.stem == "starter")

@@ -72,7 +72,7 @@ const askCake = latestOnly("cake", {
   beside: () => ({ known: knownPieces() }),
   done(answer, isNewest) {
     setWarnings(answer.warnings);
-    setSizes(answer.across);
+    if (isNewest) setSizes(answer.across);
     renderStack();
     showSizes(answer.tiers);
     showCautions(answer.cautions);
@@ -88,6 +88,7 @@ const askCake = latestOnly("cake", {
   failed(error) {
     clearTimeout(resting);
     document.body.classList.add("stale");
+    renderStack();
     if (!error.gone) {
       setProblems(error.message, error.problems ?? []);
       if (!byId("sheets").children.length) noSheets("The pages appear once the cake can be made: see Cake.");
