@@ -88,7 +88,8 @@ def _beside(chord: Chord, side: int, width: float, before: float) -> _Place:
     cos, sin = math.cos(turn), math.sin(turn)
     x, y = ((one + other) / 2 for one, other in zip(chord.start, chord.end, strict=True))
     foot, top = -fonts.DESCENT * SIZE, fonts.CAP_HEIGHT * SIZE
-    base = CLEAR + above - foot if side > 0 else -CLEAR - below - top
+    # capitals stand as far below a line as above it, where what goes below others is kept free
+    base = CLEAR - foot + above if side > 0 else -CLEAR + foot - below - top
 
     def at(along: float, up: float) -> Point:
         return x + along * cos - up * sin, y + along * sin + up * cos

@@ -13,15 +13,18 @@ from templates_gen.cakefile.papers import PAPERS, Margins
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
-from templates_gen.drawing.fonts import text_width
+from templates_gen.drawing.fonts import CAP_HEIGHT, text_width
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
 from templates_gen.plan import make_plan
 from templates_gen.sheets import captions
+from templates_gen.sheets.drawn import drawn_strokes
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.layout import ASIDE
+from templates_gen.sheets.line_words import line_words
 from templates_gen.sheets.pack import Pack
 from tests import legibility
 from tests.cakes import SAMPLES, sample
@@ -43,6 +46,19 @@ def test_samples_can_be_read(name: str) -> None:
 def test_words_of_lines_stand_apart(name: str) -> None:
     """What a line says of itself is not read as one with the words before or after it."""
     assert not legibility.run_together(packed(name, "a4"))
+
+
+@pytest.mark.parametrize("role", [role for role in Role if role.says])
+@pytest.mark.parametrize("other", [Box(0, 50.6, 100, 100), Box(0, 0, 100, 49.4)])
+def test_words_along_a_line_do_not_touch_it(role: Role, other: Box) -> None:
+    """Above it and below: half a millimetre of white is between its ink and theirs."""
+    seen = drawn_strokes([Stroke(line((0, 50), (100, 50)), role)])
+    words = line_words(seen, Box(0, 0, 100, 100), Taken(()).also([other])).labels
+    assert words
+    for label in words:
+        low, high = label.at[1], label.at[1] + CAP_HEIGHT * label.size
+        assert min(abs(low - 50), abs(high - 50)) - role.weight / 2 >= 0.5
+        assert (low > 50) == (other.y1 < 50)
 
 
 @pytest.mark.parametrize("name", ["midsummer-tower", "harbour-wedding"])
