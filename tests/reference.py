@@ -40,17 +40,19 @@ def _most_collars(pack: Pack) -> int:
     return most.number
 
 
-def _most_folds(pack: Pack) -> int:
-    """Return the number of the sheet with the most templates on the fold and tapes."""
-    most = max(
-        pack.sheets,
-        key=lambda sheet: sum(each.piece.unfolding is not None for each in sheet.windows),
-    )
-    return most.number
+def _fold_and_tape(pack: Pack) -> int:
+    """Return the number of the first sheet with a quarter on the fold and a tape."""
+
+    def has_both(sheet: Sheet) -> bool:
+        pieces = [window.piece for window in sheet.windows]
+        quarters = [each for each in pieces if each.unfolding and len(each.unfolding.mirrors) == 2]
+        return bool(quarters) and any("tape" in each.title for each in pieces)
+
+    return next(sheet.number for sheet in pack.sheets if has_both(sheet))
 
 
 PICTURES: dict[str, Callable[[Pack], int]] = {
-    "fold-sheet.png": _most_folds,
+    "fold-sheet.png": _fold_and_tape,
     "cover.png": lambda _: 1,
     "bench-list.png": lambda _: 2,
 }
