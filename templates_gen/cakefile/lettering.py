@@ -68,7 +68,9 @@ class Lettering(Table):
         bundled("script"),
     )
     cap_height: Annotated[AnyLength, AfterValidator(Within(3, LARGEST))] | None = about(
-        "height of a capital letter (default: 20 mm, or as the width needs)", '"25 mm"'
+        "height of a capital letter (default: 20 mm, or as the width needs; in the middle of a top"
+        " as large as suits it)",
+        '"25 mm"',
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST))] | None = about(
         "width of the whole text, instead of cap_height", '"120 mm"'

@@ -41,6 +41,10 @@ from templates_gen.units import at_least, at_most, in_both
 USUAL_CAPS = 20.0
 """Height of capitals, mm, where none is said."""
 
+FILLS = (0.7, 0.2)
+"""Of the width of a top, how much letters in its middle fill, and how tall capitals are of the
+shorter way across, at most, where no size is said: our choice, no source."""
+
 FROM_RIM = 6.0
 """From the edge of a top to whatever hangs lowest of letters along it, mm, where none is said."""
 
@@ -96,6 +100,18 @@ def sized(spec: Lettering) -> TextLine:
     if spec.width is not None:
         return text.scaled(spec.width.mm / text.box.width)
     return text.scaled(spec.cap_height.mm if spec.cap_height else USUAL_CAPS)
+
+
+def _sizes(spec: Lettering, rim: Outline) -> Iterator[TextLine]:
+    """Yield a text in the sizes to try on a top: where none is said, one that fills it first."""
+    usual = sized(spec)
+    if spec.line != "rim" and not (spec.width or spec.cap_height or spec.level):
+        wide, high = FILLS
+        by_width = wide * rim.bounds.width / usual.box.width
+        by_height = high * min(rim.bounds.size) / usual.cap_height
+        # under a curve that is as high as before there must be as long a text
+        yield usual.scaled(max(min(by_width, by_height), 1.0 if spec.line == "curve" else 0.0))
+    yield usual
 
 
 def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
@@ -229,8 +245,20 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
 
     Raises CakeError, keys within the lettering, where it does not fit the top.
     """
-    text = sized(spec)
     rim = layer.rim
+    for text in _sizes(spec, rim):
+        inward, placed = _in_plan(rim, spec, text)
+        if contains_all(rim.path(), placed):
+            return Lettered(spec, text, placed, inward)
+    found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
+    allowed = f"a text that lies on the top, {in_both(rim.across)} across"
+    share = _share_within(rim, placed)
+    advice = f"{_smaller(spec, text, share)}, or move it" if share else "move it"
+    raise CakeError([Problem((_size_key(spec),), found, allowed, advice)])
+
+
+def _in_plan(rim: Outline, spec: Lettering, text: TextLine) -> tuple[float, tuple[Path, ...]]:
+    """Return how far in from the front edge, or from the rim, a text stands on a top, and it."""
     if spec.line == "rim":
         inward = spec.level.mm if spec.level else FROM_RIM - min(text.box.y0, 0.0)
         inner = _inner(rim, inward)
@@ -241,19 +269,11 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
         def along(place: float) -> tuple[Point, float]:
             return inner.at(middle + place), inner.heading_at(middle + place)
 
-        placed = text.along(along)
-    else:
-        flat = text.along(_baseline(spec, text))
-        box = union_box(path.bounds for path in flat)
-        inward = spec.level.mm if spec.level else -box.centre[1] - rim.bounds.y0
-        placed = tuple(path.moved(spec.sideways.mm, rim.bounds.y0 + inward) for path in flat)
-    if contains_all(rim.path(), placed):
-        return Lettered(spec, text, placed, inward)
-    found = f"a text {in_both(text.box.width)} wide that reaches over the edge of the top"
-    allowed = f"a text that lies on the top, {in_both(rim.across)} across"
-    share = _share_within(rim, placed)
-    advice = f"{_smaller(spec, text, share)}, or move it" if share else "move it"
-    raise CakeError([Problem((_size_key(spec),), found, allowed, advice)])
+        return inward, text.along(along)
+    flat = text.along(_baseline(spec, text))
+    box = union_box(path.bounds for path in flat)
+    inward = spec.level.mm if spec.level else -box.centre[1] - rim.bounds.y0
+    return inward, tuple(path.moved(spec.sideways.mm, rim.bounds.y0 + inward) for path in flat)
 
 
 def _share_within(rim: Outline, placed: Sequence[Path]) -> float:

@@ -128,7 +128,7 @@ def test_along_the_rim_its_feet_are_to_the_edge() -> None:
 
 def test_lettering_on_the_top_lies_in_it() -> None:
     """It has a piece of its own, and one that reaches over the edge is refused."""
-    made = pieces("text = 'Ada'\non = 'top'")
+    made = pieces("text = 'Ada'\non = 'top'\ncap_height = '20 mm'")
     assert made["tier-1/top-lettering-1"].values["cap_height_mm"] == 20
     with pytest.raises(CakeError, match="reaches over the edge"):
         pieces("text = 'Ada'\non = 'top'\nwidth = '300 mm'")
@@ -222,3 +222,39 @@ def test_lettering_reaching_over_the_foot_of_a_slope_is_refused() -> None:
         pieces_of(one_tier(cake_, "10 in", "6 in"))
     most = int(in_both_units(caught.value.problems[0].allowed)[-1][0])
     assert pieces_of(one_tier(cake_.replace("135", str(most)), "10 in", "6 in"))
+
+
+@pytest.mark.parametrize(
+    ("size", "text", "wide", "caps"),
+    [
+        ("6 in", "Robin", None, 0.2),
+        ("12 in", "Robin", None, 0.2),
+        ("6 in", "Congratulations", 0.7, None),
+        ("4 in", "Happy birthday, Robin", 0.7, None),
+    ],
+)
+def test_a_name_in_the_middle_of_a_top_fills_it(
+    size: str, text: str, wide: float | None, caps: float | None
+) -> None:
+    """Where no size is said: as tall or as wide as suits the top; a size that is said stays."""
+    lines = f"[[tier.lettering]]\ntext = '{text}'\non = 'top'\n"
+    (made,) = build_stack(one_tier(lines, size)).tiers[0].letterings_on_top.values()
+    across = build_stack(one_tier(lines, size)).tiers[0].covered.rim.across
+    if wide:
+        assert made.line.box.width == pytest.approx(wide * across)
+        assert made.line.cap_height < 0.2 * across
+    if caps:
+        assert made.line.cap_height == pytest.approx(caps * across)
+        assert made.line.box.width < 0.7 * across
+    said = one_tier(f"{lines}cap_height = '11 mm'\n", "12 in")
+    (same,) = build_stack(said).tiers[0].letterings_on_top.values()
+    assert same.line.cap_height == pytest.approx(11)
+
+
+@pytest.mark.parametrize("line", ["curve", "rim", "level"])
+def test_what_was_placed_by_hand_keeps_its_usual_size(line: str) -> None:
+    """Letters along the edge, or at a level that was said, are 20 mm tall as on a side."""
+    level = "level = '30 mm'\n" if line != "rim" else ""
+    lines = f"[[tier.lettering]]\ntext = 'Ada and Joe'\non = 'top'\nline = '{line}'\n{level}"
+    (made,) = build_stack(one_tier(lines, "12 in")).tiers[0].letterings_on_top.values()
+    assert made.line.cap_height == pytest.approx(20)
