@@ -5,8 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.overrides import Override
 from templates_gen.cakefile.slug import alike, file_name, slug
@@ -85,12 +85,14 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
     """Return the people of a text called ``name`` with a name on each line.
 
     Each gets their name as the value of ``headings`` too. Rows that were copied out of a list with
-    headings are read as that list. Raises FileError where there are none.
+    headings are read as that list; what it has under one of the ``headings`` counts. Raises
+    FileError where there are no names.
     """
     lines = text.splitlines()
     first, *_ = re.split(f"[{DELIMITERS}]", lines[0] if lines else "")
     if first.strip().casefold() == NAME:
-        return read_roster(text.encode(), name)
+        roster = read_roster(text.encode(), name)
+        return replace(roster, people=tuple(_with_name(each, headings) for each in roster.people))
     people: list[Person] = []
     problems: list[Problem] = []
     taken: dict[str, int] = {}
@@ -99,11 +101,18 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
             found = list(_row_problems(number, [line], [NAME], taken))
             problems += found
             if not found:
-                said = _named([line], [NAME])
-                people.append(Person(number, said, tuple(Override(key, said) for key in headings)))
+                person = Person(number, _named([line], [NAME]), ())
+                people.append(_with_name(person, headings))
     if not people and not problems:
         raise FileError("there are no names: write one on each line")
     return Roster(tuple(people), tuple(problems))
+
+
+def _with_name(person: Person, headings: Iterable[str]) -> Person:
+    """Return a person with their name as the value of headings that have none yet."""
+    given = {each.name.casefold() for each in person.overrides}
+    more = (Override(key, person.name) for key in headings if key.casefold() not in given)
+    return replace(person, overrides=(*person.overrides, *more))
 
 
 def _numbered(cells: Sequence[str]) -> Iterator[tuple[int, str]]:

@@ -48,12 +48,12 @@ class ClassAnswer:
 def class_of(data: Mapping[str, Any], roster: Roster, name: str) -> ClassAnswer:
     """Make the packs of a list called ``name`` from the data of a cake that can be made.
 
-    Raises FileError for more people than that.
+    Raises FileError for more people than the page serves.
     """
     if len(roster.people) > MOST_PEOPLE:
         raise FileError(
-            f"{name} has {len(roster.people)} people, and this page makes up to {MOST_PEOPLE} at a"
-            " time: share the list out, or use templates-gen class"
+            f"there are {len(roster.people)} people in {name}, and this page makes the templates of"
+            f" up to {MOST_PEOPLE} at a time: split the list, or use templates-gen class"
         )
     source = RosterSource(name)
     found = list(students(roster.people, data, PageSource(data), source))

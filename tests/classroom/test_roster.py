@@ -176,7 +176,7 @@ def test_names_alone_are_people() -> None:
     assert found.people[1].overrides == (Override("top.lettering.1.text", "Smith, Ben"),)
 
 
-def test_a_name_that_is_there_twice_is_told_with_its_line() -> None:
+def test_a_name_that_is_there_twice_is_reported_with_its_line() -> None:
     """The others are people all the same."""
     found = read_names("Ada\nBen\nada\n", "names")
     assert [each.name for each in found.people] == ["Ada", "Ben"]
@@ -189,6 +189,13 @@ def test_pasted_rows_with_headings_are_a_list() -> None:
     """As a spreadsheet copies them, with tabs; a heading alone is above names alone."""
     assert read_names(LIST.replace(",", "\t"), "names").people == PEOPLE
     assert [each.name for each in read_names("Name\nAda\n", "names").people] == ["Ada"]
+
+
+def test_pasted_rows_with_headings_have_the_names_on_the_cakes_too() -> None:
+    """What is chosen for each name counts, unless a row has its own value there."""
+    key = "top.lettering.1.text"
+    found = read_names(f"Name\t{key}\nAda\t\nBen\tBenny\n", "names", [key]).people
+    assert [each.overrides for each in found] == [(Override(key, "Ada"),), (Override(key, "Benny"),)]
 
 
 @pytest.mark.parametrize("text", ["", " \n\n", "name\n"])
