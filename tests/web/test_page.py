@@ -379,13 +379,24 @@ def test_sizes_are_in_the_unit_that_was_just_chosen(blank: Page) -> None:
 
 @pytest.mark.parametrize(
     ("language", "paper"),
-    [("en-US", "letter"), ("en-CA", "letter"), ("es-MX", "letter"), ("en-GB", None), ("en", None)],
+    [
+        ("en-US", "letter"),
+        ("en-CA", "letter"),
+        ("es-MX", "letter"),
+        ("en-GB", None),
+        ("en", None),
+        ("en-US@posix", "letter"),
+        ("zh-Hant-TW", None),
+    ],
 )
 def test_a_new_cake_is_on_the_paper_of_the_place(
     server: Server, chromium: Browser, language: str, paper: str | None
 ) -> None:
     """Where that is Letter its file says so; a cake that is opened keeps its own."""
-    context = chromium.new_context(locale=language, reduced_motion="reduce")
+    context = chromium.new_context(reduced_motion="reduce")
+    context.add_init_script(
+        f"Object.defineProperty(navigator, 'language', {{ get: () => '{language}' }})"
+    )
     opened = context.new_page()
     opened.goto(server.address, wait_until="domcontentloaded")
     kept = "import('{}').then((store) => store.current().cake)".format(script(opened, "store.js"))

@@ -21,7 +21,7 @@ const LETTER = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split(" ");
 
 /** An empty cake, on the paper usual where the browser's language is from. @param {string} unit */
 export function freshCake(unit = "in") {
-  const { region = "" } = new Intl.Locale(navigator.language);
+  const [, region = ""] = /-([A-Z]{2})\b/.exec(navigator.language) ?? []; // Intl.Locale throws on the “en-US@posix” of some Linux systems
   return { unit, ...(LETTER.includes(region) ? { paper: "letter" } : {}) };
 }
 
