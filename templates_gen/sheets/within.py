@@ -64,14 +64,20 @@ def _captioned(lattice: Lattice, words: _Words) -> Lattice:
     """Return a lattice with its captions on the piece: of the first window, then of the others."""
     first, *others = lattice.cells
     around = words.free.without(label.box for label in words.facts)
-    for facts, free in ((words.facts, around), ((), words.free)):
-        said = () if facts else _sentences(words.facts)
-        cell = _set(first, _captions(lattice, first, said), free, lattice.space_of(first))
+    in_place = [(words.facts, around)] if words.facts else []
+    for kept, free in (*in_place, ((), words.free)):
+        joined = () if kept else _sentences(words.facts)
+        cell = _set(first, _captions(lattice, first, joined), free, lattice.space_of(first))
         if cell.labels:
             free = free.without(label.box for label in cell.labels)
-            rest = (_set(other, [other.caption], free, lattice.space_of(other)) for other in others)
-            return replace(lattice, cells=(cell, *rest), words=(*words.others, *facts))
+            rest = (_set(each, _own(each), free, lattice.space_of(each)) for each in others)
+            return replace(lattice, cells=(cell, *rest), words=(*words.others, *kept))
     return lattice
+
+
+def _own(cell: Cell) -> list[Caption]:
+    """Return the caption that a window has beside it; none of a sliver without room for one."""
+    return [cell.caption] if cell.caption else []
 
 
 def _sentences(lines: Iterable[Label]) -> list[str]:
@@ -89,7 +95,7 @@ def _captions(lattice: Lattice, cell: Cell, facts: Sequence[str]) -> Iterator[Ca
     """Yield the captions of a window with what to do that may have room on it."""
     part = lattice.part(cell) if len(lattice.cells) > 1 else ""
     longest = max(lattice.space_of(cell).size) - 2 * CLEAR
-    widths = [width for width in WIDTHS if width <= longest]
+    widths = [each for each in WIDTHS if each <= longest]
     return on_piece(lattice.piece, part, widths, facts)
 
 

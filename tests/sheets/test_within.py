@@ -15,7 +15,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import text_block, title_lines
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import rectangle
+from templates_gen.geometry.path import polyline, rectangle
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.frame import frame_for
@@ -124,3 +124,14 @@ def test_a_part_is_named_on_it() -> None:
     for number, each in enumerate(said, 1):
         assert f"part {number} of {len(said)}" in each
         assert (USE in each) == (number == 1)
+
+
+def test_a_tip_too_narrow_for_a_name_is_left_without() -> None:
+    """The part with the body of the piece is named on it all the same."""
+    tip = [(180.0, 440.0), (180.0, 240.0), (92.0, 240.0), (92.0, 0.0), (88.0, 0.0), (88.0, 240.0)]
+    edge = polyline([(0.0, 240.0), (0.0, 440.0), *tip], closed=True)
+    words = text_block(title_lines("top: panel"), Box(5.0, 245.0, 175.0, 435.0))
+    drawing = Drawing(labels=words)
+    piece = Piece("top", "panel", "top", "top: panel", "", 1, USE, edge, drawing).finished()
+    named = [[bool(cell.caption) for cell in each.cells] for each in splits(piece, 190.0, 260.0)]
+    assert [True, False] in named
