@@ -21,6 +21,7 @@ from templates_gen.classroom.orders import Student, students
 from templates_gen.classroom.roster import RosterSource, read_roster
 from templates_gen.cover.pack import make_pack
 from templates_gen.plan import Plan, make_plan
+from templates_gen.sheets.pack import Sheet
 from templates_gen.views.picture import picture as elevation_and_plan
 from templates_gen.writers.picture import picture_png
 from tests import shape_gallery
