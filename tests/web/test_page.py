@@ -412,6 +412,27 @@ def test_a_new_cake_is_on_the_paper_of_the_place(
     context.close()
 
 
+@pytest.mark.parametrize(
+    ("shape", "name", "panels"),
+    [
+        (" square", "whole side", {"per_face": 2, "corners": "join"}),
+        (" square", "two rows, staggered", {"rows": 2, "joins": "staggered"}),
+        ("", "whole side", {}),
+    ],
+)
+def test_panels_meet_at_the_corners(
+    blank: Page, tmp_path: Path, shape: str, name: str, panels: dict[str, Any]
+) -> None:
+    """On a tier that has some; bricks go round them."""
+    blank.locator("#stack-line").fill(f"8x4{shape}")
+    blank.locator("#stack-make").click()
+    blank.wait_for_selector("#tab-decorate")
+    blank.locator("#tab-decorate").click()
+    blank.get_by_role("button", name=f"Add panels: {name}").click()
+    assert cake_now(blank, tmp_path)["tier"][0]["panels"] == panels
+    assert blank.locator("#figure-problems").count() == 0
+
+
 def test_a_tier_that_cannot_be_made_has_no_size_in_the_list(page: Page) -> None:
     """Its outline is open until its size is known; those of the others stay."""
     tier(page, 3)

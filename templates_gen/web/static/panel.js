@@ -264,10 +264,20 @@ function called(field, value) {
   return word ? sentence(nameOf(word, field)) : field.label;
 }
 
+/** @type {Record<string, number>} how many panels a face begins with, on shapes with corners: they meet there */
+const PER_FACE = { square: 2, rectangle: 2, polygon: 1 };
+
+/** What a choice brings to its owner: bricks go round corners, other panels meet at them. @param {import("./model.js").Choice} choice @param {Path} path */
+function freshOf(choice, path) {
+  const fresh = structuredClone(choice.values[unitOf()]);
+  const faces = choice.table === "panels" && fresh.joins !== "staggered" && PER_FACE[at(path)?.shape];
+  return faces ? { ...fresh, per_face: faces, corners: "join" } : fresh;
+}
+
 /** @param {import("./model.js").Choice} choice @param {Path} path @param {boolean} several */
 function add(choice, path, several) {
   const others = several ? at([...path, choice.table]) ?? [] : null;
-  const fresh = structuredClone(choice.values[unitOf()]);
+  const fresh = freshOf(choice, path);
   change((doc) => {
     const owner = path.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
     Object.assign(owner, choice.beside);
