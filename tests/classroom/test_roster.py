@@ -195,7 +195,8 @@ def test_pasted_rows_with_headings_have_the_names_on_the_cakes_too() -> None:
     """What is chosen for each name counts, unless a row has its own value there."""
     key = "top.lettering.1.text"
     found = read_names(f"Name\t{key}\nAda\t\nBen\tBenny\n", "names", [key]).people
-    assert [each.overrides for each in found] == [(Override(key, "Ada"),), (Override(key, "Benny"),)]
+    overrides = [each.overrides for each in found]
+    assert overrides == [(Override(key, "Ada"),), (Override(key, "Benny"),)]
 
 
 @pytest.mark.parametrize("text", ["", " \n\n", "name\n"])
