@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 
 import click
@@ -68,7 +68,7 @@ class Choice:
     def pieces(self, templates: Sequence[Piece]) -> tuple[Piece, ...]:
         """Return the templates chosen. Raises UsageError for a tier or kind that there is not."""
         _known("--tier", self.tiers, templates, lambda piece: piece.tier)
-        _known("--kind", self.kinds, templates, lambda piece: piece.kind)
+        _known("--kind", self.kinds, templates, lambda piece: piece.kind, KINDS)
         found = tuple(
             piece
             for piece in templates
@@ -96,14 +96,19 @@ class Choice:
 
 
 def _known(
-    option: str, words: Sequence[str], pieces: Sequence[Piece], of: Callable[[Piece], str]
+    option: str,
+    words: Sequence[str],
+    pieces: Sequence[Piece],
+    of: Callable[[Piece], str],
+    all_known: Collection[str] = (),
 ) -> None:
+    """Raise UsageError for a word that no piece has; other cakes may have those ``all_known``."""
     known = list(dict.fromkeys(map(of, pieces)))
     for word in words:
         if word not in known:
             question = hint(word, known)
             question = f" {question[:1].upper()}{question[1:]}" if question else ""
-            lacks = "needs no such template" if word in KINDS else "has none"
+            lacks = "needs no such template" if word in all_known else "has none"
             raise click.UsageError(
                 f"{option} “{word}”: this cake {lacks}. Choose from {', '.join(known)}.{question}"
             )

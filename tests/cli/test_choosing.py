@@ -19,6 +19,7 @@ BAD = [
     (["--tier", "Lower"], "Did you mean “lower”?"),
     (["--tier", "middle"], "Choose from drum, lower, upper"),
     (["--tier", ""], "this cake has none"),
+    (["--tier", "wrap"], "“wrap”: this cake has none"),
     (["--tier", "lower", "--tier", "uper"], "Did you mean “upper”?"),
     (["--kind", "wrp"], "Did you mean “wrap”?"),
     (["--kind", "topper"], "“topper”: this cake needs no such template. Choose from"),
