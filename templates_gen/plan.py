@@ -6,7 +6,7 @@ plan, in which every default is filled in and every tier, mark and piece is work
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Literal
@@ -84,6 +84,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
     with terms.problems():
         stack = build_stack(cake, memo)
         groups = _in_terms(build_groups(stack, memo), terms, memo)
+    odd = (replace(each, text=terms.text(each.text)) for each in doubtful(cake))
     return Plan(
         digest=digest(cake),
         title=cake.title,
@@ -96,7 +97,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         stack=stack,
         groups=groups,
         pieces=in_order(stack, groups),
-        doubts=(*unused_keys(cake), *_said(doubtful(cake), terms)),
+        doubts=(*unused_keys(cake), *odd),
         cautions=tuple(map(terms.text, cautions(stack))),
         estimates=cake.estimates,
         work=cake.work,
@@ -104,10 +105,6 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         prices=cake.prices,
         terms=terms,
     )
-
-
-def _said(warnings: Iterable[PlanWarning], terms: Terms) -> Iterator[PlanWarning]:
-    return (replace(each, text=terms.text(each.text)) for each in warnings)
 
 
 def _own_words(cake: Cake) -> tuple[str, ...]:

@@ -110,7 +110,7 @@ def money(amount: float) -> str:
     return f"{amount:.2f}"
 
 
-def one_of(noun: str, number: int, count: int) -> str:
+def numbered_name(noun: str, number: int, count: int) -> str:
     """Name one of several things by its number, and the only one by its noun alone."""
     return noun if count == 1 else f"{noun} {number}"
 

@@ -8,7 +8,6 @@ from templates_gen.bench.step import DAY, Step, in_fives
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
-from templates_gen.cakefile.tier import Tier
 from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
@@ -17,7 +16,7 @@ from templates_gen.pieces.cascade import counts
 from templates_gen.pieces.flowers import flowers, summary
 from templates_gen.pieces.run_out import Rim, rims
 from templates_gen.tiers.seat import DRUM
-from templates_gen.units import counted, one_of
+from templates_gen.units import counted
 
 
 def topper_name(number: int) -> str:
@@ -28,16 +27,6 @@ def topper_name(number: int) -> str:
 def cascade_name(number: int) -> str:
     """Return what a cascade is called, by its number in the cake file."""
     return f"cascade {number}"
-
-
-def letters_name(tier: Tier, index: int) -> str:
-    """Return what the letters of a lettering are called."""
-    return one_of("letters", index + 1, len(tier.lettering))
-
-
-def pieces_name(tier: Tier, index: int) -> str:
-    """Return what the small pieces of a table are called."""
-    return one_of("small pieces", index + 1, len(tier.scatter))
 
 
 def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
@@ -108,7 +97,7 @@ def _letters(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
         if spec.cut:
             letters = len(spec.text.replace(" ", ""))
             words = f"Cut the letters of “{spec.text}”, {spec.thickness} thick; dry flat."
-            name = letters_name(tier.spec, index)
+            name = tier.spec.letters_name(index)
             takes = in_fives(minutes.letters + minutes.each_letter * letters)
             yield Step(name, tier.name, words, takes, "letters", keeps)
 
@@ -118,7 +107,7 @@ def _small_pieces(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     for index, made in tier.scatters.items():
         count, spec = len(made.places), made.spec
         words = f"Cut {count} × {spec.shape}, {spec.thickness} thick; dry."
-        name = pieces_name(tier.spec, index)
+        name = tier.spec.scatter_name(index)
         takes = in_fives(minutes.pieces + minutes.each_piece * count)
         yield Step(name, tier.name, words, takes, "small pieces ahead", keeps)
 

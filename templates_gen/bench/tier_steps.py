@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from templates_gen.bench.ahead import letters_name, pieces_name
 from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.quantities import drips_of
@@ -237,14 +236,14 @@ def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
             continue
         letters = len(spec.text.replace(" ", ""))
         words = f"Set the {counted(letters, 'letter')} of “{spec.text}” where they are marked."
-        after = (f"{tier.name}: {letters_name(tier.spec, index)}",)
+        after = (f"{tier.name}: {tier.spec.letters_name(index)}",)
         takes = in_fives(minutes.letters_set + minutes.each_letter_set * letters)
         yield Step(name, tier.name, words, takes, "letters set", after=after)
 
 
 def _small_pieces(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for index, made in tier.scatters.items():
-        count, pieces = len(made.places), pieces_name(tier.spec, index)
+        count, pieces = len(made.places), tier.spec.scatter_name(index)
         words = f"Set {count} × {made.spec.shape} at the numbers on the collar."
         after = (f"{tier.name}: {pieces}",)
         name = f"set {pieces}"

@@ -19,9 +19,9 @@ DEEPEST = 304.8
 SHALLOWEST = 25.0
 """mm: the thinnest layer that is baked by itself (common practice, no source)."""
 TALLEST = 3.0
-"""How often its width a tier is deep, at most: our choice, no source."""
-FLOAT = 1e-6
-"""mm: less than any difference that was typed."""
+"""The most that a tier is deep, in widths: our choice, no source."""
+ROUNDING = 1e-6
+"""mm: more than floats are off by, and less than any difference that was typed."""
 THICKEST = {"coating": 25.0, "fondant": 12.7}
 """mm: several times what is usual (common practice, no source)."""
 
@@ -37,14 +37,14 @@ def doubtful(cake: Cake) -> tuple[PlanWarning, ...]:
 def _odd_sizes(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
     """Yield what is odd about the sizes of a tier."""
 
-    def odd(key: str, length: Length, says: str) -> PlanWarning:
-        text = f"{name}: {key} {length.found} is {says}. Check the number and its unit."
+    def odd(key: str, length: Length, fault: str) -> PlanWarning:
+        text = f"{name}: {key} {length.found} is {fault}. Check the number and its unit."
         return PlanWarning((*owner, key), text)
 
     deep, wide = tier.depth, min(tier.size.mm, (tier.short or tier.size).mm)
     if deep.mm > DEEPEST:
         yield odd("depth", deep, f"deeper than is usual, up to {in_both(DEEPEST)}")
-    elif deep.mm > TALLEST * wide + FLOAT:
+    elif deep.mm > TALLEST * wide + ROUNDING:
         yield odd("depth", deep, f"over {decimal(TALLEST)} times the width, {in_both(wide)}")
     elif deep.mm < SHALLOWEST:
         yield odd("depth", deep, f"shallower than is usual, {in_both(SHALLOWEST)} or more")
@@ -55,7 +55,7 @@ def _odd_sizes(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
 
 
 def _odd_colours(table: BaseModel, names: tuple[str, ...], owner: Key) -> Iterator[PlanWarning]:
-    """Yield each colour in a table, and in those within it, that pictures do not know."""
+    """Yield a warning for each colour in a table, or in one within it, that has no known word."""
     for key in type(table).model_fields:
         value = getattr(table, key)
         if isinstance(value, str) and key.endswith("colour") and shade_of(value) is None:
@@ -68,10 +68,10 @@ def _odd_colours(table: BaseModel, names: tuple[str, ...], owner: Key) -> Iterat
 
 
 def _no_colour(value: str, names: tuple[str, ...], key: Key) -> str:
-    """Say that pictures do not know a colour, and which word may be meant."""
+    """Return what to tell of a colour that has no known word, and which word may be meant."""
     of = names[int(key[1])] if key[0] == "tier" else str(key[0]).replace("_", " ")
     meant = hint(value, WORDS)
     return (
-        f"{of}: pictures do not know the colour “{value}” and show another; the lists have it as"
-        f" you wrote it.{f' {meant.capitalize()}' if meant else ''}"
+        f"{of}: pictures cannot show the colour “{value}” and use another; the lists keep your"
+        f" wording.{f' {meant.capitalize()}' if meant else ''}"
     )

@@ -26,7 +26,7 @@ from templates_gen.cakefile.run_out import RunOut
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.supports import Dowels, Separator
 from templates_gen.drawing.designs import design_word
-from templates_gen.units import at_least, at_most, counted, in_both, one_of
+from templates_gen.units import at_least, at_most, counted, in_both, numbered_name
 
 _NOT_ON_A_BALL = (
     "top_size",
@@ -107,7 +107,15 @@ class Tier(Covered):
 
     def lettering_name(self, index: int) -> str:
         """Return what a lettering is called: by its number, where there are several."""
-        return one_of("lettering", index + 1, len(self.lettering))
+        return numbered_name("lettering", index + 1, len(self.lettering))
+
+    def letters_name(self, index: int) -> str:
+        """Return what the letters to cut of a lettering are called."""
+        return numbered_name("letters", index + 1, len(self.lettering))
+
+    def scatter_name(self, index: int) -> str:
+        """Return what the small pieces of a table are called."""
+        return numbered_name("small pieces", index + 1, len(self.scatter))
 
     def design_name(self, index: int) -> str:
         """Return what a design is called: by its kind, and its number where there are several."""

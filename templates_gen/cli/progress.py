@@ -19,7 +19,7 @@ PATIENCE = 1.0
 class Progress:
     """Count steps; show a bar once they have taken a while.
 
-    How many ``steps`` there are may be told later, before the first.
+    ``steps`` may be set later, before the first of them is done.
     """
 
     def __init__(self, steps: int = 0) -> None:

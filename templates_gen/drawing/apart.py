@@ -209,19 +209,19 @@ def words_apart(piece: Piece) -> Piece:
     area = piece.paper
     lines = Taken((stroke.path for stroke in piece.drawing.strokes), area)
     order = sorted(range(len(whole)), key=lambda index: (whole[index].box.width, index))
-    astray = _astray(whole, order, lines)
+    misplaced = _misplaced(whole, order, lines)
     texts: list[Text | None] = [*whole]
     for index in order:
-        if index in astray:
+        if index in misplaced:
             others = [text for each, text in enumerate(texts) if text and each != index]
             texts[index] = _moved(whole[index], others, area, lines)
-    if not astray:
+    if not misplaced:
         return piece
     labels = tuple(label for text in texts if text for label in text.lines)
     return replace(piece, drawing=replace(piece.drawing, labels=labels))
 
 
-def _astray(texts: Sequence[Text], order: Sequence[int], lines: Taken) -> set[int]:
+def _misplaced(texts: Sequence[Text], order: Sequence[int], lines: Taken) -> set[int]:
     """Return which texts are to move: on one earlier in ``order``, on a line, or not inside."""
     owner = [index for index in order for _ in texts[index].lines]
     labels = [label for index in order for label in texts[index].lines]

@@ -38,7 +38,7 @@ class _Face(dict[str, int]):
 
     def __init__(self, name: str) -> None:
         super().__init__()
-        # by its path it is mapped, and only what is looked up is read
+        # opened by its path, the file is memory-mapped: only what is looked up is read
         file = uharfbuzz.Blob.from_file_path(str(font_file(name)))
         self._font = uharfbuzz.Font(uharfbuzz.Face(file))
         self.em: int = self._font.face.upem

@@ -25,7 +25,7 @@ from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.spread import Region, spread
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import at_most, counted, in_both, one_of
+from templates_gen.units import at_most, counted, in_both
 
 USUAL_DENSITY = 3
 """Pieces to 10 cm by 10 cm where nothing is said."""
@@ -141,7 +141,7 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
             max(box.y1 for box in boxes),
             numbered(values, "scatter", index),
             note=f"{len(made.places)} × {made.spec.shape}, {made.spec.size}",
-            name=one_of("small pieces", index + 1, len(tier.spec.scatter)),
+            name=tier.spec.scatter_name(index),
             key=(*tier.key("scatter"), index),
             is_placed=True,
         )

@@ -124,8 +124,8 @@ def _items(lattice: Lattice) -> list[_Item]:
     items = []
     for cell in lattice.cells:
         mine = [join for join in found if cell in (join.first, join.second)]
-        said = () if cell.labels else beside(cell.caption, cell.box, upright=cell.upright)
-        over = Drawing(labels=(*labels[cell.code], *said))
+        caption = () if cell.labels else beside(cell.caption, cell.box, upright=cell.upright)
+        over = Drawing(labels=(*labels[cell.code], *caption))
         over += arrows_on(mine, cell)
         for join in mine:
             taken = lines.also([label.box for label in over.labels])

@@ -1,4 +1,4 @@
-"""Values that can be made and are seldom meant: each is told, and what is usual is not."""
+"""Values that can be made and are seldom meant: each has a warning, and what is usual has none."""
 
 from __future__ import annotations
 
@@ -25,13 +25,13 @@ USUAL = {"name": "bottom", "size": "8 in", "depth": "4 in"}
         ({"depth": "12 mm"}, "depth", "shallower than is usual, 25 mm"),
         ({"coating": "30 mm"}, "coating", "thicker than is usual, up to 25 mm"),
         ({"fondant": "1 in"}, "fondant", "thicker than is usual, up to 12.7 mm"),
-        ({"colour": "mavue"}, "colour", "“mavue” and show another; the lists have it as you wrote"),
+        ({"colour": "mavue"}, "colour", "“mavue” and use another; the lists keep your"),
         ({"colour": "mavue"}, "colour", "Did you mean “mauve”?"),
         ({"drips": {"colour": "goldd"}}, "drips.colour", "Did you mean “gold”?"),
         ({"design": [{"kind": "swags", "colour": "xx"}]}, "design.0.colour", "colour “xx” and"),
     ],
 )
-def test_an_odd_value_is_told_at_its_key(given: dict[str, str], key: str, says: str) -> None:
+def test_an_odd_value_has_a_warning_at_its_key(given: dict[str, str], key: str, says: str) -> None:
     """With the tier, what is usual, and a colour of nearly that spelling."""
     found = doubtful(cake_from({"tier": [USUAL | given]}))
     assert [".".join(map(str, each.key)) for each in found] == [f"tier.0.{key}"]
@@ -49,13 +49,13 @@ def test_an_odd_value_is_told_at_its_key(given: dict[str, str], key: str, says: 
         {"colour": "pale Duck Egg", "drips": {"colour": "#c8e2de"}},
     ],
 )
-def test_what_is_usual_is_not_told(given: dict[str, str]) -> None:
+def test_what_is_usual_has_no_warning(given: dict[str, str]) -> None:
     """Up to the bounds themselves."""
     assert doubtful(cake_from({"tier": [USUAL | given]})) == ()
 
 
 def test_every_word_for_a_colour_is_known() -> None:
-    """Beside the tiers as well, where another word is told."""
+    """Beside the tiers as well, where another word has a warning."""
     for word in (*WORDS, "dusty rose"):
         assert not doubtful(cake_from({"tier": [USUAL], "topper": [{"colour": word}]}))
     (found,) = doubtful(cake_from({"tier": [USUAL], "topper": [{"colour": "periwinkel"}]}))
@@ -63,7 +63,7 @@ def test_every_word_for_a_colour_is_known() -> None:
     assert found.text.startswith("topper: ")
 
 
-def test_it_is_said_in_the_words_of_the_cake() -> None:
+def test_warnings_are_in_the_words_of_the_cake() -> None:
     """Inches first in a cake in inches, and the spelling of its place."""
     cake = cake_from({"words": "us", "tier": [USUAL | {"depth": "50 in", "colour": "mavue"}]})
     deep, colour = (each.text for each in make_plan(cake).warnings())

@@ -51,7 +51,7 @@ class FreeBoxes:
 
     @cached_property
     def _sums(self) -> npt.NDArray[np.int64]:
-        """How many cells are taken to the left of and below each."""
+        """How many cells are taken to the left of and below each corner: a summed-area table."""
         sums: npt.NDArray[np.int64] = np.pad(
             self.taken.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0))
         )
@@ -65,7 +65,7 @@ class FreeBoxes:
         if a >= len(sums) or b >= len(sums[0]):
             return None
         count = sums[a:, b:] - sums[:-a, b:] - sums[a:, :-b] + sums[:-a, :-b]
-        # the box lies in the middle of its cells
+        # of as many cells as it may touch the box lies in the middle
         start = self.area.bounds[:2] + (np.array([a, b]) * CELL - size) / 2
         free = np.argwhere(count == 0) * CELL + start
         free = free[((free >= within[:2]) & (free + size <= within[2:])).all(axis=1)]
