@@ -1,7 +1,7 @@
 """The benchmark: ``python -m tests.benchmark`` prints what a pack costs, and never fails on time.
 
 Whole processes are timed, in turn with the process they are held against, after one run of each
-that is not counted. What the floor of a pack does is told in ``benchmark_floor.py``.
+that is not counted. What the floor of a pack does is described in ``benchmark_floor.py``.
 """
 
 from __future__ import annotations
@@ -88,7 +88,7 @@ run = main
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """One line of the benchmark. Without a target it is only told."""
+    """One line of the benchmark. Without a target it is only printed."""
 
     name: str
     value: float
