@@ -183,7 +183,8 @@ def _row_problems(
     like = alike(file_name(slug(name)))
     if like in taken:
         found = f"“{name}”, as in row {taken[like]}"
-        yield Problem((row, NAME), found, allowed, "add a second name or a letter")
+        different = "a different name for each person"
+        yield Problem((row, NAME), found, different, "add a surname or an initial")
     taken.setdefault(like, row)
 
 

@@ -271,7 +271,7 @@ def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:
     expect(page.locator("#class-answer tbody th")).to_have_text(["Ada"], timeout=60_000)
     expect(page.locator("#class-answer tbody td").first).to_contain_text("pages (Letter)")
     expect(page.locator("#class-answer .mend")).to_contain_text("row 3, column paper")
-    expect(page.locator("#said")).to_contain_text("faults")
+    expect(page.locator("#said")).to_contain_text("Some rows have errors")
     with page.expect_download() as download:
         page.locator("#class-download").click()
     assert download.value.suggested_filename == "class.zip"

@@ -65,7 +65,7 @@ async function make(people) {
     try {
       const answer = await (await ask("class", { cake, files, ...people }, {}, signal)).json();
       show(answer);
-      return answer.problems.length ? "The list has faults: they are named below it." : "";
+      return answer.problems.length ? "Some rows have errors: see below." : "";
     } catch (error) {
       if (!signal.aborted) byId("class-problem").textContent = inWords(error);
       throw error;
@@ -96,7 +96,7 @@ const download = (people, problems, name, zip) => el("div", { class: "buttons" }
     const bytes = Uint8Array.from(atob(zip), (char) => char.charCodeAt(0));
     saveAs(new Blob([bytes], { type: "application/zip" }), name);
     say("The ZIP is saved.");
-  } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without faults` : "Download all as a ZIP"));
+  } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without errors` : "Download all as a ZIP"));
 
 byId("class-list").addEventListener("click", fetchList);
 byId("class-make").addEventListener("click", () => make({ names: byId("class-names").value, written: ticked("class-texts") }));
