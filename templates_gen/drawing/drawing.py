@@ -58,6 +58,7 @@ class Label:
 
     One that ``continues`` the label before it is a further line of the same text: they stay
     together. One that ``wraps`` is the rest of a sentence that was too long for the line before.
+    One that ``stays`` names what it stands at by its size: elsewhere it would name something else.
     """
 
     text: str
@@ -68,6 +69,7 @@ class Label:
     bold: bool = False
     continues: bool = False
     wraps: bool = False
+    stays: bool = False
 
     @property
     def width(self) -> float:

@@ -117,7 +117,7 @@ def _hole_drawing(spot: Spot, name: str) -> Drawing:
     anchor = Anchor.END if spot.before else Anchor.START
     return Drawing(
         (Stroke(circle(spot.hole, HOLE), Role.CUT), Stroke(line(*spot.pointer), Role.NOTE)),
-        (Label(name, (x, y - MIDDLE), SMALL, anchor),),
+        (Label(name, (x, y - MIDDLE), SMALL, anchor, stays=True),),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from fontTools.misc.transform import Transform
 
@@ -26,7 +27,7 @@ def shared_out(
     the ``marks`` of the windows, is moved to the nearest place free of lines and texts; if that
     window has none, another's; if none has, its lines are broken. A long line that still has no
     place is broken at its commas. A phrase without a place is left out: the caption or the cover
-    says it.
+    says it. A name that stays is shortened where it stands.
     """
     shared = {cell.code: list(cell.labels) for cell in lattice.cells}
     if len(lattice.cells) == 1:
@@ -37,6 +38,8 @@ def shared_out(
         code = max(spaces, key=lambda code: _overlap(spaces[code], text.box))
         if spaces[code].contains(text.box) and all(text.fits(marked)([(0.0, 0.0)])):
             shared[code] += text.lines
+        elif text.lines[0].stays:
+            _shorten(text.lines[0], spaces, shared, marked)
         else:
             moving.append(text)
     drawn = drawn.also((), marks)
@@ -79,6 +82,18 @@ def _overlap(space: Box, box: Box) -> tuple[float, float]:
     part = space.intersection(box)
     area = part.width * part.height if part else 0.0
     return area, -math.dist(space.centre, box.centre)
+
+
+def _shorten(
+    label: Label, spaces: dict[str, Box], shared: dict[str, list[Label]], marked: Taken
+) -> None:
+    """Add as much of a name as has room where it stands: up to its colon, or to its bracket."""
+    for end in (":", " ("):
+        short = Text.of([replace(label, text=label.text.partition(end)[0])])
+        for code, space in spaces.items():
+            if space.contains(short.box) and all(short.fits(marked)([(0.0, 0.0)])):
+                shared[code] += short.lines
+                return
 
 
 def _place(

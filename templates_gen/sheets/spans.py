@@ -23,6 +23,8 @@ SHORT = 4.0
 """A line as long and parallel to a match line should not be nearer than TOO_NEAR, mm: a tick."""
 _LONG_WEIGHTS, _SHORT_WEIGHTS = ((BESIDE, 50), (TOO_NEAR, 200)), ((TOO_NEAR, 50),)
 """What a cut nearer than this to such a line counts as, in things hit: words can be moved."""
+_STAYING_WEIGHT = 50
+"""What a cut through words counts as that cannot be moved, in things hit."""
 LEAN = 0.02
 """A line that leans no more than this, mm per mm, is as good as parallel: about 1 degree."""
 
@@ -61,13 +63,15 @@ def fewest(axis: Axis, most: float) -> int:
 
 def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     """Return the axes of a piece along x and y, from edge to edge of ``box``."""
-    words = [union_box(label.box for label in block) for block in blocks(piece.drawing.labels)]
+    texts = blocks(piece.drawing.labels)
+    words = [union_box(label.box for label in block) for block in texts]
+    weights = [_STAYING_WEIGHT if block[0].stays else 1 for block in texts]
     lines = [stroke.path.bounds for stroke in piece.drawing.strokes]
     straight = [each for stroke in piece.drawing.strokes for each in straights(stroke.path)]
-    things_x = [(each.x0, each.x1) for each in words]
-    things_y = [(each.y0, each.y1) for each in words]
-    things_x += [(each.x0, each.x1) for each in lines if each.width < SMALL]
-    things_y += [(each.y0, each.y1) for each in lines if each.height < SMALL]
+    things_x = [(each.x0, each.x1, weight) for each, weight in zip(words, weights, strict=True)]
+    things_y = [(each.y0, each.y1, weight) for each, weight in zip(words, weights, strict=True)]
+    things_x += [(each.x0, each.x1, 1) for each in lines if each.width < SMALL]
+    things_y += [(each.y0, each.y1, 1) for each in lines if each.height < SMALL]
     beside_x, beside_y = _parallel(straight, axis=1), _parallel(straight, axis=0)
     return _axis(box.x0, box.x1, things_x, beside_x), _axis(box.y0, box.y1, things_y, beside_y)
 
@@ -93,9 +97,9 @@ def span(one: float, other: float) -> Span:
     return min(one, other), max(one, other)
 
 
-def _axis(start: float, end: float, things: Iterable[Span], lines: Iterable[Hits]) -> Axis:
+def _axis(start: float, end: float, things: Iterable[Hits], lines: Iterable[Hits]) -> Axis:
     """Return an axis with these things on it, and what cuts near lines across it hit."""
-    counted = [*((low - CLEAR, high + CLEAR, 1) for low, high in things), *lines]
+    counted = [*((low - CLEAR, high + CLEAR, count) for low, high, count in things), *lines]
     hits = [0] * (math.ceil(end - start) + 1)
     for low, high, count in counted:
         # of places that are nearest to a whole mm one that hits is enough

@@ -4,28 +4,34 @@ from __future__ import annotations
 
 import math
 import re
-from itertools import combinations
+from dataclasses import replace
+from itertools import combinations, product
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.papers import Paper
+from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.drawing import Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import SMALL
 from templates_gen.geometry.box import Box, Point
 from templates_gen.guides.decorated import build_stack
 from templates_gen.pieces.circle_guide import circles
 from templates_gen.pieces.circle_lanes import ARM as CROSS
 from templates_gen.pieces.circle_lanes import HOLE, LEAST_GAP, Hole, Spot, strip
-from templates_gen.plan import Plan
+from templates_gen.plan import Plan, make_plan
+from templates_gen.sheets.pack import Window
 from templates_gen.sheets.register import ARM
 from templates_gen.sheets.tiling import splits
 from tests.cakes import cake as cake_of
 from tests.cakes import pieces_of, sample
 from tests.strategies import any_plans, cakes
 
+TIERS = ("foundation", "lower middle", "middle", "upper middle", "upper", "crown", "finial")
 NARROWEST = 18.0
 """A narrower strip of card is weak, mm: the owner's figure, no source."""
 FIELDS = ((190.0, 256.0), (195.9, 238.4))
@@ -164,16 +170,59 @@ def test_a_strip_is_no_wider_than_its_names_need(name: str, widest: float) -> No
     assert min(guide(sample(name)).size.size) == pytest.approx(widest)
 
 
-@pytest.mark.parametrize("name", ["harbour-wedding", "golden-wedding", "starter"])
-def test_a_strip_in_parts_is_cut_between_its_names(name: str) -> None:
+def tall() -> Cake:
+    """Return seven draped tiers on a drum: twenty-nine circles."""
+    named = zip(TIERS, range(14, 0, -2), strict=True)
+    tiers = (
+        f"[[tier]]\nname = '{name}'\nsize = {size}\ndepth = {min(size, 4)}\n"
+        for name, size in named
+    )
+    return cake_of(f"title = 'Tall'\nunit = 'in'\n[drum]\nsize = 18\n{''.join(tiers)}")
+
+
+@pytest.mark.parametrize(
+    "cake",
+    [*map(sample, ("harbour-wedding", "golden-wedding", "starter")), tall()],
+    ids=lambda cake: cake.title,
+)
+def test_a_strip_in_parts_is_cut_between_its_names(cake: Cake) -> None:
     """Neither a match line nor a mark on it meets a name or a hole, whichever way parts lie."""
-    piece = guide(sample(name))
+    piece = guide(cake)
     x0, y0 = pivot(piece)
     things = [label.box for label in piece.drawing.labels]
     things += [Box.round([(x + x0, y + y0)]).expanded(HOLE) for x, y in holes(piece)]
     lines = [x for field in FIELDS for x in splits(piece, *field)[0].lines_x]
     assert lines
     assert all(x - ARM > box.x1 or x + ARM < box.x0 for box in things for x in lines)
+
+
+@pytest.mark.parametrize(
+    ("paper", "share"), [((210, 297), 1), ((148, 210), 0.85)], ids=["A4", "A5"]
+)
+@pytest.mark.parametrize("cake", [tall(), sample("harbour-wedding")], ids=lambda cake: cake.title)
+def test_a_name_is_printed_at_its_own_hole(
+    cake: Cake, paper: tuple[float, float], share: float
+) -> None:
+    """Whatever the paper, no name is moved to where it would name another hole, but cut short."""
+    piece = guide(cake)
+    full = {label.text: label for label in names(piece)}
+    pack = make_pack(make_plan(cake), Paper("any", *paper), pieces=[piece])
+    printed = 0
+    for sheet in pack.sheets:
+        for label in sheet.drawing.labels if sheet.windows else ():
+            of = [full[text] for text in full if text.startswith(label.text.partition(" (")[0])]
+            if of and label.size == SMALL and " in" in label.text:
+                printed += 1
+                ways = product(of, sheet.windows)
+                assert any(is_at_home(label, name, window) for name, window in ways), label.text
+    assert printed >= share * len(full)
+
+
+def is_at_home(label: Label, of: Label, window: Window) -> bool:
+    """Tell whether a label on a sheet starts, or ends, where that of the piece does."""
+    home = of.transformed(window.to_sheet)
+    ends = (label.box.centre, replace(home, text=label.text).box.centre)
+    return math.dist(*ends) < 0.01
 
 
 def test_small_circles_of_nearly_one_radius_keep_their_radius() -> None:
