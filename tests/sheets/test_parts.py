@@ -44,7 +44,7 @@ from templates_gen.sheets.layout import assemble, lay_out
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.print_check import REMINDER
 from templates_gen.sheets.register import MARK_ROOM, joins
-from templates_gen.sheets.spans import OVERLAP, Axis, spans
+from templates_gen.sheets.spans import OVERLAP, TOO_NEAR, Axis, spans
 from templates_gen.sheets.tiling import splits
 from tests.cakes import one_tier
 from tests.laws import everything_lies_in_the_printable_area, words_stand_apart
@@ -116,6 +116,16 @@ def test_a_cut_keeps_clear_of_words_where_it_can() -> None:
     busy = [0 if 150 <= place <= 160 else 1 for place in range(301)]
     (_, end), _ = spans(Axis(0, 300, tuple(busy)), 200, equal=False)
     assert 150 <= end - OVERLAP / 2 <= 160
+
+
+@pytest.mark.parametrize("tick", [184.0, 179.0])
+def test_a_match_line_hides_no_tick(tick: float) -> None:
+    """Not even where two windows of the width of the field meet only there."""
+    drawing = Drawing((Stroke(line((tick, 14.0), (tick, 22.0)), Role.GUIDE),))
+    edge = rectangle(Box(0.0, 0.0, 368.0, 22.0))
+    tape = Piece("test", "tape", "test", "Tape", "", 1, "", edge, drawing).finished()
+    for lattice in splits(tape, 193.0, 193.0):
+        assert all(abs(place - tick) > TOO_NEAR for place in lattice.lines_x)
 
 
 def test_rows_are_lettered_without_i_and_o() -> None:

@@ -107,12 +107,11 @@ def test_facts_join_the_caption_where_they_would_be_in_its_way() -> None:
 
 def test_what_points_stays_where_it_points_to() -> None:
     """A line with an arrow is neither moved nor turned."""
-    piece = panel(150.0, 100.0, "this way ↑ up")
-    lattice, cell = first(piece)
-    assert cell.labels
-    (kept,) = lattice.words
-    (was,) = (label for label in piece.drawing.labels if "↑" in label.text)
-    assert kept == replace(was, continues=False)
+    for piece in (panel(150.0, 100.0, "this way ↑ up"), panel(100.0, 44.0, "↑ up", FACTS[0])):
+        lattice, _ = first(piece)
+        (kept,) = (label for label in lattice.words if "↑" in label.text)
+        (was,) = (label for label in piece.drawing.labels if "↑" in label.text)
+        assert replace(kept, continues=was.continues) == was
 
 
 def test_a_part_is_named_on_it() -> None:
