@@ -1,6 +1,6 @@
 """Where the holes of a circle guide lie: in lanes along a strip, the name of each beside it.
 
-All is seen from the pivot, x along the strip. A hole may lie anywhere at its radius, so each takes
+The pivot is (0, 0), x runs along the strip. A hole may lie anywhere at its radius, so each takes
 a place in a lane that has room for it and its name: before it or after it.
 """
 
@@ -77,9 +77,9 @@ class Spot:
         return (x + share * (end_x - x), y + share * (end_y - y)), (end_x + towards, end_y)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Lane:
-    """A lane ``y`` mm above the pivot, and the parts of it that are taken."""
+    """A lane ``y`` mm above the pivot, and the parts of it that are taken so far."""
 
     y: float
     taken: list[Span] = field(default_factory=list)

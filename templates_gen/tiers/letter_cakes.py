@@ -90,11 +90,6 @@ class Made:
         """How tall the strips are: from the board to the upper face of the fondant, mm."""
         return self.spec.depth.mm + self.spec.coating.mm + self.spec.fondant.mm
 
-    @property
-    def walls_off(self) -> float:
-        """How far off the cake the length of a wall is taken: in the middle of its fondant, mm."""
-        return self.spec.coating.mm + self.spec.fondant.mm / 2
-
 
 def _layer(spec: LetterCake) -> float:
     return (spec.depth.mm - (spec.layers - 1) * spec.filling.mm) / spec.layers
