@@ -86,9 +86,13 @@ class Lane:
 
     def left(self, start: float, end: float) -> float | None:
         """Return how much is left free before a part of the lane; None if that is not free."""
-        if any(start < b and a < end for a, b in self.taken):
-            return None
-        return start - max(b for _, b in self.taken if b <= start)
+        free_from = -math.inf
+        for a, b in self.taken:
+            if start < b and a < end:
+                return None
+            if free_from < b <= start:
+                free_from = b
+        return start - free_from
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,22 +234,20 @@ class _Layout:
 
 def _ways(hole: Hole, lanes: Sequence[Lane]) -> Iterator[tuple[Lane, Spot, Span]]:
     """Yield the places of a hole in lanes, with what it takes of them: the best first."""
-    found: list[tuple[bool, float, int, Spot, Span]] = []
-    reach = HOLE + POINTER
-    for number, lane in enumerate(lanes):
-        if abs(lane.y) > hole.radius:
-            continue
-        x = math.sqrt(hole.radius**2 - lane.y**2)
-        before = (x - reach - hole.name - AIR, x + HOLE + AIR)
-        after = (x - HOLE - AIR, x + reach + hole.name + AIR)
-        for is_after, span in ((False, before), (True, after)):
+    near, far = HOLE + AIR, HOLE + POINTER + hole.name + AIR
+    reached = [lane for lane in lanes if abs(lane.y) <= hole.radius]
+    xs = [math.sqrt(hole.radius**2 - lane.y**2) for lane in reached]
+    for before in (True, False):
+        found: list[tuple[float, int, Span]] = []
+        for number, (lane, x) in enumerate(zip(reached, xs, strict=True)):
+            span = (x - far, x + near) if before else (x - near, x + far)
             left = lane.left(*span)
             if left is not None:
-                name = (x + reach if is_after else x - reach, lane.y)
-                spot = Spot((x, lane.y), name, not is_after)
-                found.append((is_after, left, number, spot, span))
-    for _, _, number, spot, span in sorted(found, key=lambda way: way[:3]):
-        yield lanes[number], spot, span
+                found.append((left, number, span))
+        for _, number, span in sorted(found):
+            lane, x = reached[number], xs[number]
+            name = (x - HOLE - POINTER if before else x + HOLE + POINTER, lane.y)
+            yield lane, Spot((x, lane.y), name, before), span
 
 
 def _join_places(end: float, parts: int, most: float, room: float) -> Iterator[list[float]]:
