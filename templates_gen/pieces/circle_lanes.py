@@ -46,6 +46,8 @@ MORE_LANES = 2
 """So many more lanes are worth a match line that meets no name."""
 STEP = 2.0
 """Places for a match line are tried so far apart, mm."""
+LENGTHS = 24
+"""How many lengths beyond the least are tried, to save lanes."""
 TRIES = 30
 """How many places are tried in vain to save a lane."""
 
@@ -133,6 +135,9 @@ class _Layout:
         shortest = self.holes[-1].radius + AFTER
         ends = (hole.radius + HOLE + POINTER + hole.name + MARGIN for hole in self.holes)
         longer = sorted({end for end in ends if shortest < end <= WHOLE})
+        if not self._spots(len(self.holes) + LEAST_LANES, max([shortest, *longer]), tries=0):
+            return None
+        longer = longer[:: math.ceil(len(longer) / LENGTHS) or 1]
         found = [(self._box(n, end), n) for end in (shortest, *longer) for n in self._counts(end)]
         if not found:
             return None
