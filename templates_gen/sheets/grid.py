@@ -48,13 +48,16 @@ def grid_of(lattice: Lattice) -> Grid:
     Lines have a number each from the left and a letter each from the top, so the same crossing
     bears the same name on neighbouring sheets. One that would run beside a long line of the piece
     or beside a match line is left out, and one on which a curve of the piece lies where it turns.
+    A strip without crossings has none: its numbers could be taken for those of ticks and names.
     """
+    size = lattice.piece.size
+    if min(size.x1, size.y1) <= GRID:
+        return Grid((), ())
     xs, ys = _long_lines(lattice.piece)
     xs.update(lattice.lines_x)
     ys.update(lattice.lines_y)
     paths = [stroke.path for stroke in lattice.piece.drawing.strokes]
     turns_x, turns_y = along_axes(paths, LEAN, SHORT)
-    size = lattice.piece.size
     rows = math.ceil(size.y1 / GRID) - 1
     upright = ((str(number), number * GRID) for number in range(1, math.ceil(size.x1 / GRID)))
     across = ((letters(rows - number), number * GRID) for number in range(1, rows + 1))

@@ -337,6 +337,14 @@ def test_a_grid_keeps_clear_of_long_lines() -> None:
     assert dict(beside.across) == {"A": 100}
 
 
+@pytest.mark.parametrize(("tall", "named"), [(50.0, ""), (50.5, "1234567")])
+def test_a_strip_without_crossings_has_no_grid(tall: float, named: str) -> None:
+    """The numbers of its lines would stand among those of its ticks."""
+    edge = rectangle(Box(0, 0, 400, tall))
+    piece = Piece("test", "grid", "test", "Grid", "", 1, "", edge, Drawing()).finished()
+    assert "".join(name for name, _ in grid_of(Lattice(piece, (), ())).upright) == named
+
+
 @pytest.mark.parametrize(("middle", "named"), [((60.0, 90.0), "A"), ((60.0, 92.0), "AB")])
 def test_a_grid_line_lies_on_no_curve_where_it_turns(
     middle: tuple[float, float], named: str
