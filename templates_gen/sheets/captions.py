@@ -64,9 +64,11 @@ def on_piece(
         lambda width: broken([whole], width),
         lambda width: short(piece, part, width),
     )
+    tried = set[Caption]()
     for named, width in product(names, widths):
         caption = _with_words(named(width), texts, width, MOST_ON_PIECE)
-        if caption:
+        if caption and caption not in tried:
+            tried.add(caption)
             yield caption
 
 

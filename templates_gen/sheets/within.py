@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
 
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Label
@@ -102,7 +101,8 @@ def _captions(lattice: Lattice, cell: Cell, facts: Sequence[str]) -> Iterator[Ca
 def _set(cell: Cell, captions: Iterable[Caption], free: FreeBoxes, space: Box) -> Cell:
     """Return a window with the first of some captions that has room on it, if one has."""
     turns = (False, True) if space.width >= space.height else (True, False)
-    for caption, upright in product(captions, turns):
+    # not by product, which would have every caption broken into lines first
+    for caption, upright in ((caption, upright) for caption in captions for upright in turns):
         size = width(caption) + 2 * CLEAR, inked_height(caption) + 2 * CLEAR
         place = free.nearest(*(size[::-1] if upright else size), space.centre, space)
         if place is not None:
