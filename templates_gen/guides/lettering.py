@@ -105,7 +105,7 @@ def sized(spec: Lettering) -> TextLine:
 def _sizes(spec: Lettering, rim: Outline) -> Iterator[TextLine]:
     """Yield a text in the sizes to try on a top: where none is said, one that fills it first."""
     usual = sized(spec)
-    if spec.line != "rim" and not (spec.width or spec.cap_height or spec.level):
+    if spec.line != "rim" and not (spec.width or spec.cap_height):
         wide, high = FILLS
         by_width = wide * rim.bounds.width / usual.box.width
         by_height = high * min(rim.bounds.size) / usual.cap_height

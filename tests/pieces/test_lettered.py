@@ -251,10 +251,17 @@ def test_a_name_in_the_middle_of_a_top_fills_it(
     assert same.line.cap_height == pytest.approx(11)
 
 
-@pytest.mark.parametrize("line", ["curve", "rim", "level"])
-def test_what_was_placed_by_hand_keeps_its_usual_size(line: str) -> None:
-    """Letters along the edge, or at a level that was said, are 20 mm tall as on a side."""
-    level = "level = '30 mm'\n" if line != "rim" else ""
-    lines = f"[[tier.lettering]]\ntext = 'Ada and Joe'\non = 'top'\nline = '{line}'\n{level}"
-    (made,) = build_stack(one_tier(lines, "12 in")).tiers[0].letterings_on_top.values()
-    assert made.line.cap_height == pytest.approx(20)
+@pytest.mark.parametrize(
+    ("line", "level", "caps"),
+    [("rim", None, 20), ("level", "30 mm", 20), ("level", "150 mm", None)],
+)
+def test_letters_that_are_moved_keep_the_size_that_fills_the_top(
+    line: str, level: str | None, caps: float | None
+) -> None:
+    """Where that has no room, and along the edge, they are 20 mm tall as on a side."""
+    at = f"level = '{level}'\n" if level else ""
+    lines = f"[[tier.lettering]]\ntext = 'Ada and Joe'\non = 'top'\nline = '{line}'\n"
+    (middle,) = build_stack(one_tier(lines, "12 in")).tiers[0].letterings_on_top.values()
+    (made,) = build_stack(one_tier(lines + at, "12 in")).tiers[0].letterings_on_top.values()
+    assert made.line.cap_height == pytest.approx(caps or middle.line.cap_height)
+    assert (middle.line.cap_height > 25) == (line != "rim")
