@@ -22,7 +22,7 @@ from templates_gen.geometry.areas.booleans import encloses
 from templates_gen.geometry.path_pen import PathPen
 from templates_gen.memo import Memo
 
-# what fontTools grumbles about in a font that can be read after all is not for a decorator
+# warnings of fontTools about a font that can still be read are of no use to a decorator
 logging.getLogger("fontTools").addHandler(logging.NullHandler())
 
 _DAMAGED_FONT = (*DAMAGED, struct.error, zlib.error, TTLibError)

@@ -25,9 +25,9 @@ def shared_out(
 
     A text goes to the window that shows most of it. One that lies across a match line, or on one of
     the ``marks`` of the windows, is moved to the nearest place free of lines and texts; if that
-    window has none, another's; if none has, its lines are broken. A long line that still has no
-    place is broken at its commas. A phrase without a place is left out: the caption or the cover
-    says it. A name that stays is shortened where it stands.
+    window has none, another's; if none has, its lines are broken. A long line that still does not
+    fit is split at its commas, and a part that does not fit is left out, as the caption or the
+    cover has it too. A name that stays is shortened where it stands.
     """
     shared = {cell.code: list(cell.labels) for cell in lattice.cells}
     if len(lattice.cells) == 1:
