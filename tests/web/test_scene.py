@@ -49,7 +49,9 @@ def view(server: Server, chromium: Browser) -> Iterator[Page]:
           style.rel = "stylesheet";
           style.href = location;
           const box = document.createElement("div");
+          const isStyled = new Promise((resolve) => style.addEventListener("load", resolve));
           document.head.append(style);
+          await isStyled;
           document.body.replaceChildren(box);
           box.style.width = "600px";
           box.style.height = "520px";
@@ -112,6 +114,16 @@ def test_a_click_finds_what_lies_there(view: Page) -> None:
     assert found(view, place(view, 150 * 0.3827, 60)) == "tier.0.drips"
     assert found(view, place(view, 170, -6)) == "drum"
     assert found(view, place(view, 140, 150)) is None
+
+
+def test_what_is_read_aloud_takes_no_room_from_the_picture(view: Page) -> None:
+    """The picture is as tall once it has been announced as before: a click stays where it is."""
+    tall = "view.canvas.getBoundingClientRect().height"
+    view.evaluate("view.heard.textContent = ''")
+    before = view.evaluate(tall)
+    turn(view, 30, 0)
+    until(view, "view.heard.textContent !== ''")
+    assert view.evaluate(tall) == before
 
 
 def test_from_above_what_is_on_top_is_found(view: Page) -> None:

@@ -79,7 +79,7 @@ export class CakeView {
     this.canvas = /** @type {HTMLCanvasElement} */ (el("canvas", { class: "cake-canvas", role: "img", tabindex: "0" }));
     this.context = this.canvas.getContext("2d");
     this.tip = el("p", { class: "cake-tip", hidden: true, "aria-hidden": "true" });
-    this.heard = el("p", { class: "unseen", role: "status" });
+    this.heard = el("p", { class: "cake-heard", role: "status" });
     this.hearing = 0;
     this.stage = el("div", { class: "cake-stage" }, this.canvas, this.tip);
     this.controls = new Controls((turn, tilt) => this.turnTo(turn, tilt));
