@@ -76,17 +76,19 @@ def _laid_out(
     They are one, but on a roll two: the length of paper, and the cover on ordinary sheets.
     """
     _refuse_unmeasured(plan, request.printer)
-    chosen, mark, whole = request.templates, request.mark, request.whole
+    chosen, mark = request.templates, request.mark
 
     def frame_of(size: Paper) -> Frame:
         return frame_for(size, shared, plan.margins, request.printer)
 
     layout = _layout(chosen, paper, frame_of, by_tier=plan.by_tier)
     on_cover = replace(layout, frame=frame_of(paper.beside)) if paper.roll else layout
-    added = _picture_and_lists(plan, text_space(on_cover.frame)) if whole else [()]
+    space = text_space(on_cover.frame)
+    pictures, listed = (_pictures(plan, space), _bench_list(plan)) if request.whole else ([], [])
     packs = []
     for title in titles:
-        cover = cover_pages(replace(plan, title=title), chosen, mark, on_cover, added, whole=whole)
+        titled = replace(plan, title=title)
+        cover = cover_pages(titled, chosen, mark, on_cover, pictures, listed)
         terms = replace(plan.terms, kept=(*plan.terms.kept, title))
         made = assemble(title, mark, cover, layout, on_cover.frame).reworded(terms.text)
         packs.append(_apart(made, on_cover.frame, len(cover)) if paper.roll else [made])
@@ -171,12 +173,16 @@ def _on_paper(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
     return pack.on(paper) if len(shared) > 1 else pack
 
 
-def _picture_and_lists(plan: Plan, space: Box) -> list[list[Section]]:
-    """Return the picture of the cake, ever smaller, and its bench list, for pages so large."""
+def _bench_list(plan: Plan) -> list[Section]:
+    """Return the bench list of the cake."""
+    return [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms))]
+
+
+def _pictures(plan: Plan, space: Box) -> list[Section]:
+    """Return the picture of the cake, ever smaller, for pages so large."""
     heights = [min(height, space.height - HEADING_ROOM) for height in TALLEST]
     views = both_views(plan.stack, heights[0])
     least = words_beside(plan.stack) + LEAST_CAKE
-    listed = [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms))]
 
     def picture(height: float) -> Section:
         small = replace(views, height=height)
@@ -184,4 +190,4 @@ def _picture_and_lists(plan: Plan, space: Box) -> list[list[Section]]:
         # in a column only where it has room beside its words
         return lambda width: made(width if width >= least else space.width)
 
-    return [[picture(height), *listed] for height in heights]
+    return [picture(height) for height in heights]

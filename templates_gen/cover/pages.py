@@ -14,6 +14,7 @@ from templates_gen.drawing.flow import (
     TITLE,
     Block,
     Section,
+    columns_first,
     flow,
     heading,
     page_count,
@@ -83,24 +84,26 @@ def cover_pages(
     pieces: Sequence[Piece],
     mark: str,
     layout: Layout,
-    added: Iterable[Sequence[Section]],
-    *,
-    whole: bool,
+    pictures: Sequence[Section],
+    listed: Sequence[Section],
 ) -> list[Drawing]:
     """Return what is drawn on each page of the cover of a pack with these pieces and pack mark.
 
-    What is ``added`` follows the check: the first of these ways to say it that takes the fewest
-    pages. With ``whole`` the tiers are listed. The sheet numbers on it depend on how many pages the
-    cover takes, which does not depend on the numbers; so the pages are counted first.
+    Of a whole cake there are ``pictures``, of which the first that takes the fewest pages follows
+    the check, and then what is ``listed`` and the tiers. The sheet numbers on the cover depend on
+    how many pages it takes, which does not depend on the numbers; so the pages are counted first.
     """
     frame, space = layout.frame, text_space(layout.frame)
     length = large_check(frame)
 
     head = _head(plan, mark, length, frame.printer)
-    lists = [set_once(each) for each in _lists(plan, pieces, layout, 1, whole=whole)]
-    count, chosen = _fewest(added, lambda way: page_count([*head, *way, *lists], space))
-    numbered = _lists(plan, pieces, layout, count + 1, whole=whole)
-    start, *more = flow([*head, *chosen, *numbered], space)
+    tiers = [partial(_tiers, plan.stack, plan.terms)] if pictures else []
+    whole = columns_first([*listed, *tiers], space.width)
+    lists = [*whole, *map(set_once, _lists(plan, pieces, layout, 1))]
+    ways = [[head, picture] for picture in pictures] or [[head]]
+    count, chosen = _fewest(ways, lambda way: page_count([*way, *lists], space))
+    numbered = _lists(plan, pieces, layout, count + 1)
+    start, *more = flow([*chosen, *whole, *numbered], space)
     return [
         start + edges(frame, REMINDER, length),
         *(each + edges(frame, "") for each in more),
@@ -124,7 +127,7 @@ def _fewest(
     return count, first
 
 
-def _head(plan: Plan, mark: str, length: float, printer: Printer | None) -> list[Section]:
+def _head(plan: Plan, mark: str, length: float, printer: Printer | None) -> Section:
     """Return what the first page starts with: title, note, check."""
 
     def first(width: float) -> list[Block]:
@@ -137,16 +140,12 @@ def _head(plan: Plan, mark: str, length: float, printer: Printer | None) -> list
             *_for_printer(printer, width, length),
         ]
 
-    return [first]
+    return first
 
 
-def _lists(
-    plan: Plan, pieces: Sequence[Piece], layout: Layout, first: int, *, whole: bool
-) -> Iterator[Section]:
-    """List tiers, pieces, warnings, maps and cautions; ``first`` is the first sheet of pieces."""
+def _lists(plan: Plan, pieces: Sequence[Piece], layout: Layout, first: int) -> Iterator[Section]:
+    """List pieces, warnings, maps and cautions; ``first`` is the first sheet of pieces."""
     places = layout.places
-    if whole:
-        yield partial(_tiers, plan.stack, plan.terms)
     if pieces:
         yield partial(_pieces, pieces, layout, first)
     warnings = plan.warnings(pieces)

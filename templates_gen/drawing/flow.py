@@ -14,7 +14,7 @@ from operator import itemgetter
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing import fonts
+from templates_gen.drawing.columns import widths
 from templates_gen.drawing.drawing import Drawing, Label, joined
 from templates_gen.drawing.text_block import (
     LEADING,
@@ -37,7 +37,7 @@ ROW_GAP = 0.3
 """Between the rows of a table, mm."""
 GUTTER = 6.0
 """Between two columns of text, mm."""
-WORTH = 0.95
+WORTH = 0.85
 """What two columns may take of the height of one, for a section to be set in them."""
 LEAST_FILLED = 0.35
 """What the last page should hold of what it could, where there are several."""
@@ -88,7 +88,7 @@ def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> l
 
     Each row is a block, so that a long table runs on over pages, with its headings.
     """
-    columns = _columns(rows, width, size)
+    columns = widths(rows, width - COLUMN_GAP * (len(rows[0]) - 1), size)
     blocks: list[Block] = []
     for number, row in enumerate(rows):
         x, labels, tallest = 0.0, list[Label](), size * LEADING
@@ -99,7 +99,9 @@ def table(rows: Sequence[Sequence[str]], width: float, size: float = SMALL) -> l
             x += column + COLUMN_GAP
         head = blocks[0] if blocks else None
         drawing = Drawing(labels=tuple(labels))
-        blocks.append(Block(tallest + ROW_GAP, drawing, number == 0, head))
+        # neither the headings nor the last row stand alone
+        leads = number in (0, len(rows) - 2)
+        blocks.append(Block(tallest + ROW_GAP, drawing, leads, head))
     return blocks
 
 
@@ -113,6 +115,17 @@ def set_once(section: Section) -> Section:
         return found[width]
 
     return setting
+
+
+def columns_first(sections: Sequence[Section], width: float) -> list[Section]:
+    """Return sections for pages so wide with those in two columns first, each kind in its order.
+
+    What needs the whole width parts the columns above it from those below, and above each such
+    place one of the two ends before the other.
+    """
+    half = (width - GUTTER) / 2
+    kept = [set_once(each) for each in sections]
+    return sorted(kept, key=lambda each: -_narrower(each(width), each(half), half)[0])
 
 
 def flow(sections: Iterable[Section], page: Box) -> list[Drawing]:
@@ -278,18 +291,3 @@ def _groups(blocks: Iterable[Block]) -> Iterator[list[Block]]:
             group = []
     if group:
         yield group
-
-
-def _columns(rows: Sequence[Sequence[str]], width: float, size: float) -> list[float]:
-    """Return the widths of columns: as wide as their texts, the widest less where room is short."""
-    wanted = [
-        max(fonts.text_width(cell, size, bold=True) for cell in column) + 0.1
-        for column in zip(*rows, strict=True)
-    ]
-    available = width - COLUMN_GAP * (len(wanted) - 1)
-    # what narrow columns do not need goes to the others
-    given: dict[int, float] = {}
-    for count, column in enumerate(sorted(range(len(wanted)), key=wanted.__getitem__)):
-        share = (available - sum(given.values())) / (len(wanted) - count)
-        given[column] = min(wanted[column], share)
-    return [given[column] for column in range(len(wanted))]

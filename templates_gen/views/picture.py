@@ -38,7 +38,7 @@ SEEN = 0.03
 ABOVE_ROW = 3.0
 """Above each letter cake that is drawn under the tiers, mm on paper."""
 BETWEEN_VIEWS = 10.0
-"""Between the two drawings, mm on paper."""
+"""Between the two drawings beside each other, mm on paper."""
 
 
 def scales() -> Iterator[float]:
@@ -123,7 +123,7 @@ def _fitted(found: Views, scale: float, beside: float, width: float) -> Block | 
     above_tall = deep + 2 * SMALL * LEADING
     for places in (
         ((0.0, 0.0), (front_wide + BETWEEN_VIEWS, -max(0.0, front_tall - BELOW - above_tall) / 2)),
-        ((0.0, 0.0), (LEFT + max(0.0, wide - across) / 2, -front_tall - BETWEEN_VIEWS)),
+        ((0.0, 0.0), (LEFT + max(0.0, wide - across) / 2, -front_tall - GAP)),
     ):
         x, y = places[1]
         whole = max(front_wide, x + across), max(front_tall, above_tall - y)

@@ -12,7 +12,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
-from templates_gen.drawing.flow import Block, flow, heading, table, text
+from templates_gen.drawing.flow import Block, columns_first, flow, heading, table, text
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
@@ -67,6 +67,20 @@ def test_a_narrow_table_stands_in_two_columns() -> None:
     assert abs(places["row 19"][1] - min(y for _, y in places.values())) < 10
 
 
+def test_what_needs_the_whole_width_comes_after_the_columns() -> None:
+    """Columns are not parted by it; otherwise sections keep their order."""
+    narrow = [("name", "size"), *[("row", "1")] * 9]
+    wide = [["measurements"] * 8] * 9
+    said = [("A", narrow), ("B", wide), ("C", narrow), ("D", wide)]
+    sections = [
+        partial(lambda name, rows, width: [heading(name), *table(rows, width)], name, rows)
+        for name, rows in said
+    ]
+    found = columns_first(sections, PAGE.width)
+    names = [section(PAGE.width)[0].drawing.labels[0].text for section in found]
+    assert names == ["A", "C", "B", "D"]
+
+
 @pytest.mark.parametrize("width", [85, 95])
 def test_a_wide_picture_stands_in_no_column(width: float) -> None:
     """Beside a text it would leave the page, with its lines as with its words."""
@@ -102,9 +116,10 @@ def test_a_block_without_words_takes_its_height() -> None:
 def test_a_table_keeps_its_width_and_its_cells_apart(
     rows: list[tuple[str, str, str]], width: float
 ) -> None:
-    """No cell reaches beyond the table or onto another; the first row stays with the second."""
+    """No cell reaches beyond the table or onto another; neither end of the table stands alone."""
     blocks = table(rows, width)
-    assert [block.leads for block in blocks] == [True, *[False] * (len(rows) - 1)]
+    leads = [number in (0, len(rows) - 2) for number in range(len(rows))]
+    assert [block.leads for block in blocks] == leads
     for block in blocks:
         boxes = [label.box for label in block.drawing.labels]
         assert all(Box(0, -block.height, width, 0).contains(box, 1e-6) for box in boxes)

@@ -240,7 +240,7 @@ def test_what_a_caller_adds_follows_the_lines() -> None:
         return [heading("To buy"), *table(rows, width)]
 
     plan, frame = make_plan(one_tier()), frame_for(PAPERS["a4"], (), Margins())
-    (page,) = cover_pages(plan, [], "MARK", lay_out([], frame), [[added]], whole=False)
+    (page,) = cover_pages(plan, [], "MARK", lay_out([], frame), [], [added])
     cover = assemble("Title", "MARK", [page], lay_out([], frame), frame).sheets[0]
     height = {label.text: label.at[1] for label in cover.drawing.labels}
     assert height["To buy"] > height["what"] > height["paste"]
