@@ -269,12 +269,14 @@ def every_word_is_printed(pack: Pack) -> None:
             if not sheet.windows or any(w.piece is piece for w in sheet.windows)
         ]
         printed = [label.text for sheet in sheets for label in sheet.drawing.labels]
-        running = " ".join(printed)  # a line that had no room is broken into several
+        # a line that had no room is broken into several, a length between its units
+        running = " ".join(printed).replace("\u00a0", " ")
         # a caption on the piece has its title, with the size of the tier
         running = running.replace(f"{piece.tier} ({piece.tier_size}):", f"{piece.tier}:")
         for label in piece.drawing.labels:
             # parted at its commas; a name that stays where it is may be shortened on small paper
-            said = label.text.partition(" (")[0] if label.stays else label.text
+            whole = label.text.replace("\u00a0", " ")
+            said = whole.partition(" (")[0] if label.stays else whole
             for phrase in re.split("(?<=[,;]) ", said):
                 assert phrase in running, (piece.id, label.text)
 

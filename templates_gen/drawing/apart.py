@@ -87,10 +87,18 @@ class Text:
         return found
 
     def _broken(self, parts: int) -> Text:
-        """Return the text with its lines broken to a part of the width, about the same middle."""
-        width = max(label.width for label in self.lines) / parts + 2 * self.lines[0].size
-        lines = (Line(each.text, each.size, each.bold, each.wraps) for each in self.lines)
-        rows = broken(lines, width)
+        """Return the text with its lines broken to a part of the width, about the same middle.
+
+        No word is cut for it, but a length may end a line between its units.
+        """
+        texts = [each.text.replace("\u00a0(", " (") for each in self.lines]
+        lines = [
+            Line(text, each.size, each.bold, each.wraps)
+            for text, each in zip(texts, self.lines, strict=True)
+        ]
+        words = (replace(line, text=word).width for line in lines for word in line.text.split(" "))
+        part = max(line.width for line in lines) / parts + 2 * lines[0].size
+        rows = broken(lines, max(part, *words) + _SLACK)
         onto = Transform().translate(*self.box.centre).rotate(math.radians(self.lines[0].turn))
         labels = set_lines(rows, (0.0, height(rows, LOOSE) / 2), Anchor.MIDDLE, LOOSE)
         return Text.of([label.transformed(onto) for label in labels])

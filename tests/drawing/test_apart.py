@@ -10,7 +10,7 @@ import pytest
 from templates_gen.drawing.apart import Text, words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.text_block import LEAST_TEXT
+from templates_gen.drawing.text_block import LEAST_TEXT, measure
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import covers, region
 from templates_gen.geometry.box import Box
@@ -82,3 +82,14 @@ def test_lines_of_a_broken_text_stand_as_it_is_turned(turn: float) -> None:
         dx, dy = other.at[0] - one.at[0], other.at[1] - one.at[1]
         assert dx * along + dy * up == pytest.approx(0.0)
         assert dy * along - dx * up < -5
+
+
+def test_a_broken_text_keeps_its_words_whole() -> None:
+    """However narrow, no word is cut; a length in two units ends a line between them."""
+    said = f"lettering: capitals {measure(36.6)}"
+    found = [[line.text for line in text.lines] for text in Text.of([Label(said, (0, 0))]).narrower]
+    assert found[0] == [said]
+    assert found[-1] == ["lettering:", "capitals", "36.6\u00a0mm", "(1\u00a07/16\u00a0in)"]
+    assert {" ".join(lines).replace("\u00a0", " ") for lines in found} == {
+        said.replace("\u00a0", " ")
+    }
