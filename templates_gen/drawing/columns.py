@@ -17,14 +17,22 @@ STEP = 2.0
 def widths(rows: Sequence[Sequence[str]], available: float, size: float) -> list[float]:
     """Return how wide columns are in ``available`` mm, for rows of as many cells, the first bold.
 
-    Each is as wide as its texts where there is room. Where there is not, columns are made narrower
-    as long as it takes, always the one that adds the fewest lines to the table for each mm. Where
-    even single words have no room, narrow columns keep what they need and the others share.
+    Each is as wide as its texts where there is room. Where there is not, narrow columns keep what
+    they need and the others share what is left; or, if the table is then less tall, they are made
+    narrower one by one, always the one that adds the fewest lines to the table for each mm.
     """
     columns = [_Column(cells, size) for cells in zip(*rows, strict=True)]
-    found = [column.widest for column in columns]
+    shared = _shared([column.widest for column in columns], available)
     if sum(column.narrowest for column in columns) > available:
-        return _shared(found, available)
+        return shared
+    found = _narrowed(columns, available)
+    cuts = any(width < column.narrowest for width, column in zip(shared, columns, strict=True))
+    return found if cuts or _lines(columns, found) < _lines(columns, shared) else shared
+
+
+def _narrowed(columns: Sequence[_Column], available: float) -> list[float]:
+    """Return widths of columns as wide as their texts once they are made narrower."""
+    found = [column.widest for column in columns]
     while (over := sum(found) - available) > 0:
         steps = range(1, int(over / STEP) + 2)
         number, width = min(
@@ -80,14 +88,13 @@ def _cost(
 ) -> tuple[float, float]:
     """Return the lines that a narrower column adds to a table for each mm, and less for more mm."""
     saved = found[number] - width
-    before, after = (_lines(columns, found, number, each) for each in (found[number], width))
-    return (after - before) / saved, -saved
-
-
-def _lines(columns: Sequence[_Column], found: Sequence[float], number: int, width: float) -> int:
-    """Return how many lines a table takes with one of its columns so wide."""
     tried = [*found[:number], width, *found[number + 1 :]]
-    counts = [column.lines(each) for column, each in zip(columns, tried, strict=True)]
+    return (_lines(columns, tried) - _lines(columns, found)) / saved, -saved
+
+
+def _lines(columns: Sequence[_Column], found: Sequence[float]) -> int:
+    """Return how many lines a table takes with columns so wide."""
+    counts = [column.lines(width) for column, width in zip(columns, found, strict=True)]
     return sum(max(row) for row in zip(*counts, strict=True))
 
 

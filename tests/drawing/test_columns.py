@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import product
 
+import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -59,6 +60,14 @@ def test_columns_fit_and_cut_no_word(rows: list[tuple[str, ...]], available: flo
 def test_a_table_with_room_takes_one_line_a_row(rows: list[tuple[str, ...]]) -> None:
     """Where there is room, nothing is broken."""
     assert lines(rows, widths(rows, 1000, SIZE)) == len(rows)
+
+
+def test_columns_share_alike_where_that_takes_no_more_lines() -> None:
+    """A chart of which every row has to be broken keeps the columns that need little whole."""
+    row = ("4 in round", *["14 7/16 in (36.6 cm)"] * 6)
+    first, *others = widths([("tin", *["wrap"] * 6), *[row] * 5], 150, SIZE)
+    assert first >= fonts.text_width("4 in round", SIZE)
+    assert others == pytest.approx([others[0]] * 6)
 
 
 def test_the_column_that_costs_fewest_lines_is_made_narrower() -> None:
