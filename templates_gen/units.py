@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
-from typing import Literal
 
 from templates_gen.errors import NumberError
 
@@ -78,21 +77,11 @@ def in_unit(mm: float, unit: str) -> str:
     return f"{decimal(mm / 10, 1)} cm" if unit == "cm" else f"{decimal(mm, 0)} mm"
 
 
-Breaks = Literal["anywhere", "between units", "nowhere"]
-"""Where a line of text may end within a length."""
-
-
-def in_both(mm: float, breaks: Breaks = "anywhere", rounding: Rounding = nearest) -> str:
-    """Write a length in mm in both units: ``209.6 mm (8¼ in)``; too small for inches, in mm.
-
-    On paper no line may end within a number and its unit: blanks are unbreakable there.
-    """
+def in_both(mm: float, rounding: Rounding = nearest) -> str:
+    """Write a length in mm in both units: ``209.6 mm (8¼ in)``; too small for inches, in mm."""
     inches = inch_fraction(mm, rounding=rounding)
     tenths = mm if rounding is nearest else rounding(10 * mm) / 10
-    parts = [f"{decimal(tenths, 1)} mm", *([f"({inches} in)"] if inches != "0" else [])]
-    if breaks != "anywhere":
-        parts = [part.replace(" ", NO_BREAK) for part in parts]
-    return (NO_BREAK if breaks == "nowhere" else " ").join(parts)
+    return f"{decimal(tenths, 1)} mm{f' ({inches} in)' if inches != '0' else ''}"
 
 
 def at_most(mm: float) -> str:
@@ -118,3 +107,9 @@ def numbered_name(noun: str, number: int, count: int) -> str:
 def counted(number: int, noun: str) -> str:
     """Write a whole number with its noun, which takes an s unless there is one: ``1 dowel``."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def series(words: Sequence[str]) -> str:
+    """Write some words in a row: ``a``, ``a and b``, ``a, b and c``."""
+    *others, last = words
+    return f"{', '.join(others)} and {last}" if others else last

@@ -283,8 +283,8 @@ def every_word_is_printed(pack: Pack) -> None:
 
 def frame_of(label: Label) -> BaseGeometry:
     """Return what a label takes of a sheet, without a hair's breadth round it."""
-    top, foot = fonts.CAP_HEIGHT * label.size, -fonts.DESCENT * label.size
-    own = Box(0, foot, label.width, top).expanded(-HAIR)
+    foot = -fonts.DESCENT * label.size
+    own = Box(0, foot, label.width, label.rise).expanded(-HAIR)
     return shapely.Polygon(label.frame.transformPoints(own.corners))
 
 

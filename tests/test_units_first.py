@@ -16,6 +16,7 @@ from templates_gen.bench.shopping import as_csv, shopping
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
+from templates_gen.drawing.text_block import measure
 from templates_gen.handout.contents import handout
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
@@ -100,7 +101,7 @@ def test_what_is_cut_is_as_thick_in_inches_first() -> None:
 def test_a_length_turned_about_keeps_its_figures_and_its_blanks() -> None:
     """Both figures stay, what cannot be broken stays so, and a second time changes nothing."""
     assert inches_first(in_both(209.6)) == "8¼ in (209.6 mm)"
-    whole = inches_first(in_both(209.6, "nowhere"))
+    whole = inches_first(measure(209.6))
     assert whole == "8¼ in (209.6 mm)".replace(" ", "\u00a0")
     assert inches_first(whole) == whole
     assert inches_first("2 mm of 3 mm (⅛ in) (thin)") == "2 mm of ⅛ in (3 mm) (thin)"

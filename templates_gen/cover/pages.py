@@ -227,7 +227,7 @@ def _tiers(stack: DecoratedStack, terms: Terms, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
     if stack.drum is None:
         return []
-    height, across = _length(stack.height), _length(stack.drum.across)
+    height, across = in_both(stack.height), in_both(stack.drum.across)
     whole = f"The whole cake is {height} high with its boards, on a drum {across} across."
     cells = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
     rows = [tuple(map(terms.text, row)) for row in cells]
@@ -239,12 +239,12 @@ def _tier(tier: Solid) -> tuple[str, ...]:
     return (
         tier.name,
         _at_both_ends(bare, lambda outline: outline.across),
-        _length(bare.depth),
-        _length(spec.coating_mm) if spec.coating_mm else "none",
+        in_both(bare.depth),
+        in_both(spec.coating_mm) if spec.coating_mm else "none",
         _paste(spec),
         _at_both_ends(covered, lambda outline: outline.across),
         _at_both_ends(covered, lambda outline: outline.girth),
-        _length(covered.depth),
+        in_both(covered.depth),
     )
 
 
@@ -253,18 +253,13 @@ def _paste(spec: Tier) -> str:
     top, side = spec.paste_top_mm, spec.paste_side_mm
     if not spec.paste_mm:
         return "none"
-    return _length(top) if top == side else f"top {_length(top)}, side {_length(side)}"
+    return in_both(top) if top == side else f"top {in_both(top)}, side {in_both(side)}"
 
 
 def _at_both_ends(layer: Layer, size: Callable[[Outline], float]) -> str:
     """Write a length round a surface; of a tapered one at its top and at its foot."""
-    top = _length(size(layer.rim))
-    return f"top {top}, foot {_length(size(layer.foot))}" if layer.is_tapered else top
-
-
-def _length(mm: float) -> str:
-    """Write a length in both units; a line may only end between the two."""
-    return in_both(mm, "between units")
+    top = in_both(size(layer.rim))
+    return f"top {top}, foot {in_both(size(layer.foot))}" if layer.is_tapered else top
 
 
 def _check(width: float, length: float) -> Block:

@@ -20,6 +20,7 @@ from templates_gen.geometry.areas.booleans import Area
 from templates_gen.geometry.areas.placement import overlapping
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.geometry.path import Path
 
 LEAST_GAP = 1.0
 """What is left between a text that had to move and any other, mm."""
@@ -205,17 +206,18 @@ _ROUND = np.concatenate(
 """Moves to places round about."""
 
 
-def words_apart(piece: Piece) -> Piece:
+def words_apart(piece: Piece, taken: Iterable[Path] = ()) -> Piece:
     """Return a piece with each word inside it, clear of its openings, off lines and other words.
 
-    Of two texts the longer is moved: a short one stands at what it names. A text for which a small
-    or crowded piece has no place at all is left out: the caption beside the piece names it.
+    And off what else is ``taken``. Of two texts the longer is moved: a short one stands at what it
+    names. A text for which a small or crowded piece has no place at all is left out: the caption
+    beside the piece names it.
     """
     whole = [Text.of(lines) for lines in blocks(piece.drawing.labels)]
     if not whole:
         return piece
     area = piece.paper
-    lines = Taken((stroke.path for stroke in piece.drawing.strokes), area)
+    lines = Taken((*(stroke.path for stroke in piece.drawing.strokes), *taken), area)
     order = sorted(range(len(whole)), key=lambda index: (whole[index].box.width, index))
     misplaced = _misplaced(whole, order, lines)
     texts: list[Text | None] = [*whole]
@@ -242,9 +244,9 @@ def _misplaced(texts: Sequence[Text], order: Sequence[int], lines: Taken) -> set
 
 def frame(label: Label, more: float = 0.0) -> Sequence[Point]:
     """Return the corners of what a label takes, with so much more round it, mm."""
-    top, foot = fonts.CAP_HEIGHT * label.size, -fonts.DESCENT * label.size
+    foot = -fonts.DESCENT * label.size
     corners: Sequence[Point] = label.frame.transformPoints(
-        Box(0, foot, label.width, top).expanded(more).corners
+        Box(0, foot, label.width, label.rise).expanded(more).corners
     )
     return corners
 

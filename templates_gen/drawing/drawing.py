@@ -77,6 +77,11 @@ class Label:
         return fonts.text_width(self.text, self.size, bold=self.bold)
 
     @property
+    def rise(self) -> float:
+        """How high the text reaches over its baseline, mm."""
+        return self.size * fonts.rise(self.text, bold=self.bold)
+
+    @property
     def frame(self) -> Transform:
         """The map from the text's own frame (start of the baseline at (0, 0)) to the drawing."""
         cos, sin = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
@@ -85,8 +90,8 @@ class Label:
 
     @property
     def box(self) -> Box:
-        """The upright box round the text, capitals and descenders included."""
-        own = Box(0, -fonts.DESCENT * self.size, self.width, fonts.CAP_HEIGHT * self.size)
+        """The upright box round the text, capitals, their accents and descenders included."""
+        own = Box(0, -fonts.DESCENT * self.size, self.width, self.rise)
         if self.turn:
             return own.transformed(self.frame)
         # nearly all are level, and are asked often

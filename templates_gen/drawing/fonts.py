@@ -5,6 +5,7 @@ Sizes are em sizes in mm. Text is set left to right without kerning, as the PDF 
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from bisect import bisect_right
 from functools import cache, lru_cache
@@ -23,6 +24,12 @@ CAP_HEIGHT = 0.66
 """Height of a capital over the em size, from the OS/2 table of the face (a test compares)."""
 DESCENT = 0.23
 """Depth of a descender below the baseline over the em size."""
+TALLEST_PLAIN = 0.75
+"""Up to here letters such as ``l`` and brackets reach, little over the capitals; accents on
+capitals reach higher."""
+_UNITS = "mm|cm|m|in|g|kg|oz|lb|mL|tsp|min"
+_BREAKS = re.compile(rf" +(?![ ·]|\d+/\d|(?<=[\d¼½¾⅛⅜⅝⅞] )(?:{_UNITS})\b)")
+"""Where a line may be broken: not within a number and its unit, nor before a dot that divides."""
 
 
 def font_file(face: str) -> Path:
@@ -50,6 +57,11 @@ class _Face(dict[str, int]):
         advance: int = self._font.get_glyph_h_advance(glyph)
         self[char] = advance
         return advance
+
+    def top(self, char: str) -> float:
+        """Return how high the ink of a character reaches over the em size."""
+        extents = self._font.get_glyph_extents(self._font.get_nominal_glyph(ord(char)) or 0)
+        return float(extents.y_bearing / self.em) if extents else 0.0
 
     def lacks(self, char: str) -> bool:
         """Tell whether the face cannot print a character."""
@@ -92,6 +104,17 @@ def text_width(text: str, size: float, *, bold: bool = False) -> float:
     return size * _units(text, face) / _face(face).em
 
 
+def rise(text: str, *, bold: bool = False) -> float:
+    """Return the height of ``text`` over the em size: of capitals, and of accents on them."""
+    return CAP_HEIGHT if text.isascii() else _rise(text, BOLD if bold else REGULAR)
+
+
+@lru_cache(maxsize=4096)
+def _rise(text: str, face: str) -> float:
+    tops = (top for top in map(_face(face).top, set(text)) if top > TALLEST_PLAIN)
+    return max(tops, default=CAP_HEIGHT)
+
+
 def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
     """Return ``text``, cut short with an ellipsis where it is wider than ``width`` mm."""
     if text_width(text, size, bold=bold) <= width:
@@ -102,11 +125,14 @@ def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
 
 
 def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
-    """Break ``text`` into lines no wider than ``width`` mm; a no-break space holds its words."""
+    """Break ``text`` into lines no wider than ``width`` mm; a no-break space holds its words.
+
+    So does that in a number with a fraction or a unit, and that before a dot that divides.
+    """
     face = BOLD if bold else REGULAR
     em, space = _face(face).em, _units(" ", face)
     lines, taken = [""], 0
-    for word in filter(None, text.split(" ")):
+    for word in filter(None, _BREAKS.split(text)):
         own = _units(word, face)
         if lines[-1] and size * (taken + space + own) / em > width:
             lines.append(word)

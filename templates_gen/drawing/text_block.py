@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.geometry.box import Box, Point
-from templates_gen.units import in_both
+from templates_gen.units import NO_BREAK, in_both
 
 TITLE, TEXT, SMALL = 6.0, 3.6, 3.0
 """Em sizes of words, mm."""
@@ -63,8 +63,10 @@ def height(lines: Iterable[Line], leading: float = LEADING) -> float:
 
 def inked_height(lines: Sequence[Line], leading: float = LEADING) -> float:
     """Return the height from the capitals of the first line to the descenders of the last, mm."""
-    above, below = (_gap(line, leading) for line in (lines[0], lines[-1]))
-    return height(lines, leading) - above - below + lines[-1].size * fonts.DESCENT
+    first, last = lines[0], lines[-1]
+    accents = first.size * (fonts.rise(first.text, bold=first.bold) - fonts.CAP_HEIGHT)
+    inner = height(lines, leading) - _gap(first, leading) - _gap(last, leading)
+    return inner + accents + last.size * fonts.DESCENT
 
 
 def set_lines(
@@ -120,7 +122,7 @@ def _scaled(line: Line, scale: float) -> Line:
 
 def measure(mm: float) -> str:
     """Write a length in both units for paper, so that no line breaks within it."""
-    return in_both(mm, "nowhere")
+    return in_both(mm).replace(" ", NO_BREAK)
 
 
 def title_lines(title: str, *others: str) -> list[Line]:

@@ -25,8 +25,9 @@ from templates_gen.guides.strips import strip_values, strips
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import decimal
+from templates_gen.units import decimal, series
 
+REPEAT_WIDTH = "repeat width"
 MOST_LINES = 20_000
 """Lines and curves of one design."""
 REACHES_ON = 1.5
@@ -110,6 +111,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         reach.y1,
         values,
         note=_note(spec.kind, values),
+        sizes=_sizes(values),
         repeats=_alike_round(found, drawn),
         strips=cut,
         on_collar=not _has_papers(spec),
@@ -178,18 +180,28 @@ def _values(spec: Design, found: Sequence[Run], drawn: Sequence[Motif]) -> dict[
 
 def _note(kind: str, values: Mapping[str, Value]) -> str:
     """Say on paper how many repeats there are, and each length in mm."""
-    lengths = [
-        f"{name.removesuffix('_mm').replace('_', ' ')} {_mm(value)}"
-        for name, value in values.items()
-        if name.endswith("_mm")
-    ]
+    lengths = (f"{name} {_mm(each)}" for name, each in _lengths(values))
     return f"{values['repeat_count']} {design_word(kind)}: {', '.join(lengths)}"
 
 
-def _mm(value: Value) -> str:
-    each = value if isinstance(value, tuple) else (value,)
-    numbers = " + ".join(decimal(float(number), 1) for number in each)
-    return f"{numbers} mm".replace(" ", "\u00a0")
+def _mm(lengths: Sequence[float]) -> str:
+    return f"{' + '.join(decimal(each, 1) for each in lengths)} mm".replace(" ", "\u00a0")
+
+
+def _sizes(values: Mapping[str, Value]) -> str:
+    """Say in mm how large what is repeated is, where no strips are cut for it."""
+    named = [(name, each) for name, each in _lengths(values) if name != REPEAT_WIDTH]
+    if any(name.startswith("strip") for name, _ in named):
+        return ""
+    return ", ".join(f"{name} {series([decimal(mm, 1) for mm in each])}" for name, each in named)
+
+
+def _lengths(values: Mapping[str, Value]) -> Iterator[tuple[str, Sequence[float]]]:
+    """Yield the lengths among figures, mm, each with its name in words."""
+    for name, value in values.items():
+        if name.endswith("_mm"):
+            each = value if isinstance(value, tuple) else (value,)
+            yield name.removesuffix("_mm").replace("_", " "), [float(number) for number in each]
 
 
 def _each(

@@ -68,7 +68,7 @@ CAUTIONS = (
         "Printed paper and ink are not made to touch food: keep the printed side away from it, put"
         " baking parchment or clean acetate between, and take every template off before serving.",
         _always,
-        "what may: 21 CFR 176.170; Regulation (EC) 1935/2004",
+        "rules: 21 CFR 176.170; Regulation (EC) 1935/2004",
     ),
     Caution("Pins, blades and wires are not food: count them in and out of the kitchen.", _always),
     Caution("Blades cut: cut away from yourself, and keep them from children.", _needs_a_knife),

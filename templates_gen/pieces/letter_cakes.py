@@ -22,7 +22,7 @@ from templates_gen.guides.decorated import CakeOfLetters
 from templates_gen.pieces.making import OUT, PRINT_UP, rolled
 from templates_gen.pieces.marks import strokes
 from templates_gen.tiers.letter_cakes import Made, Part, off
-from templates_gen.units import counted, in_both
+from templates_gen.units import counted, in_both, series
 
 FONDANT = "fondant (sugar paste)"
 WORKED = 25.0
@@ -81,7 +81,7 @@ def _template(name: str, made: Made, part: Part, copies: int) -> Piece:
     box = outer.bounds
     title = f"letter cake {name}: {_named(part)}"
     area = filled(part.outline)
-    lines = [Line(_named(part), TEXT, bold=True), Line(f"letter cake {name}", SMALL)]
+    lines = [Line(title, TEXT, bold=True)]
     in_strips = spec.fondant.mm > 0
     marks = _numbers(area, part.walls) if in_strips else ()
     times = f" of each of {copies}" if copies > 1 else ""
@@ -164,7 +164,7 @@ def _top(name: str, made: Made, part: Part, copies: int) -> Piece:
     more = measure(spec.coating.mm)
     larger = f", {more} larger all round than the cake" if spec.coating.mm else ""
     use = f"Cut {copies} from {made_of}, {OUT}{larger}, and lay it on the coated top."
-    lines = [Line(f"top of {_named(part)}", TEXT, bold=True), Line(made_of, SMALL)]
+    lines = [Line(title, TEXT, bold=True), Line(made_of, SMALL)]
     found = _piece("letter-top", name, title, use, outer, Drawing(labels=_words(area, lines)))
     values = {"width_mm": outer.bounds.width, "height_mm": outer.bounds.height}
     return replace(found, openings=holes, copies=copies, values=values)
@@ -175,8 +175,8 @@ def _wall(name: str, made: Made, part: Part, wall: Wall, copies: int) -> Piece:
     which = "hole" if wall.counter else "outside"
     title = f"letter cake {name}: strip for the {which} of {_named(part)}"
     made_of = rolled(spec.colour, FONDANT, spec.fondant.mm)
-    folds = ", ".join(in_both(fold) for fold in wall.folds)
-    bent = f" It is bent sharply {folds} from its start." if folds else ""
+    folds = series([in_both(fold) for fold in wall.folds]) if wall.folds else ""
+    bent = f" Bend it sharply {folds} from the join." if folds else ""
     use = (
         f"Cut {copies} from {made_of}, {OUT}: {in_both(wall.length)} long,"
         f" {in_both(tall)} tall. Start at the join and set it round the {which}.{bent}"

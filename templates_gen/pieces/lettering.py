@@ -109,7 +109,8 @@ def _letters(tier: Solid, index: int, lettered: Lettered) -> Iterator[Piece]:
             title=f"{tier.name}: letter {quoted}",
             surface="flat",
             copies=len(same),
-            use=f"Cut {len(same)} from {made_of}, {OUT}; set them where the lettering marks them.",
+            use=f"Cut {len(same)} from {made_of}, {OUT}; set {'it' if len(same) == 1 else 'each'}"
+            " where the lettering shows it.",
             outline=clean(same[0].path),
             drawing=Drawing(),
             values={"letter": text, "width_mm": box.width, "height_mm": box.height},

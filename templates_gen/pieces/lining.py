@@ -26,6 +26,8 @@ HALVES = (
     ("top", "upper", "second, under the roof of the hole"),
 )
 BOTH = "one along the floor of the hole, then one under its roof"
+FOR_BOTH = "one for the floor, one for the roof"
+"""The same in short."""
 
 
 def build(tier: Solid) -> Iterable[Piece]:
@@ -63,7 +65,7 @@ def _half(
     spans = [front - back for front, back in (reach(long * (k / 48 - 0.5)) for k in range(49))]
     title = f"{tier.name}: lining{f', {half} half' if half else ''}"
     made_of = fondant(tier.spec, tier.spec.paste_lining_mm)
-    goes = f"cut {copies}, {place}" if copies > 1 else f"{half.upper()}: goes in {place}"
+    goes = f"cut 2: {FOR_BOTH}" if copies > 1 else f"{half.upper()}: goes in {place}"
     front = _edge(lambda q: reach(q)[0], long)
     back = _edge(lambda q: reach(q)[1], long)
     outline = _outline(
@@ -99,7 +101,7 @@ def _ends(reach: Callable[[float], tuple[float, float]], half: str) -> list[Labe
     named = f" · {half.upper()} half" if half else ""
     return [
         Label(f"front edge{named}", (2.0, front - SMALL - 1), SMALL, bold=True),
-        Label(f"back edge{named}", (2.0, back + 1.5), SMALL, bold=True),
+        Label(f"back edge{named}", (2.0, back + SMALL - 0.3), SMALL, bold=True),
     ]
 
 

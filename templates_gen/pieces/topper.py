@@ -10,7 +10,7 @@ from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.cutouts import star
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
-from templates_gen.drawing.letters import Face, level
+from templates_gen.drawing.letters import Face, TextLine, level
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
@@ -80,18 +80,18 @@ def build(topper: Standing) -> Iterable[Piece]:
 
 def _pieces(topper: Standing) -> Iterator[Piece]:
     spec, parts = topper.spec, _outlines(topper.spec)
-    for number, outline in enumerate(parts, 1):
+    for number, (shown, outline) in enumerate(parts, 1):
         name = str(topper.index + 1)
         part = f"{name}-{number}" if len(parts) > 1 else name
         _refuse_necks(spec, outline)
-        piece = _piece(part, spec, outline)
+        piece = _piece(part, shown, spec, outline)
         # once for all letters of a text
         yield piece if number > 1 else replace(piece, warnings=_warnings(topper, piece))
 
 
 def outlines(spec: Topper) -> list[Path]:
     """Return the outlines of a topper as they are cut, tabs and all. Raises CakeError."""
-    return [_tabbed(spec, each) for each in _outlines(spec)]
+    return [_tabbed(spec, outline) for _, outline in _outlines(spec)]
 
 
 def _tabbed(spec: Topper, outline: Path) -> Path:
@@ -105,8 +105,8 @@ def _tabbed(spec: Topper, outline: Path) -> Path:
     )
 
 
-def _outlines(spec: Topper) -> list[Path]:
-    """Return the outlines of a topper, one for each part that hangs together.
+def _outlines(spec: Topper) -> list[tuple[str, Path]]:
+    """Return what each part of a topper that hangs together shows, and its outline.
 
     Raises CakeError, keys within the topper.
     """
@@ -120,7 +120,7 @@ def _outlines(spec: Topper) -> list[Path]:
     if not is_one(path):
         found, allowed = "artwork of several parts", "one part that hangs together"
         raise CakeError([Problem(("file",), found, allowed, "join the parts in the drawing")])
-    return [_as_tall(path, tall)]
+    return [(spec.shape, _as_tall(path, tall))]
 
 
 def _as_tall(path: Path, tall: float) -> Path:
@@ -128,8 +128,8 @@ def _as_tall(path: Path, tall: float) -> Path:
     return path.scaled(tall / path.bounds.height)
 
 
-def _lettered(spec: Topper) -> list[Path]:
-    """Return letters that overlap as one outline, others each alone."""
+def _lettered(spec: Topper) -> list[tuple[str, Path]]:
+    """Return letters that overlap as one outline, others each alone, each with its letters."""
     from templates_gen.drawing.typesetting import missing_characters, set_text
 
     if spec.text is None:
@@ -140,7 +140,8 @@ def _lettered(spec: Topper) -> list[Path]:
         missing = missing_characters(spec.text, face)
         if missing:
             raise CakeError([missing_glyphs_problem(spec.font.name, missing)])
-        paths = list(set_text(spec.text, face).scaled(spec.height.mm).along(level))
+        text = set_text(spec.text, face).scaled(spec.height.mm)
+        paths = list(text.along(level))
     except GeometryError as error:
         advice = "use another file, or one of the bundled faces: script, bold"
         raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
@@ -155,7 +156,14 @@ def _lettered(spec: Topper) -> list[Path]:
                 )
             ]
         )
-    return paths
+    return [(_letters_of(text, path), path) for path in paths]
+
+
+def _letters_of(text: TextLine, path: Path) -> str:
+    """Return the letters of a text of which a path is the outline, its middle at x = 0."""
+    middle, box = text.box.centre[0], path.bounds
+    placed = ((each.text, each.path.bounds.centre[0] + each.x - middle) for each in text.inked)
+    return "".join(letter for letter, x in placed if box.x0 < x < box.x1)
 
 
 def _refuse_necks(spec: Topper, outline: Path) -> None:
@@ -217,7 +225,7 @@ def _place(outline: Path, wide: float) -> Point | None:
     return None
 
 
-def _piece(part: str, spec: Topper, outline: Path) -> Piece:
+def _piece(part: str, shown: str, spec: Topper, outline: Path) -> Piece:
     tabbed = spec.stick == "tab"
     box = outline.bounds
     drawn: tuple[Stroke, ...] = ()
@@ -233,7 +241,7 @@ def _piece(part: str, spec: Topper, outline: Path) -> Piece:
         drawn = tuple(Stroke(line(*span), Role.CENTRE) for span in inside)
         size = max(LEAST_TEXT, min(SMALL, box.width / 12))
         words = (Label("stick", (x + 1.2, y + 2), size, turn=90),)
-    title = _title(part, spec)
+    title = _title(part, shown, spec)
     return Piece(
         owner="pack",
         kind="topper",
@@ -259,9 +267,12 @@ def _piece(part: str, spec: Topper, outline: Path) -> Piece:
     )
 
 
-def _title(part: str, spec: Topper) -> str:
+def _title(part: str, shown: str, spec: Topper) -> str:
+    """Name a topper by what it shows; a part of a text, by its letters and the text."""
     text = spec.text if spec.shape == TEXT else None
-    return f"Topper {part}: {text if text and not missing_glyphs(text) else spec.shape}"
+    if not text or missing_glyphs(text):
+        return f"Topper {part}: {spec.shape}"
+    return f"Topper {part}: {text if '-' not in part else f'“{shown}” of “{text}”'}"
 
 
 def _use(spec: Topper, into: float, whole: float) -> str:

@@ -95,7 +95,7 @@ def _use(tier: DecoratedTier) -> str:
         else "the top disc goes on after it, over its edge"
     )
     return (
-        f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}. {ROLLED_UP}. Stand it round the"
+        f"Cut from {fondant(tier.spec, tier.spec.paste_side_mm)}, {ROLLED_UP}. Stand it round the"
         f" coated side, trim where it meets; {order}.{_cut_to_hole(tier.spec)}"
     )
 

@@ -11,7 +11,7 @@ from templates_gen.pieces.circle_guide import SAME
 from templates_gen.plan import Plan
 from templates_gen.printing.marking import guides_of, openings_alone
 from templates_gen.tiers.seat import DRUM
-from templates_gen.units import in_both
+from templates_gen.units import in_both, series
 
 ROUND = 1e-6
 """By which share a circle may be off."""
@@ -26,9 +26,10 @@ def circle_guide_gives(piece: Piece, plan: Plan) -> Piece | None:
     radii = [mm for found in guides if isinstance(found, tuple) for mm in found]
     if not all(any(abs(radius - mm) < SAME for mm in radii) for radius in wanted):
         return None
-    *others, last = (in_both(2 * radius) for radius in wanted)
-    holes = f"holes {', '.join(others)} and {last}" if others else f"hole {last}"
-    drawn = "both circles" if len(wanted) == 2 else "all circles" if others else "it"
+    several = len(wanted) > 1
+    across = series([in_both(2 * radius) for radius in wanted])
+    holes = f"hole{'s' if several else ''} {across}"
+    drawn = "both circles" if len(wanted) == 2 else "all circles" if several else "it"
     use = f"Draw {drawn} on parchment with the circle guide: {holes}. {_then(piece, plan)}"
     return replace(piece, printed=False, instead="circle guide", use=use)
 

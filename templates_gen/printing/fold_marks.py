@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.apart import Text, blocks
-from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.apart import Text, blocks, words_apart
+from templates_gen.drawing.drawing import Drawing, Label, Stroke, joined
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
@@ -48,36 +48,100 @@ def _point(mirror: Mirror, along: float, across: float) -> Point:
     return (far, along) if mirror.axis == "x" else (along, far)
 
 
-def _spans(outline: Path, mirror: Mirror) -> list[tuple[float, float]]:
+def _spans(part: Piece, mirror: Mirror) -> list[tuple[float, float]]:
+    """Return from where to where the paper of a part runs along a mirror line."""
+    free = _along(part.outline, mirror)
+    for low, high in (span for opening in part.openings for span in _along(opening, mirror)):
+        free = [span for each in free for span in _subtracted(each, low, high)]
+    return free
+
+
+def _along(outline: Path, mirror: Mirror) -> list[tuple[float, float]]:
     """Return from where to where an outline runs along a mirror line."""
     edges = [edge for edges, _ in contours(outline) for edge in edges if mirror.contains(edge)]
     ends = [sorted((mirror.along(edge[0]), mirror.along(edge[-1]))) for edge in edges]
     return [(low, high) for low, high in ends]
 
 
-def fold_edges(outline: Path, mirrors: Sequence[Mirror]) -> Drawing:
-    """Draw the edges that are laid on a fold."""
+def edges_marked(part: Piece, mirrors: Sequence[Mirror], labels: Sequence[Label]) -> Piece:
+    """Return a part with these words, its fold edges drawn, and a bracket to each, which is empty.
+
+    Words that would lie on a line or within a bracket are moved.
+    """
+    marks = brackets(part, mirrors, labels)
+    drawn = Drawing(part.drawing.strokes, tuple(labels)) + fold_edges(part, mirrors)
+    drawn = joined((drawn, *(bracket.drawing for bracket in marks)))
+    inside = [path for bracket in marks for path in bracket.inside]
+    return words_apart(replace(part, drawing=drawn), inside)
+
+
+def fold_edges(part: Piece, mirrors: Sequence[Mirror]) -> Drawing:
+    """Draw the edges of a part that are laid on a fold."""
     lines = [
         Stroke(line(_point(mirror, start, 0.0), _point(mirror, end, 0.0)), Role.ON_FOLD)
         for mirror in mirrors
-        for start, end in _spans(outline, mirror)
+        for start, end in _spans(part, mirror)
     ]
     return Drawing(tuple(lines))
 
 
-def brackets(outline: Path, mirrors: Sequence[Mirror], labels: Sequence[Label]) -> Drawing:
-    """Draw a bracket with arrows to each fold edge, where no words stand."""
-    drawn = Drawing()
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """A bracket with arrows to a fold edge, in the middle of a part of it from ``start`` on, mm."""
+
+    mirror: Mirror
+    start: float
+    end: float
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """Where it stands along the edge, mm."""
+        middle = (self.start + self.end) / 2
+        half = min(LONGEST, (self.end - self.start) * 0.7) / 2
+        return middle - half, middle + half
+
+    @property
+    def drawing(self) -> Drawing:
+        """The bracket and the heads of its arrows."""
+        low, high = self.ends
+        frame = self._line((low, 0.4), (low, IN), (high, IN), (high, 0.4))
+        heads = (
+            self._line((tip - HEAD / 3, HEAD), (tip, 0.4), (tip + HEAD / 3, HEAD))
+            for tip in self.ends
+        )
+        return Drawing(tuple(Stroke(path, Role.NOTE) for path in (frame, *heads)))
+
+    @property
+    def inside(self) -> tuple[Path, ...]:
+        """Lines so close that no words have room between it and the edge."""
+        low, high = self.ends
+        return tuple(self._line((low, IN * k / 3), (high, IN * k / 3)) for k in (1, 2))
+
+    def _line(self, *points: Point) -> Path:
+        return polyline([_point(self.mirror, *each) for each in points])
+
+
+def brackets(
+    part: Piece, mirrors: Sequence[Mirror], labels: Sequence[Label]
+) -> tuple[Bracket, ...]:
+    """Return a bracket for each fold edge of a part, clear of words and marks if there is room.
+
+    It may cross what reaches farther from the edge, as a line over the fold.
+    """
+    words = [label.box for label in labels]
+    found = []
     for mirror in mirrors:
-        taken = [label.box for label in labels]
-        interval = max(_free(outline, mirror, taken), key=lambda each: each[1] - each[0])
-        drawn += _bracket(mirror, *interval)
-    return drawn
+        drawn = (stroke.path.bounds for stroke in part.drawing.strokes)
+        # what lies on the edge itself is a fold too
+        marks = [box for box in drawn if HEAD < mirror.across((box.x1, box.y1)) < BAND]
+        spans = _free(part, mirror, [*words, *marks])
+        found.append(Bracket(mirror, *max(spans, key=lambda span: span[1] - span[0])))
+    return tuple(found)
 
 
-def _free(outline: Path, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[float, float]]:
-    """Return the parts of a fold edge beside which no words stand; if there is none, it."""
-    spans = _spans(outline, mirror)
+def _free(part: Piece, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[float, float]]:
+    """Return the parts of a fold edge beside which nothing stands; if there is none, it."""
+    spans = _spans(part, mirror)
     near = [
         (mirror.along((box.x0, box.y0)) - 1, mirror.along((box.x1, box.y1)) + 1)
         for box in taken
@@ -85,7 +149,7 @@ def _free(outline: Path, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[flo
     ]
     free = list(spans)
     for low, high in near:
-        free = [part for each in free for part in _subtracted(each, low, high)]
+        free = [each for span in free for each in _subtracted(span, low, high)]
     return [each for each in free if each[1] - each[0] > SHORTEST] or spans
 
 
@@ -100,18 +164,6 @@ def _subtracted(
         yield start, low
     if high < end:
         yield high, end
-
-
-def _bracket(mirror: Mirror, start: float, end: float) -> Drawing:
-    """Draw a bracket in the middle of a part of a fold edge."""
-    middle, half = (start + end) / 2, min(LONGEST, (end - start) * 0.7) / 2
-    low, high = middle - half, middle + half
-    frame = [(low, 0.4), (low, IN), (high, IN), (high, 0.4)]
-    lines = [polyline([_point(mirror, *each) for each in frame])]
-    for tip in (low, high):
-        head = [(tip - HEAD / 3, HEAD), (tip, 0.4), (tip + HEAD / 3, HEAD)]
-        lines.append(polyline([_point(mirror, *each) for each in head]))
-    return Drawing(tuple(Stroke(path, Role.NOTE) for path in lines))
 
 
 def folded_words(labels: Iterable[Label], mirrors: Sequence[Mirror]) -> tuple[Label, ...]:

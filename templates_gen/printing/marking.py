@@ -19,7 +19,7 @@ from templates_gen.plan import Plan
 from templates_gen.printing.places import Span, spans_of
 from templates_gen.printing.tape import TALL, Tick, tape_in_four, tape_of
 from templates_gen.tiers.solid import Layer
-from templates_gen.units import decimal, in_both
+from templates_gen.units import decimal, in_both, series
 
 HAIR = 1e-6
 LEAST_WIDE = 60.0
@@ -195,9 +195,10 @@ def _says(kinds: _Kinds, length: str) -> str:
     has_drips = any(":" in tick.words for tick in kinds.ticks)
     says = f"; {length} is how many mm long that drip is" if has_drips else ""
     if kinds.level:
-        below = ", ".join(in_both(v) for v in kinds.level if v >= SEEN)
-        at_rim = ["at the rim", *([f"{below} below it"] if below else [])]
-        where = " and ".join(at_rim) if kinds.level[0] < SEEN else f"{below} below the rim"
+        below = [in_both(v) for v in kinds.level if v >= SEEN]
+        deep = f"{series(below)} below" if below else ""
+        at_rim = f"at the rim{f' and {deep} it' if deep else ''}"
+        where = at_rim if kinds.level[0] < SEEN else f"{deep} the rim"
         says += f"; panels have level edges {where}"
     return says
 
@@ -227,10 +228,17 @@ def _repeat(
         else f"Set its left edge at each tick{f' {letter}' if letter else ''} of the tape, print"
         " side out, its {edge}; mark or prick the lines, then move on."
     )
+    use += _sizes(group)
     part = "-".join(filter(None, (piece.part, f"repeat-{number}")))
     marks = tuple(start + step * repeats.width for step in range(1, _times(repeats)))
     section = CollarSection(start, start + wide, part, where, use, marks=marks, moves=True)
     return collar_section(tier, piece.kind, layer, group, section)
+
+
+def _sizes(group: Sequence[Guide]) -> str:
+    """Say how large what is repeated is; how wide a repeat is can be read off the template."""
+    sizes = list(dict.fromkeys(guide.sizes for guide in group if guide.sizes))
+    return f" Sizes in mm: {'; '.join(sizes)}." if sizes else ""
 
 
 def _times(repeats: Repeats) -> int:

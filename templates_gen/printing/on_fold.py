@@ -12,7 +12,6 @@ from dataclasses import replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece, Unfolding
 from templates_gen.drawing.text_block import measure
@@ -21,7 +20,7 @@ from templates_gen.geometry.areas.booleans import clipped_area
 from templates_gen.geometry.mirror import Mirror, edges_of, half_of, half_outline, mirrored_edges
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import MIRRORED
-from templates_gen.printing.fold_marks import brackets, fold_edges, folded_words, how_it_opens
+from templates_gen.printing.fold_marks import edges_marked, folded_words, how_it_opens
 
 LEAST = 110.0
 """A piece no longer than this is not folded that way, mm: it is small enough."""
@@ -104,11 +103,7 @@ def _kept(piece: Piece, mirrors: Sequence[Mirror]) -> tuple[Path, Drawing]:
 
 def _marked(part: Piece, mirrors: Sequence[Mirror]) -> Piece:
     """Return a part with its words set within it, its fold edges marked, and how it opens."""
-    labels = folded_words(part.drawing.labels, mirrors)
-    edges = fold_edges(part.outline, mirrors)
-    drawing = Drawing(part.drawing.strokes, labels) + edges
-    part = replace(part, drawing=drawing + brackets(part.outline, mirrors, labels))
-    part = words_apart(part)
+    part = edges_marked(part, mirrors, folded_words(part.drawing.labels, mirrors))
     return replace(part, drawing=part.drawing + how_it_opens(part, _says(part, mirrors)))
 
 

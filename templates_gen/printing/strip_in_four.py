@@ -13,12 +13,13 @@ from dataclasses import replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.apart import words_apart
+from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece, Unfolding
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.mirror import (
     Mirror,
     edges_of,
@@ -28,11 +29,17 @@ from templates_gen.geometry.mirror import (
     mirrored_edges,
 )
 from templates_gen.geometry.path import Path
-from templates_gen.printing.fold_marks import brackets, fold_edges, folded_words, how_it_opens
+from templates_gen.printing.fold_marks import edges_marked, folded_words, how_it_opens
 from templates_gen.printing.on_fold import mirrors_of
 
 LONG = 400.0
 """A shorter strip is not folded twice, mm: its half is short enough."""
+MOST_ALONG = 0.8
+"""The part of the edge on which the ends lie that words along it may take."""
+_UP_THE_EDGE = (0.55, 0.5, 0.45, 0.6, 0.4, 0.65, 0.35)
+"""Where along that edge their middle may be, over its length."""
+LOW = 6.2
+"""How high over its lower edge a low strip says what lies at its end, mm."""
 ENDS, FRONT = "on the two end layers", "on the two front layers"
 
 
@@ -129,30 +136,38 @@ def _marked(part: Piece, ends: Iterable[Stroke], fronts: Iterable[Stroke]) -> Pi
     )
     labels = folded_words(words, (front, fold))
     on_layers = (*_on_layers(part, ends, ENDS), *_on_layers(part, fronts, FRONT))
-    labels = (*labels, *on_layers, _ends_here(part))
-    drawing = Drawing(part.drawing.strokes, labels) + fold_edges(part.outline, (fold,))
-    part = replace(part, drawing=drawing + brackets(part.outline, (fold,), labels))
-    part = words_apart(part)
+    part = edges_marked(part, (fold,), (*labels, *on_layers, _ends_here(part)))
     long, tall = map(measure, part.full_size)
     says = ("fold parchment in 2, and again in 2", f"cut it {long} long first", f"{tall} tall")
     return replace(part, drawing=part.drawing + how_it_opens(part, says))
 
 
 def _ends_here(part: Piece) -> Label:
-    """Name the edge on which the ends lie, along it."""
+    """Name the edge on which the ends lie: along it, or with an arrow where that is too short."""
     box = part.outline.bounds
-    at = box.x1 - 1.5, box.y0 + box.height * 0.55
-    return Label("both ends and the front fold here", at, SMALL, Anchor.MIDDLE, turn=90)
+    here = Label("both ends and the front fold here", (0.0, 0.0), SMALL, Anchor.MIDDLE, turn=90)
+    if here.width > MOST_ALONG * box.height:
+        at = box.x1 - 1.5, box.y0 + LOW
+        return replace(here, text=f"{here.text} →", at=at, anchor=Anchor.END, turn=0.0)
+    lines = Taken((stroke.path for stroke in part.drawing.strokes), part.area)
+    tries = [
+        replace(here, at=(box.x1 - 1.5, box.y0 + box.height * share)) for share in _UP_THE_EDGE
+    ]
+    free = lines.free([frame(each, OFF_LINES) for each in tries])
+    return next((each for each, is_free in zip(tries, free, strict=True) if is_free), tries[0])
 
 
 def _on_layers(part: Piece, strokes: Iterable[Stroke], words: str) -> list[Label]:
-    """Say beside each upright line that is not on all layers on which it is.
+    """Say beside each line that is not on all layers on which it is; of a curve, at its side.
 
     What lies on an edge of the quarter is a fold or an end there.
     """
     places = {round(each.path.bounds.x0, 2): each for each in strokes if each.role is not Role.NOTE}
+    boxes = (each.path.bounds for each in places.values())
     return [
         Label(words, (box.x0 - 1, box.y0 + 12), SMALL, turn=90)
-        for box in (each.path.bounds for each in places.values())
+        if box.width < 1
+        else Label(words, (box.x0 - 1, box.centre[1]), SMALL, Anchor.MIDDLE, turn=90)
+        for box in boxes
         if 1 < box.x0 < part.outline.bounds.x1 - 1
     ]

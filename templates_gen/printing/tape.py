@@ -15,7 +15,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.fonts import fitted
+from templates_gen.drawing.fonts import fitted, text_width
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT
@@ -26,7 +26,7 @@ from templates_gen.pieces.collar import TAB
 from templates_gen.pieces.marks import QUARTERS
 from templates_gen.printing.strip_in_four import strip_in_four
 from templates_gen.tiers.solid import Layer
-from templates_gen.units import in_both
+from templates_gen.units import decimal, in_both
 
 TALL = 22.0
 """Height of a tape, mm."""
@@ -197,7 +197,9 @@ def _corners(layer: Layer) -> Drawing:
 def _words(title: str, girth: float) -> Iterator[Label]:
     available = girth / 4 - 20
     yield Label(fitted(title, available, TEXT, bold=True), (14, BASELINE), TEXT, bold=True)
-    long = f"closes at {in_both(girth)}"
-    yield Label(fitted(long, available, SMALL), (girth / 4 + 14, BASELINE), SMALL)
+    ways = (f"closes at {mm}" for mm in (in_both(girth), f"{decimal(girth, 1)} mm"))
+    closes = next((text for text in ways if text_width(text, SMALL) <= available), None)
+    if closes:
+        yield Label(closes, (girth / 4 + 14, BASELINE), SMALL)
     yield Label("↑ rim", (girth / 2 + 14, BASELINE), SMALL)
     yield Label("tape under", (girth + TAB / 2 + 1, TALL / 2), LEAST_TEXT, Anchor.MIDDLE, turn=90)

@@ -21,6 +21,7 @@ from templates_gen.drawing.text_block import (
     set_lines,
 )
 from templates_gen.geometry.box import Box, Point
+from templates_gen.units import NO_BREAK
 
 NAME = 5.0
 """Em size of the name of a piece, its part and how many to cut, mm: over 14 points."""
@@ -31,7 +32,7 @@ MOST_LINES = 6
 MOST_ON_PIECE = 12
 """The most lines on a piece, without the name."""
 LEAST_STRIP = NAME * (fonts.CAP_HEIGHT + fonts.DESCENT) + 2 * AIR
-"""Room beside a window for a name, mm."""
+"""Room beside a window for a name without accents on capitals, mm."""
 
 Caption = tuple[Line, ...]
 
@@ -39,6 +40,11 @@ Caption = tuple[Line, ...]
 def strip_width(caption: Caption) -> float:
     """Return the width that a caption takes beside a window, mm."""
     return inked_height(caption) + 2 * AIR if caption else LEAST_STRIP
+
+
+def least_strip(piece: Piece) -> float:
+    """Return the room that the name of a piece takes beside a window, on one line, mm."""
+    return strip_width((Line(piece.title, NAME, bold=True),))
 
 
 def width(caption: Caption) -> float:
@@ -125,7 +131,7 @@ def _apart(piece: Piece) -> tuple[str, str]:
 
 def _names(piece: Piece, part: str) -> Iterator[str]:
     """Yield what a window can be called, the fullest first."""
-    cut = f"cut {piece.copies}"
+    part, cut = _whole(part), _whole(f"cut {piece.copies}")
     tier, _ = _apart(piece)
     if tier and piece.tier_size:
         yield _said(f"{tier} ({piece.tier_size}){piece.title[len(tier) :]}", part, cut)
@@ -135,6 +141,11 @@ def _names(piece: Piece, part: str) -> Iterator[str]:
         yield _said(name(piece), part)
 
 
+def _whole(words: str) -> str:
+    """Return words that stay on one line, as a number with what it counts."""
+    return words.replace(" ", NO_BREAK)
+
+
 def _said(*words: str) -> str:
     return " · ".join(filter(None, words))
 
@@ -142,7 +153,7 @@ def _said(*words: str) -> str:
 def _broken(piece: Piece, part: str, available: float, size: float) -> Caption:
     """Return the name in several lines, then which part it is and how many to cut; or none."""
     cut = "" if part and piece.copies == 1 else f"cut {piece.copies}"
-    words = (name(piece), _said(part, cut))
+    words = (name(piece), _said(_whole(part), _whole(cut)))
     lines = broken((Line(text, size, bold=True) for text in words), available)
     return () if are_cut(lines) else tuple(lines)
 

@@ -15,6 +15,8 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path
 from templates_gen.sheets.lattice import Lattice
 
+_OTHER_WAY = str.maketrans("←↑→↓", "→↓←↑")
+
 
 def shared_out(
     lattice: Lattice, drawn: Taken, marks: Sequence[Path] = ()
@@ -59,13 +61,18 @@ def readable(drawing: Drawing, lines: Callable[[], Taken] | None = None) -> Draw
         if 90.5 < text.lines[0].turn % 360 < 269.5:
             x, y = text.box.centre
             about = Transform(-1, 0, 0, -1, 2 * x, 2 * y)
-            turned = Text.of([label.transformed(about) for label in text.lines])
+            turned = Text.of([_turned_round(label, about) for label in text.lines])
             if lines is not None and len(text.lines) > 1:
                 others = [label.box for label in drawing.labels if label not in text.lines]
                 turned = _off_lines(turned, lines(), others)
             text = turned
         labels += text.lines
     return Drawing(drawing.strokes, tuple(labels))
+
+
+def _turned_round(label: Label, about: Transform) -> Label:
+    """Return a label turned round, its arrows so that they point where they did."""
+    return replace(label.transformed(about), text=label.text.translate(_OTHER_WAY))
 
 
 def _off_lines(text: Text, lines: Taken, others: Sequence[Box]) -> Text:

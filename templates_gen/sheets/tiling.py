@@ -9,7 +9,7 @@ from itertools import product
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import Area, clipped_box
 from templates_gen.geometry.box import Box
-from templates_gen.sheets.captions import LEAST_STRIP, Caption, full, short, strip_width
+from templates_gen.sheets.captions import Caption, full, least_strip, short, strip_width
 from templates_gen.sheets.lattice import GAP, Cell, Lattice, part
 from templates_gen.sheets.packing import Size, pack_sheets
 from templates_gen.sheets.spans import OVERLAP, Axis, Span, axes, fewest, spans
@@ -115,16 +115,14 @@ def _lattices(
 
     They have the fewest columns and rows, or so many ``extra``.
     """
-    area = piece.area
+    area, strip = piece.area, least_strip(piece)
     along_x, along_y = axes(piece, box)
     for wide, tall in ((width, height), (height, width)):
         for upright in (False, True):
-            most_x = wide - GAP - (LEAST_STRIP if upright else 0)
-            most_y = tall - GAP - (0 if upright else LEAST_STRIP)
+            most_x = wide - GAP - (strip if upright else 0)
+            most_y = tall - GAP - (0 if upright else strip)
             length = min(_length(box, upright), most_y if upright else most_x)
-            more = (
-                max(strip_width(full(piece, part(MANY, MANY), length)), LEAST_STRIP) - LEAST_STRIP
-            )
+            more = max(strip_width(full(piece, part(MANY, MANY), length)) - strip, 0.0)
             columns = _ways(along_x, most_x, before=more if upright else 0.0, extra=extra)
             rows = _ways(along_y, most_y, after=0.0 if upright else more, extra=extra)
             for xs, ys in product(columns, rows):

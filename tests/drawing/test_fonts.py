@@ -54,6 +54,25 @@ def test_the_face_has_the_letters_of_three_scripts(
     assert fonts.missing_glyphs("".join(letters), face) == []
 
 
+@pytest.mark.parametrize("bold", [False, True])
+@pytest.mark.parametrize("text", ["Ågot", "Élodie & Šárka", "Ça va", "ĐẾN"])
+def test_a_text_is_as_tall_as_the_accents_on_its_capitals(text: str, bold: bool) -> None:
+    """No glyph reaches over the height of its text, but for letters such as l and b a little."""
+    font = TTFont(fonts.font_file(FACES[bold]))
+    names, em = font.getBestCmap(), font["head"].unitsPerEm
+    highest = max(getattr(font["glyf"][names[ord(char)]], "yMax", 0) for char in text) / em
+    taller = highest > 0.75
+    assert fonts.rise(text, bold=bold) == pytest.approx(highest, abs=1e-9 if taller else 0.09)
+
+
+@given(st.lists(st.sampled_from(["Oak", "wrap", "2.5 mm", "cut\u00a01", "part 2"]), min_size=2))
+def test_no_line_begins_with_the_dot_that_divides(parts: list[str]) -> None:
+    """A line is broken after a dot between two names, and each word stays as it is."""
+    lines = fonts.wrapped(" · ".join(parts), 30, 5)
+    assert not any(line.startswith("·") for line in lines)
+    assert " ".join(lines) == " · ".join(parts)
+
+
 def test_the_licence_lets_the_face_be_embedded_and_lies_beside_it() -> None:
     """The face allows embedding (fsType 0) and its licence is in the same folder."""
     for face in FACES.values():
@@ -74,3 +93,13 @@ def test_a_fitted_text_fits(text: str, width: float) -> None:
     fitted = fonts.fitted(text, width, 3)
     assert fonts.text_width(fitted, 3) <= max(width, fonts.text_width("…", 3))
     assert fitted == text or fonts.text_width(text, 3) > width
+
+
+@given(st.floats(20, 60))
+def test_a_number_stays_with_its_fraction_and_its_unit(width: float) -> None:
+    """A line may end between the two units of a length, not within either."""
+    text = "The hole is 160 mm (6 5/16 in) wide, each of 8⅜ in or 213 mm, 2 in the middle"
+    lines = fonts.wrapped(text, width, 3)
+    assert " ".join(lines) == text
+    for kept in ("160 mm", "(6 5/16 in)", "8⅜ in", "213 mm"):
+        assert any(kept in line for line in lines), lines

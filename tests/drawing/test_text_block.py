@@ -27,7 +27,7 @@ from templates_gen.geometry.box import Box, union_box
 LINES = st.lists(
     st.builds(
         Line,
-        st.text("Tagf 12", min_size=1, max_size=40).filter(str.strip),
+        st.text("TagfÅÉ 12", min_size=1, max_size=40).filter(str.strip),
         st.floats(2.85, 9.0),
         st.booleans(),
     ),

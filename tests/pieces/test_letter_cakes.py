@@ -17,6 +17,8 @@ from hypothesis import strategies as st
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.letter_cakes import section
 from templates_gen.cakefile.lettering import bundled
+from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import filled, region
@@ -243,3 +245,13 @@ def test_alike_characters_have_one_template() -> None:
     (letter,) = (piece for piece in made if piece.kind == "letter-cake")
     assert letter.values["count"] == 2
     assert {piece.copies for piece in made if piece.kind in ("letter-top", "letter-wall")} == {2}
+
+
+def test_a_letter_is_named_once_on_its_sheet() -> None:
+    """What is written on a letter is its title, which a caption on it replaces."""
+    made = make_plan(cake(f"{TIER}[[letter_cake]]\ntext = 'HO'\ncap_height = '200 mm'\n"))
+    pack = make_pack(made, PAPERS["a3"])
+    said = [label.text for sheet in pack.sheets for label in sheet.drawing.labels if label.bold]
+    for name in ("letter cake 1-1: H", "letter cake 1-2: O"):
+        assert sum(text.startswith(name) for text in said) == 1
+    assert not {"H", "O"} & set(said)

@@ -167,3 +167,16 @@ def test_thin_points_of_a_star_are_told(points: int, thin: bool) -> None:
     """A point is no neck and may be thin, but the paper says so where it is long."""
     (piece,) = toppers(f"shape = 'star'\npoints = {points}")
     assert ("points end narrower than" in piece.use) is thin
+
+
+def test_a_part_of_a_text_is_named_by_its_own_letters() -> None:
+    """Each figure that stands alone by itself and the text; letters that hang together by that."""
+    figures = toppers("shape = 'text'\ntext = '50'\nheight = '90 mm'\nfont = 'bold'")
+    assert [each.title for each in figures] == [
+        "Topper 1-1: “5” of “50”",
+        "Topper 1-2: “0” of “50”",
+    ]
+    (word,) = toppers("shape = 'text'\ntext = 'Anna'\nheight = '90 mm'\nfont = 'script'")
+    assert word.title == "Topper 1: Anna"
+    spaced = toppers("shape = 'text'\ntext = 'A BA'\nheight = '90 mm'\nfont = 'bold'")
+    assert [each.title[10:15] for each in spaced] == [": “A”", ": “B”", ": “A”"]

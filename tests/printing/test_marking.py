@@ -202,3 +202,20 @@ def test_parts_take_less_paper() -> None:
             parts = marked_by_parts(collar, plan)
             if parts:
                 assert sum(part.area.area for part in parts) <= WORTH * collar.area.area
+
+
+def test_a_repeat_says_how_large_what_is_repeated_is() -> None:
+    """The string of a swag and its sag, in mm, as the figures of the collar have them."""
+    plan = make_plan(one_tier("[[tier.design]]\nkind = 'swags'\nwidth = '60 mm'"))
+    collar, parts = parts_of(plan)
+    (repeat,) = [each for each in parts if not is_tape(each)]
+    long, sag = collar.values["string_length_mm"], collar.values["sag_mm"]
+    assert f"Sizes in mm: string length {long:.1f}, sag {sag:.1f}." in repeat.use
+
+
+def test_a_repeat_of_strips_leaves_their_sizes_to_the_list_of_what_is_cut() -> None:
+    """Pleats are cut as long strips, which nobody measures on their repeat."""
+    plan = make_plan(one_tier("[[tier.design]]\nkind = 'pleats'\nbottom = '40 mm'"))
+    _, parts = parts_of(plan)
+    assert parts
+    assert not any("Sizes" in each.use for each in parts)

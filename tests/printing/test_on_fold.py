@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 import pytest
@@ -22,9 +22,10 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.mirror import Edge, Mirror, contours, half_outline, is_same
 from templates_gen.geometry.path import Path, line
+from templates_gen.printing.fold_marks import IN
 from templates_gen.printing.on_fold import mirrors_of, on_fold
 from templates_gen.printing.strip_in_four import strip_in_four
-from tests.cakes import one_tier, pieces_of, sample
+from tests.cakes import SAMPLES, one_tier, pieces_of, sample
 from tests.strategies import cakes
 
 ADDED = (Role.ON_FOLD, Role.NOTE)
@@ -237,3 +238,60 @@ def crossed(piece: Piece, label: Label) -> bool:
     corners = [frame.transformPoint(corner) for corner in own.exterior.coords]
     lines = lines_of(stroke.path for stroke in piece.drawing.strokes)
     return bool(shapely.Polygon(corners).intersects(lines))
+
+
+HOLED = (
+    "dummy = true\ncover = 'panelled'\nfondant = '4 mm'\n"
+    "[tier.opening]\nradius = '30 mm'\nheight = '50 mm'\n"
+)
+FOLDED = [
+    *(each for path in SAMPLES for each in pieces_of(sample(path.stem))),
+    *pieces_of(one_tier(HOLED, size="160 mm", depth="100 mm")),
+]
+"""The pieces of the samples, and of a tier with a hole."""
+
+
+def frames(part: Piece) -> list[shapely.Polygon]:
+    """Return what the brackets of a part stand round, to the fold edge."""
+    notes = [stroke.path.bounds for stroke in part.drawing.strokes if stroke.role is Role.NOTE]
+    return [
+        shapely.box(*box)
+        for box in notes
+        if (box.x0, box.x1) == pytest.approx((0.4, IN))
+        or (box.y0, box.y1) == pytest.approx((0.4, IN))
+    ]
+
+
+@pytest.mark.parametrize("fold", [on_fold, strip_in_four])
+def test_no_words_but_its_own_stand_within_a_bracket(
+    fold: Callable[[Piece], Piece | None],
+) -> None:
+    """Whatever else is said on a template on the fold, and a bracket is on its paper."""
+    parts = [part for part in map(fold, FOLDED) if part is not None]
+    assert len(parts) > 5
+    for part in parts:
+        assert frames(part)
+        for frame in frames(part):
+            assert shapely.buffer(part.paper, 0.01).covers(frame), part.id
+            for label in part.drawing.labels:
+                assert not shapely.box(*label.box.expanded(-0.01)).intersects(frame), label.text
+
+
+def test_the_ends_of_a_strip_are_named_beside_their_edge() -> None:
+    """Along it, even where the outline of a hole comes to it."""
+    (wrap,) = [
+        each for each in FOLDED if is_wrap(each) and each.tier == "tier 1" and "hole" in each.use
+    ]
+    part = strip_in_four(wrap)
+    assert part is not None
+    (label,) = [each for each in part.drawing.labels if each.text.startswith("both ends")]
+    assert label.turn == 90
+    assert part.outline.bounds.x1 - label.box.x1 < 3
+
+
+def test_both_edges_of_a_lining_are_named_at_their_one_line() -> None:
+    """Folded, its front and its back edge are one."""
+    (lining,) = [each for each in FOLDED if each.kind == "lining" and each.tier == "tier 1"]
+    part = on_fold(lining)
+    assert part is not None
+    assert "front edge / back edge" in [label.text for label in part.drawing.labels]

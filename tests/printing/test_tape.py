@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from templates_gen.cakefile.reading import cake_from
@@ -11,7 +13,7 @@ from templates_gen.errors import CakeError
 from templates_gen.pieces.collar import TAB
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.marking import marked_by_parts
-from templates_gen.printing.tape import TALL
+from templates_gen.printing.tape import TALL, TICK
 from tests.cakes import one_tier, sample
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Seeded
@@ -209,3 +211,28 @@ def test_the_tape_of_a_side_that_is_not_straight_follows_it(lines: str) -> None:
 
 def _along(girth: float) -> list[float]:
     return [step * (girth + TAB) / 400 for step in range(401)]
+
+
+def test_a_folded_tape_says_with_an_arrow_where_its_ends_lie() -> None:
+    """Level, under the ticks: along so low an edge it has no room, and at a tick it misleads."""
+    ((strip, _),) = tapes(make_plan(one_tier("cover = 'drape'\n[tier.panels]\ncount = 12")))
+    (label,) = [each for each in strip.drawing.labels if each.text.startswith("both ends")]
+    assert (label.text, label.turn) == ("both ends and the front fold here →", 0)
+    assert strip.outline.bounds.x1 - label.box.x1 == pytest.approx(1.5)
+    assert label.box.y1 < TALL - TICK
+
+
+@pytest.mark.parametrize("size", ["50 mm", "55 mm", "60 mm", "65 mm", "6 in"])
+def test_a_short_tape_says_in_full_at_what_length_it_closes(size: str) -> None:
+    """In mm alone where inches have no room; nothing is cut short."""
+    tier = "cover = 'drape'\n[tier.drips]\nspacing = '20 mm'\nlongest = '20 mm'\npattern = 'wave'"
+    ((strip, _),) = tapes(make_plan(one_tier(tier, size=size, depth="3 in")))
+    (label,) = [each for each in strip.drawing.labels if "closes at" in each.text]
+    assert re.fullmatch(r"closes at [\d.]+ mm( \([^…]+ in\))?", label.text)
+
+
+def test_several_level_edges_are_said_in_a_row() -> None:
+    """Of a band of panels at the foot: its upper edge and its lower."""
+    panels = "[tier.panels]\nheight = '30 mm'\ncount = 6"
+    ((strip, _),) = tapes(make_plan(one_tier(f"coating = '0 mm'\n{panels}")))
+    assert re.search(r"level edges \S+ mm \(\S+( \S+)? in\) and \S+ mm \(.*\) below", strip.use)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,6 +14,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.plan import make_plan
+from templates_gen.sheets.labels import readable
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.spans import BESIDE, axes
 from tests import legibility
@@ -71,3 +73,10 @@ def test_a_cut_beside_a_line_counts_as_near(at: float, beside: float, way: int) 
     axis = axes(piece, box)[0]
     assert axis.is_near_line(at + way * beside)
     assert not axis.is_near_line(at + way * (BESIDE + 1.01))
+
+
+@pytest.mark.parametrize(("turn", "text"), [(0, "↑ rim"), (90, "↑ rim"), (120, "↓ rim")])
+def test_an_arrow_points_where_it_did_when_its_words_are_turned_round(turn: int, text: str) -> None:
+    """Words that would be upside down are turned round, and their arrow back."""
+    (label,) = readable(Drawing(labels=(Label("↑ rim", (50.0, 50.0), turn=turn),))).labels
+    assert label.text == text
