@@ -76,6 +76,18 @@ def test_imports_point_back_up_the_list(module: Path) -> None:
         assert imported(module) <= allowed
 
 
+def test_after_the_plan_nobody_takes_the_whole_cake_as_its_file_has_it() -> None:
+    """Bench list, views, sheets, cover and writers are made from a plan alone."""
+    after = set(STAGES[STAGES.index("plan") + 1 : STAGES.index("classroom")])
+    takers = {
+        module.relative_to(PACKAGE).parts[0].removesuffix(".py")
+        for module in MODULES
+        if "templates_gen.cakefile.cake" in module.read_text(encoding="utf-8")
+    }
+    assert takers & after == set()
+    assert {"plan", "tiers", "guides"} <= takers
+
+
 def test_every_folder_is_a_stage() -> None:
     """There is no room that the list does not know."""
     rooms = {path.name.removesuffix(".py") for path in PACKAGE.iterdir() if path.name[0] != "_"}
