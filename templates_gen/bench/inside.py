@@ -17,7 +17,8 @@ class Inner:
     """The inside of a tier: its kind of cake, layers and fillings, lengths in mm.
 
     It is baked in so many ``tins`` and ``bakes``, and ``keeps`` so many hours; what is cut off to
-    level each tin is not in ``layer_depth``. Between its parts lie so many ``boards``.
+    level each tin is not in ``layer_depth``. Between its parts lie so many ``boards``. In a layer
+    so many cakes lie side by side as ``abreast`` says.
     """
 
     kind: str | None
@@ -31,6 +32,7 @@ class Inner:
     level: float
     keeps: float
     boards: int = 0
+    abreast: int = 1
 
     @property
     def cake_depth(self) -> float:
@@ -48,8 +50,9 @@ class Inner:
 
         A layer comes out of a tin whole; one deeper than a tin out of several.
         """
-        if self.tins >= self.layers:
-            return ((self.tins, self.cake_depth / self.tins + self.level),)
+        deep = self.tins // self.abreast
+        if deep >= self.layers:
+            return ((self.tins, self.cake_depth / deep + self.level),)
         each, over = divmod(self.layers, self.tins)
         groups = ((over, each + 1), (self.tins - over, each))
         return tuple((n, held * self.layer_depth + self.level) for n, held in groups if n)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from templates_gen.bench.amounts import grams
+from templates_gen.bench.bakes import bakes
 from templates_gen.bench.baking import Baking, of_batter
 from templates_gen.bench.inside import Inner, filling_density, levelled
 from templates_gen.bench.section import Data, Row, Section
@@ -13,7 +14,6 @@ from templates_gen.bench.servings import SIZES, Servings
 from templates_gen.bench.step import Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
-from templates_gen.cakefile.minutes import Minutes
 from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD, Made
 from templates_gen.units import MM_PER_INCH, counted, in_both
@@ -58,27 +58,34 @@ def letters_served(stack: DecoratedStack) -> Iterator[Servings]:
         yield Servings(name_of(cake.index + 1), edible=True, portions=portions, beside=True)
 
 
+def _inside(cake: CakeOfLetters, estimates: Estimates) -> Inner:
+    """Return the inside of a letter cake: the sheet cakes of a layer lie side by side."""
+    made, spec = cake.made, cake.spec
+    kind = estimates.cake if isinstance(estimates.cake, str) else None
+    tins = made.sheets * spec.layers
+    return Inner(
+        kind,
+        spec.layers,
+        made.layer_mm,
+        FILLING,
+        spec.filling.mm,
+        tins,
+        math.ceil(tins / estimates.tins_at_once),
+        estimates.tins_at_once,
+        levelled(estimates),
+        estimates.cake_keeps(kind),
+        abreast=made.sheets,
+    )
+
+
 def letters_baked(stack: DecoratedStack, estimates: Estimates) -> Iterator[Baking]:
     """Yield what the sheet cakes of each letter cake take: a tin each, as tiers have it."""
-    kind = estimates.cake if isinstance(estimates.cake, str) else None
     for cake in stack.letter_cakes:
-        made, spec, level = cake.made, cake.spec, levelled(estimates)
-        tins = made.sheets * spec.layers
-        inside = Inner(
-            kind,
-            spec.layers,
-            made.layer_mm,
-            FILLING,
-            spec.filling.mm,
-            tins,
-            math.ceil(tins / estimates.tins_at_once),
-            estimates.tins_at_once,
-            level,
-            estimates.cake_keeps(kind),
-        )
+        made, spec = cake.made, cake.spec
+        inside = _inside(cake, estimates)
         between = made.area * spec.filling.mm * inside.fillings / MM3_PER_ML
         filling = between * filling_density(FILLING, estimates) * (1 + estimates.waste / 100)
-        raw = spec.tin_width.mm * spec.tin_length.mm * (made.layer_mm + level) * tins
+        raw = spec.tin_width.mm * spec.tin_length.mm * (made.layer_mm + inside.level) * inside.tins
         yield of_batter(name_of(cake.index + 1), inside, raw / MM3_PER_ML, filling, estimates)
 
 
@@ -102,8 +109,10 @@ def mass_of(cake: CakeOfLetters, estimates: Estimates) -> float:
     strips = sum(wall.length for part in made.parts for wall in part.walls) * made.wall_height
     fondant = (strips + made.coated_area) * spec.fondant.mm
     board = made.board[0] * made.board[1] * BOARD.mm
+    filled = spec.filling.mm * (spec.layers - 1)
     masses = (
-        made.area * spec.depth.mm * estimates.cake_density.value,
+        made.area * (spec.depth.mm - filled) * estimates.cake_density.value,
+        made.area * filled * filling_density(FILLING, estimates),
         coating_of(cake) * MM3_PER_ML * estimates.coating,
         fondant * estimates.fondant,
         board * estimates.board,
@@ -143,19 +152,18 @@ def _rows(each: Data) -> Iterator[Row]:
 def steps(stack: DecoratedStack) -> Iterator[Step]:
     """Yield the steps that make each letter cake."""
     for cake in stack.letter_cakes:
-        yield from chained(_steps(cake, stack.estimates.minutes))
+        yield from chained(_steps(cake, stack.estimates))
 
 
-def _steps(cake: CakeOfLetters, minutes: Minutes) -> Iterator[Step]:
-    """Yield them: one bake for each sheet cake, the time of a tier for each part."""
+def _steps(cake: CakeOfLetters, estimates: Estimates) -> Iterator[Step]:
+    """Yield them: the time of a tier for each part."""
     made, spec, name = cake.made, cake.spec, name_of(cake.index + 1)
-    parts, sheets = len(made.parts), made.sheets * spec.layers
-    words = f"Bake {counted(sheets, 'sheet cake')}; cool, wrap."
-    takes = in_fives((minutes.bake + minutes.level) * sheets)
-    yield Step("bake", name, words, takes, "bake")
+    parts, inside, minutes = len(made.parts), _inside(cake, estimates), estimates.minutes
+    yield from bakes(name, inside, estimates, "sheet cake")
     cut = counted(parts * spec.layers, "outline")
     words = f"Level the sheet cakes, cut {cut}, fill them on their board."
-    takes = in_fives(minutes.fill + minutes.each_layer * parts * spec.layers)
+    levels = minutes.level * inside.tins
+    takes = in_fives(levels + minutes.fill + minutes.each_layer * parts * spec.layers)
     yield Step("fill", name, words, takes, "fill")
     if spec.coating.mm:
         words = f"Coat tops and walls {in_both(spec.coating.mm)} thick, the holes too; chill."

@@ -85,7 +85,8 @@ def _batter(each: Data) -> str:
         return f"{to_weigh(each['batter_g'])}, shared by the area of the tins under “To carve”"
     deep = [in_both(group["mm"]) for group in groups]
     if len(groups) == 1:
-        return f"{to_weigh(each['batter_g'])}, {deep[0]} deep in each tin"
+        each_tin = "each tin" if groups[0]["tins"] > 1 else "the tin"
+        return f"{to_weigh(each['batter_g'])}, {deep[0]} deep in {each_tin}"
     some = " and ".join(
         f"{depth} deep in {group['tins']}" for depth, group in zip(deep, groups, strict=True)
     )

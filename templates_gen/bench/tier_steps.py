@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from templates_gen.bench.bakes import bakes
 from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.quantities import drips_of
@@ -70,7 +71,7 @@ def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iter
 def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[Step]:
     """Yield what is done up to the first coat, which a fruit cake does without: it matures."""
     name, minutes = tier.name, estimates.minutes
-    yield from _bakes(name, cake, minutes)
+    yield from bakes(name, cake, estimates)
     if cake.kind in ONE_LAYER:
         yield _mature(name, cake, minutes)
     yield _fill(name, cake, estimates)
@@ -96,20 +97,6 @@ def _coats(tier: DecoratedTier, cake: Inner | None, minutes: Minutes) -> Iterato
     yield Step("coat and comb", tier.name, words, in_fives(minutes.comb), "coat")
 
 
-def _bakes(name: str, cake: Inner, minutes: Minutes) -> Iterator[Step]:
-    how = ", then cool on a rack; wrapped, it may rest overnight."
-    if cake.kind in ONE_LAYER:
-        how = " slowly, for hours, looking in now and then; cool in the tin."
-    for number in range(1, cake.bakes + 1):
-        several = f" {number} of {cake.bakes}" if cake.bakes > 1 else ""
-        tins = counted(min(cake.tins, cake.at_once), "tin")
-        words = f"Weigh, mix and bake {tins}{how}"
-        # the next tins go in while the last ones cool
-        waits = number == cake.bakes
-        takes = in_fives(minutes.bake + minutes.oven)
-        yield Step(f"bake{several}", name, words, takes, "bake", cake.keeps, waits=waits)
-
-
 def _mature(name: str, cake: Inner, minutes: Minutes) -> Step:
     """Return the step after which a fruit cake rests for weeks: common practice, no source."""
     words = "Wrap in parchment and foil and keep it cool; feed it once a week while it matures."
@@ -119,11 +106,13 @@ def _mature(name: str, cake: Inner, minutes: Minutes) -> Step:
 def _fill(name: str, cake: Inner, estimates: Estimates) -> Step:
     filling = FILLINGS[cake.filling]
     if not cake.fillings:
-        return Step("level", name, "Level the cake.", in_fives(estimates.minutes.level), "fill")
-    words = (
-        f"Level and split into {cake.layers} layers, fill {counted(cake.fillings, 'time')} with"
-        f" {cake.filling}."
-    )
+        words = "Level the cake."
+        if cake.tins > 1:
+            words = f"Level the {cake.tins} cakes and set them on each other."
+        return Step("level", name, words, in_fives(estimates.minutes.level), "fill")
+    # what is baked a layer a tin is not split
+    split = f" and split into {cake.layers} layers" if cake.tins < cake.layers else ""
+    words = f"Level{split}, fill {counted(cake.fillings, 'time')} with {cake.filling}."
     caution = PERISHABLE if filling.perishable else ""
     takes, keeps = in_fives(estimates.minutes.fill), estimates.filling_keeps(cake.filling)
     return Step("fill", name, words, takes, "fill", keeps, caution=caution)

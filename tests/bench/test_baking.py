@@ -155,3 +155,60 @@ def test_kinds_of_tiers_may_differ() -> None:
     for (count, deep), (number, high) in zip(sponge.in_tins, sponge.inner.in_tins, strict=True):
         assert count == number
         assert math.isclose(deep, high / 1.5)
+
+
+ROUND = math.pi / 4
+
+
+@pytest.mark.parametrize(
+    ("text", "square_inches"),
+    [
+        ("[[letter_cake]]\ntext = '40'\n", 9 * 13),
+        ("[[letter_cake]]\ntext = 'I'\nlayers = 3\n", 9 * 13),
+        ("[[tier]]\nsize = '8 in'\ndepth = '5 in'\n", ROUND * 64),
+        ("[[tier]]\nshape = 'square'\nsize = '7 in'\ndepth = '3 in'\n", 49),
+    ],
+)
+def test_batter_fills_its_tins_to_the_depth_that_is_given(text: str, square_inches: float) -> None:
+    """Tins × area of a tin × depth of the batter × specific gravity is the batter: arithmetic."""
+    (baked,) = bench(make_plan(cake(text)))["baking"]
+    deep = sum(each["tins"] * each["mm"] for each in baked["batter_in_tins"])
+    assert sum(each["tins"] for each in baked["batter_in_tins"]) == baked["tins"]
+    assert baked["batter_g"] == pytest.approx(square_inches * 645.16 * deep / 1000 * 0.85)
+
+
+def test_each_bake_says_what_goes_in() -> None:
+    """Three tins, two at once, are a bake of two and a bake of one; sheet cakes are baked alike."""
+    deep = one_tier("inside = { layers = 3 }\n[estimates]\ntin = '2 in'\n", depth="5 in")
+    number = cake("[[letter_cake]]\ntext = 'I'\nlayers = 3\n")
+    for made, tin in ((deep, "tin"), (number, "sheet cake")):
+        words = [
+            each["what"] for each in bench(make_plan(made))["times"] if each["stage"] == "bake"
+        ]
+        counts = [each.removeprefix("Weigh, mix and bake ").split(",")[0] for each in words]
+        assert counts == [f"2 {tin}s", f"1 {tin}"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        ("inside = { layers = 3 }\n", "Level and split into 3 layers, fill 2 times"),
+        ("inside = { layers = 2 }\n", "Level, fill 1 time"),
+        ("inside = { cake = 'fruit cake' }\n", "Level the 2 cakes and set them on each other."),
+        ("inside = { cake = 'fruit cake' }\n[estimates]\ntin = '5 in'\n", "Level the cake."),
+    ],
+)
+def test_what_was_baked_apart_is_not_split(lines: str, words: str) -> None:
+    """A layer from a tin of its own is not split, and cakes of one deep layer are set together."""
+    times = bench(make_plan(one_tier(lines)))["times"]
+    (filled,) = (each["what"] for each in times if each["stage"] == "fill")
+    assert filled.startswith(words)
+
+
+def test_the_filling_of_a_letter_cake_is_weighed() -> None:
+    """Filling as heavy as buttercream weighs more than the cake that it takes the place of."""
+    text = "[[letter_cake]]\ntext = 'I'\nfondant = '0 mm'\ncoating = '0 mm'\n"
+    filled, plain = (cake(f"{text}filling = '{deep} mm'\n") for deep in (12, 0))
+    (area,) = (each["area_mm2"] for each in bench(make_plan(filled))["letter_cakes"])
+    weights = [bench(make_plan(made))["carrying"][0]["mass_g"] for made in (filled, plain)]
+    assert weights[0] - weights[1] == pytest.approx(area * 12 / 1000 * (1.0 - 0.46))
