@@ -99,6 +99,13 @@ def money(amount: float) -> str:
     return f"{amount:.2f}"
 
 
+def hours(number: float) -> str:
+    """Write so many hours, to the minute: ``15 h 20 min``, ``2 h``, ``45 min``."""
+    whole, minutes = divmod(round(number * 60), 60)
+    said = [f"{whole} h"] * bool(whole) + [f"{minutes} min"] * bool(minutes or not whole)
+    return " ".join(said)
+
+
 def numbered_name(noun: str, number: int, count: int) -> str:
     """Name one of several things by its number, and the only one by its noun alone."""
     return noun if count == 1 else f"{noun} {number}"

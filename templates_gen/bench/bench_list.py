@@ -68,7 +68,7 @@ def bench(plan: Plan) -> dict[str, Any]:
         ],
         "coating": list(quantities.coatings(stack, estimates)),
         "icing": list(quantities.icings(stack, estimates)),
-        "icing_batch_g": quantities.icing_batch(stack, estimates),
+        "icing_batches": list(quantities.icing_batches(stack, estimates)),
         "piping": list(quantities.pipings(stack, estimates)),
         "piping_batch_g": quantities.piping_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
@@ -93,7 +93,7 @@ def bench(plan: Plan) -> dict[str, Any]:
         "estimates": list(_estimates(estimates)),
     }
     bought = shopping(found, estimates, plan.prices)
-    found["shopping"] = [asdict(each) for each in bought]
+    found["shopping"] = [{**asdict(each), "cost": each.cost} for each in bought]
     found["cost"] = _cost(cost(found, bought, plan.prices))
     used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
     return {**found, "formulas": used}

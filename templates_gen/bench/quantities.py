@@ -7,6 +7,7 @@ that the cake file can change.
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Iterator
 from itertools import accumulate
 
@@ -189,7 +190,7 @@ def icings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, ob
             grams = millilitres * estimates.drip_icing
             yield {
                 "tier": tier.name,
-                "what": f"{drips_of(tier)} for drips",
+                "what": _for_drips(tier),
                 "volume_ml": millilitres,
                 "mass_g": grams,
             }
@@ -201,6 +202,10 @@ def drips_of(tier: DecoratedTier) -> str:
     if paint and paint.on in ("drips", "whole"):
         return "royal icing"
     return f"{colour} {DRIPS_OF}" if colour else DRIPS_OF
+
+
+def _for_drips(tier: DecoratedTier) -> str:
+    return f"{drips_of(tier)} for drips"
 
 
 def pipings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
@@ -259,11 +264,15 @@ def _line_length(guide: Guide) -> float:
     return sum(path_length(stroke.path) for stroke in flat.strokes)
 
 
-def icing_batch(stack: DecoratedStack, estimates: Estimates) -> float:
-    """Return the grams of icing to mix for all drips, 0 for a cake without."""
-    volumes = (drips_volume(tier, estimates) for tier in stack.tiers)
-    mass = sum(volumes) * (1 + estimates.waste / 100) * estimates.drip_icing
-    return max(estimates.batch, mass) if mass else 0.0
+def icing_batches(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
+    """Yield what is mixed for all drips of one kind, of each kind a batch that can be bagged."""
+    masses: dict[str, float] = defaultdict(float)
+    for tier in stack.tiers:
+        grams = drips_volume(tier, estimates) * (1 + estimates.waste / 100) * estimates.drip_icing
+        masses[_for_drips(tier)] += grams
+    for what, mass in masses.items():
+        if mass:
+            yield {"what": what, "mass_g": max(estimates.batch, mass)}
 
 
 def piping_batch(stack: DecoratedStack, estimates: Estimates) -> float:

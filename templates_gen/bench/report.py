@@ -23,9 +23,10 @@ from templates_gen.bench.section import (
     whose,
 )
 from templates_gen.bench.servings import SIZES
+from templates_gen.bench.shopping import GUM
 from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import counted, decimal, in_both, money
+from templates_gen.units import counted, decimal, hours, in_both, money
 
 
 def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
@@ -97,22 +98,30 @@ def _portions(found: Data) -> Section:
     return Section(PORTIONS, ("tier", *titles), tuple(rows), (), says, bench_only=True)
 
 
+MADE = (
+    "Here modelling paste is made from fondant and gum powder; to buy it ready-made, give its price"
+    " under [prices]."
+)
+
+
 def _shopping(found: Data) -> Section:
     rows = [
         (each["what"], _bought(found, each), _money(found, each["cost"]))
         for each in found["shopping"]
     ]
     cost = found["cost"]
-    says = "For costs write prices under [prices]."
+    says = ["For costs write prices under [prices]."]
     if cost is not None:
-        hours = f"{decimal(found['hours_of_work'], 1)} h"
-        rows.append(("work", hours, _money(found, cost["work"])))
+        rows.append(("work", hours(found["hours_of_work"]), _money(found, cost["work"])))
         rows.append(("in all", "", _money(found, cost["total"])))
         if cost["per_portion"] is not None:
             rows.append(("a wedding portion", "", _money(found, cost["per_portion"])))
-        says = f"{counted(len(cost['unpriced']), 'line')} above without a price, not in the sum."
+        without = counted(len(cost["unpriced"]), "line")
+        says = [f"{without} above without a price, not in the sum."] if cost["unpriced"] else []
+    if any(each["what"] == GUM for each in found["shopping"]):
+        says.append(MADE)
     columns = ("what", "how much", "cost" if cost else "")
-    return Section(SHOPPING, columns, tuple(rows), (), (says,), bench_only=True)
+    return Section(SHOPPING, columns, tuple(rows), (), tuple(says), bench_only=True)
 
 
 def _bought(found: Data, each: Data) -> str:

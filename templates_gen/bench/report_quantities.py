@@ -32,9 +32,13 @@ def quantities(found: Data) -> Section:
     others = (
         *_coatings(found),
         *_drips(found),
-        *_batch(found, "icing_batch_g", "for all drips: one batch"),
+        *(
+            row
+            for each in found["icing_batches"]
+            for row in _batch(each["mass_g"], f"{each['what']}: one batch")
+        ),
         *_piped(found),
-        *_batch(found, "piping_batch_g", "icing for piping: one batch"),
+        *_batch(found["piping_batch_g"], "icing for piping: one batch"),
         *_paints(found),
     )
     # the cover says nothing of packs and offcuts: the bench list does
@@ -107,9 +111,9 @@ def _piped(found: Data) -> Iterator[Row]:
         yield each["tier"], what, to_weigh(each["mass_g"]), millilitres(each["volume_ml"])
 
 
-def _batch(found: Data, key: str, name: str) -> Iterator[Row]:
-    if found[key]:
-        yield WHOLE, name, to_weigh(found[key]), ""
+def _batch(mass: float, name: str) -> Iterator[Row]:
+    if mass:
+        yield WHOLE, name, to_weigh(mass), ""
 
 
 def _paints(found: Data) -> Iterator[Row]:

@@ -12,7 +12,7 @@ from templates_gen.bench.section import (
     Row,
     Section,
 )
-from templates_gen.units import counted, decimal
+from templates_gen.units import counted, decimal, hours
 
 
 def times(found: Data) -> Section:
@@ -24,7 +24,7 @@ def times(found: Data) -> Section:
     cautions = dict.fromkeys(_caution(each) for each in steps if each["caution"])
     says = (
         *cautions,
-        f"{decimal(found['hours_of_work'], 1)} hours of work in all, one pair of hands. Minutes of"
+        f"{hours(found['hours_of_work'])} of work in all, one pair of hands. Minutes of"
         " work are estimates, waiting times are common practice.",
     )
     columns = ("when", "tier", "what", "takes", "latest start" if steps[0]["latest"] else "")

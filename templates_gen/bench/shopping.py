@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, kitchen_grams
 from templates_gen.bench.flowers import SOLD
-from templates_gen.bench.quantities import DRIPS_OF
+from templates_gen.bench.paste import packs as packs_of
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
@@ -20,52 +20,71 @@ from templates_gen.units import decimal, in_both, money
 
 Data = dict[str, Any]
 KILO = 1000.0
-DUST = "edible dust"
+DUST, GUM = "edible dust", "gum powder"
 COLUMNS = ("what", "quantity", "unit", "packs", "cost")
 
 
 @dataclass(frozen=True, slots=True)
 class Bought:
-    """Something to buy: how much in which unit, in how many packs, what it costs if that is known.
+    """Something to buy: how much in which unit, in how many packs, and its price if that is known.
 
-    ``packs`` is 0 for what is sold loose or by the piece.
+    ``packs`` is 0 for what is sold loose or by the piece; the price is for a pack, else for a
+    kilogram, a metre, or one.
     """
 
     what: str
     quantity: float
     unit: str
     packs: int = 0
-    cost: float | None = None
+    price: float | None = None
+
+    @property
+    def measured(self) -> float:
+        """The quantity as a kitchen measures it, rounded up."""
+        if self.unit == "g":
+            is_dust = self.what == DUST
+            return math.ceil(self.quantity * 2) / 2 if is_dust else kitchen_grams(self.quantity)
+        if self.unit == "tsp":
+            return math.ceil(self.quantity * 4 - 1e-9) / 4
+        return round(self.quantity, 2)
+
+    @property
+    def cost(self) -> float | None:
+        """What the quantity that is shown costs, None where no price is known."""
+        if self.price is None:
+            return None
+        number = self.packs or self.measured / (KILO if self.unit == "g" else 1.0)
+        return round(number * self.price, 2)
 
 
 def shopping(found: Data, estimates: Estimates, prices: Prices) -> tuple[Bought, ...]:
     """Return what is bought for a cake, from its bench list as data."""
-    return _alike(
-        *_pastes(found, estimates, prices),
-        *(Bought("gum powder", _sum(found["gum"], "tsp"), "tsp") for _ in found["gum"][:1]),
-        *_by_the_kilo(found, prices),
-        *(Bought(DUST, _sum(found["paint"], "dust_g"), "g") for _ in found["paint"][:1]),
-        *(
-            Bought("clear alcohol", _sum(found["paint"], "alcohol_ml") / TEASPOON, "tsp")
-            for _ in found["paint"][:1]
+    gum = found["gum"][:1] if prices.modelling_paste is None else ()
+    return added_up(
+        (
+            *_pastes(found, estimates, prices),
+            *(Bought(GUM, _sum(found["gum"], "tsp"), "tsp") for _ in gum),
+            *_by_the_kilo(found, prices),
+            *(Bought(DUST, _sum(found["paint"], "dust_g"), "g") for _ in found["paint"][:1]),
+            *(
+                Bought("clear alcohol", _sum(found["paint"], "alcohol_ml") / TEASPOON, "tsp")
+                for _ in found["paint"][:1]
+            ),
+            *_by_the_piece(found, prices),
+            *_for_flowers(found, prices),
         ),
-        *_by_the_piece(found, prices),
-        *_for_flowers(found, prices),
+        estimates.pack,
     )
 
 
-def _alike(*rows: Bought) -> tuple[Bought, ...]:
-    """Return rows with what is the same thing bought once."""
+def added_up(rows: Iterable[Bought], pack: int) -> tuple[Bought, ...]:
+    """Return rows with what is the same thing bought once, in packs of so many grams."""
     found: dict[tuple[str, str], Bought] = {}
     for row in rows:
-        key = row.what, row.unit
-        if key not in found:
-            found[key] = row
-            continue
-        had = found[key]
-        cost = None if had.cost is None or row.cost is None else had.cost + row.cost
-        quantity, packs = had.quantity + row.quantity, had.packs + row.packs
-        found[key] = Bought(row.what, quantity, row.unit, packs, cost)
+        had = found.get((row.what, row.unit))
+        quantity = row.quantity + (had.quantity if had else 0.0)
+        packs = max(1, math.ceil(quantity / pack - 1e-9)) if row.packs else 0
+        found[row.what, row.unit] = replace(row, quantity=quantity, packs=packs)
     return tuple(found.values())
 
 
@@ -74,15 +93,12 @@ def _sum(rows: Sequence[Data], key: str) -> float:
 
 
 def _pastes(found: Data, estimates: Estimates, prices: Prices) -> Iterator[Bought]:
-    masses: dict[tuple[str, str], float] = defaultdict(float)
-    for each in found["paste"]:
-        masses[each["kind"], each["colour"]] += each["mass_g"]
+    """Yield paste by its colour; modelling paste without a price is made of fondant and gum."""
     price = {FONDANT: prices.fondant, MODELLING: prices.modelling_paste}
-    for (kind, colour), mass in masses.items():
-        packs = max(1, -int(-mass // estimates.pack))
-        each_costs = price[kind]
-        cost = None if each_costs is None else packs * each_costs
-        yield Bought(f"{kind}, {colour}", mass, "g", packs, cost)
+    for each in found["paste"]:
+        kind = FONDANT if price[each["kind"]] is None else each["kind"]
+        packs = packs_of(each["mass_g"], estimates)
+        yield Bought(f"{kind}, {each['colour']}", each["mass_g"], "g", packs, price[kind])
 
 
 def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
@@ -97,12 +113,12 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
         *((what, mass, prices.batter) for what, mass in batter.items()),
         *((what, mass, prices.filling) for what, mass in filling.items()),
         ("buttercream or ganache", _sum(found["coating"], "mass_g"), prices.coating),
-        (f"{DRIPS_OF} for drips", found["icing_batch_g"], prices.icing),
+        *((each["what"], each["mass_g"], prices.icing) for each in found["icing_batches"]),
         ("icing for piping", found["piping_batch_g"], prices.icing),
     )
     for what, mass, price in rows:
         if mass:
-            yield Bought(what, mass, "g", 0, None if price is None else mass / KILO * price)
+            yield Bought(what, mass, "g", 0, price)
 
 
 def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
@@ -114,12 +130,9 @@ def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
             continue
         if kind == "ribbon":
             metres = each["sizes_mm"][0] / KILO
-            cost = None if prices.ribbon is None else metres * prices.ribbon
-            yield Bought(f"ribbon, {in_both(each['sizes_mm'][1])}", metres, "m", 0, cost)
+            yield Bought(f"ribbon, {in_both(each['sizes_mm'][1])}", metres, "m", 0, prices.ribbon)
         elif kind in price:
-            one, number = price[kind], each["number"]
-            what = f"{each['what']}, {each['size']}"
-            yield Bought(what, number, "", 0, None if one is None else number * one)
+            yield Bought(f"{each['what']}, {each['size']}", each["number"], "", 0, price[kind])
 
 
 def _for_flowers(found: Data, prices: Prices) -> Iterator[Bought]:
@@ -130,7 +143,7 @@ def _for_flowers(found: Data, prices: Prices) -> Iterator[Bought]:
     rows.append(("holder for a stem, food-safe", found["holders"], prices.holder))
     for what, number, price in rows:
         if number:
-            yield Bought(what, number, "", 0, None if price is None else number * price)
+            yield Bought(what, number, "", 0, price)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,14 +152,14 @@ class Cost:
 
     currency: str
     bought: float
-    work: float
+    work: float | None
     unpriced: tuple[str, ...]
     per_portion: float | None
 
     @property
     def total(self) -> float:
         """All that is known of the cost."""
-        return self.bought + self.work
+        return self.bought + (self.work or 0.0)
 
 
 def cost(found: Data, rows: Sequence[Bought], prices: Prices) -> Cost | None:
@@ -154,11 +167,11 @@ def cost(found: Data, rows: Sequence[Bought], prices: Prices) -> Cost | None:
     if not any(getattr(prices, name) for name in Prices.model_fields if name != "currency"):
         return None
     bought = sum(each.cost or 0.0 for each in rows)
-    work = found["hours_of_work"] * (prices.hour or 0.0)
+    work = None if prices.hour is None else round(found["hours_of_work"] * prices.hour, 2)
+    unpriced = [each.what for each in rows if each.cost is None] + ["work"] * (work is None)
     portions = sum(each["portions"]["wedding"] for each in found["servings"])
-    each_portion = (bought + work) / portions if portions else None
-    unpriced = tuple(each.what for each in rows if each.cost is None)
-    return Cost(prices.currency, bought, work, unpriced, each_portion)
+    each_portion = (bought + (work or 0.0)) / portions if portions else None
+    return Cost(prices.currency, bought, work, tuple(unpriced), each_portion)
 
 
 def as_csv(rows: Sequence[Bought], terms: Terms = UK_TERMS) -> bytes:
@@ -169,12 +182,4 @@ def as_csv(rows: Sequence[Bought], terms: Terms = UK_TERMS) -> bytes:
 def _cells(each: Bought) -> tuple[str, ...]:
     cost = "" if each.cost is None else money(each.cost)
     packs = str(each.packs) if each.packs else ""
-    return each.what, decimal(_measured(each), 2), each.unit, packs, cost
-
-
-def _measured(each: Bought) -> float:
-    """Return a quantity as a kitchen measures it, rounded up."""
-    if each.unit == "g":
-        is_dust = each.what == DUST
-        return math.ceil(each.quantity * 2) / 2 if is_dust else kitchen_grams(each.quantity)
-    return math.ceil(each.quantity * 4 - 1e-9) / 4 if each.unit == "tsp" else each.quantity
+    return each.what, decimal(each.measured, 2), each.unit, packs, cost

@@ -17,7 +17,11 @@ class Prices(Table):
         "sign of the currency", '"£"', "£"
     )
     fondant: Price | None = about("price of a pack of fondant", "9.5")
-    modelling_paste: Price | None = about("price of a pack of modelling paste", "12.0")
+    modelling_paste: Price | None = about(
+        "price of a pack of modelling paste bought ready-made (default: it is made from fondant"
+        " and gum powder)",
+        "12.0",
+    )
     batter: Price | None = about("price of the ingredients of 1 kg of batter", "4.5")
     filling: Price | None = about("price of 1 kg of filling", "6.0")
     coating: Price | None = about("price of 1 kg of buttercream or ganache", "6.0")

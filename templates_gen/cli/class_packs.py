@@ -22,7 +22,7 @@ from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import Overrides, with_cake_file
 from templates_gen.errors import CakeError, FileError
 from templates_gen.sheets.print_check import REMINDER
-from templates_gen.units import decimal
+from templates_gen.units import hours as in_hours
 
 
 @click.command("class")
@@ -90,7 +90,7 @@ def _report(made: Sequence[Made], folder: Path, errors: Sequence[CakeError]) -> 
     joined = ", ".join(f"all-{file_name(slug(paper))}.pdf" for paper in papers)
     click.echo(
         f"{folder}: a folder for each person, {joined} to print at once, register.csv,"
-        f" shopping.csv for all. {decimal(hours(made), 1)} hours of work together."
+        f" shopping.csv for all. {in_hours(hours(made))} of work together."
     )
     if errors:
         click.echo(f"\nLeft out:\n{listed(errors)}", err=True)

@@ -41,6 +41,7 @@ from templates_gen.resources import folder
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import volume
 from tests.cakes import cake, one_tier, sample
+from tests.cli.command import TIER
 from tests.strategies import any_plans
 
 WASTE = 0.15
@@ -277,8 +278,19 @@ def test_gum() -> None:
 def test_a_batch_of_icing_can_be_bagged() -> None:
     """Less than 150 g cannot: common practice, no source. Without drips there is none."""
     found = bench(make_plan(one_tier("[tier.drips]")))
-    assert found["icing"][0]["mass_g"] < 150 == found["icing_batch_g"]
-    assert bench(make_plan(one_tier()))["icing_batch_g"] == 0
+    (batch,) = found["icing_batches"]
+    assert found["icing"][0]["mass_g"] < 150 == batch["mass_g"]
+    assert not bench(make_plan(one_tier()))["icing_batches"]
+
+
+def test_each_kind_of_drips_is_a_batch_of_its_own() -> None:
+    """Royal icing is not mixed with ganache: painted drips need it, others are poured."""
+    drips = f"{TIER}[tier.drips]\n"
+    found = bench(make_plan(cake(f"{drips}[tier.paint]\n{drips.replace('8 in', '6 in')}")))
+    mixed = [each["what"] for each in found["icing_batches"]]
+    assert mixed == ["royal icing for drips", "ganache or icing for drips"]
+    assert mixed == [each["what"] for each in found["icing"]]
+    assert set(mixed) <= {each["what"] for each in found["shopping"]}
 
 
 def test_sponge() -> None:
@@ -435,7 +447,7 @@ def test_pearls_are_weighed_and_counted() -> None:
     assert pearls["on_cake_g"] == pytest.approx(40 * math.pi / 6 * 8**3 / 1000 * 1.35, rel=1e-3)
     (cut,) = [each for each in found["pieces"] if each["what"].startswith("pearl")]
     assert cut["number"] == 40
-    assert any(each["what"] == "modelling paste, gold" for each in found["shopping"])
+    assert any(each["what"] == "fondant, gold" for each in found["shopping"])
     assert found["gum"]
 
 
@@ -502,7 +514,7 @@ def letters_of_the_font(text: str, caps: float) -> tuple[float, float]:
 def test_drips_are_piped_in_what_the_trade_uses(lines: str, what: str) -> None:
     """In their colour, in the lists and in the steps; what is painted has to dry hard."""
     plan = make_plan(one_tier(lines))
-    (row,) = (row for row in report_quantities(bench(plan)).rows if "for drips" in row[1])
+    (row,) = (row for row in report_quantities(bench(plan)).rows if row[1].endswith("for drips"))
     assert row[1] == f"{what} for drips"
     (step,) = (step for step in steps(plan) if step.stage == "drips")
     assert f"drips in {what}; let" in step.words

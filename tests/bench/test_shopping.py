@@ -12,8 +12,11 @@ from hypothesis import given, settings
 from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.carrying import loads
+from templates_gen.bench.report import sections
+from templates_gen.bench.section import SHOPPING
 from templates_gen.bench.shopping import as_csv, shopping
 from templates_gen.plan import Plan, make_plan
+from templates_gen.units import hours
 from tests.cakes import cake, one_tier, sample
 from tests.cli.command import TIER, ask
 from tests.strategies import any_plans
@@ -29,11 +32,59 @@ def test_costs_add_up() -> None:
     assert packs == -(-made["paste_by_colour"][0]["mass_g"] // 1000)
     cost = made["cost"]
     assert cost["bought"] == pytest.approx(packs * 9.5)
-    assert cost["work"] == pytest.approx(20 * made["hours_of_work"])
+    assert cost["work"] == pytest.approx(20 * made["hours_of_work"], abs=0.005)
     assert cost["total"] == pytest.approx(cost["bought"] + cost["work"])
     assert cost["per_portion"] == pytest.approx(cost["total"] / 24)
     assert "buttercream or ganache" in cost["unpriced"]
     assert bench(make_plan(one_tier()))["cost"] is None
+
+
+def test_costs_are_those_of_the_amounts_that_are_listed() -> None:
+    """With a calculator: amount × price is each cost, to a penny, and all of them are the sum."""
+    prices = {"fondant": 9.5, "batter": 4.53, "filling": 6.17, "coating": 7.77, "hour": 18.31}
+    more = {"board": 1.2, "drum": 4.05, "dowel": 0.33}
+    lines = "".join(f"{key} = {price}\n" for key, price in (prices | more).items())
+    plan = make_plan(cake(f"{TIER}{TIER.replace('8 in', '6 in')}[prices]\n{lines}"))
+    (listed,) = (part for part in sections(bench(plan)) if part.title == SHOPPING)
+    found = {what: (amount, cost) for what, amount, cost in listed.rows}
+    for what, key in (("filling, buttercream", "filling"), ("buttercream or ganache", "coating")):
+        amount, cost = found[what]
+        grams = float(amount.split(" g")[0]) if " g" in amount else 1000 * float(amount.split()[0])
+        assert cost == f"£{grams / 1000 * prices[key] + 1e-9:.2f}"
+    assert found["work"][1] == f"£{bench(plan)['hours_of_work'] * 18.31 + 1e-9:.2f}"
+    costs = [float(cost[1:]) for what, (_, cost) in found.items() if what not in SUMS]
+    assert found["in all"][1] == f"£{sum(costs):.2f}"
+    assert listed.assumptions == ()
+
+
+SUMS = ("in all", "a wedding portion")
+
+
+def test_work_without_a_price_costs_not_nothing() -> None:
+    """It is one of the lines that are not in the sum."""
+    made = bench(make_plan(one_tier("[prices]\nfondant = 9.5\n")))
+    assert made["cost"]["work"] is None
+    assert "work" in made["cost"]["unpriced"]
+    (listed,) = (part for part in sections(made) if part.title == SHOPPING)
+    (work,) = (row for row in listed.rows if row[0] == "work")
+    assert work[2] == ""
+    assert work[1] == hours(made["hours_of_work"])
+
+
+def test_modelling_paste_is_made_or_bought() -> None:
+    """Gum powder makes it from fondant (common practice, no source); ready-made needs none."""
+    lines = "[tier.panels]\ncount = 10\nheight = '50 mm'\n"
+    made, bought = (
+        {each["what"]: each for each in bench(make_plan(one_tier(f"{lines}{priced}")))["shopping"]}
+        for priced in ("", "[prices]\nmodelling_paste = 12.0\n")
+    )
+    assert "gum powder" in made
+    assert "modelling paste, white" not in made
+    assert "gum powder" not in bought
+    both = bought["fondant, white"], bought["modelling paste, white"]
+    assert made["fondant, white"]["quantity"] == pytest.approx(sum(x["quantity"] for x in both))
+    assert made["fondant, white"]["packs"] < sum(each["packs"] for each in both)
+    assert both[1]["cost"] == both[1]["packs"] * 12
 
 
 @pytest.mark.parametrize("covering", ["whole", "ring"])

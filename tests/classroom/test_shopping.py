@@ -8,6 +8,7 @@ import json
 from pathlib import Path
 
 from templates_gen.terms import inches_first
+from templates_gen.units import hours as in_hours
 from tests.cli.command import ask
 
 CAKE = """
@@ -52,4 +53,4 @@ def test_the_list_is_the_sum(tmp_path: Path) -> None:
     fondant = listed["fondant, blue", "g"]
     packs = -(-amounts["fondant, blue", "g"] // 1000)
     assert (float(fondant["packs"]), float(fondant["cost"])) == (packs, 9 * packs)
-    assert f"{hours:.1f} hours of work" in said
+    assert f"{in_hours(hours)} of work together" in said
