@@ -45,8 +45,9 @@ def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
 
 
 def _topper(number: int, spec: Topper, estimates: Estimates) -> Step:
+    what = f"“{spec.text}”" if spec.text else spec.shape
     words = (
-        f"Cut {spec.count} × {spec.text or spec.shape}, {spec.thickness} thick, gum added, with"
+        f"Cut {spec.count} × {what}, {spec.thickness} thick, gum added, with"
         " stick or tab; dry flat, turn over each day."
     )
     minutes, keeps = estimates.minutes, estimates.keeps.topper * DAY

@@ -25,6 +25,12 @@ def kitchen_grams(mass: float) -> float:
     return max(step, math.ceil(mass / step - 1e-9) * step)
 
 
+def left_over(mass: float) -> float:
+    """Return grams rounded down to what a kitchen weighs, as it cannot be counted on to be more."""
+    step = FINE if mass < COARSE_FROM else COARSE
+    return math.floor(mass / step + 1e-9) * step
+
+
 def to_weigh(mass: float) -> str:
     """Write an amount to weigh out, rounded up: ``1.23 kg (2 lb 11 oz)``, ``45 g (1½ oz)``."""
     return grams(kitchen_grams(mass))

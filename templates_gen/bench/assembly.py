@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.bench.cut_list import into_drum
+from templates_gen.bench.cut_list import ribbons as cut_ribbons
 from templates_gen.bench.step import Step, in_fives
 from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.work import Work
@@ -114,7 +115,7 @@ def _stacking(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
     count, minutes = len(stack.tiers), stack.estimates.minutes
     if count:
         yield from _stacked(stack, heavy=heavy)
-    ribbons = ", tie the ribbons" if count else ""
+    ribbons = ", tie the ribbons" if any(cut_ribbons(stack)) else ""
     words = f"Hide the joins{ribbons}, remove all templates and pins."
     takes = in_fives(minutes.finish + minutes.each_tier * count)
     yield Step("finish", CAKE, words, takes, "finish")
@@ -171,10 +172,23 @@ def _setup(stack: DecoratedStack, work: Work) -> Step:
     tops = ", set the toppers" if stack.toppers else ""
     tops += ", set the run-out collars in icing" if _has_run_outs(stack) else ""
     tops += _flowers_set(stack)
-    held = "dowels and sticks" if stack.tiers else "sticks and wires"
-    says = f"; tell whoever cuts it about {held}" if stack.tiers or tops else ""
+    held = list(_inside(stack))
+    *others, last = held or [""]
+    inside = f"{', '.join(others)} and {last}" if others else last
+    says = f"; tell whoever cuts it about {inside}" if inside else ""
     words = f"Set the cake out, check it all round{tops}{says}."
     return Step("set up", CAKE, words, max(5, in_fives(work.setup)), "set up")
+
+
+def _inside(stack: DecoratedStack) -> Iterator[str]:
+    """Yield what is in a cake and is not eaten."""
+    dowelled = any(seat.support and seat.support.count for seat in stack.seats[1:])
+    if dowelled or stack.through or any(tier.inner_boards for tier in stack.tiers):
+        yield "dowels"
+    if stack.toppers:
+        yield "sticks"
+    if any(each.wired for each in stack.flowers):
+        yield "wires"
 
 
 def _has_run_outs(stack: DecoratedStack) -> bool:

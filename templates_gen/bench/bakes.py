@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templates_gen.bench.inside import Inner
-from templates_gen.bench.step import Step, in_fives
+from templates_gen.bench.step import SLOWLY, Step, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.tiers.layered import ONE_LAYER
 from templates_gen.units import counted
@@ -14,14 +14,14 @@ from templates_gen.units import counted
 def bakes(name: str, cake: Inner, estimates: Estimates, tin: str = "tin") -> Iterator[Step]:
     """Yield the bakes of a tier or of a letter cake, each of so many tins as go in at once."""
     minutes, slow = estimates.minutes, cake.kind in ONE_LAYER
-    how = ", then cool on a rack; wrapped, it may rest overnight."
-    if slow:
-        how = " slowly, looking in now and then; cool in the tin."
+    how = " slowly, looking in now and then; cool in the tin"
+    if not slow:
+        how = ", then cool on a rack; wrapped, it may rest overnight"
     for number in range(1, cake.bakes + 1):
         several = f" {number} of {cake.bakes}" if cake.bakes > 1 else ""
         left = cake.tins - cake.at_once * (number - 1)
-        words = f"Weigh, mix and bake {counted(min(left, cake.at_once), tin)}{how}"
-        # the next tins go in while the last ones cool
-        waits = number == cake.bakes
-        takes = in_fives(minutes.bake + minutes.oven)
-        yield Step(f"bake{several}", name, words, takes, "bake", cake.keeps, waits=waits)
+        words = f"Weigh, mix and bake {counted(min(left, cake.at_once), tin)}{how}."
+        # the next tins go in while the last ones cool, but not while they bake on
+        waits = slow or number == cake.bakes
+        takes, stage = in_fives(minutes.bake + minutes.oven), SLOWLY if slow else "bake"
+        yield Step(f"bake{several}", name, words, takes, stage, cake.keeps, waits=waits)

@@ -12,7 +12,7 @@ from templates_gen.bench.inside import Inner, filling_density, inner
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.tier import CARD
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
-from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins, is_carved
+from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins, is_carved, is_trimmed
 from templates_gen.tiers.volume import inner_volume, volume
 from templates_gen.units import in_both
 
@@ -43,6 +43,9 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     waste = 1 + estimates.waste / 100
     whole = (volume(tier, tier.bare) - inner_volume(tier)) / MM3_PER_ML
     filled = cake.fillings * cake.filling_depth
+    if is_trimmed(tier):
+        # its cakes are as wide and as deep all over as it is anywhere, and filled so
+        whole = _plan_area(tier) * (cake.cake_depth + filled) / MM3_PER_ML
     share = filled / (cake.cake_depth + filled)
     filling = whole * share * filling_density(cake.filling, estimates) * waste
     carved = carved_layers(tier, estimates)
@@ -50,8 +53,13 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
         # the batter fills tins of several sizes, and what is carved off is baked too
         raw = sum(_baked(layer, cake) for layer in carved) / MM3_PER_ML
         return replace(of_batter(tier.name, cake, raw, filling, estimates), in_tins=())
-    levelled = tier.bare.foot.area * cake.level * cake.tins / MM3_PER_ML
+    levelled = _plan_area(tier) * cake.level * cake.tins / MM3_PER_ML
     return of_batter(tier.name, cake, whole * (1 - share) + levelled, filling, estimates)
+
+
+def _plan_area(tier: DecoratedTier) -> float:
+    """Return the area of the tins that a tier is baked in, mm2."""
+    return max(tier.bare.foot.area, tier.bare.rim.area)
 
 
 def of_batter(tier: str, cake: Inner, raw: float, filling: float, estimates: Estimates) -> Baking:

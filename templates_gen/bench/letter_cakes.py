@@ -164,7 +164,7 @@ def _steps(cake: CakeOfLetters, estimates: Estimates) -> Iterator[Step]:
     words = f"Level the sheet cakes, cut {cut}, fill them on their board."
     levels = minutes.level * inside.tins
     takes = in_fives(levels + minutes.fill + minutes.each_layer * parts * spec.layers)
-    yield Step("fill", name, words, takes, "fill")
+    yield Step("fill", name, words, takes, "fill", waits=False)
     if spec.coating.mm:
         words = f"Coat tops and walls {in_both(spec.coating.mm)} thick, the holes too; chill."
         yield Step("coat", name, words, in_fives(minutes.coat * parts), "coat")

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from templates_gen.bench.amounts import (
     TEASPOON,
     dust,
+    grams,
     kitchen_grams,
+    left_over,
     metric,
     millilitres,
     spoons,
@@ -62,7 +64,7 @@ def _published(found: Data) -> Iterator[str]:
             f"{each['tier']}: published tables give a round of {each['inches']} in, 4 in deep,"
             f" {metric(kitchen_grams(each['least']))} to {metric(kitchen_grams(each['most']))} of"
             f" fondant ({'; '.join(TABLES)}). Here it is {metric(kitchen_grams(each['weighed']))}"
-            f" with trim and waste, {metric(kitchen_grams(each['left']))} of which comes back."
+            f" with trim and waste, {metric(left_over(each['left']))} of which comes back."
         )
 
 
@@ -73,7 +75,8 @@ def sentence(words: str) -> str:
 
 def _pastes(found: Data) -> Iterator[Row]:
     for each in found["paste"]:
-        left = f"of it {to_weigh(each['offcuts_g'])} comes back as offcuts"
+        offcuts = left_over(each["offcuts_g"])
+        left = f"of it {grams(offcuts)} comes back as offcuts" if offcuts else ""
         yield whose(each), f"{each['kind']}, {each['colour']}", to_weigh(each["mass_g"]), left
     for each in found["paste_by_colour"]:
         number = each["packs"]

@@ -15,7 +15,7 @@ from functools import partial
 from graphlib import TopologicalSorter
 from itertools import chain, takewhile
 
-from templates_gen.bench.step import Step
+from templates_gen.bench.step import SLOWLY, Step
 from templates_gen.cakefile.work import Work
 from templates_gen.units import decimal
 
@@ -24,7 +24,7 @@ BATCHED = (
     ("coat",),
     ("crumb coat",),
     ("fill",),
-    ("bake",),
+    ("bake", SLOWLY),
     ("topper", "letters", "small pieces ahead", "petals"),
 )
 """Stages that are done for all tiers on one day, from the last to the first."""
@@ -165,7 +165,7 @@ def _latest(step: Step, limit: datetime, busy: Sequence[_Hours], work: Work) -> 
     while True:
         meals: list[_Hours] = []
         if step.place == "kitchen":
-            end = _in_hours(end, lasting, work)
+            end = _in_hours(end, lasting, _in_oven(step, work), work)
             meals = _meals(end, work)
         start = _down(end - lasting, work.round_to)
         if step.place == "kitchen" and start < _at(start, work.day_starts):
@@ -191,12 +191,23 @@ def _meals(day: datetime, work: Work) -> list[_Hours]:
     return [] if hours is None else [(_at(day, hours[0]), _at(day, hours[1]))]
 
 
-def _in_hours(end: datetime, lasting: timedelta, work: Work) -> datetime:
-    """Return the latest end of some work, not after ``end``, that lies in hours of work."""
-    end = min(end, _at(end, work.day_ends))
+def _in_oven(step: Step, work: Work) -> timedelta:
+    """Return how long someone has to be near the oven after the work on a step, as a day has it."""
+    if step.stage != SLOWLY:
+        return timedelta()
+    day = timedelta(hours=work.day_ends - work.day_starts)
+    return max(timedelta(), min(timedelta(hours=step.wait), day - _lasting(step)))
+
+
+def _in_hours(end: datetime, lasting: timedelta, oven: timedelta, work: Work) -> datetime:
+    """Return the latest end of some work, not after ``end``, that lies in hours of work.
+
+    So does what is in the oven after it.
+    """
+    end = min(end, _at(end, work.day_ends) - oven)
     if end - lasting >= _at(end, work.day_starts):
         return end
-    return _at(end - timedelta(days=1), work.day_ends)
+    return _at(end - timedelta(days=1), work.day_ends) - oven
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,7 +283,7 @@ class _Forward:
         step, latest = self.by_key[key], self.latest[key]
         if step.place != "kitchen":
             return latest
-        start = _in_day(opens, _lasting(step), self.work)
+        start = _in_day(opens, _lasting(step), _in_oven(step, self.work), self.work)
         return min(start, latest) if self.in_order else start
 
 
@@ -293,11 +304,14 @@ def _moved_up(
     return _Forward(by_key, latest, ready, work, in_order=True).starts()
 
 
-def _in_day(start: datetime, lasting: timedelta, work: Work) -> datetime:
-    """Return the first start, not before ``start``, of some work that lies in hours of work."""
+def _in_day(start: datetime, lasting: timedelta, oven: timedelta, work: Work) -> datetime:
+    """Return the first start, not before ``start``, of some work that lies in hours of work.
+
+    So does what is in the oven after it.
+    """
     while True:
         start = _up(max(start, _at(start, work.day_starts)), work.round_to)
-        if start + lasting > _at(start, work.day_ends):
+        if start + lasting + oven > _at(start, work.day_ends):
             start = _at(start + timedelta(days=1), work.day_starts)
             continue
         clash = [stop for begin, stop in _meals(start, work) if begin < start + lasting]
@@ -337,7 +351,8 @@ def _too_early(timed: Sequence[Timed]) -> Iterable[str]:
             continue
         step = each.step
         late = (each.earliest - each.start).total_seconds() / 3600
-        keeps = f"{decimal((step.keeps or 0) / 24)} days"
+        days = decimal((step.keeps or 0) / 24)
+        keeps = f"{days} {'day' if days == '1' else 'days'}"
         yield (
             f"{step.key} is {decimal(late, 0)} h too early: it keeps {keeps} (our estimate). Freeze"
             " what can be frozen, choose a filling that keeps, set fewer spare_days, or leave out"

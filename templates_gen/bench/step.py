@@ -10,6 +10,8 @@ from typing import Literal
 
 DAY = 24.0
 """Hours."""
+SLOWLY = "bake slowly"
+"""The stage after whose work a cake bakes on, so that someone has to be near the oven."""
 Place = Literal["kitchen", "on the day"]
 
 

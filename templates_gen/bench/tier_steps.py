@@ -17,9 +17,10 @@ from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.minutes import Minutes
+from templates_gen.drawing.designs import DESIGNS
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
-from templates_gen.tiers.carving import is_carved
+from templates_gen.tiers.carving import is_carved, is_trimmed
 from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.layered import ONE_LAYER
 from templates_gen.units import counted, in_both
@@ -74,11 +75,16 @@ def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[
     yield from bakes(name, cake, estimates)
     if cake.kind in ONE_LAYER:
         yield _mature(name, cake, minutes)
-    yield _fill(name, cake, estimates)
+    carved = is_carved(tier)
+    if carved and cake.fillings:
+        yield _carve(tier, cake, estimates)
+    yield _fill(tier, cake, estimates)
     if tier.inner_boards:
         yield _build(tier, minutes)
-    if is_carved(tier):
+    if carved and not cake.fillings:
         yield _carve(tier, cake, estimates)
+    if is_trimmed(tier):
+        yield _trim(tier, minutes)
     if tier.spec.coating_mm and cake.kind not in ONE_LAYER:
         words, takes = "A thin coat to hold the crumbs; chill until firm.", minutes.crumb_coat
         yield Step("crumb coat", name, words, in_fives(takes), "crumb coat")
@@ -103,30 +109,52 @@ def _mature(name: str, cake: Inner, minutes: Minutes) -> Step:
     return Step("mature", name, words, in_fives(minutes.wrap), "mature", cake.keeps)
 
 
-def _fill(name: str, cake: Inner, estimates: Estimates) -> Step:
-    filling = FILLINGS[cake.filling]
+def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
+    name, filling, trimmed = tier.name, FILLINGS[cake.filling], is_trimmed(tier)
     if not cake.fillings:
         words = "Level the cake."
         if cake.tins > 1:
             words = f"Level the {cake.tins} cakes and set them on each other."
-        return Step("level", name, words, in_fives(estimates.minutes.level), "fill")
-    # what is baked a layer a tin is not split
-    split = f" and split into {cake.layers} layers" if cake.tins < cake.layers else ""
-    words = f"Level{split}, fill {counted(cake.fillings, 'time')} with {cake.filling}."
+        takes = in_fives(estimates.minutes.level)
+        return Step("level", name, words, takes, "fill", waits=trimmed)
+    fills = f"fill {counted(cake.fillings, 'time')} with {cake.filling}."
+    words = f"{_layers(cake)}, {fills}"
+    if is_carved(tier):
+        boards = " on their boards" if of_cakes(tier, estimates) > 1 else ""
+        words = f"Stack the {cake.layers} layers{boards}, front over front; {fills}"
     caution = PERISHABLE if filling.perishable else ""
     takes, keeps = in_fives(estimates.minutes.fill), estimates.filling_keeps(cake.filling)
-    return Step("fill", name, words, takes, "fill", keeps, caution=caution)
+    return Step("fill", name, words, takes, "fill", keeps, caution=caution, waits=trimmed)
+
+
+def _layers(cake: Inner) -> str:
+    """Say how layers are made of what is baked: what is baked a layer a tin is not split."""
+    return f"Level and split into {cake.layers} layers" if cake.tins < cake.layers else "Level"
 
 
 def _carve(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
-    board = " on their boards" if of_cakes(tier, estimates) > 1 else ""
+    """Return the step that carves layers, before anything is between them."""
+    ready = f"{_layers(cake)}, chill" if cake.fillings else "Chill"
     words = (
-        f"Chill until firm; stack the {counted(cake.layers, 'layer')}{board}, front over front, and"
-        " carve each to its guide with a serrated knife, the largest outline first."
+        f"{ready} until firm; carve each layer to its guide with a serrated knife, the largest"
+        " outline first."
     )
     minutes = estimates.minutes
     takes = in_fives(minutes.carve + minutes.each_layer * cake.layers)
     return Step("carve", tier.name, words, takes, "carve")
+
+
+def _trim(tier: DecoratedTier, minutes: Minutes) -> Step:
+    """Return the step that gives a cake from an ordinary tin its slope or taper."""
+    spec = tier.spec
+    if spec.shallowest_depth is not None:
+        down = in_both(spec.shallowest_depth.mm)
+        words = f"Cut the top to its slope, down to {down} at the {spec.slopes_down_to}"
+    else:
+        ends = in_both(tier.bare.foot.across), in_both(tier.bare.rim.across)
+        words = f"Cut the side to its taper, {ends[0]} wide at the base, {ends[1]} at the top"
+    words += ", with a serrated knife, a little at a time."
+    return Step("trim", tier.name, words, in_fives(minutes.carve), "carve")
 
 
 def _build(tier: DecoratedTier, minutes: Minutes) -> Step:
@@ -206,12 +234,14 @@ _DONE = {
 
 def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for index, design in enumerate(tier.spec.design):
-        strip = design.paper == "strip"
-        words = _DONE.get(design.kind) or (
-            "Cut its strips and attach them." if strip else "Prick through the collar, pipe or set."
-        )
+        cut = DESIGNS[design.kind].strip
+        made = "pipe or set"
+        if cut is not None:
+            made = f"{'make the mats' if cut.is_mat else 'cut the strips'} and attach them"
+        paper = "its strip of paper" if design.paper == "strip" else "the collar"
+        words = _DONE.get(design.kind) or f"Prick through {paper}, {made}."
         name = tier.spec.design_name(index)
-        takes = in_fives(minutes.strips if strip else minutes.design)
+        takes = in_fives(minutes.design if cut is None else minutes.strips)
         yield Step(name, tier.name, words, takes, "design")
 
 

@@ -19,9 +19,11 @@ class Waits(Table):
     """Hours that each thing waits before the next step."""
 
     cooling: Hours = about("a cake cools", "4.0", 3.0)
+    slow_baking: Hours = about("a fruit cake bakes on slowly and cools in its tin", "6.0", 4.0)
     maturing: Annotated[float, AfterValidator(Number(0, 2000))] = about(
         "a fruit cake matures", "168.0", 672.0
     )
+    filling: Hours = about("a filled cake chills before it is cut to a slope", "3.0", 2.0)
     crumb_coat: Hours = about("a crumb coat firms", "1.0", 0.5)
     coating: Hours = about("a coating chills", "12.0", 3.0)
     fondant: Hours = about("fondant on a tier sets", "24.0", 12.0)
@@ -39,7 +41,9 @@ class Waits(Table):
 
 OF_STAGE = {
     "bake": "cooling",
+    "bake slowly": "slow_baking",
     "mature": "maturing",
+    "fill": "filling",
     "crumb coat": "crumb_coat",
     "coat": "coating",
     "cover": "fondant",

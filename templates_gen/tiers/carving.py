@@ -78,6 +78,13 @@ def is_carved(tier: Solid) -> bool:
     return spec.carving is not None and not spec.dummy and not spec.has_own_tin
 
 
+def is_trimmed(tier: Solid) -> bool:
+    """Tell whether a tier that leans is cut by eye from straight cakes, without guides."""
+    spec = tier.spec
+    leans = spec.top_size is not None or spec.shallowest_depth is not None
+    return leans and not spec.dummy and not is_carved(tier)
+
+
 def section(tier: Solid, z: float) -> Path:
     """Return the edge of a bare tier ``z`` mm above its base; the empty path above its top."""
     bare = tier.bare

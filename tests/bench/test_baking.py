@@ -11,6 +11,7 @@ from templates_gen.bench import quantities
 from templates_gen.bench.baking import advice, baking
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.inside import inner
+from templates_gen.bench.steps import steps
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import Plan, make_plan
@@ -167,10 +168,16 @@ ROUND = math.pi / 4
         ("[[letter_cake]]\ntext = 'I'\nlayers = 3\n", 9 * 13),
         ("[[tier]]\nsize = '8 in'\ndepth = '5 in'\n", ROUND * 64),
         ("[[tier]]\nshape = 'square'\nsize = '7 in'\ndepth = '3 in'\n", 49),
+        ("[[tier]]\nsize = '7 in'\ndepth = '5 in'\nshallowest_depth = '3 in'\n", ROUND * 49),
+        ("[[tier]]\nsize = '10 in'\ntop_size = '8 in'\ndepth = '5 in'\n", ROUND * 100),
+        ("[[tier]]\nsize = '8 in'\ntop_size = '9 in'\ndepth = '4 in'\n", ROUND * 81),
     ],
 )
 def test_batter_fills_its_tins_to_the_depth_that_is_given(text: str, square_inches: float) -> None:
-    """Tins × area of a tin × depth of the batter × specific gravity is the batter: arithmetic."""
+    """Tins × area of a tin × depth of the batter × specific gravity is the batter: arithmetic.
+
+    What is cut to a slope or a taper comes from straight cakes, as wide and as deep all over.
+    """
     (baked,) = bench(make_plan(cake(text)))["baking"]
     deep = sum(each["tins"] * each["mm"] for each in baked["batter_in_tins"])
     assert sum(each["tins"] for each in baked["batter_in_tins"]) == baked["tins"]
@@ -212,3 +219,36 @@ def test_the_filling_of_a_letter_cake_is_weighed() -> None:
     (area,) = (each["area_mm2"] for each in bench(make_plan(filled))["letter_cakes"])
     weights = [bench(make_plan(made))["carrying"][0]["mass_g"] for made in (filled, plain)]
     assert weights[0] - weights[1] == pytest.approx(area * 12 / 1000 * (1.0 - 0.46))
+
+
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        ("shallowest_depth = '3 in'\nslopes_down_to = 'left'", "the top to its slope"),
+        ("top_size = '6 in'", "the side to its taper"),
+    ],
+)
+def test_what_leans_is_cut_once_it_is_firm(lines: str, words: str) -> None:
+    """Filled, chilled, cut with a knife, then coated: common practice, no source."""
+    found = steps(make_plan(one_tier(f"{lines}\n[estimates.waits]\nfilling = 5.0\n")))
+    by_name = {step.name: step for step in found}
+    assert words in by_name["trim"].words
+    assert by_name["trim"].after == ("tier 1: fill",)
+    assert by_name["fill"].wait == 5
+    assert by_name["crumb coat"].after == ("tier 1: trim",)
+    for others in ("", "dummy = true", "[tier.carving]"):
+        given = lines if others else ""
+        straight = steps(make_plan(one_tier(f"{given}\n{others}\n")))
+        assert all(step.name != "trim" for step in straight)
+        assert all(not step.wait for step in straight if step.name == "fill")
+
+
+def test_layers_are_carved_before_they_are_filled() -> None:
+    """A guide lies on its layer: nothing can be on it by then."""
+    found = steps(make_plan(one_tier("top_size = '6 in'\n[tier.carving]\n", depth="6 in")))
+    by_name = {step.name: step for step in found}
+    assert by_name["fill"].after == ("tier 1: carve",)
+    assert by_name["carve"].words.startswith(
+        "Level and split into 5 layers, chill until firm; carve each layer"
+    )
+    assert "Stack the 5 layers, front over front; fill 4 times" in by_name["fill"].words

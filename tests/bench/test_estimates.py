@@ -94,6 +94,7 @@ raised = '3 in'
 [[tier]]
 name = 'combed'
 size = '4 in'
+top_size = '3 in'
 depth = '5 in'
 cover = 'none'
 [tier.comb]

@@ -212,7 +212,7 @@ def test_what_cannot_be_is_said() -> None:
     (said,) = [
         text for text in schedule_warnings(order_of_work(of(cream), work), work) if "fill" in text
     ]
-    assert "keeps 1 days" in said
+    assert "keeps 1 day (" in said
     early = Work(ready=READY.replace(hour=8), travel=120)
     found = schedule_warnings(times(one_tier(), ready=early.ready, travel=120), early)
     assert any("starts at 05:" in text for text in found), found
@@ -417,3 +417,69 @@ def test_alike_steps_are_done_from_the_bottom_up() -> None:
         if each.step.stage == "dowel"
     ]
     assert done == ["bottom", "second", "third"]
+
+
+def test_one_fruit_cake_after_another_is_in_the_oven() -> None:
+    """It bakes on for hours, and is out before the day ends: common practice, no source."""
+    lines = "inside = { cake = 'fruit cake' }\n[estimates]\ntin = '50 mm'\n"
+    made = one_tier(lines, "10 in", "6 in")
+    for day_ends, together in ((20, 2), (14, 1)):
+        found = times(made, day_ends=day_ends)
+        bakes = [each for each in found if each.step.name.startswith("bake")]
+        assert [each.step.words.split(" slowly")[0][-6:] for each in bakes] == ["2 tins"] * 2
+        spans = [hours(each) for each in bakes]
+        for (_, stop), (start, _) in pairwise(spans):
+            assert start - stop >= timedelta(hours=4)
+        assert len({start.date() for start, _ in spans}) == 3 - together
+        for each, (_, stop) in zip(bakes, spans, strict=True):
+            assert stop + timedelta(hours=4) <= stop.replace(hour=day_ends, minute=0)
+            assert each.latest is not None
+            assert each.latest + timedelta(hours=5.5) <= each.latest.replace(
+                hour=day_ends, minute=0
+            )
+
+
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        ("kind = 'ruffles'", "Prick through the collar, cut the strips and attach them."),
+        ("kind = 'ruffles'\npaper = 'strip'", "through its strip of paper, cut the strips"),
+        ("kind = 'lace'", "make the mats and attach them"),
+        ("kind = 'swags'\npaper = 'strip'", "through its strip of paper, pipe or set."),
+        ("kind = 'swags'", "Prick through the collar, pipe or set."),
+    ],
+)
+def test_a_design_of_strips_is_cut_and_another_piped(lines: str, words: str) -> None:
+    """Whatever paper marks it: the paper is no strip of fondant."""
+    found = {step.name: step for step in of(one_tier(f"[[tier.design]]\n{lines}\n"))}
+    step = found[lines.split("'")[1]]
+    assert words in step.words
+    assert step.minutes == (45 if "swags" in lines else 60)
+
+
+@pytest.mark.parametrize(
+    ("text", "finish", "told"),
+    [
+        (TWO, "Hide the joins, remove", "about dowels."),
+        (
+            f"drum = {{ ribbon = '15 mm' }}\n{TWO}",
+            "joins, tie the ribbons, remove",
+            "about dowels.",
+        ),
+        ("[[tier]]\nsize='6 in'\ndepth='4 in'\n", "Hide the joins, remove", "all round."),
+        (f"{TWO}[[topper]]\n[[flower]]\n", "joins, remove", "about dowels, sticks and wires."),
+        (f"{TWO}[[flower]]\nwired = false\n", "joins, remove", "about dowels."),
+        ("[[letter_cake]]\ntext='4'\n", "joins, remove", "all round."),
+    ],
+)
+def test_only_what_is_on_a_cake_is_spoken_of(text: str, finish: str, told: str) -> None:
+    """No ribbon is tied and no dowel told of that is not there."""
+    found = {step.name: step for step in of(cake(text))}
+    assert finish in found["finish"].words
+    assert found["set up"].words.endswith(told)
+
+
+def test_a_figure_on_a_topper_is_no_number_of_them() -> None:
+    """“7” is what it shows."""
+    (made,) = (s for s in of(one_tier("[[topper]]\nshape='text'\ntext='7'")) if s.stage == "topper")
+    assert made.words.startswith("Cut 1 × “7”, ")
