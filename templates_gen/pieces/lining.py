@@ -35,6 +35,8 @@ def build(tier: Solid) -> Iterable[Piece]:
 
     Unrolled, the end of a tunnel of radius a through a side is sqrt(R^2 - a^2 sin^2) from the
     middle of a round tier: crossing cylinders. The strips are as long as the wall of the hole.
+    The front edge is drawn at the top and the printed face looks into the hole, so what lies to the
+    right in the hole is drawn to the left on its floor and to the right under its roof.
     """
     hole = tunnel(tier)
     if hole is None or tier.spec.cover == "none":
@@ -57,7 +59,7 @@ def _half(
     """Return one half, or what both are alike."""
     hole = crossing.tunnel
     trim, long = tier.spec.trim.mm, math.pi * hole.radius
-    way = 1 if number == 0 else -1
+    way = -1 if number == 0 else 1
 
     def reach(q: float) -> tuple[float, float]:
         return crossing.reach(hole.aside + hole.radius * math.sin(q / hole.radius) * way)

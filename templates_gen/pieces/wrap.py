@@ -193,7 +193,7 @@ def _beside(interval: tuple[float, float], hole: Box) -> Iterator[tuple[float, f
 
 def _to_low(side: Side) -> str:
     """Say how deep a sloped side is where it is least deep."""
-    low = min(side.foot_at(share * side.girth) for share in (0.0, 0.25, 0.5, 0.75))
+    low = side.least_depth
     return f" to {measure(low)}" if low < side.depth - 0.05 else ""
 
 

@@ -185,8 +185,13 @@ class UprightSide:
 
     @property
     def least_depth(self) -> float:
-        """From rim to foot where the rim is lowest."""
-        return min(self.foot_at(self.girth * step / 64) for step in range(64))
+        """From rim to foot where the rim is lowest: as low as a corner of the box round the plan.
+
+        A top slopes to the front, the back or a side, so along one way of that box it is level.
+        """
+        if self.fall is None:
+            return self.depth
+        return self.depth - max(map(self.fall.at, self.outline.path().bounds.corners))
 
     @property
     def shortest(self) -> float:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
@@ -50,6 +52,22 @@ def test_a_four_inch_tier_takes_a_strip_of_thirteen_inches() -> None:
     wrap = piece(one_tier(text, size="4 in"), "wrap")
     assert wrap.values["meeting_length_mm"] == pytest.approx(13.18 * 25.4, abs=0.13)
     assert wrap.size.height == pytest.approx(6 * 25.4)
+
+
+@pytest.mark.parametrize("slope", ["front", "back", "left", "right"])
+@pytest.mark.parametrize(
+    "shape", ["shape = 'heart'", "shape = 'petal'\nlobes = 5", "shape = 'polygon'\nsides = 3"]
+)
+def test_a_wrap_says_how_deep_it_is_where_it_is_drawn_least_deep(shape: str, slope: str) -> None:
+    """The lowest place of a sloped rim need not be in front, behind or at a quarter."""
+    lines = f"{PANELLED}{shape}\nshallowest_depth = '2 in'\nslopes_down_to = '{slope}'"
+    wrap = piece(one_tier(lines), "wrap")
+    rim = next(s.path for s in wrap.drawing.strokes if s.role is Role.TRIM)
+    least = rim.bounds.y0 - wrap.outline.bounds.y0
+    words = " ".join(label.text for label in wrap.drawing.labels).replace("\xa0", " ")
+    said = re.search(r"finished depth .* to .*?([\d.]+) mm.*fondant", words)
+    assert said is not None
+    assert float(said[1]) == pytest.approx(least, abs=0.05)
 
 
 @given(cakes())

@@ -125,6 +125,28 @@ def test_the_lining_waves_as_crossing_cylinders_do() -> None:
     assert lining.values["lining_min_mm"] == pytest.approx(least, abs=1e-6)
 
 
+@pytest.mark.parametrize(("half", "nearer"), [("lining-bottom", "left"), ("lining-top", "right")])
+def test_a_lining_aside_is_not_mirrored_on_the_face_that_looks_into_the_hole(
+    half: str, nearer: str
+) -> None:
+    """Of a hole moved to the right the wall at the right is the shorter.
+
+    Seen from inside the hole with the front edge away from one, the right of the cake is at the
+    left on the floor, which one sees from above, and at the right under the roof, seen from below.
+    Source: x to the right and y to the front make a right-handed frame with z down.
+    """
+    radius, aside, finished = 30.0, 25.0, 8 * 25.4 / 2 + 5
+    lining = piece(holed(f"radius = '{radius} mm'\nsideways = '{aside} mm'"), half)
+    edges = [stroke.path for stroke in lining.drawing.strokes if stroke.role is Role.TRIM]
+    front, back = (next(sampled(edge, 1e-3))[0] for edge in edges)
+    labels = {label.text.split()[0]: label.at[1] for label in lining.drawing.labels}
+    assert labels["front"] > labels["back"]
+    for at, place in ((0, "left"), (-1, "right")):
+        length = max(front[at][1], back[at][1]) - min(front[at][1], back[at][1])
+        across = aside + radius if place == nearer else aside - radius
+        assert length == pytest.approx(2 * math.sqrt(finished**2 - across**2), abs=1e-3)
+
+
 @pytest.mark.parametrize(
     ("shape", "more", "copies"),
     [
