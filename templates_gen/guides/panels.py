@@ -20,7 +20,6 @@ from templates_gen.geometry.path import line
 from templates_gen.guides.faces import faces, places_on
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.repeats import closing_count, repeat
-from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import MM_PER_INCH, at_most, counted, in_both
 
@@ -39,7 +38,8 @@ class PanelRow:
     """Panels round a girth: their number, width and height in mm, and what is left over.
 
     ``widths`` has each width with the number of panels so wide; on faces of several lengths there
-    are several, and ``width`` is the most frequent. ``band`` is from which v to which v they stand.
+    are several, and ``width`` is the most frequent. ``band`` is from which v to which v they stand;
+    girth and widths are those half-way down it, ``ratio`` times as long as at the rim.
     """
 
     count: int
@@ -49,6 +49,7 @@ class PanelRow:
     girth: float
     widths: tuple[tuple[float, int], ...]
     band: tuple[float, float]
+    ratio: float
 
     @property
     def left_over(self) -> float:
@@ -67,9 +68,9 @@ class PanelRow:
 
     @property
     def edges(self) -> tuple[float, ...]:
-        """Where the edges of two panels stand, as seen from the middle of their join."""
+        """Where the edges of two panels stand, as seen from the middle of their join, in u."""
         gap = self.per_join / 2
-        return (-gap, gap) if gap > SEEN_GAP / 2 else (0.0,)
+        return (-gap / self.ratio, gap / self.ratio) if gap > SEEN_GAP / 2 else (0.0,)
 
 
 def panel_layer(tier: Solid, panels: Panels) -> Layer:
@@ -86,19 +87,22 @@ def panel_row(tier: Solid, panels: Panels) -> PanelRow:
 
     Raises CakeError when not one panel fits.
     """
-    side = panel_layer(tier, panels).side
+    layer = panel_layer(tier, panels)
+    side = layer.side
     height = panels.height.mm if panels.height else side.depth / panels.rows
+    band = _band(height * panels.rows, panels, side.depth)
+    ratio = side.girth_ratio(sum(band) / 2)
+    girth = side.girth * ratio
     for name in ("mould", "width"):
         length = getattr(panels, name)
-        if length is not None and length.mm > side.girth + LARGEST_GAP:
-            raise CakeError([_too_long(tier.key("panels", name), length, side)])
-    rim = panel_layer(tier, panels).rim
-    _refuse_without_faces(tier, panels, rim)
-    places = _places(panels, _count(panels, side), rim, join_first=panels.corners == "join")
+        if length is not None and length.mm > girth + LARGEST_GAP:
+            raise CakeError([_too_long(tier.key("panels", name), length, girth)])
+    _refuse_without_faces(tier, panels, layer.rim)
+    count = _count(panels, girth, side.depth)
+    places = _places(panels, count, layer.rim, join_first=panels.corners == "join")
     count = len(places)
-    widths = ((panels.mould.mm, count),) if panels.mould else _widths(places, side.girth)
-    band = _band(height * panels.rows, panels, side.depth)
-    return PanelRow(count, widths[0][0], height, panels.rows, side.girth, widths, band)
+    widths = ((panels.mould.mm, count),) if panels.mould else _widths(places, side.girth, ratio)
+    return PanelRow(count, widths[0][0], height, panels.rows, girth, widths, band, ratio)
 
 
 def _refuse_without_faces(tier: Solid, panels: Panels, rim: Outline) -> None:
@@ -125,22 +129,22 @@ def _places(panels: Panels, count: int, rim: Outline, *, join_first: bool) -> tu
     return tuple(sorted(found))
 
 
-def _widths(places: Sequence[float], girth: float) -> tuple[tuple[float, int], ...]:
+def _widths(places: Sequence[float], girth: float, ratio: float) -> tuple[tuple[float, int], ...]:
     """Return the widths between joins, each with how many panels have it, the most first."""
-    widths = [b - a for a, b in pairwise((*places, places[0] + girth))]
+    widths = [(b - a) * ratio for a, b in pairwise((*places, places[0] + girth))]
     found = Counter(round(width, 6) for width in widths)
     if len(found) == 1:
-        return ((girth / len(places), len(places)),)
+        return ((girth * ratio / len(places), len(places)),)
     return tuple(found.most_common())
 
 
-def _count(panels: Panels, side: Side) -> int:
+def _count(panels: Panels, girth: float, depth: float) -> int:
     """Return how many panels go round: those given, nearest in size, or about square."""
     if panels.mould is not None:
-        return mould_count(side.girth, panels.mould.mm)
+        return mould_count(girth, panels.mould.mm)
     if panels.width is not None:
-        return closing_count(side.girth, panels.width.mm)
-    return panels.count or max(3, closing_count(side.girth, side.depth / panels.rows))
+        return closing_count(girth, panels.width.mm)
+    return panels.count or max(3, closing_count(girth, depth / panels.rows))
 
 
 def mould_count(girth: float, length: float) -> int:
@@ -148,17 +152,22 @@ def mould_count(girth: float, length: float) -> int:
     return max(1, math.floor(girth / length + 0.5))
 
 
-def _too_long(key: Key, length: Length, side: Side) -> Problem:
+def _too_long(key: Key, length: Length, girth: float) -> Problem:
     return Problem(
         key,
-        f"“{length}” on a side {in_both(side.girth)} round",
-        f"up to {at_most(side.girth)}",
+        f"“{length}” on a side {in_both(girth)} round",
+        f"up to {at_most(girth)}",
         "use a shorter panel",
     )
 
 
 def closes_on(tier: Solid, panels: Panels, width: float) -> tuple[int, ...]:
-    """Return the tin sizes in inches on which such panels close, with this tier's layers."""
+    """Return the tin sizes in inches on which such panels close, with this tier's layers.
+
+    None for a taper: tins have upright sides.
+    """
+    if tier.bare.is_tapered:
+        return ()
     bare = tier.bare.rim
     layers = (panel_layer(tier, panels).rim.girth - bare.girth) / math.tau
     tins = ((inches, bare.scaled(inches * MM_PER_INCH / bare.across)) for inches in TINS)

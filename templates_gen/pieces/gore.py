@@ -41,7 +41,7 @@ def build(tier: Solid) -> Iterable[Piece]:
     over = spec.overlap.mm if spec.joins == "overlapping" else 0.0
     title = f"{tier.name}: gore"
     widest = 2 * ball.half_width(min(length, math.pi * ball.radius / 2), count)
-    words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest)}")
+    words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest + over)}")
     space = _word_space(ball, count)
     joined = (
         f"each over its neighbour up to the score line, {measure(over)}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
@@ -64,14 +64,16 @@ def _panel(
     widths: tuple[float, int],
     part: str,
 ) -> Piece:
-    """Return the panel of one width at the rim, of which a row has so many."""
+    """Return the panel of one width, of which a row has so many."""
     width, many = widths
     copies = many * course.count
     side = panel_layer(tier, panels).side
     title = f"{tier.name}: panel {part}".strip()
     middle = side.girth / 2
-    box = Box(middle - width / 2, course.top, middle + width / 2, course.foot)
-    lines = [*title_lines(title, f"cut {copies} ↑ up"), *_words(row, width, many)]
+    half = width / row.ratio / 2
+    box = Box(middle - half, course.top, middle + half, course.foot)
+    edges = [2 * half * side.girth_ratio(v) for v in (course.top, course.foot)]
+    lines = [*title_lines(title, f"cut {copies} ↑ up"), *_words(row, edges, many)]
     lines.append(_thick(tier, panels))
     space = Box(box.x0 + 2, -box.y1 + 2, box.x1 - 2, -box.y0 - 2)
     panel = side.unroll(
@@ -91,7 +93,7 @@ def _panel(
         values={
             "count": many,
             "rows": row.rows,
-            "width_mm": width,
+            "width_mm": sum(edges) / 2,
             "height_mm": row.height,
             "left_over_mm": row.left_over,
             "per_join_mm": row.per_join,
@@ -101,12 +103,16 @@ def _panel(
     )
 
 
-def _words(row: PanelRow, width: float, many: int) -> list[Line]:
+def _words(row: PanelRow, edges: Sequence[float], many: int) -> list[Line]:
+    """Say how large a panel is, by its upper and lower edges where they differ."""
     rows = "row" if row.rows == 1 else "rows"
-    words = [
-        f"{measure(width)} × {measure(row.height)}",
-        f"{many} to a row, {row.rows} {rows}",
-    ]
+    upper, lower = map(measure, edges)
+    words = (
+        [f"{upper} × {measure(row.height)}"]
+        if upper == lower
+        else [f"top edge {upper}", f"bottom edge {lower}", f"{measure(row.height)} tall"]
+    )
+    words.append(f"{many} to a row, {row.rows} {rows}")
     if abs(row.per_join) > SEEN_GAP:
         much = "open" if row.per_join > 0 else "too long"
         words.append(f"{measure(abs(row.per_join))} {much} at each join")

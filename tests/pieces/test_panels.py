@@ -15,6 +15,7 @@ from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.panels import Panels
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
+from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.panels import joins_drawing, panel_row
 from tests.cakes import one_tier, pieces_of
@@ -135,3 +136,39 @@ def test_a_mould_longer_than_the_girth_is_an_error() -> None:
     """Not one panel fits: the message says how long one may be."""
     with pytest.raises(CakeError, match=r"panels\.mould"):
         panel("mould = '700 mm'")
+
+
+TAPER = "top_size = '6 in'\ncoating = 0\ncover = 'none'\n"
+SINE = 1 / math.hypot(1, 4)
+"""Of the lean of a tier that narrows from 8 to 6 in over 4 in."""
+
+
+def test_panels_on_a_taper_are_counted_and_measured_where_they_stand() -> None:
+    """A mould closes round the middle of its band, not round the rim, which is a quarter shorter.
+
+    Source: half-way up a band of 40 mm the radius of the cone is 4 in - 20 mm times the sine.
+    """
+    girth = math.tau * (101.6 - 20 * SINE)
+    made = panel("mould = '151 mm'", layers=TAPER)
+    assert made.values["count"] == 4
+    assert made.values["left_over_mm"] == pytest.approx(girth - 4 * 151, abs=1e-3)
+    assert made.values["width_mm"] == pytest.approx(151, abs=1e-6)
+    assert made.values["closes_on_in"] == ()
+    assert panel("width = '60 mm'", layers=TAPER).values["count"] == round(girth / 60)
+
+
+@pytest.mark.parametrize("place", ["base", "rim"])
+def test_a_panel_of_a_taper_says_how_wide_it_is_drawn(place: str) -> None:
+    """Its edges are arcs of the girths there. Source: radius of a cone at a way down its side."""
+    slant = math.hypot(101.6, 25.4)
+    lower = slant if place == "base" else 40
+    top, bottom = (math.tau * (76.2 + v * SINE) / 6 for v in (lower - 40, lower))
+    made = panel(f"count = 6\nplace = '{place}'", layers=TAPER)
+    points, _ = next(sampled(made.outline, 1e-4))
+    round_it = sum(map(math.dist, points, (*points[1:], points[0])))
+    assert round_it == pytest.approx(top + bottom + 80, abs=0.01)
+    said = " ".join(label.text for label in made.drawing.labels).replace("\xa0", " ")
+    for edge, length in (("top", top), ("bottom", bottom)):
+        found = re.search(rf"{edge} edge [^)]*?([\d.]+) mm", said)
+        assert found is not None
+        assert float(found[1]) == pytest.approx(length, abs=0.06)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from itertools import pairwise
 
 import pytest
@@ -66,6 +67,9 @@ def test_overlapping_gores_are_wider_by_the_overlap_and_show_where_the_next_ends
     plain, over = gore_of(""), gore_of("[tier.gores]\njoins = 'overlapping'\noverlap = '7 mm'")
     assert over.size.width - plain.size.width == pytest.approx(7, abs=1e-3)
     assert any(stroke.role.word == "score" for stroke in over.drawing.strokes)
+    said = " ".join(label.text for label in over.drawing.labels).replace("\xa0", " ")
+    (wide,) = re.findall(r"× .*?([\d.]+) mm", said)
+    assert float(wide) == pytest.approx(over.size.width, abs=0.06)
 
 
 def test_half_a_ball_needs_a_round_sheet_of_half_its_girth() -> None:
