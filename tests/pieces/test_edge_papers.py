@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from itertools import pairwise
 from typing import Literal, get_args
 
@@ -80,16 +79,19 @@ def test_edges_close_at_the_join_and_keep_their_band(
 
 @given(st.floats(50, 300), st.floats(20, 200), st.floats(0.2, 1.0), st.integers(0, 999_999))
 @settings(max_examples=40)
-def test_a_geode_stays_in_its_oval_and_crosses_nothing(
+def test_a_geode_is_as_large_as_it_says_and_crosses_nothing(
     width: float, height: float, share: float, shuffle: int
 ) -> None:
-    """One ring in order round its middle, within the oval and more than two thirds of the way."""
-    (path,) = geode(Cell(width, height), breadth=share * width, shuffle=shuffle).paths
+    """One ring in order round its middle, as wide as asked and as tall as its band."""
+    motif = geode(Cell(width, height), breadth=share * width, shuffle=shuffle)
+    (path,) = motif.paths
     ring = shapely.Polygon(points_of(path))
     assert ring.is_valid
-    for x, y in ring.exterior.coords:
-        far = math.hypot((x - width / 2) / (share * width / 2), (y - height / 2) / (height / 2))
-        assert 0.7 - 1e-9 <= far <= 1 + 1e-9
+    assert ring.contains(shapely.Point(width / 2, height / 2))
+    left = (1 - share) / 2 * width
+    assert ring.bounds == pytest.approx((left, 0.0, width - left, height), abs=1e-6)
+    assert motif.values["geode_width_mm"] == pytest.approx(share * width)
+    assert motif.values["geode_height_mm"] == height
 
 
 def test_one_number_one_edge() -> None:

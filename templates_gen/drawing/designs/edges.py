@@ -10,6 +10,8 @@ import random
 from collections.abc import Sequence
 from typing import Literal
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.drawing.designs.motif import Cell, Motif, refused, within
 from templates_gen.drawing.piece import Value
 from templates_gen.geometry.box import Point
@@ -105,7 +107,7 @@ def geode(cell: Cell, *, breadth: float | None = None, shuffle: int = 1) -> Moti
     """Return the rough edge of a geode ``breadth`` mm wide, as tall as the cell.
 
     Its corners lie in an oval about the middle of the cell, in order round it, so it never crosses
-    itself and nothing of it leaves the oval.
+    itself; it is then stretched to its width and its height.
     """
     usual = min(cell.width, cell.height) * 0.7
     wide = within("breadth", usual if breadth is None else breadth, cell.width, "one repeat")
@@ -115,17 +117,19 @@ def geode(cell: Cell, *, breadth: float | None = None, shuffle: int = 1) -> Moti
     middle = cell.width / 2, cell.height / 2
     draw = random.Random(shuffle)
     count = max(9, round(math.pi * (wide + cell.height) / 2 / TEAR))
-    points = [
-        _corner(middle, (wide / 2, middle[1]), count, number, draw) for number in range(count)
-    ]
+    rough = polyline([_corner(count, number, draw) for number in range(count)], closed=True)
+    box = rough.bounds
+    stretch = Transform().translate(*middle).scale(wide / box.width, cell.height / box.height)
+    x, y = box.centre
     return Motif(
-        (polyline(points, closed=True),),
+        (rough.transformed(stretch.translate(-x, -y)),),
         values={"geode_width_mm": wide, "geode_height_mm": cell.height},
         about=middle,
     )
 
 
-def _corner(middle: Point, radii: Point, count: int, number: int, draw: random.Random) -> Point:
+def _corner(count: int, number: int, draw: random.Random) -> Point:
+    """Return a corner in a circle of radius 1 about (0, 0)."""
     turn = math.tau * (number + draw.uniform(-UNEVEN, UNEVEN)) / count
     far = 1 - draw.uniform(0.0, ROUGH)
-    return middle[0] + far * radii[0] * math.cos(turn), middle[1] + far * radii[1] * math.sin(turn)
+    return far * math.cos(turn), far * math.sin(turn)
