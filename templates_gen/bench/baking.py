@@ -59,6 +59,8 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
 
 def _plan_area(tier: DecoratedTier) -> float:
     """Return the area of the tins that a tier is baked in, mm2."""
+    if tier.ball is not None:
+        return math.pi / 4 * tier.ball.across**2
     return max(tier.bare.foot.area, tier.bare.rim.area)
 
 

@@ -57,7 +57,8 @@ def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
 
 def _of_tier(tier: DecoratedTier, size: str, estimates: Estimates) -> int:
     """Count the portions of a tier of cake; one that is built of several is cut as often."""
-    across = tier.bare.rim.across if tier.bare.rim.radius and not tier.bare.is_tapered else None
+    upright = tier.bare.rim.radius and tier.lies_flat and not tier.bare.is_tapered
+    across = tier.bare.rim.across if upright else None
     area = (tier.bare.rim.area + tier.bare.foot.area) / 2 / MM_PER_INCH**2
     square = tier.spec.shape in ("square", "rectangle") and not tier.spec.corner
     used = estimates.portions_used

@@ -145,9 +145,11 @@ def _carve(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
 
 
 def _trim(tier: DecoratedTier, minutes: Minutes) -> Step:
-    """Return the step that gives a cake from an ordinary tin its slope or taper."""
+    """Return the step that makes a ball, a slope or a taper of cake from an ordinary tin."""
     spec = tier.spec
-    if spec.shallowest_depth is not None:
+    if tier.ball is not None:
+        words = f"Cut the cake to a ball {in_both(tier.ball.across)} wide"
+    elif spec.shallowest_depth is not None:
         down = in_both(spec.shallowest_depth.mm)
         words = f"Cut the top to its slope, down to {down} at the {spec.slopes_down_to}"
     else:

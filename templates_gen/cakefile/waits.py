@@ -23,7 +23,7 @@ class Waits(Table):
     maturing: Annotated[float, AfterValidator(Number(0, 2000))] = about(
         "a fruit cake matures", "168.0", 672.0
     )
-    filling: Hours = about("a filled cake chills before it is cut to a slope", "3.0", 2.0)
+    filling: Hours = about("a filled cake chills before it is cut to its shape", "3.0", 2.0)
     crumb_coat: Hours = about("a crumb coat firms", "1.0", 0.5)
     coating: Hours = about("a coating chills", "12.0", 3.0)
     fondant: Hours = about("fondant on a tier sets", "24.0", 12.0)

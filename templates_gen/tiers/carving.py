@@ -79,10 +79,10 @@ def is_carved(tier: Solid) -> bool:
 
 
 def is_trimmed(tier: Solid) -> bool:
-    """Tell whether a tier that leans is cut by eye from straight cakes, without guides."""
+    """Tell whether a ball, or a tier that leans, is cut by eye from straight cakes."""
     spec = tier.spec
     leans = spec.top_size is not None or spec.shallowest_depth is not None
-    return leans and not spec.dummy and not is_carved(tier)
+    return (leans or tier.ball is not None) and not spec.dummy and not is_carved(tier)
 
 
 def section(tier: Solid, z: float) -> Path:

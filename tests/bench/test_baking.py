@@ -159,6 +159,7 @@ def test_kinds_of_tiers_may_differ() -> None:
 
 
 ROUND = math.pi / 4
+BALL = "shape = 'ball'\ncover = 'panelled'\n"
 
 
 @pytest.mark.parametrize(
@@ -171,6 +172,8 @@ ROUND = math.pi / 4
         ("[[tier]]\nsize = '7 in'\ndepth = '5 in'\nshallowest_depth = '3 in'\n", ROUND * 49),
         ("[[tier]]\nsize = '10 in'\ntop_size = '8 in'\ndepth = '5 in'\n", ROUND * 100),
         ("[[tier]]\nsize = '8 in'\ntop_size = '9 in'\ndepth = '4 in'\n", ROUND * 81),
+        (f"[[tier]]\n{BALL}size = '6 in'\ndepth = '6 in'\n", ROUND * 36),
+        (f"[[tier]]\n{BALL}size = '8 in'\ndepth = '6 in'\n", ROUND * 64),
     ],
 )
 def test_batter_fills_its_tins_to_the_depth_that_is_given(text: str, square_inches: float) -> None:
@@ -224,23 +227,28 @@ def test_the_filling_of_a_letter_cake_is_weighed() -> None:
 @pytest.mark.parametrize(
     ("lines", "words"),
     [
-        ("shallowest_depth = '3 in'\nslopes_down_to = 'left'", "the top to its slope"),
-        ("top_size = '6 in'", "the side to its taper"),
+        (
+            "depth = '4 in'\nshallowest_depth = '3 in'\nslopes_down_to = 'left'",
+            "the top to its slope",
+        ),
+        ("depth = '4 in'\ntop_size = '6 in'", "the side to its taper"),
+        (f"{BALL}depth = '8 in'", "to a ball 203.2 mm (8 in) wide"),
     ],
 )
-def test_what_leans_is_cut_once_it_is_firm(lines: str, words: str) -> None:
+def test_what_is_no_straight_cake_is_cut_once_it_is_firm(lines: str, words: str) -> None:
     """Filled, chilled, cut with a knife, then coated: common practice, no source."""
-    found = steps(make_plan(one_tier(f"{lines}\n[estimates.waits]\nfilling = 5.0\n")))
+    tier = f"[[tier]]\nsize = '8 in'\n{lines}\n"
+    found = steps(make_plan(cake(f"{tier}[estimates.waits]\nfilling = 5.0\n")))
     by_name = {step.name: step for step in found}
     assert words in by_name["trim"].words
     assert by_name["trim"].after == ("tier 1: fill",)
     assert by_name["fill"].wait == 5
     assert by_name["crumb coat"].after == ("tier 1: trim",)
-    for others in ("", "dummy = true", "[tier.carving]"):
-        given = lines if others else ""
-        straight = steps(make_plan(one_tier(f"{given}\n{others}\n")))
-        assert all(step.name != "trim" for step in straight)
-        assert all(not step.wait for step in straight if step.name == "fill")
+    straight = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
+    for text in (f"{tier}dummy = true\n", f"{tier}[tier.carving]\n", straight):
+        others = steps(make_plan(cake(text)))
+        assert all(step.name != "trim" for step in others)
+        assert all(not step.wait for step in others if step.name == "fill")
 
 
 def test_layers_are_carved_before_they_are_filled() -> None:

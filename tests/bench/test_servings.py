@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from templates_gen.bench.servings import SIZES, STEPS, of_tin, proposals, servings
 from templates_gen.guides.decorated import build_stack
-from tests.cakes import one_tier, sample
+from tests.cakes import cake, one_tier, sample
 from tests.cli.command import ask, call
 
 
@@ -72,3 +72,10 @@ def test_too_many_for_any_stack() -> None:
     done = call("portions", "1999")
     assert done.exit_code == 1
     assert "289" in done.stderr
+
+
+def test_a_ball_is_no_round() -> None:
+    """A chart of rounds says nothing of it: twice as many small portions as long ones."""
+    text = "[[tier]]\nshape = 'ball'\nsize = '6 in'\ndepth = '6 in'\ncover = 'panelled'\n"
+    (found,) = servings(build_stack(cake(text)))
+    assert found.portions["coffee"] // 2 == found.portions["wedding"] < 12
