@@ -66,6 +66,8 @@ def _set(data: Data, override: Override) -> Key:
         if isinstance(part, str) and part not in table and isinstance(after, str):
             table[part] = {}
         table = _entry(table, part, override.name)
+    if isinstance(table, list):
+        raise _one_of(override.name, len(table))
     if not isinstance(table, dict):
         raise _unknown(override.name, "this is no table", "the name of a key at its end", _EXAMPLE)
     if key == ("unit",):
@@ -95,6 +97,13 @@ def _checked(key: Key, override: Override) -> Any:  # noqa: ANN401 (any TOML val
     found = f"“{override.name}” has keys of its own, and no value"
     advice = f"write for example {inner}"
     raise _unknown(override.name, found, "the name of one of its keys", advice)
+
+
+def _one_of(name: str, count: int) -> CakeError:
+    """Say that a name has to tell which table of a list it is of."""
+    of, _, key = name.rpartition(".")
+    found = f"“{of}”, of which there may be several" + (f": here {count}" if count else "")
+    return _unknown(name, found, "its number too", f"write for example {of}.1.{key}")
 
 
 def _entry(table: Any, part: str | int, name: str) -> Any:  # noqa: ANN401 (any TOML value)

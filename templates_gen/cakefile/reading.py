@@ -33,6 +33,7 @@ DEEPEST_KEY = 50
 """Dots in a key at the most; a key of the cake has two."""
 _PART = re.compile(r"[^\n=,{}\[\]]+")
 """What may be a key, between the signs that keep keys and values apart."""
+_FIGURES = re.compile(r"\d[\d_]*")
 MOST_PROBLEMS = 100
 """Problems reported at once; the rest can wait until these are mended."""
 
@@ -104,9 +105,18 @@ def parse_data(source: CakeText) -> dict[str, Any]:
 
         raise syntax_error(error, source) from None
     except ValueError:
-        raise FileError(f"{source.name}: a number has too many figures") from None
+        line = source.line_at(max(_FIGURES.finditer(source.frame), key=_long).start())
+        raise FileError(
+            f"{source.name}, line {line}: a number has too many figures. Write a length such as"
+            ' "8 in"'
+        ) from None
     except RecursionError:
-        raise FileError(f"{source.name} is nested too deeply to be a cake file") from None
+        deepest = max(source.lines, key=lambda text: text.count("[") + text.count("{"))
+        line = source.lines.index(deepest) + 1
+        raise FileError(
+            f"{source.name}, line {line}: nested too deeply to be a cake file. Leave out brackets"
+            " within brackets"
+        ) from None
 
 
 def checked(data: Mapping[str, Any], text: CakeText, source: Source | None = None) -> Cake:
@@ -122,12 +132,19 @@ def checked(data: Mapping[str, Any], text: CakeText, source: Source | None = Non
         raise CakeError(first, source or text) from None
 
 
+def _long(found: re.Match[str]) -> int:
+    return len(found[0])
+
+
 def _refuse_deep_keys(source: CakeText) -> None:
     """Refuse what would keep the reader of TOML busy for minutes. Raises FileError."""
     for part in _PART.finditer(source.frame):
         if part[0].count(".") > DEEPEST_KEY:
             line = source.line_at(part.start())
-            raise FileError(f"{source.name}, line {line}: a key of too many parts")
+            raise FileError(
+                f"{source.name}, line {line}: a key of too many parts. Write a key of one table,"
+                " such as size"
+            )
 
 
 def cake_from(

@@ -110,6 +110,12 @@ def _twice(bad: _BadLine) -> str:
     return "this key stands in the file a second time: leave one of them out"
 
 
+def _no_such_day(bad: _BadLine) -> str:
+    if "date or datetime" not in bad.reason:
+        return ""
+    return "there is no such day or hour: write for example ready = 2027-06-19 14:00:00"
+
+
 _BARE_LENGTH = re.compile(r"([\w.]+)\s*=\s*([^\"'#]*\d[^\"'#]*\S?)")
 
 
@@ -125,6 +131,7 @@ CLUES: tuple[Callable[[_BadLine], str], ...] = (
     _inch_sign,
     _tier_header,
     _twice,
+    _no_such_day,
     _bare_length,
 )
 """What may be wrong, the surest first: each gives advice, or an empty text where it fits not."""

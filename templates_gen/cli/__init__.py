@@ -63,8 +63,8 @@ def _number(char: str) -> str:
 
 INTERNAL_ERROR = 70
 """The exit status of a fault of the program itself: EX_SOFTWARE of sysexits.h."""
-WRITTEN = "templates_gen.written"
-"""What the context of a run knows: whether files were written."""
+READ, WRITTEN = "templates_gen.read", "templates_gen.written"
+"""What the context of a run knows: which files were read, and whether files were written."""
 
 
 class _Lazy(click.Group):

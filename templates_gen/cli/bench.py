@@ -57,6 +57,9 @@ def bench(
 
     Times are counted back from the day and time in the cake file: ready under [work].
     """
+    places = [place for place in (calendar, shopping, plan) if place is not None]
+    if len(set(map(Path.absolute, places))) < len(places):
+        raise click.UsageError("--calendar, --shopping and --plan need a file each")
     cake, source = read(cake_file, overrides)
     with located(source):
         made = make_plan(cake)

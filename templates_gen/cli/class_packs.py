@@ -17,9 +17,9 @@ from templates_gen.classroom.orders import Student, listed, students
 from templates_gen.classroom.roster import LARGEST_LIST, Roster, RosterSource, read_roster
 from templates_gen.classroom.shopping import hours
 from templates_gen.cli import plain
-from templates_gen.cli.output import write_all
+from templates_gen.cli.output import spared, write_all
 from templates_gen.cli.progress import Progress
-from templates_gen.cli.reading import Overrides, with_cake_file
+from templates_gen.cli.reading import Overrides, spare, with_cake_file
 from templates_gen.errors import CakeError, FileError
 from templates_gen.sheets.print_check import REMINDER
 from templates_gen.units import hours as in_hours
@@ -52,7 +52,8 @@ def class_packs(
     data = parse_data(file)
     if overrides:
         data, _ = overridden(data, overrides)
-    checked(data, file)
+    spare(checked(data, file), file.folder, file.name)
+    spared(class_file)
     roster = _roster(class_file)
     source = RosterSource(class_file.name)
     found = list(students(roster.people, data, file, source))

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 import click
 
-from templates_gen.cli.output import write_all
+from templates_gen.cli.output import refuse_existing, write_all
 from templates_gen.cli.reading import quoted
-from templates_gen.errors import FileError
 from templates_gen.resources import folder
 
 STARTER = "starter"
@@ -35,8 +33,7 @@ def new(file: Path, sample: str) -> None:
     A file that is already there is never overwritten; a folder that is missing is made.
     """
     text = (folder("samples") / f"{sample}.toml").read_bytes()
-    if os.path.lexists(file):
-        raise FileError(f"{file} is already there and stays as it is; choose another name")
+    refuse_existing(file)
     write_all({file: text})
     click.echo(
         f"Written: {file}. Change the sizes in it, then: templates-gen pack {quoted(str(file))}"

@@ -31,7 +31,7 @@ from templates_gen.cli.params import (
     one_of,
     options_for,
 )
-from templates_gen.cli.reading import OptionSource, as_options, echo_table, echo_warnings
+from templates_gen.cli.reading import OptionSource, as_options, echo_table, echo_warnings, spare
 from templates_gen.cli.vector import ENDINGS, Style, piece_file, style_params
 from templates_gen.cover.pack import make_packs
 from templates_gen.drawing.piece import Piece
@@ -261,7 +261,9 @@ def _named(output: Path, piece: Piece) -> Path:
 def _make(one: OneOff, data: Data, output: Path, style: Style, *, few_sheets: bool) -> None:
     """Build the cake, keep the pieces of the command, write and report them."""
     with as_options(OptionSource(_option_names(data))) as source:
-        plan = make_plan(cake_from(data, source, Path()))
+        cake = cake_from(data, source, Path())
+        spare(cake, Path())
+        plan = make_plan(cake)
         pieces = _wanted(one, plan.pieces)
         if few_sheets:
             pieces = [template for piece in pieces for template in few(piece, plan)]

@@ -13,6 +13,7 @@ from pathlib import Path
 
 import click
 
+from templates_gen.cli.params import WholeNumber
 from templates_gen.cli.serve import LAST_PORT, PORT, listening_at, names, run_page
 from templates_gen.errors import FileError, TemplatesGenError
 from templates_gen.version import VERSION
@@ -30,7 +31,7 @@ LONGEST = 32_000
 @click.argument("file", type=click.Path(path_type=Path), required=False)
 @click.option(
     "--port",
-    type=click.IntRange(1, LAST_PORT - PORTS),
+    type=WholeNumber(1, LAST_PORT - PORTS),
     default=PORT,
     show_default=True,
     help=f"Port to listen on, or one of the {PORTS - 1} after it if another program is there.",

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 import click
 
-from templates_gen.cli import WRITTEN
+from templates_gen.cli import READ, WRITTEN
 from templates_gen.cli.interrupts import raising_interrupts
 from templates_gen.cli.journal import Change, naming, settle
 from templates_gen.cli.locking import locked
+from templates_gen.errors import FileError
 
 
 def write_all(files: Mapping[Path, bytes]) -> None:
@@ -28,13 +30,40 @@ def write_all(files: Mapping[Path, bytes]) -> None:
 def replace(
     folder: Path, files: Mapping[Path, bytes], removes: Mapping[str, str] | None = None
 ) -> None:
-    """Write files, and remove those of a name and SHA-256, within ``alone_in(folder)``."""
+    """Write files, and remove those of a name and SHA-256, within ``alone_in(folder)``.
+
+    Raises FileError, also where a file would be lost that the command has read.
+    """
+    for place in files:
+        _spare(place)
     contents = {place.relative_to(folder).as_posix(): each for place, each in files.items()}
     names = [*contents, *{parent for name in contents if (parent := name.rpartition("/")[0])}]
     fresh = tuple(name for name in names if not _is_there(folder / name))
     Change(folder, tuple(contents), fresh, removes or {}).apply(contents)
     if (ctx := click.get_current_context(silent=True)) is not None:
         ctx.meta[WRITTEN] = True
+
+
+def refuse_existing(place: Path) -> None:
+    """Raise FileError where a file for someone to go on writing in would take another's place."""
+    if os.path.lexists(place):
+        raise FileError(f"{place} is already there and stays as it is; choose another name")
+
+
+def spared(*places: Path) -> None:
+    """Keep files that a command reads from being written over by it."""
+    click.get_current_context().meta.setdefault(READ, []).extend(places)
+
+
+def _spare(place: Path) -> None:
+    ctx = click.get_current_context(silent=True)
+    for each in ctx.meta.get(READ, ()) if ctx else ():
+        with suppress(OSError):
+            if place.samefile(each):
+                raise FileError(
+                    f"{place} is a file that this command reads, and would be lost. Nothing was"
+                    " changed; choose another name or folder"
+                )
 
 
 def _is_there(place: Path) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from templates_gen.bench.servings import SIZES, most_portions, of_tin, proposals
+from templates_gen.cli.params import WholeNumber
 from templates_gen.cli.reading import echo_table
 from templates_gen.errors import FileError
 
@@ -12,7 +13,7 @@ MOST = 2000
 
 
 @click.command()
-@click.argument("number", type=click.IntRange(1, MOST), metavar="NUMBER")
+@click.argument("number", type=WholeNumber(1, MOST), metavar="NUMBER")
 @click.option(
     "--shape",
     type=click.Choice(["round", "square"]),

@@ -11,12 +11,17 @@ import textwrap
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from pathlib import Path
 
 import click
+from pydantic import BaseModel
 
+from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.overrides import Override, overridden, parse_override
 from templates_gen.cakefile.reading import checked, parse_cake, parse_data, read_text
+from templates_gen.cakefile.source import CakeText
+from templates_gen.cli.output import spared
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem, Source
 
 Overrides = tuple[Override, ...]
@@ -68,6 +73,30 @@ def with_cake_file(command: Callable[..., None]) -> Callable[..., None]:
 def read(file: str, overrides: Overrides = ()) -> tuple[Cake, Source]:
     """Return the cake of a file with values set, and where its values come from."""
     text = read_text(file)
+    cake, source = _read(text, overrides)
+    spare(cake, text.folder, text.name)
+    return cake, source
+
+
+def spare(cake: Cake, folder: Path | None, *names: str) -> None:
+    """Keep files of these names, and those that a cake speaks of, from being written over."""
+    if folder is not None:
+        spared(*(folder / name for name in (*names, *_attached(cake))))
+
+
+def _attached(value: object) -> Iterator[str]:
+    """Yield the names of the files that a table of the cake file, or one within it, speaks of."""
+    if isinstance(value, Attached):
+        yield value.name
+    elif isinstance(value, BaseModel):
+        for _, each in value:
+            yield from _attached(each)
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _attached(each)
+
+
+def _read(text: CakeText, overrides: Overrides) -> tuple[Cake, Source]:
     if not overrides:
         return parse_cake(text), text
     data = parse_data(text)

@@ -11,7 +11,7 @@ from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.reading import checked, decoded, parse_data, read_text
 from templates_gen.cakefile.resizing import resized, tins_of
-from templates_gen.cli.output import write_all
+from templates_gen.cli.output import refuse_existing, write_all
 from templates_gen.cli.reading import echo_warnings, located
 from templates_gen.plan import make_plan
 
@@ -53,6 +53,7 @@ def resize(cake_file: str, sizes: str, output: Path) -> None:
     new = decoded(saved(plain(resized(data, tins)), text.text).encode(), output.name, text.folder)
     with located(new):
         after = make_plan(checked(parse_data(new), new))
+    refuse_existing(output)
     write_all({output: new.text.encode()})
     click.echo(f"Written: {output}")
     for line in changes(before, after):

@@ -18,6 +18,7 @@ from collections.abc import Collection
 
 import click
 
+from templates_gen.cli.params import WholeNumber
 from templates_gen.errors import TemplatesGenError
 
 PORT, LAST_PORT = 8137, 65535
@@ -46,7 +47,7 @@ ANYWHERE = ("0.0.0.0", "::")
 )
 @click.option(
     "--port",
-    type=click.IntRange(0, LAST_PORT),
+    type=WholeNumber(0, LAST_PORT),
     default=PORT,
     show_default=True,
     help="Port to listen on; 0 picks a free one.",

@@ -133,6 +133,7 @@ def test_the_data_of_the_file_stays() -> None:
         ("bottom.drips.2.width=9", "number 3|no table|“drips”"),
         ("title.size=9", "no table"),
         ("bottom=9", "neither"),
+        ("bottom.design.kind=waves", "write for example bottom.design.1.kind"),
         ("bottom.size.more=9", "no table"),
     ],
 )

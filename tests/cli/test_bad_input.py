@@ -113,6 +113,7 @@ class Broken(NamedTuple):
     says: tuple[str, ...]
 
 
+DEEP = ("line 1: nested too deeply", "Leave out brackets")
 UTF_8 = ("not UTF-8 text", "encoding UTF-8")
 PLAIN = "not a plain text file. Write the cake file in a plain text editor"
 BROKEN = (
@@ -125,12 +126,20 @@ BROKEN = (
     Broken("a PDF", b"%PDF-1.7\n", ("is a PDF", PLAIN)),
     Broken("a picture", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", ("line 1", *UTF_8)),
     Broken("huge", b"#" * 100_001, ("larger than 100000 bytes", "a short text")),
-    Broken("deep lists", b"x = " + b"[" * 9999 + b"]" * 9999, ("nested too deeply",)),
-    Broken("deep tables", b"x = " + b"{a=" * 9999 + b"1" + b"}" * 9999, ("nested too deeply",)),
+    Broken(
+        "deep lists",
+        b"x = " + b"[" * 9999 + b"]" * 9999,
+        ("line 1: nested too deeply", "Leave out"),
+    ),
+    Broken(
+        "deep tables",
+        b"x = " + b"{a=" * 9999 + b"1" + b"}" * 9999,
+        ("line 1: nested too deeply", "Leave out"),
+    ),
     Broken(
         "5000 figures",
         f"{TIER}[tier.drips]\nshuffle = {'9' * 5000}\n".encode(),
-        ("a number has too many figures",),
+        (": a number has too many figures", "line", "Write a length"),
     ),
     Broken(
         "5000 hexadecimal figures",
@@ -171,6 +180,7 @@ LINES = (
             "--bogus",
         ),
     ),
+    Line("portions 30.5", 2, ("'30.5' is not a valid whole number",)),
     Line("bake cake.toml", 2, ("No such command 'bake'",)),
     Line("pack", 2, ("Missing argument 'CAKE.toml'",)),
     Line("check", 2, ("Missing argument 'CAKE.toml'",)),

@@ -18,7 +18,7 @@ from templates_gen.cli.journal import State, journal
 from templates_gen.cli.output import alone_in
 from templates_gen.cli.pack_folder import put_pack, settled
 from templates_gen.errors import FileError
-from tests.cli.command import ask, call, snapshot
+from tests.cli.command import TIER, ask, call, snapshot
 from tests.kills import NEW, OLD, Files, at_every_change, at_random, checked, found, seen
 
 
@@ -286,3 +286,62 @@ def test_starter(desk: Path) -> None:
     with no_file_over(100):
         assert call("new", "starter.toml").exit_code == 1
     assert not (desk / "starter.toml").exists()
+
+
+ART = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 9 9'><path d='M0 0 h5 v5 z'/></svg>"
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("bench", "cake.toml", "--calendar", "cake.toml"),
+        ("bench", "cake.toml", "--shopping", "../desk/./cake.toml"),
+        ("bench", "cake.toml", "--plan", "link.toml"),
+        ("class", "cake.toml", "register.csv", "--out", "."),
+        ("picture", "cake.toml", "-o", "leaf.svg"),
+        ("picture", "cake.toml", "--set", "title=B", "-o", "leaf.svg"),
+        ("handout", "cake.toml", "-o", "page.html"),
+        ("design", "--size=8in", "--depth=4in", "--kind=artwork", "--file=leaf.svg", "-oleaf.svg"),
+    ],
+)
+def test_no_file_is_lost_that_a_command_reads(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...]
+) -> None:
+    """Not the cake file, by whatever way it is called, its artwork, nor the list of a class."""
+    desk = tmp_path / "desk"
+    desk.mkdir()
+    monkeypatch.chdir(desk)
+    design = "[[tier.design]]\nkind = 'artwork'\nfile = 'leaf.svg'\n"
+    text = f"{TIER}{design}[work]\nready = 2027-06-19 14:00:00\n"
+    (desk / "cake.toml").write_text(text)
+    (desk / "page.html").symlink_to("leaf.svg")
+    (desk / "link.toml").symlink_to("cake.toml")
+    (desk / "leaf.svg").write_text(ART)
+    (desk / "register.csv").write_text("name\nAda\n")
+    before = snapshot(desk)
+    done = call(*arguments)
+    assert done.exit_code == 1
+    assert "is a file that this command reads, and would be lost" in done.output
+    assert snapshot(desk) == before
+
+
+def test_a_file_beside_those_that_are_read_is_written_again(desk: Path) -> None:
+    """A calendar of yesterday gives way to that of today; three lists need three files."""
+    ready = f"{TIER}[work]\nready = 2027-06-19 14:00:00\n"
+    (desk / "cake.toml").write_text(ready)
+    (desk / "x.ics").write_text("old")
+    ask("bench", "cake.toml", "--calendar", "x.ics")
+    assert (desk / "x.ics").read_text().startswith("BEGIN:VCALENDAR")
+    done = call("bench", "cake.toml", "--calendar", "y.ics", "--plan", "./y.ics")
+    assert (done.exit_code, "need a file each" in done.output) == (2, True)
+    assert not (desk / "y.ics").exists()
+
+
+def test_a_cake_file_is_never_written_over_by_a_resized_one(desk: Path) -> None:
+    """It is as with ``new``: whoever wants another name gives it."""
+    (desk / "mine.toml").write_text("mine")
+    for name in ("mine.toml", "cake.toml"):
+        before = (desk / name).read_bytes()
+        done = call("resize", "cake.toml", "--to", "9x4", "-o", name)
+        assert (done.exit_code, "already there" in done.output) == (1, True)
+        assert (desk / name).read_bytes() == before
