@@ -23,7 +23,9 @@ STACK = (
     "sizes and depths from the bottom up with a comma between tiers, such as 10x5, 8x5, 6x4,"
     " or sizes alone: 10, 8, 6"
 )
-_ENDS = re.compile(r"[;,\n](?=\s)|[;\n]|,(?=\s*\d+\s*[x×*])", re.IGNORECASE)
+_ENDS = re.compile(r"[;\n]|,(?=\s)")
+_COMMA = re.compile(r",(?=\d+\s*[x×*])", re.IGNORECASE)
+"""One before a size: it ends a tier, unless it is that of a decimal."""
 MOST_DECIMALS = 2
 """A line of so many commas and no blank after any is a list, and they are no decimal commas."""
 _BLANK_ENDS = re.compile(r"([x×*]\s*\d[^\s,;]*)\s+(?=\d+(?:\.\d+|\s+\d+/\d+)?[x×*])", re.IGNORECASE)
@@ -33,7 +35,7 @@ _BLANK_SIZES = re.compile(r"\d+(?:\.\d+)?[\"″”]?(?:\s+\d+(?:\.\d+)?[\"″”
 _LISTED = re.compile(r"[;\n]|,(?=\s)|\band\b", re.IGNORECASE)
 _BLANK = " \t\n,;"
 """What may stand before and after all tiers of a line, and says nothing."""
-_TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
+_TIMES = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z\"″”]+\.?$", re.IGNORECASE)
 USUAL_DEPTHS = {"in": "4", "cm": "10", "mm": "100"}
 """How deep a tier is of which no depth is typed: common practice, no source."""
@@ -52,11 +54,11 @@ SHORT = Fraction(3, 4)
 def stack_of(line: str, unit: str) -> list[Data]:
     """Return the tiers of a line such as ``10x5, 8x5 square``, from the bottom up.
 
-    Raises CakeError with what cannot be read.
+    A tier without a depth is as deep as is usual. Raises CakeError with what cannot be read.
     """
     line = _BLANK_ENDS.sub(r"\1; ", line.strip(_BLANK))
     if _TIMES.search(line):
-        tiers = [_tier_of(part, part, unit) for part in _parts(line)]
+        tiers = [_tier_of(_with_depth(part, unit), part, unit) for part in _parts(line)]
     else:
         tiers = [_tier_of(part, typed, unit) for typed, part in _with_depths(line, unit)]
     if not 1 <= len(tiers) <= MOST_TIERS:
@@ -77,15 +79,15 @@ def _names(count: int) -> tuple[str, ...]:
 
 def _parts(line: str) -> Iterator[str]:
     """Yield the text of each tier. A comma ends one, unless it is that of a decimal."""
-    held = ""
-    for piece in _ENDS.split(line):
-        held = f"{held},{piece}" if held else piece
-        if _TIMES.search(held) or not held.strip():
-            if held.strip():
+    for part in _ENDS.split(line):
+        held = ""
+        for piece in _COMMA.split(part):
+            held = f"{held},{piece}" if held else piece
+            if _TIMES.search(held):
                 yield held.strip()
-            held = ""
-    if held.strip():
-        yield held.strip()
+                held = ""
+        if held.strip():
+            yield held.strip()
 
 
 def _with_depths(line: str, unit: str) -> Iterator[tuple[str, str]]:
@@ -95,9 +97,16 @@ def _with_depths(line: str, unit: str) -> Iterator[tuple[str, str]]:
     """
     sizes = [part.strip() for part in _sizes(line) if part.strip()]
     for size in sizes:
-        given = _unit_in(size) or _unit_in(sizes[-1])
-        depth = USUAL_DEPTHS[UNIT_OF.get(given.lower(), unit) if given else unit]
-        yield size, f"{size} x {depth} {given}"
+        yield size, _with_depth(size, unit, _unit_in(sizes[-1]))
+
+
+def _with_depth(part: str, unit: str, given: str = "") -> str:
+    """Return a tier with the usual depth where it has none; a unit is its own, else as given."""
+    if _TIMES.search(part):
+        return part
+    given = _unit_in(part) or given
+    depth = USUAL_DEPTHS[UNIT_OF.get(given.lower(), unit) if given else unit]
+    return f"{part} x {depth}{' ' if given.isalpha() else ''}{given}"
 
 
 def _sizes(line: str) -> list[str]:
