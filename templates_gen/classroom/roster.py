@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.overrides import Override
+from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.slug import alike, file_name, slug
 from templates_gen.errors import FileError, Key, Problem
 from templates_gen.spreadsheet import plain
@@ -18,6 +19,8 @@ LARGEST_LIST = 500_000
 MOST_PEOPLE = 200
 LONGEST_NAME = 40
 NAME = "name"
+ROW, LINE = "row", "line"
+"""What a person has in a spreadsheet, and in a text with a name on each line."""
 DELIMITERS = ",;\t"
 """What spreadsheets put between the cells, by language and by choice."""
 
@@ -36,13 +39,19 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class RosterSource:
-    """A list called ``name`` as a source: a key is a row, and its column where that is known."""
+    """A list called ``name`` as a source: a key is a row, and its column where that is known.
+
+    Of names that were typed one on each line the ``rows`` are called lines, and have no columns.
+    """
 
     name: str
+    rows: str = ROW
 
     def where(self, key: Key) -> str:
-        """Name file, row and column."""
+        """Name file, row and column; of names the line."""
         row, *column = key
+        if self.rows == LINE:
+            return f"Line {row} of the {self.name}"
         return f"{self.name}, row {row}" + "".join(f", column {each}" for each in column)
 
 
@@ -98,7 +107,7 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
     taken: dict[str, int] = {}
     for number, line in enumerate(lines, 1):
         if line.strip():
-            found = list(_row_problems(number, [line], [NAME], taken))
+            found = list(_row_problems(number, [line], [NAME], taken, LINE))
             problems += found
             if not found:
                 person = Person(number, _named([line], [NAME]), ())
@@ -163,9 +172,9 @@ def _check_heading(heading: Sequence[str], name: str) -> None:
 
 
 def _row_problems(
-    row: int, cells: Sequence[str], heading: Sequence[str], taken: dict[str, int]
+    row: int, cells: Sequence[str], heading: Sequence[str], taken: dict[str, int], rows: str = ROW
 ) -> Iterator[Problem]:
-    """Yield the problems of one row, and add its name to those taken."""
+    """Yield the problems of one row, and add its name to those taken; ``rows`` are called so."""
     if any(cell.strip() for cell in cells[len(heading) :]):
         yield Problem(
             (row,),
@@ -176,13 +185,17 @@ def _row_problems(
         return
     name = _named(cells, heading)
     allowed = f"a name of up to {LONGEST_NAME} characters for each person"
-    if not name or len(name) > LONGEST_NAME or not name.isprintable():
-        found = f"“{name[:LONGEST_NAME]}”" if name else "no name"
+    if len(name) > LONGEST_NAME:
+        found = f"“{clip(name)}”, {len(name)} characters"
+        yield Problem((row, NAME), found, allowed, "shorten it")
+        return
+    if not name or not name.isprintable():
+        found = f"“{name}”" if name else "no name"
         yield Problem((row, NAME), found, allowed, "write who the templates are for")
         return
     like = alike(file_name(slug(name)))
     if like in taken:
-        found = f"“{name}”, as in row {taken[like]}"
+        found = f"“{name}”, as in {rows} {taken[like]}"
         different = "a different name for each person"
         yield Problem((row, NAME), found, different, "add a surname or an initial")
     taken.setdefault(like, row)

@@ -45,23 +45,22 @@ class ClassAnswer:
     content: bytes
 
 
-def class_of(data: Mapping[str, Any], roster: Roster, name: str) -> ClassAnswer:
-    """Make the packs of a list called ``name`` from the data of a cake that can be made.
+def class_of(data: Mapping[str, Any], roster: Roster, source: RosterSource) -> ClassAnswer:
+    """Make the packs of a list from the data of a cake that can be made.
 
     Raises FileError for more people than the page serves.
     """
     if len(roster.people) > MOST_PEOPLE:
         raise FileError(
-            f"there are {len(roster.people)} people in {name}, and this page makes the templates of"
-            f" up to {MOST_PEOPLE} at a time: split the list, or use templates-gen class"
+            f"there are {len(roster.people)} people in the list, and this page makes the templates"
+            f" of up to {MOST_PEOPLE} at a time: split the list, or use templates-gen class"
         )
-    source = RosterSource(name)
     found = list(students(roster.people, data, PageSource(data), source))
     errors = [CakeError(roster.problems, source)] if roster.problems else []
     errors += [each for each in found if isinstance(each, CakeError)]
     able = [each for each in found if isinstance(each, Student)]
     made, more = make_all(able, lambda: None, jobs=1)  # a process of the page has none of its own
-    stem = PurePath(name).stem
+    stem = PurePath(source.name).stem
     return ClassAnswer(
         [_row(each) for each in made],
         [problem for error in [*errors, *more] for problem in _problems(error)],

@@ -66,18 +66,19 @@ def school_class(body: Body, options: Options) -> Answer:
     Instead of the ``list`` the body may have ``names``, one on each line, and the headings
     ``written`` of what each name is the value of.
     """
-    from templates_gen.classroom.roster import read_names, read_roster  # seldom needed
+    # seldom needed
+    from templates_gen.classroom.roster import LINE, RosterSource, read_names, read_roster
     from templates_gen.web.class_list import class_of
 
     cake_of(body.get("cake"), body.get("files"))  # the design itself can be made
     data = with_files(body["cake"], body.get("files"))
     if "names" in body:
-        name = "names"
-        roster = read_names(text_of(body, "names"), name, _texts(body, "written"))
+        source = RosterSource("names", LINE)
+        roster = read_names(text_of(body, "names"), source.name, _texts(body, "written"))
     else:
-        name = clip(text_of(body, "name")) or "class.csv"
-        roster = read_roster(content_of(name, body.get("list")), name)
-    found = class_of(data, roster, name)
+        source = RosterSource(clip(text_of(body, "name")) or "class.csv")
+        roster = read_roster(content_of(source.name, body.get("list")), source.name)
+    found = class_of(data, roster, source)
     packed = base64.b64encode(found.content).decode()
     return json_answer(
         {"people": found.people, "problems": found.problems, "name": found.name, "zip": packed}

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from templates_gen.cakefile.overrides import Override
 from templates_gen.classroom.roster import (
+    LINE,
     MOST_PEOPLE,
     Person,
     RosterSource,
@@ -110,7 +111,7 @@ def test_what_is_no_list_is_refused_in_words(content: bytes, words: tuple[str, .
         ("Ada,a4,9", ("row 2", "3 cells below 2 headings", "in quotes")),
         (",a4", ("row 2, column name", "no name")),
         ("  ,a4", ("row 2, column name", "no name")),
-        (f"{'x' * 41},a4", ("row 2, column name", "up to 40")),
+        (f"{'x' * 41},a4", ("row 2, column name", "41 characters", "up to 40")),
         ("A\x07da,a4", ("row 2, column name",)),
         ("Ada,a4\nADA,a4", ("row 3, column name", "as in row 2")),
         ("José,a4\nJose,a4", ("row 3, column name", "as in row 2")),
@@ -181,8 +182,11 @@ def test_a_name_that_is_there_twice_is_reported_with_its_line() -> None:
     found = read_names("Ada\nBen\nada\n", "names")
     assert [each.name for each in found.people] == ["Ada", "Ben"]
     (problem,) = found.problems
-    assert (problem.key, problem.found) == ((3, "name"), "“ada”, as in row 1")
+    assert (problem.key, problem.found) == ((3, "name"), "“ada”, as in line 1")
     assert "different name" in problem.allowed
+    assert str(CakeError([problem], RosterSource("names", LINE))).startswith(
+        "Line 3 of the names\n"
+    )
 
 
 def test_pasted_rows_with_headings_are_a_list() -> None:

@@ -232,7 +232,8 @@ def test_names_alone_make_a_class_on_the_page(page: Page) -> None:
     page.locator("#class-texts input").first.check()
     page.locator("#class-make").click()
     expect(page.locator("#class-answer tbody th")).to_have_text(["Ada", "Ben"], timeout=60_000)
-    expect(page.locator("#class-answer .mend")).to_contain_text("names, row 3")
+    expect(page.locator("#class-answer .mend")).to_contain_text("Line 3 of the names")
+    expect(page.locator("#class-download")).to_be_in_viewport()
 
 
 def test_a_name_on_the_cake_is_that_of_its_person() -> None:

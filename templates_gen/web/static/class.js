@@ -82,6 +82,7 @@ function show({ people, problems, name, zip }) {
   }
   if (people.length) parts.push(table(people), download(people, problems, name, zip));
   byId("class-answer").replaceChildren(...parts);
+  byId("class-answer").scrollIntoView({ block: "nearest" });
 }
 
 /** @param {Person[]} people */
@@ -96,7 +97,8 @@ const download = (people, problems, name, zip) => el("div", { class: "buttons" }
     const bytes = Uint8Array.from(atob(zip), (char) => char.charCodeAt(0));
     saveAs(new Blob([bytes], { type: "application/zip" }), name);
     say("The ZIP is saved.");
-  } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without errors` : "Download all as a ZIP"));
+  } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without errors` : "Download all as a ZIP"),
+  el("p", { class: "help" }, "To print everybody’s pages at once, open the PDF in the ZIP whose name begins with “all”."));
 
 byId("class-list").addEventListener("click", fetchList);
 byId("class-make").addEventListener("click", () => make({ names: byId("class-names").value, written: ticked("class-texts") }));
