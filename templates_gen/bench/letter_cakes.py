@@ -128,7 +128,7 @@ def section(found: Data) -> Section:
         "Letter cakes: the outlines are cut from level sheet cakes as they lie on their sheets; a"
         " portion is of the depth of the cake.",
     )
-    return Section("Numbers and letters", columns, rows, assumptions=says if rows else ())
+    return Section("Number and letter cakes", columns, rows, assumptions=says if rows else ())
 
 
 def _rows(each: Data) -> Iterator[Row]:

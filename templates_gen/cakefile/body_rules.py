@@ -45,8 +45,8 @@ def _missing(body: Body) -> Iterator[Broken]:
         if needed and getattr(body, key) is None:
             info = type(body).model_fields[key]
             example = (info.examples or ["…"])[0]
-            what = f"{key}, for the shape “{body.shape}”: {info.description}"
-            yield Broken("nothing", what, f"add {key} = {example}", (key,))
+            what = f"for the shape “{body.shape}”, {info.description}"
+            yield Broken(f"no {key}", what, f"add {key} = {example}", (key,))
 
 
 def _too_long(body: Body) -> Iterator[Broken]:

@@ -39,11 +39,13 @@ class Design(Table):
         f"the design: {', '.join(DESIGNS)}", '"swags"', "scallops"
     )
     width: Annotated[AnyLength, AfterValidator(Within(SMALLEST_REPEAT, LARGEST))] | None = about(
-        "the width of a repeat you would like, adjusted to fit evenly round",
+        "the width of a repeat you would like, adjusted to fit evenly round (default: as suits"
+        " the design)",
         '"60 mm"',
     )
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
-        "number of repeats round the tier, or on each face, instead of width", "12"
+        "number of repeats round the tier, or on each face, instead of width (default: by width)",
+        "12",
     )
     top: SideLength | None = about(
         "where the design starts, down from the top edge (default: at the top edge)", '"10 mm"'
@@ -53,21 +55,22 @@ class Design(Table):
     )
     drop: Part | None = about(
         "swags, scallops, chevrons, waves, bows: how far they hang down or rise; fault: how far its"
-        " edges do",
+        " edges do (default: as suits the design)",
         '"25 mm"',
     )
     height: Part | None = about(
-        "bands, ruffles, fringe, lace, diamonds, artwork: the height of one that you would like",
+        "bands, ruffles, fringe, lace, diamonds, artwork: the height of one that you would like"
+        " (default: as suits the design)",
         '"40 mm"',
     )
     breadth: Part | None = about(
         "stripes, arches, pearls, bows, geode: width of one; fault: from one turn of an edge to the"
-        " next",
+        " next (default: as suits the design)",
         '"6 mm"',
     )
     rows: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
         "bands, ruffles, fringe, lace, diamonds, chevrons, waves, pearls: number of rows, one above"
-        " the other",
+        " the other (default: as suits the design)",
         "3",
     )
     fullness: Annotated[float, AfterValidator(Number(1, 6))] | None = about(

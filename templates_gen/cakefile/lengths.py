@@ -95,7 +95,7 @@ def parse_length(text: str, unit: str | None = None) -> Length:
     """
     written = text.strip()
     if not written:
-        raise LengthError("“” is not a length: it is empty")
+        raise LengthError("no length")
     match = _NUMBER.fullmatch(_plain(written)) if len(written) <= _LONGEST_TEXT else None
     if match is None:
         raise LengthError(f"“{written[:_LONGEST_TEXT]}” is not a length")

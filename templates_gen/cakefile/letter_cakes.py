@@ -24,7 +24,7 @@ class LetterCake(Table):
     """A number or word of cakes, each character cut from sheet cakes, flat on a board."""
 
     text: Annotated[str, AfterValidator(text_of), AfterValidator(Characters(1, MOST))] | None = (
-        about("the figures or letters", '"40"')
+        about("the number or letters", '"40"')
     )
     file: SvgFile | None = about(
         "instead of text: an SVG file of one shape, with or without holes", '"anchor.svg"'

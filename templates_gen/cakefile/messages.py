@@ -33,8 +33,7 @@ def problems_of(details: ErrorDetails) -> list[Problem]:
     if kind == "extra_forbidden":
         return [_unknown_key(key)]
     if kind == "missing":
-        wanted = f"{_name(key)}: {_description(key)}"
-        return [Problem(key, "nothing", wanted, f"add {_example(key)}")]
+        return [Problem(key, f"no {_name(key)}", _description(key), f"add {_example(key)}")]
     if kind == "literal_error":
         return [_unknown_word(key, details["input"])]
     found, advice = quoted(details["input"]), f"write {_example(key)}"

@@ -19,12 +19,13 @@ class Panels(Table):
     """Moulded or cut panels, evenly round the side in one or more rows."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
-        "number of panels round the tier; their width is worked out. Without count,"
-        " per_face, width or mould the panels are about as wide as they are tall",
+        "number of panels round the tier; their width is worked out (default: about as many as"
+        " are as wide as tall)",
         "8",
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = about(
-        "the panel width you would like, adjusted to fit evenly round", '"60 mm"'
+        "the panel width you would like, adjusted to fit evenly round (default: about the height)",
+        '"60 mm"',
     )
     mould: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = about(
         "length of a panel you already have, for example from a mould; how many fit is worked out",

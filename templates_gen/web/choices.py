@@ -88,7 +88,7 @@ def _of_the_whole() -> Iterator[Choice]:
     """Yield what belongs to no tier."""
     for word in CUTOUTS:
         yield Choice("topper", word, {"shape": word})
-    yield Choice("topper", "figures or letters", {"shape": "text", "text": "30"})
+    yield Choice("topper", "number or letters", {"shape": "text", "text": "30"})
     for word in CUTOUTS:
         yield Choice("cascade", word, {"shape": word})
     for word in FLOWERS:

@@ -88,13 +88,14 @@ def run(job: str, content: bytes, options: Options) -> Answer:
 
 def _in_words(problems: tuple[Problem, ...], data: object) -> list[dict[str, Any]]:
     """Return problems in the words of the page; ``data`` is the cake, with the names of tiers."""
+    unit = str(data.get("unit")) if isinstance(data, dict) else ""
     return [
         {
             "key": list(problem.key),
             "place": place(problem.key, data),
             "found": worded(problem.found, problem.key),
             "allowed": worded(problem.allowed, problem.key),
-            "advice": worded(problem.advice, problem.key),
+            "advice": worded(problem.advice, problem.key, unit),
             "keys": known_keys(problem.key),
         }
         for problem in problems
@@ -241,12 +242,21 @@ def _piece(pieces: tuple[Piece, ...], wanted: str) -> Piece:
 
 
 def open_file(body: Body, options: Options) -> Answer:
-    """Return the data of a cake file; what is wrong in one is said in the words of files."""
+    """Return the data of a cake file; why one cannot be read is said in the words of files."""
     try:
         cake = opened(text_of(body, "text"), clip(text_of(body, "name")) or "cake.toml")
     except CakeError as error:
-        return refusal(str(error), 422)
+        return refusal(f"This cannot be read as a cake file. {_in_one_line(error)}", 422)
     return json_answer({"cake": cake})
+
+
+def _in_one_line(error: CakeError) -> str:
+    """Say where the problems of a file are, what they are, and what to do."""
+    return " ".join(
+        f"{error.source.where(each.key) if error.source else each.key}: {each.found}."
+        f" {each.advice[:1].upper()}{each.advice[1:]}."
+        for each in error.problems
+    )
 
 
 def save(body: Body, options: Options) -> Answer:

@@ -13,8 +13,10 @@ from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
+from templates_gen.cakefile.lengths import UNITS
 from templates_gen.cakefile.papers import PAPERS, title_of
 from templates_gen.errors import Key
+from templates_gen.web.examples import near
 
 LABELS: Mapping[str, str] = {
     "Cake.title": "Name of the cake",
@@ -175,8 +177,8 @@ LABELS: Mapping[str, str] = {
     "Scatter.bottom": "Ends below the top edge by",
     "Scatter.turned": "Turned at random",
     "Scatter.shuffle": "Shuffle number",
-    "Cake.letter_cake": "Numbers and letters",
-    "LetterCake.text": "Figures or letters",
+    "Cake.letter_cake": "Number and letter cakes",
+    "LetterCake.text": "Number or letters",
     "LetterCake.file": "Shape of your own",
     "LetterCake.font": "Typeface",
     "LetterCake.cap_height": "Height of a character",
@@ -201,7 +203,7 @@ LABELS: Mapping[str, str] = {
     "Cascade.apart": "Least space between",
     "Cascade.turned": "Turned at random",
     "Cascade.shuffle": "Shuffle number",
-    "Topper.text": "Words or figures",
+    "Topper.text": "Words or number",
     "Topper.font": "Typeface",
     "Topper.count": "How many",
     "Topper.points": "Number of points",
@@ -364,19 +366,23 @@ QUOTES = '“”"'
 _YES = {"true": "yes", "false": "no"}
 
 
-def worded(text: str, key: Key) -> str:
+def worded(text: str, key: Key, unit: str = "") -> str:
     """Return a message about a key in the words of the page, as ``worded_in`` does.
 
-    What the key itself is set to stands alone: the page says it at the field.
+    What the key itself is set to stands alone: the page says it at the field. An example of a
+    length is in the ``unit`` of the cake, where that is known.
     """
     model = _model_at(key)
     info = keys_of(model).get(str(key[-1])) if key else None
     names = {word: name_of_word(model, info.name, word) for word in info.words} if info else {}
     if names:
         text = text.replace(", ".join(names), ", ".join(names.values()))
-    own = re.compile(rf"\b{info.name} = ({_VALUE.pattern})") if info else None
-    if own:
-        text = own.sub(lambda found: f"“{_value_called(found[1])}”", text)
+    if info:
+        example = info.example.strip(QUOTES)
+        if info.kind == "length" and unit in UNITS:
+            text = text.replace(f"{info.name} = {info.example}", f"“{near(example, unit)}”")
+        own = rf"\b{info.name} = ({_VALUE.pattern})"
+        text = re.sub(own, lambda found: f"“{_value_called(found[1])}”", text)
     text = worded_in(text, model)
     names |= known_keys(key)
     return _QUOTED.sub(lambda found: f"“{names.get(found[1], found[1])}”", text)

@@ -140,7 +140,7 @@ LETTERING = (
         "no text",
         f"{TIER}[[tier.lettering]]\nwidth = '5 cm'\n",
         "line 4: tier 1, lettering 1, text",
-        "nothing",
+        "no text",
         "the name or message",
         "add text",
     ),

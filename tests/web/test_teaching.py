@@ -55,7 +55,7 @@ def test_other_tins_are_those_of_the_command_line(tmp_path: Path) -> None:
         ("12, 9", "2 sizes for 4 tiers"),
         ("6, 9, 8, 4", "lies inside what it stands on"),
         ("12x5x4, 9, 6, 4", "12x5x4"),
-        ("x", "not a length"),
+        ("x", "no length"),
     ],
 )
 def test_tins_that_cannot_be_used_are_refused(line: str, words: str) -> None:

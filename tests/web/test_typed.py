@@ -224,6 +224,10 @@ def test_messages_have_the_words_of_the_page() -> None:
     )
     told = worded('write for example size = "8 in"', ("tier", 0, "size"))
     assert told == "write for example “8 in”"
+    told = worded('write for example depth = "4 in"', ("tier", 0, "depth"), "cm")
+    assert told == "write for example “10 cm”"
+    told = worded('write depth = "17 mm" or less', ("tier", 0, "depth"), "cm")
+    assert told == "write “17 mm” or less"
     told = worded("write ready = 2027-06-19 14:00:00", ("work", "ready"))
     assert told == "write “2027-06-19 14:00:00”"
     assert worded("“drape”, “none”", ("tier", 0, "cover")) == "“draped in one sheet”, “no fondant”"
