@@ -46,6 +46,7 @@ RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
     ),
     Design: ("kind", {kind: design.keys for kind, design in DESIGNS.items()}),
     Drips: ("pattern", {word: pattern.keys for word, pattern in PATTERNS.items()}),
+    Lettering: ("line", {"level": (), "curve": ("curve_height",), "rim": ()}),
     **{
         model: (
             "shape",

@@ -13,6 +13,7 @@ from templates_gen.cakefile.drips import Drips
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.keys import tables
 from templates_gen.cakefile.lettering import Lettering
+from templates_gen.cakefile.panels import Panels
 from templates_gen.cakefile.tier import Tier
 from templates_gen.web.form import Field, fields_of, form
 from templates_gen.web.labels import worded_in
@@ -94,3 +95,15 @@ def test_a_word_is_called_what_its_own_field_means() -> None:
     tier = {each.key: each for each in fields["tier"].fields}
     guide = next(each for each in tier["drips"].fields if each.key == "guide")
     assert guide.names[-1] == "both"
+
+
+def test_the_rise_of_a_curve_is_asked_for_where_there_is_one() -> None:
+    """Letters on a straight line have none."""
+    found = field_of(Lettering, "curve_height")
+    assert (found.only_by, found.only) == ("line", ("curve",))
+
+
+def test_what_is_worked_out_is_automatic() -> None:
+    """How many panels there are, but not whether a tier is tapered."""
+    assert all(field_of(Panels, each).automatic for each in ("count", "width", "height"))
+    assert not field_of(Tier, "top_size").automatic

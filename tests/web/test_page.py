@@ -111,6 +111,14 @@ def test_three_tiers_with_drips_panels_and_a_name_from_blank(blank: Page, tmp_pa
     assert top["lettering"] == [{"text": "Robin", "on": "top"}]
 
 
+def test_nothing_is_called_automatic_that_a_tier_does_not_have(page: Page) -> None:
+    """A tier whose top is not said is upright; its coating has a thickness all the same."""
+    tier(page, 0)
+    page.locator("#panel summary").click()
+    expect(page.locator("#f-tier-0-top_size")).to_have_attribute("placeholder", "such as 6 in")
+    expect(page.locator("#f-tier-0-colour")).to_have_attribute("placeholder", "automatic, or ivory")
+
+
 def test_a_pattern_is_chosen_with_what_it_needs(page: Page, tmp_path: Path) -> None:
     """Lengths and a line to begin with, in sight; each pattern has a picture to choose it by."""
     tier(page, 3, "decorate")
@@ -138,6 +146,21 @@ def test_what_has_happened_is_said_for_a_while(page: Page) -> None:
     expect(page.locator("#said")).not_to_be_empty()
     page.clock.fast_forward(30_000)
     expect(page.locator("#said")).to_be_empty()
+
+
+def test_what_has_happened_is_said_where_one_is(page: Page, tmp_path: Path) -> None:
+    """A file that is none is chosen far down the page: its message is in sight, in one sentence."""
+    file = tmp_path / "photo.toml"
+    file.write_text("nonsense")
+    page.locator("#tab-decorate, [id='go-tier.1']").first.click()
+    page.locator("#tab-decorate").click()
+    page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
+    page.locator("#file").set_input_files(file)
+    expect(page.locator("#said")).to_contain_text(
+        "cannot be read as a cake file. photo.toml, line 1"
+    )
+    expect(page.locator("#said")).to_be_in_viewport()
+    assert page.evaluate("scrollY") > 500
 
 
 def test_the_calendar_is_offered_with_the_plan_by_day_alone(page: Page) -> None:
@@ -211,6 +234,16 @@ def test_a_line_that_is_no_stack_says_what_is(blank: Page) -> None:
     blank.locator("#stack-make").click()
     expect(blank.locator("#stack-problem")).to_contain_text("such as 10x5, 8x5, 6x4")
     assert blank.locator("[id^='go-tier']").count() == 0
+
+
+def test_a_tier_is_shown_as_it_is_beside_its_name(blank: Page) -> None:
+    """Also of one that was just made, whose size the server has told since its panel was shown."""
+    blank.locator("#stack-line").fill("10x5")
+    blank.locator("#stack-make").click()
+    blank.wait_for_selector(".tier-head")
+    settle(blank)
+    expect(blank.locator(".tier-head .silhouette")).to_have_count(1)
+    expect(blank.locator(".tier-head .silhouette.unknown")).to_have_count(0)
 
 
 def test_a_number_cake_is_begun_without_a_tier(blank: Page, tmp_path: Path) -> None:
@@ -647,6 +680,22 @@ def test_pages_are_chosen_zoomed_and_printed(page: Page) -> None:
     with page.context.expect_page() as tab:
         page.locator(".print-now").first.click()
     tab.value.close()
+
+
+def test_what_is_wrong_is_fixed_before_it_is_printed(page: Page) -> None:
+    """Pages of the cake as it was before are seen to be old, and no key prints them."""
+    page.locator("[data-view=print]").first.click()
+    page.wait_for_selector("#sheets .page")
+    page.locator("#print summary").first.click()
+    page.locator("#f-margin_sides").fill("9 in")
+    expect(page.locator("#count")).to_contain_text("Greyed out")
+    assert page.locator("#sheets").evaluate("sheets => getComputedStyle(sheets).opacity < 0.6")
+    page.locator(".print-now").first.click()
+    expect(page.locator("#panel .mend")).to_contain_text("9 in")
+    assert len(page.context.pages) == 1
+    page.get_by_role("button", name="Undo").first.click()
+    page.locator("[data-view=print]").first.click()
+    expect(page.locator("#count")).to_contain_text("Print at 100 %")
 
 
 def test_on_a_phone_the_picture_stays_in_view(page: Page) -> None:

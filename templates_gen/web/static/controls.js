@@ -137,10 +137,9 @@ function suggested(field, path, about) {
 
 /** @param {Field} field @param {Path} path @param {any} about */
 function line(field, path, about) {
-  const isGiven = ["text", "number"].includes(field.kind) && !field.automatic;
   const input = el("input", {
     ...about, type: "text", spellcheck: "false",
-    placeholder: usualOf(field) || (field.needed ? "" : `${isGiven ? "such as" : "automatic, or"} ${exampleOf(field)}`),
+    placeholder: usualOf(field) || (field.needed ? "" : `${field.automatic ? "automatic, or" : "such as"} ${exampleOf(field)}`),
     inputmode: field.kind === "count" ? "numeric" : null,
     "aria-required": field.needed ? "true" : null,
     oninput: () => put(path, valueOf(field, input.value), { group: about.id, redraw: false }),

@@ -10,8 +10,8 @@ import { describe, isNothing, sentence } from "./model.js";
 import { follow } from "./moving.js";
 import { pannable } from "./pan.js";
 import { addFirst, onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
-import { awaitSheets, chosen, download, noSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
-import { inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
+import { awaitSheets, chosen, download, noSheets, oldSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
+import { counts, inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
 import { keyOf } from "./scene_move.js";
 import { ask, drop, keep, latestOnly, reached, saveAs } from "./server.js";
@@ -91,7 +91,7 @@ const askCake = latestOnly("cake", {
     renderStack();
     if (!error.gone) {
       setProblems(error.message, error.problems ?? []);
-      if (!byId("sheets").children.length) noSheets("The pages appear once the cake can be made: see Cake.");
+      oldSheets();
     }
     said();
     if (isFresh && !error.gone) openList();
@@ -175,10 +175,11 @@ store.listen(({ redraw }) => {
 });
 
 onOpen((part) => view.select(part));
-onFigures({ print: () => show("print"), bench: () => show("bench-view"), list: () => {
+function list() {
   show("plan");
   openList();
-} });
+}
+onFigures({ print: () => show("print"), bench: () => show("bench-view"), list });
 onPrint(body, () => askSheets(body(), chosen()));
 onWhole({ tins: showTins });
 onStart({ sample: openSample, file: () => byId("file").click(), letters: () => addFirst("letter_cake"), made: () => open(["tier", 0]) });
@@ -332,7 +333,13 @@ byId("copy").addEventListener("click", () => attempt("", "The link is copied.", 
 
 // Paper
 
-for (const each of document.querySelectorAll(".print-now")) each.addEventListener("click", print);
+/** Print what is as the cake is now; where something is wrong with that, show what. @param {() => void} act */
+const printed = (act) => () => {
+  if (!counts().problems) return act();
+  list();
+  say("Fix this first, then print.");
+};
+for (const each of document.querySelectorAll(".print-now")) each.addEventListener("click", printed(print));
 byId("download").addEventListener("click", () => working("Making the pages…", "The PDF is saved. Print it at 100 %, and measure the bars first.", async (signal) => {
   const paper = store.current().cake.paper ?? "a4";
   for (const page of paper === "both" ? ["a4", "letter"] : [""]) {
@@ -347,7 +354,7 @@ byId("chart").addEventListener("click", () => download("chart", "The wall chart 
 for (const each of document.querySelectorAll("[data-list]")) {
   each.addEventListener("click", () => showList(/** @type {HTMLElement} */ (each).dataset.list ?? "bench"));
 }
-byId("print-bench").addEventListener("click", () => window.print());
+byId("print-bench").addEventListener("click", printed(() => window.print()));
 
 // The end of a program that a double-click started
 

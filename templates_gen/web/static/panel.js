@@ -71,6 +71,7 @@ export function renderStack() {
   const focused = document.activeElement?.id;
   showStack(byId("stack"), listed ? "" : here[0] === "tier" ? `tier.${here[1]}` : "cake", open, addTier);
   byId("stack").hidden = isNothing();
+  document.querySelector(".tier-head .silhouette")?.replaceWith(silhouette(Number(here[1]), tiers()[Number(here[1])]?.shape));
   if (focused?.startsWith("go-") || focused === "add-tier") byId(focused)?.focus({ preventScroll: true });
 }
 

@@ -65,7 +65,7 @@ function ticks(key, legend) {
 export function showSheets(answer) {
   const pages = `${answer.count} ${answer.paper} ${answer.count === 1 ? "page" : "pages"}`;
   const { warnings } = counts();
-  const check = warnings ? ` First see what is to check under Cake: ${warnings === 1 ? "1 thing" : `${warnings} things`}.` : "";
+  const check = warnings ? ` ${warnings === 1 ? "1 thing" : `${warnings} things`} to check first, under Cake.` : "";
   byId("count").textContent = `${pages}. Print at 100 %.${check}`;
   setFigures({ pages: String(answer.count) });
   offered = { tiers: answer.tiers, kinds: answer.kinds };
@@ -95,9 +95,15 @@ function draw(page) {
   page.attachShadow({ mode: "open" }).append(document.importNode(drawing, true));
 }
 
-/** Say that pages are on their way, where there are none to look at yet. */
+/** Say that pages are on their way, where there are none to look at or only old ones. */
 export function awaitSheets() {
-  if (!byId("sheets").children.length) byId("count").textContent = "Making the pages…";
+  if (!byId("sheets").children.length || document.body.classList.contains("stale")) byId("count").textContent = "Making the pages…";
+}
+
+/** Say that the pages in view, if there are any, are of the cake as it was before something was wrong. */
+export function oldSheets() {
+  if (!byId("sheets").children.length) noSheets("The pages appear once the cake can be made: see Cake.");
+  else byId("count").textContent = "Something has to be fixed first. Greyed out: the pages of your last working version.";
 }
 
 /** @param {string} message */
