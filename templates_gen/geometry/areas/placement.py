@@ -40,7 +40,9 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
     """
     inside, around = region(inner, tolerance), region(outer, tolerance)
     if around.covers(inside):
-        return float(shapely.distance(inside.boundary, around.boundary))
+        edge = around.boundary
+        shapely.prepare(edge)  # each has thousands of short lines
+        return float(shapely.distance(edge, inside.boundary))
     # of outlines that touch, lines and points may be left, or nothing at all
     outreach = shapely.get_coordinates(shapely.difference(inside, around))
     far = (float(shapely.distance(shapely.Point(place), around)) for place in outreach)
