@@ -12,8 +12,6 @@ from functools import partial
 from hashlib import blake2b
 from typing import Any
 
-from fontTools.misc.transform import Transform
-
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -132,16 +130,6 @@ def _placed_text(body: Body, known: Collection[str]) -> str:
     else:
         found = MEMO.get(("body text", body.made_from), partial(body_text, body))
     return placed(found.alone if found.digest in known else found.text, body.at)
-
-
-def turned_elevation(stack: DecoratedStack, turn: int) -> Drawing:
-    """Return the elevation of a stack, turned clockwise by whole degrees as seen from above."""
-    drawing = _drum(stack, turn)
-    for separator in _separators(stack, turn):
-        drawing += separator
-    for tier, turned, at in _standing(stack, turn):
-        drawing += _front(tier, turned).transformed(Transform(1, 0, 0, 1, *at))
-    return drawing
 
 
 def _standing(stack: DecoratedStack, turn: int) -> Iterator[tuple[DecoratedTier, float, Point]]:
