@@ -68,8 +68,8 @@ class Lettering(Table):
         bundled("script"),
     )
     cap_height: Annotated[AnyLength, AfterValidator(Within(3, LARGEST))] | None = about(
-        "height of a capital letter (default: 20 mm, or as the width needs; in the middle of a top"
-        " as large as suits it)",
+        "height of a capital letter (default: as suits its place, or as the width needs; along the"
+        " edge of a top 20 mm)",
         '"25 mm"',
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST))] | None = about(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 
@@ -39,11 +40,18 @@ from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import at_least, at_most, in_both
 
 USUAL_CAPS = 20.0
-"""Height of capitals, mm, where none is said."""
+"""Height of capitals, mm, where none is said and there is no better size."""
 
-FILLS = (0.7, 0.2)
+ON_TOP = (0.7, 0.2)
 """Of the width of a top, how much letters in its middle fill, and how tall capitals are of the
 shorter way across, at most, where no size is said: our choice, no source."""
+
+ON_SIDE = (0.2, 0.2)
+"""The same of the way round a side, so that all is seen from the front, and of its depth."""
+
+LEAST_CAPS = 10.0
+"""Height of capitals, mm, to which a long text on a side is made smaller: it goes on round the
+tier, which one on a top cannot. Our choice, no source."""
 
 FROM_RIM = 6.0
 """From the edge of a top to whatever hangs lowest of letters along it, mm, where none is said."""
@@ -102,15 +110,13 @@ def sized(spec: Lettering) -> TextLine:
     return text.scaled(spec.cap_height.mm if spec.cap_height else USUAL_CAPS)
 
 
-def _sizes(spec: Lettering, rim: Outline) -> Iterator[TextLine]:
-    """Yield a text in the sizes to try on a top: where none is said, one that fills it first."""
+def _sizes(spec: Lettering, wide: float, high: float, least: float = 0.0) -> Iterator[TextLine]:
+    """Yield a text in the sizes to try: where none is said, first as wide or high as it may be."""
     usual = sized(spec)
     if spec.line != "rim" and not (spec.width or spec.cap_height):
-        wide, high = FILLS
-        by_width = wide * rim.bounds.width / usual.box.width
-        by_height = high * min(rim.bounds.size) / usual.cap_height
+        fills = min(wide / usual.box.width, high / usual.cap_height)
         # under a curve that is as high as before there must be as long a text
-        yield usual.scaled(max(min(by_width, by_height), 1.0 if spec.line == "curve" else 0.0))
+        yield usual.scaled(max(fills, 1.0 if spec.line == "curve" else least / usual.cap_height))
     yield usual
 
 
@@ -149,7 +155,16 @@ def on_side(side: Side, spec: Lettering) -> Lettered:
 
     Raises CakeError, keys within the lettering, where it does not fit the side.
     """
-    text = sized(spec)
+    wide, high = ON_SIDE
+    *fitting, usual = _sizes(spec, wide * side.girth, high * side.depth, LEAST_CAPS)
+    for text in fitting:
+        with suppress(CakeError):
+            return _on_side(side, spec, text)
+    return _on_side(side, spec, usual)
+
+
+def _on_side(side: Side, spec: Lettering, text: TextLine) -> Lettered:
+    """Return a text of a size on a side. Raises CakeError as ``on_side``."""
     middle = side.girth / 2 + spec.sideways.mm
     shape = _baseline(spec, text)
     box = union_box(path.bounds for path in text.along(shape))
@@ -245,8 +260,8 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
 
     Raises CakeError, keys within the lettering, where it does not fit the top.
     """
-    rim = layer.rim
-    for text in _sizes(spec, rim):
+    rim, (wide, high) = layer.rim, ON_TOP
+    for text in _sizes(spec, wide * rim.bounds.width, high * min(rim.bounds.size)):
         inward, placed = _in_plan(rim, spec, text)
         if contains_all(rim.path(), placed):
             return Lettered(spec, text, placed, inward)

@@ -12,7 +12,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.errors import PlanWarning
 from templates_gen.geometry.areas.booleans import Area, covers, region
-from templates_gen.geometry.areas.lines import within
+from templates_gen.geometry.areas.lines import overlap, within
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.cascade import (
@@ -72,7 +72,7 @@ def build(seat: Seat, ledge: Ledge) -> Iterable[Piece]:
             **({} if seat.on_drum else _dowel_values(seat.support)),
             **_circles(seat, ledge),
         },
-        warnings=_warnings(seat),
+        warnings=(*_warnings(seat), *_hidden(seat, ledge)),
     )
 
 
@@ -294,3 +294,16 @@ def _warnings(seat: Seat) -> tuple[PlanWarning, ...]:
     if seat.lower is not None and seat.support is not None:
         found += dowels.warnings(seat.lower, seat.support)
     return tuple(found)
+
+
+def _hidden(seat: Seat, ledge: Ledge) -> Iterator[PlanWarning]:
+    """Yield a warning for each lettering on a top that the tier over it hides."""
+    lower, upper = ledge.lower, seat.upper
+    for index, lettered in lower.letterings_on_top.items() if lower else ():
+        letters = [path.transformed(seat.lies.transform) for path in lettered.outlines]
+        if lower and overlap([seat.covered], letters, (0.0,)):
+            text = (
+                f"{lower.name}: “{upper.name}” stands on the words “{lettered.spec.text}”; set them"
+                " along the edge of the top, or on the side."
+            )
+            yield PlanWarning((*lower.key("lettering"), index), text)

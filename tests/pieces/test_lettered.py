@@ -18,7 +18,8 @@ from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.lettering import on_side, on_top
-from tests.cakes import one_tier, pieces_of
+from templates_gen.plan import make_plan
+from tests.cakes import cake, one_tier, pieces_of
 from tests.lengths import in_both_units
 
 
@@ -79,7 +80,7 @@ def test_it_reads_from_outside() -> None:
 
 def test_each_letter_once_in_the_number_needed() -> None:
     """Anna has one A, two n and one a; the outline of each is its own size."""
-    made = pieces("text = 'Anna n'\nfont = 'bold'\ncut = true")
+    made = pieces("text = 'Anna n'\nfont = 'bold'\ncut = true\ncap_height = '20 mm'")
     letters = [piece for piece in made.values() if piece.kind == "letter"]
     assert {(piece.values["letter"], piece.copies) for piece in letters} == {
         ("A", 1),
@@ -265,3 +266,51 @@ def test_letters_that_are_moved_keep_the_size_that_fills_the_top(
     (made,) = build_stack(one_tier(lines + at, "12 in")).tiers[0].letterings_on_top.values()
     assert made.line.cap_height == pytest.approx(caps or middle.line.cap_height)
     assert (middle.line.cap_height > 25) == (line != "rim")
+
+
+@pytest.mark.parametrize(
+    ("size", "text", "round_", "caps"),
+    [
+        ("14 in", "Robin", None, 31),
+        ("6 in", "Congratulations", 0.2, None),
+        ("4 in", "A very long good wish to all of you", None, 10),
+    ],
+)
+def test_letters_on_a_side_begin_at_a_size_that_suits_it(
+    size: str, text: str, round_: float | None, caps: float | None
+) -> None:
+    """All seen from the front, or else as small as one pipes them; a size that is said stays."""
+    lines = f"depth = '150 mm'\n[[tier.lettering]]\ntext = '{text}'\n"
+    spec = f"[[tier]]\nsize = '{size}'\n{lines}"
+    (only,) = build_stack(cake(spec)).tiers
+    (made,) = only.letterings_on_side.values()
+    if round_:
+        assert made.line.box.width == pytest.approx(round_ * only.covered.side.girth)
+        assert 10 < made.line.cap_height < 20
+    if caps:
+        assert made.line.cap_height == pytest.approx(caps, rel=0.06)
+    (same,) = build_stack(cake(f"{spec}cap_height = '11 mm'\n")).tiers
+    (said,) = same.letterings_on_side.values()
+    assert said.line.cap_height == pytest.approx(11)
+
+
+def test_letters_on_a_side_that_have_no_room_as_large_are_smaller() -> None:
+    """Near the foot of a deep tier there is room for 20 mm, and not for a fifth of the depth."""
+    spec = "[[tier]]\nsize = '12 in'\ndepth = '250 mm'\n[[tier.lettering]]\ntext = 'Ada'\n"
+    for level, caps in (("", 51), ("level = '30 mm'\n", 20)):
+        (only,) = build_stack(cake(spec + level)).tiers
+        (made,) = only.letterings_on_side.values()
+        assert made.line.cap_height == pytest.approx(caps, abs=1)
+
+
+@pytest.mark.parametrize(("line", "is_hidden"), [("level", True), ("rim", False)])
+def test_a_name_that_the_tier_above_stands_on_is_told(line: str, is_hidden: bool) -> None:
+    """In the middle of a top it is not seen; along the edge of a large one it is."""
+    lines = f"[[tier.lettering]]\ntext = 'Ada'\non = 'top'\nline = '{line}'\n"
+    lower = f"[[tier]]\nname = 'base'\nsize = '12 in'\ndepth = '4 in'\n{lines}"
+    upper = "[[tier]]\nname = 'crown'\nsize = '6 in'\ndepth = '4 in'\n"
+    told = {each.key: each.text for each in make_plan(cake(lower + upper)).warnings()}
+    assert (("tier", 0, "lettering", 0) in told) == is_hidden
+    if is_hidden:
+        assert "“crown” stands on the words “Ada”" in told["tier", 0, "lettering", 0]
+    assert not make_plan(cake(lower)).warnings()
