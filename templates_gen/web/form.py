@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cascades import Cascade
+from templates_gen.cakefile.comb import Comb
 from templates_gen.cakefile.cutting import ONLY_FOR, OWN, TEXT, Scatter, Topper
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.drips import Drips
@@ -31,6 +32,7 @@ from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.tier import Tier
 from templates_gen.cakefile.work import Work
+from templates_gen.drawing.combs import COMBS
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
@@ -45,6 +47,7 @@ RELEVANCE: dict[type[BaseModel], tuple[str, dict[str, tuple[str, ...]]]] = {
         {**{shape: tuple(shape_keys(shape)) for shape in SHAPES}, BALL: ("size", "gores")},
     ),
     Design: ("kind", {kind: design.keys for kind, design in DESIGNS.items()}),
+    Comb: ("profile", {word: ("line",) if word == "contour" else () for word in COMBS}),
     Drips: ("pattern", {word: pattern.keys for word, pattern in PATTERNS.items()}),
     Lettering: ("line", {"level": (), "curve": ("curve_height",), "rim": ()}),
     **{

@@ -269,7 +269,8 @@ def save(body: Body, options: Options) -> Answer:
     except (ValueError, TypeError) as error:
         raise FileError(f"this cannot be written as a cake file: {clip(str(error))}") from None
     title = data.get("title")
-    return Answer(text.encode(), TOML, name=f"{slug(title if isinstance(title, str) else '')}.toml")
+    name = slug(title if isinstance(title, str) else "", "my")
+    return Answer(text.encode(), TOML, name=f"{name}.cake.toml")
 
 
 def stack(body: Body, options: Options) -> Answer:

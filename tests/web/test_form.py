@@ -8,6 +8,7 @@ import pytest
 from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.comb import Comb
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.drips import Drips
 from templates_gen.cakefile.fields import Table, about
@@ -107,3 +108,9 @@ def test_what_is_worked_out_is_automatic() -> None:
     """How many panels there are, but not whether a tier is tapered."""
     assert all(field_of(Panels, each).automatic for each in ("count", "width", "height"))
     assert not field_of(Tier, "top_size").automatic
+
+
+def test_the_contour_of_a_scraper_is_asked_for_where_it_has_one() -> None:
+    """The other edges are chosen, not drawn."""
+    found = field_of(Comb, "line")
+    assert (found.only_by, found.only) == ("profile", ("contour",))

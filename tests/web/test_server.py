@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import signal
 import subprocess
 import sys
@@ -15,6 +16,7 @@ from urllib.parse import urlencode
 import pytest
 
 from templates_gen.cli import plain
+from templates_gen.cli.menu import MIME_INFO
 from templates_gen.licences import licences
 from templates_gen.resources import folder
 from templates_gen.web import jobs, process, workers
@@ -95,6 +97,15 @@ def test_a_piece_is_that_of_the_command_line(server: Server, tmp_path: Path) -> 
     content = spec(server, "piece", {"cake": cake}, "?id=bottom/collar&form=pdf")[2]
     assert content.startswith(b"%PDF-1.7")
     assert b"LWPOLYLINE" in spec(server, "piece", {"cake": cake}, "?id=bottom/collar&form=dxf")[2]
+
+
+@pytest.mark.parametrize(("title", "name"), [("Ada is 7!", "ada-is-7"), ("", "my"), ("?", "my")])
+def test_a_saved_cake_opens_with_a_double_click(server: Server, title: str, name: str) -> None:
+    """Its name ends as the entry of the menu has it."""
+    _, headers, _ = spec(server, "save", {"cake": {"title": title}, "opened": ""})
+    ending = re.search(r'glob pattern="\*(\S+)"', MIME_INFO)
+    assert ending is not None
+    assert headers["Content-Disposition"] == f"attachment; filename={name}{ending[1]}"
 
 
 # JSON has no days: a day where a length belongs is a text to the page; and it takes fewer tiers

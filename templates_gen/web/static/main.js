@@ -302,7 +302,7 @@ async function saveFile() {
     await keep(await ask("save", { cake, opened }));
   } catch (error) {
     if (!error.gone) throw error;
-    saveAs(new Blob([tomlOf(cake)], { type: "application/toml" }), "cake.toml");
+    saveAs(new Blob([tomlOf(cake)], { type: "application/toml" }), "my.cake.toml");
   }
 }
 const save = () => attempt("Saving…", "The cake file is saved.", saveFile);
