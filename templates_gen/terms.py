@@ -89,12 +89,14 @@ def inches_first(text: str) -> str:
 
 
 def _in(words: dict[str, str]) -> Callable[[re.Match[str]], str]:
-    """Return what takes the place of a match, with its capital."""
+    """Return what takes the place of a match, with its capital or in capitals."""
 
     def said(match: re.Match[str]) -> str:
         if match["stays"] is not None:
             return match[0]
         word = words[match["word"].lower()]
+        if match[0].isupper():
+            return word.upper()
         return word[:1].upper() + word[1:] if match[0][:1].isupper() else word
 
     return said

@@ -90,3 +90,9 @@ def test_a_text_said_twice_is_said_once(words: list[str]) -> None:
     assert Terms().text(" ".join(words)) == " ".join(words)
     for word in ("“centre”", "recentred", "dummy"):
         assert said.split().count(word) == words.count(word)
+
+
+@pytest.mark.parametrize("word", ["centre", "Centre", "CENTRE"])
+def test_a_word_keeps_its_capitals(word: str) -> None:
+    """What is written along a line in capitals is so in the spelling of the US too."""
+    assert Terms("us").text(f"{word} line") == f"{word[:-2]}{'ER' if word.isupper() else 'er'} line"

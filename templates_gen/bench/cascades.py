@@ -57,4 +57,5 @@ def _rows(each: Data) -> Iterator[Row]:
             for name, count in zip(each["sizes"], place["pieces"], strict=True)
             if count
         ]
-        yield "", place["where"], ", ".join(some) or "none"
+        if some:
+            yield "", place["where"], ", ".join(some)

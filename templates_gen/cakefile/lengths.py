@@ -24,8 +24,10 @@ UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling
 
 ALLOWED = "a number and a unit (in, cm or mm), such as 8 in, 8 1/2 in, 20,5 cm or 5 mm"
 _UNIT_ADVICE = (
-    'write the unit, such as "{0} in", or say once at the top what bare numbers mean: unit = "in"'
+    'write the unit, such as "{0} {1}", or say once at the top what bare numbers mean: unit = "{1}"'
 )
+_MOST_INCHES = 40
+"""A larger number without a unit is taken for one of mm in advice."""
 _LONGEST_TEXT = 40
 
 _NUMBER = re.compile(
@@ -104,7 +106,9 @@ def parse_length(text: str, unit: str | None = None) -> Length:
     if not name and number == 0:
         return Length(0.0, written)
     if not name and unit is None:
-        raise LengthError(f"“{written}” has no unit", advice=_UNIT_ADVICE.format(written))
+        raise LengthError(
+            f"“{written}” has no unit", advice=_UNIT_ADVICE.format(written, _likely(number))
+        )
     known = UNIT_OF.get(name or unit or "")
     if known is None:
         raise LengthError(f"“{written}” has the unknown unit “{name}”")
@@ -145,6 +149,11 @@ def _plain(text: str) -> str:
         else char
         for char in text
     ).strip()
+
+
+def _likely(number: Fraction) -> str:
+    """Return the unit that a number without one was meant in, as an example."""
+    return "mm" if number > _MOST_INCHES else "in"
 
 
 def _value(match: re.Match[str], written: str) -> Fraction:

@@ -30,6 +30,16 @@ WORKED = 25.0
 BESIDE = 7.0
 """How far from a corner its number stands, mm."""
 
+CUT_BY_PAPER = " as it lies here"
+SET_BY_PAPER = (
+    f"Lay it on the board, {PRINT_UP}, prick the outlines and set each character in its own"
+)
+
+
+def without_paper(use: str) -> str:
+    """Return what to do with a piece of a letter cake for which there is no sheet."""
+    return use.replace(CUT_BY_PAPER, "").replace(SET_BY_PAPER, "Set the characters on it")
+
 
 def build(cake: CakeOfLetters) -> Iterable[Piece]:
     """Yield the pieces of a letter cake. Raises CakeError."""
@@ -91,7 +101,8 @@ def _template(name: str, made: Made, part: Part, copies: int) -> Piece:
         f" {counted(spec.layers, 'layer')}{times}, each {in_both(made.layer_mm)} thick."
     )
     if in_strips:
-        use += " Numbers stand at the corners where the strips are folded."
+        bent = any(len(wall.corners) > 1 for wall in part.walls)
+        use += f" Its strips start at the join{' and bend at the numbers' if bent else ''}."
     drawing = Drawing(labels=(*_words(area, lines), *marks))
     found = _piece("letter-cake", name, title, use, outer, drawing)
     return replace(
@@ -222,7 +233,7 @@ def _sheet(name: str, made: Made, sheet: int) -> Piece:
     cut = ", ".join(_named(part) for part, _ in some)
     use = (
         f"Bake {counted(spec.layers, 'sheet cake')} {in_both(short)} × {in_both(long)}, each"
-        f" {in_both(made.layer_mm)} thick when level, and cut {cut} from each as it lies here."
+        f" {in_both(made.layer_mm)} thick when level, and cut {cut} from each{CUT_BY_PAPER}."
     )
     outline = rectangle(Box(0.0, 0.0, short, long))
     found = _piece("cake-sheet", name, title, use, outline, Drawing(tuple(drawn), tuple(labels)))
@@ -248,8 +259,8 @@ def _board(name: str, made: Made) -> Piece:
         labels += _words(filled(stands), [Line(_named(part), TEXT, bold=True)])
     title = f"letter cake {name}: board"
     use = (
-        f"Cut a board {in_both(wide)} × {in_both(deep)}. Lay it on the board, {PRINT_UP}, prick the"
-        f" outlines and set each character in its own, {measure(spec.apart.mm)} apart."
+        f"Cut a board {in_both(wide)} × {in_both(deep)}. {SET_BY_PAPER},"
+        f" {measure(spec.apart.mm)} apart."
     )
     at = (wide / 2, spec.edge.mm / 2 - 1)
     front = Label(f"front · {title}", at, SMALL, Anchor.MIDDLE, bold=True)

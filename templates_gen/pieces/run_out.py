@@ -7,6 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import zip_longest
 
+from fontTools.misc.transform import Transform
+
 from templates_gen.cakefile.run_out import RunOut
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
@@ -27,6 +29,8 @@ FREE = 2.0
 """What a collar stays off the tier above, mm: our choice."""
 MARGIN, WORDS = 6.0, 20.0
 """Paper round a section, and below it for words, mm."""
+SAME = 1.0
+"""Sections that differ by less are alike, mm²: the width of a pencil line along them is more."""
 NAMES = {1: ("whole",), 2: ("back", "front"), 4: ("back", "left", "front", "right")}
 """What sections are called, from the first join counter-clockwise as seen from above."""
 FIRST_JOIN = {1: 0.0, 2: 0.0, 4: math.pi / 4}
@@ -78,7 +82,7 @@ def build(rim: Rim) -> Iterable[Piece]:
     if rim.free is not None and rim.spec.overlap.mm > rim.free - FREE + TOUCHING:
         raise CakeError([_in_the_way(rim, rim.free - FREE)])
     names = NAMES[rim.spec.sections]
-    alike = rim.tier.covered.rim.radius is not None
+    alike = _are_alike(rim)
     for number, name in enumerate(names):
         section = edge_of(_section(rim, number))
         if len(names) > 1 and not is_one(section):
@@ -86,6 +90,25 @@ def build(rim: Rim) -> Iterable[Piece]:
         yield _sheet(rim, section, "section" if alike and len(names) > 1 else name, alike=alike)
         if alike:
             return
+
+
+def _are_alike(rim: Rim) -> bool:
+    """Tell whether each section of a ring, turned to the place of the first one, is as that."""
+    if rim.tier.covered.rim.radius is not None:
+        return True
+    first, count = _section(rim, 0), rim.spec.sections
+    for number in range(1, count):
+        back = Transform().rotate(-math.tau * number / count)
+        turned = region(edge_of(_section(rim, number)).transformed(back))
+        if abs(turned.area - first.area) > SAME or _beyond(turned, first) > SAME:
+            return False
+    return count > 1
+
+
+def _beyond(area: Area, other: Area) -> float:
+    """Return what of an area lies beyond another, mm²."""
+    left = difference(area, [other])
+    return 0.0 if left is None else left.area
 
 
 def _in_the_way(rim: Rim, most: float) -> Problem:

@@ -152,7 +152,7 @@ def _lettered(spec: Topper) -> list[tuple[str, Path]]:
                     ("text",),
                     f"“{spec.text}”, with parts that hang loose, such as a dot",
                     "letters of one part",
-                    "write it in capitals, or in letters without dots and accents",
+                    "write it in letters without dots and accents",
                 )
             ]
         )

@@ -29,6 +29,8 @@ LONGEST, SHORTEST = 90.0, 30.0
 """How long a bracket is at most and at least, mm."""
 HEAD = 2.2
 """Length of the head of an arrow, mm."""
+MARK = 20.0
+"""A mark at the edge that reaches no farther than this is kept free of brackets, mm."""
 BAND = 12.0
 """What a bracket and its words take beside the edge, mm."""
 PICTURE = (26.0, 18.0, 12.0)
@@ -133,15 +135,19 @@ def brackets(
     for mirror in mirrors:
         drawn = (stroke.path.bounds for stroke in part.drawing.strokes)
         # what lies on the edge itself is a fold too
-        marks = [box for box in drawn if HEAD < mirror.across((box.x1, box.y1)) < BAND]
-        spans = _free(part, mirror, [*words, *marks])
+        marks = [box for box in drawn if HEAD < mirror.across((box.x1, box.y1)) < MARK]
+        edges = _spans(part, mirror)
+        # words can be moved
+        ways = (_free(edges, mirror, taken) for taken in ([*words, *marks], marks))
+        spans = next((each for each in ways if each), edges)
         found.append(Bracket(mirror, *max(spans, key=lambda span: span[1] - span[0])))
     return tuple(found)
 
 
-def _free(part: Piece, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[float, float]]:
-    """Return the parts of a fold edge beside which nothing stands; if there is none, it."""
-    spans = _spans(part, mirror)
+def _free(
+    spans: Iterable[tuple[float, float]], mirror: Mirror, taken: Iterable[Box]
+) -> list[tuple[float, float]]:
+    """Return the parts of a fold edge with room for a bracket beside which nothing stands."""
     near = [
         (mirror.along((box.x0, box.y0)) - 1, mirror.along((box.x1, box.y1)) + 1)
         for box in taken
@@ -150,7 +156,7 @@ def _free(part: Piece, mirror: Mirror, taken: Iterable[Box]) -> list[tuple[float
     free = list(spans)
     for low, high in near:
         free = [each for span in free for each in _subtracted(span, low, high)]
-    return [each for each in free if each[1] - each[0] > SHORTEST] or spans
+    return [each for each in free if each[1] - each[0] > SHORTEST]
 
 
 def _subtracted(

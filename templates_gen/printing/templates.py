@@ -9,7 +9,7 @@ from templates_gen.cakefile.kinds import KINDS, Amount
 from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.piece import Piece
 from templates_gen.guides.flowers import Flowers
-from templates_gen.pieces import flowers
+from templates_gen.pieces import flowers, letter_cakes
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import (
     circle_guide_gives,
@@ -30,9 +30,12 @@ def _one(found: Piece | None) -> tuple[Piece, ...] | None:
     return None if found is None else (found,)
 
 
+AS_IT_LIES = ("stencil", "piping-sheet", "topper-sheet", "run-out", "scatter", "cascade")
+
+
 def as_it_lies(piece: Piece) -> Piece | None:
-    """Return a stencil or a piping sheet: one works on its own sheet, through no fold."""
-    return piece if piece.kind in ("stencil", "piping-sheet", "topper-sheet", "run-out") else None
+    """Return a stencil, a sheet to pipe over or of shapes to cut: none is used through a fold."""
+    return piece if piece.kind in AS_IT_LIES else None
 
 
 def one_of_each(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
@@ -59,7 +62,10 @@ MEASURED = {
 def by_measure(piece: Piece) -> Piece | None:
     """Return a piece of a letter cake without a sheet, where its sizes will do."""
     instead = MEASURED.get(piece.kind)
-    return None if instead is None else replace(piece, printed=False, instead=instead)
+    if instead is None:
+        return None
+    use = letter_cakes.without_paper(piece.use)
+    return replace(piece, printed=False, instead=instead, use=use)
 
 
 def _cascade_apart(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:

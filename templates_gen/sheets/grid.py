@@ -25,6 +25,8 @@ SIZE = LEAST_TEXT
 """Em size of the names of grid lines, mm."""
 AIR = 0.6
 """Between words and the grid lines that stop for them, mm."""
+FROM_EDGE = 1.6
+"""From the edge of a window to the name of a line across, mm: a thick line may lie along it."""
 CLEARANCE = 1.2
 """From the name of a grid line to any other word, mm: side by side they would read as one."""
 LONG, BESIDE = 4.0, 3.0
@@ -104,7 +106,7 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Dr
     taken, across_names = lines.also([*around, *named]), list[Label]()
     up = AIR + fonts.DESCENT * SIZE
     for name, y in across:
-        places = ((box.x0 + step, y + up) for step in _steps(0.8, box.width))
+        places = ((box.x0 + step, y + up) for step in _steps(FROM_EDGE, box.width))
         across_names += _named(name, places, box, taken)
     clear = [*words, *(label.box for label in across_names)]
     drawn = [

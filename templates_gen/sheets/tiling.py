@@ -13,7 +13,7 @@ from templates_gen.sheets.captions import Caption, full, least_strip, short, str
 from templates_gen.sheets.lattice import GAP, Cell, Lattice, part
 from templates_gen.sheets.packing import Size, pack_sheets
 from templates_gen.sheets.spans import OVERLAP, Axis, Span, axes, fewest, spans
-from templates_gen.sheets.within import captioned
+from templates_gen.sheets.within import captioned, without_use
 
 NARROWEST = 20.0
 """A window narrower than this is only just bearable to tape, mm."""
@@ -85,7 +85,14 @@ def _wholes(piece: Piece, box: Box, width: float, height: float) -> list[Lattice
 def _beside(lattice: Lattice, upright: bool, caption: Caption) -> Lattice:
     """Return a piece in one window with a caption along one side."""
     (cell,) = lattice.cells
-    return replace(lattice, cells=(replace(cell, upright=upright, caption=caption),))
+    return _said_once(replace(lattice, cells=(replace(cell, upright=upright, caption=caption),)))
+
+
+def _said_once(lattice: Lattice) -> Lattice:
+    """Return a lattice without the words of the piece that its caption has too."""
+    if lattice.is_silent:
+        return lattice
+    return replace(lattice, words=without_use(lattice.piece, lattice.words))
 
 
 def _fits(size: Size, width: float, height: float) -> bool:
@@ -192,7 +199,7 @@ def _said_in_full(lattice: Lattice, width: float, height: float) -> Lattice:
     first = replace(start, caption=caption)
     if not caption or not _fits(first.size, width, height):
         return lattice
-    return replace(lattice, cells=(first, *others))
+    return _said_once(replace(lattice, cells=(first, *others)))
 
 
 def _length(box: Box, upright: bool) -> float:

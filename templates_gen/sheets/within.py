@@ -45,7 +45,7 @@ def captioned(lattices: Iterable[Lattice]) -> list[Lattice]:
 
 def _words(piece: Piece) -> _Words:
     facts, others = list[Label](), list[Label]()
-    for lines in blocks(piece.drawing.labels):
+    for lines in blocks(without_use(piece, piece.drawing.labels)):
         bold = next((n for n, line in enumerate(lines) if not line.bold), len(lines))
         if " ".join(line.text for line in lines[:bold]) in (piece.title, name(piece)):
             rest = [replace(line, continues=n > 0) for n, line in enumerate(lines[bold:])]
@@ -57,6 +57,17 @@ def _words(piece: Piece) -> _Words:
     drawn = [stroke.path for stroke in piece.drawing.strokes]
     free = FreeBoxes.between(drawn, piece.paper).without(label.box for label in others)
     return _Words(tuple(facts), tuple(others), free)
+
+
+def without_use(piece: Piece, labels: Iterable[Label]) -> tuple[Label, ...]:
+    """Return the words of a piece without what its caption says too: what to do with it."""
+    return tuple(label for lines in blocks(labels) for label in _before_use(piece, lines))
+
+
+def _before_use(piece: Piece, lines: Sequence[Label]) -> Sequence[Label]:
+    bold = sum(line.bold for line in lines)
+    is_use = " ".join(line.text for line in lines[bold:]) == piece.use
+    return lines[:bold] if is_use else lines
 
 
 def _captioned(lattice: Lattice, words: _Words) -> Lattice:

@@ -28,6 +28,8 @@ from templates_gen.units import at_least, at_most, decimal, in_both
 
 WALL = 20.0
 """The least that is left above, below and beside a hole, mm: common practice, no source."""
+ONE = 0.1
+"""Heights that differ by less are written as one, mm."""
 _STEP = math.radians(3)
 _CLOSE = 1e-10
 MOST_STEPS = 60
@@ -99,11 +101,13 @@ def _thin_wall(tier: Solid, spec: Opening, hole: Tunnel, across: Crossing) -> Pr
     if enough > min(depth / 2, beside):
         return _too_large(tier, spec, min(depth / 2, beside) - WALL)
     if not enough <= hole.height <= depth - enough:
+        highest = depth - enough
+        allowed = f"a height from {at_least(enough)} to {at_most(highest)}"
         return Problem(
             tier.key("opening", "height"),
             f"a hole “{spec.height}” above the base that leaves less than {in_both(WALL)} of the"
             " tier",
-            f"a height from {at_least(enough)} to {at_most(depth - enough)}",
+            allowed if highest - enough > ONE else f"a height of {in_both(enough)}",
             "set it nearer to half the depth, or give it a smaller radius",
         )
     if not enough - left <= hole.aside <= right - enough:

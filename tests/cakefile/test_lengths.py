@@ -216,3 +216,13 @@ def test_the_pattern_of_bare_lengths_tells_those_without_a_unit(text: str) -> No
     assert parse_length(bare, "mm").mm
     with pytest.raises(LengthError, match="no unit"):
         parse_length(bare)
+
+
+@pytest.mark.parametrize(("text", "example"), [("8", "8 in"), ("40", "40 in"), ("220", "220 mm")])
+def test_the_example_for_a_number_without_a_unit_is_a_likely_one(text: str, example: str) -> None:
+    """Nobody bakes a cake of 220 inches."""
+    with pytest.raises(LengthError) as caught:
+        parse_length(text)
+    unit = example.split()[1]
+    assert f'such as "{example}", or say once' in caught.value.advice
+    assert caught.value.advice.endswith(f'unit = "{unit}"')

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.cascades import section
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
@@ -277,3 +278,15 @@ def test_another_size_makes_the_line_down_one_side_anew() -> None:
     for size, made in ((300, 3), (310, 4), (300, 4)):
         build_stack(cake(f"drum.size = '500 mm'\n{tier(size, 100)}{upper}"), memo)
         assert memo.made["_down"] == made
+
+
+def test_a_place_without_any_is_not_listed() -> None:
+    """Pieces of 60 mm have no room on a ledge of 20 mm, of which nothing is said."""
+    tiers = f"{tier(160, 120)}{tier(120, 120)}"
+    lines = "shape = 'circle'\nsizes = ['60 mm']\nstart = 'tier 2'\nend = 'tier 1'\nwidth = '70 mm'"
+    plan = make_plan(cake(f"drum.size = '500 mm'\n{tiers}[[cascade]]\n{lines}"))
+    whole, *places = section(bench(plan)).rows
+    assert not whole[2].startswith("0 ")
+    assert places
+    assert all(int(pieces) for _, _, pieces in places)
+    assert "on tier 1" not in [where for _, where, _ in places]

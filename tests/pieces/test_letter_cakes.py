@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from io import BytesIO
 from itertools import combinations, pairwise
 
@@ -255,3 +256,24 @@ def test_a_letter_is_named_once_on_its_sheet() -> None:
     for name in ("letter cake 1-1: H", "letter cake 1-2: O"):
         assert sum(text.startswith(name) for text in said) == 1
     assert not {"H", "O"} & set(said)
+
+
+def test_no_paper_is_spoken_of_where_there_is_none() -> None:
+    """A sheet cake and a board without a sheet of their own say nothing of lying on them."""
+    made = make_plan(cake(f"{TIER}[[letter_cake]]\ntext = 'HO'\ncap_height = '200 mm'\n"))
+    used = {each.kind: each.use for each in templates(made) if not each.printed}
+    assert used["cake-sheet"].endswith("cut H from each.") or "cut O" in used["cake-sheet"]
+    assert "Set the characters on it, " in used["letter-board"]
+    assert not re.search("as it lies|print side|prick", used["cake-sheet"] + used["letter-board"])
+    whole = {each.kind: each.use for each in made.pieces}
+    assert "as it lies here" in whole["cake-sheet"]
+
+
+@pytest.mark.parametrize(("char", "bends"), [("O", False), ("H", True)])
+def test_numbers_are_spoken_of_where_there_are_some(char: str, bends: bool) -> None:
+    """A round letter has a join and no corners."""
+    lines = f"text = '{char}'\ncap_height = '200 mm'\nfondant = '3 mm'"
+    (letter,) = [each for each in pieces(lines) if each.kind == "letter-cake"]
+    assert ("bend at the numbers" in letter.use) is bends
+    assert "start at the join" in letter.use
+    assert any(label.text == "1" for label in letter.drawing.labels) is bends

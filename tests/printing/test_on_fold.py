@@ -22,9 +22,11 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.mirror import Edge, Mirror, contours, half_outline, is_same
 from templates_gen.geometry.path import Path, line
+from templates_gen.plan import make_plan
 from templates_gen.printing.fold_marks import IN
 from templates_gen.printing.on_fold import mirrors_of, on_fold
 from templates_gen.printing.strip_in_four import strip_in_four
+from templates_gen.printing.templates import templates
 from tests.cakes import SAMPLES, one_tier, pieces_of, sample
 from tests.strategies import cakes
 
@@ -247,8 +249,9 @@ HOLED = (
 FOLDED = [
     *(each for path in SAMPLES for each in pieces_of(sample(path.stem))),
     *pieces_of(one_tier(HOLED, size="160 mm", depth="100 mm")),
+    *pieces_of(one_tier("[[tier]]\nsize = '4 in'\ndepth = '3 in'\nraised = '60 mm'")),
 ]
-"""The pieces of the samples, and of a tier with a hole."""
+"""The pieces of the samples, of a tier with a hole and of one on pillars."""
 
 
 def frames(part: Piece) -> list[shapely.Polygon]:
@@ -295,3 +298,25 @@ def test_both_edges_of_a_lining_are_named_at_their_one_line() -> None:
     part = on_fold(lining)
     assert part is not None
     assert "front edge / back edge" in [label.text for label in part.drawing.labels]
+
+
+def test_no_bracket_lies_on_the_mark_of_a_dowel_or_a_pillar() -> None:
+    """One that stands on the fold, as half a circle: its number is not taken for the bracket's."""
+    guides = [on_fold(each) for each in FOLDED if each.kind == "placement-guide"]
+    marked = 0
+    for part in filter(None, guides):
+        strokes = [each for each in part.drawing.strokes if each.role is Role.GUIDE]
+        small = [each.path for each in strokes if max(each.path.bounds.size) < 30]
+        marked += bool(small)
+        for frame in frames(part):
+            assert not frame.intersects(lines_of(small)), part.id
+    assert marked > 2
+
+
+def test_shapes_to_cut_lie_on_a_sheet_that_is_not_folded() -> None:
+    """Stars in rows are their own mirror image, and each has its number."""
+    spec = one_tier("[[tier.scatter]]\nshape = 'star'\nsize = '15 mm'\ncount = 20")
+    sheets = [each for each in templates(make_plan(spec)) if each.kind == "scatter"]
+    assert [each.unfolding for each in sheets if each.printed] == [None]
+    said = {label.text for label in sheets[0].drawing.labels}
+    assert {str(number) for number in range(1, 21)} <= said

@@ -531,3 +531,10 @@ def test_a_match_line_stops_where_a_line_lies_on_it(long: float) -> None:
     join = next(each for each in joins(replace(lattice, piece=piece)) if each.start[0] == x)
     (interval,) = join.beside
     assert [100 * share for share in interval] == pytest.approx([40, 40 + long])
+
+
+def test_the_name_of_a_grid_line_is_clear_of_a_thick_line_along_the_window() -> None:
+    """A fold or cut edge half a line inside the window does not touch the letter."""
+    drawn = grid_drawing(Box(0, 0, 100, 100), Grid((), (("D", 50.0),)), [], Taken([]))
+    (label,) = drawn.labels
+    assert label.box.x0 > 0.5 + 1

@@ -134,3 +134,13 @@ def test_a_tip_too_narrow_for_a_name_is_left_without() -> None:
     piece = Piece("top", "panel", "top", "top: panel", "", 1, USE, edge, drawing).finished()
     named = [[bool(cell.caption) for cell in each.cells] for each in splits(piece, 190.0, 260.0)]
     assert [True, False] in named
+
+
+@pytest.mark.parametrize("size", [(150.0, 100.0), (60.0, 30.0)])
+def test_what_to_do_is_not_said_twice(size: tuple[float, float]) -> None:
+    """On the piece or beside it: a piece with its use among its words, as a stencil, loses it."""
+    piece = panel(*size, USE)
+    lattice, cell = first(piece)
+    said = text((*lattice.words, *cell.labels)) if cell.labels else text(lattice.words)
+    beside = "" if cell.labels else " ".join(line.text for line in cell.caption)
+    assert f"{said} {beside}".count("lay it on the top") == 1

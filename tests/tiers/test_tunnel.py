@@ -360,3 +360,13 @@ def test_a_hole_that_leaves_no_drip_is_refused(spec: str) -> None:
     )
     with pytest.raises(CakeError, match=r"opening\.drips\n.*2 in all"):
         pieces_of(parse(text))
+
+
+def test_the_one_height_of_a_hole_is_said_once() -> None:
+    """A hole as large as the tier allows has no range of heights."""
+    hole = "dummy = true\n[tier.opening]\nradius = '30 mm'\nheight = '{}'\n"
+    with pytest.raises(CakeError) as caught:
+        make_plan(one_tier(hole.format("40 mm"), depth="100 mm"))
+    assert [each.allowed for each in caught.value.problems] == ["a height of 1 15/16 in (50 mm)"]
+    with pytest.raises(CakeError, match=r"\(50 mm\) to .*\(70 mm\)"):
+        make_plan(one_tier(hole.format("40 mm"), depth="120 mm"))
