@@ -55,7 +55,7 @@ def _sheets(tier: Solid, index: int, made: Scattered) -> Iterator[Piece]:
             drawn.append(Stroke(made.outline.moved(x, y), Role.CUT))
             at = (x, y - size * fonts.CAP_HEIGHT / 2)
             labels.append(Label(str(first + number + 1), at, size, Anchor.MIDDLE))
-        words = text_block([Line(title)], Box(1, 0.5, paper.x1 - 1, TITLE_STRIP - 0.5))
+        words = text_block([Line(title, bold=True)], Box(1, 0.5, paper.x1 - 1, TITLE_STRIP - 0.5))
         yield Piece(
             owner=tier.slug,
             kind="scatter",

@@ -11,7 +11,7 @@ from templates_gen.cakefile.tier import PLATE
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.letters import Face
 from templates_gen.errors import CakeError, GeometryError, Problem
-from templates_gen.geometry.areas.booleans import filled
+from templates_gen.geometry.areas.booleans import clean, filled
 from templates_gen.geometry.areas.parts import covered, outer_and_holes, parts_of
 from templates_gen.geometry.areas.placement import deepest
 from templates_gen.geometry.areas.sheet_cutting import Nested, nested
@@ -109,9 +109,9 @@ def letter_cake(spec: LetterCake) -> Made:
         raise CakeError([Problem(("filling",), found, allowed, "use less filling or fewer layers")])
     characters = list(_characters(spec))
     cut = [
-        (number, text, part)
+        (number, name, part)
         for number, (text, path) in enumerate(characters)
-        for part in parts_of(path)
+        for name, part in _named_parts(text, path)
     ]
     widths = [narrowest(path, least) for *_, path in cut]
     thin = min(widths, default=least)
@@ -123,6 +123,13 @@ def letter_cake(spec: LetterCake) -> Made:
         for number, ((character, text, path), wide) in enumerate(zip(cut, widths, strict=True), 1)
     )
     return Made(spec, parts, _in_tins(spec, [path for *_, path in cut]), board, least)
+
+
+def _named_parts(text: str, path: Path) -> Iterator[tuple[str, Path]]:
+    """Yield what of a character hangs together, by its name: of several each has its number."""
+    found = parts_of(path)
+    for number, part in enumerate(found, 1):
+        yield (f"{text}, piece {number}" if len(found) > 1 else text), part
 
 
 def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
@@ -149,7 +156,7 @@ def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
         advice = "use another file, or one of the bundled faces: script, bold"
         raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
     for letter in line.inked:
-        yield letter.text, letter.path.moved(-letter.path.bounds.x0, 0.0)
+        yield letter.text, clean(letter.path).moved(-letter.path.bounds.x0, 0.0)
 
 
 def _artwork(spec: LetterCake, content: bytes) -> Path:

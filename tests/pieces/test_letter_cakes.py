@@ -277,3 +277,14 @@ def test_numbers_are_spoken_of_where_there_are_some(char: str, bends: bool) -> N
     assert ("bend at the numbers" in letter.use) is bends
     assert "start at the join" in letter.use
     assert any(label.text == "1" for label in letter.drawing.labels) is bends
+
+
+def test_what_of_a_letter_hangs_apart_is_named_by_number() -> None:
+    """A letter and its accent are two cakes; a letter alone needs no number."""
+    lines = "text = 'TÉ'\ncap_height = '210 mm'\ntin_width = '300 mm'\ntin_length = '400 mm'"
+    names = [each.title for each in pieces(lines) if each.kind == "letter-cake"]
+    assert names == [
+        "letter cake 1-1: T",
+        "letter cake 1-2: É, piece 1",
+        "letter cake 1-3: É, piece 2",
+    ]

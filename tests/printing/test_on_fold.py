@@ -13,6 +13,8 @@ from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -320,3 +322,11 @@ def test_shapes_to_cut_lie_on_a_sheet_that_is_not_folded() -> None:
     assert [each.unfolding for each in sheets if each.printed] == [None]
     said = {label.text for label in sheets[0].drawing.labels}
     assert {str(number) for number in range(1, 21)} <= said
+
+
+def test_a_sheet_of_shapes_is_named_once() -> None:
+    """A caption on it has its title, which needs no second place there."""
+    spec = one_tier("[[tier.scatter]]\nshape = 'leaf'\nsize = '18 mm'\ncount = 16")
+    pack = make_pack(make_plan(spec), PAPERS["a4"])
+    said = [label.text for sheet in pack.sheets if sheet.windows for label in sheet.drawing.labels]
+    assert sum("leaf, numbers 1 to 16" in text for text in said) == 1

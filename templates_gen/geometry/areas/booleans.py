@@ -19,6 +19,8 @@ from templates_gen.geometry.path import EMPTY, Path, polyline
 from templates_gen.geometry.tolerances import SAMPLING
 from templates_gen.units import decimal
 
+SLIT, SHARPEST = 0.3, 20.0
+"""What is narrower is a slit, mm, and how far a corner may reach over that when it is filled."""
 Area = Polygon | MultiPolygon
 """A filled outline, as the functions of this module hand it on."""
 
@@ -202,14 +204,23 @@ def merged_with(path: Path, other: Path) -> Path:
 def clean(path: Path) -> Path:
     """Return closed contours that do not cross, filling what ``path`` fills.
 
-    A path that is so already comes back untouched. Raises GeometryError as ``filled``.
+    A path that is so already comes back untouched; slits that no knife can follow, as where strokes
+    of a letter overlap, are filled. Raises GeometryError as ``filled``.
     """
     area = filled(path)
     try:
         sound = abs(region(path).area - area.area) < SAMPLING
     except GeometryError:
         sound = False
-    return path if sound else edge_of(area)
+    return path if sound else edge_of(_without_slits(area))
+
+
+def _without_slits(area: Area) -> BaseGeometry:
+    """Return an area with its slits filled, its corners as sharp as they were."""
+    closed: BaseGeometry = area
+    for by in (SLIT / 2, -SLIT / 2):
+        closed = shapely.buffer(closed, by, join_style="mitre", mitre_limit=SHARPEST)
+    return closed if closed.is_valid and closed.area >= area.area else area
 
 
 def edge_of(area: BaseGeometry) -> Path:
