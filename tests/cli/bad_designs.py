@@ -37,7 +37,7 @@ DESIGNS = (
     in_design("said otherwise", "kind = 'quilting'", "“quilting”", "diamonds", "“diamonds”?"),
     in_design("kind is no word", "kind = 3", "3", "a text in quotes", "kind ="),
     in_design("unknown key", "sparkle = 'red'", "“sparkle”", "kind, width", "leave it out"),
-    in_design("size without unit", "width = 60", "no unit", "a number and a unit", "60 in"),
+    in_design("size without unit", "width = 60", "no unit", "a number and a unit", "60 mm"),
     in_design("tiny size", "width = '1 mm'", "“1 mm”", "4 mm", "width ="),
     in_design("negative size", "width = '-30 mm'", "“-30 mm”", "4 mm", "width ="),
     in_design("width and count", "width = '30 mm'\ncount = 8", "width and count", "one of", "one"),
@@ -304,7 +304,9 @@ TOPPERS = (
     in_topper("thin paste", "thickness = '3 mm'", "“3 mm”", "5 mm", "thickness ="),
     in_topper("three points", "shape = 'star'\npoints = 3", "3", COUNT, "points ="),
     in_topper("no text", "shape = 'text'", "none", "letters", 'text = "40"', "text"),
-    in_topper("a loose dot", "shape = 'text'\ntext = 'i'", "hang loose", "one part", "capitals"),
+    in_topper(
+        "a loose dot", "shape = 'text'\ntext = 'i'", "hang loose", "one part", "without dots"
+    ),
     in_topper("emoji", "shape = 'text'\ntext = '🎂'", "BIRTHDAY CAKE", "typeface", "another font"),
     in_topper("no file", "shape = 'artwork'", "no file", "one closed outline", "file =", "file"),
     in_topper(

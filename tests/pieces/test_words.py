@@ -68,6 +68,8 @@ UNPRINTED = {
     PRINT_UP,
     PRINT_OUT,
     *CARVED,
+    "as it lies",
+    "prick the outlines",
 }
 """What is not said of a piece that has no sheet."""
 
