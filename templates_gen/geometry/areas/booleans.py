@@ -19,7 +19,7 @@ from templates_gen.geometry.path import EMPTY, Path, polyline
 from templates_gen.geometry.tolerances import SAMPLING
 from templates_gen.units import decimal
 
-SLIT, SHARPEST = 0.3, 20.0
+SLIT, SHARPEST = 0.3, 2.0
 """What is narrower is a slit, mm, and how far a corner may reach over that when it is filled."""
 Area = Polygon | MultiPolygon
 """A filled outline, as the functions of this module hand it on."""
