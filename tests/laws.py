@@ -270,15 +270,20 @@ def every_word_is_printed(pack: Pack) -> None:
         ]
         printed = [label.text for sheet in sheets for label in sheet.drawing.labels]
         # a line that had no room is broken into several, a length between its units
-        running = " ".join(printed).replace("\u00a0", " ")
+        running = _unturned(" ".join(printed))
         # a caption on the piece has its title, with the size of the tier
         running = running.replace(f"{piece.tier} ({piece.tier_size}):", f"{piece.tier}:")
         for label in piece.drawing.labels:
             # parted at its commas; a name that stays where it is may be shortened on small paper
-            whole = label.text.replace("\u00a0", " ")
+            whole = _unturned(label.text)
             said = whole.partition(" (")[0] if label.stays else whole
             for phrase in re.split("(?<=[,;]) ", said):
                 assert phrase in running, (piece.id, label.text)
+
+
+def _unturned(text: str) -> str:
+    """Return words as they are compared: an arrow turns with its words."""
+    return text.translate(str.maketrans("→↓\u00a0", "←↑ "))
 
 
 def frame_of(label: Label) -> BaseGeometry:
