@@ -220,7 +220,8 @@ def test_the_bench_list_weighs_them() -> None:
     assert navy["mass_g"] > on_cake
     load = next(each for each in found["carrying"] if each["what"] == "letter cake 1")
     board = float(listed["board_mm"][0] * listed["board_mm"][1]) * 12 / 1000 * plan.estimates.board
-    whole = area * 66 / 1000 * density + on_cake + board
+    filling = area * 6 / 1000 * plan.estimates.coating  # of buttercream, as the coating
+    whole = area * 60 / 1000 * density + filling + on_cake + board
     coat = next(each for each in found["coating"] if each["tier"] == "letter cake 1")
     waste = 1 + plan.estimates.waste / 100
     assert load["mass_g"] == pytest.approx(whole + coat["mass_g"] / waste, rel=1e-3)
