@@ -97,7 +97,9 @@ class Text:
             Line(text, each.size, each.bold, each.wraps)
             for text, each in zip(texts, self.lines, strict=True)
         ]
-        words = (replace(line, text=word).width for line in lines for word in line.text.split(" "))
+        words = (
+            replace(line, text=word).width for line in lines for word in fonts.words(line.text)
+        )
         part = max(line.width for line in lines) / parts + 2 * lines[0].size
         rows = broken(lines, max(part, *words) + _SLACK)
         onto = Transform().translate(*self.box.centre).rotate(math.radians(self.lines[0].turn))

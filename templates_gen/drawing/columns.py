@@ -53,7 +53,7 @@ class _Column:
     def __init__(self, cells: Sequence[str], size: float) -> None:
         self.space = fonts.text_width(" ", size)
         self.words = [
-            [fonts.text_width(word, size, bold=number == 0) for word in cell.split()]
+            [fonts.text_width(word, size, bold=number == 0) for word in fonts.words(cell)]
             for number, cell in enumerate(cells)
         ]
         self.known: dict[float, list[int]] = {}

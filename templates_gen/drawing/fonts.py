@@ -124,15 +124,20 @@ def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
     return text[: bisect_right(ends, width / size * known.em - known["…"])].rstrip() + "…"
 
 
-def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
-    """Break ``text`` into lines no wider than ``width`` mm; a no-break space holds its words.
+def words(text: str) -> list[str]:
+    """Return what of ``text`` stays on one line: a no-break space holds its words.
 
     So does that in a number with a fraction or a unit, and that before a dot that divides.
     """
+    return [word for word in _BREAKS.split(text) if word]
+
+
+def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
+    """Break ``text`` between its ``words`` into lines no wider than ``width`` mm."""
     face = BOLD if bold else REGULAR
     em, space = _face(face).em, _units(" ", face)
     lines, taken = [""], 0
-    for word in filter(None, _BREAKS.split(text)):
+    for word in words(text):
         own = _units(word, face)
         if lines[-1] and size * (taken + space + own) / em > width:
             lines.append(word)

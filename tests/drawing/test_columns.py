@@ -13,7 +13,9 @@ from templates_gen.drawing import fonts
 from templates_gen.drawing.columns import widths
 
 SIZE = 3.0
-CELL = st.lists(st.sampled_from(["ox", "tea", "icing", "modelling"]), max_size=6).map(" ".join)
+CELL = st.lists(
+    st.sampled_from(["ox", "tea", "icing", "modelling", "7 1/2 in", "(19\u00a0cm)"]), max_size=6
+).map(" ".join)
 ROWS = st.integers(2, 4).flatmap(
     lambda count: st.lists(st.tuples(*[CELL] * count), min_size=1, max_size=6)
 )
@@ -36,7 +38,7 @@ def longest(rows: Sequence[tuple[str, ...]]) -> list[float]:
         max(
             fonts.text_width(word, SIZE, bold=number == 0)
             for number, cell in enumerate(cells)
-            for word in cell.split() or [""]
+            for word in fonts.words(cell) or [""]
         )
         for cells in zip(*rows, strict=True)
     ]
