@@ -163,7 +163,7 @@ def test_all_files_say_the_same(tmp_path: Path) -> None:
     ("options", "code", "words"),
     [
         (["--sizes", "8 miles"], 2, ("unknown unit", "6,8,10")),
-        (["--sizes", ""], 2, ("not a length",)),
+        (["--sizes", ""], 2, ("no length",)),
         (["--depth", "9 miles"], 2, ("depth",)),
         (["--sizes", "0.1"], 1, ("size",)),
         (["--paper", "a99"], 2, ("--paper",)),
