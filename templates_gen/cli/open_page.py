@@ -13,8 +13,8 @@ from pathlib import Path
 
 import click
 
-from templates_gen.cli.params import WholeNumber
 from templates_gen.cli.serve import LAST_PORT, PORT, listening_at, names, run_page
+from templates_gen.cli.whole_number import WholeNumber
 from templates_gen.errors import FileError, TemplatesGenError
 from templates_gen.version import VERSION
 

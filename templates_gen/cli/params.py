@@ -34,12 +34,6 @@ class LengthType(click.ParamType):  # type: ignore[type-arg]  # generic in late 
             self.fail(f"{error.found}; allowed: {error.allowed}.{way}", param, ctx)
 
 
-class WholeNumber(click.IntRange):
-    """A whole number from one to another; what is none is called that."""
-
-    name = "whole number"
-
-
 class LengthCommand(click.Command):
     """A command with lengths, which says what to do about one that came as several words."""
 

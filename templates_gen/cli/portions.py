@@ -5,8 +5,8 @@ from __future__ import annotations
 import click
 
 from templates_gen.bench.servings import SIZES, most_portions, of_tin, proposals
-from templates_gen.cli.params import WholeNumber
 from templates_gen.cli.reading import echo_table
+from templates_gen.cli.whole_number import WholeNumber
 from templates_gen.errors import FileError
 
 MOST = 2000

@@ -18,7 +18,7 @@ from collections.abc import Collection
 
 import click
 
-from templates_gen.cli.params import WholeNumber
+from templates_gen.cli.whole_number import WholeNumber
 from templates_gen.errors import TemplatesGenError
 
 PORT, LAST_PORT = 8137, 65535

@@ -29,7 +29,7 @@ def test_a_new_cake_file_is_written_and_its_changes_shown(tmp_path: Path) -> Non
         ("12x5x4, 9, 6, 4", ("“12x5x4”", "a size and a depth")),
         ("12 miles, 9, 6, 4", ("unknown unit", "miles", "--to")),
         ("", ("--to",)),
-        ("12,,6,4", ("--to", "not a length")),
+        ("12,,6,4", ("--to", "no length")),
         ("12x, 9, 6, 4", ("--to",)),
         ("large, 9, 6, 4", ("“large” is not a length",)),
     ],
