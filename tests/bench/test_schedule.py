@@ -473,7 +473,7 @@ def test_a_design_of_strips_is_cut_and_another_piped(lines: str, words: str) -> 
     ],
 )
 def test_only_what_is_on_a_cake_is_spoken_of(text: str, finish: str, told: str) -> None:
-    """No ribbon is tied and no dowel told of that is not there."""
+    """No ribbon is tied, and no dowel is named, that is not there."""
     found = {step.name: step for step in of(cake(text))}
     assert finish in found["finish"].words
     assert found["set up"].words.endswith(told)

@@ -237,7 +237,7 @@ def test_a_line_that_is_no_stack_says_what_is(blank: Page) -> None:
 
 
 def test_a_tier_is_shown_as_it_is_beside_its_name(blank: Page) -> None:
-    """Also of one that was just made, whose size the server has told since its panel was shown."""
+    """Also of one that was just made, whose size the server sent after its panel was shown."""
     blank.locator("#stack-line").fill("10x5")
     blank.locator("#stack-make").click()
     blank.wait_for_selector(".tier-head")
