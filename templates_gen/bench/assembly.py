@@ -14,7 +14,7 @@ from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.cascade import counts
 from templates_gen.tiers.seat import Seat
-from templates_gen.units import counted
+from templates_gen.units import counted, series
 from templates_gen.units import in_both as measure
 
 CAKE = "cake"
@@ -173,9 +173,7 @@ def _setup(stack: DecoratedStack, work: Work) -> Step:
     tops += ", set the run-out collars in icing" if _has_run_outs(stack) else ""
     tops += _flowers_set(stack)
     held = list(_inside(stack))
-    *others, last = held or [""]
-    inside = f"{', '.join(others)} and {last}" if others else last
-    says = f"; tell whoever cuts it about {inside}" if inside else ""
+    says = f"; tell whoever cuts it about {series(held)}" if held else ""
     words = f"Set the cake out, check it all round{tops}{says}."
     return Step("set up", CAKE, words, max(5, in_fives(work.setup)), "set up")
 

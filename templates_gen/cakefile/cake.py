@@ -36,7 +36,7 @@ from templates_gen.cakefile.slug import alike, slug, tier_slug
 from templates_gen.cakefile.tier import Tier
 from templates_gen.cakefile.work import Work
 from templates_gen.terms import UK
-from templates_gen.units import counted
+from templates_gen.units import counted, series
 
 MOST_TIERS = 30
 """More than anyone stacks, with room for small dummies: common practice, no source."""
@@ -58,7 +58,7 @@ def _names_taken(names: Sequence[str]) -> Iterator[Broken]:
             yield Broken(
                 f"“{name}”, which is {'taken' if name == other else f'too like “{other}”'}",
                 "a name of its own for each tier, whatever its capitals, accents and signs"
-                f" ({', '.join(TAKEN[:-1])} and {TAKEN[-1]} are taken)",
+                f" ({series(TAKEN)} are taken)",
                 "give the tier another name",
                 (index, "name"),
             )

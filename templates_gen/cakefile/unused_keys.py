@@ -18,6 +18,7 @@ from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.errors import Key, PlanWarning
+from templates_gen.units import series
 
 _TIERS = {"drape": "a draped tier", "panelled": "a panelled tier", "none": "a tier without paste"}
 
@@ -60,8 +61,7 @@ def _uses_key(name: str) -> Callable[[Tier], bool]:
 
 
 def _patterns_with(name: str) -> str:
-    *others, last = (f"“{word}”" for word, pattern in PATTERNS.items() if name in pattern.keys)
-    return f"{', '.join(others)} and {last}" if others else last
+    return series([f"“{word}”" for word, pattern in PATTERNS.items() if name in pattern.keys])
 
 
 def _takes(key: str) -> Callable[[Tier], bool]:

@@ -211,9 +211,9 @@ _ROUND = np.concatenate(
 def words_apart(piece: Piece, taken: Iterable[Path] = ()) -> Piece:
     """Return a piece with each word inside it, clear of its openings, off lines and other words.
 
-    And off what else is ``taken``. Of two texts the longer is moved: a short one stands at what it
-    names. A text for which a small or crowded piece has no place at all is left out: the caption
-    beside the piece names it.
+    They keep off the paths in ``taken`` too. Of two texts the longer is moved: a short one stands
+    at what it names. A text that finds no place on a small or crowded piece is left out: the
+    caption beside the piece has it.
     """
     whole = [Text.of(lines) for lines in blocks(piece.drawing.labels)]
     if not whole:
