@@ -54,6 +54,11 @@ class PatternSpec(Protocol):
         """Whether a drip or a gap stands at the front."""
         ...
 
+    @property
+    def corners(self) -> bool:
+        """Whether drips follow the corners instead."""
+        ...
+
 
 def even(count: int, spec: PatternSpec) -> list[float]:
     """All drips the longest."""
@@ -101,7 +106,7 @@ def drawn(count: int, spec: PatternSpec) -> list[float]:
 
 def _first(spec: PatternSpec) -> float:
     """Return how many spacings right of the front the first drip stands."""
-    return 0.5 if spec.front == "gap" else 0.0
+    return 0.5 if spec.front == "gap" and not spec.corners else 0.0
 
 
 def _turn(index: float, count: int) -> float:

@@ -195,3 +195,15 @@ def test_a_drip_may_be_just_as_long_as_there_is_room(key: str, limit: float, bey
     assert most(row(limit).lengths) == pytest.approx(limit)
     with pytest.raises(CakeError, match=rf"drips\.{key}"):
         row(beyond)
+
+
+@pytest.mark.parametrize("pattern", ["pattern = 'front'", "pattern = 'drawn'\nline = 'M0 0 L1 1'"])
+def test_at_corners_a_gap_in_front_changes_nothing(pattern: str) -> None:
+    """Drips follow the corners then: neither their places nor their lengths follow ``front``."""
+    text = f"shape = 'square'\n[tier.drips]\ncorners = true\n{pattern}\n"
+    plain, gap = (
+        build_stack(one_tier(f"{text}{front}")).tiers[0].drip_row
+        for front in ("", "front = 'gap'\n")
+    )
+    assert plain is not None
+    assert plain == gap
