@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from fontTools.misc.transform import Transform
@@ -82,14 +82,20 @@ class TextLine:
         Each letter stands upright on the baseline at its own middle; letters that overlap become
         one outline.
         """
+        return merged(list(self._standing(baseline)))
+
+    def box_along(self, baseline: Baseline) -> Box:
+        """Return the box round the outlines as ``along`` has them."""
+        return union_box(path.bounds for path in self._standing(baseline))
+
+    def _standing(self, baseline: Baseline) -> Iterator[Path]:
+        """Yield each letter by itself where it stands."""
         middle = self.box.centre[0]
-        placed = []
         for letter in self.inked:
             half = letter.advance / 2
             (x, y), heading = baseline(letter.x + half - middle)
             stand = Transform().translate(x, y).rotate(heading).translate(-half, 0)
-            placed.append(letter.path.transformed(stand))
-        return merged(placed)
+            yield letter.path.transformed(stand)
 
 
 def level(along: float) -> tuple[Point, float]:

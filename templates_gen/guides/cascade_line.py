@@ -214,12 +214,13 @@ def _down(side: Side, on: Pose, start: float, end: float) -> tuple[Point, ...]:
     """Return the line down the side of a tier between two turns, degrees, in (u, v)."""
     count = max(2, math.ceil(side.depth / STEP), math.ceil(abs(end - start) / TURN))
     points: list[Point] = []
-    u = _first(side, on, FRONT + math.radians(start))
+    before = u = _first(side, on, FRONT + math.radians(start))
     for step in range(count + 1):
         share = step / count
         direction = FRONT + math.radians(start + (end - start) * share)
         v = share * side.foot_at(u)
-        u = _u_at(side, on, v, direction, u)
+        # it goes on as it came, which round an upright tier is where it is
+        before, u = u, _u_at(side, on, v, direction, 2 * u - before)
         points.append((u, share * side.foot_at(u)))
     return tuple(points)
 
@@ -249,6 +250,8 @@ def _u_at(side: Side, on: Pose, v: float, direction: float, near: float) -> floa
         return u, _off(side, on, u, v, direction)
 
     before = here = off(near)
+    if abs(here[1]) < ROUNDING:
+        return near
     step = math.copysign(side.girth / LOOKED_AT, -here[1])
     for _ in range(LOOKED_AT):
         before, here = here, off(here[0] + step)

@@ -167,7 +167,7 @@ def _on_side(side: Side, spec: Lettering, text: TextLine) -> Lettered:
     """Return a text of a size on a side. Raises CakeError as ``on_side``."""
     middle = side.girth / 2 + spec.sideways.mm
     shape = _baseline(spec, text)
-    box = union_box(path.bounds for path in text.along(shape))
+    box = text.box_along(shape)
     depth = side.foot_at(middle)
     foot = spec.level.mm if spec.level else (depth + box.y1 + box.y0) / 2
     available = side.girth * side.girth_ratio(min(foot, depth))

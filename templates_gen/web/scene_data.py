@@ -10,6 +10,8 @@ from collections.abc import Iterable
 from hashlib import blake2b
 from typing import Any, NamedTuple
 
+import numpy as np
+
 from templates_gen.views.colours import to_hex
 from templates_gen.views.scene.parts import (
     Body,
@@ -60,12 +62,9 @@ def _round(value: float) -> float:
 
 
 def _row(points: Iterable[Iterable[float]]) -> list[float]:
-    # as _round has it, written out: a picture has tens of thousands of numbers
-    return [
-        int(found) if (found := round(each, PLACES)).is_integer() else found
-        for point in points
-        for each in point
-    ]
+    # as _round has it but for decimals, all at once: a picture has tens of thousands of numbers
+    found: list[float] = (np.round(np.asarray(list(points)), PLACES) + 0.0).ravel().tolist()
+    return found
 
 
 def _look(look: Look) -> Data:
