@@ -17,12 +17,14 @@ from templates_gen.bench.rolled import designs_of
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.designs import DESIGNS
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
+from templates_gen.pieces.collar_paper import above_foot
 from templates_gen.pieces.run_out import rims
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
@@ -260,8 +262,9 @@ def _piped(tier: DecoratedTier) -> Iterator[Guide]:
 
 def _line_length(guide: Guide) -> float:
     """Return how long all lines of a guide are on the cake, mm."""
-    flat = guide.layer.side.unroll(guide.drawing)
-    return sum(path_length(stroke.path) for stroke in flat.strokes)
+    kept = above_foot(guide.layer)
+    on_side = Drawing(tuple(Stroke(kept(each.path), each.role) for each in guide.drawing.strokes))
+    return sum(path_length(stroke.path) for stroke in guide.layer.side.unroll(on_side).strokes)
 
 
 def icing_batches(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:

@@ -82,9 +82,12 @@ def balls_on(tier: DecoratedTier) -> Iterator[Balls]:
     """Yield the pearls on a tier: a ball for each circle of a design of them."""
     for number, spec, guide in designs_of(tier):
         if DESIGNS[spec.kind].balls:
-            areas = [stroke.path.area for stroke in guide.drawing.strokes if stroke.path.area > 0]
-            wide = 2 * math.sqrt(max(areas) / math.pi)
-            yield Balls(number, len(areas), wide, tier.spec.colour_of(spec))
+            paths = [stroke.path for stroke in guide.drawing.strokes if stroke.path.area > 0]
+            wide = 2 * math.sqrt(max(path.area for path in paths) / math.pi)
+            middles = [path.bounds.centre for path in paths]
+            # a sloped top leaves no side for some
+            count = sum(v < guide.layer.side.foot_at(u) for u, v in middles)
+            yield Balls(number, count, wide, tier.spec.colour_of(spec))
 
 
 def _in_balls(tier: DecoratedTier) -> Iterator[Rolled]:

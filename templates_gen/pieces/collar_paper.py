@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing.drawing import Stroke
 from templates_gen.geometry.areas.booleans import region
-from templates_gen.geometry.areas.lines import clipped
+from templates_gen.geometry.areas.lines import clipped, within
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.warp import bent
 from templates_gen.guides.guide import Guide
@@ -83,6 +83,19 @@ def drawn_on(layer: Layer, drawn: Iterable[Stroke], sheet: Path) -> Iterator[Str
         path = clipped(stroke.path, sheet.bounds, area)
         if path.commands:
             yield Stroke(path, stroke.role)
+
+
+def above_foot(layer: Layer) -> Callable[[Path], Path]:
+    """Return what takes away of a line in (u, v) all that would lie below the side.
+
+    Marks keep their distance from a sloped rim, so that some end in the air where it is low.
+    """
+    side = layer.side
+    if layer.fall is None:
+        return lambda path: path
+    tall = Band(-side.depth, side.foot_at, side.depth, stands=True)
+    area = region(paper_edge(tall, -side.girth, 2 * side.girth))
+    return lambda path: within(path, area)
 
 
 def edge_name(stands: bool) -> str:

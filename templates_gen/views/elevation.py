@@ -23,6 +23,7 @@ from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import visible_parts
+from templates_gen.pieces.collar_paper import above_foot
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
 from templates_gen.views.letter_boards import letter_boards
@@ -169,9 +170,10 @@ def _details(view: View) -> Iterator[Stroke]:
     """Draw what is marked on a tier; what is nearer to the eye hides what lies under it."""
     drawn = [_finished(view, guide) for guide in visible_parts(view.tier.guides)]
     hidden = [list(_closed(strokes, view.fine)) for strokes in drawn]
+    on_the_side = above_foot(view.tier.covered)
     for index, strokes in enumerate(drawn):
         cut = cutter([area for each in hidden[index + 1 :] for area in each])
-        paths = [cut(stroke.path) for stroke in strokes]
+        paths = [on_the_side(cut(stroke.path)) for stroke in strokes]
         yield from _on_side(view, paths, DETAIL)
 
 

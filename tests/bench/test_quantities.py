@@ -437,6 +437,27 @@ def test_panels_may_have_a_colour_of_their_own() -> None:
     ]
 
 
+def test_what_would_lie_below_a_sloped_tier_takes_nothing() -> None:
+    """Stripes end at the foot, two edges each as long as the side is deep there; so do pearls."""
+    body = "shallowest_depth = '50 mm'\nslopes_down_to = 'left'\ncover = 'none'\n"
+    body += "coating = '0 mm'\n[[tier.design]]\ncount = 40\n"
+    stripes = one_tier(f"{body}kind = 'stripes'\nbreadth = '1 mm'", size="200 mm", depth="100 mm")
+    (piped,) = bench(make_plan(stripes))["piping"]
+    # and the upper end of each
+    assert piped["length_m"] == pytest.approx(40 * (2 * 75 + 1) / 1000, rel=1e-3)
+    spec = f"{body}kind = 'pearls'\nbreadth = '6 mm'\nrows = 4"
+    found = bench(make_plan(one_tier(spec, size="200 mm", depth="100 mm")))["pieces"]
+    # every other row is half a step farther on
+    places = [
+        (100 * math.sin(math.tau * (step + row / 2) / 40), row)
+        for step in range(40)
+        for row in range(4)
+    ]
+    seen = sum(3 + (100 - 6) / 3 * row < 75 + x / 4 for x, row in places)
+    (pearls,) = [each for each in found if each["what"].startswith("pearl")]
+    assert pearls["number"] == seen < 160
+
+
 def test_pearls_are_weighed_and_counted() -> None:
     """Each is a ball of modelling paste: pi d^3 / 6, as many as the collar has circles."""
     lines = (

@@ -16,7 +16,9 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import Area, filled
 from templates_gen.guides.decorated import build_stack
 from templates_gen.memo import Memo
+from templates_gen.views.coloured import front_colours
 from templates_gen.views.colours import colour_of
+from templates_gen.views.elevation import DETAIL, elevation
 from templates_gen.views.scene import Scene, scene
 from templates_gen.views.scene.marks import MOST_POINTS, points_of
 from templates_gen.views.scene.parts import Body, Mark, Shape
@@ -201,6 +203,40 @@ def test_a_sloped_top_is_a_plane() -> None:
     body = tier_of("shallowest_depth='60 mm'\n")
     assert body.slope == pytest.approx((0.0, 0.2))
     assert body.top == pytest.approx(80.0)
+
+
+SLOPED = """
+shallowest_depth = "50 mm"
+slopes_down_to = "left"
+cover = "none"
+coating = "0 mm"
+ribbon = "12 mm"
+[[tier.design]]
+kind = "stripes"
+count = 18
+[[tier.design]]
+kind = "chevrons"
+top = "70 mm"
+count = 24
+"""
+
+
+def test_nothing_on_a_sloped_tier_lies_below_its_foot() -> None:
+    """In space each mark ends at the foot, by hand 50 to 100 mm down; so do both flat pictures."""
+    stack = build_stack(one_tier(SLOPED, size="200 mm", depth="100 mm"))
+    ribbon, stripes, chevrons = scene(stack).bodies[1].on_side
+    assert len(stripes.shapes) == 18
+    for mark in (ribbon, stripes, chevrons):
+        assert not mark.bands
+        contours = [*mark.lines, *(ring for shape in mark.shapes for ring in shape)]
+        deepest = [v - (75 - 25 * math.sin(u / 100)) for ring in contours for u, v in ring]
+        assert max(deepest) == pytest.approx(0.0, abs=0.01)
+    wide = shapely.Polygon(ribbon.shapes[0][0]).area / (200 * math.pi)
+    assert wide == pytest.approx(12, abs=0.01)
+    foot = stack.feet[0] - 0.01
+    on_tier = [fill.path for fill in front_colours(stack)[3:]]
+    drawn = [each.path for each in elevation(stack).strokes if each.role is DETAIL]
+    assert min(path.bounds.y0 for path in (*on_tier, *drawn)) > foot
 
 
 def test_half_a_ball_is_a_sphere() -> None:

@@ -26,6 +26,7 @@ from templates_gen.units import counted, decimal, in_both
 from templates_gen.views.colours import DRIPS, LETTERS, LUSTRE, colour_of, deeper, to_hex
 from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
 from templates_gen.views.scene.parts import Look, Mark, Move, Repeated, Shape, Vector, Way
+from templates_gen.views.scene.sloped import above_foot, along_foot
 
 FINE = (0.2, 1.0, 4.0)
 """How far curves may leave the true ones, mm; the coarser where a tier has too much on it."""
@@ -73,14 +74,21 @@ def on_side(tier: DecoratedTier) -> tuple[tuple[Mark, ...], bool]:
     for fine in FINE:
         marks = tuple(_marks(tier, fine))
         if sum(map(points_of, marks)) <= MOST_POINTS:
-            return marks, fine != FINE[0]
-    return _bounded(tier, marks), True
+            return _on_solid(tier, marks), fine != FINE[0]
+    return _on_solid(tier, _bounded(tier, marks)), True
+
+
+def _on_solid(tier: DecoratedTier, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
+    """Return marks without what would lie below the side of a tier with a sloped top."""
+    layer = tier.covered
+    return marks if layer.fall is None else tuple(above_foot(layer, mark) for mark in marks)
 
 
 def _marks(tier: DecoratedTier, fine: float) -> Iterator[Mark]:
     if tier.spec.ribbon and tier.lies_flat:
-        part = part_of(tier.key("ribbon"))
-        yield ribbon_mark(part, tier.covered.side, tier.spec.ribbon.mm)
+        part, layer, wide = part_of(tier.key("ribbon")), tier.covered, tier.spec.ribbon.mm
+        plain = ribbon_mark(part, layer.side, wide)
+        yield plain if layer.fall is None else along_foot(layer, plain, wide)
     for guide in tier.own_marks:
         yield MARKS[str(guide.key[2])](tier, guide, fine)
     for run in tier.runs:
