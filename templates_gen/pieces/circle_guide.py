@@ -49,6 +49,8 @@ def circles(stack: DecoratedStack) -> list[Circle]:
             (tier.name, "coated", tier.coated.rim),
             (tier.name, "covered", tier.covered.rim),
         ]
+        if tier.top.is_tapered and tier.spec.cover == "panelled":
+            outlines.append((tier.name, "top disc", tier.top.rim))
         if tier.spec.cover == "drape":
             outlines.append((tier.name, "rolled out", tier.drape))
     found = [

@@ -29,7 +29,8 @@ _CLEAR = 2 * MARK
 def build(tier: Solid) -> Iterable[Piece]:
     """Yield the top disc of a panelled tier.
 
-    Top first: the coated outline. Side first: the covered outline, over the edge of the wrap.
+    Top first: the coated outline. Side first: the covered outline, over the edge of the wrap. On a
+    taper either is that of the level where the disc lies.
     """
     if tier.spec.cover != "panelled":
         return
@@ -38,7 +39,13 @@ def build(tier: Solid) -> Iterable[Piece]:
     slope = top.on_slope
     across = max(top.rim.path().transformed(slope).bounds.size)
     title = f"{tier.name}: top disc"
-    block = title_lines(title, f"{measure(across)} across", f"goes on {goes}")
+    lines = [f"{measure(across)} across", f"goes on {goes}"]
+    slanted = ""
+    if top.is_tapered:
+        below = "coated top" if tier.spec.first == "top" else "top edge of the side"
+        slanted = f" It is as wide as the {below} under it: smooth its edge to the slope."
+        lines.append("smooth its edge to the slope")
+    block = title_lines(title, *lines)
     yield Piece(
         owner=tier.slug,
         kind="disc",
@@ -47,7 +54,7 @@ def build(tier: Solid) -> Iterable[Piece]:
         surface=top.surface,
         copies=1,
         use=f"Cut from {fondant(tier.spec, tier.spec.paste_top_mm)}, {OUT}; lay it on the top"
-        f" {goes}.",
+        f" {goes}.{slanted}",
         outline=top.rim.path().transformed(slope),
         drawing=(
             disc_drawing(top.rim) + Drawing(labels=text_block(block, quadrant(top.rim)))

@@ -252,10 +252,17 @@ class Solid:
         with geometry_at(self.key(*filter(None, [key])), ALLOWED, ADVICE):
             return self.bare, self.coated, self.covered, self.wrapped
 
-    @property
+    @cached_property
     def top(self) -> Layer:
-        """The surface whose rim the top disc of a panelled tier has."""
-        return self.coated if self.spec.first == "top" else self.covered
+        """The surface whose rim the top disc of a panelled tier has: at its underside.
+
+        There it meets the paste of the side all round, also on a taper, which goes on to narrow or
+        to widen over the thickness of the disc.
+        """
+        spec = self.spec
+        if spec.first == "top":
+            return self.coated
+        return self._layer("covered", spec.coating_mm + spec.paste_side_mm, spec.coating_mm)
 
     @property
     def inner_boards(self) -> int:

@@ -163,3 +163,18 @@ def test_covering_panels_together_are_the_wrap_they_replace() -> None:
     panel = piece(one_tier(PANELLED + "[tier.panels]\nreplace_wrap = true\ncount = 7"), "panel")
     total = 7 * float(panel.values["width_mm"])  # type: ignore[arg-type]
     assert total == pytest.approx(float(wrap.values["meeting_length_mm"]))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("top", [164, 270])
+def test_a_disc_on_a_taper_meets_the_side_where_it_lies(top: int) -> None:
+    """On the upper edge of the wrap's outer face, at the coated top: by Pythagoras on the cone."""
+    lines = f"coating = '4 mm'\ncover = 'panelled'\nfondant = '5 mm'\nfirst = 'side'\ntop_size = '{top} mm'"
+    spec = one_tier(lines, size="217 mm", depth="150 mm")
+    slope = (217 - top) / 2 / 150
+    radius = 217 / 2 - slope * (150 + 4) + (4 + 5) * math.hypot(1, slope)
+    disc = piece(spec, "disc")
+    assert disc.values["across_mm"] == pytest.approx(2 * radius)
+    assert "as wide as the top edge of the side under it: smooth its edge" in disc.use
+    radii = piece(spec, "circle-guide").values["radii_mm"]
+    assert isinstance(radii, tuple)
+    assert any(mm == pytest.approx(radius) for mm in radii)
