@@ -55,10 +55,10 @@ def _mass(volume_mm3: float, density: float) -> float:
 
 def panels_area(tier: DecoratedTier) -> float:
     """Return the area of all panels of a tier, mm2."""
-    row = tier.panel_row
-    if row is None:
+    rows = tier.panel_rows
+    if rows is None:
         return 0.0
-    return row.rows * row.height * sum(width * number for width, number in row.widths)
+    return rows.height * sum(width * number for width, number in rows.widths.items())
 
 
 def panels_volume(tier: DecoratedTier) -> float:

@@ -205,10 +205,10 @@ def _decorations(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
 
 
 def _panels(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
-    panels, row = tier.spec.panels, tier.panel_row
-    if panels is None or row is None or panels.replace_wrap:
+    panels, rows = tier.spec.panels, tier.panel_rows
+    if panels is None or rows is None or panels.replace_wrap:
         return
-    number = row.count * row.rows
+    number = rows.count
     chill = ", each mould chilled in the freezer" if panels.mould else ""
     words = f"Mark the joins through the collar, make and set {counted(number, 'panel')}{chill}."
     each = minutes.each_mould if panels.mould else minutes.each_panel

@@ -13,18 +13,20 @@ from templates_gen.units import at_most
 
 MEASURES = ("count", "per_face", "width", "mould")
 """Ways to say how wide panels are."""
+STRAIGHT_SIDED = ("square", "rectangle", "polygon")
+"""Shapes at whose corners panels meet, unless the cake file says otherwise."""
 
 
 class Panels(Table):
     """Moulded or cut panels, evenly round the side in one or more rows."""
 
     count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
-        "number of panels round the tier; their width is worked out (default: about as many as"
-        " are as wide as tall)",
+        "number of panels round the tier; their width is worked out (default: about as wide"
+        " as they would be tall on the whole side; on straight sides they meet at the corners)",
         "8",
     )
     width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = about(
-        "the panel width you would like, adjusted to fit evenly round (default: about the height)",
+        "the panel width you would like, adjusted to fit evenly round (default: as with count)",
         '"60 mm"',
     )
     mould: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = about(
@@ -74,6 +76,12 @@ class Panels(Table):
         "true",
         False,
     )
+
+
+def follow_corners(panels: Panels, shape: str) -> bool:
+    """Tell whether panels on a shape are shared out face by face, if it has corners."""
+    free = shape in STRAIGHT_SIDED and all(getattr(panels, name) is None for name in MEASURES)
+    return free or panels.per_face is not None
 
 
 def panel_errors(panels: Panels, cover: str, depth: Length | None) -> Iterator[Broken]:

@@ -12,6 +12,7 @@ from templates_gen.cakefile.cutting import ONLY_FOR
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.lettering import Lettering
+from templates_gen.cakefile.panels import follow_corners
 from templates_gen.cakefile.shape_keys import PLAN_KEYS, shape_keys
 from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
@@ -53,7 +54,7 @@ def _joins_can_differ(tier: Tier) -> bool:
 
 
 def _round_the_girth(tier: Tier) -> bool:
-    return tier.panels is None or tier.panels.per_face is None
+    return tier.panels is None or not follow_corners(tier.panels, tier.shape)
 
 
 def _uses_key(name: str) -> Callable[[Tier], bool]:
@@ -155,8 +156,16 @@ USES = (
         lambda tier: tier.panels is None or tier.panels.height is not None,
         "on panels without a height: they are as tall as the side",
     ),
-    Use(("panels", "front"), _round_the_girth, "with per_face: joins follow the corners"),
-    Use(("panels", "corners"), lambda tier: not _round_the_girth(tier), "without per_face"),
+    Use(
+        ("panels", "front"),
+        _round_the_girth,
+        "on panels face by face: joins follow the corners",
+    ),
+    Use(
+        ("panels", "corners"),
+        lambda tier: tier.panels is None or tier.panels.per_face is not None,
+        "without per_face",
+    ),
     Use(
         ("drips", "front"),
         lambda tier: tier.drips is None or not tier.drips.corners,

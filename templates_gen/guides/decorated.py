@@ -21,7 +21,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.keep_clear import closed_areas, cut_out
 from templates_gen.guides.lettering import Lettered
 from templates_gen.guides.openings import Openings, openings_of
-from templates_gen.guides.panels import PanelRow
+from templates_gen.guides.panels import PanelRows
 from templates_gen.guides.scatter import Scattered
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.drape import drape_outline
@@ -56,10 +56,10 @@ class DecoratedTier(Solid):
         return drape_outline(self)
 
     @cached_property
-    def panel_row(self) -> PanelRow | None:
+    def panel_rows(self) -> PanelRows | None:
         """Its panels."""
         spec = self.spec.panels
-        return panels.panel_row(self, spec) if spec and self.lies_flat else None
+        return panels.panel_rows(self, spec) if spec and self.lies_flat else None
 
     @cached_property
     def combed(self) -> Combed | None:
@@ -127,7 +127,7 @@ class DecoratedTier(Solid):
         """Yield every guide of the tier: one line for each kind that there is."""
         if not self.lies_flat:
             return
-        yield from panels.guides(self, self.panel_row)
+        yield from panels.guides(self, self.panel_rows)
         yield from drips.guides(self, self.drip_row)
         yield from combed.guides(self, self.combed)
         yield from designs.guides(self)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import cycle, pairwise
 
 from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.panels import Panels
+from templates_gen.cakefile.panels import Panels, follow_corners
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem
@@ -35,21 +35,20 @@ PASTE_RANGE = (2.0, 6.0)
 
 @dataclass(frozen=True, slots=True)
 class PanelRow:
-    """Panels round a girth: their number, width and height in mm, and what is left over.
+    """One row of panels round a side: how many, and what is left of its girth, mm.
 
     ``widths`` has each width with the number of panels so wide; on faces of several lengths there
-    are several, and ``width`` is the most frequent. ``band`` is from which v to which v they stand;
-    girth and widths are those half-way down it, ``ratio`` times as long as at the rim.
+    are several, the most frequent first. ``band`` is from which v to which v the row stands; girth
+    and widths are those half-way down it, ``ratio`` times as long as at the rim. ``per_face`` has
+    how many there are on each face, if they are shared out face by face.
     """
 
     count: int
-    width: float
-    height: float
-    rows: int
     girth: float
     widths: tuple[tuple[float, int], ...]
     band: tuple[float, float]
     ratio: float
+    per_face: tuple[int, ...]
 
     @property
     def left_over(self) -> float:
@@ -73,6 +72,27 @@ class PanelRow:
         return (-gap / self.ratio, gap / self.ratio) if gap > SEEN_GAP / 2 else (0.0,)
 
 
+@dataclass(frozen=True, slots=True)
+class PanelRows:
+    """The rows of panels of a tier from the lowest up, each panel ``height`` mm tall."""
+
+    rows: tuple[PanelRow, ...]
+    height: float
+
+    @property
+    def count(self) -> int:
+        """How many panels there are in all rows."""
+        return sum(row.count for row in self.rows)
+
+    @property
+    def widths(self) -> Counter[float]:
+        """How many panels there are of each width."""
+        found: Counter[float] = Counter()
+        for row in self.rows:
+            found.update(dict(row.widths))
+        return found
+
+
 def panel_layer(tier: Solid, panels: Panels) -> Layer:
     """Return the surface the panels are measured on.
 
@@ -82,27 +102,46 @@ def panel_layer(tier: Solid, panels: Panels) -> Layer:
     return tier.wrapped if panels.replace_wrap else tier.covered
 
 
-def panel_row(tier: Solid, panels: Panels) -> PanelRow:
-    """Return the panels that close round the tier, nearest to the width or count given.
+def panel_rows(tier: Solid, panels: Panels) -> PanelRows:
+    """Return the rows of panels that close round the tier, nearest to the width or count given.
 
-    Raises CakeError when not one panel fits.
+    Rows of panels that are made to fit have one number, so that their joins can stand in line;
+    those of a mould have as many as fit the girth of each. Raises CakeError when not one fits.
     """
     layer = panel_layer(tier, panels)
     side = layer.side
     height = panels.height.mm if panels.height else side.depth / panels.rows
-    band = _band(height * panels.rows, panels, side.depth)
-    ratio = side.girth_ratio(sum(band) / 2)
-    girth = side.girth * ratio
+    _refuse_without_faces(tier, panels, layer.rim)
+    bands = list(_bands(height, panels, side.depth))
+    ratios = [side.girth_ratio(sum(band) / 2) for band in bands]
+    _refuse_too_long(tier, panels, side.girth * min(ratios))
+    middle = side.girth_ratio((bands[0][1] + bands[-1][0]) / 2)
+    # low panels are wider than tall: as wide as rows over the whole side would be tall
+    wide = side.depth / panels.rows
+    per_face = _per_face(tier, panels, layer.rim, wide / middle)
+    rows = []
+    for band, ratio in zip(bands, ratios, strict=True):
+        girth = side.girth * ratio
+        counted_at = girth if panels.mould else side.girth * middle
+        count = sum(per_face) or _count(panels, counted_at, wide)
+        row = PanelRow(count, girth, (), band, ratio, per_face)
+        rows.append(replace(row, widths=_widths(row, panels, layer.rim)))
+    return PanelRows(tuple(rows), height)
+
+
+def _per_face(tier: Solid, panels: Panels, rim: Outline, wide: float) -> tuple[int, ...]:
+    """Return how many panels each face has: as said, or each about ``wide`` mm; or no faces."""
+    if not follow_corners(panels, tier.spec.shape):
+        return ()
+    return tuple(panels.per_face or closing_count(face.length, wide) for face in faces(rim))
+
+
+def _refuse_too_long(tier: Solid, panels: Panels, girth: float) -> None:
+    """Raise CakeError where not one panel of the length given goes round the shortest row."""
     for name in ("mould", "width"):
         length = getattr(panels, name)
         if length is not None and length.mm > girth + LARGEST_GAP:
             raise CakeError([_too_long(tier.key("panels", name), length, girth)])
-    _refuse_without_faces(tier, panels, layer.rim)
-    count = _count(panels, girth, side.depth)
-    places = _places(panels, count, layer.rim, join_first=panels.corners == "join")
-    count = len(places)
-    widths = ((panels.mould.mm, count),) if panels.mould else _widths(places, side.girth, ratio)
-    return PanelRow(count, widths[0][0], height, panels.rows, girth, widths, band, ratio)
 
 
 def _refuse_without_faces(tier: Solid, panels: Panels, rim: Outline) -> None:
@@ -117,34 +156,45 @@ def _refuse_without_faces(tier: Solid, panels: Panels, rim: Outline) -> None:
         raise CakeError([problem])
 
 
-def _places(panels: Panels, count: int, rim: Outline, *, join_first: bool) -> tuple[float, ...]:
-    """Return the places of the joins of a row, in order from the back join.
+def _places(row: PanelRow, rim: Outline, *, join_first: bool) -> tuple[float, ...]:
+    """Return the places of the joins of a row on a rim, in order from the back join.
 
     With ``join_first`` a join stands at the front, or at every corner of panels set by faces.
     """
-    per_face = panels.per_face
-    if per_face is None:
-        return repeat(count, rim.girth, at_front=join_first).places
-    found = places_on(faces(rim), rim.girth, lambda _: per_face, at_corner=join_first)
-    return tuple(sorted(found))
+    if not row.per_face:
+        return repeat(row.count, rim.girth, at_front=join_first).places
+    found = faces(rim)
+    # an own outline, of which each face has as many, may have other corners on another layer
+    many = dict(zip(found, cycle(row.per_face), strict=False))
+    return tuple(sorted(places_on(found, rim.girth, many.__getitem__, at_corner=join_first)))
 
 
-def _widths(places: Sequence[float], girth: float, ratio: float) -> tuple[tuple[float, int], ...]:
-    """Return the widths between joins, each with how many panels have it, the most first."""
-    widths = [(b - a) * ratio for a, b in pairwise((*places, places[0] + girth))]
+def _widths(row: PanelRow, panels: Panels, rim: Outline) -> tuple[tuple[float, int], ...]:
+    """Return the widths of the panels of a row, each with how many have it, the most first."""
+    if panels.mould is not None:
+        return ((panels.mould.mm, row.count),)
+    places = _places(row, rim, join_first=_join_first(row, panels))
+    widths = [(b - a) * row.ratio for a, b in pairwise((*places, places[0] + rim.girth))]
     found = Counter(round(width, 6) for width in widths)
     if len(found) == 1:
-        return ((girth * ratio / len(places), len(places)),)
+        return ((row.pitch, row.count),)
     return tuple(found.most_common())
 
 
-def _count(panels: Panels, girth: float, depth: float) -> int:
-    """Return how many panels go round: those given, nearest in size, or about square."""
+def _join_first(row: PanelRow, panels: Panels) -> bool:
+    """Tell whether two panels of the lowest row meet at the front, or at corners."""
+    if not row.per_face:
+        return panels.front == "join"
+    return panels.per_face is None or panels.corners == "join"
+
+
+def _count(panels: Panels, girth: float, wide: float) -> int:
+    """Return how many panels go round: those given, nearest in size, or about so wide."""
     if panels.mould is not None:
         return mould_count(girth, panels.mould.mm)
     if panels.width is not None:
         return closing_count(girth, panels.width.mm)
-    return panels.count or max(3, closing_count(girth, depth / panels.rows))
+    return panels.count or max(3, closing_count(girth, wide))
 
 
 def mould_count(girth: float, length: float) -> int:
@@ -179,37 +229,42 @@ def _closes(girth: float, width: float) -> bool:
     return abs(girth - count * width) / count <= LARGEST_GAP
 
 
-def warnings(tier: Solid, panels: Panels, row: PanelRow) -> tuple[PlanWarning, ...]:
-    """Return warnings of a mould: that it does not close, that it has no height."""
+def warnings(tier: Solid, panels: Panels, rows: PanelRows) -> tuple[PlanWarning, ...]:
+    """Return warnings of a mould: rows of it that do not close, that it has no height."""
     if panels.mould is None:
         return ()
-    found = [] if abs(row.per_join) <= LARGEST_GAP else [_gaping(tier, panels, row)]
+    found = list(_gaping(tier, panels, rows))
     if panels.height is None:
-        text = f"{tier.name}: the mould has no height; it is drawn {in_both(row.height)} tall."
+        text = f"{tier.name}: the mould has no height; it is drawn {in_both(rows.height)} tall."
         found.append(PlanWarning(tier.key("panels", "mould"), text))
     return tuple(found)
 
 
-def _gaping(tier: Solid, panels: Panels, row: PanelRow) -> PlanWarning:
-    """Say in plain words what to do when the panels do not close."""
-    gap = in_both(abs(row.per_join))
-    opens = row.per_join > 0
-    says = (
-        f"{counted(row.count, 'panel')} would leave {gap} open"
-        if opens
-        else f"{counted(row.count, 'panel')} would be {gap} too long"
-    )
-    ways = [
-        f"spread them evenly and pipe over the joins (they stand {in_both(row.pitch)} apart)"
-        if opens
-        else f"cut each down to {in_both(row.pitch)}",
-        *_thinner(tier, panels, row),
-    ]
-    sizes = closes_on(tier, panels, row.width)
-    if sizes:
-        ways.append(f"use this panel on a tin of {', '.join(map(str, sizes))} in")
-    text = f"{tier.name}: {says} at each join: {'; or '.join(ways)}."
-    return PlanWarning(tier.key("panels", "mould"), text)
+def _gaping(tier: Solid, panels: Panels, rows: PanelRows) -> Iterator[PlanWarning]:
+    """Say in plain words of each row that does not close what to do; of rows alike once."""
+    alike = len(set(rows.rows)) == 1 or not tier.bare.is_tapered
+    for number, row in enumerate(rows.rows[:1] if alike else rows.rows, 1):
+        if abs(row.per_join) <= LARGEST_GAP:
+            continue
+        gap = in_both(abs(row.per_join))
+        opens = row.per_join > 0
+        says = (
+            f"{counted(row.count, 'panel')} would leave {gap} open"
+            if opens
+            else f"{counted(row.count, 'panel')} would be {gap} too long"
+        )
+        ways = [
+            f"spread them evenly and pipe over the joins (they stand {in_both(row.pitch)} apart)"
+            if opens
+            else f"cut each down to {in_both(row.pitch)}",
+            *(_thinner(tier, panels, row) if alike else ()),
+        ]
+        sizes = closes_on(tier, panels, row.widths[0][0])
+        if sizes:
+            ways.append(f"use this panel on a tin of {', '.join(map(str, sizes))} in")
+        where = "" if alike else f"row {number} from the bottom: "
+        text = f"{tier.name}: {where}{says} at each join: {'; or '.join(ways)}."
+        yield PlanWarning(tier.key("panels", "mould"), text)
 
 
 def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
@@ -222,61 +277,68 @@ def _thinner(tier: Solid, panels: Panels, row: PanelRow) -> list[str]:
     return [f"roll the paste {in_both(paste)} thick"] if usual else []
 
 
-def guides(tier: Solid, row: PanelRow | None) -> Iterator[Guide]:
+def guides(tier: Solid, rows: PanelRows | None) -> Iterator[Guide]:
     """Yield joins and courses; of panels that are the covering, on the coating they are set on."""
     panels = tier.spec.panels
-    if row is None or panels is None:
+    if rows is None or panels is None:
         return
     layer = tier.coated if panels.replace_wrap else tier.covered
-    top, foot = _band(row.height * row.rows, panels, layer.side.depth)
-    yield Guide(layer, joins_drawing(row, panels, layer), top, foot, key=tier.key("panels"))
+    top, foot = _band(rows.height, panels, layer.side.depth)
+    yield Guide(layer, joins_drawing(rows, panels, layer), top, foot, key=tier.key("panels"))
 
 
-def _band(tall: float, panels: Panels, depth: float) -> tuple[float, float]:
-    """Return from which v to which v the rows stand."""
-    tall = min(tall, depth)
+def _band(height: float, panels: Panels, depth: float) -> tuple[float, float]:
+    """Return from which v to which v all rows stand."""
+    tall = min(height * panels.rows, depth)
     return (depth - tall, depth) if panels.place == "base" else (0.0, tall)
+
+
+def _bands(height: float, panels: Panels, depth: float) -> Iterator[tuple[float, float]]:
+    """Yield from which v to which v each row stands, from the lowest up."""
+    top, foot = _band(height, panels, depth)
+    for _ in range(panels.rows):
+        high = max(foot - height, top)
+        yield high, foot
+        foot = high
 
 
 @dataclass(frozen=True, slots=True)
 class _Course:
-    """A row of panels on a surface: from which v to which v, and where its joins stand."""
+    """A row of panels on a surface: from which v to which v, where its joins and edges stand."""
 
     high: float
     low: float
     places: tuple[float, ...]
+    edges: tuple[float, ...]
 
 
-def _rows(row: PanelRow, panels: Panels, layer: Layer) -> Iterator[_Course]:
-    """Yield the rows of panels from the lowest up."""
-    top, foot = _band(row.height * row.rows, panels, layer.side.depth)
-    for course in range(row.rows):
-        low = foot - course * row.height
-        high = max(low - row.height, top)
-        shifted = panels.joins == "staggered" and course % 2 == 1
-        first = panels.front if panels.per_face is None else panels.corners
-        join_first = (first == "join") != shifted
-        yield _Course(high, low, _places(panels, row.count, layer.rim, join_first=join_first))
+def _courses(rows: PanelRows, panels: Panels, layer: Layer) -> Iterator[_Course]:
+    """Yield the rows of panels on a surface from the lowest up."""
+    bands = _bands(rows.height, panels, layer.side.depth)
+    for number, (row, (high, low)) in enumerate(zip(rows.rows, bands, strict=True)):
+        shifted = panels.joins == "staggered" and number % 2 == 1
+        join_first = _join_first(row, panels) != shifted
+        places = _places(row, layer.rim, join_first=join_first)
+        yield _Course(high, low, places, row.edges)
 
 
-def panel_boxes(row: PanelRow, panels: Panels, layer: Layer) -> tuple[Box, ...]:
+def panel_boxes(rows: PanelRows, panels: Panels, layer: Layer) -> tuple[Box, ...]:
     """Return each panel on a surface, in (u, v); one over the back join ends beyond the girth."""
     girth = layer.side.girth
-    first, last = row.edges[0], row.edges[-1]
     return tuple(
-        Box(a + last, course.high, b + first, course.low)
-        for course in _rows(row, panels, layer)
+        Box(a + course.edges[-1], course.high, b + course.edges[0], course.low)
+        for course in _courses(rows, panels, layer)
         for a, b in pairwise((*course.places, course.places[0] + girth))
     )
 
 
-def joins_drawing(row: PanelRow, panels: Panels, layer: Layer) -> Drawing:
+def joins_drawing(rows: PanelRows, panels: Panels, layer: Layer) -> Drawing:
     """Draw joins and courses on a surface; panels keep their share of its girth."""
     girth = layer.side.girth
-    _, foot = _band(row.height * row.rows, panels, layer.side.depth)
+    _, foot = _band(rows.height, panels, layer.side.depth)
     drawn: list[tuple[Point, Point]] = [((0.0, foot), (girth, foot))]
-    for course in _rows(row, panels, layer):
-        high, low = course.high, course.low
-        drawn += [((u + edge, high), (u + edge, low)) for u in course.places for edge in row.edges]
+    for course in _courses(rows, panels, layer):
+        high, low, edges = course.high, course.low, course.edges
+        drawn += [((u + edge, high), (u + edge, low)) for u in course.places for edge in edges]
         drawn.append(((0.0, high), (girth, high)))
     return Drawing(tuple(Stroke(line(a, b), Role.GUIDE) for a, b in drawn))

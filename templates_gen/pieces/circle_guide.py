@@ -49,7 +49,7 @@ def circles(stack: DecoratedStack) -> list[Circle]:
             (tier.name, "coated", tier.coated.rim),
             (tier.name, "covered", tier.covered.rim),
         ]
-        if tier.top.is_tapered and tier.spec.cover == "panelled":
+        if tier.top.is_tapered and tier.spec.cover == "panelled" and tier.spec.first == "side":
             outlines.append((tier.name, "top disc", tier.top.rim))
         if tier.spec.cover == "drape":
             outlines.append((tier.name, "rolled out", tier.drape))

@@ -20,7 +20,7 @@ from templates_gen.bench.step import Step
 from templates_gen.bench.steps import USED, hours_of_work, steps
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.work import Work
-from templates_gen.guides.panels import panel_row
+from templates_gen.guides.panels import panel_rows
 from templates_gen.handout.contents import handout
 from templates_gen.pieces.table import KINDS
 from templates_gen.plan import Plan, make_plan
@@ -273,8 +273,8 @@ def test_long_work_is_parted() -> None:
     parts = [step for step in steps(plan) if step.name.startswith("panels")]
     (tier,) = plan.stack.tiers
     assert tier.spec.panels is not None
-    row = panel_row(tier, tier.spec.panels)
-    assert sum(step.minutes for step in parts) == 20 + 5 * row.count * 4 > 900
+    number = panel_rows(tier, tier.spec.panels).count
+    assert sum(step.minutes for step in parts) == 20 + 5 * number > 900
     assert all(step.minutes <= plan.work.stretch for step in parts)
     assert [step.follows for step in parts[1:]] == [(step.key,) for step in parts[:-1]]
 

@@ -53,7 +53,7 @@ UNUSED = (
     ("sides = 6", "sides has no effect on the shape “round”."),
     ("shape = 'square'\nlobes = 6", "lobes has no effect on the shape “square”."),
     ("outline = 'M0 0 H9 V9 Z'", "outline has no effect on the shape “round”."),
-    (SQUARE + "[tier.panels]\nper_face = 3\nfront = 'join'", "front has no effect with per_face"),
+    (SQUARE + "[tier.panels]\nper_face = 3\nfront = 'join'", "front has no effect on panels face"),
     ("[tier.panels]\ncount = 3\ncorners = 'join'", "corners has no effect without per_face"),
     (SQUARE + DRIPS + "corners = true\nfront = 'gap'", "front has no effect with corners = true"),
     (PANELLED + COVERING + "thickness = '2 mm'", "they are as thick as the paste"),
@@ -64,6 +64,7 @@ UNUSED = (
     ("fondant_lining = '3 mm'", "fondant_lining has no effect on a tier without a hole"),
     ("dummy = true\n[tier.inside]\nlayers = 3", "inside has no effect on a dummy"),
     (PANELS + "joins = 'staggered'", "joins has no effect on one row"),
+    ("shape = 'polygon'\nsides = 6\n[tier.panels]\nfront = 'join'", "on panels face by face"),
     ("[tier.panels]\ncount = 8\nplace = 'rim'", "place has no effect on panels without a height"),
     (DRIPS + "waves = 3", "waves has no effect with the pattern “random”: it is for “wave”."),
     (

@@ -17,7 +17,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack
-from templates_gen.guides.panels import joins_drawing, panel_row
+from templates_gen.guides.panels import joins_drawing, panel_boxes, panel_rows
 from tests.cakes import one_tier, pieces_of
 from tests.strategies import cakes
 
@@ -79,11 +79,15 @@ def test_equal_panels_close_exactly(cake: Cake) -> None:
     for tier in build_stack(cake).tiers:
         panels = tier.spec.panels
         if panels is not None:
-            row = panel_row(tier, panels)
-            assert row.count * row.width + row.left_over == pytest.approx(row.girth, abs=1e-9)
-            assert abs(row.per_join) * row.count <= row.width / 2 + 1e-9
-            if panels.mould is None:
-                assert row.left_over == pytest.approx(0, abs=1e-9)
+            for row in panel_rows(tier, panels).rows:
+                widths = sum(width * many for width, many in row.widths)
+                assert sum(many for _, many in row.widths) == row.count
+                assert widths + row.left_over == pytest.approx(row.girth, abs=1e-9)
+                if panels.mould is None:
+                    # widths of faces of several lengths are told apart to a millionth
+                    assert row.left_over == pytest.approx(0, abs=1e-6 * row.count)
+                else:
+                    assert abs(row.left_over) <= panels.mould.mm / 2 + 1e-9
 
 
 @given(
@@ -106,9 +110,10 @@ def test_joins_stand_one_pitch_apart_and_the_front_is_as_asked(
         rows=courses,
         height=length_of(20),
     )
-    row = panel_row(tier, panels)
+    made = panel_rows(tier, panels)
+    row = made.rows[0]
     side = tier.covered.side
-    drawing = joins_drawing(row, panels, tier.covered)
+    drawing = joins_drawing(made, panels, tier.covered)
     rows: dict[float, list[float]] = {}
     for stroke in drawing.strokes:
         box = stroke.path.bounds
@@ -172,3 +177,59 @@ def test_a_panel_of_a_taper_says_how_wide_it_is_drawn(place: str) -> None:
         found = re.search(rf"{edge} edge [^)]*?([\d.]+) mm", said)
         assert found is not None
         assert float(found[1]) == pytest.approx(length, abs=0.06)
+
+
+def test_each_row_of_a_mould_on_a_taper_has_as_many_as_fit_its_girth() -> None:
+    """So none overlaps the next by more than half of what one join of one panel more would.
+
+    Source: half-way up each row the radius of the cone is 4 in less the way up times the sine.
+    """
+    lines = "[tier.panels]\nmould = '50 mm'\nheight = '30 mm'\nrows = 3\n"
+    made = pieces_of(one_tier(f"{TAPER}{lines}"))
+    rows = [piece for piece in made if piece.kind == "panel"]
+    girths = [math.tau * (101.6 - up * SINE) for up in (15, 45, 75)]
+    assert [each.values["count"] for each in rows] == [round(girth / 50) for girth in girths]
+    assert len({each.values["count"] for each in rows}) == 3
+    for number, (each, girth) in enumerate(zip(rows, girths, strict=True), 1):
+        count = each.values["count"]
+        assert isinstance(count, int)
+        assert each.values["left_over_mm"] == pytest.approx(girth - 50 * count, abs=1e-3)
+        assert (each.size.width, each.size.height) == pytest.approx((50, 30))
+        said = " ".join(label.text for label in each.drawing.labels)
+        assert f"{count} for row {number} of 3, from the bottom" in said
+        gapes = abs(girth - 50 * count) / count > 2
+        assert gapes == any(f"row {number} from the bottom: " in w.text for w in rows[0].warnings)
+
+
+@pytest.mark.parametrize(
+    ("plan", "faces", "widths"),
+    [
+        ("", (2, 2, 2, 2), [101.6]),
+        ("shape = 'rectangle'\nshort = '6 in'", (2, 2, 2, 2), [76.2, 101.6]),
+        ("shape = 'polygon'\nsides = 6", (1,) * 6, [203.2 / math.sqrt(3)]),
+    ],
+)
+def test_panels_of_the_whole_side_end_at_corners(
+    plan: str, faces: tuple[int, ...], widths: list[float]
+) -> None:
+    """Without a number or width they are about as wide as tall, face by face."""
+    shape = plan or "shape = 'square'"
+    layers = "coating = '0 mm'\ncover = 'none'\n"
+    (tier,) = build_stack(one_tier(f"{shape}\n{layers}[tier.panels]\n")).tiers
+    panels, rows = tier.spec.panels, tier.panel_rows
+    assert panels is not None
+    assert rows is not None
+    assert sorted(rows.rows[0].per_face) == sorted(faces)
+    assert [width for width, _ in sorted(rows.rows[0].widths)] == pytest.approx(widths)
+    joins = {box.x0 for box in panel_boxes(rows, panels, tier.covered)}
+    for corner in tier.covered.rim.corners:
+        assert any(math.isclose(corner, u, abs_tol=1e-6) for u in joins)
+
+
+@pytest.mark.parametrize("lines", ["count = 6", "width = '90 mm'", "mould = '90 mm'"])
+def test_panels_of_a_given_number_or_width_go_round_a_square_as_asked(lines: str) -> None:
+    """All are alike, also where one has to bend round a corner."""
+    (tier,) = build_stack(one_tier(f"shape = 'square'\n[tier.panels]\n{lines}")).tiers
+    assert tier.panel_rows is not None
+    assert not tier.panel_rows.rows[0].per_face
+    assert len(tier.panel_rows.widths) == 1

@@ -168,7 +168,8 @@ def test_covering_panels_together_are_the_wrap_they_replace() -> None:
 @pytest.mark.parametrize("top", [164, 270])
 def test_a_disc_on_a_taper_meets_the_side_where_it_lies(top: int) -> None:
     """On the upper edge of the wrap's outer face, at the coated top: by Pythagoras on the cone."""
-    lines = f"coating = '4 mm'\ncover = 'panelled'\nfondant = '5 mm'\nfirst = 'side'\ntop_size = '{top} mm'"
+    lines = "coating = '4 mm'\ncover = 'panelled'\nfondant = '5 mm'\nfirst = 'side'\n"
+    lines += f"top_size = '{top} mm'"
     spec = one_tier(lines, size="217 mm", depth="150 mm")
     slope = (217 - top) / 2 / 150
     radius = 217 / 2 - slope * (150 + 4) + (4 + 5) * math.hypot(1, slope)

@@ -219,15 +219,14 @@ def _paths(guide: Guide) -> list[Path]:
 
 def _panels(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     """Return panels; those that are the covering have the colour of the tier and their joins."""
-    spec, row = tier.spec.panels, tier.panel_row
+    spec, rows = tier.spec.panels, tier.panel_rows
     assert spec is not None
-    assert row is not None
-    layer = tier.covered
-    boxes = panel_boxes(row, spec, layer)
+    assert rows is not None
+    boxes = panel_boxes(rows, spec, tier.covered)
     own = tier_colour(tier)
     colour = own if spec.replace_wrap else colour_of(spec.colour, to_hex(deeper(own, 1.5))[1:])
-    size = f"{in_both(row.width)} by {in_both(row.height)}"
-    says = f"{counted(row.count * row.rows, 'panel')}, {size}"
+    wide = " to ".join(dict.fromkeys(in_both(find(rows.widths)) for find in (min, max)))
+    says = f"{counted(rows.count, 'panel')}, {wide} by {in_both(rows.height)}"
     look = Look(part_of(guide.key), "Panels", says, colour)
     return Mark(look, bands=boxes, raised=0.0 if spec.replace_wrap else spec.thickness.mm)
 
