@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import AfterValidator, StrictInt
+from pydantic import AfterValidator, BeforeValidator, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.keeps import OF_CAKE, Keeps
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.minutes import Minutes
-from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within
+from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within, broken, quoted
 from templates_gen.cakefile.waits import Waits
 
 ESTIMATE, GIVEN = "our estimate", "as you gave it"
@@ -65,15 +65,19 @@ OF_PRACTICE = (
 class _CakeDensity:
     """A kind of cake or a density in g/cm3."""
 
-    def __call__(self, given: float | str) -> float | str:
+    def __call__(self, given: object) -> float | str:
         """Return what was given, or raise when it is neither."""
-        return OneOf(CAKES)(given) if isinstance(given, str) else DENSITY(given)
+        if isinstance(given, str):
+            return OneOf(CAKES)(given)
+        if isinstance(given, bool) or not isinstance(given, int | float):
+            raise broken(quoted(given), f"{', '.join(CAKES)}, or a density in g/cm³")
+        return DENSITY(given)
 
 
 class Estimates(Table):
     """What quantities are estimated with; densities in g/cm3."""
 
-    cake: Annotated[float | str, AfterValidator(_CakeDensity())] = about(
+    cake: Annotated[float | str, BeforeValidator(_CakeDensity())] = about(
         f"the kind of cake ({', '.join(CAKES)}), or its density in g/cm³",
         '"sponge"',
         "butter cake",

@@ -36,6 +36,8 @@ def problems_of(details: ErrorDetails) -> list[Problem]:
         return [Problem(key, f"no {_name(key)}", _description(key), f"add {_example(key)}")]
     if kind == "literal_error":
         return [_unknown_word(key, details["input"])]
+    if kind == "too_short" and details["input"]:  # pydantic counts those without a fault
+        return []
     found, advice = quoted(details["input"]), f"write {_example(key)}"
     if kind == "too_long":
         found, advice = f"{details['ctx']['actual_length']} of them", "leave some out"
@@ -86,4 +88,4 @@ def _description(key: Key) -> str:
 def _example(key: Key) -> str:
     info = key_at(key)
     example = (info.example if info else "") or "…"
-    return example if example.startswith("[") else f"{_name(key)} = {example}"
+    return example if info and info.table else f"{_name(key)} = {example}"

@@ -355,7 +355,7 @@ def _name_of(data: object, number: int) -> str:
 
 _TABLE = re.compile(r"\[+([a-z]\w*(?:\.\w+)*)\]+")
 _DAY = r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d"
-_VALUE = re.compile(rf"(?:\[[^\]]*\]|“[^”]*”|\"[^\"]*\"|true|false|{_DAY}|\d+(?:\.\d+)?)")
+_VALUE = re.compile(rf"(?:\[[^\]]*\]|“[^”]*”|\"[^\"]*\"|true|false|{_DAY}|-?\d+(?:\.\d+)?)")
 _SET = re.compile(rf"\b([a-z]\w*) = ({_VALUE.pattern})")
 _IN_TABLE = re.compile(rf"({_TABLE.pattern})((?:,? {_SET.pattern})+)")
 _TEXT = re.compile(r'"([^"]*)"')
@@ -373,14 +373,14 @@ def worded(text: str, key: Key, unit: str = "") -> str:
     length is in the ``unit`` of the cake, where that is known.
     """
     model = _model_at(key)
-    info = keys_of(model).get(str(key[-1])) if key else None
+    info = keys_of(model).get(next((part for part in reversed(key) if isinstance(part, str)), ""))
     names = {word: name_of_word(model, info.name, word) for word in info.words} if info else {}
     if names:
         text = text.replace(", ".join(names), ", ".join(names.values()))
     if info:
-        example = info.example.strip(QUOTES)
         if info.kind == "length" and unit in UNITS:
-            text = text.replace(f"{info.name} = {info.example}", f"“{near(example, unit)}”")
+            example = "; ".join(near(each, unit) for each in _TEXT.findall(info.example))
+            text = text.replace(f"{info.name} = {info.example}", f"“{example}”")
         own = rf"\b{info.name} = ({_VALUE.pattern})"
         text = re.sub(own, lambda found: f"“{_value_called(found[1])}”", text)
     text = worded_in(text, model)

@@ -54,8 +54,10 @@ SHORT = Fraction(3, 4)
 def stack_of(line: str, unit: str) -> list[Data]:
     """Return the tiers of a line such as ``10x5, 8x5 square``, from the bottom up.
 
-    A tier without a depth is as deep as is usual. Raises CakeError with what cannot be read.
+    A tier without a depth is as deep as is usual. Raises CakeError with what cannot be read, and
+    FileError for a unit that is none.
     """
+    _refuse_unknown(unit)
     line = _BLANK_ENDS.sub(r"\1; ", line.strip(_BLANK))
     if _TIMES.search(line):
         tiers = [_tier_of(_with_depth(part, unit), part, unit) for part in _parts(line)]
@@ -67,6 +69,11 @@ def stack_of(line: str, unit: str) -> list[Data]:
     across = [parse_length(tier["size"], unit).mm for tier in tiers]
     tiers = tiers[::-1] if across == sorted(across) else tiers
     return [{"name": name} | tier for name, tier in zip(_names(len(tiers)), tiers, strict=True)]
+
+
+def _refuse_unknown(unit: str) -> None:
+    if unit not in UNITS:
+        raise FileError(f"there is no unit “{unit[:40]}”")
 
 
 def _names(count: int) -> tuple[str, ...]:
@@ -149,6 +156,7 @@ def shaped(tier: Data, shape: str, unit: str) -> Data:
     """Return what a tier of a shape has to have beside size and depth, as far as it lacks it."""
     if shape not in (*SHAPES, BALL):
         raise FileError(f"there is no shape “{shape[:40]}”")
+    _refuse_unknown(unit)
     found: Data = {}
     for key, is_needed in shape_keys(shape).items():
         if is_needed and key != "size" and key not in tier:
@@ -171,8 +179,7 @@ def converted(data: Data, unit: str) -> Data:
 
     A length that the other unit cannot say exactly keeps its own, written beside it.
     """
-    if unit not in UNITS:
-        raise FileError(f"there is no unit “{unit[:40]}”")
+    _refuse_unknown(unit)
     before = data.get("unit")
     found = _converted(data, form(), before, unit) if before in UNITS else dict(data)
     return {**found, "unit": unit}

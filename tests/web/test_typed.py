@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from itertools import product
 from pathlib import Path
 from typing import Any
 
@@ -15,11 +16,11 @@ from pydantic import BaseModel
 import templates_gen
 from templates_gen.bench.bench_list import bench
 from templates_gen.cakefile.cake import Cake
-from templates_gen.cakefile.keys import keys_of, tables
+from templates_gen.cakefile.keys import KeyInfo, keys_of, tables
 from templates_gen.cakefile.lengths import UNITS, parse_length
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.patterns import PATTERNS
-from templates_gen.errors import CakeError
+from templates_gen.errors import CakeError, FileError
 from templates_gen.plan import make_plan
 from templates_gen.web.choices import ON_TIER, choices, pictures
 from templates_gen.web.described import described
@@ -32,6 +33,7 @@ from templates_gen.web.typed import converted, shaped, stack_of
 from tests.cakes import SAMPLES
 from tests.web.test_form import every
 
+TIER = {"size": "8 in", "depth": "4 in"}
 LINES: dict[str, list[tuple[str, str]]] = {
     "10x5, 8x6, 6x5, 4x4": [("10", "5"), ("8", "6"), ("6", "5"), ("4", "4")],
     "10x5,8 X 6": [("10", "5"), ("8", "6")],
@@ -240,6 +242,67 @@ def test_messages_have_the_words_of_the_page() -> None:
     assert worded("did you mean “coating”?", ("tier", 0, "coatin")) == (
         "did you mean “Buttercream or ganache thickness”?"
     )
+
+
+WRONG: tuple[object, ...] = (
+    *("abc", "", "-3 mm", "900 m", -1e9, True, None),
+    *([], {}, ["abc"], ["-3 mm"], [{}]),
+)
+"""What is right for hardly any key."""
+
+
+def wrong_cakes() -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield cakes with each of these for each key of a cake file, and the name of that key."""
+
+    def within(
+        model: type[BaseModel], wrap: Callable[[dict[str, Any]], dict[str, Any]]
+    ) -> Iterator[tuple[str, dict[str, Any]]]:
+        for name, info in keys_of(model).items():
+            for value in WRONG:
+                yield name, wrap({name: value})
+            if info.table is not None:
+
+                def deeper(inner: dict[str, Any], info: KeyInfo = info) -> dict[str, Any]:
+                    table = inner if info.name != "tier" else {**TIER, **inner}
+                    return wrap({info.name: [table] if info.several else table})
+
+                yield from within(info.table, deeper)
+
+    return within(Cake, lambda cake: {"tier": [TIER], **cake})
+
+
+def test_whatever_is_wrong_is_said_in_the_words_of_the_page() -> None:
+    """For every key, in every unit: no fault of ours, no bracket, no sign of equality."""
+    refused = set()
+    for name, cake in wrong_cakes():
+        try:
+            cake_from(cake)
+        except CakeError as error:
+            refused.add(name)
+            for each, unit in product(error.problems, ("", *UNITS)):
+                for text in (each.found, each.allowed, each.advice):
+                    told = worded(text, each.key, unit)
+                    assert not {"[", "="} & set(told), (cake, told)
+    models = (Cake, *(model for _, model in tables()))
+    assert refused == {name for model in models for name in keys_of(model)}
+
+
+def test_a_wrong_part_of_a_list_is_said_once() -> None:
+    """A list of one wrong length is not said to be empty too, and the example has the key."""
+    cake = {"tier": [TIER], "cascade": [{"shape": "leaf", "sizes": ["1 mm"]}]}
+    with pytest.raises(CakeError) as error:
+        cake_from(cake)
+    (problem,) = (each for each in error.value.problems if "sizes" in each.key)
+    assert problem.key == ("cascade", 0, "sizes", 0)
+    assert problem.advice == 'write for example sizes = ["40 mm", "25 mm"]'
+    assert worded(problem.advice, problem.key, "in") == "write for example “1½ in; 1 in”"
+
+
+def test_a_line_in_an_unknown_unit_is_refused() -> None:
+    """The unit is said, be it of a stack or of a shape."""
+    for ask in (lambda: stack_of("10, 8", "q"), lambda: shaped(TIER, "heart", "q")):
+        with pytest.raises(FileError, match="there is no unit “q”"):
+            ask()
 
 
 def test_help_has_the_words_of_the_page() -> None:
