@@ -10,7 +10,7 @@ from typing import Any, Protocol
 from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, jsonify, render_template, request
-from werkzeug.exceptions import HTTPException, InternalServerError
+from werkzeug.exceptions import HTTPException, InternalServerError, MethodNotAllowed, NotFound
 
 from templates_gen.licences import licences
 from templates_gen.resources import folder
@@ -99,6 +99,11 @@ def _guarded(response: Response) -> Response:
 
 
 def _refused(error: HTTPException) -> tuple[Response, int]:
+    if isinstance(error, MethodNotAllowed) and request.method == "GET":
+        error = NotFound()  # to who looks there, what only takes requests is nothing
+    if isinstance(error, NotFound) and "text/html" in request.headers.get("Accept", ""):
+        page = render_template("nothing_here.html", static=f"static/{digest()}")
+        return Response(page), NotFound.code
     message = INTERNAL_ERROR if isinstance(error, InternalServerError) else error.description
     return jsonify(message=message, problems=[]), error.code or 500
 

@@ -14,6 +14,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 import pytest
+from playwright.sync_api import Browser, expect
 
 from templates_gen.cli import plain
 from templates_gen.cli.menu import MIME_INFO
@@ -376,3 +377,19 @@ def test_licences_are_shown(server: Server) -> None:
     status, headers, content = server.ask("GET", "/licences")
     assert (status, headers["Content-Type"]) == (200, "text/plain; charset=utf-8")
     assert content.decode() == licences()
+
+
+@pytest.mark.parametrize("path", ["nothing", "print", "cake", "samples/none", "a/b/c"])
+def test_an_address_that_is_none_leads_back_to_the_page(
+    server: Server, chromium: Browser, path: str
+) -> None:
+    """Whoever types a wrong one is told so, and the way to their cakes."""
+    status, _, _ = server.ask("GET", f"/{path}")
+    assert status == 404
+    page = chromium.new_page()
+    answer = page.goto(f"{server.address}{path}")
+    assert answer is not None
+    assert answer.status == 404
+    page.get_by_role("link", name="Go to your cakes").click()
+    expect(page.locator("#stack-line")).to_be_visible()
+    page.close()
