@@ -32,14 +32,17 @@ class Column:
         return inner[-1] in USUAL and not {*inner[:-1]} - {"tier", "lettering", "letter_cake"}
 
 
-def blank_list(data: Mapping[str, Any], more: Collection[str] = ()) -> bytes:
+def blank_list(
+    data: Mapping[str, Any], more: Collection[str] = (), names: Collection[str] = ROWS
+) -> bytes:
     """Return the list of a class for a cake, as CSV: a column for what often differs.
 
     ``data`` is that of a cake that can be made. Each row has its values, so the list as it comes
-    makes the cake itself for everybody. ``more`` has the headings of other columns to add.
+    makes the cake itself for everybody. ``more`` has the headings of other columns to add, and
+    there is a row for each of the ``names``.
     """
     chosen = [each for each in columns(data) if each.is_usual or each.heading in more]
-    rows = [[name, *(each.value for each in chosen)] for name in ROWS]
+    rows = [[name, *(each.value for each in chosen)] for name in names]
     return csv_bytes([["name", *(each.heading for each in chosen)], *rows])
 
 

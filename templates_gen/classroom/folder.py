@@ -11,6 +11,11 @@ from templates_gen.classroom.register import register
 from templates_gen.classroom.shopping import class_shopping
 
 
+def name_of_all(paper: str) -> str:
+    """Return the name of the file with all pages on a paper."""
+    return f"all-{file_name(slug(paper))}.pdf"
+
+
 def class_files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
     """Yield each file of the class by its name: packs in a folder each, one PDF for each paper.
 
@@ -28,6 +33,6 @@ def class_files(name: str, made: Sequence[Made]) -> Iterator[tuple[str, bytes]]:
             yield f"{folder}/{stem}.json", sheets.manifest
             by_paper.setdefault(sheets.paper, []).append((person, sheets.pdf))
     for paper, packs in by_paper.items():
-        yield f"all-{file_name(slug(paper))}.pdf", joined_pdf(name, packs)
+        yield name_of_all(paper), joined_pdf(name, packs)
     yield "register.csv", register(made)
     yield "shopping.csv", as_csv(class_shopping(made), made[0].terms)

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import zipfile
-from collections.abc import Mapping, Sequence
+from base64 import b64encode
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path, PurePath
 from typing import Any
 
+from templates_gen.cakefile.papers import title_of
 from templates_gen.cakefile.slug import file_name, slug
-from templates_gen.classroom.folder import class_files
+from templates_gen.classroom.folder import class_files, name_of_all
 from templates_gen.classroom.making import Made, make_all
 from templates_gen.classroom.orders import Student, students
 from templates_gen.classroom.roster import Roster, RosterSource
 from templates_gen.errors import CakeError, FileError, Key
+from templates_gen.units import counted
 from templates_gen.web.labels import known_keys, place, worded
 
 MOST_PEOPLE = 40
@@ -37,12 +40,16 @@ class PageSource:
 
 @dataclass(frozen=True, slots=True)
 class ClassAnswer:
-    """The table of a class as data, and the files of those who can be served, as a ZIP."""
+    """The table of a class as data, and the files of those who can be served, as a ZIP.
+
+    ``prints`` are the files in it with the pages of all, one for each paper.
+    """
 
     people: list[dict[str, Any]]
     problems: list[dict[str, str]]
     name: str
     content: bytes
+    prints: list[dict[str, Any]]
 
 
 def class_of(data: Mapping[str, Any], roster: Roster, source: RosterSource) -> ClassAnswer:
@@ -61,12 +68,27 @@ def class_of(data: Mapping[str, Any], roster: Roster, source: RosterSource) -> C
     able = [each for each in found if isinstance(each, Student)]
     made, more = make_all(able, lambda: None, jobs=1)  # a process of the page has none of its own
     stem = PurePath(source.name).stem
+    files = dict(class_files(stem, made)) if made else {}
     return ClassAnswer(
         [_row(each) for each in made],
         [problem for error in [*errors, *more] for problem in _problems(error)],
         f"{file_name(slug(stem, 'class'))}.zip",
-        _zipped(stem, made) if made else b"",
+        _zipped(files) if files else b"",
+        [_print(paper, made, files) for paper in dict.fromkeys(_papers(made))],
     )
+
+
+def _papers(made: Sequence[Made]) -> Iterator[str]:
+    """Yield the paper of each pack."""
+    yield from (sheets.paper for each in made for sheets in each.printed)
+
+
+def _print(paper: str, made: Sequence[Made], files: Mapping[str, bytes]) -> dict[str, Any]:
+    """Return the one PDF of all pages on a paper, and how many they are."""
+    name = name_of_all(paper)
+    count = sum(s.sheets for each in made for s in each.printed if s.paper == paper)
+    said = f"{counted(count, f'{title_of(paper)} page')}"
+    return {"name": name, "pages": said, "pdf": b64encode(files[name]).decode()}
 
 
 def _row(made: Made) -> dict[str, Any]:
@@ -96,9 +118,9 @@ def _worded(text: str, key: Key) -> str:
     return text if is_heading else worded(text, key)
 
 
-def _zipped(name: str, made: Sequence[Made]) -> bytes:
+def _zipped(files: Mapping[str, bytes]) -> bytes:
     out = BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
-        for each, content in class_files(name, made):
+        for each, content in files.items():
             archive.writestr(zipfile.ZipInfo(each, EARLIEST), content, zipfile.ZIP_DEFLATED)
     return out.getvalue()

@@ -63,6 +63,8 @@ def chart_file(body: Body, options: Options) -> Answer:
 def school_class(body: Body, options: Options) -> Answer:
     """Return the pages of each person in a class list, its errors, and all files as a ZIP.
 
+    The PDFs with the pages of all, one for each paper, come beside it.
+
     Instead of the ``list`` the body may have ``names``, one on each line, and the headings
     ``written`` of what each name is the value of.
     """
@@ -80,17 +82,21 @@ def school_class(body: Body, options: Options) -> Answer:
         roster = read_roster(content_of(source.name, body.get("list")), source.name)
     found = class_of(data, roster, source)
     packed = base64.b64encode(found.content).decode()
-    return json_answer(
-        {"people": found.people, "problems": found.problems, "name": found.name, "zip": packed}
-    )
+    table = {"people": found.people, "problems": found.problems}
+    return json_answer(table | {"name": found.name, "zip": packed, "prints": found.prints})
 
 
 def class_list_file(body: Body, options: Options) -> Answer:
-    """Return the list of a class to fill in, for the cake, with the columns that were chosen."""
-    from templates_gen.classroom.blank_list import blank_list
+    """Return the list of a class to fill in, for the cake, with the columns that were chosen.
+
+    It has a row for each of the ``names``, one on each line, where there are any.
+    """
+    from templates_gen.classroom.blank_list import ROWS, blank_list
 
     cake_of(body.get("cake"), body.get("files"))
-    content = blank_list(body["cake"], _texts(body, "columns"))
+    lines = text_of(body, "names") if "names" in body else ""
+    names = [each.strip() for each in lines.splitlines() if each.strip()]
+    content = blank_list(body["cake"], _texts(body, "columns"), names or ROWS)
     return Answer(content, "text/csv", name="class.csv")
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pikepdf import Pdf
 from playwright.sync_api import Page, expect
 
 from templates_gen.cakefile.overrides import overridden
@@ -117,6 +118,26 @@ def test_the_list_to_fill_in_makes_the_cake_for_everybody() -> None:
     status, data = answer("class", LETTERED, list=base64.b64encode(blank.content).decode())
     assert (status, data["problems"]) == (200, [])
     assert [each["name"] for each in data["people"]] == ["First person", "Second person"]
+
+
+def test_the_list_to_fill_in_has_the_names_that_were_typed() -> None:
+    """Who typed them types none again for the people whose tins differ."""
+    body = {"cake": opened(CAKE, "a.toml"), "names": "Ada\n\n  Ben \n"}
+    blank = run("class-list", json.dumps(body).encode(), {}).content
+    assert [each.name for each in read_roster(blank, "class.csv").people] == ["Ada", "Ben"]
+
+
+def test_all_pages_of_a_class_are_one_pdf_for_each_paper() -> None:
+    """It is the first thing to download, and says how many pages it has."""
+    _, data = answer("class", CAKE, list=listed(LIST), name="class.csv")
+    with zipfile.ZipFile(BytesIO(base64.b64decode(data["zip"]))) as archive:
+        together = {name for name in archive.namelist() if name.startswith("all-")}
+        assert {each["name"] for each in data["prints"]} == together
+        for each in data["prints"]:
+            pdf = base64.b64decode(each["pdf"])
+            assert pdf == archive.read(each["name"])
+            with Pdf.open(BytesIO(pdf)) as made:
+                assert each["pages"].startswith(f"{len(made.pages)} ")
 
 
 def test_whatever_is_on_a_cake_can_have_a_column() -> None:
@@ -233,7 +254,11 @@ def test_names_alone_make_a_class_on_the_page(page: Page) -> None:
     page.locator("#class-make").click()
     expect(page.locator("#class-answer tbody th")).to_have_text(["Ada", "Ben"], timeout=60_000)
     expect(page.locator("#class-answer .mend")).to_contain_text("Line 3 of the names")
-    expect(page.locator("#class-download")).to_be_in_viewport()
+    expect(page.locator(".class-print")).to_be_in_viewport()
+    with page.expect_download() as download:
+        page.locator("#class-list").click()
+    rows = Path(download.value.path()).read_text("utf-8-sig").splitlines()
+    assert [each.split(",")[0] for each in rows] == ["name", "Ada", "Ben", "Ada"]
 
 
 def test_a_name_on_the_cake_is_that_of_its_person() -> None:
@@ -274,7 +299,12 @@ def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:
     expect(page.locator("#class-answer .mend")).to_contain_text("row 3, column paper")
     expect(page.locator("#said")).to_contain_text("Some rows have errors")
     with page.expect_download() as download:
+        page.get_by_role("button", name="Download one PDF to print for the one").click()
+    assert download.value.suggested_filename == "all-letter.pdf"
+    printed = Path(download.value.path()).read_bytes()
+    with page.expect_download() as download:
         page.locator("#class-download").click()
     assert download.value.suggested_filename == "class.zip"
     with zipfile.ZipFile(Path(download.value.path())) as archive:
-        assert {"register.csv", "shopping.csv", "all-letter.pdf"} <= set(archive.namelist())
+        assert {"register.csv", "shopping.csv"} <= set(archive.namelist())
+        assert archive.read("all-letter.pdf") == printed

@@ -1,6 +1,8 @@
-// Templates for a class: a list of people in, the table of their pages out, and everything as a ZIP.
+// Templates for a class: a list of people in, the table of their pages out, one PDF to print, and
+// everything as a ZIP.
 
 import { byId, el } from "./dom.js";
+import { sentence } from "./model.js";
 import { working } from "./print.js";
 import { inWords, messageOf } from "./problems.js";
 import { ask, keep, saveAs } from "./server.js";
@@ -10,7 +12,8 @@ import { current } from "./store.js";
 const LARGEST = 500000; // bytes of a list
 
 /** @typedef {{row: number, name: string, pages: string[], warnings: string[]}} Person */
-/** @typedef {{people: Person[], problems: any[], name: string, zip: string}} Answer */
+/** @typedef {{name: string, pages: string, pdf: string}} Print all pages on one paper */
+/** @typedef {{people: Person[], problems: any[], name: string, zip: string, prints: Print[]}} Answer */
 
 export function showClass() {
   byId("class-problem").textContent = "";
@@ -41,7 +44,7 @@ const ticked = (id) => [...byId(id).querySelectorAll("input:checked")].map((each
 /** The list to fill in, with the columns that are ticked. */
 const fetchList = () => working("Making the list…", "The list is saved. Fill it in, and choose it below.", async (signal) => {
   const { cake, files } = current();
-  await keep(await ask("class-list", { cake, files, columns: ticked("class-columns") }, {}, signal));
+  await keep(await ask("class-list", { cake, files, columns: ticked("class-columns"), names: byId("class-names").value }, {}, signal));
 }, byId("class-working"));
 
 /** @param {File | undefined} file */
@@ -67,20 +70,20 @@ async function make(people) {
       show(answer);
       return answer.problems.length ? "Some rows have errors: see below." : "";
     } catch (error) {
-      if (!signal.aborted) byId("class-problem").textContent = inWords(error);
+      if (!signal.aborted) byId("class-problem").textContent = sentence(inWords(error));
       throw error;
     }
   }, byId("class-working"));
 }
 
 /** @param {Answer} answer */
-function show({ people, problems, name, zip }) {
+function show({ people, problems, name, zip, prints }) {
   const parts = [];
   if (problems.length) {
     parts.push(el("h3", {}, "Things to fix in the list"), el("ul", { class: "mend" }, ...problems.map((each) =>
       el("li", {}, el("b", {}, each.place), ` ${messageOf(each)}`))));
   }
-  if (people.length) parts.push(table(people), download(people, problems, name, zip));
+  if (people.length) parts.push(table(people), ...downloads(people, problems, name, zip, prints));
   byId("class-answer").replaceChildren(...parts);
   byId("class-answer").scrollIntoView({ block: "nearest" });
 }
@@ -91,14 +94,28 @@ const table = (people) => el("div", { class: "wide", tabindex: "0", role: "regio
   el("tbody", {}, ...people.map((each) => el("tr", {}, el("th", { scope: "row" }, each.name), el("td", {}, each.pages.join(", ")),
     el("td", { class: "long" }, each.warnings.join(" ")))))));
 
-/** @param {Person[]} people @param {any[]} problems @param {string} name @param {string} zip */
-const download = (people, problems, name, zip) => el("div", { class: "buttons" },
-  el("button", { type: "button", class: problems.length ? null : "main", id: "class-download", onclick: () => {
-    const bytes = Uint8Array.from(atob(zip), (char) => char.charCodeAt(0));
-    saveAs(new Blob([bytes], { type: "application/zip" }), name);
-    say("The ZIP is saved.");
-  } }, problems.length ? `Download for ${people.length === 1 ? "the one" : `the ${people.length}`} without errors` : "Download all as a ZIP"),
-  el("p", { class: "help" }, "To print everybody’s pages at once, open the PDF in the ZIP whose name begins with “all”."));
+/** @param {Person[]} people @param {any[]} problems @param {string} name @param {string} zip @param {Print[]} prints */
+function downloads(people, problems, name, zip, prints) {
+  const some = problems.length ? ` for ${people.length === 1 ? "the one" : `the ${people.length}`} without errors` : "";
+  const button = (/** @type {object} */ about, /** @type {string} */ words, /** @type {() => void} */ onclick) => el("button", { type: "button", ...about, onclick }, words);
+  return [
+    el("div", { class: "buttons" },
+      ...prints.map((each) => button({ class: some ? "class-print" : "main class-print" }, `Download one PDF to print${some}: ${each.pages}`, () => {
+        save(each.pdf, "application/pdf", each.name);
+        say("The PDF is saved. Print it at 100 %, and measure the bars first.");
+      })),
+      button({ id: "class-download" }, `Download a folder for each (ZIP)${some}`, () => {
+        save(zip, "application/zip", name);
+        say("The ZIP is saved.");
+      })),
+    el("p", { class: "help" }, "The PDF has everybody’s pages one after another, each with their name. The ZIP has them apart, with a register and a shopping list for the class."),
+  ];
+}
+
+/** @param {string} content as base64 @param {string} type @param {string} name */
+function save(content, type, name) {
+  saveAs(new Blob([Uint8Array.from(atob(content), (char) => char.charCodeAt(0))], { type }), name);
+}
 
 byId("class-list").addEventListener("click", fetchList);
 byId("class-make").addEventListener("click", () => make({ names: byId("class-names").value, written: ticked("class-texts") }));
