@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 
 from templates_gen.cakefile.portions import Portions
@@ -17,12 +18,20 @@ from templates_gen.geometry.areas.booleans import (
     clipped_box,
     covers,
     edge_of,
+    is_mirrored,
     region,
 )
 from templates_gen.geometry.areas.lines import cutter, spans_on
-from templates_gen.geometry.areas.placement import bounds_of, deepest, is_seen_from, paired
+from templates_gen.geometry.areas.placement import (
+    bounds_of,
+    deepest,
+    from_edge,
+    is_seen_from,
+    paired,
+)
 from templates_gen.geometry.areas.sampling import signed_area
 from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.mirror import Mirror
 from templates_gen.geometry.path import rectangle
 from templates_gen.pieces.marks import plan_quarters, quadrant, strokes
 from templates_gen.tiers.solid import Solid
@@ -35,6 +44,7 @@ STEP = 1.0
 """How far apart the places are at most at which a cut across a ring is looked for, mm."""
 SURE = 1e-3
 """By which share the area of a ring may be off its parts."""
+FOR_WHOM = "For whoever cuts the cake: take the tier off its dowels and decorations"
 
 
 def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
@@ -42,27 +52,41 @@ def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
 
     It counts whole portions only; in a grid, pieces at the edge come on top.
     """
-    if portions is None or tier.spec.dummy:
-        return
-    outline = tier.bare.rim
+    if portions is not None and not tier.spec.dummy:
+        yield guide(tier, portions, cuts_of(tier, portions), worded)
+
+
+Cuts = tuple[int, int, Drawing]
+"""Whole portions, smaller pieces at the edge, and the cuts."""
+Set = Callable[[Drawing, tuple[Label, ...]], Drawing]
+"""Sets words on cuts."""
+
+
+def cuts_of(tier: Solid, portions: Portions) -> Cuts:
+    """Return the cuts that make portions of a tier, about its middle."""
     cut = _grid if portions.cuts == "grid" else _rings
-    area = region(outline.path())
-    whole, edge, drawing = cut(area, portions.width.mm, portions.length.mm)
+    return cut(region(tier.bare.rim.path()), portions.width.mm, portions.length.mm)
+
+
+def guide(tier: Solid, portions: Portions, cuts: Cuts, words_on: Set) -> Piece:
+    """Return the guide of a tier with some cuts, and its words set on them by ``words_on``."""
+    outline = tier.bare.rim
+    whole, edge, drawing = cuts
     title = f"{tier.name}: portion guide"
     words = title_lines(title, f"{whole} portions of {portions.width} × {portions.length}")
     if edge:
         words += title_lines(title, f"and {edge} smaller pieces at the edge")[1:]
-    yield Piece(
+    return Piece(
         owner=tier.slug,
         kind="portions",
         tier=tier.name,
         title=title,
         surface="bare",
         copies=1,
-        use="For whoever cuts the cake: take the tier off its dowels and decorations, hold the"
-        " guide above it or copy the cuts; the paper does not touch the cake.",
+        use=f"{FOR_WHOM}, hold the guide above it or copy the cuts; the paper does not touch the"
+        " cake.",
         outline=outline.path(),
-        drawing=_worded(drawing, text_block(words, quadrant(outline))) + plan_quarters(outline),
+        drawing=words_on(drawing, text_block(words, quadrant(outline))) + plan_quarters(outline),
         values={
             "portion_count": whole,
             "edge_pieces": edge,
@@ -72,16 +96,12 @@ def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
     )
 
 
-def _worded(drawing: Drawing, labels: tuple[Label, ...]) -> Drawing:
+def worded(drawing: Drawing, labels: tuple[Label, ...]) -> Drawing:
     """Set words over cuts, which stop short of them."""
     taken = [region(rectangle(label.box.expanded(1.0))) for label in labels]
     cut = cutter(taken)
     kept = (Stroke(cut(each.path), each.role) for each in drawing.strokes)
     return Drawing(tuple(each for each in kept if each.path.commands), labels)
-
-
-Cuts = tuple[int, int, Drawing]
-"""Whole portions, smaller pieces at the edge, and the cuts."""
 
 
 def _grid(area: Area, width: float, length: float) -> Cuts:
@@ -126,13 +146,15 @@ def _rings(outer: Area, width: float, length: float) -> Cuts:
     for inner, pairs in _inwards(outer, width, portion):
         count = max(1, math.floor((outer.area - inner.area) / portion + 1e-9))
         drawn.append(Stroke(edge_of(inner), Role.GUIDE))
-        drawn += strokes(Role.GUIDE, *_evenly(pairs, count))
+        drawn += strokes(Role.GUIDE, *_evened(_evenly(pairs, count), outer))
         whole, outer = whole + count, inner
     middle, edge, cuts = _middle(outer, width, length)
     return whole + middle, edge, Drawing(tuple(drawn)) + cuts
 
 
-Pairs = Sequence[tuple[Point, Point]]
+Cut = tuple[Point, Point]
+"""A cut across a ring, or to the middle, from its outer end."""
+Pairs = Sequence[Cut]
 """Points on the outer edge of a ring, each with one on its inner edge, once round."""
 
 
@@ -161,7 +183,7 @@ def _areas(pairs: Pairs) -> list[float]:
     return [signed_area((p, a, b, q)) for (p, q), (a, b) in zip(pairs, turned, strict=True)]
 
 
-def _evenly(pairs: Pairs, count: int) -> Iterator[tuple[Point, Point]]:
+def _evenly(pairs: Pairs, count: int) -> Iterator[Cut]:
     """Yield the cuts that part what lies between pairs of points into parts of one area."""
     areas = _areas(pairs)
     part = sum(areas) / count
@@ -182,7 +204,56 @@ def _middle(area: Area, width: float, length: float) -> Cuts:
     """Cut what is left in the middle: from one point, or in a grid where that is not seen."""
     count = max(1, math.floor(area.area / (width * length) + 1e-9))
     centre, _ = deepest(area)
+    for mirror in _mirrors(area):
+        if abs(mirror.across(centre)) < STEP:
+            centre = _between(centre, mirror.transform.transformPoint(centre), 0.5)
     if not is_seen_from(area, centre):
         return _grid(area, width, length)
     spokes = [(place, centre) for place, _ in paired(area, area, STEP)]
-    return count, 0, Drawing(strokes(Role.GUIDE, *_evenly(spokes, count)))
+    return count, 0, Drawing(strokes(Role.GUIDE, *_evened(_evenly(spokes, count), area)))
+
+
+def _evened(cuts: Iterable[Cut], area: Area) -> Pairs:
+    """Return cuts that are alike on both sides of the middle of an area exactly alike.
+
+    They were found in steps, which may differ from side to side.
+    """
+    found: Pairs = tuple(cuts)
+    for mirror in _mirrors(area):
+        made = _mirrored(found, mirror)
+        # at a corner on the line a cut that was beside it would end inside
+        found = made if from_edge(area, [start for start, _ in made]) < SURE else found
+    return found
+
+
+def _mirrors(area: Area) -> Iterator[Mirror]:
+    """Yield the upright and the level line through the middle that mirror an area in itself."""
+    x, y = bounds_of(area).centre
+    tried = (Mirror("x", x), Mirror("y", y))
+    yield from (mirror for mirror in tried if is_mirrored(area, mirror.transform))
+
+
+def _mirrored(cuts: Sequence[Cut], mirror: Mirror) -> Sequence[Cut]:
+    """Return cuts with those beyond a mirror line at the image of those before it, if all have."""
+    images = [_image(cut, mirror) for cut in cuts]
+    nearest = [min(images, key=partial(_apart, cut)) for cut in cuts]
+    if any(_apart(*both) > STEP for both in zip(cuts, nearest, strict=True)):
+        return cuts
+    made = []
+    for cut, image, other in zip(cuts, images, nearest, strict=True):
+        if other == image:  # on the line
+            (p, a), (q, b) = zip(cut, image, strict=True)
+            made.append((_between(p, a, 0.5), _between(q, b, 0.5)))
+        else:
+            made.append(cut if mirror.keeps(cut) else other)
+    return made
+
+
+def _image(cut: Cut, mirror: Mirror) -> Cut:
+    p, q = mirror.transform.transformPoints(cut)
+    return p, q
+
+
+def _apart(cut: Cut, other: Cut) -> float:
+    """Return how far one end of a cut is from that of another, at most, mm."""
+    return max(map(math.dist, cut, other))

@@ -7,7 +7,7 @@ mirror lines are found from the lines of the piece, whatever its kind.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import replace
 
 from fontTools.misc.transform import Transform
@@ -29,13 +29,26 @@ MOST_COPIES = 2
 _LAYERS = {1: ("half", "two", "both layers"), 2: ("quarter", "four", "all four layers")}
 
 
-def on_fold(piece: Piece) -> Piece | None:
-    """Return a piece as its part on the fold, or None where it is not its own mirror image."""
+Give = Callable[[Drawing], Drawing]
+"""Lets lines give way to the words on them."""
+
+
+def on_fold(piece: Piece, then: str = "", give_way: Give = lambda drawn: drawn) -> Piece | None:
+    """Return a piece as its part on the fold, or None where it is not its own mirror image.
+
+    ``then`` says what is done through all layers after cutting them. Its lines ``give_way`` to its
+    words, once these are on the part.
+    """
+    mirrors = folds_of(piece)
+    return _part(piece, mirrors, then, give_way) if mirrors else None
+
+
+def folds_of(piece: Piece) -> list[Mirror]:
+    """Return the mirror lines of a piece on which it is folded."""
     if piece.copies > MOST_COPIES:
-        return None
+        return []
     long = {"x": piece.size.width, "y": piece.size.height}
-    mirrors = [mirror for mirror in mirrors_of(piece) if long[mirror.axis] > LEAST]
-    return _part(piece, mirrors) if mirrors else None
+    return [mirror for mirror in mirrors_of(piece) if long[mirror.axis] > LEAST]
 
 
 def mirrors_of(piece: Piece) -> tuple[Mirror, ...]:
@@ -65,7 +78,7 @@ def _says_the_same(piece: Piece, mirror: Mirror) -> bool:
     )
 
 
-def _part(piece: Piece, mirrors: Sequence[Mirror]) -> Piece | None:
+def _part(piece: Piece, mirrors: Sequence[Mirror], then: str, give_way: Give) -> Piece | None:
     """Return the part of a piece on the kept side of some mirrors, which go through (0, 0)."""
     try:
         outline, drawing = _kept(piece, mirrors)
@@ -82,14 +95,14 @@ def _part(piece: Piece, mirrors: Sequence[Mirror]) -> Piece | None:
     part = replace(
         piece,
         title=f"{piece.title}, {name} on the fold",
-        use=f"Fold parchment in {number}, lay this on the {folds}, cut {layers}, unfold."
+        use=f"Fold parchment in {number}, lay this on the {folds}, cut {layers}{then}, unfold."
         f" {piece.use}",
         outline=edge,
         openings=tuple(hole for hole in holes if hole.commands),
         drawing=drawing.transformed(move),
         unfolding=Unfolding(here, origin, piece.size.size),
     )
-    return _marked(part, here)
+    return _marked(part, here, give_way)
 
 
 def _kept(piece: Piece, mirrors: Sequence[Mirror]) -> tuple[Path, Drawing]:
@@ -101,9 +114,11 @@ def _kept(piece: Piece, mirrors: Sequence[Mirror]) -> tuple[Path, Drawing]:
     return outline, Drawing(strokes, piece.drawing.labels)
 
 
-def _marked(part: Piece, mirrors: Sequence[Mirror]) -> Piece:
+def _marked(part: Piece, mirrors: Sequence[Mirror], give_way: Give) -> Piece:
     """Return a part with its words set within it, its fold edges marked, and how it opens."""
-    part = edges_marked(part, mirrors, folded_words(part.drawing.labels, mirrors))
+    labels = folded_words(part.drawing.labels, mirrors)
+    drawn = give_way(Drawing(part.drawing.strokes, labels))
+    part = edges_marked(replace(part, drawing=drawn), mirrors, drawn.labels)
     return replace(part, drawing=part.drawing + how_it_opens(part, _says(part, mirrors)))
 
 

@@ -20,6 +20,7 @@ from templates_gen.printing.by_numbers import (
 from templates_gen.printing.cascade_apart import cascade_apart
 from templates_gen.printing.marking import marked_by_parts
 from templates_gen.printing.on_fold import on_fold
+from templates_gen.printing.portions_on_fold import portions_on_fold
 from templates_gen.printing.strip_in_four import strip_in_four
 
 Way = Callable[[Piece, Plan], tuple[Piece, ...] | None]
@@ -89,6 +90,7 @@ WAYS: tuple[Way, ...] = (
     lambda piece, plan: _one(quarters_alone(piece, plan)),
     marked_by_parts,
     lambda piece, plan: _one(strip_in_four(piece)),
+    lambda piece, plan: _one(portions_on_fold(piece, plan)),
     lambda piece, plan: _one(on_fold(piece)),
 )
 """In the order in which they are tried."""

@@ -49,7 +49,7 @@ FACTS: dict[str, tuple[str, ...]] = {
     "letter-board": (PRINT_UP, "prick the outlines", "apart"),
     "cascade": (ROLLED, OUT, "Set each where", "as it lies"),
     "topper": (ROLLED, OUT, "stick|tab", "dry"),
-    "portions": ("front", "does not touch the cake"),
+    "portions": ("front", "does not touch the cake|lay the parchment on it"),
     "board": (r"\d[^.;]* thick", "front", "saw just outside the line"),
     "board-guide": ("face down on the underside", "front", "mark each circle"),
     "inner-board": ("Cut the board by its edge", "front", "prick the numbered crosses"),

@@ -27,9 +27,10 @@ from templates_gen.geometry.path import Path, line
 from templates_gen.plan import make_plan
 from templates_gen.printing.fold_marks import IN
 from templates_gen.printing.on_fold import mirrors_of, on_fold
+from templates_gen.printing.portions_on_fold import portions_on_fold, unbroken
 from templates_gen.printing.strip_in_four import strip_in_four
 from templates_gen.printing.templates import templates
-from tests.cakes import SAMPLES, one_tier, pieces_of, sample
+from tests.cakes import SAMPLES, cake, one_tier, pieces_of, sample
 from tests.strategies import cakes
 
 ADDED = (Role.ON_FOLD, Role.NOTE)
@@ -137,6 +138,68 @@ def test_a_template_unfolds_to_the_whole_piece(cake: Cake) -> None:
             is_whole(part, piece)
         if quarter is not None:
             is_folded_in_four(quarter, piece)
+
+
+def portion_guide(cuts: str, lines: str) -> tuple[Piece, Piece | None]:
+    """Return the portion guide of a tier with its cuts under its words too, and its part."""
+    plan = make_plan(cake(f"[portions]\ncuts = '{cuts}'\n[[tier]]\ndepth = '4 in'\n{lines}"))
+    (piece,) = (each for each in plan.pieces if each.kind == "portions")
+    found = unbroken(piece, plan)
+    assert found is not None
+    return found[0], portions_on_fold(piece, plan)
+
+
+ROUND, OVAL = "size = '10 in'\n", "shape = 'oval'\nsize = '12 in'\nshort = '8 in'\n"
+SQUARE, PENTAGON = "shape = 'square'\nsize = '9 in'", "shape = 'polygon'\nsides = 5\nsize = '9 in'"
+
+
+@pytest.mark.parametrize(
+    ("cuts", "lines", "folds"),
+    [
+        *(("grid", lines, 2) for lines in (ROUND, OVAL, SQUARE)),
+        *(("rings", lines, 1) for lines in (ROUND, OVAL, PENTAGON)),
+        ("grid", PENTAGON, 1),
+        ("rings", SQUARE, 2),
+    ],
+)
+def test_a_portion_guide_unfolds_to_the_whole(cuts: str, lines: str, folds: int) -> None:
+    """Its cuts are those of the whole guide to 1e-6 mm, but for where they stop for its words."""
+    whole, part = portion_guide(cuts, lines)
+    unstopped = on_fold(whole)
+    assert part is not None
+    assert unstopped is not None
+    assert part.unfolding is not None
+    assert len(part.unfolding.mirrors) == folds
+    is_whole(unstopped, whole)
+    assert part.outline == unstopped.outline
+    ours, all_of_it = (lines_of(by_role(each.drawing)[Role.GUIDE]) for each in (part, unstopped))
+    assert ours.difference(all_of_it.buffer(1e-6)).is_empty
+    words = shapely.union_all([shapely.box(*each.box) for each in part.drawing.labels])
+    stopped = all_of_it.difference(ours.buffer(1e-6))
+    assert stopped.length > 0
+    assert words.buffer(1.5).covers(stopped)
+    assert not words.intersects(ours)
+
+
+@pytest.mark.parametrize(
+    ("cuts", "shape", "size", "arrows"),
+    [
+        # four rows of 2 in have a cut along either fold, three have none across
+        ("grid", "square", "8 in", "←↓"),
+        ("grid", "square", "6 in", "←"),
+        # rings of 14, 10 and 4 parts have one at front and back, that of 7 at the back alone
+        ("rings", "round", "10 in", "←←←←←←←"),
+    ],
+)
+def test_an_arrow_points_to_each_cut_on_a_fold(
+    cuts: str, shape: str, size: str, arrows: str
+) -> None:
+    """The line of the fold hides it."""
+    _, part = portion_guide(cuts, f"shape = '{shape}'\nsize = '{size}'")
+    assert part is not None
+    assert part.use.endswith("cut along the holes, and along the fold at each arrow.")
+    said = [label.text for label in part.drawing.labels if label.text.endswith(" cut")]
+    assert "".join(sorted(text[0] for text in said)) == arrows
 
 
 def test_a_round_wrap_is_a_quarter_strip() -> None:

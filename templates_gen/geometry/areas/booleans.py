@@ -16,7 +16,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.sampling import as_point, sampled, signed_area
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import EMPTY, Path, polyline
-from templates_gen.geometry.tolerances import SAMPLING
+from templates_gen.geometry.tolerances import MIRRORED, SAMPLING
 from templates_gen.units import decimal
 
 SLIT, SHARPEST = 0.3, 2.0
@@ -96,6 +96,13 @@ def clipped_and_moved(area: Area, box: Box, to: Transform) -> Area | None:
     """Return the part of ``area`` in ``box``, carried elsewhere; None where that is nothing."""
     xx, xy, yx, yy, dx, dy = to
     return _some(affine_transform(shapely.clip_by_rect(area, *box), (xx, yx, xy, yy, dx, dy)))
+
+
+def is_mirrored(area: Area, mirror: Transform) -> bool:
+    """Tell whether an area is its image in a mirror, point by point of its edge."""
+    xx, xy, yx, yy, dx, dy = mirror
+    image = affine_transform(area, (xx, yx, xy, yy, dx, dy))
+    return bool(shapely.hausdorff_distance(area.boundary, image.boundary) < 10 * MIRRORED)
 
 
 def covers(area: Area, box: Box) -> bool:

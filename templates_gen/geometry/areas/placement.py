@@ -87,6 +87,16 @@ def contains(area: Area, point: Point, slack: float = SAMPLING) -> bool:
     return bool(shapely.distance(area, shapely.Point(point)) <= slack)
 
 
+def from_edge(area: Area, points: Sequence[Point]) -> float:
+    """Return how far the farthest of some points is from the edge of an area, mm."""
+    return float(
+        np.max(
+            shapely.distance(shapely.points(np.reshape(points, (-1, 2))), area.boundary),
+            initial=0.0,
+        )
+    )
+
+
 def inside(path: Path) -> Callable[[Point], bool]:
     """Return a function that tells whether a point lies in the area of a path: sooner for many."""
     area = region(path)
