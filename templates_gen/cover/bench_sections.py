@@ -13,11 +13,15 @@ SIZE = LEAST_TEXT
 """Em size of rows and notes, mm."""
 
 
-def bench_sections(parts: Iterable[section.Section]) -> list[Section]:
-    """Return the sections of a bench list that the bench works by."""
-    return [partial(_blocks, part) for part in parts if not part.bench_only]
+def bench_sections(parts: Iterable[section.Section], said: str) -> list[Section]:
+    """Return the sections of a bench list that the bench works by, without what is said already."""
+    return [partial(_blocks, part, said) for part in parts if not part.bench_only]
 
 
-def _blocks(part: section.Section, width: float) -> list[Block]:
+def _blocks(part: section.Section, said: str, width: float) -> list[Block]:
     rows = table(part.brief or [part.columns, *part.rows], width, SIZE)
-    return [heading(part.title), *rows, *(text(note, width, SIZE) for note in part.notes)]
+    return [
+        heading(part.title),
+        *rows,
+        *(text(note, width, SIZE) for note in part.notes if note != said),
+    ]

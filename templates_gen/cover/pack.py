@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from templates_gen.bench.bench_list import bench
+from templates_gen.bench.bench_list import NOT_STRUCTURAL, bench
 from templates_gen.bench.report import sections
 from templates_gen.cakefile.papers import Paper, parse_papers
 from templates_gen.cakefile.printers import Printer
@@ -16,6 +16,7 @@ from templates_gen.drawing.flow import Section, heading, set_once
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
+from templates_gen.pieces.cautions import STACKED
 from templates_gen.plan import Plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.frame import Frame, frame_for
@@ -175,7 +176,9 @@ def _on_paper(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
 
 def _bench_list(plan: Plan) -> list[Section]:
     """Return the bench list of the cake."""
-    return [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms))]
+    is_cautioned = plan.terms.text(STACKED) in plan.cautions
+    said = plan.terms.text(NOT_STRUCTURAL) if is_cautioned else ""
+    return [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms), said)]
 
 
 def _pictures(plan: Plan, space: Box) -> list[Section]:

@@ -176,9 +176,13 @@ def _paragraphs(title: str, texts: Sequence[str], width: float) -> list[Block]:
 
 
 def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -> list[Block]:
-    """List pieces by tier with their sheets, and what to do with those whose sheets do not say."""
+    """List pieces by tier with their sheets, and what to do with those whose sheets do not say.
+
+    What has no sheet is listed only where nothing is to be said of it.
+    """
     places = layout.places
-    rows = [PIECE_COLUMNS, *(_row(piece, places.get(piece.id, {}), first) for piece in pieces)]
+    listed = [piece for piece in pieces if piece.printed or not piece.use]
+    rows = [PIECE_COLUMNS, *(_row(piece, places.get(piece.id, {}), first) for piece in listed)]
     said = {
         lattice.piece.id
         for lattice in layout.lattices
@@ -188,7 +192,7 @@ def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -
     return [
         heading("Pieces"),
         *_by_tier(pieces, places, first, width),
-        *table(rows, width, LIST),
+        *(table(rows, width, LIST) if listed else ()),
         *(text(use, width, LIST) for use in _uses(left)),
     ]
 
@@ -198,10 +202,24 @@ def _uses(pieces: Iterable[Piece]) -> Iterator[str]:
     tiers: dict[tuple[str, str], list[str]] = {}
     for piece in pieces:
         name = piece.title.removeprefix(f"{piece.tier}: ")
-        tiers.setdefault((name, piece.use), []).append(piece.tier if name != piece.title else "")
+        said = (_with_instead(piece, name), piece.use)
+        tiers.setdefault(said, []).append(piece.tier if name != piece.title else "")
     for (name, use), some in tiers.items():
         of = ", ".join(dict.fromkeys(filter(None, some)))
         yield f"{of}: {name}: {use}" if of else f"{name}: {use}"
+
+
+def _with_instead(piece: Piece, name: str) -> str:
+    """Return the name of a piece, of one without a sheet with what serves, and how many if not 1.
+
+    Where it is said what to do, that begins with the circle guide, if it serves.
+    """
+    if piece.printed:
+        return name
+    is_said = piece.instead in piece.use
+    cut = f"cut {piece.copies}" if piece.copies > 1 else ""
+    more = ", ".join(filter(None, ("" if is_said else piece.instead, cut)))
+    return f"{name} ({more})" if more else name
 
 
 def _by_tier(

@@ -58,6 +58,12 @@ LETTERS = (
     "A cake of letters is long and tears where it is narrow: build it on a board that does not"
     " bend, never move it off that, and carry it level, two people to a long one."
 )
+STACKED = (
+    "Every tier that carries another needs food-grade dowels, a dummy too: count them in and out,"
+    " and tell whoever cuts the cake where they are. Figures here are rules of thumb, not"
+    " structural advice: a large or unusual cake is for someone qualified. A tiered cake is heavy:"
+    " two people lift it."
+)
 OPENING = (
     "A tier with a hole right through is a dummy, never cake. It carries the tiers above it only"
     " with dowels beside the hole, clear of it; this is not structural advice: ask someone"
@@ -76,13 +82,7 @@ CAUTIONS = (
     Caution(WIRED, lambda stack: any(each.wired for each in stack.flowers)),
     Caution(PLANTS, lambda stack: bool(stack.flowers or stack.cascades)),
     Caution(LETTERS, lambda stack: bool(stack.letter_cakes)),
-    Caution(
-        "Every tier that carries another needs food-grade dowels, a dummy too: count them in and"
-        " out, and tell whoever cuts the cake where they are. Figures here are rules of thumb,"
-        " not structural advice: a large or unusual cake is for someone qualified. A tiered cake is"
-        " heavy: two people lift it.",
-        _is_stacked,
-    ),
+    Caution(STACKED, _is_stacked),
     Caution(OPENING, lambda stack: any(tier.spec.opening for tier in stack.tiers)),
     Caution(
         "Only dusts and glitters sold as edible, with a list of ingredients, may be eaten:"
