@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -137,15 +138,19 @@ def _most_words(lines: int) -> float:
     return LOOSE * (2 * TITLE + 2 * TEXT * lines) + 2 * BETWEEN
 
 
-def _words(made: Flowers, kind: str, parts: Sequence[Part], rows: Sequence[_Row]) -> list[Line]:
+def _words(
+    made: Flowers, kind: str, parts: Sequence[Part], placed: Counter[int], *, only_once: bool
+) -> list[Line]:
     """Return the title of a sheet and a line for each part that is on it."""
-    numbers = {each.number for row in rows for each in row.placed}
     title = f"{made.name}: {made.spec.kind}, {kind}"
     lines = [Line(title, TEXT + 1, bold=True)]
     for number, part in enumerate(parts, 1):
-        if number in numbers:
+        if placed[number]:
             form = f"dry on a ball {measure(part.form)} wide"
             cut = f"cut {part.count * made.spec.count}"
+            if not only_once and placed[number] < part.count:
+                # the rest is on another sheet
+                cut = f"cut {placed[number] * made.spec.count} of {part.count * made.spec.count}"
             lines.append(Line(f"{number} {part.name}: {cut}, {form}{_wire(part)}"))
     return lines
 
@@ -164,7 +169,8 @@ def _sheet(
     only_once: bool,
 ) -> Piece:
     wide = max(LEAST_WIDE, *(row.width for row in rows)) + 2 * BETWEEN
-    lines = _words(made, kind, parts, rows)
+    numbers = Counter(each.number for row in rows for each in row.placed)
+    lines = _words(made, kind, parts, numbers, only_once=only_once)
     low = height(broken(lines, wide - 2 * BETWEEN), LOOSE) + BETWEEN
     tall = low + BETWEEN + sum(row.height + BETWEEN for row in rows)
     drawn: list[Stroke] = []
@@ -179,7 +185,7 @@ def _sheet(
     words = text_block(lines, Box(BETWEEN, 0.5, wide - BETWEEN, low))
     colour = made.spec.leaf_colour if KINDS[kind] else made.spec.colour
     made_of = rolled(colour, MODELLING, made.spec.thickness.mm)
-    placed = [part for part in parts if any(e.part is part for row in rows for e in row.placed)]
+    placed = [(part, numbers[number]) for number, part in enumerate(parts, 1) if numbers[number]]
     often = "each as often as it says" if only_once else "as one flower has them"
     return Piece(
         owner="pack",
@@ -194,10 +200,10 @@ def _sheet(
         drawing=Drawing(tuple(drawn), (*labels, *words)),
         values={
             "flower_width_mm": made.spec.width.mm,
-            "number_of_each": tuple(part.count for part in placed),
-            "lengths_mm": tuple(part.length for part in placed),
-            "widths_mm": tuple(part.width for part in placed),
-            "forms_mm": tuple(part.form for part in placed),
+            "number_of_each": tuple(part.count if only_once else here for part, here in placed),
+            "lengths_mm": tuple(part.length for part, _ in placed),
+            "widths_mm": tuple(part.width for part, _ in placed),
+            "forms_mm": tuple(part.form for part, _ in placed),
         },
         part=name,
     )

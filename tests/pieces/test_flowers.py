@@ -77,6 +77,25 @@ def test_dried_on_its_ball_the_flower_has_its_width(kind: str) -> None:
 
 
 @pytest.mark.parametrize("kind", FLOWERS)
+@pytest.mark.parametrize("width", [50, 90, 150])
+def test_every_sheet_says_how_many_are_on_it(kind: str, width: int) -> None:
+    """Outlines to cut are counted on each sheet; what a flower has too many of goes on another."""
+    plan = make_plan(with_flower(f"kind = '{kind}'\nwidth = '{width} mm'\ncount = 3\nleaves = 2"))
+    made = 0
+    for piece in plan.pieces:
+        numbers = piece.values.get("number_of_each", ())
+        if piece.kind not in SHEETS:
+            continue
+        assert isinstance(numbers, tuple)
+        drawn = [stroke for stroke in piece.drawing.strokes if stroke.role is Role.CUT]
+        assert len(drawn) - 1 == sum(numbers)  # but for the sheet itself
+        words = " ".join(label.text for label in piece.drawing.labels)
+        assert all(f"cut {3 * number}" in words for number in numbers), words
+        made += round(sum(numbers))
+    assert made == 2 + sum(whorl.count for whorl in FLOWERS[kind].whorls)
+
+
+@pytest.mark.parametrize("kind", FLOWERS)
 def test_petals_close_round_and_grow_outwards(kind: str) -> None:
     """Where they are widest they go once round at the least; outer ones reach no less far."""
     found, round_ = petals_of(kind), 0.0
