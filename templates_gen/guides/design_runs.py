@@ -40,11 +40,13 @@ class Run:
 def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
     """Return the intervals that repeats fill: once round, or each face between two corners.
 
-    Raises CakeError, keys within the design, where there are no faces or not one repeat fits.
+    As many fill them as are so wide at the top of its band as the design asks. Raises CakeError,
+    keys within the design, where there are no faces or not one repeat fits.
     """
     girth = layer.side.girth
+    wider = layer.side.girth_ratio(band(layer, spec)[0])
     if spec.per == "round":
-        count = _count(girth, spec)
+        count = _count(girth * wider, spec)
         begins = repeat(count, girth, at_front=spec.start == "between").place(0)
         # what runs once round begins and ends at the join, wherever its repeats would begin
         at_join = spec.start == "join" or DESIGNS[spec.kind].repeat is None
@@ -61,7 +63,7 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
                 )
             ]
         )
-    return tuple(Run(face.start, face.length, _count(face.length, spec)) for face in found)
+    return tuple(Run(face.start, face.length, _count(face.length * wider, spec)) for face in found)
 
 
 def _count(length: float, spec: Design) -> int:
@@ -127,9 +129,9 @@ def _below_side(key: str, length: Length, depth: float, least: float) -> Problem
     )
 
 
-def narrowest(side: Side, spec: Design, band: tuple[float, float]) -> float:
-    """Return how wide a repeat truly is where it is narrowest, over its width at the rim.
+def true_width(side: Side, spec: Design, band: tuple[float, float]) -> float:
+    """Return how wide a repeat truly is over its width at the rim: at the top of its band.
 
-    Only for designs of true size: others follow the side.
+    Of a design of true size, which does not follow the side, where it is narrowest.
     """
-    return min(map(side.girth_ratio, band)) if DESIGNS[spec.kind].true_size else 1.0
+    return min(map(side.girth_ratio, band[: 2 if DESIGNS[spec.kind].true_size else 1]))

@@ -19,7 +19,7 @@ from templates_gen.errors import CakeError, Problem, all_problems
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
-from templates_gen.guides.design_runs import Run, band, narrowest, runs
+from templates_gen.guides.design_runs import Run, band, runs, true_width
 from templates_gen.guides.guide import Guide, Repeats, numbered
 from templates_gen.guides.strips import strip_values, strips
 from templates_gen.tiers.rigid import set_at
@@ -36,14 +36,17 @@ ALIKE = 1e-6
 """What figures differ by from rounding alone."""
 
 
-def motifs(
-    spec: Design, height: float, found: Sequence[Run], narrowest: float = 1.0
-) -> list[Motif]:
-    """Return what one repeat of each run draws. Raises CakeError, keys within the design."""
+def motifs(spec: Design, height: float, found: Sequence[Run], wider: float = 1.0) -> list[Motif]:
+    """Return what one repeat of each run draws, in (u, v). It is truly ``wider`` times as wide.
+
+    Raises CakeError, keys within the design.
+    """
     design = DESIGNS[spec.kind]
     given = {key: _plain(getattr(spec, key)) for key in design.own}
     own = {key: value for key, value in given.items() if value is not None}
-    drawn = [design.draw(Cell(run.pitch * narrowest, height), **own) for run in found]
+    drawn = [design.draw(Cell(run.pitch * wider, height), **own) for run in found]
+    if wider != 1.0 and not design.true_size:
+        drawn = [motif.stretched(1 / wider) for motif in drawn]
     _refuse_crowds(found, drawn)
     uneven = max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE
     if uneven and any(_reaches_on(run, motif) for run, motif in zip(found, drawn, strict=True)):
@@ -95,14 +98,14 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
     """Return a design on a side. Raises CakeError, keys within the design."""
     top, foot = band(layer, spec)
     found = runs(layer, spec)
-    drawn = motifs(spec, foot - top, found, narrowest(layer.side, spec, (top, foot)))
+    drawn = motifs(spec, foot - top, found, true_width(layer.side, spec, (top, foot)))
     paths = [*_repeats(layer.side, found, drawn, top), *_levels(drawn, layer.side.girth, top)]
     if not layer.side.is_level:
         drawn = [
             _measured(layer.side, run, each, top) for run, each in zip(found, drawn, strict=True)
         ]
     cut = strips(layer.side, spec, drawn, [run.count for run in found], top)
-    values = _values(spec, found, drawn) | strip_values(cut)
+    values = _values(spec, found, drawn, layer.side.girth_ratio(top)) | strip_values(cut)
     reach = union_box(path.bounds for path in paths)
     return Guide(
         layer,
@@ -110,7 +113,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         reach.y0,
         reach.y1,
         values,
-        note=_note(spec.kind, values),
+        note=_note(spec.kind, values, is_tapered=layer.is_tapered),
         sizes=_sizes(values),
         repeats=_alike_round(found, drawn),
         strips=cut,
@@ -169,18 +172,24 @@ def _levels(drawn: Sequence[Motif], girth: float, top: float) -> Iterator[Path]:
     yield from (line((0.0, top + level), (girth, top + level)) for level in levels)
 
 
-def _values(spec: Design, found: Sequence[Run], drawn: Sequence[Motif]) -> dict[str, Value]:
-    """Return the figures of a design; those that differ from face to face follow each other."""
+def _values(
+    spec: Design, found: Sequence[Run], drawn: Sequence[Motif], ratio: float
+) -> dict[str, Value]:
+    """Return the figures of a design; those that differ from face to face follow each other.
+
+    At the top of the design the girth is ``ratio`` times that of the rim, and so is a repeat.
+    """
     values: dict[str, Value] = {"design": spec.kind}
     if DESIGNS[spec.kind].repeat is not None:
         values["repeat_count"] = sum(run.count for run in found)
-        values |= _each({"repeat_width_mm": run.pitch} for run in found)
+        values |= _each({"repeat_width_mm": run.pitch * ratio} for run in found)
     return values | _each(motif.values for motif in drawn)
 
 
-def _note(kind: str, values: Mapping[str, Value]) -> str:
+def _note(kind: str, values: Mapping[str, Value], *, is_tapered: bool) -> str:
     """Say on paper how many repeats there are, and each length in mm."""
-    lengths = (f"{name} {_mm(each)}" for name, each in _lengths(values))
+    where = {REPEAT_WIDTH: " at the top"} if is_tapered else {}
+    lengths = (f"{name} {_mm(each)}{where.get(name, '')}" for name, each in _lengths(values))
     return f"{values['repeat_count']} {design_word(kind)}: {', '.join(lengths)}"
 
 

@@ -128,16 +128,44 @@ def test_a_design_closes_on_every_shape(outline: Outline, data: st.DataObject) -
         return
     girth = side.side.girth
     # level lines fall on themselves wherever they are moved, edges after one turn
-    usual = girth if DESIGNS[spec.kind].edges else girth / 7
-    pitch = guide.values.get("repeat_width_mm", usual)
-    assert isinstance(pitch, float)
+    count = guide.values["repeat_count"]
+    assert isinstance(count, int)
+    pitch = girth / count
+    if DESIGNS[spec.kind].repeat is None:
+        pitch = girth if DESIGNS[spec.kind].edges else girth / 7
     once = outline_of(turned(guide, 0, girth), girth)
     moved = outline_of(turned(guide, pitch, girth), girth)
     assert once.length == pytest.approx(moved.length, rel=1e-6)
     assert farthest(moved, once) < 0.005
-    count = guide.values["repeat_count"]
     if DESIGNS[spec.kind].repeat is not None:
-        assert count * pitch == pytest.approx(girth, abs=1e-9)  # type: ignore[operator]
+        at_top = girth * side.side.girth_ratio(spec.top.mm if spec.top else 0.0)
+        assert guide.values["repeat_width_mm"] == pytest.approx(at_top / count, abs=1e-9)
+
+
+@pytest.mark.parametrize("foot", [300, 150])
+def test_repeats_low_on_a_taper_are_as_wide_there_as_they_say(foot: float) -> None:
+    """Both how many close and how wide each is are of the girth at the top of the band.
+
+    Source: the chord of a sector of the circle there, whose radius is that of the cone.
+    """
+    rim = SHAPES["round"](200)
+    side = Layer("covered", rim, rim.scaled(foot / 200), 120)
+    slant = math.hypot(120, foot / 2 - 100)
+    top = slant - 40
+    girth = math.pi * (200 + (foot - 200) * top / slant)
+    guide = design_guide(
+        side,
+        Design(kind="pearls", width=length_of(30), top=length_of(top), bottom=length_of(slant)),
+    )
+    assert guide.values["repeat_count"] == round(girth / 30)
+    assert guide.values["repeat_width_mm"] == pytest.approx(girth / round(girth / 30))
+    assert "at the top" in guide.note
+    balls = side.side.unroll(guide.drawing).strokes
+    nearest = min(balls, key=lambda stroke: stroke.path.bounds.y0)
+    highest = max(balls, key=lambda stroke: stroke.path.bounds.y1)
+    for ball in (nearest, highest):
+        width, height = ball.path.bounds.size
+        assert width == pytest.approx(height, rel=0.12)
 
 
 def test_a_drawing_moved_by_half_a_repeat_is_another() -> None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+
+from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.piece import Value
 from templates_gen.errors import CakeError, Problem
@@ -58,6 +60,20 @@ class Motif:
     about: Point | None = None
     hung: tuple[Hung, ...] = ()
     flats: tuple[Flat, ...] = ()
+
+    def stretched(self, factor: float) -> Motif:
+        """Return the motif with its paths so many times as wide, and the figures it has."""
+        stretch = Transform().scale(factor, 1.0)
+
+        def each(paths: tuple[Path, ...]) -> tuple[Path, ...]:
+            return tuple(path.transformed(stretch) for path in paths)
+
+        return replace(
+            self,
+            paths=each(self.paths),
+            turned=None if self.turned is None else each(self.turned),
+            lengths={name: each(paths) for name, paths in self.lengths.items()},
+        )
 
 
 def refused(key: str, found: str, allowed: str, advice: str) -> CakeError:
