@@ -26,6 +26,7 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.pieces.collar_paper import above_foot
 from templates_gen.pieces.run_out import rims
+from templates_gen.tiers.layered import ONE_LAYER, kind_of
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import inner_volume, volume
@@ -36,7 +37,8 @@ FORMULAS = {
     "paste": "fondant and modelling paste: area as it is rolled out (circles whole, strips with"
     " their trims, shapes by the sheet they are cut from) × thickness × density, and waste",
     "gum": "gum powder: 1 level teaspoon (5 mL) to so many grams of modelling paste, usually 250",
-    "coating": "coating: (volume of the coated tier − of the bare tier) × density, and waste",
+    "coating": "coating: (volume of the coated tier − of the bare tier) × density, and waste;"
+    " almond paste with the density of fondant (our estimate)",
     "icing": "drips: area × how thick they stand out × density, and waste; a small"
     " batch cannot be bagged",
     "piping": "icing for piping: length of the lines of designs × round section of a line, letters"
@@ -67,6 +69,22 @@ def panels_volume(tier: DecoratedTier) -> float:
     if panels is None or panels.replace_wrap:
         return 0.0
     return panels_area(tier) * panels.thickness.mm
+
+
+ALMOND_PASTE, SOFT = "almond paste (marzipan)", "buttercream or ganache"
+"""What coats a fruit cake, and what coats any other: common practice, no source."""
+
+
+def coated_with(tier: DecoratedTier, estimates: Estimates) -> str:
+    """Say what a tier is coated with; almond paste is rolled out and cannot be combed."""
+    is_rich = not tier.spec.dummy and kind_of(tier, estimates) in ONE_LAYER
+    return ALMOND_PASTE if is_rich and tier.combed is None else SOFT
+
+
+def coating_density(tier: DecoratedTier, estimates: Estimates) -> float:
+    """Return the density of what a tier is coated with, g/cm3: almond paste is as fondant."""
+    is_paste = coated_with(tier, estimates) == ALMOND_PASTE
+    return estimates.fondant if is_paste else estimates.coating
 
 
 def coating_volume(tier: Solid) -> float:
@@ -121,7 +139,7 @@ def weight(tier: DecoratedTier, estimates: Estimates) -> float:
     return (
         _mass(boards, estimates.board)
         + _mass(bare - boards, _density_inside(tier, estimates))
-        + _mass(coated - bare - scraped_off(tier), estimates.coating)
+        + _mass(coated - bare - scraped_off(tier), coating_density(tier, estimates))
         + _mass(covered - coated + panels_volume(tier), estimates.fondant)
         + _mass(tier.board.area * tier.board_thickness, estimates.board)
     )
@@ -160,14 +178,16 @@ def weights_above(stack: DecoratedStack, estimates: Estimates) -> list[float]:
 
 
 def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, object]]:
-    """Yield buttercream or ganache for each tier that has any."""
+    """Yield what each tier is coated with, if it has any."""
     for tier in stack.tiers:
         millilitres = coating_volume(tier) * (1 + estimates.waste / 100)
         if millilitres > 0:
-            grams = millilitres * estimates.coating
-            off = _mass(scraped_off(tier), estimates.coating)
+            density = coating_density(tier, estimates)
+            grams = millilitres * density
+            off = _mass(scraped_off(tier), density)
             yield {
                 "tier": tier.name,
+                "what": coated_with(tier, estimates),
                 "volume_ml": millilitres,
                 "mass_g": grams,
                 "scraped_off_g": off,
@@ -178,6 +198,7 @@ def coatings(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, 
             name, grams = name_of(cake.index + 1), millilitres * estimates.coating
             yield {
                 "tier": name,
+                "what": SOFT,
                 "volume_ml": millilitres,
                 "mass_g": grams,
                 "scraped_off_g": 0.0,

@@ -102,8 +102,8 @@ def _coatings(found: Data) -> Iterator[Row]:
     for each in found["coating"]:
         off = each["scraped_off_g"]
         left = f"; the comb takes off {to_weigh(off)}" if off else ""
-        what, volume = "buttercream or ganache", millilitres(each["volume_ml"])
-        yield each["tier"], what, to_weigh(each["mass_g"]), f"{volume}{left}"
+        volume = millilitres(each["volume_ml"])
+        yield each["tier"], each["what"], to_weigh(each["mass_g"]), f"{volume}{left}"
 
 
 def _piped(found: Data) -> Iterator[Row]:

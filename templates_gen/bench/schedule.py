@@ -1,7 +1,7 @@
 """When each step is done: counted back from the hour at which the cake is ready.
 
 First each step is set as late as it can be; that is its latest start. Then the steps of a day are
-moved up to its beginning. One pair of hands does them all, and stops for a meal.
+moved up to its beginning. One pair of hands does them all, and stops for a meal; there is one oven.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from templates_gen.units import decimal
 
 BATCHED = (
     ("cover",),
-    ("coat",),
+    ("coat", "almond paste"),
     ("crumb coat",),
     ("fill",),
     ("bake", SLOWLY),
@@ -30,6 +30,8 @@ BATCHED = (
 """Stages that are done for all tiers on one day, from the last to the first."""
 DAY_SOONER = ("dowel", "panels", "drips", "design", "lettering", "letters set", "paint")
 """Stages that may be done in what is left of the day before their last: paste keeps."""
+IN_OVEN = ("bake", SLOWLY)
+"""Stages that need the oven, which holds one bake at a time."""
 NOMINAL = datetime(2000, 6, 17, 14)
 """A day and hour to count back from, where the cake file has none; only the days are shown."""
 
@@ -123,6 +125,7 @@ def _backward(
     """Return when each step starts, as late as can be, none beyond its limit."""
     starts: dict[str, datetime] = {}
     busy: list[_Hours] = []
+    oven: list[_Hours] = []
     by_key = {step.key: step for step in found}
     kitchen = min(ready, _at(ready - timedelta(days=work.spare_days), work.day_ends))
     ends = {
@@ -138,8 +141,11 @@ def _backward(
         key = max(free, key=lambda each: (ends[each], rank[each]))
         free.remove(key)
         step = by_key[key]
-        starts[key] = start = _latest(step, ends[key], busy, work)
+        taken = oven if step.stage in IN_OVEN else ()
+        starts[key] = start = _latest(step, ends[key], busy, taken, work)
         insort(busy, (start, start + _lasting(step)))
+        if step.stage in IN_OVEN:
+            oven.append((start, start + _lasting(step) + _in_oven(step, work)))
         for before, waits in _before(step, by_key):
             ends[before] = min(ends[before], start - waits)
             later[before] -= 1
@@ -156,16 +162,19 @@ def _before(step: Step, by_key: Mapping[str, Step]) -> Iterable[tuple[str, timed
         yield key, timedelta()
 
 
-def _latest(step: Step, limit: datetime, busy: Sequence[_Hours], work: Work) -> datetime:
+def _latest(
+    step: Step, limit: datetime, busy: Sequence[_Hours], oven: Iterable[_Hours], work: Work
+) -> datetime:
     """Return the latest start of a step that ends by ``limit``, in free hours of work.
 
-    What is done on the day itself keeps to no hours. ``busy`` is in order.
+    What is done on the day itself keeps to no hours. ``busy`` is in order; ``oven`` has the hours
+    in which that is taken, for a step that needs it.
     """
-    lasting, end = _lasting(step), limit
+    lasting, slow, end = _lasting(step), _in_oven(step, work), limit
     while True:
         meals: list[_Hours] = []
         if step.place == "kitchen":
-            end = _in_hours(end, lasting, _in_oven(step, work), work)
+            end = _in_hours(end, lasting, slow, work)
             meals = _meals(end, work)
         start = _down(end - lasting, work.round_to)
         if step.place == "kitchen" and start < _at(start, work.day_starts):
@@ -175,10 +184,11 @@ def _latest(step: Step, limit: datetime, busy: Sequence[_Hours], work: Work) -> 
         # what is done one after the other ends in the same order: all that is met is at its end
         begun = reversed(busy[: bisect_left(busy, (stop, stop))])
         met = chain(takewhile(partial(_ends_after, start), begun), meals)
-        clash = [hours for hours in met if hours[0] < stop and start < hours[1]]
+        clash = [hours[0] for hours in met if hours[0] < stop and start < hours[1]]
+        clash += [hours[0] - slow for hours in oven if hours[0] < stop + slow and start < hours[1]]
         if not clash:
             return start
-        end = min(clash)[0]
+        end = min(clash)
 
 
 def _ends_after(moment: datetime, hours: _Hours) -> bool:
@@ -231,7 +241,7 @@ class _Forward:
         Of steps that can start at once one like the last comes first.
         """
         starts: dict[str, datetime] = {}
-        hands, last = datetime.min, ""
+        hands, last, oven = datetime.min, "", datetime.min
         rank = {
             key: position
             for position, key in enumerate(sorted(self.latest, key=self.latest.__getitem__))
@@ -244,7 +254,10 @@ class _Forward:
         while waiting.is_active():
             opens |= {key: self._opens(key, starts) for key in waiting.get_ready()}
             can = [min(opens, key=rank.__getitem__)] if self.in_order else list(opens)
-            soonest = {key: self._soonest(key, max(hands, opens[key])) for key in can}
+            soonest = {
+                key: self._soonest(key, max(hands, opens[key], *[oven] * self._bakes(key)))
+                for key in can
+            }
             key = min(
                 soonest,
                 key=lambda each: (soonest[each], self.by_key[each].stage != last, rank[each]),
@@ -256,7 +269,12 @@ class _Forward:
             waiting.done(key)
             if step.place == "kitchen":
                 hands, last = starts[key] + _lasting(step), step.stage
+            if self._bakes(key):
+                oven = starts[key] + _lasting(step) + _in_oven(step, self.work)
         return starts
+
+    def _bakes(self, key: str) -> bool:
+        return self.by_key[key].stage in IN_OVEN
 
     def _lowest_like(self, key: str, soonest: Mapping[str, datetime]) -> str:
         """Return of the steps alike to one, which can start as soon, that of the lowest tier."""

@@ -11,6 +11,7 @@ from typing import Any
 from templates_gen.bench.amounts import TEASPOON, kitchen_grams
 from templates_gen.bench.flowers import SOLD
 from templates_gen.bench.paste import packs as packs_of
+from templates_gen.bench.quantities import ALMOND_PASTE, SOFT
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
@@ -109,10 +110,14 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
             batter[f"batter, {each['kind']}"] += each["batter_g"]
         if each["filling_g"]:
             filling[f"filling, {each['filling']}"] += each["filling_g"]
+    coating: dict[str, float] = defaultdict(float)
+    for each in found["coating"]:
+        coating[each["what"]] += each["mass_g"]
+    price_of = {ALMOND_PASTE: prices.almond_paste, SOFT: prices.coating}
     rows = (
         *((what, mass, prices.batter) for what, mass in batter.items()),
         *((what, mass, prices.filling) for what, mass in filling.items()),
-        ("buttercream or ganache", _sum(found["coating"], "mass_g"), prices.coating),
+        *((what, mass, price_of[what]) for what, mass in coating.items()),
         *((each["what"], each["mass_g"], prices.icing) for each in found["icing_batches"]),
         ("icing for piping", found["piping_batch_g"], prices.icing),
     )

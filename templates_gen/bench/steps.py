@@ -20,7 +20,7 @@ from templates_gen.plan import Plan
 
 USED = {
     "scraper": ("coat",),
-    "board": ("drill", "fill", "coat", "cover"),
+    "board": ("drill", "fill", "coat", "almond paste", "cover"),
     "drum-ring": ("cover the drum",),
     "carving-guide": ("carve",),
     **dict.fromkeys(
@@ -115,7 +115,7 @@ def _steps(plan: Plan) -> Iterator[Step]:
 
 def _on_a_board(step: Step, drilled: Sequence[Step]) -> Step:
     """Return a step, after the boards are drilled where it sets a tier on one."""
-    if step.stage not in ("fill", "coat", "cover"):
+    if step.stage not in ("fill", "coat", "almond paste", "cover"):
         return step
     return replace(step, follows=(*step.follows, *(each.key for each in drilled)))
 

@@ -12,7 +12,7 @@ from dataclasses import replace
 from templates_gen.bench.bakes import bakes
 from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.inside import Inner, inner
-from templates_gen.bench.quantities import drips_of
+from templates_gen.bench.quantities import ALMOND_PASTE, coated_with, drips_of
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
@@ -59,7 +59,7 @@ def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iter
     if cake is not None:
         yield from _inside(tier, cake, estimates)
     if spec.coating_mm:
-        yield from _coats(tier, cake, minutes)
+        yield from _coats(tier, estimates)
     if spec.cover != "none":
         keeps = estimates.keeps.dummy * DAY if spec.dummy else None
         takes = in_fives(minutes.cover)
@@ -90,12 +90,17 @@ def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[
         yield Step("crumb coat", name, words, in_fives(takes), "crumb coat")
 
 
-def _coats(tier: DecoratedTier, cake: Inner | None, minutes: Minutes) -> Iterator[Step]:
+def _coats(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
+    minutes, takes = estimates.minutes, in_fives(estimates.minutes.coat)
+    if coated_with(tier, estimates) == ALMOND_PASTE:
+        words = (
+            "Brush with boiled jam, lay on almond paste (marzipan) rolled"
+            f" {in_both(tier.spec.coating_mm)} thick, smooth it, and let it dry in a cool place."
+        )
+        yield Step("coat", tier.name, words, takes, "almond paste")
+        return
     words = "Buttercream or ganache, smoothed with its edges sharp"
-    if cake is not None and cake.kind in ONE_LAYER:
-        words = f"Almond paste on boiled jam, or {words[0].lower()}{words[1:]}"
     if tier.combed is None:
-        takes = in_fives(minutes.coat)
         yield Step("coat", tier.name, f"{words}; chill until firm.", takes, "coat")
         return
     # one step: nothing may come between, or the coating is firm

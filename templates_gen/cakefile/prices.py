@@ -25,6 +25,7 @@ class Prices(Table):
     batter: Price | None = about("price of the ingredients of 1 kg of batter", "4.5")
     filling: Price | None = about("price of 1 kg of filling", "6.0")
     coating: Price | None = about("price of 1 kg of buttercream or ganache", "6.0")
+    almond_paste: Price | None = about("price of 1 kg of almond paste (marzipan)", "9.0")
     icing: Price | None = about("price of 1 kg of royal icing", "3.0")
     board: Price | None = about("price of a board", "1.2")
     drum: Price | None = about("price of the drum", "4.0")

@@ -26,6 +26,7 @@ class Waits(Table):
     filling: Hours = about("a filled cake chills before it is cut to its shape", "3.0", 2.0)
     crumb_coat: Hours = about("a crumb coat firms", "1.0", 0.5)
     coating: Hours = about("a coating chills", "12.0", 3.0)
+    almond_paste: Hours = about("almond paste on a fruit cake dries", "48.0", 24.0)
     fondant: Hours = about("fondant on a tier sets", "24.0", 12.0)
     drum: Hours = about("fondant on the drum sets", "24.0", 12.0)
     drips: Hours = about("drips of royal icing set", "12.0", 24.0)
@@ -46,6 +47,7 @@ OF_STAGE = {
     "fill": "filling",
     "crumb coat": "crumb_coat",
     "coat": "coating",
+    "almond paste": "almond_paste",
     "cover": "fondant",
     "cover the drum": "drum",
     "drips": "drips",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
@@ -100,6 +101,37 @@ def test_every_step_has_its_hour(plan: Plan, work: Work) -> None:
             assert hours(by_key[key])[1] <= start
     for one, other in pairwise(found):
         assert hours(one)[1] <= hours(other)[0]
+    for (_, out), (into, _) in pairwise(in_oven(found, work)):
+        assert out <= into
+
+
+def in_oven(found: Sequence[Timed], work: Work) -> list[tuple[datetime, datetime]]:
+    """Return when something is in the oven: of a fruit cake also after the work on it."""
+    most = timedelta(hours=work.day_ends - work.day_starts)
+    spans = []
+    for each in found:
+        start, end = hours(each)
+        if each.step.stage == "bake slowly":
+            end = start + min(most, end - start + timedelta(hours=each.step.wait))
+        if each.step.stage in ("bake", "bake slowly"):
+            spans.append((start, end))
+    return spans
+
+
+@pytest.mark.parametrize("cakes", [("fruit cake", "butter cake"), ("fruit cake", "fruit cake")])
+def test_nothing_else_is_in_the_oven_with_a_fruit_cake(cakes: tuple[str, str]) -> None:
+    """It bakes on for hours after the work on it, and there is one oven."""
+    tiers = (
+        f"[[tier]]\nsize='{8 - 2 * number} in'\ndepth='3 in'\ninside = {{ cake = '{kind}' }}\n"
+        for number, kind in enumerate(cakes)
+    )
+    made = cake(f"{''.join(tiers)}[estimates.waits]\nmaturing = 0\n")
+    work = Work(ready=READY)
+    found = times(made)
+    spans = in_oven(found, work)
+    assert len({each.step.tier for each in found if each.step.stage.startswith("bake")}) == 2
+    for one, other in pairwise(spans):
+        assert one[1] <= other[0]
 
 
 @settings(max_examples=40, deadline=None)
@@ -317,7 +349,8 @@ def test_a_fruit_cake_is_baked_weeks_ahead() -> None:
     assert all(READY - hours(each)[0] < timedelta(days=90) for each in bakes)
     assert hours(found["level"])[0] - hours(found["mature"])[1] >= timedelta(days=28)
     assert "crumb coat" not in found
-    assert found["coat"].step.words.startswith("Almond paste")
+    assert "almond paste (marzipan) rolled 5 mm (3/16 in) thick" in found["coat"].step.words
+    assert hours(found["cover"])[0] - hours(found["coat"])[1] >= timedelta(hours=24)
     assert not schedule_warnings(list(found.values()), Work(ready=READY))
 
 

@@ -166,3 +166,37 @@ def test_the_csv_has_amounts_as_a_kitchen_measures_them() -> None:
             assert shown >= each.quantity - 1e-9
             assert shown / step == pytest.approx(round(shown / step))
     assert listed["clear alcohol"]["unit"] == "tsp"
+
+
+def test_a_fruit_cake_is_coated_with_almond_paste_in_every_list() -> None:
+    """What the order of work says is weighed and bought: common practice, no source.
+
+    Its volume is that of any coating, its density that of fondant: an estimate.
+    """
+    fruit, plain = (
+        bench(
+            make_plan(
+                cake(
+                    f"[[tier]]\nname = 'a'\nsize = '8 in'\ndepth = '3 in'\n{inside}"
+                    "[estimates]\nwaste = 0\nfondant = 1.4\n[prices]\nalmond_paste = 10.0\n"
+                )
+            )
+        )
+        for inside in ("inside = { cake = 'fruit cake' }\n", "")
+    )
+    ((mine,), (its,)) = fruit["coating"], plain["coating"]
+    assert (mine["what"], its["what"]) == ("almond paste (marzipan)", "buttercream or ganache")
+    assert mine["volume_ml"] == pytest.approx(its["volume_ml"])
+    assert mine["mass_g"] == pytest.approx(1.4 * mine["volume_ml"])
+    bought = {each["what"]: each for each in fruit["shopping"]}
+    assert "buttercream or ganache" not in bought
+    assert bought["almond paste (marzipan)"]["cost"] == pytest.approx(
+        10 * mine["mass_g"] / 1000, abs=0.06
+    )
+
+
+def test_a_combed_fruit_cake_has_what_can_be_combed() -> None:
+    """Almond paste is rolled out."""
+    lines = "cover = 'none'\ninside = { cake = 'fruit cake' }\n[tier.comb]\n"
+    (row,) = bench(make_plan(one_tier(lines)))["coating"]
+    assert row["what"] == "buttercream or ganache"
