@@ -30,13 +30,12 @@ from templates_gen.cakefile.rules import (
     PaperName,
     Within,
     all_broken,
-    broken,
 )
 from templates_gen.cakefile.slug import alike, slug, tier_slug
 from templates_gen.cakefile.tier import Tier
 from templates_gen.cakefile.work import Work
 from templates_gen.terms import UK
-from templates_gen.units import counted, series
+from templates_gen.units import series
 
 MOST_TIERS = 30
 """More than anyone stacks, with room for small dummies: common practice, no source."""
@@ -141,7 +140,9 @@ class Cake(Table):
         False,
     )
     tier: tuple[Tier, ...] = tables(
-        "the tiers, from the bottom up; a cake of numbers or letters alone has none", "[[tier]]"
+        "the tiers, from the bottom up; a cake of numbers or letters alone has none",
+        "[[tier]]",
+        MOST_TIERS,
     )
     cascade: tuple[Cascade, ...] = tables(
         "garlands and cascades: flowers or small pieces along a line over tiers", "[[cascade]]"
@@ -167,9 +168,6 @@ class Cake(Table):
     @field_validator("tier", mode="after")
     @classmethod
     def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
-        if len(tiers) > MOST_TIERS:
-            advice = "leave some out, or make two cakes"
-            raise broken(counted(len(tiers), "tier"), f"1 to {MOST_TIERS}", advice)
         rules = [*_names_taken(_names(tiers))]
         rules += (rule for bottom in tiers[:1] for rule in _raised_on_nothing(bottom))
         if rules:

@@ -23,10 +23,10 @@ def about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 
     return Field(default=default, description=text, examples=[example], validate_default=False)
 
 
-def tables(text: str, example: str) -> Any:  # noqa: ANN401 (as Field itself)
-    """Declare a field of any number of tables."""
-    return Field(default=(), description=text, examples=[example], strict=False, max_length=MOST)
-
-
 MOST = 50
 """Tables of one kind in a table."""
+
+
+def tables(text: str, example: str, most: int = MOST) -> Any:  # noqa: ANN401 (as Field itself)
+    """Declare a field of up to so many tables."""
+    return Field(default=(), description=text, examples=[example], strict=False, max_length=most)

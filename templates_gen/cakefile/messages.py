@@ -8,6 +8,7 @@ from templates_gen.cakefile.keys import key_at, keys_of, table_at
 from templates_gen.cakefile.rules import RULE, Broken, clip, quoted
 from templates_gen.cakefile.spelling import hint
 from templates_gen.errors import Key, Problem
+from templates_gen.units import counted
 
 _TABLES = {"model_type", "model_attributes_type", "dict_type"}
 _ALLOWED = {
@@ -17,7 +18,7 @@ _ALLOWED = {
     "string_type": "a text in quotes",
 }
 _SIZES = {
-    "too_long": "up to {max_length} of them",
+    "too_long": "up to {max_length}",
     "too_short": "one or more",
     "string_too_long": "up to {max_length} characters",
     "string_too_short": "a character or more",
@@ -40,7 +41,9 @@ def problems_of(details: ErrorDetails) -> list[Problem]:
         return []
     found, advice = quoted(details["input"]), f"write {_example(key)}"
     if kind == "too_long":
-        found, advice = f"{details['ctx']['actual_length']} of them", "leave some out"
+        number, name = details["ctx"]["actual_length"], _name(key).replace("_", " ")
+        found = f"{number} of them" if name.endswith("s") else counted(number, name)
+        advice = "leave some out"
     return [Problem(key, found, _allowed(key, details), advice)]
 
 

@@ -404,9 +404,10 @@ OUTLINES = (
         31 * TIER,
         "line 1: tier",
         "31 tiers",
-        "1 to 30",
-        "make two cakes",
+        "up to 30",
+        "leave some out",
     ),
+    Bad("far too many tiers", 51 * TIER, "line 1: tier", "51 tiers", "up to 30", "leave some out"),
 )
 NUMBERS = (
     in_panels("no panels", "count = 0", "0", COUNT + "1", "count = 8"),
