@@ -50,6 +50,9 @@ LENGTHS = 24
 """How many lengths beyond the least are tried, to save lanes."""
 TRIES = 30
 """How many places are tried in vain to save a lane."""
+SEARCH = 60_000
+"""How many holes are placed, in all trials together, to find match lines that meet no name: where
+holes are so many that they leave no gap, each trial takes as much longer as there are more."""
 
 Span = tuple[float, float]
 
@@ -90,7 +93,7 @@ class Lane:
         """Return how much is left free before a part of the lane; None if that is not free."""
         free_from = -math.inf
         for a, b in self.taken:
-            if start < b and a < end:
+            if a < end and start < b:
                 return None
             if free_from < b <= start:
                 free_from = b
@@ -153,12 +156,13 @@ class _Layout:
 
         Rather where it serves parts that lie either way on a sheet than with few lanes.
         """
-        parts = _parts(end + BEFORE, WHOLE)
+        parts, trials = _parts(end + BEFORE, WHOLE), iter(range(SEARCH // len(self.holes)))
         for most, room in product((ACROSS, WHOLE), (CAPTION, 0.0)):
             if _parts(end + BEFORE + room, most) != parts:
                 continue
             for more in range(MORE_LANES + 1):
-                joins = self._joins(count + more, end, _join_places(end, parts, most, room))
+                wanted = _join_places(end, parts, most, room)
+                joins = self._joins(count + more, end, wanted, trials)
                 if len(joins) == parts - 1:
                     return count + more, joins
         return count, []
@@ -169,12 +173,18 @@ class _Layout:
         counts = range(max(LEAST_LANES, needed), len(self.holes) + LEAST_LANES + 1)
         return islice((count for count in counts if self._spots(count, end, tries=0)), 1)
 
-    def _joins(self, count: int, end: float, wanted: Iterable[Sequence[float]]) -> list[float]:
+    def _joins(
+        self,
+        count: int,
+        end: float,
+        wanted: Iterable[Sequence[float]],
+        trials: Iterator[int],
+    ) -> list[float]:
         """Return for each match line the first of its places that has a gap, if one has."""
         found: list[float] = []
         for places in wanted:
-            ways = ((tries, place) for tries in (0, TRIES) for place in places)
-            fits = (at for tries, at in ways if self._spots(count, end, [*found, at], tries))
+            ways = zip(product((0, TRIES), places), trials, strict=False)
+            fits = (at for (tries, at), _ in ways if self._spots(count, end, [*found, at], tries))
             found += islice(fits, 1)
         return found
 

@@ -6,6 +6,7 @@ import math
 import re
 from dataclasses import replace
 from itertools import combinations, product
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -20,6 +21,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL
 from templates_gen.geometry.box import Box, Point
 from templates_gen.guides.decorated import build_stack
+from templates_gen.pieces import circle_lanes
 from templates_gen.pieces.circle_guide import circles
 from templates_gen.pieces.circle_lanes import ARM as CROSS
 from templates_gen.pieces.circle_lanes import HOLE, LEAST_GAP, Hole, Spot, strip
@@ -266,3 +268,21 @@ def test_a_long_name_stands_in_full() -> None:
     tier = "name = 'the tier with the longest name'\ncover = 'none'\ncoating = 0"
     piece = guide(cake_of(f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\n{tier}"))
     assert "board, bare, coated, covered" in " ".join(label.text for label in names(piece))
+
+
+def test_a_guide_of_many_circles_is_not_tried_for_ever(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where circles leave no gap for a match line, the search ends; every hole has its place."""
+    placed = []
+
+    def counted(*given: Any) -> Any:  # noqa: ANN401 (what it wraps)
+        placed.append(given[0])
+        return ways(*given)
+
+    ways = circle_lanes._ways
+    monkeypatch.setattr(circle_lanes, "_ways", counted)
+    many = [Hole(40 + 1.7 * number, 35 + number * 7 % 40) for number in range(120)]
+    laid = strip(many, (20.0, 12.0))
+    assert [math.hypot(*spot.hole) for spot in laid.spots] == pytest.approx(
+        [hole.radius for hole in many], abs=1e-9
+    )
+    assert len(placed) < circle_lanes.SEARCH + 60 * len(many)
