@@ -26,7 +26,8 @@ class Drum(Table):
     """The board that carries the whole cake."""
 
     size: TierSize | None = about(
-        "width of the drum (default: 4 in wider than the bottom tier, measured corner to corner)",
+        "width of the drum (default: 4 in wider than the bottom tier, measured corner to corner,"
+        " or from side to side where the sides of both lie alike)",
         '"14 in"',
     )
     shape: Annotated[str, AfterValidator(OneOf(tuple(DRUMS)))] | None = about(

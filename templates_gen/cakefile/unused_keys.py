@@ -138,7 +138,7 @@ USES = (
     Use(
         ("comb",),
         lambda tier: tier.cover == "none",
-        "on {tier}: only buttercream and ganache are combed",
+        "on {tier}: only buttercream and ganache are combed, with cover = “none”",
     ),
     Use(
         ("comb", "line"),

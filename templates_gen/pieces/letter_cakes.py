@@ -49,8 +49,8 @@ def build(cake: CakeOfLetters) -> Iterable[Piece]:
         yield _template(name, made, part, copies)
         if made.spec.fondant.mm:
             yield _top(name, made, part, copies)
-            for number, wall in enumerate(part.walls, 1):
-                yield _wall(f"{name}-{number}", made, part, wall, copies)
+            for number, (which, wall) in enumerate(_named_walls(part.walls), 1):
+                yield _wall(f"{name}-{number}", made, part, which, wall, copies)
     for sheet in range(made.sheets):
         yield _sheet(f"{owner}-{sheet + 1}", made, sheet)
     yield _board(owner, made)
@@ -67,6 +67,21 @@ def _alike(parts: Sequence[Part]) -> list[tuple[Part, int]]:
 def _named(part: Part) -> str:
     """Name a part by its character, where the font of the sheets has it."""
     return part.text if not missing_glyphs(part.text) else f"part {part.number}"
+
+
+def _named_walls(walls: Sequence[Wall]) -> Iterator[tuple[str, Wall]]:
+    """Yield each wall of a part with its name: holes have numbers where there are several."""
+    holes = sum(wall.counter for wall in walls)
+    number = 0
+    for wall in walls:
+        number += wall.counter
+        hole = f"hole {number}" if holes > 1 else "the hole"
+        yield hole if wall.counter else "the outside", wall
+
+
+def _title(name: str, words: str) -> str:
+    """Name a piece of a letter cake by what it is: a number in it would be another's, too."""
+    return f"{name_of(int(name.split('-')[0]))}: {words}"
 
 
 def _piece(kind: str, part: str, title: str, use: str, outline: Path, drawing: Drawing) -> Piece:
@@ -89,7 +104,7 @@ def _template(name: str, made: Made, part: Part, copies: int) -> Piece:
     spec = made.spec
     outer, holes = outer_and_holes(part.outline)
     box = outer.bounds
-    title = f"letter cake {name}: {_named(part)}"
+    title = _title(name, _named(part))
     area = filled(part.outline)
     lines = [Line(title, TEXT, bold=True)]
     in_strips = spec.fondant.mm > 0
@@ -170,7 +185,7 @@ def _top(name: str, made: Made, part: Part, copies: int) -> Piece:
     spec = made.spec
     outer, holes = outer_and_holes(off(part.outline, spec.coating.mm))
     area = filled(off(part.outline, spec.coating.mm))
-    title = f"letter cake {name}: top of {_named(part)}"
+    title = _title(name, f"top of {_named(part)}")
     made_of = rolled(spec.colour, FONDANT, spec.fondant.mm)
     more = measure(spec.coating.mm)
     larger = f", {more} larger all round than the cake" if spec.coating.mm else ""
@@ -181,16 +196,15 @@ def _top(name: str, made: Made, part: Part, copies: int) -> Piece:
     return replace(found, openings=holes, copies=copies, values=values)
 
 
-def _wall(name: str, made: Made, part: Part, wall: Wall, copies: int) -> Piece:
+def _wall(name: str, made: Made, part: Part, which: str, wall: Wall, copies: int) -> Piece:
     spec, tall = made.spec, made.wall_height
-    which = "hole" if wall.counter else "outside"
-    title = f"letter cake {name}: strip for the {which} of {_named(part)}"
+    title = _title(name, f"strip for {which} of {_named(part)}")
     made_of = rolled(spec.colour, FONDANT, spec.fondant.mm)
     folds = series([in_both(fold) for fold in wall.folds]) if wall.folds else ""
     bent = f" Bend it sharply {folds} from the join." if folds else ""
     use = (
         f"Cut {copies} from {made_of}, {OUT}: {in_both(wall.length)} long,"
-        f" {in_both(tall)} tall. Start at the join and set it round the {which}.{bent}"
+        f" {in_both(tall)} tall. Start at the join and set it round {which}.{bent}"
     )
     edge = Box(0.0, 0.0, wall.length, tall)
     lines = strokes(Role.FOLD, *(((fold, 0.0), (fold, tall)) for fold in wall.folds))
@@ -229,7 +243,7 @@ def _sheet(name: str, made: Made, sheet: int) -> Piece:
         lies = part.outline.transformed(place.onto)
         drawn.append(Stroke(lies, Role.GUIDE))
         labels += _words(filled(lies), [Line(_named(part), TEXT, bold=True)])
-    title = f"letter cake {name}: sheet cake {sheet + 1} of {made.sheets}"
+    title = _title(name, f"sheet cake {sheet + 1} of {made.sheets}")
     cut = ", ".join(_named(part) for part, _ in some)
     use = (
         f"Bake {counted(spec.layers, 'sheet cake')} {in_both(short)} × {in_both(long)}, each"
@@ -257,7 +271,7 @@ def _board(name: str, made: Made) -> Piece:
         stands = off(part.outline, outside).moved(part.x, part.y)
         drawn.append(Stroke(stands, Role.SCORE))
         labels += _words(filled(stands), [Line(_named(part), TEXT, bold=True)])
-    title = f"letter cake {name}: board"
+    title = _title(name, "board")
     use = (
         f"Cut a board {in_both(wide)} × {in_both(deep)}. {SET_BY_PAPER},"
         f" {measure(spec.apart.mm)} apart."

@@ -97,7 +97,15 @@ def _drum(spec: Drum, bottom: Solid) -> Outline:
     foot = bottom.bare.foot
     shape = spec.shape or ("square" if bottom.spec.shape in SQUARE else "round")
     reach = foot.across if shape == "square" else 2 * foot.reach
+    if shape == "hexagon" and _is_hexagon(bottom):
+        reach = bottom.spec.size.mm  # from side to side, which lie along those of the drum
     return DRUMS[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
+
+
+def _is_hexagon(tier: Solid) -> bool:
+    """Tell whether a tier has six sides that lie along those of a hexagon."""
+    spec = tier.spec
+    return (spec.shape, spec.sides) == ("polygon", 6) and spec.position.turn % 60 == 0
 
 
 def drum_seat(spec: Drum, bottom: Solid) -> Seat:

@@ -254,8 +254,8 @@ def test_a_letter_is_named_once_on_its_sheet() -> None:
     made = make_plan(cake(f"{TIER}[[letter_cake]]\ntext = 'HO'\ncap_height = '200 mm'\n"))
     pack = make_pack(made, PAPERS["a3"])
     said = [label.text for sheet in pack.sheets for label in sheet.drawing.labels if label.bold]
-    for name in ("letter cake 1-1: H", "letter cake 1-2: O"):
-        assert sum(text.startswith(name) for text in said) == 1
+    for name in ("letter cake 1: H", "letter cake 1: O"):
+        assert sum(text.startswith(f"{name} ·") for text in said) == 1
     assert not {"H", "O"} & set(said)
 
 
@@ -285,7 +285,16 @@ def test_what_of_a_letter_hangs_apart_is_named_by_number() -> None:
     lines = "text = 'TÉ'\ncap_height = '210 mm'\ntin_width = '300 mm'\ntin_length = '400 mm'"
     names = [each.title for each in pieces(lines) if each.kind == "letter-cake"]
     assert names == [
-        "letter cake 1-1: T",
-        "letter cake 1-2: É, piece 1",
-        "letter cake 1-3: É, piece 2",
+        "letter cake 1: T",
+        "letter cake 1: É, piece 1",
+        "letter cake 1: É, piece 2",
     ]
+
+
+@pytest.mark.parametrize("text", ["MIMI", "8BO8", "Éë"])
+def test_every_piece_of_a_letter_cake_has_a_name_of_its_own(text: str) -> None:
+    """Equal letters are one piece, cut twice; a name has no number that says two things."""
+    lines = f"text = '{text}'\ncap_height = '8 in'\ncoating = '1 mm'\nfondant = '1 mm'"
+    titles = [each.title for each in pieces(lines)]
+    assert len(set(titles)) == len(titles)
+    assert all(title.startswith("letter cake 1: ") for title in titles)

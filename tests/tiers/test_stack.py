@@ -131,3 +131,27 @@ def test_boards_have_a_thickness() -> None:
     deep = usual.tiers[0].covered.depth
     assert usual.feet == (3, deep + 6)
     assert own.feet == (0, deep + 5)
+
+
+@pytest.mark.parametrize(
+    ("drum", "tier", "size"),
+    [
+        ("hexagon", "shape = 'polygon'\nsides = 6", 200),
+        ("hexagon", "shape = 'polygon'\nsides = 6\nposition = { turn = 30 }", 400 / math.sqrt(3)),
+        ("hexagon", "shape = 'round'", 200),
+        ("round", "shape = 'polygon'\nsides = 6", 400 / math.sqrt(3)),
+        ("square", "shape = 'square'", 200),
+    ],
+)
+def test_a_drum_is_no_larger_than_two_inches_all_round_take(
+    drum: str, tier: str, size: float
+) -> None:
+    """The drum is 4 in larger, 2 in all round: common practice, no source.
+
+    A hexagon of 200 mm from side to side is 400 / √3 mm from corner to corner.
+    """
+    lines = f"drum = {{ shape = '{drum}' }}\n[[tier]]\nsize = '200 mm'\ndepth = '100 mm'\n{tier}"
+    stack = build_stack(cake(f"{lines}\ncoating = '0 mm'\ncover = 'none'\n"))
+    (seat,) = stack.seats
+    assert seat.outline.bounds.height == pytest.approx(size + 4 * 25.4)
+    assert seat.clearance >= 2 * 25.4 - 1e-3

@@ -180,7 +180,7 @@ def test_a_class_of_letters_alone_has_a_list_and_the_packs_of_the_command_line(
         (pack,) = (out / person).glob("*.pdf")
         words = judged("pdftotext", "-layout", pack, "-")
         assert f"{person.title()} · Cake" in words
-        assert f"letter cake 1-1: {char}" in words
+        assert f"letter cake 1: {char}" in words
     assert "board, 12 mm" in (out / "shopping.csv").read_text("utf-8-sig")
 
 
