@@ -19,7 +19,7 @@ NAMES = [path.stem for path in SAMPLES]
 MOST = {
     "golden-wedding": ((9, 2), (9, 2)),
     "harbour-wedding": ((5, 2), (5, 2)),
-    "lantern-birthday": ((2, 1), (2, 1)),
+    "lantern-birthday": ((1, 1), (1, 1)),
     "lighthouse-farewell": ((5, 2), (6, 2)),
     "midsummer-tower": ((11, 2), (11, 2)),
     "naming-day": ((4, 1), (4, 2)),
