@@ -173,6 +173,8 @@ def _scaled(value: Any, rate: float, unit: str | None) -> Any:  # noqa: ANN401 (
     if isinstance(value, list):
         return [_scaled(each, rate, unit) for each in value]
     length = _length(value, unit)
+    if length.mm == 0:  # needs no unit, and stays
+        return value
     return _written(Length(length.mm * rate, ""), value, unit)
 
 

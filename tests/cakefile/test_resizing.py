@@ -115,6 +115,15 @@ def test_a_new_size_is_written_as_it_was_typed() -> None:
         assert [tier["depth"] for tier in made["tier"]] == [5, 5]
 
 
+@pytest.mark.parametrize("zero", [0, "0", "0 mm"])
+def test_nothing_stays_nothing(zero: object) -> None:
+    """A length of 0 needs no unit in a cake file, and is written as it was."""
+    lettering = {"text": "Ada", "sideways": zero, "cap_height": "20 mm"}
+    data = {"tier": [{"size": "8 in", "depth": "4 in", "lettering": [lettering]}]}
+    made = resized(data, [tin("10x5")])
+    assert made["tier"][0]["lettering"][0]["sideways"] == zero
+
+
 def test_comments_stay() -> None:
     """The file is the decorator's own."""
     text = saved(plain(in_tins("12x6", "9x6")), CAKE)
