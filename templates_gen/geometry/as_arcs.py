@@ -12,6 +12,8 @@ from templates_gen.geometry.path import Path
 ALIKE = 1e-6
 """How far the handles of a cubic may be off those of an arc, as a share of its radius."""
 _NOTHING = 1e-9
+_STRAIGHT = 1e-4
+"""An arc that rises less over its chord is a line, mm: its centre would be kilometres away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,7 @@ def _go_on(one: Arc, other: Arc) -> bool:
 
 
 def _curve(start: Point, first: Point, second: Point, end: Point) -> Segment:
-    """Return the arc that a cubic stands for, or the cubic.
+    """Return the arc or the line that a cubic stands for, or the cubic.
 
     Of an arc of the angle a and the radius r both handles are 4/3 tan(a / 4) r long, on tangents
     that lean from the chord by a / 2.
@@ -116,6 +118,8 @@ def _curve(start: Point, first: Point, second: Point, end: Point) -> Segment:
     off = max(abs(math.dist(start, first) - handle), abs(math.dist(second, end) - handle))
     if off > ALIKE * radius:
         return cubic
+    if chord / 2 * math.tan(abs(sweep) / 4) < _STRAIGHT:
+        return Line(start, end)
     to_centre = _heading(start, first) + math.copysign(math.pi / 2, sweep)
     centre = start[0] + radius * math.cos(to_centre), start[1] + radius * math.sin(to_centre)
     return Arc(start, end, centre, radius, sweep)

@@ -43,6 +43,19 @@ def test_an_arc_is_an_arc_again(
         assert math.dist(each.centre, centre) < 1e-5 * radius
 
 
+@pytest.mark.parametrize("rise", [1e-5, -1e-5, 1e-3])
+def test_what_is_as_good_as_straight_is_a_line(rise: float) -> None:
+    """An arc that rises by no more than rounding over 30 mm would have a radius of kilometres."""
+    radius = (30.0**2 / 4 + rise**2) / 2 / abs(rise)
+    half = math.asin(15 / radius)
+    start = math.copysign(math.pi / 2, rise) + math.copysign(half, rise)
+    path = arc(
+        (0.0, math.copysign(rise - radius, -rise)), radius, start, -math.copysign(2 * half, rise)
+    )
+    (contour,) = contours(path)
+    assert {type(each) for each in contour.segments} == {Line if abs(rise) < 1e-4 else Arc}
+
+
 def test_a_circle_is_two_halves() -> None:
     """A closed contour ends where it starts, without a line of no length."""
     (contour,) = contours(circle((10, 20), 50))
