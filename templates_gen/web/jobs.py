@@ -55,7 +55,7 @@ from templates_gen.web.request import (
 )
 from templates_gen.web.sample_picture import front_svg
 from templates_gen.web.summary import summary
-from templates_gen.web.typed import UNIT, converted, shaped, stack_of
+from templates_gen.web.typed import UNIT, converted, shaped, stack_of, unit_of
 from templates_gen.writers.svg import write_svg
 from templates_gen.writers.svg_sheet import write_sheet_svg
 
@@ -274,10 +274,9 @@ def save(body: Body, options: Options) -> Answer:
 
 
 def stack(body: Body, options: Options) -> Answer:
-    """Return the tiers of a line such as ``10x5, 8x5``."""
-    return json_answer(
-        {"tiers": stack_of(text_of(body, "line")[:LONGEST_LINE], options.get("unit", UNIT))}
-    )
+    """Return the tiers of a line such as ``10x5, 8x5``, and the unit if all have the same."""
+    tiers = stack_of(text_of(body, "line")[:LONGEST_LINE], options.get("unit", UNIT))
+    return json_answer({"tiers": tiers, "unit": unit_of(tiers)})
 
 
 def shape(body: Body, options: Options) -> Answer:

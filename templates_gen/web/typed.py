@@ -19,6 +19,10 @@ from templates_gen.web.request import MOST_TIERS
 Data = dict[str, Any]
 UNIT = "in"
 """What bare numbers are in where a cake does not say it."""
+SIDES = {"pentagon": 5, "hexagon": 6, "octagon": 8}
+"""What a polygon is called by its sides."""
+CALLED = {"circle": "round", "circular": "round", "rectangular": "rectangle", "sphere": BALL}
+"""Other words for shapes."""
 STACK = (
     "sizes and depths from the bottom up with a comma between tiers, such as 10x5, 8x5, 6x4,"
     " or sizes alone: 10, 8, 6"
@@ -35,7 +39,8 @@ _BLANK_SIZES = re.compile(r"\d+(?:\.\d+)?[\"″”]?(?:\s+\d+(?:\.\d+)?[\"″”
 _LISTED = re.compile(r"[;\n]|,(?=\s)|\band\b", re.IGNORECASE)
 _BLANK = " \t\n,;"
 """What may stand before and after all tiers of a line, and says nothing."""
-_TIMES = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
+_TIMES = re.compile(r"\s*(?:[x×*](?![a-z])|\bby\b)\s*", re.IGNORECASE)
+"""What stands between size and depth; the x of a hexagon does not."""
 _UNIT = re.compile(r"[a-z\"″”]+\.?$", re.IGNORECASE)
 USUAL_DEPTHS = {"in": "4", "cm": "10", "mm": "100"}
 """How deep a tier is of which no depth is typed: common practice, no source."""
@@ -74,6 +79,12 @@ def stack_of(line: str, unit: str) -> list[Data]:
 def _refuse_unknown(unit: str) -> None:
     if unit not in UNITS:
         raise FileError(f"there is no unit “{unit[:40]}”")
+
+
+def unit_of(tiers: list[Data]) -> str:
+    """Return the unit that is typed with every size, or nothing where they differ or have none."""
+    units = {UNIT_OF.get(_unit_in(tier["size"]).lower(), "") for tier in tiers}
+    return units.pop() if len(units) == 1 else ""
 
 
 def _names(count: int) -> tuple[str, ...]:
@@ -125,14 +136,14 @@ def _sizes(line: str) -> list[str]:
 
 def _unit_in(size: str) -> str:
     """Return the unit that is written in a size with a shape."""
-    plain = " ".join(word for word in size.split() if word.lower() not in (*SHAPES, BALL))
+    plain = " ".join(word for word in size.split() if not _shape_of(word))
     found = _UNIT.search(plain) if any(char.isdigit() for char in plain) else None
     return found[0] if found and found[0].lower() in UNIT_OF else ""
 
 
 def _tier_of(part: str, typed: str, unit: str) -> Data:
     """Return the tier of a size and a depth. Raises CakeError with what was ``typed`` of it."""
-    words = [word for word in part.split() if word.lower() in (*SHAPES, BALL)]
+    words = [word for word in part.split() if _shape_of(word)]
     sizes = " ".join(word for word in part.split() if word not in words)
     size, *depth = _TIMES.split(sizes)
     found = _UNIT.search(depth[0]) if len(depth) == 1 else None
@@ -142,14 +153,45 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
         if len(depth) != 1:
             raise LengthError(typed)
         for each in (size, depth[0]):
+            if _is_improper(each):  # ``20/15`` is two tiers, and no length of 4/3
+                raise LengthError(typed)
             parse_length(each, unit)
     except LengthError:
+        if other := _unknown_word(typed):
+            wrong = f"“{clip(other)}” is neither a unit nor a shape"
+            shapes = ", ".join((*SHAPES, BALL, *SIDES))
+            known = f"in, cm or mm, or a shape ({shapes}), such as 10x5 square"
+            raise CakeError([Problem((), wrong, known, f"write {known}")]) from None
         wrong = f"“{clip(typed)}” is not a size{'' if part != typed else ' and a depth'}"
         raise CakeError([Problem((), wrong, STACK, f"write {STACK}")]) from None
-    tier = {"size": size.strip(), "depth": depth[0].strip()}
-    return tier | (
-        {"shape": words[0].lower()} | shaped(tier, words[0].lower(), unit) if words else {}
-    )
+    tier: Data = {"size": size.strip(), "depth": depth[0].strip()}
+    if not words:
+        return tier
+    tier |= _shape_of(words[0])
+    return tier | shaped(tier, tier["shape"], unit)
+
+
+def _shape_of(word: str) -> Data:
+    """Return what a word says of the shape of a tier, nothing where it is no shape."""
+    plain = word.lower()
+    if plain in SIDES:
+        return {"shape": "polygon", "sides": SIDES[plain]}
+    shape = CALLED.get(plain, plain)
+    return {"shape": shape} if shape in (*SHAPES, BALL) else {}
+
+
+def _is_improper(text: str) -> bool:
+    """Tell whether a length is a fraction of 1 or more, which nobody types for a tin."""
+    found = re.match(r"(\d+)\s*/\s*(\d+)", text)
+    return found is not None and int(found[1]) >= int(found[2])
+
+
+def _unknown_word(typed: str) -> str:
+    """Return a word beside the numbers of a tier that is neither a unit nor a shape."""
+    if not any(char.isdigit() for char in typed):
+        return ""
+    words = re.findall(r"[^\W\d_]{3,}", typed)
+    return next((word for word in words if word.lower() not in UNIT_OF and not _shape_of(word)), "")
 
 
 def shaped(tier: Data, shape: str, unit: str) -> Data:

@@ -73,6 +73,31 @@ def test_a_line_makes_a_stack(line: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("line", "shapes"),
+    [
+        ("20 cm x 10 cm hexagon, 15 cm heart", [("polygon", 6), ("heart", None)]),
+        ("octagon 10, circle 8", [("polygon", 8), ("round", None)]),
+        ("10x5 pentagon, 8x5 rectangular", [("polygon", 5), ("rectangle", None)]),
+    ],
+)
+def test_a_line_takes_the_names_of_shapes(line: str, shapes: list[tuple[str, int | None]]) -> None:
+    """Also those of polygons by their sides, before a size or after it."""
+    tiers = stack_of(line, "in")
+    assert [(each["shape"], each.get("sides")) for each in tiers] == shapes
+    cake_from({"unit": "in", "tier": tiers})
+
+
+@pytest.mark.parametrize("word", ["hexogon", "furlongs"])
+def test_a_word_that_says_nothing_of_a_tier_is_named(word: str) -> None:
+    """With the units and shapes there are."""
+    with pytest.raises(CakeError) as caught:
+        stack_of(f"10x5 round, 8x5 {word}", "in")
+    (problem,) = caught.value.problems
+    assert problem.found == f"“{word}” is neither a unit nor a shape"
+    assert "hexagon" in problem.allowed
+
+
+@pytest.mark.parametrize(
     "line",
     [
         "",
@@ -87,6 +112,7 @@ def test_a_line_makes_a_stack(line: str) -> None:
         "number 7",
         "10/8/6",
         "10, 8, 6, 5 in deep",
+        "20/15",
     ],
 )
 def test_what_is_no_stack_is_refused(line: str) -> None:

@@ -62,16 +62,21 @@ function stackLine() {
   el("p", { class: "problem", id: "stack-problem", role: "alert" }));
 }
 
+/** Whether a cake has no length yet that a unit would change. @param {any} cake */
+const isFresh = (cake) => Object.keys(cake).every((key) => ["unit", "paper"].includes(key));
+
 /** @param {string} line */
 async function make(line) {
   try {
-    const { tiers } = await (await ask("stack", { line }, { unit: unitOf() })).json();
+    const { tiers, unit } = await (await ask("stack", { line }, { unit: unitOf() })).json();
     change((doc) => {
+      if (unit && isFresh(doc.cake)) doc.cake.unit = unit; // who types cm is told all in cm
       doc.cake.tier = tiers;
     });
     acts.made();
   } catch (error) {
     const problem = error.problems?.[0];
+    byId("stack-line").focus();
     byId("stack-problem").textContent = problem ? `${sentence(problem.found)}. Write ${problem.allowed}.` : error.message;
   }
 }
@@ -91,10 +96,10 @@ export function unitSwitch() {
 
 /** Convert the cake as it is when the answer is there: what was done meanwhile stays. @param {string} word */
 async function convert(word) {
-  const { id, cake: { unit, ...rest } } = current();
+  const { id, cake: { unit } } = current();
   const before = JSON.stringify(current().cake);
   try {
-    if (Object.keys(rest).every((key) => key === "paper") && unit !== word) { // what is typed next is in it, at once
+    if (isFresh(current().cake) && unit !== word) { // what is typed next is in it, at once
       change((doc) => {
         doc.cake.unit = word;
       });
