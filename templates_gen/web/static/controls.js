@@ -1,11 +1,11 @@
 // One control for each field: native, labelled, its help on demand, its problem below it.
 
 import { byId, el } from "./dom.js";
-import { at, description, exampleOf, idOf, matters, put, sentence, textOf, unitOf, usualOf, valueOf } from "./model.js";
+import { at, description, exampleOf, fieldsAt, idOf, matters, put, sentence, textOf, unitOf, usualOf, valueOf } from "./model.js";
 import { exampleWith, picture, pictureOf } from "./pictures.js";
 import { ask } from "./server.js";
 import { say } from "./status.js";
-import { change } from "./store.js";
+import { change, current } from "./store.js";
 
 /** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
 
@@ -81,11 +81,17 @@ function radios(field, path, table, drawn) {
     el("legend", {}, field.label), helper(field, id), el("div", { class: "choices" }, ...choices), problem(id));
 }
 
+/** @type {Map<string, any>} what tiers had for other shapes: with those they have it again */
+const aside = new Map();
+
 /** Choose a word; what it needs beside it is given in the same step. @param {Field} field @param {Path} path @param {string} name of the table @param {string} word */
 async function choose(field, path, name, word) {
   const owner = path.slice(0, -1);
   let needed = exampleWith(name, field.key, word)?.values[unitOf()] ?? {};
+  /** @type {Field[]} those that only some shapes have */
+  let shaped = [];
   if (field.key === "shape" && owner[0] === "tier" && owner.length === 2) {
+    shaped = fieldsAt(owner).filter((each) => each.only_by === "shape");
     try {
       needed = await (await ask("shape", { tier: at(owner) }, { shape: word, unit: unitOf() })).json();
     } catch {
@@ -94,6 +100,12 @@ async function choose(field, path, name, word) {
   }
   change((doc) => {
     const table = owner.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
+    for (const { key, only } of shaped) {
+      const place = `${current().id} ${owner.join(".")}.${key}`;
+      if (only.includes(word)) table[key] ??= aside.get(place);
+      else if (table[key] !== undefined) aside.set(place, table[key]);
+      if (!only.includes(word) || table[key] === undefined) delete table[key];
+    }
     for (const [key, value] of Object.entries(needed)) table[key] ??= value;
     if (word === field.usual) delete table[field.key];
     else table[field.key] = word;

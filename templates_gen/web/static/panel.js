@@ -243,10 +243,7 @@ function decoration(field, path) {
       ? el("div", { class: "choices drawn" }, ...offered.map((choice) =>
         el("button", { type: "button", class: "card", "aria-label": `Add ${field.label.toLowerCase()}: ${choice.name}`, onclick: () => add(choice, path, several) },
           picture(`${choice.table}/${choice.name}`), el("span", {}, sentence(nameOf(choice.name, field))))))
-      : el("button", { type: "button", onclick: () => {
-        put(key, {});
-        open(key);
-      } }, `Add ${field.label.toLowerCase()}`));
+      : addOne(field, path));
 }
 
 /** @param {string} word @param {Field} field */
@@ -263,6 +260,23 @@ function called(field, value) {
   const main = field.fields.find((each) => ["text", "kind", "pattern", "shape"].includes(each.key) && each.rank);
   const word = main ? textOf(value?.[main.key] ?? main.usual) : "";
   return word ? sentence(nameOf(word, field)) : field.label;
+}
+
+/** @type {Record<string, {key: string, word: string, words: string}>} what a tier has to be for a decoration, and what adds both */
+const ONLY_ON = { comb: { key: "cover", word: "none", words: "Take off the fondant and comb the sides" } };
+
+/** A button that adds the one thing there is of its kind; where a tier has to be otherwise for it, it says so and does that too. @param {Field} field @param {Path} path */
+function addOne(field, path) {
+  const first = ONLY_ON[field.key];
+  const needs = first && at([...path, first.key]) !== first.word ? first : null;
+  return el("button", { type: "button", onclick: () => {
+    change((doc) => {
+      const owner = path.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
+      if (needs) owner[needs.key] = needs.word;
+      owner[field.key] = {};
+    });
+    open([...path, field.key]);
+  } }, needs ? needs.words : `Add ${field.label.toLowerCase()}`);
 }
 
 /** @type {Record<string, number>} how many panels a face begins with, on shapes with corners: they meet there */
