@@ -201,6 +201,11 @@ def test_without_a_server_the_work_goes_on(context: BrowserContext, server: Serv
         page.locator("#save").click()
     saved = tomllib.loads(Path(download.value.path()).read_text("utf-8"))
     assert saved["title"] == "Alone"
+    page.locator(".views [data-view=print]").click()
+    page.locator("#print .print-now").click()
+    expect(page.locator("#said")).to_contain_text("does not answer")
+    assert len(context.pages) == 1
+    page.locator(".views [data-view=plan]").click()
     assert saved["tier"][1]["drips"]
     context.set_offline(False)
     expect(page.locator("#standing")).to_be_hidden(timeout=10_000)

@@ -119,6 +119,37 @@ def test_nothing_is_called_automatic_that_a_tier_does_not_have(page: Page) -> No
     expect(page.locator("#f-tier-0-colour")).to_have_attribute("placeholder", "automatic, or ivory")
 
 
+def test_a_draped_tier_is_combed_without_its_fondant(blank: Page, tmp_path: Path) -> None:
+    """The button says what it takes, as only buttercream and ganache are combed."""
+    page = blank
+    page.locator("#stack-line").fill("8, 6")
+    page.keyboard.press("Enter")
+    tier(page, 1, "decorate")
+    page.get_by_role("button", name="Take off the fondant and comb the sides").click()
+    settle(page)
+    found = cake_now(page, tmp_path)["tier"][1]
+    assert (found["cover"], found["comb"]) == ("none", {})
+    expect(page.locator("#figure-problems")).to_have_count(0)
+    page.locator("#remove").click()
+    expect(page.get_by_role("button", name="Add combed sides")).to_be_visible()
+
+
+def test_a_shape_leaves_nothing_behind(page: Page, tmp_path: Path) -> None:
+    """What only one shape has goes with it, and is there again when that comes back."""
+    tier(page, 3)
+    before = cake_now(page, tmp_path)["tier"][3]
+    for shape in ("polygon", "petal"):
+        page.locator(f"#f-tier-3-shape-{shape}").check(force=True)
+        settle(page)
+    page.locator("#f-tier-3-lobes").fill("5")
+    page.locator("#f-tier-3-shape-round").check(force=True)
+    settle(page)
+    assert cake_now(page, tmp_path)["tier"][3] == before
+    page.locator("#f-tier-3-shape-petal").check(force=True)
+    settle(page)
+    expect(page.locator("#f-tier-3-lobes")).to_have_value("5")
+
+
 def test_a_pattern_is_chosen_with_what_it_needs(page: Page, tmp_path: Path) -> None:
     """Lengths and a line to begin with, in sight; each pattern has a picture to choose it by."""
     tier(page, 3, "decorate")
@@ -234,6 +265,23 @@ def test_a_line_that_is_no_stack_says_what_is(blank: Page) -> None:
     blank.locator("#stack-make").click()
     expect(blank.locator("#stack-problem")).to_contain_text("such as 10x5, 8x5, 6x4")
     assert blank.locator("[id^='go-tier']").count() == 0
+    expect(blank.locator("#stack-line")).to_be_focused()
+
+
+def test_who_types_a_unit_is_told_all_in_it(blank: Page) -> None:
+    """Without choosing it; sizes of two units leave what was chosen."""
+    blank.locator("#stack-line").fill("20 cm hexagon, 15 cm heart")
+    blank.locator("#stack-make").click()
+    settle(blank)
+    expect(blank.locator("#figure-height")).to_contain_text("cm")
+    blank.locator("#tab-support").click()
+    assert "cm" in (blank.locator("#f-tier-0-board").get_attribute("placeholder") or "")
+    blank.locator("#new").click()
+    blank.get_by_label("inches", exact=True).check()
+    blank.locator("#stack-line").fill("20 cm, 6 in")
+    blank.locator("#stack-make").click()
+    settle(blank)
+    expect(blank.locator("#figure-height")).to_contain_text("in")
 
 
 def test_a_tier_is_shown_as_it_is_beside_its_name(blank: Page) -> None:
@@ -689,7 +737,8 @@ def test_what_is_wrong_is_fixed_before_it_is_printed(page: Page) -> None:
     page.locator("#print summary").first.click()
     page.locator("#f-margin_sides").fill("9 in")
     expect(page.locator("#count")).to_contain_text("Greyed out")
-    assert page.locator("#sheets").evaluate("sheets => getComputedStyle(sheets).opacity < 0.6")
+    old = page.locator("#sheets .page").first
+    assert old.evaluate("each => getComputedStyle(each).opacity <= 0.6")
     page.locator(".print-now").first.click()
     expect(page.locator("#panel .mend")).to_contain_text("9 in")
     assert len(page.context.pages) == 1
@@ -746,6 +795,40 @@ def test_on_a_phone_what_is_opened_is_below_the_picture(page: Page) -> None:
     assert row is not None
     assert stage is not None
     assert 0 <= row["y"] - stage["y"] - stage["height"] < 40
+
+
+def test_on_a_phone_what_has_happened_hides_nothing_of_the_picture(page: Page) -> None:
+    """It is said just above the bar, in sight however far down one is."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    tier(page, 1)
+    page.locator("#undo").evaluate("each => each.click()")
+    page.locator("#redo").evaluate("each => each.click()")
+    settle(page)
+    page.mouse.wheel(0, 900)
+    until(page, "scrollY > 500")
+    said, bar = page.locator(".status").bounding_box(), page.locator(".bar").bounding_box()
+    picture = page.locator(".stage-side").bounding_box()
+    assert said is not None
+    assert bar is not None
+    assert picture is not None
+    expect(page.locator("#said")).to_be_in_viewport()
+    assert picture["y"] + picture["height"] < said["y"]
+    assert said["y"] + said["height"] <= bar["y"] + 1
+
+
+def test_what_is_doubtful_is_opened_from_the_pages(blank: Page) -> None:
+    """The count of it beside the pages leads to the list of it."""
+    blank.locator("#stack-line").fill("8, 6")
+    blank.keyboard.press("Enter")
+    blank.locator("#tab-decorate").click()
+    blank.get_by_role("button", name="Add drips: even").click()
+    blank.locator("#back").click()
+    blank.get_by_role("button", name="Add lettering: name on the side").click()
+    settle(blank)
+    blank.locator(".views [data-view=print]").click()
+    blank.locator("#count").get_by_role("button", name="1 thing to check first").click()
+    expect(blank.locator("#panel-title")).to_have_text("Check")
+    expect(blank.locator("#panel .warnings")).to_contain_text("the drips")
 
 
 def test_on_a_phone_the_pages_are_a_row(page: Page) -> None:
@@ -815,6 +898,16 @@ def _list(page: Page) -> None:
     page.locator("#figure-problems").click()
 
 
+def _old_pages(page: Page) -> None:
+    page.locator(".views [data-view=print]").click()
+    expect(page.locator("#count")).to_contain_text("your last working version")
+
+
+def _old_lists(page: Page) -> None:
+    page.locator(".views [data-view=bench-view]").click()
+    expect(page.locator("#bench-view .old")).to_have_text("Greyed out: your last working version.")
+
+
 def _print(page: Page) -> None:
     page.locator("#undo").click()
     settle(page)
@@ -874,15 +967,15 @@ def _cakes(page: Page) -> None:
 
 
 STATES = (
-    _empty, _whole, _tier, _decorate, _support, _one, _wrong, _list, _print, _bench, _days,
-    _shopping, _portions, _class, _tins, _no_dialog, _piece, _link, _cakes,
+    _empty, _whole, _tier, _decorate, _support, _one, _wrong, _list, _old_pages, _old_lists,
+    _print, _bench, _days, _shopping, _portions, _class, _tins, _no_dialog, _piece, _link, _cakes,
 )  # fmt: skip
 WIDTHS = (1400, 1024, 390, 360)
 
 
 def _too_small(page: Page) -> Any:  # noqa: ANN401
     return page.evaluate(
-        "least => [...document.querySelectorAll('button, select, input, summary')]"
+        "least => [...document.querySelectorAll('button, select, input, summary, .target')]"
         ".filter(each => each.offsetParent && !each.matches('.link')).map(each => {"
         " const box = (each.closest('.tick, .card') ?? each).getBoundingClientRect();"
         " return [each.id || each.textContent, box.width, box.height] })"

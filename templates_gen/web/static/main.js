@@ -120,7 +120,10 @@ const askBench = latestOnly("bench", {
   failed() {},
 });
 const askSheets = latestOnly("sheets", {
-  done: showSheets,
+  done(answer) {
+    showSheets(answer);
+    if (counts().problems) oldSheets(); // it comes late: something is wrong by now
+  },
   failed(error) {
     if (error.gone) return;
     noSheets(inWords(error));
@@ -180,14 +183,20 @@ function list() {
   openList();
 }
 onFigures({ print: () => show("print"), bench: () => show("bench-view"), list });
-onPrint(body, () => askSheets(body(), chosen()));
+onPrint(body, () => askSheets(body(), chosen()), list);
 onWhole({ tins: showTins });
 onStart({ sample: openSample, file: () => byId("file").click(), letters: () => addFirst("letter_cake"), made: () => open(["tier", 0]) });
 
 // Views
 
-/** @param {string} id */
+/** Show a view, one step of the browser's history further on. @param {string} id */
 function show(id) {
+  if (history.state?.view !== id) history[history.state?.view ? "pushState" : "replaceState"]({ view: id }, "");
+  bring(id);
+}
+
+/** @param {string} id */
+function bring(id) {
   for (const each of document.querySelectorAll("main > section")) /** @type {HTMLElement} */ (each).hidden = each.id !== id;
   for (const each of document.querySelectorAll("[data-view]")) {
     if (/** @type {HTMLElement} */ (each).dataset.view === id) each.setAttribute("aria-current", "page");
@@ -201,6 +210,8 @@ for (const each of document.querySelectorAll("[data-view]")) {
     scrollTo(0, 0);
   });
 }
+
+addEventListener("popstate", (event) => bring(event.state?.view ?? "plan"));
 
 /** Do something that may fail, and say how it went. @param {string} doing @param {string} done @param {() => Promise<unknown>} action */
 async function attempt(doing, done, action) {
@@ -370,7 +381,7 @@ byId("quit")?.addEventListener("click", async () => {
 // The beginning: a link, or what was here before, or an empty cake
 
 describe(await (await reached("form.json")).json());
-show("plan");
+show(history.state?.view ?? "plan");
 
 async function openLink() {
   if (isFile()) return attempt("Opening…", "The file is open as a new cake. Your other cakes are under My cakes.", openLinkedFile);
@@ -382,12 +393,12 @@ async function openLink() {
   } catch {
     say("This link holds no cake that can be read. Ask for it again, or for the cake file.");
   }
-  history.replaceState(null, "", location.pathname + location.search);
+  history.replaceState(history.state, "", location.pathname + location.search);
 }
 
 async function openLinkedFile() {
   const found = linked();
-  history.replaceState(null, "", location.pathname + location.search);
+  history.replaceState(history.state, "", location.pathname + location.search);
   const { text, name } = await found;
   await openText(text, name);
 }

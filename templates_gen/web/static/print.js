@@ -5,7 +5,7 @@ import { byId, el } from "./dom.js";
 import { setFigures } from "./figures.js";
 import { description, sentence } from "./model.js";
 import { counts, inWords, showAtFields } from "./problems.js";
-import { ask, keep } from "./server.js";
+import { answers, ask, keep } from "./server.js";
 import { say } from "./status.js";
 
 const OPTIONS = ["paper", "print", "margin_sides", "margin_ends", "printer"];
@@ -23,11 +23,14 @@ const seen = new IntersectionObserver((entries) => {
 let body = () => ({ cake: {}, files: {} });
 /** @type {() => void} */
 let changed = () => {};
+/** @type {() => void} */
+let list = () => {};
 
-/** @param {typeof body} found @param {() => void} listener */
-export function onPrint(found, listener) {
+/** @param {typeof body} found @param {() => void} listener told that other pages are wanted @param {() => void} opensList */
+export function onPrint(found, listener, opensList) {
   body = found;
   changed = listener;
+  list = opensList;
 }
 
 /** Which tiers and kinds are printed: nothing said where all are. */
@@ -65,8 +68,8 @@ function ticks(key, legend) {
 export function showSheets(answer) {
   const pages = `${answer.count} ${answer.paper} ${answer.count === 1 ? "page" : "pages"}`;
   const { warnings } = counts();
-  const check = warnings ? ` ${warnings === 1 ? "1 thing" : `${warnings} things`} to check first, under Cake.` : "";
-  byId("count").textContent = `${pages}. Print at 100 %.${check}`;
+  byId("count").replaceChildren(`${pages}. Print at 100\u00a0%. `, warnings
+    ? el("button", { type: "button", class: "link warned", onclick: list }, `${warnings === 1 ? "1 thing" : `${warnings} things`} to check first`) : "");
   setFigures({ pages: String(answer.count) });
   offered = { tiers: answer.tiers, kinds: answer.kinds };
   const focused = document.activeElement?.id;
@@ -120,7 +123,13 @@ export function zoom() {
 }
 
 /** Open the PDF in a tab of its own, where the browser prints it. */
-export function print() {
+export async function print() {
+  try {
+    await answers();
+  } catch (error) {
+    say(/** @type {Error} */ (error).message);
+    return;
+  }
   const form = byId("print-form");
   byId("print-body").value = JSON.stringify(body());
   form.action = `print?${new URLSearchParams(chosen())}`;

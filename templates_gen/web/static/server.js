@@ -41,14 +41,23 @@ export async function ask(job, body, options = {}, signal) {
   throw Object.assign(new Error(refusal.message), { problems: refusal.problems, late: response.status === 503 });
 }
 
+let isGone = false;
+
+/** Fail where the server was gone and still is: what the browser would open then is a page of its own. */
+export async function answers() {
+  if (isGone) await reached("alive");
+}
+
 /** Fetch from the server, and say whether there is one. @param {string} address @param {RequestInit} [init] */
 export async function reached(address, init) {
   try {
     const response = await fetch(address, init);
+    isGone = false;
     clear("server");
     return response;
   } catch (error) {
     if (init?.signal?.aborted) throw error;
+    isGone = true;
     stand("server", {
       text: "The server has stopped. You can go on: your cake is kept here, and the picture follows when the server is back.",
     });

@@ -18,7 +18,7 @@ function show() {
   byId("standing").hidden = !standing.size;
   byId("remedies").replaceChildren(...[...standing.values()].filter(({ act }) => act).map(({ action, act }) =>
     el("button", { type: "button", onclick: act }, action)));
-  byId("said").textContent = happened;
+  byId("said").textContent = happened.replaceAll(" %", "\u00a0%");
 }
 
 /** Say what lasts until it is cleared. @param {string} name @param {Condition} condition */
