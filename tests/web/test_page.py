@@ -645,6 +645,31 @@ def test_each_list_is_shown_by_itself(page: Page) -> None:
         assert page.locator("[id^=list-]:not(#list-title):visible").count() == 1
 
 
+@pytest.mark.parametrize(
+    ("listed", "words", "title"),
+    [("days", "Set the day and hours", "Day and hours"), ("shopping", "Set prices", "Prices")],
+)
+def test_a_list_leads_to_what_it_lacks(page: Page, listed: str, words: str, title: str) -> None:
+    """The hours of the plan and the costs of what to buy; Back returns to the list."""
+    page.locator(".views [data-view=bench-view]").click()
+    expect(page.get_by_role("button", name=words)).to_be_hidden()
+    page.locator(f"[data-list={listed}]").click()
+    page.get_by_role("button", name=words).click()
+    expect(page.locator("#panel-title")).to_have_text(title)
+    page.go_back()
+    expect(page.get_by_role("button", name=words)).to_be_visible()
+
+
+def test_on_a_phone_what_is_said_of_an_empty_cake_is_at_the_foot(page: Page) -> None:
+    """There is no bar then that it would be above."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.locator("#new").evaluate("each => each.click()")
+    expect(page.locator("#said")).to_contain_text("A new cake is open")
+    said = page.locator(".status").bounding_box()
+    assert said is not None
+    assert said["y"] + said["height"] == 844
+
+
 def test_assumptions_are_folded_on_screen_and_printed(page: Page, tmp_path: Path) -> None:
     """What is long and seldom read is folded away; on paper it is there, and then folded again."""
     page.locator("[data-view=bench-view]").first.click()

@@ -30,7 +30,7 @@ export function showList(name) {
   for (const each of document.querySelectorAll("[data-list]")) {
     each.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (each).dataset.list === name));
   }
-  byId("calendar").hidden = name !== "days";
+  for (const each of document.querySelectorAll("[data-with]")) /** @type {HTMLElement} */ (each).hidden = /** @type {HTMLElement} */ (each).dataset.with !== name;
   byId("list-title").textContent = `${titled}: ${CALLED[name].toLowerCase()}`;
 }
 

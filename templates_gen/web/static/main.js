@@ -161,7 +161,7 @@ store.listen(({ redraw }) => {
   for (const [id, can] of /** @type {[string, boolean][]} */ ([["undo", store.canUndo()], ["redo", store.canRedo()], ["bar-undo", store.canUndo()]])) {
     byId(id).disabled = !can;
   }
-  for (const each of document.querySelectorAll(".print-now, #download, #for-class, #print-bench, #handout")) /** @type {HTMLButtonElement} */ (each).disabled = isNothing();
+  for (const each of document.querySelectorAll(".print-now, #download, #for-class, #print-bench, #handout, [data-opens]")) /** @type {HTMLButtonElement} */ (each).disabled = isNothing();
   clearTimeout(next);
   next = undefined;
   document.title = store.current().cake.title ? `${store.current().cake.title} – Cake templates` : "Cake templates";
@@ -364,6 +364,12 @@ byId("handout").addEventListener("click", () => download("handout", "The handout
 byId("chart").addEventListener("click", () => download("chart", "The wall chart is saved.", byId("list-working")));
 for (const each of document.querySelectorAll("[data-list]")) {
   each.addEventListener("click", () => showList(/** @type {HTMLElement} */ (each).dataset.list ?? "bench"));
+}
+for (const each of document.querySelectorAll("[data-opens]")) {
+  each.addEventListener("click", () => {
+    show("plan");
+    open([/** @type {HTMLElement} */ (each).dataset.opens ?? ""]);
+  });
 }
 byId("print-bench").addEventListener("click", printed(() => window.print()));
 
