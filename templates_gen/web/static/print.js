@@ -126,8 +126,8 @@ export function zoom() {
 export async function print() {
   try {
     await answers();
-  } catch (error) {
-    say(/** @type {Error} */ (error).message);
+  } catch {
+    say("Print again when it is back.");
     return;
   }
   const form = byId("print-form");
