@@ -32,9 +32,10 @@ def dowel(seat: Seat, minutes: Minutes) -> Iterator[Step]:
         return
     pillars = seat.separator is not None and seat.separator.on_pillars
     long = f" of {measure(support.length)}, up through the pillars," if pillars else ""
+    them = "alike and set them" if support.count > 1 else "and set it"
     words = (
-        f"Prick through the placement guide, cut {counted(support.count, 'dowel')}{long} alike and"
-        " set them upright."
+        f"Prick through the placement guide, cut {counted(support.count, 'dowel')}{long} {them}"
+        " upright."
     )
     takes = in_fives(minutes.dowel + minutes.each_dowel * support.count)
     yield Step("dowel", seat.name, words, takes, "dowel")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 from templates_gen.bench import cascades, letter_cakes
 from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
@@ -22,11 +23,11 @@ from templates_gen.bench.section import (
     Section,
     whose,
 )
-from templates_gen.bench.servings import SIZES
+from templates_gen.bench.servings import LOW, SIZES
 from templates_gen.bench.shopping import GUM
 from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import counted, decimal, hours, in_both, money
+from templates_gen.units import counted, decimal, hours, in_both, money, series
 
 
 def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
@@ -90,12 +91,23 @@ def _portions(found: Data) -> Section:
         rows.append(("without the top tier, if it is kept back", *kept))
     titles = (f"{name}, {' × '.join(map(decimal, sides))} in" for name, sides in SIZES.items())
     says = (
-        "Each portion is about 4 in tall; a tier built of several cakes is cut cake by cake."
+        f"Each portion is about 4 in tall{_lower(tiers)}; a tier built of several cakes is cut cake"
+        " by cake."
         " Squares: area over portion; rounds of 6 to 14 in by published charts (bakewithsarah.com;"
         " huppahsblog 2010/12), others 95 % of their area. Charts that promise more than the area"
         " holds are not followed.",
     )
     return Section(PORTIONS, ("tier", *titles), tuple(rows), (), says, bench_only=True)
+
+
+def _lower(tiers: Iterable[Mapping[str, Any]]) -> str:
+    """Name the tiers whose portions are much lower than is usual."""
+    low = [
+        f"{each['tier']} {in_both(each['tall_mm'])}"
+        for each in tiers
+        if each["edible"] and each["tall_mm"] < LOW
+    ]
+    return f", but of {series(low)}: allow more of those" if low else ""
 
 
 MADE = (

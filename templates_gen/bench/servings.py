@@ -26,18 +26,25 @@ Charts that promise more than the area holds are not followed.
 """
 USED = Estimates().portions_used
 """What whole portions take of a shape that is no square, in percent: our estimate."""
+LOW = 76.0
+"""A tier less deep than this, 3 in, has portions that are much lower than is usual, mm: our
+choice."""
 NEAR = 0.5
 """A tin that is within this of one in the chart has its portions, mm."""
 
 
 @dataclass(frozen=True, slots=True)
 class Servings:
-    """The portions of a tier by their size; a dummy has none. What is ``beside`` is no tier."""
+    """The portions of a tier by their size; a dummy has none. What is ``beside`` is no tier.
+
+    ``tall_mm`` is how tall a portion of a tier is.
+    """
 
     tier: str
     edible: bool
     portions: Mapping[str, int]
     beside: bool = False
+    tall_mm: float | None = None
 
 
 def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
@@ -50,6 +57,7 @@ def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
                 size: 0 if tier.spec.dummy else _of_tier(tier, size, stack.estimates)
                 for size in SIZES
             },
+            tall_mm=tier.part_depth,
         )
         for tier in stack.tiers
     )

@@ -106,7 +106,7 @@ def _steps(plan: Plan) -> Iterator[Step]:
                 own += [
                     before_decoration(step, own) for step in dowel(dowelled[tier.name], minutes)
                 ]
-            own.append(after_all(prepare(tier, minutes), own))
+            own.append(after_all(prepare(tier, plan.estimates), own))
         yield from own
         ends += [step.key for step in own]
     heavy = any(load.takes_two for load in loads(plan))

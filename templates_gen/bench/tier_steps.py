@@ -37,6 +37,8 @@ ALCOHOL = "Alcohol vapour burns: no flame, no spark, fresh air; let it dry."
 SPRAY = "Spray in fresh air or a booth, with a mask."
 
 
+USUAL_FILLINGS = 3
+"""So many fillings are in the minutes that filling a tier takes."""
 HOLE = "then cut out the hole to the edge of the dummy and line it"
 
 
@@ -62,7 +64,7 @@ def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iter
         yield from _coats(tier, estimates)
     if spec.cover != "none":
         keeps = estimates.keeps.dummy * DAY if spec.dummy else None
-        takes = in_fives(minutes.cover)
+        takes = in_fives(minutes.cover + minutes.each_panel * panels_in_place_of_wrap(tier))
         yield Step("cover", name, _covering(tier), takes, "cover", keeps)
     if not spec.coating_mm and spec.cover == "none" and cake is None:
         takes = in_fives(minutes.clean)
@@ -128,7 +130,9 @@ def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
         boards = " on their boards" if of_cakes(tier, estimates) > 1 else ""
         words = f"Stack the {cake.layers} layers{boards}, front over front; {fills}"
     caution = PERISHABLE if filling.perishable else ""
-    takes, keeps = in_fives(estimates.minutes.fill), estimates.filling_keeps(cake.filling)
+    minutes, keeps = estimates.minutes, estimates.filling_keeps(cake.filling)
+    more = max(0, cake.fillings - USUAL_FILLINGS)
+    takes = in_fives(minutes.fill + minutes.each_filling * more)
     return Step("fill", name, words, takes, "fill", keeps, caution=caution, waits=trimmed)
 
 
@@ -175,6 +179,12 @@ def _build(tier: DecoratedTier, minutes: Minutes) -> Step:
     )
     takes = in_fives(minutes.build + minutes.each_dowel * number)
     return Step("build", tier.name, words, takes, "build")
+
+
+def panels_in_place_of_wrap(tier: DecoratedTier) -> int:
+    """Return how many panels cover a side that has no wrap."""
+    panels, rows = tier.spec.panels, tier.panel_rows
+    return rows.count if panels and rows and panels.replace_wrap else 0
 
 
 def _covering(tier: DecoratedTier) -> str:
@@ -313,12 +323,17 @@ def after_all(step: Step, own: Sequence[Step]) -> Step:
     return replace(step, after=waits, follows=dries)
 
 
-def prepare(tier: DecoratedTier, minutes: Minutes) -> Step:
-    """Return the last step of a tier before it is stacked; it firms while decorations dry."""
+def prepare(tier: DecoratedTier, estimates: Estimates) -> Step:
+    """Return the last step of a tier before it is stacked; it firms while decorations dry.
+
+    A fruit cake is never chilled: common practice, no source.
+    """
     words, waits, caution = "Clean up, chill until firm.", True, ""
     if tier.spec.dummy:
         words, waits = "Clean up; ready to stack.", False
     elif is_delicate(tier):
         words, waits, caution = "Clean up; leave in a cool, dry room.", False, SWEATS
-    takes = in_fives(minutes.prepare)
+    elif coated_with(tier, estimates) == ALMOND_PASTE:
+        words, waits = "Clean up; leave in a cool, dry room.", False
+    takes = in_fives(estimates.minutes.prepare)
     return Step("prepare", tier.name, words, takes, "prepare", waits=waits, caution=caution)

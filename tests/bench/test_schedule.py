@@ -516,3 +516,43 @@ def test_a_figure_on_a_topper_is_no_number_of_them() -> None:
     """“7” is what it shows."""
     (made,) = (s for s in of(one_tier("[[topper]]\nshape='text'\ntext='7'")) if s.stage == "topper")
     assert made.words.startswith("Cut 1 × “7”, ")
+
+
+def test_a_tier_of_many_layers_takes_longer_to_fill() -> None:
+    """Up to three fillings take half an hour, each more 5 min: our estimates."""
+    taken = {
+        layers: next(
+            step.minutes
+            for step in of(one_tier(f"inside = {{ layers = {layers} }}", depth="6 in"))
+            if step.stage == "fill"
+        )
+        for layers in (2, 4, 5, 8)
+    }
+    assert taken == {2: 30, 4: 30, 5: 35, 8: 50}
+
+
+def test_panels_in_place_of_a_wrap_are_set_one_by_one() -> None:
+    """They take 2 min each, as on a covering, in all rounded up to five: our estimates."""
+    plain, panels = (
+        next(step.minutes for step in of(one_tier(lines)) if step.stage == "cover")
+        for lines in (
+            "cover = 'panelled'",
+            "cover = 'panelled'\n[tier.panels]\nreplace_wrap = true\ncount = 8\nrows = 2",
+        )
+    )
+    assert (plain, panels) == (45, 80)  # 45 + 16 * 2
+
+
+def test_a_fruit_cake_is_not_chilled() -> None:
+    """It sweats: common practice, no source."""
+    two = TWO.replace("depth='4 in'", "depth='4 in'\ninside = { cake = 'fruit cake' }", 1)
+    words = {step.tier: step.words for step in of(cake(two)) if step.stage == "prepare"}
+    assert "chill" not in words["a"]
+    assert "chill" in words["b"]
+
+
+def test_one_dowel_is_spoken_of_as_one() -> None:
+    """A tier so small that one dowel has room."""
+    small = TWO.replace("8 in", "60 mm").replace("6 in", "35 mm").replace("4 in", "40 mm")
+    (step,) = (step for step in of(cake(small)) if step.stage == "dowel")
+    assert step.words.endswith("cut 1 dowel and set it upright.")

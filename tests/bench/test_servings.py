@@ -8,8 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.bench.bench_list import bench
+from templates_gen.bench.report import sections
+from templates_gen.bench.section import PORTIONS
 from templates_gen.bench.servings import SIZES, STEPS, of_tin, proposals, servings
 from templates_gen.guides.decorated import build_stack
+from templates_gen.plan import make_plan
 from tests.cakes import cake, one_tier, sample
 from tests.cli.command import ask, call
 
@@ -79,3 +83,14 @@ def test_a_ball_is_no_round() -> None:
     text = "[[tier]]\nshape = 'ball'\nsize = '6 in'\ndepth = '6 in'\ncover = 'panelled'\n"
     (found,) = servings(build_stack(cake(text)))
     assert found.portions["coffee"] // 2 == found.portions["wedding"] < 12
+
+
+def test_portions_of_a_shallow_tier_are_said_to_be_low() -> None:
+    """A tier of 1 in serves as many by its area as one of 4 in, but not as much."""
+    for depth, says in (
+        ("1 in", ", but of tier 1 25.4 mm (1 in): allow more of those;"),
+        ("4 in", ";"),
+    ):
+        made = sections(bench(make_plan(one_tier(depth=depth))))
+        (part,) = (each for each in made if each.title == PORTIONS)
+        assert any(f"about 4 in tall{says}" in line for line in part.assumptions)
