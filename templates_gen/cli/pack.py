@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -109,10 +109,7 @@ def pack(
             plan = _plan(cake, whole=whole, by_tier=by_tier)
             found = printer_named(printer or plan.printer)
             part = _part(plan, papers or [plan.paper], found, choice, folder)
-        write_all(part)
-        for path in part:
-            click.echo(f"Written: {path}")
-        click.echo(plain(REMINDER))
+        _write_part(part)
         return
     before = settled(folder)
     style, (of_pieces, of_sheets) = Style.of(solid, words), FORMATS[form]
@@ -126,6 +123,14 @@ def pack(
     for name in removed:
         click.echo(f"  Removed: {folder / name} (no longer part of this cake)")
     echo_warnings(drawn.warnings, source)
+    click.echo(plain(REMINDER))
+
+
+def _write_part(files: Mapping[Path, bytes]) -> None:
+    """Write what was chosen of a pack, and say so."""
+    write_all(files)
+    for path in files:
+        click.echo(f"Written: {path}")
     click.echo(plain(REMINDER))
 
 

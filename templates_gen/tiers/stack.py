@@ -10,6 +10,7 @@ from typing import Generic, TypeVar
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cutting import Topper
+from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.portions import Portions
@@ -112,15 +113,7 @@ def stack_of(
     )
     _refuse_unsound(tiers)
     drum = cake.board
-    seats = [
-        memo.get((drum_seat, drum, tier), partial(drum_seat, drum, tier)) for tier in tiers[:1]
-    ]
-    places = [seat.place for seat in seats]
-    for pair in pairwise(tiers):
-        on = places[-1]
-        of = (*pair, on.turned)
-        seats.append(memo.get((seat_above, *of), partial(seat_above, *of)))
-        places.append(seats[-1].place.then(on.right, on.back))
+    seats, places = _seats(drum, tiers, memo)
     through = None
     travels = cake.through_dowel and len(tiers) > 1
     if travels:
@@ -150,6 +143,20 @@ def stack_of(
         drum_sawn=drum.template,
         estimates=cake.estimates,
     )
+
+
+def _seats(drum: Drum, tiers: Sequence[Solid], memo: Memo) -> tuple[list[Seat], list[Pose]]:
+    """Return the seat of each tier from the bottom up, without dowels, and where each stands."""
+    seats = [
+        memo.get((drum_seat, drum, tier), partial(drum_seat, drum, tier)) for tier in tiers[:1]
+    ]
+    places = [seat.place for seat in seats]
+    for pair in pairwise(tiers):
+        on = places[-1]
+        of = (*pair, on.turned)
+        seats.append(memo.get((seat_above, *of), partial(seat_above, *of)))
+        places.append(seats[-1].place.then(on.right, on.back))
+    return seats, places
 
 
 def _refuse_unsound(tiers: Iterable[Solid]) -> None:
