@@ -28,7 +28,7 @@ from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.table import Group, build_groups, in_order
-from templates_gen.terms import Terms
+from templates_gen.terms import CURRENCIES, Terms
 
 
 @dataclass(frozen=True)
@@ -59,6 +59,7 @@ class Plan:
     work: Work
     drum: Drum
     prices: Prices
+    currency: str
     terms: Terms
     by_tier: bool = False
 
@@ -103,6 +104,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         work=cake.work,
         drum=cake.board,
         prices=cake.prices,
+        currency=cake.prices.currency or CURRENCIES[cake.words],
         terms=terms,
     )
 

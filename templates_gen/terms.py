@@ -23,6 +23,8 @@ US = {
 }
 PLACES = {UK: {}, "us": US}
 """What a place says in place of the UK's words. Both spellings are in any dictionary."""
+CURRENCIES = {UK: "£", "us": "$"}
+"""The sign of prices in each place."""
 KEYS = frozenset({"colour", "mould"})
 """Words of the table that are keys of the cake file, which messages name as the file has them."""
 

@@ -94,7 +94,7 @@ def bench(plan: Plan) -> dict[str, Any]:
     }
     bought = shopping(found, estimates, plan.prices)
     found["shopping"] = [{**asdict(each), "cost": each.cost} for each in bought]
-    found["cost"] = _cost(cost(found, bought, plan.prices))
+    found["cost"] = _cost(cost(found, bought, plan.prices, plan.currency))
     used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
     return {**found, "formulas": used}
 

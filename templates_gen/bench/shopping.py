@@ -167,8 +167,8 @@ class Cost:
         return self.bought + (self.work or 0.0)
 
 
-def cost(found: Data, rows: Sequence[Bought], prices: Prices) -> Cost | None:
-    """Return the cost of a cake; None where no price at all is given."""
+def cost(found: Data, rows: Sequence[Bought], prices: Prices, currency: str) -> Cost | None:
+    """Return the cost of a cake in a currency; None where no price at all is given."""
     if not any(getattr(prices, name) for name in Prices.model_fields if name != "currency"):
         return None
     bought = sum(each.cost or 0.0 for each in rows)
@@ -176,7 +176,7 @@ def cost(found: Data, rows: Sequence[Bought], prices: Prices) -> Cost | None:
     unpriced = [each.what for each in rows if each.cost is None] + ["work"] * (work is None)
     portions = sum(each["portions"]["wedding"] for each in found["servings"])
     each_portion = (bought + (work or 0.0)) / portions if portions else None
-    return Cost(prices.currency, bought, work, tuple(unpriced), each_portion)
+    return Cost(currency, bought, work, tuple(unpriced), each_portion)
 
 
 def as_csv(rows: Sequence[Bought], terms: Terms = UK_TERMS) -> bytes:

@@ -13,8 +13,8 @@ Price = Annotated[float, AfterValidator(Number(0, 100_000))]
 class Prices(Table):
     """Prices for the shopping list; what has none is listed without a cost."""
 
-    currency: Annotated[str, AfterValidator(Characters(1, 5))] = about(
-        "sign of the currency", '"£"', "£"
+    currency: Annotated[str, AfterValidator(Characters(1, 5))] | None = about(
+        "sign of the currency (default: £, or $ where words are us)", '"€"'
     )
     fondant: Price | None = about("price of a pack of fondant", "9.5")
     modelling_paste: Price | None = about(

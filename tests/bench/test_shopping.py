@@ -57,6 +57,17 @@ def test_costs_are_those_of_the_amounts_that_are_listed() -> None:
     assert listed.assumptions == ()
 
 
+@pytest.mark.parametrize(
+    ("head", "key", "sign"),
+    [("", "", "£"), ('words = "us"', "", "$"), ('words = "us"', 'currency = "C$"', "C$")],
+)
+def test_prices_have_the_sign_of_the_place(head: str, key: str, sign: str) -> None:
+    """£, or $ where words are those of the US, unless the file says another."""
+    found = bench(make_plan(cake(f"{head}\n{TIER}[prices]\ndowel = 0.3\nhour = 20\n{key}")))
+    (listed,) = (part for part in sections(found) if part.title == SHOPPING)
+    assert {what: cost for what, _, cost in listed.rows}["in all"].startswith(sign)
+
+
 SUMS = ("in all", "a wedding portion")
 
 
