@@ -60,7 +60,8 @@ def rolled(plan: Plan) -> tuple[Rolled, ...]:
         for tier in plan.stack.tiers
         for each in (*_in_strips(tier, plan.estimates), *_in_balls(tier))
     )
-    return (*found, *designs, *_on_drum(plan))
+    # a cascade may have room for no piece at all
+    return tuple(each for each in (*found, *designs, *_on_drum(plan)) if each.rolled)
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,6 +120,14 @@ def test_all_paste_and_batter_is_bought(plan: Plan) -> None:
     assert all(each["quantity"] > 0 for each in found["shopping"])
 
 
+def test_a_cascade_without_room_takes_no_paste() -> None:
+    """None of its pieces is cut, so nothing is bought for them, and fondant comes in its packs."""
+    wide = "cascade = [{ shape = 'circle', sizes = ['140 mm'], density = 20 }]\n"
+    rows = {each["what"]: each for each in bench(make_plan(cake(f"{wide}{TIER}")))["shopping"]}
+    assert rows["fondant, white"]["packs"] > 0
+    assert "gum powder" not in rows
+
+
 def test_a_spreadsheet_reads_the_list(tmp_path: Path) -> None:
     """The CSV has each row of the list; no text in it is taken for a formula."""
     file = tmp_path / "list.csv"

@@ -8,13 +8,14 @@ from typing import Literal
 
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from templates_gen.bench.carving import boards_inside
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.carving import Carving
 from templates_gen.cakefile.lengths import Length
+from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.tiers.carving import CarvedLayer, carved_layers, section, section_radius
@@ -103,7 +104,10 @@ def test_every_layer_has_room_in_its_tin(made: Cake, spare: float, tins: Shape) 
     """No section of a layer comes nearer to the side of its tin than the spare cake."""
     carving = Carving(tins=tins, spare=Length(spare, f"{spare} mm"))
     tiers = [tier.model_copy(update={"carving": carving}) for tier in made.tier]
-    stack = build_stack(made.model_copy(update={"tier": tuple(tiers)}))
+    try:
+        stack = build_stack(made.model_copy(update={"tier": tuple(tiers)}))
+    except CakeError:  # for what is on it: a garland over a ball, say
+        assume(False)
     found = [(t, layer) for t in stack.tiers for layer in carved_layers(t, made.estimates)]
     for tier, layer in found:
         half = layer.tin.inches * 12.7 - spare
