@@ -44,7 +44,7 @@ STEP = 1.0
 """How far apart the places are at most at which a cut across a ring is looked for, mm."""
 SURE = 1e-3
 """By which share the area of a ring may be off its parts."""
-FOR_WHOM = "For whoever cuts the cake: take the tier off its dowels and decorations"
+FOR_WHOM = "For whoever cuts the cake: lift the tier off its dowels, clear it of decorations"
 
 
 def build(tier: Solid, portions: Portions | None) -> Iterable[Piece]:
@@ -83,8 +83,8 @@ def guide(tier: Solid, portions: Portions, cuts: Cuts, words_on: Set) -> Piece:
         title=title,
         surface="bare",
         copies=1,
-        use=f"{FOR_WHOM}, hold the guide above it or copy the cuts; the paper does not touch the"
-        " cake.",
+        use=f"{FOR_WHOM}, and hold the guide above it or copy the cuts; the paper does not touch"
+        " the cake.",
         outline=outline.path(),
         drawing=words_on(drawing, text_block(words, quadrant(outline))) + plan_quarters(outline),
         values={
