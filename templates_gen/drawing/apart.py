@@ -212,7 +212,7 @@ def words_apart(piece: Piece, taken: Iterable[Path] = ()) -> Piece:
     """Return a piece with each word inside it, clear of its openings, off lines and other words.
 
     They keep off the paths in ``taken`` too. Of two texts the longer is moved: a short one stands
-    at what it names. A text that finds no place on a small or crowded piece is left out: the
+    at what it names. A text is left out where a small or crowded piece has no room for it: the
     caption beside the piece has it.
     """
     whole = [Text.of(lines) for lines in blocks(piece.drawing.labels)]

@@ -84,7 +84,7 @@ def test_equal_panels_close_exactly(cake: Cake) -> None:
                 assert sum(many for _, many in row.widths) == row.count
                 assert widths + row.left_over == pytest.approx(row.girth, abs=1e-9)
                 if panels.mould is None:
-                    # widths of faces of several lengths are told apart to a millionth
+                    # widths are compared to a millionth where the faces have several lengths
                     assert row.left_over == pytest.approx(0, abs=1e-6 * row.count)
                 else:
                     assert abs(row.left_over) <= panels.mould.mm / 2 + 1e-9

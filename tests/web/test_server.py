@@ -384,7 +384,7 @@ def test_licences_are_shown(server: Server) -> None:
 def test_an_address_that_is_none_leads_back_to_the_page(
     server: Server, chromium: Browser, path: str
 ) -> None:
-    """Whoever types a wrong one is told so, and the way to their cakes."""
+    """A wrong one is answered by a page that says so, with a link to the cakes."""
     status, _, _ = server.ask("GET", f"/{path}")
     assert status == 404
     page = chromium.new_page()

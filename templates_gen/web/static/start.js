@@ -70,7 +70,7 @@ async function make(line) {
   try {
     const { tiers, unit } = await (await ask("stack", { line }, { unit: unitOf() })).json();
     change((doc) => {
-      if (unit && isFresh(doc.cake)) doc.cake.unit = unit; // who types cm is told all in cm
+      if (unit && isFresh(doc.cake)) doc.cake.unit = unit; // sizes typed in cm are answered in cm
       doc.cake.tier = tiers;
     });
     acts.made();
