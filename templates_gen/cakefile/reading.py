@@ -161,6 +161,7 @@ def cake_from(
     known = unit if isinstance(unit, str) and unit in UNITS else None
     context = {
         "unit": known,
+        "words": place_of(data.get("words") if isinstance(data, Mapping) else None),
         "folder": Path(folder) if folder is not None else None,
     }
     try:

@@ -85,7 +85,8 @@ export function valueOf(field, text) {
   const trimmed = text.trim();
   if (trimmed === "" && !field.needed) return undefined;
   if (field.kind === "count" && /^[-+]?\d{1,15}$/.test(trimmed)) return Number(trimmed);
-  if (field.kind === "number" && /^[-+]?\d{1,15}([.,]\d*)?$/.test(trimmed)) {
+  // a comma before three figures may mean thousands: the server says what it reads it as
+  if (field.kind === "number" && /^[-+]?\d{1,15}([.,]\d*)?$/.test(trimmed) && !/^[1-9]\d{0,2},\d{3}$/.test(trimmed)) {
     return Number(trimmed.replace(",", "."));
   }
   if (field.kind === "lengths") return text.split(";").map((part) => part.trim()).filter(Boolean);
