@@ -41,6 +41,19 @@ HOLD = """() => {
 }"""
 """Let the first whole picture take long, and no other come until they are free."""
 
+SLOW_START = """
+  window.scenes = [];
+  const real = window.fetch;
+  window.fetch = async (address, init) => {
+    if (String(address).startsWith("scene")) {
+      scenes.push(String(address));
+      if (scenes.length === 2) await new Promise((done) => { setTimeout(done, 400); });
+    }
+    return real(address, init);
+  };
+"""
+"""Note what pictures are asked for, and let the first whole one take long."""
+
 
 def test_a_request_is_given_up_before_its_next_step() -> None:
     """What was made is kept; a late word about an answered request does not end the next."""
@@ -140,3 +153,21 @@ def test_every_key_has_its_picture_while_the_whole_one_takes_long(page: Page) ->
     page.keyboard.press("Backspace")
     until(page, "scenes.held === scenes.ended")
     settle(page)
+
+
+def test_no_edit_is_coarse_because_the_start_was_slow(page: Page) -> None:
+    """After a first picture that took long, that of the first edit comes whole at once."""
+    page.add_init_script(SLOW_START)
+    page.reload()
+    until(page, "window.scenes?.length > 0 && document.body.dataset.picture === 'yes'")
+    settle(page)
+    first, second = page.evaluate("scenes")
+    assert "coarse" in first
+    assert "coarse" not in second
+    page.locator("[id='go-tier.0']").click()
+    page.locator("#f-tier-0-depth").press("End")
+    page.locator("#f-tier-0-depth").press("Space")
+    until(page, "scenes.length > 2")
+    settle(page)
+    (edit,) = page.evaluate("scenes.slice(2)")
+    assert "coarse" not in edit

@@ -1,10 +1,11 @@
 // Asking the server. Of one job one question is under way at most, and only the newest of those that
 // come meanwhile is sent after it. Each answer is newer than what is shown, so it is shown. Of what
 // has a coarse answer and took long the last time, or was never done, that is shown first; it stays
-// where the whole takes too long. A newer question ends a long one of which something is shown, or
-// whose job was shown shortly before: the server gives it up. What is
-// sent beside the body is looked up as a question goes out. While no server answers, the newest
-// question of each job waits and is sent again and again.
+// where the whole takes too long. The first whole answer for a cake does not count as long: an edit
+// changes only a part of it, and the server may still have been starting. A newer question ends a
+// long one of which something is shown, or whose job was shown shortly before: the server gives it
+// up. What is sent beside the body is looked up as a question goes out. While no server answers, the
+// newest question of each job waits and is sent again and again.
 
 import { clear, stand } from "./status.js";
 
@@ -73,6 +74,7 @@ export async function reached(address, init) {
  */
 export function latestOnly(job, { done, failed, hasCoarse = false, beside = () => ({}) }) {
   let took = Infinity;
+  let answeredFor = -1; // the cake of the last whole answer, as an epoch
   let busy = false;
   /** @type {any} */
   let waiting = null;
@@ -102,7 +104,8 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
       if (hasCoarse && took > LONG) await showCoarse();
       const start = performance.now();
       const answer = await get({ ...body, ...beside() });
-      took = performance.now() - start;
+      took = answeredFor === began ? performance.now() - start : 0;
+      answeredFor = began;
       show(answer, turn === newest);
     } catch (caught) {
       const error = /** @type {Refusal} */ (caught);
