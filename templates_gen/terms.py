@@ -20,11 +20,21 @@ US = {
     "centre": "center",
     "mould": "mold",
     "panelled": "paneled",
+    "modelling": "modeling",
+    "levelled": "leveled",
+    "lustre": "luster",
+    "vapour": "vapor",
+    "vapours": "vapors",
 }
 PLACES = {UK: {}, "us": US}
 """What a place says in place of the UK's words. Both spellings are in any dictionary."""
 CURRENCIES = {UK: "£", "us": "$"}
 """The sign of prices in each place."""
+DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
 KEYS = frozenset({"colour", "mould"})
 """Words of the table that are keys of the cake file, which messages name as the file has them."""
 
@@ -33,7 +43,8 @@ KEYS = frozenset({"colour", "mould"})
 class Terms:
     """The words of a place; texts that are ``kept`` are the decorator's own and stay.
 
-    Of a cake file in ``inches`` these come first in every length, the mm after it in brackets.
+    Of a cake file in ``inches`` these come first in every length, the mm after it in brackets. In
+    the US pounds come first in every weight, and days and hours are written as there.
     """
 
     place: str = UK
@@ -47,10 +58,12 @@ class Terms:
 
     def text(self, text: str) -> str:
         """Return a text in the words of the place; what stands in quotation marks stays."""
-        return self._said(self._ordered(text), PLACES[self.place])
+        text = self._said(self._ordered(text), PLACES[self.place])
+        return text if self.place == UK else self._replaced(_WHEN, _when_in_us, text)
 
     def _ordered(self, text: str) -> str:
-        return inches_first(text) if self.inches else text
+        text = inches_first(text) if self.inches else text
+        return text if self.place == UK else pounds_first(text)
 
     def problem(self, problem: Problem) -> Problem:
         """Return a problem in the words of the place, with keys as the file has them."""
@@ -72,10 +85,18 @@ class Terms:
     def _said(self, text: str, words: dict[str, str]) -> str:
         if not any(word in text.lower() for word in words):
             return text
-        stays = "|".join([r"“[^”]*”", r'"[^"]*"', *(re.escape(own) for own in self.kept if own)])
         known = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
-        pattern = rf"(?P<stays>{stays})|(?<!\w)(?P<word>{known})(?!\w)"
-        return re.sub(pattern, _in(words), text, flags=re.IGNORECASE)
+        return self._replaced(rf"(?<!\w)(?P<word>(?i:{known}))(?!\w)", _in(words), text)
+
+    def _replaced(self, pattern: str, said: _Said, text: str) -> str:
+        """Replace what a pattern finds, outside quotation marks and the decorator's own words."""
+        stays = [r"“[^”]*”", r'"[^"]*"']
+        stays += [rf"(?<!\w)(?i:{re.escape(own)})(?!\w)" for own in self.kept if own]
+        return re.sub(
+            rf"(?P<stays>{'|'.join(stays)})|{pattern}",
+            lambda found: found[0] if found["stays"] is not None else said(found),
+            text,
+        )
 
 
 _BOTH = re.compile(
@@ -90,12 +111,46 @@ def inches_first(text: str) -> str:
     return _BOTH.sub(r"\g<inches>\g<c>in\g<b>(\g<mm>\g<a>mm)", text)
 
 
-def _in(words: dict[str, str]) -> Callable[[re.Match[str]], str]:
+_MASS = re.compile(
+    r"(?P<metric>\d[\d.]*[ \u00a0]k?g)(?P<blank>[ \u00a0])"
+    r"\((?P<imperial>[^()]*?[ \u00a0](?:oz|lb))\)"
+)
+"""A mass as ``bench.amounts`` writes it."""
+
+
+def pounds_first(text: str) -> str:
+    """Return a text with its masses in pounds or ounces first: ``2 lb 11 oz (1.23 kg)``."""
+    return _MASS.sub(r"\g<imperial>\g<blank>(\g<metric>)", text)
+
+
+_WHEN = (
+    rf"(?P<weekday>{'|'.join(DAYS)}) (?=\d)"
+    rf"|(?<!\d)(?P<day>\d\d?) (?P<month>{'|'.join(MONTHS)}|(?:{'|'.join(m[:3] for m in MONTHS)})\b)"
+    r"(?P<year> \d{4})?"
+    r"|(?<![\d:])(?<!-\d\d )(?P<hour>[01]\d|2[0-3]):(?P<minute>[0-5]\d)(?![\d:]| [ap]m)"
+)
+"""A day or an hour as lists have it in the UK; not one as it is typed into a cake file."""
+
+
+def _when_in_us(found: re.Match[str]) -> str:
+    """Write a part of a day and an hour as in the US: ``Saturday, June 19, 2027``, ``4:50 pm``."""
+    if found["weekday"]:
+        return f"{found['weekday']}, "
+    if found["day"]:
+        year = f",{found['year']}" if found["year"] else ""
+        return f"{found['month']} {found['day']}{year}"
+    half, hour = divmod(int(found["hour"]), 12)
+    return f"{hour or 12}:{found['minute']} {'ap'[half]}m"
+
+
+_Said = Callable[[re.Match[str]], str]
+"""What takes the place of what is found."""
+
+
+def _in(words: dict[str, str]) -> _Said:
     """Return what takes the place of a match, with its capital or in capitals."""
 
     def said(match: re.Match[str]) -> str:
-        if match["stays"] is not None:
-            return match[0]
         word = words[match["word"].lower()]
         if match[0].isupper():
             return word.upper()

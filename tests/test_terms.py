@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from templates_gen import PAPERS, make_pack, make_plan
 from templates_gen.bench.bench_list import bench
+from templates_gen.bench.day_plan import as_html
 from templates_gen.bench.report import bench_table
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.fonts import text_width
@@ -72,6 +73,54 @@ def test_messages_of_the_us() -> None:
     assert wrap.allowed == "replace_wrap = true on a paneled tier only"
     assert wrap.advice == 'write cover = "panelled", or leave replace_wrap out'
     assert "colour" in unknown.allowed
+
+
+DATED = """
+words = "{}"
+title = "Party on 15 June at 16:30"
+[work]
+ready = 2027-06-15 16:30:00
+[[tier]]
+size = "8 in"
+depth = "4 in"
+"""
+
+
+def test_days_hours_and_weights_of_the_us() -> None:
+    """Lists there have June 13 at 1:45 pm and pounds first; a calendar and the title stay."""
+    uk, us = (make_plan(cake(DATED.format(place))) for place in ("uk", "us"))
+    lists = [bench_table(bench(plan), plan.terms) for plan in (uk, us)]
+    pages = [as_html(bench(plan), plan.terms) for plan in (uk, us)]
+    for text in (*lists, *pages):
+        assert "Party on 15 June at 16:30" in text
+    said, page = (text.replace("Party on 15 June at 16:30", "") for text in (lists[1], pages[1]))
+    assert "Sun 13 Jun 12:30" in lists[0]
+    assert "Sun Jun 13 12:30 pm" in said
+    assert "Sunday 13 June 2027, 2 days before" in pages[0]
+    assert "Sunday, June 13, 2027, 2 days before" in page
+    assert "<b>8:00 am</b>" in page
+    assert not re.search(r"\b[012]\d:\d\d\b(?! [ap]m)", said + page)
+    assert "of it 410 g (14½ oz) comes back" in lists[0]
+    assert "of it 14½ oz (410 g) comes back" in said
+
+
+@pytest.mark.parametrize(
+    ("uk", "us"),
+    [
+        ("00:00", "12:00 am"),
+        ("12:05", "12:05 pm"),
+        ("Start by Friday 23:59.", "Start by Friday, 11:59 pm."),
+        ("1 May 2027", "May 1, 2027"),
+        ("carry 8 kg (17 lb 10 oz)", "carry 17 lb 10 oz (8 kg)"),
+    ],
+)
+def test_a_day_an_hour_or_a_weight_is_turned_once(uk: str, us: str) -> None:
+    """Said twice it is as said once, and what a cake file takes, a ratio or a scale stays."""
+    terms = Terms("us", ("tier 14:00",))
+    assert terms.text(uk) == us == terms.text(us)
+    assert Terms().text(uk) == uk
+    for kept in ("2027-06-19 14:00:00", "2027-06-19 14:00", "1:35", "tier 14:00", "part 1 may be"):
+        assert terms.text(kept) == kept
 
 
 def test_a_word_of_the_us_has_room() -> None:

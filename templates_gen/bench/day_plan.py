@@ -9,15 +9,10 @@ from html import escape
 from itertools import groupby
 from typing import Any
 
-from templates_gen.terms import UK_TERMS, Terms
+from templates_gen.terms import DAYS, MONTHS, UK_TERMS, Terms
 from templates_gen.units import counted, decimal
 
 Data = dict[str, Any]
-DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
 STYLE = (
     "@page{margin:12mm}body{font:9pt/1.25 sans-serif;columns:2;column-gap:8mm}"
     "h1{font-size:14pt;column-span:all;margin:0 0 2mm}"
@@ -75,7 +70,7 @@ def _line(step: Step) -> str:
 def _days(times: Sequence[Data], say: Callable[[str], str]) -> Iterator[Day]:
     for before, steps in groupby(times, lambda each: each["days_before"]):
         of_day = list(steps)
-        yield Day(_name(of_day[0], before), tuple(_step(each, say) for each in of_day))
+        yield Day(say(_name(of_day[0], before)), tuple(_step(each, say) for each in of_day))
 
 
 def _name(first: Data, days_before: int) -> str:
@@ -91,7 +86,7 @@ def _step(each: Data, say: Callable[[str], str]) -> Step:
     hour = f"{datetime.fromisoformat(each['start']):%H:%M}" if each["start"] else ""
     wait = f" Wait {decimal(each['wait_h'], 1)} h." if each["wait_h"] else ""
     what = f"{each['tier']}, {each['step']}: {each['what']} {each['minutes']} min.{wait}"
-    return Step(hour, say(what + _latest(each)), say(each["caution"] or ""))
+    return Step(say(hour), say(what + _latest(each)), say(each["caution"] or ""))
 
 
 def _latest(each: Data) -> str:

@@ -12,6 +12,7 @@ from templates_gen.bench.section import (
     Row,
     Section,
 )
+from templates_gen.terms import DAYS, MONTHS
 from templates_gen.units import counted, decimal, hours
 
 
@@ -75,14 +76,10 @@ def _latest(each: Data) -> str:
 
 
 def _when(start: str) -> str:
-    """Write a day and hour without words that depend on a country: ``Fri 18 Jun 16:50``."""
+    """Write a day and hour in whatever language the computer has: ``Fri 18 Jun 16:50``."""
     when = datetime.fromisoformat(start)
-    day = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")[when.weekday()]
-    month = MONTHS[when.month - 1]
-    return f"{day} {when.day} {month} {when.hour:02}:{when.minute:02}"
-
-
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+    day, month = DAYS[when.weekday()][:3], MONTHS[when.month - 1][:3]
+    return f"{day} {when.day} {month} {when:%H:%M}"
 
 
 def _says(each: Data) -> str:
