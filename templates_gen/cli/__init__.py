@@ -75,6 +75,8 @@ class _Lazy(click.Group):
         # at its end too, when all goes with the process
         gc.disable()
         atexit.register(gc.freeze)
+        # plugins that others installed have no say in cake files, and to look for them takes time
+        os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
         sys.stdout, sys.stderr = _usable(sys.stdout), _usable(sys.stderr)
         try:
             return super().main(*args, **kwargs)

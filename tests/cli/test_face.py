@@ -233,3 +233,17 @@ def test_pack_counts_its_steps(
     ask("pack", "-", *options, stdin=TIER)
     assert told
     assert set(told) == {len(told)}
+
+
+def test_plugins_of_other_programs_are_not_loaded(tmp_path: Path) -> None:
+    """What is installed for pydantic beside us neither runs in our commands nor speaks in them."""
+    about = tmp_path / "chatter-1.0.dist-info"
+    about.mkdir()
+    (about / "METADATA").write_text("Metadata-Version: 2.1\nName: chatter\nVersion: 1.0\n")
+    (about / "entry_points.txt").write_text("[pydantic]\nchatter = chatter:plugin\n")
+    (tmp_path / "chatter.py").write_text("print('chatter')\nplugin = None\n")
+    cake = tmp_path / "cake.toml"
+    cake.write_text(TIER)
+    done = process("check", cake, cwd=tmp_path, environment={"PYTHONPATH": str(tmp_path)})
+    assert done.returncode == 0, done.stderr
+    assert b"chatter" not in done.stdout
