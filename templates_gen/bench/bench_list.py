@@ -39,50 +39,17 @@ NOT_STRUCTURAL = (
 def bench(plan: Plan) -> dict[str, Any]:
     """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON."""
     stack, estimates = plan.stack, plan.estimates
-    parts = (*rolled(plan), *rolled_for_flowers(stack))
-    found_paste = paste(parts, estimates)
     found = {
         "title": plan.title,
         "pieces": [_cut(cut) for cut in cut_list(plan)],
-        "rolled": [_rolled(each, estimates) for each in parts],
-        "paste": [
-            {
-                "tier": each.tier,
-                "colour": each.colour,
-                "kind": each.kind,
-                "on_cake_g": each.on_cake,
-                "rolled_g": each.rolled,
-                "mass_g": each.mass,
-                "offcuts_g": each.offcuts,
-            }
-            for each in found_paste
-        ],
-        "paste_by_colour": [
-            {"colour": colour, "mass_g": mass, "packs": packs(mass, estimates)}
-            for colour, mass in by_colour(found_paste).items()
-        ],
-        "paste_published": [asdict(each) for each in compared(stack, found_paste)],
-        "gum": [
-            {"colour": colour, "tsp": spoons}
-            for colour, spoons in gum_by_colour(found_paste, estimates).items()
-        ],
+        **_paste(plan),
         "coating": list(quantities.coatings(stack, estimates)),
         "icing": list(quantities.icings(stack, estimates)),
         "icing_batches": list(quantities.icing_batches(stack, estimates)),
         "piping": list(quantities.pipings(stack, estimates)),
         "piping_batch_g": quantities.piping_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
-        "baking": [
-            _baked(each) for each in (*baking(stack, estimates), *letters_baked(stack, estimates))
-        ],
-        "carving": [_carved(each) for each in carved(stack, estimates)],
-        "carving_tins": [
-            {"tier": tier, "number": number, "tin": str(tin)}
-            for tier, number, tin in tins(stack, estimates)
-        ],
-        "cascades": list(cascades(stack)),
-        "letter_cakes": list(letter_cakes(stack, estimates)),
-        "servings": [asdict(each) for each in (*servings(stack), *letters_served(stack))],
+        **_cakes(stack, estimates),
         "carrying": [_load(each) for each in loads(plan)],
         "advice": list(advice(stack, estimates)),
         "dowels": [*_dowels(stack, estimates), *_inner_dowels(stack, estimates)],
@@ -97,6 +64,54 @@ def bench(plan: Plan) -> dict[str, Any]:
     found["cost"] = _cost(cost(found, bought, plan.prices, plan.currency))
     used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
     return {**found, "formulas": used}
+
+
+def _paste(plan: Plan) -> dict[str, Any]:
+    """Return the paste of each template, of each tier and of each colour, and what goes into it."""
+    stack, estimates = plan.stack, plan.estimates
+    parts = (*rolled(plan), *rolled_for_flowers(stack))
+    found = paste(parts, estimates)
+    return {
+        "rolled": [_rolled(each, estimates) for each in parts],
+        "paste": [
+            {
+                "tier": each.tier,
+                "colour": each.colour,
+                "kind": each.kind,
+                "on_cake_g": each.on_cake,
+                "rolled_g": each.rolled,
+                "mass_g": each.mass,
+                "offcuts_g": each.offcuts,
+            }
+            for each in found
+        ],
+        "paste_by_colour": [
+            {"colour": colour, "mass_g": mass, "packs": packs(mass, estimates)}
+            for colour, mass in by_colour(found).items()
+        ],
+        "paste_published": [asdict(each) for each in compared(stack, found)],
+        "gum": [
+            {"colour": colour, "tsp": spoons}
+            for colour, spoons in gum_by_colour(found, estimates).items()
+        ],
+    }
+
+
+def _cakes(stack: DecoratedStack, estimates: Estimates) -> dict[str, Any]:
+    """Return what is baked and carved, and how many it serves."""
+    return {
+        "baking": [
+            _baked(each) for each in (*baking(stack, estimates), *letters_baked(stack, estimates))
+        ],
+        "carving": [_carved(each) for each in carved(stack, estimates)],
+        "carving_tins": [
+            {"tier": tier, "number": number, "tin": str(tin)}
+            for tier, number, tin in tins(stack, estimates)
+        ],
+        "cascades": list(cascades(stack)),
+        "letter_cakes": list(letter_cakes(stack, estimates)),
+        "servings": [asdict(each) for each in (*servings(stack), *letters_served(stack))],
+    }
 
 
 def _cut(cut: Cut) -> dict[str, Any]:

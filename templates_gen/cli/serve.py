@@ -15,11 +15,16 @@ import socket
 import threading
 import webbrowser
 from collections.abc import Collection
+from typing import TYPE_CHECKING
 
 import click
 
 from templates_gen.cli.whole_number import WholeNumber
 from templates_gen.errors import TemplatesGenError
+
+if TYPE_CHECKING:
+    from flask import Flask
+    from waitress.server import BaseWSGIServer
 
 PORT, LAST_PORT = 8137, 65535
 THREADS = 8
@@ -98,25 +103,12 @@ def run_page(
 
     def end() -> None:
         _thread.interrupt_main(signal.SIGTERM)
-        assert isinstance(server, BaseWSGIServer)  # as it is with one socket
         server.pull_trigger()  # it may be waiting for a browser to ask
 
     try:
-        from waitress.server import BaseWSGIServer, create_server
-
-        from templates_gen.web.answer import LARGEST_BODY
         from templates_gen.web.app import create_app
 
-        server = create_server(
-            create_app(workers, hosts, secret, end if can_quit else None),
-            sockets=[listening],
-            threads=THREADS,
-            ident="",
-            max_request_body_size=2 * LARGEST_BODY,
-            channel_timeout=30,
-            connection_limit=MOST_CONNECTIONS,
-            asyncore_use_poll=True,  # the other way has room for 1024 of all kinds
-        )
+        server = _server(create_app(workers, hosts, secret, end if can_quit else None), listening)
         click.echo(ready)
         if opened:
             threading.Thread(target=webbrowser.open, args=(opened,), daemon=True).start()
@@ -125,6 +117,26 @@ def run_page(
         pass  # stopped before it ran
     finally:
         workers.close()
+
+
+def _server(app: Flask, listening: socket.socket) -> BaseWSGIServer:
+    """Return what answers all that comes through a socket."""
+    from waitress.server import BaseWSGIServer, create_server
+
+    from templates_gen.web.answer import LARGEST_BODY
+
+    server = create_server(
+        app,
+        sockets=[listening],
+        threads=THREADS,
+        ident="",
+        max_request_body_size=2 * LARGEST_BODY,
+        channel_timeout=30,
+        connection_limit=MOST_CONNECTIONS,
+        asyncore_use_poll=True,  # the other way has room for 1024 of all kinds
+    )
+    assert isinstance(server, BaseWSGIServer)  # as it is with one socket
+    return server
 
 
 def listening_at(host: str, port: int) -> socket.socket:

@@ -173,15 +173,7 @@ def _sheet(
     lines = _words(made, kind, parts, numbers, only_once=only_once)
     low = height(broken(lines, wide - 2 * BETWEEN), LOOSE) + BETWEEN
     tall = low + BETWEEN + sum(row.height + BETWEEN for row in rows)
-    drawn: list[Stroke] = []
-    labels: list[Label] = []
-    y = tall - BETWEEN
-    for row in rows:
-        y -= row.height
-        for each in row.placed:
-            drawn += _strokes(each, BETWEEN, y)
-            labels += _label(each, BETWEEN, y)
-        y -= BETWEEN
+    drawn = _drawn(rows, tall)
     words = text_block(lines, Box(BETWEEN, 0.5, wide - BETWEEN, low))
     colour = made.spec.leaf_colour if KINDS[kind] else made.spec.colour
     made_of = rolled(colour, MODELLING, made.spec.thickness.mm)
@@ -197,7 +189,7 @@ def _sheet(
         use=f"Cut them from {made_of}, {often}; thin the edges, vein them,"
         f" and dry them on their forms{', wires along the lines' if made.spec.wired else ''}.",
         outline=rectangle(Box(0, 0, wide, tall)),
-        drawing=Drawing(tuple(drawn), (*labels, *words)),
+        drawing=Drawing(drawn.strokes, (*drawn.labels, *words)),
         values={
             "flower_width_mm": made.spec.width.mm,
             "number_of_each": tuple(part.count if only_once else here for part, here in placed),
@@ -207,6 +199,20 @@ def _sheet(
         },
         part=name,
     )
+
+
+def _drawn(rows: Iterable[_Row], top: float) -> Drawing:
+    """Return petals in rows, one below another from y = ``top``, each with its words."""
+    strokes: list[Stroke] = []
+    labels: list[Label] = []
+    y = top - BETWEEN
+    for row in rows:
+        y -= row.height
+        for each in row.placed:
+            strokes += _strokes(each, BETWEEN, y)
+            labels += _label(each, BETWEEN, y)
+        y -= BETWEEN
+    return Drawing(tuple(strokes), tuple(labels))
 
 
 def _outline(each: _Placed, x: float, y: float) -> Path:
