@@ -12,7 +12,14 @@ from templates_gen.bench.inside import Inner, filling_density, inner
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.tier import CARD
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
-from templates_gen.tiers.carving import CarvedLayer, carved_layers, in_tins, is_carved, is_trimmed
+from templates_gen.tiers.carving import (
+    CarvedLayer,
+    carved_layers,
+    filled,
+    in_tins,
+    is_carved,
+    is_trimmed,
+)
 from templates_gen.tiers.volume import inner_volume, volume
 from templates_gen.units import in_both
 
@@ -41,20 +48,20 @@ def baking(stack: DecoratedStack, estimates: Estimates) -> tuple[Baking, ...]:
 def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     """Batter rises to so many times its depth; what is levelled off is baked too."""
     waste = 1 + estimates.waste / 100
-    whole = (volume(tier, tier.bare) - inner_volume(tier)) / MM3_PER_ML
-    filled = cake.fillings * cake.filling_depth
+    whole = volume(tier, tier.bare) - inner_volume(tier)
+    fillings = filled(tier, estimates)
     if is_trimmed(tier):
         # its cakes are as wide and as deep all over as it is anywhere, and filled so
-        whole = _plan_area(tier) * (cake.cake_depth + filled) / MM3_PER_ML
-    share = filled / (cake.cake_depth + filled)
-    filling = whole * share * filling_density(cake.filling, estimates) * waste
+        fillings = _plan_area(tier) * cake.fillings * cake.filling_depth
+        whole = _plan_area(tier) * cake.cake_depth + fillings
+    filling = fillings / MM3_PER_ML * filling_density(cake.filling, estimates) * waste
     carved = carved_layers(tier, estimates)
     if carved:
         # the batter fills tins of several sizes, and what is carved off is baked too
         raw = sum(_baked(layer, cake) for layer in carved) / MM3_PER_ML
         return replace(of_batter(tier.name, cake, raw, filling, estimates), in_tins=())
-    levelled = _plan_area(tier) * cake.level * cake.tins / MM3_PER_ML
-    return of_batter(tier.name, cake, whole * (1 - share) + levelled, filling, estimates)
+    raw = (whole - fillings + _plan_area(tier) * cake.level * cake.tins) / MM3_PER_ML
+    return of_batter(tier.name, cake, raw, filling, estimates)
 
 
 def _plan_area(tier: DecoratedTier) -> float:

@@ -11,10 +11,11 @@ from collections import defaultdict
 from collections.abc import Iterator
 from itertools import accumulate
 
-from templates_gen.bench.inside import filling_density, inner
+from templates_gen.bench.carving import cake_density
+from templates_gen.bench.inside import filling_density
 from templates_gen.bench.letter_cakes import coating_of
 from templates_gen.bench.rolled import designs_of
-from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -26,9 +27,11 @@ from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.pieces.collar_paper import above_foot
 from templates_gen.pieces.run_out import rims
+from templates_gen.tiers.carving import filled
 from templates_gen.tiers.layered import ONE_LAYER, kind_of
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.tunnel import wall_area
 from templates_gen.tiers.volume import inner_volume, volume
 
 MM3_PER_ML = 1000.0
@@ -71,6 +74,11 @@ def panels_volume(tier: DecoratedTier) -> float:
     return panels_area(tier) * panels.thickness.mm
 
 
+def lining_volume(tier: Solid) -> float:
+    """Return what the lining of a hole through a tier takes, mm3."""
+    return wall_area(tier) * tier.spec.paste_lining_mm
+
+
 ALMOND_PASTE, SOFT = "almond paste (marzipan)", "buttercream or ganache"
 """What coats a fruit cake, and what coats any other: common practice, no source."""
 
@@ -94,7 +102,10 @@ def coating_volume(tier: Solid) -> float:
 
 def scraped_off(tier: DecoratedTier) -> float:
     """Return what a comb takes off the coating of a tier again, mm3."""
-    return tier.combed.scraped if tier.combed else 0.0
+    if tier.combed is None:
+        return 0.0
+    left = 1 - tier.openings.taken(tier.coated) / tier.coated.side.area
+    return tier.combed.scraped * left
 
 
 DRIPS_OF = "ganache or icing"
@@ -122,7 +133,7 @@ def painted_area(tier: DecoratedTier) -> float:
     if paint.on in ("drips", "panels"):
         return drips_area(tier) if paint.on == "drips" else panels_area(tier)
     top = tier.covered.top_area if paint.on == "whole" else 0.0
-    return tier.covered.side.area + top
+    return tier.covered.side.area - tier.openings.taken(tier.covered) + top
 
 
 def paint_volume(tier: DecoratedTier, estimates: Estimates) -> float:
@@ -138,23 +149,20 @@ def weight(tier: DecoratedTier, estimates: Estimates) -> float:
     boards = inner_volume(tier)
     return (
         _mass(boards, estimates.board)
-        + _mass(bare - boards, _density_inside(tier, estimates))
+        + _inside(tier, bare - boards, estimates)
         + _mass(coated - bare - scraped_off(tier), coating_density(tier, estimates))
-        + _mass(covered - coated + panels_volume(tier), estimates.fondant)
+        + _mass(covered - coated + panels_volume(tier) + lining_volume(tier), estimates.fondant)
         + _mass(tier.board.area * tier.board_thickness, estimates.board)
     )
 
 
-def _density_inside(tier: DecoratedTier, estimates: Estimates) -> float:
-    """Return the mean density of a dummy, or of cake and its filling, g/cm3."""
-    cake = inner(tier, estimates)
-    if cake is None:
-        return estimates.dummy
-    kind = tier.spec.inside.cake
-    density = CAKES[kind].value if kind else estimates.cake_density.value
-    filling = cake.fillings * cake.filling_depth
-    filled = filling / (cake.cake_depth + filling)
-    return density * (1 - filled) + filling_density(cake.filling, estimates) * filled
+def _inside(tier: DecoratedTier, held: float, estimates: Estimates) -> float:
+    """Return what a dummy, or cake and its filling, of ``held`` mm3 in all weighs, g."""
+    if tier.spec.dummy:
+        return _mass(held, estimates.dummy)
+    of_filling = filled(tier, estimates)
+    density = filling_density(tier.spec.inside.filling, estimates)
+    return _mass(held - of_filling, cake_density(tier, estimates)) + _mass(of_filling, density)
 
 
 def separator_weight(seat: Seat, estimates: Estimates) -> float:
@@ -275,7 +283,7 @@ def _letters_length(lettered: Lettered, estimates: Estimates) -> float:
 
 def _piped(tier: DecoratedTier) -> Iterator[Guide]:
     """Yield the designs that are neither of paste nor spread through a stencil."""
-    for _, spec, guide in designs_of(tier):
+    for _, spec, guide in designs_of(tier, tier.guides):
         design = DESIGNS[spec.kind]
         if design.strip is None and not (design.balls or design.edges) and spec.stencil is None:
             yield guide

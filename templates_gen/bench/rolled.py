@@ -6,7 +6,7 @@ A circle is rolled whole, a strip with its trims, and what is cut out of a sheet
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from templates_gen.cakefile.designs import Design
@@ -15,6 +15,7 @@ from templates_gen.cakefile.tier import Tier
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
+from templates_gen.geometry.areas.placement import inside
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.boards import ring_opening
@@ -81,13 +82,17 @@ class Balls:
 
 def balls_on(tier: DecoratedTier) -> Iterator[Balls]:
     """Yield the pearls on a tier: a ball for each circle of a design of them."""
-    for number, spec, guide in designs_of(tier):
+    for number, spec, guide in designs_of(tier, tier.marked):
         if DESIGNS[spec.kind].balls:
+            holes = [inside(path) for path in tier.openings.repeated(guide.layer)]
             paths = [stroke.path for stroke in guide.drawing.strokes if stroke.path.area > 0]
             wide = 2 * math.sqrt(max(path.area for path in paths) / math.pi)
             middles = [path.bounds.centre for path in paths]
-            # a sloped top leaves no side for some
-            count = sum(v < guide.layer.side.foot_at(u) for u, v in middles)
+            # a sloped top leaves no side for some, nor does a hole
+            count = sum(
+                v < guide.layer.side.foot_at(u) and not any(each((u, v)) for each in holes)
+                for u, v in middles
+            )
             yield Balls(number, count, wide, tier.spec.colour_of(spec))
 
 
@@ -98,9 +103,9 @@ def _in_balls(tier: DecoratedTier) -> Iterator[Rolled]:
         yield Rolled(name, tier.name, MODELLING, each.colour, each.width, *volumes)
 
 
-def designs_of(tier: DecoratedTier) -> Iterator[tuple[int, Design, Guide]]:
+def designs_of(tier: DecoratedTier, guides: Sequence[Guide]) -> Iterator[tuple[int, Design, Guide]]:
     """Yield each design on the side of a tier with its number from 1, and what marks it."""
-    for guide in tier.marked:
+    for guide in guides:
         if len(guide.key) > 1 and guide.key[-2] == "design" and isinstance(guide.key[-1], int):
             yield guide.key[-1] + 1, tier.spec.design[guide.key[-1]], guide
 
@@ -169,7 +174,8 @@ def _covering(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled
     area = piece.area.area
     box = piece.size.width * piece.size.height
     whole = area if is_round(piece) else min(box, (1 + estimates.rough / 100) * area)
-    on_cake = {"wrap": tier.wrapped.side.area * thick}.get(piece.kind, area * thick)
+    wrap = tier.wrapped.side.area - tier.openings.taken(tier.wrapped)
+    on_cake = {"wrap": wrap * thick}.get(piece.kind, area * thick)
     if piece.kind == "rolling-out-circle":
         on_cake = volume(tier, tier.covered) - volume(tier, tier.coated)
     copies = piece.copies

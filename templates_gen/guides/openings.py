@@ -36,6 +36,10 @@ class Openings:
         """Return what they take of a side, in side coordinates; None for a whole side."""
         return union([region(path) for path in self.on(layer)])
 
+    def taken(self, layer: Layer) -> float:
+        """Return how much both ends take of a side, mm2."""
+        return sum(region(path).area for path in self.ends.get(layer.surface, ()))
+
     def laid_flat(self, layer: Layer, sheet: Box) -> tuple[Path, ...]:
         """Return them on the paper, round the join and on over it, as far as a sheet goes.
 

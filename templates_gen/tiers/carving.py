@@ -141,6 +141,12 @@ def carved_layers(tier: Solid, estimates: Estimates) -> tuple[CarvedLayer, ...]:
     )
 
 
+def filled(tier: Solid, estimates: Estimates) -> float:
+    """Return what the fillings of a tier take, each as wide as the bare tier is there, mm3."""
+    cake = layered(tier, estimates)
+    return sum(_volume(tier, base, top) for base, top in cake.fillings) if cake else 0.0
+
+
 def _tin(tier: Solid, spec: Carving, base: float, top: float) -> Tin:
     """Return the tin that wastes least of those in which a layer has room, its middle in theirs."""
     widest = [base, top]
@@ -169,6 +175,8 @@ def _volume(tier: Solid, base: float, top: float) -> float:
 
     Simpson's rule, exact for tapers and balls, whose sections change by the square of the height.
     """
+    if tier.ball is None and tier.bare.fall is None and not tier.bare.is_tapered:
+        return tier.bare.foot.area * (top - base)
     step = (top - base) / (2 * STRIPS)
     areas = [_area(section(tier, base + number * step)) for number in range(2 * STRIPS + 1)]
     return step / 3 * (areas[0] + areas[-1] + 4 * sum(areas[1:-1:2]) + 2 * sum(areas[2:-1:2]))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.tier import CARD
@@ -40,6 +41,13 @@ class Layered:
         for number in range(1, self.layers + 1):
             yield base, base + self.layer_depth
             base += self.layer_depth + (CARD.mm if number in self.boarded else self.filling_depth)
+
+    @property
+    def fillings(self) -> Iterator[tuple[float, float]]:
+        """From which height to which each filling reaches, mm; a board takes the place of one."""
+        for number, ((_, top), (base, _)) in enumerate(pairwise(self.levels), 1):
+            if number not in self.boarded:
+                yield top, base
 
 
 def kind_of(tier: Solid, estimates: Estimates) -> str | None:

@@ -7,6 +7,7 @@ through it from its front end.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -32,6 +33,8 @@ ONE = 0.1
 """Heights that differ by less are written as one, mm."""
 _STEP = math.radians(3)
 _CLOSE = 1e-10
+STRIPS = 48
+"""Parts of a hole in which its volume is added up, to a few parts in ten thousand."""
 MOST_STEPS = 60
 """Steps after which a crossing is as near as it gets."""
 
@@ -235,6 +238,31 @@ class Crossing:
                 from_a /= 2
             b, from_b = s, found
         return b
+
+
+def hollow(tier: Solid, layer: Layer) -> float:
+    """Return what the hole takes of what a surface goes round, mm3; nothing without one."""
+    # from floor to roof
+    return sum(long * wide * 2 * half for long, wide, half, _ in _strips(tier, layer))
+
+
+def wall_area(tier: Solid) -> float:
+    """Return the area of the wall of the hole through the covered tier, mm2; 0 without one."""
+    # along the floor and along the roof
+    return sum(long * 2 * arc for long, _, _, arc in _strips(tier, tier.covered))
+
+
+def _strips(tier: Solid, layer: Layer) -> Iterator[tuple[float, float, float, float]]:
+    """Yield strips of a hole in plan: length, width, half the height there, way along the wall."""
+    hole = specified_tunnel(tier)
+    if hole is None:
+        return
+    crossing, step = Crossing(layer.rim, hole), math.pi / STRIPS
+    for number in range(STRIPS):
+        turn = (number + 0.5) * step - math.pi / 2
+        front, back = crossing.reach(hole.aside + hole.radius * math.sin(turn))
+        half, arc = hole.radius * math.cos(turn), hole.radius * step
+        yield front - back, arc * math.cos(turn), half, arc
 
 
 def openings(hole: Tunnel, layer: Layer) -> tuple[Path, Path]:

@@ -8,10 +8,11 @@ from templates_gen.geometry.areas.booleans import centroid
 from templates_gen.tiers.ball import Ball
 from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.tunnel import hollow
 
 
 def volume(tier: Solid, layer: Layer) -> float:
-    """Return what a surface of a tier goes round, mm3; a hole through the tier is not taken off.
+    """Return what a surface of a tier goes round, mm3, less a hole through the tier.
 
     The rule of the frustum, exact for upright sides and for tapered ones; under a sloped top, which
     is flat, the mean depth is that over the centroid of the plan.
@@ -22,7 +23,7 @@ def volume(tier: Solid, layer: Layer) -> float:
     depth = layer.depth
     if layer.fall is not None:
         depth -= layer.fall.at(centroid(layer.rim.path()))
-    return depth / 3 * (rim + math.sqrt(rim * foot) + foot)
+    return depth / 3 * (rim + math.sqrt(rim * foot) + foot) - hollow(tier, layer)
 
 
 def inner_volume(tier: Solid) -> float:

@@ -6,10 +6,11 @@ import math
 from typing import Any
 
 import pytest
+import shapely
 from fontTools.pens.areaPen import AreaPen
 from fontTools.pens.perimeterPen import PerimeterPen
 from fontTools.ttLib import TTFont
-from hypothesis import given, settings
+from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 from scipy import integrate
 
@@ -24,6 +25,7 @@ from templates_gen.bench.amounts import (
     spoons,
     to_weigh,
 )
+from templates_gen.bench.baking import baking
 from templates_gen.bench.bench_list import bench, buckles_at
 from templates_gen.bench.paste import Paste, gum_teaspoons, packs, paste
 from templates_gen.bench.published import TABLES, band
@@ -32,8 +34,10 @@ from templates_gen.bench.report_quantities import quantities as report_quantitie
 from templates_gen.bench.rolled import FONDANT, MODELLING, rolled
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.errors import CakeError
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drip_outline import FOOT
 from templates_gen.guides.drips import drip_row
@@ -41,9 +45,11 @@ from templates_gen.plan import Plan, make_plan
 from templates_gen.resources import folder
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import volume
+from tests import solids
 from tests.cakes import cake, one_tier, sample
 from tests.cli.command import TIER
 from tests.strategies import any_plans
+from tests.strategies import plans as any_shape
 
 WASTE = 0.15
 """The waste that practice reckons with, 10 to 15 %: from memory, no source."""
@@ -549,3 +555,131 @@ def test_what_comes_back_is_rounded_down() -> None:
     rows = report_quantities(bench(make_plan(one_tier(f"cover = 'none'\n{flower}")))).rows
     found = {row[1]: (row[2], row[3]) for row in rows}
     assert found["modelling paste, yellow"] == ("5 g (¼ oz)", "")
+
+
+def hollow(plan: shapely.Polygon, hole: Opening) -> tuple[float, float]:
+    """Return volume, mm3, and wall, mm2, of a level hole through a plan: chords, side by side."""
+    radius, aside = hole.radius.mm, hole.sideways.mm * (1 if hole.to == "right" else -1)
+    lies = shapely.affinity.rotate(plan, -hole.turn, origin=(0, 0))
+    held, wall, step = 0.0, 0.0, math.pi / 200
+    for turn in (step * (number + 0.5) - math.pi / 2 for number in range(200)):
+        x, half = aside + radius * math.sin(turn), radius * math.cos(turn)
+        long = lies.intersection(shapely.LineString([(x, -900), (x, 900)])).length
+        held += long * 2 * half * half * step
+        wall += long * 2 * radius * step
+    return held, wall
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    any_shape(260).filter(lambda plan: plan["shape"] != "custom"),
+    st.integers(20, 50),
+    st.sampled_from((-60, 0, 25, 90)),
+    st.sampled_from(("drape", "panelled", "none")),
+)
+def test_a_hole_takes_its_part_of_all_layers(
+    plan: dict[str, Any], radius: int, turn: int, cover: str
+) -> None:
+    """Coating, paint and weight of a dummy with a hole are those of an independent solid.
+
+    Neither coating nor paste lies over the hole, and paste lines its wall.
+    """
+    keys = {"size": "260 mm", "depth": "160 mm", "coating": "6 mm", "cover": cover, "dummy": True}
+    hole = {"radius": f"{radius} mm", "turn": turn}
+    try:
+        made = make_plan(cake_from({"tier": [plan | keys | {"opening": hole}]}))
+    except CakeError:
+        reject()  # too little left round it
+    (tier,), estimates = made.stack.tiers, made.estimates
+    assert tier.spec.opening is not None
+    paste = tier.spec.paste_mm
+    models = [solids.Model(tier.spec, thick) for thick in (0.0, 6.0, 6.0 + paste)]
+    holes = [hollow(model.section(0.0), tier.spec.opening) for model in models]
+    bare, coated, covered = (
+        model.volume - taken for model, (taken, _) in zip(models, holes, strict=True)
+    )
+    assert quantities.coating_volume(tier) * 1000 == pytest.approx(coated - bare, rel=5e-3)
+    board = solids.plan(tier.spec).area * 3
+    masses = (
+        bare * estimates.dummy,
+        (coated - bare) * estimates.coating,
+        (covered - coated + holes[2][1] * paste) * estimates.fondant,
+        board * estimates.board,
+    )
+    assert quantities.weight(tier, estimates) == pytest.approx(sum(masses) / 1000, rel=5e-3)
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.sampled_from(("ball", "slope", "taper")),
+    st.integers(2, 5),
+    st.integers(4, 12),
+    st.integers(60, 95),
+)
+def test_fillings_of_a_carved_tier_are_as_wide_as_it_is_there(
+    solid: str, count: int, thick: int, share: int
+) -> None:
+    """Each filling is the section of ball, slope or taper at its height × its thickness.
+
+    Under a slope the section of a rectangle is a shorter rectangle.
+    """
+    deep = {"ball": 200 * share / 100}.get(solid, 100.0)
+    keys: dict[str, Any] = {
+        "ball": {"shape": "ball", "size": "200 mm"},
+        "slope": {
+            "shape": "rectangle",
+            "size": "200 mm",
+            "short": "100 mm",
+            "corner": "0 mm",
+            "shallowest_depth": f"{share / 2} mm",
+            "slopes_down_to": "right",
+        },
+        "taper": {"size": "200 mm", "top_size": f"{2 * share} mm"},
+    }[solid]
+
+    def section(z: float) -> float:
+        if solid == "ball":
+            return math.pi * (100**2 - (z - (deep - 100)) ** 2)
+        if solid == "taper":
+            return math.pi * (100 - (100 - share) * z / 100) ** 2
+        return 100 * 200 * min(1.0, (100 - z) / (100 - share / 2))
+
+    inside = {"layers": count, "filling": "jam", "filling_thickness": f"{thick} mm"}
+    keys |= {"depth": f"{deep} mm", "inside": inside, "carving": {}, "cover": "none"}
+    text = {"tier": [keys], "estimates": {"waste": 0.0, "deepest": "300 mm"}}
+    made = make_plan(cake_from(text))
+    layer = (deep - (count - 1) * thick) / count
+    by_hand = 0.0
+    for number in range(1, count):
+        low = number * layer + (number - 1) * thick
+        by_hand += integrate.quad(section, low, low + thick)[0]
+    (baked,) = baking(made.stack, made.estimates)
+    assert baked.filling == pytest.approx(by_hand / 1000 * 1.353, rel=2e-3)
+
+
+def test_nothing_is_piped_or_set_into_a_hole() -> None:
+    """Two edges of a band 8 mm high stop at a hole of 40 mm; so do pearls.
+
+    Where a line is h mm off the middle of the hole, it is open over 2 R asin(sqrt(r^2 - h^2) / R)
+    in front and behind.
+    """
+    hole = "cover = 'none'\ncoating = '0 mm'\ndummy = true\n[tier.opening]\nradius = '40 mm'\n"
+    bands = f"{hole}[[tier.design]]\nkind = 'bands'\ncount = 1\ntop = '40 mm'\nbottom = '90 mm'\n"
+    plan = make_plan(one_tier(bands, size="200 mm", depth="150 mm"))
+    (tier,) = plan.stack.tiers
+    (guide,) = tier.marked
+    levels = [stroke.path.bounds.y0 for stroke in guide.drawing.strokes]
+    by_hand = sum(math.tau * 100 - 4 * 100 * _open(v - 75) for v in levels)
+    (piped,) = bench(plan)["piping"]
+    assert piped["length_m"] * 1000 == pytest.approx(by_hand, rel=1e-3)
+    pearls = f"{hole}[[tier.design]]\nkind = 'pearls'\nbreadth = '8 mm'\nrows = 5\ncount = 40\n"
+    made = make_plan(one_tier(pearls, size="200 mm", depth="150 mm"))
+    (found,) = [each for each in bench(made)["pieces"] if each["what"].startswith("pearl")]
+    (marks,) = made.stack.tiers[0].marked
+    middles = [stroke.path.bounds.centre for stroke in marks.drawing.strokes]
+    beside = [(math.sin(u / 100) * 100, v - 75) for u, v in middles]
+    assert found["number"] == sum(math.hypot(x, h) > 40 for x, h in beside) < len(middles)
+
+
+def _open(h: float) -> float:
+    return math.asin(math.sqrt(max(0.0, 40**2 - h * h)) / 100)
