@@ -272,7 +272,8 @@ NESTED = {"waits": ("h", PRACTICE), "minutes": ("min", ESTIMATE), "keeps": ("day
 UNITS = {
     **dict.fromkeys(("pack", "gum", "batch", "one_drapes"), "g"),
     **dict.fromkeys(
-        ("waste", "pace", "drapes", "rough", "dust_share", "into_drum", "portions_used"), "%"
+        ("waste", "pace", "grows", "drapes", "rough", "dust_share", "into_drum", "portions_used"),
+        "%",
     ),
     **dict.fromkeys(("tins_at_once", "rise", "batter"), ""),
     "one_lifts": "kg",

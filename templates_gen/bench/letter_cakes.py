@@ -11,6 +11,7 @@ from templates_gen.bench.baking import Baking, of_batter
 from templates_gen.bench.inside import Inner, filling_density, levelled
 from templates_gen.bench.section import Data, Row, Section
 from templates_gen.bench.servings import SIZES, Servings
+from templates_gen.bench.sized import of_surface
 from templates_gen.bench.step import Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
@@ -155,10 +156,17 @@ def steps(stack: DecoratedStack) -> Iterator[Step]:
         yield from chained(_steps(cake, stack.estimates))
 
 
+def _surface(made: Made, depth: float) -> float:
+    """Return the tops and walls of all parts, mm2."""
+    return made.area + depth * sum(wall.bare for part in made.parts for wall in part.walls)
+
+
 def _steps(cake: CakeOfLetters, estimates: Estimates) -> Iterator[Step]:
-    """Yield them: the time of a tier for each part."""
+    """Yield them: the time of a tier of its size for each part."""
     made, spec, name = cake.made, cake.spec, name_of(cake.index + 1)
-    parts, inside, minutes = len(made.parts), _inside(cake, estimates), estimates.minutes
+    parts, inside = len(made.parts), _inside(cake, estimates)
+    estimates = of_surface(estimates, _surface(made, spec.depth.mm) / parts)
+    minutes = estimates.minutes
     yield from bakes(name, inside, estimates, "sheet cake")
     cut = counted(parts * spec.layers, "outline")
     words = f"Level the sheet cakes, cut {cut}, fill them on their board."

@@ -9,6 +9,7 @@ from templates_gen.bench import letter_cakes
 from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.carrying import loads
+from templates_gen.bench.sized import of_surface
 from templates_gen.bench.step import Step, in_fives, in_sessions
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
 from templates_gen.cakefile.estimates import Estimates
@@ -94,7 +95,8 @@ def _steps(plan: Plan) -> Iterator[Step]:
     stack, ends, minutes = plan.stack, list[str](), plan.estimates.minutes
     drilled = [*drill(stack), *separators(stack)]
     beside = letter_cakes.steps(stack)
-    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum, plan.estimates), *beside]
+    drum = of_surface(plan.estimates, stack.drum.area if stack.drum else 0.0)
+    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum, drum), *beside]
     yield from ahead
     several = len(stack.tiers) > 1
     dowelled = {seat.name: seat for seat in stack.seats[1:]}

@@ -13,6 +13,7 @@ from templates_gen.bench.bakes import bakes
 from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.quantities import ALMOND_PASTE, coated_with, drips_of
+from templates_gen.bench.sized import of_tier
 from templates_gen.bench.step import DAY, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
@@ -44,6 +45,7 @@ HOLE = "then cut out the hole to the edge of the dummy and line it"
 
 def tier_steps(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     """Yield the steps that make a tier and set everything on it, up to the stack."""
+    estimates = of_tier(estimates, tier)
     base = list(chained(_base(tier, inner(tier, estimates), estimates)))
     yield from base
     before = [step.key for step in base[-1:]]

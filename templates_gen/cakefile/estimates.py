@@ -132,6 +132,12 @@ class Estimates(Table):
     pace: Annotated[float, AfterValidator(Number(20, 500))] = about(
         "minutes of work in percent of ours: more if you are slower", "150.0", 100.0
     )
+    grows: Annotated[float, AfterValidator(Number(0, 100))] = about(
+        "how much of the minutes on a tier grows with its surface, in percent: they are given for"
+        " a round of 6 in, 4 in deep",
+        "70.0",
+        50.0,
+    )
     box_room: Annotated[AnyLength, AfterValidator(Within(0, 200))] = about(
         "room beside a cake in its box", '"15 mm"', Length(10.0, "10 mm")
     )

@@ -11,7 +11,11 @@ Took = Annotated[float, AfterValidator(Number(0, 600))]
 
 
 class Minutes(Table):
-    """Minutes of work, before ``pace``. A key that begins with each_ counts for every one."""
+    """Minutes of work, before ``pace``. A key that begins with each_ counts for every one.
+
+    Where work grows with the size of a tier, they are for a round of 6 in, 4 in deep, and are
+    changed by ``grows`` for any other.
+    """
 
     bake: Took = about("weigh, mix and fill the tins of one bake", "45.0", 30.0)
     oven: Took = about("one bake in the oven, someone beside it", "75.0", 60.0)

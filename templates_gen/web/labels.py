@@ -257,6 +257,7 @@ LABELS: Mapping[str, str] = {
     "Estimates.gum": "Paste to a teaspoon of gum powder (grams)",
     "Estimates.batch": "Least icing you mix (grams)",
     "Estimates.pace": "Your pace (percent of our minutes)",
+    "Estimates.grows": "Share of minutes that grows with a tier",
     "Estimates.box_room": "Room beside a cake in its box",
     "Estimates.box_headroom": "Room above a cake in its box",
     "Estimates.one_drapes": "Most fondant one person drapes (grams)",

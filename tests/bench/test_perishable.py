@@ -26,9 +26,9 @@ def out(lines: str, **given: int) -> timedelta:
 
 
 def test_work_is_added_up() -> None:
-    """Fill 30, crumb coat 20, coat 40, cover 45, set on the drum 15, finish 35, set up 30 min."""
-    assert out(CREAM) == timedelta(minutes=30 + 20 + 40 + 45 + 15 + 35 + 30)
-    assert out(CREAM, travel=60) == timedelta(minutes=215 + 20 + 60)
+    """Fill 40, crumb coat 25, coat 50, cover 60, set on the drum 15, finish 35, set up 30 min."""
+    assert out(CREAM) == timedelta(minutes=40 + 25 + 50 + 60 + 15 + 35 + 30)
+    assert out(CREAM, travel=60) == timedelta(minutes=255 + 20 + 60)
     assert out(CREAM.replace("fresh cream", "jam")) == timedelta()
 
 

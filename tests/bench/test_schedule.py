@@ -484,7 +484,7 @@ def test_one_fruit_cake_after_another_is_in_the_oven() -> None:
 )
 def test_a_design_of_strips_is_cut_and_another_piped(lines: str, words: str) -> None:
     """Whatever paper marks it: the paper is no strip of fondant."""
-    found = {step.name: step for step in of(one_tier(f"[[tier.design]]\n{lines}\n"))}
+    found = {step.name: step for step in of(one_tier(f"[[tier.design]]\n{lines}\n", "6 in"))}
     step = found[lines.split("'")[1]]
     assert words in step.words
     assert step.minutes == (45 if "swags" in lines else 60)
@@ -523,7 +523,7 @@ def test_a_tier_of_many_layers_takes_longer_to_fill() -> None:
     taken = {
         layers: next(
             step.minutes
-            for step in of(one_tier(f"inside = {{ layers = {layers} }}", depth="6 in"))
+            for step in of(one_tier(f"inside = {{ layers = {layers} }}", "6 in", "4 in"))
             if step.stage == "fill"
         )
         for layers in (2, 4, 5, 8)
@@ -531,10 +531,28 @@ def test_a_tier_of_many_layers_takes_longer_to_fill() -> None:
     assert taken == {2: 30, 4: 30, 5: 35, 8: 50}
 
 
+def test_work_on_a_tier_grows_with_its_size() -> None:
+    """Half of it with the surface, from a round of 6 in, 4 in deep: our estimate, no source.
+
+    By hand, 4 in deep: surfaces of 62.8, 103.7, 150.8 and 263.9 square inches.
+    """
+
+    def taken(size: str, more: str = "") -> tuple[int, ...]:
+        stages = {step.stage: step.minutes for step in of(one_tier(more, size))}
+        return stages["fill"], stages["coat"], stages["cover"]
+
+    assert taken("4 in") == (25, 35, 40)  # x 0.803: 24.1, 32.1, 36.1
+    assert taken("6 in") == (30, 40, 45)
+    assert taken("8 in") == (40, 50, 60)  # x 1.227: 36.8, 49.1, 55.2
+    assert taken("12 in") == (55, 75, 80)  # x 1.773: 53.2, 70.9, 79.8
+    whole = "[estimates]\ngrows = 0\n"
+    assert taken("4 in", whole) == taken("12 in", whole) == (30, 40, 45)
+
+
 def test_panels_in_place_of_a_wrap_are_set_one_by_one() -> None:
     """They take 2 min each, as on a covering, in all rounded up to five: our estimates."""
     plain, panels = (
-        next(step.minutes for step in of(one_tier(lines)) if step.stage == "cover")
+        next(step.minutes for step in of(one_tier(lines, "6 in")) if step.stage == "cover")
         for lines in (
             "cover = 'panelled'",
             "cover = 'panelled'\n[tier.panels]\nreplace_wrap = true\ncount = 8\nrows = 2",
