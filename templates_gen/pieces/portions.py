@@ -16,8 +16,8 @@ from templates_gen.geometry.areas.booleans import (
     Area,
     buffered,
     clipped_box,
-    covers,
     edge_of,
+    held,
     is_mirrored,
     region,
 )
@@ -37,7 +37,9 @@ from templates_gen.pieces.marks import plan_quarters, quadrant, strokes
 from templates_gen.tiers.solid import Solid
 
 HAIR = 0.05
-"""What a portion may lack at its edges, mm."""
+"""What lies no farther in a cell than this is no piece, mm."""
+CRUMB = 1e-4
+"""The share of its size that a whole portion may lack, as at a rounded corner: our choice."""
 CORE = 1.5
 """A middle less than this many portions wide is not cut into another ring."""
 STEP = 1.0
@@ -127,14 +129,14 @@ def _lines(low: float, high: float, step: float, start: float) -> list[float]:
 
 
 def _cells(area: Area, xs: list[float], ys: list[float]) -> tuple[int, int]:
-    """Count the cells that lie wholly in an area, and those that lie in it in part."""
+    """Count the cells that lie in an area but for a crumb, and those that lie in it in part."""
     whole = parts = 0
     for x0, x1 in pairwise(xs):
         for y0, y1 in pairwise(ys):
-            cell = Box(x0, y0, x1, y1).expanded(-HAIR)
-            if covers(area, cell):
+            cell = Box(x0, y0, x1, y1)
+            if held(area, cell) >= (1 - CRUMB) * cell.width * cell.height:
                 whole += 1
-            elif clipped_box(area, cell) is not None:
+            elif clipped_box(area, cell.expanded(-HAIR)) is not None:
                 parts += 1
     return whole, parts
 

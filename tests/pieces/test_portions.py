@@ -30,6 +30,17 @@ def test_a_square_by_hand() -> None:
     assert (found["portion_count"], found["edge_pieces"]) == (32, 0)
 
 
+def test_a_portion_without_a_crumb_of_its_corner_is_whole() -> None:
+    """Of 1290 mm² a corner rounded by 0.5 mm takes 0.05; one rounded by 3 mm takes 1.9: too much.
+
+    What a rounded corner takes is (1 - pi / 4) r².
+    """
+    square = "shape = 'square'\ncorner = '{} mm'\n"
+    found = [guides("", more=square.format(corner)) for corner in (0.5, 3)]
+    counted = [(each["portion_count"], each["edge_pieces"]) for (each,) in found]
+    assert counted == [(32, 0), (28, 4)]
+
+
 def test_rings_by_hand() -> None:
     """On an 8 in round: rings 3.5, 2.5 in from the middle to their own, then what is left.
 

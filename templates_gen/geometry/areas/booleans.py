@@ -92,6 +92,11 @@ def clipped_box(area: Area, box: Box, least: float = 0.0) -> Box | None:
     return None if part.area <= least else Box(*part.bounds)
 
 
+def held(area: Area, box: Box) -> float:
+    """Return how much of a box an area holds, mm²."""
+    return float(shapely.clip_by_rect(area, *box).area)
+
+
 def clipped_and_moved(area: Area, box: Box, to: Transform) -> Area | None:
     """Return the part of ``area`` in ``box``, carried elsewhere; None where that is nothing."""
     xx, xy, yx, yy, dx, dy = to
