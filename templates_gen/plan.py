@@ -26,6 +26,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.errors import PlanWarning
 from templates_gen.guides.decorated import DecoratedStack, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
+from templates_gen.pieces.cascade import without_pieces
 from templates_gen.pieces.cautions import cautions
 from templates_gen.pieces.table import Group, build_groups, in_order
 from templates_gen.terms import CURRENCIES, Terms
@@ -37,9 +38,9 @@ class Plan:
 
     ``digest`` stands for every value of its file; ``paper``, ``printer``, ``print`` and
     ``templates`` are as a cake file names them; ``groups`` are the pieces as they were made,
-    ``pieces`` in the order of a pack; ``doubts`` are warnings of keys without effect and of
-    values that are seldom meant; ``terms`` are the words that people read. In a pack ``by_tier``
-    each tier starts on a new sheet.
+    ``pieces`` in the order of a pack; ``doubts`` are warnings of keys without effect, of values
+    that are seldom meant and of what has no room for a piece; ``terms`` are the words that people
+    read. In a pack ``by_tier`` each tier starts on a new sheet.
     """
 
     digest: str
@@ -98,7 +99,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         stack=stack,
         groups=groups,
         pieces=in_order(stack, groups),
-        doubts=(*unused_keys(cake), *odd),
+        doubts=(*unused_keys(cake), *odd, *without_pieces(stack)),
         cautions=tuple(map(terms.text, cautions(stack))),
         estimates=cake.estimates,
         work=cake.work,

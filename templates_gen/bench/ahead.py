@@ -12,7 +12,7 @@ from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.guides.flowers import Flowers
-from templates_gen.pieces.cascade import counts
+from templates_gen.pieces.cascade import counts, with_pieces
 from templates_gen.pieces.flowers import flowers, summary
 from templates_gen.pieces.run_out import Rim, rims
 from templates_gen.tiers.seat import DRUM
@@ -40,7 +40,7 @@ def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
     for tier in stack.tiers:
         yield from _letters(tier, stack.estimates)
         yield from _small_pieces(tier, stack.estimates)
-    for line in stack.cascades:
+    for line in with_pieces(stack):
         yield _cascade(stack, line)
 
 

@@ -12,7 +12,7 @@ from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.cascade import named_counts
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.pieces.cascade import counts
+from templates_gen.pieces.cascade import counts, with_pieces
 from templates_gen.tiers.seat import Seat
 from templates_gen.units import counted, series
 from templates_gen.units import in_both as measure
@@ -138,7 +138,7 @@ def _stacked(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
         words = f"Sharpen the long dowel, drive it through every board, {deep} into the drum."
         takes = in_fives(minutes.through_dowel)
         yield Step("through dowel", CAKE, words, takes, "through dowel")
-    for line in stack.cascades:
+    for line in with_pieces(stack):
         found = counts(stack, line)
         words = (
             f"Set {named_counts(line.spec, found)} where they are marked, from the top down, with"

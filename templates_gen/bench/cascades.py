@@ -8,13 +8,13 @@ from templates_gen.bench.section import Data, Row, Section
 from templates_gen.guides.cascade import counted_by_size, letter_of
 from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.pieces.cascade import counts
+from templates_gen.pieces.cascade import counts, with_pieces
 from templates_gen.units import decimal, in_both
 
 
 def cascades(stack: DecoratedStack) -> Iterator[Data]:
     """Yield each cascade with its length in mm and its pieces: all of them, and place by place."""
-    for line in stack.cascades:
+    for line in with_pieces(stack):
         spec = line.spec
         yield {
             "number": line.index + 1,

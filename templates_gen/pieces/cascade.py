@@ -29,8 +29,21 @@ FEW = 0.75
 
 def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield a sheet for each cascade with its pieces to cut."""
-    for line in stack.cascades:
+    for line in with_pieces(stack):
         yield _sheet(stack, line)
+
+
+def with_pieces(stack: DecoratedStack) -> Iterator[CascadeLine]:
+    """Yield the cascades that have room for a piece: of others there is nothing to make."""
+    return (line for line in stack.cascades if any(counts(stack, line)))
+
+
+def without_pieces(stack: DecoratedStack) -> Iterator[PlanWarning]:
+    """Yield the warnings of cascades that have no sheet to carry them."""
+    for line in stack.cascades:
+        found = counts(stack, line)
+        if not any(found):
+            yield from _warnings(line, found)
 
 
 def counts(stack: DecoratedStack, line: CascadeLine) -> tuple[int, ...]:
@@ -41,13 +54,13 @@ def counts(stack: DecoratedStack, line: CascadeLine) -> tuple[int, ...]:
 
 def _sheet(stack: DecoratedStack, line: CascadeLine) -> Piece:
     spec, found = line.spec, counts(stack, line)
-    shapes = line.shapes
-    cells = list(_cells(shapes))
+    shapes = {size: shape for size, shape in enumerate(line.shapes) if found[size]}
+    cells = list(_cells(list(shapes.values())))
     right = max(cell.x1 for cell in cells)
     edge = Box(0.0, min(cell.y0 for cell in cells) - TITLE, max(right, 90.0), BETWEEN)
     drawn: list[Stroke] = []
     labels: list[Label] = []
-    for size, (shape, cell) in enumerate(zip(shapes, cells, strict=True)):
+    for (size, shape), cell in zip(shapes.items(), cells, strict=True):
         box = shape.outline.bounds
         x, y = cell.centre[0] - box.centre[0], cell.y1 - box.y1
         drawn.append(Stroke(shape.outline.moved(x, y), Role.CUT))
@@ -98,8 +111,11 @@ def _warnings(line: CascadeLine, found: Sequence[int]) -> Iterator[PlanWarning]:
     """Say that much less than was wanted has room."""
     wanted = sum(line.runs[0].wanted)
     if sum(found) < FEW * wanted:
+        room = f"only {sum(found)} of {counted(wanted, 'piece')} have"
+        if not any(found):
+            room = f"none of {counted(wanted, 'piece')} has"
         text = (
-            f"cascade {line.index + 1}: only {sum(found)} of {counted(wanted, 'piece')} have room:"
+            f"cascade {line.index + 1}: {room} room:"
             " use smaller ones, a wider line or a lower density."
         )
         yield PlanWarning(("cascade", line.index, "density"), text)

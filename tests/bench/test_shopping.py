@@ -12,7 +12,7 @@ from hypothesis import assume, given, settings
 from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.carrying import loads
-from templates_gen.bench.report import sections
+from templates_gen.bench.report import bench_table, sections
 from templates_gen.bench.section import SHOPPING
 from templates_gen.bench.shopping import as_csv, shopping
 from templates_gen.plan import Plan, make_plan
@@ -126,6 +126,25 @@ def test_a_cascade_without_room_takes_no_paste() -> None:
     rows = {each["what"]: each for each in bench(make_plan(cake(f"{wide}{TIER}")))["shopping"]}
     assert rows["fondant, white"]["packs"] > 0
     assert "gum powder" not in rows
+
+
+def test_of_a_cascade_without_room_nothing_is_made() -> None:
+    """It has no sheet, no step and no line of the bench list, only the warning that says so."""
+    wide = "cascade = [{ shape = 'circle', sizes = ['140 mm'], density = 20 }]\n"
+    plan = make_plan(cake(f"{wide}{TIER}"))
+    assert not [piece for piece in plan.pieces if piece.kind == "cascade"]
+    assert "cascade" not in bench_table(bench(plan))
+    (said,) = (each.text for each in plan.warnings() if each.key[:1] == ("cascade",))
+    assert said.startswith("cascade 1: none of ")
+
+
+def test_a_size_without_room_is_not_cut() -> None:
+    """Of a cascade whose larger pieces have no room the sheet has the smaller ones alone."""
+    both = "cascade = [{ shape = 'circle', sizes = ['140 mm', '10 mm'], density = 20 }]\n"
+    (sheet,) = (p for p in make_plan(cake(f"{both}{TIER}")).pieces if p.kind == "cascade")
+    words = " ".join(label.text for label in sheet.drawing.labels)
+    assert "cut 0" not in words
+    assert "B: cut" in words
 
 
 def test_a_spreadsheet_reads_the_list(tmp_path: Path) -> None:
