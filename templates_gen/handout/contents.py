@@ -13,7 +13,7 @@ from templates_gen.bench.report_times import named, order_of_tiers
 from templates_gen.bench.section import QUANTITIES
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
-from templates_gen.units import counted, decimal, in_both
+from templates_gen.units import counted, hours, in_both
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +66,8 @@ def _steps(
         each = list(group)
         wait = max(step["wait_h"] for step in each)
         takes = f"{counted(days, 'day')} before" if days else "the day"
-        takes += f" · {sum(step['minutes'] for step in each)} min"
-        takes += f", then wait {decimal(wait, 1)} h" if wait else ""
+        takes += f" · {hours(sum(step['minutes'] for step in each) / 60)}"
+        takes += f", then wait {hours(wait)}" if wait else ""
         used = dict.fromkeys(piece for step in each for piece in step["templates"])
         known = (pieces[piece] for piece in used if piece in pieces)
         templates = tuple((piece, say(_of_piece(piece))) for piece in known)

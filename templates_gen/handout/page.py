@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.papers import Paper
 from templates_gen.drawing.drawing import Drawing, Stroke
-from templates_gen.drawing.flow import Block, Section, flow, heading, stacked, table, text
+from templates_gen.drawing.flow import (
+    Block,
+    Section,
+    flow,
+    heading,
+    page_count,
+    stacked,
+    table,
+    text,
+)
 from templates_gen.drawing.fonts import text_width
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -21,7 +31,8 @@ from templates_gen.writers.picture import pages_pdf
 
 MARGIN = 12.0
 SIZES = (3.8, 3.5, 3.2, 2.9)
-"""Em sizes of the words, mm, the least 8 pt: the largest that makes two pages is used."""
+"""Em sizes of the words, mm, the least 8 pt: the largest that leaves room for notes on two pages is
+used."""
 PAGES = 2
 PICTURE = 95.0
 """Height of the picture, mm."""
@@ -29,8 +40,10 @@ SMALL_WIDE, SMALL_TALL = 20.0, 9.0
 """Room for the small drawing of a piece, mm."""
 MOST_DRAWN = 3
 """Pieces drawn beside one another at a step; of more the first are."""
-RULE, RULES = 8.0, 5
-"""Between the ruled lines for notes, mm, and how many there are."""
+RULE = 8.0
+"""Between the ruled lines for notes, mm."""
+LEAST_NOTES = 32.0
+"""Room for a heading and three lines, mm."""
 
 
 def handout_pdf(plan: Plan, found: Handout, paper: Paper) -> bytes:
@@ -38,9 +51,12 @@ def handout_pdf(plan: Plan, found: Handout, paper: Paper) -> bytes:
     space = Box(MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
     views = both_views(plan.stack, PICTURE)
     for size in SIZES:
-        pages = flow(_sections(views, found, size), space)
-        if len(pages) <= PAGES:
+        sections = _sections(views, found, size)
+        count, filled = page_count(sections, space)
+        left = space.height * (1 - filled)
+        if count <= PAGES and left >= LEAST_NOTES:
             break
+    pages = flow([*sections, partial(_notes, left)], space)
     said = [page.reworded(plan.terms.text) for page in pages]
     return pages_pdf(found.title, said, paper.width, paper.height)
 
@@ -60,7 +76,7 @@ def _sections(views: Views, found: Handout, size: float) -> list[Section]:
     def care(width: float) -> list[Block]:
         return [heading("Take care"), *(text(each, width, size) for each in found.cautions)]
 
-    return [top, ready, steps, care, _notes]
+    return [top, ready, steps, care]
 
 
 def _step(step: HandoutStep, width: float, size: float) -> Block:
@@ -95,7 +111,10 @@ def _outline(piece: Piece) -> Drawing:
     return Drawing(tuple(Stroke(path.transformed(onto), Role.GUIDE) for path in paths))
 
 
-def _notes(width: float) -> list[Block]:
-    """Return ruled lines to write on."""
+def _notes(tall: float, width: float) -> list[Block]:
+    """Return ruled lines to write on, as many as have so much room."""
+    if tall < LEAST_NOTES:
+        return []
+    title = heading("Notes")
     rule = Block(RULE, Drawing((Stroke(line((0, -RULE), (width, -RULE)), Role.NOTE),)))
-    return [heading("Notes"), *([rule] * RULES)]
+    return [stacked([title, *([rule] * int((tall - title.height) / RULE))])]

@@ -9,8 +9,11 @@ import pypdfium2
 import pytest
 
 from templates_gen.bench.bench_list import bench
-from templates_gen.handout.contents import handout
+from templates_gen.cakefile.papers import parse_paper
+from templates_gen.handout.contents import HandoutStep, handout
+from templates_gen.handout.page import MARGIN, RULE, handout_pdf
 from templates_gen.plan import make_plan
+from templates_gen.writers.pdf import POINTS_PER_MM
 from tests.cakes import SAMPLES, sample
 from tests.cli.command import ask, call
 from tests.judges import run
@@ -25,14 +28,21 @@ def words(file: Path) -> str:
     return " ".join(" ".join(texts).split())
 
 
+def work_minutes(step: HandoutStep) -> int:
+    """Return the minutes of work of a step: what it takes says the day, the work and the wait."""
+    work = step.takes.split(" · ")[1].split(", then")[0]
+    found = re.fullmatch(r"(?:(\d+) h)?\x20?(?:(\d+) min)?", work)
+    assert found
+    return 60 * int(found[1] or 0) + int(found[2] or 0)
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_step_is_there_once(name: str) -> None:
     """Steps done alike to several tiers are one; no minute and no template is lost."""
     plan = make_plan(sample(name))
     found, times = handout(plan), bench(plan)["times"]
     assert [step.number for step in found.steps] == list(range(1, len(found.steps) + 1))
-    minutes = sum(int(text) for s in found.steps for text in re.findall(r"(\d+) min", s.takes))
-    assert minutes == sum(each["minutes"] for each in times)
+    assert sum(map(work_minutes, found.steps)) == sum(each["minutes"] for each in times)
     for each in times:
         (step,) = [
             step
@@ -45,6 +55,23 @@ def test_every_step_is_there_once(name: str) -> None:
         known = {piece.id for piece in plan.pieces}
         assert {piece.id for piece, _ in step.pieces} >= set(each["templates"]) & known
     assert set(plan.cautions) <= set(found.cautions)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_notes_fill_what_is_left_of_the_last_page(name: str) -> None:
+    """Ruled lines go from side to side, and on down to where one more has no room."""
+    found = make_plan(sample(name))
+    document = pypdfium2.PdfDocument(handout_pdf(found, handout(found), parse_paper("a4")))
+    page = document[len(document) - 1]
+    width, margin = page.get_width(), MARGIN * POINTS_PER_MM
+    lines = [
+        each.get_bounds()
+        for each in page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH])
+        if each.get_bounds()[3] - each.get_bounds()[1] < 2
+    ]
+    x0, y0, x1, _ = min(lines, key=lambda bounds: bounds[1])
+    assert (x0, x1) == pytest.approx((margin, width - margin), abs=2)
+    assert margin - 2 < y0 < margin + (RULE + 1) * POINTS_PER_MM
 
 
 @pytest.mark.parametrize("name", NAMES)
