@@ -10,11 +10,13 @@ from typing import Any
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import UNITS, Length, LengthError, parse_length
-from templates_gen.units import counted
+from templates_gen.units import counted, decimal, inch_fraction
 
 Data = dict[str, Any]
-PLACES = {"in": 2, "cm": 2, "mm": 1}
-"""Decimals of a length that was scaled, by its unit."""
+PLACES = {"in": 3, "cm": 2, "mm": 1}
+"""Decimals of a length that was scaled, by its unit: less off than the 0.1 mm of the paper."""
+EXACT = 1e-3
+"""Millimetres off a mark of a ruler at which a length in inches is written as a fraction."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,6 +193,11 @@ def _typed(length: Length, old: object, unit: str | None) -> Any:  # noqa: ANN40
 def _written(length: Length, old: object, unit: str | None) -> Any:  # noqa: ANN401 (any TOML value)
     """Return a length as the old one was written: a bare number, or a text with its unit."""
     name = _length(old, unit).tidy.rpartition(" ")[2]
-    number = round(length.mm / float(UNITS[name]), PLACES[name])
+    mark = _length(f"{inch_fraction(length.mm, typed=True)} in", None)
+    if name == "in" and abs(mark.mm - length.mm) < EXACT:
+        if isinstance(old, str):
+            return mark.text
+        length = mark
+    number = float(decimal(length.mm / float(UNITS[name]), 5 if length is mark else PLACES[name]))
     number = int(number) if number == int(number) else number
     return f"{number} {name}" if isinstance(old, str) else number

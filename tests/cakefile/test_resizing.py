@@ -115,6 +115,31 @@ def test_a_new_size_is_written_as_it_was_typed() -> None:
         assert [tier["depth"] for tier in made["tier"]] == [5, 5]
 
 
+@pytest.mark.parametrize(
+    ("drop", "size", "written"),
+    [
+        ("1 in", "9", "1 1/8 in"),
+        ("3/8 in", "12", "9/16 in"),
+        ("1/4 in", "11", "11/32 in"),
+        ("1 in", "13.5", "1 11/16 in"),
+        ("1 in", "7", "7/8 in"),
+        ("1 1/2 in", "16", "3 in"),
+        ("1 in", "8.3", "1.038 in"),
+        (1.5, "9", 1.6875),
+        (1, "8.3", 1.038),
+        (2, "12", 3),
+    ],
+)
+def test_inches_are_written_as_on_a_ruler(drop: object, size: str, written: object) -> None:
+    """In fractions where they are exact, else in decimals that are within 0.1 mm."""
+    tier = {"size": "8 in", "depth": "8 in", "design": [{"kind": "swags", "drop": drop}]}
+    made = resized({"unit": "in", "tier": [tier]}, [tin(f"{size}x{size}")])
+    found = made["tier"][0]["design"][0]["drop"]
+    assert found == written
+    true = parse_length(str(drop), "in").mm * float(size) / 8
+    assert abs(parse_length(str(found), "in").mm - true) < 0.1
+
+
 @pytest.mark.parametrize("zero", [0, "0", "0 mm"])
 def test_nothing_stays_nothing(zero: object) -> None:
     """A length of 0 needs no unit in a cake file, and is written as it was."""
