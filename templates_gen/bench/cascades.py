@@ -9,7 +9,7 @@ from templates_gen.guides.cascade import counted_by_size, letter_of
 from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.pieces.cascade import counts, with_pieces
-from templates_gen.units import decimal, in_both
+from templates_gen.units import in_both
 
 
 def cascades(stack: DecoratedStack) -> Iterator[Data]:
@@ -49,7 +49,7 @@ def _rows(each: Data) -> Iterator[Row]:
     name = f"cascade {each['number']}: {each['shape']}, {each['colour']}"
     long = f"{in_both(each['length_mm'])} long as it lies"
     sizes = zip(each["sizes"], each["sizes_mm"], each["pieces"], strict=True)
-    whole = (f"{count} × {f'{letter} '.lstrip()}{decimal(mm, 1)} mm" for letter, mm, count in sizes)
+    whole = (f"{count} × {f'{letter} '.lstrip()}{in_both(mm)}" for letter, mm, count in sizes)
     yield name, long, ", ".join(whole)
     for place in each["places"]:
         some = [

@@ -43,6 +43,8 @@ DRIPS_OF: Mapping[str, Data] = {
 """What a pattern has to have beside its word, to begin with."""
 FINE = 1.0
 """How far pictures so small may stray from curves, mm of the cake."""
+FLOWERS_IN_A_LINE = "flowers"
+"""What a cascade of blossoms is called, as fresh or bought flowers are laid along it too."""
 BETWEEN_FIGURES = 6.0
 """Between figures side by side, mm."""
 
@@ -89,8 +91,10 @@ def _of_the_whole() -> Iterator[Choice]:
     for word in CUTOUTS:
         yield Choice("topper", word, {"shape": word})
     yield Choice("topper", "number or letters", {"shape": "text", "text": "30"})
+    yield Choice("cascade", FLOWERS_IN_A_LINE, {"shape": "blossom"})
     for word in CUTOUTS:
-        yield Choice("cascade", word, {"shape": word})
+        if word != "blossom":
+            yield Choice("cascade", word, {"shape": word})
     for word in FLOWERS:
         yield Choice("flower", word, {"kind": word})
     for text in ("40", "L"):

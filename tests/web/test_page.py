@@ -473,7 +473,7 @@ def test_sizes_are_in_the_unit_that_was_just_chosen(blank: Page) -> None:
 def test_a_new_cake_is_on_the_paper_of_the_place(
     server: Server, chromium: Browser, language: str, paper: str | None
 ) -> None:
-    """Where that is Letter its file says so; a cake that is opened keeps its own."""
+    """Where that is Letter, or words are those of the US, its file says so; others keep theirs."""
     context = chromium.new_context(reduced_motion="reduce")
     context.add_init_script(
         f"Object.defineProperty(navigator, 'language', {{ get: () => '{language}' }})"
@@ -482,7 +482,8 @@ def test_a_new_cake_is_on_the_paper_of_the_place(
     opened.goto(server.address, wait_until="domcontentloaded")
     kept = "import('{}').then((store) => store.current().cake)".format(script(opened, "store.js"))
     opened.locator("#unit-cm").check()
-    assert opened.evaluate(kept) == {"unit": "cm"} | ({"paper": paper} if paper else {})
+    words = {"words": "us"} if language.startswith("en-US") else {}
+    assert opened.evaluate(kept) == {"unit": "cm"} | ({"paper": paper} if paper else {}) | words
     start_from(opened)
     assert opened.evaluate(kept)["paper"] == "a4"
     opened.locator("#new").click()
@@ -643,6 +644,32 @@ def test_each_list_is_shown_by_itself(page: Page) -> None:
         for row, as_it_is, is_named in zip(rows, kept, named, strict=True):
             assert row[is_named:] == as_it_is[is_named:]  # there the page has words for keys
         assert page.locator("[id^=list-]:not(#list-title):visible").count() == 1
+
+
+LINES_OF_AMOUNTS = """() => [...document.querySelectorAll("#bench td")]
+  .filter(cell => cell.checkVisibility())
+  .flatMap(cell => [...cell.textContent.matchAll(/[\\d¼½¾⅛⅜⅝⅞][\\d ./]* (mm|in|g|kg|oz|lb)\\b/g)]
+    .map(found => {
+      const range = new Range(), ends = [found.index, found.index + found[0].length];
+      const walk = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+      for (let at = 0, node; (node = walk.nextNode()); at += node.length) {
+        if (ends[0] >= at && ends[0] < at + node.length) range.setStart(node, ends[0] - at);
+        if (ends[1] > at && ends[1] <= at + node.length) range.setEnd(node, ends[1] - at);
+      }
+      const lines = new Set([...range.getClientRects()].map(each => Math.round(each.y)));
+      return [found[0], lines.size];
+    }))"""
+"""Each amount of the lists that are on screen, and on how many lines it is."""
+
+
+def test_on_a_phone_no_amount_is_broken(page: Page) -> None:
+    """Neither “5/32 in” nor the “(4 mm)” after it is on two lines, however narrow its column."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.locator(".views [data-view=bench-view]").click()
+    page.wait_for_selector("#bench td")
+    lines = page.evaluate(LINES_OF_AMOUNTS)
+    assert len(lines) > 20
+    assert [text for text, count in lines if count != 1] == []
 
 
 @pytest.mark.parametrize(

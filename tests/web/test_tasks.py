@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -65,6 +66,50 @@ def test_inches_in_letter_paper_out(opened: Any) -> None:  # noqa: ANN401
     page.locator("#new").click()
     page.wait_for_selector("#stack-line")
     assert page.get_by_label("inches", exact=True).is_checked()
+
+
+@pytest.mark.parametrize(
+    ("locale", "weight", "refused"), [("en-US", " lb", "£3"), ("en-GB", " kg (", "$3")]
+)
+def test_a_browser_of_the_us_has_its_words(
+    opened: Any,  # noqa: ANN401
+    locale: str,
+    weight: str,
+    refused: str,
+) -> None:
+    """A cake from blank has pounds first there, and prices are typed with the sign of the place."""
+    page = opened(locale=locale)
+    made(page)
+    page.locator("[data-view=bench-view]").first.click()
+    page.locator("[data-list=shopping]").click()
+    fondant = page.locator("#list-shopping tbody td").nth(1)
+    expect(fondant).to_have_text(re.compile(rf"^[\d.]+{re.escape(weight)}"))
+    page.get_by_role("button", name="Set prices").click()
+    typed = page.get_by_label("Fondant, for a pack", exact=True)
+    typed.fill(refused)
+    settle(page)
+    own = "$" if locale == "en-US" else "£"
+    expect(page.locator("#f-prices-fondant-problem")).to_contain_text(f"a price in {own}")
+    typed.fill(f"{own}4.50")
+    settle(page)
+    page.get_by_label("Batter, for 1 kg (or write per lb)", exact=True).fill(f"{own}1,000 per lb")
+    settle(page)
+    page.go_back()
+    costs = page.locator("#list-shopping tbody td:nth-child(3)")
+    expect(costs.first).to_have_text(re.compile(rf"^{re.escape(own)}[\d.]+$"))
+
+
+def test_flowers_are_found_by_their_name(opened: Any) -> None:  # noqa: ANN401
+    """Those of a cascade too, where one looks for flowers; and it says where it starts."""
+    page = opened()
+    made(page)
+    page.locator("#go-cake").click()
+    page.get_by_role("button", name="Add flowers, garlands and cascades: flowers").click()
+    settle(page)
+    starts = page.get_by_label("Starts at (degrees right of front)", exact=True)
+    starts.fill("90")
+    settle(page)
+    expect(page.locator("#panel-title")).to_have_text("Cascade")
 
 
 def test_a_cake_is_turned_and_seen_from_above(opened: Any) -> None:  # noqa: ANN401

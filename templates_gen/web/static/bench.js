@@ -57,11 +57,15 @@ const dayOf = (day) => el("section", { class: "day" }, el("h3", {}, day.name), e
   el("li", {}, el("span", { class: "box", "aria-hidden": "true" }), el("span", {}, step.hour ? el("b", {}, step.hour) : null, step.hour ? " " : null,
     step.what, step.caution ? el("em", {}, ` ${step.caution}`) : null)))));
 
+const AMOUNT = /(\(?(?:\d+ )?[\d.,/¼½¾⅛⅜⅝⅞]+ (?:mm|cm|m|in|kg|g|lb|oz|mL|tsp|h|min)(?![\p{L}\d])\)?)/u;
+/** A text in which no line ends within an amount, such as “21 15/16 in” or “(558 mm)”. @param {string} text */
+const unbroken = (text) => text.split(AMOUNT).map((part, index) => (index % 2 ? el("span", { class: "amount" }, part) : part));
+
 const tableOf = (/** @type {any} */ part) =>
   el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": part.title },
     el("table", {},
       el("thead", {}, el("tr", {}, ...part.columns.map((/** @type {string} */ name) => el(name ? "th" : "td", name ? { scope: "col" } : {}, name)))),
-      el("tbody", {}, ...part.rows.map((/** @type {string[]} */ row) => el("tr", {}, ...row.map((cell) => el("td", {}, cell)))))));
+      el("tbody", {}, ...part.rows.map((/** @type {string[]} */ row) => el("tr", {}, ...row.map((cell) => el("td", {}, ...unbroken(cell))))))));
 
 /** @param {any[]} tiers */
 export function showSizes(tiers) {
