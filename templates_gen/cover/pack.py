@@ -12,7 +12,7 @@ from templates_gen.cakefile.papers import Paper, parse_papers
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.bench_sections import bench_sections
 from templates_gen.cover.pages import cover_pages, text_space
-from templates_gen.drawing.flow import Section, heading, set_once
+from templates_gen.drawing.flow import Section, column_width, heading, set_once
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
@@ -25,12 +25,12 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.units import decimal
-from templates_gen.views.picture import both_views, drawn, words_beside
+from templates_gen.views.picture import Views, at_scale, both_views, room_for, words_beside
 
-TALLEST = (100.0, 75.0, 50.0)
-"""The most room the picture takes, and less where that saves a page, mm."""
+TALLEST, SMALLEST = 140.0, 12.0
+"""The most room the picture takes where that costs no page, and how small the tiers become, mm."""
 LEAST_CAKE = 30.0
-"""The least width of the cake in a column of text, beside its sizes, mm."""
+"""The least width of the cake in a column of text, beside its words, mm."""
 HEADING_ROOM = 10.0
 """Room for the heading above it, mm."""
 
@@ -182,15 +182,15 @@ def _bench_list(plan: Plan) -> list[Section]:
 
 
 def _pictures(plan: Plan, space: Box) -> list[Section]:
-    """Return the picture of the cake, ever smaller, for pages so large."""
-    heights = [min(height, space.height - HEADING_ROOM) for height in TALLEST]
-    views = both_views(plan.stack, heights[0])
-    least = words_beside(plan.stack) + LEAST_CAKE
+    """Return the picture of the cake, ever smaller, across pages so large or in a column."""
+    views = both_views(plan.stack, min(TALLEST, space.height - HEADING_ROOM))
+    column = column_width(space.width)
+    in_column = (views, replace(views, named=True))  # the cover lists the sizes of all tiers
+    ways = [(views, space.width)]
+    ways += [(each, column) for each in in_column if column >= words_beside(each) + LEAST_CAKE]
 
-    def picture(height: float) -> Section:
-        small = replace(views, height=height)
-        made = set_once(lambda width: [heading("The cake"), drawn(small, width)])
-        # in a column only where it has room beside its words
-        return lambda width: made(width if width >= least else space.width)
+    def picture(found: Views, scale: float, width: float) -> Section:
+        made = set_once(lambda _: [heading("The cake"), at_scale(found, scale, width)])
+        return lambda _: made(width)
 
-    return [picture(height) for height in heights]
+    return [picture(*each) for each in room_for(ways, SMALLEST)]

@@ -56,8 +56,6 @@ BY_TIER = "Sheets by tier: {}."
 """Where to find all that belongs to a tier."""
 OF_ALL, WHOLE_CAKE = "pack", "whole cake"
 """What pieces have for a tier that belong to none, and what the list calls it."""
-SAVED = 0.35
-"""A smaller picture may save a last page that is filled no more than this."""
 LIST = LEAST_TEXT
 """Em size of lists and of words below them, mm."""
 SIDES = "Left and right are as you face the front of the cake."
@@ -89,9 +87,10 @@ def cover_pages(
 ) -> list[Drawing]:
     """Return what is drawn on each page of the cover of a pack with these pieces and pack mark.
 
-    Of a whole cake there are ``pictures``, of which the first that takes the fewest pages follows
-    the check, and then what is ``listed`` and the tiers. The sheet numbers on the cover depend on
-    how many pages it takes, which does not depend on the numbers; so the pages are counted first.
+    Of a whole cake there are ``pictures``, from the largest, of which the first that takes no more
+    pages than the last follows the check, and then what is ``listed`` and the tiers. The sheet
+    numbers on the cover depend on how many pages it takes, which does not depend on the numbers; so
+    the pages are counted first.
     """
     frame, space = layout.frame, text_space(layout.frame)
     length = large_check(frame)
@@ -101,7 +100,7 @@ def cover_pages(
     whole = columns_first([*listed, *tiers], space.width)
     lists = [*whole, *map(set_once, _lists(plan, pieces, layout, 1))]
     ways = [[head, picture] for picture in pictures] or [[head]]
-    count, chosen = _fewest(ways, lambda way: page_count([*way, *lists], space))
+    count, chosen = _largest(ways, lambda way: page_count([*way, *lists], space)[0], space)
     numbered = _lists(plan, pieces, layout, count + 1)
     start, *more = flow([*chosen, *whole, *numbered], space)
     return [
@@ -110,21 +109,18 @@ def cover_pages(
     ]
 
 
-def _fewest(
-    ways: Iterable[Sequence[Section]], pages: Callable[[Sequence[Section]], tuple[int, float]]
+def _largest(
+    ways: Sequence[Sequence[Section]], pages: Callable[[Sequence[Section]], int], space: Box
 ) -> tuple[int, Sequence[Section]]:
-    """Return the fewest pages that any way takes, and the first way that takes no more.
+    """Return how many pages the last way takes, and the first way that takes no more.
 
-    Other ways than the first are tried where its last page has little on it.
+    What a way begins with has room on the first page.
     """
-    first, *others = ways
-    count, filled = pages(first)
-    if count > 1 and filled <= SAVED:
-        for other in others:
-            fewer, _ = pages(other)
-            if fewer < count:
-                return fewer, other
-    return count, first
+    least = pages(ways[-1])
+    for way in ways:
+        if page_count(way, space)[0] == 1 and pages(way) == least:
+            return least, way
+    return least, ways[-1]
 
 
 def _head(plan: Plan, mark: str, length: float, printer: Printer | None) -> Section:

@@ -117,13 +117,18 @@ def set_once(section: Section) -> Section:
     return setting
 
 
+def column_width(width: float) -> float:
+    """Return the width of one of two columns on a page so wide, mm."""
+    return (width - GUTTER) / 2
+
+
 def columns_first(sections: Sequence[Section], width: float) -> list[Section]:
     """Return sections for pages so wide with those in two columns first, each kind in its order.
 
     What needs the whole width parts the columns above it from those below, and above each such
     place one of the two ends before the other.
     """
-    half = (width - GUTTER) / 2
+    half = column_width(width)
     kept = [set_once(each) for each in sections]
     return sorted(kept, key=lambda each: -_narrower(each(width), each(half), half)[0])
 
@@ -169,7 +174,7 @@ _Groups = list[list[Block]]
 
 def _runs(sections: Iterable[Section], width: float) -> Iterator[tuple[int, _Groups]]:
     """Yield runs of text with the number of columns that they are set in, 1 or 2."""
-    half = (width - GUTTER) / 2
+    half = column_width(width)
     for columns, some in groupby(
         (_narrower(section(width), section(half), half) for section in sections), key=itemgetter(0)
     ):

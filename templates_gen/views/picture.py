@@ -15,7 +15,7 @@ from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEADING, SMALL, Line, height, set_lines
 from templates_gen.geometry.areas.thinning import thinned
-from templates_gen.geometry.box import Box
+from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import line
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
@@ -52,7 +52,7 @@ class Views:
     """Both drawings of a cake at true size, and the box round each.
 
     They are fine enough for pictures at most ``height`` mm tall. Letter cakes are ``beside`` the
-    tiers from the front, each for itself.
+    tiers from the front, each for itself. Beside a cake that is only ``named`` are no sizes.
     """
 
     stack: DecoratedStack
@@ -62,6 +62,7 @@ class Views:
     above: Drawing
     above_box: Box
     beside: tuple[tuple[LetterBoard, Drawing], ...] = ()
+    named: bool = False
 
 
 def both_views(stack: DecoratedStack, height: float) -> Views:
@@ -99,42 +100,71 @@ def drawn(found: Views, width: float) -> Block:
 
     The scale is the first of ``scales`` at which they have room, beside or under each other.
     """
-    beside = words_beside(found.stack)
     for scale in scales():
-        block = _fitted(found, scale, beside, width)
-        if block is not None:
-            return block
+        if _places(found, scale, width):
+            return at_scale(found, scale, width)
     raise AssertionError("some scale is small enough")
 
 
-def words_beside(stack: DecoratedStack) -> float:
-    """Return the width of the sizes on both sides of the cake, which no scale makes less, mm."""
-    labels = [label for entry in _sizes(stack) for label in entry]
-    labels += (label for each in letter_boards(stack) for label in (each.name, each.sizes[0]))
+def room_for(
+    ways: Sequence[tuple[Views, float]], least: float
+) -> Iterator[tuple[Views, float, float]]:
+    """Yield views, a scale and a width, mm, that has room for them, the largest picture first.
+
+    ``ways`` are views, each with a width. The last scale is the first that has room for any and at
+    which the tiers are at most ``least`` mm tall.
+    """
+    is_found = False
+    for scale in scales():
+        for found, width in ways:
+            if _places(found, scale, width):
+                is_found = True
+                yield found, scale, width
+        if is_found and ways[0][0].front_box.height / scale <= least:
+            return
+
+
+def words_beside(found: Views) -> float:
+    """Return the width of the words on both sides of the cake, which no scale makes less, mm."""
+    labels = [label for entry in _sizes(found) for label in entry]
+    labels += (label for each, _ in found.beside for label in _said(found, each))
     return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
 
 
-def _fitted(found: Views, scale: float, beside: float, width: float) -> Block | None:
-    """Return the picture at one scale, or None where it has no room."""
+def _places(found: Views, scale: float, width: float) -> tuple[Point, float] | None:
+    """Return the left top of the drawing from above at one scale, and how tall both are, mm.
+
+    That of the drawing from the front is (0, 0). Where they have no room, return None.
+    """
     wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
     across, deep = (side / scale for side in (found.above_box.width, found.above_box.height))
-    note = text(_says(scale), width, SMALL)
-    front_wide, front_tall = wide + beside, tall + BELOW + _rows(found, scale)
+    front_wide = wide + words_beside(found)
+    front_tall = tall + BELOW + _rows(found, scale)
     above_tall = deep + 2 * SMALL * LEADING
-    for places in (
-        ((0.0, 0.0), (front_wide + BETWEEN_VIEWS, -max(0.0, front_tall - BELOW - above_tall) / 2)),
-        ((0.0, 0.0), (LEFT + max(0.0, wide - across) / 2, -front_tall - GAP)),
+    for x, y in (
+        (front_wide + BETWEEN_VIEWS, -max(0.0, front_tall - BELOW - above_tall) / 2),
+        (LEFT + max(0.0, wide - across) / 2, -front_tall - GAP),
     ):
-        x, y = places[1]
         whole = max(front_wide, x + across), max(front_tall, above_tall - y)
-        if whole[0] <= width and whole[1] + note.height <= found.height:
-            drawing = _front(found, scale) + _above(found, scale).transformed(
-                Transform(1, 0, 0, 1, x, y)
-            )
-            thin = _thinned(drawing)
-            once = replace(thin, strokes=lines_once(thin.strokes))
-            return stacked([Block(whole[1], once), note])
+        if whole[0] <= width and whole[1] + _note(scale, width).height <= found.height:
+            return (x, y), whole[1]
     return None
+
+
+def at_scale(found: Views, scale: float, width: float) -> Block:
+    """Return both drawings at a scale that has room for them in so many mm."""
+    places = _places(found, scale, width)
+    if places is None:
+        raise ValueError(f"no room for 1 : {decimal(scale)} in {decimal(width)} mm")
+    above, tall = places
+    drawing = _front(found, scale) + _above(found, scale).transformed(Transform(1, 0, 0, 1, *above))
+    thin = _thinned(drawing)
+    once = replace(thin, strokes=lines_once(thin.strokes))
+    return stacked([Block(tall, once), _note(scale, width)])
+
+
+def _note(scale: float, width: float) -> Block:
+    return text(_says(scale), width, SMALL)
 
 
 def _thinned(drawing: Drawing) -> Drawing:
@@ -185,27 +215,38 @@ def _front(found: Views, scale: float) -> Drawing:
     if stack.drum is not None:
         drawing += _height(stack, on_paper) + _drum(stack, stack.drum.across / 2, on_paper)
     right = on_paper(box.x1, 0)[0] + GAP
-    for view, sizes in zip(views(stack), _sizes(stack), strict=True):
+    for view, sizes in zip(views(stack), _sizes(found), strict=True):
         foot = on_paper(0, view.foot)[1]
         top = on_paper(0, view.foot + view.tier.covered.depth)[1]
         words = _beside(sizes, right + GAP / 2, (foot + top) / 2, top - foot)
         drawing += Drawing(_upright(right, foot, top) if words else (), words)
     top = on_paper(0, box.y0)[1] - (BELOW if stack.tiers else 0.0)
     for each, seen in found.beside:
-        drawing += _row(each, seen, on_paper, (right, top - ABOVE_ROW), scale)
+        said = _said(found, each)
+        drawing += _row(each, seen, said, on_paper, (right, top - ABOVE_ROW), scale)
         top -= _row_height(seen, scale)
     return drawing
 
 
+def _said(found: Views, each: LetterBoard) -> tuple[str, ...]:
+    """Return what is said beside a letter cake."""
+    return (each.name,) if found.named else (each.name, each.sizes[0])
+
+
 def _row(
-    each: LetterBoard, seen: Drawing, on_paper: OnPaper, corner: tuple[float, float], scale: float
+    each: LetterBoard,
+    seen: Drawing,
+    said: tuple[str, ...],
+    on_paper: OnPaper,
+    corner: tuple[float, float],
+    scale: float,
 ) -> Drawing:
-    """Draw a letter cake from the front with its sizes, its top and what it says at a corner."""
+    """Draw a letter cake from the front with its sizes, its top and what is said at a corner."""
     right, top = corner
     own, (left, _) = _box(seen), on_paper(each.board.x0, 0)
-    deep, board = each.sizes
+    _, board = each.sizes
     low = top - each.cake.made.wall_height / scale
-    words = _beside((each.name, deep), right + GAP / 2, (low + top) / 2, top - low)
+    words = _beside(said, right + GAP / 2, (low + top) / 2, top - low)
     ends = (left, on_paper(each.board.x1, 0)[0], top - own.height / scale)
     return (
         _placed(seen, own, scale, left, top)
@@ -221,16 +262,17 @@ WIDEST = 60.0
 """The most room that the name of a tier takes beside the cake, mm: a cake needs some too."""
 
 
-def _sizes(stack: DecoratedStack) -> list[tuple[str, ...]]:
-    """Return what is said of each tier: its name, its width, its depth."""
+def _sizes(of: Views) -> list[tuple[str, ...]]:
+    """Return what is said of each tier: its name, and unless that is all its width and depth."""
     found: list[tuple[str, ...]] = []
-    for tier in stack.tiers:
+    for tier in of.stack.tiers:
         layer = tier.covered
         widths = [width_words(layer.rim)]
         if layer.is_tapered:
             widths = [f"top {width_words(layer.rim)}", f"foot {width_words(layer.foot)}"]
         name = fitted(tier.name, WIDEST, SMALL, bold=True)
-        found.append((name, *widths, f"{in_both(layer.depth)} deep"))
+        sizes = (*widths, f"{in_both(layer.depth)} deep")
+        found.append((name, *(() if of.named else sizes)))
     return found
 
 

@@ -12,7 +12,7 @@ from templates_gen.cover.pages import text_space
 from templates_gen.plan import make_plan
 from templates_gen.sheets.frame import frame_for
 from templates_gen.sheets.pack import Pack, Sheet
-from tests.cakes import SAMPLES, cake
+from tests.cakes import SAMPLES, cake, sample
 from tests.prints import packed
 
 NAMES = [path.stem for path in SAMPLES]
@@ -130,3 +130,24 @@ def test_what_to_do_with_pieces_is_said_once_for_the_same_of_several_tiers() -> 
     assert said.count("rolling-out circle (circle guide): Roll") == 2
     assert "low: rolling-out circle (circle guide): Roll" in said
     assert "middle, top: rolling-out circle (circle guide): Roll" in said
+
+
+@pytest.mark.parametrize(
+    ("name", "paper", "scale", "pages"),
+    [
+        ("golden-wedding", "letter", 20, 2),
+        ("midsummer-tower", "a4", 10, 2),
+        ("ruby-wedding", "letter", 8, 2),
+        ("starter", "a4", 15, 1),
+        ("lantern-birthday", "a4", 5, 1),
+    ],
+)
+def test_the_picture_takes_the_room_there_is(
+    name: str, paper: str, scale: float, pages: int
+) -> None:
+    """It is as large as it can be on no more pages; in a column it may have names alone."""
+    pack = make_pack(make_plan(sample(name)), PAPERS[paper])
+    cover = [sheet for sheet in pack.sheets if not sheet.windows]
+    assert len(cover) == pages
+    said = next(each.text for each in cover[0].drawing.labels if each.text.startswith("Scale 1 : "))
+    assert float(said.split()[3].rstrip(".")) <= scale
