@@ -38,6 +38,8 @@ TAB = (12.0, 25.0)
 """Width and length of a tab, mm."""
 INTO = 6.0
 """How far a tab reaches into the shape above where it is as wide as the tab, mm."""
+FREE = 14.0
+"""How much of a stick is seen under a topper, mm: common practice, no source."""
 LARGER, MOST_LARGER = 1.1, 45
 """Each height tried over the one before, and how many, for one whose foot has a place."""
 THIN = LEAST_NECK / 2
@@ -92,6 +94,15 @@ def _pieces(topper: Standing) -> Iterator[Piece]:
 def outlines(spec: Topper) -> list[Path]:
     """Return the outlines of a topper as they are cut, tabs and all. Raises CakeError."""
     return [_tabbed(spec, outline) for _, outline in _outlines(spec)]
+
+
+def stick(spec: Topper, outline: Path) -> tuple[Point, Point]:
+    """Return where the stick of a topper of this outline goes in, and how far up it reaches.
+
+    Raises CakeError, keys within the topper.
+    """
+    x, y = _foot(spec, outline)
+    return (x, y), (x, y + outline.bounds.height * UP)
 
 
 def _tabbed(spec: Topper, outline: Path) -> Path:
@@ -230,14 +241,14 @@ def _piece(part: str, shown: str, spec: Topper, outline: Path) -> Piece:
     box = outline.bounds
     drawn: tuple[Stroke, ...] = ()
     words: tuple[Label, ...] = ()
-    into = stick_in_cake(box.height)
-    reach = box.height * UP
+    into = whole = stick_in_cake(box.height)
     if tabbed:
         outline = _tabbed(spec, outline)
     else:
-        x, y = _foot(spec, outline)
+        (x, y), end = stick(spec, outline)
+        whole += FREE + end[1] - box.y0
         # no line where there is no paste to lay the stick in
-        inside = spans_on(region(outline), (x, box.y0), (x, y + reach))
+        inside = spans_on(region(outline), (x, box.y0), end)
         drawn = tuple(Stroke(line(*span), Role.CENTRE) for span in inside)
         size = max(LEAST_TEXT, min(SMALL, box.width / 12))
         words = (Label("stick", (x + 1.2, y + 2), size, turn=90),)
@@ -249,7 +260,7 @@ def _piece(part: str, shown: str, spec: Topper, outline: Path) -> Piece:
         title=title,
         surface="flat",
         copies=spec.count,
-        use=_use(spec, into, into + reach) + _thin_points(outline),
+        use=_use(spec, into, whole) + _thin_points(outline),
         outline=outline,
         drawing=Drawing(drawn, words),
         values={
@@ -260,7 +271,7 @@ def _piece(part: str, shown: str, spec: Topper, outline: Path) -> Piece:
             **(
                 {"tab_mm": TAB[1]}
                 if tabbed
-                else {"stick_in_cake_mm": into, "stick_length_mm": into + reach}
+                else {"stick_in_cake_mm": into, "stick_length_mm": whole}
             ),
         },
         part=part,
@@ -282,7 +293,7 @@ def _use(spec: Topper, into: float, whole: float) -> str:
         "push the tab into the cake"
         if spec.stick == "tab"
         else f"lay a food-safe stick along the line while it is soft, {measure(whole)} long in all,"
-        f" {measure(into)} of it for the cake"
+        f" {measure(into)} of it for the cake and {measure(FREE)} to show below the topper"
     )
     return f"{cut} {stick}. Tell whoever cuts the cake."
 

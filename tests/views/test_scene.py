@@ -12,6 +12,7 @@ from hypothesis import given, settings
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.colour_words import from_hex
+from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import Area, filled
 from templates_gen.geometry.areas.sampling import sampled
@@ -327,6 +328,35 @@ def test_toppers_stand_on_the_top() -> None:
     assert min(y for ring in star.shapes[0] for _, y in ring) == pytest.approx(-25.0, abs=0.1)
     assert heart.sticks
     assert not star.sticks
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        "shape = 'star'\npoints = 6",
+        "shape = 'heart'",
+        "shape = 'leaf'",
+        "shape = 'text'\ntext = '17'\nfont = 'bold'",
+        "shape = 'text'\ntext = 'R'\nfont = 'bold'",
+        "shape = 'text'\ntext = '40'\nfont = 'bold'",
+    ],
+)
+def test_a_stick_is_seen_where_its_template_has_it(lines: str) -> None:
+    """Under the line of the template and as far up, and as long as it says: cake and gap too."""
+    plan = make_plan(one_tier(f"{BARE}[[topper]]\nheight = '120 mm'\n{lines}"))
+    cut = [piece for piece in plan.pieces if piece.kind == "topper"]
+    (seen,) = scene(plan.stack).standing
+    for piece, shape, (x, high) in zip(cut, seen.shapes, seen.sticks, strict=True):
+        marked = [each.path.bounds for each in piece.drawing.strokes if each.role is Role.CENTRE]
+        left, low = (min(place[axis] for ring in shape for place in ring) for axis in (0, 1))
+        assert x - left == pytest.approx(marked[0].x0 - piece.outline.bounds.x0, abs=0.3)
+        # the line ends sooner where there is no paste
+        top = max(each.y1 for each in marked) - piece.outline.bounds.y0
+        assert high - low > top - 0.3
+        in_cake, whole = (piece.values[f"stick_{key}_mm"] for key in ("in_cake", "length"))
+        assert isinstance(whole, float)
+        assert isinstance(in_cake, float)
+        assert whole - in_cake == pytest.approx(14 + high - low, abs=0.3)
 
 
 def test_a_rich_tier_is_simplified() -> None:

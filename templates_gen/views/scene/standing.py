@@ -8,11 +8,11 @@ from functools import partial
 
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.memo import NOTHING_KEPT, Memo
-from templates_gen.pieces.topper import TAB, outlines
+from templates_gen.pieces.topper import FREE, TAB, outlines, stick
 from templates_gen.units import in_both
 from templates_gen.views.colours import colour_of
 from templates_gen.views.scene.bodies import part_of
@@ -25,8 +25,6 @@ MOST = 12
 BETWEEN = 8.0
 """Room between two toppers of a row, mm."""
 BETWEEN_ROWS = 20.0
-FREE = 14.0
-"""How much of a stick is seen under a topper, mm: common practice, no source."""
 
 
 def standing(stack: DecoratedStack, memo: Memo = NOTHING_KEPT) -> Iterator[Standing]:
@@ -64,9 +62,8 @@ def _kind(index: int, spec: Topper) -> _Kind:
     # a tab stands in the cake, a stick is seen
     low = box.y0 + TAB[1] if spec.stick == "tab" else box.y0 - FREE
     moved = [path.moved(-box.centre[0], -low) for path in paths]
-    sticks: tuple[Point, ...] = ()
-    if spec.stick != "tab":
-        sticks = tuple((path.bounds.centre[0], FREE + path.bounds.height / 3) for path in moved)
+    ends = () if spec.stick == "tab" else tuple(stick(spec, path)[1] for path in paths)
+    sticks = tuple((x - box.centre[0], y - low) for x, y in ends)
     look = Look(
         part_of(("topper", index)),
         "Topper" if spec.text is None else f"Topper “{spec.text}”",
