@@ -10,6 +10,7 @@ from itertools import combinations, pairwise
 from templates_gen.bench.carving import of_cakes
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.tiers.volume import volume
 from templates_gen.units import MM_PER_INCH
 
 SIZES: Mapping[str, tuple[float, float]] = {
@@ -67,11 +68,17 @@ def _of_tier(tier: DecoratedTier, size: str, estimates: Estimates) -> int:
     """Count the portions of a tier of cake; one that is built of several is cut as often."""
     upright = tier.bare.rim.radius and tier.lies_flat and not tier.bare.is_tapered
     across = tier.bare.rim.across if upright else None
-    area = (tier.bare.rim.area + tier.bare.foot.area) / 2 / MM_PER_INCH**2
+    area = _mean_area(tier) / MM_PER_INCH**2
     square = tier.spec.shape in ("square", "rectangle") and not tier.spec.corner
     used = estimates.portions_used
     cakes = of_cakes(tier, estimates)
     return cakes * _portions(area, size, across, square=square, used=used)
+
+
+def _mean_area(tier: DecoratedTier) -> float:
+    """Return the area of a tier in plan, of one that narrows in the mean of all heights, mm2."""
+    bare = tier.bare
+    return bare.rim.area if bare.fall is not None else volume(tier, bare) / bare.depth
 
 
 def _portions(

@@ -7,6 +7,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy import integrate
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
@@ -38,6 +39,17 @@ def test_squares(inches: int, count: int) -> None:
     assert found.portions["wedding"] == count == inches**2 // 2
     assert found.portions["coffee"] == inches**2
     assert found.portions["party"] == inches**2 // 4
+
+
+@pytest.mark.parametrize("share", [0.5, 0.7, 0.9, 1.0])
+def test_a_ball_promises_no_more_than_it_holds(share: float) -> None:
+    """Sections of a ball, added up by quadrature, over its depth: the area of a mean one."""
+    size, depth = 240.0, 240.0 * share
+    (found,) = servings(build_stack(one_tier("shape = 'ball'", f"{size} mm", f"{depth} mm")))
+    held, _ = integrate.quad(lambda z: math.pi * (120**2 - (z - depth + 120) ** 2), 0, depth)
+    # 95 in a hundred of it, from each cake up to 6 in deep
+    count = math.floor(held / depth / 25.4**2 * 0.95)
+    assert found.portions["coffee"] == math.ceil(depth / 152.4) * count
 
 
 def test_dummies_are_not_eaten() -> None:
