@@ -13,26 +13,28 @@ from templates_gen.cakefile.rules import Name, OneOf
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.outline import Outline
 
-DRUMS: dict[str, Callable[[float], Outline]] = {
+RECTANGLE = "rectangle"
+DRUMS: dict[str, Callable[..., Outline]] = {
     "round": SHAPES["round"],
     "square": SHAPES["square"],
+    RECTANGLE: SHAPES["rectangle"],
     "hexagon": partial(SHAPES["polygon"], sides=6),
     "scalloped": partial(SHAPES["petal"], lobes=12),
 }
-"""By the word for a shape, what makes the outline of a drum of a size, mm."""
+"""By the word for a shape, what makes the outline of a drum of a size, mm; the rectangle of two."""
 
 
 class Drum(Table):
     """The board that carries the whole cake."""
 
     size: TierSize | None = about(
-        "width of the drum (default: 4 in wider than the bottom tier, measured corner to corner,"
-        " or from side to side where the sides of both lie alike)",
+        "width of the drum, of a rectangle from left to right (default: 2 in beyond the bottom tier"
+        " all round, at its corners and at the notches of the drum too)",
         '"14 in"',
     )
     shape: Annotated[str, AfterValidator(OneOf(tuple(DRUMS)))] | None = about(
-        f"shape of the drum: {', '.join(DRUMS)} (default: square under a square or rectangular"
-        " tier, otherwise round)",
+        f"shape of the drum: {', '.join(DRUMS)} (default: as the bottom tier if that is square"
+        " or a rectangle, otherwise round)",
         '"square"',
     )
     template: StrictBool = about("print a template to saw the drum", "true", False)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from templates_gen.cakefile.drum import DRUMS, Drum
+from templates_gen.cakefile.drum import DRUMS, RECTANGLE, Drum
 from templates_gen.geometry.areas.placement import clearance, free_travel
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
@@ -24,8 +24,8 @@ from templates_gen.units import MM_PER_INCH
 DRUM = "drum"
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH
 """How much larger than the bottom tier a drum is: common practice, no source."""
-SQUARE = ("square", "rectangle")
-"""Shapes of a bottom tier that has a square drum unless the file says otherwise."""
+ALIKE = ("square", RECTANGLE)
+"""Shapes of a bottom tier whose drum is of its shape unless the file says otherwise."""
 TOUCHING = 1e-3
 """Clearance in mm that still counts as none."""
 BACK = (0.0, 1.0)
@@ -94,12 +94,27 @@ class Seat:
 
 def _drum(spec: Drum, bottom: Solid) -> Outline:
     """Return the drum: of the shape and size that were given, or larger than the bottom tier."""
-    foot = bottom.bare.foot
-    shape = spec.shape or ("square" if bottom.spec.shape in SQUARE else "round")
+    foot, size = bottom.bare.foot, spec.size.mm if spec.size else None
+    shape = spec.shape or (bottom.spec.shape if bottom.spec.shape in ALIKE else "round")
+    if shape == RECTANGLE:
+        return _rectangle(size, *Pose(turn=bottom.spec.position.turn).of(foot).bounds.size)
     reach = foot.across if shape == "square" else 2 * foot.reach
     if shape == "hexagon" and _is_hexagon(bottom):
         reach = bottom.spec.size.mm  # from side to side, which lie along those of the drum
-    return DRUMS[shape](spec.size.mm if spec.size else reach + DRUM_BEYOND_TIER)
+    return DRUMS[shape](size or (reach + DRUM_BEYOND_TIER) / _narrowest(shape))
+
+
+def _rectangle(size: float | None, wide: float, deep: float) -> Outline:
+    """Return a drum with one margin all round a tier, of the proportions of one it cannot hold."""
+    if size is None:
+        size = wide + DRUM_BEYOND_TIER
+    return DRUMS[RECTANGLE](size, deep + size - wide if size >= wide else deep * size / wide)
+
+
+def _narrowest(shape: str) -> float:
+    """Return how wide a drum is between its notches, if it has any, over its size."""
+    widths = (2 * math.hypot(*at) for at, _ in DRUMS[shape](1.0).starts)
+    return min(1.0, round(min(widths), 9))
 
 
 def _is_hexagon(tier: Solid) -> bool:

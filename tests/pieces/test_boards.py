@@ -99,6 +99,34 @@ def test_drums_of_each_shape(shape: str) -> None:
     assert board.area.area == pytest.approx(areas[shape], rel=1e-3)
 
 
+@pytest.mark.parametrize("shape", ["round", "square", "rectangle", "hexagon", "scalloped"])
+def test_a_drum_has_the_usual_margin_at_its_narrowest(shape: str) -> None:
+    """2 in beyond the bare tier, common practice, no source; between scallops too."""
+    plan = make_plan(cake(f"drum = {{ shape = '{shape}', template = true }}\n{ROUND}"))
+    (board,) = (each for each in of_kind(plan, "board") if each.tier == "drum")
+    (centre,) = (shapely.Point(board.outline.bounds.centre),)
+    margin = shapely.distance(region(board.outline).boundary, centre) - 101.6
+    assert margin == pytest.approx(50.8, abs=0.02)
+
+
+@pytest.mark.parametrize(
+    ("more", "sizes"),
+    [
+        ("", (22, 16)),
+        ("drum.size = '20 in'\n", (20, 14)),
+        ("turned", (16, 22)),
+        ("drum.shape = 'square'\n", (22, 22)),
+    ],
+)
+def test_the_drum_of_a_slab_is_a_rectangle(more: str, sizes: tuple[float, float]) -> None:
+    """Under 18 x 12 in with 2 in all round it is 22 x 16 in; a size keeps one margin all round."""
+    turn = "position.turn = 90\n" if more == "turned" else ""
+    slab = f"[[tier]]\nshape='rectangle'\nsize='18 in'\nshort='12 in'\ndepth='4 in'\n{turn}"
+    plan = make_plan(cake(more.removeprefix("turned") + slab))
+    assert plan.stack.drum is not None
+    assert plan.stack.drum.bounds.size == pytest.approx([25.4 * each for each in sizes])
+
+
 @pytest.mark.parametrize("shape", ["round", "square", "hexagon", "scalloped"])
 def test_the_ribbon_goes_once_round_each_drum(shape: str) -> None:
     """As long as the edge of the board is, and 15 mm of overlap; drum and cover are in the list."""
