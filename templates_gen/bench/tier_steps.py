@@ -333,6 +333,8 @@ def prepare(tier: DecoratedTier, estimates: Estimates) -> Step:
     words, waits, caution = "Clean up, chill until firm.", True, ""
     if tier.spec.dummy:
         words, waits = "Clean up; ready to stack.", False
+        if not tier.board_thickness:
+            words = "Clean up; no card goes under it: fix it with royal icing where it stands."
     elif is_delicate(tier):
         words, waits, caution = "Clean up; leave in a cool, dry room.", False, SWEATS
     elif coated_with(tier, estimates) == ALMOND_PASTE:

@@ -54,7 +54,7 @@ class Tier(Covered):
     ribbon: Ribbon | None = about("width of the ribbon round the base of the tier", '"15 mm"')
     board_thickness: BoardThickness | None = about(
         "thickness of the board under the tier; 0 for none (default: 3 mm, 12 mm under a raised"
-        " tier)",
+        " tier, none under a dummy on the drum or on another dummy)",
         '"4 mm"',
     )
     raised: Annotated[AnyLength, AfterValidator(Within(10, 600))] | None = about(
@@ -135,8 +135,26 @@ class Tier(Covered):
 
     @property
     def board_thickness_mm(self) -> float:
-        """Thickness of the board under the tier, mm; pillars need a stiff one."""
-        return (self.board_thickness or (PLATE if self.raised else CARD)).mm
+        """Thickness of the board under the tier, mm; pillars need a stiff one.
+
+        A dummy is stuck straight onto what is below: common practice, no source.
+        """
+        if self.board_thickness is not None:
+            return self.board_thickness.mm
+        if self.raised:
+            return PLATE.mm
+        return 0.0 if self.dummy and not (self.board or self.board_template) else CARD.mm
+
+    def on(self, lower: Self | None) -> Self:
+        """Return the tier as it stands on another: a dummy on cake has a card, for the dowels.
+
+        They would press into polystyrene, which is also no thing to lie on food: our choice.
+        """
+        if not self.dummy or lower is None or lower.dummy or self.board_thickness_mm:
+            return self
+        if self.board_thickness is not None:
+            return self
+        return self.model_copy(update={"board_thickness": CARD})
 
     @model_validator(mode="after")
     def _keys_agree(self) -> Self:

@@ -43,8 +43,9 @@ def circles(stack: DecoratedStack) -> list[Circle]:
     """Return every circle of the cake."""
     outlines = [] if stack.drum is None else [("drum", "", stack.drum)]
     for tier in stack.tiers:
+        if tier.board_thickness:
+            outlines.append((tier.name, "board", tier.board))
         outlines += [
-            (tier.name, "board", tier.board),
             (tier.name, "bare", tier.bare.rim),
             (tier.name, "coated", tier.coated.rim),
             (tier.name, "covered", tier.covered.rim),

@@ -166,7 +166,7 @@ def _drawing(seat: Seat, title: str) -> Drawing:
         lines,
         (
             _along(f"{upper.name} covered", covered, place, on, 7),
-            _along("board", board, place, on, 19 / 3),
+            _along("board" if upper.board_thickness else "bare", board, place, on, 19 / 3),
             *text_block(block, _free_space(seat)),
         ),
     )

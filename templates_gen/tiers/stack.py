@@ -108,8 +108,10 @@ def stack_of(
     See ``stack_problems`` for that. Raises CakeError for every tier with a surface that cannot be.
     """
     tiers = tuple(
-        make(tier, index, name)
-        for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True))
+        make(tier.on(lower), index, name)
+        for index, (lower, tier, name) in enumerate(
+            zip((None, *cake.tier), cake.tier, cake.names, strict=False)
+        )
     )
     _refuse_unsound(tiers)
     drum = cake.board

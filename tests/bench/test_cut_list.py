@@ -88,3 +88,29 @@ def test_a_dowel_through_shallow_tiers_has_a_length() -> None:
     (dowel,) = [cut for cut in cuts if cut.what == "dowel through all tiers"]
     # 3 mm of board under each tier, 8 mm into the drum
     assert dowel.sizes[0] == pytest.approx(3 + 10 + 3 + 5 + 8, abs=0.01)
+
+
+DUMMY = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\ndummy = true\n"
+CAKE = "[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
+
+
+@pytest.mark.parametrize(
+    ("tiers", "under"),
+    [
+        (DUMMY + CAKE, ["tier 2"]),
+        (DUMMY + DUMMY.replace("8", "6"), []),
+        (f"{DUMMY}board_thickness = '3 mm'\n", ["tier 1"]),
+        (f"{DUMMY}board = '7 in'\n", ["tier 1"]),
+        (f"{CAKE}{DUMMY.replace('8', '4')}", ["tier 1", "tier 2"]),
+        (f"{CAKE}{DUMMY.replace('8', '4')}raised = '3 in'\n", ["tier 1", "tier 2"]),
+    ],
+)
+def test_a_dummy_stands_on_a_board_only_over_cake(tiers: str, under: list[str]) -> None:
+    """It is stuck onto the drum or a dummy: common practice, no source. Elsewhere dowels press."""
+    plan = make_plan(cake(tiers))
+    boards = [cut.tier for cut in cut_list(plan) if cut.what.startswith("board")]
+    assert boards == under
+    on_circles = {each.owner for each in circles(plan.stack) if each.what == "board"}
+    assert on_circles == set(under)
+    for tier, foot in zip(plan.stack.tiers, plan.stack.feet, strict=True):
+        assert (foot == 0) == (tier.index == 0 and tier.name not in under)
