@@ -35,8 +35,8 @@ MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
-KEYS = frozenset({"colour", "mould"})
-"""Words of the table that are keys of the cake file, which messages name as the file has them."""
+KEYS = frozenset({"colour", "mould", "modelling"})
+"""Words of keys and values of the cake file, which messages name as the file has them."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 
@@ -112,8 +113,16 @@ def numbered_name(noun: str, number: int, count: int) -> str:
 
 
 def counted(number: int, noun: str) -> str:
-    """Write a whole number with its noun, which takes an s unless there is one: ``1 dowel``."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+    """Write a whole number with its noun, plural unless it is 1: ``1 dowel``, ``5 daisies``."""
+    if number == 1:
+        return f"{number} {noun}"
+    plural = re.sub(r"(?<![aeiou])y$", "ie", noun)
+    return f"{number} {plural}s"
+
+
+def times(number: int) -> str:
+    """Write how often something is done: ``once``, ``twice``, ``3 times``."""
+    return {1: "once", 2: "twice"}.get(number, f"{number} times")
 
 
 def series(words: Sequence[str]) -> str:

@@ -25,6 +25,7 @@ from templates_gen.units import (
     in_both,
     in_unit,
     inch_fraction,
+    times,
 )
 
 FINITE = st.floats(-1e6, 1e6)
@@ -119,3 +120,16 @@ def test_nothing_needs_no_unit() -> None:
     """A limit of 0 is the same in every unit, whichever comes first."""
     assert at_least(0.0) == at_most(0.0) == "0"
     assert at_most(1.0) == "1 mm (1/32 in)"
+
+
+def test_a_noun_in_y_is_counted_as_it_is_spelled() -> None:
+    """After a consonant y becomes ie, after a vowel it stays."""
+    assert counted(2, "daisy") == "2 daisies"
+    assert counted(1, "daisy") == "1 daisy"
+    assert counted(3, "day") == "3 days"
+
+
+@pytest.mark.parametrize(("number", "text"), [(1, "once"), (2, "twice"), (3, "3 times")])
+def test_how_often_is_said_in_a_word_where_there_is_one(number: int, text: str) -> None:
+    """Nobody fills a cake 1 time."""
+    assert times(number) == text

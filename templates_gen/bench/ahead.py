@@ -16,7 +16,7 @@ from templates_gen.pieces.cascade import counts, with_pieces
 from templates_gen.pieces.flowers import flowers, summary
 from templates_gen.pieces.run_out import Rim, rims
 from templates_gen.tiers.seat import DRUM
-from templates_gen.units import counted
+from templates_gen.units import counted, in_both
 
 
 def topper_name(number: int) -> str:
@@ -47,7 +47,7 @@ def made_ahead(stack: DecoratedStack) -> Iterator[Step]:
 def _topper(number: int, spec: Topper, estimates: Estimates) -> Step:
     what = f"“{spec.text}”" if spec.text else spec.shape
     words = (
-        f"Cut {spec.count} × {what}, {spec.thickness} thick, gum added, with"
+        f"Cut {spec.count} × {what}, {in_both(spec.thickness.mm)} thick, gum added, with"
         " stick or tab; dry flat, turn over each day."
     )
     minutes, keeps = estimates.minutes, estimates.keeps.topper * DAY
@@ -61,8 +61,8 @@ def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
     parts = sum(part.count for part in made.parts) * spec.count
     wires = "push in the wires, " if spec.wired else ""
     words = (
-        f"{summary(made)}; rolled {spec.thickness} thick. Model the middles, thin the edges,"
-        f" {wires}dry them on their forms."
+        f"{summary(made)}; rolled {in_both(spec.thickness.mm)} thick. Model the middles, thin the"
+        f" edges, {wires}dry them on their forms."
     )
     minutes, keeps = estimates.minutes, estimates.keeps.flowers * DAY
     takes = in_fives(minutes.petals + minutes.each_petal * parts)
@@ -97,7 +97,9 @@ def _letters(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     for index, spec in enumerate(tier.spec.lettering):
         if spec.cut:
             letters = len(spec.text.replace(" ", ""))
-            words = f"Cut the letters of “{spec.text}”, {spec.thickness} thick; dry flat."
+            words = (
+                f"Cut the letters of “{spec.text}”, {in_both(spec.thickness.mm)} thick; dry flat."
+            )
             name = tier.spec.letters_name(index)
             takes = in_fives(minutes.letters + minutes.each_letter * letters)
             yield Step(name, tier.name, words, takes, "letters", keeps)
@@ -107,7 +109,7 @@ def _small_pieces(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     minutes, keeps = estimates.minutes, estimates.keeps.pieces * DAY
     for index, made in tier.scatters.items():
         count, spec = len(made.places), made.spec
-        words = f"Cut {count} × {spec.shape}, {spec.thickness} thick; dry."
+        words = f"Cut {count} × {spec.shape}, {in_both(spec.thickness.mm)} thick; dry."
         name = tier.spec.scatter_name(index)
         takes = in_fives(minutes.pieces + minutes.each_piece * count)
         yield Step(name, tier.name, words, takes, "small pieces ahead", keeps)
@@ -115,7 +117,7 @@ def _small_pieces(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
 
 def _cascade(stack: DecoratedStack, line: CascadeLine) -> Step:
     found, spec = counts(stack, line), line.spec
-    words = f"Cut {named_counts(spec, found)}, {spec.thickness} thick; dry."
+    words = f"Cut {named_counts(spec, found)}, {in_both(spec.thickness.mm)} thick; dry."
     name, minutes = cascade_name(line.index + 1), stack.estimates.minutes
     takes = in_fives(minutes.pieces + minutes.each_piece * sum(found))
     stage, keeps = "small pieces ahead", stack.estimates.keeps.pieces * DAY
@@ -126,6 +128,6 @@ def cover_drum(spec: Drum, estimates: Estimates) -> Iterator[Step]:
     """Yield the step that covers the drum, where it has paste."""
     if spec.fondant is not None:
         how = "cut the ring, lay it edge to edge" if spec.covering == "ring" else "cover the drum"
-        words = f"Roll fondant {spec.fondant} thick, {how}, trim."
+        words = f"Roll fondant {in_both(spec.fondant.mm)} thick, {how}, trim."
         takes, keeps = in_fives(estimates.minutes.drum), estimates.keeps.drum * DAY
         yield Step("cover", DRUM, words, takes, "cover the drum", keeps)

@@ -18,6 +18,7 @@ from templates_gen.cakefile.waits import OF_STAGE
 from templates_gen.drawing.piece import Piece
 from templates_gen.guides.flowers import flower_name
 from templates_gen.plan import Plan
+from templates_gen.tiers.seat import DRUM
 
 USED = {
     "scraper": ("coat",),
@@ -126,7 +127,7 @@ def _user(piece: Piece, found: Sequence[Step]) -> Step:
     """Return the step that takes a template: of its tier, or of the whole cake."""
     name = NAMED.get(piece.kind)
     whose = name(int(piece.part.split("-")[0])) if name else piece.tier
-    of_a_tier = any(step.tier == whose for step in found)
+    of_a_tier = whose == DRUM or any(step.tier == whose for step in found)
     for stage in USED[piece.kind]:
         for step in found:
             if step.stage == stage and (step.tier == whose or not of_a_tier):

@@ -24,7 +24,7 @@ from templates_gen.pieces.wrap import cuts_first
 from templates_gen.tiers.carving import is_carved, is_trimmed
 from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.layered import ONE_LAYER
-from templates_gen.units import counted, in_both
+from templates_gen.units import counted, in_both, times
 
 SWEATS = (
     "A chilled tier sweats when it comes out: do not chill it after paint or royal icing; keep it"
@@ -126,7 +126,7 @@ def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
             words = f"Level the {cake.tins} cakes and set them on each other."
         takes = in_fives(estimates.minutes.level)
         return Step("level", name, words, takes, "fill", waits=trimmed)
-    fills = f"fill {counted(cake.fillings, 'time')} with {cake.filling}."
+    fills = f"fill {times(cake.fillings)} with {cake.filling}."
     words = f"{_layers(cake)}, {fills}"
     if is_carved(tier):
         boards = " on their boards" if of_cakes(tier, estimates) > 1 else ""
@@ -227,7 +227,7 @@ def _panels(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
         return
     number = rows.count
     chill = ", each mould chilled in the freezer" if panels.mould else ""
-    words = f"Mark the joins through the collar, make and set {counted(number, 'panel')}{chill}."
+    words = f"Mark the joins on the side, make and set {counted(number, 'panel')}{chill}."
     each = minutes.each_mould if panels.mould else minutes.each_panel
     takes = in_fives(minutes.panels + number * each)
     yield Step("panels", tier.name, words, takes, "panels")
@@ -257,8 +257,7 @@ def _designs(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
         made = "pipe or set"
         if cut is not None:
             made = f"{'make the mats' if cut.is_mat else 'cut the strips'} and attach them"
-        paper = "its strip of paper" if design.paper == "strip" else "the collar"
-        words = _DONE.get(design.kind) or f"Prick through {paper}, {made}."
+        words = _DONE.get(design.kind) or f"Prick the lines through the paper, {made}."
         name = tier.spec.design_name(index)
         takes = in_fives(minutes.design if cut is None else minutes.strips)
         yield Step(name, tier.name, words, takes, "design")

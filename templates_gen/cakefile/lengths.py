@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import unicodedata
 from collections.abc import Iterable
@@ -26,8 +27,6 @@ ALLOWED = "a number and a unit (in, cm or mm), such as 8 in, 8 1/2 in, 20,5 cm o
 _UNIT_ADVICE = (
     'write the unit, such as "{0} {1}", or say once at the top what bare numbers mean: unit = "{1}"'
 )
-_MOST_INCHES = 40
-"""A larger number without a unit is taken for one of mm in advice."""
 _LONGEST_TEXT = 40
 
 _NUMBER = re.compile(
@@ -49,12 +48,18 @@ _THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}")
 
 
 class LengthError(TemplatesGenError):
-    """A text that is no length: what was found, what is allowed, what to do if that is known."""
+    """A text that is no length: what was found, what is allowed, what to do if that is known.
 
-    def __init__(self, found: str, allowed: str = ALLOWED, advice: str = "") -> None:
+    ``bare`` is the number where it lacks its unit alone.
+    """
+
+    def __init__(
+        self, found: str, allowed: str = ALLOWED, advice: str = "", *, bare: str = ""
+    ) -> None:
         self.found = found
         self.allowed = allowed
         self.advice = advice
+        self.bare = bare
         super().__init__(f"{found}; allowed: {allowed}")
 
 
@@ -106,14 +111,22 @@ def parse_length(text: str, unit: str | None = None) -> Length:
     if not name and number == 0:
         return Length(0.0, written)
     if not name and unit is None:
-        raise LengthError(
-            f"“{written}” has no unit", advice=_UNIT_ADVICE.format(written, _likely(number))
-        )
+        raise LengthError(f"“{written}” has no unit", bare=written)
     known = UNIT_OF.get(name or unit or "")
     if known is None:
         raise LengthError(f"“{written}” has the unknown unit “{name}”")
     mm = float(number * UNITS[known])
     return Length(mm, written) if name else Length(mm, f"{written} {unit}", written)
+
+
+def unit_advice(bare: str, like: str) -> str:
+    """Say how a number gets its unit: the one in which it is nearest to a length, ``like``."""
+    usual = parse_length(like).mm
+
+    def far(unit: str) -> float:
+        return abs(math.log(max(abs(parse_length(bare, unit).mm), 1e-9) / usual))
+
+    return _UNIT_ADVICE.format(bare, min(UNITS, key=far))
 
 
 def mostly_inches(texts: Iterable[str], unit: str | None = None) -> bool:
@@ -149,11 +162,6 @@ def _plain(text: str) -> str:
         else char
         for char in text
     ).strip()
-
-
-def _likely(number: Fraction) -> str:
-    """Return the unit that a number without one was meant in, as an example."""
-    return "mm" if number > _MOST_INCHES else "in"
 
 
 def _value(match: re.Match[str], written: str) -> Fraction:

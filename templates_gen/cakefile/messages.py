@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from pydantic_core import ErrorDetails
 
 from templates_gen.cakefile.keys import key_at, keys_of, table_at
+from templates_gen.cakefile.lengths import unit_advice
 from templates_gen.cakefile.rules import RULE, Broken, clip, quoted
 from templates_gen.cakefile.spelling import hint
 from templates_gen.errors import Key, Problem
@@ -62,7 +65,15 @@ def _allowed(key: Key, details: ErrorDetails) -> str:
 def _rule_problem(key: Key, rule: Broken) -> Problem:
     key = (*key, *rule.at)
     advice = rule.advice or f"write for example {_example(key)}"
+    if rule.bare:
+        advice = unit_advice(rule.bare, _usual(key))
     return Problem(key, rule.found, rule.allowed, advice)
+
+
+def _usual(key: Key) -> str:
+    """Return the first length in the example of a key, or the size of a common tin."""
+    found = re.search(r'"(\d[^"]* (?:in|cm|mm))"', _example(key))
+    return found[1] if found else "8 in"
 
 
 def _unknown_key(key: Key) -> Problem:

@@ -27,13 +27,15 @@ RULE = "cake_rule"
 class Broken:
     """A broken rule: what was found, what is allowed, what to do; an empty advice is the example.
 
-    ``at`` is the key inside the value that breaks it, when that is not the value itself.
+    ``at`` is the key inside the value that breaks it, when that is not the value itself. ``bare``
+    is a length that lacks its unit alone.
     """
 
     found: str
     allowed: str
     advice: str = ""
     at: Key = ()
+    bare: str = ""
 
 
 def all_broken(rules: Iterable[Broken]) -> PydanticCustomError:
@@ -55,7 +57,8 @@ def _read_length(value: object, info: ValidationInfo) -> Length:
     try:
         return parse_length(value if isinstance(value, str) else _plain_number(value), unit)
     except LengthError as error:
-        raise broken(error.found, error.allowed, error.advice) from None
+        rule = Broken(error.found, error.allowed, error.advice, bare=error.bare)
+        raise all_broken([rule]) from None
 
 
 def _plain_number(number: float) -> str:

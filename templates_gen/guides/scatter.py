@@ -117,7 +117,7 @@ def _too_many(spec: Scatter, count: int, found: int) -> Problem:
         advice = f"write count = {found}, or make them smaller"
     return Problem(
         (key,),
-        f"{counted(count, 'piece')} of {spec.size} {spec.apart} apart",
+        f"{counted(count, 'piece')} of {spec.size.text} {spec.apart.text} apart",
         f"as many as there is room for: {found} were placed",
         advice,
     )
@@ -140,7 +140,7 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
             min(box.y0 for box in boxes),
             max(box.y1 for box in boxes),
             numbered(values, "scatter", index),
-            note=f"{len(made.places)} × {made.spec.shape}, {made.spec.size}",
+            note=f"{len(made.places)} × {made.spec.shape}, {made.spec.size.text}",
             name=tier.spec.scatter_name(index),
             key=(*tier.key("scatter"), index),
             is_placed=True,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Any
 
@@ -13,6 +13,8 @@ from templates_gen.bench.report_times import named, order_of_tiers
 from templates_gen.bench.section import QUANTITIES
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
+from templates_gen.printing.by_numbers import NO_SHEET
+from templates_gen.printing.templates import by_piece
 from templates_gen.units import counted, hours, in_both
 
 
@@ -39,11 +41,11 @@ class Handout:
 
 def handout(plan: Plan) -> Handout:
     """Return the handout of a plan."""
-    found = bench(plan)
+    found, printed = bench(plan), by_piece(plan)
     ready = next(
         (each.rows for each in sections(found, plan.terms) if each.title == QUANTITIES), ()
     )
-    pieces = {piece.id: piece for piece in plan.pieces}
+    pieces = {piece.id: tuple(_at_hand(piece, printed[piece.id])) for piece in plan.pieces}
     cautions = dict.fromkeys(each["caution"] for each in found["times"] if each["caution"])
     say = plan.terms.text
     return Handout(
@@ -57,7 +59,7 @@ def handout(plan: Plan) -> Handout:
 def _steps(
     times: Sequence[dict[str, Any]],
     order: Sequence[str],
-    pieces: Mapping[str, Piece],
+    pieces: Mapping[str, tuple[Piece, ...]],
     say: Callable[[str], str],
 ) -> Iterator[HandoutStep]:
     """Yield the steps; what is done alike to one tier after another is one of them."""
@@ -69,15 +71,32 @@ def _steps(
         takes += f" · {hours(sum(step['minutes'] for step in each) / 60)}"
         takes += f", then wait {hours(wait)}" if wait else ""
         used = dict.fromkeys(piece for step in each for piece in step["templates"])
-        known = (pieces[piece] for piece in used if piece in pieces)
+        known = (piece for id_ in used for piece in pieces.get(id_, ()))
         templates = tuple((piece, say(_of_piece(piece))) for piece in known)
         yield HandoutStep(
             number, f"{name.capitalize()}: {named(each, order)}", say(words), takes, templates
         )
 
 
+def _at_hand(piece: Piece, printed: Sequence[Piece]) -> Iterator[Piece]:
+    """Yield what a student has of a piece: what is printed in its place, or it, whole.
+
+    What is printed on the fold, or drawn with the circle guide, is the whole piece in the end.
+    """
+    for template in printed:
+        if not template.printed:
+            yield replace(piece, printed=False, instead=template.instead, use=template.use)
+        elif template.title.startswith(f"{piece.title}, "):
+            yield piece
+        else:
+            yield template
+
+
 def _of_piece(piece: Piece) -> str:
     """Return what a step says of a piece beside its drawing: its name, how many, its size."""
     wide, tall = in_both(piece.size.width), in_both(piece.size.height)
     size = f"{wide} across" if wide == tall else f"{wide} × {tall}"
+    if piece.instead:
+        found = piece.use if piece.instead == NO_SHEET else size
+        return f"{piece.title} ({piece.instead}): {found}"
     return f"{piece.title}, cut {piece.copies}: {size}"

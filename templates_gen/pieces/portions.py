@@ -75,7 +75,8 @@ def guide(tier: Solid, portions: Portions, cuts: Cuts, words_on: Set) -> Piece:
     outline = tier.bare.rim
     whole, edge, drawing = cuts
     title = f"{tier.name}: portion guide"
-    words = title_lines(title, f"{whole} portions of {portions.width} × {portions.length}")
+    size = f"{portions.width.text} × {portions.length.text}"
+    words = title_lines(title, f"{whole} portions of {size}")
     if edge:
         words += title_lines(title, f"and {edge} smaller pieces at the edge")[1:]
     return Piece(

@@ -25,7 +25,7 @@ from templates_gen.guides.cutting import cutout
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.lettering import missing_glyphs_problem
 from templates_gen.pieces.making import MODELLING, OUT, rolled
-from templates_gen.units import at_least, decimal, in_both, up
+from templates_gen.units import at_least, counted, decimal, hours, in_both, up
 
 LEAST_NECK = 5.0
 """The least width of a topper anywhere, mm: common practice, no source."""
@@ -55,12 +55,16 @@ def stick_in_cake(height: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A topper by its index in the cake file, and the ``tier`` it stands in, so ``deep``, mm."""
+    """A topper by its index in the cake file, and the ``tier`` it stands in, so ``deep``, mm.
+
+    It ``dries`` for so many hours.
+    """
 
     index: int
     spec: Topper
     tier: str
     deep: float
+    dries: float
 
 
 def standing(stack: DecoratedStack) -> list[Standing]:
@@ -69,7 +73,8 @@ def standing(stack: DecoratedStack) -> list[Standing]:
         name, deep = stack.tiers[-1].name, stack.tiers[-1].covered.depth
     else:
         name, deep = name_of(1), stack.letter_cakes[0].made.wall_height
-    return [Standing(index, spec, name, deep) for index, spec in enumerate(stack.toppers)]
+    dries = stack.estimates.waits.topper
+    return [Standing(index, spec, name, deep, dries) for index, spec in enumerate(stack.toppers)]
 
 
 def build(topper: Standing) -> Iterable[Piece]:
@@ -86,7 +91,7 @@ def _pieces(topper: Standing) -> Iterator[Piece]:
         name = str(topper.index + 1)
         part = f"{name}-{number}" if len(parts) > 1 else name
         _refuse_necks(spec, outline)
-        piece = _piece(part, shown, spec, outline)
+        piece = _piece(part, shown, topper, outline)
         # once for all letters of a text
         yield piece if number > 1 else replace(piece, warnings=_warnings(topper, piece))
 
@@ -236,7 +241,8 @@ def _place(outline: Path, wide: float) -> Point | None:
     return None
 
 
-def _piece(part: str, shown: str, spec: Topper, outline: Path) -> Piece:
+def _piece(part: str, shown: str, topper: Standing, outline: Path) -> Piece:
+    spec = topper.spec
     tabbed = spec.stick == "tab"
     box = outline.bounds
     drawn: tuple[Stroke, ...] = ()
@@ -260,7 +266,7 @@ def _piece(part: str, shown: str, spec: Topper, outline: Path) -> Piece:
         title=title,
         surface="flat",
         copies=spec.count,
-        use=_use(spec, into, whole) + _thin_points(outline),
+        use=_use(topper, into, whole) + _thin_points(outline),
         outline=outline,
         drawing=Drawing(drawn, words),
         values={
@@ -286,9 +292,10 @@ def _title(part: str, shown: str, spec: Topper) -> str:
     return f"Topper {part}: {text if '-' not in part else f'“{shown}” of “{text}”'}"
 
 
-def _use(spec: Topper, into: float, whole: float) -> str:
+def _use(topper: Standing, into: float, whole: float) -> str:
+    spec = topper.spec
     made_of = rolled(spec.colour, MODELLING, spec.thickness.mm)
-    cut = f"Cut it from {made_of}, {OUT}, let it dry flat for two days or more, turned over once;"
+    cut = f"Cut it from {made_of}, {OUT}, let it dry flat for {_long(topper.dries)};"
     stick = (
         "push the tab into the cake"
         if spec.stick == "tab"
@@ -296,6 +303,14 @@ def _use(spec: Topper, into: float, whole: float) -> str:
         f" {measure(into)} of it for the cake and {measure(FREE)} to show below the topper"
     )
     return f"{cut} {stick}. Tell whoever cuts the cake."
+
+
+def _long(dries: float) -> str:
+    """Say how many hours a topper dries; in days it is turned over each day."""
+    days, rest = divmod(dries, 24)
+    return (
+        hours(dries) if rest or not days else f"{counted(int(days), 'day')}, turned over each day"
+    )
 
 
 def _thin_points(outline: Path) -> str:

@@ -204,7 +204,8 @@ def _strip_words(tier: DecoratedTier) -> list[str]:
         return []
     spare = strip.mm - girth
     reach = f"{measure(spare)} to spare" if spare >= 0 else f"{measure(-spare)} short"
-    return [f"your {strip} strip is {reach}" if spare < 0 else f"your {strip} strip: {reach}"]
+    yours = f"your {strip.text} strip"
+    return [f"{yours} is {reach}" if spare < 0 else f"{yours}: {reach}"]
 
 
 def _warnings(tier: DecoratedTier) -> tuple[PlanWarning, ...]:
@@ -213,10 +214,10 @@ def _warnings(tier: DecoratedTier) -> tuple[PlanWarning, ...]:
         return ()
     short = girth - strip.mm
     text = (
-        f"a strip of {strip} will not meet: it is {in_both(short)} short of the {in_both(girth)}"
-        " that this side takes"
+        f"a strip of {strip.text} will not meet: it is {in_both(short)} short of the"
+        f" {in_both(girth)} that this side takes"
         if short > 0
-        else f"a strip of {strip} meets with {in_both(-short)} to spare, less than the trim of"
-        f" {tier.spec.trim}"
+        else f"a strip of {strip.text} meets with {in_both(-short)} to spare, less than the trim of"
+        f" {tier.spec.trim.text}"
     )
     return (PlanWarning(tier.key("strip"), f"{tier.name}: {text}."),)

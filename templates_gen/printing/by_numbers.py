@@ -13,6 +13,7 @@ from templates_gen.printing.marking import guides_of, openings_alone
 from templates_gen.tiers.seat import DRUM
 from templates_gen.units import in_both, series
 
+NO_SHEET = "no sheet needed"
 ROUND = 1e-6
 """By which share a circle may be off."""
 
@@ -103,7 +104,7 @@ def quarters_alone(piece: Piece, plan: Plan) -> Piece | None:
         f"The finished rim is {in_both(girth)} round: mark the front, the back {in_both(girth / 2)}"
         f" from it, left and right {in_both(girth / 4)}."
     )
-    return replace(piece, printed=False, instead="no sheet needed", use=use)
+    return replace(piece, printed=False, instead=NO_SHEET, use=use)
 
 
 def _tier(piece: Piece, plan: Plan) -> DecoratedTier | None:

@@ -12,6 +12,7 @@ from templates_gen.guides.flowers import Flowers
 from templates_gen.pieces import flowers, letter_cakes
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import (
+    NO_SHEET,
     circle_guide_gives,
     own_mould,
     quarters_alone,
@@ -53,9 +54,9 @@ def one_of_each(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
 
 MEASURED = {
     "letter-top": "the template of the letter",
-    "letter-wall": "no sheet needed",
+    "letter-wall": NO_SHEET,
     "cake-sheet": "the templates of the letters",
-    "letter-board": "no sheet needed",
+    "letter-board": NO_SHEET,
 }
 """Kinds of piece of letter cakes that are cut by measure, and what serves instead of a sheet."""
 
@@ -98,12 +99,19 @@ WAYS: tuple[Way, ...] = (
 
 def templates(plan: Plan) -> tuple[Piece, ...]:
     """Return what is printed of the pieces of a plan, in their order."""
+    return tuple(template for found in by_piece(plan).values() for template in found)
+
+
+def by_piece(plan: Plan) -> dict[str, tuple[Piece, ...]]:
+    """Return what is printed of each piece of a plan, by its id."""
     tiers = {tier.name: tier.spec.print for tier in plan.stack.tiers}
-    return tuple(
-        _in_terms(template, plan)
+    return {
+        piece.id: tuple(
+            _in_terms(template, plan)
+            for template in _printed(piece, plan, _amount(piece, plan, tiers.get(piece.tier)))
+        )
         for piece in plan.pieces
-        for template in _printed(piece, plan, _amount(piece, plan, tiers.get(piece.tier)))
-    )
+    }
 
 
 def _in_terms(template: Piece, plan: Plan) -> Piece:

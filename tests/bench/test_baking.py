@@ -202,8 +202,8 @@ def test_each_bake_says_what_goes_in() -> None:
 @pytest.mark.parametrize(
     ("lines", "words"),
     [
-        ("inside = { layers = 3 }\n", "Level and split into 3 layers, fill 2 times"),
-        ("inside = { layers = 2 }\n", "Level, fill 1 time"),
+        ("inside = { layers = 3 }\n", "Level and split into 3 layers, fill twice"),
+        ("inside = { layers = 2 }\n", "Level, fill once"),
         ("inside = { cake = 'fruit cake' }\n", "Level the 2 cakes and set them on each other."),
         ("inside = { cake = 'fruit cake' }\n[estimates]\ntin = '5 in'\n", "Level the cake."),
     ],

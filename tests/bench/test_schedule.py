@@ -475,15 +475,15 @@ def test_one_fruit_cake_after_another_is_in_the_oven() -> None:
 @pytest.mark.parametrize(
     ("lines", "words"),
     [
-        ("kind = 'ruffles'", "Prick through the collar, cut the strips and attach them."),
-        ("kind = 'ruffles'\npaper = 'strip'", "through its strip of paper, cut the strips"),
+        ("kind = 'ruffles'", "Prick the lines through the paper, cut the strips and attach them."),
+        ("kind = 'ruffles'\npaper = 'strip'", "through the paper, cut the strips"),
         ("kind = 'lace'", "make the mats and attach them"),
-        ("kind = 'swags'\npaper = 'strip'", "through its strip of paper, pipe or set."),
-        ("kind = 'swags'", "Prick through the collar, pipe or set."),
+        ("kind = 'swags'\npaper = 'strip'", "through the paper, pipe or set."),
+        ("kind = 'swags'", "Prick the lines through the paper, pipe or set."),
     ],
 )
 def test_a_design_of_strips_is_cut_and_another_piped(lines: str, words: str) -> None:
-    """Whatever paper marks it: the paper is no strip of fondant."""
+    """Whatever paper marks it, which the step does not name."""
     found = {step.name: step for step in of(one_tier(f"[[tier.design]]\n{lines}\n", "6 in"))}
     step = found[lines.split("'")[1]]
     assert words in step.words
@@ -574,3 +574,14 @@ def test_one_dowel_is_spoken_of_as_one() -> None:
     small = TWO.replace("8 in", "60 mm").replace("6 in", "35 mm").replace("4 in", "40 mm")
     (step,) = (step for step in of(cake(small)) if step.stage == "dowel")
     assert step.words.endswith("cut 1 dowel and set it upright.")
+
+
+def test_a_step_says_in_which_unit_a_thickness_is() -> None:
+    """Numbers without a unit in the file have that of the file: 1/8 is 1/8 in."""
+    spec = cake(
+        "unit = 'in'\ndrum = { fondant = '1/8' }\n[[tier]]\nsize = 8\ndepth = 4\n"
+        "[[topper]]\nthickness = '1/4'\n"
+    )
+    words = [step.words for step in of(spec)]
+    assert "Roll fondant 3.2 mm (⅛ in) thick, cover the drum, trim." in words
+    assert [each for each in words if each.startswith("Cut 1 × heart, 6.3 mm (¼ in) thick")]

@@ -12,6 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.lengths import BARE, LengthError, length_of, parse_length
+from templates_gen.errors import CakeError
+from tests.cakes import cake
 
 SIZES = st.one_of(
     st.floats(1e-9, 1e7), st.floats(-1e7, -1e-9), st.just(0.0), st.integers(0, 10_000).map(float)
@@ -218,11 +220,19 @@ def test_the_pattern_of_bare_lengths_tells_those_without_a_unit(text: str) -> No
         parse_length(bare)
 
 
-@pytest.mark.parametrize(("text", "example"), [("8", "8 in"), ("40", "40 in"), ("220", "220 mm")])
-def test_the_example_for_a_number_without_a_unit_is_a_likely_one(text: str, example: str) -> None:
-    """Nobody bakes a cake of 220 inches."""
-    with pytest.raises(LengthError) as caught:
-        parse_length(text)
-    unit = example.split()[1]
-    assert f'such as "{example}", or say once' in caught.value.advice
-    assert caught.value.advice.endswith(f'unit = "{unit}"')
+@pytest.mark.parametrize(
+    ("lines", "advised"),
+    [
+        ("size = 22\ndepth = '4 in'", '"22 cm"'),
+        ("size = 9\ndepth = '4 in'", '"9 in"'),
+        ("size = 220\ndepth = '4 in'", '"220 mm"'),
+        ("size = '8 in'\ndepth = '4 in'\n[tier.drips]\nspacing = 30", '"30 mm"'),
+        ("size = '8 in'\ndepth = '4 in'\n[tier.drips]\nlengths = [20]", '"20 mm"'),
+    ],
+)
+def test_the_unit_that_is_advised_makes_sense_for_its_key(lines: str, advised: str) -> None:
+    """A tin of 22 in, or drips 30 in apart, would be made as they were typed."""
+    with pytest.raises(CakeError) as raised:
+        cake(f"[[tier]]\n{lines}\n")
+    (problem,) = raised.value.problems
+    assert problem.advice.startswith(f"write the unit, such as {advised}, or say once")

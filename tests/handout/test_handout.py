@@ -13,11 +13,13 @@ from templates_gen.cakefile.papers import parse_paper
 from templates_gen.handout.contents import HandoutStep, handout
 from templates_gen.handout.page import MARGIN, RULE, handout_pdf
 from templates_gen.plan import make_plan
+from templates_gen.printing.templates import by_piece, templates
 from templates_gen.writers.pdf import POINTS_PER_MM
-from tests.cakes import SAMPLES, sample
+from tests.cakes import SAMPLES, cake, one_tier, sample
 from tests.cli.command import ask, call
 from tests.judges import run
 
+TWO = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
 NAMES = [path.stem for path in SAMPLES]
 
 
@@ -40,7 +42,7 @@ def work_minutes(step: HandoutStep) -> int:
 def test_every_step_is_there_once(name: str) -> None:
     """Steps done alike to several tiers are one; no minute and no template is lost."""
     plan = make_plan(sample(name))
-    found, times = handout(plan), bench(plan)["times"]
+    found, times, printed = handout(plan), bench(plan)["times"], by_piece(plan)
     assert [step.number for step in found.steps] == list(range(1, len(found.steps) + 1))
     assert sum(map(work_minutes, found.steps)) == sum(each["minutes"] for each in times)
     for each in times:
@@ -52,8 +54,11 @@ def test_every_step_is_there_once(name: str) -> None:
             and each["tier"] in step.title
             and (f"{each['days_before']} day" in step.takes or not each["days_before"])
         ]
-        known = {piece.id for piece in plan.pieces}
-        assert {piece.id for piece, _ in step.pieces} >= set(each["templates"]) & known
+        said = [said for _, said in step.pieces]
+        for piece in each["templates"]:
+            for template in printed.get(piece, ()):
+                title = template.title.partition(", ")[0]
+                assert any(words.startswith(title) for words in said)
     assert set(plan.cautions) <= set(found.cautions)
 
 
@@ -129,3 +134,29 @@ def test_words_of_the_us(tmp_path: Path) -> None:
     ask("handout", cake, "--set", "words=uk", "-o", tmp_path / "uk.pdf")
     assert re.search("mould|colour|centre|panelled", words(tmp_path / "uk.pdf"))
     assert not re.search("mould|colour|centre|panelled|sugar paste", words(tmp_path / "us.pdf"))
+
+
+def test_a_student_is_told_of_the_papers_there_are() -> None:
+    """Tape, repeat and each petal once, as in the pack: no collar, and no sheet for each flower."""
+    spec = one_tier(
+        '[[tier.design]]\nkind = "swags"\ncount = 8\n[[flower]]\nkind = "daisy"\ncount = 5\n'
+        "wired = false\n"
+    )
+    plan = make_plan(spec)
+    said = [words for step in handout(plan).steps for _, words in step.pieces]
+    assert not [words for words in said if "collar" in words or "cut 5" in words]
+    titles = {piece.title for piece in templates(plan) if piece.printed}
+    assert {"tier 1: tape, quarter on the fold", "tier 1: repeat"} <= titles
+    assert [words for words in said if words.startswith("tier 1: repeat, cut 1")]
+    assert [words for words in said if words.startswith("flower 1: daisy, petals, cut 1")]
+
+
+def test_a_guide_for_the_drum_is_used_where_tiers_are_stacked() -> None:
+    """And that of a tier where its dowels are set."""
+    plan = make_plan(cake(TWO))
+    steps = {step.title: [words for _, words in step.pieces] for step in handout(plan).steps}
+    (dowel,) = (words for title, words in steps.items() if title.startswith("Dowel"))
+    (stack,) = (words for title, words in steps.items() if title.startswith("Stack"))
+    assert [words for words in dowel if words.startswith("tier 1: placement guide")]
+    assert [words for words in stack if words.startswith("drum: placement guide")]
+    assert not [words for words in dowel if words.startswith("drum")]

@@ -143,3 +143,13 @@ def test_the_count_is_printed(cuts: str) -> None:
     (piece,) = [p for p in pieces_of(cake(text)) if p.kind == "portions"]
     count = piece.values["portion_count"]
     assert any(label.text.startswith(f"{count} portions") for label in piece.drawing.labels)
+
+
+def test_a_guide_says_in_which_unit_its_portions_are() -> None:
+    """Numbers without a unit have that of the file."""
+    found = cake(
+        "unit = 'in'\nportions = { width = 1, length = 2 }\n[[tier]]\nsize = 8\ndepth = 4\n"
+    )
+    (piece,) = (piece for piece in pieces_of(found) if piece.kind == "portions")
+    words = " ".join(label.text for label in piece.drawing.labels)
+    assert "portions of 1 in × 2 in" in words

@@ -182,3 +182,14 @@ def test_a_part_of_a_text_is_named_by_its_own_letters() -> None:
     assert word.title == "Topper 1: Anna"
     spaced = toppers("shape = 'text'\ntext = 'A BA'\nheight = '90 mm'\nfont = 'bold'")
     assert [each.title[10:15] for each in spaced] == [": “A”", ": “B”", ": “A”"]
+
+
+@pytest.mark.parametrize(
+    ("dries", "words"),
+    [(72, "3 days, turned over each day;"), (24, "1 day, "), (30, "flat for 30 h;")],
+)
+def test_the_sheet_gives_the_time_of_the_schedule(dries: float, words: str) -> None:
+    """Three days by default, or as the cake file says: one figure on all the papers."""
+    spec = one_tier(f"[estimates.waits]\ntopper = {dries}.0\n[[topper]]\nshape = 'heart'\n")
+    (piece,) = (piece for piece in pieces_of(spec) if piece.kind == "topper")
+    assert words in piece.use
