@@ -27,9 +27,8 @@ Charts that promise more than the area holds are not followed.
 """
 USED = Estimates().portions_used
 """What whole portions take of a shape that is no square, in percent: our estimate."""
-LOW = 76.0
-"""A tier less deep than this, 3 in, has portions that are much lower than is usual, mm: our
-choice."""
+LOW = 91.0
+"""A tier less deep than this, mm, has portions lower than the 4 in of the charts: our choice."""
 NEAR = 0.5
 """A tin that is within this of one in the chart has its portions, mm."""
 

@@ -98,9 +98,10 @@ def test_a_ball_is_no_round() -> None:
 
 
 def test_portions_of_a_shallow_tier_are_said_to_be_low() -> None:
-    """A tier of 1 in serves as many by its area as one of 4 in, but not as much."""
+    """A tier of 1 or 3 in serves as many by its area as one of 4 in, but not as much."""
     for depth, says in (
         ("1 in", ", but of tier 1 25.4 mm (1 in): allow more of those;"),
+        ("3 in", ", but of tier 1 76.2 mm (3 in): allow more of those;"),
         ("4 in", ";"),
     ):
         made = sections(bench(make_plan(one_tier(depth=depth))))
