@@ -310,6 +310,7 @@ def test_a_mistake_is_told_at_its_field(page: Page) -> None:
     field = page.locator("#f-tier-1-depth")
     field.fill("6 furlongs")
     settle(page)
+    expect(page.locator(".cake-stage.old canvas")).to_be_visible()  # greyed out, not gone
     told = page.locator("#f-tier-1-depth-problem").inner_text()
     assert "furlongs" in told
     assert "Accepted" in told

@@ -55,9 +55,9 @@ addEventListener("afterprint", () => {
 /** A day with a box to tick for each step, on paper. @param {Day} day */
 const dayOf = (day) => el("section", { class: "day" }, el("h3", {}, day.name), el("ul", {}, ...day.steps.map((step) =>
   el("li", {}, el("span", { class: "box", "aria-hidden": "true" }), el("span", {}, step.hour ? el("b", {}, step.hour) : null, step.hour ? " " : null,
-    step.what, step.caution ? el("em", {}, ` ${step.caution}`) : null)))));
+    ...unbroken(step.what), step.caution ? el("em", {}, ` ${step.caution}`) : null)))));
 
-const AMOUNT = /(\(?(?:\d+ )?[\d.,/¼½¾⅛⅜⅝⅞]+ (?:mm|cm|m|in|kg|g|lb|oz|mL|tsp|h|min)(?![\p{L}\d])\)?)/u;
+const AMOUNT = /(\(?(?:\d+ )?[\d.,:/¼½¾⅛⅜⅝⅞]+ (?:[ap]m|mm|cm|m|in|kg|g|lb|oz|mL|tsp|h|min)(?![\p{L}\d])\)?)/u;
 /** A text in which no line ends within an amount, such as “21 15/16 in” or “(558 mm)”. @param {string} text */
 const unbroken = (text) => text.split(AMOUNT).map((part, index) => (index % 2 ? el("span", { class: "amount" }, part) : part));
 
