@@ -39,7 +39,7 @@ class Chart:
 
 def chart(found: Sequence[Tin], layers: Layers, unit: str, strip: Length) -> Chart:
     """Return the chart of tins; ``unit`` is in or cm, ``strip`` a strip that one has."""
-    headings = ["tin", "wrap, finished", "top disc", "circle to roll out", "fondant, panelled"]
+    headings = ["tin", "wrap, finished", "top disc", "sheet to roll out", "fondant, panelled"]
     headings += ["fondant, draped", "coating", "ribbon", "drum", "dowels", "portions"]
     if layers.mould is not None:
         headings.append(f"panels of {layers.mould.tidy}")
@@ -84,8 +84,9 @@ def mass_text(grams: float, unit: str) -> str:
 
 def _notes(found: Sequence[Tin], unit: str, strip: Length) -> Iterator[str]:
     yield (
-        "Wrap: its finished length at mid-thickness. Add what you trim. Draped: the circle has trim"
-        " in it. Weights are estimates with waste. Ribbon: round the covered base, add an overlap."
+        "Wrap: its finished length at mid-thickness. Add what you trim. Draped: how wide the sheet"
+        " is, trim in it, a circle for a round tin and a square for a square one."
+        " Weights are estimates with waste. Ribbon: round the covered base, add an overlap."
     )
     yield (
         "Dowels: by rule of thumb, for a tier 2 in smaller on top; this is not structural advice."

@@ -20,7 +20,7 @@ from templates_gen.cakefile.lengths import Length, length_of, parse_length
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.chart.files import LEAST, chart_pdf
-from templates_gen.chart.table import Chart, length_text, mass_text
+from templates_gen.chart.table import Chart, chart, length_text, mass_text
 from templates_gen.chart.tins import SIZES, Layers, Tin, tins
 from templates_gen.errors import FileError
 from templates_gen.plan import make_plan
@@ -262,3 +262,17 @@ def test_words_of_the_us(tmp_path: Path) -> None:
         assert ("panelled" in said[words, ".csv"]) == (words == "uk")
         assert ("panelled" in said[words, ".html"]) == (words == "uk")
     assert said["us", ".csv"] == said["uk", ".csv"].replace("panelled", "paneled")
+
+
+def test_a_square_tin_is_draped_with_a_square() -> None:
+    """A circle as wide as its sheet would not reach the corners of the base, by Pythagoras."""
+    layers, size = Layers(parse_length("4 in")), parse_length("8 in")
+    (found,) = tins([size], ["square"], layers)
+    corner = size.mm * math.sqrt(2) / 2 + 101.6
+    assert found.rolling_out / 2 < corner
+    plan = make_plan(cake_from({"tier": [{"size": size, "depth": "4 in", "shape": "square"}]}))
+    (sheet,) = [piece for piece in plan.pieces if piece.kind == "rolling-out-circle"]
+    assert sheet.area.area > 1.1 * math.pi / 4 * found.rolling_out**2
+    shown = chart([found], layers, "in", parse_length("24 in"))
+    assert "sheet to roll out" in shown.headings
+    assert "a square for a square one" in shown.notes[0]
