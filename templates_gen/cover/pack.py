@@ -11,8 +11,8 @@ from templates_gen.bench.report import sections
 from templates_gen.cakefile.papers import Paper, parse_papers
 from templates_gen.cakefile.printers import Printer
 from templates_gen.cover.bench_sections import bench_sections
-from templates_gen.cover.pages import cover_pages, text_space
-from templates_gen.drawing.flow import Section, column_width, heading, set_once
+from templates_gen.cover.pages import Picture, cover_pages, text_space
+from templates_gen.drawing.flow import Block, Section, column_width, heading, set_once
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.box import Box
@@ -25,7 +25,7 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.units import decimal
-from templates_gen.views.picture import Views, at_scale, both_views, room_for, words_beside
+from templates_gen.views.picture import Views, at_scale, both_views, outline, room_for, words_beside
 
 TALLEST, SMALLEST = 140.0, 12.0
 """The most room the picture takes where that costs no page, and how small the tiers become, mm."""
@@ -181,7 +181,7 @@ def _bench_list(plan: Plan) -> list[Section]:
     return [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms), said)]
 
 
-def _pictures(plan: Plan, space: Box) -> list[Section]:
+def _pictures(plan: Plan, space: Box) -> list[Picture]:
     """Return the picture of the cake, ever smaller, across pages so large or in a column."""
     views = both_views(plan.stack, min(TALLEST, space.height - HEADING_ROOM))
     column = column_width(space.width)
@@ -189,8 +189,13 @@ def _pictures(plan: Plan, space: Box) -> list[Section]:
     ways = [(views, space.width)]
     ways += [(each, column) for each in in_column if column >= words_beside(each) + LEAST_CAKE]
 
-    def picture(found: Views, scale: float, width: float) -> Section:
-        made = set_once(lambda _: [heading("The cake"), at_scale(found, scale, width)])
-        return lambda _: made(width)
+    fits = room_for(ways, SMALLEST)
+    return [Picture(_set_by(outline, fit), _set_by(at_scale, fit)) for fit in fits]
 
-    return [picture(*each) for each in room_for(ways, SMALLEST)]
+
+def _set_by(
+    draw: Callable[[Views, float, float], Block], fit: tuple[Views, float, float]
+) -> Section:
+    """Return the section of a picture, which is as wide whatever there is room for."""
+    made = set_once(lambda _: [heading("The cake"), draw(*fit)])
+    return lambda _: made(fit[2])

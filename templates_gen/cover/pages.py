@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 
 from templates_gen.cakefile.printers import Printer
@@ -71,6 +71,14 @@ MAP_HEADING = 20.0
 """Room above the first map of a page for its heading and words, mm."""
 
 
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture for a cover: the room that it takes, and the picture itself."""
+
+    room: Section
+    drawn: Section
+
+
 def text_space(frame: Frame) -> Box:
     """Return the space for words on a page of a cover."""
     field = frame.field
@@ -82,7 +90,7 @@ def cover_pages(
     pieces: Sequence[Piece],
     mark: str,
     layout: Layout,
-    pictures: Sequence[Section],
+    pictures: Sequence[Picture],
     listed: Sequence[Section],
 ) -> list[Drawing]:
     """Return what is drawn on each page of the cover of a pack with these pieces and pack mark.
@@ -99,28 +107,36 @@ def cover_pages(
     tiers = [partial(_tiers, plan.stack, plan.terms)] if pictures else []
     whole = columns_first([*listed, *tiers], space.width)
     lists = [*whole, *map(set_once, _lists(plan, pieces, layout, 1))]
-    ways = [[head, picture] for picture in pictures] or [[head]]
-    count, chosen = _largest(ways, lambda way: page_count([*way, *lists], space)[0], space)
+    ways = [[head, picture.room] for picture in pictures]
+    chosen = _largest(ways, lists, space)
+    start_with = [head, *([] if chosen is None else [pictures[chosen].drawn])]
+    count, _ = page_count([*start_with, *lists], space)
     numbered = _lists(plan, pieces, layout, count + 1)
-    start, *more = flow([*chosen, *whole, *numbered], space)
+    start, *more = flow([*start_with, *whole, *numbered], space)
     return [
         start + edges(frame, REMINDER, length),
         *(each + edges(frame, "") for each in more),
     ]
 
 
-def _largest(
-    ways: Sequence[Sequence[Section]], pages: Callable[[Sequence[Section]], int], space: Box
-) -> tuple[int, Sequence[Section]]:
-    """Return how many pages the last way takes, and the first way that takes no more.
+def _largest(ways: Sequence[Sequence[Section]], lists: Sequence[Section], space: Box) -> int | None:
+    """Return the place of the first way to begin that takes no more pages than the last.
 
-    What a way begins with has room on the first page.
+    What it begins with has room on the first page. None where there is no way.
     """
+
+    def pages(way: Sequence[Section]) -> int:
+        return page_count([*way, *lists], space)[0]
+
+    if not ways:
+        return None
     least = pages(ways[-1])
-    for way in ways:
-        if page_count(way, space)[0] == 1 and pages(way) == least:
-            return least, way
-    return least, ways[-1]
+    fits = (
+        index
+        for index, way in enumerate(ways)
+        if page_count(way, space)[0] == 1 and pages(way) == least
+    )
+    return next(fits, len(ways) - 1)
 
 
 def _head(plan: Plan, mark: str, length: float, printer: Printer | None) -> Section:

@@ -16,7 +16,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEADING, SMALL, Line, height, set_lines
 from templates_gen.geometry.areas.thinning import thinned
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import line
+from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
 from templates_gen.units import decimal, in_both
@@ -131,8 +131,8 @@ def words_beside(found: Views) -> float:
     return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
 
 
-def _places(found: Views, scale: float, width: float) -> tuple[Point, float] | None:
-    """Return the left top of the drawing from above at one scale, and how tall both are, mm.
+def _places(found: Views, scale: float, width: float) -> tuple[Point, Point] | None:
+    """Return the left top of the drawing from above at one scale, and how wide and tall both are.
 
     That of the drawing from the front is (0, 0). Where they have no room, return None.
     """
@@ -147,20 +147,32 @@ def _places(found: Views, scale: float, width: float) -> tuple[Point, float] | N
     ):
         whole = max(front_wide, x + across), max(front_tall, above_tall - y)
         if whole[0] <= width and whole[1] + _note(scale, width).height <= found.height:
-            return (x, y), whole[1]
+            return (x, y), whole
     return None
 
 
 def at_scale(found: Views, scale: float, width: float) -> Block:
     """Return both drawings at a scale that has room for them in so many mm."""
-    places = _places(found, scale, width)
-    if places is None:
-        raise ValueError(f"no room for 1 : {decimal(scale)} in {decimal(width)} mm")
-    above, tall = places
+    above, (_, tall) = _placed_at(found, scale, width)
     drawing = _front(found, scale) + _above(found, scale).transformed(Transform(1, 0, 0, 1, *above))
     thin = _thinned(drawing)
     once = replace(thin, strokes=lines_once(thin.strokes))
     return stacked([Block(tall, once), _note(scale, width)])
+
+
+def outline(found: Views, scale: float, width: float) -> Block:
+    """Return a rectangle as large as what ``at_scale`` returns, which takes long to draw."""
+    _, (wide, tall) = _placed_at(found, scale, width)
+    box = Box(0.0, -tall, wide, 0.0)
+    around = Block(tall, Drawing((Stroke(rectangle(box), Role.NOTE),)))
+    return stacked([around, _note(scale, width)])
+
+
+def _placed_at(found: Views, scale: float, width: float) -> tuple[Point, Point]:
+    places = _places(found, scale, width)
+    if places is None:
+        raise ValueError(f"no room for 1 : {decimal(scale)} in {decimal(width)} mm")
+    return places
 
 
 def _note(scale: float, width: float) -> Block:
