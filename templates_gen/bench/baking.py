@@ -19,6 +19,7 @@ from templates_gen.tiers.carving import (
     in_tins,
     is_carved,
     is_trimmed,
+    tin_to_trim,
 )
 from templates_gen.tiers.volume import inner_volume, volume
 from templates_gen.units import in_both
@@ -66,8 +67,9 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
 
 def _plan_area(tier: DecoratedTier) -> float:
     """Return the area of the tins that a tier is baked in, mm2."""
-    if tier.ball is not None:
-        return math.pi / 4 * tier.ball.across**2
+    tin = tin_to_trim(tier)
+    if tin is not None:
+        return tin.area
     return max(tier.bare.foot.area, tier.bare.rim.area)
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 
 from templates_gen.cakefile.carving import Carving
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import clipped_area, region
 from templates_gen.geometry.areas.sampling import sampled
@@ -83,6 +84,18 @@ def is_trimmed(tier: Solid) -> bool:
     spec = tier.spec
     leans = spec.top_size is not None or spec.shallowest_depth is not None
     return (leans or tier.ball is not None) and not spec.dummy and not is_carved(tier)
+
+
+def tin_to_trim(tier: Solid) -> Tin | None:
+    """Return the smallest ordinary tin that holds a tier which is trimmed by eye.
+
+    None for one with a plan of its own, such as a heart, which is baked in a tin of its plan.
+    """
+    spec = tier.spec
+    if not is_trimmed(tier) or spec.shape not in (BALL, "round", "square"):
+        return None
+    across = tier.ball.across if tier.ball else max(tier.bare.foot.across, tier.bare.rim.across)
+    return Tin(_inches(across), "square" if spec.shape == "square" else "round")
 
 
 def section(tier: Solid, z: float) -> Path:

@@ -169,9 +169,9 @@ BALL = "shape = 'ball'\ncover = 'panelled'\n"
         ("[[letter_cake]]\ntext = 'I'\nlayers = 3\n", 9 * 13),
         ("[[tier]]\nsize = '8 in'\ndepth = '5 in'\n", ROUND * 64),
         ("[[tier]]\nshape = 'square'\nsize = '7 in'\ndepth = '3 in'\n", 49),
-        ("[[tier]]\nsize = '7 in'\ndepth = '5 in'\nshallowest_depth = '3 in'\n", ROUND * 49),
+        ("[[tier]]\nsize = '7 in'\ndepth = '5 in'\nshallowest_depth = '3 in'\n", ROUND * 64),
         ("[[tier]]\nsize = '10 in'\ntop_size = '8 in'\ndepth = '5 in'\n", ROUND * 100),
-        ("[[tier]]\nsize = '8 in'\ntop_size = '9 in'\ndepth = '4 in'\n", ROUND * 81),
+        ("[[tier]]\nsize = '8 in'\ntop_size = '9 in'\ndepth = '4 in'\n", ROUND * 100),
         (f"[[tier]]\n{BALL}size = '6 in'\ndepth = '6 in'\n", ROUND * 36),
         (f"[[tier]]\n{BALL}size = '8 in'\ndepth = '6 in'\n", ROUND * 64),
     ],
@@ -185,6 +185,25 @@ def test_batter_fills_its_tins_to_the_depth_that_is_given(text: str, square_inch
     deep = sum(each["tins"] * each["mm"] for each in baked["batter_in_tins"])
     assert sum(each["tins"] for each in baked["batter_in_tins"]) == baked["tins"]
     assert baked["batter_g"] == pytest.approx(square_inches * 645.16 * deep / 1000 * 0.85)
+
+
+@pytest.mark.parametrize(
+    ("size", "lines", "tin"),
+    [
+        ("8 in", "top_size = '6 in'", "round 8 in tin"),
+        ("7 in", "top_size = '5 in'", "round 8 in tin"),
+        ("6 in", "top_size = '9 in'", "round 10 in tin"),
+        ("7 in", "shape = 'square'\nshallowest_depth = '2 in'", "square 8 in tin"),
+        ("8 in", "", "tin"),
+    ],
+)
+def test_the_tin_of_a_tier_that_is_trimmed_is_named(size: str, lines: str, tin: str) -> None:
+    """The smallest even inch that holds it: common practice, no source."""
+    found = bench(make_plan(one_tier(lines, size)))
+    bakes = [each["what"] for each in found["times"] if each["stage"] == "bake"]
+    assert bakes
+    assert all(f" {tin}" in each for each in bakes)
+    assert all(("in tin" in each) == (tin != "tin") for each in bakes)
 
 
 def test_each_bake_says_what_goes_in() -> None:
