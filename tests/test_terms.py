@@ -94,8 +94,8 @@ def test_days_hours_and_weights_of_the_us() -> None:
     for text in (*lists, *pages):
         assert "Party on 15 June at 16:30" in text
     said, page = (text.replace("Party on 15 June at 16:30", "") for text in (lists[1], pages[1]))
-    assert "Sun 13 Jun 12:30" in lists[0]
-    assert "Sun Jun 13 12:30 pm" in said
+    assert "Sun 13 Jun 12:15" in lists[0]
+    assert "Sun Jun 13 12:15 pm" in said
     assert "Sunday 13 June 2027, 2 days before" in pages[0]
     assert "Sunday, June 13, 2027, 2 days before" in page
     assert "<b>8:00 am</b>" in page

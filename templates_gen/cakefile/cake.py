@@ -39,6 +39,8 @@ from templates_gen.units import series
 
 MOST_TIERS = 30
 """More than anyone stacks, with room for small dummies: common practice, no source."""
+MOST_LETTER_CAKES = 12
+"""As many as a picture on one page has room for under each other."""
 TAKEN = ("drum", "pack", "whole cake")
 """Names that ids of pieces and lists use for what is no tier."""
 
@@ -148,7 +150,9 @@ class Cake(Table):
         "garlands and cascades: flowers or small pieces along a line over tiers", "[[cascade]]"
     )
     letter_cake: tuple[LetterCake, ...] = tables(
-        "cakes in the shape of numbers or letters, on a board of their own", "[[letter_cake]]"
+        "cakes in the shape of numbers or letters, on a board of their own",
+        "[[letter_cake]]",
+        MOST_LETTER_CAKES,
     )
     topper: tuple[Topper, ...] = tables("what stands on top of the cake", "[[topper]]")
     flower: tuple[Flower, ...] = tables(

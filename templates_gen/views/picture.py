@@ -37,6 +37,8 @@ SEEN = 0.03
 """How far a line of a picture may be off, mm on paper: less than a dot of a fine printer."""
 ABOVE_ROW = 3.0
 """Above each letter cake that is drawn under the tiers, mm on paper."""
+LEAST_ROW, LEAST_REST = 16.0, 45.0
+"""Room for a letter cake that is small in a picture, and for all else there, mm on paper."""
 BETWEEN_VIEWS = 10.0
 """Between the two drawings beside each other, mm on paper."""
 
@@ -66,12 +68,17 @@ class Views:
 
 
 def both_views(stack: DecoratedStack, height: float) -> Views:
-    """Return a cake from the front and from above, for pictures at most so tall, mm."""
+    """Return a cake from the front and from above, for pictures at most so tall, mm.
+
+    Many letter cakes, of which each takes some room however small, may make it taller.
+    """
+    boards = tuple(letter_boards(stack))
+    height = max(height, LEAST_REST + LEAST_ROW * len(boards)) if boards else height
     # a picture is at least as small as its height has it, and fine enough on paper
     fine = FINE * max(1.0, stack.height / height)
     front = elevation(stack, fine) + Drawing(fills=front_colours(stack)) + standing_seen(stack)
     above = from_above(stack) + Drawing(fills=colours_above(stack))
-    beside = tuple((each, from_front(each)) for each in letter_boards(stack))
+    beside = tuple((each, from_front(each)) for each in boards)
     front_box = _front_box(front, [drawing for _, drawing in beside])
     return Views(stack, height, front, front_box, above, _box(above), beside)
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import cv2
@@ -12,6 +14,7 @@ import pytest
 import svgelements
 from lxml import etree
 
+from templates_gen.cakefile.cake import MOST_LETTER_CAKES
 from templates_gen.guides.decorated import build_stack
 from templates_gen.resources import folder
 from templates_gen.views.elevation import elevation
@@ -111,3 +114,24 @@ def test_a_cake_that_cannot_be_made(tmp_path: Path) -> None:
     assert done.exit_code == 1
     assert "lies inside" in done.stderr
     assert not file.exists()
+
+
+@pytest.mark.parametrize("command", ["picture", "handout", "pack"])
+def test_as_many_letter_cakes_as_may_be_have_a_picture(command: str, tmp_path: Path) -> None:
+    """However small, each takes room for its name and its width: the picture grows with them."""
+    one = '[[letter_cake]]\ntext = "1"\ncap_height = "25 cm"\n'
+    cake = tmp_path / "cake.toml"
+    cake.write_text(one * MOST_LETTER_CAKES)
+    words = [
+        sys.executable,
+        "-m",
+        "templates_gen",
+        command,
+        str(cake),
+        "-o",
+        str(tmp_path / "o.pdf"),
+    ]
+    done = subprocess.run(words, capture_output=True, timeout=120, check=False)
+    assert done.returncode == 0, done.stderr
+    cake.write_text(one * (MOST_LETTER_CAKES + 1))
+    assert f"up to {MOST_LETTER_CAKES}" in call("check", cake).output
