@@ -45,7 +45,8 @@ def _missing(body: Body) -> Iterator[Broken]:
         if needed and getattr(body, key) is None:
             info = type(body).model_fields[key]
             example = (info.examples or ["…"])[0]
-            what = f"for the shape “{body.shape}”, {info.description}"
+            means = (info.description or "").removeprefix(f"{body.shape}: ")
+            what = f"for the shape “{body.shape}”: {means}"
             yield Broken(f"no {key}", what, f"add {key} = {example}", (key,))
 
 

@@ -163,15 +163,21 @@ MEANT = {
 }
 """By the word of a cake file, what is said for it in the trade or in everyday speech."""
 
+POLYGONS = {"pentagon": 5, "hexagon": 6, "octagon": 8}
+"""Names of polygons, and how many sides each has."""
+
 
 def hint(word: str, known: Collection[str], about: str = "") -> str:
     """Ask whether the known word was meant that ``word`` stands for or nearly spells, if any does.
 
-    The question repeats what ``about`` says of that word in brackets.
+    The question repeats what ``about`` says of that word in brackets; of a polygon with a name it
+    gives the sides.
     """
     found = _meant(word, known)
     if not found:
         return ""
+    if found == "polygon" and (sides := POLYGONS.get(word.strip().lower())):
+        return f"did you mean “polygon” with sides = {sides}?"
     says = re.search(rf"\b{re.escape(found)} (\([^)]*\))", about)
     return f"did you mean “{found}”{f' {says[1]}' if says else ''}?"
 

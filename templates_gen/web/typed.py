@@ -10,6 +10,7 @@ from typing import Any
 from templates_gen.cakefile.lengths import BARE, UNIT_OF, UNITS, LengthError, parse_length
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
+from templates_gen.cakefile.spelling import POLYGONS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, FileError, Problem
 from templates_gen.units import decimal, inch_fraction
@@ -19,8 +20,6 @@ from templates_gen.web.request import MOST_TIERS
 Data = dict[str, Any]
 UNIT = "in"
 """What bare numbers are in where a cake does not say it."""
-SIDES = {"pentagon": 5, "hexagon": 6, "octagon": 8}
-"""What a polygon is called by its sides."""
 CALLED = {"circle": "round", "circular": "round", "rectangular": "rectangle", "sphere": BALL}
 """Other words for shapes."""
 STACK = (
@@ -159,7 +158,7 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
     except LengthError:
         if other := _unknown_word(typed):
             wrong = f"“{clip(other)}” is neither a unit nor a shape"
-            shapes = ", ".join((*SHAPES, BALL, *SIDES))
+            shapes = ", ".join((*SHAPES, BALL, *POLYGONS))
             known = f"in, cm or mm, or a shape ({shapes}), such as 10x5 square"
             raise CakeError([Problem((), wrong, known, f"write {known}")]) from None
         wrong = f"“{clip(typed)}” is not a size{'' if part != typed else ' and a depth'}"
@@ -174,8 +173,8 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
 def _shape_of(word: str) -> Data:
     """Return what a word says of the shape of a tier, nothing where it is no shape."""
     plain = word.lower()
-    if plain in SIDES:
-        return {"shape": "polygon", "sides": SIDES[plain]}
+    if plain in POLYGONS:
+        return {"shape": "polygon", "sides": POLYGONS[plain]}
     shape = CALLED.get(plain, plain)
     return {"shape": shape} if shape in (*SHAPES, BALL) else {}
 

@@ -116,3 +116,10 @@ def test_every_word_of_the_table_exists() -> None:
 def test_nothing_meant(word: str) -> None:
     """Where nothing is near, nothing is asked."""
     assert hint(word, KEYS["tier"]) == ""
+
+
+@pytest.mark.parametrize(("name", "sides"), [("pentagon", 5), ("Hexagon", 6), ("octagon", 8)])
+def test_a_polygon_by_its_name_is_told_its_sides(name: str, sides: int) -> None:
+    """What is advised is a shape that can be made: the word alone would lack its sides."""
+    assert hint(name, ("round", "polygon")) == f"did you mean “polygon” with sides = {sides}?"
+    assert hint("triangle", ("round", "polygon")) == "did you mean “polygon”?"
