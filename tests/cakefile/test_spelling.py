@@ -119,7 +119,7 @@ def test_nothing_meant(word: str) -> None:
 
 
 @pytest.mark.parametrize(("name", "sides"), [("pentagon", 5), ("Hexagon", 6), ("octagon", 8)])
-def test_a_polygon_by_its_name_is_told_its_sides(name: str, sides: int) -> None:
+def test_advice_for_a_named_polygon_gives_its_sides(name: str, sides: int) -> None:
     """What is advised is a shape that can be made: the word alone would lack its sides."""
     assert hint(name, ("round", "polygon")) == f"did you mean “polygon” with sides = {sides}?"
     assert hint("triangle", ("round", "polygon")) == "did you mean “polygon”?"
