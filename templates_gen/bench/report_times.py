@@ -55,7 +55,7 @@ def _brief(times: Sequence[Data], order: Sequence[str]) -> tuple[Row, ...]:
     rows: list[Row] = [("when", "what", "takes")]
     for (_, stage), each in groupby(times, lambda step: (step["days_before"], step["stage"])):
         steps = list(each)
-        takes = f"{sum(step['minutes'] for step in steps)} min"
+        takes = hours(sum(step["minutes"] for step in steps) / 60)
         rows.append((_day_of(steps[0]), f"{stage.capitalize()}: {named(steps, order)}", takes))
     return tuple(rows)
 

@@ -16,6 +16,7 @@ from templates_gen.errors import FileError
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line
 from templates_gen.spreadsheet import csv_bytes
+from templates_gen.units import NO_BREAK
 from templates_gen.writers.picture import pages_pdf
 
 MARGIN = 12.0
@@ -42,7 +43,9 @@ def chart_pdf(chart: Chart, paper: Paper) -> bytes:
 
 
 def _block(chart: Chart, width: float, size: float) -> Block:
-    rows = [_ruled(block, width) for block in table([chart.headings, *chart.rows], width, size)]
+    # a tin is named in one line
+    cells = [(tin.replace(" ", NO_BREAK), *others) for tin, *others in chart.rows]
+    rows = [_ruled(block, width) for block in table([chart.headings, *cells], width, size)]
     notes = [text(note, width, max(size * 0.85, LEAST)) for note in chart.notes]
     head = [text(chart.title, width, 8.0, bold=True), text(chart.layers, width, size)]
     return stacked([*head, *rows, *notes])

@@ -84,8 +84,8 @@ def mass_text(grams: float, unit: str) -> str:
 
 def _notes(found: Sequence[Tin], unit: str, strip: Length) -> Iterator[str]:
     yield (
-        "Wrap: its finished length at mid-thickness. Add what you trim. Draped: how wide the sheet"
-        " is, trim in it, a circle for a round tin and a square for a square one."
+        "Wrap: its finished length at mid-thickness. Add what you trim. Draped: how wide to"
+        " roll, trim and all: a circle for a round tin, a square sheet for a square one."
         " Weights are estimates with waste. Ribbon: round the covered base, add an overlap."
     )
     yield (

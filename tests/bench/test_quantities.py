@@ -407,8 +407,7 @@ def test_a_dummy_weighs_little() -> None:
     paste = (volume(bottom, bottom.covered) - volume(bottom, bottom.bare)) / 1000 * 1.35
     panels = quantities.panels_volume(bottom) / 1000 * 1.35
     weight = quantities.weight(bottom, made.estimates)
-    board = math.pi / 4 * 254**2 * 3 / 1000 * 0.7
-    assert weight == pytest.approx(bare + paste + panels + board)
+    assert weight == pytest.approx(bare + paste + panels)  # on the drum it has no card
 
 
 def test_small_pieces_and_toppers_are_weighed() -> None:
@@ -599,12 +598,10 @@ def test_a_hole_takes_its_part_of_all_layers(
         model.volume - taken for model, (taken, _) in zip(models, holes, strict=True)
     )
     assert quantities.coating_volume(tier) * 1000 == pytest.approx(coated - bare, rel=5e-3)
-    board = solids.plan(tier.spec).area * 3
     masses = (
         bare * estimates.dummy,
         (coated - bare) * estimates.coating,
         (covered - coated + holes[2][1] * paste) * estimates.fondant,
-        board * estimates.board,
     )
     assert quantities.weight(tier, estimates) == pytest.approx(sum(masses) / 1000, rel=5e-3)
 

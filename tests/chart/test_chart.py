@@ -275,4 +275,4 @@ def test_a_square_tin_is_draped_with_a_square() -> None:
     assert sheet.area.area > 1.1 * math.pi / 4 * found.rolling_out**2
     shown = chart([found], layers, "in", parse_length("24 in"))
     assert "sheet to roll out" in shown.headings
-    assert "a square for a square one" in shown.notes[0]
+    assert "a square sheet for a square one" in shown.notes[0]

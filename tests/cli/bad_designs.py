@@ -251,7 +251,7 @@ PATTERNS = (
         "line 6: tier 1, drips.lengths 2",
         "no unit",
         "a number and a unit",
-        "20 in",
+        "20 mm",
     ),
 )
 

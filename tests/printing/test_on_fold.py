@@ -293,7 +293,7 @@ def test_words_along_a_curve_keep_along_it_at_their_mirror_image() -> None:
     part = on_fold(whole)
     assert part is not None
     slanted = [label for label in part.drawing.labels if label.turn % 90]
-    assert {label.text for label in slanted} == {"board", "bottom covered"}
+    assert {label.text for label in slanted} == {"bare", "bottom covered"}
     assert not [label.text for label in slanted if crossed(part, label)]
     assert [each for each in slanted if crossed(part, replace(each, turn=-each.turn))]
 

@@ -158,6 +158,7 @@ def _estimates(chance: Chance) -> Table:
         "gum": chance.pick((250.0, 200.0)),
         "batch": chance.pick((150.0, 0.0, 300.0)),
         "pace": chance.pick((100.0, 60.0, 150.0)),
+        "grows": chance.pick((50.0, 0.0, 100.0)),
         "box_room": chance.length(5, 30),
         "box_headroom": chance.length(5, 60),
         "one_drapes": chance.pick((2000.0, 1500.0)),

@@ -482,6 +482,7 @@ def test_a_new_cake_is_on_the_paper_of_the_place(
     opened = context.new_page()
     opened.goto(server.address, wait_until="domcontentloaded")
     kept = "import('{}').then((store) => store.current().cake)".format(script(opened, "store.js"))
+    settle(opened)
     opened.locator("#unit-cm").check()
     words = {"words": "us"} if language.startswith("en-US") else {}
     assert opened.evaluate(kept) == {"unit": "cm"} | ({"paper": paper} if paper else {}) | words

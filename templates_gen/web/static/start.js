@@ -63,7 +63,7 @@ function stackLine() {
 }
 
 /** Whether a cake has no length yet that a unit would change. @param {any} cake */
-const isFresh = (cake) => Object.keys(cake).every((key) => ["unit", "paper"].includes(key));
+const isFresh = (cake) => Object.keys(cake).every((key) => ["unit", "paper", "words"].includes(key));
 
 /** @param {string} line */
 async function make(line) {
