@@ -45,11 +45,12 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
     """
     girth = layer.side.girth
     wider = layer.side.girth_ratio(band(layer, spec)[0])
-    if spec.per == "round":
+    runs_on = DESIGNS[spec.kind].repeat is None
+    if spec.per == "round" or runs_on:
         count = _count(girth * wider, spec)
         begins = repeat(count, girth, at_front=spec.start == "between").place(0)
         # what runs once round begins and ends at the join, wherever its repeats would begin
-        at_join = spec.start == "join" or DESIGNS[spec.kind].repeat is None
+        at_join = spec.start == "join" or runs_on
         return (Run(0.0 if at_join else begins % (girth / count), girth, count),)
     found = faces(layer.rim)
     if not found:

@@ -198,3 +198,18 @@ def test_edges_are_cut_and_seen_not_piped() -> None:
     ((ring,),) = band.shapes
     girth = plan.stack.tiers[0].covered.side.girth
     assert shapely.Polygon(ring).area == pytest.approx(girth * 30, rel=0.2)
+
+
+def test_a_band_that_runs_on_does_not_end_at_corners() -> None:
+    """“face” is for repeats: the papers of a torn band are those that go once round."""
+    lines = "[[tier.design]]\nkind = 'fault'\ntop = '20 mm'\nbottom = '50 mm'\nper = '{}'\n"
+    faces, once = (
+        {
+            piece.id: piece.size
+            for piece in pieces_of(one_tier(f"shape = 'square'\n{lines.format(per)}"))
+            if "design" in piece.id or "band" in piece.id
+        }
+        for per in ("face", "round")
+    )
+    assert faces == once
+    assert any("band" in name for name in faces)

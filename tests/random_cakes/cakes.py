@@ -136,6 +136,8 @@ def _whole(chance: Chance) -> Table:
         made["prices"] = chance.some({"currency": chance.pick(("£", "€")), **own}, 60)
     if chance.odds(25):
         made["work"] = _work(chance)
+    if "estimates" in made:
+        made["estimates"] |= chance.some({"grows": chance.pick((50.0, 0.0, 100.0))})
     return made
 
 
@@ -158,7 +160,6 @@ def _estimates(chance: Chance) -> Table:
         "gum": chance.pick((250.0, 200.0)),
         "batch": chance.pick((150.0, 0.0, 300.0)),
         "pace": chance.pick((100.0, 60.0, 150.0)),
-        "grows": chance.pick((50.0, 0.0, 100.0)),
         "box_room": chance.length(5, 30),
         "box_headroom": chance.length(5, 60),
         "one_drapes": chance.pick((2000.0, 1500.0)),
