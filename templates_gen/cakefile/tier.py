@@ -146,13 +146,12 @@ class Tier(Covered):
         return 0.0 if self.dummy and not (self.board or self.board_template) else CARD.mm
 
     def on(self, lower: Self | None) -> Self:
-        """Return the tier as it stands on another: a dummy on cake has a card, for the dowels.
+        """Return the tier as it stands on another: a dummy on cake has a card.
 
-        They would press into polystyrene, which is also no thing to lie on food: our choice.
+        Dowels would press into polystyrene, and it should not touch the cake: our choice.
         """
-        if not self.dummy or lower is None or lower.dummy or self.board_thickness_mm:
-            return self
-        if self.board_thickness is not None:
+        stands_on_cake = self.dummy and lower is not None and not lower.dummy
+        if not stands_on_cake or self.board_thickness is not None or self.board_thickness_mm:
             return self
         return self.model_copy(update={"board_thickness": CARD})
 

@@ -14,10 +14,10 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import text_block, title_lines
 from templates_gen.geometry.areas.booleans import (
     Area,
+    area_in_box,
     buffered,
     clipped_box,
     edge_of,
-    held,
     is_mirrored,
     region,
 )
@@ -135,7 +135,7 @@ def _cells(area: Area, xs: list[float], ys: list[float]) -> tuple[int, int]:
     for x0, x1 in pairwise(xs):
         for y0, y1 in pairwise(ys):
             cell = Box(x0, y0, x1, y1)
-            if held(area, cell) >= (1 - CRUMB) * cell.width * cell.height:
+            if area_in_box(area, cell) >= (1 - CRUMB) * cell.width * cell.height:
                 whole += 1
             elif clipped_box(area, cell.expanded(-HAIR)) is not None:
                 parts += 1

@@ -105,7 +105,7 @@ def _drum(spec: Drum, bottom: Solid) -> Outline:
 
 
 def _rectangle(size: float | None, wide: float, deep: float) -> Outline:
-    """Return a drum with one margin all round a tier, of the proportions of one it cannot hold."""
+    """Return a drum with one margin all round a tier; a smaller one has the tier's proportions."""
     if size is None:
         size = wide + DRUM_BEYOND_TIER
     return DRUMS[RECTANGLE](size, deep + size - wide if size >= wide else deep * size / wide)

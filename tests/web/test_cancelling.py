@@ -54,7 +54,7 @@ SLOW_START = """
     return response;
   };
 """
-"""Note what pictures are asked for, and let the first whole one take long."""
+"""Record the requests for pictures, and delay the first whole one."""
 
 
 def test_a_request_is_given_up_before_its_next_step() -> None:

@@ -92,8 +92,8 @@ def clipped_box(area: Area, box: Box, least: float = 0.0) -> Box | None:
     return None if part.area <= least else Box(*part.bounds)
 
 
-def held(area: Area, box: Box) -> float:
-    """Return how much of a box an area holds, mm²."""
+def area_in_box(area: Area, box: Box) -> float:
+    """Return the size of the part of ``area`` in ``box``, mm²."""
     return float(shapely.clip_by_rect(area, *box).area)
 
 
