@@ -52,10 +52,10 @@ class Piece:
     tier: str
     title: str
     surface: str
-    copies: int
     use: str
     outline: Path
     drawing: Drawing
+    copies: int = 1
     values: Mapping[str, Value] = field(default_factory=dict)
     warnings: tuple[PlanWarning, ...] = ()
     printed: bool = True

@@ -39,7 +39,6 @@ def build(seat: Seat) -> Iterable[Piece]:
         tier=upper.name,
         title=title,
         surface="board",
-        copies=1,
         use=(
             "Lay it face down on the underside of the board, front to front, line up the edges, and"
             " mark each circle: a pillar stands there. Lay it face up to cut the board itself."
@@ -72,7 +71,6 @@ def build_inner(tier: Solid, through: Point | None) -> Iterable[Piece]:
             tier=tier.name,
             title=title,
             surface="board",
-            copies=1,
             use=(
                 "Cut the board by its edge. Then lay it on the cake below the board, and prick the"
                 " numbered crosses: a dowel goes in at each, and the board lies on them."

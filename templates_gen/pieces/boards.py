@@ -73,7 +73,6 @@ def _board(
         tier=tier,
         title=title,
         surface="board",
-        copies=1,
         use=f"Draw round it on board {in_both(thick)} thick, mark the front, saw just outside the"
         f" line and sand down to it{f'; {drill}' if hole else ''}.",
         outline=edge,
@@ -120,7 +119,6 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
         tier=DRUM,
         title="drum: ring of fondant",
         surface="drum",
-        copies=1,
         use=f"Cut it from {made_of}, this face up; lay it edge to edge on the drum,"
         f" front to the front: its opening is {in_both(GAP)} larger all round than the bottom tier,"
         " which stands on the bare board.",

@@ -100,7 +100,6 @@ def _guide(tier: Solid, outlines: Sequence[Level], part: str) -> Piece:
         tier=tier.name,
         title=title,
         surface="bare",
-        copies=1,
         use=f"Lay it on layer {'; '.join(_said(outlines))}, its middle on the middle of the cake"
         f" and its front to the front; carve down to its edge{NEXT if len(outlines) > 1 else ''}.",
         outline=outer.edge,

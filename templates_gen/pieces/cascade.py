@@ -78,7 +78,6 @@ def _sheet(stack: DecoratedStack, line: CascadeLine) -> Piece:
         tier="pack",
         title=title,
         surface="flat",
-        copies=1,
         use=(
             f"Cut from {made_of}, {OUT}: {named_counts(spec, found)}. Set each where {which} is"
             " marked on the sides and ledges, once the cake is stacked."

@@ -22,7 +22,6 @@ def check_square() -> Piece:
         tier="pack",
         title="Check square",
         surface="",
-        copies=1,
         use=use,
         outline=rectangle(Box(0, 0, SIDE, SIDE)),
         drawing=Drawing(labels=(Label(words, (SIDE / 2, SIDE / 2), 5, Anchor.MIDDLE),)),

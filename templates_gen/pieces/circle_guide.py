@@ -85,7 +85,6 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
         tier="pack",
         title="Circle guide",
         surface="flat",
-        copies=1,
         use=USE,
         outline=rectangle(laid.box),
         drawing=joined((_pivot(laid), *(_hole_drawing(*each) for each in spots))),

@@ -95,7 +95,6 @@ def _collar(
         tier=tier.name,
         title=title,
         surface=layer.surface,
-        copies=1,
         use=use,
         outline=cut.strokes[0].path,
         drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),

@@ -80,7 +80,6 @@ def collar_section(
         title=section.title,
         part=section.part,
         surface=layer.surface,
-        copies=1,
         use=section.use.format(edge=where),
         outline=cut.strokes[0].path,
         drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),

@@ -62,7 +62,6 @@ def _sheets(tier: Solid, index: int, made: Scattered) -> Iterator[Piece]:
             tier=tier.name,
             title=title,
             surface="flat",
-            copies=1,
             use=f"Cut them from {made_of}, {OUT}; set each at its number on the collar.",
             outline=rectangle(paper),
             drawing=Drawing(tuple(drawn), (*labels, *words)),

@@ -52,7 +52,6 @@ def build(tier: Solid) -> Iterable[Piece]:
         tier=tier.name,
         title=title,
         surface=top.surface,
-        copies=1,
         use=f"Cut from {fondant(tier.spec, tier.spec.paste_top_mm)}, {OUT}; lay it on the top"
         f" {goes}.{slanted}",
         outline=top.rim.path().transformed(slope),

@@ -28,7 +28,6 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         tier=tier.name,
         title=title,
         surface="coated",
-        copies=1,
         use=f"Roll {tier.spec.paste_colour} fondant (sugar paste) {in_both(tier.spec.paste_mm)}"
         f" thick to this size, {OUT}; trim at the bottom edge.",
         outline=outline.path(),

@@ -119,7 +119,6 @@ def _paper(
         tier=tier.name,
         title=title,
         surface=guide.layer.surface,
-        copies=1,
         use=USES[name],
         outline=flat,
         drawing=side.unroll(drawing) + _holes(tier, guide.layer, flat),

@@ -92,7 +92,6 @@ def _piece(kind: str, part: str, title: str, use: str, outline: Path, drawing: D
         tier=name_of(int(part.split("-")[0])),
         title=title,
         surface="flat",
-        copies=1,
         use=use,
         outline=outline,
         drawing=drawing,

@@ -50,7 +50,6 @@ def _top(tier: Solid, index: int, lettered: Lettered) -> Piece:
         tier=tier.name,
         title=title,
         surface="covered",
-        copies=1,
         use=f"Lay it on the covered top, {PRINT_UP}, front to the front, and prick along the"
         " letters.",
         outline=rim.path(),
@@ -82,7 +81,6 @@ def _mirror(tier: Solid, index: int, lettered: Lettered) -> Piece:
         tier=tier.name,
         title=title,
         surface="flat",
-        copies=1,
         use=use,
         outline=rectangle(paper),
         drawing=Drawing(tuple(Stroke(path, Role.PIPE) for path in paths), words),

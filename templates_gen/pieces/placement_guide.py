@@ -58,7 +58,6 @@ def build(seat: Seat, ledge: Ledge) -> Iterable[Piece]:
         tier=seat.name,
         title=title,
         surface="drum" if seat.on_drum else "covered",
-        copies=1,
         use=_use(seat) + _around(ledge),
         outline=seat.edge,
         drawing=_drawing(seat, title) + cascade_places(ledge),

@@ -85,7 +85,6 @@ def guide(tier: Solid, portions: Portions, cuts: Cuts, words_on: Set) -> Piece:
         tier=tier.name,
         title=title,
         surface="bare",
-        copies=1,
         use=f"{FOR_WHOM}, and hold the guide above it or copy the cuts; the paper does not touch"
         " the cake.",
         outline=outline.path(),

@@ -47,7 +47,6 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         tier=tier.name,
         title=title,
         surface="coated",
-        copies=1,
         use="Trace it on acetate or food-safe plastic and cut it out; the card itself never touches"
         f" icing. Stand it upright on what the tier's board stands on{_stands(stand)}, hold its"
         " edge square to the side, turn the cake against it; fill what tears and turn again.",

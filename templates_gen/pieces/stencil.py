@@ -150,7 +150,6 @@ def _stencil(
         tier=tier.name,
         title=title,
         surface="flat",
-        copies=1,
         use=use,
         outline=edge,
         drawing=Drawing(labels=labels),

@@ -47,7 +47,6 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         tier=tier.name,
         title=title,
         surface="covered",
-        copies=1,
         use=f"Lay it on the covered top, {PRINT_UP}, front to the front; pipe a drip at each mark,"
         " to the length in mm beside it.",
         outline=rim.path() + inner.path(),

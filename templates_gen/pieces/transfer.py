@@ -165,7 +165,6 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
         tier=motif.tier,
         title=title,
         surface="flat",
-        copies=1,
         use=use,
         outline=rectangle(edge),
         drawing=Drawing((*lines, *drawn), text_block([Line(title, bold=True), Line(use)], space)),

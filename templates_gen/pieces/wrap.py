@@ -54,7 +54,6 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         tier=tier.name,
         title=f"{tier.name}: wrap",
         surface=layer.surface,
-        copies=1,
         use=_use(tier),
         outline=edge.strokes[0].path,
         drawing=side.unroll(drawing) + (Drawing() if cut else tier.openings.to_check(layer, sheet)),

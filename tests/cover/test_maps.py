@@ -32,7 +32,7 @@ def lattice_of(columns: list[float], rows: list[float]) -> Lattice:
     xs = [sum(columns[:n]) for n in range(len(columns) + 1)]
     ys = [sum(rows[:n]) for n in range(len(rows) + 1)]
     edge = rectangle(Box(0.0, 0.0, xs[-1], ys[-1]))
-    piece = Piece("tier", "disc", "tier", "Disc", "", 1, "", edge, Drawing()).finished()
+    piece = Piece("tier", "disc", "tier", "Disc", "", "", edge, Drawing()).finished()
     cells = tuple(
         Cell(row, column, Box(x0, y0, x1, y1), upright=False, caption=())
         for (row, (y1, y0)), (column, (x0, x1)) in product(

@@ -34,7 +34,7 @@ def unmade(subject: object) -> Iterator[Piece]:
 def crossed(subject: object) -> Iterator[Piece]:
     """Yield a piece whose edge crosses itself."""
     edge = polyline(BOW, closed=True)
-    yield Piece("t", "wrap", "t", "T", "covered", 1, "", edge, Drawing())
+    yield Piece("t", "wrap", "t", "T", "covered", "", edge, Drawing())
 
 
 def second_tier(stack: DecoratedStack) -> Solid:

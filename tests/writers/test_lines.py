@@ -68,7 +68,7 @@ def ruled() -> Piece:
         for role in Role
     ]
     edge = rectangle(size)
-    piece = Piece("test", "lines", "test", "Lines", "", 1, "", edge, Drawing(tuple(lines)))
+    piece = Piece("test", "lines", "test", "Lines", "", "", edge, Drawing(tuple(lines)))
     return piece.finished()
 
 
