@@ -157,22 +157,29 @@ class OneOf:
         raise broken(quoted(word), ", ".join(self.table), hint(word, self.table))
 
 
-def _printable(text: str) -> str:
-    """Return a text that can be printed on paper and in a message, blanks trimmed."""
-    words = text.replace("\u00a0", " ").strip()
+def unprintable(words: str) -> Broken | None:
+    """Return why a text cannot be printed on paper or in a message, if it cannot."""
     hidden = [char for char in words if not char.isprintable()]
     if hidden:
-        raise broken(
+        return Broken(
             f"the character {character_name(hidden[0])}", "one line of letters, figures and signs"
         )
     missing = missing_glyphs(words)
-    if missing:
-        raise broken(
-            f"the character {character_name(missing[0])} in {quoted(words)}",
-            "characters of the Latin, Greek and Cyrillic scripts and common signs",
-            f"write it without {', '.join(f'“{char}”' for char in missing)}:"
-            " the font that prints the pack has no such character",
-        )
+    if not missing:
+        return None
+    return Broken(
+        f"the character {character_name(missing[0])} in {quoted(words)}",
+        "characters of the Latin, Greek and Cyrillic scripts and common signs",
+        f"write it without {', '.join(f'“{char}”' for char in missing)}:"
+        " the font that prints the pack has no such character",
+    )
+
+
+def _printable(text: str) -> str:
+    """Return a text that can be printed, blanks trimmed."""
+    words = text.replace("\u00a0", " ").strip()
+    if rule := unprintable(words):
+        raise all_broken([rule])
     return words
 
 

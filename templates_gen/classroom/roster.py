@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.overrides import Override
-from templates_gen.cakefile.rules import clip
+from templates_gen.cakefile.rules import clip, unprintable
 from templates_gen.cakefile.slug import alike, file_name, slug
 from templates_gen.errors import FileError, Key, Problem
 from templates_gen.spreadsheet import plain
@@ -189,9 +189,11 @@ def _row_problems(
         found = f"“{clip(name)}”, {len(name)} characters"
         yield Problem((row, NAME), found, allowed, "shorten it")
         return
-    if not name or not name.isprintable():
-        found = f"“{name}”" if name else "no name"
-        yield Problem((row, NAME), found, allowed, "write who the templates are for")
+    if not name:
+        yield Problem((row, NAME), "no name", allowed, "write who the templates are for")
+        return
+    if rule := unprintable(name):
+        yield Problem((row, NAME), rule.found, rule.allowed, rule.advice)
         return
     like = alike(file_name(slug(name)))
     if like in taken:

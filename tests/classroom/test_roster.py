@@ -121,6 +121,8 @@ def test_what_is_no_list_is_refused_in_words(content: bytes, words: tuple[str, .
         ("Ada  Lee,a4\nAda Lee,a4", ("row 3, column name", "as in row 2")),
         ('"Ada\nLee",a4\nAda Lee,a4', ("row 3, column name", "as in row 2")),
         ("\u200b,a4", ("row 2, column name",)),
+        ("\u674e,a4", ("row 2, column name", "\u674e", "without")),
+        ("Ada \U0001f382,a4", ("row 2, column name", "BIRTHDAY CAKE", "without")),
         ("../Ada,a4\n.. Ada,a4", ("row 3, column name", "as in row 2")),
     ],
 )
