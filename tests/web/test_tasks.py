@@ -69,6 +69,23 @@ def test_inches_in_letter_paper_out(opened: Any) -> None:  # noqa: ANN401
 
 
 @pytest.mark.parametrize(
+    ("locale", "unit", "example"),
+    [("de-DE", "cm", "25x12"), ("fr", "cm", "25x12"), ("en-GB", "inches", "10x5"),
+     ("es-US", "inches", "10x5")],
+)  # fmt: skip
+def test_numbers_are_in_what_tins_are_sold_by(
+    opened: Any,  # noqa: ANN401
+    locale: str,
+    unit: str,
+    example: str,
+) -> None:
+    """A German who types 20x10 has a cake of 20 cm and not of 20 in."""
+    page = opened(locale=locale)
+    assert page.get_by_label(unit, exact=True).is_checked()
+    expect(page.locator("#stack-help")).to_contain_text(example)
+
+
+@pytest.mark.parametrize(
     ("locale", "weight", "refused"), [("en-US", " lb", "£3"), ("en-GB", " kg (", "$3")]
 )
 def test_a_browser_of_the_us_has_its_words(

@@ -19,8 +19,11 @@ const EXAMPLES = { in: "10x5, 8x5, 6x4", cm: "25x12, 20x12, 15x10", mm: "250x120
 // Where the usual paper is Letter: Unicode CLDR 45, supplemental data, paperSize US-Letter.
 const LETTER = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split(" ");
 
+/** What tins are sold by: by the inch where English is spoken, and in North America. */
+const tinUnit = () => (/^en\b|-(?:US|CA)\b/.test(navigator.language) ? "in" : "cm");
+
 /** An empty cake, on the paper and in the words usual where the browser's language is from. @param {string} unit */
-export function freshCake(unit = "in") {
+export function freshCake(unit = tinUnit()) {
   const [, region = ""] = /-([A-Z]{2})\b/.exec(navigator.language) ?? []; // Intl.Locale throws on the “en-US@posix” of some Linux systems
   return { unit, ...(LETTER.includes(region) ? { paper: "letter" } : {}), ...(region === "US" ? { words: "us" } : {}) };
 }
