@@ -56,11 +56,15 @@ def shade_of(words: str) -> Colour | None:
     found = words.lower().strip()
     if re.fullmatch(r"#[0-9a-f]{6}", found):
         return from_hex(found[1:])
-    known = [word for word in WORDS if re.search(rf"\b{word}\b", found)]
+    known = [word for word in WORDS if _names(found, word)]
     if not known:
         return None
     colour = from_hex(WORDS[max(known, key=len)])
     for word, share in SHADES.items():
-        if re.search(rf"\b{word}\b", found):
+        if _names(found, word):
             colour = towards(colour, share)
     return colour
+
+
+def _names(text: str, word: str) -> bool:
+    return word in text and re.search(rf"\b{word}\b", text) is not None  # most are not in it

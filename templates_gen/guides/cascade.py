@@ -11,7 +11,7 @@ import random
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from itertools import accumulate, islice, pairwise, repeat
 from operator import ge
 
@@ -29,6 +29,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
 from templates_gen.guides.cascade_line import Run
 from templates_gen.guides.guide import Guide
+from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side
@@ -113,14 +114,14 @@ def _placed(run: Run, line: _Line, fit: Fit, side: Side | None = None) -> Iterat
 
 
 def on_side(
-    layer: Layer, runs: Sequence[Run], taken: Sequence[Path]
+    layer: Layer, runs: Sequence[Run], taken: Sequence[Path], memo: Memo = NOTHING_KEPT
 ) -> dict[int, tuple[Laid, ...]]:
     """Return the pieces of each cascade on the finished side of a tier, in (u, v).
 
     They are clear of the closed areas that are ``taken``, of corners, rim and foot.
     """
     others = _Taken()
-    return _by_cascade((run, _laid_on_side(layer, run, taken, others)) for run in runs)
+    return _by_cascade((run, _laid_on_side(layer, run, taken, others, memo)) for run in runs)
 
 
 class _Taken:
@@ -147,13 +148,17 @@ def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[L
     return {index: pieces for index, pieces in found.items() if pieces}
 
 
-def _laid_on_side(layer: Layer, run: Run, taken: Sequence[Path], others: _Taken) -> Iterator[Laid]:
+def _laid_on_side(
+    layer: Layer, run: Run, taken: Sequence[Path], others: _Taken, memo: Memo
+) -> Iterator[Laid]:
     side, apart = layer.side, run.spec.apart.mm
     girth = side.girth
     line = _Line(tuple(side.flat(u, v) for u, v in run.points), run.widths)
     band = (0.0, side.depth)
     most = max(shape.radius for shape in run.shapes)
-    is_clear = keep_clear.clear_on(layer, [(path, apart) for path in taken], band, most)
+    kept = tuple((path, apart) for path in taken)
+    made_from = (keep_clear.clear_on, layer.side, layer.rim, kept, band, most)
+    is_clear = memo.get(made_from, partial(keep_clear.clear_on, layer, kept, band, most))
 
     def fit(at: Point, along: float, radius: float) -> Point | None:
         u, v = side.place_at(at, run.points[int(along)][0])
@@ -174,20 +179,21 @@ def _laid_on_side(layer: Layer, run: Run, taken: Sequence[Path], others: _Taken)
 
 
 def on_ledge(
-    seat: Seat, runs: Sequence[Run], letters: Sequence[Path]
+    seat: Seat, runs: Sequence[Run], letters: Sequence[Path], memo: Memo = NOTHING_KEPT
 ) -> dict[int, tuple[Laid, ...]]:
     """Return the pieces of each cascade on the surface below a tier, in the frame of its seat.
 
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
-    others, within = _Taken(), inside(seat.edge)
-    clear_of_edges = clear_of([(seat.covered, 0.0)], [(seat.edge, 0.0)])
+    others = _Taken()
+    edges = (seat.covered, seat.edge)
+    lies_clear = memo.get((_clear_between, *edges), partial(_clear_between, *edges))
     clear_of_letters = clear_of([(each, 0.0) for each in letters], [])
 
     def has_room(at: Point, radius: float, apart: float) -> bool:
         far = radius + apart
         is_apart = others.is_clear(at, far) and clear_of_letters(at, far)
-        return is_apart and within(at) and clear_of_edges(at, radius)
+        return is_apart and lies_clear(at, radius)
 
     def laid(run: Run) -> Iterator[Laid]:
         def fit(at: Point, along: float, radius: float) -> Point | None:
@@ -199,6 +205,12 @@ def on_ledge(
         return _placed(run, _Line(run.points, run.widths), fit)
 
     return _by_cascade((run, laid(run)) for run in runs)
+
+
+def _clear_between(tier: Path, edge: Path) -> Callable[[Point, float], bool]:
+    """Return a function that tells whether a disc lies beside a tier and within an edge."""
+    within, clear_of_edges = inside(edge), clear_of([(tier, 0.0)], [(edge, 0.0)])
+    return lambda at, radius: within(at) and clear_of_edges(at, radius)
 
 
 def drawn(spec: Cascade, laid: Sequence[Laid]) -> Drawing:

@@ -117,7 +117,7 @@ def cascade_lines(
 
     @cache
     def sections_of(course: _Course) -> tuple[_Section, ...]:
-        _refuse_a_gap(stack, range(course.last, course.first + 1))
+        _refuse_a_gap(stack, range(course.last, course.first + 1), memo)
         return tuple(_sections(stack, course, memo))
 
     with all_problems() as problems:
@@ -172,7 +172,7 @@ def _wanted(spec: Cascade, area: float) -> tuple[int, ...]:
     return wanted
 
 
-def _refuse_a_gap(stack: Stack[Solid], over: range) -> None:
+def _refuse_a_gap(stack: Stack[Solid], over: range, memo: Memo) -> None:
     """Raise CakeError where a line cannot lie on tiers: over a ball, or from a raised tier."""
     for index in reversed(over):
         tier, seat = stack.tiers[index], stack.seats[index]
@@ -183,10 +183,16 @@ def _refuse_a_gap(stack: Stack[Solid], over: range) -> None:
             found = f"a line from “{tier.name}”, which is raised, to the tier below it"
             advice = f"end it there, end = “{tier.name}”, and start another on the tier below"
             raise CakeError([Problem(("end",), found, "tiers that stand on each other", advice)])
-        for outline in (tier.covered.rim, tier.covered.foot):
-            if not contains(region(stack.places[index].of(outline)), (0.0, 0.0), 0.0):
-                found = f"a line over “{tier.name}”, which stands beside the middle of the drum"
-                raise CakeError([Problem(("start",), found, _ROUND, _BELOW)])
+        stands = (tier, stack.places[index])
+        if not memo.get((_goes_round, *stands), partial(_goes_round, *stands)):
+            found = f"a line over “{tier.name}”, which stands beside the middle of the drum"
+            raise CakeError([Problem(("start",), found, _ROUND, _BELOW)])
+
+
+def _goes_round(tier: Solid, place: Pose) -> bool:
+    """Tell whether a tier stands over the middle of the drum, with rim and foot."""
+    ends = (tier.covered.rim, tier.covered.foot)
+    return all(contains(region(place.of(each)), (0.0, 0.0), 0.0) for each in ends)
 
 
 _BELOW = "start it on a tier below that, or end it above"
@@ -195,19 +201,26 @@ _ROUND = "tiers that stand over the middle of the drum, round which a cascade go
 
 def _sections(stack: Stack[Solid], course: _Course, memo: Memo) -> Iterator[_Section]:
     """Yield the parts of a line from the top down, from the first tier to the last."""
-    first, last, feet = course.first, course.last, stack.feet
+    first, last = course.first, course.last
     deep = [stack.tiers[index].covered.side.depth for index in range(first, last - 1, -1)]
     turned = course.start_turn if course.end_turn is None else course.end_turn
     ends = [course.start_turn, *accumulate(deep, initial=0.0)][1:]
     turns = [course.start_turn + (turned - course.start_turn) * far / sum(deep) for far in ends]
     for index, (start, end) in zip(range(first, last - 1, -1), pairwise(turns), strict=True):
-        side, on = stack.tiers[index].covered.side, stack.places[index]
-        made_from = (side, on, start, end)
-        points = memo.get((_down, *made_from), partial(_down, *made_from))
-        spots = tuple(_spot(side, on, feet[index], point) for point in points)
-        yield _Section(index, False, points, spots)
+        side = stack.tiers[index].covered.side
+        made_from = (index, side, stack.places[index], start, end)
+        section = memo.get((_down_side, *made_from), partial(_down_side, *made_from))
+        yield section
         if index > last or index == 0:
-            yield from _over_ledge(stack, course.on_drum, index, spots[-1])
+            right, back, height = section.space[-1]
+            foot = (right, back, stack.feet[index] + height)
+            yield from _over_ledge(stack, course.on_drum, index, foot)
+
+
+def _down_side(index: int, side: Side, on: Pose, start: float, end: float) -> _Section:
+    """Return the part of a line down the side of a tier, with its foot at the height 0."""
+    points = _down(side, on, start, end)
+    return _Section(index, False, points, tuple(_spot(side, on, each) for each in points))
 
 
 def _down(side: Side, on: Pose, start: float, end: float) -> tuple[Point, ...]:
@@ -225,9 +238,9 @@ def _down(side: Side, on: Pose, start: float, end: float) -> tuple[Point, ...]:
     return tuple(points)
 
 
-def _spot(side: Side, on: Pose, foot: float, point: Point) -> Spot:
+def _spot(side: Side, on: Pose, point: Point) -> Spot:
     x, y, z = side.in_space(*point)
-    return (*on.at((x, y)), foot + z)
+    return (*on.at((x, y)), z)
 
 
 def _off(side: Side, on: Pose, u: float, v: float, direction: float) -> float:

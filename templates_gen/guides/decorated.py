@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, fields, replace
 from functools import cached_property, partial
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.cascades import Cascade
 from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import Tier
 from templates_gen.errors import CakeError
@@ -96,7 +97,8 @@ class DecoratedTier(Solid):
         taken = (*self.openings.on(self.covered), *self._written)
         layer = self.covered
         made_from = (cascade.on_side, layer.side, layer.rim, self.runs, taken)
-        return self.memo.get(made_from, partial(cascade.on_side, layer, self.runs, taken))
+        make = partial(cascade.on_side, layer, self.runs, taken, self.memo)
+        return self.memo.get(made_from, make)
 
     @cached_property
     def scatters(self) -> Mapping[int, Scattered]:
@@ -143,12 +145,13 @@ class DecoratedTier(Solid):
 class Ledge:
     """The surface below a tier, with the parts of cascades on it; ``lower`` is the tier it is on.
 
-    A drum is on no tier.
+    A drum is on no tier. What takes long is kept in ``memo``.
     """
 
     seat: Seat
     lower: DecoratedTier | None
     runs: tuple[Run, ...] = ()
+    memo: Memo = field(default=NOTHING_KEPT, repr=False, compare=False)
 
     @cached_property
     def cascades(self) -> Mapping[int, tuple[Laid, ...]]:
@@ -158,7 +161,7 @@ class Ledge:
         onto, letters = self.seat.lies.transform, list[Path]()
         for each in self.lower.letterings_on_top.values() if self.lower else ():
             letters += (path.transformed(onto) for path in each.outlines)
-        return cascade.on_ledge(self.seat, self.runs, letters)
+        return cascade.on_ledge(self.seat, self.runs, letters, self.memo)
 
 
 @dataclass(frozen=True)
@@ -202,9 +205,11 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
         return memo.get(made_from, lambda: DecoratedTier(spec, index, name, memo=memo))
 
     plain = stack_of(cake, make, memo)
+    # of equal specs the first is taken, so that what was made from it is found at a glance
+    specs = memo.get((Cascade, cake.cascade), lambda: cake.cascade)
     lines = memo.get(
-        (cascade_lines, cake.cascade, plain.tiers, plain.places),
-        partial(cascade_lines, plain, cake.cascade, memo),
+        (cascade_lines, specs, plain.tiers, plain.places),
+        partial(cascade_lines, plain, specs, memo),
     )
     tiers = tuple(_with_runs(tier, lines, memo) for tier in plain.tiers)
     ledges = tuple(
@@ -237,4 +242,4 @@ def _ledge(
 ) -> Ledge:
     """Return the surface that a tier stands on, with what lies on it."""
     runs = tuple(run for run in _runs(lines, seat.upper.index) if run.on_ledge)
-    return memo.get((Ledge, seat, lower, runs), lambda: Ledge(seat, lower, runs))
+    return memo.get((Ledge, seat, lower, runs), lambda: Ledge(seat, lower, runs, memo))

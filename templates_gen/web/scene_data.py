@@ -5,12 +5,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from hashlib import blake2b
 from typing import Any, NamedTuple
 
 import numpy as np
+from pydantic_core import to_json
 
 from templates_gen.views.colours import to_hex
 from templates_gen.views.scene.parts import (
@@ -48,11 +48,11 @@ def scene_text(scene: Scene, bodies: Iterable[str] | None = None) -> str:
     )
     if bodies is None:
         bodies = (placed(body_text(body).text, body.at) for body in scene.bodies)
-    return f'{rest[:-1]}, "bodies": [{", ".join(bodies)}]}}'
+    return f'{rest[:-1]},"bodies":[{",".join(bodies)}]}}'
 
 
-def _text(data: Data) -> str:
-    return json.dumps(data, allow_nan=False)
+def _text(data: Data | list[float]) -> str:
+    return to_json(data).decode()
 
 
 def _round(value: float) -> float:
@@ -82,7 +82,7 @@ def _look(look: Look) -> Data:
 
 def placed(body: str, at: SpacePose) -> str:
     """Return a body, given as JSON, where it stands."""
-    return f'{body[:-1]}, "at": {json.dumps(_row([at]))}}}'
+    return f'{body[:-1]},"at":{_text(_row([at]))}}}'
 
 
 class BodyText(NamedTuple):
@@ -98,7 +98,7 @@ def body_text(body: Body) -> BodyText:
     text = _text(_body(body))
     digest = blake2b(text.encode(), digest_size=8).hexdigest()
     alone = _text({"digest": digest})
-    return BodyText(f"{text[:-1]}, {alone[1:]}", digest, alone)
+    return BodyText(f"{text[:-1]},{alone[1:]}", digest, alone)
 
 
 def _body(body: Body) -> Data:

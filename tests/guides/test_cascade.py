@@ -277,7 +277,7 @@ def test_another_size_makes_the_line_down_one_side_anew() -> None:
     upper = tier(220, 110) + tier(120, 90) + garland + garland
     for size, made in ((300, 3), (310, 4), (300, 4)):
         build_stack(cake(f"drum.size = '500 mm'\n{tier(size, 100)}{upper}"), memo)
-        assert memo.made["_down"] == made
+        assert memo.made["_down_side"] == made
 
 
 def test_a_place_without_any_is_not_listed() -> None:
