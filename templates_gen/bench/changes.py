@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from templates_gen.bench.figures import value_lines
 from templates_gen.plan import Plan
 
-COUNTED = ("count", "spacing", "width", "per join", "closes on", "portion", "meeting length")
+COUNTED = ("count", "spacing", "width", "per join", "closes on", "portion", "finished length")
 """The figures worth seeing when a cake is resized, by what their names have in them."""
 
 

@@ -88,7 +88,7 @@ def _tin(size: Length, shape: str, layers: Layers) -> Tin:
     return Tin(
         shape,
         size,
-        values["wrap"]["meeting_length_mm"],
+        values["wrap"]["finished_length_mm"],
         values["disc"]["across_mm"],
         _values(draped)["rolling-out-circle"]["across_mm"],
         _grams(lists, "paste"),

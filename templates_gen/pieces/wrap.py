@@ -58,7 +58,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         outline=edge.strokes[0].path,
         drawing=side.unroll(drawing) + (Drawing() if cut else tier.openings.to_check(layer, sheet)),
         values={
-            "meeting_length_mm": side.girth,
+            "finished_length_mm": side.girth,
             "depth_mm": side.depth,
             "trim_mm": trim,
             **corner_values(layer.rim),

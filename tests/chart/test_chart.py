@@ -56,7 +56,7 @@ def test_every_figure_is_that_of_a_pack(
     for cover in ("panelled", "drape"):
         plan = make_plan(cake_from({"tier": [{**tier, "shape": shape, "cover": cover}]}))
         values |= {each["kind"]: each["values"] for each in figures(plan)["pieces"]}
-    assert found.strip == values["wrap"]["meeting_length_mm"]
+    assert found.strip == values["wrap"]["finished_length_mm"]
     assert found.disc == values["disc"]["across_mm"]
     assert found.rolling_out == values["rolling-out-circle"]["across_mm"]
 
@@ -232,7 +232,7 @@ def test_forty_tins_by_their_packs(depth: float, tmp_path: Path) -> None:
         over = {each["kind"]: each for each in draped["pieces"] if each["tier"] == name}
         covered = next(each for each in figured["tiers"] if each["name"] == name)["covered"]
         said = {
-            "strip": own["wrap"]["values"]["meeting_length_mm"],
+            "strip": own["wrap"]["values"]["finished_length_mm"],
             "disc": own["disc"]["width_mm"],
             "rolling_out": over["rolling-out-circle"]["width_mm"],
             "panelled": sum(each["mass_g"] for each in listed["paste"] if each["tier"] == name),

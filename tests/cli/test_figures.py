@@ -31,7 +31,7 @@ PIECE = {"id", "tier", "kind", "surface", "width_mm", "height_mm", "copies", "va
 DRIPS = {"drip_count", "spacing_mm", "lengths_mm", "positions_mm"}
 LETTERED = {"text", "cap_height_mm", "text_width_mm"}
 VALUES = {
-    "wrap": {"meeting_length_mm", "depth_mm", "trim_mm"},
+    "wrap": {"finished_length_mm", "depth_mm", "trim_mm"},
     "disc": {"across_mm"},
     "lining": {"lining_length_mm"},
     "gore": {"gore_count", "gore_length_mm", "gore_width_mm"},
@@ -160,7 +160,7 @@ def test_layers_in_the_table() -> None:
     # pi * 203.2, pi * 213.2, pi * 208.2: the sum of each mm growing the girth by 2 pi
     assert re.search(r"bare +across 8 in \(203.2 mm\) +girth \S+ in \(638.4 mm\)", table)
     assert re.search(r"covered +across .*\(213.2 mm\) +girth .*\(669.8 mm\)", table)
-    assert re.search(r"meeting length +25¾ in \(654.1 mm\)", table)
+    assert re.search(r"finished length +25¾ in \(654.1 mm\)", table)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -28,11 +28,11 @@ def test_a_24_inch_strip_does_not_meet_round_an_eight_inch_tier() -> None:
     "Three times across" is a kitchen rule: common practice, no source; the rest is arithmetic.
     """
     wrap = piece(one_tier(PANELLED + "strip = '24 in'"), "wrap")
-    short = float(wrap.values["meeting_length_mm"]) - 24 * 25.4  # type: ignore[arg-type]
+    short = float(wrap.values["finished_length_mm"]) - 24 * 25.4  # type: ignore[arg-type]
     assert short == pytest.approx(44.5, abs=0.05)
     assert "44.5 mm" in wrap.warnings[0].text
     bare = piece(one_tier("coating = 0\ncover = 'panelled'\nfondant = '0.5 mm'"), "wrap")
-    length = float(bare.values["meeting_length_mm"])  # type: ignore[arg-type]
+    length = float(bare.values["finished_length_mm"])  # type: ignore[arg-type]
     assert length - 0.5 * 3.14159265 - 24 * 25.4 == pytest.approx(28.8, abs=0.05)
 
 
@@ -50,7 +50,7 @@ def test_a_four_inch_tier_takes_a_strip_of_thirteen_inches() -> None:
     """
     text = PANELLED + "trim = '2 in'\nfirst = 'side'"
     wrap = piece(one_tier(text, size="4 in"), "wrap")
-    assert wrap.values["meeting_length_mm"] == pytest.approx(13.18 * 25.4, abs=0.13)
+    assert wrap.values["finished_length_mm"] == pytest.approx(13.18 * 25.4, abs=0.13)
     assert wrap.size.height == pytest.approx(6 * 25.4)
 
 
@@ -80,7 +80,7 @@ def test_a_wrap_is_its_meeting_length_and_depth_and_the_trim(cake: Cake) -> None
             }
             trim = values["trim_mm"]
             for box in (wrap.outline.bounds, wrap.size):
-                assert box.width == pytest.approx(values["meeting_length_mm"] + trim)
+                assert box.width == pytest.approx(values["finished_length_mm"] + trim)
                 assert box.height == pytest.approx(values["depth_mm"] + trim)
 
 
@@ -162,7 +162,7 @@ def test_covering_panels_together_are_the_wrap_they_replace() -> None:
     wrap = piece(one_tier(PANELLED), "wrap")
     panel = piece(one_tier(PANELLED + "[tier.panels]\nreplace_wrap = true\ncount = 7"), "panel")
     total = 7 * float(panel.values["width_mm"])  # type: ignore[arg-type]
-    assert total == pytest.approx(float(wrap.values["meeting_length_mm"]))  # type: ignore[arg-type]
+    assert total == pytest.approx(float(wrap.values["finished_length_mm"]))  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("top", [164, 270])
