@@ -124,9 +124,9 @@ def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
     """Return what is wrong with a text whose typeface lacks some characters."""
     return Problem(
         ("text",),
-        f"{', '.join(map(character_name, missing))}, which the typeface “{font}” lacks",
-        "characters of the typeface",
-        "write it otherwise, or choose another font",
+        f"{', '.join(map(character_name, missing))}, which the typeface “{font}” does not have",
+        "characters that the typeface has",
+        "write it in other characters, or choose another typeface",
     )
 
 
