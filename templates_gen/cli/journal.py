@@ -236,8 +236,9 @@ def naming(place: Path) -> Iterator[None]:
         yield
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
+        shown = place if place.name else place.absolute()  # “.” says nothing of where that is
         raise FileError(
-            f"{place} cannot be written: {reason}. Nothing was changed; choose another place"
+            f"{shown} cannot be written: {reason}. Nothing was changed; choose another place"
         ) from None
 
 

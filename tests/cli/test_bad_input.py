@@ -372,6 +372,21 @@ def test_folder_without_rights(kitchen: Path) -> None:
     assert list(shut.iterdir()) == []
 
 
+def test_the_folder_one_is_in_is_named_in_full(
+    kitchen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A dot would not say which folder it is that may not be written to."""
+    shut = kitchen / "shut"
+    shut.mkdir()
+    kitchen.chmod(0o755)
+    shut.chmod(0o555)
+    monkeypatch.chdir(shut)
+    with no_rights():
+        done = call("new", "cake.toml")
+    assert done.exit_code == 1
+    assert done.stderr.startswith(f"{shut} cannot be written: Permission denied")
+
+
 TEN_FAULTS = """\
 # A cake with a fault on every line that a note points at.
 titel = "Wedding"                          # ! titel
