@@ -149,7 +149,9 @@ LETTERING = (
     in_lettering("control character", 'text = "a\\u0007b"', "U+0007", "one line", "text ="),
     in_lettering("text is no text", "text = 40", "40", "a text in quotes", "text ="),
     in_lettering("Devanagari", "text = 'केक'", "DEVANAGARI LETTER KA", "characters of the", "font"),
-    in_lettering("emoji", "text = 'a 🎂'", "(U+1F382 BIRTHDAY CAKE)", "typeface", "another font"),
+    in_lettering(
+        "emoji", "text = 'a 🎂'", "(U+1F382 BIRTHDAY CAKE)", "typeface", "another typeface"
+    ),
     in_lettering(
         "Cyrillic in bold", "font = 'bold'\ntext = 'Аня'", "CYRILLIC CAPITAL LETTER A", "typeface"
     ),
@@ -307,7 +309,9 @@ TOPPERS = (
     in_topper(
         "a loose dot", "shape = 'text'\ntext = 'i'", "hang loose", "one part", "without dots"
     ),
-    in_topper("emoji", "shape = 'text'\ntext = '🎂'", "BIRTHDAY CAKE", "typeface", "another font"),
+    in_topper(
+        "emoji", "shape = 'text'\ntext = '🎂'", "BIRTHDAY CAKE", "typeface", "another typeface"
+    ),
     in_topper("no file", "shape = 'artwork'", "no file", "one closed outline", "file =", "file"),
     in_topper(
         "breaks",
