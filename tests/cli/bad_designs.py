@@ -148,7 +148,9 @@ LETTERING = (
     in_lettering("long text", f"text = '{'x' * 81}'", "81 characters", "1 to 80", "text ="),
     in_lettering("control character", 'text = "a\\u0007b"', "U+0007", "one line", "text ="),
     in_lettering("text is no text", "text = 40", "40", "a text in quotes", "text ="),
-    in_lettering("Devanagari", "text = 'केक'", "DEVANAGARI LETTER KA", "characters of the", "font"),
+    in_lettering(
+        "Devanagari", "text = 'केक'", "DEVANAGARI LETTER KA", "characters that", "typeface"
+    ),
     in_lettering(
         "emoji", "text = 'a 🎂'", "(U+1F382 BIRTHDAY CAKE)", "typeface", "another typeface"
     ),
