@@ -89,7 +89,7 @@ class Lettering(Table):
     )
     level: Annotated[AnyLength, AfterValidator(Within(0, LARGEST))] | None = about(
         "height of the line: down from the top edge on the side, in from the front edge"
-        " on the top (default: in the middle, or close along the edge)",
+        " on the top (default: in the middle, below the drips of a side, or close along the edge)",
         '"60 mm"',
     )
     sideways: Annotated[AnyLength, AfterValidator(Within(-5 * LARGEST, 5 * LARGEST))] = about(

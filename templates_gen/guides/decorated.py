@@ -76,7 +76,7 @@ class DecoratedTier(Solid):
     @cached_property
     def letterings_on_side(self) -> Mapping[int, Lettered]:
         """The names and messages on its side."""
-        return lettering.on_sides(self, self.openings, self.memo)
+        return lettering.on_sides(self, self.openings, self.drip_row, self.memo)
 
     @cached_property
     def letterings_on_top(self) -> Mapping[int, Lettered]:

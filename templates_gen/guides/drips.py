@@ -227,6 +227,20 @@ def _too_long(tier: Solid, drips: Drips, longest: float) -> Iterator[Problem]:
         )
 
 
+def lowest_between(row: DripRow, side: Side, start: float, end: float) -> float:
+    """Return the v to which the drips between two u reach, 0 where there are none."""
+    half = FOOT * row.width
+    return max(
+        (
+            side.down(u, length)
+            for u, length in zip(row.positions, row.lengths, strict=True)
+            for turn in (-side.girth, 0.0, side.girth)
+            if start - half < u + turn < end + half
+        ),
+        default=0.0,
+    )
+
+
 def drips_drawing(row: DripRow, side: Side) -> Drawing:
     """Draw the row in side coordinates."""
     return Drawing(

@@ -31,6 +31,7 @@ from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
+from templates_gen.guides.drips import DripRow, lowest_between
 from templates_gen.guides.guide import Guide, numbered
 from templates_gen.guides.openings import Openings
 from templates_gen.memo import NOTHING_KEPT, Memo
@@ -58,6 +59,9 @@ FROM_RIM = 6.0
 
 _BESIDE = 10.0
 """How far beyond its ends the line of a text is measured, mm."""
+
+FROM_DRIPS = 5.0
+"""How far beside a drip letters may stand without being set below it, mm. Our choice, no source."""
 
 _LEAVES = 1e-3
 """What letters may leave a side by from bending alone, mm."""
@@ -150,26 +154,32 @@ def _baseline(spec: Lettering, text: TextLine) -> Baseline:
         ) from None
 
 
-def on_side(side: Side, spec: Lettering) -> Lettered:
+def on_side(side: Side, spec: Lettering, drips: DripRow | None = None) -> Lettered:
     """Return a text as its side lies flat: each letter of true size, along the true line.
 
-    Raises CakeError, keys within the lettering, where it does not fit the side.
+    One without a level stands in the middle of the side, or of what is free below its ``drips``.
+    Raises CakeError, keys within the lettering, where it does not fit there.
     """
     wide, high = ON_SIDE
     *fitting, usual = _sizes(spec, wide * side.girth, high * side.depth, LEAST_CAPS)
     for text in fitting:
         with suppress(CakeError):
-            return _on_side(side, spec, text)
-    return _on_side(side, spec, usual)
+            return _on_side(side, spec, text, drips)
+    return _on_side(side, spec, usual, drips)
 
 
-def _on_side(side: Side, spec: Lettering, text: TextLine) -> Lettered:
+def _on_side(side: Side, spec: Lettering, text: TextLine, drips: DripRow | None) -> Lettered:
     """Return a text of a size on a side. Raises CakeError as ``on_side``."""
     middle = side.girth / 2 + spec.sideways.mm
     shape = _baseline(spec, text)
     box = text.box_along(shape)
     depth = side.foot_at(middle)
-    foot = spec.level.mm if spec.level else (depth + box.y1 + box.y0) / 2
+    if spec.level:
+        foot = spec.level.mm
+    else:
+        half = box.width / 2 / min(1.0, side.girth_ratio(depth)) + FROM_DRIPS
+        free_from = lowest_between(drips, side, middle - half, middle + half) if drips else 0.0
+        foot = (free_from + depth + box.y1 + box.y0) / 2
     available = side.girth * side.girth_ratio(min(foot, depth))
     if text.box.width > available:
         raise CakeError([_too_wide(spec, text, available, "a side that goes round")])
@@ -313,16 +323,25 @@ def _inner(rim: Outline, by: float) -> Outline:
         ) from None
 
 
-def on_sides(tier: Solid, openings: Openings, memo: Memo = NOTHING_KEPT) -> Mapping[int, Lettered]:
+def on_sides(
+    tier: Solid, openings: Openings, drips: DripRow | None = None, memo: Memo = NOTHING_KEPT
+) -> Mapping[int, Lettered]:
     """Return the letterings on the side of a tier by their places in the cake file.
 
     Raises CakeError with every problem of them.
     """
     holes, side = openings.on(tier.covered), tier.covered.side
 
-    def set_out(spec: Lettering) -> Lettered:
-        lettered = memo.get((on_side, side, spec), partial(on_side, side, spec))
+    def beside_holes(spec: Lettering, row: DripRow | None) -> Lettered:
+        made_from = (on_side, side, spec, row)
+        lettered = memo.get(made_from, partial(on_side, side, spec, row))
         return _beside_holes(lettered, holes, side.girth)
+
+    def set_out(spec: Lettering) -> Lettered:
+        if drips and spec.level is None:
+            with suppress(CakeError):  # without room below the drips it lies on them
+                return beside_holes(spec, drips)
+        return beside_holes(spec, None)
 
     return _each(tier, "side", set_out)
 

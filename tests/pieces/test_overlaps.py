@@ -49,6 +49,27 @@ def test_what_is_clear_gives_no_warning() -> None:
     assert warnings(lines) == []
 
 
+@pytest.mark.parametrize("longest", ["1 in", "2.5 in", "3 in"])
+def test_a_name_without_a_level_stands_below_the_drips(longest: str) -> None:
+    """In the middle of what they leave free, with nothing to warn of."""
+    lines = f"[tier.drips]\nlongest = '{longest}'\nfront = 'drip'\npattern = 'even'\n{NAME}"
+    assert warnings(lines) == []
+
+
+def test_a_name_with_no_room_below_the_drips_lies_on_them() -> None:
+    """It stays in the middle of the side, with the warning."""
+    lines = f"[tier.drips]\nlongest = '4.5 in'\n{NAME}cap_height = '1 in'\n"
+    assert warnings(lines) == ["lettering and the drips overlap; move one of them if you can."]
+
+
+def test_a_name_above_a_hole_is_not_moved_into_it() -> None:
+    """Where the room below the drips is that of a hole it stays in the middle, with the warning."""
+    hole = "dummy = true\n[tier.opening]\nradius = '15 mm'\nheight = '35 mm'\n"
+    lines = f"{hole}[tier.drips]\nshortest = '2.5 in'\nlongest = '2.5 in'\n"
+    lines += "[[tier.lettering]]\ntext = 'ADA AND JOE'\nfont = 'bold'\ncap_height = '12 mm'\n"
+    assert warnings(lines) == ["lettering and the drips overlap; move one of them if you can."]
+
+
 def test_lettering_into_a_hole_is_refused() -> None:
     """Nothing is cut off it; moved below the hole as the message says it can be made."""
     hole = "dummy = true\n[tier.opening]\nradius = '1 in'\nheight = '3 in'\n[[tier.lettering]]\n"
