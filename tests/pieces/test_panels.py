@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 from itertools import pairwise
 
 import pytest
@@ -177,6 +178,45 @@ def test_a_panel_of_a_taper_says_how_wide_it_is_drawn(place: str) -> None:
         found = re.search(rf"{edge} edge [^)]*?([\d.]+) mm", said)
         assert found is not None
         assert float(found[1]) == pytest.approx(length, abs=0.06)
+
+
+@pytest.mark.parametrize("per_face", [1, 2, 3, 4])
+def test_panels_of_a_flat_face_that_narrows_put_together_are_the_face(per_face: int) -> None:
+    """Each is cut as the lines from rim to foot part the face, square to none but in its middle.
+
+    Source: a face of the frustum of a square pyramid is a trapezoid; lines that part its upper and
+    its lower edge alike part it into trapezoids as high, each with its own lean.
+    """
+    lines = f"{TAPER}[tier.panels]\nper_face = {per_face}\ncorners = 'join'\n"
+    made = [p for p in pieces_of(one_tier(f"shape = 'square'\n{lines}")) if p.kind == "panel"]
+    slant = math.hypot(101.6, 25.4)
+    joins = [
+        [(share / per_face - 0.5) * wide for share in range(per_face + 1)]
+        for wide in (152.4, 203.2)
+    ]
+    lean = [above - below for above, below in zip(*joins, strict=True)]
+    wanted = Counter({tuple(round(x, 1) for x in pair): 4 for pair in pairwise(lean)})
+    found: Counter[tuple[float, ...]] = Counter()
+    for piece in made:
+        ((points, _),) = sampled(piece.outline)
+        high = max(y for _, y in points)
+        upper, lower = ([x for x, y in points if abs(y - end) < 0.01] for end in (high, 0.0))
+        assert high == pytest.approx(slant, abs=0.01)
+        assert max(upper) - min(upper) == pytest.approx(152.4 / per_face, abs=0.01)
+        assert max(lower) - min(lower) == pytest.approx(203.2 / per_face, abs=0.01)
+        ends = ((min, min), (max, max))
+        found[tuple(round(f(upper) - g(lower), 1) for f, g in ends)] += piece.copies
+    assert found == wanted
+
+
+def test_panels_of_different_shapes_say_which_they_are() -> None:
+    """So does none of a round taper, all of whose panels are alike."""
+    lines = "[tier.panels]\nper_face = 2\ncorners = 'join'\n"
+    made = pieces_of(one_tier(f"shape = 'square'\n{TAPER}{lines}"))
+    first, second = (each.use for each in made if each.kind == "panel")
+    assert "these are panels 1, 3, 5 and 7." in first
+    assert "these are panels 2, 4, 6 and 8." in second
+    assert "Counting" not in panel("count = 6", layers=TAPER).use
 
 
 def test_each_row_of_a_mould_on_a_taper_has_as_many_as_fit_its_girth() -> None:
