@@ -58,8 +58,12 @@ class Terms:
 
     def text(self, text: str) -> str:
         """Return a text in the words of the place; what stands in quotation marks stays."""
-        text = self._said(self._ordered(text), PLACES[self.place])
+        text = self.spelled(self._ordered(text))
         return text if self.place == UK else self._replaced(_WHEN, _when_in_us, text)
+
+    def spelled(self, text: str) -> str:
+        """Return a text in the words of the place alone, its amounts, days and hours as written."""
+        return self._said(text, PLACES[self.place])
 
     def _ordered(self, text: str) -> str:
         text = inches_first(text) if self.inches else text

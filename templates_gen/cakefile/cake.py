@@ -98,7 +98,7 @@ class Cake(Table):
         "unit of numbers without a unit in this file", '"in"'
     )
     words: Literal["uk", "us"] = about(
-        "words and spelling of what is printed: uk (colour, mould) or us (color, mold)",
+        "words and spelling of what is printed: uk (“colour”, “mould”) or us (“color”, “mold”)",
         '"us"',
         UK,
     )

@@ -16,6 +16,7 @@ from templates_gen.cakefile.keys import keys_of, tables
 from templates_gen.cakefile.lengths import UNITS
 from templates_gen.cakefile.papers import PAPERS, title_of
 from templates_gen.errors import Key
+from templates_gen.terms import Terms, place_of
 from templates_gen.web.examples import near
 
 LABELS: Mapping[str, str] = {
@@ -352,8 +353,13 @@ def _parts(key: Key, data: object) -> Iterator[str]:
         elif isinstance(number, int) and part in ONE_OF:
             yield _numbered(part, number, data)
         else:
-            yield label(model, part)
+            yield _terms(data).spelled(label(model, part))
         model = info.table if info else None
+
+
+def _terms(data: object) -> Terms:
+    """Return the words of the place that a cake is in."""
+    return Terms(place_of(data.get("words") if isinstance(data, Mapping) else None))
 
 
 def _numbered(part: str, number: int, data: object) -> str:

@@ -58,7 +58,7 @@ def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
         ).items()
     }
     tiers = figures(plan)["tiers"]
-    named = {"tier": [{"name": tier.name} for tier in cake.tier]}
+    named = {"words": cake.words, "tier": [{"name": tier.name} for tier in cake.tier]}
     return {
         "title": plan.title,
         "warnings": [

@@ -86,17 +86,26 @@ def test_numbers_are_in_what_tins_are_sold_by(
 
 
 @pytest.mark.parametrize(
-    ("locale", "weight", "refused"), [("en-US", " lb", "£3"), ("en-GB", " kg (", "$3")]
+    ("locale", "weight", "refused", "colour"),
+    [("en-US", " lb", "£3", "Color"), ("en-GB", " kg (", "$3", "Colour")],
 )
 def test_a_browser_of_the_us_has_its_words(
     opened: Any,  # noqa: ANN401
     locale: str,
     weight: str,
     refused: str,
+    colour: str,
 ) -> None:
-    """A cake from blank has pounds first there, and prices are typed with the sign of the place."""
+    """Fields are spelled so, pounds are first there, and prices have the sign of the place."""
     page = opened(locale=locale)
     made(page)
+    typed = page.get_by_label(colour, exact=True)
+    typed.fill("\U0001f382")
+    settle(page)
+    page.locator("#figure-problems").click()
+    page.get_by_role("button", name=f"{colour}, bottom tier").click()
+    typed.fill("")
+    settle(page)
     page.locator("[data-view=bench-view]").first.click()
     page.locator("[data-list=shopping]").click()
     fondant = page.locator("#list-shopping tbody td").nth(1)

@@ -13,6 +13,8 @@ import { change, current } from "./store.js";
 export const description = {
   /** @type {Field[]} */
   fields: [],
+  /** What a place calls what the fields say, by the UK's words. @type {Record<string, Record<string, string>>} */
+  said: {},
   /** @type {Choice[]} */
   choices: [],
   /** @type {Record<string, string>} */
@@ -27,6 +29,27 @@ export const description = {
 
 /** @param {typeof description} found */
 export const describe = (found) => Object.assign(description, found);
+
+/** @param {Field[]} fields @param {Record<string, string>} said @returns {Field[]} */
+const spelled = (fields, said) => fields.map((each) => ({
+  ...each,
+  label: said[each.label] ?? each.label,
+  help: said[each.help] ?? each.help,
+  names: each.names.map((name) => said[name] ?? name),
+  fields: spelled(each.fields, said),
+}));
+
+/** @type {Map<string, Field[]>} */
+const inWords = new Map();
+
+/** The fields of a cake, in the words of the cake that is open. */
+export function cakeFields() {
+  const place = String(current().cake.words ?? "");
+  const said = description.said[place];
+  if (!said) return description.fields;
+  if (!inWords.has(place)) inWords.set(place, spelled(description.fields, said));
+  return inWords.get(place) ?? description.fields;
+}
 
 /** What numbers without a unit are in. @returns {string} */
 export const unitOf = () => current().cake.unit ?? "in";
@@ -46,7 +69,7 @@ export const at = (path) => path.reduce((value, key) => value?.[key], current().
 /** The fields of the table at a path. @param {Path} path @returns {Field[]} */
 export const fieldsAt = (path) => path.reduce(
   (found, key) => (typeof key === "number" ? found : found.find((each) => each.key === key)?.fields ?? []),
-  description.fields,
+  cakeFields(),
 );
 
 /** @param {Path} path @returns {Field | undefined} */

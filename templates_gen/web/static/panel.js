@@ -3,7 +3,7 @@
 
 import { controls } from "./controls.js";
 import { byId, el } from "./dom.js";
-import { at, description, fieldAt, fieldsAt, freshName, idOf, isNothing, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
+import { at, cakeFields, description, fieldAt, fieldsAt, freshName, idOf, isNothing, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
 import { picture } from "./pictures.js";
 import { problemList, showAtFields } from "./problems.js";
 import { say } from "./status.js";
@@ -175,7 +175,7 @@ function way(field, path) {
 }
 
 function cake() {
-  const own = description.fields.filter((each) => !["tier", "unit", "paper", "print", "margin_sides", "margin_ends", "printer"].includes(each.key));
+  const own = cakeFields().filter((each) => !["tier", "unit", "paper", "print", "margin_sides", "margin_ends", "printer"].includes(each.key));
   const tables = own.filter((each) => each.kind === "table");
   const several = own.filter((each) => each.kind === "tables");
   const [named, rest] = sorted(own, []);

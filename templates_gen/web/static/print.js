@@ -3,7 +3,7 @@
 import { control } from "./controls.js";
 import { byId, el } from "./dom.js";
 import { setFigures } from "./figures.js";
-import { description, sentence } from "./model.js";
+import { cakeFields, sentence } from "./model.js";
 import { counts, inWords, showAtFields } from "./problems.js";
 import { answers, ask, keep } from "./server.js";
 import { say } from "./status.js";
@@ -41,7 +41,7 @@ export function chosen() {
 }
 
 export function showOptions() {
-  const fields = OPTIONS.map((key) => description.fields.find((each) => each.key === key)).filter((each) => each !== undefined);
+  const fields = OPTIONS.map((key) => cakeFields().find((each) => each.key === key)).filter((each) => each !== undefined);
   const focused = document.activeElement?.id;
   const [paper, few, ...margins] = fields.map((each) => control(each, [each.key]));
   const more = el("details", {}, el("summary", {}, "Your printer"), el("div", { class: "fields" }, ...margins));

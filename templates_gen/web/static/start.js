@@ -1,7 +1,7 @@
 // The beginning of a cake: sizes in one line, a sample, or a file. And the unit of what is typed.
 
 import { byId, el } from "./dom.js";
-import { description, sentence, unitOf } from "./model.js";
+import { cakeFields, sentence, unitOf } from "./model.js";
 import { ask } from "./server.js";
 import { change, current } from "./store.js";
 import { say } from "./status.js";
@@ -86,7 +86,7 @@ async function make(line) {
 
 /** What numbers without a unit are in: all that is shown is converted, typed units stay. */
 export function unitSwitch() {
-  const choices = description.fields.find((each) => each.key === "unit")?.choices ?? [];
+  const choices = cakeFields().find((each) => each.key === "unit")?.choices ?? [];
   return el("fieldset", { class: "units", id: "f-unit" }, el("legend", {}, "Numbers without a unit are in"),
     ...choices.map((word) => {
       const radio = el("input", { type: "radio", name: "unit", id: `unit-${word}`, value: word, onchange: () => convert(word) });
