@@ -19,7 +19,7 @@ from templates_gen.tiers.carving import (
     in_tins,
     is_carved,
     is_trimmed,
-    tin_to_trim,
+    tin_area,
 )
 from templates_gen.tiers.volume import inner_volume, volume
 from templates_gen.units import in_both
@@ -50,27 +50,19 @@ def _baking(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Baking:
     """Batter rises to so many times its depth; what is levelled off is baked too."""
     waste = 1 + estimates.waste / 100
     whole = volume(tier, tier.bare) - inner_volume(tier)
-    fillings = filled(tier, estimates)
+    fillings, area = filled(tier, estimates), tin_area(tier, estimates)
     if is_trimmed(tier):
         # its cakes are as wide and as deep all over as it is anywhere, and filled so
-        fillings = _plan_area(tier) * cake.fillings * cake.filling_depth
-        whole = _plan_area(tier) * cake.cake_depth + fillings
+        fillings = area * cake.fillings * cake.filling_depth
+        whole = area * cake.cake_depth + fillings
     filling = fillings / MM3_PER_ML * filling_density(cake.filling, estimates) * waste
     carved = carved_layers(tier, estimates)
     if carved:
         # the batter fills tins of several sizes, and what is carved off is baked too
         raw = sum(_baked(layer, cake) for layer in carved) / MM3_PER_ML
         return replace(of_batter(tier.name, cake, raw, filling, estimates), in_tins=())
-    raw = (whole - fillings + _plan_area(tier) * cake.level * cake.tins) / MM3_PER_ML
+    raw = (whole - fillings + area * cake.level * cake.tins) / MM3_PER_ML
     return of_batter(tier.name, cake, raw, filling, estimates)
-
-
-def _plan_area(tier: DecoratedTier) -> float:
-    """Return the area of the tins that a tier is baked in, mm2."""
-    tin = tin_to_trim(tier)
-    if tin is not None:
-        return tin.area
-    return max(tier.bare.foot.area, tier.bare.rim.area)
 
 
 def of_batter(tier: str, cake: Inner, raw: float, filling: float, estimates: Estimates) -> Baking:

@@ -169,10 +169,10 @@ def _steps(cake: CakeOfLetters, estimates: Estimates) -> Iterator[Step]:
     minutes = estimates.minutes
     yield from bakes(name, inside, estimates, "sheet cake")
     cut = counted(parts * spec.layers, "outline")
-    words = f"Level the sheet cakes, cut {cut}, fill them on their board."
+    words = f"Level the sheet cakes, cut {cut}, fill them on their board, then chill until firm."
     levels = minutes.level * inside.tins
     takes = in_fives(levels + minutes.fill + minutes.each_layer * parts * spec.layers)
-    yield Step("fill", name, words, takes, "fill", waits=False)
+    yield Step("fill", name, words, takes, "fill")
     if spec.coating.mm:
         words = f"Coat tops and walls {in_both(spec.coating.mm)} thick, the holes too; chill."
         yield Step("coat", name, words, in_fives(minutes.coat * parts), "coat")

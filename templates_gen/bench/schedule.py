@@ -15,7 +15,7 @@ from functools import partial
 from graphlib import TopologicalSorter
 from itertools import chain, takewhile
 
-from templates_gen.bench.step import SLOWLY, Step
+from templates_gen.bench.step import IN_OVEN, SLOWLY, Step
 from templates_gen.cakefile.work import Work
 from templates_gen.units import decimal
 
@@ -30,8 +30,6 @@ BATCHED = (
 """Stages that are done for all tiers on one day, from the last to the first."""
 DAY_SOONER = ("dowel", "panels", "drips", "design", "lettering", "letters set", "paint")
 """Stages that may be done in what is left of the day before their last: paste keeps."""
-IN_OVEN = ("bake", SLOWLY)
-"""Stages that need the oven, which holds one bake at a time."""
 NOMINAL = datetime(2000, 6, 17, 14)
 """A day and hour to count back from, where the cake file has none; only the days are shown."""
 
@@ -175,7 +173,7 @@ def _latest(
         meals: list[_Hours] = []
         if step.place == "kitchen":
             end = _in_hours(end, lasting, slow, work)
-            meals = _meals(end, work)
+            meals = _meals(end, step, work)
         start = _down(end - lasting, work.round_to)
         if step.place == "kitchen" and start < _at(start, work.day_starts):
             end = _at(start - timedelta(days=1), work.day_ends)
@@ -195,10 +193,12 @@ def _ends_after(moment: datetime, hours: _Hours) -> bool:
     return moment < hours[1]
 
 
-def _meals(day: datetime, work: Work) -> list[_Hours]:
-    """Return when there is a break for a meal on a day, if there is one."""
+def _meals(day: datetime, step: Step, work: Work) -> list[_Hours]:
+    """Return the break for a meal on a day, if there is one; a long bake goes on meanwhile."""
     hours = work.meal_hours
-    return [] if hours is None else [(_at(day, hours[0]), _at(day, hours[1]))]
+    if hours is None or step.minutes > work.stretch:
+        return []
+    return [(_at(day, hours[0]), _at(day, hours[1]))]
 
 
 def _in_oven(step: Step, work: Work) -> timedelta:
@@ -301,7 +301,7 @@ class _Forward:
         step, latest = self.by_key[key], self.latest[key]
         if step.place != "kitchen":
             return latest
-        start = _in_day(opens, _lasting(step), _in_oven(step, self.work), self.work)
+        start = _in_day(opens, step, self.work)
         return min(start, latest) if self.in_order else start
 
 
@@ -322,17 +322,18 @@ def _moved_up(
     return _Forward(by_key, latest, ready, work, in_order=True).starts()
 
 
-def _in_day(start: datetime, lasting: timedelta, oven: timedelta, work: Work) -> datetime:
-    """Return the first start, not before ``start``, of some work that lies in hours of work.
+def _in_day(start: datetime, step: Step, work: Work) -> datetime:
+    """Return the first start, not before ``start``, of a step that lies in hours of work.
 
     So does what is in the oven after it.
     """
+    lasting, oven = _lasting(step), _in_oven(step, work)
     while True:
         start = _up(max(start, _at(start, work.day_starts)), work.round_to)
         if start + lasting + oven > _at(start, work.day_ends):
             start = _at(start + timedelta(days=1), work.day_starts)
             continue
-        clash = [stop for begin, stop in _meals(start, work) if begin < start + lasting]
+        clash = [stop for begin, stop in _meals(start, step, work) if begin < start + lasting]
         if not clash or start >= clash[0]:
             return start
         start = clash[0]

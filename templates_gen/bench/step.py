@@ -8,10 +8,14 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
+from templates_gen.cakefile.work import Work
+
 DAY = 24.0
 """Hours."""
 SLOWLY = "bake slowly"
 """The stage after whose work a cake bakes on, so that someone has to be near the oven."""
+IN_OVEN = ("bake", SLOWLY)
+"""Stages that need the oven, which holds one bake at a time."""
 Place = Literal["kitchen", "on the day"]
 
 
@@ -53,9 +57,16 @@ def chained(steps: Iterable[Step]) -> Iterator[Step]:
         before = (step.key,)
 
 
-def in_sessions(steps: Iterable[Step], longest: int) -> tuple[Step, ...]:
-    """Return steps in sessions of up to so many minutes; others wait for the last of each."""
-    parted = {step.key: tuple(_sessions(step, longest)) for step in steps}
+def in_sessions(steps: Iterable[Step], work: Work) -> tuple[Step, ...]:
+    """Return steps in sessions of one stretch at the most; others wait for the last of each.
+
+    A bake is in the oven until it is done, and parted only where it takes longer than a whole day.
+    """
+    day = (work.day_ends - work.day_starts) * 60
+    parted = {
+        step.key: tuple(_sessions(step, day if step.stage in IN_OVEN else work.stretch))
+        for step in steps
+    }
     ends = {key: parts[-1].key for key, parts in parted.items()}
     return tuple(
         replace(

@@ -80,7 +80,7 @@ def steps(plan: Plan) -> tuple[Step, ...]:
         replace(_timed(step, plan.estimates), pieces=tuple(taken.get(step.key, ())))
         for step in found
     ]
-    return in_sessions(named, plan.work.stretch)
+    return in_sessions(named, plan.work)
 
 
 def _timed(step: Step, estimates: Estimates) -> Step:

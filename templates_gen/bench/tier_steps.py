@@ -82,6 +82,8 @@ def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[
         yield _mature(name, cake, minutes)
     carved = is_carved(tier)
     if carved and cake.fillings:
+        words = f"{_layers(cake)}; chill until firm."
+        yield Step("level", name, words, in_fives(minutes.level), "level")
         yield _carve(tier, cake, estimates)
     yield _fill(tier, cake, estimates)
     if tier.inner_boards:
@@ -120,14 +122,17 @@ def _mature(name: str, cake: Inner, minutes: Minutes) -> Step:
 
 
 def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
-    name, filling, trimmed = tier.name, FILLINGS[cake.filling], is_trimmed(tier)
+    name, filling = tier.name, FILLINGS[cake.filling]
     if not cake.fillings:
-        words = "Level the cake."
+        # a fruit cake is never chilled; what is cut to its shape is firm first
+        chills = cake.kind not in ONE_LAYER and (is_carved(tier) or is_trimmed(tier))
+        words = "Level the cake"
         if cake.tins > 1:
-            words = f"Level the {cake.tins} cakes and set them on each other."
+            words = f"Level the {cake.tins} cakes and set them on each other"
+        words += "; chill until firm." if chills else "."
         takes = in_fives(estimates.minutes.level)
-        return Step("level", name, words, takes, "fill", waits=trimmed)
-    fills = f"fill {times(cake.fillings)} with {cake.filling}."
+        return Step("level", name, words, takes, "fill", waits=chills)
+    fills = f"fill {times(cake.fillings)} with {cake.filling}, then chill until firm."
     words = f"{_layers(cake)}, {fills}"
     if is_carved(tier):
         boards = " on their boards" if of_cakes(tier, estimates) > 1 else ""
@@ -136,7 +141,7 @@ def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
     minutes, keeps = estimates.minutes, estimates.filling_keeps(cake.filling)
     more = max(0, cake.fillings - USUAL_FILLINGS)
     takes = in_fives(minutes.fill + minutes.each_filling * more)
-    return Step("fill", name, words, takes, "fill", keeps, caution=caution, waits=trimmed)
+    return Step("fill", name, words, takes, "fill", keeps, caution=caution)
 
 
 def _layers(cake: Inner) -> str:
@@ -146,11 +151,7 @@ def _layers(cake: Inner) -> str:
 
 def _carve(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
     """Return the step that carves layers, before anything is between them."""
-    ready = f"{_layers(cake)}, chill" if cake.fillings else "Chill"
-    words = (
-        f"{ready} until firm; carve each layer to its guide with a serrated knife, the largest"
-        " outline first."
-    )
+    words = "Carve each layer to its guide with a serrated knife, the largest outline first."
     minutes = estimates.minutes
     takes = in_fives(minutes.carve + minutes.each_layer * cake.layers)
     return Step("carve", tier.name, words, takes, "carve")

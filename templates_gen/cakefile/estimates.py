@@ -133,8 +133,8 @@ class Estimates(Table):
         "minutes of work in percent of ours: more if you are slower", "150.0", 100.0
     )
     grows: Annotated[float, AfterValidator(Number(0, 100))] = about(
-        "how much of the minutes on a tier grows with its surface, in percent: they are given for"
-        " a round of 6 in, 4 in deep",
+        "how much of the minutes on a tier grows with its surface, and of a bake with its tin, in"
+        " percent: they are given for a round of 6 in, 4 in deep",
         "70.0",
         50.0,
     )

@@ -13,8 +13,8 @@ Took = Annotated[float, AfterValidator(Number(0, 600))]
 class Minutes(Table):
     """Minutes of work, before ``pace``. A key that begins with each_ counts for every one.
 
-    Where work grows with the size of a tier, they are for a round of 6 in, 4 in deep, and are
-    changed by ``grows`` for any other.
+    Where work grows with the size of a tier or of its tins, they are for a round of 6 in, 4 in
+    deep, and are changed by ``grows`` for any other.
     """
 
     bake: Took = about("weigh, mix and fill the tins of one bake", "45.0", 30.0)

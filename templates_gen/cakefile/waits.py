@@ -23,7 +23,7 @@ class Waits(Table):
     maturing: Annotated[float, AfterValidator(Number(0, 2000))] = about(
         "a fruit cake matures", "168.0", 672.0
     )
-    filling: Hours = about("a filled cake chills before it is cut to its shape", "3.0", 2.0)
+    filling: Hours = about("a cake chills once it is filled, and before it is carved", "2.0", 1.0)
     crumb_coat: Hours = about("a crumb coat firms", "1.0", 0.5)
     coating: Hours = about("a coating chills", "12.0", 3.0)
     almond_paste: Hours = about("almond paste on a fruit cake dries", "48.0", 24.0)
@@ -44,6 +44,7 @@ OF_STAGE = {
     "bake": "cooling",
     "bake slowly": "slow_baking",
     "mature": "maturing",
+    "level": "filling",
     "fill": "filling",
     "crumb coat": "crumb_coat",
     "coat": "coating",

@@ -98,6 +98,15 @@ def tin_to_trim(tier: Solid) -> Tin | None:
     return Tin(_inches(across), "square" if spec.shape == "square" else "round")
 
 
+def tin_area(tier: Solid, estimates: Estimates) -> float:
+    """Return the area of the tins that a tier is baked in, of several sizes the largest, mm2."""
+    carved = [layer.tin.area for layer in carved_layers(tier, estimates)]
+    if carved:
+        return max(carved)
+    tin = tin_to_trim(tier)
+    return tin.area if tin else max(tier.bare.foot.area, tier.bare.rim.area)
+
+
 def section(tier: Solid, z: float) -> Path:
     """Return the edge of a bare tier ``z`` mm above its base; the empty path above its top."""
     bare = tier.bare

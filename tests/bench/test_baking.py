@@ -267,7 +267,6 @@ def test_what_is_no_straight_cake_is_cut_once_it_is_firm(lines: str, words: str)
     for text in (f"{tier}dummy = true\n", f"{tier}[tier.carving]\n", straight):
         others = steps(make_plan(cake(text)))
         assert all(step.name != "trim" for step in others)
-        assert all(not step.wait for step in others if step.name == "fill")
 
 
 def test_layers_are_carved_before_they_are_filled() -> None:
@@ -275,7 +274,7 @@ def test_layers_are_carved_before_they_are_filled() -> None:
     found = steps(make_plan(one_tier("top_size = '6 in'\n[tier.carving]\n", depth="6 in")))
     by_name = {step.name: step for step in found}
     assert by_name["fill"].after == ("tier 1: carve",)
-    assert by_name["carve"].words.startswith(
-        "Level and split into 5 layers, chill until firm; carve each layer"
-    )
+    assert by_name["level"].words == "Level and split into 5 layers; chill until firm."
+    assert by_name["carve"].words.startswith("Carve each layer to its guide")
+    assert by_name["carve"].after == ("tier 1: level",)
     assert "Stack the 5 layers, front over front; fill 4 times" in by_name["fill"].words

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
@@ -75,7 +76,7 @@ def hours(each: Timed) -> tuple[datetime, datetime]:
 @given(any_plans(), WORKS)
 def test_every_step_has_its_hour(plan: Plan, work: Work) -> None:
     """After all waits, before its deadline, in hours of work, and one at a time."""
-    found = order_of_work(steps(plan), work)
+    found = order_of_work(steps(replace(plan, work=work)), work)
     by_key = {each.step.key: each for each in found}
     assert work.ready is not None
     finished = work.ready.date() - timedelta(days=work.spare_days)
@@ -91,7 +92,7 @@ def test_every_step_has_its_hour(plan: Plan, work: Work) -> None:
             assert midnight + timedelta(hours=work.day_starts) <= start
             assert end <= midnight + timedelta(hours=work.day_ends)
             assert start.date() <= finished
-            if work.meal_hours is not None:
+            if work.meal_hours is not None and step.minutes <= work.stretch:
                 starts, ends = (midnight + timedelta(hours=hour) for hour in work.meal_hours)
                 assert end <= starts or ends <= start
         for key in step.after:
@@ -415,7 +416,7 @@ def test_the_oven_is_not_left_cold_between_bakes() -> None:
     found = times(one_tier("name = 'one'\n[estimates]\ntins_at_once = 1\n", "8 in", "4 in"))
     bakes = [each for each in found if each.step.stage == "bake"]
     assert len(bakes) == 2
-    assert hours(bakes[1])[0] == hours(bakes[0])[1]
+    assert hours(bakes[1])[0] - hours(bakes[0])[1] < timedelta(minutes=15)
     assert [each.step.wait for each in bakes] == [0, 3]
 
 
@@ -456,7 +457,7 @@ def test_one_fruit_cake_after_another_is_in_the_oven() -> None:
     """It bakes on for hours, and is out before the day ends: common practice, no source."""
     lines = "inside = { cake = 'fruit cake' }\n[estimates]\ntin = '50 mm'\n"
     made = one_tier(lines, "10 in", "6 in")
-    for day_ends, together in ((20, 2), (14, 1)):
+    for day_ends, together in ((21, 2), (15, 1)):
         found = times(made, day_ends=day_ends)
         bakes = [each for each in found if each.step.name.startswith("bake")]
         assert [each.step.words.split(" slowly")[0][-6:] for each in bakes] == ["2 tins"] * 2
@@ -467,7 +468,7 @@ def test_one_fruit_cake_after_another_is_in_the_oven() -> None:
         for each, (_, stop) in zip(bakes, spans, strict=True):
             assert stop + timedelta(hours=4) <= stop.replace(hour=day_ends, minute=0)
             assert each.latest is not None
-            assert each.latest + timedelta(hours=5.5) <= each.latest.replace(
+            assert each.latest + timedelta(hours=2.25 + 4) <= each.latest.replace(
                 hour=day_ends, minute=0
             )
 
@@ -547,6 +548,56 @@ def test_work_on_a_tier_grows_with_its_size() -> None:
     assert taken("12 in") == (55, 75, 80)  # x 1.773: 53.2, 70.9, 79.8
     whole = "[estimates]\ngrows = 0\n"
     assert taken("4 in", whole) == taken("12 in", whole) == (30, 40, 45)
+
+
+@pytest.mark.parametrize(
+    ("lines", "chilled"),
+    [
+        ("", [("fill", "crumb coat")]),
+        ("top_size = '6 in'\n[tier.carving]\n", [("level", "carve"), ("fill", "crumb coat")]),
+        ("top_size = '6 in'\ninside = { layers = 1 }\n[tier.carving]\n", [("level", "carve")]),
+        ("top_size = '6 in'\n", [("fill", "trim")]),
+        ("[estimates]\ncake = 'fruit cake'\n", []),
+    ],
+    ids=["filled", "carved", "of one layer", "trimmed", "fruit"],
+)
+def test_a_cake_is_firm_before_it_is_coated_or_cut(
+    lines: str, chilled: list[tuple[str, str]]
+) -> None:
+    """It chills for an hour: common practice, no source. A fruit cake is never chilled."""
+    found = {each.step.name: each for each in times(one_tier(lines))}
+    for chill, then in chilled:
+        assert found[chill].step.words.endswith("chill until firm.")
+        assert hours(found[then])[0] - hours(found[chill])[1] >= timedelta(hours=1)
+    of_inside = [each.step for each in found.values() if each.step.stage in ("level", "fill")]
+    told = {step.name for step in of_inside if "chill" in step.words}
+    assert told == {step.name for step in of_inside if step.wait} == {name for name, _ in chilled}
+
+
+def test_a_bake_grows_with_its_tins() -> None:
+    """As work on a tier of 4 in depth does, whatever the depth: our estimate, no source.
+
+    Tables of bakers have a Madeira cake of 12 in about half an hour longer in the oven than one of
+    8 in (from memory).
+    """
+
+    def taken(size: str, more: str = "", depth: str = "4 in") -> int:
+        return next(step.minutes for step in of(one_tier(more, size, depth)) if "bake" in step.name)
+
+    assert [taken(f"{size} in") for size in (4, 6, 8, 12)] == [75, 90, 115, 160]
+    assert taken("6 in", depth="6 in") == 90
+    assert taken("6 in", "top_size = '4 in'") == 90  # trimmed from a tin of 6 in
+    assert taken("12 in", "[estimates]\ngrows = 0\n") == 90
+
+
+def test_a_long_bake_is_not_taken_out_of_the_oven() -> None:
+    """It goes on while one eats; of more than a whole day it is parted, as it must be."""
+    made = one_tier("[estimates]\npace = 200", "12 in")
+    for day_ends, number in ((14, 1), (11, 2)):
+        found = times(made, day_ends=day_ends)
+        bakes = [each for each in found if each.step.stage == "bake"]
+        assert len(bakes) == number
+        assert sum(each.step.minutes for each in bakes) == 320
 
 
 def test_panels_in_place_of_a_wrap_are_set_one_by_one() -> None:
