@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.arcs import arc_cubics, circle
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.warp import bent
-from templates_gen.tiers.side import Sphere
+from templates_gen.tiers.side import SideDefaults, Sphere, laid
 
 STAND = 0.5
 """Width of the ring a whole ball is stood in over its own: common practice, no source."""
@@ -73,7 +72,7 @@ class Ball:
 
 
 @dataclass(frozen=True, slots=True)
-class BallSide:
+class BallSide(SideDefaults):
     """The surface of a ball: u round its equator, v over it from the top.
 
     On paper it lies as a gore does, with true lengths along its levels and down its middle: the
@@ -103,11 +102,6 @@ class BallSide:
         return False
 
     @property
-    def is_level(self) -> bool:
-        """No: level lines lie straight, but shorter than the equator."""
-        return False
-
-    @property
     def profile(self) -> Path | None:
         """A circle, or what is left of one above a cut foot."""
         radius, raised = self.ball.radius, self.ball.raised
@@ -124,34 +118,6 @@ class BallSide:
         """The ball."""
         foot = self.ball.foot_radius if self.ball.is_cut else 0.0
         return Sphere(self.ball.radius, self.ball.raised, foot)
-
-    @property
-    def figures(self) -> dict[str, float]:
-        """Nothing."""
-        return {}
-
-    @property
-    def least_depth(self) -> float:
-        """The depth."""
-        return self.depth
-
-    @property
-    def shortest(self) -> float:
-        """The depth."""
-        return self.depth
-
-    @property
-    def longest(self) -> float:
-        """The depth."""
-        return self.depth
-
-    def down(self, u: float, length: float) -> float:
-        """Return the length: v is as long as it lies."""
-        return length
-
-    def foot_at(self, u: float) -> float:
-        """Return v at the foot."""
-        return self.depth
 
     def girth_ratio(self, v: float) -> float:
         """Return how long the ball is round at ``v``, over its equator."""
@@ -184,10 +150,7 @@ class BallSide:
 
     def unroll(self, drawing: Drawing) -> Drawing:
         """Return a drawing made in (u, v) as it lies on the paper; labels keep their turn."""
-        return Drawing(
-            tuple(Stroke(bent(each.path, self.flat), each.role) for each in drawing.strokes),
-            tuple(replace(label, at=self.flat(*label.at)) for label in drawing.labels),
-        )
+        return laid(drawing, self.flat, lambda _: 0.0)
 
 
 def ball(size: float, depth: float) -> Ball:

@@ -7,6 +7,7 @@ as seen from outside; v = mm down from the rim. The back join is u = 0, the fron
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Protocol
 
@@ -16,7 +17,7 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.warp import bent
+from templates_gen.geometry.warp import Map, bent
 
 PLACES = 360
 """Places round a tier at which the depth of a side is taken."""
@@ -125,6 +126,74 @@ class Side(Protocol):
         ...
 
 
+class SideDefaults:
+    """What holds of most sides: they lie flat, and straight lines run down them."""
+
+    __slots__ = ()
+
+    @property
+    def lies_flat(self) -> bool:
+        """Yes."""
+        return True
+
+    @property
+    def is_level(self) -> bool:
+        """No: level lines are bent on the paper, or not all as long."""
+        return False
+
+    @property
+    def profile(self) -> Path | None:
+        """None: it looks different from every direction."""
+        return None
+
+    @property
+    def sphere(self) -> Sphere | None:
+        """None."""
+        return None
+
+    @property
+    def figures(self) -> dict[str, float]:
+        """Nothing more than its length and its depth."""
+        return {}
+
+    @property
+    def least_depth(self: Side) -> float:
+        """The depth: the rim is level."""
+        return self.depth
+
+    @property
+    def shortest(self: Side) -> float:
+        """From rim to foot where the rim is lowest."""
+        return self.least_depth
+
+    @property
+    def longest(self: Side) -> float:
+        """From rim to foot where the rim is highest."""
+        return self.depth
+
+    def down(self, u: float, length: float) -> float:
+        """Return the length: v is as long as it lies."""
+        return length
+
+    def foot_at(self: Side, u: float) -> float:
+        """Return the depth: the rim is level."""
+        return self.depth
+
+
+def laid(drawing: Drawing, flat: Map, lean: Callable[[float], float]) -> Drawing:
+    """Return a drawing made in (u, v) as ``flat`` lays it on the paper.
+
+    There the rim goes up to the right by ``lean`` degrees at a u.
+    """
+    return Drawing(
+        tuple(Stroke(bent(each.path, flat), each.role) for each in drawing.strokes),
+        tuple(
+            replace(each, at=flat(*each.at), turn=each.turn + lean(each.at[0]))
+            for each in drawing.labels
+        ),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Fall:
     """How the rim of a sloped top falls: by ``rate`` mm a mm towards a direction from ``start``."""
@@ -140,7 +209,7 @@ class Fall:
 
 
 @dataclass(frozen=True, slots=True)
-class UprightSide:
+class UprightSide(SideDefaults):
     """The side of a tier with upright walls: flat by the identity, v downwards from the rim."""
 
     outline: Outline
@@ -159,29 +228,9 @@ class UprightSide:
         return self.girth * sum(depths) / PLACES
 
     @property
-    def lies_flat(self) -> bool:
-        """Yes."""
-        return True
-
-    @property
     def is_level(self) -> bool:
         """Whether the rim is level."""
         return self.fall is None
-
-    @property
-    def profile(self) -> Path | None:
-        """None: most plans look different from every direction."""
-        return None
-
-    @property
-    def sphere(self) -> Sphere | None:
-        """None."""
-        return None
-
-    @property
-    def figures(self) -> dict[str, float]:
-        """Nothing more than its length and its depth."""
-        return {}
 
     @property
     def least_depth(self) -> float:
@@ -192,20 +241,6 @@ class UprightSide:
         if self.fall is None:
             return self.depth
         return self.depth - max(map(self.fall.at, self.outline.path().bounds.corners))
-
-    @property
-    def shortest(self) -> float:
-        """From rim to foot where the rim is lowest."""
-        return self.least_depth
-
-    @property
-    def longest(self) -> float:
-        """From rim to foot where the rim is highest."""
-        return self.depth
-
-    def down(self, u: float, length: float) -> float:
-        """Return the length: v is as long as it lies."""
-        return length
 
     def girth_ratio(self, v: float) -> float:
         """Return 1: an upright side is as long round everywhere."""
@@ -241,18 +276,10 @@ class UprightSide:
 
     def unroll(self, drawing: Drawing) -> Drawing:
         """Return the drawing with v turned into y."""
+        if self.fall:
+            return laid(drawing, self.flat, self._leaning)
         flip = Transform(1, 0, 0, -1, 0, 0)
         return Drawing(
-            tuple(
-                Stroke(bent(each.path, self.flat), each.role)
-                if self.fall
-                else each.transformed(flip)
-                for each in drawing.strokes
-            ),
-            tuple(
-                replace(
-                    label, at=self.flat(*label.at), turn=label.turn + self._leaning(label.at[0])
-                )
-                for label in drawing.labels
-            ),
+            tuple(each.transformed(flip) for each in drawing.strokes),
+            tuple(replace(each, at=self.flat(*each.at)) for each in drawing.labels),
         )

@@ -10,18 +10,16 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate, pairwise
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Bend, Outline
-from templates_gen.geometry.path import Path
-from templates_gen.geometry.warp import bent
-from templates_gen.tiers.side import Sphere
+from templates_gen.tiers.side import SideDefaults, laid
 
 FINE = math.radians(1)
 """The most that a segment of the rim turns over which its slant is taken as one."""
@@ -33,7 +31,7 @@ Vector = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
-class SlantedSide:
+class SlantedSide(SideDefaults):
     """The side between a rim at ``height`` and a foot on z = 0, mm.
 
     Where it ``is_matched``, rulings go from each segment of the rim to the same one of the foot;
@@ -69,36 +67,6 @@ class SlantedSide:
         """Return v at a length down the ruling at ``u``."""
         return length * self.depth / math.hypot(*self._ruling(u))
 
-    @property
-    def lies_flat(self) -> bool:
-        """Yes, as it is developable."""
-        return True
-
-    @property
-    def profile(self) -> Path | None:
-        """None: most plans look different from every direction."""
-        return None
-
-    @property
-    def figures(self) -> dict[str, float]:
-        """None, but of a cone."""
-        return {}
-
-    @property
-    def sphere(self) -> Sphere | None:
-        """None: straight lines run down it."""
-        return None
-
-    @property
-    def is_level(self) -> bool:
-        """No: level lines of a slanted side are bent on the paper."""
-        return False
-
-    @property
-    def least_depth(self) -> float:
-        """The depth: no slanted side has a sloped top."""
-        return self.depth
-
     @cached_property
     def shortest(self) -> float:
         """The shortest ruling, mm."""
@@ -115,10 +83,6 @@ class SlantedSide:
         ends = [0.0, *self._ends]
         places = [*ends, *((a + b) / 2 for a, b in pairwise(ends))]
         return [math.hypot(*self._ruling(place)) for place in places]
-
-    def foot_at(self, u: float) -> float:
-        """Return v at the foot."""
-        return self.depth
 
     def girth_ratio(self, v: float) -> float:
         """Return how much longer than the rim the side is round at ``v``."""
@@ -196,17 +160,7 @@ class SlantedSide:
             (x, y), (dx, dy) = rulings[u]
             return x + v * dx, y + v * dy
 
-        return Drawing(
-            tuple(Stroke(bent(each.path, flat), each.role) for each in drawing.strokes),
-            tuple(
-                replace(
-                    label,
-                    at=self.flat(*label.at),
-                    turn=label.turn + math.degrees(self.heading(label.at[0])),
-                )
-                for label in drawing.labels
-            ),
-        )
+        return laid(drawing, flat, lambda u: math.degrees(self.heading(u)))
 
     @cached_property
     def _fine(self) -> tuple[Bend, ...]:
