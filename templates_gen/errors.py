@@ -107,6 +107,11 @@ class CakeError(TemplatesGenError):
         self.source = source
         super().__init__("\n".join(self._lines(problem) for problem in self.problems))
 
+    @classmethod
+    def at(cls, key: Key, found: str, allowed: str, advice: str) -> CakeError:
+        """Return the error of one problem."""
+        return cls([Problem(key, found, allowed, advice)])
+
     def located(self, source: Source) -> CakeError:
         """Return the same problems, shown where they stand in ``source``."""
         return CakeError(self.problems, source)
@@ -125,7 +130,7 @@ def geometry_at(key: Key, allowed: str, advice: str) -> Iterator[None]:
     try:
         yield
     except GeometryError as error:
-        raise CakeError([Problem(key, str(error), allowed, advice)]) from None
+        raise CakeError.at(key, str(error), allowed, advice) from None
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,8 @@ from templates_gen.cakefile.rules import (
     Note,
     PaperName,
     Within,
-    all_broken,
+    broken,
+    require_none,
 )
 from templates_gen.cakefile.slug import alike, slug, tier_slug
 from templates_gen.cakefile.tier import Tier
@@ -172,10 +173,8 @@ class Cake(Table):
     @field_validator("tier", mode="after")
     @classmethod
     def _some_tiers(cls, tiers: tuple[Tier, ...]) -> tuple[Tier, ...]:
-        rules = [*_names_taken(_names(tiers))]
-        rules += (rule for bottom in tiers[:1] for rule in _raised_on_nothing(bottom))
-        if rules:
-            raise all_broken(rules)
+        raised = (rule for bottom in tiers[:1] for rule in _raised_on_nothing(bottom))
+        require_none([*_names_taken(_names(tiers)), *raised])
         return tiers
 
     @field_validator("cascade", mode="after")
@@ -184,9 +183,7 @@ class Cake(Table):
         cls, cascades: tuple[Cascade, ...], info: ValidationInfo
     ) -> tuple[Cascade, ...]:
         tiers = info.data.get("tier")
-        rules = list(cascade_errors(cascades, _names(tiers))) if tiers else []
-        if rules:
-            raise all_broken(rules)
+        require_none(cascade_errors(cascades, _names(tiers)) if tiers else ())
         return cascades
 
     @model_validator(mode="after")
@@ -195,11 +192,10 @@ class Cake(Table):
             found = "nothing to make: no tier, and no letter cake"
             advice = "add a tier: [[tier]], size, depth"
             allowed = f"1 to {MOST_TIERS} tiers, or a [[letter_cake]]"
-            raise all_broken([Broken(found, allowed, advice, ("tier",))])
+            raise broken(found, allowed, advice, ("tier",))
         if not self.tier and self.cascade:
             found, allowed = "a cascade on a cake without tiers", "one over the tiers of a cake"
             advice = "leave it out, or add a tier: [[tier]], size, depth"
-            raise all_broken([Broken(found, allowed, advice, ("cascade",))])
-        if rules := list(_named_as_letter_cakes(self.names, len(self.letter_cake))):
-            raise all_broken(rules)
+            raise broken(found, allowed, advice, ("cascade",))
+        require_none(_named_as_letter_cakes(self.names, len(self.letter_cake)))
         return self

@@ -176,4 +176,4 @@ def _value(text: str) -> Any:  # noqa: ANN401 (any TOML value)
 
 
 def _unknown(name: str, found: str, allowed: str, advice: str) -> CakeError:
-    return CakeError([Problem((name,), found, allowed, advice)])
+    return CakeError.at((name,), found, allowed, advice)

@@ -75,7 +75,7 @@ def printer_named(name: str | None) -> Printer | None:
         found = f"“{name}”, a printer that was not measured on this computer"
         allowed = f"{ALLOWED}; or a printer measured with templates-gen printer: {known}"
         advice = hint(name, stored) or "measure the two bars of page 1 and write what they read"
-        raise CakeError([Problem(("printer",), found, allowed, advice)]) from None
+        raise CakeError.at(("printer",), found, allowed, advice) from None
     return _by_bars(name, bars)
 
 

@@ -38,14 +38,19 @@ class Broken:
     bare: str = ""
 
 
-def all_broken(rules: Iterable[Broken]) -> PydanticCustomError:
-    """Return the one error of several broken rules."""
-    return PydanticCustomError(RULE, "a broken rule", {"rules": tuple(rules)})
+def require_none(rules: Iterable[Broken]) -> None:
+    """Raise one error of all broken rules, if there are any."""
+    if found := tuple(rules):
+        raise _error(found)
+
+
+def _error(rules: tuple[Broken, ...]) -> PydanticCustomError:
+    return PydanticCustomError(RULE, "a broken rule", {"rules": rules})
 
 
 def broken(found: str, allowed: str, advice: str = "", at: Key = ()) -> PydanticCustomError:
     """Return the error of one broken rule."""
-    return all_broken([Broken(found, allowed, advice, at)])
+    return _error((Broken(found, allowed, advice, at),))
 
 
 def _read_length(value: object, info: ValidationInfo) -> Length:
@@ -58,7 +63,7 @@ def _read_length(value: object, info: ValidationInfo) -> Length:
         return parse_length(value if isinstance(value, str) else _plain_number(value), unit)
     except LengthError as error:
         rule = Broken(error.found, error.allowed, error.advice, bare=error.bare)
-        raise all_broken([rule]) from None
+        raise _error((rule,)) from None
 
 
 def _plain_number(number: float) -> str:
@@ -179,7 +184,7 @@ def _printable(text: str) -> str:
     """Return a text that can be printed, blanks trimmed."""
     words = text.replace("\u00a0", " ").strip()
     if rule := unprintable(words):
-        raise all_broken([rule])
+        raise _error((rule,))
     return words
 
 

@@ -21,7 +21,7 @@ from templates_gen.cakefile.limits import LARGEST_TIER, BoardThickness, Ribbon
 from templates_gen.cakefile.paint import Paint
 from templates_gen.cakefile.panels import Panels, panel_errors
 from templates_gen.cakefile.position import Position
-from templates_gen.cakefile.rules import AnyLength, Broken, Within, all_broken, broken
+from templates_gen.cakefile.rules import AnyLength, Broken, Within, broken, require_none
 from templates_gen.cakefile.run_out import RunOut
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.cakefile.supports import Dowels, Separator
@@ -157,14 +157,8 @@ class Tier(Covered):
 
     @model_validator(mode="after")
     def _keys_agree(self) -> Self:
-        rules = [
-            *body_errors(self),
-            *_errors_of_decoration(self),
-            *_errors_inside(self),
-            *_errors_of_comb(self),
-        ]
-        if rules:
-            raise all_broken(rules)
+        checks = body_errors, _errors_of_decoration, _errors_inside, _errors_of_comb
+        require_none(rule for check in checks for rule in check(self))
         return self
 
     @field_validator("panels", mode="after")
@@ -172,9 +166,7 @@ class Tier(Covered):
     def _panels_fit(cls, panels: Panels | None, info: ValidationInfo) -> Panels | None:
         if panels is not None:
             cover, depth = info.data.get("cover", "panelled"), info.data.get("depth")
-            rules = list(panel_errors(panels, cover, depth))
-            if rules:
-                raise all_broken(rules)
+            require_none(panel_errors(panels, cover, depth))
         return panels
 
     @field_validator("paint", mode="after")
@@ -194,9 +186,7 @@ class Tier(Covered):
     @classmethod
     def _drips_fit(cls, drips: Drips | None, info: ValidationInfo) -> Drips | None:
         depth = info.data.get("depth")
-        rules = list(drip_errors(drips, depth)) if drips and depth else []
-        if rules:
-            raise all_broken(rules)
+        require_none(drip_errors(drips, depth) if drips and depth else ())
         return drips
 
 

@@ -20,7 +20,7 @@ from templates_gen.cli.reading import (
     read,
     with_cake_file,
 )
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.plan import Plan, make_plan
 
 
@@ -94,7 +94,7 @@ def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:
     if plan.work.ready is None:
         allowed = "the day and hour at which the cake must be ready"
         advice = "write under [work]: ready = 2027-06-19 14:00:00"
-        raise CakeError([Problem(("work", "ready"), "nothing", allowed, advice)])
+        raise CakeError.at(("work", "ready"), "nothing", allowed, advice)
     from templates_gen.bench.calendar import calendar
 
     times = order_of_work(steps(plan), plan.work)

@@ -14,7 +14,7 @@ from templates_gen.cover.bench_sections import bench_sections
 from templates_gen.cover.pages import Picture, cover_pages, text_space
 from templates_gen.drawing.flow import Block, Section, column_width, heading, set_once
 from templates_gen.drawing.piece import Piece
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Box
 from templates_gen.pieces.cautions import STACKED
 from templates_gen.plan import Plan
@@ -108,7 +108,7 @@ def _layout(
     if by_tier:
         found = f"a roll {decimal(paper.width)} mm wide, and each tier on a new sheet"
         advice = "leave out --by-tier, or choose a paper that comes in sheets"
-        raise CakeError([Problem(("paper",), found, "paper in sheets", advice)])
+        raise CakeError.at(("paper",), found, "paper in sheets", advice)
     return lay_out_roll(
         pieces, lambda length: frame_of(replace(paper, height=length)), paper.height
     )
@@ -125,7 +125,7 @@ def _refuse_unmeasured(plan: Plan, printer: Printer | None) -> None:
     if plan.printer is not None and printer is None:
         found = f"“{plan.printer}”, and no measured printer was given with the plan"
         advice = "give make_pack the printer, or leave the key printer out: then nothing is scaled"
-        raise CakeError([Problem(("printer",), found, "a printer that was measured", advice)])
+        raise CakeError.at(("printer",), found, "a printer that was measured", advice)
 
 
 def make_packs(

@@ -11,7 +11,7 @@ from templates_gen.cakefile.printers import BAR, Printer
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.flow import TITLE, Block, flow, text
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.sheets.furniture import check_bar
@@ -46,7 +46,7 @@ def printer_check(paper: Paper, printer: Printer | None = None) -> Pack:
     if paper.width < LEAST[0] or paper.height < LEAST[1]:
         least = " by ".join(f"{decimal(side)} mm" for side in LEAST)
         found, advice = f"{paper.name}, too small for bars of {decimal(BAR)} mm", "use A4 or Letter"
-        raise CakeError([Problem(("paper",), found, f"{least} or more", advice)])
+        raise CakeError.at(("paper",), found, f"{least} or more", advice)
     area = Box(0, 0, paper.width, paper.height)
     drawing = _bars(area) + _square(area) + _words(area, printer)
     for edge in _edges(area):

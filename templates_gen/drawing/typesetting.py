@@ -16,8 +16,9 @@ from fontTools.misc.transform import Transform
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont, TTLibError
 
+from templates_gen.drawing.fonts import character_name
 from templates_gen.drawing.letters import Face, Letter, TextLine
-from templates_gen.errors import DAMAGED, GeometryError
+from templates_gen.errors import DAMAGED, CakeError, GeometryError, geometry_at
 from templates_gen.geometry.areas.booleans import encloses
 from templates_gen.geometry.path_pen import PathPen
 from templates_gen.memo import Memo
@@ -26,6 +27,22 @@ from templates_gen.memo import Memo
 logging.getLogger("fontTools").addHandler(logging.NullHandler())
 
 _DAMAGED_FONT = (*DAMAGED, struct.error, zlib.error, TTLibError)
+
+
+def typeset(text: str, face: Face) -> TextLine:
+    """Return a text of the cake file as ``set_text`` sets it.
+
+    Raises CakeError at its key ``text`` or ``font``.
+    """
+    advice = "use another file, or one of the bundled faces: script, bold"
+    with geometry_at(("font",), "a font with outlines", advice):
+        missing = missing_characters(text, face)
+        if not missing:
+            return set_text(text, face)
+    listed = ", ".join(map(character_name, missing))
+    found = f"{listed}, which the typeface “{face.name}” does not have"
+    advice = "write it in other characters, or choose another typeface"
+    raise CakeError.at(("text",), found, "characters that the typeface has", advice)
 
 
 def set_text(text: str, face: Face) -> TextLine:

@@ -14,7 +14,7 @@ from itertools import accumulate, pairwise
 
 from templates_gen.cakefile.cascades import Cascade, ends_of
 from templates_gen.cakefile.lengths import Length
-from templates_gen.errors import CakeError, Problem, all_problems
+from templates_gen.errors import CakeError, all_problems
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.placement import contains
@@ -159,15 +159,11 @@ def _wanted(spec: Cascade, area: float) -> tuple[int, ...]:
     each = area * spec.density / 100 / len(spec.sizes)
     wanted = tuple(max(1, round(each / (math.pi / 4 * size.mm**2))) for size in spec.sizes)
     if sum(wanted) > MOST:
-        raise CakeError(
-            [
-                Problem(
-                    ("density",),
-                    counted(sum(wanted), "piece"),
-                    f"up to {MOST}",
-                    "make the line narrower, the pieces larger, or density less",
-                )
-            ]
+        raise CakeError.at(
+            ("density",),
+            counted(sum(wanted), "piece"),
+            f"up to {MOST}",
+            "make the line narrower, the pieces larger, or density less",
         )
     return wanted
 
@@ -178,15 +174,15 @@ def _refuse_a_gap(stack: Stack[Solid], over: range, memo: Memo) -> None:
         tier, seat = stack.tiers[index], stack.seats[index]
         if not tier.lies_flat:
             found, key = f"a line over “{tier.name}”, which is a ball", "start"
-            raise CakeError([Problem((key,), found, "tiers with a side", _BELOW)])
+            raise CakeError.at((key,), found, "tiers with a side", _BELOW)
         if seat.separator is not None and index > over.start:
             found = f"a line from “{tier.name}”, which is raised, to the tier below it"
             advice = f"end it there, end = “{tier.name}”, and start another on the tier below"
-            raise CakeError([Problem(("end",), found, "tiers that stand on each other", advice)])
+            raise CakeError.at(("end",), found, "tiers that stand on each other", advice)
         stands = (tier, stack.places[index])
         if not memo.get((_goes_round, *stands), partial(_goes_round, *stands)):
             found = f"a line over “{tier.name}”, which stands beside the middle of the drum"
-            raise CakeError([Problem(("start",), found, _ROUND, _BELOW)])
+            raise CakeError.at(("start",), found, _ROUND, _BELOW)
 
 
 def _goes_round(tier: Solid, place: Pose) -> bool:
@@ -307,7 +303,7 @@ def _over_ledge(
         if reach > edge + 1e-9:
             found = f"“{on_drum}” out over the drum"
             allowed = f"up to {at_most(max(edge - out, 0.0))}, where its edge is"
-            raise CakeError([Problem(("on_drum",), found, allowed, "let it run out less far")])
+            raise CakeError.at(("on_drum",), found, allowed, "let it run out less far")
     end = x / out * reach, y / out * reach
     moved = (0.0, 0.0) if index == 0 else _middle(stack, index)
     space = ((x, y, below), (*end, below))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.cutouts import CUTOUTS
-from templates_gen.errors import CakeError, GeometryError, Problem
+from templates_gen.errors import CakeError, GeometryError
 from templates_gen.geometry.areas.booleans import clean
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.path_pen import FLIP
@@ -20,13 +20,13 @@ def cutout(shape: str, content: bytes | None, size: float) -> Path:
     allowed, advice = "an SVG file of one closed outline", "draw it as one filled shape"
     if content is None:
         write = 'write for example file = "bee.svg"'
-        raise CakeError([Problem(("file",), "artwork and no file", allowed, write)])
+        raise CakeError.at(("file",), "artwork and no file", allowed, write)
     try:
         drawing = read_artwork(content).fitted(size, size)
         (path,) = drawing.placed(0.0, 0.0)
         return clean(path.transformed(FLIP))
     except GeometryError as error:
-        raise CakeError([Problem(("file",), str(error), allowed, advice)]) from None
+        raise CakeError.at(("file",), str(error), allowed, advice) from None
     except ValueError:
         found = f"{len(drawing.paths)} lines and shapes"
-        raise CakeError([Problem(("file",), found, allowed, advice)]) from None
+        raise CakeError.at(("file",), found, allowed, advice) from None

@@ -54,15 +54,11 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
         return (Run(0.0 if at_join else begins % (girth / count), girth, count),)
     found = faces(layer.rim)
     if not found:
-        raise CakeError(
-            [
-                Problem(
-                    ("per",),
-                    "“face” on a tier without corners",
-                    "“round”, or a shape with corners",
-                    'leave per out, or write per = "round"',
-                )
-            ]
+        raise CakeError.at(
+            ("per",),
+            "“face” on a tier without corners",
+            "“round”, or a shape with corners",
+            'leave per out, or write per = "round"',
         )
     return tuple(Run(face.start, face.length, _count(face.length * wider, spec)) for face in found)
 
@@ -75,28 +71,20 @@ def _count(length: float, spec: Design) -> int:
     mirrored = spec.mirror and "mirror" in DESIGNS[spec.kind].keys
     count = spec.count or closing_count(length, wanted, 2 if mirrored else 1)
     if mirrored and count % 2:
-        raise CakeError(
-            [
-                Problem(
-                    ("count",),
-                    f"{count} repeats, every other one mirrored",
-                    "an even number of repeats, so that they close",
-                    f"write count = {count + 1}, or leave mirror out",
-                )
-            ]
+        raise CakeError.at(
+            ("count",),
+            f"{count} repeats, every other one mirrored",
+            "an even number of repeats, so that they close",
+            f"write count = {count + 1}, or leave mirror out",
         )
     if length / count < SMALLEST_REPEAT / 2:
-        raise CakeError(
-            [
-                Problem(
-                    ("count" if spec.count else "width",),
-                    f"{count} repeats, {decimal(length / count, 1)} mm each, on {in_both(length)}",
-                    f"repeats of {at_least(SMALLEST_REPEAT)} or more",
-                    f"write count = {int(length // SMALLEST_REPEAT)} or less"
-                    if spec.count
-                    else f"make them wider: {at_least(SMALLEST_REPEAT)} or more",
-                )
-            ]
+        raise CakeError.at(
+            ("count" if spec.count else "width",),
+            f"{count} repeats, {decimal(length / count, 1)} mm each, on {in_both(length)}",
+            f"repeats of {at_least(SMALLEST_REPEAT)} or more",
+            f"write count = {int(length // SMALLEST_REPEAT)} or less"
+            if spec.count
+            else f"make them wider: {at_least(SMALLEST_REPEAT)} or more",
         )
     return count
 
@@ -114,9 +102,7 @@ def band(layer: Layer, spec: Design) -> tuple[float, float]:
         found = f"a band {in_both(foot - top)} tall, from {in_both(top)} to {in_both(foot)}"
         advice = "set top and bottom farther apart"
         key = "bottom" if spec.bottom else "top"
-        raise CakeError(
-            [Problem((key,), found, f"a band {at_least(LOWEST_BAND)} tall or more", advice)]
-        )
+        raise CakeError.at((key,), found, f"a band {at_least(LOWEST_BAND)} tall or more", advice)
     return top, foot
 
 

@@ -15,7 +15,7 @@ from templates_gen.drawing.designs.motif import Cell, Motif
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Problem, all_problems
+from templates_gen.errors import CakeError, all_problems
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
@@ -50,15 +50,11 @@ def motifs(spec: Design, height: float, found: Sequence[Run], wider: float = 1.0
     _refuse_crowds(found, drawn)
     uneven = max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE
     if uneven and any(_reaches_on(run, motif) for run, motif in zip(found, drawn, strict=True)):
-        raise CakeError(
-            [
-                Problem(
-                    ("per",),
-                    f"“face”: {spec.kind} that reach over the corner to repeats of another width",
-                    "“round” for these",
-                    "leave per out, or choose another form: it reaches over one repeat",
-                )
-            ]
+        raise CakeError.at(
+            ("per",),
+            f"“face”: {spec.kind} that reach over the corner to repeats of another width",
+            "“round” for these",
+            "leave per out, or choose another form: it reaches over one repeat",
         )
     return drawn
 
@@ -70,15 +66,11 @@ def _refuse_crowds(found: Sequence[Run], drawn: Sequence[Motif]) -> None:
         for run, motif in zip(found, drawn, strict=True)
     )
     if lines > MOST_LINES:
-        raise CakeError(
-            [
-                Problem(
-                    ("width",),
-                    f"{lines} lines and curves in all repeats together",
-                    f"up to {MOST_LINES}",
-                    "make the repeats wider, or the drawing simpler",
-                )
-            ]
+        raise CakeError.at(
+            ("width",),
+            f"{lines} lines and curves in all repeats together",
+            f"up to {MOST_LINES}",
+            "make the repeats wider, or the drawing simpler",
         )
 
 

@@ -11,7 +11,6 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.drawing.drawing import Drawing, Stroke
-from templates_gen.drawing.fonts import character_name
 from templates_gen.drawing.letters import (
     STEEPEST,
     Baseline,
@@ -98,17 +97,9 @@ class Lettered:
 
 def sized(spec: Lettering) -> TextLine:
     """Return the text in the size given. Raises CakeError, keys within the lettering."""
-    from templates_gen.drawing.typesetting import missing_characters, set_text
+    from templates_gen.drawing.typesetting import typeset
 
-    face = Face(spec.font.name, spec.font.content)
-    try:
-        missing = missing_characters(spec.text, face)
-        if missing:
-            raise CakeError([missing_glyphs_problem(spec.font.name, missing)])
-        text = set_text(spec.text, face)
-    except GeometryError as error:
-        advice = "use another file, or one of the bundled faces: script, bold"
-        raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
+    text = typeset(spec.text, Face(spec.font.name, spec.font.content))
     if spec.width is not None:
         return text.scaled(spec.width.mm / text.box.width)
     return text.scaled(spec.cap_height.mm if spec.cap_height else USUAL_CAPS)
@@ -124,16 +115,6 @@ def _sizes(spec: Lettering, wide: float, high: float, least: float = 0.0) -> Ite
     yield usual
 
 
-def missing_glyphs_problem(font: str, missing: Sequence[str]) -> Problem:
-    """Return what is wrong with a text whose typeface lacks some characters."""
-    return Problem(
-        ("text",),
-        f"{', '.join(map(character_name, missing))}, which the typeface “{font}” does not have",
-        "characters that the typeface has",
-        "write it in other characters, or choose another typeface",
-    )
-
-
 def _baseline(spec: Lettering, text: TextLine) -> Baseline:
     """Return the line the letters stand on, its middle at (0, 0)."""
     if spec.line != "curve" or spec.curve_height.mm == 0:
@@ -142,15 +123,11 @@ def _baseline(spec: Lettering, text: TextLine) -> Baseline:
         return arched(text.box.width, spec.curve_height.mm)
     except GeometryError:
         most = at_most(text.box.width * STEEPEST)
-        raise CakeError(
-            [
-                Problem(
-                    ("curve_height",),
-                    f"“{spec.curve_height}” under a text {in_both(text.box.width)} wide",
-                    f"up to {most}, half a circle",
-                    "make the curve flatter",
-                )
-            ]
+        raise CakeError.at(
+            ("curve_height",),
+            f"“{spec.curve_height}” under a text {in_both(text.box.width)} wide",
+            f"up to {most}, half a circle",
+            "make the curve flatter",
         ) from None
 
 
@@ -223,16 +200,12 @@ def _refuse_beyond(side: Side, spec: Lettering, foot: float, drawn: Sequence[Pat
     if max(above, below) > _LEAVES:
         found = f"“{spec.level}”: the letters" if spec.level else "the letters, left in the middle"
         levels = f"{at_least(max(foot + above, 0.0))} to {at_most(foot - below)}"
-        raise CakeError(
-            [
-                Problem(
-                    ("level",) if spec.level else (_size_key(spec),),
-                    f"{found} that reach {in_both(max(above, below))} beyond the"
-                    f" {'rim' if above > below else 'foot'}",
-                    levels if spec.level else f"a distance from the edge of {levels}",
-                    "move the lettering, or make it smaller",
-                )
-            ]
+        raise CakeError.at(
+            ("level",) if spec.level else (_size_key(spec),),
+            f"{found} that reach {in_both(max(above, below))} beyond the"
+            f" {'rim' if above > below else 'foot'}",
+            levels if spec.level else f"a distance from the edge of {levels}",
+            "move the lettering, or make it smaller",
         )
 
 
@@ -279,7 +252,7 @@ def on_top(layer: Layer, spec: Lettering) -> Lettered:
     allowed = f"a text that lies on the top, {in_both(rim.across)} across"
     share = _share_within(rim, placed)
     advice = f"{_smaller(spec, text, share)}, or move it" if share else "move it"
-    raise CakeError([Problem((_size_key(spec),), found, allowed, advice)])
+    raise CakeError.at((_size_key(spec),), found, allowed, advice)
 
 
 def _in_plan(rim: Outline, spec: Lettering, text: TextLine) -> tuple[float, tuple[Path, ...]]:
@@ -318,9 +291,7 @@ def _inner(rim: Outline, by: float) -> Outline:
         return offset(rim, -by)
     except GeometryError:
         found = f"a line {in_both(by)} inside a top {in_both(rim.across)} across"
-        raise CakeError(
-            [Problem(("level",), found, "one that goes round", "move it out")]
-        ) from None
+        raise CakeError.at(("level",), found, "one that goes round", "move it out") from None
 
 
 def on_sides(
@@ -369,7 +340,7 @@ def _beside_holes(lettered: Lettered, holes: Sequence[Path], girth: float) -> Le
         allowed = "letters beside, above or below the hole"
         advice = "move it with sideways or level, or make it smaller"
         key = "sideways" if spec.sideways.mm else "level" if spec.level else "text"
-        raise CakeError([Problem((key,), found, allowed, advice)])
+        raise CakeError.at((key,), found, allowed, advice)
     return lettered
 
 

@@ -99,13 +99,11 @@ def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
                 f"“{length}” on a side {in_both(depth)} deep",
                 f"up to {at_most(depth)}",
             )
-            raise CakeError([Problem((key,), found, allowed, "move the pieces up")])
+            raise CakeError.at((key,), found, allowed, "move the pieces up")
     if foot - top < 2 * radius:
         found = f"pieces that take {in_both(2 * radius)} on a band {in_both(foot - top)} tall"
         allowed = "pieces that fit the band, however they are turned"
-        raise CakeError(
-            [Problem(("size",), found, allowed, "make them smaller, or the band taller")]
-        )
+        raise CakeError.at(("size",), found, allowed, "make them smaller, or the band taller")
     return top, foot
 
 

@@ -12,7 +12,7 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, Line, text_block
-from templates_gen.errors import CakeError, Problem, geometry_at
+from templates_gen.errors import CakeError, geometry_at
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import Area, filled, region
 from templates_gen.geometry.areas.lines import clipped
@@ -98,7 +98,7 @@ def _alike(tier: DecoratedTier, index: int, design: Design, guide: Guide) -> Rep
     key = (*tier.key("design"), index, "stencil")
     found = "a stencil of repeats that differ from face to face"
     advice = "leave per out, or the stencil"
-    raise CakeError([Problem(key, found, "repeats that are alike all round", advice)])
+    raise CakeError.at(key, found, "repeats that are alike all round", advice)
 
 
 def _on_strip(

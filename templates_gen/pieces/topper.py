@@ -14,7 +14,7 @@ from templates_gen.drawing.letters import Face, TextLine, level
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
-from templates_gen.errors import CakeError, GeometryError, PlanWarning, Problem, all_problems
+from templates_gen.errors import CakeError, PlanWarning, all_problems
 from templates_gen.geometry.areas.booleans import centroid, merged_with, region
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.placement import lowest_span
@@ -23,7 +23,6 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, rectangle
 from templates_gen.guides.cutting import cutout
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.guides.lettering import missing_glyphs_problem
 from templates_gen.pieces.making import MODELLING, OUT, rolled
 from templates_gen.units import at_least, counted, decimal, hours, in_both, up
 
@@ -135,7 +134,7 @@ def _outlines(spec: Topper) -> list[tuple[str, Path]]:
         path = cutout(spec.shape, spec.file.content if spec.file else None, tall)
     if not is_one(path):
         found, allowed = "artwork of several parts", "one part that hangs together"
-        raise CakeError([Problem(("file",), found, allowed, "join the parts in the drawing")])
+        raise CakeError.at(("file",), found, allowed, "join the parts in the drawing")
     return [(spec.shape, _as_tall(path, tall))]
 
 
@@ -146,31 +145,20 @@ def _as_tall(path: Path, tall: float) -> Path:
 
 def _lettered(spec: Topper) -> list[tuple[str, Path]]:
     """Return letters that overlap as one outline, others each alone, each with its letters."""
-    from templates_gen.drawing.typesetting import missing_characters, set_text
+    from templates_gen.drawing.typesetting import typeset
 
     if spec.text is None:
         example = 'write for example text = "40"'
-        raise CakeError([Problem(("text",), "a topper of text and none", "letters", example)])
+        raise CakeError.at(("text",), "a topper of text and none", "letters", example)
     face = Face(spec.font.name, spec.font.content)
-    try:
-        missing = missing_characters(spec.text, face)
-        if missing:
-            raise CakeError([missing_glyphs_problem(spec.font.name, missing)])
-        text = set_text(spec.text, face).scaled(spec.height.mm)
-        paths = list(text.along(level))
-    except GeometryError as error:
-        advice = "use another file, or one of the bundled faces: script, bold"
-        raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
+    text = typeset(spec.text, face).scaled(spec.height.mm)
+    paths = text.along(level)
     if not paths or not all(is_one(path) for path in paths):
-        raise CakeError(
-            [
-                Problem(
-                    ("text",),
-                    f"“{spec.text}”, with parts that hang loose, such as a dot",
-                    "letters of one part",
-                    "write it in letters without dots and accents",
-                )
-            ]
+        raise CakeError.at(
+            ("text",),
+            f"“{spec.text}”, with parts that hang loose, such as a dot",
+            "letters of one part",
+            "write it in letters without dots and accents",
         )
     return [(_letters_of(text, path), path) for path in paths]
 
@@ -187,15 +175,11 @@ def _refuse_necks(spec: Topper, outline: Path) -> None:
     neck = narrowest(outline, LEAST_NECK)
     if neck < LEAST_NECK:
         enough = spec.height.mm * LEAST_NECK / max(neck, 0.1) * 1.02
-        raise CakeError(
-            [
-                Problem(
-                    ("height",),
-                    f"“{spec.height}”: only {decimal(neck, 1)} mm wide at its thinnest",
-                    f"a shape {at_least(LEAST_NECK)} wide or more everywhere, so that it holds",
-                    f'write height = "{up(enough)} mm" or more, or choose a stouter shape',
-                )
-            ]
+        raise CakeError.at(
+            ("height",),
+            f"“{spec.height}”: only {decimal(neck, 1)} mm wide at its thinnest",
+            f"a shape {at_least(LEAST_NECK)} wide or more everywhere, so that it holds",
+            f'write height = "{up(enough)} mm" or more, or choose a stouter shape',
         )
 
 
@@ -213,16 +197,12 @@ def _foot(spec: Topper, outline: Path) -> Point:
     enough = next((tall for tall, path in tries if _place(path, wide)), None)
     larger = f'write height = "{enough} mm" or more' if enough else "choose another shape"
     line_does = spec.stick == "tab" and _place(outline, LEAST_NECK) is not None
-    raise CakeError(
-        [
-            Problem(
-                ("stick",) if line_does else ("height",),
-                f"“{spec.height}”: no place at its foot {decimal(wide, 0)} mm wide for a"
-                f" {'tab' if spec.stick == 'tab' else 'stick'}",
-                "a place so wide in its lower half, with paste on both sides",
-                f'write stick = "line", or {larger}' if line_does else larger,
-            )
-        ]
+    raise CakeError.at(
+        ("stick",) if line_does else ("height",),
+        f"“{spec.height}”: no place at its foot {decimal(wide, 0)} mm wide for a"
+        f" {'tab' if spec.stick == 'tab' else 'stick'}",
+        "a place so wide in its lower half, with paste on both sides",
+        f'write stick = "line", or {larger}' if line_does else larger,
     )
 
 

@@ -102,7 +102,7 @@ def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path,
     if DESIGNS[spec.kind].repeat is None or guide.repeats is None:
         found = f"a piping sheet of {design_word(spec.kind)}"
         advice = "leave transfer out: the collar has its lines"
-        raise CakeError([Problem(key, found, "a design of repeats alike all round", advice)])
+        raise CakeError.at(key, found, "a design of repeats alike all round", advice)
     start, width = guide.repeats.places[0], guide.repeats.width
     # a repeat that begins before the join goes on behind it
     own = tuple(

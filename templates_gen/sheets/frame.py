@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.cakefile.papers import Margins, Paper
 from templates_gen.cakefile.printers import Printer
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Box
 from templates_gen.units import decimal
 
@@ -60,14 +60,10 @@ def frame_for(
     x0, y0 = (paper.width - width) / 2, (paper.height - height) / 2
     frame = Frame(paper, Box(x0, y0, x0 + width, y0 + height), printer)
     if width < LEAST_WIDTH or height < LEAST_HEIGHT:
-        raise CakeError(
-            [
-                Problem(
-                    ("paper",),
-                    f"{paper.name}: {decimal(width, 1)} by {decimal(height, 1)} mm to print on",
-                    f"{decimal(LEAST_WIDTH)} by {decimal(LEAST_HEIGHT)} mm or more between margins",
-                    "use larger paper, or in a cake file smaller margin_sides and margin_ends",
-                )
-            ]
+        raise CakeError.at(
+            ("paper",),
+            f"{paper.name}: {decimal(width, 1)} by {decimal(height, 1)} mm to print on",
+            f"{decimal(LEAST_WIDTH)} by {decimal(LEAST_HEIGHT)} mm or more between margins",
+            "use larger paper, or in a cake file smaller margin_sides and margin_ends",
         )
     return frame

@@ -10,7 +10,7 @@ from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import PLATE
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.letters import Face
-from templates_gen.errors import CakeError, GeometryError, Problem
+from templates_gen.errors import CakeError, GeometryError, Problem, geometry_at
 from templates_gen.geometry.areas.booleans import clean, filled
 from templates_gen.geometry.areas.parts import covered, outer_and_holes, parts_of
 from templates_gen.geometry.areas.placement import deepest
@@ -106,7 +106,7 @@ def letter_cake(spec: LetterCake) -> Made:
     if _layer(spec) < THINNEST:
         found = f"{spec.layers} layers with “{spec.filling}” of filling in “{spec.depth}”"
         allowed = f"room for layers of {at_least(THINNEST)} or more"
-        raise CakeError([Problem(("filling",), found, allowed, "use less filling or fewer layers")])
+        raise CakeError.at(("filling",), found, allowed, "use less filling or fewer layers")
     characters = list(_characters(spec))
     cut = [
         (number, name, part)
@@ -141,20 +141,16 @@ def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
         return
     if spec.text is None:
         example = 'write for example text = "40"'
-        raise CakeError(
-            [Problem(("text",), "neither text nor a file", "figures, letters", example)]
-        )
+        raise CakeError.at(("text",), "neither text nor a file", "figures, letters", example)
     face = Face(spec.font.name, spec.font.content)
-    try:
+    advice = "use another file, or one of the bundled faces: script, bold"
+    with geometry_at(("font",), "a font with outlines", advice):
         missing = missing_characters(spec.text, face)
         if missing:
             found = f"“{''.join(missing)}”, which the typeface “{spec.font.name}” lacks"
             advice = "write it otherwise, or choose another font"
-            raise CakeError([Problem(("text",), found, "characters of the typeface", advice)])
+            raise CakeError.at(("text",), found, "characters of the typeface", advice)
         line = set_text(spec.text, face).scaled(spec.cap_height.mm)
-    except GeometryError as error:
-        advice = "use another file, or one of the bundled faces: script, bold"
-        raise CakeError([Problem(("font",), str(error), "a font with outlines", advice)]) from None
     for letter in line.inked:
         yield letter.text, clean(letter.path).moved(-letter.path.bounds.x0, 0.0)
 
@@ -168,7 +164,7 @@ def _artwork(spec: LetterCake, content: bytes) -> Path:
         box = path.bounds
         filled(path)
     except (GeometryError, IndexError) as error:
-        raise CakeError([Problem(("file",), str(error), allowed, advice)]) from None
+        raise CakeError.at(("file",), str(error), allowed, advice) from None
     return path.moved(-box.x0, -box.y0)
 
 
@@ -232,14 +228,10 @@ def _in_tins(spec: LetterCake, paths: Sequence[Path]) -> tuple[Nested, ...]:
     )
     lower = f'cap_height = "{math.floor(spec.cap_height.mm * share)} mm", '
     deep, widest = sorted(max(boxes, key=lambda box: max(box.size)).size)
-    raise CakeError(
-        [
-            Problem(
-                ("tin_length",),
-                f"a part {decimal(widest, 0)} × {decimal(deep, 0)} mm in a sheet cake of"
-                f" {in_both(sizes[0])} by {in_both(sizes[1])}",
-                "a sheet cake in which every part has room",
-                f"write {lower}a larger tin, or join sheet cakes and give their size together",
-            )
-        ]
+    raise CakeError.at(
+        ("tin_length",),
+        f"a part {decimal(widest, 0)} × {decimal(deep, 0)} mm in a sheet cake of"
+        f" {in_both(sizes[0])} by {in_both(sizes[1])}",
+        "a sheet cake in which every part has room",
+        f"write {lower}a larger tin, or join sheet cakes and give their size together",
     )

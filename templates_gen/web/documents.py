@@ -9,7 +9,7 @@ from templates_gen.bench.steps import steps
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.slug import file_name, slug
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.plan import make_plan
 from templates_gen.terms import Terms
 from templates_gen.web.answer import PDF, Answer, json_answer
@@ -28,7 +28,7 @@ def calendar_file(body: Body, options: Options) -> Answer:
     plan = make_plan(cake_of(body.get("cake"), body.get("files")), MEMO)
     if plan.work.ready is None:
         allowed = "the day and hour at which the cake must be ready"
-        raise CakeError([Problem(("work", "ready"), "nothing", allowed, "write it first")])
+        raise CakeError.at(("work", "ready"), "nothing", allowed, "write it first")
     times = order_of_work(steps(plan), plan.work)
     content = calendar(plan.title, plan.work.ready, times, plan.work.alarm)
     return Answer(content, "text/calendar", name=f"{slug(plan.title)}.ics")

@@ -303,7 +303,7 @@ def resize(body: Body, options: Options) -> Answer:
         tins = tins_of(text_of(body, "line")[:LONGEST_LINE], cake)
     except LengthError as error:
         advice = error.advice or "write the sizes of all tiers"
-        raise CakeError([Problem((), error.found, error.allowed, advice)]) from None
+        raise CakeError.at((), error.found, error.allowed, advice) from None
     new = plain(resized(body["cake"], tins))
     after = make_plan(cake_of(new, body.get("files")), MEMO)
     return json_answer({"cake": new, "changes": list(changes(before, after))})

@@ -18,7 +18,7 @@ from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.rules import clip
-from templates_gen.errors import CakeError, Problem, TemplatesGenError
+from templates_gen.errors import CakeError, TemplatesGenError
 from templates_gen.web.form import Field, form
 
 Body = dict[str, Any]
@@ -93,15 +93,11 @@ def cake_of(data: object, files: object = None) -> Cake:
         raise RequestError("this is no cake: an object with the keys of a cake file is needed")
     tiers = data.get("tier")
     if isinstance(tiers, list) and len(tiers) > MOST_TIERS:
-        raise CakeError(
-            [
-                Problem(
-                    ("tier",),
-                    f"{len(tiers)} tiers",
-                    f"up to {MOST_TIERS} on this page",
-                    "leave some out, or make the pack of so large a cake with templates-gen pack",
-                )
-            ]
+        raise CakeError.at(
+            ("tier",),
+            f"{len(tiers)} tiers",
+            f"up to {MOST_TIERS} on this page",
+            "leave some out, or make the pack of so large a cake with templates-gen pack",
         )
     return cake_from(with_files(data, files))
 

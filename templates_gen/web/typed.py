@@ -160,9 +160,9 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
             wrong = f"“{clip(other)}” is neither a unit nor a shape"
             shapes = ", ".join((*SHAPES, BALL, *POLYGONS))
             known = f"in, cm or mm, or a shape ({shapes}), such as 10x5 square"
-            raise CakeError([Problem((), wrong, known, f"write {known}")]) from None
+            raise CakeError.at((), wrong, known, f"write {known}") from None
         wrong = f"“{clip(typed)}” is not a size{'' if part != typed else ' and a depth'}"
-        raise CakeError([Problem((), wrong, STACK, f"write {STACK}")]) from None
+        raise CakeError.at((), wrong, STACK, f"write {STACK}") from None
     tier: Data = {"size": size.strip(), "depth": depth[0].strip()}
     if not words:
         return tier

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.piece import Value
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
 from templates_gen.units import at_most, in_both
@@ -78,7 +78,7 @@ class Motif:
 
 def refused(key: str, found: str, allowed: str, advice: str) -> CakeError:
     """Return the error of a design that cannot be drawn as given, at one of its own keys."""
-    return CakeError([Problem((key,), found, allowed, advice)])
+    return CakeError.at((key,), found, allowed, advice)
 
 
 def within(key: str, value: float, most: float, what: str) -> float:
