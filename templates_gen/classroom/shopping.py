@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import chain
 
 from templates_gen.bench.shopping import Bought, added_up
 from templates_gen.classroom.making import Made
 
 
 def class_shopping(made: Sequence[Made]) -> tuple[Bought, ...]:
-    """Return what is bought for all people together, in the order it is first needed.
+    """Return what is bought for all people together, by kind, in the order it is first needed.
 
     Packs are counted for the whole class: what one person leaves of a pack, another uses. Their
     size and price are those of the design, which all cakes share.
@@ -21,7 +22,11 @@ def class_shopping(made: Sequence[Made]) -> tuple[Bought, ...]:
         for row in each.bench["shopping"]
     )
     estimates = made[0].bench["estimates"]
-    return added_up(rows, next(row["value"] for row in estimates if row["name"] == "pack"))
+    pack = next(row["value"] for row in estimates if row["name"] == "pack")
+    kinds: dict[str, list[Bought]] = {}
+    for each in added_up(rows, pack):  # boards of all sizes stand together, however cakes differ
+        kinds.setdefault(each.what.partition(",")[0], []).append(each)
+    return tuple(chain.from_iterable(kinds.values()))
 
 
 def hours(made: Sequence[Made]) -> float:

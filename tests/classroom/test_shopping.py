@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from itertools import groupby
 from pathlib import Path
 
 from templates_gen.terms import inches_first
@@ -28,7 +29,7 @@ SIZES = {"Ada": "6", "Ben": "8", "Cid": "10", "Dora": "8"}
 
 
 def test_the_list_is_the_sum(tmp_path: Path) -> None:
-    """Every amount is that of all cakes, in their unit; packs are counted for the whole class."""
+    """Every amount is that of all cakes, in their unit, kinds together; packs are of the class."""
     cake, people = tmp_path / "regatta.toml", tmp_path / "class.csv"
     cake.write_text(CAKE, encoding="utf-8")
     rows = "".join(f"{name},{size}\n" for name, size in SIZES.items())
@@ -50,6 +51,9 @@ def test_the_list_is_the_sum(tmp_path: Path) -> None:
         # rounded up to what a kitchen measures
         more = float(listed[key]["quantity"]) - amount
         assert -0.006 <= more <= steps.get(key[1], 0.006)
+    kinds = [what.partition(",")[0] for what, _ in listed]
+    assert [kind for kind, _ in groupby(kinds)] == list(dict.fromkeys(kinds))
+    assert kinds.count("board") == kinds.count("drum") == len(set(SIZES.values()))
     fondant = listed["fondant, blue", "g"]
     packs = -(-amounts["fondant, blue", "g"] // 1000)
     assert (float(fondant["packs"]), float(fondant["cost"])) == (packs, 9 * packs)
