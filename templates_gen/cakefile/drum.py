@@ -29,7 +29,8 @@ class Drum(Table):
 
     size: TierSize | None = about(
         "width of the drum, of a rectangle from left to right (default: 2 in beyond the bottom tier"
-        " all round, at its corners and at the notches of the drum too)",
+        " all round, at its corners and at the notches of the drum too; under a tier in cm about"
+        " 5 cm, to make whole steps of 5 cm across)",
         '"14 in"',
     )
     shape: Annotated[str, AfterValidator(OneOf(tuple(DRUMS)))] | None = about(

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.drum import DRUMS, RECTANGLE, Drum
+from templates_gen.cakefile.lengths import mostly_inches
 from templates_gen.geometry.areas.placement import clearance, free_travel
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
@@ -23,7 +24,10 @@ from templates_gen.units import MM_PER_INCH
 
 DRUM = "drum"
 DRUM_BEYOND_TIER = 4 * MM_PER_INCH
-"""How much larger than the bottom tier a drum is: common practice, no source."""
+"""How much larger than a bottom tier in inches a drum is: common practice, no source."""
+METRIC_BEYOND_TIER, METRIC_STEP = 100.0, 50.0
+"""The same of a tier in cm or mm, and the step of the sizes that drums are sold in there, mm: to
+the nearest of them. Common practice, no source."""
 ALIKE = ("square", RECTANGLE)
 """Shapes of a bottom tier whose drum is of its shape unless the file says otherwise."""
 TOUCHING = 1e-3
@@ -97,17 +101,26 @@ def _drum(spec: Drum, bottom: Solid) -> Outline:
     foot, size = bottom.bare.foot, spec.size.mm if spec.size else None
     shape = spec.shape or (bottom.spec.shape if bottom.spec.shape in ALIKE else "round")
     if shape == RECTANGLE:
-        return _rectangle(size, *Pose(turn=bottom.spec.position.turn).of(foot).bounds.size)
+        return _rectangle(size, bottom)
     reach = foot.across if shape == "square" else 2 * foot.reach
     if shape == "hexagon" and _is_hexagon(bottom):
         reach = bottom.spec.size.mm  # from side to side, which lie along those of the drum
-    return DRUMS[shape](size or (reach + DRUM_BEYOND_TIER) / _narrowest(shape))
+    return DRUMS[shape](size or _usual(reach, bottom, _narrowest(shape)))
 
 
-def _rectangle(size: float | None, wide: float, deep: float) -> Outline:
-    """Return a drum with one margin all round a tier; a smaller one has the tier's proportions."""
+def _usual(reach: float, bottom: Solid, narrowest: float = 1.0) -> float:
+    """Return the usual size of a drum under a tier that reaches so far, in sizes that are sold."""
+    if mostly_inches([bottom.spec.size.text]):
+        return (reach + DRUM_BEYOND_TIER) / narrowest
+    steps = (reach + METRIC_BEYOND_TIER) / narrowest / METRIC_STEP
+    return math.floor(steps + 0.5 + 1e-9) * METRIC_STEP
+
+
+def _rectangle(size: float | None, bottom: Solid) -> Outline:
+    """Return the usual drum, or one with one margin all round; a smaller one is as its tier."""
+    wide, deep = Pose(turn=bottom.spec.position.turn).of(bottom.bare.foot).bounds.size
     if size is None:
-        size = wide + DRUM_BEYOND_TIER
+        return DRUMS[RECTANGLE](_usual(wide, bottom), _usual(deep, bottom))
     return DRUMS[RECTANGLE](size, deep + size - wide if size >= wide else deep * size / wide)
 
 

@@ -150,8 +150,8 @@ def test_a_drum_is_no_larger_than_two_inches_all_round_take(
 
     A hexagon of 200 mm from side to side is 400 / √3 mm from corner to corner.
     """
-    lines = f"drum = {{ shape = '{drum}' }}\n[[tier]]\nsize = '200 mm'\ndepth = '100 mm'\n{tier}"
-    stack = build_stack(cake(f"{lines}\ncoating = '0 mm'\ncover = 'none'\n"))
+    lines = f"drum = {{ shape = '{drum}' }}\n[[tier]]\nsize = '{200 / 25.4} in'\n{tier}\n"
+    stack = build_stack(cake(f"{lines}depth = '100 mm'\ncoating = '0 mm'\ncover = 'none'\n"))
     (seat,) = stack.seats
     assert seat.outline.bounds.height == pytest.approx(size + 4 * 25.4)
     assert seat.clearance >= 2 * 25.4 - 1e-3
