@@ -14,6 +14,11 @@ from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer
 from templates_gen.units import at_least, at_most, decimal, in_both
 
+EVEN_WITHIN = 1 / 8
+"""How far the repeats may be from their usual width so that their number is even, over that.
+
+A side with an even number of them folds in four. Our choice, no source.
+"""
 LOWEST_BAND = 3.0
 """Height of a band, mm, in which a design can still be drawn."""
 
@@ -70,6 +75,9 @@ def _count(length: float, spec: Design) -> int:
     wanted = spec.width.mm if spec.width else DESIGNS[spec.kind].repeat or length
     mirrored = spec.mirror and "mirror" in DESIGNS[spec.kind].keys
     count = spec.count or closing_count(length, wanted, 2 if mirrored else 1)
+    if not (spec.count or spec.width or spec.per == "face"):
+        even = closing_count(length, wanted, 2)
+        count = even if abs(length / even - wanted) <= EVEN_WITHIN * wanted else count
     if mirrored and count % 2:
         raise CakeError.at(
             ("count",),

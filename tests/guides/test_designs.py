@@ -510,3 +510,27 @@ def test_a_drop_too_deep_for_its_band_is_named(kind: str) -> None:
     (problem,) = caught.value.problems
     assert problem.key[-1] == "drop"
     assert "20 mm" in problem.allowed.replace("\xa0", " ")
+
+
+@pytest.mark.parametrize("kind", ["chevrons", "scallops", "swags", "pleats"])
+@pytest.mark.parametrize("size", [152, 178, 203, 254, 279])
+def test_an_even_number_of_repeats_goes_round_where_none_is_said(kind: str, size: int) -> None:
+    """A side folds in four with it; each is within an eighth of its usual width, or the nearest."""
+    tier = one_tier(f"[[tier.design]]\nkind = '{kind}'\n", f"{size} mm")
+    (guide,) = build_stack(tier).tiers[0].guides
+    count, width = guide.values["repeat_count"], guide.values["repeat_width_mm"]
+    assert isinstance(count, int)
+    assert isinstance(width, float)
+    usual = DESIGNS[kind].repeat
+    assert usual is not None
+    assert count % 2 == 0
+    assert abs(width - usual) <= usual / 8 + 1e-9
+
+
+def test_the_number_of_repeats_that_is_said_stays_odd() -> None:
+    """So does that of a width that is asked for."""
+    said = {"count = 17": 17, "width = '44 mm'": 16}
+    for line, count in said.items():
+        tier = one_tier(f"[[tier.design]]\nkind = 'scallops'\n{line}\n")
+        (guide,) = build_stack(tier).tiers[0].guides
+        assert guide.values["repeat_count"] == count
