@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from templates_gen.bench.carving import boards_inside
 from templates_gen.bench.flowers import wires
@@ -12,12 +13,13 @@ from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import THICK
+from templates_gen.guides.strips import Strip
 from templates_gen.pieces.boards import ring_opening
 from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.tiers.seat import DRUM
-from templates_gen.units import in_both
+from templates_gen.units import counted, in_both
 
 CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
 NO_PAPER = "no paper: measure"
@@ -96,10 +98,24 @@ def _strips(stack: DecoratedStack) -> Iterator[Cut]:
     """Yield the strips of ruffles, pleats and the like, as they are cut."""
     for tier in stack.tiers:
         for guide in tier.marked:
-            for each in guide.strips:
-                left = f", {in_both(each.left)} left over" if each.left else ""
-                what = f"{guide.name}: {each.name or 'strip'}{left}"
-                yield Cut(what, tier.name, each.count, (each.length, each.width), NO_PAPER)
+            for _, found in groupby(guide.strips, _as_cut):
+                yield _alike(guide.name, tier.name, list(found))
+
+
+def _as_cut(strip: Strip) -> tuple[object, ...]:
+    """Return what is the same of rows that are cut alike, to 0.1 mm: all but their numbers."""
+    lengths = (round(mm, 1) for mm in (strip.length, strip.width, strip.left))
+    return strip.name.rstrip("0123456789"), strip.count, *lengths
+
+
+def _alike(design: str, tier: str, strips: Sequence[Strip]) -> Cut:
+    """Return strips that are cut alike as one line: those of several rows together."""
+    first, rows = strips[0], len(strips)
+    each = " for each" if rows > 1 else ""
+    name = f"{rows} rows, {counted(first.count, 'strip')} each" if rows > 1 else first.name
+    left = f", {in_both(first.left)} left over{each}" if first.left else ""
+    what = f"{design}: {name or 'strip'}{left}"
+    return Cut(what, tier, rows * first.count, (first.length, first.width), NO_PAPER)
 
 
 def _boards(stack: DecoratedStack) -> Iterator[Cut]:

@@ -72,16 +72,25 @@ def test_bows_are_cut_from_strips_that_go_out_and_back() -> None:
 
 
 def test_strips_are_cut_and_weighed() -> None:
-    """They stand in the cut list, and their fondant is weighed; lace is made in its mat."""
+    """Rows alike are one line to cut; their fondant is weighed; lace is made in its mat."""
     frills = "kind = 'ruffles'\nrows = 2\nthickness = '2 mm'\ncolour = 'rose'\n"
     plan = make_plan(one_tier(f"{BARE}[[tier.design]]\n{frills}[[tier.design]]\nkind = 'lace'\n"))
     found = bench(plan)
     rows = [each for each in found["pieces"] if "design" in each["what"]]
-    assert [each["what"] for each in rows[:2]] == [
-        "ruffles (design 1): row 1",
-        "ruffles (design 1): row 2",
-    ]
-    lies = sum(each["number"] * math.prod(each["sizes_mm"]) * 2 for each in rows[:2]) / 1000
+    ruffles, lace = rows
+    assert ruffles["what"] == "ruffles (design 1): 2 rows, 5 strips each"
+    assert ruffles["number"] == 10
+    lies = ruffles["number"] * math.prod(ruffles["sizes_mm"]) * 2 / 1000
     (paste,) = [each for each in found["paste"] if each["colour"] == "rose"]
     assert paste["on_cake_g"] == pytest.approx(lies * 1.35)
-    assert sum("lace" in each["what"] for each in rows) == 3
+    assert lace["what"].startswith("lace (design 2): 3 rows, 3 strips each")
+
+
+def test_rows_of_different_lengths_stand_each_in_its_line() -> None:
+    """On a taper each row is shorter than the one above it."""
+    lines = f"top_size = '10 in'\n{BARE}[[tier.design]]\nkind = 'ruffles'\nrows = 2\n"
+    rows = [each["what"] for each in bench(make_plan(one_tier(lines)))["pieces"]]
+    assert [each for each in rows if "ruffles" in each] == [
+        "ruffles: row 1",
+        "ruffles: row 2",
+    ]
