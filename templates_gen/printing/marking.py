@@ -222,11 +222,13 @@ def _repeat(
         return None
     named = f"repeat{f' {letter}' if letter else ''}" if not lines else "level lines"
     where = f"{piece.tier}: {named}{f' {piece.part}' if piece.part else ''}"
+    count, lettered = len(repeats.places), f" {letter}" if letter else ""
+    ticks = f"each of the {count} ticks{lettered}" if count > 1 else f"the tick{lettered}"
     use = (
         "Slide it round, print side out, its {edge}, and mark the lines."
         if lines
-        else f"Set its left edge at each tick{f' {letter}' if letter else ''} of the tape, print"
-        " side out, its {edge}; mark or prick the lines, then move on."
+        else f"Set its left edge at {ticks} of the tape, print side out, its {{edge}};"
+        f" mark or prick the lines{', then move on' if count > 1 else ''}."
     )
     use += _sizes(group)
     part = "-".join(filter(None, (piece.part, f"repeat-{number}")))

@@ -213,6 +213,18 @@ def test_a_repeat_says_how_large_what_is_repeated_is() -> None:
     assert f"Sizes in mm: string length {long:.1f}, sag {sag:.1f}." in repeat.use
 
 
+def test_a_repeat_says_how_many_go_round() -> None:
+    """Its template is set at each of the ticks, by their letter where a tape has others too."""
+    scallops = "[[tier.design]]\nkind = 'scallops'\ncount = 14\n"
+    for more, ticks in (
+        ("", "14 ticks of"),
+        ("[tier.drips]\nlongest = '40 mm'\n", "14 ticks A of"),
+    ):
+        _, parts = parts_of(make_plan(one_tier(more + scallops)))
+        (repeat,) = [each for each in parts if not is_tape(each)]
+        assert f"Set its left edge at each of the {ticks} the tape" in repeat.use
+
+
 def test_a_repeat_of_strips_leaves_their_sizes_to_the_list_of_what_is_cut() -> None:
     """Pleats are cut as long strips, which nobody measures on their repeat."""
     plan = make_plan(one_tier("[[tier.design]]\nkind = 'pleats'\nbottom = '40 mm'"))
