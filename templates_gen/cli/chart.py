@@ -11,7 +11,7 @@ from templates_gen.cakefile.papers import parse_paper
 from templates_gen.chart.table import DEFAULT_STRIP, chart
 from templates_gen.chart.tins import SHAPES, SIZES, Layers, tins
 from templates_gen.cli.output import write_all
-from templates_gen.cli.params import LengthCommand, LengthType, one_of
+from templates_gen.cli.params import LengthCommand, LengthType, one_of, output_option
 from templates_gen.cli.reading import OptionSource, as_options
 from templates_gen.terms import PLACES, UK, Terms
 
@@ -63,14 +63,11 @@ def _sizes(ctx: click.Context, param: click.Parameter, text: str | None) -> tupl
     show_default=True,
     help="Words and spelling of a place.",
 )
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(path_type=Path, dir_okay=False),
+@output_option(
+    "File to write, .pdf, .csv or .html.",
     default=Path("chart.pdf"),
     show_default=True,
     callback=one_of(ENDINGS),
-    help="File to write, .pdf, .csv or .html.",
 )
 def chart_page(
     unit: str,

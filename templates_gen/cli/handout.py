@@ -10,7 +10,7 @@ from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.papers import PAPERS, parse_paper
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli.output import write_all
-from templates_gen.cli.params import one_of
+from templates_gen.cli.params import one_of, output_option
 from templates_gen.cli.reading import Overrides, located, read, with_cake_file
 from templates_gen.plan import make_plan
 
@@ -20,12 +20,9 @@ ENDINGS = (".pdf", ".html")
 @click.command()
 @with_cake_file
 @click.option("--paper", help="Paper of the pages; if you leave it out, that of the cake file.")
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(path_type=Path, dir_okay=False),
+@output_option(
+    "File to write, .pdf or .html; if you leave it out, a PDF named after the cake.",
     callback=one_of(ENDINGS),
-    help="File to write, .pdf or .html; if you leave it out, a PDF named after the cake.",
 )
 def handout(cake_file: str, overrides: Overrides, paper: str | None, output: Path | None) -> None:
     """Make two pages that a student can follow: picture, steps, times.

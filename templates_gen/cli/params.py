@@ -181,6 +181,12 @@ Checked = Callable[[click.Context, click.Parameter, Path | None], Path | None]
 """Looks at the name of a file, and returns it."""
 
 
+def output_option(help: str, **settings: Any) -> Callable[..., Any]:  # noqa: A002, ANN401 (click)
+    """Return the option of the one file that a command writes."""
+    place = click.Path(path_type=Path, dir_okay=False)
+    return click.option("-o", "--output", type=place, help=help, **settings)
+
+
 def one_of(endings: Sequence[str]) -> Checked:
     """Return the check that a file to write ends in one of these."""
 

@@ -8,7 +8,7 @@ import click
 
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli.output import write_all
-from templates_gen.cli.params import one_of
+from templates_gen.cli.params import one_of, output_option
 from templates_gen.cli.reading import (
     Overrides,
     located,
@@ -25,12 +25,9 @@ ENDINGS = (".svg", ".pdf", ".png")
 
 @click.command()
 @with_cake_file
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(path_type=Path, dir_okay=False),
+@output_option(
+    "File to write: .svg, .pdf or .png. Default: a PDF named after the cake.",
     callback=one_of(ENDINGS),
-    help="File to write: .svg, .pdf or .png. Default: a PDF named after the cake.",
 )
 def picture(cake_file: str, overrides: Overrides, output: Path | None) -> None:
     """Draw a cake from the front and from above, to scale, with its sizes."""

@@ -17,7 +17,7 @@ from templates_gen.cakefile.printer_store import (
 from templates_gen.cakefile.printers import BAR, Printer, measured
 from templates_gen.cakefile.slug import slug
 from templates_gen.cli.output import write_all
-from templates_gen.cli.params import LengthType, PaperType
+from templates_gen.cli.params import LengthType, PaperType, output_option
 from templates_gen.cli.reading import OptionSource, located, quoted
 from templates_gen.cover.printer_check import printer_check
 from templates_gen.errors import FileError
@@ -87,11 +87,8 @@ def _checked_name(ctx: click.Context, param: click.Parameter, name: str) -> str:
     show_default=True,
     help="Paper for the check sheet, A4 or Letter or larger.",
 )
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="PDF file for the check sheet. Default: one named after the paper, such as"
+@output_option(
+    "PDF file for the check sheet. Default: one named after the paper, such as"
     " printer-check-a4.pdf.",
 )
 def printer(

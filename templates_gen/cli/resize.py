@@ -12,6 +12,7 @@ from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.reading import checked, decoded, parse_data, read_text
 from templates_gen.cakefile.resizing import resized, tins_of
 from templates_gen.cli.output import refuse_existing, write_all
+from templates_gen.cli.params import output_option
 from templates_gen.cli.reading import echo_warnings, located
 from templates_gen.plan import make_plan
 
@@ -27,13 +28,10 @@ EXAMPLE = '--to "12x5, 9x6, 6x4"'
     required=True,
     help='The tins from the bottom up, such as "12x5, 9x6, 6x4"; a depth may be left out.',
 )
-@click.option(
-    "-o",
-    "--output",
+@output_option(
+    "The cake file to write.",
     metavar="NEW.toml",
     required=True,
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="The cake file to write.",
 )
 def resize(cake_file: str, sizes: str, output: Path) -> None:
     """Write the same design for other tins as a new cake file.

@@ -25,7 +25,7 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.units import decimal
-from templates_gen.views.picture import Views, at_scale, both_views, outline, room_for, words_beside
+from templates_gen.views.picture import Views, at_scale, both_views, outline, room_for
 
 TALLEST, SMALLEST = 140.0, 12.0
 """The most room the picture takes where that costs no page, and how small the tiers become, mm."""
@@ -187,7 +187,7 @@ def _pictures(plan: Plan, space: Box) -> list[Picture]:
     column = column_width(space.width)
     in_column = (views, replace(views, named=True))  # the cover lists the sizes of all tiers
     ways = [(views, space.width)]
-    ways += [(each, column) for each in in_column if column >= words_beside(each) + LEAST_CAKE]
+    ways += [(each, column) for each in in_column if column >= each.words_beside + LEAST_CAKE]
 
     fits = room_for(ways, SMALLEST)
     return [Picture(_set_by(outline, fit), _set_by(at_scale, fit)) for fit in fits]

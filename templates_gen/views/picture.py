@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import count
 
 from fontTools.misc.transform import Transform
@@ -49,7 +50,7 @@ def scales() -> Iterator[float]:
     yield from (step * 5.0 for step in count(2))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Views:
     """Both drawings of a cake at true size, and the box round each.
 
@@ -65,6 +66,13 @@ class Views:
     above_box: Box
     beside: tuple[tuple[LetterBoard, Drawing], ...] = ()
     named: bool = False
+
+    @cached_property
+    def words_beside(self) -> float:
+        """The width of the words on both sides of the cake, which no scale makes less, mm."""
+        labels = [label for entry in _sizes(self) for label in entry]
+        labels += (label for each, _ in self.beside for label in _said(self, each))
+        return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
 
 
 def both_views(stack: DecoratedStack, height: float) -> Views:
@@ -131,13 +139,6 @@ def room_for(
             return
 
 
-def words_beside(found: Views) -> float:
-    """Return the width of the words on both sides of the cake, which no scale makes less, mm."""
-    labels = [label for entry in _sizes(found) for label in entry]
-    labels += (label for each, _ in found.beside for label in _said(found, each))
-    return LEFT + GAP * 2 + max(text_width(each, SMALL, bold=True) for each in labels)
-
-
 def _places(found: Views, scale: float, width: float) -> tuple[Point, Point] | None:
     """Return the left top of the drawing from above at one scale, and how wide and tall both are.
 
@@ -145,7 +146,7 @@ def _places(found: Views, scale: float, width: float) -> tuple[Point, Point] | N
     """
     wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
     across, deep = (side / scale for side in (found.above_box.width, found.above_box.height))
-    front_wide = wide + words_beside(found)
+    front_wide = wide + found.words_beside
     front_tall = tall + BELOW + _rows(found, scale)
     above_tall = deep + 2 * SMALL * LEADING
     for x, y in (
