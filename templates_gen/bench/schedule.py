@@ -6,7 +6,7 @@ moved up to its beginning. One pair of hands does them all, and stops for a meal
 
 from __future__ import annotations
 
-from bisect import bisect_left, insort
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -141,7 +141,8 @@ def _backward(
         step = by_key[key]
         taken = oven if step.stage in IN_OVEN else ()
         starts[key] = start = _latest(step, ends[key], busy, taken, work)
-        insort(busy, (start, start + _lasting(step)))
+        # as every start is rounded, none lies before the next round time
+        _take(busy, start, _up(start + _lasting(step), work.round_to))
         if step.stage in IN_OVEN:
             oven.append((start, start + _lasting(step) + _in_oven(step, work)))
         for before, waits in _before(step, by_key):
@@ -150,6 +151,17 @@ def _backward(
             if not later[before]:
                 free.append(before)
     return starts
+
+
+def _take(busy: list[_Hours], start: datetime, stop: datetime) -> None:
+    """Add free hours to the busy ones, which are in order, and one with those that they touch."""
+    place = bisect_left(busy, (start, stop))
+    if busy[place:] and busy[place][0] == stop:
+        stop = busy.pop(place)[1]
+    if place and busy[place - 1][1] == start:
+        place -= 1
+        start = busy.pop(place)[0]
+    busy.insert(place, (start, stop))
 
 
 def _before(step: Step, by_key: Mapping[str, Step]) -> Iterable[tuple[str, timedelta]]:
