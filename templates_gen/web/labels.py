@@ -15,6 +15,7 @@ from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import keys_of, tables
 from templates_gen.cakefile.lengths import UNITS
 from templates_gen.cakefile.papers import PAPERS, title_of
+from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.errors import Key
 from templates_gen.terms import Terms, place_of
 from templates_gen.web.examples import near
@@ -303,6 +304,8 @@ NAMES_OF: Mapping[str, Mapping[str, str]] = {
         "listed": "lengths you list",
         "drawn": "a line you draw",
     },
+    "Design.kind": {word: design_word(word) for word in DESIGNS},
+    "Topper.shape": {"text": "number or letters"},
 }
 """What it calls a word of one key, by table and key."""
 

@@ -16,6 +16,8 @@ from pydantic import BaseModel
 import templates_gen
 from templates_gen.bench.bench_list import bench
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.cutting import Scatter, Topper
+from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.keys import KeyInfo, keys_of, tables
 from templates_gen.cakefile.lengths import UNITS, parse_length
 from templates_gen.cakefile.reading import cake_from
@@ -27,7 +29,7 @@ from templates_gen.web.described import described
 from templates_gen.web.examples import in_both_units
 from templates_gen.web.files import opened
 from templates_gen.web.form import FIRST, as_data, form
-from templates_gen.web.labels import LABELS, place, worded
+from templates_gen.web.labels import LABELS, name_of_word, place, worded
 from templates_gen.web.lists import lists
 from templates_gen.web.typed import converted, shaped, stack_of
 from tests.cakes import SAMPLES
@@ -226,6 +228,18 @@ def test_labels_are_those_of_keys() -> None:
     for field in every(form()):
         labels = [each.label for each in field.fields if not each.only_by]
         assert len(set(labels)) == len(labels)
+
+
+@pytest.mark.parametrize(("model", "table", "key"), [
+    (Design, "design", "kind"), (Topper, "topper", "shape"), (Scatter, "scatter", "shape"),
+])  # fmt: skip
+def test_an_example_is_called_what_its_word_is(
+    model: type[BaseModel], table: str, key: str
+) -> None:
+    """What is added as a fault line is not called a fault where it is changed."""
+    for each in choices():
+        if each.table == table:
+            assert name_of_word(model, key, each.values[key]) == each.name
 
 
 def test_assumptions_have_the_words_of_the_page() -> None:
