@@ -341,6 +341,17 @@ def test_an_unknown_key_of_a_file_is_renamed_or_removed(page: Page, tmp_path: Pa
     assert cake_now(page, tmp_path)["tier"][0]["shape"] == "square"
 
 
+@pytest.mark.parametrize("size", [1_200_000, 3_000_000])
+def test_a_file_that_is_too_large_is_refused_in_words(
+    blank: Page, tmp_path: Path, size: int
+) -> None:
+    """Whichever server it is that turns it away."""
+    file = tmp_path / "large.toml"
+    file.write_text("#" * size)
+    blank.locator("#file").set_input_files(file)
+    expect(blank.locator("#said")).to_contain_text("1 MB: use a smaller file")
+
+
 def test_a_cake_that_is_wrong_shows_nothing_of_the_one_before(page: Page, tmp_path: Path) -> None:
     """Neither its picture nor its figures; the picture comes once the mistake is mended."""
     file = tmp_path / "odd.toml"

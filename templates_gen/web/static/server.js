@@ -23,6 +23,8 @@ export function drop() {
 
 /** @typedef {Error & {problems?: any[], gone?: boolean, late?: boolean}} Refusal */
 
+const TOO_LARGE = 413; // HTTP, from the program or from the server before it, which has no words for it
+
 /** @param {string} job @param {any} body @param {Record<string, any>} options @param {AbortSignal} [signal] */
 export async function ask(job, body, options = {}, signal) {
   const query = new URLSearchParams(options).toString();
@@ -33,6 +35,7 @@ export async function ask(job, body, options = {}, signal) {
     signal,
   });
   if (response.ok) return response;
+  if (response.status === TOO_LARGE) throw Object.assign(new Error("This is more than the page takes at once, 1 MB: use a smaller file."), { problems: [] });
   let refusal = { message: `The server answers ${response.status}.`, problems: [] };
   try {
     refusal = { ...refusal, ...(await response.json()) };
