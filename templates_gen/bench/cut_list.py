@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -27,7 +28,10 @@ NO_PAPER = "no paper: measure"
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """Something to cut: what, for which tier, how many, its sizes in mm, from which paper."""
+    """Something to cut: what, for which tier, how many, its sizes in mm, from which paper.
+
+    The sizes of a regular polygon, with so many ``sides``, are across flats and corner to corner.
+    """
 
     what: str
     tier: str
@@ -35,10 +39,14 @@ class Cut:
     sizes: tuple[float, ...]
     paper: str
     round: bool = False
+    sides: int = 0
 
     @property
     def size(self) -> str:
         """The sizes in both units."""
+        if self.sides:
+            flats, corners = map(in_both, self.sizes)
+            return f"{_polygon(self.sides)}, {flats} across flats, {corners} corner to corner"
         text = " × ".join(in_both(size) for size in self.sizes)
         return f"{text} across" if self.round else text
 
@@ -175,7 +183,27 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     box = outline.bounds
     if outline.radius is not None:
         return Cut(what, tier, 1, (2 * outline.radius,), paper or CIRCLE_GUIDE, round=True)
+    sides = _regular(outline)
+    if sides:
+        sizes = 4 * outline.area / outline.girth, 2 * outline.reach
+        return Cut(what, tier, 1, sizes, paper or NO_PAPER, sides=sides)
     return Cut(what, tier, 1, (box.width, box.height), paper or NO_PAPER)
+
+
+def _regular(outline: Outline) -> int:
+    """Return how many sides a regular polygon of five or more has; 0 for what is none.
+
+    Of all with as many corners it alone has so much area for its girth.
+    """
+    sides = len(outline.corners)
+    if sides < 5:
+        return 0
+    most = outline.girth**2 / (4 * sides * math.tan(math.pi / sides))
+    return sides if math.isclose(outline.area, most, rel_tol=1e-6) else 0
+
+
+def _polygon(sides: int) -> str:
+    return {5: "pentagon", 6: "hexagon", 8: "octagon"}.get(sides, f"{sides} sides")
 
 
 def ribbons(stack: DecoratedStack) -> Iterator[Cut]:

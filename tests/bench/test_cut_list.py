@@ -114,3 +114,27 @@ def test_a_dummy_stands_on_a_board_only_over_cake(tiers: str, under: list[str]) 
     assert on_circles == set(under)
     for tier, foot in zip(plan.stack.tiers, plan.stack.feet, strict=True):
         assert (foot == 0) == (tier.index == 0 and tier.name not in under)
+
+
+@pytest.mark.parametrize(
+    ("sides", "says"),
+    [
+        (6, "hexagon, 200 mm (7⅞ in) across flats, 230.9 mm (9 1/16 in) corner to corner"),
+        (8, "octagon, 200 mm (7⅞ in) across flats, 216.5 mm (8½ in) corner to corner"),
+        (7, "7 sides, 200 mm (7⅞ in) across flats, 222 mm (8¾ in) corner to corner"),
+    ],
+)
+def test_a_board_with_many_sides_is_named_with_both_its_sizes(sides: int, says: str) -> None:
+    """It is bought by either: corner to corner is that across flats / cos(180° / sides)."""
+    plan = make_plan(one_tier(f"shape = 'polygon'\nsides = {sides}\n", "200 mm"))
+    assert [cut.size for cut in cut_list(plan) if cut.what.startswith("board")] == [says]
+
+
+@pytest.mark.parametrize(
+    "shape", ["shape = 'polygon'\nsides = 6\ncorner = '20 mm'", "shape = 'heart'"]
+)
+def test_a_board_that_is_no_regular_polygon_is_listed_as_wide_and_deep(shape: str) -> None:
+    """With rounded corners neither size would be what it says."""
+    plan = make_plan(one_tier(shape, "200 mm"))
+    (board,) = [cut for cut in cut_list(plan) if cut.what.startswith("board")]
+    assert " × " in board.size
