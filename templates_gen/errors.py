@@ -64,12 +64,16 @@ class FileError(TemplatesGenError):
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing wrong with a cake: at which key, what was found, what is allowed, what to do."""
+    """One thing wrong with a cake: at which key, what was found, what is allowed, what to do.
+
+    ``lacks_unit`` where it is a number that would be right with one.
+    """
 
     key: Key
     found: str
     allowed: str
     advice: str
+    lacks_unit: bool = field(default=False, kw_only=True)
 
     def within(self, owner: Key) -> Problem:
         """Return the same problem of a part, at its key in the whole."""

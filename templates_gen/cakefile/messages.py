@@ -67,7 +67,7 @@ def _rule_problem(key: Key, rule: Broken) -> Problem:
     advice = rule.advice or f"write for example {_example(key)}"
     if rule.bare:
         advice = unit_advice(rule.bare, _usual(key))
-    return Problem(key, rule.found, rule.allowed, advice)
+    return Problem(key, rule.found, rule.allowed, advice, lacks_unit=bool(rule.bare))
 
 
 def _usual(key: Key) -> str:

@@ -13,6 +13,13 @@ from templates_gen.cakefile.overrides import Override, overridden
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.classroom.roster import Person, RosterSource
 from templates_gen.errors import CakeError, Key, Problem, Source
+from templates_gen.units import counted
+
+UNITS = (
+    "give the list a column “unit” with in, cm or mm in every row, or write the unit in each cell,"
+    " such as 8 in or 20 cm"
+)
+"""What to do where cells lack a unit."""
 
 
 class CakeSource(Source, Protocol):
@@ -74,20 +81,38 @@ def students(
     """Yield the cake of each person, or an error that names row and column.
 
     A column whose heading the cake does not have is named once, and nobody with a value in it has
-    a cake.
+    a cake. All cells that lack a unit are one error, after those of the people.
     """
     columns = {each.name: each for person in people for each in person.overrides}
     wrong = {name: found for name, each in columns.items() if (found := _problems(data, each))}
     if wrong:
         heading = ((name, each) for name, found in wrong.items() for each in found)
         yield CakeError([replace(each, key=(1, name)) for name, each in heading], roster)
+    bare: list[Problem] = []
     for person in people:
         if any(each.name in wrong for each in person.overrides):
             continue
         try:
             yield _student(person, data, file, roster)
         except CakeError as error:
-            yield error
+            cells = dict(_without_unit(error))
+            bare += cells.values()
+            others = [each for each in error.problems if each.key not in cells]
+            if others:
+                yield CakeError(others, error.source)
+    if bare:
+        more = f", and so in {counted(len(bare) - 1, 'more cell')}" if len(bare) > 1 else ""
+        yield CakeError([replace(bare[0], found=bare[0].found + more, advice=UNITS)], roster)
+
+
+def _without_unit(error: CakeError) -> Iterator[tuple[Key, Problem]]:
+    """Yield the cells of a person that lack a unit, by their keys, each at its row and column."""
+    source = error.source
+    if isinstance(source, PersonSource):
+        for each in error.problems:
+            if each.lacks_unit and each.key in source.columns:
+                row, column = source.person.row, source.columns[each.key]
+                yield each.key, replace(each, key=(row, column))
 
 
 def _problems(data: Mapping[str, Any], column: Override) -> tuple[Problem, ...]:

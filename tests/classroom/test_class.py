@@ -154,6 +154,29 @@ def test_a_heading_that_the_cake_lacks_is_named_once(
     assert words.casefold() in done.output.casefold(), done.output
 
 
+@pytest.mark.parametrize(
+    ("rows", "said"),
+    [
+        ("Ada,8,4\nBen,9,3 in\n", "“8” has no unit, and so in 2 more cells\n"),
+        ("Ada,8 in,4 in\nBen,9 in,3\n", "“3” has no unit\n"),
+    ],
+    ids=["several", "one"],
+)
+def test_cells_without_a_unit_are_one_message(rows: str, said: str, folder: Path) -> None:
+    """It names the first, and what to do for all; another fault keeps its own."""
+    (folder / "regatta.toml").write_text(
+        CAKE.replace('unit = "in"', "").replace(
+            "size = 8\ndepth = 4", "size = '8 in'\ndepth = '4 in'"
+        )
+    )
+    (folder / "class.csv").write_text(f"name,bottom.size,bottom.depth\n{rows}Cid,900 in,\n")
+    message = call("class", folder / "regatta.toml", folder / "class.csv").stderr
+    assert message.count("has no unit") == 1
+    assert said in message
+    assert message.count("give the list a column “unit” with in, cm or mm in every row") == 1
+    assert "row 4, column bottom.size" in message
+
+
 def test_the_others_are_made_when_asked(folder: Path) -> None:
     """Who is left out is named, with what to do."""
     (folder / "class.csv").write_text(FAULTY, encoding="utf-8")
