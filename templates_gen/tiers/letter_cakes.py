@@ -10,7 +10,7 @@ from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import PLATE
 from templates_gen.drawing.artwork import read_artwork
 from templates_gen.drawing.letters import Face
-from templates_gen.errors import CakeError, GeometryError, Problem, geometry_at
+from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.geometry.areas.booleans import clean, filled
 from templates_gen.geometry.areas.parts import covered, outer_and_holes, parts_of
 from templates_gen.geometry.areas.placement import deepest
@@ -134,7 +134,7 @@ def _named_parts(text: str, path: Path) -> Iterator[tuple[str, Path]]:
 
 def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
     """Yield each character with its outline on the baseline, or the shape of a file."""
-    from templates_gen.drawing.typesetting import missing_characters, set_text
+    from templates_gen.drawing.typesetting import typeset
 
     if spec.file is not None:
         yield "shape", _artwork(spec, spec.file.content)
@@ -142,16 +142,8 @@ def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
     if spec.text is None:
         example = 'write for example text = "40"'
         raise CakeError.at(("text",), "neither text nor a file", "figures, letters", example)
-    face = Face(spec.font.name, spec.font.content)
-    advice = "use another file, or one of the bundled faces: script, bold"
-    with geometry_at(("font",), "a font with outlines", advice):
-        missing = missing_characters(spec.text, face)
-        if missing:
-            found = f"“{''.join(missing)}”, which the typeface “{spec.font.name}” lacks"
-            advice = "write it otherwise, or choose another font"
-            raise CakeError.at(("text",), found, "characters of the typeface", advice)
-        line = set_text(spec.text, face).scaled(spec.cap_height.mm)
-    for letter in line.inked:
+    line = typeset(spec.text, Face(spec.font.name, spec.font.content))
+    for letter in line.scaled(spec.cap_height.mm).inked:
         yield letter.text, clean(letter.path).moved(-letter.path.bounds.x0, 0.0)
 
 
