@@ -133,15 +133,17 @@ def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
         takes = in_fives(estimates.minutes.level)
         return Step("level", name, words, takes, "fill", waits=chills)
     fills = f"fill {times(cake.fillings)} with {cake.filling}, then chill until firm."
-    words = f"{_layers(cake)}, {fills}"
+    words, minutes = f"{_layers(cake)}, {fills}", estimates.minutes
+    filled = minutes.fill
     if is_carved(tier):
         boards = " on their boards" if of_cakes(tier, estimates) > 1 else ""
         words = f"Stack the {cake.layers} layers{boards}, front over front; {fills}"
+        # it was levelled before it was carved; however long that took, filling takes some time
+        filled = max(filled - minutes.level, minutes.each_filling)
+    filled += minutes.each_filling * max(0, cake.fillings - USUAL_FILLINGS)
     caution = PERISHABLE if filling.perishable else ""
-    minutes, keeps = estimates.minutes, estimates.filling_keeps(cake.filling)
-    more = max(0, cake.fillings - USUAL_FILLINGS)
-    takes = in_fives(minutes.fill + minutes.each_filling * more)
-    return Step("fill", name, words, takes, "fill", keeps, caution=caution)
+    keeps = estimates.filling_keeps(cake.filling)
+    return Step("fill", name, words, in_fives(filled), "fill", keeps, caution=caution)
 
 
 def _layers(cake: Inner) -> str:

@@ -20,7 +20,7 @@ class Minutes(Table):
     bake: Took = about("weigh, mix and fill the tins of one bake", "45.0", 30.0)
     oven: Took = about("one bake in the oven, someone beside it", "75.0", 60.0)
     wrap: Took = about("wrap a fruit cake that matures", "15.0", 10.0)
-    level: Took = about("level a cake that is not filled", "10.0", 15.0)
+    level: Took = about("level a cake that is carved or not filled", "10.0", 15.0)
     fill: Took = about("level, split and fill the cake of a tier, up to 3 times", "45.0", 30.0)
     each_filling: Took = about("split it and fill it once more", "8.0", 5.0)
     build: Took = about("set the cakes of a deep tier on each other", "20.0", 15.0)

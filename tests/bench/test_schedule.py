@@ -574,6 +574,15 @@ def test_a_cake_is_firm_before_it_is_coated_or_cut(
     assert told == {step.name for step in of_inside if step.wait} == {name for name, _ in chilled}
 
 
+@pytest.mark.parametrize(("level", "fills"), [("15", 15), ("10", 20), ("40", 5)])
+def test_a_carved_tier_is_levelled_once(level: str, fills: int) -> None:
+    """Levelling is in the half hour of a fill, but of a carved tier it is a step of its own."""
+    lines = "inside = { layers = 4 }\n[tier.carving]\n[estimates]\ngrows = 0\n"
+    plain = f"{lines}[estimates.minutes]\nlevel = {level}.0\n"
+    taken = {step.name: step.minutes for step in of(one_tier(f"top_size = '6 in'\n{plain}"))}
+    assert (taken["level"], taken["fill"]) == (int(level), fills)
+
+
 def test_a_bake_grows_with_its_tins() -> None:
     """As work on a tier of 4 in depth does, whatever the depth: our estimate, no source.
 
