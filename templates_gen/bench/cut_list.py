@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -20,6 +19,7 @@ from templates_gen.pieces.flowers import flowers
 from templates_gen.plan import Plan
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.tiers.seat import DRUM
+from templates_gen.tiers.widths import polygon_words
 from templates_gen.units import counted, in_both
 
 CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
@@ -45,8 +45,7 @@ class Cut:
     def size(self) -> str:
         """The sizes in both units."""
         if self.sides:
-            flats, corners = map(in_both, self.sizes)
-            return f"{_polygon(self.sides)}, {flats} across flats, {corners} corner to corner"
+            return f"{_polygon(self.sides)}, {polygon_words(*self.sizes)}"
         text = " × ".join(in_both(size) for size in self.sizes)
         return f"{text} across" if self.round else text
 
@@ -183,23 +182,11 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     box = outline.bounds
     if outline.radius is not None:
         return Cut(what, tier, 1, (2 * outline.radius,), paper or CIRCLE_GUIDE, round=True)
-    sides = _regular(outline)
-    if sides:
-        sizes = 4 * outline.area / outline.girth, 2 * outline.reach
-        return Cut(what, tier, 1, sizes, paper or NO_PAPER, sides=sides)
+    flats, corners = outline.across_flats, outline.corner_spans
+    if flats and all(start == end for start, end in corners):  # rounded ones are made, not bought
+        sizes = flats, 2 * outline.reach
+        return Cut(what, tier, 1, sizes, paper or NO_PAPER, sides=len(corners))
     return Cut(what, tier, 1, (box.width, box.height), paper or NO_PAPER)
-
-
-def _regular(outline: Outline) -> int:
-    """Return how many sides a regular polygon of five or more has; 0 for what is none.
-
-    Of all with as many corners it alone has so much area for its girth.
-    """
-    sides = len(outline.corners)
-    if sides < 5:
-        return 0
-    most = outline.girth**2 / (4 * sides * math.tan(math.pi / sides))
-    return sides if math.isclose(outline.area, most, rel_tol=1e-6) else 0
 
 
 def _polygon(sides: int) -> str:

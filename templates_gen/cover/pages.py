@@ -34,6 +34,7 @@ from templates_gen.sheets.layout import Layout
 from templates_gen.sheets.print_check import REMINDER
 from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer, Solid
+from templates_gen.tiers.widths import across_words, width_words
 from templates_gen.units import decimal, in_both
 
 FIT_TO_PAGE = (128 / 150, 146 / 150)
@@ -257,8 +258,8 @@ def _tiers(stack: DecoratedStack, terms: Terms, width: float) -> list[Block]:
     """List each tier from the top down as it is bare and covered, and the whole cake."""
     if stack.drum is None:
         return []
-    height, across = in_both(stack.height), in_both(stack.drum.across)
-    whole = f"The whole cake is {height} high with its boards, on a drum {across} across."
+    height, drum = in_both(stack.height), width_words(stack.drum)
+    whole = f"The whole cake is {height} high with its boards, on a drum {drum}."
     cells = [TIER_COLUMNS, *map(_tier, reversed(stack.tiers))]
     rows = [tuple(map(terms.text, row)) for row in cells]
     return [heading("Tiers"), *table(rows, width, LIST), text(terms.text(whole), width, LIST)]
@@ -268,12 +269,12 @@ def _tier(tier: Solid) -> tuple[str, ...]:
     bare, covered, spec = tier.bare, tier.covered, tier.spec
     return (
         tier.name,
-        _at_both_ends(bare, lambda outline: outline.across),
+        _across(bare),
         in_both(bare.depth),
         in_both(spec.coating_mm) if spec.coating_mm else "none",
         _paste(spec),
-        _at_both_ends(covered, lambda outline: outline.across),
-        _at_both_ends(covered, lambda outline: outline.girth),
+        _across(covered),
+        _at_both_ends(covered, lambda outline: in_both(outline.girth)),
         in_both(covered.depth),
     )
 
@@ -286,10 +287,18 @@ def _paste(spec: Tier) -> str:
     return in_both(top) if top == side else f"top {in_both(top)}, side {in_both(side)}"
 
 
-def _at_both_ends(layer: Layer, size: Callable[[Outline], float]) -> str:
+def _across(layer: Layer) -> str:
+    """Write how wide a tier is; of a tapered polygon, whose cell is full, across flats alone."""
+    if not layer.is_tapered or layer.foot.across_flats is None:
+        return _at_both_ends(layer, across_words)
+    flats = _at_both_ends(layer, lambda outline: in_both(outline.across_flats or outline.across))
+    return f"{flats} across flats"
+
+
+def _at_both_ends(layer: Layer, words: Callable[[Outline], str]) -> str:
     """Write a length round a surface; of a tapered one at its top and at its foot."""
-    top = in_both(size(layer.rim))
-    return f"top {top}, foot {in_both(size(layer.foot))}" if layer.is_tapered else top
+    top = words(layer.rim)
+    return f"top {top}, foot {words(layer.foot)}" if layer.is_tapered else top
 
 
 def _check(width: float, length: float) -> Block:

@@ -14,7 +14,7 @@ from templates_gen.geometry.arcs import arc_cubics
 from templates_gen.geometry.areas.sampling import sampled, signed_area
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Command, Path
-from templates_gen.geometry.tolerances import ARC_FIT, CORNER_REACH, ROUNDING
+from templates_gen.geometry.tolerances import ARC_FIT, CORNER_REACH, MIRRORED, ROUNDING
 
 CORNER = math.radians(15)
 """A sharper change of direction in a drawn path is a corner of its shape."""
@@ -86,6 +86,22 @@ class Outline:
     def across(self) -> float:
         """The larger side of the box round the curve, mm."""
         return max(self.bounds.width, self.bounds.height)
+
+    @property
+    def across_flats(self) -> float | None:
+        """The width of a regular polygon of five or more sides, mm; None for any other curve.
+
+        It is twice the distance of a side from the origin. Its corners may be rounded.
+        """
+        count, places = len(self.corners), zip(self.starts, self.bends, strict=False)
+        sides = [(place, bend) for place, bend in places if not bend.corner]
+        if count < 5 or not self.is_convex or any(abs(bend.turn) > ROUNDING for _, bend in sides):
+            return None
+        first = sides[0][0][1]
+        turns = [(heading - first) * count / math.tau for (_, heading), _ in sides]
+        away = [x * math.sin(way) - y * math.cos(way) for ((x, y), way), _ in sides]
+        even = all(abs(turn - round(turn)) < MIRRORED for turn in turns)
+        return 2 * away[0] if even and max(away) - min(away) < MIRRORED else None
 
     @cached_property
     def reach(self) -> float:

@@ -17,14 +17,15 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEADING, SMALL, Line, height, set_lines
 from templates_gen.geometry.areas.thinning import thinned
 from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
+from templates_gen.tiers.widths import width_words
 from templates_gen.units import decimal, in_both
 from templates_gen.views.coloured import colours_above, front_colours
 from templates_gen.views.elevation import elevation, from_above, views
 from templates_gen.views.letter_boards import LetterBoard, from_front, letter_boards
-from templates_gen.views.sizes import width_words
 from templates_gen.views.standing import standing_seen
 from templates_gen.views.view import FINE
 
@@ -233,7 +234,7 @@ def _front(found: Views, scale: float) -> Drawing:
 
     drawing = _placed(found.front, box, scale, LEFT, 0.0)
     if stack.drum is not None:
-        drawing += _height(stack, on_paper) + _drum(stack, stack.drum.across / 2, on_paper)
+        drawing += _height(stack, on_paper) + _drum(stack, stack.drum, on_paper)
     right = on_paper(box.x1, 0)[0] + GAP
     for view, sizes in zip(views(stack), _sizes(found), strict=True):
         foot = on_paper(0, view.foot)[1]
@@ -291,7 +292,8 @@ def _sizes(of: Views) -> list[tuple[str, ...]]:
         if layer.is_tapered:
             widths = [f"top {width_words(layer.rim)}", f"foot {width_words(layer.foot)}"]
         name = fitted(tier.name, WIDEST, SMALL, bold=True)
-        sizes = (*widths, f"{in_both(layer.depth)} deep")
+        lines = ", ".join(widths).split(", ")  # those of a polygon are long beside each other
+        sizes = (*lines, f"{in_both(layer.depth)} deep")
         found.append((name, *(() if of.named else sizes)))
     return found
 
@@ -323,10 +325,14 @@ def _height(stack: DecoratedStack, on_paper: OnPaper) -> Drawing:
     return Drawing(_upright(x, foot, top), (words,))
 
 
-def _drum(stack: DecoratedStack, half: float, on_paper: OnPaper) -> Drawing:
-    """Give the width of a drum that reaches half of it to each side, below it."""
+def _drum(stack: DecoratedStack, drum: Outline, on_paper: OnPaper) -> Drawing:
+    """Give the width of the drum below it."""
+    half = drum.bounds.width / 2
     (x0, y), (x1, _) = on_paper(-half, -stack.drum_thickness), on_paper(half, -stack.drum_thickness)
-    return _across(x0, x1, y, f"drum {in_both(2 * half)} across")
+    # of a hexagon, whose flat side is in front, the line shows the larger of its sizes
+    many = drum.across_flats is not None
+    size = f"{in_both(2 * half)} corner to corner" if many else width_words(drum)
+    return _across(x0, x1, y, f"drum {size}")
 
 
 def _across(x0: float, x1: float, y: float, label: str) -> Drawing:

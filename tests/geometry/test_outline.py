@@ -106,6 +106,29 @@ def test_a_layer_keeps_the_corners(outline: Outline, layer: float) -> None:
         assert off < 12 * layer
 
 
+@pytest.mark.parametrize("sides", [5, 6, 8, 11])
+@pytest.mark.parametrize("corner", [0.0, 12.0])
+def test_a_regular_polygon_has_a_width_across_flats(sides: int, corner: float) -> None:
+    """A layer widens it by its thickness on both sides."""
+    outline = SHAPES["polygon"](200.0, sides=sides, corner=corner)
+    assert outline.across_flats == pytest.approx(200.0)
+    assert offset(outline, 9.0).across_flats == pytest.approx(218.0)
+
+
+@pytest.mark.parametrize(
+    "points",
+    [
+        [(-80, -50), (80, -50), (110, 0), (80, 50), (-80, 50), (-110, 0)],
+        [(0, 100), (-95, 31), (-40, -90), (59, -81), (95, 31)],
+    ],
+)
+def test_what_is_no_regular_polygon_has_none(points: list[tuple[float, float]]) -> None:
+    """With sides of several lengths, and likewise a square, a heart and a circle."""
+    outline = from_path(polyline(points, closed=True))
+    assert outline.across_flats is None
+    assert all(SHAPES[name](100.0).across_flats is None for name in ("round", "square", "heart"))
+
+
 def test_a_square_has_its_corners_in_the_middle_of_their_arcs() -> None:
     """Side 200, radius 20: from the back middle 80 mm of flat and half of a quarter arc."""
     corners = SHAPES["square"](200.0, 20.0).corners

@@ -18,6 +18,7 @@ from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side, UprightSide
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.tunnel import Crossing, specified_tunnel
+from templates_gen.tiers.widths import width_words
 from templates_gen.units import in_both
 from templates_gen.views.colours import BUTTERCREAM, DRUM, INSIDE, PILLAR, RIBBON, TINTS, colour_of
 from templates_gen.views.scene.parts import (
@@ -30,7 +31,6 @@ from templates_gen.views.scene.parts import (
     Ring,
     SpacePose,
 )
-from templates_gen.views.sizes import width_words
 
 TURN = math.radians(3)
 """The most that the rim turns between two columns: a round of 300 mm is drawn to 0.05 mm."""
