@@ -112,9 +112,8 @@ def test_the_cover_gives_both_sizes_of_a_hexagon() -> None:
     """A tin is bought across flats: corner to corner alone would be taken for it."""
     tier = "[[tier]]\nshape = 'polygon'\nsides = 6\nsize = '200 mm'\ndepth = '100 mm'\n"
     plan = make_plan(cake("[drum]\nshape = 'hexagon'\nsize = '300 mm'\n" + tier))
-    labels = [
-        label.text for sheet in make_pack(plan, PAPERS["a4"]).sheets for label in sheet.drawing.labels
-    ]
+    sheets = make_pack(plan, PAPERS["a4"]).sheets
+    labels = [label.text for sheet in sheets for label in sheet.drawing.labels]
     words = " ".join(labels)
     assert "200 mm (7⅞ in) across flats, 230.9 mm (9 1/16 in) corner to corner" in words
     assert "300 mm (11 13/16 in) across flats, 346.4 mm (13⅝ in) corner to corner" in words
