@@ -118,7 +118,7 @@ def test_lists_in_files_of_their_own_have_the_unit_of_the_cake_first(
     plan = make_plan(cake(f"{text}[prices]\nboard = 2.0\n[work]\nready = 2027-06-19 14:00:00\n"))
     found, ready = bench(plan), plan.work.ready
     assert ready is not None
-    rows = shopping(found, plan.estimates, plan.prices)
+    rows = shopping(found, plan.estimates, plan.prices, plan.terms.place)
     ordered = order_of_work(steps(plan), plan.work)
     said = [
         as_csv(rows, plan.terms).decode("utf-8-sig"),

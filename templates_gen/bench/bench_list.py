@@ -15,7 +15,8 @@ from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.flowers import holders, rolled_for_flowers, wires_to_buy
 from templates_gen.bench.letter_cakes import letter_cakes, letters_baked, letters_served
-from templates_gen.bench.paste import by_colour, gum_by_colour, packs, paste, weighed
+from templates_gen.bench.packs import holding, sizes
+from templates_gen.bench.paste import by_colour, gum_by_colour, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
 from templates_gen.bench.rolled import Rolled, rolled
@@ -59,8 +60,11 @@ def bench(plan: Plan) -> dict[str, Any]:
         **_times(plan),
         "estimates": list(_estimates(estimates)),
     }
-    bought = shopping(found, estimates, plan.prices)
-    found["shopping"] = [{**asdict(each), "cost": each.cost} for each in bought]
+    bought = shopping(found, estimates, plan.prices, plan.terms.place)
+    found["shopping"] = [
+        {**asdict(each), "packs": list(map(asdict, each.packs)), "cost": each.cost}
+        for each in bought
+    ]
     found["cost"] = _cost(cost(found, bought, plan.prices, plan.currency))
     used = {key: says for key, says in quantities.FORMULAS.items() if found[key]}
     return {**found, "formulas": used}
@@ -71,6 +75,8 @@ def _paste(plan: Plan) -> dict[str, Any]:
     stack, estimates = plan.stack, plan.estimates
     parts = (*rolled(plan), *rolled_for_flowers(stack))
     found = paste(parts, estimates)
+    is_priced = (plan.prices.fondant, plan.prices.modelling_paste) != (None, None)
+    sold = sizes(estimates, plan.terms.place, is_priced=is_priced)
     return {
         "rolled": [_rolled(each, estimates) for each in parts],
         "paste": [
@@ -86,7 +92,7 @@ def _paste(plan: Plan) -> dict[str, Any]:
             for each in found
         ],
         "paste_by_colour": [
-            {"colour": colour, "mass_g": mass, "packs": packs(mass, estimates)}
+            {"colour": colour, "mass_g": mass, "packs": list(map(asdict, holding(mass, sold)))}
             for colour, mass in by_colour(found).items()
         ],
         "paste_published": [asdict(each) for each in compared(stack, found)],

@@ -65,11 +65,6 @@ def _by(found: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
     return parts
 
 
-def packs(mass: float, estimates: Estimates) -> int:
-    """Return how many whole packs hold so many grams."""
-    return math.ceil(mass / estimates.pack - 1e-9)
-
-
 def by_colour(found: Sequence[Paste]) -> dict[str, float]:
     """Return grams of each colour for the whole cake."""
     return {

@@ -11,7 +11,7 @@ from templates_gen.bench import cascades, letter_cakes
 from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
 from templates_gen.bench.report_baking import baking, carving
-from templates_gen.bench.report_quantities import quantities, sentence, value
+from templates_gen.bench.report_quantities import in_packs, quantities, sentence, value
 from templates_gen.bench.report_times import times
 from templates_gen.bench.section import (
     ASSUMPTIONS,
@@ -115,11 +115,12 @@ MADE = (
     " under [prices]."
 )
 
+IN_PACKS = "Packs are of usual sizes; for the one size that you buy write pack under [estimates]."
+
 
 def _shopping(found: Data) -> Section:
     rows = [
-        (each["what"], _bought(found, each), _money(found, each["cost"]))
-        for each in found["shopping"]
+        (each["what"], _bought(each), _money(found, each["cost"])) for each in found["shopping"]
     ]
     cost = found["cost"]
     says = ["For costs write prices under [prices]."]
@@ -130,19 +131,20 @@ def _shopping(found: Data) -> Section:
             rows.append(("a wedding portion", "", _money(found, cost["per_portion"])))
         without = counted(len(cost["unpriced"]), "line")
         says = [f"{without} above without a price, not in the sum."] if cost["unpriced"] else []
+    if len({size for each in found["shopping"] for size in each["sold_in"]}) > 1:
+        says.append(IN_PACKS)
     if any(each["what"] == GUM for each in found["shopping"]):
         says.append(MADE)
     columns = ("what", "how much", "cost" if cost else "")
     return Section(SHOPPING, columns, tuple(rows), (), tuple(says), bench_only=True)
 
 
-def _bought(found: Data, each: Data) -> str:
+def _bought(each: Data) -> str:
     if each["unit"] == "g":
         mass = (
             dust(each["quantity"]) if each["what"] == "edible dust" else to_weigh(each["quantity"])
         )
-        packs = f", {counted(each['packs'], 'pack')} of {value(found, 'pack')}"
-        return f"{mass}{packs if each['packs'] else ''}"
+        return f"{mass}, {in_packs(each['packs'])}" if each["packs"] else mass
     if each["unit"] == "tsp":
         return spoons(each["quantity"] * TEASPOON)
     return f"{decimal(each['quantity'], 2)} {each['unit']}".strip()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from templates_gen.bench.amounts import (
     TEASPOON,
@@ -15,6 +15,7 @@ from templates_gen.bench.amounts import (
     spoons,
     to_weigh,
 )
+from templates_gen.bench.packs import Packs, in_words
 from templates_gen.bench.published import TABLES
 from templates_gen.bench.section import (
     QUANTITIES,
@@ -79,14 +80,12 @@ def _pastes(found: Data) -> Iterator[Row]:
         left = f"of it {grams(offcuts)} comes back as offcuts" if offcuts else ""
         yield whose(each), f"{each['kind']}, {each['colour']}", to_weigh(each["mass_g"]), left
     for each in found["paste_by_colour"]:
-        number = each["packs"]
-        bought = f"{counted(number, 'pack')} of {value(found, 'pack')}"
         kinds = dict.fromkeys(p["kind"] for p in found["paste"] if p["colour"] == each["colour"])
         yield (
             WHOLE,
             f"{' and '.join(kinds)}, {each['colour']}, in all",
             to_weigh(each["mass_g"]),
-            bought,
+            in_packs(each["packs"]),
         )
     for each in found["gum"]:
         what = f"gum powder for modelling paste, {each['colour']}"
@@ -124,6 +123,11 @@ def _paints(found: Data) -> Iterator[Row]:
         what = f"paint on {each['on']}, {counted(each['coats'], 'coat')}"
         edible = f"edible dust {dust(each['dust_g'])}"
         yield each["tier"], what, edible, f"clear alcohol {spoons(each['alcohol_ml'])}"
+
+
+def in_packs(found: Iterable[Data]) -> str:
+    """Write the packs that something is bought in."""
+    return in_words(Packs(**each) for each in found)
 
 
 def value(found: Data, name: str) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, kitchen_grams
 from templates_gen.bench.flowers import SOLD
-from templates_gen.bench.paste import packs as packs_of
+from templates_gen.bench.packs import Packs, holding, in_words, sizes
 from templates_gen.bench.quantities import ALMOND_PASTE, SOFT
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
@@ -27,17 +27,22 @@ COLUMNS = ("what", "quantity", "unit", "packs", "cost")
 
 @dataclass(frozen=True, slots=True)
 class Bought:
-    """Something to buy: how much in which unit, in how many packs, and its price if that is known.
+    """Something to buy: how much in which unit, and its price if that is known.
 
-    ``packs`` is 0 for what is sold loose or by the piece; the price is for a pack, else for a
-    kilogram, a metre, or one.
+    It is ``sold_in`` packs of such sizes, g; none for what is sold loose or by the piece. The price
+    is for a pack, else for a kilogram, a metre, or one.
     """
 
     what: str
     quantity: float
     unit: str
-    packs: int = 0
+    sold_in: tuple[float, ...] = ()
     price: float | None = None
+
+    @property
+    def packs(self) -> tuple[Packs, ...]:
+        """The packs that hold the quantity."""
+        return holding(self.quantity, self.sold_in) if self.sold_in else ()
 
     @property
     def measured(self) -> float:
@@ -54,16 +59,17 @@ class Bought:
         """What the quantity that is shown costs, None where no price is known."""
         if self.price is None:
             return None
-        number = self.packs or self.measured / (KILO if self.unit == "g" else 1.0)
+        packs = sum(each.number for each in self.packs)
+        number = packs or self.measured / (KILO if self.unit == "g" else 1.0)
         return round(number * self.price, 2)
 
 
-def shopping(found: Data, estimates: Estimates, prices: Prices) -> tuple[Bought, ...]:
-    """Return what is bought for a cake, from its bench list as data."""
+def shopping(found: Data, estimates: Estimates, prices: Prices, place: str) -> tuple[Bought, ...]:
+    """Return what is bought for a cake, from its bench list as data, in the packs of a place."""
     gum = found["gum"][:1] if prices.modelling_paste is None else ()
     return added_up(
         (
-            *_pastes(found, estimates, prices),
+            *_pastes(found, estimates, prices, place),
             *(Bought(GUM, _sum(found["gum"], "tsp"), "tsp") for _ in gum),
             *_by_the_kilo(found, prices),
             *(Bought(DUST, _sum(found["paint"], "dust_g"), "g") for _ in found["paint"][:1]),
@@ -73,19 +79,17 @@ def shopping(found: Data, estimates: Estimates, prices: Prices) -> tuple[Bought,
             ),
             *_by_the_piece(found, prices),
             *_for_flowers(found, prices),
-        ),
-        estimates.pack,
+        )
     )
 
 
-def added_up(rows: Iterable[Bought], pack: int) -> tuple[Bought, ...]:
-    """Return rows with what is the same thing bought once, in packs of so many grams."""
+def added_up(rows: Iterable[Bought]) -> tuple[Bought, ...]:
+    """Return rows with what is the same thing bought once, and packs for all of it."""
     found: dict[tuple[str, str], Bought] = {}
     for row in rows:
         had = found.get((row.what, row.unit))
         quantity = row.quantity + (had.quantity if had else 0.0)
-        packs = max(1, math.ceil(quantity / pack - 1e-9)) if row.packs else 0
-        found[row.what, row.unit] = replace(row, quantity=quantity, packs=packs)
+        found[row.what, row.unit] = replace(row, quantity=quantity)
     return tuple(found.values())
 
 
@@ -93,13 +97,13 @@ def _sum(rows: Sequence[Data], key: str) -> float:
     return sum(float(each[key] or 0.0) for each in rows)
 
 
-def _pastes(found: Data, estimates: Estimates, prices: Prices) -> Iterator[Bought]:
+def _pastes(found: Data, estimates: Estimates, prices: Prices, place: str) -> Iterator[Bought]:
     """Yield paste by its colour; modelling paste without a price is made of fondant and gum."""
     price = {FONDANT: prices.fondant, MODELLING: prices.modelling_paste}
     for each in found["paste"]:
         kind = FONDANT if price[each["kind"]] is None else each["kind"]
-        packs = packs_of(each["mass_g"], estimates)
-        yield Bought(f"{kind}, {each['colour']}", each["mass_g"], "g", packs, price[kind])
+        sold = sizes(estimates, place, is_priced=price[kind] is not None)
+        yield Bought(f"{kind}, {each['colour']}", each["mass_g"], "g", sold, price[kind])
 
 
 def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
@@ -123,7 +127,7 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
     )
     for what, mass, price in rows:
         if mass:
-            yield Bought(what, mass, "g", 0, price)
+            yield Bought(what, mass, "g", (), price)
 
 
 def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
@@ -135,9 +139,9 @@ def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
             continue
         if kind == "ribbon":
             metres = each["sizes_mm"][0] / KILO
-            yield Bought(f"ribbon, {in_both(each['sizes_mm'][1])}", metres, "m", 0, prices.ribbon)
+            yield Bought(f"ribbon, {in_both(each['sizes_mm'][1])}", metres, "m", (), prices.ribbon)
         elif kind in price:
-            yield Bought(f"{each['what']}, {each['size']}", each["number"], "", 0, price[kind])
+            yield Bought(f"{each['what']}, {each['size']}", each["number"], "", (), price[kind])
 
 
 def _for_flowers(found: Data, prices: Prices) -> Iterator[Bought]:
@@ -148,7 +152,7 @@ def _for_flowers(found: Data, prices: Prices) -> Iterator[Bought]:
     rows.append(("holder for a stem, food-safe", found["holders"], prices.holder))
     for what, number, price in rows:
         if number:
-            yield Bought(what, number, "", 0, price)
+            yield Bought(what, number, "", (), price)
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,5 +190,5 @@ def as_csv(rows: Sequence[Bought], terms: Terms = UK_TERMS) -> bytes:
 
 def _cells(each: Bought) -> tuple[str, ...]:
     cost = "" if each.cost is None else money(each.cost)
-    packs = str(each.packs) if each.packs else ""
+    packs = in_words(each.packs) if each.packs else ""
     return each.what, decimal(each.measured, 2), each.unit, packs, cost

@@ -56,7 +56,7 @@ DENSITY = Number(0.005, 5)
 
 PRACTICE = "common practice"
 OF_PRACTICE = (
-    *("pack", "tin", "gum", "batch", "deepest", "layer", "inner_gap", "drapes", "panelled"),
+    *("tin", "gum", "batch", "deepest", "layer", "inner_gap", "drapes", "panelled"),
     *("cut_gap", "dust_share", "ribbon_overlap", "below_top", "into_drum"),
 )
 """Estimates that are common practice, without a source; others are ours."""
@@ -101,8 +101,10 @@ class Estimates(Table):
     waste: Annotated[float, AfterValidator(Number(0, 100))] = about(
         "extra to roll, mix or colour, in percent", "12", 15.0
     )
-    pack: Annotated[StrictInt, AfterValidator(Count(10, 100_000))] = about(
-        "size of the packs of fondant you buy, in grams", "500", 1000
+    pack: Annotated[StrictInt, AfterValidator(Count(10, 100_000))] | None = about(
+        "size of the packs of fondant you buy, in grams (default: few packs of usual sizes; 1000"
+        " where a pack has a price)",
+        "500",
     )
     tin: Annotated[AnyLength, AfterValidator(Within(20, 300))] = about(
         "depth of the tins you bake in", '"2 in"', Length(76.2, "3 in")

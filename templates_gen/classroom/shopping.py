@@ -13,18 +13,16 @@ from templates_gen.classroom.making import Made
 def class_shopping(made: Sequence[Made]) -> tuple[Bought, ...]:
     """Return what is bought for all people together, by kind, in the order it is first needed.
 
-    Packs are counted for the whole class: what one person leaves of a pack, another uses. Their
-    size and price are those of the design, which all cakes share.
+    Packs are those for the whole class: what one person leaves of a pack, another uses. Their
+    sizes and price are those of the design, which all cakes share.
     """
     rows = (
-        Bought(row["what"], row["quantity"], row["unit"], row["packs"], row["price"])
+        Bought(row["what"], row["quantity"], row["unit"], tuple(row["sold_in"]), row["price"])
         for each in made
         for row in each.bench["shopping"]
     )
-    estimates = made[0].bench["estimates"]
-    pack = next(row["value"] for row in estimates if row["name"] == "pack")
     kinds: dict[str, list[Bought]] = {}
-    for each in added_up(rows, pack):  # boards of all sizes stand together, however cakes differ
+    for each in added_up(rows):  # boards of all sizes stand together, however cakes differ
         kinds.setdefault(each.what.partition(",")[0], []).append(each)
     return tuple(chain.from_iterable(kinds.values()))
 

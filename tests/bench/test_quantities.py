@@ -27,13 +27,14 @@ from templates_gen.bench.amounts import (
 )
 from templates_gen.bench.baking import baking
 from templates_gen.bench.bench_list import bench, buckles_at
-from templates_gen.bench.paste import Paste, gum_teaspoons, packs, paste
+from templates_gen.bench.packs import Packs, holding
+from templates_gen.bench.paste import Paste, gum_teaspoons, paste
 from templates_gen.bench.published import TABLES, band
 from templates_gen.bench.report import bench_table
 from templates_gen.bench.report_quantities import quantities as report_quantities
 from templates_gen.bench.rolled import FONDANT, MODELLING, rolled
 from templates_gen.bench.steps import steps
-from templates_gen.cakefile.estimates import CAKES, Estimates
+from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
@@ -240,10 +241,10 @@ def test_waste_and_packs() -> None:
     found = bench(make_plan(cake(f"{text}waste = 10.0\npack = 250\n")))
     (one,), (whole,) = found["paste"], found["paste_by_colour"]
     assert one["mass_g"] == pytest.approx(one["rolled_g"] * 1.1)
-    assert whole["packs"] == math.ceil(whole["mass_g"] / 250)
+    assert whole["packs"] == [{"number": math.ceil(whole["mass_g"] / 250), "size_g": 250}]
     assert one["colour"] == "ivory"
-    assert packs(2000.0, Estimates()) == 2
-    assert packs(2000.1, Estimates()) == 3
+    assert holding(2000.0, (1000.0,)) == (Packs(2, 1000.0),)
+    assert holding(2000.1, (1000.0,)) == (Packs(3, 1000.0),)
 
 
 def test_kitchen_measures() -> None:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 from pathlib import Path
 
 import pytest
 from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.carrying import loads
+from templates_gen.bench.packs import SIZES, holding, in_words
 from templates_gen.bench.report import bench_table, sections
-from templates_gen.bench.section import SHOPPING
+from templates_gen.bench.section import QUANTITIES, SHOPPING, Section
 from templates_gen.bench.shopping import as_csv, shopping
 from templates_gen.plan import Plan, make_plan
 from templates_gen.units import hours
@@ -28,7 +31,7 @@ def test_costs_add_up() -> None:
     """Packs are paid whole, work by its hours; a portion costs its share of all."""
     made = bench(make_plan(one_tier(PRICED)))
     rows = {each["what"]: each for each in made["shopping"]}
-    packs = rows["fondant, white"]["packs"]
+    (packs,) = (each["number"] for each in rows["fondant, white"]["packs"])
     assert packs == -(-made["paste_by_colour"][0]["mass_g"] // 1000)
     cost = made["cost"]
     assert cost["bought"] == pytest.approx(packs * 9.5)
@@ -87,15 +90,16 @@ def test_modelling_paste_is_made_or_bought() -> None:
     lines = "[tier.panels]\ncount = 10\nheight = '50 mm'\n"
     made, bought = (
         {each["what"]: each for each in bench(make_plan(one_tier(f"{lines}{priced}")))["shopping"]}
-        for priced in ("", "[prices]\nmodelling_paste = 12.0\n")
+        for priced in (PRICED, f"{PRICED}modelling_paste = 12.0\n")
     )
     assert "gum powder" in made
     assert "modelling paste, white" not in made
     assert "gum powder" not in bought
     both = bought["fondant, white"], bought["modelling paste, white"]
     assert made["fondant, white"]["quantity"] == pytest.approx(sum(x["quantity"] for x in both))
-    assert made["fondant, white"]["packs"] < sum(each["packs"] for each in both)
-    assert both[1]["cost"] == both[1]["packs"] * 12
+    ((alone,), (fondant,), (paste,)) = (x["packs"] for x in (made["fondant, white"], *both))
+    assert alone["number"] < fondant["number"] + paste["number"]
+    assert both[1]["cost"] == paste["number"] * 12
 
 
 @pytest.mark.parametrize("covering", ["whole", "ring"])
@@ -120,11 +124,84 @@ def test_all_paste_and_batter_is_bought(plan: Plan) -> None:
     assert all(each["quantity"] > 0 for each in found["shopping"])
 
 
+@pytest.mark.parametrize(
+    ("grams", "place", "says"),
+    [
+        (20, "uk", "1 pack of 250 g"),
+        (260, "uk", "1 pack of 500 g"),
+        (760, "uk", "1 pack of 1 kg"),
+        (1100, "uk", "1 pack of 1 kg and 1 of 250 g"),
+        (3700, "uk", "1 pack of 2.5 kg, 1 of 1 kg and 1 of 250 g"),
+        (4200, "uk", "1 pack of 5 kg"),
+        (20, "us", "1 pack of 4 oz"),
+        (120, "us", "2 packs of 4 oz"),
+        (500, "us", "1 pack of 1 lb 8 oz"),
+        (4600, "us", "1 pack of 10 lb and 1 of 4 oz"),
+    ],
+)
+def test_packs_are_few_with_little_left_over(grams: float, place: str, says: str) -> None:
+    """250 g to 5 kg, in the US 4 oz to 10 lb: common practice, no source."""
+    assert in_words(holding(grams, SIZES[place])) == says
+
+
+@given(st.floats(0.1, 20_000), st.sampled_from(list(SIZES)))
+def test_no_other_packs_count_for_less(grams: float, place: str) -> None:
+    """Of all that could hold so much, each pack counts for the smallest more than it holds."""
+    sold = SIZES[place]
+    found = holding(grams, sold)
+    held = sum(each.number * each.size_g for each in found)
+    assert held >= grams - 1e-6
+    counted = held + min(sold) * sum(each.number for each in found)
+
+    def least(left: float, larger: tuple[float, ...]) -> float:
+        """Try every number of the largest size, then of each smaller one."""
+        size, *smaller = larger
+        most = max(0, math.ceil(left / size - 1e-9))
+        if not smaller:
+            return most * 2 * size
+        return min(
+            n * (size + min(sold)) + least(left - n * size, tuple(smaller)) for n in range(most + 1)
+        )
+
+    assert counted == pytest.approx(least(grams, sold[::-1]))
+
+
+@pytest.mark.parametrize(
+    ("lines", "white", "gold"),
+    [
+        ("", "1 pack of 1 kg and 1 of 250 g", "1 pack of 250 g"),
+        ("words = 'us'\n", "1 pack of 2 lb and 1 of 4 oz", "1 pack of 4 oz"),
+        ("estimates = { pack = 500 }\n", "3 packs of 500 g", "1 pack of 500 g"),
+        ("prices = { fondant = 9 }\n", "2 packs of 1 kg", "1 pack of 1 kg"),
+    ],
+)
+def test_paste_is_bought_in_packs_of_the_place(lines: str, white: str, gold: str) -> None:
+    """A pack that is given, or has a price, is of one size. The bench list says the same."""
+    pearls = "[[tier.design]]\nkind = 'pearls'\nbreadth = '8 mm'\ncount = 20\ncolour = 'gold'\n"
+    plan = make_plan(cake(f"{lines}{TIER}{pearls}"))
+    listed = {row[0]: row[1] for row in _section(plan, SHOPPING).rows}
+    assert listed["fondant, white"].endswith(f", {white}")
+    assert listed["fondant, gold"].endswith(f", {gold}")
+    table = as_csv(shopping(bench(plan), plan.estimates, plan.prices, plan.terms.place))
+    packs = {
+        row["what"]: row["packs"] for row in csv.DictReader(table.decode("utf-8-sig").split("\r\n"))
+    }
+    assert (packs["fondant, white"], packs["fondant, gold"]) == (white, gold)
+    weighed = {row[1]: row[-1] for row in _section(plan, QUANTITIES).rows}
+    assert weighed["modelling paste, gold, in all"] == gold
+
+
+def _section(plan: Plan, title: str) -> Section:
+    """Return a part of the bench list of a plan."""
+    (found,) = (part for part in sections(bench(plan)) if part.title == title)
+    return found
+
+
 def test_a_cascade_without_room_takes_no_paste() -> None:
     """None of its pieces is cut, so nothing is bought for them, and fondant comes in its packs."""
     wide = "cascade = [{ shape = 'circle', sizes = ['140 mm'], density = 20 }]\n"
     rows = {each["what"]: each for each in bench(make_plan(cake(f"{wide}{TIER}")))["shopping"]}
-    assert rows["fondant, white"]["packs"] > 0
+    assert rows["fondant, white"]["packs"]
     assert "gum powder" not in rows
 
 
@@ -155,7 +232,7 @@ def test_a_spreadsheet_reads_the_list(tmp_path: Path) -> None:
     rows = list(csv.DictReader(io.StringIO(file.read_text(encoding="utf-8-sig"))))
     assert rows[0]["what"] == "fondant, =1+1"
     assert not any(each["what"].startswith("=") for each in rows)
-    assert rows[0]["cost"] == f"{9.5 * int(rows[0]['packs']):.2f}"
+    assert rows[0]["cost"] == f"{9.5 * int(rows[0]['packs'].split()[0]):.2f}"
 
 
 @settings(max_examples=20, deadline=None)
@@ -193,7 +270,7 @@ def test_the_csv_has_amounts_as_a_kitchen_measures_them() -> None:
     """Grams to 5 or 10, dust to a half, spoons to a quarter, rounded up; alcohol is bought too."""
     text = "[tier.paint]\non = 'side'\n[tier.drips]\n"
     plan = make_plan(one_tier(text))
-    rows = shopping(bench(plan), plan.estimates, plan.prices)
+    rows = shopping(bench(plan), plan.estimates, plan.prices, plan.terms.place)
     listed = {
         row["what"]: row for row in csv.DictReader(io.StringIO(as_csv(rows).decode("utf-8-sig")))
     }

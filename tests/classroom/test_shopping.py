@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import math
 from itertools import groupby
 from pathlib import Path
 
@@ -56,5 +57,20 @@ def test_the_list_is_the_sum(tmp_path: Path) -> None:
     assert kinds.count("board") == kinds.count("drum") == len(set(SIZES.values()))
     fondant = listed["fondant, blue", "g"]
     packs = -(-amounts["fondant, blue", "g"] // 1000)
-    assert (float(fondant["packs"]), float(fondant["cost"])) == (packs, 9 * packs)
+    assert fondant["packs"] == f"{packs:.0f} packs of 1 kg"
+    assert float(fondant["cost"]) == 9 * packs
     assert f"{in_hours(hours)} of work together" in said
+
+
+def test_a_class_shares_its_packs(tmp_path: Path) -> None:
+    """Without a price they are of the sizes of the place, and few for the whole class."""
+    cake, people = tmp_path / "regatta.toml", tmp_path / "class.csv"
+    text = CAKE.replace("[prices]\nfondant = 9\n", "").replace("unit =", "words = 'us'\nunit =")
+    cake.write_text(text, encoding="utf-8")
+    people.write_text("name,bottom.size\nAda,4\nBen,4\nCid,4\n", encoding="utf-8")
+    ask("class", cake, people, "--out", tmp_path / "out")
+    text = (tmp_path / "out/shopping.csv").read_text(encoding="utf-8-sig")
+    (fondant,) = (row for row in csv.DictReader(io.StringIO(text)) if "fondant" in row["what"])
+    (alone,) = json.loads(ask("bench", cake, "--set", "bottom.size=4", "--json"))["paste_by_colour"]
+    assert float(fondant["quantity"]) == math.ceil(3 * alone["mass_g"] / 10) * 10
+    assert fondant["packs"] == "2 packs of 2 lb and 1 of 4 oz"

@@ -1,0 +1,72 @@
+"""The packs that fondant and other pastes are bought in: few, with little left over."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from templates_gen.bench.amounts import KILOGRAM, OUNCE, POUND, imperial, metric
+from templates_gen.cakefile.estimates import Estimates
+from templates_gen.terms import UK
+from templates_gen.units import counted, series
+
+IN_POUNDS = tuple(ounces * OUNCE for ounces in (4, 1.5 * POUND, 2 * POUND, 5 * POUND, 10 * POUND))
+SIZES = {UK: (250.0, 500.0, 1000.0, 2500.0, 5000.0), "us": IN_POUNDS}
+"""The sizes of packs in each place, g: common practice, no source. The least divides all."""
+PRICED = KILOGRAM
+"""The size of a pack that a price is given for and no size, g."""
+
+
+@dataclass(frozen=True, slots=True)
+class Packs:
+    """A number of packs of one size."""
+
+    number: int
+    size_g: float
+
+
+def sizes(estimates: Estimates, place: str, *, is_priced: bool) -> tuple[float, ...]:
+    """Return the sizes that paste is bought in, g; a price is for a pack of one size."""
+    if estimates.pack is not None:
+        return (float(estimates.pack),)
+    return (PRICED,) if is_priced else SIZES[place]
+
+
+def holding(mass: float, sold: Sequence[float]) -> tuple[Packs, ...]:
+    """Return the packs, largest first, that hold so many grams, of the sizes that are sold.
+
+    A pack counts for what it holds and for as much as the smallest more; what counts for least is
+    chosen: our rule.
+    """
+    unit = min(sold)
+    held = [round(size / unit) for size in sold]
+    # what holds so many units: all that it counts for, its packs, the largest of them
+    best = [(0, 0, 0)]
+    for needed in range(1, max(1, math.ceil(mass / unit - 1e-9)) + 1):
+        rest = ((size, best[max(0, needed - size)]) for size in held)
+        best.append(
+            min(
+                ((count + size + 1, number + 1, size) for size, (count, number, _) in rest),
+                key=lambda each: (each[0], each[1], -each[2]),
+            )
+        )
+    chosen: Counter[int] = Counter()
+    left = len(best) - 1
+    while left > 0:
+        chosen[best[left][2]] += 1
+        left -= best[left][2]
+    by_size = sorted(zip(held, sold, strict=True), reverse=True)
+    return tuple(Packs(chosen[size], grams) for size, grams in by_size if chosen[size])
+
+
+def in_words(found: Iterable[Packs]) -> str:
+    """Write packs: ``2 packs of 1 kg and 1 of 250 g``."""
+    first, *others = found
+    words = [f"{counted(first.number, 'pack')} of {_size(first)}"]
+    return series([*words, *(f"{each.number} of {_size(each)}" for each in others)])
+
+
+def _size(packs: Packs) -> str:
+    return imperial(packs.size_g) if packs.size_g in IN_POUNDS else metric(packs.size_g)
