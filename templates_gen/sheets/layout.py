@@ -126,7 +126,9 @@ def _items(lattice: Lattice) -> list[_Item]:
         mine = [join for join in found if cell in (join.first, join.second)]
         caption = () if cell.labels else beside(cell.caption, cell.box, upright=cell.upright)
         over = Drawing(labels=(*labels[cell.code], *caption))
-        over += arrows_on(mine, cell)
+        near = [Box(*mark, *mark).expanded(ARM) for join in mine for mark in join.marks]
+        near += [label.box for label in over.labels]
+        over += arrows_on(mine, cell, lines.also(near, arrows), lattice.piece.use)
         for join in mine:
             taken = lines.also([label.box for label in over.labels])
             over += join_drawing(join, cell, lattice, taken)

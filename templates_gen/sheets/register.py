@@ -22,7 +22,14 @@ from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, straights
 from templates_gen.sheets.lattice import Cell, Lattice
-from templates_gen.sheets.ruler import ARROW, BASELINE, arrow, arrow_tips
+from templates_gen.sheets.ruler import (
+    ARROW,
+    BASELINE,
+    TO_ARROW,
+    arrow,
+    arrow_tips,
+    arrow_words,
+)
 from templates_gen.sheets.spans import BESIDE, LONG, runs_along, span
 
 RING, ARM = 2.0, 3.6
@@ -173,10 +180,14 @@ def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Draw
     )
 
 
-def arrows_on(joins: Iterable[Join], cell: Cell) -> Drawing:
-    """Draw the arrows of its joins that a window shows: one for two in one place."""
+def arrows_on(joins: Iterable[Join], cell: Cell, taken: Taken, use: str) -> Drawing:
+    """Draw the arrows of its joins that a window shows: one for two in one place.
+
+    Unless the ``use`` of the piece explains them, words beside them do, clear of what is taken.
+    """
     tips: list[Point] = []
     drawn: list[Stroke] = []
+    words: list[Label] = []
     for join in joins:
         # the first window has its neighbour to the right or below
         own = slice(1) if join.is_upright == (cell is join.first) else slice(1, None)
@@ -184,7 +195,9 @@ def arrows_on(joins: Iterable[Join], cell: Cell) -> Drawing:
             if all(math.dist(tip, other) > ARROW for other in tips):
                 tips.append(tip)
                 drawn.append(Stroke(path, Role.NOTE))
-    return Drawing(tuple(drawn))
+                if TO_ARROW not in use:
+                    words += arrow_words(tip, cell.box, taken, upright=join.is_upright)
+    return Drawing(tuple(drawn), tuple(words))
 
 
 def overlap_of(join: Join, cell: Cell) -> Box:

@@ -6,7 +6,12 @@ The register marks of such a strip are so near to each other that it could be ta
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import compress
 
+from templates_gen.drawing.apart import OFF_LINES, frame
+from templates_gen.drawing.drawing import Anchor, Label
+from templates_gen.drawing.text_block import LEAST_TEXT
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, polyline
 
@@ -16,6 +21,12 @@ REACH, KEPT = 40.0, 8.0
 """From the join to the arrow on either side, and from there to the next join at the least, mm."""
 ARROW = 3.2
 """Height of an arrow, mm."""
+TO_ARROW = "arrow to arrow"
+"""What a piece that explains its arrows says of them."""
+SAYS = (f"lay a ruler from {TO_ARROW}", f"ruler {TO_ARROW}", "ruler here", "ruler")
+"""What stands beside an arrow, at full length and shorter."""
+BESIDE = ARROW / 3 + 0.8
+"""From the middle of an arrow to the words beside it, mm."""
 _LEVEL = 1e-6
 
 
@@ -60,3 +71,19 @@ def arrow(tip: Point, *, upright: bool) -> Path:
     if upright:
         return polyline([(x - wide, y - ARROW), (x, y), (x + wide, y - ARROW)], closed=True)
     return polyline([(x - ARROW, y - wide), (x, y), (x - ARROW, y + wide)], closed=True)
+
+
+def arrow_words(tip: Point, box: Box, taken: Taken, *, upright: bool) -> tuple[Label, ...]:
+    """Return words beside an arrow: as many as have room in a window, clear of what is taken."""
+    x, y = tip
+    sides = ((BESIDE, Anchor.START), (-BESIDE, Anchor.END))
+    labels = [
+        Label(text, (x + aside, y - ARROW), LEAST_TEXT, anchor)
+        if upright
+        else Label(text, (x - OFF_LINES, y + aside), LEAST_TEXT, anchor, turn=90)
+        for text in SAYS
+        for aside, anchor in sides
+    ]
+    inside = [label for label in labels if box.contains(label.box)]
+    free = taken.free([frame(label, OFF_LINES) for label in inside])
+    return tuple(compress(inside, free))[:1]

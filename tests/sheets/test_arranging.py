@@ -9,6 +9,7 @@ from functools import cache
 import pytest
 
 from templates_gen import PAPERS
+from templates_gen.geometry.areas.taken import Taken
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.arranging import CORNER, ORDERS, arrange
@@ -16,7 +17,7 @@ from templates_gen.sheets.frame import Frame, frame_for
 from templates_gen.sheets.lattice import GAP, NARROW
 from templates_gen.sheets.layout import Layout, lay_out
 from templates_gen.sheets.packing import pack_sheets
-from templates_gen.sheets.register import joins
+from templates_gen.sheets.register import arrows_on, joins
 from templates_gen.sheets.ruler import BASELINE
 from templates_gen.sheets.tiling import splits
 from tests.cakes import SAMPLES, one_tier, sample
@@ -151,3 +152,21 @@ def test_a_long_strip_has_a_long_line_to_lay_a_ruler_on(name: str) -> None:
             assert join.start[0] < second[0] < lattice.tile(join.second).x1
             seen += 1
     assert seen >= 2
+
+
+def test_arrows_say_that_a_ruler_is_laid_there() -> None:
+    """On a collar in parts one of each two says so at least; a tape says it in its own words."""
+    plan = make_plan(sample("starter"))
+    strips = [each for each in (*plan.pieces, *templates(plan)) if each.kind == "collar"]
+    seen = set()
+    for lattice in lay_out([each for each in strips if each.printed], frame()).lattices:
+        found = [join for join in joins(lattice) if join.tips]
+        taken = Taken(each.path for each in lattice.piece.drawing.strokes)
+        use = lattice.piece.use
+        for join in found:
+            both = (arrows_on([join], cell, taken, use) for cell in (join.first, join.second))
+            words = [label.text for drawn in both for label in drawn.labels]
+            assert bool(words) == ("arrow to arrow" not in use)
+            assert all("ruler" in text for text in words)
+            seen.add(bool(words))
+    assert seen == {True, False}
