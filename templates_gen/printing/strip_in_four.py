@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from fontTools.misc.transform import Transform
 
+from templates_gen.drawing import fonts
 from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece, Unfolding
@@ -20,6 +21,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.taken import Taken
+from templates_gen.geometry.box import Box
 from templates_gen.geometry.mirror import (
     Mirror,
     edges_of,
@@ -38,6 +40,8 @@ MOST_ALONG = 0.8
 """The part of the edge on which the ends lie that words along it may take."""
 _UP_THE_EDGE = (0.55, 0.5, 0.45, 0.6, 0.4, 0.65, 0.35)
 """Where along that edge their middle may be, over its length."""
+EACH = 4.0
+"""Places along a line for the words that say on which layers it is are tried so far apart, mm."""
 LOW = 6.2
 """How high over its lower edge a low strip says what lies at its end, mm."""
 ENDS, FRONT = "on the two end layers", "on the two front layers"
@@ -135,7 +139,8 @@ def _marked(part: Piece, ends: Iterable[Stroke], fronts: Iterable[Stroke]) -> Pi
         for label in part.drawing.labels
     )
     labels = folded_words(words, (front, fold))
-    on_layers = (*_on_layers(part, ends, ENDS), *_on_layers(part, fronts, FRONT))
+    on_layers = _on_layers(part, ends, ENDS, labels)
+    on_layers += _on_layers(part, fronts, FRONT, (*labels, *on_layers))
     part = edges_marked(part, (fold,), (*labels, *on_layers, _ends_here(part)))
     long, tall = map(measure, part.full_size)
     says = ("fold parchment in 2, and again in 2", f"cut it {long} long first", f"{tall} tall")
@@ -157,17 +162,37 @@ def _ends_here(part: Piece) -> Label:
     return next((each for each, is_free in zip(tries, free, strict=True) if is_free), tries[0])
 
 
-def _on_layers(part: Piece, strokes: Iterable[Stroke], words: str) -> list[Label]:
+def _on_layers(
+    part: Piece, strokes: Iterable[Stroke], words: str, said: Iterable[Label]
+) -> list[Label]:
     """Say beside each line that is not on all layers on which it is; of a curve, at its side.
 
-    What lies on an edge of the quarter is a fold or an end there.
+    Beside a straight line it stands clear of what is ``said``, the farthest from any curve. What
+    lies on an edge of the quarter is a fold or an end there.
     """
-    places = {round(each.path.bounds.x0, 2): each for each in strokes if each.role is not Role.NOTE}
-    boxes = (each.path.bounds for each in places.values())
+    marks = [each for each in strokes if each.role is not Role.NOTE]
+    boxes = {round(each.path.bounds.x0, 2): each.path.bounds for each in marks}
+    drawn = [each.path for each in part.drawing.strokes]
+    lines = Taken(drawn, part.area).also([label.box for label in said])
+    curves = Taken(path for path in drawn if min(path.bounds.size) > 1)
     return [
-        Label(words, (box.x0 - 1, box.y0 + 12), SMALL, turn=90)
+        _along(box, words, lines, curves)
         if box.width < 1
         else Label(words, (box.x0 - 1, box.centre[1]), SMALL, Anchor.MIDDLE, turn=90)
-        for box in boxes
+        for box in boxes.values()
         if 1 < box.x0 < part.outline.bounds.x1 - 1
     ]
+
+
+def _along(box: Box, words: str, lines: Taken, curves: Taken) -> Label:
+    """Return words along an upright line, at either side of it, where nothing else is near."""
+    first = Label(words, (box.x0 - 1, box.y0 + 12), SMALL, turn=90)
+    sides = (box.x0 - 1, box.x1 + 1 + SMALL * fonts.CAP_HEIGHT)
+    room = max(0, int((box.height - 16 - first.width) / EACH))
+    tries = [
+        replace(first, at=(x, box.y0 + 12 + step * EACH)) for step in range(room + 1) for x in sides
+    ]
+    is_free = lines.free([frame(each, OFF_LINES) for each in tries])
+    free = [each for each, one in zip(tries, is_free, strict=True) if one]
+    away = [min(curves.clearances(each.box.corners)) for each in free]
+    return free[away.index(max(away))] if free else first

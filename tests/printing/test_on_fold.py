@@ -226,6 +226,21 @@ def test_a_strip_with_an_opening_is_no_quarter() -> None:
     is_folded_in_four(part, wrap)
 
 
+@pytest.mark.parametrize(
+    ("depth", "radius"), [("4 in", "20 mm"), ("4 in", "30 mm"), ("6 in", "40 mm")]
+)
+def test_a_line_to_trim_says_on_which_layers_it_is(depth: str, radius: str) -> None:
+    """The words stand along it, also where a hole leaves little room."""
+    hole = f"dummy = true\ncover = 'panelled'\n[tier.opening]\nradius = '{radius}'\n"
+    (wrap,) = [each for each in pieces_of(one_tier(hole, depth=depth)) if is_wrap(each)]
+    part = strip_in_four(wrap)
+    assert part is not None
+    strokes = [each.path.bounds for each in part.drawing.strokes if each.role is Role.TRIM]
+    (trim,) = [box for box in strokes if box.width < 1]
+    said = [each.box for each in part.drawing.labels if each.text == "on the two end layers"]
+    assert any(trim.expanded(1.5).intersection(box) for box in said)
+
+
 def is_wrap(made: Piece) -> bool:
     """Tell whether a piece is a wrap."""
     return made.kind == "wrap"
