@@ -65,19 +65,15 @@ def servings(stack: DecoratedStack) -> tuple[Servings, ...]:
 
 def _of_tier(tier: DecoratedTier, size: str, estimates: Estimates) -> int:
     """Count the portions of a tier of cake; one that is built of several is cut as often."""
-    upright = tier.bare.rim.radius and tier.lies_flat and not tier.bare.is_tapered
-    across = tier.bare.rim.across if upright else None
-    area = _mean_area(tier) / MM_PER_INCH**2
+    bare = tier.bare
+    is_straight = tier.lies_flat and not bare.is_tapered and bare.fall is None
+    across = bare.rim.across if bare.rim.radius and is_straight else None
+    # the mean of all heights: of a tier that narrows, or whose top slopes, less than its plan
+    area = volume(tier, bare) / bare.depth / MM_PER_INCH**2
     square = tier.spec.shape in ("square", "rectangle") and not tier.spec.corner
     used = estimates.portions_used
     cakes = of_cakes(tier, estimates)
     return cakes * _portions(area, size, across, square=square, used=used)
-
-
-def _mean_area(tier: DecoratedTier) -> float:
-    """Return the area of a tier in plan, of one that narrows in the mean of all heights, mm2."""
-    bare = tier.bare
-    return bare.rim.area if bare.fall is not None else volume(tier, bare) / bare.depth
 
 
 def _portions(

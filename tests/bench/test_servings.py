@@ -52,6 +52,18 @@ def test_a_ball_promises_no_more_than_it_holds(share: float) -> None:
     assert found.portions["coffee"] == math.ceil(depth / 152.4) * count
 
 
+@pytest.mark.parametrize("shape", ["round", "square"])
+def test_a_sloped_tier_promises_no_more_than_it_holds(shape: str) -> None:
+    """From 4 in down to 2 in it holds three quarters of one that is 4 in deep all over."""
+    lines = f"shape = '{shape}'\nshallowest_depth = '2 in'\nslopes_down_to = 'front'\n"
+    (found,) = servings(build_stack(one_tier(lines)))
+    taken = 0.95 * math.pi / 4 if shape == "round" else 1.0
+    by_hand = {"wedding": 2, "coffee": 1, "party": 4}
+    assert found.portions == {
+        size: math.floor(0.75 * 64 * taken / inches) for size, inches in by_hand.items()
+    }
+
+
 def test_dummies_are_not_eaten() -> None:
     """A dummy has no portions."""
     found = {each.tier: each for each in servings(build_stack(sample("harbour-wedding")))}
