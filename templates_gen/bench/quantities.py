@@ -22,7 +22,6 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
-from templates_gen.guides.drips import drips_drawing
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.pieces.collar_paper import above_foot
@@ -112,17 +111,9 @@ DRIPS_OF = "ganache or icing"
 """What drips are usually piped in: common practice, no source."""
 
 
-def drips_area(tier: DecoratedTier) -> float:
-    """Return the area of the drips of a tier on its side, mm2."""
-    if tier.drip_row is None:
-        return 0.0
-    drawn = drips_drawing(tier.drip_row, tier.covered.side)
-    return sum(stroke.path.area for stroke in drawn.strokes)
-
-
 def drips_volume(tier: DecoratedTier, estimates: Estimates) -> float:
     """Return what the drips of a tier take, mL."""
-    return drips_area(tier) * estimates.drip.mm / MM3_PER_ML
+    return tier.drips_area * estimates.drip.mm / MM3_PER_ML
 
 
 def painted_area(tier: DecoratedTier) -> float:
@@ -131,7 +122,7 @@ def painted_area(tier: DecoratedTier) -> float:
     if paint is None:
         return 0.0
     if paint.on in ("drips", "panels"):
-        return drips_area(tier) if paint.on == "drips" else panels_area(tier)
+        return tier.drips_area if paint.on == "drips" else panels_area(tier)
     top = tier.covered.top_area if paint.on == "whole" else 0.0
     return tier.covered.side.area - tier.openings.taken(tier.covered) + top
 

@@ -74,6 +74,14 @@ class DecoratedTier(Solid):
         return drips.drip_row(self, spec, self.openings) if spec and self.lies_flat else None
 
     @cached_property
+    def drips_area(self) -> float:
+        """The area of its drips on its side, mm2."""
+        if self.drip_row is None:
+            return 0.0
+        drawn = drips.drips_drawing(self.drip_row, self.covered.side)
+        return sum(stroke.path.area for stroke in drawn.strokes)
+
+    @cached_property
     def letterings_on_side(self) -> Mapping[int, Lettered]:
         """The names and messages on its side."""
         return lettering.on_sides(self, self.openings, self.drip_row, self.memo)

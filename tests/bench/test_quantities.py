@@ -39,8 +39,10 @@ from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
+from templates_gen.geometry.path import Path
+from templates_gen.guides import drips
 from templates_gen.guides.decorated import DecoratedTier, build_stack
-from templates_gen.guides.drip_outline import FOOT
+from templates_gen.guides.drip_outline import FOOT, drip_outline
 from templates_gen.guides.drips import drip_row
 from templates_gen.plan import Plan, make_plan
 from templates_gen.resources import folder
@@ -349,7 +351,23 @@ def test_drips_are_about_as_large_as_their_runs() -> None:
     assert tier.spec.drips is not None
     row = drip_row(tier, tier.spec.drips, tier.openings)
     runs = sum(10 * length for length in row.lengths)
-    assert runs < quantities.drips_area(tier) < 1.15 * runs * 2 * FOOT
+    assert runs < tier.drips_area < 1.15 * runs * 2 * FOOT
+
+
+def test_drips_are_measured_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each drip is drawn once for all that is mixed, painted and weighed, in every list."""
+    plan = make_plan(one_tier("[tier.drips]\nspacing = '60 mm'\n[tier.paint]\non = 'drips'\n"))
+    drawn: list[float] = []
+
+    def counting(u: float, width: float, length: float) -> Path:
+        drawn.append(u)
+        return drip_outline(u, width, length)
+
+    monkeypatch.setattr(drips, "drip_outline", counting)
+    assert bench(plan) == bench(plan)
+    (row,) = (tier.drip_row for tier in plan.stack.tiers)
+    assert row is not None
+    assert drawn == list(row.positions)
 
 
 def test_paint() -> None:
