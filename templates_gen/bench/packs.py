@@ -7,13 +7,14 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from templates_gen.bench.amounts import KILOGRAM, OUNCE, POUND, imperial, metric
+from templates_gen.bench.amounts import KILOGRAM, OUNCE, metric
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.terms import UK
 from templates_gen.units import counted, series
 
-IN_POUNDS = tuple(ounces * OUNCE for ounces in (4, 1.5 * POUND, 2 * POUND, 5 * POUND, 10 * POUND))
-SIZES = {UK: (250.0, 500.0, 1000.0, 2500.0, 5000.0), "us": IN_POUNDS}
+IN_POUNDS = {4: "4 oz", 24: "1½ lb", 32: "2 lb", 80: "5 lb", 160: "10 lb"}
+NAMES = {ounces * OUNCE: name for ounces, name in IN_POUNDS.items()}
+SIZES = {UK: (250.0, 500.0, 1000.0, 2500.0, 5000.0), "us": tuple(NAMES)}
 """The sizes of packs in each place, g: common practice, no source. The least divides all."""
 PRICED = KILOGRAM
 """The size of a pack that a price is given for and no size, g."""
@@ -69,4 +70,4 @@ def in_words(found: Iterable[Packs]) -> str:
 
 
 def _size(packs: Packs) -> str:
-    return imperial(packs.size_g) if packs.size_g in IN_POUNDS else metric(packs.size_g)
+    return NAMES.get(packs.size_g) or metric(packs.size_g)

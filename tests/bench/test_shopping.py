@@ -135,7 +135,7 @@ def test_all_paste_and_batter_is_bought(plan: Plan) -> None:
         (4200, "uk", "1 pack of 5 kg"),
         (20, "us", "1 pack of 4 oz"),
         (120, "us", "2 packs of 4 oz"),
-        (500, "us", "1 pack of 1 lb 8 oz"),
+        (500, "us", "1 pack of 1½ lb"),
         (4600, "us", "1 pack of 10 lb and 1 of 4 oz"),
     ],
 )
