@@ -8,9 +8,7 @@ from templates_gen.bench.amounts import (
     TEASPOON,
     dust,
     grams,
-    kitchen_grams,
     left_over,
-    metric,
     millilitres,
     spoons,
     to_weigh,
@@ -61,11 +59,12 @@ def quantities(found: Data) -> Section:
 def _published(found: Data) -> Iterator[str]:
     """Say where the fondant of each tier lies beside published tables."""
     for each in found["paste_published"]:
+        given = dict.fromkeys(to_weigh(each[key]) for key in ("least", "most"))
         yield (
             f"{each['tier']}: published tables give a round of {each['inches']} in, 4 in deep,"
-            f" {metric(kitchen_grams(each['least']))} to {metric(kitchen_grams(each['most']))} of"
-            f" fondant ({'; '.join(TABLES)}). Here it is {metric(kitchen_grams(each['weighed']))}"
-            f" with trim and waste, {metric(left_over(each['left']))} of which comes back."
+            f" {' to '.join(given)} of fondant ({'; '.join(TABLES)}). Here it is"
+            f" {to_weigh(each['weighed'])} with trim and waste,"
+            f" {grams(left_over(each['left']))} of which comes back."
         )
 
 

@@ -46,6 +46,7 @@ from templates_gen.guides.drip_outline import FOOT, drip_outline
 from templates_gen.guides.drips import drip_row
 from templates_gen.plan import Plan, make_plan
 from templates_gen.resources import folder
+from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import volume
 from tests import solids
@@ -175,9 +176,11 @@ def test_the_list_says_where_the_tables_lie() -> None:
     # 1.5 lb is the least, 900 g the most: simplycakedecorating.com, sfcakedec.co.uk
     assert (row["least"], row["most"]) == (pytest.approx(680.4, abs=0.1), 900)
     assert row["weighed"] == found["paste"][0]["mass_g"]
-    assert "one: published tables give a round of 8 in, 4 in deep, 690 g to 900 g" in bench_table(
-        found
-    )
+    says = "one: published tables give a round of 8 in, 4 in deep,"
+    assert f"{says} 690 g (1 lb 8 oz) to 900 g (2 lb) of fondant" in bench_table(found)
+    assert f"{says} 1 lb 8 oz (690 g) to 2 lb (900 g) of fondant" in bench_table(found, Terms("us"))
+    smallest = bench_table(bench(make_plan(one_tier("", "4 in", "4 in"))))
+    assert "a round of 4 in, 4 in deep, 350 g (12¼ oz) of fondant" in smallest
     for lines, size, depth in (
         ("", "8 in", "5 in"),
         ("", "9 in", "4 in"),
