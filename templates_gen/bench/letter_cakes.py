@@ -170,7 +170,7 @@ def _steps(cake: CakeOfLetters, estimates: Estimates) -> Iterator[Step]:
     yield from bakes(name, inside, estimates, "sheet cake")
     cut = counted(parts * spec.layers, "outline")
     words = f"Level the sheet cakes, cut {cut}, fill them on their board, then chill until firm."
-    levels = minutes.level * inside.tins
+    levels = minutes.level * (inside.tins - 1)  # that of the first is in the minutes of a fill
     takes = in_fives(levels + minutes.fill + minutes.each_layer * parts * spec.layers)
     yield Step("fill", name, words, takes, "fill")
     if spec.coating.mm:

@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
+from templates_gen.bench.steps import steps
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Point
 from templates_gen.guides.decorated import build_stack
@@ -122,6 +123,15 @@ def test_a_cake_of_letters_alone_is_drawn_weighed_and_carried() -> None:
     assert {"board", "batter", "filling", "fondant"} <= set(bought)
     assert {each["stage"] for each in found["times"]} >= {"bake", "fill", "coat", "cover"}
     assert not any("drum" in each["what"] for each in found["times"])
+
+
+def test_each_sheet_cake_is_levelled_once() -> None:
+    """The first in the half hour of a fill, each other in 15 min more: our estimate, no source."""
+    plan = make_plan(cake(f"{LETTERS}[estimates]\ngrows = 0\n"))
+    (sheets,) = (each["sheet_cakes"] for each in bench(plan)["letter_cakes"])
+    (fill,) = (each.minutes for each in steps(plan) if each.stage == "fill")
+    outlines = 2 * 2  # of 6 and 0, in two layers, 5 min each
+    assert fill == 30 + 15 * (sheets - 1) + 5 * outlines
 
 
 def test_beside_tiers_they_are_counted_too() -> None:
