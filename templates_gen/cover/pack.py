@@ -182,8 +182,14 @@ def _bench_list(plan: Plan) -> list[Section]:
 
 
 def _pictures(plan: Plan, space: Box) -> list[Picture]:
-    """Return the picture of the cake, ever smaller, across pages so large or in a column."""
-    views = both_views(plan.stack, min(TALLEST, space.height - HEADING_ROOM))
+    """Return the picture of the cake, ever smaller, across pages so large or in a column.
+
+    There is none where many letter cakes make it taller than a page.
+    """
+    available = space.height - HEADING_ROOM
+    views = both_views(plan.stack, min(TALLEST, available))
+    if views.height > available:
+        return []
     column = column_width(space.width)
     in_column = (views, replace(views, named=True))  # the cover lists the sizes of all tiers
     ways = [(views, space.width)]

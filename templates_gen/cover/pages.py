@@ -96,16 +96,16 @@ def cover_pages(
 ) -> list[Drawing]:
     """Return what is drawn on each page of the cover of a pack with these pieces and pack mark.
 
-    Of a whole cake there are ``pictures``, from the largest, of which the first that takes no more
-    pages than the last follows the check, and then what is ``listed`` and the tiers. The sheet
-    numbers on the cover depend on how many pages it takes, which does not depend on the numbers; so
-    the pages are counted first.
+    Of a whole cake there is what is ``listed``. Of ``pictures``, from the largest, the first that
+    takes no more pages than the last follows the check, and then what is listed and the tiers. The
+    sheet numbers on the cover depend on how many pages it takes, which does not depend on the
+    numbers; so the pages are counted first.
     """
     frame, space = layout.frame, text_space(layout.frame)
     length = large_check(frame)
 
     head = _head(plan, mark, length, frame.printer)
-    tiers = [partial(_tiers, plan.stack, plan.terms)] if pictures else []
+    tiers = [partial(_tiers, plan.stack, plan.terms)] if listed else []
     whole = columns_first([*listed, *tiers], space.width)
     lists = [*whole, *map(set_once, _lists(plan, pieces, layout, 1))]
     ways = [[head, picture.room] for picture in pictures]

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from templates_gen.cakefile.papers import PAPERS, Margins
+from templates_gen.cakefile.papers import PAPERS, Margins, parse_papers
 from templates_gen.cover.pack import make_pack
 from templates_gen.cover.pages import text_space
 from templates_gen.plan import make_plan
@@ -118,6 +118,19 @@ def test_the_cover_gives_both_sizes_of_a_hexagon() -> None:
     assert "200 mm (7⅞ in) across flats, 230.9 mm (9 1/16 in) corner to corner" in words
     assert "300 mm (11 13/16 in) across flats, 346.4 mm (13⅝ in) corner to corner" in words
     assert "drum 346.4 mm (13⅝ in) corner to corner" in labels
+
+
+@pytest.mark.parametrize(("count", "has_picture"), [(6, True), (12, False)])
+def test_the_picture_of_many_letter_cakes_is_on_the_page_or_left_out(
+    count: int, has_picture: bool
+) -> None:
+    """On small paper twelve of them are taller than a page; all words still lie on theirs."""
+    letters = count * "[[letter_cake]]\ntext = 'I'\n"
+    (small, _), *_ = parse_papers(["148 x 210 mm"])
+    pack = make_pack(make_plan(cake(letters)), small)
+    words = [sheet.drawing.labels for sheet in pack.sheets if not sheet.windows]
+    assert any(label.text == "The cake" for page in words for label in page) == has_picture
+    assert all(pack.area.contains(label.box, 0.1) for page in words for label in page)
 
 
 def test_the_cover_lists_the_sheets_of_each_tier() -> None:
