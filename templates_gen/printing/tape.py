@@ -200,6 +200,7 @@ def _words(title: str, girth: float) -> Iterator[Label]:
     ways = (f"closes at {mm}" for mm in (in_both(girth), f"{decimal(girth, 1)} mm"))
     closes = next((text for text in ways if text_width(text, SMALL) <= available), None)
     if closes:
-        yield Label(closes, (girth / 4 + 14, BASELINE), SMALL)
+        # over the name of the quarter, or both would read as one: “left closes at”
+        yield Label(closes, (girth / 4 + 14, BASELINE + SMALL + 0.8), SMALL)
     yield Label("↑ rim", (girth / 2 + 14, BASELINE), SMALL)
     yield Label("tape under", (girth + TAB / 2 + 1, TALL / 2), LEAST_TEXT, Anchor.MIDDLE, turn=90)

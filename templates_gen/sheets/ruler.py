@@ -25,8 +25,8 @@ TO_ARROW = "arrow to arrow"
 """What a piece that explains its arrows says of them."""
 SAYS = (f"lay a ruler from {TO_ARROW}", f"ruler {TO_ARROW}", "ruler here", "ruler")
 """What stands beside an arrow, at full length and shorter."""
-BESIDE = ARROW / 3 + 0.8
-"""From the middle of an arrow to the words beside it, mm."""
+BESIDE = tuple(ARROW / 3 + 0.8 + farther for farther in (0.0, 4.0, 8.0))
+"""From the middle of an arrow to the words beside it, mm: farther where a drip is in the way."""
 _LEVEL = 1e-6
 
 
@@ -76,7 +76,7 @@ def arrow(tip: Point, *, upright: bool) -> Path:
 def arrow_words(tip: Point, box: Box, taken: Taken, *, upright: bool) -> tuple[Label, ...]:
     """Return words beside an arrow: as many as have room in a window, clear of what is taken."""
     x, y = tip
-    sides = ((BESIDE, Anchor.START), (-BESIDE, Anchor.END))
+    sides = [each for at in BESIDE for each in ((at, Anchor.START), (-at, Anchor.END))]
     labels = [
         Label(text, (x + aside, y - ARROW), LEAST_TEXT, anchor)
         if upright

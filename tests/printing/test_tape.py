@@ -229,6 +229,8 @@ def test_a_short_tape_says_in_full_at_what_length_it_closes(size: str) -> None:
     ((strip, _),) = tapes(make_plan(one_tier(tier, size=size, depth="3 in")))
     (label,) = [each for each in strip.drawing.labels if "closes at" in each.text]
     assert re.fullmatch(r"closes at [\d.]+ mm( \([^…]+ in\))?", label.text)
+    (left,) = [each for each in strip.drawing.labels if each.text == "left"]
+    assert label.box.y0 > left.at[1], "on one line they read as one"
 
 
 def test_several_level_edges_are_said_in_a_row() -> None:

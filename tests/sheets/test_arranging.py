@@ -155,7 +155,7 @@ def test_a_long_strip_has_a_long_line_to_lay_a_ruler_on(name: str) -> None:
 
 
 def test_arrows_say_that_a_ruler_is_laid_there() -> None:
-    """On a collar in parts one of each two says so at least; a tape says it in its own words."""
+    """On a collar in parts each says so, also in a drip; a tape says it in its own words."""
     plan = make_plan(sample("starter"))
     strips = [each for each in (*plan.pieces, *templates(plan)) if each.kind == "collar"]
     seen = set()
@@ -164,9 +164,9 @@ def test_arrows_say_that_a_ruler_is_laid_there() -> None:
         taken = Taken(each.path for each in lattice.piece.drawing.strokes)
         use = lattice.piece.use
         for join in found:
-            both = (arrows_on([join], cell, taken, use) for cell in (join.first, join.second))
-            words = [label.text for drawn in both for label in drawn.labels]
-            assert bool(words) == ("arrow to arrow" not in use)
-            assert all("ruler" in text for text in words)
-            seen.add(bool(words))
+            for cell in (join.first, join.second):
+                words = [label.text for label in arrows_on([join], cell, taken, use).labels]
+                assert bool(words) == ("arrow to arrow" not in use)
+                assert all("ruler" in text for text in words)
+                seen.add(bool(words))
     assert seen == {True, False}
