@@ -253,7 +253,7 @@ LETTERS = (
     ),
     _letters("letter cake too thin", _THIN, "cap_height", "narrowest", "lifted", "or more"),
     _letters("letter cake all filling", _FULL, "filling", "4 layers", "room", "less"),
-    _letters("letter cake of no glyph", "text = '東'", "text", "lacks", "typeface", "font"),
+    _letters("letter cake of no glyph", "text = '東'", "text", "not have", "typeface", "typeface"),
 )
 BAD_CRAFTS: tuple[Bad, ...] = (
     *CARVING,

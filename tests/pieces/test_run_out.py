@@ -115,7 +115,8 @@ def test_a_collar_clears_the_tier_above() -> None:
 @pytest.mark.parametrize("kind", ["scallops", "waves", "swags", "chevrons"])
 def test_practice_rows_have_the_spacing_of_the_cake(kind: str) -> None:
     """In each row copies follow each other by the true width of a repeat, end on end."""
-    spec = one_tier(f"[[tier.design]]\nkind = '{kind}'\ntransfer = {{ joined = true }}\n")
+    keys = "width = '70 mm'\ntransfer = { joined = true }\n"  # two of a swag find room in a row
+    spec = one_tier(f"[[tier.design]]\nkind = '{kind}'\n{keys}")
     pieces = pieces_of(spec)
     sheet = next(each for each in pieces if each.kind == "piping-sheet")
     girth = build_stack(spec).tiers[0].covered.side.girth

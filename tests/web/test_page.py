@@ -889,6 +889,7 @@ def test_what_is_doubtful_is_opened_from_the_pages(blank: Page) -> None:
     blank.get_by_role("button", name="Add drips: even").click()
     blank.locator("#back").click()
     blank.get_by_role("button", name="Add lettering: name on the side").click()
+    blank.get_by_role("textbox", name="Distance from the edge").fill("1 in")
     settle(blank)
     blank.locator(".views [data-view=print]").click()
     blank.locator("#count").get_by_role("button", name="1 thing to check first").click()
