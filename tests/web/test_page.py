@@ -883,18 +883,13 @@ def test_on_a_phone_what_has_happened_hides_nothing_of_the_picture(page: Page) -
 
 def test_what_is_doubtful_is_opened_from_the_pages(blank: Page) -> None:
     """The count of it beside the pages leads to the list of it."""
-    blank.locator("#stack-line").fill("8, 6")
+    blank.locator("#stack-line").fill("8, 7.8")
     blank.keyboard.press("Enter")
-    blank.locator("#tab-decorate").click()
-    blank.get_by_role("button", name="Add drips: even").click()
-    blank.locator("#back").click()
-    blank.get_by_role("button", name="Add lettering: name on the side").click()
-    blank.get_by_role("textbox", name="Distance from the edge").fill("1 in")
     settle(blank)
     blank.locator(".views [data-view=print]").click()
     blank.locator("#count").get_by_role("button", name="1 thing to check first").click()
     expect(blank.locator("#panel-title")).to_have_text("Check")
-    expect(blank.locator("#panel .warnings")).to_contain_text("the drips")
+    expect(blank.locator("#panel .warnings")).to_contain_text("is left all round it")
 
 
 def test_on_a_phone_the_pages_are_a_row(page: Page) -> None:
