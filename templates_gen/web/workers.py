@@ -133,6 +133,14 @@ class _Worker:
         self._process.join()
 
 
+def _remember(kept: dict[tuple[str, str], _Worker], key: tuple[str, str], worker: _Worker) -> None:
+    """Keep the process of a job of a tab, and forget the oldest of too many."""
+    kept.pop(key, None)
+    kept[key] = worker
+    if len(kept) > MOST_HOMES:
+        kept.pop(next(iter(kept)))
+
+
 class ClosedError(Exception):
     """All processes have been ended, and no more are started."""
 
@@ -149,6 +157,7 @@ class _Pool:
         self._all: list[_Worker] = []
         self._free: list[_Worker] = []
         self._homes: dict[tuple[str, str], _Worker] = {}  # by tab and job, the latest last
+        self._latest: dict[tuple[str, str], _Worker] = {}  # what did it the last time, likewise
         self._waiting: dict[int, _Worker | None] = {}  # in turn, each with the home it waits for
         self._turns = itertools.count()
         self._running: dict[tuple[str, str], _Worker] = {}
@@ -178,6 +187,7 @@ class _Pool:
             worker = worker or self._wait(None, self._patience())
             if worker and tab:
                 self._running[tab, job] = worker
+                _remember(self._latest, (tab, job), worker)
             return worker
 
     def _patience(self) -> float:
@@ -190,19 +200,23 @@ class _Pool:
             worker.look()
         if not all(worker.is_ready for worker in self._all):
             return None
-        home = self._homes.pop((tab, job), None)
+        home = self._homes.get((tab, job))
         if home not in self._all:
             home = min(self._all, key=partial(self._fullness, tab, job))
-        self._homes[tab, job] = home
-        if len(self._homes) > MOST_HOMES:
-            self._homes.pop(next(iter(self._homes)))
+        _remember(self._homes, (tab, job), home)
         return home
 
-    def _fullness(self, tab: str, job: str, worker: _Worker) -> tuple[int, int, int]:
-        """Return how many homes are there: of the tab, of its kind, of all."""
+    def _fullness(self, tab: str, job: str, worker: _Worker) -> tuple[int, bool, int, int, int]:
+        """Return how ill a process suits as the home of such jobs of a tab.
+
+        First comes how many homes of the tab are there. Then, as the first answers came before all
+        processes were ready: whether it did not do the last such job, and what else it did last for
+        the tab. Then how many homes of the kind and of all are there.
+        """
         there = [key for key, home in self._homes.items() if home is worker]
-        of_tab = sum(of == tab for of, _ in there)
-        return of_tab, sum(of == job for _, of in there), len(there)
+        did = [job for (of, job), latest in self._latest.items() if latest is worker and of == tab]
+        of_tab, of_kind = sum(of == tab for of, _ in there), sum(of == job for _, of in there)
+        return of_tab, job not in did, len(did), of_kind, len(there)
 
     def _wait(self, home: _Worker | None, seconds: float) -> _Worker | None:
         """Return a home, or for None any process, once it is free: those that came first go first.

@@ -79,6 +79,22 @@ def test_a_tab_has_its_jobs_done_where_its_cake_is_known(pool: Workers) -> None:
         assert sum(job == "cake" for _, job in done) == len(tabs) / 2
 
 
+def test_the_picture_stays_where_it_was_first_drawn(
+    pool: Workers, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """While another process starts one does all; then its figures alone go to the other."""
+    first, second = Process.all[0], Process.all[-1]
+    second.is_ready = False
+    monkeypatch.setattr(pool._quick, "_free", [first])
+    pool.run("scene", b"{}", {"tab": "a"})
+    second.is_ready = True
+    pool._quick._free = list(pool._quick._all)
+    for job in ("cake", "scene", "cake", "scene"):
+        pool.run(job, b"{}", {"tab": "a"})
+    assert [job for _, job in first.did] == ["scene"] * 3
+    assert [job for _, job in second.did] == ["cake"] * 2
+
+
 def test_jobs_for_one_process_are_done_in_turn(pool: Workers) -> None:
     """While the home of three tabs is at work they wait for it, and then go first come first."""
     tabs = "abcdef"
