@@ -51,7 +51,7 @@ const askScene = latestOnly("scene", { hasCoarse: true, beside: () => ({ known: 
 function showScene(scene) {
   document.body.dataset.picture = "yes";
   view.show(scene);
-  askNext();
+  requestAnimationFrame(() => setTimeout(askNext)); // once it is painted: that takes both cores
 }
 
 /** @type {number | undefined} */
