@@ -527,10 +527,9 @@ def test_an_even_number_of_repeats_goes_round_where_none_is_said(kind: str, size
     assert abs(width - usual) <= usual / 8 + 1e-9
 
 
-def test_the_number_of_repeats_that_is_said_stays_odd() -> None:
-    """So does that of a width that is asked for."""
-    said = {"count = 17": 17, "width = '44 mm'": 16}
-    for line, count in said.items():
+def test_a_given_number_of_repeats_stays_odd() -> None:
+    """So does the number that follows from a given width."""
+    for line, count in {"count = 17": 17, "width = '40.5 mm'": 17}.items():
         tier = one_tier(f"[[tier.design]]\nkind = 'scallops'\n{line}\n")
         (guide,) = build_stack(tier).tiers[0].guides
         assert guide.values["repeat_count"] == count
