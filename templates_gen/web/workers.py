@@ -207,7 +207,7 @@ class _Pool:
         return home
 
     def _fullness(self, tab: str, job: str, worker: _Worker) -> tuple[int, bool, int, int, int]:
-        """Return how ill a process suits as the home of such jobs of a tab.
+        """Return how badly a process suits as the home of such jobs of a tab: the least suits best.
 
         First comes how many homes of the tab are there. Then, as the first answers came before all
         processes were ready: whether it did not do the last such job, and what else it did last for
