@@ -11,7 +11,7 @@ from typing import Any, Literal
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.day_plan import days
@@ -890,6 +890,27 @@ def test_what_is_doubtful_is_opened_from_the_pages(blank: Page) -> None:
     blank.locator("#count").get_by_role("button", name="1 thing to check first").click()
     expect(blank.locator("#panel-title")).to_have_text("Check")
     expect(blank.locator("#panel .warnings")).to_contain_text("is left all round it")
+
+
+def test_pages_refused_late_say_nothing_of_a_newer_cake(page: Page) -> None:
+    """What was wrong when they were requested may be right by the time of the answer."""
+    held: list[Route] = []
+    page.route("**/sheets*", lambda route: held.append(route))
+    page.locator("[id='go-tier.1']").click()
+    page.locator("#tab-size").click()
+    depth = page.locator("#f-tier-1-depth")
+    with page.expect_request("**/sheets*"):
+        depth.fill("6")
+    depth.fill("7")
+    settle(page)
+    wrong = {"key": ["tier", 1, "depth"], "place": "Depth", "found": "6", "keys": []}
+    problem = wrong | {"allowed": "", "advice": ""}
+    with page.expect_request("**/sheets*"):
+        held[0].fulfill(status=422, json={"message": "wrong", "problems": [problem]})
+    page.wait_for_timeout(200)
+    assert page.locator("#figure-problems").count() == 0
+    held[1].continue_()
+    page.unroute("**/sheets*")
 
 
 def test_on_a_phone_the_pages_are_a_row(page: Page) -> None:

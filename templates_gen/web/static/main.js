@@ -29,6 +29,7 @@ const NOTHING = { pages: "", fondant: "", portions: "", height: "" };
 const body = () => ({ cake: store.current().cake, files: store.current().files });
 /** @type {number | undefined} */
 let resting;
+let edits = 0;
 
 // The picture
 
@@ -120,6 +121,7 @@ const askBench = latestOnly("bench", {
   failed() {},
 });
 const askSheets = latestOnly("sheets", {
+  stateNow: () => edits,
   done(answer) {
     showSheets(answer);
     if (counts().problems) oldSheets(); // it comes late: something is wrong by now
@@ -153,6 +155,7 @@ function forget() {
 }
 
 store.listen(({ redraw }) => {
+  edits += 1;
   if (shownId !== store.current().id) forget();
   if (redraw) {
     render();

@@ -5,7 +5,8 @@
 // changes only a part of it, and the server may still have been starting. A newer question ends a
 // long one of which something is shown, or whose job was shown shortly before: the server gives it
 // up. What is sent beside the body is looked up as a question goes out. While no server answers, the
-// newest question of each job waits and is sent again and again.
+// newest question of each job waits and is sent again and again. What fails for a state that is past,
+// where a job is not requested at every edit, is not said: it may be right by now.
 
 import { clear, stand } from "./status.js";
 
@@ -72,10 +73,10 @@ export async function reached(address, init) {
 /**
  * @param {string} job
  * @param {{done: (answer: any, isNewest: boolean) => void, failed: (error: Refusal) => void,
- *   hasCoarse?: boolean, beside?: () => object}} how
+ *   hasCoarse?: boolean, beside?: () => object, stateNow?: () => number}} how
  * @returns {(body: any, options?: Record<string, any>) => void}
  */
-export function latestOnly(job, { done, failed, hasCoarse = false, beside = () => ({}) }) {
+export function latestOnly(job, { done, failed, hasCoarse = false, beside = () => ({}), stateNow = () => 0 }) {
   let took = Infinity;
   let answeredFor = -1; // the cake of the last whole answer, as an epoch
   let busy = false;
@@ -87,7 +88,7 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
   let since = 0;
   let isCoarse = false;
   let stop = new AbortController();
-  async function send(/** @type {any} */ { body, options, turn }) {
+  async function send(/** @type {any} */ { body, options, turn, state }) {
     busy = true;
     const began = epoch;
     since = performance.now();
@@ -116,9 +117,9 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
         took = Infinity;
         if (hasCoarse && !isCoarse) await showCoarse().catch(() => {});
       }
-      if (turn === newest && began === epoch) failed(error);
+      if (turn === newest && began === epoch && state === stateNow()) failed(error);
       if (error.gone) {
-        waiting ??= { body, options, turn };
+        waiting ??= { body, options, turn, state };
         await new Promise((resolve) => { setTimeout(resolve, AGAIN); });
       }
     }
@@ -131,7 +132,7 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
   }
   return (body, options) => {
     newest += 1;
-    const question = { body, options, turn: newest };
+    const question = { body, options, turn: newest, state: stateNow() };
     if (!busy) {
       send(question);
       return;
