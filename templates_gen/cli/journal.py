@@ -13,7 +13,7 @@ from __future__ import annotations
 import json
 import os
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass, field
 from enum import StrEnum
@@ -83,45 +83,27 @@ class Change:
 
     def _prepare(self, contents: Mapping[str, bytes]) -> None:
         """Write every draft, and keep the older files."""
-        for name in self.puts:
-            place = self.folder / name
-            with naming(place):
-                if place.is_dir():
-                    raise IsADirectoryError(0, "a folder has this name")
-                _make(place.parent)
-                write_durably(beside(place, "part"), contents[name])
-        for name in (*self.puts, *self.removes):
-            place = self.folder / name
-            if name not in self.fresh:
-                with naming(place):
-                    _keep(place)
-        for folder in self._folders():
-            flush_folder(folder)
+        self._each(self.puts, lambda name, place: _draft(place, contents[name]))
+        older = [name for name in self._names() if name not in self.fresh]
+        self._each(older, lambda _, place: _keep(place))
+        self._flush()
 
     def _finish(self) -> None:
         """Put the drafts that are left in their places, and remove what is to be removed."""
-        for name in self.puts:
-            place = self.folder / name
-            with naming(place):
-                if beside(place, "part").exists():
-                    beside(place, "part").replace(place)
-        for name, digest in self.removes.items():
-            place = self.folder / name
-            with naming(place):
-                if digest_of(place) == digest:
-                    place.unlink()
-        for folder in self._folders():
-            flush_folder(folder)
+        self._each(self.puts, lambda _, place: _put(place, "part"))
+        self._each(self.removes, lambda name, place: _unlink(place, self.removes[name]))
+        self._flush()
 
     def _undo(self) -> None:
         """Put the older files back, and remove those that are new."""
-        for name in (*self.puts, *self.removes):
-            place = self.folder / name
-            with naming(place):
-                if name in self.fresh:
-                    place.unlink(missing_ok=True)
-                elif beside(place, "old").exists():
-                    beside(place, "old").replace(place)
+
+        def undo(name: str, place: Path) -> None:
+            if name in self.fresh:
+                place.unlink(missing_ok=True)
+            else:
+                _put(place, "old")
+
+        self._each(self._names(), undo)
 
     def _settle(self, state: State) -> None:
         """Bring a change that was broken off to its end."""
@@ -133,7 +115,7 @@ class Change:
 
     def _close(self, state: State) -> None:
         """Clear up, the journal last."""
-        for name in (*self.puts, *self.removes):
+        for name in self._names():
             for ending in ("part", "old"):
                 _remove(beside(self.folder / name, ending))
         for folder in sorted(self._folders() - {self.folder}):
@@ -150,8 +132,22 @@ class Change:
             journal(self.folder, old).replace(journal(self.folder, new))
             flush_folder(self.folder)
 
+    def _names(self) -> tuple[str, ...]:
+        return (*self.puts, *self.removes)
+
     def _folders(self) -> set[Path]:
-        return {self.folder, *((self.folder / name).parent for name in (*self.puts, *self.removes))}
+        return {self.folder, *((self.folder / name).parent for name in self._names())}
+
+    def _flush(self) -> None:
+        for folder in self._folders():
+            flush_folder(folder)
+
+    def _each(self, names: Iterable[str], act: Callable[[str, Path], None]) -> None:
+        """Do something at the place of each name. Raises FileError with the place."""
+        for name in names:
+            place = self.folder / name
+            with naming(place):
+                act(name, place)
 
 
 def settle(folder: Path) -> State | None:
@@ -248,6 +244,26 @@ def _make(folder: Path) -> None:
         if folder.exists() and not folder.is_dir():
             raise NotADirectoryError(0, "it is no folder")
         folder.mkdir(exist_ok=True)
+
+
+def _draft(place: Path, content: bytes) -> None:
+    """Write the draft of a file beside its place."""
+    if place.is_dir():
+        raise IsADirectoryError(0, "a folder has this name")
+    _make(place.parent)
+    write_durably(beside(place, "part"), content)
+
+
+def _put(place: Path, ending: str) -> None:
+    """Put what lies beside a place into it, where there is any."""
+    if beside(place, ending).exists():
+        beside(place, ending).replace(place)
+
+
+def _unlink(place: Path, digest: str) -> None:
+    """Remove a file that is still the same."""
+    if digest_of(place) == digest:
+        place.unlink()
 
 
 def _keep(place: Path) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from templates_gen.cli.output import refuse_existing, write_all
+from templates_gen.cli.params import WordType
 from templates_gen.cli.reading import quoted
 from templates_gen.resources import folder
 
@@ -22,7 +23,7 @@ def sample_names() -> list[str]:
 @click.argument("file", metavar="FILE.toml", type=click.Path(path_type=Path))
 @click.option(
     "--sample",
-    type=click.Choice(sample_names()),
+    type=WordType(sample_names()),
     default=STARTER,
     show_default=True,
     help="Which cake to start from.",

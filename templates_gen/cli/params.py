@@ -81,7 +81,7 @@ def _one_word(number: str, unit: str = "in") -> str:
 class WordType(click.Choice):  # type: ignore[type-arg]  # as above
     """One of a few words; for another, the message names the one that may have been meant."""
 
-    def __init__(self, words: Sequence[str], about: str) -> None:
+    def __init__(self, words: Sequence[str], about: str = "") -> None:
         super().__init__(words)
         self._about = about
 

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import uharfbuzz
 
-from templates_gen.errors import GlyphError
+from templates_gen.errors import FileError, GlyphError
 from templates_gen.resources import folder
 
 FAMILY = "Source Sans 3"
@@ -45,9 +45,15 @@ class _Face(dict[str, int]):
 
     def __init__(self, name: str) -> None:
         super().__init__()
-        # opened by its path, the file is memory-mapped: only what is looked up is read
-        file = uharfbuzz.Blob.from_file_path(str(font_file(name)))
+        path = font_file(name)
+        try:
+            # opened by its path, the file is memory-mapped: only what is looked up is read
+            file = uharfbuzz.Blob.from_file_path(str(path))
+        except uharfbuzz.HarfBuzzError:
+            raise _damaged(path) from None
         self._font = uharfbuzz.Font(uharfbuzz.Face(file))
+        if self.lacks("A"):  # it would lack whatever is asked for
+            raise _damaged(path)
         self.em: int = self._font.face.upem
 
     def __missing__(self, char: str) -> int:
@@ -66,6 +72,10 @@ class _Face(dict[str, int]):
     def lacks(self, char: str) -> bool:
         """Tell whether the face cannot print a character."""
         return self._font.get_nominal_glyph(ord(char)) is None
+
+
+def _damaged(path: Path) -> FileError:
+    return FileError(f"{path}, a part of templates-gen, is damaged: install templates-gen again")
 
 
 @cache

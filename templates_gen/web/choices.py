@@ -15,7 +15,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.shape_keys import BALL
-from templates_gen.drawing.cutouts import CUTOUTS
+from templates_gen.drawing.cutouts import CUTOUTS, leaf
 from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.flowers import FLOWERS
@@ -23,7 +23,8 @@ from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError
-from templates_gen.geometry.path import Path
+from templates_gen.geometry.box import Point
+from templates_gen.geometry.path import Path, polyline
 from templates_gen.guides.decorated import build_stack
 from templates_gen.guides.flowers import Flowers
 from templates_gen.pieces.topper import outlines
@@ -47,6 +48,10 @@ FLOWERS_IN_A_LINE = "flowers"
 """What a cascade of blossoms is called, as fresh or bought flowers are laid along it too."""
 BETWEEN_FIGURES = 6.0
 """Between figures side by side, mm."""
+OWN_FILE = "artwork"
+"""What has a file of the decorator's own, wherever it is a word: there is no example of it."""
+SHEET = (70.0, 90.0, 22.0)
+"""The picture of a file: a sheet of paper, its width, height and turned-down corner, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,7 @@ def _listed() -> Iterator[Choice]:
     at_the_top = {"place": "rim"}
     yield Choice("panels", "one row at the top edge", at_the_top, lengths={"height": "1 1/2 in"})
     for word in DESIGNS:
-        if word != "artwork":
+        if word != OWN_FILE:
             yield Choice("design", design_word(word), {"kind": word})
     yield Choice("lettering", "name on the side", {"text": "Name"})
     yield Choice("lettering", "name on the top", {"text": "Name", "on": "top"})
@@ -110,7 +115,7 @@ def choices() -> tuple[Choice, ...]:
 @cache
 def pictures() -> Mapping[str, Data]:
     """Return the pictures by what they show: ``drips/wave``, ``shape/heart``, ``cover/drape``."""
-    found: dict[str, Data] = {}
+    found = {OWN_FILE: drawing_data(_file())}
     for shape in (*SHAPES, BALL):
         found[f"shape/{shape}"] = _drawn(partial(_plan_of, shape))
     for choice in choices():
@@ -175,6 +180,22 @@ def _top(cake: Cake) -> Drawing:
     pieces = make_plan(cake).pieces
     found = next(piece for piece in pieces if piece.kind == "top-lettering")
     return Drawing(found.drawing.strokes)
+
+
+def _file() -> Drawing:
+    """Draw a sheet with a turned-down corner, a leaf drawn on it."""
+    width, height, corner = SHEET
+    inner = (width - corner, height - corner)
+    edge: list[Point] = [(0, 0), (width, 0), (width, inner[1]), (inner[0], height), (0, height)]
+    turned: list[Point] = [edge[3], inner, edge[2]]
+    drawn = leaf(height / 2).transformed(Transform(1, 0, 0, 1, width / 2, height * 0.42))
+    return Drawing(
+        (
+            Stroke(polyline(edge, closed=True), Role.GUIDE),
+            Stroke(polyline(turned), Role.GUIDE),
+            Stroke(drawn, Role.CUT),
+        )
+    )
 
 
 def _cut(paths: list[Path]) -> Drawing:

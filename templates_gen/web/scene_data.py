@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
 from hashlib import blake2b
 from typing import Any, NamedTuple
@@ -12,6 +13,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from pydantic_core import to_json
 
+from templates_gen.errors import NumberError
 from templates_gen.views.colours import to_hex
 from templates_gen.views.scene.parts import (
     Body,
@@ -52,7 +54,14 @@ def scene_text(scene: Scene, bodies: Iterable[str] | None = None) -> str:
 
 
 def _text(data: Data | list[float]) -> str:
-    return to_json(data).decode()
+    """Return data as JSON. Raises NumberError for a number that JSON has no word for."""
+    text = to_json(data).decode()
+    if "NaN" in text or "Infinity" in text:  # words of JavaScript, or in the name of a tier
+        try:
+            json.dumps(data, allow_nan=False)
+        except ValueError:
+            raise NumberError("the picture has a number that is not finite") from None
+    return text
 
 
 def _round(value: float) -> float:

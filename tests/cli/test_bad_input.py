@@ -172,6 +172,7 @@ ONE = "--size 8in --depth 4in"
 LINES = (
     Line("", 2, ("Usage:", "pack", "figures")),
     Line("pakc cake.toml", 2, ("No such command 'pakc'. Did you mean “pack”?",)),
+    Line("new a.toml --sample ruby-weding", 2, ("Did you mean “ruby-wedding”?",)),
     Line(
         "--bogus",
         2,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from pathlib import Path
 
 import pytest
 from fontTools.ttLib import TTFont
@@ -10,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.drawing import fonts
-from templates_gen.errors import GlyphError
+from templates_gen.errors import FileError, GlyphError
 
 FACES = {False: fonts.REGULAR, True: fonts.BOLD}
 
@@ -85,6 +86,19 @@ def test_a_missing_glyph_is_named() -> None:
     """The error says which character, by number and name."""
     with pytest.raises(GlyphError, match=r"U\+0915 DEVANAGARI LETTER KA"):
         fonts.text_width("a क", 3)
+
+
+@pytest.mark.parametrize("left", [None, 0, 1000, 100_000])
+def test_a_damaged_face_is_not_the_fault_of_what_was_typed(
+    left: int | None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A file that is not there, or only its beginning, is named, and what to do about it."""
+    file = tmp_path / "face.ttf"
+    if left is not None:
+        file.write_bytes(fonts.font_file(fonts.REGULAR).read_bytes()[:left])
+    monkeypatch.setattr(fonts, "font_file", lambda _: file)
+    with pytest.raises(FileError, match=r"face\.ttf.* is damaged: install templates-gen again"):
+        fonts.missing_glyphs("A", f"cut off after {left}")
 
 
 @given(st.text("abc ABC", min_size=1, max_size=40), st.floats(6, 100))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -13,7 +14,7 @@ from hypothesis import given, settings
 from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError
+from templates_gen.errors import CakeError, NumberError
 from templates_gen.geometry.areas.booleans import Area, filled
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.guides.decorated import build_stack
@@ -76,6 +77,21 @@ def test_random_cakes(made: Cake) -> None:
     judge_solid(made)
     one, other = (scene_text(scene_of(made)) for _ in range(2))
     assert one == other
+
+
+@pytest.mark.parametrize("number", [math.nan, math.inf, -math.inf])
+def test_a_number_that_no_browser_reads_is_refused(number: float) -> None:
+    """Wherever it stands; a tier may be called as such numbers are."""
+    found = scene_of(one_tier('name="-Infinity NaN"'))
+    assert '"-Infinity NaN"' in scene_text(found)
+    body = found.bodies[-1]
+    for wrong in (
+        replace(body, top=number),
+        replace(body, slope=(number, 0.0)),
+        replace(body, columns=(replace(body.columns[0], depth=number), *body.columns[1:])),
+    ):
+        with pytest.raises(NumberError):
+            scene_text(replace(found, bodies=(wrong,)))
 
 
 def test_faces_come_near_the_round() -> None:

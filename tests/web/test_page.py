@@ -471,21 +471,26 @@ def test_sizes_are_in_the_unit_that_was_just_chosen(blank: Page) -> None:
 
 
 @pytest.mark.parametrize(
-    ("language", "paper"),
+    ("language", "paper", "currency"),
     [
-        ("en-US", "letter"),
-        ("en-CA", "letter"),
-        ("es-MX", "letter"),
-        ("en-GB", None),
-        ("en", None),
-        ("en-US@posix", "letter"),
-        ("zh-Hant-TW", None),
+        ("en-US", "letter", None),
+        ("en-CA", "letter", "$"),
+        ("es-MX", "letter", "$"),
+        ("en-GB", None, None),
+        ("en", None, None),
+        ("en-US@posix", "letter", None),
+        ("zh-Hant-HK", None, "$"),
+        ("de", None, "€"),
+        ("en-IE", None, "€"),
+        ("de-CH", None, "CHF"),
+        ("uk-UA", None, None),
+        ("?", None, None),
     ],
 )
 def test_a_new_cake_is_on_the_paper_of_the_place(
-    server: Server, chromium: Browser, language: str, paper: str | None
+    server: Server, chromium: Browser, language: str, paper: str | None, currency: str | None
 ) -> None:
-    """Where that is Letter, or words are those of the US, its file says so; others keep theirs."""
+    """Its file says so where that is Letter; so with words and money that are not the UK's."""
     context = chromium.new_context(reduced_motion="reduce")
     context.add_init_script(
         f"Object.defineProperty(navigator, 'language', {{ get: () => '{language}' }})"
@@ -496,7 +501,9 @@ def test_a_new_cake_is_on_the_paper_of_the_place(
     settle(opened)
     opened.locator("#unit-cm").check()
     words = {"words": "us"} if language.startswith("en-US") else {}
-    assert opened.evaluate(kept) == {"unit": "cm"} | ({"paper": paper} if paper else {}) | words
+    prices = {"prices": {"currency": currency}} if currency else {}
+    wanted = {"unit": "cm"} | ({"paper": paper} if paper else {}) | words | prices
+    assert opened.evaluate(kept) == wanted
     start_from(opened)
     assert opened.evaluate(kept)["paper"] == "a4"
     opened.locator("#new").click()

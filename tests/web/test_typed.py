@@ -161,6 +161,12 @@ def test_a_number_comes_back(sixteenths: int, unit: str, other: str) -> None:
     assert parse_length(str(back), unit).mm == pytest.approx(before, abs=1e-9)
 
 
+def test_artwork_has_a_picture_too() -> None:
+    """A file of one's own is no example, and is yet seen among what there is to choose."""
+    width, height = pictures()["artwork"]["size"]
+    assert 0 < width < height
+
+
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_choice_has_a_picture_and_can_be_made(unit: str) -> None:
     """Each example that is offered is drawn, and a tier with it, in any unit, is a cake."""

@@ -169,7 +169,8 @@ function more(path, children) {
 function way(field, path) {
   const key = [...path, field.key];
   const value = at(key);
-  const says = value === undefined ? (field.automatic ? "automatic" : "none") : "set";
+  const { currency, ...set } = value ?? {}; // a sign without any price says nothing else
+  const says = value === undefined ? (field.automatic ? "automatic" : "none") : Object.keys(set).length || !currency ? "set" : currency;
   return el("button", { type: "button", class: "way", id: idOf(key), onclick: () => open(key) },
     el("b", {}, field.label), el("span", {}, says), el("p", { class: "problem", id: `${idOf(key)}-problem` }));
 }

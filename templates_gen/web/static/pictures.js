@@ -31,6 +31,7 @@ export function pictureOf(table, key, word) {
   if (table === "tier" && key === "shape") return `shape/${word}`;
   const drawn = { drips: "pattern", design: "kind", scatter: "shape", topper: "shape", cascade: "shape", flower: "kind" };
   if (/** @type {Record<string, string>} */ (drawn)[table] !== key) return null;
+  if (word === "artwork") return word; // a file of one's own is no example
   const choice = exampleWith(table, key, word);
   return choice ? `${table}/${choice.name}` : null;
 }

@@ -22,10 +22,32 @@ const LETTER = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split(" ");
 /** What tins are sold by: by the inch where English is spoken, and in North America. */
 const tinUnit = () => (/^en\b|-(?:US|CA)\b/.test(navigator.language) ? "in" : "cm");
 
-/** An empty cake, on the paper and in the words usual where the browser's language is from. @param {string} unit */
+// What is paid where neither £ nor the $ of the US is: Unicode CLDR 45, supplemental data, currencyData; Bulgaria since 2026.
+/** @type {Record<string, string>} */
+const CURRENCIES = {
+  "€": "AD AT BE BG CY DE EE ES FI FR GR HR IE IT LT LU LV MC ME MT NL PT SI SK SM VA XK", $: "AR AU CA CL CO HK MX NZ SG TW",
+  R: "ZA", "₹": "IN", R$: "BR", CHF: "CH LI", kr: "DK IS NO SE", zł: "PL",
+};
+
+/** Where the browser's language is from; English of no place is of no place. */
+function region() {
+  const [tag] = navigator.language.split("@"); // some Linux systems have “en-US@posix”
+  try {
+    const locale = new Intl.Locale(tag);
+    return (locale.language === "en" ? locale.region : locale.maximize().region) ?? "";
+  } catch {
+    return "";
+  }
+}
+
+/** An empty cake, on the paper, in the words and for the money usual where the browser's language is from. @param {string} unit */
 export function freshCake(unit = tinUnit()) {
-  const [, region = ""] = /-([A-Z]{2})\b/.exec(navigator.language) ?? []; // Intl.Locale throws on the “en-US@posix” of some Linux systems
-  return { unit, ...(LETTER.includes(region) ? { paper: "letter" } : {}), ...(region === "US" ? { words: "us" } : {}) };
+  const place = region();
+  const currency = Object.keys(CURRENCIES).find((sign) => CURRENCIES[sign].split(" ").includes(place));
+  return {
+    unit, ...(LETTER.includes(place) ? { paper: "letter" } : {}), ...(place === "US" ? { words: "us" } : {}),
+    ...(currency ? { prices: { currency } } : {}),
+  };
 }
 
 const DEPTHS = { in: "4 in", cm: "10 cm", mm: "100 mm" };
@@ -66,7 +88,7 @@ function stackLine() {
 }
 
 /** Whether a cake has no length yet that a unit would change. @param {any} cake */
-const isFresh = (cake) => Object.keys(cake).every((key) => ["unit", "paper", "words"].includes(key));
+const isFresh = (cake) => Object.keys(cake).every((key) => ["unit", "paper", "words", "prices"].includes(key));
 
 /** @param {string} line */
 async function make(line) {
