@@ -15,7 +15,7 @@ from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.flowers import holders, rolled_for_flowers, wires_to_buy
 from templates_gen.bench.letter_cakes import letter_cakes, letters_baked, letters_served
-from templates_gen.bench.packs import holding, sizes
+from templates_gen.bench.packs import holding, sizes, spare
 from templates_gen.bench.paste import by_colour, gum_by_colour, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
@@ -92,7 +92,11 @@ def _paste(plan: Plan) -> dict[str, Any]:
             for each in found
         ],
         "paste_by_colour": [
-            {"colour": colour, "mass_g": mass, "packs": list(map(asdict, holding(mass, sold)))}
+            {
+                "colour": colour,
+                "mass_g": mass,
+                "packs": list(map(asdict, holding(mass - spare(mass, estimates), sold))),
+            }
             for colour, mass in by_colour(found).items()
         ],
         "paste_published": [asdict(each) for each in compared(stack, found)],

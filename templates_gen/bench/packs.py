@@ -16,8 +16,10 @@ IN_POUNDS = {4: "4 oz", 24: "1½ lb", 32: "2 lb", 80: "5 lb", 160: "10 lb"}
 NAMES = {ounces * OUNCE: name for ounces, name in IN_POUNDS.items()}
 SIZES = {UK: (250.0, 500.0, 1000.0, 2500.0, 5000.0), "us": tuple(NAMES)}
 """The sizes of packs in each place, g: common practice, no source. The least divides all."""
-PRICED = KILOGRAM
-"""The size of a pack that a price is given for and no size, g."""
+PRICED = {UK: KILOGRAM, "us": 32 * OUNCE}
+"""The size of a pack that a price is given for and no size, g, by the place."""
+SHARE = 1 / 3
+"""How much of the waste may be missing in packs, so that none is opened for a scrap: our rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,12 @@ def sizes(estimates: Estimates, place: str, *, is_priced: bool) -> tuple[float, 
     """Return the sizes that paste is bought in, g; a price is for a pack of one size."""
     if estimates.pack is not None:
         return (float(estimates.pack),)
-    return (PRICED,) if is_priced else SIZES[place]
+    return (PRICED[place],) if is_priced else SIZES[place]
+
+
+def spare(mass: float, estimates: Estimates) -> float:
+    """Return how much less packs may hold, g, than a mass that has waste in it."""
+    return SHARE * mass * estimates.waste / (100 + estimates.waste)
 
 
 def holding(mass: float, sold: Sequence[float]) -> tuple[Packs, ...]:
@@ -65,9 +72,10 @@ def holding(mass: float, sold: Sequence[float]) -> tuple[Packs, ...]:
 def in_words(found: Iterable[Packs]) -> str:
     """Write packs: ``2 packs of 1 kg and 1 of 250 g``."""
     first, *others = found
-    words = [f"{counted(first.number, 'pack')} of {_size(first)}"]
-    return series([*words, *(f"{each.number} of {_size(each)}" for each in others)])
+    words = [f"{counted(first.number, 'pack')} of {size_name(first.size_g)}"]
+    return series([*words, *(f"{each.number} of {size_name(each.size_g)}" for each in others)])
 
 
-def _size(packs: Packs) -> str:
-    return NAMES.get(packs.size_g) or metric(packs.size_g)
+def size_name(grams: float) -> str:
+    """Write the size of a pack as it is sold: ``1 kg``, ``2 lb``."""
+    return NAMES.get(grams) or metric(grams)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from templates_gen.bench import cascades, letter_cakes
 from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
+from templates_gen.bench.packs import size_name
 from templates_gen.bench.report_baking import baking, carving
 from templates_gen.bench.report_quantities import in_packs, quantities, sentence, value
 from templates_gen.bench.report_times import times
@@ -116,6 +117,14 @@ MADE = (
 )
 
 IN_PACKS = "Packs are of usual sizes; for the one size that you buy write pack under [estimates]."
+PRICED = (
+    "Prices of fondant and modelling paste are for packs of {}; for another size write pack under"
+    " [estimates]."
+)
+SHORT = (
+    "Where packs hold slightly less than the weight shown, the difference comes out of the waste"
+    " allowance."
+)
 
 
 def _shopping(found: Data) -> Section:
@@ -131,12 +140,27 @@ def _shopping(found: Data) -> Section:
             rows.append(("a wedding portion", "", _money(found, cost["per_portion"])))
         without = counted(len(cost["unpriced"]), "line")
         says = [f"{without} above without a price, not in the sum."] if cost["unpriced"] else []
-    if len({size for each in found["shopping"] for size in each["sold_in"]}) > 1:
-        says.append(IN_PACKS)
+    says += _of_packs(found)
     if any(each["what"] == GUM for each in found["shopping"]):
         says.append(MADE)
     columns = ("what", "how much", "cost" if cost else "")
     return Section(SHOPPING, columns, tuple(rows), (), tuple(says), bench_only=True)
+
+
+def _of_packs(found: Data) -> Iterator[str]:
+    """Say in which packs paste is counted, and where they hold less than is weighed."""
+    sold = {size for each in found["shopping"] for size in each["sold_in"]}
+    if len(sold) > 1:
+        yield IN_PACKS
+    elif sold and not any(each["name"] == "pack" for each in found["estimates"]):
+        yield PRICED.format(*map(size_name, sold))
+    held = (
+        (sum(packs["number"] * packs["size_g"] for packs in each["packs"]), each["quantity"])
+        for each in found["shopping"]
+        if each["packs"]
+    )
+    if any(holds < wanted for holds, wanted in held):
+        yield SHORT
 
 
 def _bought(each: Data) -> str:

@@ -25,8 +25,9 @@ def times(found: Data) -> Section:
     cautions = dict.fromkeys(_caution(each) for each in steps if each["caution"])
     says = (
         *cautions,
-        f"{hours(found['hours_of_work'])} of work in all, one pair of hands. Minutes of"
-        " work are estimates, waiting times are common practice.",
+        f"{hours(found['hours_of_work'])} of work in all, one pair of hands"
+        f"{', without the time in the oven' if found['baking'] else ''}. Minutes of work are"
+        " estimates, waiting times are common practice.",
     )
     columns = ("when", "tier", "what", "takes", "latest start" if steps[0]["latest"] else "")
     return Section(

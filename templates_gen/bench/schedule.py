@@ -15,7 +15,7 @@ from functools import partial
 from graphlib import TopologicalSorter
 from itertools import chain, takewhile
 
-from templates_gen.bench.step import IN_OVEN, SLOWLY, Step
+from templates_gen.bench.step import IN_OVEN, Step
 from templates_gen.cakefile.work import Work
 from templates_gen.units import decimal
 
@@ -24,7 +24,7 @@ BATCHED = (
     ("coat", "almond paste"),
     ("crumb coat",),
     ("fill",),
-    ("bake", SLOWLY),
+    IN_OVEN,
     ("topper", "letters", "small pieces ahead", "petals"),
 )
 """Stages that are done for all tiers on one day, from the last to the first."""
@@ -33,7 +33,8 @@ DAY_SOONER = ("dowel", "panels", "drips", "design", "lettering", "letters set", 
 NOMINAL = datetime(2000, 6, 17, 14)
 """A day and hour to count back from, where the cake file has none; only the days are shown."""
 
-
+_LONG_AGO = datetime(2, 1, 1)
+"""Before all work, with room for one more step before it."""
 _Hours = tuple[datetime, datetime]
 
 
@@ -144,7 +145,8 @@ def _backward(
         # as every start is rounded, none lies before the next round time
         _take(busy, start, _up(start + _lasting(step), work.round_to))
         if step.stage in IN_OVEN:
-            oven.append((start, start + _lasting(step) + _in_oven(step, work)))
+            into = start + _lasting(step)
+            oven.append((into, into + _in_oven(step, work)))
         for before, waits in _before(step, by_key):
             ends[before] = min(ends[before], start - waits)
             later[before] -= 1
@@ -195,7 +197,7 @@ def _latest(
         begun = reversed(busy[: bisect_left(busy, (stop, stop))])
         met = chain(takewhile(partial(_ends_after, start), begun), meals)
         clash = [hours[0] for hours in met if hours[0] < stop and start < hours[1]]
-        clash += [hours[0] - slow for hours in oven if hours[0] < stop + slow and start < hours[1]]
+        clash += [hours[0] - slow for hours in oven if hours[0] < stop + slow and stop < hours[1]]
         if not clash:
             return start
         end = min(clash)
@@ -215,10 +217,8 @@ def _meals(day: datetime, step: Step, work: Work) -> list[_Hours]:
 
 def _in_oven(step: Step, work: Work) -> timedelta:
     """Return how long someone has to be near the oven after the work on a step, as a day has it."""
-    if step.stage != SLOWLY:
-        return timedelta()
     day = timedelta(hours=work.day_ends - work.day_starts)
-    return max(timedelta(), min(timedelta(hours=step.wait), day - _lasting(step)))
+    return max(timedelta(), min(timedelta(hours=step.oven), day - _lasting(step)))
 
 
 def _in_hours(end: datetime, lasting: timedelta, oven: timedelta, work: Work) -> datetime:
@@ -253,7 +253,7 @@ class _Forward:
         Of steps that can start at once one like the last comes first.
         """
         starts: dict[str, datetime] = {}
-        hands, last, oven = datetime.min, "", datetime.min
+        hands, last, oven = _LONG_AGO, "", _LONG_AGO
         rank = {
             key: position
             for position, key in enumerate(sorted(self.latest, key=self.latest.__getitem__))
@@ -267,7 +267,7 @@ class _Forward:
             opens |= {key: self._opens(key, starts) for key in waiting.get_ready()}
             can = [min(opens, key=rank.__getitem__)] if self.in_order else list(opens)
             soonest = {
-                key: self._soonest(key, max(hands, opens[key], *[oven] * self._bakes(key)))
+                key: self._soonest(key, max(hands, opens[key], self._in_time_for(key, oven)))
                 for key in can
             }
             key = min(
@@ -281,12 +281,14 @@ class _Forward:
             waiting.done(key)
             if step.place == "kitchen":
                 hands, last = starts[key] + _lasting(step), step.stage
-            if self._bakes(key):
+            if step.stage in IN_OVEN:
                 oven = starts[key] + _lasting(step) + _in_oven(step, self.work)
         return starts
 
-    def _bakes(self, key: str) -> bool:
-        return self.by_key[key].stage in IN_OVEN
+    def _in_time_for(self, key: str, oven: datetime) -> datetime:
+        """Return from when on a step ends once the oven is free, if it needs it."""
+        step = self.by_key[key]
+        return oven - _lasting(step) if step.stage in IN_OVEN else _LONG_AGO
 
     def _lowest_like(self, key: str, soonest: Mapping[str, datetime]) -> str:
         """Return of the steps alike to one, which can start as soon, that of the lowest tier."""

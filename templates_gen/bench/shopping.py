@@ -10,14 +10,14 @@ from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, kitchen_grams
 from templates_gen.bench.flowers import SOLD
-from templates_gen.bench.packs import Packs, holding, in_words, sizes
+from templates_gen.bench.packs import Packs, holding, in_words, sizes, spare
 from templates_gen.bench.quantities import ALMOND_PASTE, SOFT
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
 from templates_gen.spreadsheet import csv_bytes
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import decimal, in_both, money
+from templates_gen.units import decimal, in_both, money, nearest
 
 Data = dict[str, Any]
 KILO = 1000.0
@@ -29,8 +29,8 @@ COLUMNS = ("what", "quantity", "unit", "packs", "cost")
 class Bought:
     """Something to buy: how much in which unit, and its price if that is known.
 
-    It is ``sold_in`` packs of such sizes, g; none for what is sold loose or by the piece. The price
-    is for a pack, else for a kilogram, a metre, or one.
+    It is ``sold_in`` packs of such sizes, g, which may hold less by what is ``spare``; in none where
+    it is sold loose or by the piece. The price is for a pack, else for a kilogram, a metre, or one.
     """
 
     what: str
@@ -38,11 +38,12 @@ class Bought:
     unit: str
     sold_in: tuple[float, ...] = ()
     price: float | None = None
+    spare: float = 0.0
 
     @property
     def packs(self) -> tuple[Packs, ...]:
         """The packs that hold the quantity."""
-        return holding(self.quantity, self.sold_in) if self.sold_in else ()
+        return holding(self.quantity - self.spare, self.sold_in) if self.sold_in else ()
 
     @property
     def measured(self) -> float:
@@ -61,7 +62,12 @@ class Bought:
             return None
         packs = sum(each.number for each in self.packs)
         number = packs or self.measured / (KILO if self.unit == "g" else 1.0)
-        return round(number * self.price, 2)
+        return pence(number * self.price)
+
+
+def pence(amount: float) -> float:
+    """Return an amount of money to two decimals, half a penny rounded up."""
+    return nearest(amount * 100 + 1e-6) / 100
 
 
 def shopping(found: Data, estimates: Estimates, prices: Prices, place: str) -> tuple[Bought, ...]:
@@ -88,8 +94,10 @@ def added_up(rows: Iterable[Bought]) -> tuple[Bought, ...]:
     found: dict[tuple[str, str], Bought] = {}
     for row in rows:
         had = found.get((row.what, row.unit))
-        quantity = row.quantity + (had.quantity if had else 0.0)
-        found[row.what, row.unit] = replace(row, quantity=quantity)
+        if had:
+            both = row.quantity + had.quantity, row.spare + had.spare
+            row = replace(row, quantity=both[0], spare=both[1])
+        found[row.what, row.unit] = row
     return tuple(found.values())
 
 
@@ -103,7 +111,9 @@ def _pastes(found: Data, estimates: Estimates, prices: Prices, place: str) -> It
     for each in found["paste"]:
         kind = FONDANT if price[each["kind"]] is None else each["kind"]
         sold = sizes(estimates, place, is_priced=price[kind] is not None)
-        yield Bought(f"{kind}, {each['colour']}", each["mass_g"], "g", sold, price[kind])
+        mass = each["mass_g"]
+        less = spare(mass, estimates)
+        yield Bought(f"{kind}, {each['colour']}", mass, "g", sold, price[kind], less)
 
 
 def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
@@ -176,7 +186,7 @@ def cost(found: Data, rows: Sequence[Bought], prices: Prices, currency: str) -> 
     if not any(getattr(prices, name) for name in Prices.model_fields if name != "currency"):
         return None
     bought = sum(each.cost or 0.0 for each in rows)
-    work = None if prices.hour is None else round(found["hours_of_work"] * prices.hour, 2)
+    work = None if prices.hour is None else pence(found["hours_of_work"] * prices.hour)
     unpriced = [each.what for each in rows if each.cost is None] + ["work"] * (work is None)
     portions = sum(each["portions"]["wedding"] for each in found["servings"])
     each_portion = (bought + (work or 0.0)) / portions if portions else None

@@ -13,7 +13,7 @@ from templates_gen.cakefile.work import Work
 DAY = 24.0
 """Hours."""
 SLOWLY = "bake slowly"
-"""The stage after whose work a cake bakes on, so that someone has to be near the oven."""
+"""The stage after which a cake is in the oven for as long as it waits."""
 IN_OVEN = ("bake", SLOWLY)
 """Stages that need the oven, which holds one bake at a time."""
 Place = Literal["kitchen", "on the day"]
@@ -25,7 +25,8 @@ class Step:
 
     It comes ``after`` steps that have waited, and ``follows`` others at once. Steps of one stage
     are alike and wait as long after it, if the step ``waits`` at all: ``wait`` hours, known when
-    the steps are gathered. Done more than ``keeps`` hours before the cake is ready it is too early.
+    the steps are gathered. For so many hours of that as ``oven`` says it is in the oven,
+    with someone near who does other work. Done more than ``keeps`` hours before the cake is ready it is too early.
     ``pieces`` are the ids of the templates that it takes.
     """
 
@@ -42,6 +43,7 @@ class Step:
     follows: tuple[str, ...] = ()
     waits: bool = True
     wait: float = 0.0
+    oven: float = 0.0
 
     @property
     def key(self) -> str:
@@ -60,7 +62,7 @@ def chained(steps: Iterable[Step]) -> Iterator[Step]:
 def in_sessions(steps: Iterable[Step], work: Work) -> tuple[Step, ...]:
     """Return steps in sessions of one stretch at the most; others wait for the last of each.
 
-    A bake is in the oven until it is done, and parted only where it takes longer than a whole day.
+    A batter is mixed at one go, and parted only where that takes longer than a whole day.
     """
     day = (work.day_ends - work.day_starts) * 60
     parted = {
@@ -92,6 +94,7 @@ def _sessions(step: Step, longest: int) -> Iterator[Step]:
             name=f"{step.name}, part {number} of {count}",
             minutes=end - start,
             wait=step.wait if number == count else 0.0,
+            oven=step.oven if number == count else 0.0,
         )
         if before is not None:
             part = replace(part, after=(), follows=(before.key,))

@@ -10,7 +10,7 @@ from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topp
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.carrying import loads
 from templates_gen.bench.sized import of_surface
-from templates_gen.bench.step import Step, in_fives, in_sessions
+from templates_gen.bench.step import SLOWLY, Step, in_fives, in_sessions
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
@@ -84,12 +84,13 @@ def steps(plan: Plan) -> tuple[Step, ...]:
 
 
 def _timed(step: Step, estimates: Estimates) -> Step:
-    """Return a step with the minutes and the wait of the cake file."""
-    minutes = step.minutes
-    if step.stage != "travel":
-        minutes = max(5, in_fives(minutes * estimates.pace / 100))
+    """Return a step with its minutes at a person's pace and its wait by the cake file."""
+    given = step.stage in ("travel", "set up")
+    minutes = step.minutes if given else max(5, in_fives(step.minutes * estimates.pace / 100))
     named = OF_STAGE.get(step.stage) if step.waits else None
-    return replace(step, minutes=minutes, wait=getattr(estimates.waits, named) if named else 0.0)
+    wait = getattr(estimates.waits, named) + step.oven if named else 0.0
+    oven = wait if step.stage == SLOWLY else step.oven
+    return replace(step, minutes=minutes, wait=wait, oven=oven)
 
 
 def _steps(plan: Plan) -> Iterator[Step]:

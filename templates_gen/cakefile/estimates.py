@@ -102,8 +102,8 @@ class Estimates(Table):
         "extra to roll, mix or colour, in percent", "12", 15.0
     )
     pack: Annotated[StrictInt, AfterValidator(Count(10, 100_000))] | None = about(
-        "size of the packs of fondant you buy, in grams (default: few packs of usual sizes; 1000"
-        " where a pack has a price)",
+        "size of the packs of fondant you buy, in grams (default: few packs of usual sizes; where"
+        " a pack has a price, 1000, or 907 where words are us)",
         "500",
     )
     tin: Annotated[AnyLength, AfterValidator(Within(20, 300))] = about(

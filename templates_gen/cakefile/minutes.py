@@ -17,8 +17,8 @@ class Minutes(Table):
     deep, and are changed by ``grows`` for any other.
     """
 
-    bake: Took = about("weigh, mix and fill the tins of one bake", "45.0", 30.0)
-    oven: Took = about("one bake in the oven, someone beside it", "75.0", 60.0)
+    bake: Took = about("weigh and mix one bake, and fill its tins", "45.0", 30.0)
+    oven: Took = about("one bake is in the oven: no work, whatever your pace", "75.0", 60.0)
     wrap: Took = about("wrap a fruit cake that matures", "15.0", 10.0)
     level: Took = about("level a cake that is carved or not filled", "10.0", 15.0)
     fill: Took = about("level, split and fill the cake of a tier, up to 3 times", "45.0", 30.0)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import fields
 from itertools import chain
 
 from templates_gen.bench.shopping import Bought, added_up
@@ -17,9 +18,9 @@ def class_shopping(made: Sequence[Made]) -> tuple[Bought, ...]:
     sizes and price are those of the design, which all cakes share.
     """
     rows = (
-        Bought(row["what"], row["quantity"], row["unit"], tuple(row["sold_in"]), row["price"])
-        for each in made
-        for row in each.bench["shopping"]
+        Bought(**{each.name: row[each.name] for each in fields(Bought)})
+        for one in made
+        for row in one.bench["shopping"]
     )
     kinds: dict[str, list[Bought]] = {}
     for each in added_up(rows):  # boards of all sizes stand together, however cakes differ

@@ -13,6 +13,7 @@ import vobject
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
 from templates_gen.bench.schedule import order_of_work
+from templates_gen.bench.step import IN_OVEN
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
@@ -166,7 +167,7 @@ def test_every_estimate_changes_the_list(name: str) -> None:
     assert "estimates" in changed(f"{name} = {OTHER[name]}")
 
 
-@pytest.mark.parametrize("name", sorted(set(Minutes.model_fields) - {"clean"}))
+@pytest.mark.parametrize("name", sorted(set(Minutes.model_fields) - {"clean", "oven"}))
 def test_every_minute_changes_the_hours_of_work(name: str) -> None:
     """Each kind of work takes as long as the cake file says."""
     assert changed(f"minutes.{name} = 55.0") >= {"hours_of_work", "times"}
@@ -230,20 +231,37 @@ def test_the_calendar_rings_as_long_before_as_wanted() -> None:
 def test_every_wait_can_be_changed(stage: str) -> None:
     """Where a stage waits, it waits as long as the cake file says; each wait has a stage."""
     assert set(OF_STAGE.values()) == set(Waits.model_fields)
-    found = [
-        step
-        for text in PLANS
-        for step in steps(estimated(text, f"waits.{OF_STAGE[stage]} = 7.25"))
-        if step.stage == stage
-    ]
+    more = f"waits.{OF_STAGE[stage]} = 7.25\nminutes.oven = 0.0"
+    found = [step for text in PLANS for step in steps(estimated(text, more)) if step.stage == stage]
     assert all(step.wait in (0.0, 7.25) for step in found)
     assert any(step.wait == 7.25 for step in found)
 
 
 def test_the_pace_of_work() -> None:
-    """Twice as slow is twice the hours, but for the road: minutes of work are our estimate."""
+    """Twice as slow is twice the hours, but for what the cake file gives as minutes of that day."""
     slow = bench(estimated(WEDDING, "pace = 200.0"))["hours_of_work"]
-    assert slow - 0.5 == pytest.approx(2 * (usual(WEDDING)["hours_of_work"] - 0.5))
+    assert slow - 1 == pytest.approx(2 * (usual(WEDDING)["hours_of_work"] - 1))
+
+
+@pytest.mark.parametrize("kind", ["butter cake", "fruit cake"])
+def test_nothing_waits_longer_for_who_is_slow(kind: str) -> None:
+    """Ovens, fridges and drying take as long whoever works; only the work itself has a pace."""
+    own = f"{TIER}[tier.inside]\ncake = '{kind}'\n"
+    usually, slow = (steps(estimated(own, f"grows = 0.0\npace = {n}.0")) for n in (100, 200))
+    both = [(one, two) for one, two in zip(usually, slow, strict=True) if one.stage in IN_OVEN]
+    assert both
+    assert all(two.minutes == 2 * one.minutes for one, two in both)
+    assert [step.wait for step in slow] == [step.wait for step in usually]
+    assert all(one.oven == two.oven >= 1 for one, two in both)
+
+
+def test_time_in_the_oven_is_no_work() -> None:
+    """It is waited for, and lasts as long as the cake file says."""
+    short, long = (bench(estimated(TIER, f"grows = 0.0\nminutes.oven = {n}.0")) for n in (30, 90))
+    assert short["hours_of_work"] == long["hours_of_work"]
+    waits = [next(each["wait_h"] for each in of["times"]) for of in (short, long)]
+    assert waits[1] - waits[0] == pytest.approx(1)
+    assert "about 1 h 30 min in the oven" in long["times"][0]["what"]
 
 
 def test_the_list_says_what_was_changed() -> None:
