@@ -29,8 +29,8 @@ COLUMNS = ("what", "quantity", "unit", "packs", "cost")
 class Bought:
     """Something to buy: how much in which unit, and its price if that is known.
 
-    It is ``sold_in`` packs of such sizes, g, which may hold less by what is ``spare``; in none where
-    it is sold loose or by the piece. The price is for a pack, else for a kilogram, a metre, or one.
+    It is ``sold_in`` packs of such sizes, g, which may hold less by what is ``spare``; none where
+    it is sold loose or by the piece. The price is for a pack, else for 1 kg, a metre, or one.
     """
 
     what: str

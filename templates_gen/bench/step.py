@@ -25,9 +25,9 @@ class Step:
 
     It comes ``after`` steps that have waited, and ``follows`` others at once. Steps of one stage
     are alike and wait as long after it, if the step ``waits`` at all: ``wait`` hours, known when
-    the steps are gathered. For so many hours of that as ``oven`` says it is in the oven,
-    with someone near who does other work. Done more than ``keeps`` hours before the cake is ready it is too early.
-    ``pieces`` are the ids of the templates that it takes.
+    the steps are gathered. For so many of these as ``oven`` says it is in the oven, with someone
+    near who does other work. Done more than ``keeps`` hours before the cake is ready it is too
+    early. ``pieces`` are the ids of the templates that it takes.
     """
 
     name: str
