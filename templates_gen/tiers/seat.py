@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from templates_gen.cakefile.drum import DRUMS, RECTANGLE, Drum
 from templates_gen.cakefile.lengths import mostly_inches
@@ -11,11 +12,7 @@ from templates_gen.geometry.areas.placement import clearance, free_travel
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
-from templates_gen.tiers.dowels import (
-    Bearing,
-    Support,
-    support,
-)
+from templates_gen.tiers.dowels import Bearing, Support, support
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.separators import Separator, separator_of
 from templates_gen.tiers.solid import Solid
@@ -35,15 +32,15 @@ TOUCHING = 1e-3
 BACK = (0.0, 1.0)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Seat:
     """A surface a tier is set on: the drum, or the top of the tier below.
 
     Its frame has its origin in the middle of the surface and its axes along those of the cake: x
     to the right, y to the back. ``edge`` is the surface as it ``lies`` there, ``place`` where the
     upper tier stands. ``clearance`` is the least distance from the upper tier's covered outline to
-    the edge, mm; ``support`` are the dowels in the tier below; ``separator`` is what a raised tier
-    stands on; ``scored`` is False where no placement guide is wanted.
+    the edge, mm; ``separator`` is what a raised tier stands on; a dowel ``through`` all tiers, so
+    thick in mm, goes through it there; ``scored`` is False where no placement guide is wanted.
     """
 
     name: str
@@ -55,18 +52,30 @@ class Seat:
     clearance: float
     lies: Pose
     lower: Solid | None = None
-    support: Support | None = None
     separator: Separator | None = None
+    through: Point | None = None
+    through_thick: float = 0.0
     scored: bool = True
 
     def __hash__(self) -> int:
         """Return a hash of what the rest of a seat follows from."""
-        return hash((self.slug, self.lower, self.upper, self.lies, self.scored, self.support))
+        return hash((self.slug, self.lower, self.upper, self.lies, self.scored, self.through))
 
     @property
     def on_drum(self) -> bool:
         """Whether the surface is the drum."""
         return self.slug == DRUM
+
+    @cached_property
+    def support(self) -> Support | None:
+        """The dowels in the tier below; of the drum what is drilled into it, if anything is."""
+        lower, through = self.lower, self.through
+        if lower is None:
+            return through and Support(0, (), 0.0, 0.0, self.through_thick, through)
+        holes = tuple(path.transformed(self.lies.transform) for path in footprints(lower))
+        foot = self.lies.of(lower.covered.foot)
+        bearing = Bearing(self.borne, self.edge, foot, holes, self.separator)
+        return support(lower, self.upper, bearing, through)
 
     @property
     def covered(self) -> Path:
@@ -143,19 +152,9 @@ def drum_seat(spec: Drum, bottom: Solid) -> Seat:
 
 
 def seat_above(lower: Solid, upper: Solid, lies: Pose) -> Seat:
-    """Return the seat of a tier on another, without dowels."""
+    """Return the seat of a tier on another."""
     seat = _seat(lower.name, lower.slug, lower.covered.rim, lies, upper)
     return replace(seat, lower=lower, separator=separator_of(upper))
-
-
-def supported(seat: Seat, through: Point | None) -> Seat:
-    """Return a seat with the dowels below it, one of them ``through`` all tiers."""
-    lower, lies = seat.lower, seat.lies
-    if lower is None:
-        return seat
-    holes = tuple(path.transformed(lies.transform) for path in footprints(lower))
-    bearing = Bearing(seat.borne, seat.edge, lies.of(lower.covered.foot), holes, seat.separator)
-    return replace(seat, support=support(lower, seat.upper, bearing, through))
 
 
 def _seat(name: str, slug: str, outline: Outline, lies: Pose, upper: Solid) -> Seat:

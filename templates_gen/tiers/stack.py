@@ -20,13 +20,10 @@ from templates_gen.errors import all_problems
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.memo import NOTHING_KEPT, Memo
-from templates_gen.tiers.dowels import (
-    Support,
-    through_place,
-)
+from templates_gen.tiers.dowels import through_place
 from templates_gen.tiers.inner_boards import InnerBoard, inner_boards
 from templates_gen.tiers.pose import Pose
-from templates_gen.tiers.seat import Seat, drum_seat, seat_above, supported
+from templates_gen.tiers.seat import Seat, drum_seat, seat_above
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import footprints
 
@@ -122,11 +119,7 @@ def stack_of(
         standing = (tiers, tuple(places))
         through = memo.get((_through, *standing), partial(_through, *standing))
     if through is not None:
-        drilled = Support(0, (), 0.0, 0.0, _thickest(tiers), through)
-        seats[0] = replace(seats[0], support=drilled)
-    for index, (seat, on) in enumerate(zip(seats[1:], places, strict=False), 1):
-        local = None if through is None else (through[0] - on.right, through[1] - on.back)
-        seats[index] = memo.get((supported, seat, local), partial(supported, seat, local))
+        seats = _drilled(seats, places, through, _thickest(tiers), memo)
     return Stack(
         drum=seats[0].outline if seats else None,
         tiers=tiers,
@@ -148,7 +141,7 @@ def stack_of(
 
 
 def _seats(drum: Drum, tiers: Sequence[Solid], memo: Memo) -> tuple[list[Seat], list[Pose]]:
-    """Return the seat of each tier from the bottom up, without dowels, and where each stands."""
+    """Return the seat of each tier from the bottom up, and where each stands."""
     seats = [
         memo.get((drum_seat, drum, tier), partial(drum_seat, drum, tier)) for tier in tiers[:1]
     ]
@@ -159,6 +152,18 @@ def _seats(drum: Drum, tiers: Sequence[Solid], memo: Memo) -> tuple[list[Seat], 
         seats.append(memo.get((seat_above, *of), partial(seat_above, *of)))
         places.append(seats[-1].place.then(on.right, on.back))
     return seats, places
+
+
+def _drilled(
+    seats: Sequence[Seat], places: Sequence[Pose], through: Point, thick: float, memo: Memo
+) -> list[Seat]:
+    """Return seats with a dowel ``thick`` mm that goes through all tiers at a place of the drum."""
+    found = []
+    for seat, on in zip(seats, (Pose(), *places), strict=False):
+        at = (through[0] - on.right, through[1] - on.back)
+        drill = partial(replace, seat, through=at, through_thick=thick)
+        found.append(memo.get((_drilled, seat, at, thick), drill))
+    return found
 
 
 def _refuse_unsound(tiers: Iterable[Solid]) -> None:
