@@ -9,11 +9,11 @@ from __future__ import annotations
 import math
 import random
 from bisect import bisect_right
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
-from itertools import accumulate, islice, pairwise, repeat
-from operator import ge
+from itertools import accumulate, islice, pairwise, product
 
 from fontTools.misc.transform import Transform
 
@@ -120,26 +120,37 @@ def on_side(
 
     They are clear of the closed areas that are ``taken``, of corners, rim and foot.
     """
-    others = _Taken()
+    others = _Taken(runs)
     return _by_cascade((run, _laid_on_side(layer, run, taken, others, memo)) for run in runs)
 
 
 class _Taken:
-    """The circles round all pieces that have their places on a paper."""
+    """The circles round all pieces that have their places on a paper.
 
-    def __init__(self) -> None:
-        self._middles: list[Point] = []
-        self._radii: list[float] = []
+    Each is kept in every square of the paper from which it can be met, so that a throw, of which
+    there are thousands, is held against few.
+    """
+
+    def __init__(self, runs: Sequence[Run]) -> None:
+        self._most = max(each.radius + run.spec.apart.mm for run in runs for each in run.shapes)
+        self._squares = defaultdict[tuple[float, float], list[tuple[Point, float]]](list)
+
+    def _square(self, x: float, y: float) -> tuple[float, float]:
+        return x // self._most, y // self._most
 
     def add(self, middle: Point, radius: float) -> None:
         """Take the place of a piece."""
-        self._middles.append(middle)
-        self._radii.append(radius)
+        (x, y), far = middle, radius + self._most
+        (left, low), (right, high) = self._square(x - far, y - far), self._square(x + far, y + far)
+        for square in product(range(int(left), int(right) + 1), range(int(low), int(high) + 1)):
+            self._squares[square].append((middle, radius))
 
     def is_clear(self, at: Point, radius: float) -> bool:
-        """Tell whether a circle lies on none of them: looked at for thousands of throws."""
-        distances = map(math.dist, repeat(at), self._middles)
-        return all(map(ge, distances, map(radius.__add__, self._radii)))
+        """Tell whether a circle lies on none of them."""
+        for middle, taken in self._squares.get(self._square(*at), ()):
+            if math.dist(at, middle) < radius + taken:
+                return False
+        return True
 
 
 def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[Laid, ...]]:
@@ -161,18 +172,18 @@ def _laid_on_side(
     is_clear = memo.get(made_from, partial(keep_clear.clear_on, layer, kept, band, most))
 
     def fit(at: Point, along: float, radius: float) -> Point | None:
+        # most throws are too near to one before, and are not looked at further
+        far = radius + apart
+        if not others.is_clear(at, far):
+            return None
         u, v = side.place_at(at, run.points[int(along)][0])
         place = u % girth, v
         if not radius <= v <= side.foot_at(u) - radius:
             return None
-        # what takes longest comes last: most throws are too near to one before
-        spot, far = side.flat(*place), radius + apart
-        if not others.is_clear(spot, far):
+        spots = [side.flat(place[0] + turn, v) for turn in (0.0, girth, -girth)]
+        if not all(others.is_clear(each, far) for each in spots) or not is_clear(place, radius):
             return None
-        beside = (side.flat(place[0] + turn, v) for turn in (-girth, girth))
-        if not all(others.is_clear(each, far) for each in beside) or not is_clear(place, radius):
-            return None
-        others.add(spot, radius)
+        others.add(spots[0], radius)
         return place
 
     return _placed(run, line, fit, side)
@@ -185,7 +196,7 @@ def on_ledge(
 
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
-    others = _Taken()
+    others = _Taken(runs)
     edges = (seat.covered, seat.edge)
     lies_clear = memo.get((_clear_between, *edges), partial(_clear_between, *edges))
     clear_of_letters = clear_of([(each, 0.0) for each in letters], [])
