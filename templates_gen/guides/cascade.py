@@ -25,11 +25,13 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.areas.placement import clear_of, inside
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
 from templates_gen.guides.cascade_line import Run
 from templates_gen.guides.guide import Guide
 from templates_gen.memo import NOTHING_KEPT, Memo
+from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side
@@ -197,8 +199,8 @@ def on_ledge(
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
     others = _Taken(runs)
-    edges = (seat.covered, seat.edge)
-    lies_clear = memo.get((_clear_between, *edges), partial(_clear_between, *edges))
+    stands = (seat.upper.covered.foot, seat.place, seat.outline, seat.lies)
+    lies_clear = memo.get((_clear_between, *stands), partial(_clear_between, *stands))
     clear_of_letters = clear_of([(each, 0.0) for each in letters], [])
 
     def has_room(at: Point, radius: float, apart: float) -> bool:
@@ -218,10 +220,22 @@ def on_ledge(
     return _by_cascade((run, laid(run)) for run in runs)
 
 
-def _clear_between(tier: Path, edge: Path) -> Callable[[Point, float], bool]:
-    """Return a function that tells whether a disc lies beside a tier and within an edge."""
-    within, clear_of_edges = inside(edge), clear_of([(tier, 0.0)], [(edge, 0.0)])
-    return lambda at, radius: within(at) and clear_of_edges(at, radius)
+def _clear_between(
+    tier: Outline, place: Pose, under: Outline, lies: Pose
+) -> Callable[[Point, float], bool]:
+    """Return a function that tells whether a disc lies beside a tier and within what is under it.
+
+    Of circles it is exact.
+    """
+    inner, outer, middle = tier.radius, under.radius, place.at((0.0, 0.0))
+    if inner is None or outer is None:
+        edge = lies.of(under)
+        within, clear_of_edges = inside(edge), clear_of([(place.of(tier), 0.0)], [(edge, 0.0)])
+        return lambda at, radius: within(at) and clear_of_edges(at, radius)
+    return lambda at, radius: (
+        math.dist(at, middle) >= inner + radius
+        and math.dist(at, lies.at((0.0, 0.0))) <= outer - radius
+    )
 
 
 def drawn(spec: Cascade, laid: Sequence[Laid]) -> Drawing:

@@ -60,6 +60,10 @@ class Run:
     wanted: tuple[int, ...]
     shapes: tuple[Shape, ...] = field(compare=False)  # the spec says them
 
+    def __hash__(self) -> int:
+        """Return a hash of what tells the parts of a cake's cascades apart: the rest is much."""
+        return hash((self.index, self.tier, self.on_ledge, self.share, self.wanted))
+
     @property
     def counts(self) -> tuple[int, ...]:
         """How many pieces of each size belong here, so that all runs have all of them."""
@@ -318,8 +322,14 @@ def _middle(stack: Stack[Solid], index: int) -> Point:
 
 
 def _edge(stack: Stack[Solid], seat: Seat, index: int, way: Point) -> float:
-    """Return how far out from the middle of the drum the edge of a surface is in a direction."""
+    """Return how far out from the middle of the drum the edge of a surface is in a direction.
+
+    Of a circle it is exact.
+    """
     right, back = (0.0, 0.0) if index == 0 else _middle(stack, index)
+    if seat.outline.radius is not None:
+        ahead, aside = right * way[0] + back * way[1], right * way[1] - back * way[0]
+        return ahead + math.sqrt(seat.outline.radius**2 - aside**2)
     area = region(seat.edge.moved(right, back))
     far = seat.outline.reach + math.hypot(right, back) + 1.0
     spans = spans_on(area, (0.0, 0.0), (way[0] * far, way[1] * far))

@@ -126,23 +126,24 @@ class DecoratedTier(Solid):
     @cached_property
     def own_marks(self) -> tuple[Guide, ...]:
         """What its own tables mark on its side: all but the pieces of cascades, which lie on it."""
-        return tuple(self._own_marks())
+        if not self.lies_flat:
+            return ()
+        made_from = (DecoratedTier._fixed_marks, self.spec, self.index, self.name)
+        fixed = self.memo.get(made_from, lambda: tuple(self._fixed_marks()))
+        return (*fixed, *scatter.guides(self, self.scatters))
 
     @cached_property
     def guides(self) -> tuple[Guide, ...]:
         """What is on its side as guides show it: nothing lies in an opening."""
         return tuple(self._beside_openings(guide) for guide in self.marked)
 
-    def _own_marks(self) -> Iterator[Guide]:
-        """Yield every guide of the tier: one line for each kind that there is."""
-        if not self.lies_flat:
-            return
+    def _fixed_marks(self) -> Iterator[Guide]:
+        """Yield every guide that no cascade moves: one line for each kind that there is."""
         yield from panels.guides(self, self.panel_rows)
         yield from drips.guides(self, self.drip_row)
         yield from combed.guides(self, self.combed)
         yield from designs.guides(self)
         yield from lettering.guides(self, self.letterings_on_side)
-        yield from scatter.guides(self, self.scatters)
 
     def _beside_openings(self, guide: Guide) -> Guide:
         holes = self.openings.on(guide.layer)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from fontTools.misc.transform import Identity, Transform
 
@@ -22,6 +23,7 @@ from templates_gen.guides.decorated import DecoratedTier, Ledge
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.lettering import Lettered
 from templates_gen.guides.panels import panel_boxes
+from templates_gen.memo import Memo
 from templates_gen.units import counted, decimal, in_both
 from templates_gen.views.colours import DRIPS, LETTERS, LUSTRE, colour_of, deeper, to_hex
 from templates_gen.views.scene.bodies import part_of, ribbon_mark, ring_of, tier_colour
@@ -131,7 +133,8 @@ def _cascade_on_ledge(ledge: Ledge, run: Run) -> Mark:
     lies, laid = ledge.seat.lies, ledge.cascades[run.index]
     onto = lies.transform.inverse()
     places = [(*onto.transformPoint(each.at), math.degrees(each.turn) - lies.turn) for each in laid]
-    return _cascade_mark(run, laid, repeated=_repeated(laid, places, Identity, FINE[0]))
+    found = _repeated(laid, places, Identity, FINE[0], ledge.memo)
+    return _cascade_mark(run, laid, repeated=found)
 
 
 def _poured(tier: DecoratedTier) -> Iterator[Mark]:
@@ -292,7 +295,7 @@ def _cascade(tier: DecoratedTier, run: Run, fine: float) -> Mark:
         shapes, _ = _outlines([each.outline for each in laid], fine)
         return _cascade_mark(run, laid, shapes=shapes)
     places = [(*each.at, -math.degrees(each.turn)) for each in laid]
-    return _cascade_mark(run, laid, repeated=_repeated(laid, places, FLIP, fine))
+    return _cascade_mark(run, laid, repeated=_repeated(laid, places, FLIP, fine, tier.memo))
 
 
 def _cascade_mark(
@@ -308,7 +311,7 @@ def _cascade_mark(
 
 
 def _repeated(
-    laid: Sequence[Laid], places: Sequence[Vector], onto: Transform, fine: float
+    laid: Sequence[Laid], places: Sequence[Vector], onto: Transform, fine: float, memo: Memo
 ) -> tuple[Repeated, ...]:
     """Return pieces as one shape of each size with their places; ``onto`` maps the shape."""
     found: dict[int, list[Vector]] = {}
@@ -316,8 +319,16 @@ def _repeated(
     for each, place in zip(laid, places, strict=True):
         shapes[each.size] = each.shape
         found.setdefault(each.size, []).append(place)
-    outlines, _ = _outlines([shapes[size].transformed(onto) for size in found], fine)
-    return tuple(map(Repeated, outlines, map(tuple, found.values())))
+    made_from = {size: (shapes[size], onto, fine) for size in found}
+    return tuple(
+        Repeated(memo.get((_shape, *made_from[size]), partial(_shape, *made_from[size])), tuple(at))
+        for size, at in found.items()
+    )
+
+
+def _shape(path: Path, onto: Transform, fine: float) -> Shape:
+    """Return a closed outline as a shape, as ``onto`` maps it."""
+    return _outlines([path.transformed(onto)], fine)[0][0]
 
 
 MARKS: Mapping[str, Callable[[DecoratedTier, Guide, float], Mark]] = {
