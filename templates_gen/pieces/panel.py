@@ -88,7 +88,8 @@ def _kinds(tier: Solid, panels: Panels, rows: PanelRows) -> Iterator[_Kind]:
         alike = [list(enumerate(of_row, 1))] if panels.mould else _alike(side, of_row)
         for same in alike:
             places = tuple(place for place, _ in same) if len(alike) > 1 else ()
-            yield _Kind(row, same[0][1], len(same), count, number if count > 1 else None, places)
+            box = _typical(side, [box for _, box in same])
+            yield _Kind(row, box, len(same), count, number if count > 1 else None, places)
 
 
 def _alike(side: Side, boxes: Iterable[Box]) -> list[list[tuple[int, Box]]]:
@@ -111,6 +112,17 @@ def _alike(side: Side, boxes: Iterable[Box]) -> list[list[tuple[int, Box]]]:
         else:
             groups.append((apart, [(number, box)]))
     return [group for _, group in groups]
+
+
+def _typical(side: Side, boxes: Sequence[Box]) -> Box:
+    """Return the box whose edges are nearest to the mean of all: so many as it close best.
+
+    On an oval taper, say, the layers make panels that pass as alike longer at some places.
+    """
+    lengths = [_edge(side, box, box.y0) + _edge(side, box, box.y1) for box in boxes]
+    mean = sum(lengths) / len(lengths)
+    off = [round(abs(length - mean), 6) for length in lengths]
+    return boxes[off.index(min(off))]
 
 
 def _panel(tier: Solid, panels: Panels, kind: _Kind, part: str) -> Piece:
