@@ -116,14 +116,14 @@ def inches_first(text: str) -> str:
 
 
 _MASS = re.compile(
-    r"(?P<metric>\d[\d.]*[ \u00a0]k?g)(?P<blank>[ \u00a0])"
-    r"\((?P<imperial>[^()]*?[ \u00a0](?:oz|lb))\)"
+    r"(?P<metric>\d[\d.]*[ \u00a0](?:k?g|m))(?P<blank>[ \u00a0])"
+    r"\((?P<imperial>[^()]*?[ \u00a0](?:oz|lb|yd))\)"
 )
-"""A mass as ``bench.amounts`` writes it."""
+"""A mass as ``bench.amounts`` writes it, or metres as ``units.metres`` does."""
 
 
 def pounds_first(text: str) -> str:
-    """Return a text with its masses in pounds or ounces first: ``2 lb 11 oz (1.23 kg)``."""
+    """Return a text with pounds or ounces first, and yards: ``2 lb 11 oz (1.23 kg)``."""
     return _MASS.sub(r"\g<imperial>\g<blank>(\g<metric>)", text)
 
 

@@ -12,6 +12,8 @@ from templates_gen.errors import NumberError
 MM_PER_INCH = 25.4
 """Exact since 1959: 1 yd = 0.9144 m (NBS Circular 572 addendum, 1960)."""
 
+METRES_PER_YARD = 0.9144
+
 NO_BREAK = "\u00a0"
 """A blank at which no line ends."""
 EIGHTHS = dict(zip(("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"), "⅛¼⅜½⅝¾⅞", strict=True))
@@ -105,6 +107,20 @@ def hours(number: float) -> str:
     whole, minutes = divmod(round(number * 60), 60)
     said = [f"{whole} h"] * bool(whole) + [f"{minutes} min"] * bool(minutes or not whole)
     return " ".join(said)
+
+
+def waiting(number: float) -> str:
+    """Write how many hours something waits, from two days on as days: ``28 days``, ``8 h``."""
+    days, rest = divmod(number, 24)
+    return hours(number) if rest or days < 2 else counted(int(days), "day")
+
+
+def metres(number: float) -> str:
+    """Write so many metres to buy, and the next quarter of a yard: ``1.14 m (1¼ yd)``."""
+    hundredths, quarters = up(number * 100), up(number * 4 / METRES_PER_YARD)
+    whole, rest = divmod(quarters, 4)
+    yards = f"{whole or ''}{EIGHTHS.get(f'{Fraction(rest, 4)}', '')}"
+    return f"{decimal(hundredths / 100, 2)} m ({yards} yd)"
 
 
 def numbered_name(noun: str, number: int, count: int) -> str:

@@ -25,10 +25,28 @@ from templates_gen.units import (
     in_both,
     in_unit,
     inch_fraction,
+    metres,
     times,
+    waiting,
 )
 
 FINITE = st.floats(-1e6, 1e6)
+
+
+def test_waits_of_days_are_written_in_days() -> None:
+    """Nobody divides 672 h by 24; what is no whole number of days stays in hours."""
+    found = [waiting(number) for number in (0.5, 8, 24, 28.25, 48, 72, 76, 672)]
+    assert found == ["30 min", "8 h", "24 h", "28 h 15 min", "2 days", "3 days", "76 h", "28 days"]
+
+
+@given(st.floats(0.01, 100))
+def test_ribbon_is_bought_long_enough(number: float) -> None:
+    """In metres and in yards of 0.9144 m, each no more than one step longer than it must be."""
+    found = re.fullmatch(r"([\d.]+) m \((\d*)([¼½¾]?) yd\)", metres(number))
+    assert found is not None
+    yards = int(found[2] or 0) + {"": 0, "¼": 0.25, "½": 0.5, "¾": 0.75}[found[3]]
+    assert number - 1e-5 <= float(found[1]) < number + 0.01
+    assert number - 1e-5 <= yards * 0.9144 < number + 0.2286
 
 
 @given(FINITE, st.integers(0, 9))

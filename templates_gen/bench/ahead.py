@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.bench.step import DAY, Step, in_fives
+from templates_gen.bench.step import DAY, NO_RAW_EGG, Step, in_fives
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
@@ -89,7 +89,7 @@ def _run_out(rim: Rim, estimates: Estimates) -> Step:
     minutes, keeps = estimates.minutes, estimates.keeps.run_out * DAY
     takes = in_fives(minutes.run_out + minutes.each_section * (sections + 1))
     name = "run-out collar"
-    return Step(name, rim.tier.name, words, takes, "run-out", keeps)
+    return Step(name, rim.tier.name, words, takes, "run-out", keeps, caution=NO_RAW_EGG)
 
 
 def _letters(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from templates_gen.bench.amounts import carried
 from templates_gen.bench.carving import MM3_PER_ML
+from templates_gen.bench.coats import ALMOND_PASTE, coated_with
 from templates_gen.bench.inside import Inner, filling_density, inner
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.tier import CARD
@@ -82,7 +83,7 @@ def _baked(layer: CarvedLayer, cake: Inner) -> float:
 
 
 def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
-    """Yield what a decorator should think of: tiers deeper than one cake, circles too large."""
+    """Yield what to think of: tiers deeper than one cake, circles too large, bare almond paste."""
     deepest = estimates.deepest.mm
     for tier in stack.tiers:
         spec = tier.spec
@@ -102,6 +103,12 @@ def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
         )
         if spec.cover == "drape":
             yield from _draping(tier, estimates)
+        bare = spec.coating_mm and spec.cover == "none"
+        if bare and coated_with(tier, estimates) == ALMOND_PASTE:
+            yield (
+                f"{tier.name}: nothing goes over its almond paste here. For royal icing let the"
+                " paste dry for 3 to 7 days first, then allow a day for each of three coats."
+            )
 
 
 def _draping(tier: DecoratedTier, estimates: Estimates) -> Iterator[str]:

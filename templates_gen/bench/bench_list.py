@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
@@ -15,7 +15,7 @@ from templates_gen.bench.cascades import cascades
 from templates_gen.bench.cut_list import Cut, cut_list, ribbons
 from templates_gen.bench.flowers import holders, rolled_for_flowers, wires_to_buy
 from templates_gen.bench.letter_cakes import letter_cakes, letters_baked, letters_served
-from templates_gen.bench.packs import holding, sizes, spare
+from templates_gen.bench.packs import WHITE, holding, sizes, spare, tinted
 from templates_gen.bench.paste import by_colour, gum_by_colour, paste, weighed
 from templates_gen.bench.perishable import perishable_warnings
 from templates_gen.bench.published import compared
@@ -40,10 +40,11 @@ NOT_STRUCTURAL = (
 def bench(plan: Plan) -> dict[str, Any]:
     """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON."""
     stack, estimates = plan.stack, plan.estimates
+    parts, carried = rolled(plan), loads(plan)
     found = {
         "title": plan.title,
-        "pieces": [_cut(cut) for cut in cut_list(plan)],
-        **_paste(plan),
+        "pieces": [_cut(cut) for cut in cut_list(plan, parts)],
+        **_paste(plan, parts),
         "coating": list(quantities.coatings(stack, estimates)),
         "icing": list(quantities.icings(stack, estimates)),
         "icing_batches": list(quantities.icing_batches(stack, estimates)),
@@ -51,13 +52,13 @@ def bench(plan: Plan) -> dict[str, Any]:
         "piping_batch_g": quantities.piping_batch(stack, estimates),
         "paint": list(quantities.paints(stack, estimates)),
         **_cakes(stack, estimates),
-        "carrying": [_load(each) for each in loads(plan)],
+        "carrying": [_load(each) for each in carried],
         "advice": list(advice(stack, estimates)),
-        "dowels": [*_dowels(stack, estimates), *_inner_dowels(stack, estimates)],
+        "dowels": list(_dowels(stack, estimates)),
         "wires": [{"gauge": g, "number": n} for g, n in wires_to_buy(stack).items()],
         "holders": holders(stack),
         "ribbons": [_cut(cut) for cut in ribbons(stack)],
-        **_times(plan),
+        **_times(plan, carried),
         "estimates": list(_estimates(estimates)),
     }
     bought = shopping(found, estimates, plan.prices, plan.terms.place)
@@ -70,10 +71,10 @@ def bench(plan: Plan) -> dict[str, Any]:
     return {**found, "formulas": used}
 
 
-def _paste(plan: Plan) -> dict[str, Any]:
+def _paste(plan: Plan, cut: Sequence[Rolled]) -> dict[str, Any]:
     """Return the paste of each template, of each tier and of each colour, and what goes into it."""
     stack, estimates = plan.stack, plan.estimates
-    parts = (*rolled(plan), *rolled_for_flowers(stack))
+    parts = (*cut, *rolled_for_flowers(stack))
     found = paste(parts, estimates)
     is_priced = (plan.prices.fondant, plan.prices.modelling_paste) != (None, None)
     sold = sizes(estimates, plan.terms.place, is_priced=is_priced)
@@ -91,20 +92,25 @@ def _paste(plan: Plan) -> dict[str, Any]:
             }
             for each in found
         ],
-        "paste_by_colour": [
-            {
-                "colour": colour,
-                "mass_g": mass,
-                "packs": list(map(asdict, holding(mass - spare(mass, estimates), sold))),
-            }
-            for colour, mass in by_colour(found).items()
-        ],
+        "paste_by_colour": list(_by_colour(by_colour(found), sold, estimates)),
         "paste_published": [asdict(each) for each in compared(stack, found)],
         "gum": [
             {"colour": colour, "tsp": spoons}
             for colour, spoons in gum_by_colour(found, estimates).items()
         ],
     }
+
+
+def _by_colour(
+    masses: Mapping[str, float], sold: Sequence[float], estimates: Estimates
+) -> Iterator[dict[str, Any]]:
+    """Yield the paste of each colour with its packs; white ones hold what is coloured too."""
+    few = tinted(masses, sold)
+    for colour, mass in masses.items():
+        more = sum(masses[each] for each in few) if colour == WHITE else 0.0
+        least = mass + more - spare(mass + more, estimates)
+        packs = () if colour in few else holding(least, sold)
+        yield {"colour": colour, "mass_g": mass, "packs": list(map(asdict, packs))}
 
 
 def _cakes(stack: DecoratedStack, estimates: Estimates) -> dict[str, Any]:
@@ -135,9 +141,9 @@ def _cut(cut: Cut) -> dict[str, Any]:
     }
 
 
-def _times(plan: Plan) -> dict[str, Any]:
+def _times(plan: Plan, carried: Sequence[Load]) -> dict[str, Any]:
     """Return the order of work, warnings about it, and the hours that it takes."""
-    found = steps(plan)
+    found = steps(plan, carried)
     dated = timed_steps(found, plan.work)
     timed = as_dated(dated, plan.work)
     return {
@@ -235,19 +241,13 @@ def _timed(each: Timed) -> dict[str, Any]:
 
 
 def _dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, Any]]:
-    """Yield the dowels of each tier that carries another, with what they bear."""
+    """Yield the dowels of each tier that carries another, with what they bear, and those inside."""
     weights = quantities.weights_above(stack, estimates)
     for above, seat in zip(weights, stack.seats[1:], strict=False):
-        support = seat.support
-        if support is None:
-            continue
-        yield _dowel(seat.name, support, above, estimates)
-
-
-def _inner_dowels(stack: DecoratedStack, estimates: Estimates) -> Iterator[dict[str, Any]]:
-    """Yield the dowels below each board inside a tier: they bear the cakes above it too."""
-    weights = quantities.weights_above(stack, estimates)
+        if seat.support is not None:
+            yield _dowel(seat.name, seat.support, above, estimates)
     for tier, boards, above in zip(stack.tiers, stack.inner_boards, weights, strict=True):
+        # below each board inside a tier they bear the cakes above it too
         own = quantities.weight(tier, estimates) / (len(boards) + 1)
         for number, board in enumerate(boards, 1):
             below = f"{tier.name}, below its inner board"

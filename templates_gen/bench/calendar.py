@@ -10,7 +10,7 @@ from icalendar import Alarm, Calendar, Event
 from templates_gen.bench.schedule import Timed
 from templates_gen.cakefile.slug import slug
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import decimal
+from templates_gen.units import waiting
 
 
 def calendar(
@@ -44,7 +44,7 @@ def _event(
     event.add("dtend", timed.end)
     summary = f"{title}: {step.tier}, {step.name}"
     event.add("summary", summary)
-    wait = f"Then wait {decimal(step.wait, 1)} h." if step.wait else ""
+    wait = f"Then wait {waiting(step.wait)}." if step.wait else ""
     said = " ".join(filter(None, (step.words, step.caution, wait)))
     event.add("description", terms.text(said))
     event.add_component(_alarm(summary, rings))

@@ -45,9 +45,11 @@ def carved(stack: DecoratedStack, estimates: Estimates) -> tuple[Carved, ...]:
 def tins(stack: DecoratedStack, estimates: Estimates) -> Iterator[tuple[str, int, Tin]]:
     """Yield for each carved tier how many tins of which size it is baked in."""
     for tier in stack.tiers:
-        layers = carved_layers(tier, estimates)
-        for tin, count in in_tins(layers).items():
-            yield tier.name, tins_for(count, layers[0].top - layers[0].base, estimates), tin
+        cake = layered(tier, estimates)
+        if cake is None:
+            continue
+        for tin, count in in_tins(carved_layers(tier, estimates)).items():
+            yield tier.name, tins_for(cake, count, estimates), tin
 
 
 def cake_density(tier: Solid, estimates: Estimates) -> float:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
 from templates_gen.bench.carving import boards_inside
 from templates_gen.bench.flowers import wires
-from templates_gen.bench.rolled import MODELLING, balls_on, is_round, rolled
+from templates_gen.bench.rolled import MODELLING, Rolled, balls_on, is_round
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
@@ -50,16 +50,16 @@ class Cut:
         return f"{text} across" if self.round else text
 
 
-def cut_list(plan: Plan) -> tuple[Cut, ...]:
-    """Return all that is cut, paste first, from the bottom up."""
+def cut_list(plan: Plan, parts: Iterable[Rolled]) -> tuple[Cut, ...]:
+    """Return all that is cut, paste first, from the bottom up; ``parts`` are its rolled paste."""
     stack = plan.stack
-    pastes = (*_pastes(plan), *_strips(stack), *_balls(stack), *_flowers(stack))
+    pastes = (*_pastes(plan, parts), *_strips(stack), *_balls(stack), *_flowers(stack))
     boards = (*_boards(stack), *_inner_boards(stack), *_separators(stack))
     return (*pastes, *boards, *ribbons(stack), *_dowels(stack))
 
 
-def _pastes(plan: Plan) -> Iterator[Cut]:
-    parts = {each.piece: each for each in rolled(plan)}
+def _pastes(plan: Plan, found: Iterable[Rolled]) -> Iterator[Cut]:
+    parts = {each.piece: each for each in found}
     for piece in plan.pieces:
         part = parts.get(piece.id)
         if part is None:

@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import Any
 
 from templates_gen.terms import DAYS, MONTHS, UK_TERMS, Terms
-from templates_gen.units import counted, hours
+from templates_gen.units import counted, hours, waiting
 
 Data = dict[str, Any]
 STYLE = (
@@ -84,7 +84,7 @@ def _name(first: Data, days_before: int) -> str:
 def _step(each: Data, say: Callable[[str], str]) -> Step:
     """Return one step: its hour, what for, what to do, how long it waits."""
     hour = f"{datetime.fromisoformat(each['start']):%H:%M}" if each["start"] else ""
-    wait = f" Wait {hours(each['wait_h'])}." if each["wait_h"] else ""
+    wait = f" Wait {waiting(each['wait_h'])}." if each["wait_h"] else ""
     what = f"{each['tier']}, {each['step']}: {each['what']} {hours(each['minutes'] / 60)}.{wait}"
     return Step(say(hour), say(what + _latest(each)), say(each["caution"] or ""))
 

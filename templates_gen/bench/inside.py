@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.tiers.carving import carved_layers, in_tins
-from templates_gen.tiers.layered import layered
+from templates_gen.tiers.layered import ONE_LAYER, Layered, layered
 from templates_gen.tiers.solid import Solid
 
 
@@ -58,14 +58,17 @@ class Inner:
         return tuple((n, held * self.layer_depth + self.level) for n, held in groups if n)
 
 
-def levelled(estimates: Estimates) -> float:
-    """Return how much is cut off each cake to level it, mm."""
+def levelled(kind: str | None, estimates: Estimates) -> float:
+    """Return how much is cut off each cake to level it, mm; a fruit cake is turned over instead."""
+    if kind in ONE_LAYER:
+        return 0.0
     return min(estimates.level.mm, estimates.tin.mm / 2)
 
 
-def tins_for(layers: int, layer_depth: float, estimates: Estimates) -> int:
-    """Return how many tins of one size so many layers are baked in."""
-    available = estimates.tin.mm - levelled(estimates)
+def tins_for(cake: Layered, layers: int, estimates: Estimates) -> int:
+    """Return how many tins of one size so many layers of a cake are baked in."""
+    layer_depth = cake.layer_depth
+    available = estimates.tin.mm - levelled(cake.kind, estimates)
     held = math.floor(available / layer_depth + 1e-9)
     return math.ceil(layers / held) if held else layers * math.ceil(layer_depth / available - 1e-9)
 
@@ -83,9 +86,9 @@ def inner(tier: Solid, estimates: Estimates) -> Inner | None:
     cake = layered(tier, estimates)
     if cake is None:
         return None
-    level = levelled(estimates)
+    level = levelled(cake.kind, estimates)
     of_each = in_tins(carved_layers(tier, estimates)).values() or (cake.layers,)
-    tins = sum(tins_for(count, cake.layer_depth, estimates) for count in of_each)
+    tins = sum(tins_for(cake, count, estimates) for count in of_each)
     bakes = math.ceil(tins / estimates.tins_at_once)
     keeps = estimates.cake_keeps(cake.kind)
     return Inner(

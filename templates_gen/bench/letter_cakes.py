@@ -56,7 +56,8 @@ def letters_served(stack: DecoratedStack) -> Iterator[Servings]:
     """Yield the portions of each letter cake."""
     for cake in stack.letter_cakes:
         portions = {size: _portions(cake.made, size, stack.estimates) for size in SIZES}
-        yield Servings(name_of(cake.index + 1), edible=True, portions=portions, beside=True)
+        name, tall = name_of(cake.index + 1), cake.spec.depth.mm
+        yield Servings(name, edible=True, portions=portions, beside=True, tall_mm=tall)
 
 
 def _inside(cake: CakeOfLetters, estimates: Estimates) -> Inner:
@@ -73,7 +74,7 @@ def _inside(cake: CakeOfLetters, estimates: Estimates) -> Inner:
         tins,
         math.ceil(tins / estimates.tins_at_once),
         estimates.tins_at_once,
-        levelled(estimates),
+        levelled(kind, estimates),
         estimates.cake_keeps(kind),
         abreast=made.sheets,
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from templates_gen.bench.amounts import KILOGRAM, OUNCE, metric
@@ -22,6 +22,12 @@ SHARE = 1 / 3
 """How much of the waste may be missing in packs, so that none is opened for a scrap: our rule."""
 
 
+TINTED = 100.0
+"""Grams of a colour below which white paste is coloured, and none bought: common practice, no
+source."""
+WHITE = "white"
+
+
 @dataclass(frozen=True, slots=True)
 class Packs:
     """A number of packs of one size."""
@@ -35,6 +41,12 @@ def sizes(estimates: Estimates, place: str, *, is_priced: bool) -> tuple[float, 
     if estimates.pack is not None:
         return (float(estimates.pack),)
     return (PRICED[place],) if is_priced else SIZES[place]
+
+
+def tinted(masses: Mapping[str, float], sold: Iterable[float]) -> frozenset[str]:
+    """Return the colours of which so little is needed, g, that white paste is coloured for them."""
+    least = min(TINTED, *sold)
+    return frozenset(name for name, mass in masses.items() if mass < least and name != WHITE)
 
 
 def spare(mass: float, estimates: Estimates) -> float:

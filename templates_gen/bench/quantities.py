@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from itertools import accumulate
 
 from templates_gen.bench.carving import cake_density
+from templates_gen.bench.coats import ALMOND_PASTE, SOFT, coated_with
 from templates_gen.bench.inside import filling_density
 from templates_gen.bench.letter_cakes import coating_of
 from templates_gen.bench.rolled import designs_of
@@ -27,7 +28,6 @@ from templates_gen.guides.lettering import Lettered
 from templates_gen.pieces.collar_paper import above_foot
 from templates_gen.pieces.run_out import rims
 from templates_gen.tiers.carving import filled
-from templates_gen.tiers.layered import ONE_LAYER, kind_of
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import wall_area
@@ -57,35 +57,17 @@ def _mass(volume_mm3: float, density: float) -> float:
     return volume_mm3 / MM3_PER_ML * density
 
 
-def panels_area(tier: DecoratedTier) -> float:
-    """Return the area of all panels of a tier, mm2."""
-    rows = tier.panel_rows
-    if rows is None:
-        return 0.0
-    return rows.height * sum(width * number for width, number in rows.widths.items())
-
-
 def panels_volume(tier: DecoratedTier) -> float:
     """Return what the panels set on a covering take, mm3."""
     panels = tier.spec.panels
     if panels is None or panels.replace_wrap:
         return 0.0
-    return panels_area(tier) * panels.thickness.mm
+    return tier.panels_area * panels.thickness.mm
 
 
 def lining_volume(tier: Solid) -> float:
     """Return what the lining of a hole through a tier takes, mm3."""
     return wall_area(tier) * tier.spec.paste_lining_mm
-
-
-ALMOND_PASTE, SOFT = "almond paste (marzipan)", "buttercream or ganache"
-"""What coats a fruit cake, and what coats any other: common practice, no source."""
-
-
-def coated_with(tier: DecoratedTier, estimates: Estimates) -> str:
-    """Say what a tier is coated with; almond paste is rolled out and cannot be combed."""
-    is_rich = not tier.spec.dummy and kind_of(tier, estimates) in ONE_LAYER
-    return ALMOND_PASTE if is_rich and tier.combed is None else SOFT
 
 
 def coating_density(tier: DecoratedTier, estimates: Estimates) -> float:
@@ -107,8 +89,8 @@ def scraped_off(tier: DecoratedTier) -> float:
     return tier.combed.scraped * left
 
 
-DRIPS_OF = "ganache or icing"
-"""What drips are usually piped in: common practice, no source."""
+DRIPS_OF, ROYAL_ICING = "ganache or icing", "royal icing"
+"""What drips are usually piped in, and those that are painted: common practice, no source."""
 
 
 def drips_volume(tier: DecoratedTier, estimates: Estimates) -> float:
@@ -122,7 +104,7 @@ def painted_area(tier: DecoratedTier) -> float:
     if paint is None:
         return 0.0
     if paint.on in ("drips", "panels"):
-        return tier.drips_area if paint.on == "drips" else panels_area(tier)
+        return tier.drips_area if paint.on == "drips" else tier.panels_area
     top = tier.covered.top_area if paint.on == "whole" else 0.0
     return tier.covered.side.area - tier.openings.taken(tier.covered) + top
 
@@ -222,7 +204,7 @@ def drips_of(tier: DecoratedTier) -> str:
     """Return what the drips of a tier are piped in, in their colour; painted, it must dry hard."""
     paint, colour = tier.spec.paint, tier.spec.drips.colour if tier.spec.drips else None
     if paint and paint.on in ("drips", "whole"):
-        return "royal icing"
+        return ROYAL_ICING
     return f"{colour} {DRIPS_OF}" if colour else DRIPS_OF
 
 

@@ -28,7 +28,7 @@ from templates_gen.bench.servings import LOW, SIZES
 from templates_gen.bench.shopping import GUM
 from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import counted, decimal, hours, in_both, money, series
+from templates_gen.units import counted, decimal, hours, in_both, metres, money, series
 
 
 def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
@@ -92,8 +92,8 @@ def _portions(found: Data) -> Section:
         rows.append(("without the top tier, if it is kept back", *kept))
     titles = (f"{name}, {' × '.join(map(decimal, sides))} in" for name, sides in SIZES.items())
     says = (
-        f"Each portion is about 4 in tall{_lower(tiers)}; a tier built of several cakes is cut cake"
-        " by cake."
+        f"Each portion is about 4 in tall{_lower(found['servings'])}; a tier built of several cakes"
+        " is cut cake by cake."
         " Squares: area over portion; rounds of 6 to 14 in by published charts (bakewithsarah.com;"
         " huppahsblog 2010/12), others 95 % of their area. Charts that promise more than the area"
         " holds are not followed.",
@@ -120,6 +120,10 @@ IN_PACKS = "Packs are of usual sizes; for the one size that you buy write pack u
 PRICED = (
     "Prices of fondant and modelling paste are for packs of {}; for another size write pack under"
     " [estimates]."
+)
+FEW = (
+    "So little is needed of some colours that white is coloured for them: {}. Food colours are not"
+    " on this list."
 )
 SHORT = (
     "Where packs hold slightly less than the weight shown, the difference comes out of the waste"
@@ -154,6 +158,9 @@ def _of_packs(found: Data) -> Iterator[str]:
         yield IN_PACKS
     elif sold and not any(each["name"] == "pack" for each in found["estimates"]):
         yield PRICED.format(*map(size_name, sold))
+    few = [each["colour"] for each in found["paste_by_colour"] if not each["packs"]]
+    if few:
+        yield FEW.format(series(few))
     held = (
         (sum(packs["number"] * packs["size_g"] for packs in each["packs"]), each["quantity"])
         for each in found["shopping"]
@@ -171,6 +178,8 @@ def _bought(each: Data) -> str:
         return f"{mass}, {in_packs(each['packs'])}" if each["packs"] else mass
     if each["unit"] == "tsp":
         return spoons(each["quantity"] * TEASPOON)
+    if each["unit"] == "m":
+        return metres(each["quantity"])
     return f"{decimal(each['quantity'], 2)} {each['unit']}".strip()
 
 

@@ -84,7 +84,7 @@ def _pastes(found: Data) -> Iterator[Row]:
             WHOLE,
             f"{' and '.join(kinds)}, {each['colour']}, in all",
             to_weigh(each["mass_g"]),
-            in_packs(each["packs"]),
+            in_packs(each["packs"]) if each["packs"] else "coloured from white",
         )
     for each in found["gum"]:
         what = f"gum powder for modelling paste, {each['colour']}"

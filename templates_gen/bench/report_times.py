@@ -13,7 +13,7 @@ from templates_gen.bench.section import (
     Section,
 )
 from templates_gen.terms import DAYS, MONTHS
-from templates_gen.units import counted, hours
+from templates_gen.units import counted, hours, waiting
 
 
 def times(found: Data) -> Section:
@@ -88,5 +88,5 @@ def _says(each: Data) -> str:
 
 
 def _takes(each: Data) -> str:
-    wait = f", then wait {hours(each['wait_h'])}" if each["wait_h"] else ""
+    wait = f", then wait {waiting(each['wait_h'])}" if each["wait_h"] else ""
     return f"{hours(each['minutes'] / 60)}{wait}"

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.estimates import Estimates
@@ -187,12 +187,16 @@ def _covering(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled
 
 
 def _panel(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:
-    panels, spec = tier.spec.panels, tier.spec
+    panels, spec, rows = tier.spec.panels, tier.spec, tier.panel_rows
     assert panels is not None
+    assert rows is not None
     if panels.replace_wrap:
-        return _cut_out(piece, FONDANT, spec.paste_colour, spec.paste_side_mm, estimates)
-    colour = spec.colour_of(panels)
-    return _cut_out(piece, panels.material, colour, panels.thickness.mm, estimates)
+        made = _cut_out(piece, FONDANT, spec.paste_colour, spec.paste_side_mm, estimates)
+    else:
+        colour, thick = spec.colour_of(panels), panels.thickness.mm
+        made = _cut_out(piece, panels.material, colour, thick, estimates)
+    # they are cut whole, and the hole through the tier is cut out of them
+    return replace(made, on_cake=made.on_cake * tier.panels_area / rows.area)
 
 
 def _scattered(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:

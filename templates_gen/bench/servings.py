@@ -35,16 +35,16 @@ NEAR = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Servings:
-    """The portions of a tier by their size; a dummy has none. What is ``beside`` is no tier.
+    """The portions of a tier by their size, each ``tall_mm``; a dummy has none.
 
-    ``tall_mm`` is how tall a portion of a tier is.
+    What is ``beside`` is no tier.
     """
 
     tier: str
     edible: bool
     portions: Mapping[str, int]
+    tall_mm: float
     beside: bool = False
-    tall_mm: float | None = None
 
 
 def servings(stack: DecoratedStack) -> tuple[Servings, ...]:

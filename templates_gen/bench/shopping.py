@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen.bench.amounts import TEASPOON, kitchen_grams
+from templates_gen.bench.coats import ALMOND_PASTE, SOFT
 from templates_gen.bench.flowers import SOLD
-from templates_gen.bench.packs import Packs, holding, in_words, sizes, spare
-from templates_gen.bench.quantities import ALMOND_PASTE, SOFT
+from templates_gen.bench.packs import WHITE, Packs, holding, in_words, sizes, spare
 from templates_gen.bench.rolled import FONDANT, MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
@@ -53,7 +53,7 @@ class Bought:
             return math.ceil(self.quantity * 2) / 2 if is_dust else kitchen_grams(self.quantity)
         if self.unit == "tsp":
             return math.ceil(self.quantity * 4 - 1e-9) / 4
-        return round(self.quantity, 2)
+        return math.ceil(self.quantity * 100 - 1e-6) / 100
 
     @property
     def cost(self) -> float | None:
@@ -106,14 +106,15 @@ def _sum(rows: Sequence[Data], key: str) -> float:
 
 
 def _pastes(found: Data, estimates: Estimates, prices: Prices, place: str) -> Iterator[Bought]:
-    """Yield paste by its colour; modelling paste without a price is made of fondant and gum."""
+    """Yield paste by the colour it is bought in; unpriced modelling paste is made of fondant."""
     price = {FONDANT: prices.fondant, MODELLING: prices.modelling_paste}
+    few = {each["colour"] for each in found["paste_by_colour"] if not each["packs"]}
     for each in found["paste"]:
         kind = FONDANT if price[each["kind"]] is None else each["kind"]
         sold = sizes(estimates, place, is_priced=price[kind] is not None)
         mass = each["mass_g"]
-        less = spare(mass, estimates)
-        yield Bought(f"{kind}, {each['colour']}", mass, "g", sold, price[kind], less)
+        less, colour = spare(mass, estimates), WHITE if each["colour"] in few else each["colour"]
+        yield Bought(f"{kind}, {colour}", mass, "g", sold, price[kind], less)
 
 
 def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:

@@ -16,6 +16,7 @@ SLOWLY = "bake slowly"
 """The stage after which a cake is in the oven for as long as it waits."""
 IN_OVEN = ("bake", SLOWLY)
 """Stages that need the oven, which holds one bake at a time."""
+NO_RAW_EGG = "Make royal icing with meringue powder or dried egg white, never with raw egg."
 Place = Literal["kitchen", "on the day"]
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from templates_gen.bench import letter_cakes
 from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topper_name
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
-from templates_gen.bench.carrying import loads
+from templates_gen.bench.carrying import Load, loads
 from templates_gen.bench.sized import of_surface
 from templates_gen.bench.step import SLOWLY, Step, in_fives, in_sessions
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
@@ -70,9 +70,13 @@ NAMED = {
 """What kinds of template belong to whose part begins with the number of it, and no tier has."""
 
 
-def steps(plan: Plan) -> tuple[Step, ...]:
-    """Return every step of a cake, each with the steps it waits for and the templates it takes."""
-    found = list(_steps(plan))
+def steps(plan: Plan, carried: Iterable[Load] | None = None) -> tuple[Step, ...]:
+    """Return every step of a cake, each with the steps it waits for and the templates it takes.
+
+    ``carried`` is what ``loads`` returns, where that is known already.
+    """
+    loaded = loads(plan) if carried is None else carried
+    found = list(_steps(plan, heavy=any(load.takes_two for load in loaded)))
     taken: dict[str, list[str]] = {}
     for piece in plan.pieces:
         taken.setdefault(_user(piece, found).key, []).append(piece.id)
@@ -93,7 +97,7 @@ def _timed(step: Step, estimates: Estimates) -> Step:
     return replace(step, minutes=minutes, wait=wait, oven=oven)
 
 
-def _steps(plan: Plan) -> Iterator[Step]:
+def _steps(plan: Plan, *, heavy: bool) -> Iterator[Step]:
     stack, ends, minutes = plan.stack, list[str](), plan.estimates.minutes
     drilled = [*drill(stack), *separators(stack)]
     beside = letter_cakes.steps(stack)
@@ -113,7 +117,6 @@ def _steps(plan: Plan) -> Iterator[Step]:
             own.append(after_all(prepare(tier, plan.estimates), own))
         yield from own
         ends += [step.key for step in own]
-    heavy = any(load.takes_two for load in loads(plan))
     yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends], heavy=heavy)
 
 

@@ -11,10 +11,11 @@ from dataclasses import replace
 
 from templates_gen.bench.bakes import bakes
 from templates_gen.bench.carving import of_cakes
+from templates_gen.bench.coats import ALMOND_PASTE, coated_with
 from templates_gen.bench.inside import Inner, inner
-from templates_gen.bench.quantities import ALMOND_PASTE, coated_with, drips_of
+from templates_gen.bench.quantities import ROYAL_ICING, drips_of
 from templates_gen.bench.sized import of_tier
-from templates_gen.bench.step import DAY, Step, chained, in_fives
+from templates_gen.bench.step import DAY, NO_RAW_EGG, Step, chained, in_fives
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.minutes import Minutes
@@ -122,20 +123,22 @@ def _mature(name: str, cake: Inner, minutes: Minutes) -> Step:
 
 
 def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
-    name, filling = tier.name, FILLINGS[cake.filling]
+    name, filling, carved = tier.name, FILLINGS[cake.filling], is_carved(tier)
     if not cake.fillings:
         # a fruit cake is never chilled; what is cut to its shape is firm first
-        chills = cake.kind not in ONE_LAYER and (is_carved(tier) or is_trimmed(tier))
+        chills = cake.kind not in ONE_LAYER and (carved or is_trimmed(tier))
         words = "Level the cake"
         if cake.tins > 1:
             words = f"Level the {cake.tins} cakes and set them on each other"
+        elif _gets_almond_paste(tier, estimates) and not (carved or is_trimmed(tier)):
+            words = "Turn the cake over, its flat base up; fill gaps below with almond paste"
         words += "; chill until firm." if chills else "."
         takes = in_fives(estimates.minutes.level)
         return Step("level", name, words, takes, "fill", waits=chills)
     fills = f"fill {times(cake.fillings)} with {cake.filling}, then chill until firm."
     words, minutes = f"{_layers(cake)}, {fills}", estimates.minutes
     filled = minutes.fill
-    if is_carved(tier):
+    if carved:
         boards = " on their boards" if of_cakes(tier, estimates) > 1 else ""
         words = f"Stack the {cake.layers} layers{boards}, front over front; {fills}"
         # it was levelled before it was carved; however long that took, filling takes some time
@@ -144,6 +147,10 @@ def _fill(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Step:
     caution = PERISHABLE if filling.perishable else ""
     keeps = estimates.filling_keeps(cake.filling)
     return Step("fill", name, words, in_fives(filled), "fill", keeps, caution=caution)
+
+
+def _gets_almond_paste(tier: DecoratedTier, estimates: Estimates) -> bool:
+    return bool(tier.spec.coating_mm) and coated_with(tier, estimates) == ALMOND_PASTE
 
 
 def _layers(cake: Inner) -> str:
@@ -242,10 +249,12 @@ def _drips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     if tier.spec.drips is None or row is None:
         return
     number = len(row.positions)
-    words = f"Mark and pipe {counted(number, 'drip')} in {drips_of(tier)}; let them set."
+    piped = drips_of(tier)
+    words = f"Mark and pipe {counted(number, 'drip')} in {piped}; let them set."
+    caution = NO_RAW_EGG if piped == ROYAL_ICING else ""
     minutes = estimates.minutes
     takes = in_fives(minutes.drips + minutes.each_drip * number)
-    yield Step("drips", tier.name, words, takes, "drips")
+    yield Step("drips", tier.name, words, takes, "drips", caution=caution)
 
 
 _DONE = {

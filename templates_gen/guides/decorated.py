@@ -63,6 +63,14 @@ class DecoratedTier(Solid):
         return panels.panel_rows(self, spec) if spec and self.lies_flat else None
 
     @cached_property
+    def panels_area(self) -> float:
+        """The area of its panels, but for the hole through them, mm2."""
+        spec, rows = self.spec.panels, self.panel_rows
+        if spec is None or rows is None:
+            return 0.0
+        return panels.area_beside(rows, panels.panel_layer(self, spec), self.openings)
+
+    @cached_property
     def combed(self) -> Combed | None:
         """How its coating is combed."""
         return combed.combed(self)

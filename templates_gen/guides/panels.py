@@ -13,12 +13,14 @@ from templates_gen.cakefile.panels import Panels, follow_corners
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem
+from templates_gen.geometry.areas.booleans import clipped_area, region
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line
 from templates_gen.guides.faces import faces, places_on
 from templates_gen.guides.guide import Guide
+from templates_gen.guides.openings import Openings
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import MM_PER_INCH, at_most, counted, in_both
@@ -85,6 +87,11 @@ class PanelRows:
         return sum(row.count for row in self.rows)
 
     @property
+    def area(self) -> float:
+        """The area of all panels, whole, mm2."""
+        return self.height * sum(width * number for width, number in self.widths.items())
+
+    @property
     def widths(self) -> Counter[float]:
         """How many panels there are of each width."""
         found: Counter[float] = Counter()
@@ -134,6 +141,18 @@ def _per_face(tier: Solid, panels: Panels, rim: Outline, wide: float) -> tuple[i
     if not follow_corners(panels, tier.spec.shape):
         return ()
     return tuple(panels.per_face or closing_count(face.length, wide) for face in faces(rim))
+
+
+def area_beside(rows: PanelRows, layer: Layer, holes: Openings) -> float:
+    """Return the area of panels on a surface but for what holes take of them, mm2."""
+    taken = 0.0
+    for row in rows.rows:
+        top, foot = row.band
+        for path in holes.ends.get(layer.surface, ()):
+            box = path.bounds
+            part = clipped_area(path, Box(box.x0, top, box.x1, foot))
+            taken += region(part).area * row.ratio if part.commands else 0.0
+    return rows.area - taken
 
 
 def _refuse_too_long(tier: Solid, panels: Panels, girth: float) -> None:

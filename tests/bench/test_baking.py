@@ -224,7 +224,11 @@ def test_each_bake_says_what_goes_in() -> None:
         ("inside = { layers = 3 }\n", "Level and split into 3 layers, fill twice"),
         ("inside = { layers = 2 }\n", "Level, fill once"),
         ("inside = { cake = 'fruit cake' }\n", "Level the 2 cakes and set them on each other."),
-        ("inside = { cake = 'fruit cake' }\n[estimates]\ntin = '5 in'\n", "Level the cake."),
+        ("inside = { cake = 'fruit cake' }\n[estimates]\ntin = '4 in'\n", "Turn the cake over"),
+        (
+            "inside = { cake = 'fruit cake' }\ncoating = '0 mm'\n[estimates]\ntin = '4 in'\n",
+            "Level the cake.",
+        ),
     ],
 )
 def test_what_was_baked_apart_is_not_split(lines: str, words: str) -> None:
@@ -232,6 +236,27 @@ def test_what_was_baked_apart_is_not_split(lines: str, words: str) -> None:
     times = bench(make_plan(one_tier(lines)))["times"]
     (filled,) = (each["what"] for each in times if each["stage"] == "fill")
     assert filled.startswith(words)
+
+
+def test_a_fruit_cake_is_baked_as_deep_as_its_tin() -> None:
+    """It hardly rises and is turned over, not levelled: common practice, no source."""
+    made = cake("[[tier]]\nsize = '8 in'\ndepth = '3 in'\ninside = { cake = 'fruit cake' }\n")
+    (fruit,) = baking(build_stack(made), made.estimates)
+    ((tins, deep),) = fruit.in_tins
+    assert tins == 1
+    assert deep == pytest.approx(76.2 / 1.1)
+    assert fruit.batter == pytest.approx(math.pi * 10.16**2 * 7.62 / 1.1 * 1.15)
+
+
+@pytest.mark.parametrize(
+    ("lines", "is_said"),
+    [("cover = 'none'", True), ("", False), ("cover = 'none'\ncoating = '0 mm'", False)],
+)
+def test_bare_almond_paste_is_spoken_of(lines: str, is_said: bool) -> None:
+    """Royal icing over it is not planned, and takes days: common practice, no source."""
+    made = one_tier(f"{lines}\ninside = {{ cake = 'fruit cake' }}", "8 in", "3 in")
+    said = " ".join(advice(build_stack(made), made.estimates))
+    assert ("allow a day for each of three coats" in said) == is_said
 
 
 def test_the_filling_of_a_letter_cake_is_weighed() -> None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
-from templates_gen.bench.cut_list import CIRCLE_GUIDE, NO_PAPER, cut_list
+from templates_gen.bench.cut_list import CIRCLE_GUIDE, NO_PAPER, Cut, cut_list
+from templates_gen.bench.rolled import rolled
 from templates_gen.pieces.circle_guide import circles
 from templates_gen.plan import Plan, make_plan
 from templates_gen.views.elevation import tier_seen, views
@@ -16,6 +17,11 @@ TIERS = (
     "[[tier]]\nsize = '8 in'\ndepth = '4 in'\nshape = '{shape}'\nrolling_out_circle = {circle}\n"
     "[[tier]]\nsize = '5 in'\ndepth = '4 in'\nshape = '{upper}'\n"
 )
+
+
+def cuts_of(plan: Plan) -> tuple[Cut, ...]:
+    """Return what is cut for a cake."""
+    return cut_list(plan, rolled(plan))
 
 
 @pytest.mark.parametrize("sheet", ["true", "false"])
@@ -38,7 +44,7 @@ def test_every_paper_is_in_the_pack(
     plan = make_plan(made)
     titles = {piece.title for piece in plan.pieces if piece.printed}
     radii = [circle.radius for circle in circles(plan.stack)]
-    for cut in cut_list(plan):
+    for cut in cuts_of(plan):
         if cut.paper == CIRCLE_GUIDE:
             assert cut.round
             assert any(abs(2 * radius - cut.sizes[0]) < 0.2 for radius in radii)
@@ -50,7 +56,7 @@ def test_every_paper_is_in_the_pack(
 def test_what_is_rolled_out_has_the_name_of_its_paper(shape: str, name: str) -> None:
     """A sheet for a square tier is no circle."""
     made = make_plan(one_tier(f"shape = '{shape}'"))
-    said = [cut.what for cut in cut_list(made) if cut.what.startswith("rolling-out")]
+    said = [cut.what for cut in cuts_of(made) if cut.what.startswith("rolling-out")]
     assert [what.partition(":")[0] for what in said] == [f"rolling-out {name}"]
     assert f"rolling-out {name}" in {piece.title.partition(": ")[2] for piece in made.pieces}
 
@@ -69,7 +75,7 @@ def test_dowels_are_as_long_as_the_tiers_are_drawn(plan: Plan) -> None:
         min(stroke.path.bounds.y0 for stroke in tier_seen(view, marked=False).strokes)
         for view in views(stack)
     ]
-    cut = {each.tier: each.sizes[0] for each in cut_list(plan) if each.what == "dowel"}
+    cut = {each.tier: each.sizes[0] for each in cuts_of(plan) if each.what == "dowel"}
     for index, seat in enumerate(stack.seats[1:], 1):
         if seat.support is None or not seat.support.count:
             assert seat.name not in cut
@@ -84,7 +90,7 @@ def test_a_dowel_through_shallow_tiers_has_a_length() -> None:
     """It goes half-way through a top tier of 10 mm, not 20 mm below its top."""
     tier = "[[tier]]\nsize = '{}'\ndepth = '10 mm'\ncoating = '0 mm'\ncover = 'none'\n"
     made = cake("through_dowel = true\n" + tier.format("8 in") + tier.format("6 in"))
-    cuts = cut_list(make_plan(made))
+    cuts = cuts_of(make_plan(made))
     (dowel,) = [cut for cut in cuts if cut.what == "dowel through all tiers"]
     # 3 mm of board under each tier, 8 mm into the drum
     assert dowel.sizes[0] == pytest.approx(3 + 10 + 3 + 5 + 8, abs=0.01)
@@ -108,7 +114,7 @@ CAKE = "[[tier]]\nsize = '6 in'\ndepth = '4 in'\n"
 def test_a_dummy_stands_on_a_board_only_over_cake(tiers: str, under: list[str]) -> None:
     """It is stuck onto the drum or a dummy: common practice, no source. Elsewhere dowels press."""
     plan = make_plan(cake(tiers))
-    boards = [cut.tier for cut in cut_list(plan) if cut.what.startswith("board")]
+    boards = [cut.tier for cut in cuts_of(plan) if cut.what.startswith("board")]
     assert boards == under
     on_circles = {each.owner for each in circles(plan.stack) if each.what == "board"}
     assert on_circles == set(under)
@@ -127,7 +133,7 @@ def test_a_dummy_stands_on_a_board_only_over_cake(tiers: str, under: list[str]) 
 def test_a_board_with_many_sides_is_named_with_both_its_sizes(sides: int, says: str) -> None:
     """It is bought by either: corner to corner is that across flats / cos(180° / sides)."""
     plan = make_plan(one_tier(f"shape = 'polygon'\nsides = {sides}\n", "200 mm"))
-    assert [cut.size for cut in cut_list(plan) if cut.what.startswith("board")] == [says]
+    assert [cut.size for cut in cuts_of(plan) if cut.what.startswith("board")] == [says]
 
 
 @pytest.mark.parametrize(
@@ -136,5 +142,5 @@ def test_a_board_with_many_sides_is_named_with_both_its_sizes(sides: int, says: 
 def test_a_board_that_is_no_regular_polygon_is_listed_as_wide_and_deep(shape: str) -> None:
     """With rounded corners neither size would be what it says."""
     plan = make_plan(one_tier(shape, "200 mm"))
-    (board,) = [cut for cut in cut_list(plan) if cut.what.startswith("board")]
+    (board,) = [cut for cut in cuts_of(plan) if cut.what.startswith("board")]
     assert " × " in board.size

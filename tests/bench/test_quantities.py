@@ -496,7 +496,7 @@ def test_pearls_are_weighed_and_counted() -> None:
     assert pearls["on_cake_g"] == pytest.approx(40 * math.pi / 6 * 8**3 / 1000 * 1.35, rel=1e-3)
     (cut,) = [each for each in found["pieces"] if each["what"].startswith("pearl")]
     assert cut["number"] == 40
-    assert any(each["what"] == "fondant, gold" for each in found["shopping"])
+    assert any(each["what"] == "fondant, white" for each in found["shopping"])
     assert found["gum"]
 
 
@@ -567,6 +567,7 @@ def test_drips_are_piped_in_what_the_trade_uses(lines: str, what: str) -> None:
     assert row[1] == f"{what} for drips"
     (step,) = (step for step in steps(plan) if step.stage == "drips")
     assert f"drips in {what}; let" in step.words
+    assert ("never with raw egg" in step.caution) == (what == "royal icing")
 
 
 def test_what_comes_back_is_rounded_down() -> None:
@@ -674,6 +675,30 @@ def test_fillings_of_a_carved_tier_are_as_wide_as_it_is_there(
         by_hand += integrate.quad(section, low, low + thick)[0]
     (baked,) = baking(made.stack, made.estimates)
     assert baked.filling == pytest.approx(by_hand / 1000 * 1.353, rel=2e-3)
+
+
+@pytest.mark.parametrize("replaces", ["true", "false"])
+def test_no_panel_lies_over_a_hole(replaces: str) -> None:
+    """Of two rows both ends of a hole in the middle are cut out: half-width R asin(a / R) at a."""
+    lines = (
+        "dummy = true\ncover = 'panelled'\ncoating = '0 mm'\n[tier.panels]\ncount = 8\nrows = 2\n"
+    )
+    lines += f"replace_wrap = {replaces}\nthickness = '3 mm'\n"
+    hole = "[tier.opening]\nradius = '30 mm'\n"
+    plans = [make_plan(one_tier(lines + more, "8 in", "4 in")) for more in ("", hole)]
+    whole, cut = (
+        sum(part.on_cake for part in rolled(plan) if "panel" in part.piece) for plan in plans
+    )
+    (tier,) = plans[0].stack.tiers
+    on = (tier.wrapped if replaces == "true" else tier.covered).rim.radius
+    thick = 5.0 if replaces == "true" else 3.0
+    assert on is not None
+    wide = integrate.quad(lambda y: 2 * on * math.asin(math.sqrt(900 - y * y) / on), -30, 30)
+    assert whole - cut == pytest.approx(2 * thick * wide[0], rel=1e-3)
+    painted = [plan.stack.tiers[0].panels_area for plan in plans]
+    assert painted[0] - painted[1] == pytest.approx((whole - cut) / thick)
+    rolls = [sum(part.rolled for part in rolled(plan) if "panel" in part.piece) for plan in plans]
+    assert rolls[0] == rolls[1]
 
 
 def test_nothing_is_piped_or_set_into_a_hole() -> None:

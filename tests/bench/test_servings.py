@@ -119,3 +119,10 @@ def test_portions_of_a_shallow_tier_are_said_to_be_low() -> None:
         made = sections(bench(make_plan(one_tier(depth=depth))))
         (part,) = (each for each in made if each.title == PORTIONS)
         assert any(f"about 4 in tall{says}" in line for line in part.assumptions)
+
+
+def test_portions_of_a_letter_cake_are_said_to_be_low() -> None:
+    """They are as tall as it is: 2 in, half of what charts count with."""
+    made = sections(bench(make_plan(cake("[[letter_cake]]\ntext = '4'\ndepth = '2 in'\n"))))
+    (part,) = (each for each in made if each.title == PORTIONS)
+    assert any("but of letter cake 1 50.8 mm (2 in):" in line for line in part.assumptions)

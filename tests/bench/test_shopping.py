@@ -174,7 +174,7 @@ def test_no_other_packs_count_for_less(grams: float, place: str) -> None:
     ("lines", "white", "gold"),
     [
         ("", "1 pack of 1 kg", "1 pack of 250 g"),
-        ("words = 'us'\n", "1 pack of 2 lb and 1 of 4 oz", "1 pack of 4 oz"),
+        ("words = 'us'\n", "1 pack of 2 lb and 1 of 4 oz", "3 packs of 4 oz"),
         ("estimates = { pack = 500 }\n", "2 packs of 500 g", "1 pack of 500 g"),
         ("prices = { fondant = 9 }\n", "1 pack of 1 kg", "1 pack of 1 kg"),
         ("words = 'us'\nprices = { fondant = 9 }\n", "2 packs of 2 lb", "1 pack of 2 lb"),
@@ -182,8 +182,8 @@ def test_no_other_packs_count_for_less(grams: float, place: str) -> None:
 )
 def test_paste_is_bought_in_packs_of_the_place(lines: str, white: str, gold: str) -> None:
     """A pack that is given, or has a price, is of one size. The bench list says the same."""
-    pearls = "[[tier.design]]\nkind = 'pearls'\nbreadth = '8 mm'\ncount = 20\ncolour = 'gold'\n"
-    plan = make_plan(cake(f"{lines}{TIER}{pearls}"))
+    small = "[[tier]]\nsize = '3 in'\ndepth = '2 in'\ncolour = 'gold'\n"
+    plan = make_plan(cake(f"{lines}{TIER}{small}"))
     listed = {row[0]: row[1] for row in _section(plan, SHOPPING).rows}
     assert listed["fondant, white"].endswith(f", {white}")
     assert listed["fondant, gold"].endswith(f", {gold}")
@@ -193,7 +193,25 @@ def test_paste_is_bought_in_packs_of_the_place(lines: str, white: str, gold: str
     }
     assert (packs["fondant, white"], packs["fondant, gold"]) == (white, gold)
     weighed = {row[1]: row[-1] for row in _section(plan, QUANTITIES).rows}
-    assert weighed["modelling paste, gold, in all"] == gold
+    assert weighed["fondant, gold, in all"] == gold
+
+
+@pytest.mark.parametrize(("breadth", "is_tinted"), [(8, True), (20, False)])
+def test_a_little_of_a_colour_is_coloured_from_white(breadth: int, is_tinted: bool) -> None:
+    """Nobody buys a pack for 9 g of gold; the list says so: common practice, no source."""
+    pearls = f"kind = 'pearls'\nbreadth = '{breadth} mm'\ncount = 20\ncolour = 'gold'\n"
+    plan = make_plan(cake(f"{TIER}[[tier.design]]\n{pearls}"))
+    listed = _section(plan, SHOPPING)
+    weighed = {row[1]: row[-1] for row in _section(plan, QUANTITIES).rows}
+    gold = weighed["modelling paste, gold, in all"]
+    assert (gold == "coloured from white") == is_tinted
+    assert any("white is coloured for them: gold." in says for says in listed.assumptions) == (
+        is_tinted
+    )
+    bought = {row[0]: row[1] for row in listed.rows}
+    assert ("fondant, gold" in bought) != is_tinted
+    total = sum(each["quantity"] for each in bench(plan)["shopping"] if each["packs"])
+    assert total == pytest.approx(sum(each["mass_g"] for each in bench(plan)["paste"]))
 
 
 @pytest.mark.parametrize(
@@ -256,6 +274,15 @@ def test_a_size_without_room_is_not_cut() -> None:
     words = " ".join(label.text for label in sheet.drawing.labels)
     assert "cut 0" not in words
     assert "B: cut" in words
+
+
+def test_ribbon_is_bought_by_the_yard_in_the_us() -> None:
+    """A drum of 12 in takes 972.5 mm with its overlap: metres in the UK, yards in the US."""
+    lines = f"drum = {{ size = '12 in', ribbon = '15 mm' }}\n{TIER}"
+    plans = [make_plan(cake(head + lines)) for head in ("", "words = 'us'\n")]
+    lists = [bench_table(bench(plan), plan.terms) for plan in plans]
+    for said, ribbon in zip(lists, ("0.98 m (1¼ yd)", "1¼ yd (0.98 m)"), strict=True):
+        assert ribbon in said
 
 
 def test_a_spreadsheet_reads_the_list(tmp_path: Path) -> None:
