@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, Field, StrictBool, StrictInt
+from pydantic import Field, StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.gores import Gores
@@ -21,7 +21,7 @@ class Body(Table):
     """The keys of a tier that say what the bare tin or dummy is."""
 
     name: Name | None = about("name of the tier", '"bottom"')
-    shape: Annotated[str, AfterValidator(OneOf((*SHAPES, BALL)))] = about(
+    shape: Annotated[str, OneOf((*SHAPES, BALL))] = about(
         f"shape seen from above: {', '.join(SHAPES)} (an outline of your own); or"
         f" {BALL}: whole if the depth equals the size, otherwise flat-bottomed",
         '"square"',
@@ -32,21 +32,17 @@ class Body(Table):
         " oval, a rectangle or a custom outline, flat side to flat side for a polygon",
         examples=['"8 in"'],
     )
-    depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] = Field(
+    depth: Annotated[AnyLength, Within(10, LARGEST_TIER)] = Field(
         description="depth of the bare tier", examples=['"4 in"']
     )
     short: TierSize | None = about("oval or rectangle: width from front to back", '"6 in"')
-    sides: Annotated[StrictInt, AfterValidator(Count(3, 12))] | None = about(
-        "polygon: number of sides", "6"
-    )
-    corner: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] | None = about(
+    sides: Annotated[StrictInt, Count(3, 12)] | None = about("polygon: number of sides", "6")
+    corner: Annotated[AnyLength, Within(0, LARGEST_TIER)] | None = about(
         "square, rectangle or polygon: radius of the corners (default: sharp)",
         '"10 mm"',
     )
-    lobes: Annotated[StrictInt, AfterValidator(Count(5, 12))] | None = about(
-        "petal: number of lobes", "6"
-    )
-    outline: Annotated[str, AfterValidator(Characters(1, 50_000))] | None = about(
+    lobes: Annotated[StrictInt, Count(5, 12)] | None = about("petal: number of lobes", "6")
+    outline: Annotated[str, Characters(1, 50_000)] | None = about(
         "custom: one closed curve as SVG path data, the front at the bottom; its longer"
         " way, across or front to back, becomes as long as size",
         '"M0 0 H90 V60 H0 Z"',
@@ -54,7 +50,7 @@ class Body(Table):
     top_size: TierSize | None = about(
         "tapered tier: width of the top; size is the width of the base", '"6 in"'
     )
-    shallowest_depth: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = about(
+    shallowest_depth: Annotated[AnyLength, Within(10, LARGEST_TIER)] | None = about(
         "sloped top: depth at the shallowest place; depth is the deepest",
         '"3 in"',
     )

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from typing import Annotated, Literal
 
 from pydantic import (
-    AfterValidator,
     StrictBool,
     ValidationInfo,
     field_validator,
@@ -109,10 +108,10 @@ class Cake(Table):
         '"letter"',
         "a4",
     )
-    margin_sides: Annotated[AnyLength, AfterValidator(Within(0, 40))] = about(
+    margin_sides: Annotated[AnyLength, Within(0, 40)] = about(
         "unprintable margin at the sides of the page", '"7 mm"', Length(7.0, "7 mm")
     )
-    margin_ends: Annotated[AnyLength, AfterValidator(Within(0, 40))] = about(
+    margin_ends: Annotated[AnyLength, Within(0, 40)] = about(
         "unprintable margin at the top and bottom of the page", '"15 mm"', Length(15.0, "15 mm")
     )
     printer: Name | None = about(

@@ -2,8 +2,6 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator
-
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Within
@@ -17,7 +15,7 @@ class Carving(Table):
         '"round"',
         "either",
     )
-    spare: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
+    spare: Annotated[AnyLength, Within(0, 50)] = about(
         "how much wider each cake is at the least, all round, than what is carved from it",
         '"10 mm"',
         Length(5.0, "5 mm"),

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Annotated
 
-from pydantic import AfterValidator, Field, StrictBool, StrictInt, ValidationInfo, field_validator
+from pydantic import Field, StrictBool, StrictInt, ValidationInfo, field_validator
 
 from templates_gen.cakefile.cutting import OWN, SvgFile
 from templates_gen.cakefile.fields import Table, about
@@ -14,13 +14,13 @@ from templates_gen.drawing.cutouts import CUTOUTS
 
 MOST_TURN = 1080
 """Three times round: more is no line that the eye follows, our choice."""
-PieceSize = Annotated[AnyLength, AfterValidator(Within(6, 150))]
+PieceSize = Annotated[AnyLength, Within(6, 150)]
 
 
 class Cascade(Table):
     """A line or spiral of flowers or small pieces, from the rim of a tier down to the drum."""
 
-    shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, OWN)))] = about(
+    shape: Annotated[str, OneOf((*CUTOUTS, OWN))] = about(
         f"the shape: {', '.join(CUTOUTS)}, or artwork from a file", '"leaf"', "blossom"
     )
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"rose.svg"')
@@ -40,41 +40,41 @@ class Cascade(Table):
     end: Name | None = about(
         "name of the tier at whose base it ends (default: the bottom tier)", '"tier 1"'
     )
-    start_turn: Annotated[StrictInt, AfterValidator(Count(-MOST_TURN, MOST_TURN))] = about(
+    start_turn: Annotated[StrictInt, Count(-MOST_TURN, MOST_TURN)] = about(
         "where it starts: degrees round the cake from the front, to the right, with a minus to the"
         " left",
         "-60",
         0,
     )
-    end_turn: Annotated[StrictInt, AfterValidator(Count(-MOST_TURN, MOST_TURN))] | None = about(
+    end_turn: Annotated[StrictInt, Count(-MOST_TURN, MOST_TURN)] | None = about(
         "where it ends, in degrees as start_turn; more than a whole turn makes a spiral (default:"
         " straight down)",
         "300",
     )
-    width: Annotated[AnyLength, AfterValidator(Within(6, 400))] | None = about(
+    width: Annotated[AnyLength, Within(6, 400)] | None = about(
         "width of the line where it starts (default: one and a half times the largest piece)",
         '"60 mm"',
     )
-    end_width: Annotated[AnyLength, AfterValidator(Within(6, 400))] | None = about(
+    end_width: Annotated[AnyLength, Within(6, 400)] | None = about(
         "width of the line where it ends (default: the same)", '"90 mm"'
     )
-    density: Annotated[StrictInt, AfterValidator(Count(2, 50))] = about(
+    density: Annotated[StrictInt, Count(2, 50)] = about(
         "how much of the line the pieces cover, percent", "40", 35
     )
-    on_drum: Annotated[AnyLength, AfterValidator(Within(0, 400))] | None = about(
+    on_drum: Annotated[AnyLength, Within(0, 400)] | None = about(
         "how far it runs out over the drum (default: half-way to the edge)", '"30 mm"'
     )
-    apart: Annotated[AnyLength, AfterValidator(Within(0, 100))] = about(
+    apart: Annotated[AnyLength, Within(0, 100)] = about(
         "least gap between two pieces, and between a piece and letters or a hole",
         '"2 mm"',
         Length(1.0, "1 mm"),
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+    thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
         "thickness of the rolled paste", '"1.5 mm"', Length(1.5, "1.5 mm")
     )
     colour: Name = about("colour of the paste", '"blush"', "white")
     turned: StrictBool = about("turn each piece at random; false: all upright", "false", True)
-    shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
+    shuffle: Annotated[StrictInt, Count(0, 999_999)] = about(
         "shuffle number: each number gives a different arrangement", "7", 1
     )
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import AfterValidator, Field
+from pydantic import Field
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -17,15 +17,15 @@ LEFT = 1.0
 class Comb(Table):
     """A comb: the edge of a scraper that leaves ridges and grooves round the coating of a side."""
 
-    profile: Annotated[str, AfterValidator(OneOf(COMBS))] = about(
+    profile: Annotated[str, OneOf(COMBS)] = about(
         f"the edge: {', '.join(COMBS)}; contour is a line of your own", '"waves"', "stripes"
     )
-    pitch: Annotated[AnyLength, AfterValidator(Within(2, 200))] = about(
+    pitch: Annotated[AnyLength, Within(2, 200)] = about(
         "height of a ridge and its groove, adjusted to fit evenly",
         '"12 mm"',
         Length(10.0, "10 mm"),
     )
-    groove: Annotated[AnyLength, AfterValidator(Within(0.5, 40))] = about(
+    groove: Annotated[AnyLength, Within(0.5, 40)] = about(
         "depth of a groove", '"3 mm"', Length(3.0, "3 mm")
     )
     line: Annotated[str, Field(min_length=1, max_length=LONGEST)] | None = about(

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, ValidationInfo, field_validator
+from pydantic import ValidationInfo, field_validator
 
 from templates_gen.cakefile.body import Body
 from templates_gen.cakefile.fields import about
@@ -20,7 +20,7 @@ NO_COATING = Length(0.0, "0 mm")
 class Covered(Body):
     """The keys of a tier that say how it is covered."""
 
-    coating: Annotated[AnyLength, AfterValidator(Within(0, 50))] | None = about(
+    coating: Annotated[AnyLength, Within(0, 50)] | None = about(
         "thickness of the buttercream or ganache under the fondant (default: 5 mm, none"
         " on a dummy)",
         '"5 mm"',
@@ -53,10 +53,10 @@ class Covered(Body):
     first: Literal["top", "side"] = about(
         "panelled tier: whether the top or the side goes on first", '"top"', "top"
     )
-    trim: Annotated[AnyLength, AfterValidator(Within(0, 150))] = about(
+    trim: Annotated[AnyLength, Within(0, 150)] = about(
         "extra fondant to cut off after fitting", '"15 mm"', Length(15.0, "15 mm")
     )
-    strip: Annotated[AnyLength, AfterValidator(Within(10, 6000))] | None = about(
+    strip: Annotated[AnyLength, Within(10, 6000)] | None = about(
         "length of a strip of fondant you plan to use; warns if it is too short to go round",
         '"24 in"',
     )

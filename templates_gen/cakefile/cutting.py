@@ -46,20 +46,18 @@ SvgFile = Annotated[Attached, attached((".svg",), LARGEST_FILE)]
 class Scatter(Table):
     """Small pieces scattered evenly over a side."""
 
-    shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, OWN)))] = about(
+    shape: Annotated[str, OneOf((*CUTOUTS, OWN))] = about(
         f"the shape: {', '.join(CUTOUTS)}, or artwork from a file", '"butterfly"', "blossom"
     )
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"bee.svg"')
-    size: Annotated[AnyLength, AfterValidator(Within(4, 300))] = about(
+    size: Annotated[AnyLength, Within(4, 300)] = about(
         "size of a piece, the longer way", '"22 mm"', Length(20.0, "20 mm")
     )
-    count: Annotated[StrictInt, AfterValidator(Count(1, MOST))] | None = about(
-        "number of pieces", "24"
-    )
-    density: Annotated[StrictInt, AfterValidator(Count(1, 100))] | None = about(
+    count: Annotated[StrictInt, Count(1, MOST)] | None = about("number of pieces", "24")
+    density: Annotated[StrictInt, Count(1, 100)] | None = about(
         "instead of count: number of pieces on 10 cm × 10 cm of the side (default: 3)", "4"
     )
-    apart: Annotated[AnyLength, AfterValidator(Within(0, 300))] = about(
+    apart: Annotated[AnyLength, Within(0, 300)] = about(
         "least gap between two pieces, and between a piece and a drip",
         '"3 mm"',
         Length(3.0, "3 mm"),
@@ -70,12 +68,12 @@ class Scatter(Table):
     bottom: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
         "where they end, down from the top edge (default: at the bottom edge)", '"70 mm"'
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+    thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
         "thickness of the rolled paste", '"1.5 mm"', Length(2.0, "2 mm")
     )
     colour: Name = about("colour of the paste", '"blush"', "white")
     turned: StrictBool = about("turn each piece at random; false: all upright", "false", True)
-    shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
+    shuffle: Annotated[StrictInt, Count(0, 999_999)] = about(
         "shuffle number: each number gives a different arrangement", "7", 1
     )
 
@@ -92,7 +90,7 @@ class Scatter(Table):
 class Topper(Table):
     """A shape that stands up from the cake on a stick."""
 
-    shape: Annotated[str, AfterValidator(OneOf((*CUTOUTS, TEXT, OWN)))] = about(
+    shape: Annotated[str, OneOf((*CUTOUTS, TEXT, OWN))] = about(
         f"the shape: {', '.join(CUTOUTS)}, text (letters or figures), or artwork from a file",
         '"heart"',
         "heart",
@@ -106,10 +104,8 @@ class Topper(Table):
         bundled("bold"),
     )
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"ship.svg"')
-    points: Annotated[StrictInt, AfterValidator(Count(4, 24))] = about(
-        "star: number of points", "6", 5
-    )
-    height: Annotated[AnyLength, AfterValidator(Within(15, 600))] = about(
+    points: Annotated[StrictInt, Count(4, 24)] = about("star: number of points", "6", 5)
+    height: Annotated[AnyLength, Within(15, 600)] = about(
         "height without the stick; for text, the height of a capital letter",
         '"90 mm"',
         Length(80.0, "80 mm"),
@@ -119,9 +115,9 @@ class Topper(Table):
         '"tab"',
         "line",
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(LEAST_THICKNESS, 30))] = about(
+    thickness: Annotated[AnyLength, Within(LEAST_THICKNESS, 30)] = about(
         "thickness of the rolled paste, 5 mm or more", '"6 mm"', Length(5.0, "5 mm")
     )
     colour: Name = about("colour of the paste", '"gold"', "white")
-    count: Annotated[StrictInt, AfterValidator(Count(1, 100))] = about("how many to cut", "2", 1)
+    count: Annotated[StrictInt, Count(1, 100)] = about("how many to cut", "2", 1)
     transfer: Transfer | None = about("also print a piping sheet of it", "[topper.transfer]")

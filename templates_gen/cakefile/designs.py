@@ -26,24 +26,24 @@ LARGEST = 1500.0
 SMALLEST_REPEAT = 4.0
 FORMS = tuple(dict.fromkeys(form for design in DESIGNS.values() for form in design.forms))
 
-SideLength = Annotated[AnyLength, AfterValidator(Within(0, LARGEST))]
+SideLength = Annotated[AnyLength, Within(0, LARGEST)]
 """A length on a side."""
-Part = Annotated[AnyLength, AfterValidator(Within(1, LARGEST))]
+Part = Annotated[AnyLength, Within(1, LARGEST)]
 """The length of a part of a design."""
 
 
 class Design(Table):
     """A design: what is repeated, how large, and in which band of the side."""
 
-    kind: Annotated[str, AfterValidator(OneOf(DESIGNS))] = about(
+    kind: Annotated[str, OneOf(DESIGNS)] = about(
         f"the design: {', '.join(DESIGNS)}", '"swags"', "scallops"
     )
-    width: Annotated[AnyLength, AfterValidator(Within(SMALLEST_REPEAT, LARGEST))] | None = about(
+    width: Annotated[AnyLength, Within(SMALLEST_REPEAT, LARGEST)] | None = about(
         "the width of a repeat you would like, adjusted to fit evenly round (default: as suits"
         " the design)",
         '"60 mm"',
     )
-    count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
+    count: Annotated[StrictInt, Count(1, 400)] | None = about(
         "number of repeats round the tier, or on each face, instead of width (default: by width)",
         "12",
     )
@@ -68,27 +68,27 @@ class Design(Table):
         " next (default: as suits the design)",
         '"6 mm"',
     )
-    rows: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
+    rows: Annotated[StrictInt, Count(1, 60)] | None = about(
         "bands, ruffles, fringe, lace, diamonds, chevrons, waves, pearls: number of rows, one above"
         " the other (default: as suits the design)",
         "3",
     )
-    fullness: Annotated[float, AfterValidator(Number(1, 6))] | None = about(
+    fullness: Annotated[float, Number(1, 6)] | None = about(
         "ruffles, pleats, fringe: how many times as long as it goes round the strip is cut"
         " (default: ruffles 2, pleats 3, fringe 1)",
         "2.5",
     )
-    strip: Annotated[AnyLength, AfterValidator(Within(40, LARGEST))] = about(
+    strip: Annotated[AnyLength, Within(40, LARGEST)] = about(
         "ruffles, pleats, fringe: the longest strip you can roll; lace: the length of a mat",
         '"24 in"',
         Length(300.0, "300 mm"),
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 10))] = about(
+    thickness: Annotated[AnyLength, Within(0.5, 10)] = about(
         "ruffles, pleats, fringe, bows: thickness of the fondant they are cut from",
         '"1 mm"',
         Length(1.5, "1.5 mm"),
     )
-    form: Annotated[str, AfterValidator(OneOf(FORMS))] | None = about(
+    form: Annotated[str, OneOf(FORMS)] | None = about(
         "; ".join(
             f"{word}: {' or '.join(design.forms)}"
             for word, design in DESIGNS.items()
@@ -96,7 +96,7 @@ class Design(Table):
         ),
         '"double"',
     )
-    shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
+    shuffle: Annotated[StrictInt, Count(0, 999_999)] = about(
         "fault, geode: shuffle number: each number gives a different edge", "7", 1
     )
     file: Annotated[Attached, attached((".svg",), LARGEST_FILE)] | None = about(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, StrictBool, StrictInt, ValidationInfo, field_validator
+from pydantic import Field, StrictBool, StrictInt, ValidationInfo, field_validator
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -13,35 +13,35 @@ from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.geometry.svg_path import LONGEST
 from templates_gen.units import at_least, at_most
 
-DripLength = Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))]
+DripLength = Annotated[AnyLength, Within(3, LARGEST_TIER)]
 
 
 class Drips(Table):
     """Drips from the rim, evenly round the tier."""
 
-    spacing: Annotated[AnyLength, AfterValidator(Within(4, 300))] = about(
+    spacing: Annotated[AnyLength, Within(4, 300)] = about(
         "the distance between drips you would like, adjusted to fit evenly round",
         '"30 mm"',
         Length(30.0, "30 mm"),
     )
-    width: Annotated[AnyLength, AfterValidator(Within(2, 60))] = about(
+    width: Annotated[AnyLength, Within(2, 60)] = about(
         "width of a drip", '"10 mm"', Length(10.0, "10 mm")
     )
-    shortest: Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))] | None = about(
+    shortest: Annotated[AnyLength, Within(3, LARGEST_TIER)] | None = about(
         "length of the shortest drip (default: a quarter of the depth)", '"20 mm"'
     )
-    longest: Annotated[AnyLength, AfterValidator(Within(3, LARGEST_TIER))] | None = about(
+    longest: Annotated[AnyLength, Within(3, LARGEST_TIER)] | None = about(
         "length of the longest drip (default: half the depth)", '"50 mm"'
     )
-    pattern: Annotated[str, AfterValidator(OneOf(PATTERNS))] = about(
+    pattern: Annotated[str, OneOf(PATTERNS)] = about(
         f"how the lengths follow each other: {', '.join(PATTERNS)}", '"wave"', "random"
     )
-    waves: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
+    waves: Annotated[StrictInt, Count(1, 60)] | None = about(
         'with pattern = "wave": number of waves round the tier (default: 5, fewer where'
         " there are few drips)",
         "5",
     )
-    shuffle: Annotated[StrictInt, AfterValidator(Count(0, 999_999))] = about(
+    shuffle: Annotated[StrictInt, Count(0, 999_999)] = about(
         "shuffle number: each number gives different random lengths", "7", 1
     )
     corners: StrictBool = about(

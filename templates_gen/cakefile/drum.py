@@ -4,7 +4,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StrictBool
+from pydantic import StrictBool
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -33,7 +33,7 @@ class Drum(Table):
         " 5 cm, to make whole steps of 5 cm across)",
         '"14 in"',
     )
-    shape: Annotated[str, AfterValidator(OneOf(tuple(DRUMS)))] | None = about(
+    shape: Annotated[str, OneOf(tuple(DRUMS))] | None = about(
         f"shape of the drum: {', '.join(DRUMS)} (default: as the bottom tier if that is square"
         " or a rectangle, otherwise round)",
         '"square"',

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import AfterValidator, BeforeValidator, StrictInt
+from pydantic import BeforeValidator, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.keeps import OF_CAKE, Keeps
@@ -82,135 +82,135 @@ class Estimates(Table):
         '"sponge"',
         "butter cake",
     )
-    dummy: Annotated[float, AfterValidator(DENSITY)] = about(
+    dummy: Annotated[float, DENSITY] = about(
         "density of a polystyrene dummy in g/cm³", "0.03", 0.03
     )
-    coating: Annotated[float, AfterValidator(DENSITY)] = about(
+    coating: Annotated[float, DENSITY] = about(
         "density of buttercream or ganache in g/cm³", "1.0", 1.0
     )
-    board: Annotated[float, AfterValidator(DENSITY)] = about("density of boards, g/cm³", "0.6", 0.7)
-    fondant: Annotated[float, AfterValidator(DENSITY)] = about(
+    board: Annotated[float, DENSITY] = about("density of boards, g/cm³", "0.6", 0.7)
+    fondant: Annotated[float, DENSITY] = about(
         "density of fondant (sugar paste) in g/cm³", "1.35", 1.35
     )
-    drip_icing: Annotated[float, AfterValidator(DENSITY)] = about(
+    drip_icing: Annotated[float, DENSITY] = about(
         "density of royal icing, for drips and piping, in g/cm³", "1.3", 1.3
     )
-    dust: Annotated[float, AfterValidator(DENSITY)] = about(
+    dust: Annotated[float, DENSITY] = about(
         "density of lustre dust as it is spooned, g/cm³", "0.6", 0.5
     )
-    waste: Annotated[float, AfterValidator(Number(0, 100))] = about(
+    waste: Annotated[float, Number(0, 100)] = about(
         "extra to roll, mix or colour, in percent", "12", 15.0
     )
-    pack: Annotated[StrictInt, AfterValidator(Count(10, 100_000))] | None = about(
+    pack: Annotated[StrictInt, Count(10, 100_000)] | None = about(
         "size of the packs of fondant you buy, in grams (default: few packs of usual sizes; where"
         " a pack has a price, 1000, or 907 where words are us)",
         "500",
     )
-    tin: Annotated[AnyLength, AfterValidator(Within(20, 300))] = about(
+    tin: Annotated[AnyLength, Within(20, 300)] = about(
         "depth of the tins you bake in", '"2 in"', Length(76.2, "3 in")
     )
-    level: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
+    level: Annotated[AnyLength, Within(0, 50)] = about(
         "how much is cut off each cake to level it", '"8 mm"', Length(10.0, "10 mm")
     )
-    tins_at_once: Annotated[StrictInt, AfterValidator(Count(1, 50))] = about(
+    tins_at_once: Annotated[StrictInt, Count(1, 50)] = about(
         "number of tins that bake at once", "1", 2
     )
-    drip: Annotated[AnyLength, AfterValidator(Within(0.5, 30))] = about(
+    drip: Annotated[AnyLength, Within(0.5, 30)] = about(
         "how far a drip stands out from the side", '"4 mm"', Length(4.0, "4 mm")
     )
-    piped_line: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+    piped_line: Annotated[AnyLength, Within(0.5, 20)] = about(
         "thickness of a piped line", '"2 mm"', Length(3.0, "3 mm")
     )
-    film: Annotated[AnyLength, AfterValidator(Within(0.005, 2))] = about(
+    film: Annotated[AnyLength, Within(0.005, 2)] = about(
         "thickness of a wet coat of paint", '"0.05 mm"', Length(0.05, "0.05 mm")
     )
 
-    gum: Annotated[float, AfterValidator(Number(20, 5000))] = about(
+    gum: Annotated[float, Number(20, 5000)] = about(
         "grams of sugar paste to a level teaspoon of gum powder", "200.0", 250.0
     )
-    batch: Annotated[float, AfterValidator(Number(0, 5000))] = about(
+    batch: Annotated[float, Number(0, 5000)] = about(
         "the least grams of icing that you mix", "100.0", 150.0
     )
-    pace: Annotated[float, AfterValidator(Number(20, 500))] = about(
+    pace: Annotated[float, Number(20, 500)] = about(
         "minutes of work in percent of ours: more if you are slower", "150.0", 100.0
     )
-    grows: Annotated[float, AfterValidator(Number(0, 100))] = about(
+    grows: Annotated[float, Number(0, 100)] = about(
         "how much of the minutes on a tier grows with its surface, and of a bake with its tin, in"
         " percent: they are given for a round of 6 in, 4 in deep",
         "70.0",
         50.0,
     )
-    box_room: Annotated[AnyLength, AfterValidator(Within(0, 200))] = about(
+    box_room: Annotated[AnyLength, Within(0, 200)] = about(
         "room beside a cake in its box", '"15 mm"', Length(10.0, "10 mm")
     )
-    box_headroom: Annotated[AnyLength, AfterValidator(Within(0, 500))] = about(
+    box_headroom: Annotated[AnyLength, Within(0, 500)] = about(
         "room above a cake in its box", '"50 mm"', Length(25.0, "25 mm")
     )
-    one_drapes: Annotated[float, AfterValidator(Number(100, 20_000))] = about(
+    one_drapes: Annotated[float, Number(100, 20_000)] = about(
         "the most grams of fondant that one person lays over a cake", "2500.0", 2000.0
     )
-    one_lifts: Annotated[float, AfterValidator(Number(1, 100))] = about(
+    one_lifts: Annotated[float, Number(1, 100)] = about(
         "the most kilograms that one person lifts close to the body (published: 16, a guideline)",
         "12.0",
         16.0,
     )
-    reach: Annotated[AnyLength, AfterValidator(Within(0, 600))] = about(
+    reach: Annotated[AnyLength, Within(0, 600)] = about(
         "how far from the ankles the near side of what is lifted is",
         '"150 mm"',
         Length(200.0, "200 mm"),
     )
-    batter: Annotated[float, AfterValidator(DENSITY)] | None = about(
+    batter: Annotated[float, DENSITY] | None = about(
         "specific gravity of every batter (default: by the kind of cake)", "0.9"
     )
-    rise: Annotated[float, AfterValidator(Number(1, 4))] | None = about(
+    rise: Annotated[float, Number(1, 4)] | None = about(
         "how many times its depth batter rises (default: by the kind of cake)", "1.8"
     )
-    filling: Annotated[float, AfterValidator(DENSITY)] | None = about(
+    filling: Annotated[float, DENSITY] | None = about(
         "density of every filling in g/cm³ (default: by the kind of filling)", "1.1"
     )
-    layer: Annotated[AnyLength, AfterValidator(Within(5, 150))] = about(
+    layer: Annotated[AnyLength, Within(5, 150)] = about(
         "depth of a layer of cake, where no number of layers is given",
         '"1 in"',
         Length(30.0, "30 mm"),
     )
-    deepest: Annotated[AnyLength, AfterValidator(Within(50, 600))] = about(
+    deepest: Annotated[AnyLength, Within(50, 600)] = about(
         "a tier deeper than this is built of several cakes", '"5 in"', Length(152.4, "6 in")
     )
-    inner_gap: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
+    inner_gap: Annotated[AnyLength, Within(0, 50)] = about(
         "how far a board inside a carved tier stays from its side", '"5 mm"', Length(3.0, "3 mm")
     )
-    drapes: Annotated[float, AfterValidator(Number(10, 500))] = about(
+    drapes: Annotated[float, Number(10, 500)] = about(
         "depth in percent of the width from which a draped sheet pleats and tears", "80.0", 95.0
     )
-    panelled: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+    panelled: Annotated[AnyLength, Within(0.5, 20)] = about(
         "thickness of fondant of a panelled tier, in advice on draping",
         '"4 mm"',
         Length(5.0, "5 mm"),
     )
-    cut_gap: Annotated[AnyLength, AfterValidator(Within(0, 50))] = about(
+    cut_gap: Annotated[AnyLength, Within(0, 50)] = about(
         "fondant left between two shapes that are cut from a sheet", '"8 mm"', Length(4.0, "4 mm")
     )
-    rough: Annotated[float, AfterValidator(Number(0, 200))] = about(
+    rough: Annotated[float, Number(0, 200)] = about(
         "the most that is rolled beyond a shape that is no circle or rectangle, in percent",
         "20.0",
         30.0,
     )
-    dust_share: Annotated[float, AfterValidator(Number(1, 100))] = about(
+    dust_share: Annotated[float, Number(1, 100)] = about(
         "dust in paint by volume, in percent; the rest is clear alcohol", "40.0", 50.0
     )
-    ribbon_overlap: Annotated[AnyLength, AfterValidator(Within(0, 300))] = about(
+    ribbon_overlap: Annotated[AnyLength, Within(0, 300)] = about(
         "how much longer a ribbon is than it goes round", '"30 mm"', Length(15.0, "15 mm")
     )
-    below_top: Annotated[AnyLength, AfterValidator(Within(0, 300))] = about(
+    below_top: Annotated[AnyLength, Within(0, 300)] = about(
         "how far a dowel through all tiers ends below the top", '"30 mm"', Length(20.0, "20 mm")
     )
-    into_drum: Annotated[float, AfterValidator(Number(0, 100))] = about(
+    into_drum: Annotated[float, Number(0, 100)] = about(
         "how deep it enters the drum, in percent of its thickness", "50.0", 66.7
     )
-    wood: Annotated[float, AfterValidator(Number(100, 30_000))] = about(
+    wood: Annotated[float, Number(100, 30_000)] = about(
         "stiffness of a dowel in N/mm², for the load at which it buckles", "8000.0", 10_000.0
     )
-    portions_used: Annotated[float, AfterValidator(Number(20, 100))] = about(
+    portions_used: Annotated[float, Number(20, 100)] = about(
         "what whole portions take of a tier that is no square or published round, in percent",
         "90.0",
         95.0,

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import AfterValidator, StrictBool, StrictInt
+from pydantic import StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -13,22 +13,20 @@ from templates_gen.drawing.flowers import FLOWERS
 class Flower(Table):
     """Flowers of one kind and size: templates for petals, sepals and leaves."""
 
-    kind: Annotated[str, AfterValidator(OneOf(FLOWERS))] = about(
+    kind: Annotated[str, OneOf(FLOWERS)] = about(
         f"the kind: {', '.join(FLOWERS)}", '"anemone"', "rose"
     )
-    width: Annotated[AnyLength, AfterValidator(Within(15, 200))] = about(
+    width: Annotated[AnyLength, Within(15, 200)] = about(
         "width of the open flower", '"60 mm"', Length(60.0, "60 mm")
     )
-    count: Annotated[StrictInt, AfterValidator(Count(1, 200))] = about("how many flowers", "5", 1)
-    leaves: Annotated[StrictInt, AfterValidator(Count(0, 20))] = about(
-        "number of leaves for each flower", "3", 2
-    )
+    count: Annotated[StrictInt, Count(1, 200)] = about("how many flowers", "5", 1)
+    leaves: Annotated[StrictInt, Count(0, 20)] = about("number of leaves for each flower", "3", 2)
     wired: StrictBool = about(
         "each petal and leaf on a wire of its own; false: set in a cup with royal icing",
         "false",
         True,
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(0.3, 4))] = about(
+    thickness: Annotated[AnyLength, Within(0.3, 4)] = about(
         "thickness of the rolled paste", '"1 mm"', Length(0.7, "0.7 mm")
     )
     colour: Name = about("colour of the petals", '"blush"', "white")

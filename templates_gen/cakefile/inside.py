@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import AfterValidator, StrictInt
+from pydantic import StrictInt
 
 from templates_gen.cakefile.estimates import CAKES, ESTIMATE
 from templates_gen.cakefile.fields import Table, about
@@ -39,24 +39,24 @@ FILLINGS = {
 class Inside(Table):
     """The inside of a tier of cake."""
 
-    cake: Annotated[str, AfterValidator(OneOf(tuple(CAKES)))] | None = about(
+    cake: Annotated[str, OneOf(tuple(CAKES))] | None = about(
         f"kind of cake of this tier: {', '.join(CAKES)} (default: as in [estimates])",
         '"sponge"',
     )
-    layers: Annotated[StrictInt, AfterValidator(Count(1, 40))] | None = about(
+    layers: Annotated[StrictInt, Count(1, 40)] | None = about(
         "number of layers of cake, with filling between (default: about one for each 30 mm of"
         " depth, one for fruit cake)",
         "3",
     )
-    inner_boards: Annotated[StrictInt, AfterValidator(Count(0, 5))] = about(
+    inner_boards: Annotated[StrictInt, Count(0, 5)] = about(
         "number of boards inside a deep tier, each on dowels in the cake below it: 1 for a tier"
         " built of two cakes",
         "1",
         0,
     )
-    filling: Annotated[str, AfterValidator(OneOf(FILLINGS))] = about(
+    filling: Annotated[str, OneOf(FILLINGS)] = about(
         f"the filling between the layers: {', '.join(FILLINGS)}", '"jam"', "buttercream"
     )
-    filling_thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 40))] = about(
+    filling_thickness: Annotated[AnyLength, Within(0.5, 40)] = about(
         "thickness of each layer of filling", '"8 mm"', Length(6.0, "6 mm")
     )

@@ -2,12 +2,10 @@
 
 from typing import Annotated
 
-from pydantic import AfterValidator
-
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.rules import Number
 
-Days = Annotated[float, AfterValidator(Number(0.5, 365))]
+Days = Annotated[float, Number(0.5, 365)]
 
 
 class Keeps(Table):

@@ -124,8 +124,8 @@ def _words(parts: list[Any]) -> Iterator[str]:
     for part in parts:
         if isinstance(part, str):
             yield part
-        elif isinstance(part, AfterValidator) and isinstance(part.func, OneOf):
-            yield from part.func.table
+        elif isinstance(part, OneOf):
+            yield from part.table
 
 
 def _parts(annotation: Any) -> Iterator[Any]:  # noqa: ANN401 (any annotation)

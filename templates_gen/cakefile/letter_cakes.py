@@ -23,8 +23,8 @@ def name_of(number: int) -> str:
 class LetterCake(Table):
     """A number or word of cakes, each character cut from sheet cakes, flat on a board."""
 
-    text: Annotated[str, AfterValidator(text_of), AfterValidator(Characters(1, MOST))] | None = (
-        about("the number or letters", '"40"')
+    text: Annotated[str, AfterValidator(text_of), Characters(1, MOST)] | None = about(
+        "the number or letters", '"40"'
     )
     file: SvgFile | None = about(
         "instead of text: an SVG file of one shape, with or without holes", '"anchor.svg"'
@@ -34,36 +34,36 @@ class LetterCake(Table):
         '"bold"',
         bundled("bold"),
     )
-    cap_height: Annotated[AnyLength, AfterValidator(Within(80, 900))] = about(
+    cap_height: Annotated[AnyLength, Within(80, 900)] = about(
         "height of a capital letter or a figure as it lies, or of the shape of a file",
         '"10 in"',
         Length(254.0, "10 in"),
     )
-    depth: Annotated[AnyLength, AfterValidator(Within(20, 150))] = about(
+    depth: Annotated[AnyLength, Within(20, 150)] = about(
         "depth of the cake, with its filling", '"3 in"', Length(76.2, "3 in")
     )
-    layers: Annotated[StrictInt, AfterValidator(Count(1, 4))] = about("layers of cake", "2", 2)
-    filling: Annotated[AnyLength, AfterValidator(Within(0, 25))] = about(
+    layers: Annotated[StrictInt, Count(1, 4)] = about("layers of cake", "2", 2)
+    filling: Annotated[AnyLength, Within(0, 25)] = about(
         "thickness of the filling between two layers", '"6 mm"', Length(6.0, "6 mm")
     )
-    tin_width: Annotated[AnyLength, AfterValidator(Within(100, 700))] = about(
+    tin_width: Annotated[AnyLength, Within(100, 700)] = about(
         "shorter side of the sheet cakes that they are cut from", '"9 in"', Length(228.6, "9 in")
     )
-    tin_length: Annotated[AnyLength, AfterValidator(Within(100, 900))] = about(
+    tin_length: Annotated[AnyLength, Within(100, 900)] = about(
         "longer side of the sheet cakes", '"13 in"', Length(330.2, "13 in")
     )
-    coating: Annotated[AnyLength, AfterValidator(Within(0, 15))] = about(
+    coating: Annotated[AnyLength, Within(0, 15)] = about(
         "thickness of the buttercream or ganache", '"4 mm"', Length(5.0, "5 mm")
     )
-    fondant: Annotated[AnyLength, AfterValidator(Within(0, 8))] = about(
+    fondant: Annotated[AnyLength, Within(0, 8)] = about(
         "thickness of the rolled fondant on the top and round each wall; 0 for none",
         '"3 mm"',
         Length(4.0, "4 mm"),
     )
     colour: Name = about("colour of the fondant, or of the buttercream", '"gold"', "white")
-    apart: Annotated[AnyLength, AfterValidator(Within(5, 200))] = about(
+    apart: Annotated[AnyLength, Within(5, 200)] = about(
         "space between two characters on the board", '"20 mm"', Length(20.0, "20 mm")
     )
-    edge: Annotated[AnyLength, AfterValidator(Within(10, 200))] = about(
+    edge: Annotated[AnyLength, Within(10, 200)] = about(
         "board that shows all round", '"40 mm"', Length(40.0, "40 mm")
     )

@@ -67,12 +67,12 @@ class Lettering(Table):
         '"script"',
         bundled("script"),
     )
-    cap_height: Annotated[AnyLength, AfterValidator(Within(3, LARGEST))] | None = about(
+    cap_height: Annotated[AnyLength, Within(3, LARGEST)] | None = about(
         "height of a capital letter (default: as suits its place, or as the width needs; along the"
         " edge of a top 20 mm)",
         '"25 mm"',
     )
-    width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST))] | None = about(
+    width: Annotated[AnyLength, Within(5, LARGEST)] | None = about(
         "width of the whole text, instead of cap_height", '"120 mm"'
     )
     on: Literal["side", "top"] = about("on the side of the tier or on its top", '"top"', "side")
@@ -82,17 +82,17 @@ class Lettering(Table):
         '"curve"',
         "level",
     )
-    curve_height: Annotated[AnyLength, AfterValidator(Within(-LARGEST, LARGEST))] = about(
+    curve_height: Annotated[AnyLength, Within(-LARGEST, LARGEST)] = about(
         "curve: how much higher the middle is than the ends; with a minus it curves down",
         '"15 mm"',
         Length(15.0, "15 mm"),
     )
-    level: Annotated[AnyLength, AfterValidator(Within(0, LARGEST))] | None = about(
+    level: Annotated[AnyLength, Within(0, LARGEST)] | None = about(
         "height of the line: down from the top edge on the side, in from the front edge"
         " on the top (default: in the middle, below the drips of a side, or close along the edge)",
         '"60 mm"',
     )
-    sideways: Annotated[AnyLength, AfterValidator(Within(-5 * LARGEST, 5 * LARGEST))] = about(
+    sideways: Annotated[AnyLength, Within(-5 * LARGEST, 5 * LARGEST)] = about(
         "distance of the middle of the text from the front centre, to the right; with a"
         " minus to the left",
         '"-40 mm"',
@@ -101,7 +101,7 @@ class Lettering(Table):
     cut: StrictBool = about(
         "also print each letter once, to cut out as many times as it says", "true", False
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+    thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
         "letters to cut: thickness of the rolled fondant", '"3 mm"', Length(2.0, "2 mm")
     )
     colour: Name | None = about(

@@ -2,12 +2,10 @@
 
 from typing import Annotated
 
-from pydantic import AfterValidator
-
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.rules import Number
 
-Took = Annotated[float, AfterValidator(Number(0, 600))]
+Took = Annotated[float, Number(0, 600)]
 
 
 class Minutes(Table):

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, StrictInt
+from pydantic import Field, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -16,18 +16,18 @@ LEAST_RADIUS = 10.0
 class Opening(Table):
     """A round hole right through a tier, from side to side. Such a tier is a dummy."""
 
-    radius: Annotated[AnyLength, AfterValidator(Within(LEAST_RADIUS, LARGEST_TIER))] = Field(
+    radius: Annotated[AnyLength, Within(LEAST_RADIUS, LARGEST_TIER)] = Field(
         description="radius of the hole in the bare dummy", examples=['"4 cm"']
     )
-    height: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = about(
+    height: Annotated[AnyLength, Within(10, LARGEST_TIER)] | None = about(
         "height of the middle of the hole above the base (default: half the depth)", '"2 in"'
     )
-    turn: Annotated[StrictInt, AfterValidator(Count(-90, 90))] = about(
+    turn: Annotated[StrictInt, Count(-90, 90)] = about(
         "angle of the hole in degrees: its front end moves to the right, with a minus to the left",
         "45",
         0,
     )
-    sideways: Annotated[AnyLength, AfterValidator(Within(0, LARGEST_TIER))] = about(
+    sideways: Annotated[AnyLength, Within(0, LARGEST_TIER)] = about(
         "how far the hole is to one side of the middle of the tier", '"1 in"', Length(0.0, "0 mm")
     )
     to: Literal["left", "right"] = about(

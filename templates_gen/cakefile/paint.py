@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StrictInt
+from pydantic import StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.rules import Count
@@ -14,7 +14,7 @@ class Paint(Table):
     on: Literal["drips", "panels", "side", "whole"] = about(
         "what is painted: drips, panels, side, or whole (the whole tier)", '"drips"', "drips"
     )
-    coats: Annotated[StrictInt, AfterValidator(Count(1, 10))] = about("number of coats", "2", 2)
+    coats: Annotated[StrictInt, Count(1, 10)] = about("number of coats", "2", 2)
     tool: Literal["brush", "airbrush"] = about(
         "painted with a brush or an airbrush", '"airbrush"', "brush"
     )

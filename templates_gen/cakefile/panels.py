@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StrictBool, StrictInt
+from pydantic import StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -20,23 +20,23 @@ STRAIGHT_SIDED = ("square", "rectangle", "polygon")
 class Panels(Table):
     """Moulded or cut panels, evenly round the side in one or more rows."""
 
-    count: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
+    count: Annotated[StrictInt, Count(1, 400)] | None = about(
         "number of panels round the tier; their width is worked out (default: about as wide"
         " as they would be tall on the whole side; on straight sides they meet at the corners)",
         "8",
     )
-    width: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = about(
+    width: Annotated[AnyLength, Within(5, LARGEST_TIER)] | None = about(
         "the panel width you would like, adjusted to fit evenly round (default: as with count)",
         '"60 mm"',
     )
-    mould: Annotated[AnyLength, AfterValidator(Within(5, LARGEST_TIER))] | None = about(
+    mould: Annotated[AnyLength, Within(5, LARGEST_TIER)] | None = about(
         "length of a panel you already have, for example from a mould; how many fit is worked out",
         '"160 mm"',
     )
-    height: Annotated[AnyLength, AfterValidator(Within(2, LARGEST_TIER))] | None = about(
+    height: Annotated[AnyLength, Within(2, LARGEST_TIER)] | None = about(
         "height of a panel (default: the rows share the depth of the side)", '"50 mm"'
     )
-    per_face: Annotated[StrictInt, AfterValidator(Count(1, 40))] | None = about(
+    per_face: Annotated[StrictInt, Count(1, 40)] | None = about(
         "on a tier with corners: number of panels on each face, from corner to corner", "3"
     )
     corners: Literal["panel", "join"] = about(
@@ -44,9 +44,7 @@ class Panels(Table):
         '"join"',
         "panel",
     )
-    rows: Annotated[StrictInt, AfterValidator(Count(1, 40))] = about(
-        "number of rows, one above the other", "2", 1
-    )
+    rows: Annotated[StrictInt, Count(1, 40)] = about("number of rows, one above the other", "2", 1)
     joins: Literal["in line", "staggered"] = about(
         "joins of the rows: in line, or staggered by half a panel like bricks",
         '"staggered"',
@@ -60,7 +58,7 @@ class Panels(Table):
     front: Literal["panel", "join"] = about(
         "what is at the front centre of the lowest row: a panel or a join", '"panel"', "panel"
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(0.5, 50))] = about(
+    thickness: Annotated[AnyLength, Within(0.5, 50)] = about(
         "thickness of panels placed on top of the covering",
         '"4 mm"',
         Length(4.0, "4 mm"),

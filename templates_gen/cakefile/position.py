@@ -2,8 +2,6 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator
-
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Number, Within
@@ -20,20 +18,20 @@ class Position(Table):
         '"back"',
         "centre",
     )
-    right: Annotated[AnyLength, AfterValidator(Within(-FARTHEST, FARTHEST))] = about(
+    right: Annotated[AnyLength, Within(-FARTHEST, FARTHEST)] = about(
         "how far the tier is moved to the right; with a minus to the left",
         '"10 mm"',
         NO_WAY,
     )
-    back: Annotated[AnyLength, AfterValidator(Within(-FARTHEST, FARTHEST))] = about(
+    back: Annotated[AnyLength, Within(-FARTHEST, FARTHEST)] = about(
         "how far the tier is moved back; with a minus to the front",
         '"-20 mm"',
         NO_WAY,
     )
-    turn: Annotated[float, AfterValidator(Number(-360, 360))] = about(
+    turn: Annotated[float, Number(-360, 360)] = about(
         "degrees the tier is turned, anticlockwise seen from above", "45", 0.0
     )
-    overhang: Annotated[AnyLength, AfterValidator(Within(0, FARTHEST))] = about(
+    overhang: Annotated[AnyLength, Within(0, FARTHEST)] = about(
         "how far the tier may reach over the edge of what it stands on", '"5 mm"', NO_WAY
     )
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import AfterValidator, BeforeValidator, ValidationInfo
+from pydantic import BeforeValidator, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from templates_gen.cakefile.fields import Table, about
@@ -59,7 +59,7 @@ class _Price:
         return broken(quoted(value), f"a number, such as 4.50 or {sign}4.50{others}")
 
 
-_Bounds = AfterValidator(Number(0, 100_000))
+_Bounds = Number(0, 100_000)
 Price = Annotated[float, BeforeValidator(_Price({})), _Bounds]
 PriceOfKilogram = Annotated[float, BeforeValidator(_Price(KILOGRAMS)), _Bounds]
 PriceOfMetre = Annotated[float, BeforeValidator(_Price(METRES)), _Bounds]
@@ -72,7 +72,7 @@ class Prices(Table):
     for 1 lb or 1 yd: "$2.80 per lb", "$0.75 per yd".
     """
 
-    currency: Annotated[str, AfterValidator(Characters(1, 5))] | None = about(
+    currency: Annotated[str, Characters(1, 5)] | None = about(
         "sign of the currency (default: £, or $ where words are us)", '"€"'
     )
     fondant: Price | None = about("price of a pack of fondant", "9.5")

@@ -6,10 +6,11 @@ import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import AfterValidator, PlainValidator, ValidationInfo
+from pydantic import AfterValidator, GetCoreSchemaHandler, PlainValidator, ValidationInfo
 from pydantic_core import PydanticCustomError
+from pydantic_core.core_schema import CoreSchema, no_info_after_validator_function
 
 from templates_gen.cakefile.lengths import ALLOWED, Length, LengthError, parse_length
 from templates_gen.cakefile.papers import parse_papers
@@ -93,8 +94,24 @@ def clip(text: str) -> str:
     return text if len(text) <= LONGEST_SHOWN else f"{text[: LONGEST_SHOWN - 1]}…"
 
 
+class Rule:
+    """What a value must be, as an annotation of its field: called with the value as it was read."""
+
+    __slots__ = ()
+
+    def __call__(self, value: Any) -> Any:  # noqa: ANN401 (of the type of the field)
+        """Return the value, or raise a broken rule."""
+        raise NotImplementedError
+
+    def __get_pydantic_core_schema__(
+        self, source: object, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        """Return what reads the field, and then calls the rule."""
+        return no_info_after_validator_function(self, handler(source))
+
+
 @dataclass(frozen=True, slots=True)
-class Within:
+class Within(Rule):
     """A length from ``least`` to ``most`` mm."""
 
     least: float
@@ -108,7 +125,7 @@ class Within:
 
 
 @dataclass(frozen=True, slots=True)
-class Count:
+class Count(Rule):
     """A whole number from ``least`` to ``most``."""
 
     least: int
@@ -122,7 +139,7 @@ class Count:
 
 
 @dataclass(frozen=True, slots=True)
-class OneOfNumbers:
+class OneOfNumbers(Rule):
     """A whole number of a few."""
 
     numbers: tuple[int, ...]
@@ -135,7 +152,7 @@ class OneOfNumbers:
 
 
 @dataclass(frozen=True, slots=True)
-class Number:
+class Number(Rule):
     """A number from ``least`` to ``most``, which is no length."""
 
     least: float
@@ -150,7 +167,7 @@ class Number:
 
 
 @dataclass(frozen=True, slots=True)
-class OneOf:
+class OneOf(Rule):
     """A word of a table."""
 
     table: Collection[str]
@@ -189,7 +206,7 @@ def _printable(text: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Characters:
+class Characters(Rule):
     """A text of ``least`` to ``most`` characters."""
 
     least: int
@@ -226,6 +243,6 @@ def _paper(text: str) -> str:
 
 
 AnyLength = Annotated[Length, PlainValidator(_read_length)]
-Name = Annotated[str, AfterValidator(_printable), AfterValidator(Characters(1, 60))]
-Note = Annotated[str, AfterValidator(_printable), AfterValidator(Characters(0, 400))]
+Name = Annotated[str, AfterValidator(_printable), Characters(1, 60)]
+Note = Annotated[str, AfterValidator(_printable), Characters(0, 400)]
 PaperName = Annotated[str, AfterValidator(_paper)]

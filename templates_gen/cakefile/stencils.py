@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import AfterValidator, StrictInt
+from pydantic import StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -12,12 +12,12 @@ from templates_gen.cakefile.rules import AnyLength, Count, Within
 class Stencil(Table):
     """A stencil to cut: nothing falls out of it, as bridges hold what an opening goes round."""
 
-    bridge: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+    bridge: Annotated[AnyLength, Within(0.5, 20)] = about(
         "width of a bridge", '"3 mm"', Length(3.0, "3 mm")
     )
-    bridges: Annotated[StrictInt, AfterValidator(Count(1, 12))] = about(
+    bridges: Annotated[StrictInt, Count(1, 12)] = about(
         "number of bridges to each part that would fall out, where they are shortest", "2", 2
     )
-    slot: Annotated[AnyLength, AfterValidator(Within(0.5, 20))] = about(
+    slot: Annotated[AnyLength, Within(0.5, 20)] = about(
         "of a design: how wide a line of it is cut", '"2 mm"', Length(2.0, "2 mm")
     )

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StrictInt
+from pydantic import StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -15,17 +15,17 @@ INSET = 20.0
 class Dowels(Table):
     """The dowels in a tier that carries another."""
 
-    count: Annotated[StrictInt, AfterValidator(Count(1, 60))] | None = about(
+    count: Annotated[StrictInt, Count(1, 60)] | None = about(
         "number of dowels (default: about one for each 2 in of width of the tier above,"
         " at least 3)",
         "5",
     )
-    inset: Annotated[AnyLength, AfterValidator(Within(5, 500))] | None = about(
+    inset: Annotated[AnyLength, Within(5, 500)] | None = about(
         "distance of the dowels from the edge of the board above (default: 20 mm, less"
         " under a small board)",
         '"20 mm"',
     )
-    thickness: Annotated[AnyLength, AfterValidator(Within(2, 50))] = about(
+    thickness: Annotated[AnyLength, Within(2, 50)] = about(
         "thickness of a dowel", '"12 mm"', Length(12.0, "12 mm")
     )
 
@@ -39,9 +39,9 @@ class Separator(Table):
         '"spacer"',
         "pillars",
     )
-    pillar: Annotated[AnyLength, AfterValidator(Within(5, 100))] = about(
+    pillar: Annotated[AnyLength, Within(5, 100)] = about(
         "thickness of a pillar", '"1 in"', Length(25.0, "25 mm")
     )
-    spacer: Annotated[AnyLength, AfterValidator(Within(25, 1500))] | None = about(
+    spacer: Annotated[AnyLength, Within(25, 1500)] | None = about(
         "width of the spacer (default: 2 in less than the board of the tier)", '"6 in"'
     )

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, StrictBool, ValidationInfo, field_validator, model_validator
+from pydantic import StrictBool, ValidationInfo, field_validator, model_validator
 
 from templates_gen.cakefile.body_rules import body_errors
 from templates_gen.cakefile.carving import Carving
@@ -48,7 +48,7 @@ CARD, PLATE = Length(3.0, "3 mm"), Length(12.0, "12 mm")
 class Tier(Covered):
     """One tier, measured bare: the tin, or the dummy."""
 
-    board: Annotated[AnyLength, AfterValidator(Within(10, LARGEST_TIER))] | None = about(
+    board: Annotated[AnyLength, Within(10, LARGEST_TIER)] | None = about(
         "width of the board under the tier (default: the size of the tier)", '"8 in"'
     )
     ribbon: Ribbon | None = about("width of the ribbon round the base of the tier", '"15 mm"')
@@ -57,7 +57,7 @@ class Tier(Covered):
         " tier, none under a dummy on the drum or on another dummy)",
         '"4 mm"',
     )
-    raised: Annotated[AnyLength, AfterValidator(Within(10, 600))] | None = about(
+    raised: Annotated[AnyLength, Within(10, 600)] | None = about(
         "how high the tier stands above the one below, on pillars or a hidden spacer", '"3 in"'
     )
     separator: Separator = about(

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StrictBool, StrictInt
+from pydantic import StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -12,7 +12,7 @@ from templates_gen.cakefile.rules import AnyLength, Count, Within
 class Transfer(Table):
     """A piping sheet: a motif again and again, to pipe on acetate or to transfer."""
 
-    copies: Annotated[StrictInt, AfterValidator(Count(1, 400))] | None = about(
+    copies: Annotated[StrictInt, Count(1, 400)] | None = about(
         "number of copies on the sheet (default: as many as fit on a page)", "12"
     )
     sheet: Literal["normal", "mirrored", "both"] = about(
@@ -23,7 +23,7 @@ class Transfer(Table):
         "true",
         False,
     )
-    apart: Annotated[AnyLength, AfterValidator(Within(0, 100))] = about(
+    apart: Annotated[AnyLength, Within(0, 100)] = about(
         "space between two copies; of copies that join, between two rows",
         '"15 mm"',
         Length(8.0, "8 mm"),

@@ -7,12 +7,10 @@ paste is made 48 h to a week before it is set (Aumiller, *Pure Artistry*), piped
 
 from typing import Annotated
 
-from pydantic import AfterValidator
-
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.rules import Number
 
-Hours = Annotated[float, AfterValidator(Number(0, 336))]
+Hours = Annotated[float, Number(0, 336)]
 
 
 class Waits(Table):
@@ -20,9 +18,7 @@ class Waits(Table):
 
     cooling: Hours = about("a cake cools", "4.0", 3.0)
     slow_baking: Hours = about("a fruit cake bakes on slowly and cools in its tin", "6.0", 4.0)
-    maturing: Annotated[float, AfterValidator(Number(0, 2000))] = about(
-        "a fruit cake matures", "168.0", 672.0
-    )
+    maturing: Annotated[float, Number(0, 2000)] = about("a fruit cake matures", "168.0", 672.0)
     filling: Hours = about("a cake chills once it is filled, and before it is carved", "2.0", 1.0)
     crumb_coat: Hours = about("a crumb coat firms", "1.0", 0.5)
     coating: Hours = about("a coating chills", "12.0", 3.0)

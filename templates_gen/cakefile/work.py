@@ -3,7 +3,7 @@
 from datetime import date, datetime
 from typing import Annotated
 
-from pydantic import AfterValidator, PlainValidator, StrictInt, ValidationInfo, field_validator
+from pydantic import PlainValidator, StrictInt, ValidationInfo, field_validator
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.rules import Count, OneOfNumbers, broken, quoted
@@ -49,41 +49,37 @@ class Work(Table):
         "day and time when the cake must be ready; without it only durations are given",
         "2027-06-19 14:00:00",
     )
-    spare_days: Annotated[StrictInt, AfterValidator(Count(0, 14))] = about(
+    spare_days: Annotated[StrictInt, Count(0, 14)] = about(
         "days between the end of the work in the kitchen and that day; 0: finished on the day",
         "2",
         1,
     )
-    travel: Annotated[StrictInt, AfterValidator(Count(0, 1440))] = about(
+    travel: Annotated[StrictInt, Count(0, 1440)] = about(
         "minutes on the road to where the cake is set up; 0: it stays where it is made", "45", 0
     )
-    setup: Annotated[StrictInt, AfterValidator(Count(0, 600))] = about(
+    setup: Annotated[StrictInt, Count(0, 600)] = about(
         "minutes to set the cake up and finish it there", "60", 30
     )
-    round_to: Annotated[StrictInt, AfterValidator(OneOfNumbers((5, 15)))] = about(
+    round_to: Annotated[StrictInt, OneOfNumbers((5, 15))] = about(
         "times are rounded to 5 or 15 minutes", "5", 15
     )
-    day_starts: Annotated[StrictInt, AfterValidator(Count(0, 23))] = about(
-        "the hour you start work", "9", 8
-    )
-    day_ends: Annotated[StrictInt, AfterValidator(Count(1, 24))] = about(
-        "the hour you stop work", "18", 20
-    )
+    day_starts: Annotated[StrictInt, Count(0, 23)] = about("the hour you start work", "9", 8)
+    day_ends: Annotated[StrictInt, Count(1, 24)] = about("the hour you stop work", "18", 20)
 
-    meal_at: Annotated[StrictInt, AfterValidator(Count(0, 23))] = about(
+    meal_at: Annotated[StrictInt, Count(0, 23)] = about(
         "the hour at which you stop for a meal", "12", 13
     )
-    meal: Annotated[StrictInt, AfterValidator(OneOfNumbers(MEALS))] = about(
+    meal: Annotated[StrictInt, OneOfNumbers(MEALS)] = about(
         "minutes of that break; 0: none", "45", 30
     )
 
-    stretch: Annotated[StrictInt, AfterValidator(Count(30, 150))] = about(
+    stretch: Annotated[StrictInt, Count(30, 150)] = about(
         "minutes of one stretch of work at the most; what takes longer is parted", "90", 150
     )
-    together: Annotated[StrictInt, AfterValidator(Count(0, 14))] = about(
+    together: Annotated[StrictInt, Count(0, 14)] = about(
         "days sooner than needed that a step is done with others of its kind, at the most", "1", 2
     )
-    alarm: Annotated[StrictInt, AfterValidator(Count(0, 1440))] = about(
+    alarm: Annotated[StrictInt, Count(0, 1440)] = about(
         "minutes before a step at which the calendar rings", "30", 15
     )
 
