@@ -9,7 +9,7 @@ from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.arcs import arc_cubics, circle
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
-from templates_gen.tiers.side import SideDefaults, Sphere, laid
+from templates_gen.tiers.side import Side, Sphere, laid
 
 STAND = 0.5
 """Width of the ring a whole ball is stood in over its own: common practice, no source."""
@@ -72,7 +72,7 @@ class Ball:
 
 
 @dataclass(frozen=True, slots=True)
-class BallSide(SideDefaults):
+class BallSide(Side):
     """The surface of a ball: u round its equator, v over it from the top.
 
     On paper it lies as a gore does, with true lengths along its levels and down its middle: the

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from fontTools.misc.transform import Transform
@@ -33,151 +33,93 @@ class Sphere:
 
 
 class Side(Protocol):
-    """A side, whatever the kind of its tier. All lengths in mm."""
+    """A side, whatever the kind of its tier. All lengths in mm.
+
+    What has an answer here is so for most sides: they lie flat, and straight lines run down them.
+    """
+
+    __slots__ = ()
 
     @property
     def girth(self) -> float:
         """The length of the rim: the largest u."""
-        ...
 
     @property
     def depth(self) -> float:
         """From the rim, at its highest, to the foot along the side: the largest v."""
-        ...
 
     @property
     def area(self) -> float:
         """The area of the side, mm2."""
-        ...
 
     @property
     def lies_flat(self) -> bool:
         """Whether it lies flat on paper without stretching, so that it can be marked."""
-        ...
+        return True
 
     @property
     def is_level(self) -> bool:
         """Whether level lines lie straight on the paper, and as long as the rim."""
-        ...
+        return False
 
     @property
     def profile(self) -> Path | None:
         """Its outline on its foot, (0, 0) in the middle, where it is alike from every direction."""
-        ...
+        return None
 
     @property
     def sphere(self) -> Sphere | None:
         """The sphere that it is a part of; None where straight lines run down it."""
-        ...
+        return None
 
     @property
     def figures(self) -> dict[str, float]:
         """The figures of its paper, where that has a shape of geometry."""
-        ...
+        return {}
 
     @property
     def least_depth(self) -> float:
         """From rim to foot where a sloped top is lowest; else the depth."""
-        ...
+        return self.depth
 
     @property
     def shortest(self) -> float:
         """The shortest straight way down the side from rim to foot."""
-        ...
+        return self.least_depth
 
     @property
     def longest(self) -> float:
         """The longest straight way down the side from rim to foot."""
-        ...
+        return self.depth
 
     def down(self, u: float, length: float) -> float:
         """Return v at a true length down the side from the rim at ``u``."""
-        ...
+        return length
 
     def foot_at(self, u: float) -> float:
         """Return v at the foot, which is less than the depth where a sloped top is lower."""
-        ...
+        return self.depth
 
     def girth_ratio(self, v: float) -> float:
         """Return how much longer than the rim the side is round at ``v``."""
-        ...
 
     def flat(self, u: float, v: float) -> Point:
         """Return where (u, v) lies on the paper, printed side up, y up."""
-        ...
 
     def place_at(self, point: Point, near: float) -> Point:
         """Return the (u, v) that lies at a point of the paper, looked for from u = ``near`` on."""
-        ...
 
     def direction(self, u: float, v: float) -> float:
         """Return which way a level line goes at (u, v) in plan, radians."""
-        ...
 
     def in_space(self, u: float, v: float) -> tuple[float, float, float]:
         """Return where (u, v) lies on the tier that stands on z = 0, front towards -y."""
-        ...
 
     def unroll(self, drawing: Drawing) -> Drawing:
         """Return a drawing made in (u, v) as it lies on the paper.
 
         A label's turn is counter-clockwise from the direction of u, as the paper shows it.
         """
-        ...
-
-
-class SideDefaults:
-    """What holds of most sides: they lie flat, and straight lines run down them."""
-
-    __slots__ = ()
-
-    @property
-    def lies_flat(self) -> bool:
-        """Yes."""
-        return True
-
-    @property
-    def is_level(self) -> bool:
-        """No: level lines are bent on the paper, or not all as long."""
-        return False
-
-    @property
-    def profile(self) -> Path | None:
-        """None: it looks different from every direction."""
-        return None
-
-    @property
-    def sphere(self) -> Sphere | None:
-        """None."""
-        return None
-
-    @property
-    def figures(self) -> dict[str, float]:
-        """Nothing more than its length and its depth."""
-        return {}
-
-    @property
-    def least_depth(self: Side) -> float:
-        """The depth: the rim is level."""
-        return self.depth
-
-    @property
-    def shortest(self: Side) -> float:
-        """From rim to foot where the rim is lowest."""
-        return self.least_depth
-
-    @property
-    def longest(self: Side) -> float:
-        """From rim to foot where the rim is highest."""
-        return self.depth
-
-    def down(self, u: float, length: float) -> float:
-        """Return the length: v is as long as it lies."""
-        return length
-
-    def foot_at(self: Side, u: float) -> float:
-        """Return the depth: the rim is level."""
-        return self.depth
 
 
 def laid(drawing: Drawing, flat: Map, lean: Callable[[float], float]) -> Drawing:
@@ -209,11 +151,11 @@ class Fall:
 
 
 @dataclass(frozen=True, slots=True)
-class UprightSide(SideDefaults):
+class UprightSide(Side):
     """The side of a tier with upright walls: flat by the identity, v downwards from the rim."""
 
     outline: Outline
-    depth: float
+    depth: float = field()  # not the property of the protocol
     fall: Fall | None = None
 
     @property

@@ -19,7 +19,7 @@ from fontTools.misc.transform import Transform
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Bend, Outline
-from templates_gen.tiers.side import SideDefaults, laid
+from templates_gen.tiers.side import Side, laid
 
 FINE = math.radians(1)
 """The most that a segment of the rim turns over which its slant is taken as one."""
@@ -31,7 +31,7 @@ Vector = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
-class SlantedSide(SideDefaults):
+class SlantedSide(Side):
     """The side between a rim at ``height`` and a foot on z = 0, mm.
 
     Where it ``is_matched``, rulings go from each segment of the rim to the same one of the foot;
