@@ -96,7 +96,6 @@ class Source(Protocol):
 
     def where(self, key: Key) -> str:
         """Say in words where ``key`` stands: file, line and key, or the name of an option."""
-        ...
 
 
 class CakeError(TemplatesGenError):

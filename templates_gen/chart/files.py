@@ -5,8 +5,6 @@ from __future__ import annotations
 import html
 from collections.abc import Callable
 
-from fontTools.misc.transform import Transform
-
 from templates_gen.cakefile.papers import Paper
 from templates_gen.chart.table import Chart
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -38,7 +36,7 @@ def chart_pdf(chart: Chart, paper: Paper) -> bytes:
         raise FileError(
             f"the chart has no room on one page of {paper.name}: choose fewer sizes or larger paper"
         )
-    page = block.drawing.transformed(Transform(1, 0, 0, 1, space.x0, space.y1))
+    page = block.drawing.moved(space.x0, space.y1)
     return pages_pdf(chart.title, [page], width, height)
 
 

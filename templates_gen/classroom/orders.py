@@ -28,7 +28,6 @@ class CakeSource(Source, Protocol):
     @property
     def folder(self) -> Path | None:
         """The folder; None where its files are in the data."""
-        ...
 
 
 @dataclass(frozen=True, slots=True)

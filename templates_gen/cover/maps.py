@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 import numpy as np
-from fontTools.misc.transform import Transform
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
@@ -65,7 +64,7 @@ def maps(lattices: Sequence[Lattice], places: Places, first: int, width: float) 
             rows.append((Drawing(), 0.0))
             x = 0.0
         row, tall = rows[-1]
-        drawing = drawing.transformed(Transform(1, 0, 0, 1, x, 0))
+        drawing = drawing.moved(x, 0)
         rows[-1] = row + drawing, max(tall, TOP + scale.ys[-1])
         x += available + GAP
     return [Block(tall + 3, row) for row, tall in rows]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Offset, Transform
 
 from templates_gen.cakefile.papers import Paper
 from templates_gen.cakefile.printers import BAR, Printer
@@ -121,7 +121,7 @@ def _edges(area: Box) -> tuple[Transform, ...]:
     """
     x, y = area.centre
     return (
-        Transform(1, 0, 0, 1, x, area.y0),
+        Offset(x, area.y0),
         Transform(1, 0, 0, -1, x, area.y1),
         Transform(0, 1, 1, 0, area.x0, y),
         Transform(0, 1, -1, 0, area.x1, y),

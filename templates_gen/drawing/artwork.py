@@ -48,8 +48,7 @@ class Artwork:
             width / box.width if box.width else height / box.height,
             height / box.height if box.height else width / box.width,
         )
-        grow = Transform(factor, 0, 0, factor, 0, 0)
-        return Artwork(tuple(path.transformed(grow) for path in self.paths))
+        return Artwork(tuple(path.scaled(factor) for path in self.paths))
 
     def placed(self, x: float, y: float, *, mirrored: bool = False) -> tuple[Path, ...]:
         """Return its paths with the middle of its box at (x, y)."""

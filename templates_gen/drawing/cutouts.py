@@ -13,7 +13,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.box import Point
+from templates_gen.geometry.box import Point, between
 from templates_gen.geometry.path import Command, Path
 
 OVAL = 0.72
@@ -56,14 +56,10 @@ def star(size: float, points: int = 5) -> Path:
     commands: list[Command] = []
     for index in range(0, 2 * points, 2):
         before, tip, after = (corner(index + step) for step in (-1, 0, 1))
-        start, end = _towards(tip, before, BLUNT), _towards(tip, after, BLUNT)
-        handles = _towards(start, tip, 2 / 3), _towards(end, tip, 2 / 3)
+        start, end = between(tip, before, BLUNT), between(tip, after, BLUNT)
+        handles = between(start, tip, 2 / 3), between(end, tip, 2 / 3)
         commands += [("lineTo", (start,)), ("curveTo", (*handles, end)), ("lineTo", (after,))]
     return _fitted(Path((("moveTo", commands[0][1]), *commands[1:], ("closePath", ()))), size)
-
-
-def _towards(start: Point, end: Point, share: float) -> Point:
-    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
 def blossom(size: float) -> Path:
@@ -107,11 +103,7 @@ def butterfly(size: float) -> Path:
 
 def _fitted(path: Path, size: float, turn: float = 0.0) -> Path:
     """Return a path turned, scaled and moved to the size and the middle of its box."""
-    turned = path.transformed(Transform().rotate(turn))
-    box = turned.bounds
-    factor = size / max(box.width, box.height)
-    x, y = box.centre
-    return turned.transformed(Transform(factor, 0, 0, factor, -x * factor, -y * factor))
+    return path.transformed(Transform().rotate(turn)).centred(size)
 
 
 CUTOUTS: Mapping[str, Callable[[float], Path]] = {

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from typing import TypeAlias
 
-from fontTools.misc.transform import Identity, Transform
+from fontTools.misc.transform import Identity, Offset, Transform
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.roles import Role
@@ -126,6 +126,10 @@ class Drawing:
             tuple(label.transformed(transform) for label in self.labels),
             tuple(fill.transformed(transform) for fill in self.fills),
         )
+
+    def moved(self, dx: float, dy: float) -> Drawing:
+        """Return everything moved by (dx, dy)."""
+        return self.transformed(Offset(dx, dy))
 
     def reworded(self, say: Callable[[str], str]) -> Drawing:
         """Return it with other words in its labels, which stay where they are."""

@@ -12,8 +12,6 @@ from dataclasses import dataclass, replace
 from itertools import chain, groupby
 from operator import itemgetter
 
-from fontTools.misc.transform import Transform
-
 from templates_gen.drawing.columns import widths
 from templates_gen.drawing.drawing import Drawing, Label, joined
 from templates_gen.drawing.text_block import (
@@ -239,7 +237,7 @@ def _set(runs: Iterable[tuple[int, _Groups]], page: Box) -> tuple[list[_Placed],
 
 def _drawn(placed: Iterable[tuple[Block, Point]]) -> Drawing:
     """Draw blocks where they stand."""
-    return joined(block.drawing.transformed(Transform(1, 0, 0, 1, *at)) for block, at in placed)
+    return joined(block.drawing.moved(*at) for block, at in placed)
 
 
 def _under_each_other(blocks: Iterable[Block], x: float, y: float) -> Iterator[tuple[Block, Point]]:

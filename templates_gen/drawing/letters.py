@@ -61,13 +61,12 @@ class TextLine:
 
     def scaled(self, factor: float) -> TextLine:
         """Return the text ``factor`` times as large."""
-        grow = Transform(factor, 0, 0, factor, 0, 0)
         return TextLine(
             tuple(
                 Letter(
                     letter.name,
                     letter.text,
-                    letter.path.transformed(grow),
+                    letter.path.scaled(factor),
                     letter.x * factor,
                     letter.advance * factor,
                 )

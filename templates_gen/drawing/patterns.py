@@ -23,7 +23,6 @@ class InMm(Protocol):
     @property
     def mm(self) -> float:
         """The length in mm."""
-        ...
 
 
 class PatternSpec(Protocol):
@@ -32,32 +31,26 @@ class PatternSpec(Protocol):
     @property
     def waves(self) -> int | None:
         """How often a wave rises and falls, if that was said."""
-        ...
 
     @property
     def shuffle(self) -> int:
         """Which of the random orders."""
-        ...
 
     @property
     def lengths(self) -> Sequence[InMm] | None:
         """The lengths typed in."""
-        ...
 
     @property
     def line(self) -> str | None:
         """The line that the lengths follow, as path data of SVG."""
-        ...
 
     @property
     def front(self) -> str:
         """Whether a drip or a gap stands at the front."""
-        ...
 
     @property
     def corners(self) -> bool:
         """Whether drips follow the corners instead."""
-        ...
 
 
 def even(count: int, spec: PatternSpec) -> list[float]:

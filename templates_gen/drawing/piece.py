@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
 
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Offset
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.once import lines_once
@@ -120,7 +120,7 @@ class Piece:
         No line lies on another.
         """
         box = self.size
-        move = Transform(1, 0, 0, 1, -box.x0, -box.y0)
+        move = Offset(-box.x0, -box.y0)
         cuts = Drawing(tuple(Stroke(path, Role.CUT) for path in (self.outline, *self.openings)))
         whole = (cuts + self.drawing).transformed(move)
         return replace(

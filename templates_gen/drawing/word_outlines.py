@@ -10,7 +10,7 @@ from fontTools.ttLib import TTFont
 
 from templates_gen.drawing.drawing import Label
 from templates_gen.drawing.fonts import BOLD, REGULAR, font_file, text_width
-from templates_gen.geometry.path import EMPTY, Path
+from templates_gen.geometry.path import Path, together
 from templates_gen.geometry.path_pen import PathPen
 
 
@@ -20,13 +20,12 @@ def word_outlines(labels: Iterable[Label]) -> list[Path]:
 
 
 def _outline(label: Label) -> Path:
-    path, x = EMPTY, 0.0
+    letters, x = [], 0.0
     for char in label.text:
         letter, em = _letter(char, label.bold)
-        placed = label.frame.translate(x, 0).scale(label.size / em)
-        path += letter.transformed(placed)
+        letters.append(letter.transformed(label.frame.translate(x, 0).scale(label.size / em)))
         x += text_width(char, label.size, bold=label.bold)
-    return path
+    return together(letters)
 
 
 @cache

@@ -86,6 +86,11 @@ class Box(NamedTuple):
         return cls(min(xs), min(ys), max(xs), max(ys))
 
 
+def between(start: Point, end: Point, share: float) -> Point:
+    """Return the point at a share of the way from one point to another."""
+    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+
+
 def union_box(boxes: Iterable[Box]) -> Box:
     """Return the smallest box round at least one box."""
     x0s, y0s, x1s, y1s = zip(*boxes, strict=True)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Protocol
 
 from fontTools.misc.bezierTools import calcCubicBounds
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Scale, Transform
 from fontTools.pens.areaPen import AreaPen
 
 from templates_gen.geometry.box import Box, Point, union_box
@@ -74,7 +74,14 @@ class Path:
 
     def scaled(self, factor: float) -> Path:
         """Return the path ``factor`` times as large about (0, 0)."""
-        return self.transformed(Transform(factor, 0, 0, factor, 0, 0))
+        return self.transformed(Scale(factor))
+
+    def centred(self, size: float) -> Path:
+        """Return the path ``size`` mm at its longer side, with the middle of its box at (0, 0)."""
+        box = self.bounds
+        factor = size / max(box.size)
+        x, y = box.centre
+        return self.transformed(Transform(factor, 0, 0, factor, -x * factor, -y * factor))
 
     @property
     def bounds(self) -> Box:
@@ -107,6 +114,11 @@ def _within(box: Box, first: Point, second: Point, _: Point) -> bool:
 EMPTY = Path(())
 
 
+def together(paths: Iterable[Path]) -> Path:
+    """Return the contours of several paths as one path."""
+    return Path(tuple(chain.from_iterable(path.commands for path in paths)))
+
+
 def straights(path: Path) -> Iterator[tuple[Point, Point]]:
     """Yield the straight lines of a path, those that close a contour included."""
     first = here = (0.0, 0.0)
@@ -129,6 +141,11 @@ def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:
             ("closePath" if closed else "endPath", ()),
         )
     )
+
+
+def polygons(outlines: Iterable[Sequence[Point]]) -> Path:
+    """Return closed polygons as one path."""
+    return together(polyline(points, closed=True) for points in outlines)
 
 
 def line(start: Point, end: Point) -> Path:

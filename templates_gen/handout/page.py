@@ -87,7 +87,7 @@ def _step(step: HandoutStep, width: float, size: float) -> Block:
         text(f"{step.words} ({step.takes})", width - left, size),
     ]
     block = stacked([*words, *_small(step.pieces, width - left, size)])
-    moved = block.drawing.transformed(Transform(1, 0, 0, 1, left, 0))
+    moved = block.drawing.moved(left, 0)
     number = text(f"{step.number}", left, size, bold=True)
     return Block(block.height + 2.0, moved + number.drawing)
 
@@ -97,7 +97,7 @@ def _small(pieces: Sequence[tuple[Piece, str]], width: float, size: float) -> It
     for piece, words in pieces[:MOST_DRAWN]:
         said = text(words, width - SMALL_WIDE - 2, size)
         outline = _outline(piece)
-        beside = said.drawing.transformed(Transform(1, 0, 0, 1, SMALL_WIDE + 2, 0))
+        beside = said.drawing.moved(SMALL_WIDE + 2, 0)
         tall = -min(stroke.path.bounds.y0 for stroke in outline.strokes)
         yield Block(max(tall, said.height) + 1.2, outline + beside)
 

@@ -30,7 +30,7 @@ from templates_gen.geometry.areas.placement import (
     paired,
 )
 from templates_gen.geometry.areas.sampling import signed_area
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, between
 from templates_gen.geometry.mirror import Mirror
 from templates_gen.geometry.path import rectangle
 from templates_gen.pieces.marks import plan_quarters, quadrant, strokes
@@ -193,13 +193,9 @@ def _evenly(pairs: Pairs, count: int) -> Iterator[Cut]:
     for (p, q), (a, b), area in zip(pairs, [*pairs[1:], *pairs[:1]], areas, strict=True):
         while area > 0 and count > 1 and cut < count and cut * part < done + area:
             share = max(0.0, (cut * part - done) / area)
-            yield _between(p, a, share), _between(q, b, share)
+            yield between(p, a, share), between(q, b, share)
             cut += 1
         done += area
-
-
-def _between(a: Point, b: Point, share: float) -> Point:
-    return a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
 
 
 def _middle(area: Area, width: float, length: float) -> Cuts:
@@ -208,7 +204,7 @@ def _middle(area: Area, width: float, length: float) -> Cuts:
     centre, _ = deepest(area)
     for mirror in _mirrors(area):
         if abs(mirror.across(centre)) < STEP:
-            centre = _between(centre, mirror.transform.transformPoint(centre), 0.5)
+            centre = between(centre, mirror.transform.transformPoint(centre), 0.5)
     if not is_seen_from(area, centre):
         return _grid(area, width, length)
     spokes = [(place, centre) for place, _ in paired(area, area, STEP)]
@@ -245,7 +241,7 @@ def _mirrored(cuts: Sequence[Cut], mirror: Mirror) -> Sequence[Cut]:
     for cut, image, other in zip(cuts, images, nearest, strict=True):
         if other == image:  # on the line
             (p, a), (q, b) = zip(cut, image, strict=True)
-            made.append((_between(p, a, 0.5), _between(q, b, 0.5)))
+            made.append((between(p, a, 0.5), between(q, b, 0.5)))
         else:
             made.append(cut if mirror.keeps(cut) else other)
     return made

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import product
 
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Offset, Transform
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Label
@@ -168,6 +168,6 @@ def on_foot(caption: Caption, at: Point, *, upright: bool) -> tuple[Label, ...]:
     """Return the lines of a caption, the lower left of them all ``at`` a point."""
     labels = set_lines(caption)
     foot = min((label.at[1] - fonts.DESCENT * label.size for label in labels), default=0.0)
-    turned = Transform(0, 1, -1, 0, *at) if upright else Transform(1, 0, 0, 1, *at)
+    turned = Transform(0, 1, -1, 0, *at) if upright else Offset(*at)
     onto = turned.translate(0, -foot)
     return tuple(label.transformed(onto) for label in labels)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Offset, Transform
 
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -209,7 +209,7 @@ def _map(cell: Cell, spot: Spot, field: Box) -> Transform:
     below, above = GAP / 2, (0 if cell.upright else cell.strip_width) + GAP / 2
     box = cell.box
     if not spot.turned:
-        return Transform(1, 0, 0, 1, x + left - box.x0, y + below - box.y0)
+        return Offset(x + left - box.x0, y + below - box.y0)
     if cell.upright:
         # clockwise: what was left comes to the top
         return Transform(0, -1, 1, 0, x + below - box.y0, y + GAP / 2 + box.x1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from fontTools.misc.transform import Identity, Transform
+from fontTools.misc.transform import Identity, Offset, Transform
 
 from templates_gen.cakefile.papers import Paper
 from templates_gen.cakefile.printers import Printer
@@ -57,7 +57,7 @@ class Sheet:
 
     def moved(self, dx: float, dy: float) -> Sheet:
         """Return the sheet with everything on it moved."""
-        move = Transform(1, 0, 0, 1, dx, dy)
+        move = Offset(dx, dy)
         windows = tuple(window.placed(move) for window in self.windows)
         return Sheet(self.number, windows, self.drawing.transformed(move))
 

@@ -6,10 +6,8 @@ Everything here is in the frame of the piece, and drawn over each window that sh
 from __future__ import annotations
 
 import math
-import operator
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import reduce
 from itertools import compress
 
 from templates_gen.drawing import fonts
@@ -19,8 +17,8 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.taken import Taken
-from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import Path, line, straights
+from templates_gen.geometry.box import Box, Point, between
+from templates_gen.geometry.path import Path, line, straights, together
 from templates_gen.sheets.lattice import Cell, Lattice
 from templates_gen.sheets.ruler import (
     ARROW,
@@ -150,13 +148,9 @@ def _clear_mark(start: Point, end: Point, taken: Taken) -> Point:
     long = math.dist(start, end)
     first = min(FROM_END, long / 4)
     count = 1 + max(int((long / 3 - first) / STEP), 0)
-    places = [_between(start, end, (first + step * STEP) / long) for step in range(count)]
+    places = [between(start, end, (first + step * STEP) / long) for step in range(count)]
     clearances = [min(each, MARK_ROOM) for each in taken.clearances(places)]
     return places[clearances.index(max(clearances))]
-
-
-def _between(start: Point, end: Point, share: float) -> Point:
-    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
 def join_drawing(join: Join, cell: Cell, lattice: Lattice, taken: Taken) -> Drawing:
@@ -237,9 +231,9 @@ def _clear_parts(
 def _match_line(join: Join) -> Path | None:
     """Return a match line, which stops for the crosses of its marks; none where none is left."""
     intervals = _stops(join) or ([] if join.beside else [(0.0, 1.0)])
-    ends = ((_between(join.start, join.end, at) for at in interval) for interval in intervals)
+    ends = ((between(join.start, join.end, at) for at in interval) for interval in intervals)
     paths = [line(*each) for each in ends]
-    return reduce(operator.add, paths) if paths else None
+    return together(paths) if paths else None
 
 
 def _marks(join: Join) -> Iterator[Path]:
@@ -266,7 +260,7 @@ def _along(join: Join, texts: Iterable[str], after: bool, taken: Taken) -> list[
             continue
         count = int((long - 2 * half) / PLACES) + 1
         shares = sorted(((half + step * PLACES) / long for step in range(count)), key=_off_middle)
-        labels = [_written(join, text, _between(near, far, share), after) for share in shares]
+        labels = [_written(join, text, between(near, far, share), after) for share in shares]
         free = taken.free([frame(label, OFF_LINES) for label in labels])
         found = next(compress(labels, free), None)
         if found:

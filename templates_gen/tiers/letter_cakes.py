@@ -17,7 +17,7 @@ from templates_gen.geometry.areas.placement import deepest
 from templates_gen.geometry.areas.sheet_cutting import Nested, nested
 from templates_gen.geometry.areas.thickness import narrowest
 from templates_gen.geometry.areas.walls import Wall, walls
-from templates_gen.geometry.path import Path
+from templates_gen.geometry.path import Path, together
 from templates_gen.geometry.path_pen import FLIP
 from templates_gen.units import at_least, decimal, in_both
 
@@ -152,10 +152,10 @@ def _artwork(spec: LetterCake, content: bytes) -> Path:
     try:
         tall = spec.cap_height.mm
         paths = read_artwork(content).fitted(10 * tall, tall).placed(0.0, 0.0)
-        path = sum(paths[1:], paths[0]).transformed(FLIP)
+        path = together(paths).transformed(FLIP)
         box = path.bounds
         filled(path)
-    except (GeometryError, IndexError) as error:
+    except GeometryError as error:
         raise CakeError.at(("file",), str(error), allowed, advice) from None
     return path.moved(-box.x0, -box.y0)
 

@@ -11,12 +11,11 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
-from fontTools.misc.transform import Transform
-
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.path_pen import FLIP
 from templates_gen.geometry.warp import Map, bent
 
 PLACES = 360
@@ -220,8 +219,7 @@ class UprightSide(Side):
         """Return the drawing with v turned into y."""
         if self.fall:
             return laid(drawing, self.flat, self._leaning)
-        flip = Transform(1, 0, 0, -1, 0, 0)
         return Drawing(
-            tuple(each.transformed(flip) for each in drawing.strokes),
+            tuple(each.transformed(FLIP) for each in drawing.strokes),
             tuple(replace(each, at=self.flat(*each.at)) for each in drawing.labels),
         )

@@ -11,7 +11,7 @@ from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.drawing import Colour, Fill
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import EMPTY, Path, polyline, rectangle
+from templates_gen.geometry.path import polygons, rectangle
 from templates_gen.guides.decorated import DecoratedStack, Ledge
 from templates_gen.views.colours import BEHIND, BOARD, INSIDE, PILLAR
 from templates_gen.views.elevation import board_edge, separators, silhouette, views
@@ -82,9 +82,7 @@ def _filled(view: View, rings: Sequence[Sequence[Point]], colour: Colour) -> Ite
     """Yield what is seen of rings that are filled together, from each turn of the side."""
     for turn in (-1, 0, 1):
         moved = [[(u + turn * view.girth, v) for u, v in ring] for ring in rings]
-        path = EMPTY
-        for ring in _in_sight(view, moved):
-            path += polyline([view.seen(u, v) for u, v in ring], closed=True)
+        path = polygons([view.seen(u, v) for u, v in ring] for ring in _in_sight(view, moved))
         if path.commands:
             yield Fill(path, colour)
 
@@ -149,7 +147,4 @@ def _ledge_above(ledge: Ledge, onto: Transform) -> list[Fill]:
 
 
 def _on_top(mark: Mark, shape: Sequence[Ring], onto: Transform) -> Fill:
-    path: Path = EMPTY
-    for ring in shape:
-        path += polyline(ring, closed=True)
-    return Fill(path.transformed(onto), mark.look.colour)
+    return Fill(polygons(shape).transformed(onto), mark.look.colour)

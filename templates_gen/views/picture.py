@@ -16,7 +16,7 @@ from templates_gen.drawing.once import lines_once
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEADING, SMALL, Line, height, set_lines
 from templates_gen.geometry.areas.thinning import thinned
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
@@ -96,8 +96,8 @@ def _front_box(front: Drawing, beside: Sequence[Drawing]) -> Box:
     """Return the box round the tiers from the front, as wide as what stands beside them too."""
     boxes = [_box(each) for each in beside]
     own = _box(front) if front.strokes else Box(boxes[0].x0, 0.0, boxes[0].x1, 0.0)
-    left, right = (min([own.x0, *(b.x0 for b in boxes)]), max([own.x1, *(b.x1 for b in boxes)]))
-    return Box(left, own.y0, right, own.y1)
+    whole = union_box([own, *boxes])
+    return Box(whole.x0, own.y0, whole.x1, own.y1)
 
 
 def picture(plan: Plan, width: float, height: float) -> Block:
@@ -163,7 +163,7 @@ def _places(found: Views, scale: float, width: float) -> tuple[Point, Point] | N
 def at_scale(found: Views, scale: float, width: float) -> Block:
     """Return both drawings at a scale that has room for them in so many mm."""
     above, (_, tall) = _placed_at(found, scale, width)
-    drawing = _front(found, scale) + _above(found, scale).transformed(Transform(1, 0, 0, 1, *above))
+    drawing = _front(found, scale) + _above(found, scale).moved(*above)
     thin = _thinned(drawing)
     once = replace(thin, strokes=lines_once(thin.strokes))
     return stacked([Block(tall, once), _note(scale, width)])
@@ -211,8 +211,7 @@ def _says(scale: float) -> str:
 
 
 def _box(drawing: Drawing) -> Box:
-    boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    return Box.round([corner for box in boxes for corner in box.corners])
+    return union_box(stroke.path.bounds for stroke in drawing.strokes)
 
 
 def _placed(drawing: Drawing, box: Box, scale: float, left: float, top: float) -> Drawing:

@@ -9,7 +9,7 @@ from templates_gen.drawing.drawing import Drawing, Fill, Stroke
 from templates_gen.geometry.areas.booleans import Area, difference, edge_of, shadow
 from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import EMPTY, Path, line, polyline, rectangle
+from templates_gen.geometry.path import Path, line, polygons, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.views.elevation import FORM
 from templates_gen.views.scene.flowers import standing_flowers
@@ -50,10 +50,8 @@ def _outline(each: Standing) -> Path:
     """Return the contours of a flat thing as they look from the front."""
     right, _, up, turn = each.at
     narrow = math.cos(math.radians(turn))
-    found = EMPTY
-    for ring in (ring for shape in each.shapes for ring in shape):
-        found += polyline([(right + x * narrow, up + y) for x, y in ring], closed=True)
-    return found
+    every = (ring for shape in each.shapes for ring in shape)
+    return polygons([(right + x * narrow, up + y) for x, y in ring] for ring in every)
 
 
 def _sticks(each: Standing) -> Iterator[Path]:

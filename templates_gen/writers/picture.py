@@ -45,7 +45,7 @@ def picture_svg(title: str, drawing: Drawing) -> bytes:
 def picture_pdf(title: str, drawing: Drawing) -> bytes:
     """Return a drawing as a PDF of one page."""
     page = _page(drawing)
-    moved = drawing.transformed(Transform(1, 0, 0, 1, -page.x0, -page.y0))
+    moved = drawing.moved(-page.x0, -page.y0)
     return pages_pdf(title, [moved], page.width, page.height)
 
 

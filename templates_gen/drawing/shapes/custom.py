@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fontTools.misc.transform import Transform
-
 from templates_gen.geometry.arc_fitting import from_path
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.svg_path import read_outline
@@ -15,8 +13,4 @@ def custom(outline: str, size: float) -> Outline:
     SVG's y runs down: what is lowest in the drawing is the front of the tier. Raises GeometryError
     for anything but one simple closed curve.
     """
-    path = read_outline(outline)
-    box = path.bounds
-    factor = size / max(box.width, box.height)
-    x, y = box.centre
-    return from_path(path.transformed(Transform(factor, 0, 0, factor, -x * factor, -y * factor)))
+    return from_path(read_outline(outline).centred(size))

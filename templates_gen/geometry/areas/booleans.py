@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
+import numpy as np
 import shapely
 from fontTools.misc.transform import Transform
 from shapely import LinearRing, LineString, MultiPolygon, Polygon
@@ -15,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.sampling import as_point, sampled, signed_area
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import EMPTY, Path, polyline
+from templates_gen.geometry.path import EMPTY, Path, polyline, together
 from templates_gen.geometry.tolerances import MIRRORED, SAMPLING
 from templates_gen.units import decimal
 
@@ -99,15 +100,18 @@ def area_in_box(area: Area, box: Box) -> float:
 
 def clipped_and_moved(area: Area, box: Box, to: Transform) -> Area | None:
     """Return the part of ``area`` in ``box``, carried elsewhere; None where that is nothing."""
-    xx, xy, yx, yy, dx, dy = to
-    return _some(affine_transform(shapely.clip_by_rect(area, *box), (xx, yx, xy, yy, dx, dy)))
+    return _some(_mapped(shapely.clip_by_rect(area, *box), to))
 
 
 def is_mirrored(area: Area, mirror: Transform) -> bool:
     """Tell whether an area is its image in a mirror, point by point of its edge."""
-    xx, xy, yx, yy, dx, dy = mirror
-    image = affine_transform(area, (xx, yx, xy, yy, dx, dy))
+    image = _mapped(area, mirror)
     return bool(shapely.hausdorff_distance(area.boundary, image.boundary) < 10 * MIRRORED)
+
+
+def _mapped(area: BaseGeometry, transform: Transform) -> BaseGeometry:
+    xx, xy, yx, yy, dx, dy = transform
+    return affine_transform(area, (xx, yx, xy, yy, dx, dy))
 
 
 def covers(area: Area, box: Box) -> bool:
@@ -237,12 +241,8 @@ def _without_slits(area: Area) -> BaseGeometry:
 
 def edge_of(area: BaseGeometry) -> Path:
     """Return the edges of an area, holes too, as closed lines."""
-    result = EMPTY
-    for part in shapely.get_parts(area):
-        if isinstance(part, Polygon):
-            for ring in (part.exterior, *part.interiors):
-                result += ring_path(ring)
-    return result
+    parts = (part for part in shapely.get_parts(area) if isinstance(part, Polygon))
+    return together(ring_path(ring) for part in parts for ring in (part.exterior, *part.interiors))
 
 
 def ring_path(ring: LinearRing) -> Path:
@@ -297,6 +297,13 @@ def _some(found: BaseGeometry) -> Area | None:
     if not parts:
         return None
     return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def outreach(area: Area, other: BaseGeometry) -> float:
+    """Return how far an area reaches out of another at the most, mm; 0 where it does not."""
+    # of outlines that touch, lines and points may be left, or nothing at all
+    outside = shapely.get_coordinates(shapely.difference(area, other))
+    return float(np.max(shapely.distance(shapely.points(outside), other), initial=0.0))
 
 
 def centroid(path: Path) -> Point:

@@ -17,7 +17,7 @@ from shapely.geometry.base import BaseGeometry
 from templates_gen.geometry.areas.booleans import Area, covers, filled
 from templates_gen.geometry.areas.sampling import as_point, sampled
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import EMPTY, Path, polyline
+from templates_gen.geometry.path import Path, polyline, together
 from templates_gen.geometry.tolerances import ROUNDING, SAMPLING
 
 Line = MultiLineString
@@ -116,15 +116,14 @@ def as_lines(segments: npt.NDArray[np.float64]) -> list[LineString]:
 
 def merged(lines: BaseGeometry) -> Path:
     """Return what shapely left of lines, without crumbs."""
-    kept = shapely.line_merge(lines)
-    result = EMPTY
-    for part in shapely.get_parts(kept):
+    parts = []
+    for part in shapely.get_parts(shapely.line_merge(lines)):
         if isinstance(part, LineString) and part.length > SAMPLING:
             places = [as_point(place) for place in part.coords]
             # a closed curve ends where it starts, but for rounding
             apart = [b for a, b in pairwise(places) if math.dist(a, b) > ROUNDING]
-            result += polyline([places[0], *apart])
-    return result
+            parts.append(polyline([places[0], *apart]))
+    return together(parts)
 
 
 class Overlap:

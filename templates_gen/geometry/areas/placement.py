@@ -13,7 +13,7 @@ from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
-from templates_gen.geometry.areas.booleans import Area, filled, region
+from templates_gen.geometry.areas.booleans import Area, filled, outreach, region
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.sampling import as_point
 from templates_gen.geometry.box import Box, Point
@@ -43,16 +43,13 @@ def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
         edge = around.boundary
         shapely.prepare(edge)  # each has thousands of short lines
         return float(shapely.distance(edge, inside.boundary))
-    # of outlines that touch, lines and points may be left, or nothing at all
-    outreach = shapely.get_coordinates(shapely.difference(inside, around))
-    far = (float(shapely.distance(shapely.Point(place), around)) for place in outreach)
-    return 0.0 - max(far, default=0.0)
+    return 0.0 - outreach(inside, around)
 
 
 def contains_all(outer: Path, paths: Sequence[Path]) -> bool:
     """Tell whether everything that ``paths`` fill lies in the area of ``outer``."""
-    free_travel = shapely.buffer(region(outer), SAMPLING)
-    return all(free_travel.covers(filled(path)) for path in paths)
+    around = shapely.buffer(region(outer), SAMPLING)
+    return all(around.covers(filled(path)) for path in paths)
 
 
 def free_travel(inner: Path, outer: Path, way: Point, most: float) -> float:
@@ -89,12 +86,8 @@ def contains(area: Area, point: Point, slack: float = SAMPLING) -> bool:
 
 def from_edge(area: Area, points: Sequence[Point]) -> float:
     """Return how far the farthest of some points is from the edge of an area, mm."""
-    return float(
-        np.max(
-            shapely.distance(shapely.points(np.reshape(points, (-1, 2))), area.boundary),
-            initial=0.0,
-        )
-    )
+    places = shapely.points(np.reshape(points, (-1, 2)))
+    return float(np.max(shapely.distance(places, area.boundary), initial=0.0))
 
 
 def inside(path: Path) -> Callable[[Point], bool]:

@@ -6,7 +6,7 @@ import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from templates_gen.geometry.areas.booleans import Area, filled
+from templates_gen.geometry.areas.booleans import Area, filled, outreach
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import SAMPLING
 
@@ -43,10 +43,7 @@ def _gives_way(area: Area, by: float) -> bool:
 
 def _lost(area: Area, left: BaseGeometry, by: float) -> float:
     """Return how far an area reaches beyond what is ``left`` of it buffered again, mm."""
-    opened = shapely.buffer(left, by + SAMPLING, quad_segs=16)
-    lost = shapely.get_coordinates(shapely.difference(area, opened))
-    far = (float(shapely.distance(shapely.Point(place), opened)) for place in lost)
-    return max(far, default=0.0)
+    return outreach(area, shapely.buffer(left, by + SAMPLING, quad_segs=16))
 
 
 def thin_tips(path: Path, least: float) -> float:

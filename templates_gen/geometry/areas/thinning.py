@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from itertools import chain
-
 import shapely
 from shapely import LineString
 
 from templates_gen.geometry.areas.sampling import as_point, sampled
-from templates_gen.geometry.path import Path, polyline
+from templates_gen.geometry.path import Path, polyline, together
 
 _FEWEST = {False: 2, True: 4}
 """Points of a line, and of one that is closed, where the first is the last."""
@@ -26,4 +24,4 @@ def thinned(path: Path, by: float) -> Path:
         few = shapely.simplify(LineString(points), by, preserve_topology=False).coords
         kept = [as_point(point) for point in few] if len(few) >= _FEWEST[closed] else points
         made.append(polyline(kept[:-1] if closed else kept, closed=closed))
-    return Path(tuple(chain.from_iterable(each.commands for each in made)))
+    return together(made)
