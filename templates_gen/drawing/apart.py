@@ -126,13 +126,11 @@ def into(box: Box, space: Box) -> Point:
     )
 
 
-def clear_move(
-    box: Box, space: Box, taken: Iterable[Box], fits: Fits | None = None
-) -> Point | None:
+def clear_move(box: Box, space: Box, taken: Iterable[Box], fits: Fits) -> Point | None:
     """Return the least move that brings ``box`` into ``space`` and clear of ``taken``, if any.
 
-    The nearest free place is beside another text, so those are tried: along the line first. Where
-    not every place in the space ``fits``, those round about are tried too, all from near to far.
+    The nearest free place is often beside another text, so those are tried: along the line first,
+    then all of them and those round about, from near to far, until one ``fits``.
     """
     if box.width > space.width or box.height > space.height:
         return None
@@ -143,12 +141,8 @@ def clear_move(
     clear = _Clear(box.expanded(-_TOUCH), space, np.reshape(others, (-1, 4)))
 
     def tries() -> Iterator[Moves]:
-        yield _across([x for x in xs if fits is None or abs(x) < REACH], [dy])
-        yield (
-            _across(xs, ys)
-            if fits is None
-            else np.vstack((_across(xs, ys), np.add(_ROUND, (dx, dy))))
-        )
+        yield _across([x for x in xs if abs(x) < REACH], [dy])
+        yield np.vstack((_across(xs, ys), np.add(_ROUND, (dx, dy))))
 
     return next((move for moves in tries() for move in clear.nearest(moves, fits)), None)
 
@@ -166,11 +160,11 @@ class _Clear:
     others: npt.NDArray[np.float64]
     """x0, y0, x1, y1 of each other box: (count, 4), mm."""
 
-    def nearest(self, moves: Moves, fits: Fits | None) -> Iterator[Point]:
+    def nearest(self, moves: Moves, fits: Fits) -> Iterator[Point]:
         """Yield those of some moves that are free and fit, from near to far."""
         for some in _batched(moves[np.argsort(np.hypot(*moves.T), kind="stable")]):
             free = [(x, y) for x, y in some[self._free(some)].tolist()]
-            yield from compress(free, fits(free)) if fits else free
+            yield from compress(free, fits(free))
 
     def _free(self, moves: Moves) -> npt.NDArray[np.bool_]:
         low, high = moves + self.inner[:2], moves + self.inner[2:]

@@ -14,7 +14,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
+from itertools import pairwise
 
 from templates_gen.geometry.arc_fitting import biarc
 from templates_gen.geometry.areas.booleans import is_simple
@@ -195,7 +195,7 @@ def _kept(
     """Return the first and last place of a branch that no level cuts off."""
     first, last = 0, len(curves[0].bends)
     for (start, end), curve in zip(spans, curves, strict=True):
-        ends = [0.0, *list(accumulate(bend.length for bend in curve.bends))[1::2]]
+        ends = [0.0, *curve.ends[1::2]]
         first = max(first, bisect_right(ends, start))
         last = min(last, bisect_right(ends, end) - 1)
     return (first, last) if first <= last else None

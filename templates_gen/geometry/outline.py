@@ -61,7 +61,8 @@ class Outline:
     layer: float = 0.0
 
     @cached_property
-    def _ends(self) -> list[float]:
+    def ends(self) -> list[float]:
+        """The arc length at the end of each segment."""
         return list(accumulate(bend.length for bend in self.bends))
 
     @cached_property
@@ -75,7 +76,7 @@ class Outline:
     @property
     def girth(self) -> float:
         """The length once round, mm."""
-        return self._ends[-1]
+        return self.ends[-1]
 
     @cached_property
     def bounds(self) -> Box:
@@ -142,7 +143,7 @@ class Outline:
         """
         spans = [
             (end - bend.length, end)
-            for bend, end in zip(self.bends, self._ends, strict=True)
+            for bend, end in zip(self.bends, self.ends, strict=True)
             if bend.corner
         ]
         merged: list[tuple[float, float]] = []
@@ -189,7 +190,7 @@ class Outline:
     def turned_to(self, heading: float) -> float:
         """Return the arc length from which on a convex curve has turned to a direction, radians."""
         left = (heading - self.heading) % math.tau
-        for bend, end in zip(self.bends, self._ends, strict=True):
+        for bend, end in zip(self.bends, self.ends, strict=True):
             if bend.turn > ROUNDING and left <= bend.turn:
                 return end - bend.length * (1 - left / bend.turn)
             left -= bend.turn
@@ -202,7 +203,7 @@ class Outline:
 
     def state(self, s: float) -> tuple[Point, float]:
         """Return point and direction at arc length ``s`` from the back."""
-        ends = self._ends
+        ends = self.ends
         turns, rest = divmod(s, ends[-1])
         index = min(bisect_right(ends, rest), len(ends) - 1)
         bend = self.bends[index]

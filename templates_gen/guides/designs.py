@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from fontTools.misc.transform import Transform
@@ -98,7 +98,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         ]
     cut = strips(layer.side, spec, drawn, [run.count for run in found], top)
     values = _values(spec, found, drawn, layer.side.girth_ratio(top)) | strip_values(cut)
-    reach = union_box(path.bounds for path in paths)
+    reach, design = union_box(path.bounds for path in paths), DESIGNS[spec.kind]
     return Guide(
         layer,
         Drawing(tuple(Stroke(path, Role.PIPE) for path in paths)),
@@ -109,15 +109,10 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
         sizes=_sizes(values),
         repeats=_alike_round(found, drawn),
         strips=cut,
-        on_collar=not _has_papers(spec),
-        is_placed=DESIGNS[spec.kind].edges and DESIGNS[spec.kind].repeat is not None,
+        # edges all round have papers of their own
+        on_collar=not design.edges or design.repeat is not None,
+        is_placed=design.edges and design.repeat is not None,
     )
-
-
-def _has_papers(spec: Design) -> bool:
-    """Tell whether a design is edges all round, which have papers of their own."""
-    design = DESIGNS[spec.kind]
-    return design.edges and design.repeat is None
 
 
 def _alike_round(found: Sequence[Run], drawn: Sequence[Motif]) -> Repeats | None:
@@ -205,9 +200,7 @@ def _lengths(values: Mapping[str, Value]) -> Iterator[tuple[str, Sequence[float]
             yield name.removesuffix("_mm").replace("_", " "), [float(number) for number in each]
 
 
-def _each(
-    figures: Iterator[Mapping[str, Value]] | Sequence[Mapping[str, Value]],
-) -> dict[str, Value]:
+def _each(figures: Iterable[Mapping[str, Value]]) -> dict[str, Value]:
     """Return the figures of several runs by name, once where they are all alike."""
     every = list(figures)
     return {name: _one(tuple(each[name] for each in every)) for name in every[0]}

@@ -95,11 +95,8 @@ def _band(depth: float, spec: Scatter, radius: float) -> tuple[float, float]:
     foot = spec.bottom.mm if spec.bottom else depth
     for key, length in (("top", spec.top), ("bottom", spec.bottom)):
         if isinstance(length, Length) and length.mm > depth + 1e-9:
-            found, allowed = (
-                f"“{length}” on a side {in_both(depth)} deep",
-                f"up to {at_most(depth)}",
-            )
-            raise CakeError.at((key,), found, allowed, "move the pieces up")
+            found = f"“{length}” on a side {in_both(depth)} deep"
+            raise CakeError.at((key,), found, f"up to {at_most(depth)}", "move the pieces up")
     if foot - top < 2 * radius:
         found = f"pieces that take {in_both(2 * radius)} on a band {in_both(foot - top)} tall"
         allowed = "pieces that fit the band, however they are turned"

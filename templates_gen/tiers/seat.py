@@ -93,16 +93,19 @@ class Seat:
         return self.separator.height if self.separator else 0.0
 
     @property
+    def _spacer(self) -> Path | None:
+        spacer = self.separator.spacer if self.separator else None
+        return self.place.of(spacer) if spacer else None
+
+    @property
     def borne(self) -> Path:
         """What the dowels bear: the board of the upper tier, or the spacer under it."""
-        spacer = self.separator.spacer if self.separator else None
-        return self.place.of(spacer) if spacer else self.board
+        return self._spacer or self.board
 
     @property
     def stands(self) -> Path:
         """What stands on the surface: the covered upper tier, or the spacer under it."""
-        spacer = self.separator.spacer if self.separator else None
-        return self.place.of(spacer) if spacer else self.covered
+        return self._spacer or self.covered
 
 
 def _drum(spec: Drum, bottom: Solid) -> Outline:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate, pairwise
@@ -176,22 +175,20 @@ class SlantedSide(Side):
         return list(accumulate(bend.length for bend in self._fine))
 
     @cached_property
-    def _flat_bends(self) -> tuple[Bend, ...]:
+    def _flat_bends(self) -> list[Bend]:
         """The rim as it lies flat, segment by segment."""
-        return tuple(self._flattened())
-
-    def _flattened(self) -> Iterator[Bend]:
-        s = 0.0
+        s, flat = 0.0, list[Bend]()
         ends = (0, len(self._fine) - 1)
         # a sharp corner at the back is in two halves, one at either end
         halved = all(not self._fine[end].length for end in ends)
         for index, bend in enumerate(self._fine):
             if bend.length:
                 middle = s + bend.length / 2
-                yield Bend(bend.length, bend.turn * self._sine(middle))
+                flat.append(Bend(bend.length, bend.turn * self._sine(middle)))
             else:
-                yield Bend(0.0, self._kink(s) / (2 if halved and index in ends else 1))
+                flat.append(Bend(0.0, self._kink(s) / (2 if halved and index in ends else 1)))
             s += bend.length
+        return flat
 
     @cached_property
     def _turn(self) -> float:
@@ -223,23 +220,15 @@ class SlantedSide(Side):
     def _once_back(self) -> Transform:
         return self._once_round.inverse()
 
-    @cached_property
-    def _rim_ends(self) -> list[float]:
-        return list(accumulate(bend.length for bend in self.rim.bends))
-
-    @cached_property
-    def _foot_ends(self) -> list[float]:
-        return list(accumulate(bend.length for bend in self.foot.bends))
-
     def _foot_of(self, u: float) -> float:
         """Return the place on the foot that the ruling from ``u`` on the rim comes to."""
         if not self.is_matched:
             return u * self.foot.girth / self.rim.girth
         turns, rest = divmod(u, self.girth)
-        index = min(bisect_right(self._rim_ends, rest), len(self.rim.bends) - 1)
+        index = min(bisect_right(self.rim.ends, rest), len(self.rim.bends) - 1)
         rim, foot = self.rim.bends[index], self.foot.bends[index]
-        start = self._foot_ends[index] - foot.length
-        share = (rest - self._rim_ends[index] + rim.length) / rim.length if rim.length else 0.0
+        start = self.foot.ends[index] - foot.length
+        share = (rest - self.rim.ends[index] + rim.length) / rim.length if rim.length else 0.0
         return turns * self.foot.girth + start + share * foot.length
 
     def _ruling_vector(self, u: float) -> tuple[Vector, float]:

@@ -158,11 +158,8 @@ class Crossing:
         ends = [0.0]
         for bend in self.outline.bends:
             count = max(1, math.ceil(abs(bend.turn) / _STEP))
-            ends += (
-                [ends[-1] + bend.length / count * (step + 1) for step in range(count)]
-                if (bend.length)
-                else []
-            )
+            if bend.length:
+                ends += [ends[-1] + bend.length / count * (step + 1) for step in range(count)]
         return [(s, self._across(s)) for s in ends]
 
     def _across(self, s: float) -> float:

@@ -42,11 +42,10 @@ def views(stack: DecoratedStack, fine: float = FINE) -> tuple[View, ...]:
     )
 
 
-def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True) -> Drawing:
+def elevation(stack: DecoratedStack, fine: float = FINE) -> Drawing:
     """Return the whole cake as seen from the front, its curves true to ``fine`` mm.
 
-    Without what is ``marked`` on the sides it is soon drawn. Raises CakeError where a guide cannot
-    be.
+    Raises CakeError where a guide cannot be.
     """
     drawing = Drawing()
     if stack.drum is not None:
@@ -54,12 +53,15 @@ def elevation(stack: DecoratedStack, fine: float = FINE, *, marked: bool = True)
         drawing += Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM),))
     for view, seat in zip(views(stack, fine), stack.seats, strict=True):
         drawing += separator_seen(view, seat)
-        drawing += tier_seen(view, marked=marked)
+        drawing += tier_seen(view)
     return drawing
 
 
 def tier_seen(view: View, *, marked: bool = True) -> Drawing:
-    """Return a tier as it is seen, its board below it."""
+    """Return a tier as it is seen, its board below it.
+
+    Without what is ``marked`` on the side it is soon drawn.
+    """
     board = board_edge(view)
     under = (Stroke(rectangle(board), FORM),) if board else ()
     return Drawing((*under, *_form(view), *(_details(view) if marked else ())))

@@ -41,7 +41,7 @@ def test_an_outline_closes_andstarts_at_the_back(outline: Outline) -> None:
 def test_arc_length_is_arc_length(outline: Outline, one: float, other: float) -> None:
     """The way between two places, added up in small steps, is their difference in s."""
     start, end = sorted((one * outline.girth, other * outline.girth))
-    breaks = [s for s in outline._ends if start < s < end]
+    breaks = [s for s in outline.ends if start < s < end]
     total = 0.0
     for a, b in zip([start, *breaks], [*breaks, end], strict=True):
         total += _way(outline, a, b)

@@ -184,10 +184,10 @@ def bounds_of(area: Area) -> Box:
 
 def is_seen_from(area: Area, point: Point) -> bool:
     """Tell whether every place of an area without holes lies on a straight way from a point."""
-    free_travel = shapely.buffer(area, SAMPLING)
+    around = shapely.buffer(area, SAMPLING)
     places = (as_point(place) for place in shapely.get_coordinates(area))
     return isinstance(area, Polygon) and all(
-        free_travel.covers(LineString([point, place])) for place in places
+        around.covers(LineString([point, place])) for place in places
     )
 
 
