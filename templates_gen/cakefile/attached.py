@@ -36,7 +36,11 @@ def attached(endings: tuple[str, ...], largest: int) -> PlainValidator:
             raise broken(quoted(value), allowed)
         folder = (info.context or {}).get("folder")
         if folder is None:
-            raise broken(quoted(value), "no files: this cake comes from no folder")
+            raise broken(
+                f"{quoted(value)}, which is not with the cake",
+                "a file that is at hand",
+                "choose the file again; in a cake file that is handed on as text, give its folder",
+            )
         return Attached(value, _content(folder, value, largest))
 
     return PlainValidator(read)

@@ -111,9 +111,9 @@ def _open(face: Face) -> TTFont:
         font.getGlyphSet()
         font.getBestCmap()
     except _DAMAGED_FONT:
-        raise GeometryError(f"{face.name} is no TrueType or OpenType font") from None
+        raise GeometryError(f"“{face.name}” is no TrueType or OpenType font") from None
     if not {"glyf", "CFF ", "CFF2"} & set(font.keys()):
-        raise GeometryError(f"{face.name} has no outlines, only pictures of its letters")
+        raise GeometryError(f"“{face.name}” has no outlines, only pictures of its letters")
     return font
 
 

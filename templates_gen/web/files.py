@@ -18,6 +18,8 @@ def opened(text: str, name: str) -> Data:
     Raises CakeError or FileError for a text that is no TOML.
     """
     source = decoded(text.encode("utf-8", "replace"), name)
+    if "\0" in text:
+        raise FileError(f"{name} is no text, as a cake file is: its name ends in .toml")
     found = parse_data(source)
     if is_deep(found):
         raise FileError(f"{name} has tables within tables, deeper than any cake file")

@@ -408,6 +408,8 @@ def worded(text: str, key: Key, unit: str = "") -> str:
         if info.kind == "length" and unit in UNITS:
             example = "; ".join(near(each, unit) for each in _TEXT.findall(info.example))
             text = text.replace(f"{info.name} = {info.example}", f"“{example}”")
+        if info.kind == "file":
+            text = re.sub(rf"\bwrite for example {info.name} = \"[^\"]*\"", "choose a file", text)
         own = rf"\b{info.name} = ({_VALUE.pattern})"
         text = re.sub(own, lambda found: f"“{_value_called(found[1])}”", text)
     text = worded_in(text, model)

@@ -14,7 +14,7 @@ from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.writing import cake_text
-from templates_gen.errors import CakeError
+from templates_gen.errors import CakeError, FileError
 from templates_gen.web.files import opened
 from tests.cakes import SAMPLES
 from tests.strategies import cakes
@@ -114,3 +114,9 @@ def test_a_file_that_is_no_toml_says_where() -> None:
     """The message is that of the command line, with the line."""
     with pytest.raises(CakeError, match=r"a\.toml, line 2"):
         opened('title = "x"\nsize = 8 in\n', "a.toml")
+
+
+def test_a_picture_is_told_from_a_cake_file() -> None:
+    """As a browser reads it; a line of it would say nothing."""
+    with pytest.raises(FileError, match=r"^a\.png is no text, .*ends in \.toml$"):
+        opened("\ufffdPNG\r\n\x1a\n\0\0\0\rIHDR", "a.png")

@@ -421,6 +421,36 @@ def test_tiers_are_moved_copied_and_removed(page: Page) -> None:
     assert len(names.all_inner_texts()) == 4
 
 
+def test_tiers_that_are_called_by_their_place_follow_it(blank: Page, tmp_path: Path) -> None:
+    """A cake without its second tier has a middle one, and a cascade starts where it did."""
+    names = blank.locator("#stack button[id^='go-tier'] b")
+    blank.locator("#stack-line").fill("12x5, 10x5, 8x4, 6x4")
+    blank.locator("#stack-make").click()
+    expect(names).to_have_text(["Top", "Tier 3", "Tier 2", "Bottom"])
+    blank.locator("#go-cake").click()
+    blank.get_by_role("button", name="Add flowers, garlands and cascades: flowers").click()
+    blank.locator(".panel details summary", has_text="More").click()
+    blank.locator("#f-cascade-0-start").fill("tier 3")
+    blank.locator("#f-cascade-0-end").fill("tier 2")
+    tier(blank, 1)
+    blank.get_by_role("button", name="Remove: tier 2").click()
+    expect(names).to_have_text(["Top", "Middle", "Bottom"])
+    (cascade,) = cake_now(blank, tmp_path)["cascade"]
+    assert cascade["start"] == "middle"
+    assert "end" not in cascade  # its tier is gone
+    tier(blank, 2)
+    blank.get_by_role("button", name="Down: top").click()
+    expect(names).to_have_text(["Top", "Middle", "Bottom"])
+    assert [each["size"] for each in cake_now(blank, tmp_path)["tier"]] == ["12 in", "6 in", "8 in"]
+    blank.locator("#add-tier").click()
+    expect(names).to_have_text(["Top", "Tier 3", "Tier 2", "Bottom"])
+    assert cake_now(blank, tmp_path)["cascade"][0]["start"] == "tier 3"
+    blank.locator("#f-tier-3-name").fill("crown")
+    tier(blank, 0)
+    blank.get_by_role("button", name="Copy: bottom").click()
+    expect(names).to_have_text(["Crown", "Tier 3", "Tier 2", "Bottom 2", "Bottom"])
+
+
 def _mm(page: Page) -> list[str]:
     """Return all sizes of the tiers in mm, which the list has beside any unit."""
     return re.findall(r"[\d.]+ mm", page.locator("#sizes").inner_text())
@@ -561,6 +591,30 @@ def test_on_a_phone_words_of_the_lists_stay_whole(page: Page) -> None:
         " line.remove(); return widest > room }).map((cell) => cell.innerText)"
     )
     assert broken == []
+
+
+def test_artwork_asks_for_its_file_at_once_and_again(blank: Page, tmp_path: Path) -> None:
+    """Its field is the next below the tiles; a saved cake has but its name, and both say so."""
+    drawn = tmp_path / "sprig.svg"
+    drawn.write_text("<svg xmlns='http://www.w3.org/2000/svg'><path d='M0 0H9V9Z'/></svg>")
+    blank.locator("#stack-line").fill("8x4")
+    blank.locator("#stack-make").click()
+    blank.locator("#tab-decorate").click()
+    blank.get_by_role("button", name="Add designs: stripes").click()
+    blank.get_by_label("Artwork", exact=True).check()
+    field = blank.locator(".field.choice + .field.file")
+    expect(field.locator(".problem")).to_have_text(re.compile(r"Choose a file\.$"))
+    choose = field.get_by_label("File: a file of your own")
+    choose.set_input_files(__file__)
+    choose.set_input_files(drawn)
+    expect(field.locator(".problem")).to_be_empty()
+    settle(blank)
+    with blank.expect_download() as download:
+        blank.locator("#save").click()
+    expect(blank.locator("#said")).to_contain_text("Keep “sprig.svg” too")  # and no other
+    blank.locator("#file").set_input_files(download.value.path())
+    expect(blank.locator(".mend")).to_contain_text("not with the cake")
+    expect(blank.locator(".mend")).to_contain_text("Choose the file again.")
 
 
 def test_a_file_is_opened_and_saved_with_its_comments(page: Page) -> None:
@@ -744,7 +798,7 @@ def test_the_plan_by_day_is_shown_and_printed(page: Page) -> None:
         if day is plan[0]
     )
     page.emulate_media(media="print")
-    for hidden in ("header", ".tabs", "#print-bench", "#list-bench"):
+    for hidden in ("header", ".tabs", "#print-bench", "#list-bench", ".bench > details"):
         assert page.locator(hidden).first.is_hidden(), hidden
     assert "Plan by day" not in page.locator("#bench-view").inner_text()
     assert "plan by day" in page.locator("#list-title").inner_text()
@@ -763,6 +817,15 @@ def test_the_day_is_chosen_from_a_calendar(page: Page) -> None:
     page.locator("[data-view=bench-view]").first.click()
     page.locator("[data-list=days]").click()
     expect(page.locator("#list-days h3").last).to_contain_text("Saturday 26 June 2027")
+
+
+def test_old_pages_are_not_counted_as_new(page: Page) -> None:
+    """From an edit until its pages are there, those in view are not what would be printed."""
+    page.locator("[data-view=print]").first.click()
+    expect(page.locator("#count")).to_contain_text("Print at 100 %")
+    page.get_by_label("Full size", exact=True).check()
+    assert page.locator("#count").inner_text() == "Making the pages…"
+    expect(page.locator("#count")).to_contain_text("Print at 100 %")
 
 
 def test_the_paper_is_chosen_once(page: Page) -> None:

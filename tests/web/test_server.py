@@ -218,7 +218,8 @@ def test_no_name_of_a_file_is_ever_opened(server: Server, name: str, tmp_path: P
         assert status == 422
         (problem,) = told["problems"]
         assert problem["key"] == ["tier", 0, "design", 0, "file"]
-        assert "no files" in problem["allowed"]
+        assert "not with the cake" in problem["found"]
+        assert problem["advice"] == "choose the file again"
 
 
 def test_files_in_the_body_are_read_as_on_the_command_line(server: Server) -> None:

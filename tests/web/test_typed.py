@@ -272,6 +272,8 @@ def test_messages_have_the_words_of_the_page() -> None:
     )
     told = worded('write for example size = "8 in"', ("tier", 0, "size"))
     assert told == "write for example “8 in”"
+    told = worded('write for example file = "leaf.svg"', ("tier", 0, "design", 0, "file"))
+    assert told == "choose a file"
     told = worded('write for example depth = "4 in"', ("tier", 0, "depth"), "cm")
     assert told == "write for example “10 cm”"
     told = worded('write depth = "17 mm" or less', ("tier", 0, "depth"), "cm")

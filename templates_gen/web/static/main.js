@@ -216,12 +216,11 @@ for (const each of document.querySelectorAll("[data-view]")) {
 
 addEventListener("popstate", (event) => bring(event.state?.view ?? "plan"));
 
-/** Do something that may fail, and say how it went. @param {string} doing @param {string} done @param {() => Promise<unknown>} action */
+/** Do something that may fail, and say how it went. @param {string} doing @param {string} done @param {() => Promise<string | void>} action what is done; it may return what to say of it */
 async function attempt(doing, done, action) {
   say(doing);
   try {
-    await action();
-    say(done);
+    say(await action() || done);
   } catch (error) {
     say(inWords(error));
   }
@@ -318,6 +317,8 @@ async function saveFile() {
     if (!error.gone) throw error;
     saveAs(new Blob([tomlOf(cake)], { type: "application/toml" }), "my.cake.toml");
   }
+  const own = store.filesInUse().map((name) => `“${name}”`).join(" and ");
+  if (own) return `The cake file is saved. Keep ${own} too: the cake file has only the name.`;
 }
 const save = () => attempt("Saving…", "The cake file is saved.", saveFile);
 byId("save").addEventListener("click", save);
@@ -330,12 +331,11 @@ function openSample(name) {
 }
 
 byId("share").addEventListener("click", async () => {
-  const { cake, files } = store.current();
-  const link = await linkTo(cake);
+  const link = await linkTo(store.current().cake);
   byId("link-text").value = link ?? "";
   byId("linked").hidden = link === null;
   byId("too-long").hidden = link !== null;
-  byId("left-out").hidden = !Object.keys(files).length;
+  byId("left-out").hidden = !store.filesInUse().length;
   byId("link").showModal();
   if (link) byId("link-text").select();
 });

@@ -137,12 +137,3 @@ export function matters(field, path) {
   const beside = [...path.slice(0, -1), field.only_by];
   return field.only.includes(at(beside) ?? fieldAt(beside)?.usual);
 }
-
-/** A name for a copy of a tier. @param {string} name */
-export function freshName(name) {
-  const taken = new Set(tiers().map((tier) => tier.name));
-  const stem = name.replace(/ \d+$/, "");
-  for (let number = 2; ; number += 1) {
-    if (!taken.has(`${stem} ${number}`)) return `${stem} ${number}`;
-  }
-}

@@ -3,13 +3,14 @@
 
 import { controls } from "./controls.js";
 import { byId, el } from "./dom.js";
-import { at, cakeFields, description, fieldAt, fieldsAt, freshName, idOf, isNothing, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
+import { at, cakeFields, description, fieldAt, fieldsAt, idOf, isNothing, put, sentence, textOf, tierName, tiers, unitOf } from "./model.js";
 import { picture } from "./pictures.js";
 import { problemList, showAtFields } from "./problems.js";
 import { say } from "./status.js";
 import { showStack, silhouette } from "./stack.js";
 import { invitation, unitSwitch } from "./start.js";
 import { change, current, isReadOnly } from "./store.js";
+import { addTier, copyTier, moveTier, removeTier } from "./tiers.js";
 
 /** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
 
@@ -69,7 +70,7 @@ export function openList() {
 
 export function renderStack() {
   const focused = document.activeElement?.id;
-  showStack(byId("stack"), listed ? "" : here[0] === "tier" ? `tier.${here[1]}` : "cake", open, addTier);
+  showStack(byId("stack"), listed ? "" : here[0] === "tier" ? `tier.${here[1]}` : "cake", open, newTier);
   byId("stack").hidden = isNothing();
   document.querySelector(".tier-head .silhouette")?.replaceWith(silhouette(Number(here[1]), tiers()[Number(here[1])]?.shape));
   if (focused?.startsWith("go-") || focused === "add-tier") byId(focused)?.focus({ preventScroll: true });
@@ -197,12 +198,12 @@ function tier(index) {
   return [
     el("div", { class: "tier-head" }, silhouette(index, tiers()[index].shape), title(sentence(name)),
       el("div", { class: "buttons" },
-        button("Up", () => move(index, index + 1), index === count - 1),
-        button("Down", () => move(index, index - 1), index === 0),
-        button("Copy", () => copy(index)),
+        button("Up", () => arrange(index + 1, () => moveTier(index, index + 1)), index === count - 1),
+        button("Down", () => arrange(index - 1, () => moveTier(index, index - 1)), index === 0),
+        button("Copy", () => arrange(index + 1, () => copyTier(index))),
         button("Remove", () => {
           here = [];
-          put(path, undefined);
+          removeTier(index);
           say(`Removed: ${name}.`);
           byId("add-tier").focus();
         }))),
@@ -334,41 +335,16 @@ function detail() {
   ];
 }
 
-/** @param {number} from @param {number} to */
-function move(from, to) {
-  here = ["tier", to];
-  change((doc) => doc.cake.tier.splice(to, 0, ...doc.cake.tier.splice(from, 1)));
+/** Open the tier of a place once it is there. @param {number} place @param {() => void} act */
+function arrange(place, act) {
+  here = ["tier", place];
+  act();
   byId("panel-title").focus();
 }
 
-/** @param {number} index */
-function copy(index) {
-  here = ["tier", index + 1];
-  change((doc) => {
-    const twin = structuredClone(doc.cake.tier[index]);
-    if (twin.name) twin.name = freshName(twin.name);
-    doc.cake.tier.splice(index + 1, 0, twin);
-  });
-  byId("panel-title").focus();
-}
-
-function addTier() {
-  const index = tiers().length;
+function newTier() {
   tab = "size";
-  here = ["tier", index];
-  change((doc) => {
-    doc.cake.tier = [...tiers(), nextTier()];
-  });
-  focus(["tier", index, "size"]);
-}
-
-/** A tier to go on top: as the one below, but smaller where its size is a plain number. */
-function nextTier() {
-  const below = tiers().at(-1);
-  const unit = unitOf();
-  if (!below) return { ...(description.units[unit] ?? description.units.mm).first };
-  const [number, word] = textOf(below.size).trim().split(/\s+/);
-  const less = Number(number) - (description.units[word ?? unit]?.smaller ?? Infinity);
-  const size = less > Number(number) / 2 ? [less, word].join(" ").trim() : below.size;
-  return { size, depth: below.depth };
+  here = ["tier", tiers().length];
+  addTier();
+  focus([...here, "size"]);
 }

@@ -98,9 +98,9 @@ function draw(page) {
   page.attachShadow({ mode: "open" }).append(document.importNode(drawing, true));
 }
 
-/** Say that pages are on their way, where there are none to look at or only old ones. */
+/** Say that pages are on their way: those in view are of the cake as it was. */
 export function awaitSheets() {
-  if (!byId("sheets").children.length || document.body.classList.contains("stale")) byId("count").textContent = "Making the pages…";
+  byId("count").textContent = "Making the pages…";
 }
 
 /** Say that the pages in view, if there are any, are of the cake as it was before something was wrong. */

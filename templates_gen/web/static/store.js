@@ -22,6 +22,8 @@ const listeners = [];
 
 export const current = () => doc;
 export const titleOf = (/** @type {any} */ cake) => (typeof cake?.title === "string" && cake.title.trim()) || "Cake without a name";
+/** The names of those files that the cake has now, of all that were ever chosen. */
+export const filesInUse = () => Object.keys(doc.files).filter((name) => JSON.stringify(doc.cake).includes(JSON.stringify(name)));
 export const isReadOnly = () => readOnly;
 export const canUndo = () => !readOnly && past.length > 0;
 export const canRedo = () => !readOnly && future.length > 0;
