@@ -58,8 +58,8 @@ NO_FONT = "no TrueType or OpenType font"
 FONTS = (
     BadFile("missing font", "mine.ttf", None, ("“mine.ttf”, which cannot be read", "check the")),
     BadFile("font of another kind", "mine.woff2", FONT, ("“mine.woff2”", "ends in .ttf or .otf")),
-    BadFile("empty font", "mine.ttf", b"", (f"mine.ttf is {NO_FONT}", "script, bold")),
-    BadFile("text as font", "mine.otf", b"hello", (f"mine.otf is {NO_FONT}", "script, bold")),
+    BadFile("empty font", "mine.ttf", b"", (f"“mine.ttf” is {NO_FONT}", "script, bold")),
+    BadFile("text as font", "mine.otf", b"hello", (f"“mine.otf” is {NO_FONT}", "script, bold")),
     BadFile("half a font", "mine.ttf", FONT[:20_000], ("mine.ttf", "font with outlines")),
     BadFile(
         "font of an another OS/2 table", "mine.ttf", changed(table("OS/2"), 231), ("capitals",)

@@ -202,6 +202,7 @@ def test_without_a_server_the_work_goes_on(context: BrowserContext, server: Serv
     saved = tomllib.loads(Path(download.value.path()).read_text("utf-8"))
     assert saved["title"] == "Alone"
     page.locator(".views [data-view=print]").click()
+    expect(page.locator("#count")).to_contain_text("server")
     page.locator("#print .print-now").click()
     expect(page.locator("#said")).to_have_text("Print again when it is back.")
     assert len(context.pages) == 1
@@ -209,6 +210,7 @@ def test_without_a_server_the_work_goes_on(context: BrowserContext, server: Serv
     assert saved["tier"][1]["drips"]
     context.set_offline(False)
     expect(page.locator("#standing")).to_be_hidden(timeout=10_000)
+    expect(page.locator("#said")).to_have_text("The server is back.")
     page.reload()
     settle(page)
     expect(page.locator("#f-title")).to_have_value("Alone")

@@ -90,10 +90,8 @@ const askCake = latestOnly("cake", {
     clearTimeout(resting);
     document.body.classList.add("stale");
     renderStack();
-    if (!error.gone) {
-      setProblems(error.message, error.problems ?? []);
-      oldSheets();
-    }
+    if (!error.gone) setProblems(error.message, error.problems ?? []);
+    oldSheets(error.gone);
     said();
     if (isFresh && !error.gone) openList();
     isFresh = false;

@@ -103,10 +103,10 @@ export function awaitSheets() {
   byId("count").textContent = "Making the pages…";
 }
 
-/** Say that the pages in view, if there are any, are of the cake as it was before something was wrong. */
-export function oldSheets() {
-  if (!byId("sheets").children.length) noSheets("The pages appear once the cake can be made: see Cake.");
-  else byId("count").textContent = "Something has to be fixed first. Greyed out: the pages of your last working version.";
+/** Say that the pages in view, if there are any, are of the cake as it was before something was wrong, or the server was gone. @param {boolean} [gone] */
+export function oldSheets(gone = false) {
+  if (!byId("sheets").children.length) noSheets(gone ? "The pages appear once the server is back." : "The pages appear once the cake can be made: see Cake.");
+  else byId("count").textContent = `${gone ? "The server has stopped." : "Something has to be fixed first."} Greyed out: the pages of your last working version.`;
 }
 
 /** @param {string} message */
@@ -144,6 +144,7 @@ export async function working(doing, done, action, progress = byId("working")) {
   const cancel = el("button", { type: "button", onclick: () => stop.abort() }, "Cancel");
   progress.replaceChildren(el("progress", { "aria-label": doing }), cancel);
   progress.hidden = false;
+  progress.scrollIntoView({ block: "nearest" });
   try {
     say(await action(stop.signal) || done);
   } catch (error) {

@@ -8,7 +8,7 @@
 // newest question of each job waits and is sent again and again. What fails for a state that is past,
 // where a job is not requested at every edit, is not said: it may be right by now.
 
-import { clear, stand } from "./status.js";
+import { clear, say, stand } from "./status.js";
 
 const LONG = 250; // ms
 const AGAIN = 2000; // ms between two tries
@@ -57,6 +57,7 @@ export async function answers() {
 export async function reached(address, init) {
   try {
     const response = await fetch(address, init);
+    if (isGone) say("The server is back.");
     isGone = false;
     clear("server");
     return response;
@@ -64,7 +65,7 @@ export async function reached(address, init) {
     if (init?.signal?.aborted) throw error;
     isGone = true;
     stand("server", {
-      text: "The server has stopped. You can go on: your cake is kept here, and the picture follows when the server is back.",
+      text: "The server has stopped: start it again as you did before. You can go on: your cake is kept here, and the picture follows when the server is back.",
     });
     throw Object.assign(new Error("The server does not answer. Start it again with templates-gen serve."), { gone: true });
   }
