@@ -11,7 +11,7 @@ from templates_gen.cakefile.lengths import Length, LengthError, parse_length, pa
 from templates_gen.cakefile.printers import ALLOWED, BAR, Printer, measured
 from templates_gen.cakefile.slug import slug
 from templates_gen.cakefile.spelling import hint
-from templates_gen.errors import CakeError, FileError, Problem
+from templates_gen.errors import CakeError, FileError
 from templates_gen.units import decimal
 
 _HEAD = "# Printers measured with templates-gen printer.\n"
@@ -84,8 +84,7 @@ def _by_bars(text: str, bars: tuple[Length, Length]) -> Printer:
     try:
         return measured(f"{written} mm", text, None, None)
     except LengthError as error:
-        problem = Problem(("printer",), error.found, error.allowed, error.advice)
-        raise CakeError([problem]) from None
+        raise CakeError.at(("printer",), error.found, error.allowed, error.advice) from None
 
 
 def _printer(name: str, table: Any) -> Printer:  # noqa: ANN401 (any TOML value)

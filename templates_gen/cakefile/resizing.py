@@ -6,6 +6,7 @@ import copy
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Any
 
 from templates_gen.cakefile.cake import Cake
@@ -73,21 +74,7 @@ def tins_of(text: str, cake: Cake) -> list[Tin]:
 Rule = Callable[[Growth], float]
 
 
-def _across(growth: Growth) -> float:
-    return growth.across
-
-
-def _deep(growth: Growth) -> float:
-    return growth.deep
-
-
-def _least(growth: Growth) -> float:
-    return growth.least
-
-
-def _area(growth: Growth) -> float:
-    return growth.area
-
+_across, _deep, _least, _area = map(attrgetter, ("across", "deep", "least", "area"))
 
 TIER = ""
 LENGTHS: Mapping[str, Mapping[str, Rule]] = {

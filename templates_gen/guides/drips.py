@@ -117,20 +117,16 @@ def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow, openings: Openin
         shortened += available < length
         kept.append((u, min(available, length)))
     if not kept:
-        raise CakeError([_none_left(tier, len(row.positions))])
+        raise CakeError.at(
+            tier.key("opening", "drips"),
+            f"a hole that leaves no room for any of the drips of the tier, {len(row.positions)}"
+            " in all",
+            "a hole that at least one drip ends above or beside",
+            "place the drips closer, make the hole smaller or lower, or leave the drips out",
+        )
     positions, lengths = (tuple(each) for each in zip(*kept, strict=True))
     dropped = len(row.positions) - len(kept)
     return replace(row, positions=positions, lengths=lengths, shortened=shortened, dropped=dropped)
-
-
-def _none_left(tier: Solid, count: int) -> Problem:
-    """Say that no drip has room beside or above the openings."""
-    return Problem(
-        tier.key("opening", "drips"),
-        f"a hole that leaves no room for any of the drips of the tier, {count} in all",
-        "a hole that at least one drip ends above or beside",
-        "place the drips closer, make the hole smaller or lower, or leave the drips out",
-    )
 
 
 def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
@@ -145,13 +141,12 @@ def _places(tier: Solid, drips: Drips) -> tuple[float, ...]:
         return tuple(round_rim.place(index) for index in range(count))
     found = faces(rim)
     if not found:
-        problem = Problem(
+        raise CakeError.at(
             tier.key("drips", "corners"),
             f"drips at the corners of a tier of shape “{tier.spec.shape}”, which has none",
             "corners on a tier with corners",
             "leave it out",
         )
-        raise CakeError([problem])
     return places_on(
         found,
         rim.girth,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.drawing.flowers import FLOWERS
-from templates_gen.errors import CakeError, Problem
+from templates_gen.errors import CakeError
 from templates_gen.geometry.path import Path
 from templates_gen.units import at_least, in_both
 
@@ -92,22 +92,19 @@ class Flowers:
         least = min(part.width for part in self.parts)
         if least < NARROWEST:
             enough = self.spec.width.mm * NARROWEST / least
-            raise CakeError([_too_thin(("flower", self.index, "width"), self.spec, least, enough)])
+            raise CakeError.at(
+                ("flower", self.index, "width"),
+                f"“{self.spec.width}”: a part of a {self.spec.kind} so wide is only"
+                f" {in_both(least)} wide",
+                f"parts {at_least(NARROWEST)} wide or more, so that they do not tear",
+                f'write width = "{int(enough) + 1} mm" or more',
+            )
 
     @property
     def centre(self) -> float:
         """The paste that is modelled in the middle of one flower, mm3."""
         centre = FLOWERS[self.spec.kind].centre
         return centre.volume(self.spec.width.mm) if centre else 0.0
-
-
-def _too_thin(key: tuple[str | int, ...], spec: Flower, least: float, enough: float) -> Problem:
-    return Problem(
-        key,
-        f"“{spec.width}”: a part of a {spec.kind} so wide is only {in_both(least)} wide",
-        f"parts {at_least(NARROWEST)} wide or more, so that they do not tear",
-        f'write width = "{int(enough) + 1} mm" or more',
-    )
 
 
 def _parts(spec: Flower) -> Iterator[Part]:

@@ -8,11 +8,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import cycle, pairwise
 
-from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.panels import Panels, follow_corners
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.errors import CakeError, Key, PlanWarning, Problem
+from templates_gen.errors import CakeError, PlanWarning
 from templates_gen.geometry.areas.booleans import clipped_area, region
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.offset import offset
@@ -160,19 +159,23 @@ def _refuse_too_long(tier: Solid, panels: Panels, girth: float) -> None:
     for name in ("mould", "width"):
         length = getattr(panels, name)
         if length is not None and length.mm > girth + LARGEST_GAP:
-            raise CakeError([_too_long(tier.key("panels", name), length, girth)])
+            raise CakeError.at(
+                tier.key("panels", name),
+                f"“{length}” on a side {in_both(girth)} round",
+                f"up to {at_most(girth)}",
+                "use a shorter panel",
+            )
 
 
 def _refuse_without_faces(tier: Solid, panels: Panels, rim: Outline) -> None:
     """Raise CakeError where panels are to share out faces that a tier does not have."""
     if panels.per_face is not None and not rim.corners:
-        problem = Problem(
+        raise CakeError.at(
             tier.key("panels", "per_face"),
             f"panels for each face of a tier of shape “{tier.spec.shape}”, which has no corners",
             "per_face on a tier with corners",
             "write count instead",
         )
-        raise CakeError([problem])
 
 
 def _places(row: PanelRow, rim: Outline, *, join_first: bool) -> tuple[float, ...]:
@@ -219,15 +222,6 @@ def _count(panels: Panels, girth: float, wide: float) -> int:
 def mould_count(girth: float, length: float) -> int:
     """Return how many panels of one length leave the least of the girth, more or less."""
     return max(1, math.floor(girth / length + 0.5))
-
-
-def _too_long(key: Key, length: Length, girth: float) -> Problem:
-    return Problem(
-        key,
-        f"“{length}” on a side {in_both(girth)} round",
-        f"up to {at_most(girth)}",
-        "use a shorter panel",
-    )
 
 
 def closes_on(tier: Solid, panels: Panels, width: float) -> tuple[int, ...]:

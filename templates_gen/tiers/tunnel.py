@@ -85,14 +85,13 @@ def tunnel(tier: Solid) -> Tunnel | None:
     if problem is not None:
         raise CakeError([problem])
     if across.turns_back(found.aside - found.radius, found.aside + found.radius):
-        problem = Problem(
+        raise CakeError.at(
             tier.key("opening", "turn"),
             f"a hole turned by {decimal(spec.turn)} degrees that breaks through a hollow of the"
             " side",
             "a hole that comes through the side once in front and once behind",
             "turn it another way, move it sideways, or make it smaller",
         )
-        raise CakeError([problem])
     return found
 
 
