@@ -11,9 +11,9 @@ from pathlib import Path
 
 import shapely
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lengths import length_of
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.areas.sampling import sampled

@@ -2,24 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from pydantic import PlainValidator, ValidationInfo
 
 from templates_gen.cakefile.files import content_of
 from templates_gen.cakefile.rules import broken, clip, quoted
-
-
-@dataclass(frozen=True, slots=True)
-class Attached:
-    """A file by the name the cake file has for it, and its content."""
-
-    name: str
-    content: bytes = field(repr=False)
-
-    def __str__(self) -> str:
-        return self.name
+from templates_gen.drawing.attached import Attached
 
 
 def attached(endings: tuple[str, ...], largest: int) -> PlainValidator:

@@ -11,7 +11,7 @@ from pydantic import (
     field_validator,
 )
 
-from templates_gen.cakefile.attached import Attached, attached
+from templates_gen.cakefile.attached import attached
 from templates_gen.cakefile.designs import SideLength
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
@@ -27,6 +27,7 @@ from templates_gen.cakefile.rules import (
 )
 from templates_gen.cakefile.transfers import Transfer
 from templates_gen.drawing.artwork import LARGEST_FILE
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.cutouts import CUTOUTS
 
 OWN = "artwork"

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, field_validator
 
-from templates_gen.cakefile.attached import Attached, attached
+from templates_gen.cakefile.attached import attached
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import (
@@ -20,6 +20,7 @@ from templates_gen.cakefile.rules import (
 from templates_gen.cakefile.stencils import Stencil
 from templates_gen.cakefile.transfers import Transfer
 from templates_gen.drawing.artwork import LARGEST_FILE
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.designs import DESIGNS
 
 LARGEST = 1500.0

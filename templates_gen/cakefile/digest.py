@@ -8,9 +8,9 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length
+from templates_gen.drawing.attached import Attached
 
 LEFT_OUT = {"paper", "printer", "unit", "title"}
 """Keys that change no piece: paper and printer are given, every length has its unit, and a class

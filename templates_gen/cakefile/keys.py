@@ -15,12 +15,12 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic import AfterValidator, BaseModel, PlainValidator
 from pydantic.fields import FieldInfo
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.lettering import FACES, font_of
 from templates_gen.cakefile.papers import BOTH, PAPERS, ROLLS
 from templates_gen.cakefile.rules import OneOf, PaperName
+from templates_gen.drawing.attached import Attached
 from templates_gen.errors import Key
 
 Kind = Literal["length", "count", "number", "flag", "words", "text", "date", "file", "table"]

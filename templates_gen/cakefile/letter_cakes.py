@@ -4,12 +4,12 @@ from typing import Annotated
 
 from pydantic import AfterValidator, PlainValidator, StrictInt
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cutting import SvgFile
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.lettering import bundled, font_of, text_of
 from templates_gen.cakefile.rules import AnyLength, Characters, Count, Name, Within
+from templates_gen.drawing.attached import Attached
 
 MOST = 12
 """Characters of one cake: what has room on a table, our choice."""

@@ -5,13 +5,14 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, PlainValidator, StrictBool, ValidationInfo, field_validator
 
-from templates_gen.cakefile.attached import Attached, attached
+from templates_gen.cakefile.attached import attached
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.rules import AnyLength, Name, Within, broken
 from templates_gen.cakefile.spelling import hint
 from templates_gen.cakefile.stencils import Stencil
 from templates_gen.cakefile.transfers import Transfer
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.fonts import character_name
 from templates_gen.resources import folder
 from templates_gen.units import counted

@@ -7,9 +7,9 @@ from typing import Any
 import tomlkit
 from pydantic import BaseModel
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.lengths import Length
+from templates_gen.drawing.attached import Attached
 
 
 def cake_text(cake: Cake) -> str:

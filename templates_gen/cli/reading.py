@@ -16,12 +16,12 @@ from pathlib import Path
 import click
 from pydantic import BaseModel
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.overrides import Override, overridden, parse_override
 from templates_gen.cakefile.reading import checked, parse_cake, parse_data, read_text
 from templates_gen.cakefile.source import CakeText
 from templates_gen.cli.output import spared
+from templates_gen.drawing.attached import Attached
 from templates_gen.errors import CakeError, Key, PlanWarning, Problem, Source
 
 Overrides = tuple[Override, ...]

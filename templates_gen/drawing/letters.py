@@ -21,14 +21,6 @@ STEEPEST = 1 / math.pi
 
 
 @dataclass(frozen=True, slots=True)
-class Face:
-    """A typeface: what it is called, and the content of its file."""
-
-    name: str
-    content: bytes
-
-
-@dataclass(frozen=True, slots=True)
 class Letter:
     """A letter as it is set, mm: its outline from its own origin, its place x and its advance.
 

@@ -16,8 +16,9 @@ from fontTools.misc.transform import Transform
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont, TTLibError
 
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.fonts import character_name
-from templates_gen.drawing.letters import Face, Letter, TextLine
+from templates_gen.drawing.letters import Letter, TextLine
 from templates_gen.errors import DAMAGED, CakeError, GeometryError, geometry_at
 from templates_gen.geometry.areas.booleans import encloses
 from templates_gen.geometry.path_pen import PathPen
@@ -29,7 +30,7 @@ logging.getLogger("fontTools").addHandler(logging.NullHandler())
 _DAMAGED_FONT = (*DAMAGED, struct.error, zlib.error, TTLibError)
 
 
-def typeset(text: str, face: Face) -> TextLine:
+def typeset(text: str, face: Attached) -> TextLine:
     """Return a text of the cake file as ``set_text`` sets it.
 
     Raises CakeError at its key ``text`` or ``font``.
@@ -45,7 +46,7 @@ def typeset(text: str, face: Face) -> TextLine:
     raise CakeError.at(("text",), found, "characters that the typeface has", advice)
 
 
-def set_text(text: str, face: Face) -> TextLine:
+def set_text(text: str, face: Attached) -> TextLine:
     """Return a text set in a face so that its capitals are 1 mm tall.
 
     Raises GeometryError when the file is no font with outlines, has no height of capitals, or draws
@@ -65,7 +66,7 @@ def set_text(text: str, face: Face) -> TextLine:
     return line
 
 
-def _set(text: str, face: Face, font: TTFont, scale: float) -> TextLine:
+def _set(text: str, face: Attached, font: TTFont, scale: float) -> TextLine:
     buffer = uharfbuzz.Buffer()
     buffer.cluster_level = uharfbuzz.BufferClusterLevel.MONOTONE_CHARACTERS
     buffer.add_str(text)
@@ -87,7 +88,7 @@ def _set(text: str, face: Face, font: TTFont, scale: float) -> TextLine:
     return TextLine(tuple(letters), 1.0)
 
 
-def missing_characters(text: str, face: Face) -> list[str]:
+def missing_characters(text: str, face: Attached) -> list[str]:
     """Return the characters of a text that a face has no glyph for, each once, in order.
 
     Raises GeometryError when the file is no font with outlines.
@@ -100,12 +101,12 @@ _OPENED = Memo(8)
 """The last fonts that were opened: a face is used for many texts."""
 
 
-def _opened(face: Face) -> TTFont:
+def _opened(face: Attached) -> TTFont:
     """Return a font ready to be drawn. Raises GeometryError for what cannot be."""
     return _OPENED.get(face, lambda: _open(face))
 
 
-def _open(face: Face) -> TTFont:
+def _open(face: Attached) -> TTFont:
     try:
         font = TTFont(BytesIO(face.content), fontNumber=0)
         font.getGlyphSet()

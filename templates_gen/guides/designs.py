@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lengths import Length
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.drawing.designs.motif import Cell, Motif
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -19,8 +19,8 @@ from templates_gen.errors import CakeError, all_problems
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path, line
-from templates_gen.guides.design_runs import Run, band, runs, true_width
 from templates_gen.guides.guide import Guide, Repeats, numbered
+from templates_gen.guides.intervals import Interval, band, intervals, true_width
 from templates_gen.guides.strips import strip_values, strips
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.side import Side
@@ -36,20 +36,22 @@ ALIKE = 1e-6
 """What figures differ by from rounding alone."""
 
 
-def motifs(spec: Design, height: float, found: Sequence[Run], wider: float = 1.0) -> list[Motif]:
-    """Return what one repeat of each run draws, in (u, v). It is truly ``wider`` times as wide.
+def motifs(
+    spec: Design, height: float, found: Sequence[Interval], wider: float = 1.0
+) -> list[Motif]:
+    """Return what one repeat of each interval draws, in (u, v), truly ``wider`` times as wide.
 
     Raises CakeError, keys within the design.
     """
     design = DESIGNS[spec.kind]
     given = {key: _plain(getattr(spec, key)) for key in design.own}
     own = {key: value for key, value in given.items() if value is not None}
-    drawn = [design.draw(Cell(run.pitch * wider, height), **own) for run in found]
+    drawn = [design.draw(Cell(part.pitch * wider, height), **own) for part in found]
     if wider != 1.0 and not design.true_size:
         drawn = [motif.stretched(1 / wider) for motif in drawn]
     _refuse_crowds(found, drawn)
-    uneven = max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE
-    if uneven and any(_reaches_on(run, motif) for run, motif in zip(found, drawn, strict=True)):
+    parts = zip(found, drawn, strict=True)
+    if not _are_alike(found) and any(_reaches_on(part, motif) for part, motif in parts):
         raise CakeError.at(
             ("per",),
             f"“face”: {spec.kind} that reach over the corner to repeats of another width",
@@ -59,11 +61,17 @@ def motifs(spec: Design, height: float, found: Sequence[Run], wider: float = 1.0
     return drawn
 
 
-def _refuse_crowds(found: Sequence[Run], drawn: Sequence[Motif]) -> None:
+def _are_alike(found: Sequence[Interval]) -> bool:
+    """Tell whether the repeats of all intervals are as wide."""
+    pitches = [part.pitch for part in found]
+    return max(pitches) - min(pitches) <= ALIKE
+
+
+def _refuse_crowds(found: Sequence[Interval], drawn: Sequence[Motif]) -> None:
     """Refuse more lines than paper can show. Raises CakeError."""
     lines = sum(
-        run.count * sum(len(path.commands) for path in motif.paths)
-        for run, motif in zip(found, drawn, strict=True)
+        part.count * sum(len(path.commands) for path in motif.paths)
+        for part, motif in zip(found, drawn, strict=True)
     )
     if lines > MOST_LINES:
         raise CakeError.at(
@@ -74,9 +82,9 @@ def _refuse_crowds(found: Sequence[Run], drawn: Sequence[Motif]) -> None:
         )
 
 
-def _reaches_on(run: Run, motif: Motif) -> bool:
+def _reaches_on(part: Interval, motif: Motif) -> bool:
     """Tell whether a repeat goes on past the middle of the next."""
-    return any(path.bounds.x1 > REACHES_ON * run.pitch for path in motif.paths)
+    return any(path.bounds.x1 > REACHES_ON * part.pitch for path in motif.paths)
 
 
 def _plain(value: object) -> object:
@@ -89,14 +97,14 @@ def _plain(value: object) -> object:
 def design_guide(layer: Layer, spec: Design) -> Guide:
     """Return a design on a side. Raises CakeError, keys within the design."""
     top, foot = band(layer, spec)
-    found = runs(layer, spec)
+    found = intervals(layer, spec)
     drawn = motifs(spec, foot - top, found, true_width(layer.side, spec, (top, foot)))
     paths = [*_repeats(layer.side, found, drawn, top), *_levels(drawn, layer.side.girth, top)]
     if not layer.side.is_level:
         drawn = [
-            _measured(layer.side, run, each, top) for run, each in zip(found, drawn, strict=True)
+            _measured(layer.side, part, each, top) for part, each in zip(found, drawn, strict=True)
         ]
-    cut = strips(layer.side, spec, drawn, [run.count for run in found], top)
+    cut = strips(layer.side, spec, drawn, [part.count for part in found], top)
     values = _values(spec, found, drawn, layer.side.girth_ratio(top)) | strip_values(cut)
     reach, design = union_box(path.bounds for path in paths), DESIGNS[spec.kind]
     return Guide(
@@ -115,38 +123,38 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
     )
 
 
-def _alike_round(found: Sequence[Run], drawn: Sequence[Motif]) -> Repeats | None:
+def _alike_round(found: Sequence[Interval], drawn: Sequence[Motif]) -> Repeats | None:
     """Return where repeats begin that are alike all round; of every other one mirrored, pairs.
 
     None where they differ from face to face. Level lines alone are one repeat, once round.
     """
-    if max(run.pitch for run in found) - min(run.pitch for run in found) > ALIKE:
+    if not _are_alike(found):
         return None
     every = 2 if any(motif.turned for motif in drawn) else 1
-    places = (place for run in found for place in run.places[::every])
-    girth = sum(run.length for run in found)
+    places = (place for part in found for place in part.places[::every])
+    girth = sum(part.length for part in found)
     return Repeats(tuple(sorted(place % girth for place in places)), every * found[0].pitch)
 
 
 def _repeats(
-    side: Side, found: Sequence[Run], drawn: Sequence[Motif], top: float
+    side: Side, found: Sequence[Interval], drawn: Sequence[Motif], top: float
 ) -> Iterator[Path]:
-    for run, motif in zip(found, drawn, strict=True):
-        for index, place in enumerate(run.places):
+    for part, motif in zip(found, drawn, strict=True):
+        for index, place in enumerate(part.places):
             paths = motif.turned if motif.turned and index % 2 else motif.paths
             if motif.about is None or side.is_level:
                 yield from (path.moved(place, top) for path in paths)
             else:
                 x, y = motif.about
-                at, upright = (place + run.pitch / 2, top + y), Transform(1, 0, 0, -1, -x, y)
+                at, upright = (place + part.pitch / 2, top + y), Transform(1, 0, 0, -1, -x, y)
                 yield from (set_at(side, path.transformed(upright), at) for path in paths)
 
 
-def _measured(side: Side, run: Run, motif: Motif, top: float) -> Motif:
+def _measured(side: Side, part: Interval, motif: Motif, top: float) -> Motif:
     """Return a motif with its lengths as they are on an uneven side, of the longest repeat."""
 
     def longest(path: Path) -> float:
-        moved = tuple(Stroke(path.moved(place, top), Role.PIPE) for place in run.places)
+        moved = tuple(Stroke(path.moved(place, top), Role.PIPE) for place in part.places)
         return max(path_length(stroke.path) for stroke in side.unroll(Drawing(moved)).strokes)
 
     found = {name: tuple(map(longest, paths)) for name, paths in motif.lengths.items()}
@@ -160,7 +168,7 @@ def _levels(drawn: Sequence[Motif], girth: float, top: float) -> Iterator[Path]:
 
 
 def _values(
-    spec: Design, found: Sequence[Run], drawn: Sequence[Motif], ratio: float
+    spec: Design, found: Sequence[Interval], drawn: Sequence[Motif], ratio: float
 ) -> dict[str, Value]:
     """Return the figures of a design; those that differ from face to face follow each other.
 
@@ -168,8 +176,8 @@ def _values(
     """
     values: dict[str, Value] = {"design": spec.kind}
     if DESIGNS[spec.kind].repeat is not None:
-        values["repeat_count"] = sum(run.count for run in found)
-        values |= _each({"repeat_width_mm": run.pitch * ratio} for run in found)
+        values["repeat_count"] = sum(part.count for part in found)
+        values |= _each({"repeat_width_mm": part.pitch * ratio} for part in found)
     return values | _each(motif.values for motif in drawn)
 
 
@@ -201,7 +209,7 @@ def _lengths(values: Mapping[str, Value]) -> Iterator[tuple[str, Sequence[float]
 
 
 def _each(figures: Iterable[Mapping[str, Value]]) -> dict[str, Value]:
-    """Return the figures of several runs by name, once where they are all alike."""
+    """Return the figures of several intervals by name, once where they are all alike."""
     every = list(figures)
     return {name: _one(tuple(each[name] for each in every)) for name in every[0]}
 

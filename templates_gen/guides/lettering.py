@@ -14,7 +14,6 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.letters import (
     STEEPEST,
     Baseline,
-    Face,
     TextLine,
     arched,
     level,
@@ -99,7 +98,7 @@ def sized(spec: Lettering) -> TextLine:
     """Return the text in the size given. Raises CakeError, keys within the lettering."""
     from templates_gen.drawing.typesetting import typeset
 
-    text = typeset(spec.text, Face(spec.font.name, spec.font.content))
+    text = typeset(spec.text, spec.font)
     if spec.width is not None:
         return text.scaled(spec.width.mm / text.box.width)
     return text.scaled(spec.cap_height.mm if spec.cap_height else USUAL_CAPS)

@@ -10,7 +10,7 @@ from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.cutouts import star
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
-from templates_gen.drawing.letters import Face, TextLine, level
+from templates_gen.drawing.letters import TextLine, level
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, measure
@@ -150,8 +150,7 @@ def _lettered(spec: Topper) -> list[tuple[str, Path]]:
     if spec.text is None:
         example = 'write for example text = "40"'
         raise CakeError.at(("text",), "a topper of text and none", "letters", example)
-    face = Face(spec.font.name, spec.font.content)
-    text = typeset(spec.text, face).scaled(spec.height.mm)
+    text = typeset(spec.text, spec.font).scaled(spec.height.mm)
     paths = text.along(level)
     if not paths or not all(is_one(path) for path in paths):
         raise CakeError.at(

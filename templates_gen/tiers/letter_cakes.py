@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import PLATE
 from templates_gen.drawing.artwork import read_artwork
-from templates_gen.drawing.letters import Face
 from templates_gen.errors import CakeError, GeometryError, Problem
 from templates_gen.geometry.areas.booleans import clean, filled
 from templates_gen.geometry.areas.parts import covered, outer_and_holes, parts_of
@@ -142,7 +141,7 @@ def _characters(spec: LetterCake) -> Iterator[tuple[str, Path]]:
     if spec.text is None:
         example = 'write for example text = "40"'
         raise CakeError.at(("text",), "neither text nor a file", "figures, letters", example)
-    line = typeset(spec.text, Face(spec.font.name, spec.font.content))
+    line = typeset(spec.text, spec.font)
     for letter in line.scaled(spec.cap_height.mm).inked:
         yield letter.text, clean(letter.path).moved(-letter.path.bounds.x0, 0.0)
 

@@ -9,7 +9,6 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.cascades import Cascade
 from templates_gen.cakefile.comb import Comb
@@ -32,6 +31,7 @@ from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.cakefile.supports import Dowels
 from templates_gen.cakefile.tier import Tier
 from templates_gen.cakefile.work import Work
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.combs import COMBS
 from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS

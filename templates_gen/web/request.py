@@ -14,10 +14,10 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.rules import clip
+from templates_gen.drawing.attached import Attached
 from templates_gen.errors import CakeError, TemplatesGenError
 from templates_gen.web.form import Field, form
 

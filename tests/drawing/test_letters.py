@@ -18,7 +18,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.cakefile.lettering import FACES, bundled
-from templates_gen.drawing.letters import STEEPEST, Face, arched, level
+from templates_gen.drawing.attached import Attached
+from templates_gen.drawing.letters import STEEPEST, arched, level
 from templates_gen.drawing.typesetting import missing_characters, set_text
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import clean, filled
@@ -27,17 +28,12 @@ from templates_gen.geometry.box import union_box
 from templates_gen.resources import folder
 
 
-def face(word: str) -> Face:
-    """Return a bundled face."""
-    return Face(word, bundled(word).content)
-
-
 def font(word: str) -> TTFont:
     """Return a bundled face as fontTools reads it."""
     return TTFont(File(folder("fonts")) / f"{FACES[word]}.ttf")
 
 
-SCRIPT, BOLD = face("script"), face("bold")
+SCRIPT, BOLD = bundled("script"), bundled("bold")
 
 
 @pytest.mark.parametrize("word", FACES)
@@ -47,7 +43,7 @@ def test_a_capital_is_as_tall_as_asked(word: str, tall: float) -> None:
     read = font(word)
     glyph = read["glyf"]["H"]
     scale = tall / read["OS/2"].sCapHeight
-    box = set_text("H", face(word)).scaled(tall).box
+    box = set_text("H", bundled(word)).scaled(tall).box
     assert (box.y0, box.y1) == pytest.approx((glyph.yMin * scale, glyph.yMax * scale), abs=0.01)
     assert box.height == pytest.approx(tall, rel=0.06)  # a script's H has a swing
 
@@ -149,7 +145,7 @@ def test_missing_characters_are_found() -> None:
 def test_files_that_are_no_fonts(content: bytes) -> None:
     """They are refused by name, whatever is wrong with them."""
     with pytest.raises(GeometryError, match=r"mine\.ttf"):
-        set_text("A", Face("mine.ttf", content))
+        set_text("A", Attached("mine.ttf", content))
 
 
 @given(st.integers(0, 60_000), st.binary(min_size=1, max_size=40))
@@ -159,7 +155,7 @@ def test_a_damaged_font_never_crashes(place: int, damage: bytes) -> None:
     place %= len(content)
     content[place : place + len(damage)] = damage
     try:
-        line = set_text("Ada", Face("mine.ttf", bytes(content)))
+        line = set_text("Ada", Attached("mine.ttf", bytes(content)))
     except GeometryError:
         return
     assert line.letters
@@ -168,9 +164,7 @@ def test_a_damaged_font_never_crashes(place: int, damage: bytes) -> None:
 @pytest.mark.parametrize("font", ["script", "bold"])
 def test_cut_letters_have_no_specks(font: str) -> None:
     """Every contour of a clean letter 20 mm tall is one that can be cut: over 1 mm2."""
-    own = bundled(font)
-    face = Face(own.name, own.content)
-    text = set_text(string.ascii_letters + string.digits + "&@?!%äöüñéß", face).scaled(20)
+    text = set_text(string.ascii_letters + string.digits + "&@?!%äöüñéß", bundled(font)).scaled(20)
     for letter in text.inked:
         for points, _ in sampled(clean(letter.path)):
             assert abs(signed_area(points)) > 1, letter.text
@@ -180,7 +174,7 @@ def test_cut_letters_have_no_specks(font: str) -> None:
 @pytest.mark.parametrize("word", FACES)
 def test_letters_have_no_slits_where_their_strokes_overlap(word: str, char: str) -> None:
     """An outline to cut, large as for a cake: taken out and in again it is as before."""
-    line = set_text(char, face(word)).scaled(170)
+    line = set_text(char, bundled(word)).scaled(170)
     for path in line.along(level):
         area = filled(path)
         closed = area.buffer(0.1).buffer(-0.1)

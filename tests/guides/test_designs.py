@@ -12,9 +12,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry.base import BaseGeometry
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.lengths import length_of
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.designs.motif import Cell
 from templates_gen.drawing.drawing import Drawing, Stroke
@@ -28,9 +28,9 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import build_stack
-from templates_gen.guides.design_runs import runs
 from templates_gen.guides.designs import design_guide
 from templates_gen.guides.guide import Guide
+from templates_gen.guides.intervals import intervals
 from templates_gen.guides.keep_clear import cut_out
 from templates_gen.tiers.solid import Layer
 from tests.cakes import one_tier, pieces_of
@@ -209,7 +209,7 @@ def test_faces_are_filled_from_corner_to_corner(kind: str, shape: str, data: st.
     wide, leaf = length_of(data.draw(st.floats(10, 60))), Attached("leaf.svg", LEAF)
     spec = Design(kind=kind, per="face", width=wide, file=leaf)
     corners = side.rim.corners
-    found = runs(side, spec)
+    found = intervals(side, spec)
     assert len(found) == len(corners)
     assert sum(run.length for run in found) == pytest.approx(side.side.girth)
     for run, corner in zip(found, corners, strict=True):
@@ -345,7 +345,7 @@ def test_pearls_never_overlap(data: st.DataObject) -> None:
     side = layer(SHAPES["round"](200), data.draw(st.floats(40, 200)))
     guide = made(side, spec)
     if guide is None:
-        assert width > runs(side, spec)[0].pitch - 1e-6
+        assert width > intervals(side, spec)[0].pitch - 1e-6
         return
     boxes = [stroke.path.bounds for stroke in guide.drawing.strokes]
     middles = shapely.points([box.centre for box in boxes])

@@ -8,9 +8,9 @@ import pytest
 import shapely
 from hypothesis import given, settings
 
-from templates_gen.cakefile.attached import Attached
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.reading import cake_from
+from templates_gen.drawing.attached import Attached
 from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.sampling import sampled

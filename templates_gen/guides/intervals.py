@@ -1,4 +1,4 @@
-"""Where the repeats of a design close: the runs of a side, and the band it is in."""
+"""Where the repeats of a design close: the intervals of a side, and the band it is in."""
 
 from __future__ import annotations
 
@@ -24,8 +24,8 @@ LOWEST_BAND = 3.0
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
-    """An interval of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
+class Interval:
+    """An part of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
 
     start: float
     length: float
@@ -42,7 +42,7 @@ class Run:
         return tuple(self.start + index * self.pitch for index in range(self.count))
 
 
-def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
+def intervals(layer: Layer, spec: Design) -> tuple[Interval, ...]:
     """Return the intervals that repeats fill: once round, or each face between two corners.
 
     As many fill them as are so wide at the top of its band as the design asks. Raises CakeError,
@@ -56,7 +56,7 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
         begins = repeat(count, girth, at_front=spec.start == "between").place(0)
         # what runs once round begins and ends at the join, wherever its repeats would begin
         at_join = spec.start == "join" or runs_on
-        return (Run(0.0 if at_join else begins % (girth / count), girth, count),)
+        return (Interval(0.0 if at_join else begins % (girth / count), girth, count),)
     found = faces(layer.rim)
     if not found:
         raise CakeError.at(
@@ -65,7 +65,9 @@ def runs(layer: Layer, spec: Design) -> tuple[Run, ...]:
             "“round”, or a shape with corners",
             'leave per out, or write per = "round"',
         )
-    return tuple(Run(face.start, face.length, _count(face.length * wider, spec)) for face in found)
+    return tuple(
+        Interval(face.start, face.length, _count(face.length * wider, spec)) for face in found
+    )
 
 
 def _count(length: float, spec: Design) -> int:
