@@ -1,8 +1,8 @@
-"""Artwork of the decorator's own: an SVG file read as lines and outlines.
+"""The decorator's own artwork: an SVG file read as lines and outlines.
 
-The file is checked before it is drawn: no entities, nothing fetched from elsewhere, no more than so
-many elements, those that are used again counted as often. svgelements then applies what an SVG can
-say of size and place: units, viewBox, groups, transforms, basic shapes.
+The file is checked before it is drawn: it may define no entities, fetch nothing from elsewhere, and
+have only so many elements, each counted as often as it is used. svgelements then applies what an
+SVG can say of size and place: units, viewBox, groups, transforms, basic shapes.
 """
 
 from __future__ import annotations

@@ -59,7 +59,7 @@ def even(count: int, spec: PatternSpec) -> list[float]:
 
 
 def alternate(count: int, spec: PatternSpec) -> list[float]:
-    """Long and short by turns, long at the front; ``count`` is even."""
+    """Long and short alternately, long at the front; ``count`` is even."""
     return [1.0 - index % 2 for index in range(count)]
 
 

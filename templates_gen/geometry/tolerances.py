@@ -7,10 +7,10 @@ ARC_FIT = 1e-3
 WARP_FIT = 2e-4
 """How far the cubics of a warped path may leave the true curve."""
 MOVE_FIT = 1e-4
-"""To how much the room for a move is found."""
+"""How exactly the room for a move is found."""
 ROUNDING = 1e-9
-"""What differs by less is the same: rounding of sums of lengths and angles (mm, radians)."""
+"""Values that differ by less are the same: sums of lengths and angles, rounded (mm, radians)."""
 MIRRORED = 1e-6
-"""How far a line may lie from the mirror image of another that it is taken for."""
+"""How far a line may lie from another's mirror image and still be taken for it."""
 CORNER_REACH = 1e-6
-"""So close to a corner of an outline is in it."""
+"""A place this close to a corner of an outline counts as the corner."""

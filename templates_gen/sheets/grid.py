@@ -109,29 +109,21 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Dr
         places = ((box.x0 + step, y + up) for step in _steps(FROM_EDGE, box.width))
         across_names += _named(name, places, box, taken)
     clear = [*words, *(label.box for label in across_names)]
-    drawn = [
-        line((x, low), (x, high)) for _, x in uprights for low, high in _upright(box, x, clear)
-    ]
-    drawn += [line((low, y), (high, y)) for _, y in across for low, high in _across(box, y, named)]
+    drawn = [line((x, a), (x, b)) for _, x in uprights for a, b in _shown(box, x, clear, along=1)]
+    drawn += [line((a, y), (b, y)) for _, y in across for a, b in _shown(box, y, named, along=0)]
     strokes = tuple(Stroke(path, Role.GRID) for path in drawn)
     return Drawing(strokes, (*upright_names, *across_names))
 
 
-def _upright(box: Box, x: float, words: Sequence[Box]) -> Iterator[Span]:
-    """Yield what an upright line shows in a window beside words, as intervals of y."""
-    over = [(each.y0, each.y1) for each in words if each.x0 - AIR < x < each.x1 + AIR]
-    return _beside(box.y0, box.y1, over)
-
-
-def _across(box: Box, y: float, words: Sequence[Box]) -> Iterator[Span]:
-    """Yield what a line across shows in a window beside words, as intervals of x."""
-    over = [(each.x0, each.x1) for each in words if each.y0 - AIR < y < each.y1 + AIR]
-    return _beside(box.x0, box.x1, over)
-
-
-def _beside(start: float, end: float, taken: Sequence[Span]) -> Iterator[Span]:
-    """Yield what is left of a line beside the intervals taken, with some space on both sides."""
-    for low, high in (*sorted(taken), (end + AIR, end)):
+def _shown(box: Box, place: float, words: Sequence[Box], *, along: int) -> Iterator[Span]:
+    """Yield the intervals that a line ``along`` x (0) or y (1) shows in a window beside words."""
+    over = [
+        (each[along], each[along + 2])
+        for each in words
+        if each[1 - along] - AIR < place < each[3 - along] + AIR
+    ]
+    start, end = box[along], box[along + 2]
+    for low, high in (*sorted(over), (end + AIR, end)):
         stop = min(low - AIR, end)
         if start < stop:
             yield start, stop

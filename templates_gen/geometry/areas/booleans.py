@@ -307,5 +307,5 @@ def outreach(area: Area, other: BaseGeometry) -> float:
 
 
 def centroid(path: Path) -> Point:
-    """Return the middle of gravity of what a path fills."""
+    """Return the centroid of what a path fills."""
     return as_point(filled(path).centroid.coords[0])

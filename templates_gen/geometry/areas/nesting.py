@@ -12,16 +12,16 @@ from templates_gen.geometry.tolerances import MOVE_FIT
 
 
 def head_to_tail(path: Path) -> Path:
-    """Return an upright outline turned by half about the middle of its box."""
+    """Return an upright outline turned half-way round about the middle of its box."""
     x, y = path.bounds.centre
     return path.transformed(Transform(-1, 0, 0, -1, 2 * x, 2 * y))
 
 
 def pitch(path: Path, gap: float) -> float:
-    """Return how far apart outlines stand that are turned head to tail by turns, mm.
+    """Return how far apart outlines stand of which every other one is turned head to tail, mm.
 
-    Next ones are ``gap`` apart, and so are those after the next; the outline is the same left and
-    right.
+    Neighbours are at least ``gap`` apart, and so are those that stand the same way up. The outline
+    is its own mirror image, left and right.
     """
     wide = path.bounds.width
     one, other = region(path), region(head_to_tail(path))

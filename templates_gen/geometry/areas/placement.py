@@ -166,7 +166,7 @@ def clear_of(
 def lowest_span(path: Path, x: float, wide: float, step: float = 0.5) -> float | None:
     """Return the lowest y at which a level line ``wide`` mm long about x lies in an area.
 
-    Looked for ``step`` by ``step``; None where there is none.
+    Tried every ``step`` mm; None where there is none.
     """
     area = filled(path)
     _, y0, _, y1 = area.bounds

@@ -33,7 +33,7 @@ def nested(
     """Return where closed paths lie in rectangles, no two nearer than ``apart`` mm.
 
     They stay ``edge`` mm off the edges; the largest are laid first, each where it is lowest, then
-    farthest left, turned by quarters. None where one has room in no rectangle.
+    farthest left, in quarter turns. None where one has room in no rectangle.
     """
     areas = [filled(path) for path in paths]
     found: dict[int, Nested] = {}

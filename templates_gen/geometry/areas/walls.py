@@ -57,7 +57,7 @@ def _wall(coords: Sequence[Sequence[float]], by: float, *, counter: bool) -> Wal
     highest = max(points, key=lambda point: (point[1], -point[0]))
     start = max(found, key=lambda each: each.at[1], default=_Corner(highest, 0.0, (0.0, 1.0)))
     edge = _moved(Polygon(points), -by if counter else by)
-    # a ring of shapely runs clockwise or not as it likes
+    # shapely does not say which way round a ring runs
     line = LineString(shapely.orient_polygons(edge, exterior_cw=counter).exterior.coords)
     origin = _along(line, start, by)
     others = [each for each in found if each is not start]
