@@ -124,13 +124,13 @@ def _key(data: Data, name: str) -> Key:
     """Return the key that a name stands for: of a tier by its name or number, or of the cake."""
     first, *rest = name.split(".")
     if first.casefold() in keys_of(Cake):
-        return _numbered(first.casefold(), rest)
+        return _numbered([first.casefold(), *rest])
     tiers = tier_names(data)
     for tier_index, tier in sorted(enumerate(tiers), key=lambda each: -len(each[1])):
         if name.casefold().startswith(f"{tier.casefold()}."):
-            return ("tier", tier_index, *_numbered(*_parted(name[len(tier) + 1 :])))
+            return ("tier", tier_index, *_numbered(name[len(tier) + 1 :].split(".")))
     if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
-        return ("tier", int(first) - 1, *_numbered(rest[0], rest[1:]))
+        return ("tier", int(first) - 1, *_numbered(rest))
     allowed = f"a tier ({', '.join(tiers)}) and its key, or a key of the cake"
     if not tiers:
         allowed = "a key of a cake without tiers"
@@ -145,13 +145,9 @@ def _meant(first: str, tiers: Sequence[str]) -> str:
     return hint(first, [*tiers, *keys_of(Cake)]) or f"write for example {example}"
 
 
-def _parted(name: str) -> tuple[str, list[str]]:
-    first, *rest = name.split(".")
-    return first, rest
-
-
-def _numbered(first: str, rest: Sequence[str]) -> Key:
+def _numbered(parts: Sequence[str]) -> Key:
     """Return a key: a number in a name counts the entries of a list from 1."""
+    first, *rest = parts
     return (first, *(int(part) - 1 if part.isdecimal() and part != "0" else part for part in rest))
 
 

@@ -73,16 +73,7 @@ def read_roster(content: bytes, name: str) -> Roster:
         raise FileError(f"{name} is empty: it needs a row of headings, name first, and a row each")
     heading = [cell.strip() for _, cell in _numbered(rows[0])]
     _check_heading(heading, name)
-    people: list[Person] = []
-    problems: list[Problem] = []
-    taken: dict[str, int] = {}
-    for number, cells in enumerate(rows[1:], 2):
-        if not any(cell.strip() for cell in cells):
-            continue
-        found = list(_row_problems(number, cells, heading, taken))
-        problems += found
-        if not found:
-            people.append(_person(number, cells, heading))
+    people, problems = _people(enumerate(rows[1:], 2), heading, ROW)
     if len(people) > MOST_PEOPLE:
         raise FileError(f"{name} has {len(people)} people; a class has {MOST_PEOPLE} at the most")
     if not people and not problems:
@@ -102,19 +93,26 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
     if first.strip().casefold() == NAME:
         roster = read_roster(text.encode(), name)
         return replace(roster, people=tuple(_with_name(each, headings) for each in roster.people))
+    people, problems = _people(enumerate(([line] for line in lines), 1), [NAME], LINE)
+    if not people and not problems:
+        raise FileError("there are no names: write one on each line")
+    return Roster(tuple(_with_name(each, headings) for each in people), tuple(problems))
+
+
+def _people(
+    numbered: Iterable[tuple[int, Sequence[str]]], heading: Sequence[str], rows: str
+) -> tuple[list[Person], list[Problem]]:
+    """Return the people of rows that are not empty, and what is wrong with the others' rows."""
     people: list[Person] = []
     problems: list[Problem] = []
     taken: dict[str, int] = {}
-    for number, line in enumerate(lines, 1):
-        if line.strip():
-            found = list(_row_problems(number, [line], [NAME], taken, LINE))
+    for number, cells in numbered:
+        if any(cell.strip() for cell in cells):
+            found = list(_row_problems(number, cells, heading, taken, rows))
             problems += found
             if not found:
-                person = Person(number, _named([line], [NAME]), ())
-                people.append(_with_name(person, headings))
-    if not people and not problems:
-        raise FileError("there are no names: write one on each line")
-    return Roster(tuple(people), tuple(problems))
+                people.append(_person(number, cells, heading))
+    return people, problems
 
 
 def _with_name(person: Person, headings: Iterable[str]) -> Person:
@@ -172,7 +170,7 @@ def _check_heading(heading: Sequence[str], name: str) -> None:
 
 
 def _row_problems(
-    row: int, cells: Sequence[str], heading: Sequence[str], taken: dict[str, int], rows: str = ROW
+    row: int, cells: Sequence[str], heading: Sequence[str], taken: dict[str, int], rows: str
 ) -> Iterator[Problem]:
     """Yield the problems of one row, and add its name to those taken; ``rows`` are called so."""
     if any(cell.strip() for cell in cells[len(heading) :]):

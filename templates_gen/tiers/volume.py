@@ -17,8 +17,8 @@ def volume(tier: Solid, layer: Layer) -> float:
     The rule of the frustum, exact for upright sides and for tapered ones; under a sloped top, which
     is flat, the mean depth is that over the centroid of the plan.
     """
-    if tier.ball is not None:
-        return _ball_volume(tier.ball.offset(_thickness(tier, layer)))
+    if layer.ball is not None:
+        return _ball_volume(layer.ball)
     rim, foot = layer.rim.area, layer.foot.area
     depth = layer.depth
     if layer.fall is not None:
@@ -29,12 +29,6 @@ def volume(tier: Solid, layer: Layer) -> float:
 def inner_volume(tier: Solid) -> float:
     """Return what the boards inside a tier take, mm3."""
     return sum(board.outline.area * board.thickness for board in inner_boards(tier))
-
-
-def _thickness(tier: Solid, layer: Layer) -> float:
-    """Return how far a surface lies outside the bare tier, mm."""
-    coating, paste = tier.spec.coating_mm, tier.spec.paste_mm
-    return {"bare": 0.0, "coated": coating}.get(layer.surface, coating + paste)
 
 
 def _ball_volume(ball: Ball) -> float:

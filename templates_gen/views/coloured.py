@@ -14,7 +14,7 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import polygons, rectangle
 from templates_gen.guides.decorated import DecoratedStack, Ledge
 from templates_gen.views.colours import BEHIND, BOARD, INSIDE, PILLAR
-from templates_gen.views.elevation import board_edge, separators, silhouette, views
+from templates_gen.views.elevation import board_edge, seen_above, separators, silhouette, views
 from templates_gen.views.letter_boards import letter_boards
 from templates_gen.views.scene.bodies import drum_body, tier_colour
 from templates_gen.views.scene.marks import on_ledge, on_side, on_top
@@ -131,9 +131,7 @@ def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
     for lowest in stack.ledges[:1]:
         found += _ledge_above(lowest, Transform())
     for tier, place, ledge in zip_longest(stack.tiers, stack.places, stack.ledges[1:]):
-        rim, foot = tier.covered.rim, tier.covered.foot
-        outlines = (foot, rim) if foot.area > rim.area else (rim,)
-        found += [Fill(place.of(each), tier_colour(tier)) for each in outlines]
+        found += [Fill(place.of(each), tier_colour(tier)) for each in seen_above(tier)]
         for mark in on_top(tier):
             found += [_on_top(mark, shape, place.transform) for shape in mark.every_shape]
         if ledge is not None:

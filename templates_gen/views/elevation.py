@@ -19,6 +19,7 @@ from templates_gen.geometry.areas.lines import cutter, within
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.silhouettes import envelope, hull
 from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, line, polyline, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.guide import Guide
@@ -26,6 +27,7 @@ from templates_gen.guides.keep_clear import visible_parts
 from templates_gen.pieces.collar_paper import above_foot
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
+from templates_gen.tiers.solid import Solid
 from templates_gen.views.letter_boards import letter_boards
 from templates_gen.views.through import through
 from templates_gen.views.view import FINE, NUDGE, ROUND, View
@@ -255,6 +257,12 @@ def from_above(stack: DecoratedStack) -> Drawing:
     return Drawing(tuple(stroke for stroke in reversed(drawn) if stroke.path.commands))
 
 
+def seen_above(tier: Solid) -> tuple[Outline, ...]:
+    """Return what is seen of a tier from above: its rim, and its foot where that shows round it."""
+    rim, foot = tier.covered.rim, tier.covered.foot
+    return (foot, rim) if foot.area > rim.area else (rim,)
+
+
 def _from_above(stack: DecoratedStack) -> Iterator[tuple[Path, Role]]:
     """Yield the outlines of drum and tiers, each with what lies round it on what it stands on."""
     for beside in letter_boards(stack):
@@ -265,8 +273,5 @@ def _from_above(stack: DecoratedStack) -> Iterator[tuple[Path, Role]]:
     for tier, place, ledge in zip(stack.tiers, stack.places, stack.ledges, strict=True):
         for laid in (each for some in ledge.cascades.values() for each in some):
             yield laid.outline.moved(below.right, below.back), DETAIL
-        rim, foot = tier.covered.rim, tier.covered.foot
-        # the foot of a tier that is wider there shows round its rim
-        for each in (foot, rim) if foot.area > rim.area else (rim,):
-            yield place.of(each), FORM
+        yield from ((place.of(each), FORM) for each in seen_above(tier))
         below = place

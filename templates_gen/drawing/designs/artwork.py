@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from templates_gen.drawing.artwork import read_artwork
-from templates_gen.drawing.designs.motif import Cell, Motif, refused, within
-from templates_gen.errors import geometry_at
+from templates_gen.drawing.designs.motif import Cell, Motif, within
+from templates_gen.errors import CakeError, geometry_at
 
 
 def artwork(
@@ -18,7 +18,8 @@ def artwork(
     within("height", tall, cell.height, "the band of the design")
     allowed = "an SVG file of lines and shapes"
     if file is None:
-        raise refused("file", "artwork and no file", allowed, 'write for example file = "leaf.svg"')
+        example = 'write for example file = "leaf.svg"'
+        raise CakeError.at(("file",), "artwork and no file", allowed, example)
     advice = "save it as plain SVG, all text converted to outlines"
     with geometry_at(("file",), allowed, advice):
         drawing = read_artwork(file).fitted(cell.width, tall)

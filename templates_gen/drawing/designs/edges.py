@@ -12,8 +12,9 @@ from typing import Literal
 
 from fontTools.misc.transform import Transform
 
-from templates_gen.drawing.designs.motif import Cell, Motif, refused, within
+from templates_gen.drawing.designs.motif import Cell, Motif, within
 from templates_gen.drawing.piece import Value
+from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Command, Path, polyline
 from templates_gen.units import at_least, in_both
@@ -113,7 +114,7 @@ def geode(cell: Cell, *, breadth: float | None = None, shuffle: int = 1) -> Moti
     wide = within("breadth", usual if breadth is None else breadth, cell.width, "one repeat")
     if wide < LINED:
         allowed, advice = f"{at_least(LINED)} or more", "make it larger"
-        raise refused("breadth", f"a geode {in_both(wide)} wide", allowed, advice)
+        raise CakeError.at(("breadth",), f"a geode {in_both(wide)} wide", allowed, advice)
     middle = cell.width / 2, cell.height / 2
     draw = random.Random(shuffle)
     count = max(9, round(math.pi * (wide + cell.height) / 2 / TEAR))

@@ -76,17 +76,11 @@ class Motif:
         )
 
 
-def refused(key: str, found: str, allowed: str, advice: str) -> CakeError:
-    """Return the error of a design that cannot be drawn as given, at one of its own keys."""
-    return CakeError.at((key,), found, allowed, advice)
-
-
 def within(key: str, value: float, most: float, what: str) -> float:
     """Return a length, or raise the error that it is too large for ``what``."""
     if value > most + 1e-9:
-        raise refused(
-            key, f"{in_both(value)} in {what}", f"up to {at_most(most)}", "make one of them fit"
-        )
+        found, allowed = f"{in_both(value)} in {what}", f"up to {at_most(most)}"
+        raise CakeError.at((key,), found, allowed, "make one of them fit")
     return value
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from templates_gen.drawing.designs.motif import Cell, Motif, fitting, refused, rising, within
+from templates_gen.drawing.designs.motif import Cell, Motif, fitting, rising, within
+from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
 from templates_gen.units import decimal
 
@@ -35,8 +36,8 @@ def pearls(
     tops = rising(cell.height, wide, count)
     pitch = tops[1] - tops[0] if count > 1 else cell.height
     if math.hypot(aside, pitch) < wide - 1e-9:
-        raise refused(
-            "rows" if rows else "breadth",
+        raise CakeError.at(
+            ("rows" if rows else "breadth",),
             f"{count} rows of pearls {decimal(wide, 1)} mm wide, {decimal(pitch, 1)} mm apart",
             "pearls that do not overlap",
             "use fewer rows or smaller pearls, or give the design a taller band",
