@@ -196,8 +196,9 @@ def _polygon(sides: int) -> str:
 def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
     """Yield the ribbons that are wanted: as long as they go round, and an overlap."""
     over = stack.estimates.ribbon_overlap.mm
-    if stack.drum is not None and stack.drum_ribbon is not None:
-        sizes = (stack.drum.girth + over, stack.drum_ribbon)
+    ribbon = stack.drum_spec.ribbon
+    if stack.drum is not None and ribbon is not None:
+        sizes = (stack.drum.girth + over, ribbon.mm)
         yield Cut("ribbon", DRUM, 1, sizes, NO_PAPER)
     for tier in stack.tiers:
         if tier.spec.ribbon is not None:

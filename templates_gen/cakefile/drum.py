@@ -55,3 +55,8 @@ class Drum(Table):
         "whole",
     )
     colour: Name = about("colour of the fondant on the drum", '"ivory"', "white")
+
+    @property
+    def paste_colour(self) -> str | None:
+        """The colour of its fondant; None where it has none."""
+        return self.colour if self.fondant else None

@@ -38,7 +38,7 @@ NARROWEST = 5.0
 def build(stack: DecoratedStack) -> Iterable[Piece]:
     """Yield the boards that have a template, from the drum up."""
     thick = max((seat.support.thickness for seat in stack.seats if seat.support), default=0.0)
-    if stack.drum is not None and stack.drum_sawn:
+    if stack.drum is not None and stack.drum_spec.template:
         yield _board((DRUM, DRUM), stack.drum, stack.drum_thickness, stack.through, thick)
     for tier, place in zip(stack.tiers, stack.places, strict=True):
         if tier.spec.board_template and tier.board_thickness:
@@ -91,7 +91,8 @@ def _drill(is_drum: bool, thick: float, dowel_thick: float) -> str:
 
 def ring_opening(stack: DecoratedStack) -> Outline | None:
     """Return the opening of the ring of fondant on the drum, about the middle of the tier in it."""
-    if not stack.tiers or not stack.drum_ring or stack.drum_colour is None:
+    spec = stack.drum_spec
+    if not stack.tiers or spec.covering != "ring" or spec.fondant is None:
         return None
     return offset(stack.tiers[0].covered.foot, GAP)
 
@@ -111,7 +112,9 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
         if concentric and drum.radius and inner.radius
         else {}
     )
-    made_of = rolled(stack.drum_colour or "white", "fondant (sugar paste)", stack.drum_fondant)
+    spec = stack.drum_spec
+    thick = spec.fondant.mm if spec.fondant else 0.0
+    made_of = rolled(spec.colour, "fondant (sugar paste)", thick)
     area = region(drum.path()).area - region(opening).area
     yield Piece(
         owner=DRUM,

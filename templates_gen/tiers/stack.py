@@ -39,10 +39,8 @@ class Stack(Generic[TierT]):
     ``places`` says where each tier stands on the drum, ``feet`` how high above it, mm. Where it
     ``travels``, one dowel goes ``through`` all tiers at a place of the drum, if there is one.
     ``toppers`` are what stands on it, ``flowers`` what is cut petal by petal for it,
-    ``portions`` how it is cut, ``drum_ribbon`` how
-    wide the ribbon of the drum is, ``drum_thickness`` how thick the drum, mm, and ``drum_colour``
-    the colour of its fondant, ``drum_fondant`` mm thick, laid as a ``drum_ring`` or whole; a
-    template of one that is ``drum_sawn`` is wanted; ``estimates`` say of how many layers a tier is.
+    ``portions`` how it is cut, ``drum_spec`` what the cake file says of the drum; ``estimates`` say
+    of how many layers a tier is.
     """
 
     drum: Outline | None
@@ -54,13 +52,13 @@ class Stack(Generic[TierT]):
     portions: Portions | None = None
     travels: bool = False
     through: Point | None = None
-    drum_ribbon: float | None = None
-    drum_colour: str | None = None
-    drum_fondant: float = 0.0
-    drum_thickness: float = 12.0
-    drum_ring: bool = False
-    drum_sawn: bool = False
+    drum_spec: Drum = field(default_factory=Drum)
     estimates: Estimates = field(default_factory=Estimates)
+
+    @property
+    def drum_thickness(self) -> float:
+        """How thick the drum is, mm."""
+        return self.drum_spec.thickness.mm
 
     @property
     def feet(self) -> tuple[float, ...]:
@@ -130,12 +128,7 @@ def stack_of(
         portions=cake.portions,
         travels=travels,
         through=through,
-        drum_ribbon=drum.ribbon.mm if drum.ribbon else None,
-        drum_colour=drum.colour if drum.fondant else None,
-        drum_fondant=drum.fondant.mm if drum.fondant else 0.0,
-        drum_thickness=drum.thickness.mm,
-        drum_ring=drum.covering == "ring",
-        drum_sawn=drum.template,
+        drum_spec=drum,
         estimates=cake.estimates,
     )
 

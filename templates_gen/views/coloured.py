@@ -54,7 +54,7 @@ def _front(stack: DecoratedStack) -> Iterator[Fill]:
 def _drum_in_front(stack: DecoratedStack) -> Iterator[Fill]:
     if stack.drum is None:
         return
-    drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+    drum = drum_body(stack.drum, stack.drum_spec)
     half, low = stack.drum.across / 2, -stack.drum_thickness
     yield Fill(rectangle(Box(-half, low, half, 0.0)), drum.look.colour)
     for mark in drum.on_side:
@@ -123,7 +123,7 @@ def colours_above(stack: DecoratedStack) -> tuple[Fill, ...]:
     """Return the areas of colour of a cake as seen from above, the highest last."""
     found: list[Fill] = []
     if stack.drum is not None:
-        drum = drum_body(stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
+        drum = drum_body(stack.drum, stack.drum_spec)
         found.append(Fill(stack.drum.path(), drum.look.colour))
     for beside in letter_boards(stack):
         found.append(Fill(rectangle(beside.board), from_hex(BOARD)))

@@ -82,9 +82,9 @@ def _drum(stack: DecoratedStack, memo: Memo) -> list[_Made]:
     """Return the drum, if the cake stands on one."""
     if stack.drum is None:
         return []
-    board = (stack.drum, stack.drum_ribbon, stack.drum_thickness, stack.drum_colour)
-    key = (drum_body, *board)
-    return [memo.get(key, lambda: _made(drum_body(*board), key))]
+    drum = (stack.drum, stack.drum_spec)
+    key = (drum_body, *drum)
+    return [memo.get(key, lambda: _made(drum_body(*drum), key))]
 
 
 def _with_ledge(body: Body, above: Ledge | None, memo: Memo) -> Body:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
+from templates_gen.cakefile.drum import Drum
 from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.drawing import Colour
 from templates_gen.drawing.shapes.round import disc
@@ -83,14 +84,13 @@ def tier_body(tier: DecoratedTier, at: SpacePose = (0.0, 0.0, 0.0, 0.0)) -> Body
     )
 
 
-def drum_body(
-    outline: Outline, ribbon: float | None, thick: float, colour: str | None = None
-) -> Body:
+def drum_body(outline: Outline, spec: Drum) -> Body:
     """Return the drum, its upper face at height 0, with its ribbon and the colour of its paste."""
+    thick, ribbon = spec.thickness.mm, spec.ribbon
     side = UprightSide(outline, thick)
-    look = Look("drum", "Drum", width_words(outline), colour_of(colour, DRUM))
+    look = Look("drum", "Drum", width_words(outline), colour_of(spec.paste_colour, DRUM))
     at = (0.0, 0.0, -thick, 0.0)
-    marks = () if ribbon is None else (ribbon_mark("drum.ribbon", side, ribbon),)
+    marks = () if ribbon is None else (ribbon_mark("drum.ribbon", side, ribbon.mm),)
     return Body(look, at, side.girth, _columns(side, outline), thick, on_side=marks)
 
 
