@@ -78,9 +78,7 @@ def _damaged(path: Path) -> FileError:
     return FileError(f"{path}, a part of templates-gen, is damaged: install templates-gen again")
 
 
-@cache
-def _face(name: str) -> _Face:
-    return _Face(name)
+_face = cache(_Face)
 
 
 def missing_glyphs(text: str, face: str = REGULAR) -> list[str]:

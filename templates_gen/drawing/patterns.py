@@ -148,14 +148,6 @@ def _no_line(count: int, spec: PatternSpec) -> Iterator[Problem]:
         )
 
 
-def _any(spec: PatternSpec) -> int:
-    return 1
-
-
-def _pairs(spec: PatternSpec) -> int:
-    return 2
-
-
 def _whole_lists(spec: PatternSpec) -> int:
     return max(1, len(spec.lengths or ()))
 
@@ -164,14 +156,6 @@ def _given(spec: PatternSpec) -> tuple[float, float] | None:
     """Return the shortest and the longest of the lengths typed in."""
     mms = [length.mm for length in spec.lengths or ()]
     return (min(mms), max(mms)) if mms else None
-
-
-def _open(spec: PatternSpec) -> tuple[float, float] | None:
-    return None
-
-
-def _nothing(count: int, spec: PatternSpec) -> Iterator[Problem]:
-    yield from ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,10 +168,10 @@ class Pattern:
     """
 
     share_out: Callable[[int, PatternSpec], list[float]]
-    multiple: Callable[[PatternSpec], int] = _any
+    multiple: Callable[[PatternSpec], int] = lambda _: 1
     keys: tuple[str, ...] = ()
-    problems: Callable[[int, PatternSpec], Iterator[Problem]] = _nothing
-    extremes: Callable[[PatternSpec], tuple[float, float] | None] = _open
+    problems: Callable[[int, PatternSpec], Iterator[Problem]] = lambda *_: iter(())
+    extremes: Callable[[PatternSpec], tuple[float, float] | None] = lambda _: None
 
 
 BETWEEN = ("shortest", "longest")
@@ -195,7 +179,7 @@ BETWEEN = ("shortest", "longest")
 
 PATTERNS = {
     "even": Pattern(even, keys=("longest",)),
-    "alternate": Pattern(alternate, multiple=_pairs, keys=BETWEEN),
+    "alternate": Pattern(alternate, multiple=lambda _: 2, keys=BETWEEN),
     "wave": Pattern(wave, keys=(*BETWEEN, "waves"), problems=_too_many_waves),
     "random": Pattern(at_random, keys=(*BETWEEN, "shuffle")),
     "front": Pattern(front, keys=BETWEEN),

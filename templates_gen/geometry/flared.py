@@ -57,7 +57,10 @@ def layer(
     ]
     if not all(_goes_on(states) for level in moved_levels for states in level):
         return None
-    rings = _trimmed(branches, moved_levels) if has_creases else _whole(branches, moved_levels)
+    if has_creases:
+        rings = _trimmed(branches, moved_levels)
+    else:
+        rings = [_curve(states, branches[0].corners) for (states,) in moved_levels]
     if rings is None or not all(is_simple(ring.path()) for ring in rings):
         return None
     place = back_of(rings[0])
@@ -134,11 +137,6 @@ def _curve(states: Sequence[State], corners: Sequence[bool]) -> Outline:
 
 _Levels = Sequence[Sequence[Sequence[State]]]
 """At each level, of each branch, where its places lie under the layer."""
-
-
-def _whole(branches: Sequence[_Branch], moved_levels: _Levels) -> list[Outline]:
-    """Return at each level the one branch of a plan without creases."""
-    return [_curve(states, branches[0].corners) for (states,) in moved_levels]
 
 
 def _trimmed(branches: Sequence[_Branch], moved_levels: _Levels) -> list[Outline] | None:

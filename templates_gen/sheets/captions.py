@@ -93,17 +93,17 @@ def short(piece: Piece, part: str, available: float, depth: float = math.inf) ->
     First the size of the tier goes, then what can be read on the piece; the tier and the kind
     never, except on a sliver that has no room for a name at all.
     """
-    for size in (NAME, TEXT, LEAST_TEXT):
+    sizes = (NAME, TEXT, LEAST_TEXT)
+    for size in sizes:
         for text in _names(piece, part):
             if fonts.text_width(text, size, bold=True) <= available:
                 return (Line(text, size, bold=True),)
         caption = _broken(piece, part, available, size)
         if caption and strip_width(caption) <= depth:
             return caption
-    sizes = (NAME, TEXT, LEAST_TEXT)
-    texts = ((part or f"cut {piece.copies}", size) for size in sizes)
-    left = (each for each in texts if fonts.text_width(*each, bold=True) <= available)
-    return tuple(Line(text, size, bold=True) for text, size in list(left)[:1])
+    said = part or f"cut {piece.copies}"
+    left = [size for size in sizes if fonts.text_width(said, size, bold=True) <= available]
+    return tuple(Line(said, size, bold=True) for size in left[:1])
 
 
 def is_named(piece: Piece, caption: Caption) -> bool:
