@@ -128,7 +128,7 @@ def _strip(inside: Path) -> None:
 
 
 def _more_licences(build: Path) -> Iterator[str]:
-    """Yield the licences of what is no package of Python: Python, its starter, system libraries."""
+    """Yield the licences of what is not a Python package: Python, its starter, system libraries."""
     text = Path(sysconfig.get_path("stdlib")) / "LICENSE.txt"
     known = text.read_text(encoding="utf-8") if text.is_file() else sys.copyright
     yield section(f"Python {platform.python_version()}", known)

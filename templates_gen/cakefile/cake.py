@@ -42,7 +42,7 @@ MOST_TIERS = 30
 MOST_LETTER_CAKES = 12
 """As many as a picture on one page has room for under each other."""
 TAKEN = ("drum", "pack", "whole cake")
-"""Names that ids of pieces and lists use for what is no tier."""
+"""Names that ids of pieces and lists use for things that are not tiers."""
 
 
 def _names(tiers: Sequence[Tier]) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.cutouts import CUTOUTS
 
 MOST_TURN = 1080
-"""Three times round: more is no line that the eye follows, our choice."""
+"""Three times round: the eye cannot follow more, our choice."""
 PieceSize = Annotated[AnyLength, Within(6, 150)]
 
 

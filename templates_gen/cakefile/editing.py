@@ -20,7 +20,7 @@ Data = dict[str, Any]
 
 
 def plain(value: Any) -> Any:  # noqa: ANN401 (any TOML value)
-    """Return a TOML value as JSON has it: days and hours, and what is no number, as text."""
+    """Return a TOML value as JSON has it: days, hours, nan and infinities as text."""
     if isinstance(value, Mapping):
         return {str(key): plain(each) for key, each in value.items()}
     if isinstance(value, list):

@@ -29,7 +29,7 @@ class Density:
 class CakeKind(Density):
     """A kind of cake: how heavy it is, and its batter in g/mL, and who says so.
 
-    The batter ``rises`` to so many times its depth in the tin.
+    ``rises`` is how many times its depth in the tin the batter rises to.
     """
 
     batter: float = 0.85

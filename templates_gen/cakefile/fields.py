@@ -28,5 +28,5 @@ MOST = 50
 
 
 def tables(text: str, example: str, most: int = MOST) -> Any:  # noqa: ANN401 (as Field itself)
-    """Declare a field of up to so many tables."""
+    """Declare a field of up to ``most`` tables."""
     return Field(default=(), description=text, examples=[example], strict=False, max_length=most)

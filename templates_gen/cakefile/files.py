@@ -9,7 +9,7 @@ from pathlib import Path
 def content_of(path: Path, most: int) -> bytes:
     """Return up to ``most`` bytes of a file.
 
-    Raises OSError or ValueError; what is no regular file is refused, as a pipe may never end.
+    Raises OSError or ValueError; anything but a regular file is refused, as a pipe may never end.
     """
     kind = path.stat().st_mode
     if stat.S_ISDIR(kind):

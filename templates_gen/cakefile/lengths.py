@@ -48,7 +48,7 @@ _THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}")
 
 
 class LengthError(TemplatesGenError):
-    """A text that is no length: what was found, what is allowed, what to do if that is known.
+    """A text that is not a length: what was found, what is allowed, what to do if that is known.
 
     ``bare`` is the number where it lacks its unit alone.
     """

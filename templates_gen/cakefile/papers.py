@@ -110,7 +110,7 @@ ALLOWED = (
 def parse_papers(texts: Iterable[str]) -> list[tuple[Paper, tuple[Paper, ...]]]:
     """Return each paper named, once, with the papers it must share its layout with.
 
-    Raises LengthError for a text that is no paper.
+    Raises LengthError for a text that is not a paper.
     """
     spec: dict[str, tuple[Paper, tuple[Paper, ...]]] = {}
     for text in texts:

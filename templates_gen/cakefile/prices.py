@@ -35,7 +35,7 @@ class _Price:
     amounts: Mapping[str, float]
 
     def __call__(self, value: object, info: ValidationInfo) -> object:
-        """Return the price of the first amount, or raise where a text is no price."""
+        """Return the price of the first amount, or raise where a text is not a price."""
         if not isinstance(value, str):
             return value
         sign = info.data.get("currency") or CURRENCIES[(info.context or {}).get("words", UK)]

@@ -95,12 +95,12 @@ def parse_cake(source: CakeText) -> Cake:
 
 
 def parse_data(source: CakeText) -> dict[str, Any]:
-    """Read the values of a cake file, unchecked. Raises FileError, and CakeError for no TOML."""
+    """Read the values of a cake file, unchecked. Raises FileError, CakeError if it is not TOML."""
     _refuse_deep_keys(source)
     try:
         return toml(source.text)
     except tomllib.TOMLDecodeError as error:
-        # only a file that is no TOML needs its clues
+        # only a file that is not TOML needs the clues
         from templates_gen.cakefile.syntax import syntax_error
 
         raise syntax_error(error, source) from None

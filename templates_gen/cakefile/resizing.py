@@ -149,7 +149,7 @@ def _rate(table: Data, key: str, rule: Rule, growth: Growth) -> float:
 
 
 def _widen(table: Data, key: str, more: float, unit: str | None) -> None:
-    """Make a length so many mm longer."""
+    """Make a length longer by ``more`` mm."""
     if key in table and more:
         old = _length(table[key], unit)
         table[key] = _scaled(table[key], (old.mm + more) / old.mm, unit)

@@ -153,7 +153,7 @@ class OneOfNumbers(Rule):
 
 @dataclass(frozen=True, slots=True)
 class Number(Rule):
-    """A number from ``least`` to ``most``, which is no length."""
+    """A number from ``least`` to ``most``, not a length."""
 
     least: float
     most: float

@@ -8,7 +8,7 @@ from functools import cache
 from templates_gen.drawing.shapes import SHAPES
 
 BALL = "ball"
-"""The one shape that is no plan raised to a depth."""
+"""The one shape that is not a plan raised to a depth."""
 PLAN_KEYS = tuple(
     dict.fromkeys(key for make in SHAPES.values() for key in inspect.signature(make).parameters)
 )

@@ -32,7 +32,7 @@ def alike(text: str) -> str:
 def file_name(name: str) -> str:
     """Return a slug as the file system can write it.
 
-    Where it knows no such characters, accents are left out and letters become their numbers.
+    Where it cannot write some of them, accents are left out and letters become their numbers.
     """
     try:
         os.fsencode(name)

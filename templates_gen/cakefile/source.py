@@ -58,7 +58,7 @@ class CakeText:
     def line(self, key: Key) -> int:
         """Return the line that introduces ``key``, or the nearest key above it.
 
-        A file that is no TOML has no keys, and raises TOMLDecodeError.
+        A file that is not TOML has no keys, and raises TOMLDecodeError.
         """
         while key not in self._places:
             key = key[:-1]

@@ -1,4 +1,4 @@
-"""Why a file is no TOML, and what to do, for someone who never heard of TOML."""
+"""Why a file is not TOML, and what to do, for someone who has never heard of TOML."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _LONGEST_LINE = 80
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """The source of a file that is no TOML: it has lines, and no keys yet."""
+    """The source of a file that is not TOML: it has lines, and no keys yet."""
 
     name: str
     number: int
@@ -37,7 +37,7 @@ class _BadLine:
 
 
 def syntax_error(error: tomllib.TOMLDecodeError, source: CakeText) -> CakeError:
-    """Return the error of a file that is no TOML, with the advice of the first clue that fits."""
+    """Return the error of a file that is not TOML, with the advice of the first clue that fits."""
     place = _PLACE.search(str(error))
     number = int(place[1]) if place and place[1] else source.text.rstrip().count("\n") + 1
     reason = _PLACE.sub("", str(error))
@@ -61,7 +61,7 @@ def _old_line_ends(bad: _BadLine) -> str:
 
 
 def _odd_blank(bad: _BadLine) -> str:
-    """Explain a blank that looks like a plain one, or a character that is not seen at all."""
+    """Explain a blank that looks like a plain one, or a character that cannot be seen at all."""
     text = _CLOSED.sub("", bad.line).partition("#")[0]
     odd = next((char for char in text if not char.isprintable() and char != "\t"), "")
     if not odd.strip("\0\r"):

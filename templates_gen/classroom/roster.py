@@ -66,7 +66,7 @@ class Roster:
 def read_roster(content: bytes, name: str) -> Roster:
     """Return the people of a CSV file called ``name``.
 
-    Raises FileError for what is no such list at all; rows that are wrong are among the problems.
+    Raises FileError for what is not such a list at all; wrong rows are among the problems.
     """
     rows = list(_rows(_decoded(content, name), name))
     if not rows:

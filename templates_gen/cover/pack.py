@@ -138,7 +138,7 @@ def make_packs(
 
     Of a roll there are two, the roll and its cover. All have the same pack mark.
 
-    Raises CakeError as ``make_pack`` does, and LengthError for a text that is no paper.
+    Raises CakeError as ``make_pack`` does, and LengthError for a text that is not a paper.
     """
     return titled_packs(plan, papers, [plan.title], pieces, printer)[0]
 
@@ -182,7 +182,7 @@ def _bench_list(plan: Plan) -> list[Section]:
 
 
 def _pictures(plan: Plan, space: Box) -> list[Picture]:
-    """Return the picture of the cake, ever smaller, across pages so large or in a column.
+    """Return the picture of the cake, ever smaller, across pages with this space or in a column.
 
     There is none where many letter cakes make it taller than a page.
     """

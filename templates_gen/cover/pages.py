@@ -123,7 +123,7 @@ def cover_pages(
 def _largest(ways: Sequence[Sequence[Section]], lists: Sequence[Section], space: Box) -> int | None:
     """Return the place of the first way to begin that takes no more pages than the last.
 
-    What it begins with has room on the first page. None where there is no way.
+    What it begins with fits on the first page. None where there are no ways.
     """
 
     def pages(way: Sequence[Section]) -> int:

@@ -27,7 +27,7 @@ LEAST_GAP = 1.0
 NARROWER = (1, 2, 3, 4, 6)
 """In how many parts a line of text that finds no place is broken."""
 NEAR, FAR, REACH = 1.0, 3.0, 45.0
-"""Places round about are tried so far apart, farther ones and up to how far away, mm."""
+"""How far apart places round about are tried, near ones and far ones, and how far away, mm."""
 OFF_LINES = 0.15
 """What is left between a text and any line, mm."""
 _PHRASE_END = re.compile("(?<=[,;]) ")

@@ -93,7 +93,7 @@ def _cost(
 
 
 def _lines(columns: Sequence[_Column], found: Sequence[float]) -> int:
-    """Return how many lines a table takes with columns so wide."""
+    """Return how many lines a table takes with columns of these widths."""
     counts = [column.lines(width) for column, width in zip(columns, found, strict=True)]
     return sum(max(row) for row in zip(*counts, strict=True))
 

@@ -60,7 +60,7 @@ class Block:
 
 
 Section = Callable[[float], Sequence[Block]]
-"""Sets a part of a text for so many mm of width."""
+"""Sets a part of a text for a width in mm."""
 
 
 def stacked(blocks: Sequence[Block]) -> Block:
@@ -116,12 +116,12 @@ def set_once(section: Section) -> Section:
 
 
 def column_width(width: float) -> float:
-    """Return the width of one of two columns on a page so wide, mm."""
+    """Return the width of one of two columns on a page of a ``width``, mm."""
     return (width - GUTTER) / 2
 
 
 def columns_first(sections: Sequence[Section], width: float) -> list[Section]:
-    """Return sections for pages so wide with those in two columns first, each kind in its order.
+    """Return sections for pages of a ``width``, those in two columns first, each kind in order.
 
     What needs the whole width parts the columns above it from those below, and above each such
     place one of the two ends before the other.
@@ -196,7 +196,7 @@ def _headed(blocks: Sequence[Block]) -> Iterator[Block]:
 def _narrower(
     wide: Sequence[Block], narrow: Sequence[Block], half: float
 ) -> tuple[int, Sequence[Block]]:
-    """Return a section in columns so wide if that takes less room and all of it fits them."""
+    """Return a section in two columns if that takes less room and all of it fits them."""
     labels = [label for block in narrow for label in block.drawing.labels]
     strokes = [stroke for block in narrow for stroke in block.drawing.strokes]
     if (

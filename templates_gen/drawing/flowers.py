@@ -29,7 +29,7 @@ class Form:
     tip: Tip = "round"
 
     def outline(self, length: float, width: float) -> Path:
-        """Return the outline, its base at (0, 0) and its tip up, so long and wide, mm."""
+        """Return the outline, its base at (0, 0) and its tip up; ``length`` and ``width`` in mm."""
         right = [
             (curve[0] * width / 2, curve[1] * length) for curve in self._right()
         ]  # base, then three points for each cubic up to the tip
@@ -99,7 +99,7 @@ class Centre:
     wide: float
 
     def volume(self, width: float) -> float:
-        """Return the paste of it in a flower so wide, mm3: half a ball, or a cone twice as tall."""
+        """Return its paste in a flower of a width, mm3: half a ball, or a cone twice as tall."""
         wide = self.wide * width
         return math.pi * wide**3 / (12 if self.form == "dome" else 6)
 

@@ -91,7 +91,7 @@ def _set(text: str, face: Attached, font: TTFont, scale: float) -> TextLine:
 def missing_characters(text: str, face: Attached) -> list[str]:
     """Return the characters of a text that a face has no glyph for, each once, in order.
 
-    Raises GeometryError when the file is no font with outlines.
+    Raises GeometryError when the file is not a font with outlines.
     """
     known = _opened(face).getBestCmap() or {}
     return [char for char in dict.fromkeys(text) if ord(char) not in known and not char.isspace()]

@@ -37,7 +37,7 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class Cubic:
-    """A cubic of two ends and two controls that is no arc."""
+    """A cubic, by its two ends and two controls, that is not an arc."""
 
     start: Point
     first: Point

@@ -13,7 +13,7 @@ Curve = Callable[[float], Point]
 
 
 def graph(curve: Curve, start: float, end: float, pieces: int) -> Path:
-    """Return the graph of ``curve`` from ``start`` to ``end`` as so many cubics.
+    """Return the graph of ``curve`` from ``start`` to ``end`` as ``pieces`` cubics.
 
     Each cubic has the curve's heights and slopes at its ends (Hermite); over a segment h it leaves
     the curve by at most h^4 / 384 times its fourth derivative.

@@ -82,7 +82,7 @@ def _fitted(
 ) -> Iterator[Command]:
     """Yield the cubics, or the one line, that come near a curve between two of its points."""
     (t0, start), (t1, end) = first, last
-    # what is still bent after so many halves has a crease, where no tangent can be taken
+    # what is still bent after being halved so often has a crease, where there is no tangent
     if deep == 0 or _is_straight(at, t0, t1, start, end):
         yield "lineTo", (end,)
         return

@@ -86,7 +86,7 @@ def _row(
     drips: Drips,
     side: Side,
 ) -> DripRow:
-    """Return drips of so long a share between the extremes, in order from the back join."""
+    """Return drips whose lengths are shares between the extremes, in order from the back join."""
     shortest, longest = extremes
     placed = sorted(
         (place, shortest + share * (longest - shortest))

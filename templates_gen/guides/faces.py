@@ -36,7 +36,7 @@ def faces(outline: Outline) -> tuple[Face, ...]:
 def places_on(
     found: Sequence[Face], girth: float, count: Callable[[Face], int], *, at_corner: bool
 ) -> tuple[float, ...]:
-    """Return so many places on each face, evenly, one on each corner or astride of it.
+    """Return a ``count`` of places on each face, evenly, one on each corner or astride of it.
 
     In order from the first corner, each in [0, girth).
     """

@@ -211,7 +211,7 @@ def _join_first(row: PanelRow, panels: Panels) -> bool:
 
 
 def _count(panels: Panels, girth: float, wide: float) -> int:
-    """Return how many panels go round: those given, nearest in size, or about so wide."""
+    """Return how many panels go round: those given, nearest in size, or about ``wide`` mm."""
     if panels.mould is not None:
         return mould_count(girth, panels.mould.mm)
     if panels.width is not None:

@@ -1,4 +1,4 @@
-"""Repeats that close: so many round a girth, evenly, with one at the front or a gap there."""
+"""Repeats that close: evenly round a girth, with one of them or a gap at the front."""
 
 from __future__ import annotations
 

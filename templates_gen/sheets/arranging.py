@@ -273,7 +273,7 @@ def _better(
     tries: int,
     score: Callable[[Arrangement], Score],
 ) -> tuple[_Try, Arrangement]:
-    """Return a way to lay windows improved step by step, in so many tries, and what it gives."""
+    """Return a way to lay windows improved step by step, in some ``tries``, and what it gives."""
     made = best.laid(packer)
     least = score(made)
     for change in _changes(made, ways):

@@ -30,7 +30,7 @@ LEAN = 0.02
 
 Span = tuple[float, float]
 Hits = tuple[float, float, int]
-"""From where to where a cut hits so many things."""
+"""From where to where a cut hits a number of things."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +110,7 @@ def _axis(start: float, end: float, things: Iterable[Hits], lines: Iterable[Hits
 
 
 def spans(axis: Axis, most: float, *, equal: bool, more: int = 0) -> list[Span]:
-    """Cover an axis with the fewest overlapping intervals of at most ``most``, or so many ``more``.
+    """Cover an axis with the fewest overlapping intervals up to ``most``, or with some ``more``.
 
     They are as long as possible, or equal, as far as keeping clear of words lets them be.
     """

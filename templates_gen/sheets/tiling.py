@@ -120,7 +120,7 @@ def _lattices(
 ) -> Iterator[Lattice]:
     """Yield lattices of full and of equal windows, the caption on either side, turned and not.
 
-    They have the fewest columns and rows, or so many ``extra``.
+    They have the fewest columns and rows, or some ``extra`` ones.
     """
     area, strip = piece.area, least_strip(piece)
     along_x, along_y = axes(piece, box)

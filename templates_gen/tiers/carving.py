@@ -34,7 +34,7 @@ STRIPS = 8
 
 @dataclass(frozen=True, slots=True, order=True)
 class Tin:
-    """A tin so many inches wide."""
+    """A tin by its width in whole inches."""
 
     inches: int
     shape: Literal["round", "square"]
@@ -187,7 +187,7 @@ def _tin(tier: Solid, spec: Carving, base: float, top: float) -> Tin:
 
 
 def _inches(width: float) -> int:
-    """Return the width of the smallest tin at least so many mm wide, ordinary or not, in inches."""
+    """Return in inches the smallest tin that is at least ``width`` mm wide, ordinary or not."""
     sizes = chain(ORDINARY, count(ORDINARY[-1] + 2, 2))
     return next(inches for inches in sizes if inches * MM_PER_INCH >= width - 1e-6)
 

@@ -77,7 +77,7 @@ class Views:
 
 
 def both_views(stack: DecoratedStack, height: float) -> Views:
-    """Return a cake from the front and from above, for pictures at most so tall, mm.
+    """Return a cake from the front and from above, for pictures up to ``height`` mm tall.
 
     Many letter cakes, of which each takes some room however small, may make it taller.
     """
@@ -101,7 +101,7 @@ def _front_box(front: Drawing, beside: Sequence[Drawing]) -> Box:
 
 
 def picture(plan: Plan, width: float, height: float) -> Block:
-    """Return a picture at most so wide and tall, mm, with title, note and scale."""
+    """Return a picture up to ``width`` by ``height`` mm, with title, note and scale."""
     words = [text(plan.title, width, TITLE, bold=True)]
     words += [text(plan.note, width, BODY)] if plan.note else []
     words.append(Block(GAP, Drawing()))
@@ -112,7 +112,7 @@ def picture(plan: Plan, width: float, height: float) -> Block:
 
 
 def drawn(found: Views, width: float) -> Block:
-    """Return both drawings with sizes and scale, at most so wide, mm.
+    """Return both drawings with sizes and scale, up to ``width`` mm wide.
 
     The scale is the first of ``scales`` at which they have room, beside or under each other.
     """
@@ -161,7 +161,7 @@ def _places(found: Views, scale: float, width: float) -> tuple[Point, Point] | N
 
 
 def at_scale(found: Views, scale: float, width: float) -> Block:
-    """Return both drawings at a scale that has room for them in so many mm."""
+    """Return both drawings at a scale at which they fit a ``width`` in mm."""
     above, (_, tall) = _placed_at(found, scale, width)
     drawing = _front(found, scale) + _above(found, scale).moved(*above)
     thin = _thinned(drawing)

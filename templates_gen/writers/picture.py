@@ -51,7 +51,7 @@ def picture_pdf(title: str, drawing: Drawing) -> bytes:
 
 @in_bytes()
 def pages_pdf(title: str, pages: Iterable[Drawing], width: float, height: float) -> bytes:
-    """Return drawings as the pages of a PDF, each so many mm wide and high."""
+    """Return drawings as the pages of a PDF, each ``width`` by ``height`` mm."""
     buffer = BytesIO()
     made = new_canvas(buffer, width, height, title)
     for drawing in pages:

@@ -6,7 +6,7 @@ from templates_gen.drawing.designs.motif import Cell, Motif, fitting
 
 
 def bands(cell: Cell, *, height: float = 20.0, rows: int | None = None) -> Motif:
-    """Return level bands about ``height`` mm tall, or so many ``rows`` of them."""
+    """Return level bands about ``height`` mm tall, or a number of ``rows``."""
     count = rows or fitting(cell.height, height)
     tall = cell.height / count
     levels = tuple(row * tall for row in range(count + 1))

@@ -9,7 +9,7 @@ from templates_gen.geometry.path import polyline
 
 
 def diamonds(cell: Cell, *, height: float | None = None, rows: int | None = None) -> Motif:
-    """Return diamonds as wide as the repeat, in so many ``rows`` or about ``height`` mm tall.
+    """Return diamonds as wide as the repeat, in a number of ``rows`` or about ``height`` mm tall.
 
     Those of one row touch; the ones between the rows come of themselves. ``angle_deg`` is the angle
     at the upper tip, ``slope_deg`` that of the lines against the level.

@@ -9,7 +9,7 @@ HELD = 5.0
 
 
 def fringe(cell: Cell, *, height: float = 25.0, rows: int | None = None) -> Motif:
-    """Return a line to hang each row from, about ``height`` mm apart, or so many ``rows``.
+    """Return a line to hang each row from, about ``height`` mm apart, or for a number of ``rows``.
 
     Each row hangs down to the line below it and is held by a whole edge above.
     """

@@ -6,7 +6,7 @@ from templates_gen.drawing.designs.motif import Cell, Hung, Motif, fitting
 
 
 def lace(cell: Cell, *, height: float = 40.0, rows: int | None = None) -> Motif:
-    """Return the edges of bands about ``height`` mm tall, or of so many ``rows``."""
+    """Return the edges of bands about ``height`` mm tall, or of a number of ``rows``."""
     count = rows or fitting(cell.height, height)
     tall = cell.height / count
     levels = tuple(row * tall for row in range(count + 1))

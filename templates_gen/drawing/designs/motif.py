@@ -33,7 +33,7 @@ class Hung:
 
 @dataclass(frozen=True, slots=True)
 class Flat:
-    """A strip that each repeat takes so many of, as it is cut, mm."""
+    """A strip of which each repeat takes a ``number``, as it is cut, mm."""
 
     name: str
     length: float
@@ -62,7 +62,7 @@ class Motif:
     flats: tuple[Flat, ...] = ()
 
     def stretched(self, factor: float) -> Motif:
-        """Return the motif with its paths so many times as wide, and the figures it has."""
+        """Return the motif with its paths ``factor`` times as wide, and its figures unchanged."""
         stretch = Transform().scale(factor, 1.0)
 
         def each(paths: tuple[Path, ...]) -> tuple[Path, ...]:

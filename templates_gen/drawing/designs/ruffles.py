@@ -19,7 +19,7 @@ def ruffles(
     rows: int | None = None,
     form: Literal["even", "falling"] = "even",
 ) -> Motif:
-    """Return a line for each row of frills, about ``height`` mm apart, or so many ``rows``.
+    """Return a line for each row of frills, about ``height`` mm apart, or for a number of ``rows``.
 
     Even: all spaces alike. Falling: each space is less than the one below it. The lowest line
     stands at the foot, and the topmost frill reaches to the top of the band.

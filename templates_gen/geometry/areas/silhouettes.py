@@ -15,7 +15,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import SAMPLING
 
 SLIT = 0.02
-"""Half the width of an opening between patches that is none, mm."""
+"""Half the width of a gap between patches that counts as closed, mm."""
 
 
 def envelope(patches: Sequence[Sequence[Point]]) -> Path:
