@@ -16,7 +16,9 @@ class Stencil(Table):
         "width of a bridge", '"3 mm"', Length(3.0, "3 mm")
     )
     bridges: Annotated[StrictInt, Count(1, 12)] = about(
-        "number of bridges to each part that would fall out, where they are shortest", "2", 2
+        "number of bridges to each part that would fall out or tear off, where they are shortest",
+        "2",
+        2,
     )
     slot: Annotated[AnyLength, Within(0.5, 20)] = about(
         "of a design: how wide a line of it is cut", '"2 mm"', Length(2.0, "2 mm")

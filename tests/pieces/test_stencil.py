@@ -95,6 +95,26 @@ def test_bridges_are_as_many_and_as_wide_as_asked(
     assert lost == pytest.approx(count * width * radius * (1 - inner), rel=0.1)
 
 
+@pytest.mark.parametrize(
+    ("text", "font", "height"),
+    [("90 @", "bold", 20), ("ABO8", "script", 18), ("Ada", "script", 42)],
+)
+def test_nothing_hangs_by_less_than_a_bridge(text: str, font: str, height: int) -> None:
+    """Cut back by nearly half a bridge all round, the sheet is still in one part, but for specks.
+
+    What letters nearly close, as the turn of an a, would tear off where they all but touch.
+    """
+    (piece,) = stencils(
+        f"[[tier.lettering]]\ntext = '{text}'\nfont = '{font}'\ncap_height = '{height} mm'\n"
+        "on = 'top'\nstencil = {bridge = '2 mm', bridges = 1}\n"
+    )
+    openings = [region(path) for path in piece.openings]
+    left = shapely.difference(region(piece.outline), shapely.union_all(openings))
+    _, *others = sorted(map(shapely.area, shapely.get_parts(left.buffer(-0.8))), reverse=True)
+    assert sum(others) < 1.5
+    assert sum(each.area for each in openings) > 50
+
+
 def test_bridges_stand_where_they_show_least() -> None:
     """Of an opening that is thin on one side the bridge stands there."""
     sheet = region(rectangle(Box(-50, -50, 50, 50)))

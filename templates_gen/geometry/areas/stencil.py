@@ -22,6 +22,10 @@ DUST = 0.1
 """A smaller part may fall out, mm²."""
 ROUNDS = 4
 """How often parts are looked for again: one that was large may be cut in two by a bridge."""
+HOLDS = 0.9
+"""What is narrower than this much of a bridge tears: it holds nothing."""
+LEAST_HELD = 1.0
+"""A smaller part stays by itself beside a narrow place, mm² where it is as wide as a bridge."""
 
 
 def cut_slots(paths: Iterable[Path], width: float) -> list[Area]:
@@ -55,16 +59,44 @@ def openings_of(sheet: Area, areas: Sequence[Area], width: float, count: int) ->
             raise GeometryError("nothing of it is large enough to cut out with its bridges")
         main, islands = _parts(shapely.difference(sheet, left))
         if not islands:
-            return [edge_of(part) for part in shapely.get_parts(left)]
+            held = _held(sheet, left, width, count)
+            return [edge_of(part) for part in shapely.get_parts(held)]
         dust = [each for each in islands if each.area < DUST]
-        bands = [
-            band
-            for each in islands
-            if each.area >= DUST
-            for band in _bands(each, main, width, count)
-        ]
-        left = shapely.difference(shapely.union_all([left, *dust]), shapely.union_all(bands))
+        large = [each for each in islands if each.area >= DUST]
+        left = _bridged(shapely.union_all([left, *dust]), large, main, width, count)
     raise GeometryError("parts of the stencil would fall out")
+
+
+def _held(sheet: Area, left: BaseGeometry, width: float, count: int) -> BaseGeometry:
+    """Return openings with bridges for what hangs on the sheet by narrow places alone."""
+    for _ in range(ROUNDS):
+        main, hanging = _hanging(shapely.difference(sheet, left), width)
+        bridged = _large_enough(_bridged(left, hanging, main, width, count))
+        if not hanging or bridged.is_empty:
+            break
+        left = bridged
+    return left
+
+
+def _hanging(solid: BaseGeometry, width: float) -> tuple[BaseGeometry, list[BaseGeometry]]:
+    """Return what of a sheet in one part is its rim, and what only narrow places join to that."""
+    narrow = width * HOLDS / 2
+    main, others = _parts(solid.buffer(-narrow))
+    hanging = [each for each in others if each.area >= LEAST_HELD]
+    grown = (shapely.intersection(each.buffer(narrow), solid) for each in hanging)
+    return main.buffer(narrow), list(grown)
+
+
+def _bridged(
+    openings: BaseGeometry,
+    parts: Iterable[BaseGeometry],
+    main: BaseGeometry,
+    width: float,
+    count: int,
+) -> BaseGeometry:
+    """Return openings with bridges from each part to the main one left out."""
+    bands = [band for each in parts for band in _bands(each, main, width, count)]
+    return shapely.difference(openings, shapely.union_all(bands))
 
 
 def _large_enough(openings: BaseGeometry) -> BaseGeometry:
@@ -80,9 +112,11 @@ def _parts(solid: BaseGeometry) -> tuple[Polygon, list[Polygon]]:
     return main, [each for each in parts if each is not main]
 
 
-def _bands(island: Polygon, main: Polygon, width: float, count: int) -> list[BaseGeometry]:
+def _bands(
+    island: BaseGeometry, main: BaseGeometry, width: float, count: int
+) -> list[BaseGeometry]:
     """Return bridges from a part to the rest of the sheet, far apart along its edge."""
-    edge = island.exterior
+    edge = shapely.get_exterior_ring(max(shapely.get_parts(island), key=shapely.area))
     along = np.arange(0.0, edge.length, min(STEP, edge.length / 24))
     ways = shapely.shortest_line(shapely.line_interpolate_point(edge, along), main)
     lengths = shapely.length(ways)
