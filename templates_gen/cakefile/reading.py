@@ -6,6 +6,7 @@ import re
 import sys
 import tomllib
 from collections.abc import Mapping
+from difflib import get_close_matches
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -52,10 +53,21 @@ def read_text(file: str | PathLike[str]) -> CakeText:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise FileError(
-            f"{name or '“”'} cannot be read: {reason}. Check the name and the folder, or start a"
-            " new cake file with: templates-gen new FILE.toml. To read what another program writes,"
-            " the name is -"
+            f"{name or '“”'} cannot be read: {reason}. {_meant(name)}Check the name and the folder,"
+            " or start a new cake file with: templates-gen new FILE.toml. To read what another"
+            " program writes, the name is -"
         ) from None
+
+
+def _meant(name: str) -> str:
+    """Ask for the cake file that a name nearly spells, where there is one beside it."""
+    path = Path(name)
+    try:
+        beside = [] if path.exists() else [each.name for each in path.parent.glob("*.toml")]
+    except (OSError, ValueError):
+        return ""
+    close = get_close_matches(path.name, sorted(beside), n=1)
+    return f"Did you mean {path.with_name(close[0])}? " if close else ""
 
 
 def decoded(content: bytes, name: str, folder: Path | None = None) -> CakeText:

@@ -24,6 +24,9 @@ ROW, LINE = "row", "line"
 DELIMITERS = ",;\t"
 """What spreadsheets put between the cells, by language and by choice."""
 
+_LISTED = re.compile(r"^\s*(?:\d{1,3}[.)]|[-–•*·])\s+(?=\S)")
+"""What stands before a line of a list."""
+
 
 @dataclass(frozen=True, slots=True)
 class Person:
@@ -84,6 +87,7 @@ def read_roster(content: bytes, name: str) -> Roster:
 def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
     """Return the people of a text called ``name`` with a name on each line.
 
+    Numbers or bullets before all of them, as a word processor has them, are no part of a name.
     Each gets their name as the value of ``headings`` too. Rows that were copied out of a list with
     headings are read as that list; what it has under one of the ``headings`` counts. Raises
     FileError where there are no names.
@@ -93,6 +97,8 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
     if first.strip().casefold() == NAME:
         roster = read_roster(text.encode(), name)
         return replace(roster, people=tuple(_with_name(each, headings) for each in roster.people))
+    if all(_LISTED.match(line) for line in lines if line.strip()):
+        lines = [_LISTED.sub("", line) for line in lines]
     people, problems = _people(enumerate(([line] for line in lines), 1), [NAME], LINE)
     if not people and not problems:
         raise FileError("there are no names: write one on each line")

@@ -164,7 +164,8 @@ def main(details: bool) -> None:
     """Make true-size paper templates for tiered celebration cakes.
 
     Start with: templates-gen new my-cake.toml, change the sizes in it, then
-    templates-gen pack my-cake.toml, and print the PDF at 100 %.
+    templates-gen pack my-cake.toml, and print the PDF at 100 %. Or plan a cake in the browser:
+    templates-gen serve.
     """
     try:
         Path.cwd()

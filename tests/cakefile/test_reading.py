@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import sys
 import tomllib
 from dataclasses import dataclass
@@ -255,6 +256,22 @@ def test_no_file(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
     monkeypatch.chdir(tmp_path)
     with pytest.raises(FileError, match=r"cannot be read.*templates-gen new"):
         read_cake(name)
+
+
+@pytest.mark.parametrize("name", ["cake", "caek.toml", "in/cake.tmol", "Cake.toml.toml"])
+def test_a_name_that_is_nearly_that_of_a_file(name: str, tmp_path: Path) -> None:
+    """It is asked for, with its folder; one that cannot be read is not taken for another."""
+    (tmp_path / "in").mkdir()
+    for each in ("cake.toml", "in/cake.toml", "other.toml"):
+        (tmp_path / each).write_text(TIER)
+    meant = (tmp_path / name).with_name("cake.toml")
+    with pytest.raises(FileError, match=rf"Did you mean {re.escape(str(meant))}\? Check the name"):
+        read_cake(tmp_path / name)
+    (tmp_path / "cakes.toml").mkdir()
+    for far in ("wedding.toml", "cakes.toml"):
+        with pytest.raises(FileError) as caught:
+            read_cake(tmp_path / far)
+        assert "Did you mean" not in str(caught.value)
 
 
 def test_byte_order_mark() -> None:

@@ -179,6 +179,16 @@ def test_names_alone_are_people() -> None:
     assert found.people[1].overrides == (Override("top.lettering.1.text", "Smith, Ben"),)
 
 
+@pytest.mark.parametrize("marks", [("1. ", "2. ", "10) "), ("• ", "- ", "  * ")])
+def test_a_list_of_names_may_be_numbered(marks: tuple[str, ...]) -> None:
+    """Its numbers are on no page and no cake; where not every line has one, they stay."""
+    lines = [f"{mark}{name}" for mark, name in zip(marks, ("Ada", "Ben", "Cid"), strict=True)]
+    names = [each.name for each in read_names("\n\n".join(lines), "names").people]
+    assert names == ["Ada", "Ben", "Cid"]
+    names = [each.name for each in read_names("\n".join([*lines, "3 Wishes"]), "names").people]
+    assert names == [*(line.strip() for line in lines), "3 Wishes"]
+
+
 def test_a_name_that_is_there_twice_is_reported_with_its_line() -> None:
     """The others are people all the same."""
     found = read_names("Ada\nBen\nada\n", "names")

@@ -6,6 +6,7 @@ import itertools
 import json
 import os
 import resource
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -160,13 +161,18 @@ def test_names_that_lead_outside(name: str, desk: Path) -> None:
 
 @contextmanager
 def no_file_over(size: int) -> Iterator[None]:
-    """Let the system refuse to let any file grow over a size, as a full disk would."""
+    """Let the system refuse to let any file grow over a size, as a full disk would.
+
+    Python keeps no bytecode meanwhile: it would not notice that it was cut off.
+    """
     soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
+    kept, sys.dont_write_bytecode = sys.dont_write_bytecode, True
     resource.setrlimit(resource.RLIMIT_FSIZE, (size, hard))
     try:
         yield
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
+        sys.dont_write_bytecode = kept
 
 
 def test_write_error(desk: Path) -> None:
