@@ -828,6 +828,23 @@ def test_old_pages_are_not_counted_as_new(page: Page) -> None:
     expect(page.locator("#count")).to_contain_text("Print at 100 %")
 
 
+def test_pages_that_come_late_are_not_counted_as_new(page: Page) -> None:
+    """Those of an edit before the last are shown, while others are on their way."""
+    page.locator("[data-view=print]").first.click()
+    expect(page.locator("#count")).to_contain_text("Print at 100 %")
+    held: list[Route] = []
+    page.route("**/sheets*", lambda route: held.append(route))
+    for kind, asked in (("Full size", 1), ("Few pages", 2)):
+        page.get_by_label(kind, exact=True).check()
+        if held:
+            held[0].continue_()  # the pages of full size
+        while len(held) < asked:
+            page.wait_for_timeout(20)
+    assert page.locator("#count").inner_text() == "Making the pages…"
+    held[1].continue_()
+    expect(page.locator("#count")).to_contain_text("Print at 100 %")
+
+
 def test_the_paper_is_chosen_once(page: Page) -> None:
     """From a list of papers by name, or another by its size; the pages are made anew."""
     page.locator("[data-view=print]").first.click()

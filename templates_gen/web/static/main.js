@@ -120,9 +120,10 @@ const askBench = latestOnly("bench", {
 });
 const askSheets = latestOnly("sheets", {
   stateNow: () => edits,
-  done(answer) {
+  done(answer, isNewest) {
     showSheets(answer);
     if (counts().problems) oldSheets(); // it comes late: something is wrong by now
+    else if (!isNewest) awaitSheets();
   },
   failed(error) {
     if (error.gone) return;

@@ -111,7 +111,7 @@ export function latestOnly(job, { done, failed, hasCoarse = false, beside = () =
       const answer = await get({ ...body, ...beside() });
       took = answeredFor === began ? performance.now() - start : 0;
       answeredFor = began;
-      show(answer, turn === newest);
+      show(answer, turn === newest && state === stateNow());
     } catch (caught) {
       const error = /** @type {Refusal} */ (caught);
       if (error.late) {
