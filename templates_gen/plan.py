@@ -14,7 +14,6 @@ from typing import Literal
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.doubtful import doubtful
-from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.kinds import Templates
 from templates_gen.cakefile.lengths import mostly_inches
@@ -58,7 +57,6 @@ class Plan:
     cautions: tuple[str, ...]
     estimates: Estimates
     work: Work
-    drum: Drum
     prices: Prices
     currency: str
     terms: Terms
@@ -103,7 +101,6 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
         cautions=tuple(map(terms.text, cautions(stack))),
         estimates=cake.estimates,
         work=cake.work,
-        drum=cake.board,
         prices=cake.prices,
         currency=cake.prices.currency or CURRENCIES[cake.words],
         terms=terms,

@@ -86,8 +86,9 @@ def _spread(stack: DecoratedStack, width: float, depth: float) -> tuple[float, f
 
 
 def _drum_mass(plan: Plan, area: float) -> float:
-    fondant = plan.drum.fondant.mm if plan.drum.fondant else 0.0
-    thick = plan.stack.drum_thickness * plan.estimates.board + fondant * plan.estimates.fondant
+    spec = plan.stack.drum_spec
+    fondant = spec.fondant.mm if spec.fondant else 0.0
+    thick = spec.thickness.mm * plan.estimates.board + fondant * plan.estimates.fondant
     return area * thick / MM3_PER_ML
 
 

@@ -238,9 +238,10 @@ def _cut_out(piece: Piece, kind: str, colour: str, thick: float, estimates: Esti
 
 def _on_drum(plan: Plan) -> Iterator[Rolled]:
     drum = plan.stack.drum
-    if plan.drum.fondant is not None and drum is not None:
-        thick = plan.drum.fondant.mm
+    spec = plan.stack.drum_spec
+    if spec.fondant is not None and drum is not None:
+        thick = spec.fondant.mm
         ring = ring_opening(plan.stack)
         lies = drum.area - (ring.area if ring else 0.0)
         # a ring is cut from one sheet
-        yield Rolled(DRUM, DRUM, FONDANT, plan.drum.colour, thick, drum.area * thick, lies * thick)
+        yield Rolled(DRUM, DRUM, FONDANT, spec.colour, thick, drum.area * thick, lies * thick)

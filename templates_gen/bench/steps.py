@@ -102,7 +102,7 @@ def _steps(plan: Plan, *, heavy: bool) -> Iterator[Step]:
     drilled = [*drill(stack), *separators(stack)]
     beside = letter_cakes.steps(stack)
     drum = of_surface(plan.estimates, stack.drum.area if stack.drum else 0.0)
-    ahead = [*drilled, *made_ahead(stack), *cover_drum(plan.drum, drum), *beside]
+    ahead = [*drilled, *made_ahead(stack), *cover_drum(stack.drum_spec, drum), *beside]
     yield from ahead
     several = len(stack.tiers) > 1
     dowelled = {seat.name: seat for seat in stack.seats[1:]}

@@ -91,10 +91,9 @@ def _add(found: list[Segment], segment: Segment) -> None:
 
 def _go_on(one: Arc, other: Arc) -> bool:
     """Tell whether one arc goes on as another of the same circle, to no more than half of it."""
-    same = math.dist(one.centre, other.centre) < 10 * ALIKE * one.radius
-    same = same and abs(one.radius - other.radius) < 10 * ALIKE * one.radius
-    sweep = one.sweep + other.sweep
-    return same and one.sweep * other.sweep > 0 and abs(sweep) <= math.pi + ALIKE
+    off = max(math.dist(one.centre, other.centre), abs(one.radius - other.radius))
+    turns_on = one.sweep * other.sweep > 0 and abs(one.sweep + other.sweep) <= math.pi + ALIKE
+    return turns_on and off < 10 * ALIKE * one.radius
 
 
 def _curve(start: Point, first: Point, second: Point, end: Point) -> Segment:

@@ -135,14 +135,14 @@ def visible_parts(found: Sequence[Guide]) -> list[Guide]:
 
 
 def _uncovered(guide: Guide, covers: Sequence[Guide]) -> Guide:
+    if guide.covers or guide.is_placed:
+        return guide
     above = tuple(
         stroke.path
         for each in covers
         if each.layer.surface == guide.layer.surface
         for stroke in each.drawing.strokes
     )
-    if guide.covers or guide.is_placed:
-        return guide
     return replace(guide, drawing=cut_out(guide.drawing, above, guide.layer.side.girth))
 
 

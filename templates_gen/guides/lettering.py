@@ -11,13 +11,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.drawing.drawing import Drawing, Stroke
-from templates_gen.drawing.letters import (
-    STEEPEST,
-    Baseline,
-    TextLine,
-    arched,
-    level,
-)
+from templates_gen.drawing.letters import STEEPEST, Baseline, TextLine, arched, level
 from templates_gen.drawing.piece import Value
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import measure

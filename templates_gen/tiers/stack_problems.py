@@ -12,10 +12,7 @@ from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.limits import SMALLEST_TIER
 from templates_gen.errors import CakeError, Problem
 from templates_gen.geometry.outline import Outline
-from templates_gen.tiers.dowels import (
-    LEAST,
-    too_few,
-)
+from templates_gen.tiers.dowels import LEAST, too_few
 from templates_gen.tiers.seat import TOUCHING, Seat, clearance_in
 from templates_gen.tiers.separators import separator_problems
 from templates_gen.tiers.solid import Solid

@@ -98,7 +98,7 @@ def _layer(name: str) -> dict[str, str]:
     return {"inkscape:groupmode": "layer", "inkscape:label": name}
 
 
-def _line_style(role: Role, *, solid: bool = False) -> dict[str, str]:
+def _line_style(role: Role, *, solid: bool) -> dict[str, str]:
     # round: no spike of a sharp corner reaches beyond half a line
     style = {"fill": "none", "stroke": role.colour, "stroke-linejoin": "round"}
     style["stroke-width"] = number(role.weight)

@@ -68,13 +68,10 @@ def _place(
             dx, dy = edge + x - x0, edge + y - y0
             lies = translate(turned, dx, dy)
             if not taken.intersects(lies):
-                onto = Transform().translate(dx, dy).rotate(_RADIANS[turn])
+                onto = Transform().translate(dx, dy).rotate(math.radians(turn))
                 best = ((y, x), onto, lies)
                 break
     return None if best is None else (best[1], best[2])
-
-
-_RADIANS = {turn: math.radians(turn) for turn in TURNS}
 
 
 def _tries(spare_x: float, spare_y: float) -> Iterator[tuple[float, float]]:
