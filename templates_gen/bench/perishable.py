@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from templates_gen.bench.assembly import CAKE
 from templates_gen.bench.schedule import NOMINAL, Timed
+from templates_gen.bench.tier_steps import spoilt_by_cold
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.decorated import DecoratedTier
@@ -16,8 +17,6 @@ from templates_gen.units import decimal
 BACK, USE = timedelta(hours=2), timedelta(hours=4)
 """Time between 5 and 60 °C, added up: under 2 h back to the fridge, 2 to 4 h use, over 4 h throw
 away (FSANZ rule, reprinted)."""
-SPOILT_BY_COLD = ("drips", "design", "lettering", "paint")
-"""Stages after which a tier is not chilled: icing and paint sweat. Common practice, no source."""
 
 
 def perishable_warnings(plan: Plan, timed: Sequence[Timed]) -> Iterator[str]:
@@ -60,7 +59,7 @@ def out_of_the_fridge(tier: DecoratedTier, timed: Sequence[Timed], work: Work) -
         started = started or each is filled[0]
         if not started or each.step.tier not in (tier.name, CAKE) or each.start is None:
             continue
-        if each.step.tier == tier.name and each.step.stage in SPOILT_BY_COLD:
+        if each.step.tier == tier.name and each.step.stage in spoilt_by_cold(tier):
             return out + (work.ready - each.start)
         out += timedelta(minutes=each.step.minutes)
     return out

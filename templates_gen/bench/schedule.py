@@ -15,7 +15,7 @@ from functools import partial
 from graphlib import TopologicalSorter
 from itertools import chain, takewhile
 
-from templates_gen.bench.step import IN_OVEN, Step
+from templates_gen.bench.step import IN_OVEN, ROYAL_DRIPS, SOFT_DRIPS, Step
 from templates_gen.cakefile.work import Work
 from templates_gen.units import decimal
 
@@ -28,7 +28,9 @@ BATCHED = (
     ("topper", "letters", "small pieces ahead", "petals"),
 )
 """Stages that are done for all tiers on one day, from the last to the first."""
-DAY_SOONER = ("dowel", "panels", "drips", "design", "lettering", "letters set", "paint")
+DAY_SOONER = (
+    *("dowel", "panels", SOFT_DRIPS, ROYAL_DRIPS, "design", "lettering", "letters set", "paint"),
+)
 """Stages that may be done in what is left of the day before their last: paste keeps."""
 NOMINAL = datetime(2000, 6, 17, 14)
 """A day and hour to count back from, where the cake file has none; only the days are shown."""
@@ -343,7 +345,8 @@ def _in_day(start: datetime, step: Step, work: Work) -> datetime:
     """
     lasting, oven = _lasting(step), _in_oven(step, work)
     while True:
-        start = _up(max(start, _at(start, work.day_starts)), work.round_to)
+        start = _up(start, work.round_to)  # which may be midnight
+        start = max(start, _at(start, work.day_starts))
         if start + lasting + oven > _at(start, work.day_ends):
             start = _at(start + timedelta(days=1), work.day_starts)
             continue

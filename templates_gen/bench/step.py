@@ -17,6 +17,8 @@ SLOWLY = "bake slowly"
 IN_OVEN = ("bake", SLOWLY)
 """Stages that need the oven, which holds one bake at a time."""
 NO_RAW_EGG = "Make royal icing with meringue powder or dried egg white, never with raw egg."
+SOFT_DRIPS, ROYAL_DRIPS = "drips", "royal icing drips"
+"""The stages of drips: of ganache or icing that may be chilled, of royal icing that may not."""
 Place = Literal["kitchen", "on the day"]
 
 

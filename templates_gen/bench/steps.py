@@ -10,7 +10,7 @@ from templates_gen.bench.ahead import cascade_name, cover_drum, made_ahead, topp
 from templates_gen.bench.assembly import assembly, dowel, drill, separators
 from templates_gen.bench.carrying import Load, loads
 from templates_gen.bench.sized import of_surface
-from templates_gen.bench.step import SLOWLY, Step, in_fives, in_sessions
+from templates_gen.bench.step import ROYAL_DRIPS, SLOWLY, SOFT_DRIPS, Step, in_fives, in_sessions
 from templates_gen.bench.tier_steps import after_all, before_decoration, prepare, tier_steps
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of
@@ -20,6 +20,7 @@ from templates_gen.guides.flowers import flower_name
 from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
 
+DRIPS = (SOFT_DRIPS, ROYAL_DRIPS)
 USED = {
     "scraper": ("coat",),
     "board": ("drill", "fill", "coat", "almond paste", "cover"),
@@ -29,8 +30,8 @@ USED = {
         ("wrap", "disc", "lining", "gore", "cap", "rolling-out-circle", "marking-band"), ("cover",)
     ),
     "panel": ("panels", "cover"),
-    "collar": ("panels", "drips", "design", "lettering", "letters set", "small pieces"),
-    "top-edge-guide": ("drips",),
+    "collar": ("panels", *DRIPS, "design", "lettering", "letters set", "small pieces"),
+    "top-edge-guide": DRIPS,
     "design-strip": ("design", "lettering", "letters set"),
     "top-lettering": ("lettering", "letters set"),
     "lettering-mirror": ("lettering", "letters set"),
@@ -114,7 +115,7 @@ def _steps(plan: Plan, *, heavy: bool) -> Iterator[Step]:
                 own += [
                     before_decoration(step, own) for step in dowel(dowelled[tier.name], minutes)
                 ]
-            own.append(after_all(prepare(tier, plan.estimates), own))
+            own.append(after_all(prepare(tier, own, plan.estimates), own))
         yield from own
         ends += [step.key for step in own]
     yield from assembly(stack, plan.work, [*(step.key for step in ahead), *ends], heavy=heavy)

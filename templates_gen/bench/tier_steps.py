@@ -6,7 +6,7 @@ work are estimates.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.bench.bakes import bakes
@@ -15,7 +15,15 @@ from templates_gen.bench.coats import ALMOND_PASTE, coated_with
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.quantities import ROYAL_ICING, drips_of
 from templates_gen.bench.sized import of_tier
-from templates_gen.bench.step import DAY, NO_RAW_EGG, Step, chained, in_fives
+from templates_gen.bench.step import (
+    DAY,
+    NO_RAW_EGG,
+    ROYAL_DRIPS,
+    SOFT_DRIPS,
+    Step,
+    chained,
+    in_fives,
+)
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.minutes import Minutes
@@ -28,8 +36,8 @@ from templates_gen.tiers.layered import ONE_LAYER
 from templates_gen.units import counted, in_both, times
 
 SWEATS = (
-    "A chilled tier sweats when it comes out: do not chill it after paint or royal icing; keep it"
-    " in a cool, dry room."
+    "A chilled tier sweats when it comes out: do not chill it after paint, royal icing or gum"
+    " paste; keep it in a cool, dry room."
 )
 PERISHABLE = (
     "Perishable filling: keep at 5 °C (41 °F) or below. Add up all the time above that: under 2 h"
@@ -251,10 +259,12 @@ def _drips(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
     number = len(row.positions)
     piped = drips_of(tier)
     words = f"Mark and pipe {counted(number, 'drip')} in {piped}; let them set."
-    caution = NO_RAW_EGG if piped == ROYAL_ICING else ""
+    stage, caution = SOFT_DRIPS, ""
+    if piped == ROYAL_ICING:
+        stage, caution = ROYAL_DRIPS, NO_RAW_EGG
     minutes = estimates.minutes
     takes = in_fives(minutes.drips + minutes.each_drip * number)
-    yield Step("drips", tier.name, words, takes, "drips", caution=caution)
+    yield Step("drips", tier.name, words, takes, stage, caution=caution)
 
 
 _DONE = {
@@ -314,13 +324,19 @@ def _paint(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     yield Step(name, tier.name, words, takes, "paint", caution=caution)
 
 
-def is_delicate(tier: DecoratedTier) -> bool:
-    """Tell whether a tier has paint or icing on it that sweat would spoil."""
-    spec = tier.spec
-    return bool(spec.paint or spec.drips or spec.design or spec.lettering)
+def spoilt_by_cold(tier: DecoratedTier) -> frozenset[str]:
+    """Return the stages after which a tier is not chilled: royal icing, paint and gum paste sweat.
+
+    What is piped on bare buttercream is buttercream: common practice, no source.
+    """
+    piped = ("design", "lettering") if tier.spec.cover != "none" else ()
+    return frozenset((ROYAL_DRIPS, "paint", "letters set", "small pieces", *piped))
 
 
-DRIES_ON = ("panels", "drips", "design", "lettering", "letters set", "small pieces", "paint")
+DRIES_ON = (
+    *("panels", SOFT_DRIPS, ROYAL_DRIPS, "design", "lettering", "letters set", "small pieces"),
+    "paint",
+)
 """Stages after which a tier can be dowelled and chilled while they dry, with a careful hand."""
 
 
@@ -337,8 +353,8 @@ def after_all(step: Step, own: Sequence[Step]) -> Step:
     return replace(step, after=waits, follows=dries)
 
 
-def prepare(tier: DecoratedTier, estimates: Estimates) -> Step:
-    """Return the last step of a tier before it is stacked; it firms while decorations dry.
+def prepare(tier: DecoratedTier, own: Iterable[Step], estimates: Estimates) -> Step:
+    """Return the step after a tier's ``own`` before it is stacked; it firms while they dry.
 
     A fruit cake is never chilled: common practice, no source.
     """
@@ -347,7 +363,7 @@ def prepare(tier: DecoratedTier, estimates: Estimates) -> Step:
         words, waits = "Clean up; ready to stack.", False
         if not tier.board_thickness:
             words = "Clean up; no card goes under it: fix it with royal icing where it stands."
-    elif is_delicate(tier):
+    elif any(step.stage in spoilt_by_cold(tier) for step in own):
         words, waits, caution = "Clean up; leave in a cool, dry room.", False, SWEATS
     elif coated_with(tier, estimates) == ALMOND_PASTE:
         words, waits = "Clean up; leave in a cool, dry room.", False

@@ -26,6 +26,7 @@ class Waits(Table):
     fondant: Hours = about("fondant on a tier sets", "24.0", 12.0)
     drum: Hours = about("fondant on the drum sets", "24.0", 12.0)
     drips: Hours = about("drips of royal icing set", "12.0", 24.0)
+    soft_drips: Hours = about("drips of ganache or other icing set", "2.0", 1.0)
     icing: Hours = about("piping and panels set (published: 8 to 24)", "12.0", 8.0)
     paint: Hours = about("paint dries", "1.0", 2.0)
     chilling: Hours = about("a finished tier chills until it is firm", "3.0", 4.0)
@@ -47,7 +48,8 @@ OF_STAGE = {
     "almond paste": "almond_paste",
     "cover": "fondant",
     "cover the drum": "drum",
-    "drips": "drips",
+    "drips": "soft_drips",
+    "royal icing drips": "drips",
     "panels": "icing",
     "design": "icing",
     "lettering": "icing",

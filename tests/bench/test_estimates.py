@@ -61,6 +61,8 @@ name = 'dummy'
 size = '4 in'
 depth = '4 in'
 dummy = true
+[tier.drips]
+longest = '20 mm'
 [[tier.design]]
 kind = 'ruffles'
 paper = 'strip'

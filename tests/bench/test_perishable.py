@@ -12,7 +12,7 @@ from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.work import Work
 from templates_gen.plan import make_plan
-from tests.cakes import one_tier
+from tests.cakes import cake, one_tier
 
 READY = datetime(2027, 6, 19, 14)
 CREAM = "name = 'one'\n[tier.inside]\nfilling = 'fresh cream'\n"
@@ -34,14 +34,38 @@ def test_work_is_added_up() -> None:
 
 def test_icing_that_cannot_be_chilled_counts_until_the_cake_is_ready() -> None:
     """From the first drip on the tier stays out: a chilled tier sweats on royal icing."""
-    assert out(CREAM + "[tier.drips]\n") > timedelta(hours=24)
+    assert out(CREAM + "[tier.drips]\n[tier.paint]\n") > timedelta(hours=24)
+
+
+@pytest.mark.parametrize(
+    ("lines", "is_chilled"),
+    [
+        ("[tier.drips]\n", True),
+        ("[tier.drips]\n[tier.paint]\n", False),
+        ("[[tier.lettering]]\ntext = 'Ada'\n", False),
+        ("cover = 'none'\n[[tier.lettering]]\ntext = 'Ada'\n", True),
+        ("[[tier.lettering]]\ntext = 'Ada'\ncut = true\n", False),
+        ("cover = 'none'\n[[tier.lettering]]\ntext = 'Ada'\n[tier.paint]\non = 'side'\n", False),
+    ],
+)
+def test_ganache_and_buttercream_go_back_to_the_fridge(lines: str, is_chilled: bool) -> None:
+    """Royal icing and paint do not: a chilled tier sweats. Common practice, no source."""
+    head, *rest = lines.split("[", 1)
+    tier = f"{head}{CREAM}{''.join(f'[{each}' for each in rest)}"
+    assert (out(tier) < timedelta(hours=8)) == is_chilled
+    two = (
+        f"[[tier]]\nsize = '8 in'\ndepth = '4 in'\n{tier}[[tier]]\nsize = '4 in'\ndepth = '3 in'\n"
+    )
+    found = steps(make_plan(cake(two)))
+    (last,) = (step for step in found if step.key == "one: prepare")
+    assert ("chill until firm" in last.words) == is_chilled
 
 
 @pytest.mark.parametrize(
     ("lines", "says"),
     [
         ("cover = 'none'\n" + CREAM, "past 2 h it must not go back"),
-        (CREAM + "[tier.drips]\n", "over 4 h it must be thrown away"),
+        (CREAM + "[tier.drips]\n[tier.paint]\n", "over 4 h it must be thrown away"),
         (CREAM.replace("fresh cream", "buttercream"), None),
     ],
     ids=["two hours", "four hours", "keeps"],

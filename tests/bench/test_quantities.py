@@ -565,7 +565,7 @@ def test_drips_are_piped_in_what_the_trade_uses(lines: str, what: str) -> None:
     plan = make_plan(one_tier(lines))
     (row,) = (row for row in report_quantities(bench(plan)).rows if row[1].endswith("for drips"))
     assert row[1] == f"{what} for drips"
-    (step,) = (step for step in steps(plan) if step.stage == "drips")
+    (step,) = (step for step in steps(plan) if step.name == "drips")
     assert f"drips in {what}; let" in step.words
     assert ("never with raw egg" in step.caution) == (what == "royal icing")
 

@@ -195,6 +195,22 @@ def test_what_dries_is_made_ahead(lines: str, name: str, least: float, most: flo
     assert made.earliest <= hours(made)[0]
 
 
+def test_a_wait_that_ends_before_midnight_ends_in_the_morning() -> None:
+    """Rounded up, 23:50 is the next day, long before work starts."""
+    cover = Step("cover", "one", "", 50, "cover", wait=12.0)
+    dowel = Step("dowel", "one", "", 20, "dowel", after=(cover.key,))
+    work = Work(ready=READY, day_starts=11)
+    found = order_of_work([cover, dowel], work)
+    assert [f"{hours(each)[0]:%H:%M}" for each in found] == ["11:00", "11:00"]
+    assert hours(found[1])[0] - hours(found[0])[0] == timedelta(days=1)
+
+
+def test_drips_of_ganache_set_in_an_hour() -> None:
+    """Of royal icing in a day: common practice, no source."""
+    (soft,) = (step for step in of(one_tier("[tier.drips]")) if step.name == "drips")
+    assert soft.wait == 1
+
+
 def test_each_design_lettering_and_strip_has_a_step() -> None:
     """Also the drum that is covered, which sets overnight."""
     lines = (
@@ -239,7 +255,7 @@ def test_a_stack_travels_only_on_a_long_dowel() -> None:
 
 def test_what_cannot_be_is_said() -> None:
     """Fresh cream keeps a day and is filled sooner; a journey before dawn has no hour."""
-    cream = one_tier("[tier.inside]\nfilling = 'fresh cream'\n[tier.drips]")
+    cream = one_tier("[tier.inside]\nfilling = 'fresh cream'\n[tier.drips]\n[tier.paint]")
     work = Work(ready=READY)
     (said,) = [
         text for text in schedule_warnings(order_of_work(of(cream), work), work) if "fill" in text
@@ -380,7 +396,9 @@ WEDDING = "through_dowel = true\n" + "".join(
 def test_a_free_day_is_used_before_the_last() -> None:
     """Piping is done on the day after covering, which is free, and not on the last morning."""
     found = times(cake(WEDDING.replace("sponge", "butter cake")))
-    piped = [each for each in found if each.step.stage in ("design", "lettering", "drips")]
+    piped = [
+        each for each in found if each.step.stage in ("design", "lettering", "royal icing drips")
+    ]
     assert len(piped) == 3
     assert all(hours(each)[0].date() < READY.date() - timedelta(days=1) for each in piped)
     assert max(hours(each)[1] for each in found[:-1]).hour <= 18
