@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from templates_gen.bench.amounts import KILOGRAM, OUNCE, metric
+from templates_gen.bench.amounts import KILOGRAM, OUNCE, grams, metric
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.terms import UK
 from templates_gen.units import counted, series
@@ -39,7 +39,7 @@ class Packs:
 def sizes(estimates: Estimates, place: str, *, is_priced: bool) -> tuple[float, ...]:
     """Return the sizes that paste is bought in, g; a price is for a pack of one size."""
     if estimates.pack is not None:
-        return (float(estimates.pack),)
+        return (estimates.pack,)
     return (PRICED[place],) if is_priced else SIZES[place]
 
 
@@ -88,6 +88,7 @@ def in_words(found: Iterable[Packs]) -> str:
     return series([*words, *(f"{each.number} of {size_name(each.size_g)}" for each in others)])
 
 
-def size_name(grams: float) -> str:
+def size_name(mass: float) -> str:
     """Write the size of a pack as it is sold: ``1 kg``, ``2 lb``."""
-    return NAMES.get(grams) or metric(grams)
+    sold = (name for size, name in NAMES.items() if math.isclose(size, mass, abs_tol=0.5))
+    return next(sold, metric(mass) if math.isclose(mass, round(mass)) else grams(mass))

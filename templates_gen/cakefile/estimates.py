@@ -1,5 +1,6 @@
 """What quantities are estimated with: densities, waste, sizes of packs. All can be changed."""
 
+import re
 from dataclasses import dataclass
 from typing import Annotated
 
@@ -74,6 +75,21 @@ class _CakeDensity:
         return DENSITY(given)
 
 
+_MASS = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>kg|g|lb|oz)", re.IGNORECASE)
+GRAMS = {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "oz": 453.59237 / 16}
+"""Grams in each unit of weight, exact."""
+
+
+def _grams(given: object) -> object:
+    """Return a weight with its unit in grams, anything else that is no text as it is."""
+    if not isinstance(given, str):
+        return given
+    found = _MASS.fullmatch(given.strip())
+    if found is None:
+        raise broken(quoted(given), "a number of grams, or a weight such as 2 lb, 24 oz or 1 kg")
+    return float(found["number"].replace(",", ".")) * GRAMS[found["unit"].lower()]
+
+
 class Estimates(Table):
     """What quantities are estimated with; densities in g/cm3."""
 
@@ -101,9 +117,9 @@ class Estimates(Table):
     waste: Annotated[float, Number(0, 100)] = about(
         "extra to roll, mix or colour, in percent", "12", 15.0
     )
-    pack: Annotated[StrictInt, Count(10, 100_000)] | None = about(
-        "size of the packs of fondant you buy, in grams (default: few packs of usual sizes; where"
-        " a pack has a price, 1000, or 907 where words are us)",
+    pack: Annotated[float, BeforeValidator(_grams), Number(10, 100_000)] | None = about(
+        "size of the packs of fondant you buy, in grams or with its unit: “2 lb” (default: few"
+        " packs of usual sizes; where a pack has a price, 1 kg, or 2 lb where words are us)",
         "500",
     )
     tin: Annotated[AnyLength, Within(20, 300)] = about(

@@ -249,7 +249,7 @@ LABELS: Mapping[str, str] = {
     "Estimates.drip_icing": "Density of royal icing",
     "Estimates.dust": "Density of lustre dust",
     "Estimates.waste": "Extra to roll, mix or colour (percent)",
-    "Estimates.pack": "Packs of fondant you buy (grams)",
+    "Estimates.pack": "Packs of fondant you buy (grams, or “2 lb”)",
     "Estimates.tin": "Depth of your tins",
     "Estimates.level": "Cut off to level a cake",
     "Estimates.tins_at_once": "Tins that bake at once",

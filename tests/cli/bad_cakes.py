@@ -602,6 +602,14 @@ QUANTITIES = (
         "pack = 500",
     ),
     Bad(
+        "packs of cups",
+        f"{TIER}[estimates]\npack = '3 cups'\n",
+        "line 5: estimates.pack",
+        "“3 cups”",
+        "a weight such as 2 lb, 24 oz or 1 kg",
+        "pack = 500",
+    ),
+    Bad(
         "paint on no drips",
         f"{TIER}[tier.paint]\ncoats = 2\non = 'drips'\n",
         "line 6: tier 1, paint.on",
