@@ -15,7 +15,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.fonts import fitted, text_width
+from templates_gen.drawing.fonts import CAP_HEIGHT, fitted, text_width
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT
@@ -163,13 +163,23 @@ def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
     strokes = tuple(
         Stroke(line((tick.u, TALL), (tick.u, TALL - TICK)), Role.GUIDE) for tick in ticks
     )
-    labels = []
-    for tick in ticks:
+    return Drawing(strokes, tuple(_named(tick, gap) for tick in ticks))
+
+
+def _named(tick: Tick, gap: float) -> Label:
+    """Return the words of a tick, under it, or turned where the next is too near.
+
+    The end of the tape is itself the tick at the join: they stand beside it, with an arrow to it.
+    """
+    low = TALL - TICK - 0.5
+    if tick.u > SAME:
         wide = Label(tick.words, (tick.u, WORDS), SMALL, Anchor.MIDDLE)
-        turned = Label(tick.words, (tick.u + 1, TALL - TICK - 0.5), LEAST_TEXT, Anchor.END, turn=90)
-        label = wide if wide.width < gap - 1 and wide.width / 2 < tick.u else turned
-        labels.append(label)
-    return Drawing(strokes, tuple(labels))
+        turned = Label(tick.words, (tick.u + 1, low), LEAST_TEXT, Anchor.END, turn=90)
+        return wide if wide.width < gap - 1 and wide.width / 2 < tick.u else turned
+    wide = Label(f"← {tick.words}", (1.0, WORDS), SMALL)
+    beside = 1 + LEAST_TEXT * CAP_HEIGHT
+    turned = Label(tick.words, (beside, low), LEAST_TEXT, Anchor.END, turn=90)
+    return wide if 1.5 * wide.width + 2 < gap else turned
 
 
 def _turned(layer: Layer, girth: float) -> Drawing:

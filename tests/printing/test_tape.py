@@ -133,6 +133,22 @@ def test_the_tapes_of_a_sample() -> None:
         assert f"{number}: {length:.0f}" in words
 
 
+@pytest.mark.parametrize(("spacing", "says"), [(38, "← 1: "), (14, "1: ")])
+def test_the_end_of_a_tape_is_named_as_the_tick_that_it_is(spacing: int, says: str) -> None:
+    """What stands at the join has no tick but the end: its words are next to that."""
+    drips = f"[tier.drips]\npattern = 'random'\nspacing = '{spacing} mm'\nwidth = '6 mm'\n"
+    plan = make_plan(one_tier(drips, size="8 in"))
+    ((strip, _),) = tapes(plan)
+    row = plan.stack.tiers[0].drip_row
+    assert row is not None
+    assert row.positions[0] == 0
+    assert ticks(strip) == list(row.positions[1:])
+    text = f"{says}{row.lengths[0]:.0f}"
+    (label,) = [each for each in strip.drawing.labels if each.text == text]
+    assert 0 < label.box.x0 < label.size
+    assert label.box.x1 < row.positions[1]
+
+
 def test_panels_say_how_high_their_edges_are() -> None:
     """A tape has the joins; what it says to do gives the level edges below the rim."""
     plan = make_plan(one_tier("coating = '0 mm'\n[tier.panels]\nheight = '40 mm'\ncount = 6"))
