@@ -63,16 +63,13 @@ OF_PRACTICE = (
 """Estimates that are common practice, without a source; others are ours."""
 
 
-class _CakeDensity:
-    """A kind of cake or a density in g/cm3."""
-
-    def __call__(self, given: object) -> float | str:
-        """Return what was given, or raise when it is neither."""
-        if isinstance(given, str):
-            return OneOf(CAKES)(given)
-        if isinstance(given, bool) or not isinstance(given, int | float):
-            raise broken(quoted(given), f"{', '.join(CAKES)}, or a density in g/cm³")
-        return DENSITY(given)
+def _cake_density(given: object) -> float | str:
+    """Return a kind of cake or a density in g/cm3, or raise when it is neither."""
+    if isinstance(given, str):
+        return OneOf(CAKES)(given)
+    if isinstance(given, bool) or not isinstance(given, int | float):
+        raise broken(quoted(given), f"{', '.join(CAKES)}, or a density in g/cm³")
+    return DENSITY(given)
 
 
 _MASS = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>kg|g|lb|oz)", re.IGNORECASE)
@@ -93,7 +90,7 @@ def _grams(given: object) -> object:
 class Estimates(Table):
     """What quantities are estimated with; densities in g/cm3."""
 
-    cake: Annotated[float | str, BeforeValidator(_CakeDensity())] = about(
+    cake: Annotated[float | str, BeforeValidator(_cake_density)] = about(
         f"the kind of cake ({', '.join(CAKES)}), or its density in g/cm³",
         '"sponge"',
         "butter cake",
