@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import json
+import re
 import zipfile
 from io import BytesIO
 from pathlib import Path
@@ -310,3 +311,8 @@ def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:
     with zipfile.ZipFile(Path(download.value.path())) as archive:
         assert {"register.csv", "shopping.csv"} <= set(archive.namelist())
         assert archive.read("all-letter.pdf") == printed
+    file.write_bytes("name\nZoë\n".encode("cp1252"))
+    with page.expect_file_chooser() as chooser:  # again under its name
+        page.locator("#class-file").click()
+    chooser.value.set_files(file)
+    expect(page.locator("#class-problem")).to_have_text(re.compile(r"^class\.csv, row 2: not UTF"))

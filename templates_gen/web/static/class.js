@@ -119,6 +119,9 @@ function save(content, type, name) {
 
 byId("class-list").addEventListener("click", fetchList);
 byId("class-make").addEventListener("click", () => make({ names: byId("class-names").value, written: ticked("class-texts") }));
+byId("class-file").addEventListener("click", () => { // a list that was mended is chosen again under its name
+  byId("class-file").value = "";
+});
 byId("class-file").addEventListener("change", () => read(byId("class-file").files[0]));
 byId("class-drop").addEventListener("dragover", (/** @type {DragEvent} */ event) => event.preventDefault());
 byId("class-drop").addEventListener("drop", (/** @type {DragEvent} */ event) => {

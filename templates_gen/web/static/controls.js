@@ -191,6 +191,9 @@ function file(field, path, about) {
   const chooser = el("input", {
     id: `${about.id}-file`, type: "file", accept: field.endings.join(","),
     "aria-label": `${field.label}: a file of your own`,
+    onclick: () => { // a file that was mended is chosen again under its name
+      chooser.value = "";
+    },
     onchange: () => attach(chooser.files[0], path, about.id),
   });
   const options = ["", ...new Set([...field.choices.filter((word) => word !== field.usual), ...(value ? [value] : [])])];

@@ -128,8 +128,8 @@ export const isNothing = () => !tiers().length && !current().cake.letter_cake?.l
 /** @param {number} index */
 export const tierName = (index) => textOf(tiers()[index]?.name) || `tier ${index + 1}`;
 
-/** @param {string} text */
-export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+/** A text with a capital; the name of a file stays as it is. @param {string} text */
+export const sentence = (text) => (/^\S+\.[a-z]+\b/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1));
 
 /** Whether a field matters beside the words chosen now. @param {Field} field @param {Path} path */
 export function matters(field, path) {
