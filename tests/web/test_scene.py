@@ -228,6 +228,21 @@ def test_letters_lie_on_their_boards_with_open_holes(view: Page) -> None:
             assert found(view, place(view, 0, 30)) in ("tier.0", "tier.0.drips")
 
 
+def test_a_topper_on_letters_is_seen_before_them(view: Page) -> None:
+    """With no tier a topper stands on the letters: from wherever one looks down, over them."""
+    spec = cake(f"{SIXTY}[[topper]]\nshape = 'heart'\nheight = '60 mm'\nstick = 'tab'\n")
+    show(view, in_space(spec))
+    (topper,) = scene(build_stack(spec)).standing
+    ups = [up for shape in topper.shapes for ring in shape for _, up in ring]
+    seen = """([at, up]) => {
+      const f = view.camera.frame(at), sharp = view.sharp;
+      return view.painter.at((f.x(0, 0) + 12) * sharp, (f.y(0, 0, up) + 12) * sharp);
+    }"""
+    for turned, tilt in ((0, 20), (30, 50), (160, 35)):
+        turn(view, turned, tilt)
+        assert view.evaluate(seen, [list(topper.at), max(ups) / 2]) == "topper.0"
+
+
 DRAWN = """() => {
   const { canvas, context } = view;
   const { data } = context.getImageData(0, 0, canvas.width, canvas.height);

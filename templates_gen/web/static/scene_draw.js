@@ -88,9 +88,10 @@ export function draw(painter, cake, camera) {
   let below = null;
   const beside = cake.lying.map((each) => ({ each, frame: camera.frame(each.at) }));
   beside.sort((a, b) => a.each.at[2] - b.each.at[2] || b.frame.depth(0, 0) - a.frame.depth(0, 0));
-  // all of it lies before the drum: seen from the back it is behind the cake, boards and all
+  // all of it lies before the drum: seen from the back it is behind the cake, boards and all; with
+  // no tiers what stands is on top of it
   const about = camera.frame([0, 0, 0, 0]);
-  const isBehind = about.depth(0, -1) > about.depth(0, 0);
+  const isBehind = !cake.bodies.length || about.depth(0, -1) > about.depth(0, 0);
   if (isBehind) for (const { each, frame } of beside) lying(painter, each, frame);
   for (const prepared of cake.bodies) {
     const frame = camera.frame(prepared.body.at);
