@@ -23,7 +23,7 @@ from templates_gen.tiers.widths import polygon_words
 from templates_gen.units import counted, in_both
 
 CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
-NO_PAPER = "no paper: measure"
+NO_TEMPLATE = "no template: measure"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,8 @@ class Cut:
     def size(self) -> str:
         """The sizes in both units."""
         if self.sides:
-            return f"{_polygon(self.sides)}, {polygon_words(*self.sizes)}"
+            flats, corners = self.sizes
+            return f"{_polygon(self.sides)}, {polygon_words(flats, corners)}"
         text = " × ".join(in_both(size) for size in self.sizes)
         return f"{text} across" if self.round else text
 
@@ -66,7 +67,7 @@ def _pastes(plan: Plan, found: Iterable[Rolled]) -> Iterator[Cut]:
             continue
         size, is_circle = piece.size, is_round(piece)
         sizes = (size.width,) if is_circle else (size.width, size.height)
-        paper = piece.title if piece.printed else CIRCLE_GUIDE if is_circle else NO_PAPER
+        paper = piece.title if piece.printed else CIRCLE_GUIDE if is_circle else NO_TEMPLATE
         name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
         name = name if is_circle else name.replace("out circle", "out sheet")
         what = f"{name}: {in_both(part.thickness)} {part.kind}"
@@ -85,7 +86,7 @@ def _balls(stack: DecoratedStack) -> Iterator[Cut]:
     for tier in stack.tiers:
         for each in balls_on(tier):
             what = f"pearl: ball of {MODELLING}"
-            yield Cut(what, tier.name, each.count, (each.width,), NO_PAPER, round=True)
+            yield Cut(what, tier.name, each.count, (each.width,), NO_TEMPLATE, round=True)
 
 
 def _flowers(stack: DecoratedStack) -> Iterator[Cut]:
@@ -98,7 +99,7 @@ def _flowers(stack: DecoratedStack) -> Iterator[Cut]:
             yield Cut(what, made.name, count, sizes, f"{made.name}: {made.spec.kind}, {sheet}")
         for what, count, wire in wires(made):
             name = f"{what}, {wire.gauge} gauge"
-            yield Cut(name, made.name, count, (wire.length, THICK[wire.gauge]), NO_PAPER)
+            yield Cut(name, made.name, count, (wire.length, THICK[wire.gauge]), NO_TEMPLATE)
 
 
 def _strips(stack: DecoratedStack) -> Iterator[Cut]:
@@ -122,7 +123,7 @@ def _alike(design: str, tier: str, strips: Sequence[Strip]) -> Cut:
     name = f"{rows} rows, {counted(first.count, 'strip')} each" if rows > 1 else first.name
     left = f", {in_both(first.left)} left over{each}" if first.left else ""
     what = f"{design}: {name or 'strip'}{left}"
-    return Cut(what, tier, rows * first.count, (first.length, first.width), NO_PAPER)
+    return Cut(what, tier, rows * first.count, (first.length, first.width), NO_TEMPLATE)
 
 
 def _boards(stack: DecoratedStack) -> Iterator[Cut]:
@@ -169,7 +170,7 @@ def _separators(stack: DecoratedStack) -> Iterator[Cut]:
             yield Cut(f"spacer, {deep} tall", name, 1, sizes, paper, is_round)
         elif seat.support is not None:
             sizes = (found.height, found.thick)
-            yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_PAPER)
+            yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_TEMPLATE)
 
 
 def _swung(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
@@ -185,8 +186,8 @@ def _board(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
     flats, corners = outline.across_flats, outline.corner_spans
     if flats and all(start == end for start, end in corners):  # rounded ones are made, not bought
         sizes = flats, 2 * outline.reach
-        return Cut(what, tier, 1, sizes, paper or NO_PAPER, sides=len(corners))
-    return Cut(what, tier, 1, (box.width, box.height), paper or NO_PAPER)
+        return Cut(what, tier, 1, sizes, paper or NO_TEMPLATE, sides=len(corners))
+    return Cut(what, tier, 1, (box.width, box.height), paper or NO_TEMPLATE)
 
 
 def _polygon(sides: int) -> str:
@@ -199,11 +200,11 @@ def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
     ribbon = stack.drum_spec.ribbon
     if stack.drum is not None and ribbon is not None:
         sizes = (stack.drum.girth + over, ribbon.mm)
-        yield Cut("ribbon", DRUM, 1, sizes, NO_PAPER)
+        yield Cut("ribbon", DRUM, 1, sizes, NO_TEMPLATE)
     for tier in stack.tiers:
         if tier.spec.ribbon is not None:
             sizes = (tier.covered.foot.girth + over, tier.spec.ribbon.mm)
-            yield Cut("ribbon", tier.name, 1, sizes, NO_PAPER)
+            yield Cut("ribbon", tier.name, 1, sizes, NO_TEMPLATE)
 
 
 def through_length(stack: DecoratedStack) -> float:
@@ -230,4 +231,4 @@ def _dowels(stack: DecoratedStack) -> Iterator[Cut]:
     if stack.through is not None:
         thick = max(seat.support.thickness for seat in stack.seats if seat.support)
         sizes = (through_length(stack), thick)
-        yield Cut("dowel through all tiers", DRUM, 1, sizes, NO_PAPER)
+        yield Cut("dowel through all tiers", DRUM, 1, sizes, NO_TEMPLATE)

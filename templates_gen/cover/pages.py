@@ -68,6 +68,8 @@ TAPING = (
     "Parts meet on a line between two round marks. Trim the grey off one part along that line,"
     " stick the grey of the other under it so that the marks meet, tape, then cut."
 )
+WITH_TRIANGLES = TAPING.replace("meet, tape", "meet, triangles along one ruler, tape")
+"""The same where narrow parts have triangles to lay a ruler along."""
 MAP_HEADING = 20.0
 """Room above the first map of a page for its heading and words, mm."""
 
@@ -174,10 +176,11 @@ def _lists(plan: Plan, pieces: Sequence[Piece], layout: Layout, first: int) -> I
             for lattice, (width, height) in zip(both_ways, map(least_size, both_ways), strict=True)
             if width <= space.width and height <= space.height - MAP_HEADING
         ]
+        taping = WITH_TRIANGLES if layout.has_triangles else TAPING
         in_words = [order_of_parts(lattice) for lattice in both_ways if lattice not in mapped]
         yield lambda width: [
             heading("How split pieces go together"),
-            replace(text(TAPING, width, LIST), leads=bool(mapped)),
+            replace(text(taping, width, LIST), leads=bool(mapped)),
             *(text(each, width, LIST) for each in in_words),
             *maps(mapped, places, first, width),
         ]

@@ -28,6 +28,8 @@ NARROWER = (1, 2, 3, 4, 6)
 """In how many parts a line of text that finds no place is broken."""
 NEAR, FAR, REACH = 1.0, 3.0, 45.0
 """How far apart places round about are tried, near ones and far ones, and how far away, mm."""
+NUMBER = 6.0
+"""A text no wider, mm, is a number or letter at what it names: it goes to the nearest place."""
 OFF_LINES = 0.15
 """What is left between a text and any line, mm."""
 _PHRASE_END = re.compile("(?<=[,;]) ")
@@ -130,7 +132,8 @@ def clear_move(box: Box, space: Box, taken: Iterable[Box], fits: Fits) -> Point 
     """Return the least move that brings ``box`` into ``space`` and clear of ``taken``, if any.
 
     The nearest free place is often beside another text, so those are tried: along the line first,
-    then all of them and those round about, from near to far, until one ``fits``.
+    unless it is a number, then all of them and those round about, from near to far, until one
+    ``fits``.
     """
     if box.width > space.width or box.height > space.height:
         return None
@@ -141,7 +144,8 @@ def clear_move(box: Box, space: Box, taken: Iterable[Box], fits: Fits) -> Point 
     clear = _Clear(box.expanded(-_TOUCH), space, np.reshape(others, (-1, 4)))
 
     def tries() -> Iterator[Moves]:
-        yield _across([x for x in xs if abs(x) < REACH], [dy])
+        if box.width > NUMBER:
+            yield _across([x for x in xs if abs(x) < REACH], [dy])
         yield np.vstack((_across(xs, ys), np.add(_ROUND, (dx, dy))))
 
     return next((move for moves in tries() for move in clear.nearest(moves, fits)), None)

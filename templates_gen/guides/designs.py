@@ -25,7 +25,7 @@ from templates_gen.guides.strips import strip_values, strips
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import decimal, series
+from templates_gen.units import decimal, in_both, series
 
 REPEAT_WIDTH = "repeat width"
 MOST_LINES = 20_000
@@ -109,7 +109,7 @@ def design_guide(layer: Layer, spec: Design) -> Guide:
     reach, design = union_box(path.bounds for path in paths), DESIGNS[spec.kind]
     return Guide(
         layer,
-        Drawing(tuple(Stroke(path, Role.PIPE) for path in paths)),
+        Drawing(tuple(Stroke(path, Role.GUIDE if cut else Role.PIPE) for path in paths)),
         reach.y0,
         reach.y1,
         values,
@@ -193,11 +193,11 @@ def _mm(lengths: Sequence[float]) -> str:
 
 
 def _sizes(values: Mapping[str, Value]) -> str:
-    """Say in mm how large what is repeated is, where no strips are cut for it."""
+    """Say how large what is repeated is, where no strips are cut for it."""
     named = [(name, each) for name, each in _lengths(values) if name != REPEAT_WIDTH]
     if any(name.startswith("strip") for name, _ in named):
         return ""
-    return ", ".join(f"{name} {series([decimal(mm, 1) for mm in each])}" for name, each in named)
+    return ", ".join(f"{name} {series([in_both(mm) for mm in each])}" for name, each in named)
 
 
 def _lengths(values: Mapping[str, Value]) -> Iterator[tuple[str, Sequence[float]]]:

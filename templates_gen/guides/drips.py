@@ -23,7 +23,7 @@ from templates_gen.guides.openings import Openings
 from templates_gen.guides.repeats import closing_count, repeat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import at_least, at_most, decimal
+from templates_gen.units import at_least, at_most, decimal, inch_fraction
 
 FROM_OPENING = 5.0
 """The least distance of a drip from an opening, mm."""
@@ -44,6 +44,16 @@ class DripRow:
     width: float
     shortened: int = 0
     dropped: int = 0
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Its lengths in both units, to the nearest mm."""
+        return tuple(f"{decimal(mm, 0)} mm ({inch_fraction(mm)} in)" for mm in self.lengths)
+
+    @property
+    def is_even(self) -> bool:
+        """Whether all drips are of one length, as it is written."""
+        return len(set(self.words)) == 1
 
     @property
     def values(self) -> dict[str, Value]:

@@ -30,7 +30,7 @@ class Guide:
     ``drawing`` is in side coordinates, u in [0, girth); what reaches over the join goes on at the
     other end. A guide is on the collar, or on a ``strip`` of its own, by the number of that; one
     that is not ``on_collar`` is on other paper, and on pictures. ``note`` is what the
-    paper says of it, ``sizes`` how large what is repeated is, in mm. ``name`` and ``key`` are what
+    paper says of it, ``sizes`` how large what is repeated is. ``name`` and ``key`` are what
     people and the cake file call it; one that ``is_placed`` has closed outlines in places of its
     own, one with ``repeats`` is the same all round the rim from each to the next. ``strips`` are
     cut for it. One that ``covers`` has closed outlines that hide what lies under them.

@@ -25,6 +25,7 @@ from templates_gen.pieces.collar_paper import (
     paper_edge,
 )
 from templates_gen.pieces.laid_flat import unevenness, within_side
+from templates_gen.pieces.making import PRINT_OUT
 from templates_gen.pieces.marks import (
     corner_marks,
     corner_names,
@@ -86,7 +87,7 @@ def _collar(
     edge = "foot on the board" if band.stands else "upper edge at the rim"
     title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
     laid = f"{edge}, ends together at the back{_hole(tier, layer)}"
-    use = f"Lay it round the {where}, print side out, {laid}; {then}."
+    use = f"Lay it round the {where}, {PRINT_OUT}, {laid}; {then}."
     drawing = _drawn(layer, found, band, sheet, title)
     cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
     piece = Piece(

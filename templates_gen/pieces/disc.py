@@ -20,6 +20,7 @@ from templates_gen.pieces.marks import (
     strokes,
 )
 from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.widths import width_words
 
 _ENDS = (*QUARTERS, (0.0, "back"))
 _CLEAR = 2 * MARK
@@ -39,7 +40,8 @@ def build(tier: Solid) -> Iterable[Piece]:
     slope = top.on_slope
     across = max(top.rim.path().transformed(slope).bounds.size)
     title = f"{tier.name}: top disc"
-    lines = [f"{measure(across)} across", f"goes on {goes}"]
+    wide = width_words(top.rim, measure) if top.fall is None else f"{measure(across)} across"
+    lines = [wide, f"goes on {goes}"]
     slanted = ""
     if top.is_tapered:
         below = "coated top" if tier.spec.first == "top" else "top edge of the side"

@@ -17,6 +17,7 @@ from templates_gen.geometry.path import Command, Path
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.laid_flat import within_side
+from templates_gen.pieces.making import PRINT_OUT
 from templates_gen.pieces.marks import on_side, strokes
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer
@@ -27,7 +28,7 @@ FOOT = 720
 """Places along the foot of a side under a sloped top: of a round 300 mm wide 0.01 mm true."""
 INSIDE = 0.45
 """The part of the width of a geode that its words may take: its corners go in by a third."""
-ROUND = "Lay it round the finished side, print side out, the centre line at the front"
+ROUND = f"Lay it round the finished side, {PRINT_OUT}, the centre line at the front"
 USES = {
     "band": f"{ROUND}: what shows in the band goes up to its edges, under the pieces beside it.",
     "above": f"{ROUND}, smooth edge at the rim: cut the covering along its lower edge.",

@@ -6,7 +6,7 @@ from templates_gen.cakefile.tier import Tier
 from templates_gen.units import in_both
 
 MODELLING = "modelling paste"
-PRINT_UP = "print side up"
+PRINT_UP, PRINT_OUT = "print side up", "print side out"
 OUT = "this face out"
 ROLLED_UP = f"{OUT} (if you roll the strip up to put it on, turn this over to cut it)"
 """A strip that is rolled up and unrolled on the cake shows the face that lay below."""

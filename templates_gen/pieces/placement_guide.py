@@ -37,6 +37,7 @@ from templates_gen.tiers import dowels
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import TOUCHING, Seat
+from templates_gen.tiers.widths import width_words
 from templates_gen.units import counted, in_both
 
 NARROW = 5.0
@@ -198,7 +199,7 @@ def _spacer(seat: Seat, on: Area) -> Drawing:
 
 def _for(seat: Seat) -> str:
     """Say for which tier the guide is, and how high that is raised."""
-    across = f"{measure(seat.upper.covered.foot.across)} across"
+    across = width_words(seat.upper.covered.foot, measure)
     raised = f", raised {measure(seat.raised)}" if seat.separator else ""
     return f"for {seat.upper.name}: {across}{raised}"
 

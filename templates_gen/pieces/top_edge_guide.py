@@ -22,8 +22,9 @@ from templates_gen.pieces.making import PRINT_UP
 from templates_gen.pieces.marks import inwards
 from templates_gen.units import decimal
 
-WIDTH = 26.0
-"""Width of the ring, mm; a small or narrow tier has one half as wide as its edge is far off."""
+WIDTH, SHARE = 34.0, 0.6
+"""Width of the ring, mm, which holds a length in both units beside the mark of a drip; on a small
+or narrow tier it is this share of how far off its edge is."""
 TICK = 8.0
 """Length of the mark of a drip, mm."""
 
@@ -38,7 +39,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     allowed, advice = "a top wide enough everywhere for a ring", 'write guide = "collar"'
     with geometry_at(key, allowed, advice):
         _, reach = deepest(region(rim.path()))
-        width = min(WIDTH, reach / 2)
+        width = min(WIDTH, SHARE * reach)
         inner = offset(rim, -width)
     title = f"{tier.name}: top-edge drip guide"
     yield Piece(
@@ -47,27 +48,52 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         tier=tier.name,
         title=title,
         surface="covered",
-        use=f"Lay it on the covered top, {PRINT_UP}, front to the front; pipe a drip at each mark,"
-        " to the length in mm beside it.",
+        use=f"Lay it on the covered top, {PRINT_UP}, front to the front; {_to_pipe(row, width)}.",
         outline=rim.path() + inner.path(),
         drawing=_ticks(row, rim, width) + _words(title, inner, width),
         values=row.values,
     )
 
 
+def _to_pipe(row: DripRow, width: float) -> str:
+    """Say what to pipe at the marks."""
+    if row.is_even:
+        return f"pipe a drip {row.words[0]} long at each mark"
+    unit = "" if _lengths(row, width) == row.words else " in mm"
+    return f"pipe a drip at each mark, to the length{unit} beside it"
+
+
 def _ticks(row: DripRow, rim: Outline, width: float) -> Drawing:
-    """Mark each drip at the rim and write its length beside the mark, where there is room."""
+    """Mark each drip at the rim, with its length where they differ and there is room."""
     drawn: list[Stroke] = []
     labels: list[Label] = []
-    tick = min(TICK, width / 3)
-    size = max(min(SMALL, row.spacing / 3), LEAST_TEXT)
-    for u, length in zip(row.positions, row.lengths, strict=True):
+    tick = _tick(width)
+    for u, length in zip(row.positions, _lengths(row, width), strict=True):
         drawn.append(Stroke(line(rim.at(u), inwards(rim, u, tick)), Role.GUIDE))
         at, (x, y) = inwards(rim, u, tick + 1), rim.normal(u)
-        label = _radial(decimal(length, 0), at, math.degrees(math.atan2(y, x)), size)
-        if tick + label.width + 2 < width:
+        label = _radial(length, at, math.degrees(math.atan2(y, x)), _size(row))
+        if _has_room(label, width):
             labels.append(label)
-    return Drawing(tuple(drawn), tuple(labels))
+    return Drawing(tuple(drawn), () if row.is_even else tuple(labels))
+
+
+def _lengths(row: DripRow, width: float) -> tuple[str, ...]:
+    """Write the lengths of drips in both units, or where the ring is too narrow in mm alone."""
+    labels = (_radial(text, (0.0, 0.0), 0.0, _size(row)) for text in row.words)
+    has_room = all(_has_room(label, width) for label in labels)
+    return row.words if has_room else tuple(decimal(each, 0) for each in row.lengths)
+
+
+def _tick(width: float) -> float:
+    return min(TICK, width / 3)
+
+
+def _size(row: DripRow) -> float:
+    return max(min(SMALL, row.spacing / 3), LEAST_TEXT)
+
+
+def _has_room(label: Label, width: float) -> bool:
+    return _tick(width) + label.width + 2 < width
 
 
 def _radial(text: str, at: Point, across: float, size: float) -> Label:

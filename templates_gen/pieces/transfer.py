@@ -25,7 +25,7 @@ from templates_gen.pieces.topper import outlines, standing
 from templates_gen.tiers.side import Side
 
 PAGE = (180.0, 225.0)
-"""The largest sheet, mm: it goes on one page of A4 or Letter."""
+"""The largest sheet, mm: it goes on one page of A4 or Letter, upright or turned."""
 MARGIN = 6.0
 """Paper round the motifs, mm."""
 WORDS = 16.0
@@ -141,9 +141,10 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
     wide, tall = (max(size + motif.spec.apart.mm, LEAST_STEP) for size in box.size)
     if motif.spec.joined:
         wide = max(motif.pitch or box.width, LEAST_STEP)
-    across = max(1, int((PAGE[0] - 2 * MARGIN - box.width) / wide) + 1)
-    rows = max(1, int((PAGE[1] - 2 * MARGIN - WORDS + motif.spec.apart.mm) / tall))
-    count = motif.spec.copies or across * rows
+    pages = [_held(page, box.width, wide, tall, motif.spec.apart.mm) for page in (PAGE, PAGE[::-1])]
+    count = motif.spec.copies or max(map(math.prod, pages))
+    # of two ways that hold as many the upright one, which leaves room beside it
+    across, rows = max(pages, key=lambda held: min(math.prod(held), count))
     across = min(across, count)
     rows = math.ceil(count / across)
     places = [
@@ -176,6 +177,14 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
         },
         part="-".join(filter(None, (motif.part, how))),
     )
+
+
+def _held(
+    page: tuple[float, float], width: float, wide: float, tall: float, apart: float
+) -> tuple[int, int]:
+    """Return how many copies a row of a page holds, and how many rows it has."""
+    across = max(1, int((page[0] - 2 * MARGIN - width) / wide) + 1)
+    return across, max(1, int((page[1] - 2 * MARGIN - WORDS + apart) / tall))
 
 
 USE = {

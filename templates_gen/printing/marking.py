@@ -13,13 +13,16 @@ from dataclasses import dataclass, replace
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.path import straights
 from templates_gen.guides.decorated import DecoratedTier
+from templates_gen.guides.drips import DripRow
 from templates_gen.guides.guide import Guide, Repeats
 from templates_gen.pieces.collar_section import CollarSection, collar_section
+from templates_gen.pieces.making import PRINT_OUT
 from templates_gen.plan import Plan
 from templates_gen.printing.places import Span, spans_of
-from templates_gen.printing.tape import TALL, Tick, tape_in_four, tape_of
+from templates_gen.printing.tape import TALL, Tick, tape_of, tape_on_fold
+from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer
-from templates_gen.units import decimal, in_both, series
+from templates_gen.units import decimal, in_both, inch_fraction, series
 
 HAIR = 1e-6
 LEAST_WIDE = 60.0
@@ -39,10 +42,10 @@ def marked_by_parts(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
     if tier is None or piece.kind not in ("collar", "marking-band", "design-strip"):
         return None
     layer = tier.coated if piece.kind == "marking-band" else tier.covered
-    kinds = _sorted(guides_of(piece, tier, layer), tier, layer)
+    kinds = _sorted(guides_of(piece, tier, layer), tier, layer, plan.terms)
     if kinds is None:
         return None
-    parts = _parts(piece, tier, layer, kinds, openings_alone(tier, layer, plan))
+    parts = _parts(piece, tier, layer, kinds, openings_alone(tier, layer, plan), plan.terms)
     if not parts or sum(part.area.area for part in parts) > WORTH * piece.area.area:
         return None
     first, *others = parts
@@ -68,17 +71,24 @@ def openings_alone(tier: DecoratedTier, layer: Layer, plan: Plan) -> list[Span]:
 
 @dataclass(frozen=True, slots=True)
 class _Kinds:
-    """The guides of a side: ticks, groups of designs with the same repeats, what has its place."""
+    """The guides of a side: ticks, groups of designs with the same repeats, what has its place.
+
+    Some of the ``ticks`` are of ``drips``.
+    """
 
     ticks: tuple[Tick, ...]
+    drips: DripRow | None
     level: tuple[float, ...]
     groups: tuple[tuple[Guide, ...], ...]
     placed: tuple[Guide, ...]
 
 
-def _sorted(guides: Sequence[Guide], tier: DecoratedTier, layer: Layer) -> _Kinds | None:
+def _sorted(
+    guides: Sequence[Guide], tier: DecoratedTier, layer: Layer, terms: Terms
+) -> _Kinds | None:
     """Sort guides by what they need; None where one of them needs the whole collar."""
     ticks: list[Tick] = []
+    drips: DripRow | None = None
     level: list[float] = []
     repeated: list[Guide] = []
     placed = [guide for guide in guides if guide.is_placed]
@@ -86,14 +96,17 @@ def _sorted(guides: Sequence[Guide], tier: DecoratedTier, layer: Layer) -> _Kind
         if guide.repeats is not None and _is_periodic(layer):
             repeated.append(guide)
             continue
-        found = _drips(guide, tier)
-        if not found and not guide.name:
+        row = tier.drip_row
+        found = []
+        if row is not None and guide.values.get("positions_mm") == row.positions:
+            found, drips = _drips(row, terms), row
+        elif not guide.name:
             found, lines = _joins(guide)
             level += lines
         if not found:
             return None
         ticks += found
-    return _Kinds(tuple(ticks), tuple(level), tuple(_groups(repeated)), tuple(placed))
+    return _Kinds(tuple(ticks), drips, tuple(level), tuple(_groups(repeated)), tuple(placed))
 
 
 def _is_periodic(layer: Layer) -> bool:
@@ -103,14 +116,21 @@ def _is_periodic(layer: Layer) -> bool:
     return layer.side.is_level or (is_round and layer.fall is None)
 
 
-def _drips(guide: Guide, tier: DecoratedTier) -> list[Tick]:
-    """Return a tick for each drip, with its length; none for what is no row of drips."""
-    row = tier.drip_row
-    if row is None or guide.values.get("positions_mm") != row.positions:
-        return []
-    numbered = enumerate(zip(row.positions, row.lengths, strict=True), 1)
-    lengths = ((number, u, decimal(length, 0)) for number, (u, length) in numbered)
-    return [Tick(u, f"{number}: {length}", length) for number, u, length in lengths]
+def _drips(row: DripRow, terms: Terms) -> list[Tick]:
+    """Return a tick for each drip of a row, with its length where they are not all alike.
+
+    That is in inches or mm as the cake is, and in both where there is room.
+    """
+    if row.is_even:
+        return [Tick(u, f"drip {number}", "drip") for number, u in enumerate(row.positions, 1)]
+    made = []
+    drips = zip(row.positions, row.lengths, row.words, strict=True)
+    for number, (u, long, both) in enumerate(drips, 1):
+        length = inch_fraction(long) if terms.inches else decimal(long, 0)
+        ways = terms.text(both), length
+        *fuller, words = (f"{number}: {way}" for way in ways)
+        made.append(Tick(u, words, length, tuple(fuller)))
+    return made
 
 
 def _joins(guide: Guide) -> tuple[list[Tick], list[float]]:
@@ -162,7 +182,12 @@ def _is_level(guide: Guide) -> bool:
 
 
 def _parts(
-    piece: Piece, tier: DecoratedTier, layer: Layer, kinds: _Kinds, openings: Sequence[Span]
+    piece: Piece,
+    tier: DecoratedTier,
+    layer: Layer,
+    kinds: _Kinds,
+    openings: Sequence[Span],
+    terms: Terms,
 ) -> list[Piece] | None:
     """Return the tape, the repeats and the sections that serve instead of a collar, if they do."""
     moving = [group for group in kinds.groups if not _is_level(group[0])]
@@ -177,8 +202,8 @@ def _parts(
     if ticks:
         if layer.side.least_depth < TALL:
             return None
-        folded = tape_in_four(piece, tier, layer, ticks, _says(kinds, "the number"))
-        says = _says(kinds, "the second number")
+        folded = tape_on_fold(piece, tier, layer, ticks, _says(kinds, "number", terms))
+        says = _says(kinds, "second number", terms)
         made.append(folded or tape_of(piece, tier, layer, ticks, says))
     for number, group in enumerate(kinds.groups, 1):
         letter = letters[moving.index(group)] if group in moving else ""
@@ -190,10 +215,13 @@ def _parts(
     return None if sections is None else [*made, *sections]
 
 
-def _says(kinds: _Kinds, length: str) -> str:
-    """Say what the ticks of a tape are, and what is the ``length`` of a drip there."""
-    has_drips = any(":" in tick.words for tick in kinds.ticks)
-    says = f"; {length} is how many mm long that drip is" if has_drips else ""
+def _says(kinds: _Kinds, length: str, terms: Terms) -> str:
+    """Say what the ticks of a tape are, and which number there is the ``length`` of a drip."""
+    says = ""
+    if kinds.drips and kinds.drips.is_even:
+        says = f"; each drip is {kinds.drips.words[0]} long"
+    elif kinds.drips:
+        says = f"; the {length} is how long that drip is, in {'inches' if terms.inches else 'mm'}"
     if kinds.level:
         below = [in_both(v) for v in kinds.level if v >= SEEN]
         deep = f"{series(below)} below" if below else ""
@@ -224,11 +252,13 @@ def _repeat(
     where = f"{piece.tier}: {named}{f' {piece.part}' if piece.part else ''}"
     count, lettered = len(repeats.places), f" {letter}" if letter else ""
     ticks = f"each of the {count} ticks{lettered}" if count > 1 else f"the tick{lettered}"
+    # of several designs of one kind the number says nothing that can be seen here
+    names = series(list(dict.fromkeys(each.name.partition(" (")[0] for each in group)))
     use = (
-        "Slide it round, print side out, its {edge}, and mark the lines."
+        f"Slide it round, {PRINT_OUT}, its {{edge}}, and mark the lines of the {names}."
         if lines
-        else f"Set its left edge at {ticks} of the tape, print side out, its {{edge}};"
-        f" mark or prick the lines{', then move on' if count > 1 else ''}."
+        else f"Set its left edge at {ticks} of the tape, {PRINT_OUT}, its {{edge}};"
+        f" mark or prick the {names}{', then move on' if count > 1 else ''}."
     )
     use += _sizes(group)
     part = "-".join(filter(None, (piece.part, f"repeat-{number}")))
@@ -240,7 +270,7 @@ def _repeat(
 def _sizes(group: Sequence[Guide]) -> str:
     """Say how large what is repeated is; how wide a repeat is can be read off the template."""
     sizes = list(dict.fromkeys(guide.sizes for guide in group if guide.sizes))
-    return f" Sizes in mm: {'; '.join(sizes)}." if sizes else ""
+    return f" Sizes: {'; '.join(sizes)}." if sizes else ""
 
 
 def _times(repeats: Repeats) -> int:
@@ -274,7 +304,7 @@ def _sections(
     for number, (start, end, at) in enumerate(found, 1):
         title = f"{piece.tier}: collar at the {at}"
         use = (
-            "Lay it on the finished side, once the icing is firm, print side out, {edge},"
+            f"Lay it on the finished side, once the icing is firm, {PRINT_OUT}, {{edge}},"
             f" its mark at the {at}; mark through it."
         )
         part = "-".join(filter(None, (piece.part, f"place-{number}")))

@@ -33,14 +33,25 @@ Give = Callable[[Drawing], Drawing]
 """Lets lines give way to the words on them."""
 
 
-def on_fold(piece: Piece, then: str = "", give_way: Give = lambda drawn: drawn) -> Piece | None:
+def on_fold(
+    piece: Piece,
+    then: str = "",
+    give_way: Give = lambda drawn: drawn,
+    sheet: str = "parchment",
+) -> Piece | None:
     """Return a piece as its part on the fold, or None where it is not its own mirror image.
 
-    ``then`` says what is done through all layers after cutting them. Its lines ``give_way`` to its
-    words, once these are on the part.
+    ``then`` says what is done through all layers after cutting them, ``sheet`` what is folded. Its
+    lines ``give_way`` to its words, once these are on the part.
     """
     mirrors = folds_of(piece)
-    return _part(piece, mirrors, then, give_way) if mirrors else None
+    part = _part(piece, mirrors, give_way) if mirrors else None
+    if part is None:
+        return None
+    _, number, layers = _LAYERS[len(mirrors)]
+    folds = "fold" if len(mirrors) == 1 else "folds"
+    how = f"Fold {sheet} in {number}, lay this on the {folds}, cut {layers}{then}, unfold."
+    return replace(part, use=f"{how} {piece.use}")
 
 
 def folds_of(piece: Piece) -> list[Mirror]:
@@ -78,7 +89,7 @@ def _says_the_same(piece: Piece, mirror: Mirror) -> bool:
     )
 
 
-def _part(piece: Piece, mirrors: Sequence[Mirror], then: str, give_way: Give) -> Piece | None:
+def _part(piece: Piece, mirrors: Sequence[Mirror], give_way: Give) -> Piece | None:
     """Return the part of a piece on the kept side of some mirrors, which go through (0, 0)."""
     try:
         outline, drawing = _kept(piece, mirrors)
@@ -88,15 +99,12 @@ def _part(piece: Piece, mirrors: Sequence[Mirror], then: str, give_way: Give) ->
     origin = at.get("x", 0.0), at.get("y", 0.0)
     move = Transform(1, 0, 0, 1, -origin[0], -origin[1])
     here = tuple(Mirror(mirror.axis, 0.0) for mirror in mirrors)
-    name, number, layers = _LAYERS[len(mirrors)]
+    name, *_ = _LAYERS[len(mirrors)]
     edge = outline.transformed(move)
-    folds = "fold" if len(mirrors) == 1 else "folds"
     holes = (clipped_area(path.transformed(move), edge.bounds) for path in piece.openings)
     part = replace(
         piece,
         title=f"{piece.title}, {name} on the fold",
-        use=f"Fold parchment in {number}, lay this on the {folds}, cut {layers}{then}, unfold."
-        f" {piece.use}",
         outline=edge,
         openings=tuple(hole for hole in holes if hole.commands),
         drawing=drawing.transformed(move),

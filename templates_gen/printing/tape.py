@@ -1,13 +1,13 @@
 """A tape: a narrow strip once round a tier, with a tick at the place of each thing.
 
 The u of a tick is that of the collar, to the last digit; the tape closes at the girth. Where ticks
-are alike on all four layers of a folded strip, a quarter of it serves.
+are alike on all layers of a folded strip, a quarter of it serves, or a half.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -18,21 +18,28 @@ from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.fonts import CAP_HEIGHT, fitted, text_width
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
-from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT
+from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT, measure
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.collar import TAB
+from templates_gen.pieces.making import PRINT_OUT
 from templates_gen.pieces.marks import QUARTERS
-from templates_gen.printing.strip_in_four import strip_in_four
+from templates_gen.printing.on_fold import on_fold
+from templates_gen.printing.strip_in_four import LONG, strip_in_four
 from templates_gen.tiers.solid import Layer
 from templates_gen.units import decimal, in_both
 
 TALL = 22.0
 """Height of a tape, mm."""
 TICK = 8.0
-WORDS, BASELINE = 10.6, 2.0
-"""How high over its lower edge the words of ticks stand, and those of the tape, mm."""
+WORDS, UP, BASELINE = 10.6, TALL - TICK - 0.5, 2.0
+"""How high over its lower edge the words of ticks stand, end where they are turned up a tick, and
+those of the tape stand, mm."""
+APART = 10.0
+"""Between fuller words of two ticks at the least, mm: there the tape can be in two parts."""
+FEW = 3
+"""Ticks of more kinds are read off the tape itself: the strip that is cut by it has no words."""
 SAME = 1e-6
 """Ticks no farther apart stand at one place, mm."""
 
@@ -41,12 +48,19 @@ SAME = 1e-6
 class Tick:
     """A place of a tape: u in mm from the back join, and what stands at it.
 
-    ``words`` name it by its number, ``kind`` is what it has in common with others.
+    ``words`` name it by its number, ``kind`` is what it has in common with others. Where all ticks
+    have room, the first of ``fuller`` words stands in their place.
     """
 
     u: float
     words: str
     kind: str
+    fuller: tuple[str, ...] = ()
+
+    @property
+    def ways(self) -> tuple[str, ...]:
+        """Its words, the fullest first."""
+        return (*self.fuller, self.words)
 
 
 def tape_of(
@@ -55,9 +69,7 @@ def tape_of(
     """Return a tape with these ticks in place of a collar; it ``says`` what to do at them."""
     girth = layer.side.girth
     straight = (
-        "end to end: lay a ruler along their upper edge from arrow to arrow"
-        if layer.side.is_level
-        else "together"
+        "end to end, with a ruler from triangle to triangle" if layer.side.is_level else "together"
     )
     paper = Box(0.0, 0.0, girth + TAB, TALL)
     title = _title(piece)
@@ -67,7 +79,7 @@ def tape_of(
     made = replace(
         piece,
         title=title,
-        use=f"Tape the strips {straight}. Lay the tape round, print side out, its upper edge at the"
+        use=f"Tape the strips {straight}. Lay the tape round, {PRINT_OUT}, its upper edge at the"
         f" rim, ends together at the back, and mark each tick{says}.",
         outline=layer.side.unroll(_on_side(Drawing((edge,)))).strokes[0].path,
         drawing=layer.side.unroll(_on_side(drawing)) + tier.openings.to_check(layer, paper),
@@ -75,40 +87,58 @@ def tape_of(
     return words_apart(made.finished())
 
 
-def tape_in_four(
+def tape_on_fold(
     piece: Piece, tier: DecoratedTier, layer: Layer, ticks: Sequence[Tick], says: str
 ) -> Piece | None:
-    """Return a quarter of a tape, to lay on a strip folded in four, or None where that is no use.
+    """Return a quarter of a tape, or a half, to lay on a folded strip, or None if that is no use.
 
-    Its ticks have no numbers: each stands for one on every layer.
+    Its ticks have no numbers: each stands for one on every layer. An even number of repeats is
+    alike on four layers, an odd one on two.
     """
     girth = layer.side.girth
     merged = _merged(ticks)
-    holed = tier.openings.on(layer)
-    if holed or not layer.side.is_level or not _alike_on_layers(merged, girth):
+    if girth < LONG or tier.openings.on(layer) or not layer.side.is_level:
         return None
-    title, start = _title(piece), 0.75 * girth
+    if _alike_on_layers(merged, girth, (girth, girth / 2)):
+        whole = _to_fold(piece, layer, merged, says, 0.75)
+        return strip_in_four(whole, "Cut the long edges and snip each tick")
+    if len({tick.kind for tick in merged}) <= FEW and _alike_on_layers(merged, girth, (girth,)):
+        whole = _to_fold(piece, layer, merged, says, 0.5)
+        strip = f"a strip of parchment {measure(girth)} long"
+        return on_fold(whole, " and snip each tick", sheet=strip)
+    return None
+
+
+def _to_fold(piece: Piece, layer: Layer, ticks: Sequence[Tick], says: str, share: float) -> Piece:
+    """Return a whole tape with its words on what is left of it from a ``share`` of it on."""
+    girth, title = layer.side.girth, _title(piece)
+    start = share * girth
     # what stands at the join is at both ends
-    closing = [replace(tick, u=girth) for tick in merged[:1] if tick.u < SAME]
-    plain = [replace(tick, words=tick.kind) for tick in (*merged, *closing)]
+    closing = [replace(tick, u=girth) for tick in ticks[:1] if tick.u < SAME]
+    plain = [replace(tick, words=tick.kind, fuller=()) for tick in (*ticks, *closing)]
     named = [tick for tick in plain if tick.kind and tick.u > start - SAME]
-    marks = _marked(named, girth)
-    strokes = (*_marked(plain, girth).strokes, *_corners(layer).strokes)
-    corners = [each for each in _corners(layer).labels if each.at[0] > start]
-    whole = replace(
+    sides = [QUARTERS[0][0], QUARTERS[2][0]] if share < QUARTERS[2][0] else []
+    turned = (Stroke(line((at * girth, 0.0), (at * girth, TICK)), Role.GUIDE) for at in sides)
+    strokes = (*_marked(plain, girth).strokes, *_corners(layer).strokes, *turned)
+    labels = (
+        *_marked(named, girth).labels,
+        *(each for each in _corners(layer).labels if each.at[0] > start),
+        *(Label("left / right", (at * girth + 1.5, BASELINE), SMALL) for at in sides[1:]),
+        *_words_from(start, title, girth, ticks),
+    )
+    made = replace(
         piece,
         title=title,
         use=f"Lay it round, either side out, its upper edge at the rim, ends together at the back,"
         f" and mark each tick{says}.",
         outline=rectangle(Box(0.0, 0.0, girth, TALL)),
-        drawing=Drawing(strokes, (*marks.labels, *corners, *_quarter_words(title, girth, merged))),
+        drawing=Drawing(strokes, labels),
     )
-    return strip_in_four(whole.finished(), "Cut the long edges and snip each tick")
+    return made.finished()
 
 
-def _quarter_words(title: str, girth: float, ticks: Sequence[Tick]) -> Iterator[Label]:
-    """Yield the words of a tape on its last quarter; a tick on an edge of that is said in words."""
-    start = 0.75 * girth
+def _words_from(start: float, title: str, girth: float, ticks: Sequence[Tick]) -> Iterator[Label]:
+    """Yield the words of a tape from ``start`` on; a tick on an edge of that is said in words."""
     available = girth / 4 - 40
     yield Label(fitted(title, available, TEXT, bold=True), (start + 14, BASELINE), TEXT, bold=True)
     yield Label("↑ rim", (girth - 16, BASELINE), SMALL)
@@ -122,8 +152,11 @@ def _title(piece: Piece) -> str:
     return f"{piece.tier}: tape{f' {piece.part}' if piece.part else ''}{before}"
 
 
-def _alike_on_layers(ticks: Sequence[Tick], girth: float) -> bool:
-    """Tell whether ticks of each kind come to lie on each other where a tape is folded in four."""
+def _alike_on_layers(ticks: Sequence[Tick], girth: float, sums: Iterable[float]) -> bool:
+    """Tell whether ticks of each kind come to lie on each other where a tape is folded.
+
+    Of places on two layers that lie on each other u add up to one of the ``sums``, mm.
+    """
     places: dict[str, list[float]] = defaultdict(list)
     for tick in ticks:
         places[tick.kind].append(tick.u)
@@ -131,7 +164,7 @@ def _alike_on_layers(ticks: Sequence[Tick], girth: float) -> bool:
         any(abs((image - other + girth / 2) % girth - girth / 2) < SAME for other in same)
         for same in places.values()
         for u in same
-        for image in (girth - u, girth / 2 - u)
+        for image in (each - u for each in sums)
     )
 
 
@@ -151,7 +184,8 @@ def _merged(ticks: Sequence[Tick]) -> list[Tick]:
         if merged and tick.u - merged[-1].u < SAME:
             one = merged[-1]
             kind = ", ".join(filter(None, (one.kind, tick.kind)))
-            merged[-1] = Tick(one.u, f"{one.words}, {tick.words}", kind)
+            *fuller, words = (f"{a}, {b}" for a, b in _same_way((one, tick)))
+            merged[-1] = Tick(one.u, words, kind, tuple(fuller))
         else:
             merged.append(tick)
     return merged
@@ -163,7 +197,13 @@ def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
     strokes = tuple(
         Stroke(line((tick.u, TALL), (tick.u, TALL - TICK)), Role.GUIDE) for tick in ticks
     )
-    return Drawing(strokes, tuple(_named(tick, gap) for tick in ticks))
+    labels: list[Label] = []
+    for words in _same_way(ticks):
+        same = [replace(tick, words=said) for tick, said in zip(ticks, words, strict=True)]
+        labels = [_named(tick, gap) for tick in same]
+        if all(text_width(said, SMALL) < gap - APART for said in words):
+            break
+    return Drawing(strokes, tuple(labels))
 
 
 def _named(tick: Tick, gap: float) -> Label:
@@ -171,15 +211,20 @@ def _named(tick: Tick, gap: float) -> Label:
 
     The end of the tape is itself the tick at the join: they stand beside it, with an arrow to it.
     """
-    low = TALL - TICK - 0.5
     if tick.u > SAME:
         wide = Label(tick.words, (tick.u, WORDS), SMALL, Anchor.MIDDLE)
-        turned = Label(tick.words, (tick.u + 1, low), LEAST_TEXT, Anchor.END, turn=90)
+        turned = Label(tick.words, (tick.u + 1, UP), LEAST_TEXT, Anchor.END, turn=90)
         return wide if wide.width < gap - 1 and wide.width / 2 < tick.u else turned
     wide = Label(f"← {tick.words}", (1.0, WORDS), SMALL)
     beside = 1 + LEAST_TEXT * CAP_HEIGHT
-    turned = Label(tick.words, (beside, low), LEAST_TEXT, Anchor.END, turn=90)
+    turned = Label(tick.words, (beside, UP), LEAST_TEXT, Anchor.END, turn=90)
     return wide if 1.5 * wide.width + 2 < gap else turned
+
+
+def _same_way(ticks: Sequence[Tick]) -> Iterator[tuple[str, ...]]:
+    """Yield the words of ticks, as full as each other, the fullest first."""
+    for way in range(max((len(tick.ways) for tick in ticks), default=0)):
+        yield tuple(tick.ways[min(way, len(tick.fuller))] for tick in ticks)
 
 
 def _turned(layer: Layer, girth: float) -> Drawing:

@@ -26,6 +26,7 @@ BESIDE = (
 MEASURES = (MEASURE, "Measure both bars.")
 """What is left to say there where the advice says how to print."""
 TO_TAPE = "Trim the grey off one part, stick the other's under it, mark on mark. Tape, cut."
+TO_TAPE_STRAIGHT = TO_TAPE.replace("mark on mark", "mark on mark, triangles along a ruler")
 TO_CUT = "Cut along the thick lines."
 NUMBER, TITLE, TEXT, LINE = 4.6, 3.6, 3.0, 4.0
 """Em sizes of number, title and other words, and height of a line of these, mm."""
@@ -70,7 +71,7 @@ def edges(
     bars = check_bar((area.x0, area.y0 + LOWER), length, upright=False)
     bars += check_bar((area.x0 + UPRIGHT, start), length, upright=True)
     after = start + length + AFTER_BAR
-    available = area.y1 - BELOW - 1 - after
+    available = _above_bar(frame, length)
     if not frame.is_roomy:
         lines = ((area.x0, area.y0 + FOOT + row * LINE + 0.8) for row in (1, 0))
         full = MEASURES if advice == REMINDER else (f"{REMINDER} {MEASURE}",)
@@ -94,6 +95,19 @@ def edges(
         + Drawing(labels=tuple(label for label in (beside, above) if label.text))
         + legend(roles, _slots(frame, above, after, available))
     )
+
+
+def _above_bar(frame: Frame, length: float) -> float:
+    """Return the room above the upright bar, mm."""
+    return frame.area.y1 - BELOW - 1 - (frame.field.y0 + 1 + length + AFTER_BAR)
+
+
+def to_tape(frame: Frame, *, straight: bool) -> str:
+    """Say how parts are taped, and if there is room how triangles keep them ``straight``."""
+    room = _above_bar(frame, CHECK) if frame.is_roomy else frame.area.width
+    size = LEAST_TEXT if frame.is_roomy else TEXT
+    fits = fonts.text_width(TO_TAPE_STRAIGHT, size) <= room
+    return TO_TAPE_STRAIGHT if straight and fits else TO_TAPE
 
 
 def _slots(frame: Frame, above: Label, after: float, available: float) -> list[Slot]:

@@ -51,21 +51,25 @@ def shared_out(
     return shared
 
 
-def readable(drawing: Drawing, lines: Callable[[], Taken] | None = None) -> Drawing:
+def readable(
+    drawing: Drawing, lines: Callable[[], Taken] | None = None, turned: float = 0.0
+) -> Drawing:
     """Return a drawing whose texts are not upside down: those that were are turned round.
 
+    Words of a window that is ``turned``, degrees, are read with the sheet held upright or turned
+    as the window is, so that they are turned about the direction between these two.
     Lines of unequal length that then lie on a line or a word of what is drawn are moved off it.
     """
     labels: list[Label] = []
     for text in map(Text.of, blocks(drawing.labels)):
-        if 90.5 < text.lines[0].turn % 360 < 269.5:
+        if 90.5 < (text.lines[0].turn - turned / 2) % 360 < 269.5:
             x, y = text.box.centre
             about = Transform(-1, 0, 0, -1, 2 * x, 2 * y)
-            turned = Text.of([_turned_round(label, about) for label in text.lines])
+            other = Text.of([_turned_round(label, about) for label in text.lines])
             if lines is not None and len(text.lines) > 1:
                 others = [label.box for label in drawing.labels if label not in text.lines]
-                turned = _off_lines(turned, lines(), others)
-            text = turned
+                other = _off_lines(other, lines(), others)
+            text = other
         labels += text.lines
     return Drawing(drawing.strokes, tuple(labels))
 

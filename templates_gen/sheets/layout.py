@@ -15,6 +15,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import clipped_and_moved
 from templates_gen.geometry.areas.taken import Taken
 from templates_gen.geometry.box import Box, union_box
+from templates_gen.geometry.path import line
 from templates_gen.sheets import furniture
 from templates_gen.sheets.arranging import Arrangement, arrange
 from templates_gen.sheets.captions import beside
@@ -27,6 +28,7 @@ from templates_gen.sheets.line_words import line_words
 from templates_gen.sheets.pack import Mark, Pack, Sheet, Window
 from templates_gen.sheets.packing import Spot
 from templates_gen.sheets.register import ARM, arrows_on, join_drawing, joins, overlap_of
+from templates_gen.sheets.ruler import TO_ARROW
 from templates_gen.sheets.tiling import splits
 
 ASIDE = 4.0
@@ -35,7 +37,10 @@ ASIDE = 4.0
 
 @dataclass(frozen=True, slots=True)
 class _Item:
-    """A window, the part of the piece it shows, and all drawn over it, in the piece's frame."""
+    """A window, the part of the piece it shows, and all drawn over it, in the piece's frame.
+
+    One that ``has_triangles`` is taped straight along a ruler, which its piece does not explain.
+    """
 
     lattice: Lattice
     cell: Cell
@@ -43,6 +48,7 @@ class _Item:
     over: Drawing
     marks: tuple[tuple[float, float], ...]
     overlaps: tuple[Box, ...]
+    has_triangles: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +77,11 @@ class Layout:
             for item, _ in sheet.placed:
                 places[item.lattice.piece.id][item.cell.code] = number
         return places
+
+    @property
+    def has_triangles(self) -> bool:
+        """Whether some parts are taped straight along a ruler, which no piece explains."""
+        return any(item.has_triangles for sheet in self.sheets for item, _ in sheet.placed)
 
 
 def lay_out(pieces: Sequence[Piece], frame: Frame, *, by_tier: bool = False) -> Layout:
@@ -128,7 +139,9 @@ def _items(lattice: Lattice) -> list[_Item]:
         over = Drawing(labels=(*labels[cell.code], *caption))
         near = [Box(*mark, *mark).expanded(ARM) for join in mine for mark in join.marks]
         near += [label.box for label in over.labels]
-        over += arrows_on(mine, cell, lines.also(near, arrows), lattice.piece.use)
+        matched = [line(join.start, join.end) for join in mine]
+        free_of = lines.also(near, [*arrows, *matched])
+        over += arrows_on(mine, cell, free_of, lattice.piece.use)
         for join in mine:
             taken = lines.also([label.box for label in over.labels])
             over += join_drawing(join, cell, lattice, taken)
@@ -144,7 +157,8 @@ def _items(lattice: Lattice) -> list[_Item]:
             over += grid_drawing(cell.box, grid, words, lines.also((), marked))
         marks = tuple(mark for join in mine for mark in join.marks)
         grey = tuple(overlap_of(join, cell) for join in mine)
-        items.append(_Item(lattice, cell, seen, over, marks, grey))
+        straight = TO_ARROW not in lattice.piece.use and any(join.tips for join in mine)
+        items.append(_Item(lattice, cell, seen, over, marks, grey, straight))
     return items
 
 
@@ -169,7 +183,8 @@ def _right(cell: Cell, spot: Spot) -> float:
 
 def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Item, Spot]]) -> Sheet:
     taped = any(len(item.lattice.cells) > 1 for item, _ in placed)
-    advice = furniture.TO_TAPE if taped else furniture.TO_CUT
+    straight = any(item.has_triangles for item, _ in placed)
+    advice = furniture.to_tape(frame, straight=straight) if taped else furniture.TO_CUT
     roles = {stroke.role for item, _ in placed for stroke in _strokes(item)}
     drawing = head + furniture.edges(frame, advice, roles=roles)
     windows = []
@@ -181,7 +196,9 @@ def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Ite
             Window(item.lattice.piece, cell.code, cell.box, to_sheet, marks, item.overlaps)
         )
         drawing += readable(
-            item.over.transformed(to_sheet), partial(_taken_on_sheet, item, to_sheet)
+            item.over.transformed(to_sheet),
+            partial(_taken_on_sheet, item, to_sheet),
+            turned=0.0 if not spot.turned else -90.0 if cell.upright else 90.0,
         )
     return Sheet(number, tuple(windows), drawing)
 

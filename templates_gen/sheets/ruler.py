@@ -21,9 +21,15 @@ REACH, KEPT = 40.0, 8.0
 """From the join to the arrow on either side, and from there to the next join at the least, mm."""
 ARROW = 3.2
 """Height of an arrow, mm."""
-TO_ARROW = "arrow to arrow"
+TO_ARROW = "triangle to triangle"
 """What a piece that explains its arrows says of them."""
-SAYS = (f"lay a ruler from {TO_ARROW}", f"ruler {TO_ARROW}", "ruler here", "ruler")
+SAYS = (
+    f"lay a ruler from {TO_ARROW}",
+    f"ruler from {TO_ARROW}",
+    f"ruler: {TO_ARROW}",
+    "ruler here",
+    "ruler",
+)
 """What stands beside an arrow, at full length and shorter."""
 BESIDE = tuple(ARROW / 3 + 0.8 + farther for farther in (0.0, 4.0, 8.0))
 """From the middle of an arrow to the words beside it, mm: farther where a drip is in the way."""

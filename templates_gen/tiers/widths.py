@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from templates_gen.geometry.outline import Outline
 from templates_gen.units import in_both
 
+Written = Callable[[float], str]
+"""Writes a length in mm in both units."""
 
-def width_words(outline: Outline) -> str:
+
+def width_words(outline: Outline, written: Written = in_both) -> str:
     """Say how wide a plan is: across, or both ways where they differ."""
     if outline.across_flats is not None:
-        return polygon_words(outline.across_flats, 2 * outline.reach)
-    wide, deep = (in_both(side) for side in outline.bounds.size)
+        return polygon_words(outline.across_flats, 2 * outline.reach, written)
+    wide, deep = (written(side) for side in outline.bounds.size)
     return f"{wide} across" if wide == deep else f"{wide} by {deep}"
 
 
@@ -19,6 +24,6 @@ def across_words(outline: Outline) -> str:
     return in_both(outline.across) if outline.across_flats is None else width_words(outline)
 
 
-def polygon_words(flats: float, corners: float) -> str:
+def polygon_words(flats: float, corners: float, written: Written = in_both) -> str:
     """Say both sizes of a regular polygon, mm: that of its tin, and that of the circle round it."""
-    return f"{in_both(flats)} across flats, {in_both(corners)} corner to corner"
+    return f"{written(flats)} across flats, {written(corners)} corner to corner"

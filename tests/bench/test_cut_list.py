@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
-from templates_gen.bench.cut_list import CIRCLE_GUIDE, NO_PAPER, Cut, cut_list
+from templates_gen.bench.cut_list import CIRCLE_GUIDE, NO_TEMPLATE, Cut, cut_list
 from templates_gen.bench.rolled import rolled
 from templates_gen.pieces.circle_guide import circles
 from templates_gen.plan import Plan, make_plan
@@ -48,7 +48,7 @@ def test_every_paper_is_in_the_pack(
         if cut.paper == CIRCLE_GUIDE:
             assert cut.round
             assert any(abs(2 * radius - cut.sizes[0]) < 0.2 for radius in radii)
-        elif cut.paper != NO_PAPER:
+        elif cut.paper != NO_TEMPLATE:
             assert cut.paper in titles
 
 

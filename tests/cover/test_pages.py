@@ -11,6 +11,7 @@ from templates_gen.cover.pack import make_pack
 from templates_gen.cover.pages import text_space
 from templates_gen.plan import make_plan
 from templates_gen.sheets.frame import frame_for
+from templates_gen.sheets.furniture import TO_TAPE_STRAIGHT
 from templates_gen.sheets.pack import Pack, Sheet
 from tests.cakes import SAMPLES, cake, sample
 from tests.prints import packed
@@ -176,3 +177,15 @@ def test_the_picture_takes_the_room_there_is(
     assert len(cover) == pages
     said = next(each.text for each in cover[0].drawing.labels if each.text.startswith("Scale 1 : "))
     assert float(said.split()[3].rstrip(".")) <= scale
+
+
+@pytest.mark.parametrize(("name", "says"), [("harbour-wedding", True), ("naming-day", False)])
+def test_the_cover_says_what_triangles_are_for(name: str, says: bool) -> None:
+    """Where narrow parts have some that their sheets do not explain in full; the sheet too."""
+    pack = packed(name, "a4")
+    cover = [sheet for sheet in pack.sheets if not sheet.windows]
+    said = " ".join(label.text for page in cover for label in page.drawing.labels)
+    assert ("triangles along one ruler" in said) == says
+    pieces = [sheet for sheet in pack.sheets if sheet.windows]
+    words = [label.text for sheet in pieces for label in sheet.drawing.labels]
+    assert (TO_TAPE_STRAIGHT in words) == says

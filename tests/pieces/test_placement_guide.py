@@ -10,6 +10,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.path import Path
 from templates_gen.plan import make_plan
+from templates_gen.tiers.widths import width_words
 from tests.cakes import cake, one_tier, pieces_of
 
 TWO = "[[tier]]\nname = 'lower'\nsize = '10 in'\ndepth = '4 in'\n[[tier]]\nname = 'upper'\n{}"
@@ -145,3 +146,14 @@ def ring_of(path: Path) -> shapely.Polygon:
 def length_of(path: Path) -> float:
     """Return how long a path is."""
     return sum(shapely.LineString(points).length for points, _ in sampled(path, 0.005))
+
+
+def test_a_hexagon_is_named_by_both_its_sizes() -> None:
+    """As in the list of tiers: across flats and corner to corner."""
+    upper = "[[tier]]\nsize = '6 in'\nshape = 'polygon'\nsides = 6\ndepth = '4 in'"
+    stack = make_plan(cake(f"[[tier]]\nsize = '10 in'\ndepth = '4 in'\n{upper}"))
+    (guide,) = [each for each in stack.pieces if each.title == "tier 1: placement guide"]
+    said = " ".join(each.text for each in guide.drawing.labels).replace("\u00a0", " ")
+    foot = stack.stack.tiers[1].covered.foot
+    assert stack.terms.text(f"for tier 2: {width_words(foot)}") in said
+    assert "across flats" in said

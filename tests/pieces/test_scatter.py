@@ -27,9 +27,10 @@ from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.scatter import scatters
 from templates_gen.guides.spread import Region, lattice_bound, spread
+from templates_gen.plan import make_plan
 from templates_gen.sheets.labels import shared_out
 from templates_gen.sheets.tiling import splits
-from tests.cakes import one_tier, pieces_of
+from tests.cakes import one_tier, pieces_of, sample
 
 
 def tier(lines: str, above: str = "", depth: str = "5 in") -> DecoratedTier:
@@ -281,3 +282,20 @@ def test_a_fault_of_another_thing_is_told_once_and_at_its_own_place() -> None:
             one_tier("[[tier.lettering]]\ntext = 'x'\nwidth = '9 in'\n[[tier.scatter]]\ncount = 5")
         )
     assert [problem.key[2] for problem in caught.value.problems] == ["lettering"]
+
+
+def test_a_number_without_room_in_its_middle_stays_in_its_piece() -> None:
+    """In a wing of a butterfly whose waist is too narrow for it, and not beside another one."""
+    plan = make_plan(sample("paper-garden"))
+    collar = next(each for each in plan.pieces if each.id == "top/collar")
+    made = plan.stack.tiers[-1].scatters[0]
+    numbers = {each.text: each for each in collar.drawing.labels if each.text.isdigit()}
+    assert len(numbers) == len(made.places) == 12
+    side = plan.stack.tiers[-1].covered.side
+    u0, v0 = made.places[0]
+    x0, y0 = numbers["1"].box.centre
+    shift = x0 - side.flat(u0, v0)[0], y0 - side.flat(u0, v0)[1]
+    for number, (u, v) in enumerate(made.places, 1):
+        x, y = side.flat(u, v)
+        at = numbers[str(number)].box.centre
+        assert math.dist(at, (x + shift[0], y + shift[1])) < made.spec.size.mm / 2

@@ -13,6 +13,7 @@ from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Box, union_box
+from templates_gen.pieces.transfer import MARGIN, PAGE
 from templates_gen.plan import make_plan
 from tests.cakes import one_tier, pieces_of
 
@@ -107,3 +108,14 @@ def test_a_repeat_that_goes_on_behind_the_join(kind: str, start: str) -> None:
     )
     made = [each for each in pieces_of(one_tier(lines)) if each.kind == "piping-sheet"]
     assert len(made) == 1
+
+
+def test_a_sheet_lies_as_it_holds_more_copies() -> None:
+    """Of joined swags over 84 mm wide two stand in a row of a sheet that is turned."""
+    swags = "[[tier.design]]\nkind = 'swags'\ncount = 7\ndrop = '20 mm'\n"
+    (piece,) = sheets(f"{swags}transfer = {{joined = true}}\n")
+    pitch = math.pi * 203.2 / 7
+    assert PAGE[0] - 2 * MARGIN < 2 * pitch < PAGE[1] - 2 * MARGIN
+    assert piece.size.width == pytest.approx(2 * pitch + 2 * MARGIN)
+    assert piece.size.width <= PAGE[1]
+    assert piece.size.height <= PAGE[0]

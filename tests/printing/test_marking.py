@@ -15,6 +15,7 @@ from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.marking import WORTH, marked_by_parts
 from templates_gen.printing.places import MOST, spans_of
 from templates_gen.printing.templates import templates
+from templates_gen.units import in_both
 from tests.cakes import one_tier, sample
 from tests.printing.test_tape import is_tape
 
@@ -205,12 +206,14 @@ def test_parts_take_less_paper() -> None:
 
 
 def test_a_repeat_says_how_large_what_is_repeated_is() -> None:
-    """The string of a swag and its sag, in mm, as the figures of the collar have them."""
+    """The string of a swag and its sag, in both units, as the figures of the collar have them."""
     plan = make_plan(one_tier("[[tier.design]]\nkind = 'swags'\nwidth = '60 mm'"))
     collar, parts = parts_of(plan)
     (repeat,) = [each for each in parts if not is_tape(each)]
     long, sag = collar.values["string_length_mm"], collar.values["sag_mm"]
-    assert f"Sizes in mm: string length {long:.1f}, sag {sag:.1f}." in repeat.use
+    assert isinstance(long, float)
+    assert isinstance(sag, float)
+    assert f"Sizes: string length {in_both(long)}, sag {in_both(sag)}." in repeat.use
 
 
 def test_a_repeat_says_how_many_go_round() -> None:

@@ -9,30 +9,36 @@ import pytest
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
+from templates_gen.drawing.text_block import measure
 from templates_gen.errors import CakeError
 from templates_gen.pieces.collar import TAB
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.marking import marked_by_parts
 from templates_gen.printing.tape import TALL, TICK
-from tests.cakes import one_tier, sample
+from templates_gen.units import inch_fraction
+from tests.cakes import cake, one_tier, sample
 from tests.random_cakes.cakes import cake_data
 from tests.random_cakes.chance import Seeded
 from tests.random_cakes.files import at_hand
+
+ODD = "[[tier.design]]\nkind = 'swags'\ncount = 11\nstart = 'between'"
 
 
 def ticks(strip: Piece) -> list[float]:
     """Return how far from the start the ticks at the upper edge of a straight tape stand.
 
-    Of a quarter, with its fold at x = 0: left and right of both outer folds of the strip.
+    Of a quarter, with its fold at x = 0: left and right of both outer folds of the strip; of a half
+    left and right of its one fold.
     """
     marks = (s.path.bounds for s in strip.drawing.strokes if s.role is Role.GUIDE)
     found = [box.x0 for box in marks if abs(box.y1 - TALL) < 1e-9]
     if strip.unfolding is not None:
         long = strip.full_size[0]
+        folds = (1, 3) if len(strip.unfolding.mirrors) == 2 else (2,)
         opened = {
             round((fold * long / 4 + way * x) % long, 7)
             for x in found
-            for fold in (1, 3)
+            for fold in folds
             for way in (-1, 1)
         }
         # an end is the beginning of the strip
@@ -79,7 +85,8 @@ def keeps_the_law(strip: Piece, collar: Piece, plan: Plan) -> None:
         folds = (s.path.bounds for s in strip.drawing.strokes if s.role is Role.FOLD)
         assert [box.x0 for box in folds if abs(box.height - TALL) < 1e-9] == [girth]
     else:
-        assert strip.size.width == pytest.approx(girth / 4, abs=1e-9)
+        share = 2 * len(strip.unfolding.mirrors)
+        assert strip.size.width == pytest.approx(girth / share, abs=1e-9)
         assert strip.full_size[0] == pytest.approx(girth, abs=1e-9)
     places = ticks(strip)
     assert places[0] >= 0
@@ -130,7 +137,40 @@ def test_the_tapes_of_a_sample() -> None:
     assert ticks(strip) == list(row.positions)
     words = {label.text for label in strip.drawing.labels}
     for number, length in enumerate(row.lengths, 1):
-        assert f"{number}: {length:.0f}" in words
+        # the cake is in inches: ticks 1 in apart have no room for mm too
+        assert f"{number}: {inch_fraction(length)}" in words
+
+
+@pytest.mark.parametrize(
+    ("spacing", "size", "words"),
+    [
+        ("24 mm", "200 mm", r"\d+: \d+"),
+        ("40 mm", "200 mm", r"\d+: \d+ mm \(.+ in\)"),
+        ("40 mm", "8 in", r"\d+: .+ in \(\d+ mm\)"),
+        ("13 mm", "8 in", r"\d+: [\d ⅛¼⅜½⅝¾⅞/]+"),
+    ],
+)
+def test_a_drip_has_its_length_in_as_many_units_as_have_room(
+    spacing: str, size: str, words: str
+) -> None:
+    """The unit of the cake first, or alone; the sentence below the title names it."""
+    drips = f"[tier.drips]\nspacing = '{spacing}'\nwidth = '7 mm'\npattern = 'random'"
+    unit = "in" if "in" in size else "mm"
+    text = f"unit = '{unit}'\n[[tier]]\nsize = '{size}'\ndepth = '4 in'\ncover = 'drape'\n{drips}"
+    ((strip, _),) = tapes(make_plan(cake(text)))
+    labels = [each.text for each in strip.drawing.labels if re.match(r"\d+:", each.text)]
+    assert labels
+    assert all(re.fullmatch(words, text) for text in labels), labels
+    assert f"how long that drip is, in {'inches' if unit == 'in' else 'mm'}" in strip.use
+
+
+@pytest.mark.parametrize("spacing", [55, 60])
+def test_even_drips_say_their_length_once(spacing: int) -> None:
+    """Where all are alike no tick repeats it: folded in four or once round."""
+    drips = f"[tier.drips]\npattern = 'even'\nspacing = '{spacing} mm'\nlongest = '55 mm'"
+    ((strip, _),) = tapes(make_plan(one_tier(f"cover = 'drape'\n{drips}")))
+    assert "; each drip is 55 mm (2 3/16 in) long" in strip.use
+    assert not [label.text for label in strip.drawing.labels if "55" in label.text]
 
 
 @pytest.mark.parametrize(("spacing", "says"), [(38, "← 1: "), (14, "1: ")])
@@ -179,6 +219,32 @@ def test_even_repeats_are_marked_through_a_strip_folded_in_four(count: int, corn
     assert "snip each tick through four layers" in strip.use
 
 
+@pytest.mark.parametrize(("lines", "corners"), [("[tier.panels]\ncount = 9", 1), (ODD, 1)])
+def test_an_odd_number_is_marked_through_a_strip_folded_in_two(lines: str, corners: int) -> None:
+    """The half opens to every join or repeat; the sheet says how long the strip is."""
+    plan = make_plan(one_tier(f"coating = '0 mm'\n{lines}"))
+    (strip, collar), *_ = tapes(plan)
+    assert strip.unfolding is not None
+    assert strip.size.width == pytest.approx(strip.full_size[0] / 2)
+    girth = strip.full_size[0]
+    assert girth == pytest.approx(collar.values["length_mm"])
+    marks = (s.path.bounds for s in strip.drawing.strokes if s.role is Role.GUIDE)
+    found = [box.x0 for box in marks if abs(box.y1 - TALL) < 1e-9]
+    opened = {round((girth / 2 + way * x) % girth, 6) for x in found for way in (-1, 1)}
+    # at the join the end itself is the mark, and its corner snipped
+    places = {round(u, 6) for u in wanted(plan, collar) or joins_of(9, girth)}
+    assert opened == places - {0.0}
+    words = [label.text for label in strip.drawing.labels]
+    assert words.count("snip this corner") == corners
+    assert "left / right" in words
+    assert f"Fold a strip of parchment {measure(girth)} long in two" in strip.use
+
+
+def joins_of(count: int, girth: float) -> set[float]:
+    """Return where panels join, of which one has its middle at the front."""
+    return {(0.5 + (n + 0.5) / count) * girth % girth for n in range(count)}
+
+
 def test_joins_at_the_ends_of_a_folded_tape_are_snipped_at_its_corners() -> None:
     """A tick on an edge of the quarter is on all layers there: its corner is named, no layers."""
     ((strip, _),) = tapes(make_plan(sample("naming-day")))
@@ -191,13 +257,12 @@ def test_joins_at_the_ends_of_a_folded_tape_are_snipped_at_its_corners() -> None
 @pytest.mark.parametrize(
     "lines",
     [
-        "[tier.panels]\ncount = 9",
         "[tier.drips]\npattern = 'random'",
         "top_size = '6 in'\n[tier.drips]",
     ],
 )
 def test_what_differs_from_layer_to_layer_is_not_folded(lines: str) -> None:
-    """An odd number of joins, drips of many lengths and a bent tape are printed once round."""
+    """Drips of many lengths and a bent tape are printed once round."""
     plan = make_plan(one_tier(f"coating = '0 mm'\n{lines}"))
     assert all(strip.unfolding is None for strip, _ in tapes(plan))
 
@@ -241,7 +306,7 @@ def test_a_folded_tape_says_with_an_arrow_where_its_ends_lie() -> None:
 @pytest.mark.parametrize("size", ["50 mm", "55 mm", "60 mm", "65 mm", "6 in"])
 def test_a_short_tape_says_in_full_at_what_length_it_closes(size: str) -> None:
     """In mm alone where inches have no room; nothing is cut short."""
-    tier = "cover = 'drape'\n[tier.drips]\nspacing = '20 mm'\nlongest = '20 mm'\npattern = 'wave'"
+    tier = "cover = 'drape'\n[tier.drips]\nspacing = '20 mm'\nlongest = '30 mm'\npattern = 'random'"
     ((strip, _),) = tapes(make_plan(one_tier(tier, size=size, depth="3 in")))
     (label,) = [each for each in strip.drawing.labels if "closes at" in each.text]
     assert re.fullmatch(r"closes at [\d.]+ mm( \([^…]+ in\))?", label.text)

@@ -166,7 +166,7 @@ def test_arrows_say_that_a_ruler_is_laid_there() -> None:
         for join in found:
             for cell in (join.first, join.second):
                 words = [label.text for label in arrows_on([join], cell, taken, use).labels]
-                assert bool(words) == ("arrow to arrow" not in use)
+                assert bool(words) == ("triangle to triangle" not in use)
                 assert all("ruler" in text for text in words)
                 seen.add(bool(words))
     assert seen == {True, False}

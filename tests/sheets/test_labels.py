@@ -80,3 +80,14 @@ def test_an_arrow_points_where_it_did_when_its_words_are_turned_round(turn: int,
     """Words that would be upside down are turned round, and their arrow back."""
     (label,) = readable(Drawing(labels=(Label("↑ rim", (50.0, 50.0), turn=turn),))).labels
     assert label.text == text
+
+
+@pytest.mark.parametrize(
+    ("window", "turn", "turned"),
+    [(0, 95, 275), (90, 95, 95), (90, 180, 0), (-90, 275, 275), (-90, 265, 265), (-90, 180, 0)],
+)
+def test_words_of_a_turned_window_read_as_it_does(window: int, turn: int, turned: int) -> None:
+    """A word nearly along the letters of a window is not upside down beside them."""
+    drawing = Drawing(labels=(Label("PIPE", (50.0, 50.0), turn=turn),))
+    (label,) = readable(drawing, turned=window).labels
+    assert label.turn % 360 == pytest.approx(turned)

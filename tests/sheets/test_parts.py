@@ -36,7 +36,7 @@ from templates_gen.sheets.frame import (
     Frame,
     frame_for,
 )
-from templates_gen.sheets.furniture import TO_CUT, TO_TAPE, edges, head, large_check
+from templates_gen.sheets.furniture import TO_CUT, edges, head, large_check, to_tape
 from templates_gen.sheets.grid import AIR, Grid, grid_drawing, grid_of
 from templates_gen.sheets.labels import readable, shared_out
 from templates_gen.sheets.lattice import Cell, Lattice, letters
@@ -183,7 +183,7 @@ def test_every_sheet_says_how_to_print_and_what_to_do(
 ) -> None:
     """Beside the bars, or above them on small paper, in full and outside the field."""
     frame = Frame(Paper("own", width, height), Box(0, 0, width, height))
-    advice = TO_TAPE if taped else TO_CUT
+    advice = to_tape(frame, straight=True) if taped else TO_CUT
     labels = edges(frame, advice).labels
     said = " ".join(label.text for label in labels).replace("\u00a0", " ")
     for words in ("Print at 100 %", "one-sided, not borderless", "Measure both bars", advice):
