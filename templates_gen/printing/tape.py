@@ -201,7 +201,7 @@ def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
     for words in _same_way(ticks):
         same = [replace(tick, words=said) for tick, said in zip(ticks, words, strict=True)]
         labels = [_named(tick, gap) for tick in same]
-        if all(text_width(said, SMALL) < gap - APART for said in words):
+        if all(label.turn == 0 and label.width < gap - APART for label in labels):
             break
     return Drawing(strokes, tuple(labels))
 
