@@ -40,7 +40,8 @@ def build(tier: Solid) -> Iterable[Piece]:
     slope = top.on_slope
     across = max(top.rim.path().transformed(slope).bounds.size)
     title = f"{tier.name}: top disc"
-    wide = width_words(top.rim, measure) if top.fall is None else f"{measure(across)} across"
+    is_polygon = top.rim.across_flats is not None and top.fall is None
+    wide = width_words(top.rim, measure) if is_polygon else f"{measure(across)} across"
     lines = [wide, f"goes on {goes}"]
     slanted = ""
     if top.is_tapered:
