@@ -118,6 +118,7 @@ def _to_fold(piece: Piece, layer: Layer, ticks: Sequence[Tick], says: str, share
     plain = [replace(tick, words=tick.kind, fuller=()) for tick in (*ticks, *closing)]
     named = [tick for tick in plain if tick.kind and tick.u > start - SAME]
     sides = [QUARTERS[0][0], QUARTERS[2][0]] if share < QUARTERS[2][0] else []
+    front = "the fold at the front, " if sides else ""
     turned = (Stroke(line((at * girth, 0.0), (at * girth, TICK)), Role.GUIDE) for at in sides)
     strokes = (*_marked(plain, girth).strokes, *_corners(layer).strokes, *turned)
     labels = (
@@ -129,8 +130,8 @@ def _to_fold(piece: Piece, layer: Layer, ticks: Sequence[Tick], says: str, share
     made = replace(
         piece,
         title=title,
-        use=f"Lay it round, either side out, its upper edge at the rim, ends together at the back,"
-        f" and mark each tick{says}.",
+        use=f"Lay it round, either side out, {front}its upper edge at the rim, ends together at the"
+        f" back, and mark each tick{says}.",
         outline=rectangle(Box(0.0, 0.0, girth, TALL)),
         drawing=Drawing(strokes, labels),
     )
