@@ -575,3 +575,27 @@ def test_every_sample_is_drawn_from_all_round(view: Page, path: Any) -> None:  #
             view.evaluate(turned, [degrees, tilt])
             parts = set(view.evaluate("view.painter.hits.map((hit) => hit.part)"))
             assert {"drum", *(f"tier.{index}" for index in range(len(made.tier)))} <= parts
+
+
+def test_nothing_shines_through_a_leaning_side(view: Page) -> None:
+    """From high up all of a taper is blue, its far side too, and no gap between two faces."""
+    taper = f"[[tier]]\nsize='260 mm'\ntop_size='180 mm'\ndepth='90 mm'\n{PLAIN}"
+    show(view, in_space(cake(taper)))
+    missed = """() => {
+      const { at, columns } = view.scene.bodies.find((body) => body.part === "tier.0");
+      const f = view.camera.frame(at), many = columns.length / 8;
+      let missed = 0;
+      for (let step = 8; step < 8 * (many - 2); step += 1) { // but for the line of the join
+        const [one, share] = [Math.floor(step / 8), (step % 8) / 8];
+        const middle = [0, 1, 2].map((axis) => [one, (one + 1) % many].map((column) =>
+          (columns[8 * column + 2 + axis] + columns[8 * column + 5 + axis]) / 2));
+        const [x, y, z] = middle.map(([from, to]) => from + (to - from) * share);
+        const place = [(f.x(x, y) + 12) * view.sharp, (f.y(x, y, z) + 12) * view.sharp];
+        const [red, , blue] = view.context.getImageData(...place.map(Math.floor), 1, 1).data;
+        missed += Number(blue - red < 90); // grey: its board
+      }
+      return missed;
+    }"""
+    for turned in (45, 155):
+        turn(view, turned, 85)
+        assert view.evaluate(missed) == 0

@@ -7,7 +7,8 @@ import { shaded } from "./scene_colours.js";
 /** @typedef {import("./scene_side.js").SeenSide} SeenSide */
 /** @typedef {import("./scene_side.js").Run} Run */
 
-const SEAM = 1; // px that a face reaches under the next, so that nothing shines through
+const SEAM = 1; // px that a face reaches under the next, so that nothing shines through; on the far
+// side of a leaning one the next lies to the left
 const SOFT = Math.cos(0.12); // an edge that turns less is part of a round
 
 /**
@@ -77,8 +78,13 @@ export function strip(seen, from, to, high, low, more = 0) {
   const last = to - 1e-9; // the end of a face, not the start of the next
   path.moveTo(seen.x(from, high), seen.y(from, high));
   for (let t = Math.floor(from) + 1; t < last; t += 1) path.lineTo(seen.x(t, high), seen.y(t, high));
-  path.lineTo(seen.x(last, high) + more, seen.y(last, high));
-  path.lineTo(seen.x(last, low) + more, seen.y(last, low));
+  for (const share of [high, low]) {
+    const [x, y] = [seen.x(last, share), seen.y(last, share)];
+    const before = Math.max(from, Math.ceil(last) - 1);
+    const [dx, dy] = [x - seen.x(before, share), y - seen.y(before, share)];
+    const on = more / (Math.hypot(dx, dy) || 1);
+    path.lineTo(x + on * dx, y + on * dy);
+  }
   for (let t = Math.ceil(last) - 1; t > from; t -= 1) path.lineTo(seen.x(t, low), seen.y(t, low));
   path.lineTo(seen.x(from, low), seen.y(from, low));
   path.closePath();
