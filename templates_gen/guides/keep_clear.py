@@ -18,8 +18,7 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line
 from templates_gen.geometry.tolerances import SAMPLING
 from templates_gen.geometry.warp import bent
-from templates_gen.guides.drip_outline import drip_outline
-from templates_gen.guides.drips import DripRow
+from templates_gen.guides.drips import DripRow, drips_drawing
 from templates_gen.guides.guide import Guide
 from templates_gen.guides.openings import Openings
 from templates_gen.tiers.side import Side
@@ -35,16 +34,8 @@ def closed_areas(
     tier: Solid, openings: Openings, row: DripRow | None, letters: Sequence[Path]
 ) -> tuple[Path, ...]:
     """Return the closed areas that have their place on the covered side of a tier, in (u, v)."""
-    drips = drip_paths(row) if row else ()
-    return (*openings.on(tier.covered), *drips, *letters)
-
-
-def drip_paths(row: DripRow) -> tuple[Path, ...]:
-    """Return the outlines of drips, in (u, v)."""
-    return tuple(
-        drip_outline(u, row.width, length)
-        for u, length in zip(row.positions, row.lengths, strict=True)
-    )
+    strokes = drips_drawing(row, tier.covered.side).strokes if row else ()
+    return (*openings.on(tier.covered), *(each.path for each in strokes), *letters)
 
 
 def area(side: Side, top: float, foot: float) -> float:

@@ -106,11 +106,34 @@ def test_pieces_overlap_neither_each_other_nor_drips(data: st.DataObject) -> Non
     assert len(areas) == count == guide.values["placed"]
     assert all(area.bounds[1] >= -1e-6 and area.bounds[3] <= 130 + 1e-6 for area in areas)
     again = [shapely.transform(area, lambda xy: xy + np.array([girth, 0])) for area in areas]
-    hanging = keep_clear.drip_paths(solid.drip_row) if solid.drip_row else ()
+    hanging = tuple(stroke.path for stroke in drips_of(solid).strokes)
     around = [filled(drip) for drip in keep_clear.all_round(hanging, girth)]
     tree = shapely.STRtree([*areas, *again, *around])
     near = tree.query(areas, predicate="dwithin", distance=2 - 0.02)
     assert all(one == other for one, other in near.T)
+
+
+def drips_of(solid: DecoratedTier) -> Drawing:
+    """Return the drips on a side, in (u, v)."""
+    return next((each.drawing for each in solid.guides if each.key[2] == "drips"), Drawing())
+
+
+@pytest.mark.parametrize("shuffle", range(6))
+def test_pieces_keep_from_drips_where_a_side_leans(shuffle: int) -> None:
+    """On the paper of a steep flare, where distances are true, none is nearer than asked for."""
+    text = (
+        "top_size = '10 in'\n[tier.drips]\nlongest = '80 mm'\nshortest = '60 mm'\n"
+        f"[[tier.scatter]]\nshape = 'circle'\ncount = 25\nsize = '12 mm'\nshuffle = {shuffle}"
+    )
+    solid = build_stack(one_tier(text, size="5 in", depth="5 in")).tiers[0]
+    guide = scatter_guide(solid)
+    assert guide is not None
+    pieces, drips = (
+        [filled(stroke.path) for stroke in solid.covered.side.unroll(each).strokes]
+        for each in (guide.drawing, drips_of(solid))
+    )
+    gap = shapely.distance(shapely.union_all(pieces), shapely.union_all(drips))
+    assert 3 - 0.02 <= gap < 6
 
 
 def scatter_guide(solid: DecoratedTier) -> Guide | None:
