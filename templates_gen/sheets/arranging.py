@@ -29,6 +29,8 @@ FEWEST = 6
 """Tries that are made however many windows there are."""
 WEIGHTY = 5
 """So many leading figures of a score weigh more than that a piece's sheets follow each other."""
+RETRIED = 3
+"""Pieces for which all is arranged anew at the most, to have room for what to do with them."""
 CORNER = 0.1
 """Less of a piece than this is a corner."""
 CHUNK = 24
@@ -208,12 +210,22 @@ class _Try:
 
 
 def _best(ways: Sequence[Sequence[Lattice]], packer: Packer) -> Arrangement:
-    """Return the best arrangement found of pieces that share sheets, with slivers or without."""
+    """Return the best arrangement found of pieces that share sheets.
+
+    With slivers or without, and with each piece whose sheets do not say what to do split so that
+    they do: few steps lead from one to the other.
+    """
     clear = [[each for each in way if not each.slivers] or way for way in ways]
     found = _tried(clear, packer)
-    if all(len(some) == len(way) for some, way in zip(clear, ways, strict=True)):
-        return found
-    return min(found, _tried(ways, packer), key=lambda each: each.score)
+    if clear != [list(way) for way in ways]:
+        found = min(found, _tried(ways, packer), key=lambda each: each.score)
+    silent = [number for number, each in enumerate(found.lattices) if each.is_silent]
+    for number in silent[:RETRIED]:
+        said = [each for each in ways[number] if not each.is_silent]
+        if said:
+            other = _tried([*ways[:number], said, *ways[number + 1 :]], packer)
+            found = min(found, other, key=lambda each: each.score)
+    return found
 
 
 def _tried(ways: Sequence[Sequence[Lattice]], packer: Packer) -> Arrangement:

@@ -59,6 +59,14 @@ def test_the_samples_take_few_sheets(name: str) -> None:
     assert len(layout(name).sheets) <= MOST[name]
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_few_pieces_go_without_what_to_do(name: str) -> None:
+    """A piece has its instructions beside it, and not on the cover alone, where that can be."""
+    silent = {"lighthouse-farewell": 1, "midsummer-tower": 2, "paper-garden": 2}
+    made = layout(name)
+    assert sum(each.is_silent for each in made.lattices) <= silent.get(name, 0)
+
+
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("name", NAMES)
 def test_the_windows_of_a_piece_are_on_sheets_in_a_row(name: str, paper: str) -> None:
