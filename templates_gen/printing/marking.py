@@ -204,7 +204,7 @@ def _parts(
             return None
         folded = tape_on_fold(piece, tier, layer, ticks, _says(kinds, "number", terms))
         says = _says(kinds, "second number", terms)
-        made.append(folded or tape_of(piece, tier, layer, ticks, says))
+        made.append(folded or tape_of(piece, tier, layer, ticks, says, _key(kinds, terms)))
     for number, group in enumerate(kinds.groups, 1):
         letter = letters[moving.index(group)] if group in moving else ""
         found = _repeat(piece, tier, layer, group, letter, number)
@@ -221,7 +221,7 @@ def _says(kinds: _Kinds, length: str, terms: Terms) -> str:
     if kinds.drips and kinds.drips.is_even:
         says = f"; each drip is {kinds.drips.words[0]} long"
     elif kinds.drips:
-        says = f"; the {length} is how long that drip is, in {'inches' if terms.inches else 'mm'}"
+        says = f"; the {length} is how long that drip is, in {_unit(terms)}"
     if kinds.level:
         below = [in_both(v) for v in kinds.level if v >= SEEN]
         deep = f"{series(below)} below" if below else ""
@@ -229,6 +229,16 @@ def _says(kinds: _Kinds, length: str, terms: Terms) -> str:
         where = at_rim if kinds.level[0] < SEEN else f"{deep} the rim"
         says += f"; panels have level edges {where}"
     return says
+
+
+def _key(kinds: _Kinds, terms: Terms) -> str:
+    """Return what tells how the words at ticks are read, for the tape itself."""
+    has_lengths = kinds.drips is not None and not kinds.drips.is_even
+    return f"drip number: length in {_unit(terms)}" if has_lengths else ""
+
+
+def _unit(terms: Terms) -> str:
+    return "inches" if terms.inches else "mm"
 
 
 def _repeat(

@@ -64,9 +64,12 @@ class Tick:
 
 
 def tape_of(
-    piece: Piece, tier: DecoratedTier, layer: Layer, ticks: Sequence[Tick], says: str
+    piece: Piece, tier: DecoratedTier, layer: Layer, ticks: Sequence[Tick], says: str, key: str
 ) -> Piece:
-    """Return a tape with these ticks in place of a collar; it ``says`` what to do at them."""
+    """Return a tape with these ticks in place of a collar; it ``says`` what to do at them.
+
+    The ``key`` to the words of ticks stands on it, as what it says may be on the cover alone.
+    """
     girth = layer.side.girth
     straight = (
         "end to end, with a ruler from triangle to triangle" if layer.side.is_level else "together"
@@ -74,7 +77,7 @@ def tape_of(
     paper = Box(0.0, 0.0, girth + TAB, TALL)
     title = _title(piece)
     drawing = _marked(_merged(ticks), girth) + _turned(layer, girth)
-    drawing += Drawing(labels=tuple(_words(title, girth)))
+    drawing += Drawing(labels=tuple(_words(title, girth, key)))
     edge = Stroke(rectangle(paper), Role.CUT)
     made = replace(
         piece,
@@ -250,9 +253,11 @@ def _corners(layer: Layer) -> Drawing:
     )
 
 
-def _words(title: str, girth: float) -> Iterator[Label]:
+def _words(title: str, girth: float, key: str) -> Iterator[Label]:
     available = girth / 4 - 20
     yield Label(fitted(title, available, TEXT, bold=True), (14, BASELINE), TEXT, bold=True)
+    if key and text_width(key, SMALL) <= available:
+        yield Label(key, (14, BASELINE + SMALL + 0.8), SMALL)
     ways = (f"closes at {mm}" for mm in (in_both(girth), f"{decimal(girth, 1)} mm"))
     closes = next((text for text in ways if text_width(text, SMALL) <= available), None)
     if closes:

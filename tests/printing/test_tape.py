@@ -153,7 +153,7 @@ def test_the_tapes_of_a_sample() -> None:
 def test_a_drip_has_its_length_in_as_many_units_as_have_room(
     spacing: str, size: str, words: str
 ) -> None:
-    """The unit of the cake first, or alone; the sentence below the title names it."""
+    """The unit of the cake first, or alone; the sentence below the title names it, and the tape."""
     drips = f"[tier.drips]\nspacing = '{spacing}'\nwidth = '7 mm'\npattern = 'random'"
     unit = "in" if "in" in size else "mm"
     text = f"unit = '{unit}'\n[[tier]]\nsize = '{size}'\ndepth = '4 in'\ncover = 'drape'\n{drips}"
@@ -161,7 +161,10 @@ def test_a_drip_has_its_length_in_as_many_units_as_have_room(
     labels = [each.text for each in strip.drawing.labels if re.match(r"\d+:", each.text)]
     assert labels
     assert all(re.fullmatch(words, text) for text in labels), labels
-    assert f"how long that drip is, in {'inches' if unit == 'in' else 'mm'}" in strip.use
+    named = "inches" if unit == "in" else "mm"
+    assert f"how long that drip is, in {named}" in strip.use
+    (key,) = (each for each in strip.drawing.labels if each.text.startswith("drip number"))
+    assert key.text == f"drip number: length in {named}"
 
 
 @pytest.mark.parametrize("spacing", [55, 60])
@@ -170,7 +173,7 @@ def test_even_drips_say_their_length_once(spacing: int) -> None:
     drips = f"[tier.drips]\npattern = 'even'\nspacing = '{spacing} mm'\nlongest = '55 mm'"
     ((strip, _),) = tapes(make_plan(one_tier(f"cover = 'drape'\n{drips}")))
     assert "; each drip is 55 mm (2 3/16 in) long" in strip.use
-    assert not [label.text for label in strip.drawing.labels if "55" in label.text]
+    assert not [each.text for each in strip.drawing.labels if re.search("55|length", each.text)]
 
 
 @pytest.mark.parametrize(("spacing", "says"), [(38, "← 1: "), (14, "1: ")])
