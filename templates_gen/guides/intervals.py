@@ -25,7 +25,7 @@ LOWEST_BAND = 3.0
 
 @dataclass(frozen=True, slots=True)
 class Interval:
-    """An part of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
+    """A part of a side from u = ``start`` that repeats fill, mm; all round, or a face."""
 
     start: float
     length: float
@@ -45,8 +45,8 @@ class Interval:
 def intervals(layer: Layer, spec: Design) -> tuple[Interval, ...]:
     """Return the intervals that repeats fill: once round, or each face between two corners.
 
-    As many fill them as are so wide at the top of its band as the design asks. Raises CakeError,
-    keys within the design, where there are no faces or not one repeat fits.
+    At the top of the band each repeat is about as wide as the design asks. Raises CakeError, keys
+    within the design, where there are no faces or not one repeat fits.
     """
     girth = layer.side.girth
     wider = layer.side.girth_ratio(band(layer, spec)[0])

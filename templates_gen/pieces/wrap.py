@@ -179,7 +179,7 @@ def _clear_interval(tier: DecoratedTier) -> tuple[float, float]:
 
 
 def _beside(interval: tuple[float, float], hole: Box) -> Iterator[tuple[float, float]]:
-    """Yield what a hole leaves of a interval."""
+    """Yield what a hole leaves of an interval."""
     start, end = interval
     if hole.x1 <= start or hole.x0 >= end:
         yield interval
