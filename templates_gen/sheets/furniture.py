@@ -71,7 +71,7 @@ def edges(
     bars = check_bar((area.x0, area.y0 + LOWER), length, upright=False)
     bars += check_bar((area.x0 + UPRIGHT, start), length, upright=True)
     after = start + length + AFTER_BAR
-    available = _above_bar(frame, length)
+    available = area.y1 - BELOW - 1 - after
     if not frame.is_roomy:
         lines = ((area.x0, area.y0 + FOOT + row * LINE + 0.8) for row in (1, 0))
         full = MEASURES if advice == REMINDER else (f"{REMINDER} {MEASURE}",)
@@ -97,16 +97,17 @@ def edges(
     )
 
 
-def _above_bar(frame: Frame, length: float) -> float:
-    """Return the room above the upright bar, mm."""
-    return frame.area.y1 - BELOW - 1 - (frame.field.y0 + 1 + length + AFTER_BAR)
+def to_tape(frame: Frame, roles: Collection[Role], *, straight: bool) -> str:
+    """Say how parts are taped, and how triangles keep them ``straight``.
 
-
-def to_tape(frame: Frame, *, straight: bool) -> str:
-    """Say how parts are taped, and if there is room how triangles keep them ``straight``."""
-    room = _above_bar(frame, CHECK) if frame.is_roomy else frame.area.width
-    size = LEAST_TEXT if frame.is_roomy else TEXT
-    fits = fonts.text_width(TO_TAPE_STRAIGHT, size) <= room
+    The latter is left out where there is no room for it, or less for the legend of the ``roles``.
+    """
+    long, short = (
+        {label.text for label in edges(frame, advice, roles=roles).labels}
+        for advice in (TO_TAPE_STRAIGHT, TO_TAPE)
+    )
+    fits = frame.is_roomy or fonts.text_width(TO_TAPE_STRAIGHT, TEXT) <= frame.area.width
+    fits = fits and long == short - {TO_TAPE} | {TO_TAPE_STRAIGHT}
     return TO_TAPE_STRAIGHT if straight and fits else TO_TAPE
 
 

@@ -184,8 +184,8 @@ def _right(cell: Cell, spot: Spot) -> float:
 def _sheet(frame: Frame, number: int, head: Drawing, placed: Sequence[tuple[_Item, Spot]]) -> Sheet:
     taped = any(len(item.lattice.cells) > 1 for item, _ in placed)
     straight = any(item.has_triangles for item, _ in placed)
-    advice = furniture.to_tape(frame, straight=straight) if taped else furniture.TO_CUT
     roles = {stroke.role for item, _ in placed for stroke in _strokes(item)}
+    advice = furniture.to_tape(frame, roles, straight=straight) if taped else furniture.TO_CUT
     drawing = head + furniture.edges(frame, advice, roles=roles)
     windows = []
     for item, spot in placed:

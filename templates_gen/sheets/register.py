@@ -190,7 +190,8 @@ def arrows_on(joins: Iterable[Join], cell: Cell, taken: Taken, use: str) -> Draw
                 tips.append(tip)
                 drawn.append(Stroke(path, Role.NOTE))
                 if TO_ARROW not in use:
-                    words += arrow_words(tip, cell.box, taken, upright=join.is_upright)
+                    free_of = taken.also([label.box for label in words])
+                    words += arrow_words(tip, cell.box, free_of, upright=join.is_upright)
     return Drawing(tuple(drawn), tuple(words))
 
 

@@ -8,15 +8,17 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.drawing.drawing import Drawing
+from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.roles import Role
 from templates_gen.errors import CakeError
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.path import polyline
+from templates_gen.geometry.path import line, polyline
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.collar import build
+from templates_gen.pieces.marks import QUARTERS
 from templates_gen.plan import make_plan
 from templates_gen.tiers.pose import Pose
 from templates_gen.views.elevation import tier_seen
@@ -66,7 +68,12 @@ def test_a_design_stops_beside_the_drips_that_hang_over_it() -> None:
         side = tier.covered.side
         flat = side.unroll(covering.drawing)
         edges = shapely.union_all([region(stroke.path) for stroke in flat.strokes])
-        within = edges.buffer(-ON_EDGE)
+        # where the collar marks front and quarters, in a role that a design may have too
+        us = [share * side.girth for share, _ in QUARTERS]
+        marks = (Stroke(line((u, -30.0), (u, 30.0)), Role.GUIDE) for u in us)
+        marked = side.unroll(Drawing(tuple(marks)))
+        beside = [sampled_lines(each.path).buffer(ON_EDGE) for each in marked.strokes]
+        within = edges.buffer(-ON_EDGE).difference(shapely.union_all(beside))
         roles = {stroke.role for each in others for stroke in each.drawing.strokes}
         raw = sum(inside(side.unroll(each.drawing), within) for each in others)
         crossed += raw > 1

@@ -183,7 +183,7 @@ def test_every_sheet_says_how_to_print_and_what_to_do(
 ) -> None:
     """Beside the bars, or above them on small paper, in full and outside the field."""
     frame = Frame(Paper("own", width, height), Box(0, 0, width, height))
-    advice = to_tape(frame, straight=True) if taped else TO_CUT
+    advice = to_tape(frame, (), straight=True) if taped else TO_CUT
     labels = edges(frame, advice).labels
     said = " ".join(label.text for label in labels).replace("\u00a0", " ")
     for words in ("Print at 100 %", "one-sided, not borderless", "Measure both bars", advice):
