@@ -108,7 +108,7 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
 def _people(
     numbered: Iterable[tuple[int, Sequence[str]]], heading: Sequence[str], rows: str
 ) -> tuple[list[Person], list[Problem]]:
-    """Return the people of rows that are not empty, and what is wrong with the others' rows."""
+    """Return the people listed, and the problems of rows with a mistake; empty rows are skipped."""
     people: list[Person] = []
     problems: list[Problem] = []
     taken: dict[str, int] = {}

@@ -52,7 +52,7 @@ class _Face(dict[str, int]):
         except uharfbuzz.HarfBuzzError:
             raise _damaged(path) from None
         self._font = uharfbuzz.Font(uharfbuzz.Face(file))
-        if self.lacks("A"):  # it would lack whatever is asked for
+        if self.lacks("A"):  # then it lacks every other character too
             raise _damaged(path)
         self.em: int = self._font.face.upem
 

@@ -260,7 +260,7 @@ def test_no_file(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> 
 
 @pytest.mark.parametrize("name", ["cake", "caek.toml", "in/cake.tmol", "Cake.toml.toml"])
 def test_a_name_that_is_nearly_that_of_a_file(name: str, tmp_path: Path) -> None:
-    """It is asked for, with its folder; one that cannot be read is not taken for another."""
+    """The message suggests it, with its folder; a file that cannot be read gets no suggestion."""
     (tmp_path / "in").mkdir()
     for each in ("cake.toml", "in/cake.toml", "other.toml"):
         (tmp_path / each).write_text(TIER)

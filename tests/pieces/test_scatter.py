@@ -120,7 +120,7 @@ def drips_of(solid: DecoratedTier) -> Drawing:
 
 @pytest.mark.parametrize("shuffle", range(6))
 def test_pieces_keep_from_drips_where_a_side_leans(shuffle: int) -> None:
-    """On the paper of a steep flare, where distances are true, none is nearer than asked for."""
+    """On the paper of a steep flare, where distances are true, none is nearer than 3 mm."""
     text = (
         "top_size = '10 in'\n[tier.drips]\nlongest = '80 mm'\nshortest = '60 mm'\n"
         f"[[tier.scatter]]\nshape = 'circle'\ncount = 25\nsize = '12 mm'\nshuffle = {shuffle}"
