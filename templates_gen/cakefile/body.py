@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, StrictBool, StrictInt
+from pydantic import StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.gores import Gores
@@ -27,13 +27,14 @@ class Body(Table):
         '"square"',
         "round",
     )
-    size: TierSize = Field(
-        description="width of the bare tier: the size of the tin or dummy; the longer way for an"
+    size: TierSize = about(
+        "width of the bare tier: the size of the tin or dummy; the longer way for an"
         " oval, a rectangle or a custom outline, flat side to flat side for a polygon",
-        examples=['"8 in"'],
+        '"8 in"',
+        ...,
     )
-    depth: Annotated[AnyLength, Within(10, LARGEST_TIER)] = Field(
-        description="depth of the bare tier", examples=['"4 in"']
+    depth: Annotated[AnyLength, Within(10, LARGEST_TIER)] = about(
+        "depth of the bare tier", '"4 in"', ...
     )
     short: TierSize | None = about("oval or rectangle: width from front to back", '"6 in"')
     sides: Annotated[StrictInt, Count(3, 12)] | None = about("polygon: number of sides", "6")

@@ -17,7 +17,7 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.fields import Table, about, tables
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.kinds import Templates
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.letter_cakes import LetterCake, name_of
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.prices import Prices
@@ -109,10 +109,10 @@ class Cake(Table):
         "a4",
     )
     margin_sides: Annotated[AnyLength, Within(0, 40)] = about(
-        "unprintable margin at the sides of the page", '"7 mm"', Length(7.0, "7 mm")
+        "unprintable margin at the sides of the page", '"7 mm"', length_of(7)
     )
     margin_ends: Annotated[AnyLength, Within(0, 40)] = about(
-        "unprintable margin at the top and bottom of the page", '"15 mm"', Length(15.0, "15 mm")
+        "unprintable margin at the top and bottom of the page", '"15 mm"', length_of(15)
     )
     printer: Name | None = about(
         "what the two 150 mm bars of page 1 read, across x up, so that pages come out true to size"

@@ -3,7 +3,7 @@
 from typing import Annotated, Literal
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Within
 
 
@@ -18,5 +18,5 @@ class Carving(Table):
     spare: Annotated[AnyLength, Within(0, 50)] = about(
         "how much wider each cake is at the least, all round, than what is carved from it",
         '"10 mm"',
-        Length(5.0, "5 mm"),
+        length_of(5),
     )

@@ -7,7 +7,7 @@ from pydantic import Field, StrictBool, StrictInt, ValidationInfo, field_validat
 
 from templates_gen.cakefile.cutting import OWN, SvgFile
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import Length, length_of
 from templates_gen.cakefile.rules import AnyLength, Broken, Count, Name, OneOf, Within, broken
 from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.cutouts import CUTOUTS
@@ -25,7 +25,7 @@ class Cascade(Table):
     )
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"rose.svg"')
     sizes: tuple[PieceSize, ...] = Field(
-        default=(Length(40.0, "40 mm"), Length(25.0, "25 mm"), Length(15.0, "15 mm")),
+        default=(length_of(40), length_of(25), length_of(15)),
         description="sizes of the pieces, the longer way, largest first; each size covers as much"
         " of the line as the others (default: 40 mm, 25 mm and 15 mm)",
         examples=['["40 mm", "25 mm"]'],
@@ -67,10 +67,10 @@ class Cascade(Table):
     apart: Annotated[AnyLength, Within(0, 100)] = about(
         "least gap between two pieces, and between a piece and letters or a hole",
         '"2 mm"',
-        Length(1.0, "1 mm"),
+        length_of(1),
     )
     thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
-        "thickness of the rolled paste", '"1.5 mm"', Length(1.5, "1.5 mm")
+        "thickness of the rolled paste", '"1.5 mm"', length_of(1.5)
     )
     colour: Name = about("colour of the paste", '"blush"', "white")
     turned: StrictBool = about("turn each piece at random; false: all upright", "false", True)

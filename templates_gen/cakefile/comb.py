@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, OneOf, Within
 from templates_gen.drawing.combs import COMBS
 from templates_gen.geometry.svg_path import LONGEST
@@ -21,12 +21,10 @@ class Comb(Table):
         f"the edge: {', '.join(COMBS)}; contour is a line of your own", '"waves"', "stripes"
     )
     pitch: Annotated[AnyLength, Within(2, 200)] = about(
-        "height of a ridge and its groove, adjusted to fit evenly",
-        '"12 mm"',
-        Length(10.0, "10 mm"),
+        "height of a ridge and its groove, adjusted to fit evenly", '"12 mm"', length_of(10)
     )
     groove: Annotated[AnyLength, Within(0.5, 40)] = about(
-        "depth of a groove", '"3 mm"', Length(3.0, "3 mm")
+        "depth of a groove", '"3 mm"', length_of(3)
     )
     line: Annotated[str, Field(min_length=1, max_length=LONGEST)] | None = about(
         "contour: a curve as SVG path data from the top edge to the base, left to right; the"

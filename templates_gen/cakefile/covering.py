@@ -6,15 +6,15 @@ from pydantic import ValidationInfo, field_validator
 
 from templates_gen.cakefile.body import Body
 from templates_gen.cakefile.fields import about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import Length, length_of
 from templates_gen.cakefile.limits import Thickness
 from templates_gen.cakefile.rules import AnyLength, Name, Within, broken
 from templates_gen.cakefile.shape_keys import BALL
 
-COATING = Length(5.0, "5 mm")
-DRAPED_PASTE = Length(4.0, "4 mm")
-PANELLED_PASTE = Length(5.0, "5 mm")
-NO_COATING = Length(0.0, "0 mm")
+COATING = length_of(5)
+DRAPED_PASTE = length_of(4)
+PANELLED_PASTE = length_of(5)
+NO_COATING = length_of(0)
 
 
 class Covered(Body):
@@ -54,7 +54,7 @@ class Covered(Body):
         "panelled tier: whether the top or the side goes on first", '"top"', "top"
     )
     trim: Annotated[AnyLength, Within(0, 150)] = about(
-        "extra fondant to cut off after fitting", '"15 mm"', Length(15.0, "15 mm")
+        "extra fondant to cut off after fitting", '"15 mm"', length_of(15)
     )
     strip: Annotated[AnyLength, Within(10, 6000)] | None = about(
         "length of a strip of fondant you plan to use; warns if it is too short to go round",

@@ -2,19 +2,12 @@
 
 from typing import Annotated, Literal
 
-from pydantic import (
-    AfterValidator,
-    PlainValidator,
-    StrictBool,
-    StrictInt,
-    ValidationInfo,
-    field_validator,
-)
+from pydantic import AfterValidator, PlainValidator, StrictBool, StrictInt
 
 from templates_gen.cakefile.attached import attached
 from templates_gen.cakefile.designs import SideLength
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.lettering import bundled, font_of, text_of
 from templates_gen.cakefile.rules import (
     AnyLength,
@@ -23,7 +16,7 @@ from templates_gen.cakefile.rules import (
     OneOf,
     Within,
     below_the_top,
-    broken,
+    instead_of,
 )
 from templates_gen.cakefile.transfers import Transfer
 from templates_gen.drawing.artwork import LARGEST_FILE
@@ -52,16 +45,14 @@ class Scatter(Table):
     )
     file: SvgFile | None = about("artwork: an SVG file of one closed outline", '"bee.svg"')
     size: Annotated[AnyLength, Within(4, 300)] = about(
-        "size of a piece, the longer way", '"22 mm"', Length(20.0, "20 mm")
+        "size of a piece, the longer way", '"22 mm"', length_of(20)
     )
     count: Annotated[StrictInt, Count(1, MOST)] | None = about("number of pieces", "24")
-    density: Annotated[StrictInt, Count(1, 100)] | None = about(
+    density: Annotated[StrictInt, Count(1, 100), instead_of("count")] | None = about(
         "instead of count: number of pieces on 10 cm × 10 cm of the side (default: 3)", "4"
     )
     apart: Annotated[AnyLength, Within(0, 300)] = about(
-        "least gap between two pieces, and between a piece and a drip",
-        '"3 mm"',
-        Length(3.0, "3 mm"),
+        "least gap between two pieces, and between a piece and a drip", '"3 mm"', length_of(3)
     )
     top: SideLength | None = about(
         "where they start, down from the top edge (default: at the top edge)", '"10 mm"'
@@ -70,22 +61,14 @@ class Scatter(Table):
         "where they end, down from the top edge (default: at the bottom edge)", '"70 mm"'
     )
     thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
-        "thickness of the rolled paste", '"1.5 mm"', Length(2.0, "2 mm")
+        "thickness of the rolled paste", '"1.5 mm"', length_of(2)
     )
     colour: Name = about("colour of the paste", '"blush"', "white")
     turned: StrictBool = about("turn each piece at random; false: all upright", "false", True)
     shuffle: Annotated[StrictInt, Count(0, 999_999)] = about(
         "shuffle number: each number gives a different arrangement", "7", 1
     )
-
     transfer: Transfer | None = about("also print a piping sheet of it", "[tier.scatter.transfer]")
-
-    @field_validator("density", mode="after")
-    @classmethod
-    def _one_measure(cls, density: int | None, info: ValidationInfo) -> int | None:
-        if density is not None and info.data.get("count") is not None:
-            raise broken("count and density", "one of count and density", "leave one of them out")
-        return density
 
 
 class Topper(Table):
@@ -109,7 +92,7 @@ class Topper(Table):
     height: Annotated[AnyLength, Within(15, 600)] = about(
         "height without the stick; for text, the height of a capital letter",
         '"90 mm"',
-        Length(80.0, "80 mm"),
+        length_of(80),
     )
     stick: Literal["line", "tab"] = about(
         "line (marks where a stick of your own goes in) or tab (cut with a tab to push in)",
@@ -117,7 +100,7 @@ class Topper(Table):
         "line",
     )
     thickness: Annotated[AnyLength, Within(LEAST_THICKNESS, 30)] = about(
-        "thickness of the rolled paste, 5 mm or more", '"6 mm"', Length(5.0, "5 mm")
+        "thickness of the rolled paste, 5 mm or more", '"6 mm"', length_of(5)
     )
     colour: Name = about("colour of the paste", '"gold"', "white")
     count: Annotated[StrictInt, Count(1, 100)] = about("how many to cut", "2", 1)

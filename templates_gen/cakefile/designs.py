@@ -6,7 +6,7 @@ from pydantic import AfterValidator, StrictBool, StrictInt, ValidationInfo, fiel
 
 from templates_gen.cakefile.attached import attached
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import (
     AnyLength,
     Count,
@@ -16,6 +16,7 @@ from templates_gen.cakefile.rules import (
     Within,
     below_the_top,
     broken,
+    instead_of,
 )
 from templates_gen.cakefile.stencils import Stencil
 from templates_gen.cakefile.transfers import Transfer
@@ -44,7 +45,7 @@ class Design(Table):
         " the design)",
         '"60 mm"',
     )
-    count: Annotated[StrictInt, Count(1, 400)] | None = about(
+    count: Annotated[StrictInt, Count(1, 400), instead_of("width")] | None = about(
         "number of repeats round the tier, or on each face, instead of width (default: by width)",
         "12",
     )
@@ -82,12 +83,12 @@ class Design(Table):
     strip: Annotated[AnyLength, Within(40, LARGEST)] = about(
         "ruffles, pleats, fringe: the longest strip you can roll; lace: the length of a mat",
         '"24 in"',
-        Length(300.0, "300 mm"),
+        length_of(300),
     )
     thickness: Annotated[AnyLength, Within(0.5, 10)] = about(
         "ruffles, pleats, fringe, bows: thickness of the fondant they are cut from",
         '"1 mm"',
-        Length(1.5, "1.5 mm"),
+        length_of(1.5),
     )
     form: Annotated[str, OneOf(FORMS)] | None = about(
         "; ".join(
@@ -136,12 +137,5 @@ class Design(Table):
         kind = str(info.data.get("kind"))
         forms = DESIGNS[kind].forms if kind in DESIGNS else ()
         if form is not None and forms and form not in forms:
-            raise broken(f"“{form}” for {kind}", f"{', '.join(forms)}", "write one of these")
+            raise broken(f"“{form}” for {kind}", ", ".join(forms), "write one of these")
         return form
-
-    @field_validator("count", mode="after")
-    @classmethod
-    def _one_measure(cls, count: int | None, info: ValidationInfo) -> int | None:
-        if count is not None and info.data.get("width") is not None:
-            raise broken("width and count", "one of width and count", "leave one of them out")
-        return count

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 from pydantic import Field, StrictBool, StrictInt, ValidationInfo, field_validator
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import Length, length_of
 from templates_gen.cakefile.limits import LARGEST_TIER
 from templates_gen.cakefile.rules import AnyLength, Broken, Count, Name, OneOf, Within, broken
 from templates_gen.drawing.patterns import PATTERNS
@@ -22,15 +22,13 @@ class Drips(Table):
     spacing: Annotated[AnyLength, Within(4, 300)] = about(
         "the distance between drips you would like, adjusted to fit evenly round",
         '"30 mm"',
-        Length(30.0, "30 mm"),
+        length_of(30),
     )
-    width: Annotated[AnyLength, Within(2, 60)] = about(
-        "width of a drip", '"10 mm"', Length(10.0, "10 mm")
-    )
-    shortest: Annotated[AnyLength, Within(3, LARGEST_TIER)] | None = about(
+    width: Annotated[AnyLength, Within(2, 60)] = about("width of a drip", '"10 mm"', length_of(10))
+    shortest: DripLength | None = about(
         "length of the shortest drip (default: a quarter of the depth)", '"20 mm"'
     )
-    longest: Annotated[AnyLength, Within(3, LARGEST_TIER)] | None = about(
+    longest: DripLength | None = about(
         "length of the longest drip (default: half the depth)", '"50 mm"'
     )
     pattern: Annotated[str, OneOf(PATTERNS)] = about(

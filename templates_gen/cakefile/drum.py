@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import StrictBool
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.limits import BoardThickness, Ribbon, Thickness, TierSize
 from templates_gen.cakefile.rules import Name, OneOf
 from templates_gen.drawing.shapes import SHAPES
@@ -45,7 +45,7 @@ class Drum(Table):
         True,
     )
     ribbon: Ribbon | None = about("width of the ribbon round the edge of the drum", '"15 mm"')
-    thickness: BoardThickness = about("thickness of the drum", '"12 mm"', Length(12.0, "12 mm"))
+    thickness: BoardThickness = about("thickness of the drum", '"12 mm"', length_of(12))
     fondant: Thickness | None = about(
         "thickness of the fondant that covers the drum (default: not covered)", '"3 mm"'
     )

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.keeps import OF_CAKE, Keeps
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of, parse_length
 from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within, broken, quoted
 from templates_gen.cakefile.waits import Waits
@@ -120,22 +120,22 @@ class Estimates(Table):
         "500",
     )
     tin: Annotated[AnyLength, Within(20, 300)] = about(
-        "depth of the tins you bake in", '"2 in"', Length(76.2, "3 in")
+        "depth of the tins you bake in", '"2 in"', parse_length("3 in")
     )
     level: Annotated[AnyLength, Within(0, 50)] = about(
-        "how much is cut off each cake to level it", '"8 mm"', Length(10.0, "10 mm")
+        "how much is cut off each cake to level it", '"8 mm"', length_of(10)
     )
     tins_at_once: Annotated[StrictInt, Count(1, 50)] = about(
         "number of tins that bake at once", "1", 2
     )
     drip: Annotated[AnyLength, Within(0.5, 30)] = about(
-        "how far a drip stands out from the side", '"4 mm"', Length(4.0, "4 mm")
+        "how far a drip stands out from the side", '"4 mm"', length_of(4)
     )
     piped_line: Annotated[AnyLength, Within(0.5, 20)] = about(
-        "thickness of a piped line", '"2 mm"', Length(3.0, "3 mm")
+        "thickness of a piped line", '"2 mm"', length_of(3)
     )
     film: Annotated[AnyLength, Within(0.005, 2)] = about(
-        "thickness of a wet coat of paint", '"0.05 mm"', Length(0.05, "0.05 mm")
+        "thickness of a wet coat of paint", '"0.05 mm"', length_of(0.05)
     )
 
     gum: Annotated[float, Number(20, 5000)] = about(
@@ -154,10 +154,10 @@ class Estimates(Table):
         50.0,
     )
     box_room: Annotated[AnyLength, Within(0, 200)] = about(
-        "room beside a cake in its box", '"15 mm"', Length(10.0, "10 mm")
+        "room beside a cake in its box", '"15 mm"', length_of(10)
     )
     box_headroom: Annotated[AnyLength, Within(0, 500)] = about(
-        "room above a cake in its box", '"50 mm"', Length(25.0, "25 mm")
+        "room above a cake in its box", '"50 mm"', length_of(25)
     )
     one_drapes: Annotated[float, Number(100, 20_000)] = about(
         "the most grams of fondant that one person lays over a cake", "2500.0", 2000.0
@@ -168,9 +168,7 @@ class Estimates(Table):
         16.0,
     )
     reach: Annotated[AnyLength, Within(0, 600)] = about(
-        "how far from the ankles the near side of what is lifted is",
-        '"150 mm"',
-        Length(200.0, "200 mm"),
+        "how far from the ankles the near side of what is lifted is", '"150 mm"', length_of(200)
     )
     batter: Annotated[float, DENSITY] | None = about(
         "specific gravity of every batter (default: by the kind of cake)", "0.9"
@@ -182,26 +180,22 @@ class Estimates(Table):
         "density of every filling in g/cm³ (default: by the kind of filling)", "1.1"
     )
     layer: Annotated[AnyLength, Within(5, 150)] = about(
-        "depth of a layer of cake, where no number of layers is given",
-        '"1 in"',
-        Length(30.0, "30 mm"),
+        "depth of a layer of cake, where no number of layers is given", '"1 in"', length_of(30)
     )
     deepest: Annotated[AnyLength, Within(50, 600)] = about(
-        "a tier deeper than this is built of several cakes", '"5 in"', Length(152.4, "6 in")
+        "a tier deeper than this is built of several cakes", '"5 in"', parse_length("6 in")
     )
     inner_gap: Annotated[AnyLength, Within(0, 50)] = about(
-        "how far a board inside a carved tier stays from its side", '"5 mm"', Length(3.0, "3 mm")
+        "how far a board inside a carved tier stays from its side", '"5 mm"', length_of(3)
     )
     drapes: Annotated[float, Number(10, 500)] = about(
         "depth in percent of the width from which a draped sheet pleats and tears", "80.0", 95.0
     )
     panelled: Annotated[AnyLength, Within(0.5, 20)] = about(
-        "thickness of fondant of a panelled tier, in advice on draping",
-        '"4 mm"',
-        Length(5.0, "5 mm"),
+        "thickness of fondant of a panelled tier, in advice on draping", '"4 mm"', length_of(5)
     )
     cut_gap: Annotated[AnyLength, Within(0, 50)] = about(
-        "fondant left between two shapes that are cut from a sheet", '"8 mm"', Length(4.0, "4 mm")
+        "fondant left between two shapes that are cut from a sheet", '"8 mm"', length_of(4)
     )
     rough: Annotated[float, Number(0, 200)] = about(
         "the most that is rolled beyond a shape that is no circle or rectangle, in percent",
@@ -212,10 +206,10 @@ class Estimates(Table):
         "dust in paint by volume, in percent; the rest is clear alcohol", "40.0", 50.0
     )
     ribbon_overlap: Annotated[AnyLength, Within(0, 300)] = about(
-        "how much longer a ribbon is than it goes round", '"30 mm"', Length(15.0, "15 mm")
+        "how much longer a ribbon is than it goes round", '"30 mm"', length_of(15)
     )
     below_top: Annotated[AnyLength, Within(0, 300)] = about(
-        "how far a dowel through all tiers ends below the top", '"30 mm"', Length(20.0, "20 mm")
+        "how far a dowel through all tiers ends below the top", '"30 mm"', length_of(20)
     )
     into_drum: Annotated[float, Number(0, 100)] = about(
         "how deep it enters the drum, in percent of its thickness", "50.0", 66.7

@@ -19,7 +19,10 @@ class Table(BaseModel):
 
 
 def about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)
-    """Declare a field: what it is, how a value is written, what it is when left out."""
+    """Declare a field: what it is, how a value is written, what it is when left out.
+
+    One that must not be left out has ``...`` there.
+    """
     return Field(default=default, description=text, examples=[example], validate_default=False)
 
 

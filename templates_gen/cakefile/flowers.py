@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Count, Name, OneOf, Within
 from templates_gen.drawing.flowers import FLOWERS
 
@@ -17,7 +17,7 @@ class Flower(Table):
         f"the kind: {', '.join(FLOWERS)}", '"anemone"', "rose"
     )
     width: Annotated[AnyLength, Within(15, 200)] = about(
-        "width of the open flower", '"60 mm"', Length(60.0, "60 mm")
+        "width of the open flower", '"60 mm"', length_of(60)
     )
     count: Annotated[StrictInt, Count(1, 200)] = about("how many flowers", "5", 1)
     leaves: Annotated[StrictInt, Count(0, 20)] = about("number of leaves for each flower", "3", 2)
@@ -27,7 +27,7 @@ class Flower(Table):
         True,
     )
     thickness: Annotated[AnyLength, Within(0.3, 4)] = about(
-        "thickness of the rolled paste", '"1 mm"', Length(0.7, "0.7 mm")
+        "thickness of the rolled paste", '"1 mm"', length_of(0.7)
     )
     colour: Name = about("colour of the petals", '"blush"', "white")
     leaf_colour: Name = about("colour of sepals and leaves", '"sage"', "green")

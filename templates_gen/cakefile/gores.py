@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import StrictInt
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Count, Within
 
 
@@ -19,5 +19,5 @@ class Gores(Table):
         "edge to edge",
     )
     overlap: Annotated[AnyLength, Within(1, 30)] = about(
-        "width of the overlap of overlapping gores", '"5 mm"', Length(5.0, "5 mm")
+        "width of the overlap of overlapping gores", '"5 mm"', length_of(5)
     )

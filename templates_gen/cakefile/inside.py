@@ -7,7 +7,7 @@ from pydantic import StrictInt
 
 from templates_gen.cakefile.estimates import CAKES, ESTIMATE
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Count, OneOf, Within
 
 SR = "USDA National Nutrient Database, Standard Reference"
@@ -58,5 +58,5 @@ class Inside(Table):
         f"the filling between the layers: {', '.join(FILLINGS)}", '"jam"', "buttercream"
     )
     filling_thickness: Annotated[AnyLength, Within(0.5, 40)] = about(
-        "thickness of each layer of filling", '"8 mm"', Length(6.0, "6 mm")
+        "thickness of each layer of filling", '"8 mm"', length_of(6)
     )

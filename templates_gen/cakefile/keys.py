@@ -74,8 +74,8 @@ def table_at(key: Key) -> type[BaseModel]:
     """Return the model that the table at a key is read as: the nearest that is known."""
     model: type[BaseModel] = Cake
     for part in key:
-        if isinstance(part, str):
-            model = keys_of(model)[part].table or model
+        info = keys_of(model).get(part) if isinstance(part, str) else None
+        model = (info and info.table) or model
     return model
 
 

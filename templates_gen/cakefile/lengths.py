@@ -92,7 +92,7 @@ class Length:
 
 def length_of(mm: float) -> Length:
     """Return a length written in mm, which reads back as the same number."""
-    return Length(mm, f"{Decimal(repr(mm)):f} mm")
+    return Length(float(mm), f"{Decimal(repr(mm)):f} mm")
 
 
 def parse_length(text: str, unit: str | None = None) -> Length:

@@ -7,8 +7,8 @@ from pydantic import AfterValidator, PlainValidator, StrictBool, ValidationInfo,
 
 from templates_gen.cakefile.attached import attached
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
-from templates_gen.cakefile.rules import AnyLength, Name, Within, broken
+from templates_gen.cakefile.lengths import length_of
+from templates_gen.cakefile.rules import AnyLength, Name, Within, broken, instead_of
 from templates_gen.cakefile.spelling import hint
 from templates_gen.cakefile.stencils import Stencil
 from templates_gen.cakefile.transfers import Transfer
@@ -73,7 +73,7 @@ class Lettering(Table):
         " edge of a top 20 mm)",
         '"25 mm"',
     )
-    width: Annotated[AnyLength, Within(5, LARGEST)] | None = about(
+    width: Annotated[AnyLength, Within(5, LARGEST), instead_of("cap_height")] | None = about(
         "width of the whole text, instead of cap_height", '"120 mm"'
     )
     on: Literal["side", "top"] = about("on the side of the tier or on its top", '"top"', "side")
@@ -86,7 +86,7 @@ class Lettering(Table):
     curve_height: Annotated[AnyLength, Within(-LARGEST, LARGEST)] = about(
         "curve: how much higher the middle is than the ends; with a minus it curves down",
         '"15 mm"',
-        Length(15.0, "15 mm"),
+        length_of(15),
     )
     level: Annotated[AnyLength, Within(0, LARGEST)] | None = about(
         "height of the line: down from the top edge on the side, in from the front edge"
@@ -97,13 +97,13 @@ class Lettering(Table):
         "distance of the middle of the text from the front centre, to the right; with a"
         " minus to the left",
         '"-40 mm"',
-        Length(0.0, "0 mm"),
+        length_of(0),
     )
     cut: StrictBool = about(
         "also print each letter once, to cut out as many times as it says", "true", False
     )
     thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
-        "letters to cut: thickness of the rolled fondant", '"3 mm"', Length(2.0, "2 mm")
+        "letters to cut: thickness of the rolled fondant", '"3 mm"', length_of(2)
     )
     colour: Name | None = about(
         "colour of the letters (default: letters to cut white, others brown in pictures)", '"gold"'
@@ -118,15 +118,6 @@ class Lettering(Table):
         '"strip"',
         "collar",
     )
-
-    @field_validator("width", mode="after")
-    @classmethod
-    def _one_measure(cls, width: Length | None, info: ValidationInfo) -> Length | None:
-        if width is not None and info.data.get("cap_height") is not None:
-            raise broken(
-                "cap_height and width", "one of cap_height and width", "leave one of them out"
-            )
-        return width
 
     @property
     def paste_colour(self) -> str:

@@ -2,10 +2,10 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, StrictInt
+from pydantic import StrictInt
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.limits import LARGEST_TIER
 from templates_gen.cakefile.rules import AnyLength, Count, Within
 
@@ -16,8 +16,8 @@ LEAST_RADIUS = 10.0
 class Opening(Table):
     """A round hole right through a tier, from side to side. Such a tier is a dummy."""
 
-    radius: Annotated[AnyLength, Within(LEAST_RADIUS, LARGEST_TIER)] = Field(
-        description="radius of the hole in the bare dummy", examples=['"4 cm"']
+    radius: Annotated[AnyLength, Within(LEAST_RADIUS, LARGEST_TIER)] = about(
+        "radius of the hole in the bare dummy", '"4 cm"', ...
     )
     height: Annotated[AnyLength, Within(10, LARGEST_TIER)] | None = about(
         "height of the middle of the hole above the base (default: half the depth)", '"2 in"'
@@ -28,7 +28,7 @@ class Opening(Table):
         0,
     )
     sideways: Annotated[AnyLength, Within(0, LARGEST_TIER)] = about(
-        "how far the hole is to one side of the middle of the tier", '"1 in"', Length(0.0, "0 mm")
+        "how far the hole is to one side of the middle of the tier", '"1 in"', length_of(0)
     )
     to: Literal["left", "right"] = about(
         "the side it is moved to, seen from the front of the hole", '"right"', "right"

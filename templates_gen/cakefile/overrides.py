@@ -12,7 +12,6 @@ from typing import Any
 from templates_gen.cakefile.bare_numbers import with_units
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import key_at, keys_of
-from templates_gen.cakefile.source import toml
 from templates_gen.cakefile.spelling import hint
 from templates_gen.cakefile.tier import Tier
 from templates_gen.errors import CakeError, Key, Problem
@@ -84,11 +83,7 @@ def _checked(key: Key, override: Override) -> Any:  # noqa: ANN401 (any TOML val
 
     Raises CakeError for a text in place of a table.
     """
-    value = _value(override.value)
-    try:
-        info = key_at(key)
-    except KeyError:  # a table that no cake has: reading the cake names it
-        return value
+    value, info = _value(override.value), key_at(key)
     if info is not None and info.kind == "text" and not info.several:
         return value if isinstance(value, str) else override.value
     if info is None or info.table is None or isinstance(value, dict | list):
@@ -166,8 +161,8 @@ def tier_names(data: Mapping[str, Any]) -> list[str]:
 def _value(text: str) -> Any:  # noqa: ANN401 (any TOML value)
     """Read a value as a cake file has it; the quotes of a text may be left off."""
     try:
-        return toml(f"value = {text}")["value"]
-    except (tomllib.TOMLDecodeError, ValueError, RecursionError):
+        return tomllib.loads(f"value = {text}")["value"]
+    except (ValueError, RecursionError):
         return text
 
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 from pydantic import StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import Length, length_of
 from templates_gen.cakefile.limits import LARGEST_TIER
 from templates_gen.cakefile.rules import AnyLength, Broken, Count, Name, Within
 from templates_gen.units import at_most
@@ -59,9 +59,7 @@ class Panels(Table):
         "what is at the front centre of the lowest row: a panel or a join", '"panel"', "panel"
     )
     thickness: Annotated[AnyLength, Within(0.5, 50)] = about(
-        "thickness of panels placed on top of the covering",
-        '"4 mm"',
-        Length(4.0, "4 mm"),
+        "thickness of panels placed on top of the covering", '"4 mm"', length_of(4)
     )
     material: Literal["modelling paste", "fondant"] = about(
         "what panels placed on top of the covering are made of", '"fondant"', "modelling paste"

@@ -3,11 +3,11 @@
 from typing import Annotated, Literal
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Number, Within
 
 FARTHEST = 1000.0
-NO_WAY = Length(0.0, "0 mm")
+NO_WAY = length_of(0)
 
 
 class Position(Table):

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from templates_gen.cakefile.lengths import Length, LengthError, parse_length, parse_two
+from templates_gen.cakefile.lengths import LengthError, parse_length, parse_two
 from templates_gen.cakefile.printers import ALLOWED, BAR, Printer, measured
 from templates_gen.cakefile.slug import slug
 from templates_gen.cakefile.spelling import hint
@@ -76,13 +76,9 @@ def printer_named(name: str | None) -> Printer | None:
         allowed = f"{ALLOWED}; or a printer measured with templates-gen printer: {known}"
         advice = hint(name, stored) or "measure the two bars of page 1 and write what they read"
         raise CakeError.at(("printer",), found, allowed, advice) from None
-    return _by_bars(name, bars)
-
-
-def _by_bars(text: str, bars: tuple[Length, Length]) -> Printer:
     written = " x ".join(decimal(bar.mm, 2) for bar in bars)
     try:
-        return measured(f"{written} mm", text, None, None)
+        return measured(f"{written} mm", name, None, None)
     except LengthError as error:
         raise CakeError.at(("printer",), error.found, error.allowed, error.advice) from None
 
@@ -92,9 +88,6 @@ def _printer(name: str, table: Any) -> Printer:  # noqa: ANN401 (any TOML value)
         raise ValueError(f"{name} is no table of texts")
     if "measured" not in table:
         raise ValueError(f"[{name}] lacks measured")
-    sides, ends = (_length(table.get(key)) for key in ("margin_sides", "margin_ends"))
+    margins = (table.get(key) for key in ("margin_sides", "margin_ends"))
+    sides, ends = (None if text is None else parse_length(text, "mm") for text in margins)
     return measured(name, table["measured"], sides, ends)
-
-
-def _length(text: str | None) -> Length | None:
-    return None if text is None else parse_length(text, "mm")

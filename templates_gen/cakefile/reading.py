@@ -17,7 +17,7 @@ from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.files import content_of
 from templates_gen.cakefile.lengths import UNITS, mostly_inches
 from templates_gen.cakefile.messages import problems_of
-from templates_gen.cakefile.source import CakeText, toml
+from templates_gen.cakefile.source import CakeText
 from templates_gen.errors import CakeError, FileError, Source
 from templates_gen.terms import Terms, place_of
 
@@ -110,14 +110,15 @@ def parse_data(source: CakeText) -> dict[str, Any]:
     """Read the values of a cake file, unchecked. Raises FileError, CakeError if it is not TOML."""
     _refuse_deep_keys(source)
     try:
-        return toml(source.text)
+        return tomllib.loads(source.text)
     except tomllib.TOMLDecodeError as error:
         # only a file that is not TOML needs the clues
         from templates_gen.cakefile.syntax import syntax_error
 
         raise syntax_error(error, source) from None
     except ValueError:
-        line = source.line_at(max(_FIGURES.finditer(source.frame), key=_long).start())
+        longest = max(_FIGURES.finditer(source.frame), key=lambda found: len(found[0]))
+        line = source.line_at(longest.start())
         raise FileError(
             f"{source.name}, line {line}: a number has too many figures. Write a length such as"
             ' "8 in"'
@@ -142,10 +143,6 @@ def checked(data: Mapping[str, Any], text: CakeText, source: Source | None = Non
     except CakeError as error:
         first = sorted(error.problems[:MOST_PROBLEMS], key=lambda problem: text.line(problem.key))
         raise CakeError(first, source or text) from None
-
-
-def _long(found: re.Match[str]) -> int:
-    return len(found[0])
 
 
 def _refuse_deep_keys(source: CakeText) -> None:

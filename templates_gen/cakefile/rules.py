@@ -222,6 +222,18 @@ class Characters(Rule):
         )
 
 
+def instead_of(other: str) -> AfterValidator:
+    """Return what refuses a key beside another that says the same."""
+
+    def check(value: object, info: ValidationInfo) -> object:
+        if info.data.get(other) is not None:
+            both = f"{other} and {info.field_name}"
+            raise broken(both, f"one of {both}", "leave one of them out")
+        return value
+
+    return AfterValidator(check)
+
+
 def below_the_top(bottom: Length, info: ValidationInfo) -> Length:
     """Return the bottom of a band of a side, or raise when it is not below the band's top."""
     top = info.data.get("top")

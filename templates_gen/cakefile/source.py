@@ -24,11 +24,6 @@ A text of several lines may end with up to two quotes of its own.
 _BUILT = re.compile(r"[][{}\n]")
 
 
-def toml(text: str) -> dict[str, Any]:
-    """Read TOML. Raises TOMLDecodeError, or ValueError for a number of too many figures."""
-    return tomllib.loads(text)
-
-
 @dataclass(frozen=True)
 class CakeText:
     """The text of a cake file, what the file is called, and the folder of files it speaks of."""
@@ -71,7 +66,7 @@ class CakeText:
         latest: dict[Key, int] = {}  # of each [[...]], counted from 0
         table: Key = ()
         for line, statement in self._statements():
-            names, value = _named(toml(statement))
+            names, value = _named(tomllib.loads(statement))
             if statement.lstrip().startswith("["):
                 table = key = _entered(names, value, latest)
             else:

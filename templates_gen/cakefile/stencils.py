@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import StrictInt
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Count, Within
 
 
@@ -13,7 +13,7 @@ class Stencil(Table):
     """A stencil to cut: nothing falls out of it, as bridges hold what an opening goes round."""
 
     bridge: Annotated[AnyLength, Within(0.5, 20)] = about(
-        "width of a bridge", '"3 mm"', Length(3.0, "3 mm")
+        "width of a bridge", '"3 mm"', length_of(3)
     )
     bridges: Annotated[StrictInt, Count(1, 12)] = about(
         "number of bridges to each part that would fall out or tear off, where they are shortest",
@@ -21,5 +21,5 @@ class Stencil(Table):
         2,
     )
     slot: Annotated[AnyLength, Within(0.5, 20)] = about(
-        "of a design: how wide a line of it is cut", '"2 mm"', Length(2.0, "2 mm")
+        "of a design: how wide a line of it is cut", '"2 mm"', length_of(2)
     )

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import StrictInt
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Count, Within
 
 INSET = 20.0
@@ -26,7 +26,7 @@ class Dowels(Table):
         '"20 mm"',
     )
     thickness: Annotated[AnyLength, Within(2, 50)] = about(
-        "thickness of a dowel", '"12 mm"', Length(12.0, "12 mm")
+        "thickness of a dowel", '"12 mm"', length_of(12)
     )
 
 
@@ -40,7 +40,7 @@ class Separator(Table):
         "pillars",
     )
     pillar: Annotated[AnyLength, Within(5, 100)] = about(
-        "thickness of a pillar", '"1 in"', Length(25.0, "25 mm")
+        "thickness of a pillar", '"1 in"', length_of(25)
     )
     spacer: Annotated[AnyLength, Within(25, 1500)] | None = about(
         "width of the spacer (default: 2 in less than the board of the tier)", '"6 in"'

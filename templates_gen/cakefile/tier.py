@@ -15,7 +15,7 @@ from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.drips import Drips, drip_errors
 from templates_gen.cakefile.fields import about, tables
 from templates_gen.cakefile.inside import Inside
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.lettering import Lettering
 from templates_gen.cakefile.limits import LARGEST_TIER, BoardThickness, Ribbon
 from templates_gen.cakefile.paint import Paint
@@ -41,7 +41,7 @@ _NOT_ON_A_BALL = (
     "run_out",
 )
 
-CARD, PLATE = Length(3.0, "3 mm"), Length(12.0, "12 mm")
+CARD, PLATE = length_of(3), length_of(12)
 """Boards under a tier, and under one that is raised: common practice, no source."""
 
 

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import StrictBool, StrictInt
 
 from templates_gen.cakefile.fields import Table, about
-from templates_gen.cakefile.lengths import Length
+from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Count, Within
 
 
@@ -24,7 +24,5 @@ class Transfer(Table):
         False,
     )
     apart: Annotated[AnyLength, Within(0, 100)] = about(
-        "space between two copies; of copies that join, between two rows",
-        '"15 mm"',
-        Length(8.0, "8 mm"),
+        "space between two copies; of copies that join, between two rows", '"15 mm"', length_of(8)
     )

@@ -97,20 +97,13 @@ USES = (
         lambda tier: tier.cover == "drape" or not tier.rolling_out_circle,
         "on {tier}: only a draped tier has one",
     ),
-    Use(
-        ("panels", "thickness"),
-        lambda tier: not _panels_cover(tier),
-        "on {tier}: they are as thick as the paste",
-    ),
-    Use(
-        ("panels", "colour"),
-        lambda tier: not _panels_cover(tier),
-        "on {tier}: they are of the colour of the tier",
-    ),
-    Use(
-        ("panels", "material"),
-        lambda tier: not _panels_cover(tier),
-        "on {tier}: they are of the paste of the tier",
+    *(
+        Use(("panels", key), lambda tier: not _panels_cover(tier), f"on {{tier}}: they are {are}")
+        for key, are in (
+            ("thickness", "as thick as the paste"),
+            ("colour", "of the colour of the tier"),
+            ("material", "of the paste of the tier"),
+        )
     ),
     Use(("separator",), lambda tier: tier.raised is not None, "on a tier that is not raised"),
     Use(

@@ -12,7 +12,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
-from templates_gen.cakefile.keys import keys_of, tables
+from templates_gen.cakefile.keys import keys_of, table_at, tables
 from templates_gen.cakefile.lengths import UNITS
 from templates_gen.cakefile.papers import PAPERS, title_of
 from templates_gen.drawing.designs import DESIGNS, design_word
@@ -399,7 +399,7 @@ def worded(text: str, key: Key, unit: str = "") -> str:
     What the key itself is set to stands alone: the page says it at the field. An example of a
     length is in the ``unit`` of the cake, where that is known.
     """
-    model = _model_at(key)
+    model = table_at(key)
     info = keys_of(model).get(next((part for part in reversed(key) if isinstance(part, str)), ""))
     names = {word: name_of_word(model, info.name, word) for word in info.words} if info else {}
     if names:
@@ -421,7 +421,7 @@ def worded_in(text: str, model: type[BaseModel]) -> str:
     """Return a text about a table in the words of the page: no keys, brackets, ``=`` or file."""
 
     def in_table(found: re.Match[str]) -> str:
-        inner = _model_at(tuple(found[2].split(".")))
+        inner = table_at(tuple(found[2].split(".")))
         return f"{_sets_called(found[3].strip(', '), inner)} under “{_table_called(found[2])}”"
 
     text = _IN_TABLE.sub(in_table, _IN_FILE.sub("", text))
@@ -458,15 +458,6 @@ def _table_called(path: str) -> str:
     return found
 
 
-def _model_at(key: Key) -> type[BaseModel]:
-    model: type[BaseModel] = Cake
-    for part in key:
-        info = keys_of(model).get(part) if isinstance(part, str) else None
-        if info is not None and info.table is not None:
-            model = info.table
-    return model
-
-
 def _called(key: str, model: type[BaseModel]) -> str:
     """Return what the page calls a key: of this table, else of the first that has it."""
     every: list[type[BaseModel]] = [model, Cake, *(table for _, table in tables())]
@@ -478,7 +469,7 @@ def _called(key: str, model: type[BaseModel]) -> str:
 
 def known_keys(key: Key) -> dict[str, Any]:
     """Return for an unknown key which keys its table has, with what the page calls them."""
-    model = _model_at(key[:-1])
+    model = table_at(key[:-1])
     if not key or key[-1] in keys_of(model) or isinstance(key[-1], int):
         return {}
     return {name: label(model, name) for name in keys_of(model)}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,6 @@ from pydantic import BaseModel
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.overrides import Override, overridden, parse_override, tier_names
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.cakefile.source import toml
 from templates_gen.errors import CakeError, Key
 from tests.cakes import SAMPLES
 
@@ -42,7 +42,7 @@ depth = 4
 
 def made(*texts: str) -> dict[str, Any]:
     """Return the data of the file with values set."""
-    return overridden(toml(TEXT), [parse_override(text) for text in texts])[0]
+    return overridden(tomllib.loads(TEXT), [parse_override(text) for text in texts])[0]
 
 
 @pytest.mark.parametrize(
@@ -68,7 +68,7 @@ def made(*texts: str) -> dict[str, Any]:
 )
 def test_a_name_stands_for_a_key(text: str, key: Key, value: object) -> None:
     """A tier is known by its name or number, entries of a list by their number."""
-    data, keys = overridden(toml(TEXT), [parse_override(text)])
+    data, keys = overridden(tomllib.loads(TEXT), [parse_override(text)])
     assert keys == [key]
     found: Any = data
     for part in key:
@@ -108,7 +108,7 @@ def _millimetres(value: object) -> object:
 @pytest.mark.parametrize("unit", ["in", "cm", "mm"])
 def test_the_samples_are_the_same_in_every_unit(file: Path, unit: str) -> None:
     """Each number of a file that is a length is known as one, in lists and tables too."""
-    data = toml(file.read_text(encoding="utf-8"))
+    data = tomllib.loads(file.read_text(encoding="utf-8"))
     other = overridden(data, [Override("unit", unit)])[0]
     assert _millimetres(cake_from(other, folder=file.parent)) == _millimetres(
         cake_from(data, folder=file.parent)
@@ -117,9 +117,9 @@ def test_the_samples_are_the_same_in_every_unit(file: Path, unit: str) -> None:
 
 def test_the_data_of_the_file_stays() -> None:
     """A file that is read once serves many sets of values."""
-    data = toml(TEXT)
+    data = tomllib.loads(TEXT)
     overridden(data, [Override("bottom.size", "7"), Override("bottom.drips.spacing", "3 cm")])
-    assert data == toml(TEXT)
+    assert data == tomllib.loads(TEXT)
 
 
 @pytest.mark.parametrize(
@@ -146,7 +146,7 @@ def test_a_name_that_the_cake_lacks_is_refused(text: str, word: str) -> None:
 
 def test_a_cake_of_letters_alone_has_advice_of_its_own() -> None:
     """No tier is spoken of where there is none, and what the message says to write is a key."""
-    letters = toml("[[letter_cake]]\ntext = '1'\n")
+    letters = tomllib.loads("[[letter_cake]]\ntext = '1'\n")
     with pytest.raises(CakeError) as caught:
         overridden(letters, [Override("1.size", "9 in")])
     (problem,) = caught.value.problems
@@ -167,7 +167,7 @@ def test_any_text_is_set_or_refused(name: str, value: str) -> None:
     """Nothing typed ends in an error of another kind."""
     found: list[Key] = []
     try:
-        found += overridden(toml(TEXT), [Override(name, value)])[1]
+        found += overridden(tomllib.loads(TEXT), [Override(name, value)])[1]
     except CakeError as error:
         found += [problem.key for problem in error.problems]
     assert len(found) == 1
@@ -175,6 +175,6 @@ def test_any_text_is_set_or_refused(name: str, value: str) -> None:
 
 def test_tiers_without_a_name_have_their_number() -> None:
     """Data that is wrong has names too, as far as it goes."""
-    assert tier_names(toml(TEXT)) == ["bottom", "tier 2", "top.left"]
+    assert tier_names(tomllib.loads(TEXT)) == ["bottom", "tier 2", "top.left"]
     assert tier_names({"tier": [{"name": 7}, 3]}) == ["tier 1", "tier 2"]
     assert tier_names({"tier": "none"}) == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,6 @@ from templates_gen.cakefile.keys import keys_of
 from templates_gen.cakefile.lengths import parse_length
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.resizing import COUNTS, LENGTHS, Tin, resized, tins_of
-from templates_gen.cakefile.source import toml
 from templates_gen.cakefile.tier import Tier
 from templates_gen.plan import make_plan
 from tests.cakes import SAMPLES
@@ -58,14 +58,14 @@ def tin(text: str) -> Tin:
 
 def in_tins(*texts: str) -> dict[str, Any]:
     """Return the data of the cake in these tins."""
-    return resized(toml(CAKE), [tin(text) for text in texts])
+    return resized(tomllib.loads(CAKE), [tin(text) for text in texts])
 
 
 @pytest.mark.parametrize("file", SAMPLES, ids=lambda path: path.stem)
 def test_the_same_tins_change_nothing(file: Path) -> None:
     """Not a character of any sample."""
     text = file.read_text(encoding="utf-8")
-    data = toml(text)
+    data = tomllib.loads(text)
     cake = cake_from(data, folder=file.parent)
     tins = [Tin(tier.size, tier.depth) for tier in cake.tier]
     assert resized(data, tins) == data
@@ -103,14 +103,14 @@ def test_letters_still_fit() -> None:
 
 def test_a_new_size_is_written_as_it_was_typed() -> None:
     """With the unit it has; in the unit of the old one as that was, a text or a bare number."""
-    cake = cake_from(toml(CAKE))
+    cake = cake_from(tomllib.loads(CAKE))
     for line, sizes in {
         "12, 25 cm": [12, "25 cm"],
         "12 in, 9 in": [12, "9 in"],
         "30 cm, 9": ["30 cm", "9 in"],
         "12½, 8 1/2 in": [12.5, "8 1/2 in"],
     }.items():
-        made = resized(toml(CAKE), tins_of(line, cake))
+        made = resized(tomllib.loads(CAKE), tins_of(line, cake))
         assert [tier["size"] for tier in made["tier"]] == sizes
         assert [tier["depth"] for tier in made["tier"]] == [5, 5]
 
