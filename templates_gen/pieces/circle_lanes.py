@@ -180,12 +180,20 @@ class _Layout:
         wanted: Iterable[Sequence[float]],
         trials: Iterator[int],
     ) -> list[float]:
-        """Return for each match line the first of its places that has a gap, if one has."""
+        """Return for each match line the first of its places that has a gap, if one has.
+
+        Where a match line leaves a hole nowhere, even alone in the lanes, no trial is needed.
+        """
         found: list[float] = []
+        lanes = self._lanes(count, end, found)
+        alone = [[span for *_, span in _ways(hole, lanes)] for hole in self.holes]
         for places in wanted:
-            ways = zip(product((0, TRIES), places), trials, strict=False)
+            able = [at for at in places if all(any(_clear(at, s) for s in each) for each in alone)]
+            ways = zip(product((0, TRIES), able), trials, strict=False)
             fits = (at for (tries, at), _ in ways if self._spots(count, end, [*found, at], tries))
-            found += islice(fits, 1)
+            for join in islice(fits, 1):
+                found.append(join)
+                alone = [[span for span in each if _clear(join, span)] for each in alone]
         return found
 
     def _spots(
@@ -263,6 +271,12 @@ def _ways(hole: Hole, lanes: Sequence[Lane]) -> Iterator[tuple[Lane, Spot, Span]
             lane, x = reached[number], xs[number]
             name = (x - HOLE - POINTER if before else x + HOLE + POINTER, lane.y)
             yield lane, Spot((x, lane.y), name, before), span
+
+
+def _clear(join: float, span: Span) -> bool:
+    """Return whether a part of a lane meets no match line at a place."""
+    start, end = span
+    return end <= join - JOIN / 2 or join + JOIN / 2 <= start
 
 
 def _join_places(end: float, parts: int, most: float, room: float) -> Iterator[list[float]]:
