@@ -5,12 +5,13 @@ Tiers and seats are values, so what was made of one serves as long as an equal o
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Collection, Iterator
 from functools import partial
 from hashlib import blake2b
 from typing import Any
+
+from pydantic_core import to_json
 
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.cake import Cake
@@ -83,7 +84,7 @@ def _data(group: Group, terms: Terms) -> dict[str, dict[str, Any]]:
     """Return the data of pieces by their ids, each with a digest of it."""
     found = {piece.id: piece_data(piece, terms) for piece in group.pieces}
     for data in found.values():
-        data["digest"] = blake2b(json.dumps(data).encode(), digest_size=8).hexdigest()
+        data["digest"] = blake2b(to_json(data), digest_size=8).hexdigest()
     return found
 
 
