@@ -133,7 +133,10 @@ def fields_of(model: type[BaseModel]) -> tuple[Field, ...]:
 
 FIRST: dict[type[BaseModel], tuple[str, ...]] = {
     Cake: ("title",),
-    Tier: ("size", "depth", "shape", "cover", "colour", "name", "dummy"),
+    Tier: (
+        *("size", "depth", "shape", "cover", "colour", "name", "dummy"),
+        *("raised", "board", "ribbon"),
+    ),
     Drum: ("size", "shape", "ribbon"),
     Panels: ("height", "rows", "width", "colour"),
     Drips: ("pattern", "lengths", "line", "longest", "shortest", "spacing", "colour"),
@@ -164,7 +167,10 @@ DECORATE = (
     "opening",
     "paint",
 )
-SUPPORT = ("board", "dowels", "position", "ribbon")
+SUPPORT = (
+    *("raised", "separator", "board", "board_thickness", "board_template"),
+    *("dowels", "position", "ribbon"),
+)
 """Keys of a tier that are shown in a part of their own."""
 AUTOMATIC = {(Tier, "dowels")}
 """Tables without which a cake has what they are about all the same."""

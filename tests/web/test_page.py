@@ -169,6 +169,18 @@ def test_a_pattern_is_chosen_with_what_it_needs(page: Page, tmp_path: Path) -> N
             assert page.locator(f"#f-tier-3-drips-{key}").is_visible()
 
 
+def test_what_raises_a_tier_is_chosen_beside_how_high(page: Page, tmp_path: Path) -> None:
+    """Both are found where a tier is put up, and a word is chosen in a table not there before."""
+    tier(page, 3, "support")
+    page.locator("#f-tier-3-raised").fill("3 in")
+    page.locator("#f-tier-3-separator").click()
+    page.get_by_label("Spacer", exact=True).check()
+    settle(page)
+    saved = cake_now(page, tmp_path)["tier"][3]
+    assert saved["raised"] == "3 in"
+    assert saved["separator"] == {"kind": "spacer"}
+
+
 def test_what_has_happened_is_said_for_a_while(page: Page) -> None:
     """It does not stay for ever; what lasts does."""
     page.clock.install()

@@ -98,6 +98,10 @@ async function choose(field, path, name, word) {
       // what is missing is said at its field
     }
   }
+  if (!shaped.length && !Object.keys(needed).length) {
+    put(path, word === field.usual ? undefined : word); // which makes a table that is not there yet
+    return;
+  }
   change((doc) => {
     const table = owner.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
     for (const { key, only } of shaped) {
