@@ -367,6 +367,8 @@ def _terms(data: object) -> Terms:
 
 def _numbered(part: str, number: int, data: object) -> str:
     name = _name_of(data, number) if part == "tier" else ""
+    if "tier" in name.lower().split():
+        return name
     return f"{name} tier" if name else f"{ONE_OF[part]} {number + 1}"
 
 

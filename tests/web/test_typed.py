@@ -264,6 +264,7 @@ def test_messages_have_the_words_of_the_page() -> None:
     data = {"tier": [{"name": "bottom"}]}
     assert place(("tier", 0, "drips", "spacing"), data) == "Space between drips, Drips, bottom tier"
     assert place(("tier", 1, "depth"), data) == "Depth, tier 2"
+    assert place(("tier", 0, "size"), {"tier": [{"name": "Tier 3"}]}) == "Size, Tier 3"
     told = worded('write cover = "panelled", or add [tier.drips]; not per_face', ("tier", 0))
     assert told == "write “Covering: top and side apart”, or add “Drips”; not “Panels on each face”"
     told = worded('write [tier.dowels] inset = "5 mm", count = 3: they', ("tier", 0, "size"))

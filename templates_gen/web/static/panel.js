@@ -208,7 +208,7 @@ function tier(index) {
           byId("add-tier").focus();
         }))),
     el("p", { class: "problem", id: `${idOf(path)}-problem` }),
-    el("div", { class: "tabs", role: "group", "aria-label": `Parts of the ${name} tier` }, ...Object.entries(TABS).map(([key, word]) =>
+    el("div", { class: "tabs", role: "group", "aria-label": `Parts of ${name}` }, ...Object.entries(TABS).map(([key, word]) =>
       el("button", { type: "button", id: `tab-${key}`, "aria-pressed": String(tab === key), onclick: () => {
         tab = /** @type {keyof typeof TABS} */ (key);
         render();
