@@ -35,12 +35,13 @@ class Memo:
             self.before()
             made = make()
         self._kept[key] = made
-        self.forget(len(self._kept) - self._most)
+        if len(self._kept) > self._most:
+            self.forget(1)
         return made
 
     def forget(self, count: int) -> int:
         """Forget values, those that were not used for longest first; return how many it did."""
-        oldest = list(islice(self._kept, max(count, 0)))
+        oldest = list(islice(self._kept, count))
         for key in oldest:
             del self._kept[key]
         return len(oldest)
