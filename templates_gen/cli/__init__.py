@@ -16,6 +16,7 @@ import click
 from templates_gen.errors import FileError, StageError, TemplatesGenError
 from templates_gen.version import VERSION
 
+ONE_OFF = "one_off"
 COMMANDS = {
     "new": ("new", "Write a commented cake file to start from."),
     "keys": ("keys", "Explain the keys of the cake file, all of them or one table."),
@@ -26,10 +27,7 @@ COMMANDS = {
     "portions": ("portions", "List stacks of tins for a number of portions."),
     "picture": ("picture", "Draw a cake from the front and from above, to scale, with its sizes."),
     "class": ("class_packs", "Make a pack for each person of a class, from one design."),
-    "printer": (
-        "printer",
-        "Measure a printer once: packs then come out at true size on it.",
-    ),
+    "printer": ("printer", "Measure a printer once: packs then come out at true size on it."),
     "chart": ("chart", "Make a chart for the wall: what tins of each size take."),
     "handout": ("handout", "Make two pages that a student can follow: picture, steps, times."),
     "resize": ("resize", "Write the same design for other tins as a new cake file."),
@@ -39,14 +37,17 @@ COMMANDS = {
         "menu",
         "Put the page into the menu of this computer, and let *.cake.toml files open in it.",
     ),
-    "wrap": ("one_off", "Make one wrap without a cake file."),
-    "disc": ("one_off", "Make one top disc without a cake file."),
-    "panels": ("one_off", "Make one panel and its collar without a cake file."),
-    "drips": ("one_off", "Make one drip guide without a cake file."),
-    "design": ("one_off", "Make one collar with a design without a cake file."),
-    "placement": ("one_off", "Make one placement guide without a cake file."),
+    "wrap": (ONE_OFF, "Make one wrap without a cake file."),
+    "disc": (ONE_OFF, "Make one top disc without a cake file."),
+    "panels": (ONE_OFF, "Make one panel and its collar without a cake file."),
+    "drips": (ONE_OFF, "Make one drip guide without a cake file."),
+    "design": (ONE_OFF, "Make one collar with a design without a cake file."),
+    "placement": (ONE_OFF, "Make one placement guide without a cake file."),
 }
-"""Each command: the module it lives in, which is imported when it is called, and its short help."""
+"""Each command: the module it lives in, which is imported when it is called, and its short help.
+
+It has the name of its module, but for those of one table.
+"""
 
 
 def plain(text: str) -> str:
@@ -90,8 +91,9 @@ class _Lazy(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             return None
-        module = import_module(f"{__name__}.{COMMANDS[cmd_name][0]}")
-        found: click.Command = module.COMMANDS[cmd_name]
+        name = COMMANDS[cmd_name][0]
+        module = import_module(f"{__name__}.{name}")
+        found: click.Command = module.COMMANDS[cmd_name] if name == ONE_OFF else vars(module)[name]
         return found
 
     def resolve_command(

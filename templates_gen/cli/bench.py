@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -10,41 +11,24 @@ import click
 
 from templates_gen.bench.bench_list import bench as bench_list
 from templates_gen.bench.report import bench_table
-from templates_gen.bench.schedule import order_of_work
-from templates_gen.bench.steps import steps
 from templates_gen.cli.output import write_all
-from templates_gen.cli.reading import (
-    Overrides,
-    echo_table,
-    located,
-    read,
-    with_cake_file,
-)
-from templates_gen.errors import CakeError
+from templates_gen.cli.reading import Overrides, echo_table, located, read, with_cake_file
 from templates_gen.plan import Plan, make_plan
+
+
+def _also(name: str, file: str, what: str, how: str) -> Callable[..., Any]:
+    """Return the option of a further file that is written."""
+    place = click.Path(path_type=Path, dir_okay=False)
+    said = f"Also write the {what} to this file, {how}."
+    return click.option(name, metavar=file, type=place, help=said)
 
 
 @click.command()
 @with_cake_file
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, lengths in mm, masses in g.")
-@click.option(
-    "--calendar",
-    metavar="FILE.ics",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="Also write the schedule to this file, as a calendar (iCalendar).",
-)
-@click.option(
-    "--shopping",
-    metavar="FILE.csv",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="Also write the shopping list to this file, as CSV.",
-)
-@click.option(
-    "--plan",
-    metavar="FILE.html",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="Also write the plan by day to this file, a page to print with boxes to tick.",
-)
+@_also("--calendar", "FILE.ics", "schedule", "as a calendar (iCalendar)")
+@_also("--shopping", "FILE.csv", "shopping list", "as CSV")
+@_also("--plan", "FILE.html", "plan by day", "a page to print with boxes to tick")
 def bench(
     cake_file: str,
     overrides: Overrides,
@@ -90,15 +74,6 @@ def _shopping(plan: Plan, found: dict[str, Any]) -> bytes:
 
 
 def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:
-    """Return the order of work as a calendar. Raises CakeError without a day."""
-    if plan.work.ready is None:
-        allowed = "the day and hour at which the cake must be ready"
-        advice = "write under [work]: ready = 2027-06-19 14:00:00"
-        raise CakeError.at(("work", "ready"), "nothing", allowed, advice)
-    from templates_gen.bench.calendar import calendar
+    from templates_gen.bench.calendar import calendar_of
 
-    times = order_of_work(steps(plan), plan.work)
-    return calendar(plan.title, plan.work.ready, times, plan.work.alarm, plan.terms)
-
-
-COMMANDS = {"bench": bench}
+    return calendar_of(plan)

@@ -7,11 +7,12 @@ from pathlib import Path
 import click
 
 from templates_gen.cakefile.lengths import Length, LengthError, parse_length
-from templates_gen.cakefile.papers import parse_paper
-from templates_gen.chart.table import DEFAULT_STRIP, chart
+from templates_gen.cakefile.papers import paper_for_words
+from templates_gen.chart.table import DEFAULT_STRIP
+from templates_gen.chart.table import chart as chart_of
 from templates_gen.chart.tins import SHAPES, SIZES, Layers, tins
-from templates_gen.cli.output import write_all
-from templates_gen.cli.params import LengthCommand, LengthType, one_of, output_option
+from templates_gen.cli.output import write_and_say
+from templates_gen.cli.params import LengthCommand, LengthType, PaperType, one_of, output_option
 from templates_gen.cli.reading import OptionSource, as_options
 from templates_gen.terms import PLACES, UK, Terms
 
@@ -55,7 +56,9 @@ def _sizes(ctx: click.Context, param: click.Parameter, text: str | None) -> tupl
 @click.option("--fondant", type=LengthType(), help="Thickness of the rolled fondant.")
 @click.option("--mould", type=LengthType(), help="Length of a panel from a mould, to see how many.")
 @click.option("--strip", type=LengthType(), help="Length of a strip you have. Default: 24 in.")
-@click.option("--paper", default="a4", show_default=True, help="Paper of the page.")
+@click.option(
+    "--paper", type=PaperType(), default="a4", show_default=True, help="Paper of the page."
+)
 @click.option(
     "--words",
     type=click.Choice(list(PLACES)),
@@ -69,7 +72,7 @@ def _sizes(ctx: click.Context, param: click.Parameter, text: str | None) -> tupl
     show_default=True,
     callback=one_of(ENDINGS),
 )
-def chart_page(
+def chart(
     unit: str,
     sizes: tuple[Length, ...],
     shapes: tuple[str, ...],
@@ -85,16 +88,8 @@ def chart_page(
     """Make a chart for the wall: what tins of each size take."""
     from templates_gen.chart.files import CHARTS
 
-    try:
-        sheet = parse_paper(paper)
-    except LengthError as error:
-        raise click.BadParameter(str(error), param_hint="--paper") from None
     layers = Layers(depth, coating, fondant, mould)
     with as_options(OptionSource({})):
         rows = list(tins(sizes, shapes or SHAPES, layers))
-    made = chart(rows, layers, unit, strip or DEFAULT_STRIP).said(Terms(words))
-    write_all({output: CHARTS[output.suffix.lower()](made, sheet)})
-    click.echo(f"Written: {output}")
-
-
-COMMANDS = {"chart": chart_page}
+    made = chart_of(rows, layers, unit, strip or DEFAULT_STRIP).said(Terms(words))
+    write_and_say({output: CHARTS[output.suffix.lower()](made, paper_for_words(paper))})

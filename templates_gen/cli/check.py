@@ -61,6 +61,3 @@ def _check_folder(folder: Path) -> None:
         click.echo(f"An earlier run was interrupted in {folder}; it has now been put right.")
     for line in check_folder(folder):
         click.echo(line)
-
-
-COMMANDS = {"check": check}

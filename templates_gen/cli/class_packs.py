@@ -18,6 +18,7 @@ from templates_gen.classroom.roster import LARGEST_LIST, Roster, RosterSource, r
 from templates_gen.classroom.shopping import hours
 from templates_gen.cli import plain
 from templates_gen.cli.output import spared, write_all
+from templates_gen.cli.params import folder_option
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import Overrides, spare, with_cake_file
 from templates_gen.errors import CakeError, FileError
@@ -28,13 +29,7 @@ from templates_gen.units import hours as in_hours
 @click.command("class")
 @with_cake_file
 @click.argument("class_file", metavar="CLASS.csv", type=click.Path(path_type=Path))
-@click.option(
-    "-o",
-    "--out",
-    metavar="DIR",
-    type=click.Path(path_type=Path),
-    help="Folder for the files. Default: one named after the list.",
-)
+@folder_option("list")
 @click.option(
     "--skip-faulty",
     is_flag=True,
@@ -96,6 +91,3 @@ def _report(made: Sequence[Made], folder: Path, errors: Sequence[CakeError]) -> 
     if errors:
         click.echo(f"\nLeft out:\n{listed(errors)}", err=True)
     click.echo(plain(REMINDER))
-
-
-COMMANDS = {"class": class_packs}

@@ -8,13 +8,7 @@ import click
 
 from templates_gen.bench.figures import figures as all_figures
 from templates_gen.bench.figures import figures_table
-from templates_gen.cli.reading import (
-    Overrides,
-    echo_table,
-    located,
-    read,
-    with_cake_file,
-)
+from templates_gen.cli.reading import Overrides, echo_table, located, read, with_cake_file
 from templates_gen.plan import make_plan
 
 
@@ -31,6 +25,3 @@ def figures(cake_file: str, overrides: Overrides, as_json: bool) -> None:
         click.echo(json.dumps(found, indent=1, allow_nan=False))
     else:
         echo_table(figures_table(found, plan.terms))
-
-
-COMMANDS = {"figures": figures}

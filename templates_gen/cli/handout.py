@@ -6,11 +6,10 @@ from pathlib import Path
 
 import click
 
-from templates_gen.cakefile.lengths import LengthError
-from templates_gen.cakefile.papers import PAPERS, parse_paper
+from templates_gen.cakefile.papers import paper_for_words
 from templates_gen.cakefile.slug import file_name, slug
-from templates_gen.cli.output import write_all
-from templates_gen.cli.params import one_of, output_option
+from templates_gen.cli.output import write_and_say
+from templates_gen.cli.params import PaperType, one_of, output_option
 from templates_gen.cli.reading import Overrides, located, read, with_cake_file
 from templates_gen.plan import make_plan
 
@@ -19,7 +18,11 @@ ENDINGS = (".pdf", ".html")
 
 @click.command()
 @with_cake_file
-@click.option("--paper", help="Paper of the pages; if you leave it out, that of the cake file.")
+@click.option(
+    "--paper",
+    type=PaperType(),
+    help="Paper of the pages; if you leave it out, that of the cake file.",
+)
 @output_option(
     "File to write, .pdf or .html; if you leave it out, a PDF named after the cake.",
     callback=one_of(ENDINGS),
@@ -36,19 +39,11 @@ def handout(cake_file: str, overrides: Overrides, paper: str | None, output: Pat
 
     cake, source = read(cake_file, overrides)
     place = output or Path(f"{file_name(slug(cake.title))}-handout.pdf")
-    try:
-        sheet = parse_paper(paper) if paper else PAPERS.get(cake.paper, PAPERS["a4"])
-    except LengthError as error:
-        raise click.BadParameter(str(error), param_hint="--paper") from None
     with located(source):
         plan = make_plan(cake)
     found = contents(plan)
     if place.suffix.lower() == ".html":
         content = handout_html(plan, found)
     else:
-        content = handout_pdf(plan, found, sheet)
-    write_all({place: content})
-    click.echo(f"Written: {place}")
-
-
-COMMANDS = {"handout": handout}
+        content = handout_pdf(plan, found, paper_for_words(paper or cake.paper))
+    write_and_say({place: content})

@@ -58,6 +58,3 @@ def _text(table: Data) -> str:
         )
         for step, text in lines(table)
     )
-
-
-COMMANDS = {"keys": keys}

@@ -107,6 +107,3 @@ def _remove(path: Path) -> None:
         path.unlink(missing_ok=True)
     except OSError as error:
         raise FileError(f"{path} cannot be removed: {error.strerror}") from None
-
-
-COMMANDS = {"menu": menu}

@@ -39,6 +39,3 @@ def new(file: Path, sample: str) -> None:
     click.echo(
         f"Written: {file}. Change the sizes in it, then: templates-gen pack {quoted(str(file))}"
     )
-
-
-COMMANDS = {"new": new}

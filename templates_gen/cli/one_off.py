@@ -21,7 +21,7 @@ from templates_gen.cakefile.slug import slug
 from templates_gen.cakefile.tier import Tier
 from templates_gen.cli import COMMANDS as COMMAND_HELP
 from templates_gen.cli import plain
-from templates_gen.cli.output import write_all
+from templates_gen.cli.output import write_and_say
 from templates_gen.cli.params import (
     UNIT,
     LengthCommand,
@@ -123,6 +123,8 @@ SHAPE = click.Option(
 PLAN = ("shape", *(key for key in PLAN_KEYS if key != "size"))
 SOLID = (*PLAN, "top_size")
 """Keys of a tier that say of what shape it is."""
+WHOLE = ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy")
+"""Keys that say how large its finished side is."""
 ONE_OFFS = {
     "wrap": OneOff(
         ("wrap",),
@@ -148,19 +150,19 @@ ONE_OFFS = {
     ),
     "panels": OneOff(
         ("panel", "collar", "marking-band"),
-        ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy"),
+        WHOLE,
         part=("panels", Panels),
         cake=_panels_cake,
     ),
     "drips": OneOff(
         ("collar", "top-edge-guide"),
-        ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy"),
+        WHOLE,
         part=("drips", Drips),
         figure="drip_count",
     ),
     "design": OneOff(
         ("collar",),
-        ("size", "depth", *SOLID, "coating", "fondant", "cover", "dummy"),
+        WHOLE,
         part=("design", Design),
         cake=_design_cake,
     ),
@@ -268,9 +270,7 @@ def _make(one: OneOff, data: Data, output: Path, style: Style, *, few_sheets: bo
         if few_sheets:
             pieces = [template for piece in pieces for template in few(piece, plan)]
         files = _files(plan, pieces, output, style)
-    write_all(files)
-    for path in files:
-        click.echo(f"Written: {path}")
+    write_and_say(files)
     for tier in plan.stack.tiers:
         click.echo(plan.terms.text(_sum(tier)))
     for piece in pieces:

@@ -101,6 +101,3 @@ def packed(file: Path) -> str:
     if len(found) > LONGEST:
         raise FileError(f"{file} is too long to open this way: choose Open… on the page")
     return found
-
-
-COMMANDS = {"open": open_page}

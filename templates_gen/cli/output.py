@@ -27,6 +27,13 @@ def write_all(files: Mapping[Path, bytes]) -> None:
         replace(folder, files)
 
 
+def write_and_say(files: Mapping[Path, bytes]) -> None:
+    """Write files as write_all does, and say which."""
+    write_all(files)
+    for place in files:
+        click.echo(f"Written: {place}")
+
+
 def replace(
     folder: Path, files: Mapping[Path, bytes], removes: Mapping[str, str] | None = None
 ) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,9 +15,9 @@ from templates_gen.cakefile.printing import printed_whole
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.cli import plain
 from templates_gen.cli.choosing import Choice, Sheets, choice_options
-from templates_gen.cli.output import write_all
+from templates_gen.cli.output import write_and_say
 from templates_gen.cli.pack_folder import put_pack, settled
-from templates_gen.cli.params import PAPERS, PRINTER
+from templates_gen.cli.params import PAPERS, PRINTER, folder_option
 from templates_gen.cli.progress import Progress
 from templates_gen.cli.reading import (
     Overrides,
@@ -49,13 +49,7 @@ FORMATS = {
 
 @click.command()
 @with_cake_file
-@click.option(
-    "-o",
-    "--out",
-    metavar="DIR",
-    type=click.Path(path_type=Path),
-    help="Folder for the files. Default: one named after the cake.",
-)
+@folder_option("cake")
 @PAPERS
 @PRINTER
 @click.option(
@@ -109,7 +103,8 @@ def pack(
             plan = _plan(cake, whole=whole, by_tier=by_tier)
             found = printer_named(printer or plan.printer)
             part = _part(plan, papers or [plan.paper], found, choice, folder)
-        _write_part(part)
+        write_and_say(part)
+        click.echo(plain(REMINDER))
         return
     before = settled(folder)
     style, (of_pieces, of_sheets) = Style.of(solid, words), FORMATS[form]
@@ -123,14 +118,6 @@ def pack(
     for name in removed:
         click.echo(f"  Removed: {folder / name} (no longer part of this cake)")
     echo_warnings(drawn.warnings, source)
-    click.echo(plain(REMINDER))
-
-
-def _write_part(files: Mapping[Path, bytes]) -> None:
-    """Write what was chosen of a pack, and say so."""
-    write_all(files)
-    for path in files:
-        click.echo(f"Written: {path}")
     click.echo(plain(REMINDER))
 
 
@@ -225,6 +212,3 @@ def _report(packs: Sequence[Pack], files: Sequence[Path]) -> None:
         endings = [path.suffix for path in files if path.parent == folder]
         kind = endings[0].removeprefix(".").upper()
         click.echo(f"  {folder} ({counted(len(endings), f'{kind} file')})")
-
-
-COMMANDS = {"pack": pack}

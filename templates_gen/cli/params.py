@@ -187,6 +187,12 @@ def output_option(help: str, **settings: Any) -> Callable[..., Any]:  # noqa: A0
     return click.option("-o", "--output", type=place, help=help, **settings)
 
 
+def folder_option(named_after: str) -> Callable[..., Any]:
+    """Return the option of the folder that a command writes into."""
+    said = f"Folder for the files. Default: one named after the {named_after}."
+    return click.option("-o", "--out", metavar="DIR", type=click.Path(path_type=Path), help=said)
+
+
 def one_of(endings: Sequence[str]) -> Checked:
     """Return the check that a file to write ends in one of these."""
 

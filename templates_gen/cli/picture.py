@@ -7,14 +7,9 @@ from pathlib import Path
 import click
 
 from templates_gen.cakefile.slug import file_name, slug
-from templates_gen.cli.output import write_all
+from templates_gen.cli.output import write_and_say
 from templates_gen.cli.params import one_of, output_option
-from templates_gen.cli.reading import (
-    Overrides,
-    located,
-    read,
-    with_cake_file,
-)
+from templates_gen.cli.reading import Overrides, located, read, with_cake_file
 from templates_gen.plan import make_plan
 from templates_gen.views.picture import picture as draw
 
@@ -37,8 +32,4 @@ def picture(cake_file: str, overrides: Overrides, output: Path | None) -> None:
         block = draw(make_plan(cake), WIDTH, HEIGHT)
     from templates_gen.writers.picture import PICTURES
 
-    write_all({place: PICTURES[place.suffix.lower()](cake.title, block.drawing)})
-    click.echo(f"Written: {place}")
-
-
-COMMANDS = {"picture": picture}
+    write_and_say({place: PICTURES[place.suffix.lower()](cake.title, block.drawing)})

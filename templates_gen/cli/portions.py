@@ -45,6 +45,3 @@ def portions(number: int, shape: str, size: str) -> None:
         spare = each.portions - number
         left = f"{spare} to spare" if spare else "none to spare"
         echo_table(f"{each.portions} portions: {tins}, {left}")
-
-
-COMMANDS = {"portions": portions}

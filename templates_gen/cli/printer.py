@@ -185,6 +185,3 @@ def _sheets(paper: str, name: str | None, output: Path | None) -> None:
             place = output.with_stem(f"{output.stem}-{pack.paper.name}")
         write_all({place: write_pdf(pack)})
         click.echo(f"Written: {place}. Print it at 100 % (actual size), then do what it says.")
-
-
-COMMANDS = {"printer": printer}

@@ -14,9 +14,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import click
-from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.fields import values_in
 from templates_gen.cakefile.overrides import Override, overridden, parse_override
 from templates_gen.cakefile.reading import checked, parse_cake, parse_data, read_text
 from templates_gen.cakefile.source import CakeText
@@ -81,19 +81,8 @@ def read(file: str, overrides: Overrides = ()) -> tuple[Cake, Source]:
 def spare(cake: Cake, folder: Path | None, *names: str) -> None:
     """Keep files of these names, and those that a cake speaks of, from being written over."""
     if folder is not None:
-        spared(*(folder / name for name in (*names, *_attached(cake))))
-
-
-def _attached(value: object) -> Iterator[str]:
-    """Yield the names of the files that a table of the cake file, or one within it, speaks of."""
-    if isinstance(value, Attached):
-        yield value.name
-    elif isinstance(value, BaseModel):
-        for _, each in value:
-            yield from _attached(each)
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _attached(each)
+        attached = (each.name for _, each in values_in(cake) if isinstance(each, Attached))
+        spared(*(folder / name for name in (*names, *attached)))
 
 
 def _read(text: CakeText, overrides: Overrides) -> tuple[Cake, Source]:

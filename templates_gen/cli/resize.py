@@ -11,7 +11,7 @@ from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.reading import checked, decoded, parse_data, read_text
 from templates_gen.cakefile.resizing import resized, tins_of
-from templates_gen.cli.output import refuse_existing, write_all
+from templates_gen.cli.output import refuse_existing, write_and_say
 from templates_gen.cli.params import output_option
 from templates_gen.cli.reading import echo_warnings, located
 from templates_gen.plan import make_plan
@@ -28,11 +28,7 @@ EXAMPLE = '--to "12x5, 9x6, 6x4"'
     required=True,
     help='The tins from the bottom up, such as "12x5, 9x6, 6x4"; a depth may be left out.',
 )
-@output_option(
-    "The cake file to write.",
-    metavar="NEW.toml",
-    required=True,
-)
+@output_option("The cake file to write.", metavar="NEW.toml", required=True)
 def resize(cake_file: str, sizes: str, output: Path) -> None:
     """Write the same design for other tins as a new cake file.
 
@@ -52,11 +48,7 @@ def resize(cake_file: str, sizes: str, output: Path) -> None:
     with located(new):
         after = make_plan(checked(parse_data(new), new))
     refuse_existing(output)
-    write_all({output: new.text.encode()})
-    click.echo(f"Written: {output}")
+    write_and_say({output: new.text.encode()})
     for line in changes(before, after):
         click.echo(f"  {line}")
     echo_warnings(after.warnings(), new)
-
-
-COMMANDS = {"resize": resize}

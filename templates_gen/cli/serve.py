@@ -217,6 +217,3 @@ def names(host: str) -> frozenset[str]:
         own |= {machine, f"{machine}.local", own_address().lower()}
         own |= {str(found[4][0]) for found in socket.getaddrinfo(machine, None)}
     return frozenset(own)
-
-
-COMMANDS = {"serve": serve}

@@ -287,7 +287,7 @@ def test_messages_name_options_that_the_command_has(
     name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Whatever an option says, what is said of it names options of the command, and no key."""
-    monkeypatch.setattr("templates_gen.cli.one_off.write_all", lambda files: None)
+    monkeypatch.setattr("templates_gen.cli.one_off.write_and_say", lambda files: None)
     monkeypatch.setattr("templates_gen.cli.one_off._files", lambda *of: {})
     params = COMMANDS[name].params
     known = {word for param in params for word in param.opts}
