@@ -7,10 +7,23 @@ from datetime import UTC, datetime, timedelta
 
 from icalendar import Alarm, Calendar, Event
 
-from templates_gen.bench.schedule import Timed
+from templates_gen.bench.schedule import Timed, order_of_work
+from templates_gen.bench.steps import steps
 from templates_gen.cakefile.slug import slug
+from templates_gen.errors import CakeError
+from templates_gen.plan import Plan
 from templates_gen.terms import UK_TERMS, Terms
 from templates_gen.units import waiting
+
+
+def calendar_of(plan: Plan) -> bytes:
+    """Return the order of work of a plan as an iCalendar file. Raises CakeError without a day."""
+    if plan.work.ready is None:
+        allowed = "the day and hour at which the cake must be ready"
+        advice = "write under [work]: ready = 2027-06-19 14:00:00"
+        raise CakeError.at(("work", "ready"), "nothing", allowed, advice)
+    times = order_of_work(steps(plan), plan.work)
+    return calendar(plan.title, plan.work.ready, times, plan.work.alarm, plan.terms)
 
 
 def calendar(

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pydantic import BaseModel
-
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.fields import values_in
 from templates_gen.cakefile.lengths import Length
 from templates_gen.cakefile.spelling import hint
 from templates_gen.cakefile.tier import Tier
@@ -31,7 +30,7 @@ def doubtful(cake: Cake) -> tuple[PlanWarning, ...]:
     found: list[PlanWarning] = []
     for index, (tier, name) in enumerate(zip(cake.tier, cake.names, strict=True)):
         found += _odd_sizes(tier, name, ("tier", index))
-    return (*found, *_odd_colours(cake, cake.names, ()))
+    return (*found, *_odd_colours(cake))
 
 
 def _odd_sizes(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
@@ -54,24 +53,15 @@ def _odd_sizes(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
             yield odd(key, length, f"thicker than is usual, up to {in_both(most)}")
 
 
-def _odd_colours(table: BaseModel, names: tuple[str, ...], owner: Key) -> Iterator[PlanWarning]:
-    """Yield a warning for each colour in a table, or in one within it, that has no known word."""
-    for key in type(table).model_fields:
-        value = getattr(table, key)
-        if isinstance(value, str) and key.endswith("colour") and shade_of(value) is None:
-            yield PlanWarning((*owner, key), _no_colour(value, names, (*owner, key)))
-        inner = enumerate(value) if isinstance(value, tuple) else [(None, value)]
-        for index, each in inner:
-            if isinstance(each, BaseModel):
-                at = (*owner, key) if index is None else (*owner, key, index)
-                yield from _odd_colours(each, names, at)
-
-
-def _no_colour(value: str, names: tuple[str, ...], key: Key) -> str:
-    """Return what to tell of a colour that has no known word, and which word may be meant."""
-    of = names[int(key[1])] if key[0] == "tier" else str(key[0]).replace("_", " ")
-    meant = hint(value, WORDS)
-    return (
-        f"{of}: pictures cannot show the colour “{value}” and use another; the lists keep your"
-        f" wording.{f' {meant.capitalize()}' if meant else ''}"
-    )
+def _odd_colours(cake: Cake) -> Iterator[PlanWarning]:
+    """Yield a warning for each colour that has no known word, and which may be meant."""
+    for key, value in values_in(cake):
+        is_colour = isinstance(value, str) and str(key[-1]).endswith("colour")
+        if is_colour and shade_of(str(value)) is None:
+            of = cake.names[int(key[1])] if key[0] == "tier" else str(key[0]).replace("_", " ")
+            meant = hint(str(value), WORDS)
+            text = (
+                f"{of}: pictures cannot show the colour “{value}” and use another; the lists keep"
+                f" your wording.{f' {meant.capitalize()}' if meant else ''}"
+            )
+            yield PlanWarning(key, text)

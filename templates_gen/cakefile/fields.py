@@ -7,15 +7,30 @@ postpone annotations: pydantic would have to compile them from text at every sta
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from pydantic import BaseModel, ConfigDict, Field
+
+from templates_gen.errors import Key
 
 
 class Table(BaseModel):
     """A table of the cake file."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True, defer_build=True)
+
+
+def values_in(value: object, key: Key = ()) -> Iterator[tuple[Key, object]]:
+    """Yield each value of a table and of all within it, with its key."""
+    if isinstance(value, BaseModel):
+        for name, each in value:
+            yield from values_in(each, (*key, name))
+    elif isinstance(value, tuple):
+        for index, each in enumerate(value):
+            yield from values_in(each, (*key, index))
+    else:
+        yield key, value
 
 
 def about(text: str, example: str, default: Any = None) -> Any:  # noqa: ANN401 (as Field itself)

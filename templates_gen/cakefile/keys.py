@@ -6,7 +6,7 @@ take a ``KeyInfo``.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
@@ -83,6 +83,27 @@ def key_at(key: Key) -> KeyInfo | None:
     """Return what is known of the last name in a key."""
     names = [index for index, part in enumerate(key) if isinstance(part, str)]
     return keys_of(table_at(key[: names[-1]])).get(str(key[names[-1]])) if names else None
+
+
+def changed(
+    data: Mapping[str, Any],
+    change: Callable[[KeyInfo, Any], Any],
+    model: type[BaseModel] = Cake,
+) -> dict[str, Any]:
+    """Return the data of a table, which may be wrong, with every known value changed by its key.
+
+    Lists are changed value by value, and tables within the table likewise.
+    """
+
+    def each(info: KeyInfo, value: Any) -> Any:  # noqa: ANN401 (any TOML value)
+        if isinstance(value, list):
+            return [each(info, one) for one in value]
+        if info.table is None:
+            return change(info, value)
+        return changed(value, change, info.table) if isinstance(value, Mapping) else value
+
+    known = keys_of(model)
+    return {key: each(known[key], value) if key in known else value for key, value in data.items()}
 
 
 def _info(name: str, field: FieldInfo) -> KeyInfo:

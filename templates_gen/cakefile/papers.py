@@ -122,6 +122,15 @@ def parse_papers(texts: Iterable[str]) -> list[tuple[Paper, tuple[Paper, ...]]]:
     return list(spec.values())
 
 
+def paper_for_words(text: str) -> Paper:
+    """Return the paper for pages of words where the printer has this one; beside a roll it is A4.
+
+    Of several it is the first. Raises LengthError for a text that is not a paper.
+    """
+    paper = parse_papers([text])[0][0]
+    return PAPERS["a4"] if paper.roll else paper
+
+
 def parse_paper(text: str) -> Paper:
     """Return a paper by name or by size (``210 mm x 297 mm``), turned upright, or a roll.
 

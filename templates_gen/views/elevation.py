@@ -49,14 +49,19 @@ def elevation(stack: DecoratedStack, fine: float = FINE) -> Drawing:
 
     Raises CakeError where a guide cannot be.
     """
-    drawing = Drawing()
-    if stack.drum is not None:
-        half = stack.drum.across / 2
-        drawing += Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM),))
+    drawing = drum_seen(stack) or Drawing()
     for view, seat in zip(views(stack, fine), stack.seats, strict=True):
         drawing += separator_seen(view, seat)
         drawing += tier_seen(view)
     return drawing
+
+
+def drum_seen(stack: DecoratedStack, turn: float = 0.0) -> Drawing | None:
+    """Return the drum of a cake turned clockwise by degrees from above, if it stands on one."""
+    if stack.drum is None:
+        return None
+    half = stack.drum.path().transformed(Pose(turn=-turn).transform).bounds.width / 2
+    return Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), FORM),))
 
 
 def tier_seen(view: View, *, marked: bool = True) -> Drawing:

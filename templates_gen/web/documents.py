@@ -4,17 +4,13 @@ from __future__ import annotations
 
 import base64
 
-from templates_gen.bench.schedule import order_of_work
-from templates_gen.bench.steps import steps
-from templates_gen.cakefile.papers import PAPERS
+from templates_gen.cakefile.papers import paper_for_words
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.slug import file_name, slug
-from templates_gen.errors import CakeError
-from templates_gen.plan import make_plan
 from templates_gen.terms import Terms
 from templates_gen.web.answer import PDF, Answer, json_answer
 from templates_gen.web.labels import place
-from templates_gen.web.live import MEMO
+from templates_gen.web.live import plan_of
 from templates_gen.web.request import Body, Options, cake_of, content_of, text_of, with_files
 
 CHART_DEPTH = "4 in"
@@ -23,15 +19,10 @@ CHART_DEPTH = "4 in"
 
 def calendar_file(body: Body, options: Options) -> Answer:
     """Return the order of work as a calendar file."""
-    from templates_gen.bench.calendar import calendar  # its library is seldom needed
+    from templates_gen.bench.calendar import calendar_of  # its library is seldom needed
 
-    plan = make_plan(cake_of(body.get("cake"), body.get("files")), MEMO)
-    if plan.work.ready is None:
-        allowed = "the day and hour at which the cake must be ready"
-        raise CakeError.at(("work", "ready"), "nothing", allowed, "write it first")
-    times = order_of_work(steps(plan), plan.work)
-    content = calendar(plan.title, plan.work.ready, times, plan.work.alarm)
-    return Answer(content, "text/calendar", name=f"{slug(plan.title)}.ics")
+    plan = plan_of(body)
+    return Answer(calendar_of(plan), "text/calendar", name=f"{slug(plan.title)}.ics")
 
 
 def handout_file(body: Body, options: Options) -> Answer:
@@ -39,10 +30,9 @@ def handout_file(body: Body, options: Options) -> Answer:
     from templates_gen.handout.contents import handout
     from templates_gen.handout.page import handout_pdf
 
-    cake = cake_of(body.get("cake"), body.get("files"))
-    plan = make_plan(cake, MEMO)
-    content = handout_pdf(plan, handout(plan), PAPERS.get(cake.paper, PAPERS["a4"]))
-    return Answer(content, PDF, name=f"{file_name(slug(cake.title))}-handout.pdf")
+    plan = plan_of(body)
+    content = handout_pdf(plan, handout(plan), paper_for_words(plan.paper))
+    return Answer(content, PDF, name=f"{file_name(slug(plan.title))}-handout.pdf")
 
 
 def chart_file(body: Body, options: Options) -> Answer:
@@ -52,12 +42,12 @@ def chart_file(body: Body, options: Options) -> Answer:
     from templates_gen.chart.table import DEFAULT_STRIP, chart
     from templates_gen.chart.tins import SHAPES, SIZES, Layers, tins
 
-    cake = cake_of(body.get("cake"), body.get("files"))
+    cake = cake_of(body)
     layers = Layers(parse_length(CHART_DEPTH))
     unit = "in" if (cake.unit or "in") == "in" else "cm"
     found = chart(list(tins(SIZES, SHAPES, layers)), layers, unit, DEFAULT_STRIP)
     said = found.said(Terms(cake.words))
-    return Answer(chart_pdf(said, PAPERS.get(cake.paper, PAPERS["a4"])), PDF, name="chart.pdf")
+    return Answer(chart_pdf(said, paper_for_words(cake.paper)), PDF, name="chart.pdf")
 
 
 def school_class(body: Body, options: Options) -> Answer:
@@ -72,7 +62,7 @@ def school_class(body: Body, options: Options) -> Answer:
     from templates_gen.classroom.roster import LINE, RosterSource, read_names, read_roster
     from templates_gen.web.class_list import class_of
 
-    cake_of(body.get("cake"), body.get("files"))  # the design itself can be made
+    cake_of(body)  # the design itself can be made
     data = with_files(body["cake"], body.get("files"))
     if "names" in body:
         source = RosterSource("names", LINE)
@@ -93,7 +83,7 @@ def class_list_file(body: Body, options: Options) -> Answer:
     """
     from templates_gen.classroom.blank_list import ROWS, blank_list
 
-    cake_of(body.get("cake"), body.get("files"))
+    cake_of(body)
     lines = text_of(body, "names") if "names" in body else ""
     names = [each.strip() for each in lines.splitlines() if each.strip()]
     content = blank_list(body["cake"], _texts(body, "columns"), names or ROWS)
@@ -110,7 +100,7 @@ def class_columns(body: Body, options: Options) -> Answer:
     """Return what else may differ in a class, and what may say a name, in the words of the page."""
     from templates_gen.classroom.blank_list import columns
 
-    cake_of(body.get("cake"), body.get("files"))
+    cake_of(body)
     data = body["cake"]
     found = [
         {"heading": each.heading, "label": place(each.key, data), "value": each.value}

@@ -7,7 +7,6 @@ from typing import Any
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.changes import changes
-from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.editing import plain, saved
 from templates_gen.cakefile.lengths import LengthError
 from templates_gen.cakefile.papers import parse_papers
@@ -43,7 +42,7 @@ from templates_gen.web.documents import (
 from templates_gen.web.files import opened
 from templates_gen.web.labels import known_keys, place, worded
 from templates_gen.web.lists import lists
-from templates_gen.web.live import MEMO, answer, in_space, seen
+from templates_gen.web.live import MEMO, answer, in_space, plan_of, seen
 from templates_gen.web.request import (
     Body,
     Options,
@@ -51,6 +50,7 @@ from templates_gen.web.request import (
     body_of,
     cake_of,
     degrees,
+    table_of,
     text_of,
 )
 from templates_gen.web.sample_picture import front_svg
@@ -102,16 +102,12 @@ def _in_words(problems: tuple[Problem, ...], data: object) -> list[dict[str, Any
     ]
 
 
-def _cake(body: Body) -> Cake:
-    return cake_of(body.get("cake"), body.get("files"))
-
-
 def show(body: Body, options: Options) -> Answer:
     """Return figures, pieces, warnings and cautions of a cake.
 
     Pieces whose digests the body has under ``known`` are not sent again.
     """
-    return json_answer(answer(_cake(body), _known(body)))
+    return json_answer(answer(cake_of(body), _known(body)))
 
 
 def _known(body: Body) -> set[str]:
@@ -126,7 +122,7 @@ def front(body: Body, options: Options) -> Answer:
     With the option ``coarse`` what would take long is left out.
     """
     turn = degrees(options.get("turn", "0"))
-    return json_answer(seen(_cake(body), turn, coarse="coarse" in options))
+    return json_answer(seen(cake_of(body), turn, coarse="coarse" in options))
 
 
 def space(body: Body, options: Options) -> Answer:
@@ -134,12 +130,12 @@ def space(body: Body, options: Options) -> Answer:
 
     Bodies whose digests the body has under ``known`` are not sent again.
     """
-    return Answer(in_space(_cake(body), _known(body), coarse="coarse" in options).encode())
+    return Answer(in_space(cake_of(body), _known(body), coarse="coarse" in options).encode())
 
 
 def bench_list(body: Body, options: Options) -> Answer:
     """Return the lists to work by, as words, and the figures that are always in view."""
-    cake = _cake(body)
+    cake = cake_of(body)
     plan = make_plan(cake, MEMO)
     found = bench(plan)
     return json_answer(
@@ -156,8 +152,7 @@ def sheets(body: Body, options: Options) -> Answer:
 
     The options ``tiers`` and ``kinds`` choose some of its templates.
     """
-    cake = _cake(body)
-    plan = make_plan(cake, MEMO)
+    plan = plan_of(body)
     pack = _packs(plan, options)[0]
     drawn = [write_sheet_svg(pack, sheet).decode() for sheet in pack.sheets[:MOST_THUMBNAILS]]
     printed = [each for each in templates(plan) if each.printed]
@@ -177,7 +172,7 @@ def pack(body: Body, options: Options) -> Answer:
 
     Where that names several papers, the option ``page`` says which of them this is for.
     """
-    packs = {made.paper.name: made for made in _packs(make_plan(_cake(body), MEMO), options)}
+    packs = {made.paper.name: made for made in _packs(plan_of(body), options)}
     page = options.get("page") or next(iter(packs))
     if page not in packs:
         raise FileError(f"“{clip(page)}” is none of the papers {', '.join(packs)}")
@@ -217,8 +212,7 @@ def _packs(plan: Plan, options: Options) -> tuple[Pack, ...]:
 
 def piece(body: Body, options: Options) -> Answer:
     """Return one piece, as SVG, as DXF or, on sheets of its own, as PDF."""
-    cake = _cake(body)
-    plan = make_plan(cake, MEMO)
+    plan = plan_of(body)
     found = _piece(plan.pieces, options.get("id", ""))
     name = found.id.replace("/", "-")
     if (form := options.get("form")) != "pdf":
@@ -261,9 +255,7 @@ def _in_one_line(error: CakeError) -> str:
 
 def save(body: Body, options: Options) -> Answer:
     """Return a cake file; the text it was opened from, under ``opened``, lends its comments."""
-    data = body.get("cake")
-    if not isinstance(data, dict):
-        raise RequestError("there is no cake to save")
+    data = table_of(body, "cake")
     try:
         text = saved(data, text_of(body, "opened"))
     except (ValueError, TypeError) as error:
@@ -281,23 +273,18 @@ def stack(body: Body, options: Options) -> Answer:
 
 def shape(body: Body, options: Options) -> Answer:
     """Return what the tier of the body lacks to have the shape of the options."""
-    tier = body.get("tier")
-    if not isinstance(tier, dict):
-        raise RequestError("there is no tier")
+    tier = table_of(body, "tier")
     return json_answer(shaped(tier, options.get("shape", ""), options.get("unit", UNIT)))
 
 
 def convert(body: Body, options: Options) -> Answer:
     """Return the cake with its lengths in the unit of the options."""
-    data = body.get("cake")
-    if not isinstance(data, dict):
-        raise RequestError("there is no cake")
-    return json_answer({"cake": converted(data, options.get("unit", ""))})
+    return json_answer({"cake": converted(table_of(body, "cake"), options.get("unit", ""))})
 
 
 def resize(body: Body, options: Options) -> Answer:
     """Return the same design on the tins of a line such as ``12x5, 9x6``, and what has changed."""
-    cake = _cake(body)
+    cake = cake_of(body)
     before = make_plan(cake, MEMO)
     try:
         tins = tins_of(text_of(body, "line")[:LONGEST_LINE], cake)
@@ -305,7 +292,7 @@ def resize(body: Body, options: Options) -> Answer:
         advice = error.advice or "write the sizes of all tiers"
         raise CakeError.at((), error.found, error.allowed, advice) from None
     new = plain(resized(body["cake"], tins))
-    after = make_plan(cake_of(new, body.get("files")), MEMO)
+    after = plan_of(body | {"cake": new})
     return json_answer({"cake": new, "changes": list(changes(before, after))})
 
 
@@ -321,7 +308,7 @@ def choice_pictures(body: Body, options: Options) -> Answer:
 
 def sample_picture(body: Body, options: Options) -> Answer:
     """Return the cake of a file from the front, in its colours, as SVG."""
-    cake = cake_of(opened(text_of(body, "text"), "sample"))
+    cake = cake_of({"cake": opened(text_of(body, "text"), "sample")})
     return Answer(front_svg(build_stack(cake, MEMO)), SVG)
 
 

@@ -15,22 +15,22 @@ from pydantic_core import to_json
 
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.cake import Cake
-from templates_gen.drawing.drawing import Drawing, Stroke
-from templates_gen.drawing.roles import Role
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.box import Box, Point, union_box
-from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, build_stack
 from templates_gen.memo import Memo
 from templates_gen.pieces.table import Group
-from templates_gen.plan import make_plan
+from templates_gen.plan import Plan, make_plan
 from templates_gen.terms import Terms
 from templates_gen.tiers.pose import Pose
-from templates_gen.views.elevation import separator_seen, tier_seen, views
+from templates_gen.views.elevation import drum_seen, separator_seen, tier_seen, views
 from templates_gen.views.letter_boards import from_front, letter_boards
-from templates_gen.views.scene import Body, scene
+from templates_gen.views.scene import Body as SceneBody
+from templates_gen.views.scene import scene
 from templates_gen.views.view import FINE, View
 from templates_gen.web.labels import place as page_place
 from templates_gen.web.labels import worded
+from templates_gen.web.request import Body, cake_of
 from templates_gen.web.scene_data import body_text, placed, scene_text
 from templates_gen.web.view_data import Lines, assembled_data, lines, piece_data, tier_data
 
@@ -42,6 +42,11 @@ ROW = 200.0
 """From one letter cake to the next below it, mm: they are no taller."""
 MEMO = Memo(KEPT)
 """What was made for earlier edits, by value."""
+
+
+def plan_of(body: Body) -> Plan:
+    """Return the plan of the cake of a body. Raises CakeError, and RequestError for bad files."""
+    return make_plan(cake_of(body), MEMO)
 
 
 def answer(cake: Cake, known: Collection[str] = ()) -> dict[str, Any]:
@@ -99,12 +104,12 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
     A ``coarse`` one has nothing marked on tiers that have not been drawn yet, and so comes soon.
     """
     stack = build_stack(cake, MEMO)
-    if stack.drum is None:
+    drum = drum_seen(stack, turn)
+    if drum is None:
         alone = [
             (from_front(each), (0.0, -step * ROW)) for step, each in enumerate(letter_boards(stack))
         ]
         return assembled_data([(lines(each), _box(each), at) for each, at in alone])
-    drum = _drum(stack, turn)
     parts = [(lines(drum), _box(drum), (0.0, 0.0))]
     parts += [(lines(each), _box(each), (0.0, 0.0)) for each in _separators(stack, turn)]
     for tier, turned, at in _standing(stack, turn % WHOLE_TURN):
@@ -124,7 +129,7 @@ def in_space(cake: Cake, known: Collection[str] = (), *, coarse: bool = False) -
     return scene_text(found, [_placed_text(body, known) for body in found.bodies])
 
 
-def _placed_text(body: Body, known: Collection[str]) -> str:
+def _placed_text(body: SceneBody, known: Collection[str]) -> str:
     """Return a body as JSON: written once of equal ones, wherever they stand."""
     if body.made_from is None:
         found = body_text(body)
@@ -147,25 +152,12 @@ def _separators(stack: DecoratedStack, turn: int) -> Iterator[Drawing]:
             yield separator_seen(view, seat, turn)
 
 
-def _drum(stack: DecoratedStack, turn: int) -> Drawing:
-    """Return the drum as it is seen."""
-    if stack.drum is None:
-        return Drawing()
-    half = stack.drum.path().transformed(Pose(turn=-turn).transform).bounds.width / 2
-    return Drawing((Stroke(rectangle(Box(-half, -stack.drum_thickness, half, 0.0)), Role.GUIDE),))
-
-
 def _front_data(tier: DecoratedTier, turn: float, marked: bool) -> tuple[Lines, Box]:
-    """Return the lines of a tier that stands alone, and the box round them."""
-    drawing = _front(tier, turn, marked=marked)
+    """Return the lines of a tier that stands alone, its foot at 0, and the box round them."""
+    drawing = tier_seen(View(tier, Pose(turn=turn), 0.0, FINE), marked=marked)
     return lines(drawing), _box(drawing)
 
 
 def _box(drawing: Drawing) -> Box:
     """Return the box round the lines of a drawing."""
     return union_box(stroke.path.bounds for stroke in drawing.strokes)
-
-
-def _front(tier: DecoratedTier, turn: float, *, marked: bool = True) -> Drawing:
-    """Return the elevation of a tier that stands alone with its foot at 0, its board below."""
-    return tier_seen(View(tier, Pose(turn=turn), 0.0, FINE), marked=marked)

@@ -15,11 +15,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.keys import KeyInfo, changed
 from templates_gen.cakefile.reading import cake_from
 from templates_gen.cakefile.rules import clip
 from templates_gen.drawing.attached import Attached
 from templates_gen.errors import CakeError, TemplatesGenError
-from templates_gen.web.form import Field, form
 
 Body = dict[str, Any]
 Options = Mapping[str, str]
@@ -72,6 +72,14 @@ def _inside(value: object) -> list[Any]:
     return value if isinstance(value, list) else []
 
 
+def table_of(body: Body, key: str) -> dict[str, Any]:
+    """Return a table of a body. Raises RequestError where it has none."""
+    table = body.get(key)
+    if not isinstance(table, dict):
+        raise RequestError(f"there is no {key}")
+    return table
+
+
 def text_of(body: Body, key: str) -> str:
     """Return a text of a body, empty where it has none. Raises RequestError."""
     text = body.get(key, "")
@@ -87,8 +95,9 @@ def degrees(text: str) -> int:
     return int(text)
 
 
-def cake_of(data: object, files: object = None) -> Cake:
+def cake_of(body: Body) -> Cake:
     """Return the cake of a body. Raises CakeError with all problems, RequestError for bad files."""
+    data = body.get("cake")
     if not isinstance(data, dict):
         raise RequestError("this is no cake: an object with the keys of a cake file is needed")
     tiers = data.get("tier")
@@ -99,7 +108,7 @@ def cake_of(data: object, files: object = None) -> Cake:
             f"up to {MOST_TIERS} on this page",
             "leave some out, or make the pack of so large a cake with templates-gen pack",
         )
-    return cake_from(with_files(data, files))
+    return cake_from(with_files(data, body.get("files")))
 
 
 def with_files(data: Mapping[str, Any], files: object) -> dict[str, Any]:
@@ -107,7 +116,15 @@ def with_files(data: Mapping[str, Any], files: object) -> dict[str, Any]:
 
     Raises RequestError for bad files.
     """
-    return _attached(data, form(), files_of(files))
+    chosen = files_of(files)
+
+    def attached(key: KeyInfo, value: Any) -> Any:  # noqa: ANN401 (any TOML value)
+        is_chosen = key.kind == "file" and isinstance(value, str) and value in chosen
+        if is_chosen and value.lower().endswith(key.endings):
+            return Attached(value, chosen[value])
+        return value
+
+    return changed(data, attached)
 
 
 def files_of(files: object) -> dict[str, bytes]:
@@ -125,23 +142,3 @@ def content_of(name: str, text: object) -> bytes:
         return base64.b64decode(text if isinstance(text, str) else "?", validate=True)
     except (binascii.Error, ValueError):
         raise RequestError(f"the file “{clip(name)}” is not sent as base64") from None
-
-
-def _attached(
-    data: Mapping[str, Any], fields: tuple[Field, ...], files: Mapping[str, bytes]
-) -> dict[str, Any]:
-    """Return the data with the chosen files in the place of their names."""
-    found = dict(data)
-    for field in fields:
-        value = found.get(field.key)
-        if field.kind == "file" and isinstance(value, str):
-            if value in files and value.lower().endswith(field.endings):
-                found[field.key] = Attached(value, files[value])
-        elif isinstance(value, dict) and field.fields:
-            found[field.key] = _attached(value, field.fields, files)
-        elif isinstance(value, list) and field.fields:
-            found[field.key] = [
-                _attached(each, field.fields, files) if isinstance(each, dict) else each
-                for each in value
-            ]
-    return found

@@ -7,14 +7,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from templates_gen.cakefile.lengths import BARE, UNIT_OF, UNITS, LengthError, parse_length
+from templates_gen.cakefile.bare_numbers import is_bare
+from templates_gen.cakefile.keys import KeyInfo, changed
+from templates_gen.cakefile.lengths import UNIT_OF, UNITS, LengthError, parse_length
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.cakefile.spelling import POLYGONS
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, FileError, Problem
 from templates_gen.units import decimal, inch_fraction
-from templates_gen.web.form import Field, form
 from templates_gen.web.request import MOST_TIERS
 
 Data = dict[str, Any]
@@ -222,42 +223,24 @@ def converted(data: Data, unit: str) -> Data:
     """
     _refuse_unknown(unit)
     before = data.get("unit")
-    found = _converted(data, form(), before, unit) if before in UNITS else dict(data)
-    return {**found, "unit": unit}
+
+    def convert(key: KeyInfo, value: object) -> object:
+        return _in_other(value, before, unit) if key.kind == "length" else value
+
+    return {**(changed(data, convert) if before in UNITS else data), "unit": unit}
 
 
-def _converted(data: Data, fields: tuple[Field, ...], before: str, unit: str) -> Data:
-    found = dict(data)
-    for field in fields:
-        value = found.get(field.key)
-        if field.kind == "length" and value is not None:
-            found[field.key] = _in_other(value, before, unit)
-        elif field.kind == "lengths" and isinstance(value, list):
-            found[field.key] = [_in_other(each, before, unit) for each in value]
-        elif field.kind == "table" and isinstance(value, dict):
-            found[field.key] = _converted(value, field.fields, before, unit)
-        elif field.kind == "tables" and isinstance(value, list):
-            found[field.key] = [
-                _converted(each, field.fields, before, unit) if isinstance(each, dict) else each
-                for each in value
-            ]
-    return found
-
-
-def _in_other(value: object, before: str, unit: str) -> object:
-    written = str(value).strip()
-    if not isinstance(value, str | int | float) or not re.fullmatch(BARE, written):
+def _in_other(value: object, before: Any, unit: str) -> object:  # noqa: ANN401 (a unit)
+    if not is_bare(value):
         return value
+    written = str(value).strip()
     try:
         length = parse_length(written, before)
     except LengthError:
         return value
-    exact = Fraction(str(value)) * UNITS[before] if _is_decimal(written) else Fraction(length.mm)
+    is_decimal = re.fullmatch(r"-?\d+(\.\d+)?", written)
+    exact = Fraction(written) * UNITS[before] if is_decimal else Fraction(length.mm)
     return _in_unit(exact, unit) or f"{written} {before}"
-
-
-def _is_decimal(text: str) -> bool:
-    return re.fullmatch(r"-?\d+(\.\d+)?", text) is not None
 
 
 def _in_unit(mm: Fraction, unit: str) -> str:

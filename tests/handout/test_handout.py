@@ -100,6 +100,27 @@ def test_it_fits_on_two_pages(name: str, tmp_path: Path) -> None:
             assert 0 <= y0 <= y1 <= height
 
 
+TIER = "[[tier]]\nsize = '8 in'\ndepth = '4 in'\n"
+
+
+@pytest.mark.parametrize(
+    ("paper", "size"),
+    [
+        ("Letter", (216, 279)),
+        ("US Letter", (216, 279)),
+        ("Both", (210, 297)),
+        ("200 mm x 300 mm", (200, 300)),
+        ("roll 610 mm", (210, 297)),
+    ],
+)
+def test_it_is_on_the_paper_of_the_cake(paper: str, size: tuple[int, int], tmp_path: Path) -> None:
+    """However the cake file writes it; beside a roll, which takes no words, it is A4."""
+    output = tmp_path / "handout.pdf"
+    ask("handout", "-", "-o", output, stdin=f'paper = "{paper}"\n{TIER}')
+    width, height = pypdfium2.PdfDocument(output)[0].get_size()
+    assert (round(width / POINTS_PER_MM), round(height / POINTS_PER_MM)) == size
+
+
 def test_the_web_page_says_the_same(tmp_path: Path) -> None:
     """Every step, with the picture in the file, and signs of a title are no tags."""
     cake = tmp_path / "cake.toml"

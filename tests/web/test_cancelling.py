@@ -92,7 +92,7 @@ def test_the_next_edit_goes_on_where_the_older_was_ended() -> None:
                 raise CancelledError
             self.count += 1
 
-    steps, spec = Steps(), cake_of(MANY, {})
+    steps, spec = Steps(), cake_of({"cake": MANY})
     memo = Memo(1000, steps.check)
     with pytest.raises(CancelledError):
         make_plan(spec, memo)

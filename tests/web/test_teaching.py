@@ -43,6 +43,14 @@ def listed(text: str) -> str:
     return base64.b64encode(text.encode()).decode()
 
 
+@pytest.mark.parametrize(("place", "word"), [("uk", "mould"), ("us", "mold")])
+def test_the_calendar_is_in_the_words_of_the_cake(place: str, word: str) -> None:
+    """As that of the command line."""
+    cake = opened(HARBOUR.read_text("utf-8"), "a.toml") | {"words": place}
+    found = run("calendar", json.dumps({"cake": cake}).encode(), {}).content.decode()
+    assert word in found.replace("\r\n ", "")
+
+
 def test_other_tins_are_those_of_the_command_line(tmp_path: Path) -> None:
     """The same cake, and the same is said of what has changed."""
     said = ask("resize", HARBOUR, "--to", LARGER, "-o", tmp_path / "new.toml")
