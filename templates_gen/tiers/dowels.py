@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 
 from templates_gen.cakefile.supports import INSET, Dowels
@@ -18,7 +18,8 @@ from templates_gen.geometry.areas.booleans import Area, buffered, difference, in
 from templates_gen.geometry.areas.placement import Edges, contains, deepest
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path
-from templates_gen.tiers.separators import BESIDE, Separator
+from templates_gen.tiers.pose import Pose
+from templates_gen.tiers.separators import BESIDE, Separator, spacer_size
 from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import WALL
 from templates_gen.units import MM_PER_INCH, at_least, counted, in_both
@@ -43,7 +44,7 @@ class Bearing:
     """What the dowels of a tier bear, in the frame of its seat.
 
     ``board`` of the tier above, or the spacer under it, rim and foot of this one as they lie, what
-    to keep clear of, and what a raised tier above stands on.
+    to keep clear of, what a raised tier above stands on, and the ``place`` of the tier above.
     """
 
     board: Path
@@ -51,6 +52,7 @@ class Bearing:
     foot: Path
     clear_of: tuple[Path, ...] = ()
     separator: Separator | None = None
+    place: Pose = field(default_factory=Pose)
 
     @property
     def pillar(self) -> float:
@@ -145,12 +147,12 @@ def _choices(bearing: Bearing, closed: Sequence[Area], wanted: int, upper: Solid
             )
             break
     spacer = bearing.separator.spacer if bearing.separator else None
-    borne = spacer or upper.board
+    size = spacer_size(upper) if spacer else upper.board_size
     for more in range(5, MOST_LARGER, 5):
-        wide = borne.across + 2 * more
-        if spacer is not None and wide > upper.board.across:
+        wide = size + 2 * more
+        if spacer is not None and wide > upper.board_size:
             return
-        board = bearing.board.scaled(wide / borne.across)
+        board = bearing.place.of(upper.like_foot(wide))
         found = _fitting(replace(bearing, board=board), closed, wanted, INSET)
         if found >= LEAST:
             yield _larger(upper, wide, found, is_spacer=spacer is not None)
@@ -162,7 +164,7 @@ def _larger(upper: Solid, wide: float, found: int, *, is_spacer: bool) -> str:
     size = f"{at_least(wide)} wide, with room for {counted(found, 'dowel')}"
     if is_spacer:
         return f"make the spacer under “{upper.name}” {size}"
-    shows = (wide - upper.covered.foot.across) / 2
+    shows = (upper.like_foot(wide).across - upper.covered.foot.across) / 2
     seen = f": it shows {in_both(shows)} all round" if shows > 0 else ""
     return f"make the board of “{upper.name}” {size}{seen}"
 

@@ -74,7 +74,7 @@ class Seat:
             return through and Support(0, (), 0.0, 0.0, self.through_thick, through)
         holes = tuple(path.transformed(self.lies.transform) for path in footprints(lower))
         foot = self.lies.of(lower.covered.foot)
-        bearing = Bearing(self.borne, self.edge, foot, holes, self.separator)
+        bearing = Bearing(self.borne, self.edge, foot, holes, self.separator, self.place)
         return support(lower, self.upper, bearing, through)
 
     @property

@@ -43,9 +43,13 @@ def separator_of(upper: Solid) -> Separator | None:
         return None
     if spec.separator.kind == "pillars":
         return Separator(spec.raised.mm, spec.separator.pillar.mm)
-    board, own = upper.board, spec.separator.spacer
-    wide = own.mm if own else max(board.across - HIDDEN, board.across / 2)
-    return Separator(spec.raised.mm, 0.0, board.scaled(wide / board.across))
+    return Separator(spec.raised.mm, 0.0, upper.like_foot(spacer_size(upper)))
+
+
+def spacer_size(upper: Solid) -> float:
+    """Return how large the spacer under a raised tier is, mm, measured as the tier is."""
+    board, own = upper.board_size, upper.spec.separator.spacer
+    return own.mm if own else max(board - HIDDEN, board / 2)
 
 
 def separator_problems(lower: Solid, upper: Solid) -> Iterator[Problem]:
@@ -70,10 +74,10 @@ def separator_problems(lower: Solid, upper: Solid) -> Iterator[Problem]:
             f"{at_least(least)} or more: the board above lies on the whole of a pillar",
             "use a larger inset, or thinner pillars",
         )
-    if found.spacer is not None and found.spacer.across > upper.board.across + 1e-6:
+    if found.spacer is not None and spacer_size(upper) > upper.board_size + 1e-6:
         yield Problem(
             upper.key("separator", "spacer"),
-            f"a spacer {in_both(found.spacer.across)} across",
-            f"up to the board above it, {at_most(upper.board.across)}",
+            f"a spacer {in_both(spacer_size(upper))} wide",
+            f"up to the board above it, {at_most(upper.board_size)}",
             "use a smaller spacer, so that it is hidden",
         )

@@ -288,5 +288,18 @@ class Solid:
     @cached_property
     def board(self) -> Outline:
         """The board under the tier: the bare foot, or one like it of another size."""
-        foot, size = self.bare.foot, self.spec.board
-        return foot if size is None else foot.scaled(size.mm / foot.across)
+        return self.like_foot(self.board_size)
+
+    @property
+    def board_size(self) -> float:
+        """How large the board under the tier is, mm, measured as the tier is."""
+        return self.spec.board.mm if self.spec.board else self._foot_size
+
+    @property
+    def _foot_size(self) -> float:
+        """How large the bare foot is, mm, as tins are measured: a hexagon from side to side."""
+        return self.spec.size.mm if self.ball is None else self.bare.foot.across
+
+    def like_foot(self, size: float) -> Outline:
+        """Return the bare foot as it is at another size, mm, measured as the tier is."""
+        return self.bare.foot.scaled(size / self._foot_size)

@@ -196,3 +196,28 @@ def test_no_word_of_a_folded_ring_stands_in_its_hole() -> None:
     printed = [each for each in templates(plan) if each.kind == "drum-ring"]
     assert [each for each in printed if each.unfolding]
     words_lie_on_their_piece(printed)
+
+
+@pytest.mark.parametrize("shape", ["shape = 'polygon'\nsides = 6", "shape = 'petal'\nlobes = 7"])
+def test_a_board_is_measured_as_its_tier_is(shape: str) -> None:
+    """A board of the size of its tier is its foot, and one of half that half as wide all over."""
+    tier = f"[[tier]]\n{shape}\nsize = '9 in'\ndepth = '4 in'\nboard_template = true\n"
+
+    def area(board: str) -> float:
+        (made,) = of_kind(make_plan(cake(tier + board)), "board")
+        return made.area.area
+
+    whole = area("")
+    assert area("board = '9 in'\n") == pytest.approx(whole)
+    assert area("board = '4.5 in'\n") == pytest.approx(whole / 4, rel=1e-3)
+
+
+def test_a_spacer_is_measured_as_its_tier_is() -> None:
+    """A spacer as large as the hexagon it stands under is as wide from side to side."""
+    tier = "[[tier]]\nshape = 'polygon'\nsides = 6\nsize = '{}'\ndepth = '4 in'\n"
+    raised = "raised = '2 in'\nseparator = { kind = 'spacer', spacer = '6 in' }\n"
+    plan = make_plan(cake(tier.format("12 in") + tier.format("6 in") + raised))
+    found = plan.stack.seats[1].separator
+    assert found is not None
+    assert found.spacer is not None
+    assert found.spacer.across_flats == pytest.approx(152.4)

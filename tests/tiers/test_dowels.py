@@ -246,6 +246,19 @@ def test_what_makes_room_beside_a_hole_does(radius: int, ways: list[str]) -> Non
     assert any(choice in warning.text for warning in plan.warnings())
 
 
+@pytest.mark.parametrize("right", [0, 85, 110])
+def test_a_larger_board_is_tried_where_its_tier_stands(right: int) -> None:
+    """The same board has room beside the middle: it was tried as if it moved out as it grew."""
+    made = cake(
+        "[[tier]]\nsize = '300 mm'\ndepth = '100 mm'\n[[tier]]\nname = 'high'\nsize = '140 mm'\n"
+        "depth = '100 mm'\nboard = '40 mm'\n"
+        f"position = {{ right = '{right} mm', overhang = '60 mm' }}\n"
+    )
+    found = build_stack(made).seats[1].support
+    assert found is not None
+    assert found.choices[-1].startswith("make the board of “high” 70 mm")
+
+
 def test_the_placement_guide_says_what_makes_room_and_no_step_sets_what_is_not_there() -> None:
     """Each choice with its consequence is on the guide; no dowel, no step that dowels."""
     plan = make_plan(cake(HOLED.format("", 57, "")))
