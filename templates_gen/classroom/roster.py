@@ -23,7 +23,24 @@ ROW, LINE = "row", "line"
 """What a person has in a spreadsheet, and in a text with a name on each line."""
 DELIMITERS = ",;\t"
 """What spreadsheets put between the cells, by language and by choice."""
+USUAL_WORDS = {
+    **dict.fromkeys(("student", "pupil", "learner", "participant", "person", "full name"), NAME),
+    **dict.fromkeys(("cake", "cake title"), "title"),
+    **dict.fromkeys(("paper size", "page size"), "paper"),
+    "units": "unit",
+}
+"""What people also write as a heading, none of it a key of the cake, and the heading it is."""
+WESTERN = "cp1252"
+"""The older encoding of Windows in the West, in which Excel saves plain CSV."""
 
+_ACCENTED = "ŠŒŽšœžŸÀ-ÖØ-öø-ÿ"
+_WESTERN = re.compile(rf"[\t\n\r -~{_ACCENTED}€£…‘’–—°¼½¾×]*")
+"""Text in Western languages: no character that steers a screen, and no rare sign."""
+_OTHER = re.compile(
+    rf"[a-zß-öø-ÿšœž][ŠŒŽŸÀ-ÖØ-Þ]|[{_ACCENTED}]{{3}}"
+    rf"|(?<![A-Za-z])[{_ACCENTED}]{{2}}(?![A-Za-z])"
+)
+"""What texts of other encodings look like in this one: a capital within a word, accents alone."""
 _LISTED = re.compile(r"^\s*(?:\d{1,3}[.)]|[-–•*·])\s+(?=\S)")
 """What stands before a line of a list."""
 
@@ -60,10 +77,14 @@ class RosterSource:
 
 @dataclass(frozen=True, slots=True)
 class Roster:
-    """The people of a list, and its problems, each with the key (row, column)."""
+    """The people of a list, and its problems, each with the key (row, column).
+
+    ``note`` says what to check where it is not certain how the list was saved.
+    """
 
     people: tuple[Person, ...]
     problems: tuple[Problem, ...]
+    note: str = ""
 
 
 def read_roster(content: bytes, name: str) -> Roster:
@@ -71,17 +92,44 @@ def read_roster(content: bytes, name: str) -> Roster:
 
     Raises FileError for what is not such a list at all; wrong rows are among the problems.
     """
-    rows = list(_rows(_decoded(content, name), name))
+    text, encoding = _decoded(content, name)
+    rows = list(_rows(text, name))
     if not rows:
         raise FileError(f"{name} is empty: it needs a row of headings, name first, and a row each")
-    heading = [cell.strip() for _, cell in _numbered(rows[0])]
+    written = [cell.strip() for _, cell in _numbered(rows[0])]
+    heading = _as_usual(written)
     _check_heading(heading, name)
     people, problems = _people(enumerate(rows[1:], 2), heading, ROW)
     if len(people) > MOST_PEOPLE:
         raise FileError(f"{name} has {len(people)} people; a class has {MOST_PEOPLE} at the most")
     if not people and not problems:
         raise FileError(f"{name} has headings and no people: write a row for each, below them")
-    return Roster(tuple(people), tuple(problems))
+    note = _to_check(rows, name) if encoding == WESTERN else ""
+    called = written[_name_column(heading)]
+    placed = (replace(each, key=_with(each.key, called)) for each in problems)
+    return Roster(tuple(people), tuple(placed), note)
+
+
+def _with(key: Key, called: str) -> Key:
+    """Return the key of a problem with what the list calls the column of names."""
+    return tuple(called if each == NAME else each for each in key)
+
+
+def _to_check(rows: Iterable[Sequence[str]], name: str) -> str:
+    """Say how a list was read, with the first texts that are wrong if it was saved otherwise."""
+    found = dict.fromkeys(cell.strip() for row in rows for cell in row if not cell.isascii())
+    said = ", ".join(f"“{clip(cell)}”" for cell in list(found)[:3])
+    return (
+        f"{name} is not UTF-8 and was read as Western text of Windows. Check that this is right:"
+        f" {said}. If not, save it as CSV UTF-8"
+    )
+
+
+def _as_usual(heading: Sequence[str]) -> list[str]:
+    """Return headings with usual words for those that a list has, unless it has these too."""
+    lower = {each.casefold() for each in heading}
+    usual = (USUAL_WORDS.get(each.casefold(), each) for each in heading)
+    return [each if new in lower else new for each, new in zip(heading, usual, strict=True)]
 
 
 def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
@@ -94,7 +142,7 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
     """
     lines = text.splitlines()
     first, *_ = re.split(f"[{DELIMITERS}]", lines[0] if lines else "")
-    if first.strip().casefold() == NAME:
+    if _as_usual([first.strip()])[0].casefold() == NAME:
         roster = read_roster(text.encode(), name)
         return replace(roster, people=tuple(_with_name(each, headings) for each in roster.people))
     if all(_LISTED.match(line) for line in lines if line.strip()):
@@ -134,16 +182,20 @@ def _numbered(cells: Sequence[str]) -> Iterator[tuple[int, str]]:
     yield from enumerate(cells[: last + 1])
 
 
-def _decoded(content: bytes, name: str) -> str:
+def _decoded(content: bytes, name: str) -> tuple[str, str]:
+    """Return a list as text, and the encoding it is in."""
     if len(content) > LARGEST_LIST:
         raise FileError(f"{name} is larger than {LARGEST_LIST // 1000} kB; a list of people is not")
     if content.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
         raise FileError(f"{name} is a workbook: save it as CSV (UTF-8) and give that file")
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return content.decode("utf-16", "replace")
+        return content.decode("utf-16", "replace"), "utf-16"
     try:
-        return content.decode("utf-8-sig")
+        return content.decode("utf-8-sig"), "utf-8"
     except UnicodeDecodeError as error:
+        text = content.decode(WESTERN, "replace")
+        if _WESTERN.fullmatch(text) and not _OTHER.search(text):
+            return text, WESTERN
         line = content.count(b"\n", 0, error.start) + 1
         raise FileError(f"{name}, row {line}: not UTF-8 text. Save it as CSV UTF-8") from None
 
@@ -207,8 +259,12 @@ def _row_problems(
     taken.setdefault(like, row)
 
 
+def _name_column(heading: Sequence[str]) -> int:
+    return [each.casefold() for each in heading].index(NAME)
+
+
 def _named(cells: Sequence[str], heading: Sequence[str]) -> str:
-    column = [each.casefold() for each in heading].index(NAME)
+    column = _name_column(heading)
     return " ".join(cells[column].split()) if column < len(cells) else ""
 
 

@@ -41,7 +41,8 @@ def class_packs(
     """Make a pack for each person of a class, from one design.
 
     CLASS.csv has headings and a row for each person: name, and any of paper, unit, title, or a
-    value by tier and key such as bottom.size. An empty cell keeps what the cake file says.
+    value by tier and key such as bottom.size. An empty cell keeps what the cake file says. Student
+    for name and cake for title are understood too.
     """
     file = read_text(cake_file)
     data = parse_data(file)
@@ -50,6 +51,8 @@ def class_packs(
     spare(checked(data, file), file.folder, file.name)
     spared(class_file)
     roster = _roster(class_file)
+    if roster.note:
+        click.echo(f"Please check: {roster.note}.")
     source = RosterSource(class_file.name)
     found = list(students(roster.people, data, file, source))
     errors = [CakeError(roster.problems, source)] if roster.problems else []

@@ -72,7 +72,8 @@ def school_class(body: Body, options: Options) -> Answer:
         roster = read_roster(content_of(source.name, body.get("list")), source.name)
     found = class_of(data, roster, source)
     packed = base64.b64encode(found.content).decode()
-    table = {"people": found.people, "problems": found.problems}
+    note = f"{roster.note}." if roster.note else ""
+    table = {"people": found.people, "problems": found.problems, "note": note}
     return json_answer(table | {"name": found.name, "zip": packed, "prints": found.prints})
 
 

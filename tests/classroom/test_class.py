@@ -193,6 +193,15 @@ def test_the_others_are_made_when_asked(folder: Path) -> None:
     assert sorted(path.name for path in (folder / "out").iterdir() if path.is_dir()) == ["ada"]
 
 
+def test_a_list_as_a_teacher_has_it(folder: Path) -> None:
+    """With headings of their own, saved by Excel as plain CSV: the names are shown to check."""
+    list_text = "Student,Cake,bottom.size\r\nZoë,Café,10 in\r\n"
+    (folder / "class.csv").write_bytes(list_text.encode("cp1252"))
+    said = made(folder)
+    assert "Check that this is right: “Zoë”, “Café”" in said
+    assert [path.name for path in (folder / "out").iterdir() if path.is_dir()] == ["zoë"]
+
+
 def test_a_class_without_anyone_who_can_be_served_is_an_error(folder: Path) -> None:
     """Leaving all out is no success."""
     (folder / "class.csv").write_text("name,bottom.size\nAda,8 miles\n", encoding="utf-8")

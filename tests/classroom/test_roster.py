@@ -9,10 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.keys import keys_of
 from templates_gen.cakefile.overrides import Override
 from templates_gen.classroom.roster import (
     LINE,
     MOST_PEOPLE,
+    USUAL_WORDS,
     Person,
     RosterSource,
     read_names,
@@ -73,7 +76,11 @@ def test_a_list_is_read_however_it_was_saved(content: bytes) -> None:
         (b"Ada,a4\nBen,a4\n", ("no heading",)),
         (b"name,paper,Paper\nAda,a4,a4\n", ("“paper” is there twice",)),
         (b"name,,paper\nAda,,a4\n", ("without a heading",)),
-        ("name\nJosé\n".encode("latin-1"), ("row 2", "UTF-8")),
+        ("name\nJosé\n".encode("cp850"), ("row 2", "UTF-8")),
+        ("name\nJosé\n".encode("mac-roman"), ("row 2", "UTF-8")),
+        ("name\nMichał\n".encode("cp1250"), ("row 2", "UTF-8")),
+        ("name\nJosé\n".encode() + b"\xff", ("row 3", "UTF-8")),
+        (b"name\nJos\xe9\x01\n", ("row 2", "UTF-8")),
         (b"PK\x03\x04rest", ("workbook", "CSV")),
         (b'name\n"Ada\n', ("no CSV",)),
         (b'name,paper\n"Ada"x,a4\n', ("no CSV",)),
@@ -88,7 +95,7 @@ def test_a_list_is_read_however_it_was_saved(content: bytes) -> None:
         (b"paper,size\na4,8\n", ("no heading", "paper, size")),
         (b"\xd0\xcf\x11\xe0rest", ("workbook", "CSV")),
         (b"name,NAME\nAda,Ben\n", ("there twice",)),
-        ("name\nAda\nJos\u00e9\n".encode("cp1252"), ("row 3", "UTF-8")),
+        ("name\nAda\n\u042f\u043d\n".encode("cp1251"), ("row 3", "UTF-8")),
         ("name\n\u0410\u0434\u0430\n".encode("koi8-r"), ("row 2", "UTF-8")),
         ("name\nAda\n".encode("utf-32"), ("no heading",)),
         (b"%PDF-1.7\n%", ("no heading",)),
@@ -199,6 +206,41 @@ def test_a_name_that_is_there_twice_is_reported_with_its_line() -> None:
     assert str(CakeError([problem], RosterSource("names", LINE))).startswith(
         "Line 3 of the names\n"
     )
+
+
+def test_a_list_in_the_older_encoding_of_windows_is_read() -> None:
+    """As Excel saves plain CSV; the first texts with accents are shown, to be looked at."""
+    text = "name,title\r\nAda,Café\r\nZoë O’Neill,8¼ in\r\nJosé,\r\nBjörn,\r\n"
+    roster = read_roster(text.encode("cp1252"), "class.csv")
+    assert [each.name for each in roster.people] == ["Ada", "Zoë O’Neill", "José", "Björn"]
+    assert "“Café”, “Zoë O’Neill”, “8¼ in”." in roster.note
+    assert "CSV UTF-8" in roster.note
+    assert not read_roster(text.encode(), "class.csv").note
+
+
+def test_usual_words_are_headings_too() -> None:
+    """What a teacher writes for name, title, paper and unit, unless the list has that heading."""
+    text = "Student,Cake,Page size,Units,bottom.size\nAda,Rose,letter,cm,25\n"
+    (person,) = read_roster(text.encode(), "class.csv").people
+    values = {"unit": "cm", "title": "Rose", "paper": "letter", "bottom.size": "25"}
+    assert person.name == "Ada"
+    assert {each.name: each.value for each in person.overrides} == values
+    (other,) = read_roster(b"Name,Student\nAda,Ben\n", "class.csv").people
+    assert (other.name, other.overrides) == ("Ada", (Override("Student", "Ben"),))
+    assert [each.name for each in read_names("Pupil\nAda\nBen", "names").people] == ["Ada", "Ben"]
+
+
+def test_usual_words_are_no_keys() -> None:
+    """Each stands for one heading alone, whatever keys there are."""
+    assert not {*USUAL_WORDS} & {*keys_of(Cake)}
+    assert {*USUAL_WORDS.values()} <= {"name", *keys_of(Cake)}
+
+
+def test_a_problem_names_the_heading_as_it_is_written() -> None:
+    """So that whoever wrote Student finds it."""
+    roster = read_roster(b"Student,paper\n,a4\n", "class.csv")
+    (problem,) = roster.problems
+    assert RosterSource("class.csv").where(problem.key) == "class.csv, row 2, column Student"
 
 
 def test_pasted_rows_with_headings_are_a_list() -> None:

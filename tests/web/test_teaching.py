@@ -319,8 +319,15 @@ def test_a_class_is_made_on_the_page(page: Page, tmp_path: Path) -> None:
     with zipfile.ZipFile(Path(download.value.path())) as archive:
         assert {"register.csv", "shopping.csv"} <= set(archive.namelist())
         assert archive.read("all-letter.pdf") == printed
-    file.write_bytes("name\nZoë\n".encode("cp1252"))
+    file.write_bytes("name\nZoë\n".encode("cp437"))
     with page.expect_file_chooser() as chooser:  # again under its name
         page.locator("#class-file").click()
     chooser.value.set_files(file)
     expect(page.locator("#class-problem")).to_have_text(re.compile(r"^class\.csv, row 2: not UTF"))
+    older = tmp_path / "older.csv"
+    older.write_bytes("Student\nZoë\n".encode("cp1252"))  # as Excel saves plain CSV
+    page.locator("#class-file").set_input_files(older)
+    expect(page.locator("#class-answer tbody th")).to_have_text(["Zoë"], timeout=60_000)
+    expect(page.locator("#class-answer .warnings")).to_contain_text(
+        "Check that this is right: “Zoë”"
+    )

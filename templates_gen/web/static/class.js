@@ -13,7 +13,7 @@ const LARGEST = 500000; // bytes of a list
 
 /** @typedef {{row: number, name: string, pages: string[], warnings: string[]}} Person */
 /** @typedef {{name: string, pages: string, pdf: string}} Print all pages on one paper */
-/** @typedef {{people: Person[], problems: any[], name: string, zip: string, prints: Print[]}} Answer */
+/** @typedef {{people: Person[], problems: any[], note: string, name: string, zip: string, prints: Print[]}} Answer */
 
 export function showClass() {
   byId("class-problem").textContent = "";
@@ -77,8 +77,8 @@ async function make(people) {
 }
 
 /** @param {Answer} answer */
-function show({ people, problems, name, zip, prints }) {
-  const parts = [];
+function show({ people, problems, note, name, zip, prints }) {
+  const parts = note ? [el("ul", { class: "warnings" }, el("li", {}, note))] : [];
   if (problems.length) {
     parts.push(el("h3", {}, "Things to fix in the list"), el("ul", { class: "mend" }, ...problems.map((each) =>
       el("li", {}, el("b", {}, each.place), ` ${messageOf(each)}`))));
