@@ -23,7 +23,7 @@ from templates_gen.cakefile.unused_keys import unused_keys
 from templates_gen.cakefile.work import Work
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import PlanWarning
-from templates_gen.guides.decorated import DecoratedStack, build_stack
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, build_stack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces.cascade import without_pieces
 from templates_gen.pieces.cautions import cautions
@@ -65,6 +65,10 @@ class Plan:
     def each_tier_apart(self) -> Plan:
         """Return the plan of a pack in which each tier starts on a new sheet: another version."""
         return replace(self, by_tier=True, digest=f"{self.digest} by tier")
+
+    def tier_of(self, piece: Piece) -> DecoratedTier | None:
+        """Return the tier that a piece is for, if it is for one."""
+        return next((tier for tier in self.stack.tiers if tier.name == piece.tier), None)
 
     def warnings(self, pieces: Sequence[Piece] | None = None) -> tuple[PlanWarning, ...]:
         """Return what the decorator may not have meant: what the file alone shows, then by piece.

@@ -6,7 +6,6 @@ import math
 from dataclasses import replace
 
 from templates_gen.drawing.piece import Piece
-from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.circle_guide import SAME
 from templates_gen.plan import Plan
 from templates_gen.printing.marking import guides_of, openings_alone
@@ -84,7 +83,7 @@ def same_edge(piece: Piece, plan: Plan) -> Piece | None:
 
 def own_mould(piece: Piece, plan: Plan) -> Piece | None:
     """Return a panel of a mould that the decorator owns without a sheet."""
-    tier = _tier(piece, plan)
+    tier = plan.tier_of(piece)
     panels = tier.spec.panels if tier else None
     if piece.kind != "panel" or panels is None or panels.mould is None:
         return None
@@ -93,7 +92,7 @@ def own_mould(piece: Piece, plan: Plan) -> Piece | None:
 
 def quarters_alone(piece: Piece, plan: Plan) -> Piece | None:
     """Return a collar on which nothing but front, back and quarters is marked as its numbers."""
-    tier = _tier(piece, plan)
+    tier = plan.tier_of(piece)
     if piece.kind != "collar" or tier is None:
         return None
     layer = tier.covered
@@ -105,7 +104,3 @@ def quarters_alone(piece: Piece, plan: Plan) -> Piece | None:
         f" from it, left and right {in_both(girth / 4)}."
     )
     return replace(piece, printed=False, instead=NO_SHEET, use=use)
-
-
-def _tier(piece: Piece, plan: Plan) -> DecoratedTier | None:
-    return next((tier for tier in plan.stack.tiers if tier.name == piece.tier), None)

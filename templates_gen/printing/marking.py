@@ -38,7 +38,7 @@ LETTERS = "ABCDEFGH"
 
 def marked_by_parts(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
     """Return what marks the side in place of a collar, or None where that would be no less."""
-    tier = next((each for each in plan.stack.tiers if each.name == piece.tier), None)
+    tier = plan.tier_of(piece)
     if tier is None or piece.kind not in ("collar", "marking-band", "design-strip"):
         return None
     layer = tier.coated if piece.kind == "marking-band" else tier.covered

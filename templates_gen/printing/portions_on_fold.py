@@ -37,7 +37,7 @@ def portions_on_fold(piece: Piece, plan: Plan) -> Piece | None:
 
 def unbroken(piece: Piece, plan: Plan) -> tuple[Piece, list[Edge]] | None:
     """Return a portion guide with its cuts under its words too, and those; of others None."""
-    tier = next((each for each in plan.stack.tiers if each.name == piece.tier), None)
+    tier = plan.tier_of(piece)
     given = plan.stack.portions
     if piece.kind != "portions" or tier is None or given is None:
         return None

@@ -24,18 +24,12 @@ from templates_gen.printing.on_fold import on_fold
 from templates_gen.printing.portions_on_fold import portions_on_fold
 from templates_gen.printing.strip_in_four import strip_in_four
 
-Way = Callable[[Piece, Plan], tuple[Piece, ...] | None]
+Way = Callable[[Piece, Plan], Piece | tuple[Piece, ...] | None]
 """A way to print less of a piece than the whole; None for a piece that it does not serve."""
-
-
-def _one(found: Piece | None) -> tuple[Piece, ...] | None:
-    return None if found is None else (found,)
-
-
 AS_IT_LIES = ("stencil", "piping-sheet", "topper-sheet", "run-out", "scatter", "cascade")
 
 
-def as_it_lies(piece: Piece) -> Piece | None:
+def as_it_lies(piece: Piece, plan: Plan) -> Piece | None:
     """Return a stencil, a sheet to pipe over or of shapes to cut: none is used through a fold."""
     return piece if piece.kind in AS_IT_LIES else None
 
@@ -61,7 +55,7 @@ MEASURED = {
 """Kinds of piece of letter cakes that are cut by measure, and what serves instead of a sheet."""
 
 
-def by_measure(piece: Piece) -> Piece | None:
+def by_measure(piece: Piece, plan: Plan) -> Piece | None:
     """Return a piece of a letter cake without a sheet, where its sizes will do."""
     instead = MEASURED.get(piece.kind)
     if instead is None:
@@ -81,18 +75,18 @@ def _cascade_apart(piece: Piece, plan: Plan) -> tuple[Piece, ...] | None:
 
 
 WAYS: tuple[Way, ...] = (
-    lambda piece, plan: _one(by_measure(piece)),
-    lambda piece, plan: _one(as_it_lies(piece)),
+    by_measure,
+    as_it_lies,
     one_of_each,
     _cascade_apart,
-    lambda piece, plan: _one(circle_guide_gives(piece, plan)),
-    lambda piece, plan: _one(same_edge(piece, plan)),
-    lambda piece, plan: _one(own_mould(piece, plan)),
-    lambda piece, plan: _one(quarters_alone(piece, plan)),
+    circle_guide_gives,
+    same_edge,
+    own_mould,
+    quarters_alone,
     marked_by_parts,
-    lambda piece, plan: _one(strip_in_four(piece)),
-    lambda piece, plan: _one(portions_on_fold(piece, plan)),
-    lambda piece, plan: _one(on_fold(piece)),
+    lambda piece, plan: strip_in_four(piece),
+    portions_on_fold,
+    lambda piece, plan: on_fold(piece),
 )
 """In the order in which they are tried."""
 
@@ -148,11 +142,12 @@ def few(piece: Piece, plan: Plan) -> tuple[Piece, ...]:
     return tuple(_in_terms(template, plan) for template in some)
 
 
-def _once(found: tuple[Piece, ...] | None) -> tuple[Piece, ...] | None:
-    """Return templates of which no line lies on another."""
+def _once(found: Piece | tuple[Piece, ...] | None) -> tuple[Piece, ...] | None:
+    """Return what a way gives as templates of which no line lies on another."""
     if found is None:
         return None
-    once = ((piece, lines_once(piece.drawing.strokes)) for piece in found)
+    some = (found,) if isinstance(found, Piece) else found
+    once = ((piece, lines_once(piece.drawing.strokes)) for piece in some)
     return tuple(
         replace(piece, drawing=replace(piece.drawing, strokes=strokes)) for piece, strokes in once
     )
