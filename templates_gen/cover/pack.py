@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import chain
 
+from templates_gen.bench import section as bench_section
 from templates_gen.bench.bench_list import NOT_STRUCTURAL, bench
 from templates_gen.bench.report import sections
 from templates_gen.cakefile.papers import Paper, parse_papers
 from templates_gen.cakefile.printers import Printer
-from templates_gen.cover.bench_sections import bench_sections
 from templates_gen.cover.pages import Picture, cover_pages, text_space
-from templates_gen.drawing.flow import Block, Section, column_width, heading, set_once
+from templates_gen.drawing.flow import Block, Section, column_width, heading, set_once, table, text
 from templates_gen.drawing.piece import Piece
+from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.errors import CakeError
 from templates_gen.geometry.box import Box
 from templates_gen.pieces.cautions import STACKED
@@ -25,7 +27,7 @@ from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.sheets.roll import lay_out_roll
 from templates_gen.units import decimal
-from templates_gen.views.picture import Views, at_scale, both_views, outline, room_for
+from templates_gen.views.picture import Fit, at_scale, both_views, outline, room_for
 
 TALLEST, SMALLEST = 140.0, 12.0
 """The most room the picture takes where that costs no page, and how small the tiers become, mm."""
@@ -49,9 +51,7 @@ def make_pack(
     is a pack of its own (``make_packs``).
     Raises CakeError when the margins leave no room.
     """
-    chosen = templates(plan) if pieces is None else pieces
-    mark = pack_mark(plan.digest, chosen, [(paper, tuple(shared) or (paper,))], printer)
-    request = _Request(chosen, pieces is None, mark, printer)
+    request = _request(plan, pieces, [(paper, tuple(shared) or (paper,))], printer)
     return _laid_out(plan, paper, shared, request, [plan.title])[0][0]
 
 
@@ -63,6 +63,17 @@ class _Request:
     whole: bool
     mark: str
     printer: Printer | None
+
+
+def _request(
+    plan: Plan,
+    pieces: Sequence[Piece] | None,
+    papers: list[tuple[Paper, tuple[Paper, ...]]],
+    printer: Printer | None,
+) -> _Request:
+    chosen = templates(plan) if pieces is None else pieces
+    mark = pack_mark(plan.digest, chosen, papers, printer)
+    return _Request(chosen, pieces is None, mark, printer)
 
 
 def _laid_out(
@@ -155,9 +166,7 @@ def titled_packs(
     Whatever the number of titles, the pieces are laid out once. Raises as ``make_packs``.
     """
     parsed = parse_papers(papers)
-    chosen = templates(plan) if pieces is None else pieces
-    mark = pack_mark(plan.digest, chosen, parsed, printer)
-    request = _Request(chosen, pieces is None, mark, printer)
+    request = _request(plan, pieces, parsed, printer)
     made: dict[tuple[Paper, ...], list[list[Pack]]] = {}
     by_paper = []
     for paper, shared in parsed:
@@ -178,7 +187,20 @@ def _bench_list(plan: Plan) -> list[Section]:
     """Return the bench list of the cake."""
     is_cautioned = plan.terms.text(STACKED) in plan.cautions
     said = plan.terms.text(NOT_STRUCTURAL) if is_cautioned else ""
-    return [set_once(each) for each in bench_sections(sections(bench(plan), plan.terms), said)]
+    return [
+        set_once(partial(_part, part, said))
+        for part in sections(bench(plan), plan.terms)
+        if not part.bench_only
+    ]
+
+
+def _part(part: bench_section.Section, said: str, width: float) -> list[Block]:
+    """Return a part of the bench list that the bench works by, without what is ``said`` already."""
+    return [
+        heading(part.title),
+        *table(part.brief or [part.columns, *part.rows], width, LEAST_TEXT),
+        *(text(note, width, LEAST_TEXT) for note in part.notes if note != said),
+    ]
 
 
 def _pictures(plan: Plan, space: Box) -> list[Picture]:
@@ -194,14 +216,11 @@ def _pictures(plan: Plan, space: Box) -> list[Picture]:
     in_column = (views, replace(views, named=True))  # the cover lists the sizes of all tiers
     ways = [(views, space.width)]
     ways += [(each, column) for each in in_column if column >= each.words_beside + LEAST_CAKE]
-
     fits = room_for(ways, SMALLEST)
     return [Picture(_set_by(outline, fit), _set_by(at_scale, fit)) for fit in fits]
 
 
-def _set_by(
-    draw: Callable[[Views, float, float], Block], fit: tuple[Views, float, float]
-) -> Section:
+def _set_by(draw: Callable[[Fit], Block], fit: Fit) -> Section:
     """Return the section of a picture, which is as wide whatever there is room for."""
-    made = set_once(lambda _: [heading("The cake"), draw(*fit)])
-    return lambda _: made(fit[2])
+    made = set_once(lambda _: [heading("The cake"), draw(fit)])
+    return lambda _: made(fit.width)

@@ -89,13 +89,13 @@ def both_views(stack: DecoratedStack, height: float) -> Views:
     above = from_above(stack) + Drawing(fills=colours_above(stack))
     beside = tuple((each, from_front(each)) for each in boards)
     front_box = _front_box(front, [drawing for _, drawing in beside])
-    return Views(stack, height, front, front_box, above, _box(above), beside)
+    return Views(stack, height, front, front_box, above, above.bounds, beside)
 
 
 def _front_box(front: Drawing, beside: Sequence[Drawing]) -> Box:
     """Return the box round the tiers from the front, as wide as what stands beside them too."""
-    boxes = [_box(each) for each in beside]
-    own = _box(front) if front.strokes else Box(boxes[0].x0, 0.0, boxes[0].x1, 0.0)
+    boxes = [each.bounds for each in beside]
+    own = front.bounds if front.strokes else Box(boxes[0].x0, 0.0, boxes[0].x1, 0.0)
     whole = union_box([own, *boxes])
     return Box(whole.x0, own.y0, whole.x1, own.y1)
 
@@ -116,35 +116,42 @@ def drawn(found: Views, width: float) -> Block:
 
     The scale is the first of ``scales`` at which they have room, beside or under each other.
     """
-    for scale in scales():
-        if _places(found, scale, width):
-            return at_scale(found, scale, width)
-    raise AssertionError("some scale is small enough")
+    fits = (_fitted(found, scale, width) for scale in scales())
+    return at_scale(next(fit for fit in fits if fit))
 
 
-def room_for(
-    ways: Sequence[tuple[Views, float]], least: float
-) -> Iterator[tuple[Views, float, float]]:
-    """Yield views, a scale and a width, mm, that has room for them, the largest picture first.
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Views at a scale at which they have room in a ``width``, mm, and how wide and tall they are.
 
-    ``ways`` are views, each with a width. The last scale is the first that has room for any and at
-    which the tiers are at most ``least`` mm tall.
+    The left top of the drawing from the front is (0, 0), that of the one from above ``above``.
+    """
+
+    views: Views
+    scale: float
+    width: float
+    above: Point
+    size: Point
+
+
+def room_for(ways: Sequence[tuple[Views, float]], least: float) -> Iterator[Fit]:
+    """Yield views at every scale that has room for them, the largest picture first.
+
+    ``ways`` are views, each with a width, mm. The last scale is the first that has room for any and
+    at which the tiers are at most ``least`` mm tall.
     """
     is_found = False
     for scale in scales():
         for found, width in ways:
-            if _places(found, scale, width):
+            if fit := _fitted(found, scale, width):
                 is_found = True
-                yield found, scale, width
+                yield fit
         if is_found and ways[0][0].front_box.height / scale <= least:
             return
 
 
-def _places(found: Views, scale: float, width: float) -> tuple[Point, Point] | None:
-    """Return the left top of the drawing from above at one scale, and how wide and tall both are.
-
-    That of the drawing from the front is (0, 0). Where they have no room, return None.
-    """
+def _fitted(found: Views, scale: float, width: float) -> Fit | None:
+    """Return views at one scale, or None where they have no room."""
     wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
     across, deep = (side / scale for side in (found.above_box.width, found.above_box.height))
     front_wide = wide + found.words_beside
@@ -156,36 +163,29 @@ def _places(found: Views, scale: float, width: float) -> tuple[Point, Point] | N
     ):
         whole = max(front_wide, x + across), max(front_tall, above_tall - y)
         if whole[0] <= width and whole[1] + _note(scale, width).height <= found.height:
-            return (x, y), whole
+            return Fit(found, scale, width, (x, y), whole)
     return None
 
 
-def at_scale(found: Views, scale: float, width: float) -> Block:
-    """Return both drawings at a scale at which they fit a ``width`` in mm."""
-    above, (_, tall) = _placed_at(found, scale, width)
-    drawing = _front(found, scale) + _above(found, scale).moved(*above)
+def at_scale(fit: Fit) -> Block:
+    """Return both drawings at their scale, with their sizes."""
+    drawing = _front(fit.views, fit.scale) + _above(fit.views, fit.scale).moved(*fit.above)
     thin = _thinned(drawing)
     once = replace(thin, strokes=lines_once(thin.strokes))
-    return stacked([Block(tall, once), _note(scale, width)])
+    return stacked([Block(fit.size[1], once), _note(fit.scale, fit.width)])
 
 
-def outline(found: Views, scale: float, width: float) -> Block:
+def outline(fit: Fit) -> Block:
     """Return a rectangle as large as what ``at_scale`` returns, which takes long to draw."""
-    _, (wide, tall) = _placed_at(found, scale, width)
+    wide, tall = fit.size
     box = Box(0.0, -tall, wide, 0.0)
     around = Block(tall, Drawing((Stroke(rectangle(box), Role.NOTE),)))
-    return stacked([around, _note(scale, width)])
-
-
-def _placed_at(found: Views, scale: float, width: float) -> tuple[Point, Point]:
-    places = _places(found, scale, width)
-    if places is None:
-        raise ValueError(f"no room for 1 : {decimal(scale)} in {decimal(width)} mm")
-    return places
+    return stacked([around, _note(fit.scale, fit.width)])
 
 
 def _note(scale: float, width: float) -> Block:
-    return text(_says(scale), width, SMALL)
+    said = f"Scale 1 : {decimal(scale)}. Sizes are those of the finished tiers, without boards."
+    return text(said, width, SMALL)
 
 
 def _thinned(drawing: Drawing) -> Drawing:
@@ -203,15 +203,7 @@ def _rows(found: Views, scale: float) -> float:
 
 
 def _row_height(drawing: Drawing, scale: float) -> float:
-    return ABOVE_ROW + _box(drawing).height / scale + BELOW
-
-
-def _says(scale: float) -> str:
-    return f"Scale 1 : {decimal(scale)}. Sizes are those of the finished tiers, without boards."
-
-
-def _box(drawing: Drawing) -> Box:
-    return union_box(stroke.path.bounds for stroke in drawing.strokes)
+    return ABOVE_ROW + drawing.bounds.height / scale + BELOW
 
 
 def _placed(drawing: Drawing, box: Box, scale: float, left: float, top: float) -> Drawing:
@@ -263,7 +255,7 @@ def _row(
 ) -> Drawing:
     """Draw a letter cake from the front with its sizes, its top and what is said at a corner."""
     right, top = corner
-    own, (left, _) = _box(seen), on_paper(each.board.x0, 0)
+    own, (left, _) = seen.bounds, on_paper(each.board.x0, 0)
     _, board = each.sizes
     low = top - each.cake.made.wall_height / scale
     words = _beside(said, right + GAP / 2, (low + top) / 2, top - low)
