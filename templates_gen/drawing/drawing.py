@@ -12,7 +12,7 @@ from fontTools.misc.transform import Identity, Offset, Transform
 
 from templates_gen.drawing import fonts
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Path
 
 
@@ -111,6 +111,17 @@ class Drawing:
     strokes: tuple[Stroke, ...] = ()
     labels: tuple[Label, ...] = ()
     fills: tuple[Fill, ...] = ()
+
+    @property
+    def bounds(self) -> Box:
+        """The box round its strokes."""
+        return union_box(stroke.path.bounds for stroke in self.strokes)
+
+    @property
+    def box(self) -> Box:
+        """The box round its strokes and labels."""
+        boxes = [stroke.path.bounds for stroke in self.strokes]
+        return union_box([*boxes, *(label.box for label in self.labels)])
 
     def __add__(self, other: Drawing) -> Drawing:
         return Drawing(

@@ -57,7 +57,7 @@ def _part(piece: Piece, ledge: Ledge) -> Piece | None:
     seat, places = ledge.seat, placement_guide.cascade_places(ledge)
     if not places.strokes:
         return None
-    box = union_box(each.path.bounds for each in places.strokes).expanded(MARGIN)
+    box = places.bounds.expanded(MARGIN)
     quarters = plan_quarters(seat.outline).transformed(seat.lies.transform)
     mark, name = min(
         zip(quarters.strokes, quarters.labels, strict=True),

@@ -109,9 +109,9 @@ def seen(cake: Cake, turn: int, *, coarse: bool = False) -> dict[str, Any]:
         alone = [
             (from_front(each), (0.0, -step * ROW)) for step, each in enumerate(letter_boards(stack))
         ]
-        return assembled_data([(lines(each), _box(each), at) for each, at in alone])
-    parts = [(lines(drum), _box(drum), (0.0, 0.0))]
-    parts += [(lines(each), _box(each), (0.0, 0.0)) for each in _separators(stack, turn)]
+        return assembled_data([(lines(each), each.bounds, at) for each, at in alone])
+    parts = [(lines(drum), drum.bounds, (0.0, 0.0))]
+    parts += [(lines(each), each.bounds, (0.0, 0.0)) for each in _separators(stack, turn)]
     for tier, turned, at in _standing(stack, turn % WHOLE_TURN):
         known = ("front", tier, turned, True) in MEMO
         part = ("front", tier, turned, known or not coarse)
@@ -155,7 +155,7 @@ def _separators(stack: DecoratedStack, turn: int) -> Iterator[Drawing]:
 def _front_data(tier: DecoratedTier, turn: float, marked: bool) -> tuple[Lines, Box]:
     """Return the lines of a tier that stands alone, its foot at 0, and the box round them."""
     drawing = tier_seen(View(tier, Pose(turn=turn), 0.0, FINE), marked=marked)
-    return lines(drawing), _box(drawing)
+    return lines(drawing), drawing.bounds
 
 
 def _box(drawing: Drawing) -> Box:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.roles import Role
-from templates_gen.geometry.box import union_box
 from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.units import decimal
@@ -23,7 +22,7 @@ _LINE = 'fill="none" stroke="#4a3f45" stroke-opacity="0.45" vector-effect="non-s
 def front_svg(stack: DecoratedStack) -> bytes:
     """Return a cake from the front as an SVG file: its colours, and thin lines over them."""
     drawing = elevation(stack, FINE)
-    page = union_box(stroke.path.bounds for stroke in drawing.strokes).expanded(EDGE)
+    page = drawing.bounds.expanded(EDGE)
     corner = (page.x0, page.y1)
     parts = [
         f'<path d="{_data(fill.path, corner)}" fill="{to_hex(fill.colour)}" fill-rule="evenodd"/>'

@@ -26,8 +26,7 @@ Lines = dict[str, str]
 
 def drawing_data(drawing: Drawing) -> dict[str, Any]:
     """Return a drawing with y down, mm: its size, its lines and its labels."""
-    boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    page = union_box([*boxes, *(label.box for label in drawing.labels)]).expanded(EDGE)
+    page = drawing.box.expanded(EDGE)
     onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
     return {
         "size": _size(page),

@@ -8,7 +8,6 @@ from io import BytesIO
 from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.geometry.box import Box, union_box
 from templates_gen.writers.pdf import (
     POINTS_PER_MM,
     draw_fills,
@@ -24,15 +23,9 @@ MARGIN = 8.0
 DOTS_PER_INCH = 200
 
 
-def _page(drawing: Drawing) -> Box:
-    """Return the box round a drawing with its blank edge."""
-    boxes = [stroke.path.bounds for stroke in drawing.strokes]
-    return union_box([*boxes, *(label.box for label in drawing.labels)]).expanded(MARGIN)
-
-
 def picture_svg(title: str, drawing: Drawing) -> bytes:
     """Return a drawing as SVG, in mm."""
-    page = _page(drawing)
+    page = drawing.box.expanded(MARGIN)
     made = canvas(page.width, page.height)
     made.set_desc(title=title)
     onto = Transform(1, 0, 0, -1, -page.x0, page.y1)
@@ -44,7 +37,7 @@ def picture_svg(title: str, drawing: Drawing) -> bytes:
 
 def picture_pdf(title: str, drawing: Drawing) -> bytes:
     """Return a drawing as a PDF of one page."""
-    page = _page(drawing)
+    page = drawing.box.expanded(MARGIN)
     moved = drawing.moved(-page.x0, -page.y0)
     return pages_pdf(title, [moved], page.width, page.height)
 

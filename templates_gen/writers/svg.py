@@ -16,6 +16,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Point, union_box
 from templates_gen.geometry.path import Path
 from templates_gen.units import decimal
+from templates_gen.views.colours import to_hex
 
 PLACES = 4
 LAYERS = "http://www.inkscape.org/namespaces/inkscape"
@@ -88,8 +89,7 @@ def add_fills(
         return
     colours = group(drawing, "colours", "colours: to look at, not to cut")
     for fill in found:
-        colour = "#{:02x}{:02x}{:02x}".format(*fill.colour)
-        colours.add(drawing.path(d=path_data(fill.path, transform), fill=colour))
+        colours.add(drawing.path(d=path_data(fill.path, transform), fill=to_hex(fill.colour)))
     parent.add(colours)
 
 

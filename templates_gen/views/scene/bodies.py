@@ -10,8 +10,10 @@ from templates_gen.cakefile.drum import Drum
 from templates_gen.drawing.colour_words import from_hex
 from templates_gen.drawing.drawing import Colour
 from templates_gen.drawing.shapes.round import disc
+from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
+from templates_gen.geometry.path import Path
 from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.tiers.pose import Pose
@@ -30,6 +32,7 @@ from templates_gen.views.scene.parts import (
     Mark,
     Move,
     Ring,
+    Shape,
     SpacePose,
 )
 
@@ -142,6 +145,11 @@ def ring_of(outline: Outline) -> Ring:
     """Return an outline as points."""
     count = max(24, round(math.tau / TURN))
     return tuple(outline.at(outline.girth * step / count) for step in range(count))
+
+
+def shape_of(path: Path, fine: float) -> Shape:
+    """Return the closed contours of a path, which leave it by no more than ``fine`` mm."""
+    return tuple(tuple(points[:-1]) for points, closed in sampled(path, fine) if closed)
 
 
 def _hole(tier: DecoratedTier) -> Hole | None:

@@ -8,14 +8,12 @@ from collections.abc import Iterator
 from templates_gen.drawing.colour_words import towards
 from templates_gen.drawing.flowers import FLOWERS
 from templates_gen.geometry.arcs import circle
-from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import Flowers, Part
 from templates_gen.pieces.flowers import flowers
 from templates_gen.units import counted, in_both
 from templates_gen.views.colours import colour_of
-from templates_gen.views.scene.bodies import part_of
+from templates_gen.views.scene.bodies import part_of, shape_of
 from templates_gen.views.scene.parts import Look, Shape, SpacePose, Standing
 from templates_gen.views.scene.stand import stand
 
@@ -60,7 +58,7 @@ def _flower(made: Flowers, at: SpacePose) -> Iterator[Standing]:
     if centre is not None:
         look = Look(_id(made), spec.kind, size, colour_of(spec.centre_colour, "f7dd72"))
         path = circle((0.0, 0.0), centre.wide * radius)
-        yield _layer(look, at, len(visible), radius, (_shape(path),))
+        yield _layer(look, at, len(visible), radius, (shape_of(path, FINE),))
 
 
 def _id(made: Flowers) -> str:
@@ -83,13 +81,9 @@ def _ring(part: Part, radius: float) -> Iterator[Shape]:
     """Yield the parts of a ring as they are seen from above, each along its ball."""
     ball = part.form / 2
     base = LEAF_OUT * radius if part.name == "leaf" else 0.0
-    (contour,) = _shape(part.outline)
+    (contour,) = shape_of(part.outline, FINE)
     flat = [(x, base + ball * math.sin(up / ball)) for x, up in contour]
     for number in range(part.count):
         turn = math.tau * number / part.count
         right, out = math.cos(turn), math.sin(turn)
         yield (tuple((x * right + y * out, y * right - x * out) for x, y in flat),)
-
-
-def _shape(path: Path) -> Shape:
-    return tuple(tuple(points[:-1]) for points, closed in sampled(path, FINE) if closed)

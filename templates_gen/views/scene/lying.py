@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator, Sequence
 
 from templates_gen.drawing.colour_words import from_hex
-from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.areas.thinning import thinned
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import Path, rectangle
@@ -14,7 +13,7 @@ from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.views.colours import BOARD as BOARD_COLOUR
 from templates_gen.views.letter_boards import LetterBoard, letter_boards
-from templates_gen.views.scene.bodies import part_of
+from templates_gen.views.scene.bodies import part_of, shape_of
 from templates_gen.views.scene.parts import Look, Lying
 
 FINE = 0.03
@@ -40,8 +39,7 @@ def _prism(
     colour = from_hex(BOARD_COLOUR) if is_board else each.colour
     look = Look(part_of(("letter_cake", each.cake.index)), each.name, ", ".join(each.sizes), colour)
     few = thinned(path.moved(-x, -y), FINE)
-    rings = tuple(tuple(points[:-1]) for points, _ in sampled(few, FINE))
-    return Lying(look, (x, y, low, 0.0), (rings,), tall)
+    return Lying(look, (x, y, low, 0.0), (shape_of(few, FINE),), tall)
 
 
 def reach_of(found: Sequence[Lying], drum: float) -> tuple[float, float]:

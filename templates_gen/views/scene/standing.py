@@ -7,16 +7,14 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from templates_gen.cakefile.cutting import Topper
-from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.box import Box, union_box
-from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces.topper import FREE, TAB, outlines, stick
 from templates_gen.units import in_both
 from templates_gen.views.colours import colour_of
-from templates_gen.views.scene.bodies import part_of
-from templates_gen.views.scene.parts import Look, Shape, Standing
+from templates_gen.views.scene.bodies import part_of, shape_of
+from templates_gen.views.scene.parts import Look, Standing
 from templates_gen.views.scene.stand import stand
 
 FINE = 0.2
@@ -70,10 +68,5 @@ def _kind(index: int, spec: Topper) -> _Kind:
         f"{spec.shape}, {in_both(spec.height.mm)} tall",
         colour_of(spec.colour, "ffffff"),
     )
-    shapes, at = tuple(map(_shape, moved)), (0.0, 0.0, 0.0, 0.0)
+    shapes, at = tuple(shape_of(path, FINE) for path in moved), (0.0, 0.0, 0.0, 0.0)
     return _Kind(spec.count, box, Standing(look, at, shapes, spec.thickness.mm, sticks))
-
-
-def _shape(path: Path) -> Shape:
-    """Return the contours of a path."""
-    return tuple(tuple(points[:-1]) for points, closed in sampled(path, FINE) if closed)
