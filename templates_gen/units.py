@@ -12,8 +12,8 @@ from templates_gen.errors import NumberError
 MM_PER_INCH = 25.4
 """Exact since 1959: 1 yd = 0.9144 m (NBS Circular 572 addendum, 1960)."""
 
-METRES_PER_YARD = 0.9144
-
+METRES_PER_YARD, GRAMS_PER_POUND = 0.9144, 453.59237
+"""Exact, from the same circular."""
 NO_BREAK = "\u00a0"
 """A blank at which no line ends."""
 EIGHTHS = dict(zip(("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"), "⅛¼⅜½⅝¾⅞", strict=True))

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.units import decimal
+from templates_gen.units import GRAMS_PER_POUND, decimal
 
-OUNCE = 28.349523125
-"""Grams to an ounce on a scale: 1 lb is 453.59237 g (UCUM)."""
 POUND = 16
 """Ounces to a pound."""
+OUNCE = GRAMS_PER_POUND / POUND
+"""Grams to an ounce on a scale."""
 TEASPOON = 5.0
 """mL: 21 CFR 101.9(b)(5)(viii)."""
 FINE, COARSE = 5.0, 10.0

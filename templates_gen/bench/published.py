@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from templates_gen.bench.paste import Paste
 from templates_gen.bench.rolled import FONDANT
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.units import GRAMS_PER_POUND as POUND
 from templates_gen.units import MM_PER_INCH
 
 DEEP = 4 * MM_PER_INCH
 """How deep the tiers of the tables are, mm."""
 NEAR = 6.0
 """How far from the depth and the width in a table a tier may be to be compared with it, mm."""
-POUND = 453.59237
 TABLES: Mapping[str, Mapping[int, float]] = {
     "a repost “from my cake decorating books”, 2021, 3 to 5 mm thick": {
         4: 350, 6: 550, 8: 750, 10: 950, 12: 1100, 14: 1300,

@@ -12,6 +12,7 @@ from templates_gen.cakefile.lengths import length_of, parse_length
 from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.rules import AnyLength, Count, Number, OneOf, Within, broken, quoted
 from templates_gen.cakefile.waits import Waits
+from templates_gen.units import GRAMS_PER_POUND
 
 ESTIMATE, GIVEN = "our estimate", "as you gave it"
 DAY = 24.0
@@ -73,7 +74,7 @@ def _cake_density(given: object) -> float | str:
 
 
 _MASS = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)\s*(?P<unit>kg|g|lb|oz)", re.IGNORECASE)
-GRAMS = {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "oz": 453.59237 / 16}
+GRAMS = {"g": 1.0, "kg": 1000.0, "lb": GRAMS_PER_POUND, "oz": GRAMS_PER_POUND / 16}
 """Grams in each unit of weight, exact."""
 
 

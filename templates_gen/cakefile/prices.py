@@ -11,9 +11,9 @@ from pydantic_core import PydanticCustomError
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.rules import Characters, Number, broken, quoted
 from templates_gen.terms import CURRENCIES, UK
+from templates_gen.units import GRAMS_PER_POUND, METRES_PER_YARD
 
-POUND, YARD = 0.45359237, 0.9144
-"""Kilograms and metres, exact (NBS Circular 572 addendum, 1960)."""
+POUND, YARD = GRAMS_PER_POUND / 1000, METRES_PER_YARD
 KILOGRAMS = {"kg": 1.0, "lb": POUND, "pound": POUND, "oz": POUND / 16, "ounce": POUND / 16}
 METRES = {"m": 1.0, "yd": YARD, "yard": YARD, "ft": YARD / 3, "foot": YARD / 3}
 """What a price may be for, in kilograms and in metres."""

@@ -11,7 +11,7 @@ from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.overrides import Override, overridden
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.classroom.roster import Person, RosterSource
+from templates_gen.classroom.roster import Person, Roster, RosterSource
 from templates_gen.errors import CakeError, Key, Problem, Source
 from templates_gen.units import counted
 
@@ -102,6 +102,16 @@ def students(
     if bare:
         more = f", and so in {counted(len(bare) - 1, 'more cell')}" if len(bare) > 1 else ""
         yield CakeError([replace(bare[0], found=bare[0].found + more, advice=UNITS)], roster)
+
+
+def divided(
+    roster: Roster, data: Mapping[str, Any], file: CakeSource, source: RosterSource
+) -> tuple[list[Student], list[CakeError]]:
+    """Return those of a list who can have a cake, and all that is wrong with it so far."""
+    found = list(students(roster.people, data, file, source))
+    errors = [CakeError(roster.problems, source)] if roster.problems else []
+    errors += [each for each in found if isinstance(each, CakeError)]
+    return [each for each in found if isinstance(each, Student)], errors
 
 
 def _without_unit(error: CakeError) -> Iterator[tuple[Key, Problem]]:

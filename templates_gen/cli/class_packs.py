@@ -13,7 +13,7 @@ from templates_gen.cakefile.reading import checked, parse_data, read_text
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.classroom.folder import class_files
 from templates_gen.classroom.making import Made, make_all
-from templates_gen.classroom.orders import Student, listed, students
+from templates_gen.classroom.orders import divided, listed
 from templates_gen.classroom.roster import LARGEST_LIST, Roster, RosterSource, read_roster
 from templates_gen.classroom.shopping import hours
 from templates_gen.cli import plain
@@ -53,11 +53,7 @@ def class_packs(
     roster = _roster(class_file)
     if roster.note:
         click.echo(f"Please check: {roster.note}.")
-    source = RosterSource(class_file.name)
-    found = list(students(roster.people, data, file, source))
-    errors = [CakeError(roster.problems, source)] if roster.problems else []
-    errors += [each for each in found if isinstance(each, CakeError)]
-    able = [each for each in found if isinstance(each, Student)]
+    able, errors = divided(roster, data, file, RosterSource(class_file.name))
     with Progress(len(able)) as progress:
         made, more = make_all(able, progress.step)
     errors += more

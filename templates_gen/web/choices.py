@@ -31,7 +31,7 @@ from templates_gen.pieces.topper import outlines
 from templates_gen.plan import make_plan
 from templates_gen.views.elevation import elevation, from_above
 from templates_gen.web.examples import near
-from templates_gen.web.typed import UNIT
+from templates_gen.web.typed import BEAN, UNIT
 from templates_gen.web.view_data import drawing_data
 
 Data = dict[str, Any]
@@ -138,7 +138,7 @@ def _plan_of(shape: str) -> Drawing:
         "rectangle": {"short": "4 in"},
         "polygon": {"sides": 6},
         "petal": {"lobes": 6},
-        "custom": {"outline": "M0 30 C 0 0 40 0 45 20 C 50 0 90 0 90 30 C 95 60 0 60 0 30 Z"},
+        "custom": {"outline": BEAN},
         BALL: {"depth": "6 in"},
     }
     cake = cake_from({"tier": [ON_TIER | {"shape": shape} | extra.get(shape, {})]})

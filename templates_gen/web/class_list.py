@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import zipfile
 from base64 import b64encode
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path, PurePath
@@ -14,7 +14,7 @@ from templates_gen.cakefile.papers import title_of
 from templates_gen.cakefile.slug import file_name, slug
 from templates_gen.classroom.folder import class_files, name_of_all
 from templates_gen.classroom.making import Made, make_all
-from templates_gen.classroom.orders import Student, students
+from templates_gen.classroom.orders import divided
 from templates_gen.classroom.roster import Roster, RosterSource
 from templates_gen.errors import CakeError, FileError, Key
 from templates_gen.units import counted
@@ -62,32 +62,25 @@ def class_of(data: Mapping[str, Any], roster: Roster, source: RosterSource) -> C
             f"there are {len(roster.people)} people in the list, and this page makes the templates"
             f" of up to {MOST_PEOPLE} at a time: split the list, or use templates-gen class"
         )
-    found = list(students(roster.people, data, PageSource(data), source))
-    errors = [CakeError(roster.problems, source)] if roster.problems else []
-    errors += [each for each in found if isinstance(each, CakeError)]
-    able = [each for each in found if isinstance(each, Student)]
+    able, errors = divided(roster, data, PageSource(data), source)
     made, more = make_all(able, lambda: None, jobs=1)  # a process of the page has none of its own
     stem = PurePath(source.name).stem
+    papers = dict.fromkeys(sheets.paper for each in made for sheets in each.printed)
     files = dict(class_files(stem, made)) if made else {}
     return ClassAnswer(
         [_row(each) for each in made],
         [problem for error in [*errors, *more] for problem in _problems(error)],
         f"{file_name(slug(stem, 'class'))}.zip",
         _zipped(files) if files else b"",
-        [_print(paper, made, files) for paper in dict.fromkeys(_papers(made))],
+        [_print(paper, made, files) for paper in papers],
     )
-
-
-def _papers(made: Sequence[Made]) -> Iterator[str]:
-    """Yield the paper of each pack."""
-    yield from (sheets.paper for each in made for sheets in each.printed)
 
 
 def _print(paper: str, made: Sequence[Made], files: Mapping[str, bytes]) -> dict[str, Any]:
     """Return the one PDF of all pages on a paper, and how many they are."""
     name = name_of_all(paper)
     count = sum(s.sheets for each in made for s in each.printed if s.paper == paper)
-    said = f"{counted(count, f'{title_of(paper)} page')}"
+    said = counted(count, f"{title_of(paper)} page")
     return {"name": name, "pages": said, "pdf": b64encode(files[name]).decode()}
 
 
