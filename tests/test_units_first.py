@@ -11,9 +11,7 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
 from templates_gen.bench.day_plan import as_html
 from templates_gen.bench.report import sections
-from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.shopping import as_csv, shopping
-from templates_gen.bench.steps import steps
 from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.text_block import measure
@@ -116,14 +114,12 @@ def test_lists_in_files_of_their_own_have_the_unit_of_the_cake_first(
     stack = STACK.format(size, "6 in" if inches else "15 cm").replace("[[tier.design]]", raised)
     text = f"words = 'us'\n{stack}"
     plan = make_plan(cake(f"{text}[prices]\nboard = 2.0\n[work]\nready = 2027-06-19 14:00:00\n"))
-    found, ready = bench(plan), plan.work.ready
-    assert ready is not None
+    found = bench(plan)
     rows = shopping(found, plan.estimates, plan.prices, plan.terms.place)
-    ordered = order_of_work(steps(plan), plan.work)
     said = [
         as_csv(rows, plan.terms).decode("utf-8-sig"),
         as_html(found, plan.terms),
-        calendar(plan.title, ready, ordered, 15, plan.terms).decode().replace("\r\n ", ""),
+        calendar(plan).decode().replace("\r\n ", ""),
     ]
     wrong, right = (MM_FIRST, INCHES_FIRST) if inches else (INCHES_FIRST, MM_FIRST)
     for each in said:

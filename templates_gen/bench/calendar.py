@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 
 from icalendar import Alarm, Calendar, Event
@@ -12,44 +11,33 @@ from templates_gen.bench.steps import steps
 from templates_gen.cakefile.slug import slug
 from templates_gen.errors import CakeError
 from templates_gen.plan import Plan
-from templates_gen.terms import UK_TERMS, Terms
 from templates_gen.units import waiting
 
 
-def calendar_of(plan: Plan) -> bytes:
-    """Return the order of work of a plan as an iCalendar file. Raises CakeError without a day."""
+def calendar(plan: Plan) -> bytes:
+    """Return an iCalendar file with an event and an alarm for each step that has a time.
+
+    Events have no time zone: they are at that hour wherever the decorator is. The same cake gives
+    the same bytes, so what stands for the time of writing is the hour at which the cake is ready.
+    Raises CakeError without a day.
+    """
     if plan.work.ready is None:
         allowed = "the day and hour at which the cake must be ready"
         advice = "write under [work]: ready = 2027-06-19 14:00:00"
         raise CakeError.at(("work", "ready"), "nothing", allowed, advice)
-    times = order_of_work(steps(plan), plan.work)
-    return calendar(plan.title, plan.work.ready, times, plan.work.alarm, plan.terms)
-
-
-def calendar(
-    title: str, ready: datetime, times: Sequence[Timed], alarm: int, terms: Terms = UK_TERMS
-) -> bytes:
-    """Return an iCalendar file with an event and an alarm for each step that has a time.
-
-    It rings so many minutes before each step. Events have no time zone: they are at that hour
-    wherever the decorator is. The same cake gives the same bytes, so what stands for the time of
-    writing is the hour at which the cake is ready.
-    """
     made = Calendar()
     made.add("prodid", "-//templates_gen//order of work//EN")
     made.add("version", "2.0")
-    stamp = ready.replace(tzinfo=UTC)
-    for number, timed in enumerate(times, 1):
+    stamp = plan.work.ready.replace(tzinfo=UTC)
+    for number, timed in enumerate(order_of_work(steps(plan), plan.work), 1):
         if timed.start is not None and timed.end is not None:
-            made.add_component(_event(title, number, timed, stamp, alarm, terms))
+            made.add_component(_event(plan, number, timed, stamp))
     written: bytes = made.to_ical()
     return written
 
 
-def _event(
-    title: str, number: int, timed: Timed, stamp: datetime, rings: int, terms: Terms
-) -> Event:
-    step = timed.step
+def _event(plan: Plan, number: int, timed: Timed, stamp: datetime) -> Event:
+    step, title = timed.step, plan.title
     event = Event()
     event.add("uid", f"{slug(title)}-{number}-{slug(step.key)}@templates-gen")
     event.add("dtstamp", stamp)
@@ -59,8 +47,8 @@ def _event(
     event.add("summary", summary)
     wait = f"Then wait {waiting(step.wait)}." if step.wait else ""
     said = " ".join(filter(None, (step.words, step.caution, wait)))
-    event.add("description", terms.text(said))
-    event.add_component(_alarm(summary, rings))
+    event.add("description", plan.terms.text(said))
+    event.add_component(_alarm(summary, plan.work.alarm))
     return event
 
 

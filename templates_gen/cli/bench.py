@@ -74,6 +74,6 @@ def _shopping(plan: Plan, found: dict[str, Any]) -> bytes:
 
 
 def _calendar(plan: Plan, found: dict[str, Any]) -> bytes:
-    from templates_gen.bench.calendar import calendar_of
+    from templates_gen.bench.calendar import calendar
 
-    return calendar_of(plan)
+    return calendar(plan)

@@ -19,10 +19,10 @@ CHART_DEPTH = "4 in"
 
 def calendar_file(body: Body, options: Options) -> Answer:
     """Return the order of work as a calendar file."""
-    from templates_gen.bench.calendar import calendar_of  # its library is seldom needed
+    from templates_gen.bench.calendar import calendar  # its library is seldom needed
 
     plan = plan_of(body)
-    return Answer(calendar_of(plan), "text/calendar", name=f"{slug(plan.title)}.ics")
+    return Answer(calendar(plan), "text/calendar", name=f"{slug(plan.title)}.ics")
 
 
 def handout_file(body: Body, options: Options) -> Answer:

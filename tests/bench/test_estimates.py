@@ -12,7 +12,6 @@ import vobject
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
-from templates_gen.bench.schedule import order_of_work
 from templates_gen.bench.step import IN_OVEN
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.estimates import Estimates
@@ -221,9 +220,8 @@ def test_the_calendar_rings_as_long_before_as_wanted() -> None:
     """Alarms are as many minutes before each step as [work] alarm says."""
     plan = plan_of(WEDDING)
     alarm = cake(f"{TIER}[work]\nalarm = 40\n").work.alarm
-    assert plan.work.ready is not None
-    times = order_of_work(steps(plan), plan.work)
-    read = vobject.readOne(calendar("x", plan.work.ready, times, alarm).decode())
+    work = plan.work.model_copy(update={"alarm": alarm})
+    read = vobject.readOne(calendar(replace(plan, work=work)).decode())
     for event in read.contents["vevent"]:
         (rings,) = event.valarm_list
         assert rings.trigger.value == timedelta(minutes=-40)

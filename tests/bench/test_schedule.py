@@ -288,9 +288,10 @@ def test_days_without_a_date() -> None:
 
 def test_calendar_read_by_another_program() -> None:
     """Every step is an event of the calendar, at its hour, as vobject reads it."""
-    made = sample("harbour-wedding")
-    found = times(made)
-    read = vobject.readOne(calendar(made.title, READY, found, 15).decode())
+    work = Work.model_validate({"ready": READY})
+    made = sample("harbour-wedding").model_copy(update={"work": work})
+    found, plan = times(made), make_plan(made)
+    read = vobject.readOne(calendar(plan).decode())
     events = list(read.contents["vevent"])
     assert len(events) == len(found) > 10
     for event, each in zip(events, found, strict=True):
@@ -302,7 +303,7 @@ def test_calendar_read_by_another_program() -> None:
         (alarm,) = event.valarm_list
         assert alarm.trigger.value == timedelta(minutes=-15)
     assert len({event.uid.value for event in events}) == len(events)
-    assert calendar(made.title, READY, found, 15) == calendar(made.title, READY, times(made), 15)
+    assert calendar(plan) == calendar(make_plan(made))
 
 
 @pytest.mark.parametrize(
