@@ -299,7 +299,7 @@ def test_calendar_read_by_another_program() -> None:
         assert event.dtend.value == each.end
         assert event.dtstart.value.tzinfo is None
         assert each.step.tier in event.summary.value
-        assert each.step.words in event.description.value
+        assert plan.terms.text(each.step.words) in event.description.value
         (alarm,) = event.valarm_list
         assert alarm.trigger.value == timedelta(minutes=-15)
     assert len({event.uid.value for event in events}) == len(events)
