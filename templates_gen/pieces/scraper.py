@@ -1,4 +1,8 @@
-"""Scraper: a card whose edge shapes the coating of a side."""
+"""Scraper: a card whose edge shapes the coating of a side.
+
+The card stands level. Its edge leans as the side does at the front, so its foot is square to the
+edge on an upright side alone.
+"""
 
 from __future__ import annotations
 
@@ -15,6 +19,7 @@ from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.combed import Combed
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.marks import strokes
+from templates_gen.tiers.side import Side
 from templates_gen.units import in_both
 
 WIDE = 60.0
@@ -30,16 +35,17 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     if found is None:
         return
     stand, across = tier.board_thickness, tier.coated.foot.across
+    lean = _lean(tier.coated.side)
     title = f"{tier.name}: scraper"
     teeth = "one contour" if found.count == 1 else f"{found.count} grooves"
     lines = title_lines(title, f"{teeth}, {measure(found.groove)} deep", "this edge to the cake →")
-    space = Box(3.0 - WIDE, found.height * 0.25, -3.0, found.height - 2 * SMALL)
-    marks = strokes(
-        Role.GUIDE, ((-WIDE, 0.0), (0.0, 0.0)), ((-WIDE, found.height), (0.0, found.height))
-    )
-    labels = (
-        Label("base of the tier", (2.0 - WIDE, 1.2), SMALL),
-        Label("top edge", (2.0 - WIDE, found.height + 1.2), SMALL),
+    space = _space(found.height, lean)
+    levels = (("base of the tier", 0.0), ("top edge", found.height))
+    marks = strokes(Role.GUIDE, *((_level(-WIDE, high, lean), (0.0, high)) for _, high in levels))
+    turn = math.degrees(math.atan(lean))
+    labels = tuple(
+        Label(words, _level(2.0 - WIDE, high + 1.2, lean), SMALL, turn=turn)
+        for words, high in levels
     )
     yield Piece(
         owner=tier.slug,
@@ -48,9 +54,9 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         title=title,
         surface="coated",
         use="Trace it on acetate or food-safe plastic and cut it out; the card itself never touches"
-        f" icing. Stand it upright on what the tier's board stands on{_stands(stand)}, hold its"
-        " edge square to the side, turn the cake against it; fill what tears and turn again.",
-        outline=polyline(list(_edge(found, stand)), closed=True),
+        f" icing. Stand it upright on what the tier's board stands on{_stands(stand, lean)}, hold"
+        " its edge square to the side, turn the cake against it; fill what tears and turn again.",
+        outline=polyline(list(_edge(found, stand, lean)), closed=True),
         drawing=Drawing(marks, (*labels, *text_block(lines, space))),
         values={
             "grooves": found.count,
@@ -64,20 +70,43 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     )
 
 
-def _stands(stand: float) -> str:
-    return f": its foot is {in_both(stand)} longer for the board" if stand else ""
+def _lean(side: Side) -> float:
+    """Return how far a side goes in at the front for each mm that it goes up."""
+    front = side.girth / 2
+    (_, rim, high), (_, foot, low) = (side.in_space(front, v) for v in (0.0, side.foot_at(front)))
+    return (rim - foot) / (high - low)
 
 
-def _edge(found: Combed, stand: float) -> Iterator[Point]:
+def _level(x: float, y: float, lean: float) -> Point:
+    """Return a place of the card so far beside its edge, level with the place y of the edge."""
+    return x, y + lean * x
+
+
+def _space(height: float, lean: float) -> Box:
+    """Return the space for words, clear of the marks where they slant."""
+    left, right = 3.0 - WIDE, -3.0
+    low = max(height * 0.25, 2 * SMALL + max(lean * left, lean * right))
+    return Box(left, low, right, height - 2 * SMALL + min(lean * left, lean * right))
+
+
+def _stands(stand: float, lean: float) -> str:
+    """Say how its foot is made."""
+    longer = f"{in_both(stand)} longer for the board" if stand else ""
+    aslant = "cut at an angle to match the side" if lean else ""
+    says = " and ".join(filter(None, (longer, aslant)))
+    return f": its foot is {says}" if says else ""
+
+
+def _edge(found: Combed, stand: float, lean: float) -> Iterator[Point]:
     """Yield the edge of the card, its teeth on the right, the base of the tier at y = 0."""
-    top = found.height + ABOVE
+    top, foot = found.height + ABOVE, -stand * math.hypot(1.0, lean)
     teeth = (
         (deep * found.groove, (number + share) * found.pitch)
         for number in range(found.count)
         for share, deep in found.tooth
     )
-    corners = (-WIDE, -stand), (0.0, -stand), (0.0, 0.0)
-    last = (0.0, found.height), (0.0, top), (-WIDE, top)
+    corners = _level(-WIDE, foot, lean), (0.0, foot), (0.0, 0.0)
+    last = (0.0, found.height), (0.0, top), _level(-WIDE, top, lean)
     before: Point | None = None
     for place in (*corners, *teeth, *last):
         if before is None or math.dist(place, before) > ROUNDING:

@@ -14,8 +14,9 @@ from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.lines import spans_on
+from templates_gen.geometry.mirror import contours
 from templates_gen.plan import make_plan
-from tests.cakes import one_tier, pieces_of
+from tests.cakes import cake, one_tier, pieces_of
 
 SOFT = "cover = 'none'\ncoating = '10 mm'\nboard_thickness = '4 mm'\n"
 DEEP: dict[str, Callable[[float], float]] = {
@@ -113,3 +114,25 @@ def test_combing_is_a_step_and_shows_on_pictures() -> None:
     assert [round((level / tooth) % 1, 3) for level in levels] == [0.75] * 6
     collar = next(piece for piece in plan.pieces if piece.kind == "collar")
     assert "comb" not in str(collar.values)
+
+
+@pytest.mark.parametrize(("foot", "rim"), [(200.0, 150.0), (150.0, 200.0), (180.0, 180.0)])
+def test_a_card_that_stands_on_its_foot_lies_along_the_side(foot: float, rim: float) -> None:
+    """With its foot level the edge leans as the cone does, and starts where the cake does.
+
+    Where the side leans out, a card square to its edge stood on its outer corner, 17 mm too high.
+    """
+    top = f"top_size = '{rim} mm'\n" if rim != foot else ""
+    tier = f"[[tier]]\nsize = '{foot} mm'\ndepth = '90 mm'\n{top}{SOFT}comb.profile = 'scallops'\n"
+    (piece,) = [each for each in pieces_of(cake(tier)) if each.kind == "scraper"]
+    ((edges, _),) = contours(piece.outline)
+    outer, inner, base = (edge[0] for edge in edges[:3])
+    across, along = math.dist(outer, inner), math.dist(inner, base)
+    level = ((inner[0] - outer[0]) / across, (inner[1] - outer[1]) / across)
+    up = -level[1], level[0]
+    towards, rise = (
+        (base[0] - inner[0]) * way[0] + (base[1] - inner[1]) * way[1] for way in (level, up)
+    )
+    assert rise == pytest.approx(4.0, abs=1e-6)
+    assert towards / rise == pytest.approx((foot - rim) / 2 / 90, abs=1e-6)
+    assert along == pytest.approx(math.hypot(towards, rise))
