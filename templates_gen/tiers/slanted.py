@@ -11,7 +11,7 @@ import math
 from bisect import bisect_right
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import accumulate, pairwise
+from itertools import pairwise
 
 from fontTools.misc.transform import Transform
 
@@ -27,6 +27,11 @@ _CLOSE = 1e-9
 _MOST_STEPS = 60
 
 Vector = tuple[float, float, float]
+
+
+def _parts(bend: Bend) -> int:
+    """Return in how many parts of one slant a segment of the rim is taken."""
+    return max(1, math.ceil(abs(bend.turn) / FINE)) if bend.length else 1
 
 
 @dataclass(frozen=True)
@@ -166,13 +171,22 @@ class SlantedSide(Side):
         """The rim in segments that turn little."""
         fine: list[Bend] = []
         for bend in self.rim.bends:
-            count = max(1, math.ceil(abs(bend.turn) / FINE)) if bend.length else 1
+            count = _parts(bend)
             fine += [bend.part(index / count, (index + 1) / count) for index in range(count)]
         return tuple(fine)
 
     @cached_property
     def _ends(self) -> list[float]:
-        return list(accumulate(bend.length for bend in self._fine))
+        """Where the fine segments end: in a corner to the last digit where those of the rim do.
+
+        What lies on the corner would else be before it by the one and beyond it by the other.
+        """
+        ends: list[float] = []
+        for bend, end in zip(self.rim.bends, self.rim.ends, strict=True):
+            count = _parts(bend)
+            ends += [end - bend.length * (1 - index / count) for index in range(1, count)]
+            ends.append(end)
+        return ends
 
     @cached_property
     def _flat_bends(self) -> list[Bend]:

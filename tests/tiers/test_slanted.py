@@ -147,3 +147,22 @@ def test_a_cone_lies_on_the_paper_as_any_slanted_side_does(
     assert cone.heading(u) == pytest.approx(side.heading(u), abs=1e-9)
     assert cone.place_at(at, u + 5) == pytest.approx((u, v), abs=1e-6)
     assert cone.place_at(at, u + 5) == pytest.approx(side.place_at(at, u + 5), abs=1e-6)
+
+
+@pytest.mark.parametrize("lobes", range(5, 13))
+@pytest.mark.parametrize("across", [158.0, 255.0])
+def test_the_ruling_in_a_corner_lies_between_those_beside_it(lobes: int, across: float) -> None:
+    """Each hollow of a petal has one ruling: the fold there came out up to 5 mm aside at its foot.
+
+    By the rounding of two sums the corner was before itself for the rim, beyond itself for its
+    direction.
+    """
+    lines = f"shape = 'petal'\nlobes = {lobes}\ntop_size = '{1.09 * across} mm'\n"
+    tier = build_stack(one_tier(lines, f"{across} mm", "52 mm")).tiers[0]
+    for layer in (tier.coated, tier.covered):
+        side = layer.side
+        assert layer.rim.corners
+        for u in layer.rim.corners:
+            before, here, beyond = (side.flat(u + by, side.depth) for by in (-1e-6, 0.0, 1e-6))
+            assert math.dist(before, here) < 1e-3
+            assert math.dist(here, beyond) < 1e-3
