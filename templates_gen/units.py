@@ -141,6 +141,11 @@ def times(number: int) -> str:
     return {1: "once", 2: "twice"}.get(number, f"{number} times")
 
 
+def capital(text: str) -> str:
+    """Write a text with a capital at its start: that of a sentence."""
+    return text[:1].upper() + text[1:]
+
+
 def series(words: Sequence[str]) -> str:
     """Write some words in a row: ``a``, ``a and b``, ``a, b and c``."""
     *others, last = words

@@ -23,7 +23,7 @@ from templates_gen.bench.section import (
     Section,
     whose,
 )
-from templates_gen.units import counted, decimal
+from templates_gen.units import capital, counted, decimal
 
 
 def quantities(found: Data) -> Section:
@@ -70,7 +70,7 @@ def _published(found: Data) -> Iterator[str]:
 
 def sentence(words: str) -> str:
     """Return words as a sentence."""
-    return f"{words[:1].upper()}{words[1:]}."
+    return f"{capital(words)}."
 
 
 def _pastes(found: Data) -> Iterator[Row]:

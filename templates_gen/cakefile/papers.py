@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.lengths import LengthError, parse_length, parse_two
-from templates_gen.units import decimal
+from templates_gen.units import capital, decimal
 
 LEAST_SIDE = 100.0
 LARGEST_SIDE = 5080.0
@@ -51,7 +51,7 @@ class Paper:
 def title_of(paper: str) -> str:
     """Return the name of a paper as people write it: A4, ARCH D, Letter, Roll 610, 210x297."""
     words = paper.replace("-", " ")
-    return words.upper() if words.startswith("a") else words[:1].upper() + words[1:]
+    return words.upper() if words.startswith("a") else capital(words)
 
 
 def _inches(name: str, width: float, height: float) -> Paper:

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.keys import KeyInfo, keys_of, tables
+from templates_gen.units import capital
 
 TOP = "top"
 """The name of the keys outside all tables."""
@@ -68,7 +69,7 @@ def lines(table: Data) -> Iterator[tuple[int, str]]:
 def _sentence(key: Data) -> str:
     """Return what a key is for, the words it takes, and what holds without it."""
     about, choices = key["about"], key["choices"] if key["kind"] == "words" else []
-    parts = [f"{about[:1].upper()}{about[1:]}."]
+    parts = [f"{capital(about)}."]
     if not all(word in about for word in choices):
         parts.append(f"One of: {', '.join(choices)}.")
     if key["required"]:

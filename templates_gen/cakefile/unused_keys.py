@@ -37,24 +37,12 @@ class Use:
     reason: str
 
 
-def _has_board(tier: Tier) -> bool:
-    return tier.board_thickness is None or tier.board_thickness.mm > 0
-
-
 def _panels_cover(tier: Tier) -> bool:
     return tier.panels is not None and tier.panels.replace_wrap
 
 
 def _has_wrap(tier: Tier) -> bool:
     return tier.cover == "panelled" and not _panels_cover(tier)
-
-
-def _joins_can_differ(tier: Tier) -> bool:
-    return tier.panels is None or tier.panels.joins == "in line" or tier.panels.rows > 1
-
-
-def _round_the_girth(tier: Tier) -> bool:
-    return tier.panels is None or not follow_corners(tier.panels, tier.shape)
 
 
 def _uses_key(name: str) -> Callable[[Tier], bool]:
@@ -118,7 +106,9 @@ USES = (
     ),
     Use(
         ("board_template",),
-        lambda tier: not tier.board_template or _has_board(tier),
+        lambda tier: (
+            not tier.board_template or tier.board_thickness is None or tier.board_thickness.mm > 0
+        ),
         "on a tier without a board",
     ),
     Use(("inside",), lambda tier: not tier.dummy, "on a dummy: it is no cake"),
@@ -143,7 +133,11 @@ USES = (
         lambda tier: tier.comb is None or tier.comb.profile != "contour",
         "on a contour, which is as tall as the side",
     ),
-    Use(("panels", "joins"), _joins_can_differ, "on one row: it has none above it"),
+    Use(
+        ("panels", "joins"),
+        lambda tier: tier.panels is None or tier.panels.joins == "in line" or tier.panels.rows > 1,
+        "on one row: it has none above it",
+    ),
     Use(
         ("panels", "place"),
         lambda tier: tier.panels is None or tier.panels.height is not None,
@@ -151,7 +145,7 @@ USES = (
     ),
     Use(
         ("panels", "front"),
-        _round_the_girth,
+        lambda tier: tier.panels is None or not follow_corners(tier.panels, tier.shape),
         "on panels face by face: joins follow the corners",
     ),
     Use(

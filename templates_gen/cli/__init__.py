@@ -53,13 +53,9 @@ It has the name of its module, but for those of one table.
 def plain(text: str) -> str:
     """Return a text as a screen can show it: characters that steer the screen by their number."""
     return "".join(
-        char if char.isprintable() or char == "\n" else " " if char == "\u00a0" else _number(char)
-        for char in text
+        char if char.isprintable() or char == "\n" else char.encode("unicode_escape").decode()
+        for char in text.replace("\u00a0", " ")
     )
-
-
-def _number(char: str) -> str:
-    return char.encode("unicode_escape").decode()
 
 
 INTERNAL_ERROR = 70

@@ -12,7 +12,7 @@ from templates_gen.cakefile.kinds import KINDS
 from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.piece import Piece
 from templates_gen.sheets.pack import Pack
-from templates_gen.units import counted
+from templates_gen.units import capital, counted
 
 Sheets = tuple[tuple[int, int], ...]
 """Runs of sheet numbers, first and last."""
@@ -106,12 +106,9 @@ def _known(
     known = list(dict.fromkeys(map(of, pieces)))
     for word in words:
         if word not in known:
-            question = hint(word, known)
-            question = f" {question[:1].upper()}{question[1:]}" if question else ""
             lacks = "needs no such template" if word in all_known else "has none"
-            raise click.UsageError(
-                f"{option} “{word}”: this cake {lacks}. Choose from {', '.join(known)}.{question}"
-            )
+            said = f"{option} “{word}”: this cake {lacks}. Choose from {', '.join(known)}."
+            raise click.UsageError(f"{said} {capital(hint(word, known))}".strip())
 
 
 def choice_options(command: Callable[..., None]) -> Callable[..., None]:

@@ -52,10 +52,6 @@ ANY_DEPTH = "300 mm"
 """The depth of a tier whose template does not depend on it."""
 
 
-def _tier_cake(tier: Data, spec: Data) -> Data:
-    return {"tier": [tier]}
-
-
 def _panels_cake(tier: Data, spec: Data) -> Data:
     """Return the tier, panelled where the panels are its covering and nothing else was said."""
     return {"tier": [{"cover": "panelled"} | tier if spec.get("replace_wrap") else tier]}
@@ -103,7 +99,7 @@ class OneOff:
     part: tuple[str, type[Panels] | type[Drips] | type[Design]] | None = None
     fixed: tuple[tuple[str, str], ...] = ()
     more: tuple[click.Option, ...] = ()
-    cake: Callable[[Data, Data], Data] = _tier_cake
+    cake: Callable[[Data, Data], Data] = lambda tier, spec: {"tier": [tier]}
     figure: str = ""
 
     @property

@@ -13,6 +13,7 @@ from templates_gen.cakefile.keys import KeyInfo, keys_of
 from templates_gen.cakefile.lengths import UNIT_OF, UNITS, Length, LengthError, parse_length
 from templates_gen.cakefile.papers import parse_papers
 from templates_gen.cakefile.spelling import hint
+from templates_gen.units import capital
 
 
 class LengthType(click.ParamType):  # type: ignore[type-arg]  # generic in late versions only
@@ -93,8 +94,8 @@ class WordType(click.Choice):  # type: ignore[type-arg]  # as above
             return str(super().convert(value, param, ctx))
         except click.BadParameter as error:
             spec = hint(str(value), [str(word) for word in self.choices], self._about)
-            question = spec[:1].upper() + spec[1:]
-            raise click.BadParameter(f"{error.message} {question}".strip(), ctx, param) from None
+            said = f"{error.message} {capital(spec)}".strip()
+            raise click.BadParameter(said, ctx, param) from None
 
 
 class PaperType(click.ParamType):  # type: ignore[type-arg]  # as above
@@ -155,10 +156,9 @@ def _help(info: KeyInfo) -> str:
 
     The example has no blank, so that it needs no quotes.
     """
-    text = info.description
     example = info.example.strip('"').replace(" ", "")
     such = f" Example: {example}." if info.kind == "length" else ""
-    return f"{text[:1].upper()}{text[1:]}.{such}"
+    return f"{capital(info.description)}.{such}"
 
 
 def _type(info: KeyInfo) -> dict[str, Any]:

@@ -21,7 +21,7 @@ from templates_gen.cli.params import LengthType, PaperType, output_option
 from templates_gen.cli.reading import OptionSource, located, quoted
 from templates_gen.cover.printer_check import printer_check
 from templates_gen.errors import FileError
-from templates_gen.units import decimal
+from templates_gen.units import capital, decimal
 
 LONGEST_NAME = 24
 """So that it has room at the head of every sheet, in characters."""
@@ -132,7 +132,7 @@ def _keep(name: str, bars: str, sides: Length | None, ends: Length | None) -> No
     try:
         found = measured(name, bars, sides, ends)
     except LengthError as error:
-        advice = f"\n{error.advice[:1].upper()}{error.advice[1:]}." if error.advice else ""
+        advice = f"\n{capital(error.advice)}." if error.advice else ""
         message = f"{error.found}; allowed: {error.allowed}.{advice}"
         raise click.BadParameter(message, param_hint="--measured") from None
     others = {key: each for key, each in stored_printers().items() if slug(key) != slug(name)}

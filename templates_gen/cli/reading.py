@@ -169,14 +169,9 @@ _KEY = re.compile(r"(?<![-\w])[a-z]+(?:_[a-z]+)+(?!\w)")
 """A key of several words."""
 
 
-def _options() -> set[str]:
-    """Return the options of the command that runs, as the keys they are named after."""
-    return {str(param.name) for param in click.get_current_context().command.params}
-
-
 def _by_option(text: str) -> str:
     """Write the settings in a message as options: ``--trim 15mm`` for ``trim = "15 mm"``."""
-    keys = _options()
+    keys = {param.name for param in click.get_current_context().command.params}
     text = _SETTING.sub(_option, text)
     return _KEY.sub(lambda key: key[0].replace("_", "-") if key[0] in keys else key[0], text)
 

@@ -173,14 +173,12 @@ def titled_packs(
         if shared not in made:
             made[shared] = _laid_out(plan, paper, shared, request, titles)
         by_paper.append(
-            [[_on_paper(pack, paper, shared) for pack in packs] for packs in made[shared]]
+            [
+                [pack.on(paper) if len(shared) > 1 else pack for pack in packs]
+                for packs in made[shared]
+            ]
         )
     return [list(chain.from_iterable(packs)) for packs in zip(*by_paper, strict=True)]
-
-
-def _on_paper(pack: Pack, paper: Paper, shared: Sequence[Paper]) -> Pack:
-    """Return a pack moved to its own paper, where several papers share a layout."""
-    return pack.on(paper) if len(shared) > 1 else pack
 
 
 def _bench_list(plan: Plan) -> list[Section]:

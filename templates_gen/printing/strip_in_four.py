@@ -82,7 +82,8 @@ def _sorted(
         by_role[stroke.role].append(stroke.path)
     alike, ends, fronts = [], [], []
     for stroke in (each for each in strokes if each.path.commands):
-        if _has_image(stroke.path, by_role[stroke.role], fold):
+        others = edges_of(by_role[stroke.role])
+        if is_same(edges_of([stroke.path]), others, fold.transform):
             alike.append(stroke)
         elif fold.across(stroke.path.bounds.centre) >= 0:
             ends.append(stroke)
@@ -94,10 +95,6 @@ def _sorted(
 def _crosses(stroke: Stroke, fold: Mirror) -> bool:
     box = stroke.path.bounds
     return fold.across((box.x0, box.y0)) < 0 < fold.across((box.x1, box.y1))
-
-
-def _has_image(path: Path, others: Iterable[Path], fold: Mirror) -> bool:
-    return is_same(edges_of([path]), edges_of(others), fold.transform)
 
 
 def _quarter(

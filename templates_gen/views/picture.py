@@ -155,7 +155,7 @@ def _fitted(found: Views, scale: float, width: float) -> Fit | None:
     wide, tall = (side / scale for side in (found.front_box.width, found.front_box.height))
     across, deep = (side / scale for side in (found.above_box.width, found.above_box.height))
     front_wide = wide + found.words_beside
-    front_tall = tall + BELOW + _rows(found, scale)
+    front_tall = tall + BELOW + sum(_row_height(seen, scale) for _, seen in found.beside)
     above_tall = deep + 2 * SMALL * LEADING
     for x, y in (
         (front_wide + BETWEEN_VIEWS, -max(0.0, front_tall - BELOW - above_tall) / 2),
@@ -195,11 +195,6 @@ def _thinned(drawing: Drawing) -> Drawing:
         strokes=tuple(replace(each, path=thinned(each.path, SEEN)) for each in drawing.strokes),
         fills=tuple(replace(each, path=thinned(each.path, SEEN)) for each in drawing.fills),
     )
-
-
-def _rows(found: Views, scale: float) -> float:
-    """Return how tall the letter cakes are under each other, mm on paper."""
-    return sum(_row_height(drawing, scale) for _, drawing in found.beside)
 
 
 def _row_height(drawing: Drawing, scale: float) -> float:

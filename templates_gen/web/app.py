@@ -69,8 +69,8 @@ def create_app(
     app.after_request(_guarded)
     app.register_error_handler(HTTPException, _refused)
     app.add_url_rule("/", "page", lambda: _page(can_quit=end is not None))
-    app.add_url_rule("/alive", view_func=_alive)
-    app.add_url_rule("/licences", view_func=_licences)
+    app.add_url_rule("/alive", "alive", lambda: jsonify(name=NAME, version=VERSION))
+    app.add_url_rule("/licences", "licences", lambda: _text(licences()))
     if end is not None:
         app.add_url_rule("/quit", "quit", lambda: _quit(end), methods=["POST"])
     kept = _Kept(workers)
@@ -85,7 +85,8 @@ def create_app(
 
 def _only_own_names(hosts: Collection[str]) -> None:
     """Refuse a request under another host name, as of a page elsewhere by DNS rebinding."""
-    if _name(request.host) not in hosts:
+    name = urlsplit(f"//{request.host}").hostname or ""  # without its port
+    if name not in hosts:
         abort(421, "this server answers to its own name only")
     origin = request.headers.get("Origin")
     if origin is not None and urlsplit(origin).netloc != request.host:
@@ -125,13 +126,8 @@ def _page(*, can_quit: bool) -> str:
     )
 
 
-def _alive() -> Response:
-    """Say which program answers here."""
-    return jsonify(name=NAME, version=VERSION)
-
-
-def _licences() -> Response:
-    return Response(licences(), mimetype="text/plain")
+def _text(content: str | bytes) -> Response:
+    return Response(content, mimetype="text/plain")
 
 
 def _quit(end: Callable[[], None]) -> Response:
@@ -199,7 +195,7 @@ def _sample(name: str) -> Response:
     samples = _samples()
     if name not in samples:
         abort(404, "there is no such sample")
-    return Response(samples[name].read_bytes(), mimetype="text/plain")
+    return _text(samples[name].read_bytes())
 
 
 def _print(workers: Runs) -> Response:
@@ -228,11 +224,6 @@ def _only_json() -> None:
     """Refuse what a form of another site could send."""
     if request.mimetype != "application/json":
         abort(415, "a request is JSON")
-
-
-def _name(host: str) -> str:
-    """Return a Host header without its port."""
-    return urlsplit(f"//{host}").hostname or ""
 
 
 def _response(answer: Answer) -> Response:

@@ -28,6 +28,7 @@ from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
+from templates_gen.units import capital
 from templates_gen.web.answer import PDF, Answer, json_answer, refusal
 from templates_gen.web.choices import pictures
 from templates_gen.web.described import described
@@ -179,11 +180,8 @@ def pack(body: Body, options: Options) -> Answer:
     made = packs[page]
     from templates_gen.writers.pdf import write_pdf  # the page is there before its library
 
-    return Answer(write_pdf(made), PDF, name=f"{made.name}{'-part' * _is_part(options)}.pdf")
-
-
-def _is_part(options: Options) -> bool:
-    return bool(options.get("tiers") or options.get("kinds"))
+    part = "-part" if options.get("tiers") or options.get("kinds") else ""
+    return Answer(write_pdf(made), PDF, name=f"{made.name}{part}.pdf")
 
 
 def _packs(plan: Plan, options: Options) -> tuple[Pack, ...]:
@@ -248,7 +246,7 @@ def _in_one_line(error: CakeError) -> str:
     """Say where the problems of a file are, what they are, and what to do."""
     return " ".join(
         f"{error.source.where(each.key) if error.source else each.key}: {each.found}."
-        f" {each.advice[:1].upper()}{each.advice[1:]}."
+        f" {capital(each.advice)}."
         for each in error.problems
     )
 

@@ -18,6 +18,7 @@ from templates_gen.cakefile.papers import PAPERS, title_of
 from templates_gen.drawing.designs import DESIGNS, design_word
 from templates_gen.errors import Key
 from templates_gen.terms import Terms, place_of
+from templates_gen.units import capital
 from templates_gen.web.examples import near
 
 LABELS: Mapping[str, str] = {
@@ -300,9 +301,8 @@ ONE_OF: Mapping[str, str] = {
 
 def label(model: type[BaseModel], key: str) -> str:
     """Return what the page calls a key of a table."""
-    plain = key.replace("_", " ")
     found = LABELS.get(f"{model.__name__}.{key}") or LABELS.get(key)
-    return found or plain[:1].upper() + plain[1:]
+    return found or capital(key.replace("_", " "))
 
 
 def place(key: Key, data: object = None) -> str:

@@ -30,11 +30,10 @@ class Layers:
     def __init__(self, canvas: Canvas, names: list[str]) -> None:
         self._canvas = _inside(canvas)
         document = self._canvas._doc
-        groups = {name: _group(name) for name in names}
-        layers = {
-            f"L{number}": document.Reference(group, f"layer.{name}")
-            for number, (name, group) in enumerate(groups.items())
-        }
+        layers = {}
+        for number, name in enumerate(names):
+            group = PDFDictionary({"Type": PDFName("OCG"), "Name": PDFString(name)})
+            layers[f"L{number}"] = document.Reference(group, f"layer.{name}")
         # once for all pages and forms
         self._properties = document.Reference(PDFDictionary(layers), "layers")
         self._codes = {name: f"/OC /L{number} BDC" for number, name in enumerate(names)}
@@ -62,10 +61,6 @@ class Layers:
         self._canvas.showPage()
         page = self._canvas._doc.Pages.pages[-1]
         page.Resources = self.resources(page.XObjects)
-
-
-def _group(name: str) -> PDFDictionary:
-    return PDFDictionary({"Type": PDFName("OCG"), "Name": PDFString(name)})
 
 
 _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>

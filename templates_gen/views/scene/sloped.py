@@ -29,7 +29,7 @@ def above_foot(layer: Layer, mark: Mark) -> Mark:
 def along_foot(layer: Layer, ribbon: Mark, wide: float) -> Mark:
     """Return a ribbon so wide along the foot, wherever that is."""
     girth = layer.side.girth
-    low = [(u, layer.side.foot_at(u)) for u in _steps(0.0, girth)]
+    low = [(u, layer.side.foot_at(u)) for u, _ in _stepped([(0.0, 0.0), (girth, 0.0)])]
     high = [(u, max(0.0, v - wide)) for u, v in low]
     return replace(ribbon, shapes=(((*high, *reversed(low)),),), bands=())
 
@@ -84,8 +84,3 @@ def _stepped(points: Sequence[Point]) -> list[Point]:
         shares = (step / count for step in range(1, count + 1))
         found += [(u0 + (u - u0) * share, v0 + (v - v0) * share) for share in shares]
     return found
-
-
-def _steps(start: float, end: float) -> list[float]:
-    count = max(1, math.ceil((end - start) / STEP))
-    return [start + (end - start) * step / count for step in range(count + 1)]
