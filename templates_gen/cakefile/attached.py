@@ -6,7 +6,7 @@ from pathlib import Path
 
 from pydantic import PlainValidator, ValidationInfo
 
-from templates_gen.cakefile.files import content_of
+from templates_gen.cakefile.files import content_of, reason
 from templates_gen.cakefile.rules import broken, clip, quoted
 from templates_gen.drawing.attached import Attached
 
@@ -39,9 +39,8 @@ def _content(folder: Path, name: str, largest: int) -> bytes:
     try:
         content = content_of(folder / name, largest + 1)
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
         raise broken(
-            f"“{clip(name)}”, which cannot be read: {reason}",
+            f"“{clip(name)}”, which cannot be read: {reason(error)}",
             "a file in the folder of the cake file, or the way to one from there",
             "check the name and the folder",
         ) from None

@@ -6,6 +6,11 @@ import stat
 from pathlib import Path
 
 
+def reason(error: OSError | ValueError) -> object:
+    """Return why a file cannot be read or written, without its name again."""
+    return getattr(error, "strerror", None) or error
+
+
 def content_of(path: Path, most: int) -> bytes:
     """Return up to ``most`` bytes of a file.
 

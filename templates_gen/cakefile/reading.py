@@ -14,7 +14,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from templates_gen.cakefile.cake import Cake
-from templates_gen.cakefile.files import content_of
+from templates_gen.cakefile.files import content_of, reason
 from templates_gen.cakefile.lengths import UNITS, mostly_inches
 from templates_gen.cakefile.messages import problems_of
 from templates_gen.cakefile.source import CakeText
@@ -51,11 +51,10 @@ def read_text(file: str | PathLike[str]) -> CakeText:
         path = Path(file)
         return decoded(content_of(path, LARGEST_FILE + 1), path.name, path.parent)
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
         raise FileError(
-            f"{name or '“”'} cannot be read: {reason}. {_meant(name)}Check the name and the folder,"
-            " or start a new cake file with: templates-gen new FILE.toml. To read what another"
-            " program writes, the name is -"
+            f"{name or '“”'} cannot be read: {reason(error)}. {_meant(name)}Check the name and the"
+            " folder, or start a new cake file with: templates-gen new FILE.toml. To read what"
+            " another program writes, the name is -"
         ) from None
 
 

@@ -11,6 +11,7 @@ import click
 from templates_gen.cakefile.kinds import KINDS
 from templates_gen.cakefile.spelling import hint
 from templates_gen.drawing.piece import Piece
+from templates_gen.printing.templates import chosen
 from templates_gen.sheets.pack import Pack
 from templates_gen.units import capital, counted
 
@@ -69,13 +70,7 @@ class Choice:
         """Return the templates chosen. Raises UsageError for a tier or kind that there is not."""
         _known("--tier", self.tiers, templates, lambda piece: piece.tier)
         _known("--kind", self.kinds, templates, lambda piece: piece.kind, KINDS)
-        found = tuple(
-            piece
-            for piece in templates
-            if piece.printed
-            and (not self.tiers or piece.tier in self.tiers)
-            and (not self.kinds or piece.kind in self.kinds)
-        )
+        found = chosen(templates, self.tiers, self.kinds)
         if not found:
             raise click.UsageError(
                 "Nothing of that is printed on sheets. Choose another --tier or --kind, or add"
@@ -91,8 +86,8 @@ class Choice:
                 f"--sheets {last}: the pack on {pack.paper.name} has"
                 f" {counted(len(pack.sheets), 'sheet')}. Choose from 1 to {len(pack.sheets)}."
             )
-        chosen = {number for first, end in self.sheets for number in range(first, end + 1)}
-        return replace(pack, sheets=tuple(s for s in pack.sheets if s.number in chosen))
+        numbers = {number for first, end in self.sheets for number in range(first, end + 1)}
+        return replace(pack, sheets=tuple(s for s in pack.sheets if s.number in numbers))
 
 
 def _known(

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from templates_gen.cakefile.files import content_of
+from templates_gen.cakefile.files import content_of, reason
 from templates_gen.cakefile.overrides import overridden
 from templates_gen.cakefile.reading import checked, parse_data, read_text
 from templates_gen.cakefile.slug import file_name, slug
@@ -69,8 +69,9 @@ def _roster(file: Path) -> Roster:
     try:
         content = content_of(file, LARGEST_LIST + 1)
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
-        raise FileError(f"{file} cannot be read: {reason}. Check the name and the folder") from None
+        raise FileError(
+            f"{file} cannot be read: {reason(error)}. Check the name and the folder"
+        ) from None
     return read_roster(content, file.name)
 
 

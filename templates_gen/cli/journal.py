@@ -21,6 +21,7 @@ from hashlib import sha256
 from pathlib import Path, PurePosixPath
 from typing import Any
 
+from templates_gen.cakefile.files import reason
 from templates_gen.errors import FileError
 
 
@@ -231,10 +232,9 @@ def naming(place: Path) -> Iterator[None]:
     try:
         yield
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
         shown = place if place.name else place.absolute()  # “.” says nothing of where that is
         raise FileError(
-            f"{shown} cannot be written: {reason}. Nothing was changed; choose another place"
+            f"{shown} cannot be written: {reason(error)}. Nothing was changed; choose another place"
         ) from None
 
 

@@ -31,7 +31,7 @@ class LengthType(click.ParamType):  # type: ignore[type-arg]  # generic in late 
         try:
             return parse_length(str(value), unit if unit in UNITS else None)
         except LengthError as error:
-            way = f" {_one_word(str(value))}" if _lacks_unit(str(value)) else ""
+            way = f" {_one_word(error.bare)}" if error.bare else ""
             self.fail(f"{error.found}; allowed: {error.allowed}.{way}", param, ctx)
 
 
@@ -60,14 +60,6 @@ def _split_length(args: Iterable[str]) -> list[str]:
         else:
             words.append(word)
     return []
-
-
-def _lacks_unit(text: str) -> bool:
-    try:
-        parse_length(text, "in")
-    except LengthError:
-        return False
-    return True
 
 
 def _one_word(number: str, unit: str = "in") -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import replace
 
 from templates_gen.cakefile.kinds import KINDS, Amount
@@ -94,6 +94,19 @@ WAYS: tuple[Way, ...] = (
 def templates(plan: Plan) -> tuple[Piece, ...]:
     """Return what is printed of the pieces of a plan, in their order."""
     return tuple(template for found in by_piece(plan).values() for template in found)
+
+
+def chosen(
+    templates: Iterable[Piece], tiers: Collection[str], kinds: Collection[str]
+) -> tuple[Piece, ...]:
+    """Return the templates on paper of these tiers and kinds; none named stands for all."""
+    return tuple(
+        piece
+        for piece in templates
+        if piece.printed
+        and (not tiers or piece.tier in tiers)
+        and (not kinds or piece.kind in kinds)
+    )
 
 
 def by_piece(plan: Plan) -> dict[str, tuple[Piece, ...]]:

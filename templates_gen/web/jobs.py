@@ -25,7 +25,7 @@ from templates_gen.errors import (
 )
 from templates_gen.guides.decorated import build_stack
 from templates_gen.plan import Plan, make_plan
-from templates_gen.printing.templates import templates
+from templates_gen.printing.templates import chosen, templates
 from templates_gen.sheets.pack import Pack
 from templates_gen.sheets.pack_mark import pack_mark
 from templates_gen.units import capital
@@ -184,25 +184,19 @@ def pack(body: Body, options: Options) -> Answer:
     return Answer(write_pdf(made), PDF, name=f"{made.name}{part}.pdf")
 
 
-def _packs(plan: Plan, options: Options) -> tuple[Pack, ...]:
+def _packs(plan: Plan, options: Options) -> list[Pack]:
     """Return the packs of a paper as a cake file names it, of what is chosen. Raises CakeError."""
     tiers, kinds = (
         [word for word in options.get(key, "").split("|") if word] for key in ("tiers", "kinds")
     )
     pieces = None
     if tiers or kinds:
-        pieces = [
-            each
-            for each in templates(plan)
-            if each.printed
-            and (not tiers or each.tier in tiers)
-            and (not kinds or each.kind in kinds)
-        ]
+        pieces = chosen(templates(plan), tiers, kinds)
         if not pieces:
             raise FileError("nothing of that is printed: choose other tiers or kinds")
     try:
         paper = options.get("paper") or plan.paper
-        return tuple(make_packs(plan, [paper], pieces, printer=printer_named(plan.printer)))
+        return make_packs(plan, [paper], pieces, printer_named(plan.printer))
     except LengthError as error:
         problem = Problem(("paper",), error.found, error.allowed, error.advice or "choose one")
         raise CakeError([problem]) from None
