@@ -15,6 +15,7 @@ from templates_gen.terms import Terms
 from templates_gen.web.answer import LARGEST_FILE
 from templates_gen.web.choices import choices
 from templates_gen.web.form import Field, as_data, form
+from templates_gen.web.labels import ONE_OF
 from templates_gen.web.typed import FIRST_SIZES, SMALLER, USUAL_DEPTHS
 
 
@@ -56,4 +57,5 @@ def described() -> dict[str, object]:
         "largest_file": LARGEST_FILE,
         "units": _in_units(_unit),
         "years": [FIRST_YEAR, LAST_YEAR],
+        "one_of": ONE_OF,
     }

@@ -103,7 +103,7 @@ async function choose(field, path, name, word) {
     return;
   }
   change((doc) => {
-    const table = owner.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
+    const table = at(owner, doc.cake);
     for (const { key, only } of shaped) {
       const place = `${current().id} ${owner.join(".")}.${key}`;
       if (only.includes(word)) table[key] ??= aside.get(place);

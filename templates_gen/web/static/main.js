@@ -9,7 +9,7 @@ import { isFile, isLinked, linkTo, linked } from "./link.js";
 import { describe, isNothing, sentence } from "./model.js";
 import { follow } from "./moving.js";
 import { pannable } from "./pan.js";
-import { addFirst, onOpen, onWhole, open, openList, refreshList, render, renderStack } from "./panel.js";
+import { addFirst, onOpen, open, openList, refreshList, render, renderStack } from "./panel.js";
 import { awaitSheets, chosen, download, noSheets, oldSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
 import { counts, inWords, setProblems, setWarnings, showAtFields } from "./problems.js";
 import { CakeView } from "./scene.js";
@@ -20,7 +20,6 @@ import { setSizes } from "./stack.js";
 import { freshCake, onStart } from "./start.js";
 import { say } from "./status.js";
 import * as store from "./store.js";
-import { showTins } from "./tins.js";
 import { tomlOf } from "./toml.js";
 
 const AFTER = 150; // ms to wait for the picture before sizes and warnings are requested without it
@@ -186,7 +185,6 @@ function list() {
 }
 onFigures({ print: () => show("print"), bench: () => show("bench-view"), list });
 onPrint(body, () => askSheets(body(), chosen()), list);
-onWhole({ tins: showTins });
 onStart({ sample: openSample, file: () => byId("file").click(), letters: () => addFirst("letter_cake"), made: () => open(["tier", 0]) });
 
 // Views

@@ -25,6 +25,8 @@ export const description = {
   units: {},
   /** @type {number[]} */
   years: [],
+  /** What one of several is called, by its table. @type {Record<string, string>} */
+  one_of: {},
 };
 
 /** @param {typeof description} found */
@@ -63,8 +65,8 @@ export const usualOf = (field) => field.usual_in[unitOf()] ?? field.usual_in.in;
 /** @param {Path} path */
 export const idOf = (path) => `f-${path.join("-")}`;
 
-/** @param {Path} path @returns {any} */
-export const at = (path) => path.reduce((value, key) => value?.[key], current().cake);
+/** @param {Path} path @param {any} [cake] @returns {any} */
+export const at = (path, cake = current().cake) => path.reduce((value, key) => value?.[key], cake);
 
 /** The fields of the table at a path. @param {Path} path @returns {Field[]} */
 export const fieldsAt = (path) => path.reduce(

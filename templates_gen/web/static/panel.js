@@ -11,11 +11,11 @@ import { showStack, silhouette } from "./stack.js";
 import { invitation, unitSwitch } from "./start.js";
 import { change, current, isReadOnly } from "./store.js";
 import { addTier, copyTier, moveTier, removeTier } from "./tiers.js";
+import { showTins } from "./tins.js";
 
 /** @typedef {import("./model.js").Field} Field @typedef {import("./model.js").Path} Path */
 
 const TABS = { size: "Size and covering", decorate: "Decorate", support: "Support and position" };
-const ONE = { design: "design", lettering: "lettering", scatter: "small pieces", topper: "topper", cascade: "cascade", flower: "flowers", letter_cake: "letter cake" };
 
 /** @type {Path} */
 let here = [];
@@ -27,13 +27,6 @@ let shownId = ""; // of the cake
 const unfolded = new Set();
 /** @type {(part: string | null) => void} */
 let picked = () => {};
-
-let acts = { tins: () => {} };
-
-/** @param {typeof acts} found what can be done with a whole cake */
-export function onWhole(found) {
-  acts = found;
-}
 
 /** @param {(part: string | null) => void} listener told which part of the picture is open */
 export function onOpen(listener) {
@@ -184,7 +177,7 @@ function cake() {
   return [title("Whole cake"), named, unitSwitch(), rest,
     ...several.map((each) => decoration(each, [])),
     el("div", { class: "ways" }, ...tables.map((each) => way(each, [])),
-      el("button", { type: "button", class: "way", id: "other-tins", onclick: acts.tins }, el("b", {}, "Same design, other tins…")))];
+      el("button", { type: "button", class: "way", id: "other-tins", onclick: showTins }, el("b", {}, "Same design, other tins…")))];
 }
 
 /** @param {number} index */
@@ -273,7 +266,7 @@ function addOne(field, path) {
   const needs = first && at([...path, first.key]) !== first.word ? first : null;
   return el("button", { type: "button", onclick: () => {
     change((doc) => {
-      const owner = path.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
+      const owner = at(path, doc.cake);
       if (needs) owner[needs.key] = needs.word;
       owner[field.key] = {};
     });
@@ -296,7 +289,7 @@ function add(choice, path, several) {
   const others = several ? at([...path, choice.table]) ?? [] : null;
   const fresh = freshOf(choice, path);
   change((doc) => {
-    const owner = path.reduce((/** @type {any} */ value, key) => value[key], doc.cake);
+    const owner = at(path, doc.cake);
     Object.assign(owner, choice.beside);
     owner[choice.table] = several ? [...others, fresh] : fresh;
   });
@@ -321,7 +314,7 @@ function detail() {
   const inner = field.fields.filter((each) => each.fields.length);
   return [
     back(name, owner),
-    el("div", { class: "tier-head" }, title(several ? sentence(/** @type {Record<string, string>} */ (ONE)[field.key] ?? field.label) : field.label),
+    el("div", { class: "tier-head" }, title(several ? sentence(description.one_of[field.key] ?? field.label) : field.label),
       there && (several || field.optional) ? el("button", { type: "button", id: "remove", onclick: () => {
         here = owner;
         put(whole, undefined);

@@ -94,9 +94,7 @@ function repair(problem) {
   const free = Object.entries(problem.keys).filter(([name]) => !(name in (at(owner) ?? {})));
   const select = el("select", { "aria-label": `New name of “${last}”` },
     ...free.map(([name, label]) => el("option", { value: name, selected: name === meant || label === meant }, label)));
-  const edit = (/** @type {(table: any) => void} */ action) => () => change((doc) => {
-    action(owner.reduce((/** @type {any} */ value, part) => value[part], doc.cake));
-  });
+  const edit = (/** @type {(table: any) => void} */ action) => () => change((doc) => action(at(owner, doc.cake)));
   return el("div", { class: "buttons" },
     el("div", { class: "rename" }, el("label", {}, "It means ", select), el("button", { type: "button", onclick: edit((table) => {
       table[select.value] = table[last];
