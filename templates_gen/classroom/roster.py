@@ -120,8 +120,8 @@ def _to_check(rows: Iterable[Sequence[str]], name: str) -> str:
     found = dict.fromkeys(cell.strip() for row in rows for cell in row if not cell.isascii())
     said = ", ".join(f"“{clip(cell)}”" for cell in list(found)[:3])
     return (
-        f"{name} is not UTF-8 and was read as Western text of Windows. Check that this is right:"
-        f" {said}. If not, save it as CSV UTF-8"
+        f"{name} is not UTF-8, so it was read in the older encoding of Windows. Check that this is"
+        f" right: {said}. If not, save it as CSV UTF-8"
     )
 
 
