@@ -1,4 +1,7 @@
-"""Values set beside a cake file: ``bottom.size = 9 in`` for the tier called bottom."""
+"""Values set beside a cake file: ``bottom.size = 9 in`` for the tier called bottom.
+
+Where there is one tier, or one entry of a list, its name or number may be left out.
+"""
 
 from __future__ import annotations
 
@@ -59,7 +62,7 @@ def overridden(data: Mapping[str, Any], overrides: Iterable[Override]) -> tuple[
 
 def _set(data: Data, override: Override) -> Key:
     """Set one value, or take it away, and return its key."""
-    key = _key(data, override.name)
+    key = _whole(data, _key(data, override.name))
     table: Any = data
     for part, after in pairwise(key):
         if isinstance(part, str) and part not in table and isinstance(after, str):
@@ -76,6 +79,22 @@ def _set(data: Data, override: Override) -> Key:
     else:
         table.pop(str(key[-1]), None)
     return key
+
+
+def _whole(data: Data, key: Key) -> Key:
+    """Return a key with the number that was left out of each list of one entry."""
+    found: list[str | int] = []
+    table: Any = data
+    for part in key:
+        if isinstance(table, list) and len(table) == 1 and isinstance(part, str):
+            found.append(0)
+            table = table[0]
+        found.append(part)
+        try:
+            table = table[part]
+        except (KeyError, TypeError, IndexError):
+            table = None
+    return tuple(found)
 
 
 def _checked(key: Key, override: Override) -> Any:  # noqa: ANN401 (any TOML value)
@@ -124,18 +143,21 @@ def _key(data: Data, name: str) -> Key:
     for tier_index, tier in sorted(enumerate(tiers), key=lambda each: -len(each[1])):
         if name.casefold().startswith(f"{tier.casefold()}."):
             return ("tier", tier_index, *_numbered(name[len(tier) + 1 :].split(".")))
+    if len(tiers) == 1 and first.casefold() in keys_of(Tier):
+        return ("tier", 0, *_numbered([first.casefold(), *rest]))
     if first.isdecimal() and 1 <= int(first) <= len(tiers) and rest:
         return ("tier", int(first) - 1, *_numbered(rest))
     allowed = f"a tier ({', '.join(tiers)}) and its key, or a key of the cake"
     if not tiers:
         allowed = "a key of a cake without tiers"
-    raise _unknown(name, f"“{first}” is neither a tier nor a key", allowed, _meant(first, tiers))
+    raise _unknown(name, f"“{first}” is neither a tier nor a key", allowed, _meant(name, tiers))
 
 
-def _meant(first: str, tiers: Sequence[str]) -> str:
-    """Return what may be meant by the first part of a name that no tier and no key has."""
+def _meant(name: str, tiers: Sequence[str]) -> str:
+    """Return what may be meant by a name whose first part no tier and no key has."""
+    first = name.split(".")[0]
     if tiers and first.casefold() in keys_of(Tier):
-        return f"of which tier? Write for example {tiers[0]}.{first.casefold()}"
+        return f"of which tier? Write for example {tiers[0]}.{name.casefold()}"
     example = f"{tiers[0]}.size" if tiers else "letter_cake.1.cap_height"
     return hint(first, [*tiers, *keys_of(Cake)]) or f"write for example {example}"
 

@@ -144,6 +144,21 @@ def test_a_name_that_the_cake_lacks_is_refused(text: str, word: str) -> None:
     assert caught.value.problems[0].key == (text.partition("=")[0],)
 
 
+def test_a_number_is_left_out_where_there_is_one() -> None:
+    """Of one lettering, and of one tier too; of several tiers the example is one to write."""
+    named = "[[tier]]\nsize = '6 in'\ndepth = '4 in'\n[[tier.lettering]]\ntext = 'Ada'\n"
+    data = tomllib.loads(named)
+    for name in ("tier 1.lettering.1.text", "tier 1.lettering.text", "lettering.text"):
+        found, keys = overridden(data, [Override(name, "Zoe")])
+        assert keys == [("tier", 0, "lettering", 0, "text")]
+        assert found["tier"][0]["lettering"] == [{"text": "Zoe"}]
+    two = tomllib.loads(named * 2)
+    with pytest.raises(CakeError) as caught:
+        overridden(two, [Override("lettering.text", "Zoe")])
+    name = caught.value.problems[0].advice.removeprefix("of which tier? Write for example ")
+    assert overridden(two, [Override(name, "Zoe")])[0]["tier"][0]["lettering"][0]["text"] == "Zoe"
+
+
 def test_a_cake_of_letters_alone_has_advice_of_its_own() -> None:
     """No tier is spoken of where there is none, and what the message says to write is a key."""
     letters = tomllib.loads("[[letter_cake]]\ntext = '1'\n")
