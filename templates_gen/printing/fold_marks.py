@@ -42,6 +42,10 @@ WORDS = 46.0
 HATCH = 2.5
 ALIKE = 0.3
 """Words that share this part of their area stand at one mark."""
+OPPOSITE = ({"front", "back"}, {"left", "right"})
+"""Names of which one mark has both once it is folded."""
+ASIDE = 8.0
+"""How far one of them may have been moved aside, mm."""
 
 
 def _point(mirror: Mirror, along: float, across: float) -> Point:
@@ -217,6 +221,8 @@ def _slanted_back(text: Text) -> Text:
 def _at_one_mark(one: Text, other: Text) -> bool:
     if len(one.lines) > 1 or len(other.lines) > 1:
         return False
+    if {one.lines[0].text, other.lines[0].text} in OPPOSITE:
+        return one.box.expanded(ASIDE).intersection(other.box) is not None
     common = one.box.intersection(other.box)
     least = min(each.box.width * each.box.height for each in (one, other))
     return common is not None and common.width * common.height > ALIKE * least

@@ -408,3 +408,14 @@ def test_a_sheet_of_shapes_is_named_once() -> None:
     pack = make_pack(make_plan(spec), PAPERS["a4"])
     said = [label.text for sheet in pack.sheets if sheet.windows for label in sheet.drawing.labels]
     assert sum("leaf, numbers 1 to 16" in text for text in said) == 1
+
+
+def test_a_quarter_names_front_and_back_at_one_mark() -> None:
+    """Also where a pillar stands so near the mark that one of the names was moved aside."""
+    two = "[[tier]]\nsize = '8.5 in'\ndepth = '5 in'\n[[tier]]\nsize = '7 in'\ndepth = '4 in'\n"
+    plan = make_plan(cake(f"{two}raised = '3 in'\n"))
+    (guide,) = (part for part in templates(plan) if part.kind == "board-guide")
+    assert guide.unfolding is not None
+    assert len(guide.unfolding.mirrors) == 2
+    names = {"front", "back", "left", "right"}
+    assert not names & {label.text for label in guide.drawing.labels}
