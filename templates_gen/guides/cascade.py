@@ -36,7 +36,7 @@ from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import decimal
+from templates_gen.units import in_both
 
 HAIR = 1e-6
 THROWS = 80
@@ -300,9 +300,9 @@ def guides(
 
 
 def size_words(spec: Cascade) -> str:
-    """Say which letter stands for which size: ``A 40 mm, B 25 mm``."""
+    """Say which letter stands for which size: ``A 40 mm (1 9/16 in)``."""
     named = (
-        f"{letter_of(spec, number)} {decimal(size.mm, 1)} mm".strip()
+        f"{letter_of(spec, number)} {in_both(size.mm)}".strip()
         for number, size in enumerate(spec.sizes)
     )
     return ", ".join(named)

@@ -20,7 +20,6 @@ from templates_gen.guides.cascade import (
     counted_by_size,
     drawn,
     named_counts,
-    size_words,
 )
 from templates_gen.guides.decorated import Ledge
 from templates_gen.pieces.making import PRINT_UP
@@ -108,10 +107,7 @@ def _around(ledge: Ledge) -> str:
 
 def cascade_words(ledge: Ledge) -> str:
     """Say how many pieces of each size the cascades have on a ledge."""
-    return "; ".join(
-        f"{named_counts(spec, counted_by_size(spec, laid))} ({size_words(spec)})"
-        for spec, laid in _laid(ledge)
-    )
+    return "; ".join(named_counts(spec, counted_by_size(spec, laid)) for spec, laid in _laid(ledge))
 
 
 def cascade_places(ledge: Ledge) -> Drawing:
