@@ -12,7 +12,7 @@ from templates_gen.cakefile.keys import KeyInfo, changed
 from templates_gen.cakefile.lengths import UNIT_OF, UNITS, LengthError, parse_length
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
-from templates_gen.cakefile.spelling import POLYGONS
+from templates_gen.cakefile.spelling import POLYGONS, hint
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import CakeError, FileError, Problem
 from templates_gen.units import decimal, inch_fraction
@@ -21,7 +21,10 @@ from templates_gen.web.request import MOST_TIERS
 Data = dict[str, Any]
 UNIT = "in"
 """What bare numbers are in where a cake does not say it."""
-CALLED = {"circle": "round", "circular": "round", "rectangular": "rectangle", "sphere": BALL}
+CALLED = {
+    **{"circle": "round", "circular": "round", "rectangular": "rectangle", "sphere": BALL},
+    **{"rd": "round", "sq": "square", "rect": "rectangle", "hex": "hexagon"},
+}
 """Other words for shapes."""
 STACK = (
     "sizes and depths from the bottom up with a comma between tiers, such as 10x5, 8x5, 6x4,"
@@ -144,15 +147,15 @@ def _unit_in(size: str) -> str:
 def _tier_of(part: str, typed: str, unit: str) -> Data:
     """Return the tier of a size and a depth. Raises CakeError with what was ``typed`` of it."""
     words = [word for word in part.split() if _shape_of(word)]
-    sizes = " ".join(word for word in part.split() if word not in words)
-    size, *depth = _TIMES.split(sizes)
-    found = _UNIT.search(depth[0]) if len(depth) == 1 else None
-    if found and not _UNIT.search(size):
-        size = f"{size} {found[0]}"
+    shape = _shape_of(words[0]) if words else {}
+    sizes = _TIMES.split(" ".join(word for word in part.split() if word not in words))
+    if found := _UNIT.search(sizes[-1]):
+        sizes = [each if _UNIT.search(each) else f"{each} {found[0]}" for each in sizes]
+    most = 3 if "short" in shape_keys(shape.get("shape", "round")) else 2
     try:
-        if len(depth) != 1:
+        if not 2 <= len(sizes) <= most:
             raise LengthError(typed)
-        for each in (size, depth[0]):
+        for each in sizes:
             if _is_improper(each):  # ``20/15`` is two tiers, and no length of 4/3
                 raise LengthError(typed)
             parse_length(each, unit)
@@ -161,22 +164,23 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
             wrong = f"“{clip(other)}” is neither a unit nor a shape"
             shapes = ", ".join((*SHAPES, BALL, *POLYGONS))
             known = f"in, cm or mm, or a shape ({shapes}), such as 10x5 square"
-            raise CakeError.at((), wrong, known, f"write {known}") from None
+            advice = hint(other, (*SHAPES, BALL, *POLYGONS)) or f"write {known}"
+            raise CakeError.at((), wrong, known, advice) from None
         wrong = f"“{clip(typed)}” is not a size{'' if part != typed else ' and a depth'}"
         raise CakeError.at((), wrong, STACK, f"write {STACK}") from None
-    tier: Data = {"size": size.strip(), "depth": depth[0].strip()}
-    if not words:
-        return tier
-    tier |= _shape_of(words[0])
-    return tier | shaped(tier, tier["shape"], unit)
+    size, *short, depth = (each.strip() for each in sizes)
+    tier: Data = {"size": size, "depth": depth} | shape
+    if short:
+        tier["short"] = short[0]
+    return tier | shaped(tier, tier["shape"], unit) if shape else tier
 
 
 def _shape_of(word: str) -> Data:
     """Return what a word says of the shape of a tier, nothing where it is no shape."""
-    plain = word.lower()
-    if plain in POLYGONS:
-        return {"shape": "polygon", "sides": POLYGONS[plain]}
+    plain = word.lower().rstrip(".")
     shape = CALLED.get(plain, plain)
+    if shape in POLYGONS:
+        return {"shape": "polygon", "sides": POLYGONS[shape]}
     return {"shape": shape} if shape in (*SHAPES, BALL) else {}
 
 
@@ -190,7 +194,7 @@ def _unknown_word(typed: str) -> str:
     """Return a word beside the numbers of a tier that is neither a unit nor a shape."""
     if not any(char.isdigit() for char in typed):
         return ""
-    words = re.findall(r"[^\W\d_]{3,}", typed)
+    words = re.findall(r"[^\W\d_]{2,}", typed)
     return next((word for word in words if word.lower() not in UNIT_OF and not _shape_of(word)), "")
 
 
@@ -213,7 +217,9 @@ def _shorter(tier: Data, unit: str) -> str:
         mm = parse_length(written, unit).mm
     except LengthError:
         return written
-    return _in_unit(Fraction(mm) * SHORT, unit) or f"{decimal(mm * float(SHORT), 0)} mm"
+    own = UNIT_OF.get(_unit_in(written).lower(), "")
+    short = _in_unit(Fraction(mm) * SHORT, own or unit)
+    return f"{short} {own}".strip() if short else f"{decimal(mm * float(SHORT), 0)} mm"
 
 
 def converted(data: Data, unit: str) -> Data:

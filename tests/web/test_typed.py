@@ -79,6 +79,7 @@ def test_a_line_makes_a_stack(line: str) -> None:
     [
         ("20 cm x 10 cm hexagon, 15 cm heart", [("polygon", 6), ("heart", None)]),
         ("octagon 10, circle 8", [("polygon", 8), ("round", None)]),
+        ("14 sq, 12 in rd, 10x5 hex.", [("square", None), ("round", None), ("polygon", 6)]),
         ("10x5 pentagon, 8x5 rectangular", [("polygon", 5), ("rectangle", None)]),
     ],
 )
@@ -89,7 +90,7 @@ def test_a_line_takes_the_names_of_shapes(line: str, shapes: list[tuple[str, int
     cake_from({"unit": "in", "tier": tiers})
 
 
-@pytest.mark.parametrize("word", ["hexogon", "furlongs"])
+@pytest.mark.parametrize("word", ["hexogon", "furlongs", "qq"])
 def test_a_word_that_says_nothing_of_a_tier_is_named(word: str) -> None:
     """With the units and shapes there are."""
     with pytest.raises(CakeError) as caught:
@@ -97,6 +98,18 @@ def test_a_word_that_says_nothing_of_a_tier_is_named(word: str) -> None:
     (problem,) = caught.value.problems
     assert problem.found == f"“{word}” is neither a unit nor a shape"
     assert "hexagon" in problem.allowed
+    assert ("did you mean “hexagon”" in problem.advice) == (word == "hexogon")
+
+
+@pytest.mark.parametrize(
+    ("line", "short"),
+    [("24x18x10 oval", "18"), ("24 x 18 x 10 cm oval", "18 cm"), ("24x10 cm oval", "18 cm")],
+)
+def test_the_short_side_is_typed_or_in_the_unit_of_the_long_one(line: str, short: str) -> None:
+    """Between size and depth, where a shape has one."""
+    (tier,) = stack_of(line, "in")
+    assert tier["short"] == short
+    assert tier["depth"].startswith("10")
 
 
 @pytest.mark.parametrize(
