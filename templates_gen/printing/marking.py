@@ -88,6 +88,7 @@ def _sorted(
 ) -> _Kinds | None:
     """Sort guides by what they need; None where one of them needs the whole collar."""
     ticks: list[Tick] = []
+    joins: list[Tick] = []
     drips: DripRow | None = None
     level: list[float] = []
     repeated: list[Guide] = []
@@ -97,15 +98,20 @@ def _sorted(
             repeated.append(guide)
             continue
         row = tier.drip_row
-        found = []
         if row is not None and guide.values.get("positions_mm") == row.positions:
-            found, drips = _drips(row, terms), row
-        elif not guide.name:
-            found, lines = _joins(guide)
-            level += lines
+            ticks += _drips(row, terms)
+            drips = row
+            continue
+        found, lines = _joins(guide) if not guide.name else ([], [])
         if not found:
             return None
-        ticks += found
+        joins += found
+        level += lines
+    if drips or repeated:  # a number alone would be taken for that of a drip
+        joins = [
+            replace(each, words=f"join {each.words}", kind=each.kind or "join") for each in joins
+        ]
+    ticks += joins
     return _Kinds(tuple(ticks), drips, tuple(level), tuple(_groups(repeated)), tuple(placed))
 
 

@@ -192,6 +192,15 @@ def test_the_end_of_a_tape_is_named_as_the_tick_that_it_is(spacing: int, says: s
     assert label.box.x1 < row.positions[1]
 
 
+def test_joins_of_panels_are_called_so_beside_drips() -> None:
+    """A number alone would be taken for that of a drip."""
+    panels = "[tier.panels]\ncount = 5\nheight = '30 mm'\n"
+    ((strip, _),) = tapes(make_plan(one_tier(f"[tier.drips]\nspacing = '25 mm'\n{panels}", "6 in")))
+    words = {label.text for label in strip.drawing.labels}
+    assert {f"join {number}" for number in (2, 3, 4, 5)} <= words
+    assert not {"2", "3", "4", "5"} & words
+
+
 def test_panels_say_how_high_their_edges_are() -> None:
     """A tape has the joins; what it says to do gives the level edges below the rim."""
     plan = make_plan(one_tier("coating = '0 mm'\n[tier.panels]\nheight = '40 mm'\ncount = 6"))
