@@ -98,6 +98,15 @@ def test_an_even_ring() -> None:
     assert sides == {round(81.6 * math.sqrt(2), 1), 163.2}
 
 
+@pytest.mark.parametrize("shape", ["shape = 'heart'", "shape = 'petal'\nlobes = 5"])
+def test_a_ring_is_alike_left_and_right(shape: str) -> None:
+    """Where the tier is: its guide is then half on the fold. It starts at the back of the ring."""
+    places = in_stack(upper=shape).places
+    assert places[0][0] == pytest.approx(0, abs=1e-6)
+    for x, y in places:
+        assert min(math.dist((-x, y), other) for other in places) < 1e-6
+
+
 def test_one_in_the_middle_of_larger_rings() -> None:
     """From five on one stands in the middle, unless a dowel through all tiers stands there."""
     spec = "[tier.dowels]\ncount = 5\ninset = '25 mm'"

@@ -131,9 +131,12 @@ def _kept(rings: Sequence[LineString], open_area: Area) -> Iterator[LineString]:
 
 
 def _from_back(ring: LineString) -> LineString:
-    """Return a closed line that starts at its back, above the middle of its box."""
-    x0, _, x1, y1 = ring.bounds
-    start = float(shapely.line_locate_point(ring, shapely.Point((x0 + x1) / 2, y1)))
+    """Return a closed line that starts at its back, where the middle of its box meets it last."""
+    x0, y0, x1, y1 = ring.bounds
+    x = (x0 + x1) / 2
+    met = shapely.intersection(ring, LineString([(x, y0 - 1), (x, y1 + 1)]))
+    back = shapely.Point(x, shapely.bounds(met)[3])  # of a heart that is its notch
+    start = float(shapely.line_locate_point(ring, back))
     line = LineString(ring.coords)
     first, second = substring(line, start, line.length), substring(line, 0.0, start)
     coords = [*first.coords, *second.coords[1:]] if start else line.coords
