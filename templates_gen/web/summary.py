@@ -1,4 +1,4 @@
-"""The figures of a cake that are always in view, in the unit of the cake."""
+"""The figures of a cake that are always in view, as its place writes them."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import Any
 
 from templates_gen.bench.amounts import imperial, metric
 from templates_gen.plan import Plan
+from templates_gen.terms import UK
 from templates_gen.units import in_unit
 
 PORTIONS = "portion_count"
@@ -25,7 +26,7 @@ def summary(plan: Plan, found: dict[str, Any], unit: str) -> dict[str, str]:
         each["portions"][USUAL] for each in found["servings"] if each["edible"]
     )
     height = max(plan.stack.height, *(each.made.wall_height for each in plan.stack.letter_cakes), 0)
-    write = imperial if unit == "in" else metric
+    write = metric if plan.terms.place == UK else imperial  # tins are in inches in both
     return {
         "fondant": write(paste) if paste else "",
         "portions": str(portions) if portions else "",

@@ -205,6 +205,13 @@ def test_an_answer_has_everything_that_is_shown() -> None:
     assert shown["cautions"]
 
 
+@pytest.mark.parametrize(("words", "weight"), [("uk", r"\d+ g"), ("us", r"\d+ lb( \d+ oz)?")])
+def test_fondant_is_weighed_as_in_the_place_of_the_cake(words: str, weight: str) -> None:
+    """Tins of inches are filled with pounds in the US alone."""
+    plan = make_plan(cake(f"unit = 'in'\nwords = '{words}'\n[[tier]]\nsize = 6\ndepth = 4\n"))
+    assert re.fullmatch(weight, summary(plan, bench(plan), "in")["fondant"])
+
+
 def test_the_height_is_that_of_the_tallest_thing() -> None:
     """A cake of figures alone is as high as its walls, beside a stack it may be lower."""
     figure = "[[letter_cake]]\ntext = '7'\ncap_height = '8 in'\ndepth = '3 in'\n"
