@@ -623,10 +623,16 @@ def test_artwork_asks_for_its_file_at_once_and_again(blank: Page, tmp_path: Path
     settle(blank)
     with blank.expect_download() as download:
         blank.locator("#save").click()
-    expect(blank.locator("#said")).to_contain_text("Keep “sprig.svg” too")  # and no other
-    blank.locator("#file").set_input_files(download.value.path())
+    expect(blank.locator("#said")).to_contain_text("Keep “sprig.svg” with it")  # and no other
+    saved = tmp_path / "saved.cake.toml"
+    saved.write_bytes(Path(download.value.path()).read_bytes())
+    blank.locator("#file").set_input_files(saved)
     expect(blank.locator(".mend")).to_contain_text("not with the cake")
     expect(blank.locator(".mend")).to_contain_text("Choose the file again.")
+    blank.locator("#file").set_input_files([drawn, saved])
+    expect(blank.locator("#said")).to_contain_text("saved.cake.toml is open")
+    settle(blank)
+    expect(blank.locator("#figure-problems")).to_have_count(0)
 
 
 def test_a_file_is_opened_and_saved_with_its_comments(page: Page) -> None:

@@ -2,6 +2,7 @@
 
 import { byId, el } from "./dom.js";
 import { at, description, exampleOf, fieldsAt, idOf, matters, put, sentence, textOf, unitOf, usualOf, valueOf } from "./model.js";
+import { contentOf } from "./own_files.js";
 import { exampleWith, picture, pictureOf } from "./pictures.js";
 import { ask } from "./server.js";
 import { say } from "./status.js";
@@ -211,17 +212,16 @@ function file(field, path, about) {
 /** @param {File | undefined} chosen @param {Path} path @param {string} id */
 async function attach(chosen, path, id) {
   if (!chosen) return;
-  if (chosen.size > description.largest_file) {
-    const text = `“${chosen.name}” is larger than ${description.largest_file / 1000} kB. Use a smaller file, or the command line.`;
-    byId(`${id}-problem`).textContent = text;
-    say(text);
+  let content = "";
+  try {
+    content = await contentOf(chosen);
+  } catch (error) {
+    byId(`${id}-problem`).textContent = error.message;
+    say(error.message);
     return;
   }
-  const bytes = new Uint8Array(await chosen.arrayBuffer());
-  let binary = "";
-  for (const byte of bytes) binary += String.fromCharCode(byte);
   change((doc) => {
-    doc.files[chosen.name] = btoa(binary);
+    doc.files[chosen.name] = content;
     const owner = path.slice(0, -1).reduce((/** @type {any} */ value, key) => value[key], doc.cake);
     owner[path[path.length - 1]] = chosen.name;
   });

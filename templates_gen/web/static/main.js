@@ -8,6 +8,7 @@ import { onFigures, setFigures, showFigures } from "./figures.js";
 import { isFile, isLinked, linkTo, linked } from "./link.js";
 import { describe, isNothing, sentence } from "./model.js";
 import { follow } from "./moving.js";
+import { besides, cakeAmong } from "./own_files.js";
 import { pannable } from "./pan.js";
 import { addFirst, onOpen, open, openList, refreshList, render, renderStack } from "./panel.js";
 import { awaitSheets, chosen, download, noSheets, oldSheets, onPrint, print, showOptions, showSheets, working, zoom } from "./print.js";
@@ -257,10 +258,10 @@ for (const each of document.querySelectorAll("dialog .close")) {
 
 // The cake file
 
-/** @param {string} text @param {string} name */
-async function openText(text, name) {
+/** @param {string} text @param {string} name @param {Record<string, string>} [files] */
+async function openText(text, name, files = {}) {
   const answer = await (await ask("open", { text, name })).json();
-  await openNew({ cake: answer.cake, opened: text });
+  await openNew({ cake: answer.cake, opened: text, files });
   lookAt();
 }
 
@@ -300,9 +301,9 @@ byId("new").addEventListener("click", async () => {
 });
 byId("open").addEventListener("click", () => byId("file").click());
 byId("file").addEventListener("change", async () => {
-  const [chosenFile] = byId("file").files;
-  if (!chosenFile) return;
-  await attempt("Opening…", `${chosenFile.name} is open as a new cake. The one before is under My cakes.`, async () => openText(await chosenFile.text(), chosenFile.name));
+  const all = [...byId("file").files];
+  if (all.length) await attempt("Opening…", `${cakeAmong(all).name} is open as a new cake. The one before is under My cakes.`, async () =>
+    openText(await cakeAmong(all).text(), cakeAmong(all).name, await besides(all)));
   byId("file").value = "";
 });
 
@@ -315,7 +316,7 @@ async function saveFile() {
     saveAs(new Blob([tomlOf(cake)], { type: "application/toml" }), "my.cake.toml");
   }
   const own = store.filesInUse().map((name) => `“${name}”`).join(" and ");
-  if (own) return `The cake file is saved. Keep ${own} too: the cake file has only the name.`;
+  if (own) return `The cake file is saved. Keep ${own} with it, and open them together.`;
 }
 const save = () => attempt("Saving…", "The cake file is saved.", saveFile);
 byId("save").addEventListener("click", save);

@@ -1,0 +1,22 @@
+// Files of the decorator's own: what one holds, and the cake file among several.
+
+import { description } from "./model.js";
+
+/** What a file holds, in base 64; one that is too large is refused in words. @param {File} file */
+export async function contentOf(file) {
+  if (file.size > description.largest_file) {
+    throw new Error(`“${file.name}” is larger than ${description.largest_file / 1000} kB. Use a smaller file, or the command line.`);
+  }
+  let binary = "";
+  for (const byte of new Uint8Array(await file.arrayBuffer())) binary += String.fromCharCode(byte);
+  return btoa(binary);
+}
+
+/** The cake file among those chosen to open. @param {File[]} all */
+export const cakeAmong = (all) => all.find((each) => each.name.endsWith(".toml")) ?? all[0];
+
+/** What all others of them hold, by their names. @param {File[]} all @returns {Promise<Record<string, string>>} */
+export async function besides(all) {
+  const others = all.filter((each) => each !== cakeAmong(all));
+  return Object.fromEntries(await Promise.all(others.map(async (each) => [each.name, await contentOf(each)])));
+}
