@@ -6,7 +6,7 @@ The register marks of such a strip are so near to each other that it could be ta
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import compress
+from itertools import compress, product
 
 from templates_gen.drawing.apart import OFF_LINES, frame
 from templates_gen.drawing.drawing import Anchor, Label
@@ -33,6 +33,10 @@ SAYS = (
 """What stands beside an arrow, at full length and shorter."""
 BESIDE = tuple(ARROW / 3 + 0.8 + farther for farther in (0.0, 4.0, 8.0))
 """From the middle of an arrow to the words beside it, mm: farther where a drip is in the way."""
+NUDGES = (0.0, -2.5, 2.5, -5.0, 5.0)
+"""By how much farther or nearer an arrow may stand, to be off a tick at the edge, mm."""
+OFF_TICK = ARROW / 3 + 1.0
+"""From the middle of an arrow to a tick at the least, mm."""
 _LEVEL = 1e-6
 
 
@@ -57,7 +61,15 @@ def arrow_tips(
     after = min(max(after, BASELINE - before), most_after)
     if min(before, after) <= 0 or before + after < BASELINE - _LEVEL:
         return ()
-    ends = (here - before, here + after)
+    ticks = tuple(_ticks(at, along, lines))
+    ways = (
+        (here - before - left, here + after + right)
+        for left, right in sorted(product(NUDGES, repeat=2), key=lambda each: sum(map(abs, each)))
+        if 0 < before + left <= most_before
+        and 0 < after + right <= most_after
+        and before + left + after + right >= BASELINE - _LEVEL
+    )
+    ends = min(ways, key=lambda ends: _on_ticks(ends, ticks))
     return tuple((end, at[1]) if along == 0 else (at[0], end) for end in ends)
 
 
@@ -69,6 +81,20 @@ def _edges(
     for a, b in lines:
         if abs(a[1 - along] - level) < _LEVEL and abs(b[1 - along] - level) < _LEVEL:
             yield min(a[along], b[along]), max(a[along], b[along])
+
+
+def _ticks(at: Point, along: int, lines: Sequence[tuple[Point, Point]]) -> Iterator[float]:
+    """Yield where lines across an axis begin at a point's level."""
+    level = at[1 - along]
+    for a, b in lines:
+        high = [abs(each[1 - along] - level) for each in (a, b)]
+        if abs(a[along] - b[along]) < _LEVEL and min(high) < _LEVEL < max(high):
+            yield a[along]
+
+
+def _on_ticks(ends: Sequence[float], ticks: Sequence[float]) -> int:
+    """Return how many arrows at these places stand on a tick."""
+    return sum(any(abs(end - tick) < OFF_TICK for tick in ticks) for end in ends)
 
 
 def arrow(tip: Point, *, upright: bool) -> Path:

@@ -10,6 +10,7 @@ import pytest
 
 from templates_gen import PAPERS
 from templates_gen.geometry.areas.taken import Taken
+from templates_gen.geometry.box import Box
 from templates_gen.plan import make_plan
 from templates_gen.printing.templates import templates
 from templates_gen.sheets.arranging import CORNER, ORDERS, arrange
@@ -18,7 +19,7 @@ from templates_gen.sheets.lattice import GAP, NARROW
 from templates_gen.sheets.layout import Layout, lay_out
 from templates_gen.sheets.packing import pack_sheets
 from templates_gen.sheets.register import arrows_on, joins
-from templates_gen.sheets.ruler import BASELINE
+from templates_gen.sheets.ruler import ARROW, BASELINE, arrow_tips
 from templates_gen.sheets.tiling import splits
 from tests.cakes import SAMPLES, one_tier, sample
 
@@ -160,6 +161,19 @@ def test_a_long_strip_has_a_long_line_to_lay_a_ruler_on(name: str) -> None:
             assert join.start[0] < second[0] < lattice.tile(join.second).x1
             seen += 1
     assert seen >= 2
+
+
+def test_no_arrow_stands_on_a_tick() -> None:
+    """It would hide it, and be taken for a part of it; the ruler may lie a little farther along."""
+    left, right = Box(0.0, 0.0, 250.0, 22.0), Box(250.0, 0.0, 500.0, 22.0)
+    edge, ticks = ((0.0, 22.0), (500.0, 22.0)), (209.0, 290.0)
+    lines = [edge, *(((x, 22.0), (x, 14.0)) for x in ticks)]
+    usual = [x for x, _ in arrow_tips(left, right, (250.0, 22.0), [edge])]
+    tips = [x for x, _ in arrow_tips(left, right, (250.0, 22.0), lines)]
+    for tip, before, tick in zip(tips, usual, ticks, strict=True):
+        assert abs(before - tick) < ARROW / 3
+        assert abs(tip - tick) > ARROW / 3
+        assert abs(tip - before) <= 5
 
 
 def test_arrows_say_that_a_ruler_is_laid_there() -> None:
