@@ -133,7 +133,7 @@ def _as_usual(heading: Sequence[str]) -> list[str]:
 
 
 def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
-    """Return the people of a text called ``name`` with a name on each line.
+    """Return the people of a text called ``name`` with a name on each line, or all on one.
 
     Numbers or bullets before all of them, as a word processor has them, are no part of a name.
     Each gets their name as the value of ``headings`` too. Rows that were copied out of a list with
@@ -145,6 +145,8 @@ def read_names(text: str, name: str, headings: Sequence[str] = ()) -> Roster:
     if _as_usual([first.strip()])[0].casefold() == NAME:
         roster = read_roster(text.encode(), name)
         return replace(roster, people=tuple(_with_name(each, headings) for each in roster.people))
+    if len(text.strip().splitlines()) == 1:
+        lines = re.split(f"[{DELIMITERS}]", text.strip())
     if all(_LISTED.match(line) for line in lines if line.strip()):
         lines = [_LISTED.sub("", line) for line in lines]
     people, problems = _people(enumerate(([line] for line in lines), 1), [NAME], LINE)
@@ -249,7 +251,7 @@ def _row_problems(
         yield Problem((row, NAME), "no name", allowed, "write who the templates are for")
         return
     if rule := unprintable(name):
-        yield Problem((row, NAME), rule.found, rule.allowed, rule.advice)
+        yield Problem((row, NAME), rule.found, rule.allowed, rule.advice or "leave it out")
         return
     like = alike(file_name(slug(name)))
     if like in taken:

@@ -186,6 +186,18 @@ def test_names_alone_are_people() -> None:
     assert found.people[1].overrides == (Override("top.lettering.1.text", "Smith, Ben"),)
 
 
+@pytest.mark.parametrize("text", ["Ada, Ben,Cid", "Ada\tBen\tCid\n", "\nAda; Ben; Cid;"])
+def test_names_may_all_be_on_one_line(text: str) -> None:
+    """As an e-mail has them, or a row of a spreadsheet."""
+    assert [each.name for each in read_names(text, "names").people] == ["Ada", "Ben", "Cid"]
+
+
+def test_a_name_that_cannot_be_printed_says_what_to_do() -> None:
+    """Also of a character that is not seen."""
+    (problem,) = read_names("Zo\u200de\nBen", "names").problems
+    assert problem.advice == "leave it out"
+
+
 @pytest.mark.parametrize("marks", [("1. ", "2. ", "10) "), ("• ", "- ", "  * ")])
 def test_a_list_of_names_may_be_numbered(marks: tuple[str, ...]) -> None:
     """Its numbers are on no page and no cake; where not every line has one, they stay."""
