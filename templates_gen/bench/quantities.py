@@ -47,7 +47,8 @@ FORMULAS = {
     " filled with such lines side by side, × density, and waste; run-out collars: area × thickness;"
     " a small batch cannot be bagged",
     "paint": "paint: area × coats × wet film, of dust and clear alcohol by volume",
-    "dowels": "weight: volume × density of cake or dummy, filling, coating, fondant and boards",
+    "dowels": "weight above dowels: volume × density of cake or dummy, filling, coating, fondant"
+    " and boards",
 }
 """By what is estimated, how."""
 

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from templates_gen.bench import cascades, letter_cakes
 from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
+from templates_gen.bench.assumed import assumed, value
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
 from templates_gen.bench.packs import size_name
 from templates_gen.bench.report_baking import baking, carving
-from templates_gen.bench.report_quantities import in_packs, quantities, sentence, value
+from templates_gen.bench.report_quantities import in_packs, quantities, sentence
 from templates_gen.bench.report_times import times
 from templates_gen.bench.section import (
-    ASSUMPTIONS,
+    APART,
     PORTIONS,
     SHOPPING,
     WHOLE,
@@ -26,29 +27,35 @@ from templates_gen.bench.section import (
 )
 from templates_gen.bench.servings import LOW, SIZES
 from templates_gen.bench.shopping import GUM
-from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.terms import UK_TERMS, Terms
 from templates_gen.units import counted, decimal, hours, in_both, metres, money, series
 
 
-def sections(found: Data, terms: Terms = UK_TERMS) -> tuple[Section, ...]:
-    """Return the parts of a bench list that have something to say, in the words of a place."""
+def sections(
+    found: Data, terms: Terms = UK_TERMS, named: Callable[[str], str] = str
+) -> tuple[Section, ...]:
+    """Return the parts of a bench list that have something to say, in the words of a place.
+
+    What the work goes by comes first; what is assumed is said once, at the end, where keys are
+    ``named``.
+    """
     makers = (
         _cuts,
-        baking,
-        carving,
         cascades.section,
         letter_cakes.section,
         quantities,
-        _shopping,
+        baking,
+        carving,
         _dowels,
-        _carrying,
         times,
+        _carrying,
+        _shopping,
         _portions,
-        _estimates,
     )
-    parts = (make(found) for make in makers)
-    return tuple(_in_terms(part, terms) for part in parts if part.rows)
+    parts = [part for part in (make(found) for make in makers) if part.rows]
+    says = (each for part in parts if part.title not in APART for each in part.assumptions)
+    shown = (part if part.title in APART else replace(part, assumptions=()) for part in parts)
+    return tuple(_in_terms(part, terms) for part in (*shown, assumed(found, says, named)))
 
 
 def _in_terms(part: Section, terms: Terms) -> Section:
@@ -201,8 +208,8 @@ def _carrying(found: Data) -> Section:
     says = (
         f"Boxes: inside width × depth × height, {value(found, 'box_room')} of room beside and"
         f" {value(found, 'box_headroom')} above, without toppers. A two-person lift is more than"
-        f" {value(found, 'one_lifts')} (UK HSE guideline: 16, second-hand) or 23 kg × 25/H"
-        " (NIOSH 94-110, H in cm to the hands); guidelines, not limits.",
+        f" {value(found, 'one_lifts')} or 23 kg × 25/H (guidelines, not limits: UK HSE, 16 kg,"
+        " second-hand; NIOSH 94-110, H in cm to the hands).",
     )
     columns = ("what", "weight", "box, inside", "")
     return Section("To carry", columns, rows, (), says, bench_only=True)
@@ -235,8 +242,8 @@ PUBLISHED_DOWELS = {
 }
 """By who says so, the least and the most dowels that published rules set under a tier."""
 DOWEL_RULE = (
-    "How many: by rule of thumb, one for each 2 in across the tier above, three at least (from"
-    " memory, no source). Published rules differ: "
+    "How many dowels: by rule of thumb, one for each 2 in across the tier above, three at least"
+    " (from memory, no source). Published rules differ: "
     + "; ".join(f"{least} to {most} ({says})" for says, (least, most) in PUBLISHED_DOWELS.items())
     + "."
 )
@@ -253,25 +260,12 @@ def _bound(dowels: Sequence[Data]) -> str:
     )
 
 
-def _estimates(found: Data) -> Section:
-    rows = tuple(
-        (each["name"], f"{decimal(each['value'])} {each['unit']}".strip(), each["source"])
-        for each in found["estimates"]
-        if "." not in each["name"] or each["source"] == GIVEN or each["name"].startswith("waits.")
-    )
-    note = (
-        "Change these in the cake file under [estimates]; minutes of work under"
-        " [estimates.minutes], how long things keep under [estimates.keeps]."
-    )
-    return Section(ASSUMPTIONS, ("", "value", "from"), rows, assumptions=(note,), bench_only=True)
-
-
 def bench_table(found: Data, terms: Terms = UK_TERMS) -> str:
     """Return a bench list as lines of text."""
     lines = [found["title"]]
     for part in sections(found, terms):
         lines += ["", part.title]
-        rows = [part.columns, *part.rows]
+        rows = [row for row in (part.columns, *part.rows) if any(row)]
         widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
         for row in rows:
             cells = (cell.ljust(width) for cell, width in zip(row, widths, strict=True))

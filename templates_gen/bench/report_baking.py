@@ -61,7 +61,10 @@ def carving(found: Data) -> Section:
         for each in found["carving"]
     )
     columns = ("tier", "layer", "tin", "height", "width at base, at top", "cut off")
-    says = "Cut off: the tin's area × the depth of the layer, less what is kept; keep it for crumb."
+    says = (
+        "Cut off when carved: the tin's area × the depth of the layer, less what is kept; keep it"
+        " for crumb."
+    )
     baked = groupby(found["carving_tins"], lambda each: str(each["tier"]))
     notes = tuple(
         f"{tier}: bake " + ", ".join(f"{each['number']} × {each['tin']}" for each in group) + "."

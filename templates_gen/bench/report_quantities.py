@@ -57,15 +57,17 @@ def quantities(found: Data) -> Section:
 
 
 def _published(found: Data) -> Iterator[str]:
-    """Say where the fondant of each tier lies beside published tables."""
+    """Say where the fondant of tiers lies beside published tables."""
+    said = []
     for each in found["paste_published"]:
         given = dict.fromkeys(to_weigh(each[key]) for key in ("least", "most"))
-        yield (
-            f"{each['tier']}: published tables give a round of {each['inches']} in, 4 in deep,"
-            f" {' to '.join(given)} of fondant ({'; '.join(TABLES)}). Here it is"
-            f" {to_weigh(each['weighed'])} with trim and waste,"
-            f" {grams(left_over(each['left']))} of which comes back."
+        said.append(
+            f"{each['tier']}, {each['inches']} in, {' to '.join(given)}, here"
+            f" {to_weigh(each['weighed'])} with trim and waste, {grams(left_over(each['left']))} of"
+            " which comes back"
         )
+    if said:
+        yield f"Published fondant for rounds 4 in deep ({'; '.join(TABLES)}): {'; '.join(said)}."
 
 
 def sentence(words: str) -> str:
@@ -127,9 +129,3 @@ def _paints(found: Data) -> Iterator[Row]:
 def in_packs(found: Iterable[Data]) -> str:
     """Write the packs that something is bought in."""
     return in_words(Packs(**each) for each in found)
-
-
-def value(found: Data, name: str) -> str:
-    """Write the value of an estimate with its unit."""
-    each = next(each for each in found["estimates"] if each["name"] == name)
-    return f"{decimal(each['value'])} {each['unit']}"

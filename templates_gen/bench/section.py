@@ -11,6 +11,7 @@ QUANTITIES = "To weigh and mix (estimates)"
 ASSUMPTIONS = "Assumptions"
 """The title of the section of estimates, a row for each by its key."""
 SHOPPING, TIMES, PORTIONS = "To buy", "Order of work", "Portions"
+APART = (SHOPPING, TIMES, PORTIONS)
 """The titles of what may stand on a page of its own."""
 Row = tuple[str, ...]
 Data = dict[str, Any]
@@ -20,8 +21,9 @@ Data = dict[str, Any]
 class Section:
     """A part of the bench list: its title, headings of its columns, rows, notes below them.
 
-    What is said of how figures are estimated is among ``assumptions``. A section that is
-    ``bench_only`` stands in the bench list and on the page, but not on the cover.
+    What is said of how figures are estimated is among ``assumptions``: of what may stand apart it
+    is said there, of all else once. A section that is ``bench_only`` stands in the bench list and
+    on the page, but not on the cover.
     ``brief`` are fewer rows, with headings above them, that say the same where space is short.
     """
 

@@ -27,22 +27,20 @@ def lists(found: dict[str, Any], terms: Terms) -> dict[str, Any]:
     The order of work is in the plan by day alone, whole there.
     """
     parts: dict[str, list[dict[str, Any]]] = {BENCH: [], SHOP: [], SERVE: []}
-    for section, said in zip(sections(found), sections(found, terms), strict=True):
-        if section.title != TIMES:
+    for said in sections(found, terms, _named):
+        if said.title != TIMES:
             about: dict[str, Any] = {
                 name: [worded(each, ()) for each in getattr(said, name)] for name in NOTES
             }
-            about["folded"] = section.title == ASSUMPTIONS
-            parts[ELSEWHERE.get(section.title, BENCH)].append(asdict(said) | about)
-            if about["folded"]:
-                parts[BENCH][-1]["rows"] = [_named(*each) for each in section.rows]
+            about["folded"] = said.title == ASSUMPTIONS
+            parts[ELSEWHERE.get(said.title, BENCH)].append(asdict(said) | about)
     notes = [terms.text(note) for note in found["time_warnings"]]
     return {**parts, "days": [asdict(day) for day in days(found, terms)], "notes": notes}
 
 
-def _named(key: str, *rest: str) -> list[str]:
-    """Return a row of the assumptions with the label of its key, as the form has it."""
+def _named(key: str) -> str:
+    """Return the label of an estimate, as the form has it."""
     first, _, inner = key.partition(".")
     table = keys_of(Estimates)[first].table
     name = label(Estimates, first)
-    return [f"{name}: {label(table, inner).lower()}" if table else name, *rest]
+    return f"{name}: {label(table, inner).lower()}:" if table else f"{name}:"

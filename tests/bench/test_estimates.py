@@ -12,6 +12,8 @@ import vobject
 
 from templates_gen.bench.bench_list import bench
 from templates_gen.bench.calendar import calendar
+from templates_gen.bench.report import sections
+from templates_gen.bench.section import ASSUMPTIONS
 from templates_gen.bench.step import IN_OVEN
 from templates_gen.bench.steps import steps
 from templates_gen.cakefile.estimates import Estimates
@@ -166,6 +168,47 @@ def test_every_estimate_is_tried() -> None:
 def test_every_estimate_changes_the_list(name: str) -> None:
     """None is without effect: with another value something else in the list changes too."""
     assert "estimates" in changed(f"{name} = {OTHER[name]}")
+
+
+def assumptions(found: dict[str, Any]) -> str:
+    """Return the assumptions of a bench list, as they are read."""
+    (part,) = (each for each in sections(found) if each.title == ASSUMPTIONS)
+    return " ".join(f" {cell}" for row in part.rows for cell in row)
+
+
+@pytest.mark.parametrize("name", OTHER)
+def test_what_a_cake_depends_on_is_said(name: str) -> None:
+    """An estimate that changes anything in the list of a cake is among its assumptions."""
+    for text in (*PLANS, TIER):
+        found = bench(estimated(text, f"{name} = {OTHER[name]}"))
+        if any(found[key] != usual(text)[key] for key in found if key != "estimates"):
+            if name not in {"pack", "batter", "rise", "filling"}:  # which have no usual value
+                assert f" {name} " in assumptions(usual(text))
+            assert f" {name} " in assumptions(found)
+
+
+def test_nothing_else_is_assumed() -> None:
+    """Of a cake with neither paint, drips, drum nor dummy nothing is said of these."""
+    said = assumptions(usual(TIER))
+    others = [*("dummy", "drip", "drip_icing", "piped_line", "film", "dust", "gum", "inner_gap")]
+    others += ["ribbon_overlap", "wood", "into_drum", "waits.paint", "waits.drips", "waits.topper"]
+    assert not [name for name in others if f" {name} " in said]
+    assert " waits.coating 3 h" in said
+    # what was given is said, to show that it was read
+    assert " film 0.2 mm" in assumptions(bench(estimated(TIER, "film = '0.2 mm'")))
+
+
+def test_the_work_comes_first() -> None:
+    """What to cut, to weigh and to bake, dowels and steps; what is assumed is said at the end."""
+    parts = sections(usual(WEDDING))
+    order = ["To cut", "Garlands and cascades", "To weigh and mix (estimates)", "To bake and fill"]
+    order += ["Dowels", "Order of work", "To carry", "To buy", "Portions", ASSUMPTIONS]
+    assert [part.title for part in parts] == order
+    apart = {"Order of work", "To buy", "Portions"}
+    assert [part.title for part in parts if part.assumptions and part.title not in apart] == []
+    formulas = usual(WEDDING)["formulas"].values()
+    said = " ".join(parts[-1].notes).lower()
+    assert all(said.count(each.lower()) == 1 for each in formulas)
 
 
 @pytest.mark.parametrize("name", sorted(set(Minutes.model_fields) - {"clean", "oven"}))

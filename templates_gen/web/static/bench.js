@@ -16,7 +16,9 @@ let titled = "";
 /** @param {string} title @param {Lists} lists */
 export function showLists(title = "", lists = NONE) {
   titled = title;
-  byId("bench").replaceChildren(...lists.bench.map(partOf));
+  for (const [id, folded] of /** @type {const} */ ([["bench", false], ["assumptions", true]])) {
+    byId(id).replaceChildren(...lists.bench.filter((part) => part.folded === folded).map(partOf));
+  }
   byId("list-days").replaceChildren(...lists.notes.map((note) => el("p", { class: "warnings" }, note)), ...lists.days.map(dayOf));
   byId("list-shopping").replaceChildren(...lists.shopping.map(partOf));
   byId("list-portions").replaceChildren(...(lists.portions.length ? lists.portions.map(partOf) : [el("p", {}, "No tier of this cake is eaten.")]));

@@ -1,0 +1,82 @@
+"""What of the estimates a cake depends on, said once and in few lines, by who says so."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping
+
+from templates_gen.bench.amounts import KILOGRAM, carried, grams
+from templates_gen.bench.section import ASSUMPTIONS, Data, Section
+from templates_gen.cakefile.estimates import GIVEN
+from templates_gen.cakefile.waits import OF_STAGE
+from templates_gen.units import decimal, in_both, waiting
+
+OF_PART: Mapping[str, tuple[str, ...]] = {
+    "paste": ("fondant", "waste", "pack", "cut_gap", "rough"),
+    "gum": ("gum",),
+    "coating": ("coating", "waste"),
+    "icing": ("drip", "drip_icing", "waste", "batch"),
+    "piping": ("piped_line", "drip_icing", "waste", "batch"),
+    "paint": ("film", "dust", "dust_share"),
+    "baking": (
+        *("cake", "batter", "rise", "filling", "waste", "tin", "level", "layer", "tins_at_once"),
+        "deepest",
+    ),
+    "carving": ("inner_gap",),
+    "dummies": ("dummy",),
+    "draped": ("one_drapes", "drapes", "panelled"),
+    "ribbons": ("ribbon_overlap",),
+    "dowels": ("wood",),
+    "through": ("below_top", "into_drum"),
+    "carrying": ("board", "box_room", "box_headroom", "one_lifts", "reach"),
+    "servings": ("portions_used",),
+    "times": ("pace", "grows"),
+}
+"""By what a cake has, the estimates that it is worked out with."""
+CHANGE = (
+    "Change these in the cake file under [estimates]; minutes of work under [estimates.minutes],"
+    " how long things keep under [estimates.keeps]."
+)
+
+
+def assumed(found: Data, says: Iterable[str], named: Callable[[str], str] = str) -> Section:
+    """Return the estimates that a cake depends on, its keys ``named``, and what is said of them."""
+    used, by_source = set(_used(found)), defaultdict[str, list[str]](list)
+    for each in found["estimates"]:
+        if each["name"] in used or each["source"] == GIVEN:
+            by_source[each["source"]].append(f"{named(each['name'])} {valued(each)}")
+    rows = ((f"{_sentence(source)}: {'; '.join(some)}.",) for source, some in by_source.items())
+    return Section(ASSUMPTIONS, ("",), tuple(rows), (*says, CHANGE), bench_only=True)
+
+
+def _used(found: Data) -> Iterator[str]:
+    parts = {
+        **found,
+        "dummies": [each for each in found["servings"] if not each["edible"]],
+        "draped": [each for each in found["pieces"] if each["what"].startswith("rolling-out")],
+        "through": [each for each in found["pieces"] if each["what"].startswith("dowel through")],
+    }
+    for part, names in OF_PART.items():
+        if parts[part]:
+            yield from names
+    yield from (f"waits.{OF_STAGE[each['stage']]}" for each in found["times"] if each["wait_h"])
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def value(found: Data, name: str) -> str:
+    """Write the value of an estimate with its unit."""
+    return valued(next(each for each in found["estimates"] if each["name"] == name))
+
+
+def valued(each: Data) -> str:
+    """Write the value of an estimate as amounts of its kind are written."""
+    number, unit = each["value"], each["unit"]
+    if unit == "mm" and number >= 1:  # less is no length of a ruler
+        return in_both(number)
+    if unit == "kg":
+        return carried(KILOGRAM * number)
+    write = {"g": grams, "h": waiting}
+    return write[unit](number) if unit in write else f"{decimal(number)} {unit}".strip()
