@@ -6,11 +6,12 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import chain, count
+from itertools import count
 from typing import Literal
 
 from templates_gen.cakefile.carving import Carving
 from templates_gen.cakefile.estimates import Estimates
+from templates_gen.cakefile.lengths import UNITS, mostly_inches
 from templates_gen.cakefile.shape_keys import BALL
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import clipped_area, region
@@ -20,38 +21,44 @@ from templates_gen.geometry.path import EMPTY, Path
 from templates_gen.tiers.layered import layered
 from templates_gen.tiers.side import Fall
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import MM_PER_INCH
 
-ORDINARY = (4, 6, 8, 10, 12, 14, 16)
-"""Widths of tins that most bakers have, in inches: common practice, no source."""
+ORDINARY = {"in": range(4, 17, 2), "cm": range(10, 41, 5)}
+"""Widths of tins that most bakers have, by their unit: common practice, no source."""
 SMALLEST = 10.0
 """What is narrower than this is carved by eye, mm."""
 TIP = 1e-3
 """A section narrower than this is none, mm."""
 STRIPS = 8
 """Parts in which the volume of a layer is added up."""
+Shape = Literal["round", "square"]
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class Tin:
-    """A tin by its width in whole inches."""
+    """A tin by its width in whole inches or centimetres."""
 
-    inches: int
-    shape: Literal["round", "square"]
+    width: int
+    unit: str
+    shape: Shape
+
+    @property
+    def across(self) -> float:
+        """Its width, mm."""
+        return float(self.width * UNITS[self.unit])
 
     @property
     def area(self) -> float:
         """The area of its bottom, mm2."""
-        square = (self.inches * MM_PER_INCH) ** 2
+        square = self.across**2
         return square * math.pi / 4 if self.shape == "round" else square
 
     @property
     def is_ordinary(self) -> bool:
         """Whether most bakers have one."""
-        return self.inches <= ORDINARY[-1]
+        return self.width <= ORDINARY[self.unit][-1]
 
     def __str__(self) -> str:
-        return f"{self.shape} {self.inches} in"
+        return f"{self.shape} {self.width} {self.unit}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +102,7 @@ def tin_to_trim(tier: Solid) -> Tin | None:
     if not is_trimmed(tier) or spec.shape not in (BALL, "round", "square"):
         return None
     across = tier.ball.across if tier.ball else max(tier.bare.foot.across, tier.bare.rim.across)
-    return Tin(_inches(across), "square" if spec.shape == "square" else "round")
+    return _fitting(tier, across, "square" if spec.shape == "square" else "round")
 
 
 def tin_area(tier: Solid, estimates: Estimates) -> float:
@@ -179,17 +186,17 @@ def _tin(tier: Solid, spec: Carving, base: float, top: float) -> Tin:
         "round": max((math.hypot(x, y) for x, y in points), default=0.0),
         "square": max((max(abs(x), abs(y)) for x, y in points), default=0.0),
     }
-    shapes: Sequence[Literal["round", "square"]] = (
-        ("round", "square") if spec.tins == "either" else (spec.tins,)
-    )
-    tins = [Tin(_inches(2 * (reach[shape] + spec.spare.mm)), shape) for shape in shapes]
+    shapes: Sequence[Shape] = ("round", "square") if spec.tins == "either" else (spec.tins,)
+    tins = [_fitting(tier, 2 * (reach[shape] + spec.spare.mm), shape) for shape in shapes]
     return min(tins, key=lambda tin: tin.area)
 
 
-def _inches(width: float) -> int:
-    """Return in inches the smallest tin that is at least ``width`` mm wide, ordinary or not."""
-    sizes = chain(ORDINARY, count(ORDINARY[-1] + 2, 2))
-    return next(inches for inches in sizes if inches * MM_PER_INCH >= width - 1e-6)
+def _fitting(tier: Solid, width: float, shape: Shape) -> Tin:
+    """Return the smallest tin at least ``width`` mm wide, ordinary or not, in the tier's unit."""
+    unit = "in" if mostly_inches([tier.spec.size.text]) else "cm"
+    sizes = count(ORDINARY[unit].start, ORDINARY[unit].step)
+    tins = (Tin(size, unit, shape) for size in sizes)
+    return next(tin for tin in tins if tin.across >= width - 1e-6)
 
 
 def _volume(tier: Solid, base: float, top: float) -> float:

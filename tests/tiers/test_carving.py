@@ -110,7 +110,7 @@ def test_every_layer_has_room_in_its_tin(made: Cake, spare: float, tins: Shape) 
         assume(False)
     found = [(t, layer) for t in stack.tiers for layer in carved_layers(t, made.estimates)]
     for tier, layer in found:
-        half = layer.tin.inches * 12.7 - spare
+        half = layer.tin.across / 2 - spare
         for step in range(11):
             z = layer.base + (layer.top - layer.base) * step / 10
             for x, y in (p for ring, _ in sampled(section(tier, z)) for p in ring):
@@ -128,6 +128,23 @@ def test_the_tin_is_as_small_as_can_be() -> None:
     tins_of_wide = [layer.tin for layer in layers_of(wide)]
     assert str(tins_of_wide[0]) == "square 18 in"
     assert not tins_of_wide[0].is_ordinary
+
+
+@pytest.mark.parametrize(
+    ("size", "top", "tins"),
+    [
+        ("8 in", "7 in", ["round 10 in", "round 8 in"]),
+        ("20 cm", "15 cm", ["round 25 cm", "round 20 cm"]),
+        ("200 mm", "150 mm", ["round 25 cm", "round 20 cm"]),
+        ("43 cm", "40 cm", ["round 45 cm"]),
+    ],
+)
+def test_tins_are_in_the_unit_of_the_tier(size: str, top: str, tins: list[str]) -> None:
+    """Tins of 10, 15, 20 cm and so on where the tier is in cm or mm: common practice, no source."""
+    made = one_tier(f"top_size = '{top}'\ncarving = {{ tins = 'round' }}\n", size)
+    found = [layer.tin for layer in layers_of(made)]
+    assert list(dict.fromkeys(map(str, found))) == tins
+    assert all(tin.is_ordinary == (tin.across <= 16 * 25.4) for tin in found)
 
 
 def test_what_has_a_tin_of_its_own_is_not_carved() -> None:
