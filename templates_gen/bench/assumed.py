@@ -19,8 +19,8 @@ OF_PART: Mapping[str, tuple[str, ...]] = {
     "piping": ("piped_line", "drip_icing", "waste", "batch"),
     "paint": ("film", "dust", "dust_share"),
     "baking": (
-        *("cake", "batter", "rise", "filling", "waste", "tin", "level", "layer", "tins_at_once"),
-        "deepest",
+        *("cake", "batter", "rise", "filling", "waste", "tin", "level", "layer", "deepest"),
+        *("tins_at_once", "shelf_width", "shelf_depth"),
     ),
     "carving": ("inner_gap",),
     "dummies": ("dummy",),

@@ -11,7 +11,7 @@ from templates_gen.tiers.layered import ONE_LAYER
 from templates_gen.units import counted, hours
 
 
-def bakes(name: str, cake: Inner, estimates: Estimates, tin: str = "tin") -> Iterator[Step]:
+def bakes(name: str, cake: Inner, estimates: Estimates) -> Iterator[Step]:
     """Yield the bakes of a tier or of a letter cake, each of so many tins as go in at once."""
     minutes, slow = estimates.minutes, cake.kind in ONE_LAYER
     takes, oven = in_fives(minutes.bake), in_fives(minutes.oven) / 60
@@ -19,11 +19,11 @@ def bakes(name: str, cake: Inner, estimates: Estimates, tin: str = "tin") -> Ite
     if not slow:
         baked = f", about {hours(oven)} in the oven" if oven else ""
         how = f"{baked}, then cool on a rack; wrapped, it may rest overnight"
-    for number in range(1, cake.bakes + 1):
-        several = f" {number} of {cake.bakes}" if cake.bakes > 1 else ""
-        left = cake.tins - cake.at_once * (number - 1)
-        words = f"Weigh, mix and bake {counted(min(left, cake.at_once), tin)}{how}."
+    last = len(cake.bakes)
+    for number, (tins, tin) in enumerate(cake.bakes, 1):
+        several = f" {number} of {last}" if last > 1 else ""
+        words = f"Weigh, mix and bake {counted(tins, tin)}{how}."
         # the next tins are filled while the last ones bake, but not while they bake slowly
-        waits, stage = slow or number == cake.bakes, SLOWLY if slow else "bake"
+        waits, stage = slow or number == last, SLOWLY if slow else "bake"
         name_of = f"bake{several}"
         yield Step(name_of, name, words, takes, stage, cake.keeps, waits=waits, oven=oven)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from templates_gen.bench.amounts import carried
 from templates_gen.bench.carving import MM3_PER_ML
 from templates_gen.bench.coats import ALMOND_PASTE, coated_with
-from templates_gen.bench.inside import Inner, filling_density, inner
+from templates_gen.bench.inside import Inner, filling_density, inner, on_shelf, tin_size
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.cakefile.tier import CARD
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
@@ -101,6 +101,13 @@ def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
             for tin in tins
             if not tin.is_ordinary
         )
+        if not spec.dummy and not on_shelf(tin_size(tier), estimates):
+            shelf = f"{in_both(estimates.shelf_width.mm)} × {in_both(estimates.shelf_depth.mm)}"
+            yield (
+                f"{tier.name}: no tin of its size goes into an oven with a shelf of {shelf}: bake"
+                " cakes to join side by side, or write shelf_width and shelf_depth of a larger oven"
+                " under [estimates]."
+            )
         if spec.cover == "drape":
             yield from _draping(tier, estimates)
         bare = spec.coating_mm and spec.cover == "none"

@@ -185,7 +185,7 @@ def _baked(each: Baking) -> dict[str, Any]:
         "filling_mm": cake.filling_depth,
         "filling_g": each.filling,
         "tins": cake.tins,
-        "bakes": cake.bakes,
+        "bakes": len(cake.bakes),
         "batter_g": each.batter,
         "batter_in_tins": [{"tins": tins, "mm": deep} for tins, deep in each.in_tins],
         "source": each.source,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -56,13 +55,6 @@ def cake_density(tier: Solid, estimates: Estimates) -> float:
     """Return the density of the cake of a tier, without filling, g/cm3."""
     kind = tier.spec.inside.cake
     return CAKES[kind].value if kind else estimates.cake_density.value
-
-
-def of_cakes(tier: Solid, estimates: Estimates) -> int:
-    """Return of how many cakes, one on the other, a tier is built: by its boards or its depth."""
-    if tier.inner_boards:
-        return tier.inner_boards + 1
-    return max(1, math.ceil(tier.spec.depth.mm / estimates.deepest.mm - 1e-3))
 
 
 def boards_inside(tier: Solid, estimates: Estimates) -> Iterator[tuple[float, tuple[float, float]]]:

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
-from templates_gen.tiers.carving import carved_layers, in_tins
+from templates_gen.tiers.carving import carved_layers, in_tins, tin_to_trim
 from templates_gen.tiers.layered import ONE_LAYER, Layered, layered
 from templates_gen.tiers.solid import Solid
+
+BETWEEN_TINS = 20.0
+"""Room left for the heat between two tins, mm: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
 class Inner:
     """The inside of a tier: its kind of cake, layers and fillings, lengths in mm.
 
-    It is baked in so many ``tins`` and ``bakes``, and ``keeps`` so many hours; what is cut off to
-    level each tin is not in ``layer_depth``. Between its parts lie so many ``boards``. In a layer
-    so many cakes lie side by side as ``abreast`` says.
+    Of its ``tins`` so many go into the oven together, of which size, as each of its ``bakes`` says.
+    It ``keeps`` so many hours; what is cut off to level each tin is not in ``layer_depth``. Between
+    its parts lie so many ``boards``. In a layer so many cakes lie side by side as ``abreast`` says.
     """
 
     kind: str | None
@@ -26,13 +30,16 @@ class Inner:
     layer_depth: float
     filling: str
     filling_depth: float
-    tins: int
-    bakes: int
-    at_once: int
+    bakes: tuple[tuple[int, str], ...]
     level: float
     keeps: float
     boards: int = 0
     abreast: int = 1
+
+    @property
+    def tins(self) -> int:
+        """How many tins it is baked in."""
+        return sum(number for number, _ in self.bakes)
 
     @property
     def cake_depth(self) -> float:
@@ -86,21 +93,52 @@ def inner(tier: Solid, estimates: Estimates) -> Inner | None:
     cake = layered(tier, estimates)
     if cake is None:
         return None
-    level = levelled(cake.kind, estimates)
-    of_each = in_tins(carved_layers(tier, estimates)).values() or (cake.layers,)
-    tins = sum(tins_for(cake, count, estimates) for count in of_each)
-    bakes = math.ceil(tins / estimates.tins_at_once)
-    keeps = estimates.cake_keeps(cake.kind)
+    of_each = [
+        (tins_for(cake, layers, estimates), (tin.across, tin.across), f"{tin} tin")
+        for tin, layers in in_tins(carved_layers(tier, estimates)).items()
+    ]
+    if not of_each:
+        tin = tin_to_trim(tier)
+        name = f"{tin} tin" if tin else "tin"
+        of_each = [(tins_for(cake, cake.layers, estimates), tin_size(tier), name)]
     return Inner(
         cake.kind,
         cake.layers,
         cake.layer_depth,
         tier.spec.inside.filling,
         cake.filling_depth,
-        tins,
-        bakes,
-        estimates.tins_at_once,
-        level,
-        keeps,
+        tuple(bake for tins in of_each for bake in in_bakes(*tins, estimates)),
+        levelled(cake.kind, estimates),
+        estimates.cake_keeps(cake.kind),
         cake.boards,
     )
+
+
+def tin_size(tier: Solid) -> tuple[float, float]:
+    """Return how wide and long the tins of a tier that is not carved are, mm."""
+    tin, bare = tin_to_trim(tier), tier.bare
+    if tin is not None:
+        return tin.across, tin.across
+    box = max((bare.foot, bare.rim), key=lambda outline: outline.area).bounds
+    return box.width, box.height
+
+
+def on_shelf(size: tuple[float, float], estimates: Estimates) -> int:
+    """Return how many tins of a size in mm lie on the shelf of the oven, either way round."""
+    shelf = estimates.shelf_width.mm, estimates.shelf_depth.mm
+    ways = (
+        math.prod(
+            math.floor((room + BETWEEN_TINS) / (side + BETWEEN_TINS) + 1e-9)
+            for room, side in zip(shelf, sides, strict=True)
+        )
+        for sides in (size, size[::-1])
+    )
+    return max(ways)
+
+
+def in_bakes(
+    tins: int, size: tuple[float, float], name: str, estimates: Estimates
+) -> Iterator[tuple[int, str]]:
+    """Yield how many tins of a size, mm, go into the oven together, each with what they are."""
+    at_once = estimates.tins_at_once or max(1, on_shelf(size, estimates))
+    yield from ((min(at_once, tins - first), name) for first in range(0, tins, at_once))

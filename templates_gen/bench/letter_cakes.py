@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from templates_gen.bench.amounts import grams
 from templates_gen.bench.bakes import bakes
 from templates_gen.bench.baking import Baking, of_batter
-from templates_gen.bench.inside import Inner, filling_density, levelled
+from templates_gen.bench.inside import Inner, filling_density, in_bakes, levelled
 from templates_gen.bench.section import Data, Row, Section
 from templates_gen.bench.servings import SIZES, Servings
 from templates_gen.bench.sized import of_surface
@@ -71,9 +71,7 @@ def _inside(cake: CakeOfLetters, estimates: Estimates) -> Inner:
         made.layer_mm,
         FILLING,
         spec.filling.mm,
-        tins,
-        math.ceil(tins / estimates.tins_at_once),
-        estimates.tins_at_once,
+        tuple(in_bakes(tins, (spec.tin_width.mm, spec.tin_length.mm), "sheet cake", estimates)),
         levelled(kind, estimates),
         estimates.cake_keeps(kind),
         abreast=made.sheets,
@@ -168,7 +166,7 @@ def _steps(cake: CakeOfLetters, estimates: Estimates) -> Iterator[Step]:
     parts, inside = len(made.parts), _inside(cake, estimates)
     estimates = of_surface(estimates, _surface(made, spec.depth.mm) / parts)
     minutes = estimates.minutes
-    yield from bakes(name, inside, estimates, "sheet cake")
+    yield from bakes(name, inside, estimates)
     cut = counted(parts * spec.layers, "outline")
     words = f"Level the sheet cakes, cut {cut}, fill them on their board, then chill until firm."
     levels = minutes.level * (inside.tins - 1)  # that of the first is in the minutes of a fill

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
-from templates_gen.bench.carving import of_cakes
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
+from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.volume import volume
 from templates_gen.units import MM_PER_INCH
 
@@ -72,7 +72,7 @@ def _of_tier(tier: DecoratedTier, size: str, estimates: Estimates) -> int:
     area = volume(tier, bare) / bare.depth / MM_PER_INCH**2
     square = tier.spec.shape in ("square", "rectangle") and not tier.spec.corner
     used = estimates.portions_used
-    cakes = of_cakes(tier, estimates)
+    cakes = _of_cakes(tier, estimates)
     return cakes * _portions(area, size, across, square=square, used=used)
 
 
@@ -132,3 +132,10 @@ def _stacks(shape: str, size: str) -> Iterator[Proposal]:
         for tins in combinations(reversed(TINS), count):
             if all(below - above in STEPS for below, above in pairwise(tins)):
                 yield Proposal(tins, sum(of_tin(tin, shape, size) for tin in tins))
+
+
+def _of_cakes(tier: Solid, estimates: Estimates) -> int:
+    """Return of how many cakes, one on the other, a tier is built: by its boards or its depth."""
+    if tier.inner_boards:
+        return tier.inner_boards + 1
+    return max(1, math.ceil(tier.spec.depth.mm / estimates.deepest.mm - 1e-3))

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.bench.bakes import bakes
-from templates_gen.bench.carving import of_cakes
 from templates_gen.bench.coats import ALMOND_PASTE, coated_with
 from templates_gen.bench.inside import Inner, inner
 from templates_gen.bench.quantities import ROYAL_ICING, drips_of
@@ -30,9 +29,9 @@ from templates_gen.cakefile.minutes import Minutes
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.wrap import cuts_first
-from templates_gen.tiers.carving import is_carved, is_trimmed, tin_to_trim
+from templates_gen.tiers.carving import is_carved, is_trimmed
 from templates_gen.tiers.inner_boards import inner_boards
-from templates_gen.tiers.layered import ONE_LAYER
+from templates_gen.tiers.layered import ONE_LAYER, of_cakes
 from templates_gen.units import counted, in_both, times
 
 SWEATS = (
@@ -85,8 +84,7 @@ def _base(tier: DecoratedTier, cake: Inner | None, estimates: Estimates) -> Iter
 def _inside(tier: DecoratedTier, cake: Inner, estimates: Estimates) -> Iterator[Step]:
     """Yield what is done up to the first coat, which a fruit cake does without: it matures."""
     name, minutes = tier.name, estimates.minutes
-    tin = tin_to_trim(tier)
-    yield from bakes(name, cake, estimates, f"{tin} tin" if tin else "tin")
+    yield from bakes(name, cake, estimates)
     if cake.kind in ONE_LAYER:
         yield _mature(name, cake, minutes)
     carved = is_carved(tier)

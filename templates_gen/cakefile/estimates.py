@@ -59,7 +59,8 @@ DENSITY = Number(0.005, 5)
 PRACTICE = "common practice"
 OF_PRACTICE = (
     *("tin", "gum", "batch", "deepest", "layer", "inner_gap", "drapes", "panelled"),
-    *("cut_gap", "dust_share", "ribbon_overlap", "below_top", "into_drum"),
+    *("shelf_width", "shelf_depth", "cut_gap", "dust_share", "ribbon_overlap", "below_top"),
+    "into_drum",
 )
 """Estimates that are common practice, without a source; others are ours."""
 
@@ -126,8 +127,14 @@ class Estimates(Table):
     level: Annotated[AnyLength, Within(0, 50)] = about(
         "how much is cut off each cake to level it", '"8 mm"', length_of(10)
     )
-    tins_at_once: Annotated[StrictInt, Count(1, 50)] = about(
-        "number of tins that bake at once", "1", 2
+    tins_at_once: Annotated[StrictInt, Count(1, 50)] | None = about(
+        "number of tins that bake at once (default: as many as lie on the shelf of the oven)", "1"
+    )
+    shelf_width: Annotated[AnyLength, Within(200, 2000)] = about(
+        "how wide the shelf of your oven is", '"60 cm"', length_of(450)
+    )
+    shelf_depth: Annotated[AnyLength, Within(200, 2000)] = about(
+        "how deep the shelf of your oven is", '"40 cm"', length_of(360)
     )
     drip: Annotated[AnyLength, Within(0.5, 30)] = about(
         "how far a drip stands out from the side", '"4 mm"', length_of(4)

@@ -224,6 +224,8 @@ LABELS: Mapping[str, str] = {
     "Estimates.tin": "Depth of your tins",
     "Estimates.level": "Cut off to level a cake",
     "Estimates.tins_at_once": "Tins that bake at once",
+    "Estimates.shelf_width": "Width of the shelf of your oven",
+    "Estimates.shelf_depth": "Depth of the shelf of your oven",
     "Estimates.drip": "A drip stands out by",
     "Estimates.piped_line": "Thickness of a piped line",
     "Estimates.film": "Thickness of a coat of paint",

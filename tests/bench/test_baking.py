@@ -83,7 +83,7 @@ def test_layers_and_fillings_fill_the_tier() -> None:
     found = inner(build_stack(made).tiers[0], made.estimates)
     assert found is not None
     assert 3 * found.layer_depth + 2 * found.filling_depth == pytest.approx(101.6)
-    assert (found.tins, found.bakes) == (2, 1)
+    assert (found.tins, found.bakes) == (2, ((2, "tin"),))
     # two layers of 27.2 mm in one tin and one in the other, each with 10 mm that is levelled off
     assert [count for count, _ in found.in_tins] == [1, 1]
     assert [high for _, high in found.in_tins] == pytest.approx([64.4, 37.2])
@@ -113,7 +113,7 @@ def test_a_tier_deeper_than_one_cake_is_built_of_two() -> None:
 
 def test_what_can_hardly_be_draped() -> None:
     """As deep as wide, or more than 2 kg of paste, and what panelling takes instead."""
-    for size, depth, says in (("4 in", "4 in", "pleats"), ("16 in", "5 in", "alone")):
+    for size, depth, says in (("4 in", "4 in", "pleats"), ("14 in", "6 in", "alone")):
         plan = make_plan(one_tier("", size, depth))
         (said,) = advice(plan.stack, plan.estimates)
         assert says in said
@@ -207,15 +207,63 @@ def test_the_tin_of_a_tier_that_is_trimmed_is_named(size: str, lines: str, tin: 
 
 
 def test_each_bake_says_what_goes_in() -> None:
-    """Three tins, two at once, are a bake of two and a bake of one; sheet cakes are baked alike."""
+    """Three tins, two at once, are a bake of two and a bake of one; of sheet cakes one has room."""
     deep = one_tier("inside = { layers = 3 }\n[estimates]\ntin = '2 in'\n", depth="5 in")
     number = cake("[[letter_cake]]\ntext = 'I'\nlayers = 3\n")
-    for made, tin in ((deep, "tin"), (number, "sheet cake")):
+    for made, tins in ((deep, ["2 tins", "1 tin"]), (number, ["1 sheet cake"] * 3)):
         words = [
             each["what"] for each in bench(make_plan(made))["times"] if each["stage"] == "bake"
         ]
         counts = [each.removeprefix("Weigh, mix and bake ").split(",")[0] for each in words]
-        assert counts == [f"2 {tin}s", f"1 {tin}"]
+        assert counts == tins
+
+
+@pytest.mark.parametrize(
+    ("size", "lines", "together"),
+    [
+        # a shelf of 45 by 36 cm with 2 cm between: common practice, no source
+        ("4 in", "", 9),
+        ("6 in", "", 4),
+        ("7 in", "", 2),
+        ("8 in", "", 2),
+        ("9 in", "", 1),
+        ("14 in", "", 1),
+        ("14 in", "estimates.tins_at_once = 3\n", 3),
+        ("14 in", "estimates.shelf_width = '80 cm'\n", 2),
+    ],
+)
+def test_as_many_tins_bake_together_as_lie_on_the_shelf(
+    size: str, lines: str, together: int
+) -> None:
+    """Two of 14 in have no room in an oven at home; of no size is less than one baked."""
+    own, _, rest = lines.partition("estimates.")
+    text = f"{own}inside = {{ layers = 12 }}\n[estimates]\ntin = '20 mm'\n{rest}"
+    found = bench(make_plan(one_tier(text, size, "6 in")))
+    words = [each["what"] for each in found["times"] if each["stage"] == "bake"]
+    counts = [int(each.removeprefix("Weigh, mix and bake ").split()[0]) for each in words]
+    assert counts[0] == together
+    assert sum(counts) == found["baking"][0]["tins"] == 12
+
+
+def test_tins_of_several_sizes_bake_apart() -> None:
+    """One of 10 in at a time, then two of 8 in and the last of them."""
+    lines = "top_size = '7 in'\ncarving = { tins = 'round' }\ninside = { layers = 6 }\n"
+    found = bench(make_plan(one_tier(f"{lines}[estimates]\ntin = '1 in'\n", "8 in")))
+    words = [each["what"] for each in found["times"] if each["stage"] == "bake"]
+    counts = [each.removeprefix("Weigh, mix and bake ").split(",")[0] for each in words]
+    assert counts == ["1 round 10 in tin"] * 3 + ["2 round 8 in tins", "1 round 8 in tin"]
+
+
+def test_a_tin_too_large_for_the_oven_is_told() -> None:
+    """16 in, 406 mm, is deeper than a shelf of 36 cm; 14 in is not."""
+    for lines, size, is_told in (
+        ("", "16 in", True),
+        ("dummy = true\n", "16 in", False),
+        ("", "14 in", False),
+        ("[estimates]\nshelf_depth = '42 cm'\n", "16 in", False),
+    ):
+        said = " ".join(bench(make_plan(one_tier(lines, size)))["advice"])
+        assert ("oven with a shelf of 450 mm (17 11/16 in) ×" in said) == is_told
 
 
 @pytest.mark.parametrize(

@@ -155,6 +155,8 @@ def _estimates(chance: Chance) -> Table:
         "tin": chance.length(45, 90),
         "level": chance.length(0, 15),
         "tins_at_once": chance.whole(1, 3),
+        "shelf_width": chance.length(250, 900),
+        "shelf_depth": chance.length(250, 600),
         "drip": chance.length(1, 6),
         "piped_line": chance.length(1, 5),
         "gum": chance.pick((250.0, 200.0)),
