@@ -18,6 +18,8 @@ NO_BREAK = "\u00a0"
 """A blank at which no line ends."""
 EIGHTHS = dict(zip(("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"), "⅛¼⅜½⅝¾⅞", strict=True))
 """Fractions of an inch that are one character."""
+_SOLD = MM_PER_INCH / 8
+"""What boards, drums, dowels and ribbons are sold by where they are sold in inches."""
 _SMALL = MM_PER_INCH / 2
 """Below half an inch a length is written to the nearest thirty-second, else to a sixteenth."""
 _NOISE = 1e-6
@@ -85,6 +87,17 @@ def in_both(mm: float, rounding: Rounding = nearest) -> str:
     inches = inch_fraction(mm, rounding=rounding)
     tenths = mm if rounding is nearest else rounding(10 * mm) / 10
     return f"{decimal(tenths, 1)} mm{f' ({inches} in)' if inches != '0' else ''}"
+
+
+def in_trade(mm: float) -> str:
+    """Write a thickness or a width as it is sold, to an eighth of an inch: ``12 mm (½ in)``.
+
+    What is near no eighth, thinner than 6 mm or so, is written as any length.
+    """
+    eighths = nearest(mm / _SOLD) * _SOLD
+    if abs(eighths - mm) > mm / 10:
+        return in_both(mm)
+    return f"{decimal(mm, 1)} mm ({inch_fraction(eighths)} in)"
 
 
 def at_most(mm: float) -> str:

@@ -23,6 +23,7 @@ from templates_gen.units import (
     counted,
     decimal,
     in_both,
+    in_trade,
     in_unit,
     inch_fraction,
     metres,
@@ -151,3 +152,23 @@ def test_a_noun_in_y_is_counted_as_it_is_spelled() -> None:
 def test_how_often_is_said_in_a_word_where_there_is_one(number: int, text: str) -> None:
     """Nobody fills a cake 1 time."""
     assert times(number) == text
+
+
+@pytest.mark.parametrize(
+    ("mm", "said"),
+    [
+        (12, "12 mm (½ in)"),
+        (12.7, "12.7 mm (½ in)"),
+        (6, "6 mm (¼ in)"),
+        (10, "10 mm (⅜ in)"),
+        (15, "15 mm (⅝ in)"),
+        (25, "25 mm (1 in)"),
+        (3, "3 mm (⅛ in)"),
+        (5, "5 mm (3/16 in)"),
+        (8, "8 mm (5/16 in)"),
+        (1, "1 mm (1/32 in)"),
+    ],
+)
+def test_what_is_sold_by_its_thickness_has_that_of_the_trade(mm: float, said: str) -> None:
+    """Drums and dowels of 12 mm are sold as ½ in: common practice, no source."""
+    assert in_trade(mm) == said

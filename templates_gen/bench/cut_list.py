@@ -20,7 +20,7 @@ from templates_gen.plan import Plan
 from templates_gen.tiers.letter_cakes import BOARD
 from templates_gen.tiers.seat import DRUM
 from templates_gen.tiers.widths import polygon_words
-from templates_gen.units import counted, in_both
+from templates_gen.units import counted, in_both, in_trade
 
 CIRCLE_GUIDE, PLACEMENT_GUIDE = "circle guide", "placement guide"
 NO_TEMPLATE = "no template: measure"
@@ -31,6 +31,7 @@ class Cut:
     """Something to cut: what, for which tier, how many, its sizes in mm, from which paper.
 
     The sizes of a regular polygon, with so many ``sides``, are across flats and corner to corner.
+    Of what is ``sold`` by a size, such as a dowel or a ribbon, that is the last.
     """
 
     what: str
@@ -40,6 +41,7 @@ class Cut:
     paper: str
     round: bool = False
     sides: int = 0
+    sold: bool = False
 
     @property
     def size(self) -> str:
@@ -47,7 +49,8 @@ class Cut:
         if self.sides:
             flats, corners = self.sizes
             return f"{_polygon(self.sides)}, {polygon_words(flats, corners)}"
-        text = " × ".join(in_both(size) for size in self.sizes)
+        *cut, last = self.sizes
+        text = " × ".join([*map(in_both, cut), in_trade(last) if self.sold else in_both(last)])
         return f"{text} across" if self.round else text
 
 
@@ -130,14 +133,14 @@ def _boards(stack: DecoratedStack) -> Iterator[Cut]:
     for seat in stack.seats:
         paper = f"{seat.name}: {PLACEMENT_GUIDE}" if seat.scored else None
         if seat.on_drum:
-            what = f"drum, {in_both(stack.drum_thickness)} thick"
+            what = f"drum, {in_trade(stack.drum_thickness)} thick"
             yield _swung(what, DRUM, seat.outline, paper)
         if seat.upper.board_thickness:
-            what = f"board, {in_both(seat.upper.board_thickness)} thick"
+            what = f"board, {in_trade(seat.upper.board_thickness)} thick"
             yield _swung(what, seat.upper.name, seat.upper.board, paper)
     for cake in stack.letter_cakes:
         name = name_of(cake.index + 1)
-        what = f"board, {in_both(BOARD.mm)} thick"
+        what = f"board, {in_trade(BOARD.mm)} thick"
         yield Cut(what, name, 1, cake.made.board, f"{name}: board")
     for tier in stack.tiers:
         for height, size in boards_inside(tier, stack.estimates):
@@ -150,10 +153,10 @@ def _inner_boards(stack: DecoratedStack) -> Iterator[Cut]:
     for tier, boards in zip(stack.tiers, stack.inner_boards, strict=True):
         for board in boards:
             paper, support = f"{tier.name}: inner board", board.support
-            what = f"board inside, {in_both(board.thickness)} thick"
+            what = f"board inside, {in_trade(board.thickness)} thick"
             yield _board(what, tier.name, board.outline, paper)
             sizes = (support.length, support.thickness)
-            yield Cut("dowel inside", tier.name, support.count, sizes, paper)
+            yield Cut("dowel inside", tier.name, support.count, sizes, paper, sold=True)
 
 
 def _separators(stack: DecoratedStack) -> Iterator[Cut]:
@@ -170,7 +173,7 @@ def _separators(stack: DecoratedStack) -> Iterator[Cut]:
             yield Cut(f"spacer, {deep} tall", name, 1, sizes, paper, is_round)
         elif seat.support is not None:
             sizes = (found.height, found.thick)
-            yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_TEMPLATE)
+            yield Cut("pillar, hollow", name, seat.support.count, sizes, NO_TEMPLATE, sold=True)
 
 
 def _swung(what: str, tier: str, outline: Outline, paper: str | None) -> Cut:
@@ -200,11 +203,11 @@ def ribbons(stack: DecoratedStack) -> Iterator[Cut]:
     ribbon = stack.drum_spec.ribbon
     if stack.drum is not None and ribbon is not None:
         sizes = (stack.drum.girth + over, ribbon.mm)
-        yield Cut("ribbon", DRUM, 1, sizes, NO_TEMPLATE)
+        yield Cut("ribbon", DRUM, 1, sizes, NO_TEMPLATE, sold=True)
     for tier in stack.tiers:
         if tier.spec.ribbon is not None:
             sizes = (tier.covered.foot.girth + over, tier.spec.ribbon.mm)
-            yield Cut("ribbon", tier.name, 1, sizes, NO_TEMPLATE)
+            yield Cut("ribbon", tier.name, 1, sizes, NO_TEMPLATE, sold=True)
 
 
 def through_length(stack: DecoratedStack) -> float:
@@ -227,8 +230,8 @@ def _dowels(stack: DecoratedStack) -> Iterator[Cut]:
             support = seat.support
             sizes = (support.length, support.thickness)
             paper = f"{seat.name}: {PLACEMENT_GUIDE}"
-            yield Cut("dowel", seat.name, support.count, sizes, paper)
+            yield Cut("dowel", seat.name, support.count, sizes, paper, sold=True)
     if stack.through is not None:
         thick = max(seat.support.thickness for seat in stack.seats if seat.support)
         sizes = (through_length(stack), thick)
-        yield Cut("dowel through all tiers", DRUM, 1, sizes, NO_TEMPLATE)
+        yield Cut("dowel through all tiers", DRUM, 1, sizes, NO_TEMPLATE, sold=True)

@@ -17,7 +17,7 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
 from templates_gen.spreadsheet import csv_bytes
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import decimal, in_both, money, nearest
+from templates_gen.units import decimal, in_trade, money, nearest
 
 Data = dict[str, Any]
 KILO = 1000.0
@@ -150,7 +150,7 @@ def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
             continue
         if kind == "ribbon":
             metres = each["sizes_mm"][0] / KILO
-            yield Bought(f"ribbon, {in_both(each['sizes_mm'][1])}", metres, "m", (), prices.ribbon)
+            yield Bought(f"ribbon, {in_trade(each['sizes_mm'][1])}", metres, "m", (), prices.ribbon)
         elif kind in price:
             yield Bought(f"{each['what']}, {each['size']}", each["number"], "", (), price[kind])
 

@@ -23,7 +23,7 @@ from templates_gen.pieces.upright import free_space
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import DRUM, TOUCHING
-from templates_gen.units import at_least, in_both
+from templates_gen.units import at_least, in_both, in_trade
 
 INTO_DRUM = 2 / 3
 """How deep a dowel through all tiers enters the drum, of its thickness: common practice."""
@@ -73,7 +73,7 @@ def _board(
         tier=tier,
         title=title,
         surface="board",
-        use=f"Draw round it on board {in_both(thick)} thick, mark the front, saw just outside the"
+        use=f"Draw round it on board {in_trade(thick)} thick, mark the front, saw just outside the"
         f" line and sand down to it{f'; {drill}' if hole else ''}.",
         outline=edge,
         openings=(hole,) if hole and not is_drum else (),

@@ -138,7 +138,7 @@ def test_the_ribbon_goes_once_round_each_drum(shape: str) -> None:
     (ribbon,) = found["ribbons"]
     long = shapely.LineString(points).length + 15
     assert ribbon["sizes_mm"] == pytest.approx([long, 12], abs=0.1)
-    assert {"drum, 12 mm (15/32 in) thick", "drum cover: 3 mm (⅛ in) fondant"} <= {
+    assert {"drum, 12 mm (½ in) thick", "drum cover: 3 mm (⅛ in) fondant"} <= {
         each["what"] for each in found["pieces"]
     }
 

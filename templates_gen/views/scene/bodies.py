@@ -22,7 +22,7 @@ from templates_gen.tiers.side import Side, UprightSide
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.tunnel import Crossing, specified_tunnel
 from templates_gen.tiers.widths import width_words
-from templates_gen.units import in_both
+from templates_gen.units import in_both, in_trade
 from templates_gen.views.colours import BUTTERCREAM, DRUM, INSIDE, PILLAR, RIBBON, TINTS, colour_of
 from templates_gen.views.scene.parts import (
     Body,
@@ -111,7 +111,7 @@ def separator_bodies(seat: Seat, on_drum: Pose, foot: float) -> Iterator[Body]:
         yield _upright(look, at, found.spacer, found.height)
         return
     right, back = on_drum.right - seat.place.right, on_drum.back - seat.place.back
-    look = Look(part, "Pillar", f"{in_both(found.thick)} thick, {tall}", colour)
+    look = Look(part, "Pillar", f"{in_trade(found.thick)} thick, {tall}", colour)
     for x, y in seat.support.places if seat.support else ():
         yield _upright(look, (right + x, back + y, low, 0.0), disc(found.thick), found.height)
 
@@ -124,7 +124,7 @@ def _upright(look: Look, at: SpacePose, outline: Outline, tall: float) -> Body:
 def ribbon_mark(part: str, side: Side, wide: float) -> Mark:
     """Return a ribbon round the foot of a side; on a drum it is no wider than that is thick."""
     top = max(side.depth - wide, 0.0)
-    look = Look(part, "Ribbon", f"{in_both(wide)} wide", from_hex(RIBBON))
+    look = Look(part, "Ribbon", f"{in_trade(wide)} wide", from_hex(RIBBON))
     return Mark(look, bands=(Box(0.0, top, side.girth, side.depth),), raised=0.5)
 
 
