@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from templates_gen.bench.amounts import (
@@ -76,18 +77,22 @@ def sentence(words: str) -> str:
 
 
 def _pastes(found: Data) -> Iterator[Row]:
+    rows = Counter(each["colour"] for each in found["paste"])
+    bought = {
+        each["colour"]: in_packs(each["packs"]) if each["packs"] else "coloured from white"
+        for each in found["paste_by_colour"]
+    }
     for each in found["paste"]:
-        offcuts = left_over(each["offcuts_g"])
-        left = f"of it {grams(offcuts)} comes back as offcuts" if offcuts else ""
-        yield whose(each), f"{each['kind']}, {each['colour']}", to_weigh(each["mass_g"]), left
+        offcuts, colour = left_over(each["offcuts_g"]), each["colour"]
+        said = [bought[colour]] if rows[colour] == 1 else []  # it is all there is of its colour
+        said += [f"of it {grams(offcuts)} comes back as offcuts"] if offcuts else []
+        yield whose(each), f"{each['kind']}, {colour}", to_weigh(each["mass_g"]), "; ".join(said)
     for each in found["paste_by_colour"]:
-        kinds = dict.fromkeys(p["kind"] for p in found["paste"] if p["colour"] == each["colour"])
-        yield (
-            WHOLE,
-            f"{' and '.join(kinds)}, {each['colour']}, in all",
-            to_weigh(each["mass_g"]),
-            in_packs(each["packs"]) if each["packs"] else "coloured from white",
-        )
+        colour = each["colour"]
+        kinds = dict.fromkeys(p["kind"] for p in found["paste"] if p["colour"] == colour)
+        if rows[colour] > 1:
+            what = f"{' and '.join(kinds)}, {colour}, in all"
+            yield WHOLE, what, to_weigh(each["mass_g"]), bought[colour]
     for each in found["gum"]:
         what = f"gum powder for modelling paste, {each['colour']}"
         yield WHOLE, what, spoons(each["tsp"] * TEASPOON), ""

@@ -576,7 +576,7 @@ def test_what_comes_back_is_rounded_down() -> None:
     flower = "[[flower]]\ncount = 1\n"
     rows = report_quantities(bench(make_plan(one_tier(f"cover = 'none'\n{flower}")))).rows
     found = {row[1]: (row[2], row[3]) for row in rows}
-    assert found["modelling paste, yellow"] == ("5 g (¼ oz)", "")
+    assert found["modelling paste, yellow"] == ("5 g (¼ oz)", "coloured from white")
 
 
 def hollow(plan: shapely.Polygon, hole: Opening) -> tuple[float, float]:
