@@ -19,10 +19,10 @@ def bakes(name: str, cake: Inner, estimates: Estimates) -> Iterator[Step]:
     if not slow:
         baked = f", about {hours(oven)} in the oven" if oven else ""
         how = f"{baked}, then cool on a rack; wrapped, it may rest overnight"
-    last = len(cake.bakes)
+    last, again = len(cake.bakes), ", as before"
     for number, (tins, tin) in enumerate(cake.bakes, 1):
         several = f" {number} of {last}" if last > 1 else ""
-        words = f"Weigh, mix and bake {counted(tins, tin)}{how}."
+        words = f"Weigh, mix and bake {counted(tins, tin)}{how if slow or number == 1 else again}."
         # the next tins are filled while the last ones bake, but not while they bake slowly
         waits, stage = slow or number == last, SLOWLY if slow else "bake"
         name_of = f"bake{several}"

@@ -11,6 +11,7 @@ from templates_gen.bench.bench_list import bench
 from templates_gen.bench.report import sections
 from templates_gen.bench.report_times import named, order_of_tiers
 from templates_gen.bench.section import QUANTITIES
+from templates_gen.bench.step import IN_OVEN
 from templates_gen.drawing.piece import Piece
 from templates_gen.plan import Plan
 from templates_gen.printing.by_numbers import NO_SHEET
@@ -63,7 +64,9 @@ def _steps(
     say: Callable[[str], str],
 ) -> Iterator[HandoutStep]:
     """Yield the steps; what is done alike to one tier after another is one of them."""
-    alike = groupby(times, lambda step: (step["step"], step["what"], step["days_before"]))
+    alike = groupby(
+        _bakes_in_one(times), lambda step: (step["step"], step["what"], step["days_before"])
+    )
     for number, ((name, words, days), group) in enumerate(alike, 1):
         each = list(group)
         wait = max(step["wait_h"] for step in each)
@@ -76,6 +79,23 @@ def _steps(
         yield HandoutStep(
             number, f"{name.capitalize()}: {named(each, order)}", say(words), takes, templates
         )
+
+
+def _bakes_in_one(times: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return the steps with the bakes of a tier on one day as one, where the first of them is."""
+    found: dict[tuple[object, ...], dict[str, Any]] = {}
+    for step in times:
+        is_bake = step["stage"] in IN_OVEN
+        key = step["tier"], step["days_before"], step["stage" if is_bake else "step"]
+        first = found.setdefault(key, step)
+        if first is not step:
+            name = f"{first['step'].split(' of ')[0]} to {step['step'].removeprefix('bake ')}"
+            what, more = first["what"], step["what"]
+            what = what if more in what else f"{what} {more}"
+            minutes = first["minutes"] + step["minutes"]
+            own = {"step": name, "what": what, "minutes": minutes, "wait_h": step["wait_h"]}
+            found[key] = {**first, **own}
+    return list(found.values())
 
 
 def _at_hand(piece: Piece, printed: Sequence[Piece]) -> Iterator[Piece]:
