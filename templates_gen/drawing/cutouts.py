@@ -9,12 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 
-from fontTools.misc.transform import Transform
+from fontTools.misc.transform import Scale, Transform
 
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Point, between
-from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.path import Command, Path, backwards
 
 OVAL = 0.72
 """The short side of an oval over its long one."""
@@ -92,13 +92,9 @@ def butterfly(size: float) -> Path:
         ((0.35, -0.75), (0.15, -0.6), (0.0, -0.42)),
     )
     start: Point = (0.0, 0.3)
-    left = []
-    ends = [start, *(points[-1] for points in right)]
-    for index in range(len(right) - 1, -1, -1):
-        first, second, _ = right[index]
-        left.append(tuple((-x, y) for x, y in (second, first, ends[index])))
-    curves = tuple(("curveTo", points) for points in (*right, *left))
-    return _fitted(Path((("moveTo", (start,)), *curves, ("closePath", ()))), size)
+    wing = Path((("moveTo", (start,)), *(("curveTo", points) for points in right), ("endPath", ())))
+    other = backwards(wing).transformed(Scale(-1, 1))
+    return _fitted(Path((*wing.commands[:-1], *other.commands[1:-1], ("closePath", ()))), size)
 
 
 def _fitted(path: Path, size: float, turn: float = 0.0) -> Path:

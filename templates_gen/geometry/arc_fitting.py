@@ -11,7 +11,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.sampling import signed_area
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import CORNER, Bend, Outline, starting_at_back
-from templates_gen.geometry.path import Path
+from templates_gen.geometry.path import Edge, Path, contours
 from templates_gen.geometry.tolerances import ARC_FIT, ROUNDING
 
 
@@ -62,21 +62,11 @@ def from_path(path: Path, tolerance: float = ARC_FIT) -> Outline:
     return starting_at_back(edges[0][0], first, bends)
 
 
-Edge = tuple[Point, ...]
-"""A line (two points) or a cubic (four)."""
-
-
 def _edges(path: Path) -> list[Edge]:
     """Return the edges of one closed contour. Raises GeometryError for any other path."""
-    edges: list[Edge] = []
-    names = [name for name, _ in path.commands]
-    if names.count("moveTo") != 1 or names[-1] != "closePath":
+    (edges, is_closed), *others = contours(path)
+    if others or not is_closed:
         raise GeometryError("an outline is one closed curve")
-    here = start = path.commands[0][1][0]
-    for _, points in path.commands[1:-1]:
-        edges.append((here, *points))
-        here = points[-1]
-    edges.append((here, start))
     return [edge for edge in edges if max(math.dist(edge[0], p) for p in edge[1:]) > ROUNDING]
 
 
@@ -96,7 +86,7 @@ def _arcs(edge: Edge, tolerance: float) -> list[Bend]:
     gentle = sum(abs(bend.turn) for bend in pair) < math.pi / 2
     if gentle and _farthest(edge, start, pair) <= tolerance:
         return list(pair)
-    first, second = _halves(edge)
+    first, second = splitCubicAtT(*edge, 0.5)
     return _arcs(first, tolerance) + _arcs(second, tolerance)
 
 
@@ -116,8 +106,3 @@ def _from_arc(point: Point, start: Point, heading: float, bend: Bend) -> float:
     radius = bend.length / bend.turn
     from_centre = math.hypot(dx + radius * math.sin(heading), dy - radius * math.cos(heading))
     return abs(from_centre - abs(radius))
-
-
-def _halves(edge: Edge) -> tuple[Edge, Edge]:
-    first, second = splitCubicAtT(*edge, 0.5)
-    return tuple(first), tuple(second)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import Path
+from templates_gen.geometry.path import Path, contours
 
 ALIKE = 1e-6
 """How far the handles of a cubic may be off those of an arc, as a share of its radius."""
@@ -56,25 +56,13 @@ class Contour:
     closed: bool
 
 
-def contours(path: Path) -> Iterator[Contour]:
+def with_arcs(path: Path) -> Iterator[Contour]:
     """Yield the contours of a path; parts of one arc are put together, up to half a circle."""
-    found: list[Segment] = []
-    start = here = (0.0, 0.0)
-    for name, points in path.commands:
-        if name == "moveTo":
-            start = here = points[0]
-            continue
-        if name == "endPath":
-            yield Contour(tuple(found), closed=False)
-        elif name == "curveTo":
-            _add(found, _curve(here, *points))
-        else:
-            _add(found, Line(here, points[0] if points else start))
-        if name == "closePath":
-            yield Contour(tuple(found), closed=True)
-        if name in ("endPath", "closePath"):
-            found = []
-        here = points[-1] if points else start
+    for edges, closed in contours(path):
+        found: list[Segment] = []
+        for edge in edges:
+            _add(found, Line(*edge) if len(edge) == 2 else _curve(*edge))
+        yield Contour(tuple(found), closed)
 
 
 def _add(found: list[Segment], segment: Segment) -> None:

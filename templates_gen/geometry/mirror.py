@@ -18,11 +18,9 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.path import Command, Edge, Path, contours
 from templates_gen.geometry.tolerances import MIRRORED, ROUNDING
 
-Edge = tuple[Point, ...]
-"""A straight line by its two ends, or a cubic by its four points."""
 _CELL = 1e-3
 """Edges are looked for among those whose middle lies within so much, mm."""
 
@@ -80,20 +78,9 @@ class Mirror:
         return all(abs(self.across(point)) <= MIRRORED for point in edge)
 
 
-def contours(path: Path) -> Iterator[tuple[list[Edge], bool]]:
-    """Yield the edges of each contour, and whether it is closed."""
-    edges: list[Edge] = []
-    first = here = (0.0, 0.0)
-    for name, points in path.commands:
-        if name == "moveTo":
-            first, edges = points[0], []
-        elif name == "closePath":
-            yield _merged([*edges, (here, first)]), True
-        elif name == "endPath":
-            yield _merged(edges), False
-        else:
-            edges.append((here, *points))
-        here = points[-1] if points else first
+def merged_contours(path: Path) -> Iterator[tuple[list[Edge], bool]]:
+    """Yield the edges of each contour, each as long as it goes, and whether it is closed."""
+    return ((_merged(edges), closed) for edges, closed in contours(path))
 
 
 def _merged(edges: Iterable[Edge]) -> list[Edge]:
@@ -133,7 +120,7 @@ def mirrored_edges(groups: Iterable[Sequence[Edge]], mirror: Mirror) -> bool:
 
 def edges_of(paths: Iterable[Path]) -> list[Edge]:
     """Return every line and cubic of some paths."""
-    return [edge for path in paths for edges, _ in contours(path) for edge in edges]
+    return [edge for path in paths for edges, _ in merged_contours(path) for edge in edges]
 
 
 def is_same(some: Sequence[Edge], others: Sequence[Edge], transform: Transform) -> bool:
@@ -172,7 +159,7 @@ def _alike(one: Edge, other: Edge) -> bool:
 def half_of(path: Path, mirror: Mirror) -> Path:
     """Return what of the lines of a path lies on the kept side of a mirror line, or on it."""
     commands: list[Command] = []
-    for edges, closed in contours(path):
+    for edges, closed in merged_contours(path):
         chains = _chains(edges, mirror)
         whole = (
             closed
@@ -191,7 +178,7 @@ def half_outline(path: Path, mirror: Mirror) -> Path:
     """
     commands: list[Command] = []
     loose: list[list[Edge]] = []
-    for edges, _ in contours(path):
+    for edges, _ in merged_contours(path):
         if any(mirror.contains(edge) for edge in edges):
             raise GeometryError("the mirror line runs along the edge")
         chains = _chains(edges, mirror)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
@@ -44,6 +44,11 @@ class Bend:
     def part(self, start: float, end: float) -> Bend:
         """Return the part of the segment between two shares of it."""
         return Bend(self.length * (end - start), self.turn * (end - start), self.corner)
+
+    def parts(self, most: float) -> Iterator[Bend]:
+        """Yield the segment in equal parts that turn no more than that, radians; a corner whole."""
+        count = max(1, math.ceil(abs(self.turn) / most)) if self.length else 1
+        return (self.part(index / count, (index + 1) / count) for index in range(count))
 
 
 @dataclass(frozen=True)
@@ -246,10 +251,7 @@ class Outline:
 def starting_at_back(start: Point, heading: float, bends: Iterable[Bend]) -> Outline:
     """Return a closed curve whose arc length starts at the back: on the y axis, the most behind."""
     # no segment turns so far that it crosses the axis twice
-    pieces: list[Bend] = []
-    for bend in bends:
-        count = max(1, math.ceil(abs(bend.turn) / (math.pi / 4))) if bend.length else 1
-        pieces += [bend.part(index / count, (index + 1) / count) for index in range(count)]
+    pieces = (part for bend in bends for part in bend.parts(math.pi / 4))
     given = Outline(start, heading, tuple(pieces))
     found = starting_from(given, *back_of(given))
     return Outline((0.0, found.start[1]), found.heading, found.bends)

@@ -14,6 +14,8 @@ from fontTools.pens.areaPen import AreaPen
 from templates_gen.geometry.box import Box, Point, union_box
 
 Command = tuple[str, tuple[Point, ...]]
+Edge = tuple[Point, ...]
+"""A straight line by its two ends, or a cubic by its four points."""
 _LETTERS = {"moveTo": "M", "lineTo": "L", "curveTo": "C", "closePath": "Z", "endPath": ""}
 """What path data of SVG has for each command of a pen."""
 
@@ -119,16 +121,39 @@ def together(paths: Iterable[Path]) -> Path:
     return Path(tuple(chain.from_iterable(path.commands for path in paths)))
 
 
-def straights(path: Path) -> Iterator[tuple[Point, Point]]:
-    """Yield the straight lines of a path, those that close a contour included."""
+def contours(path: Path) -> Iterator[tuple[list[Edge], bool]]:
+    """Yield the edges of each contour, the one that closes it too, and whether it is closed."""
+    edges: list[Edge] = []
     first = here = (0.0, 0.0)
     for name, points in path.commands:
-        there = points[-1] if points else first
         if name == "moveTo":
-            first = there
-        elif name in ("lineTo", "closePath"):
-            yield here, there
-        here = there
+            first, edges = points[0], []
+        elif name == "closePath":
+            yield [*edges, (here, first)], True
+        elif name == "endPath":
+            yield edges, False
+        else:
+            edges.append((here, *points))
+        here = points[-1] if points else first
+
+
+def straights(path: Path) -> Iterator[tuple[Point, Point]]:
+    """Yield the straight lines of a path, those that close a contour included."""
+    for edges, _ in contours(path):
+        yield from ((edge[0], edge[1]) for edge in edges if len(edge) == 2)
+
+
+def backwards(path: Path) -> Path:
+    """Return one open contour drawn from its end to its start."""
+    ((edges, _),) = contours(path)
+    drawn = (("lineTo" if len(edge) == 2 else "curveTo", edge[-2::-1]) for edge in edges[::-1])
+    return Path((("moveTo", edges[-1][-1:]), *drawn, ("endPath", ())))
+
+
+def closed(edge: Path, back: Path) -> Path:
+    """Return the outline that goes along one open line, then back along another."""
+    (_, corner), *rest = back.commands[:-1]
+    return Path((*edge.commands[:-1], ("lineTo", corner), *rest, ("closePath", ())))
 
 
 def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:

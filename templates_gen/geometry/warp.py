@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from fontTools.misc.bezierTools import cubicPointAtT
 
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.path import Command, Edge, Path, contours
 from templates_gen.geometry.tolerances import WARP_FIT
 
 Map = Callable[[float, float], Point]
@@ -26,29 +26,24 @@ def bent(path: Path, through: Map) -> Path:
     straight stays a line.
     """
     commands: list[Command] = []
-    here = start = (0.0, 0.0)
-    for name, points in path.commands:
-        if name == "moveTo":
-            here = start = points[0]
-            commands.append((name, (through(*here),)))
-        elif name == "endPath":
-            commands.append((name, ()))
-        elif name == "closePath":
-            if math.dist(here, start) > _SHORTEST:
-                commands += _carried(_edge(here, (start,)), through)
+    for edges, closed in contours(path):
+        start = edges[0][0]
+        commands.append(("moveTo", (through(*start),)))
+        if closed and math.dist(*edges[-1]) <= _SHORTEST:
+            edges.pop()
+        for edge in edges:
+            commands += _carried(_edge(edge), through)
+        if closed:
             # a hair's breadth left open would be an edge that crosses others
             last, reached = commands[-1]
             commands[-1] = last, (*reached[:-1], through(*start))
-            commands.append((name, ()))
-        else:
-            commands += _carried(_edge(here, points), through)
-            here = points[-1]
+        commands.append(("closePath" if closed else "endPath", ()))
     return Path(tuple(commands))
 
 
-def _edge(start: Point, points: tuple[Point, ...]) -> Callable[[float], Point]:
+def _edge(edge: Edge) -> Callable[[float], Point]:
     """Return a line or cubic as a function of its parameter from 0 to 1."""
-    a, *others = (start, *points)
+    a, *others = edge
 
     def line(t: float) -> Point:
         (b,) = others
@@ -119,6 +114,6 @@ def _is_near(
     at: Callable[[float], Point], t0: float, t1: float, cubic: tuple[Point, Point, Point, Point]
 ) -> bool:
     """Tell whether a cubic of even pace keeps near a curve."""
-    drawn = _edge(cubic[0], cubic[1:])
+    drawn = _edge(cubic)
     shares = (0.15, 0.35, 0.5, 0.65, 0.85)
     return all(math.dist(drawn(share), at(t0 + share * (t1 - t0))) < WARP_FIT for share in shares)

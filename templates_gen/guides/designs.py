@@ -154,8 +154,7 @@ def _measured(side: Side, part: Interval, motif: Motif, top: float) -> Motif:
     """Return a motif with its lengths as they are on an uneven side, of the longest repeat."""
 
     def longest(path: Path) -> float:
-        moved = tuple(Stroke(path.moved(place, top), Role.PIPE) for place in part.places)
-        return max(path_length(stroke.path) for stroke in side.unroll(Drawing(moved)).strokes)
+        return max(path_length(side.unrolled(path.moved(at, top))) for at in part.places)
 
     found = {name: tuple(map(longest, paths)) for name, paths in motif.lengths.items()}
     values = {name: each[0] if len(each) == 1 else each for name, each in found.items()}

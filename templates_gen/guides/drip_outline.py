@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 
 from templates_gen.geometry.arcs import arc_cubics
-from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.path import Path, backwards
 
 FLARE = 0.25
 """How far the root of a drip spreads on each side, over its width."""
@@ -35,38 +34,26 @@ def drip_outline(u: float, width: float, length: float) -> Path:
     root = min(ROOT[0] * width, ROOT[1] * length)
     neck = max(length - NECK * foot, root)
     middle = length - foot
-    left = _descent(u, -1, half, flare, foot, (root, neck, middle))
-    right = _descent(u, 1, half, flare, foot, (root, neck, middle))
-    return Path(
-        (
-            ("moveTo", ((u - half - flare, 0.0),)),
-            *left,
-            *arc_cubics((u, middle), foot, math.pi, -math.pi),
-            *_reversed((u + half + flare, 0.0), right),
-            ("closePath", ()),
-        )
-    )
+    left = _descent(u, -1, half, flare, foot, (root, neck, middle)).commands[:-1]
+    right = backwards(_descent(u, 1, half, flare, foot, (root, neck, middle))).commands[1:-1]
+    below = arc_cubics((u, middle), foot, math.pi, -math.pi)
+    return Path((*left, *below, *right, ("closePath", ())))
 
 
 def _descent(
     u: float, way: int, half: float, flare: float, foot: float, heights: tuple[float, float, float]
-) -> tuple[Command, ...]:
+) -> Path:
     """Return one flank of a drip from the rim down to the widest place of its foot."""
     root, neck, middle = heights
     run, wide = u + way * half, u + way * foot
     turn = ROUND_ROOT * flare
     bend = (neck + middle) / 2
-    return (
-        ("curveTo", ((run + way * (flare - turn), 0.0), (run, root * STEEP_ROOT), (run, root))),
-        ("lineTo", ((run, neck),)),
-        ("curveTo", ((run, bend), (wide, bend), (wide, middle))),
-    )
-
-
-def _reversed(start: Point, commands: tuple[Command, ...]) -> tuple[Command, ...]:
-    """Return the same flank drawn from its end back to ``start``."""
-    ends = [start, *(points[-1] for _, points in commands)]
-    return tuple(
-        (name, (*reversed(points[:-1]), ends[index]))
-        for index, (name, points) in reversed(list(enumerate(commands)))
+    return Path(
+        (
+            ("moveTo", ((run + way * flare, 0.0),)),
+            ("curveTo", ((run + way * (flare - turn), 0.0), (run, root * STEEP_ROOT), (run, root))),
+            ("lineTo", ((run, neck),)),
+            ("curveTo", ((run, bend), (wide, bend), (wide, middle))),
+            ("endPath", ()),
+        )
     )

@@ -10,7 +10,6 @@ from dataclasses import replace
 from functools import cache
 
 from templates_gen.drawing.drawing import Drawing, Stroke
-from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.areas.placement import clear_of
@@ -85,13 +84,13 @@ def _clear_between(
     start, end = ends
     turns = [layer.side.girth * turn for turn in (-1, 0, 1)]
     areas = [
-        (_flat(side, path.moved(turn, 0)), by)
+        (side.unrolled(path.moved(turn, 0)), by)
         for path, box, by in taken
         for turn in turns
         if box.x1 + turn > start and box.x0 + turn < end
     ]
     us = [u + turn for u in layer.rim.corners for turn in turns if start < u + turn < end]
-    lines = [(_flat(side, line((u, 0.0), (u, side.foot_at(u)))), 0.0) for u in us]
+    lines = [(side.unrolled(line((u, 0.0), (u, side.foot_at(u)))), 0.0) for u in us]
     if not side.is_level:
         top, foot = band
         along = line((start, 0.0), (end, 0.0))
@@ -101,10 +100,6 @@ def _clear_between(
         )
         lines += ((edge, -3 * SAMPLING) for edge in edges)
     return clear_of(areas, lines)
-
-
-def _flat(side: Side, path: Path) -> Path:
-    return side.unroll(Drawing((Stroke(path, Role.NOTE),))).strokes[0].path
 
 
 def cut_out(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:

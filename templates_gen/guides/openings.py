@@ -46,8 +46,7 @@ class Openings:
         The sheet is in (u, v).
         """
         parts = (clipped_area(path, sheet) for path in self.repeated(layer))
-        strokes = tuple(Stroke(part, Role.CUT) for part in parts if part.commands)
-        return tuple(stroke.path for stroke in layer.side.unroll(Drawing(strokes)).strokes)
+        return tuple(layer.side.unrolled(part) for part in parts if part.commands)
 
     def to_check(self, layer: Layer, sheet: Box) -> Drawing:
         """Return their edges on the paper as ``laid_flat``, to compare with the cake."""

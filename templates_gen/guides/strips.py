@@ -9,9 +9,7 @@ from dataclasses import dataclass
 from templates_gen.cakefile.designs import Design
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.designs.motif import Motif
-from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Value
-from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.sampling import path_length
 from templates_gen.geometry.path import line
 from templates_gen.tiers.side import Side
@@ -33,8 +31,7 @@ class Strip:
 
 def level_length(side: Side, v: float) -> float:
     """Return the true length once round a side at v, mm."""
-    drawn = Drawing((Stroke(line((0.0, v), (side.girth, v)), Role.PIPE),))
-    return sum(path_length(stroke.path) for stroke in side.unroll(drawn).strokes)
+    return path_length(side.unrolled(line((0.0, v), (side.girth, v))))
 
 
 def strips(

@@ -22,9 +22,8 @@ from templates_gen.pieces.collar_paper import (
     drawn_on,
     drawn_round,
     edge_name,
-    paper_edge,
 )
-from templates_gen.pieces.laid_flat import unevenness, within_side
+from templates_gen.pieces.laid_flat import strip_edge, unevenness, within_side
 from templates_gen.pieces.making import PRINT_OUT
 from templates_gen.pieces.marks import (
     corner_marks,
@@ -83,13 +82,12 @@ def _collar(
     """Return paper round a surface with some guides, said where it goes and what then to do."""
     side = layer.side
     band = band_of(found, side, _lowest(tier, layer))
-    sheet = paper_edge(band, 0.0, side.girth + TAB)
+    sheet = strip_edge(band.top, band.foot, 0.0, side.girth + TAB)
     edge = "foot on the board" if band.stands else "upper edge at the rim"
     title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
     laid = f"{edge}, ends together at the back{_hole(tier, layer)}"
     use = f"Lay it round the {where}, {PRINT_OUT}, {laid}; {then}."
     drawing = _drawn(layer, found, band, sheet, title)
-    cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
     piece = Piece(
         owner=tier.slug,
         kind=kind,
@@ -97,7 +95,7 @@ def _collar(
         title=title,
         surface=layer.surface,
         use=use,
-        outline=cut.strokes[0].path,
+        outline=side.unrolled(sheet),
         drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),
         warnings=(
             *unevenness(tier, layer),

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from templates_gen.drawing.drawing import Stroke
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import clipped, within
-from templates_gen.geometry.path import Path, line
-from templates_gen.geometry.warp import bent
+from templates_gen.geometry.path import Path
 from templates_gen.guides.guide import Guide
+from templates_gen.pieces.laid_flat import strip_edge
 from templates_gen.pieces.marks import Edge, level
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer
@@ -59,14 +59,6 @@ def band_of(found: Sequence[Guide], side: Side, least: float) -> Band:
     return Band(top, side.foot_at, side.depth, stands=True)
 
 
-def paper_edge(band: Band, start: float, end: float) -> Path:
-    """Return the edge of a collar from u = ``start`` to ``end``, in side coordinates."""
-    foot = bent(line((end, 0.0), (start, 0.0)), lambda u, _: (u, band.foot(u)))
-    (_, corner), *back = foot.commands[:-1]
-    upper = (("moveTo", ((start, band.top),)), ("lineTo", ((end, band.top),)))
-    return Path((*upper, ("lineTo", corner), *back, ("closePath", ())))
-
-
 def drawn_round(found: Sequence[Guide], girth: float, start: float, end: float) -> Iterator[Stroke]:
     """Yield the lines of guides that reach into a section, whichever turn they are on."""
     guides = [(each, each.path.bounds) for guide in found for each in guide.drawing.strokes]
@@ -93,8 +85,7 @@ def above_foot(layer: Layer) -> Callable[[Path], Path]:
     side = layer.side
     if layer.fall is None:
         return lambda path: path
-    tall = Band(-side.depth, side.foot_at, side.depth, stands=True)
-    area = region(paper_edge(tall, -side.girth, 2 * side.girth))
+    area = region(strip_edge(-side.depth, side.foot_at, -side.girth, 2 * side.girth))
     return lambda path: within(path, area)
 
 

@@ -21,8 +21,8 @@ from templates_gen.pieces.collar_paper import (
     drawn_on,
     drawn_round,
     edge_name,
-    paper_edge,
 )
+from templates_gen.pieces.laid_flat import strip_edge
 from templates_gen.pieces.marks import QUARTERS, Edge, on_side, strokes
 from templates_gen.tiers.solid import Layer
 
@@ -58,7 +58,7 @@ def collar_section(
     holes = [path for path in tier.openings.repeated(layer) if _meets(path, section)]
     inside = [_inside(guide, section, side.girth) for guide in found]
     band = band_of(inside, side, max((hole.bounds.y1 for hole in holes), default=0.0))
-    sheet = paper_edge(band, section.start, section.end)
+    sheet = strip_edge(band.top, band.foot, section.start, section.end)
     where = "lower edge on the board" if band.stands else "upper edge at the rim"
     title = text_block(
         [Line(section.title, SMALL, bold=True)],
@@ -72,7 +72,6 @@ def collar_section(
     )
     if band.top < 0:
         drawing += Drawing(strokes(Role.NOTE, ((section.start, 0.0), (section.end, 0.0))))
-    cut = side.unroll(Drawing((Stroke(sheet, Role.CUT),)))
     piece = Piece(
         owner=tier.slug,
         kind=kind,
@@ -81,7 +80,7 @@ def collar_section(
         part=section.part,
         surface=layer.surface,
         use=section.use.format(edge=where),
-        outline=cut.strokes[0].path,
+        outline=side.unrolled(sheet),
         drawing=side.unroll(drawing) + tier.openings.to_check(layer, sheet.bounds),
     )
     return words_apart(piece.finished())

@@ -6,14 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import within
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.path import Path, backwards, closed, line, polyline
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.laid_flat import within_side
@@ -65,9 +65,9 @@ def _band(tier: DecoratedTier, guide: Guide, number: int) -> Iterator[Piece]:
     side = guide.layer.side
     high, low, end = upper.bounds, lower.bounds, side.girth
     outlines = {
-        "band": (_closed(upper, _backwards(lower)), high.y1, low.y0),
-        "above": (_closed(upper, _straight((end, 0.0), (0.0, 0.0))), 0.0, high.y0),
-        "below": (_closed(lower, _straight(*_foot(side))), low.y1, side.least_depth),
+        "band": (closed(upper, backwards(lower)), high.y1, low.y0),
+        "above": (closed(upper, line((end, 0.0), (0.0, 0.0))), 0.0, high.y0),
+        "below": (closed(lower, polyline(_foot(side))), low.y1, side.least_depth),
     }
     for name, (outline, top, foot) in outlines.items():
         if foot - top >= LEAST:
@@ -83,25 +83,6 @@ def _foot(side: Side) -> list[Point]:
     return [(u, side.foot_at(u)) for u in us]
 
 
-def _straight(*points: Point) -> tuple[Command, ...]:
-    return tuple(("lineTo", (point,)) for point in points)
-
-
-def _closed(edge: Path, back: tuple[Command, ...]) -> Path:
-    """Return an outline: an edge from left to right, and the way back."""
-    return Path((*edge.commands[:-1], *back, ("closePath", ())))
-
-
-def _backwards(path: Path) -> tuple[Command, ...]:
-    """Return an open path the other way, to go on with from where another ends."""
-    ends = [points[-1] for _, points in path.commands if points]
-    commands: list[Command] = [("lineTo", (ends[-1],))]
-    for index in range(len(ends) - 1, 0, -1):
-        name, points = path.commands[index]
-        commands.append((name, (*reversed(points[:-1]), ends[index - 1])))
-    return tuple(commands)
-
-
 def _paper(
     tier: DecoratedTier, guide: Guide, part: str, outline: Path, space: Box, places: int
 ) -> Piece:
@@ -113,7 +94,7 @@ def _paper(
     if name != "geode":
         front = ((side.girth / 2, -space.y1), (side.girth / 2, -space.y0))
         drawing += Drawing(strokes(Role.CENTRE, front))
-    flat = side.unroll(Drawing((Stroke(outline, Role.CUT),))).strokes[0].path
+    flat = side.unrolled(outline)
     piece = Piece(
         owner=tier.slug,
         kind="edge-paper",

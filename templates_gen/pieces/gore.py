@@ -12,7 +12,7 @@ from templates_gen.drawing.shapes.round import disc
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.path import Path, backwards, closed, line
 from templates_gen.geometry.warp import bent
 from templates_gen.pieces.making import OUT, fondant
 from templates_gen.pieces.marks import centre_cross, quadrant, strokes
@@ -86,13 +86,7 @@ def _flank(ball: Ball, count: int, way: int, over: float) -> Path:
 
 
 def _outline(ball: Ball, count: int, over: float) -> Path:
-    left = _flank(ball, count, -1, 0.0).commands
-    length = ball.meridian
-    right = bent(
-        line((0.0, -length), (0.0, 0.0)),
-        lambda _, y: (ball.half_width(-y, count) + over, y),
-    ).commands
-    return Path((*left[:-1], ("lineTo", right[0][1]), *right[1:-1], ("closePath", ())))
+    return closed(_flank(ball, count, -1, 0.0), backwards(_flank(ball, count, 1, over)))
 
 
 def _lines(ball: Ball, count: int, over: float, space: Box) -> Drawing:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import PlanWarning
+from templates_gen.geometry.path import Path, closed, line
+from templates_gen.geometry.warp import bent
+from templates_gen.pieces.marks import Edge
 from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.units import in_both
 
@@ -23,6 +26,12 @@ def within_side(piece: Piece, layer: Layer, beyond: float) -> Piece:
     if max(piece.size.size) > most:
         raise AssertionError(f"{piece.id} is larger than the side of its tier")
     return piece
+
+
+def strip_edge(top: float, foot: Edge, start: float, end: float) -> Path:
+    """Return the edge of a strip in (u, v): from ``start`` to ``end``, from ``top`` to a foot."""
+    below = bent(line((end, 0.0), (start, 0.0)), lambda u, _: (u, foot(u)))
+    return closed(line((start, top), (end, top)), below)
 
 
 def unevenness(tier: Solid, layer: Layer) -> tuple[PlanWarning, ...]:

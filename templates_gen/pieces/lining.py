@@ -14,7 +14,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.mirror import edges_of, is_same
-from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.path import Path, backwards, closed, line
 from templates_gen.geometry.warp import bent
 from templates_gen.pieces.making import fondant
 from templates_gen.pieces.marks import strokes
@@ -70,9 +70,7 @@ def _half(
     goes = f"cut 2: {FOR_BOTH}" if copies > 1 else f"{half.upper()}: goes in {place}"
     front = _edge(lambda q: reach(q)[0], long)
     back = _edge(lambda q: reach(q)[1], long)
-    outline = _outline(
-        _edge(lambda q: reach(q)[0] + trim, long), lambda q: reach(q)[1] - trim, long
-    )
+    longer = [_edge(lambda q: reach(q)[0] + trim, long), _edge(lambda q: reach(q)[1] - trim, long)]
     space = Box(-long / 2 + 4, reach(long / 2)[1] * 0.8, -2, reach(long / 2)[0] * 0.8)
     words = title_lines(title, f"{measure(long)} × {measure(max(spans))}", goes)
     ends = [reach(way * long / 2) for way in (-1, 1)]
@@ -85,7 +83,7 @@ def _half(
         copies=copies,
         use=f"Cut {'2 ' if copies > 1 else ''}from {made_of}, {place}, this face into the hole,"
         " once the side is on and its hole is cut out; trim flush with the side.",
-        outline=outline,
+        outline=closed(longer[0], backwards(longer[1])),
         drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
         + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))
         + Drawing(labels=(*text_block(words, space), *_ends(reach, half))),
@@ -109,10 +107,3 @@ def _ends(reach: Callable[[float], tuple[float, float]], half: str) -> list[Labe
 
 def _edge(y: Callable[[float], float], long: float) -> Path:
     return bent(line((-long / 2, 0.0), (long / 2, 0.0)), lambda q, _: (q, y(q)))
-
-
-def _outline(front: Path, back: Callable[[float], float], long: float) -> Path:
-    """Close a strip between its front edge, drawn to the right, and its back edge."""
-    other = bent(line((long / 2, 0.0), (-long / 2, 0.0)), lambda q, _: (q, back(q)))
-    (_, points), *rest = other.commands[:-1]
-    return Path((*front.commands[:-1], ("lineTo", points), *rest, ("closePath", ())))

@@ -160,8 +160,7 @@ def _panel(tier: Solid, panels: Panels, kind: _Kind, part: str) -> Piece:
 
 def _edge(side: Side, box: Box, v: float) -> float:
     """Return how long the level edge of a box at ``v`` is on the paper, mm."""
-    level = Drawing((Stroke(line((box.x0, v), (box.x1, v)), Role.CUT),))
-    return path_length(side.unroll(level).strokes[0].path)
+    return path_length(side.unrolled(line((box.x0, v), (box.x1, v))))
 
 
 def _on_paper(box: Box, lines: Sequence[Line]) -> Drawing:

@@ -8,9 +8,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.stencils import Stencil
 from templates_gen.drawing.designs import DESIGNS
-from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.drawing.piece import Piece
-from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, Line, text_block
 from templates_gen.errors import CakeError, geometry_at
 from templates_gen.geometry.arcs import circle
@@ -116,15 +115,11 @@ def _on_strip(
         is_closed = all(closed for _, closed in sampled(stroke.path))
         for box in boxes:
             if is_closed and box.x0 <= bounds.centre[0] < box.x1:
-                yield _flat(stroke.path, side)
+                yield side.unrolled(stroke.path)
             elif not is_closed:
                 inner = Box(box.x0 + bridge / 2, box.y0, box.x1 - bridge / 2, box.y1)
                 if bounds.expanded(1).intersection(inner) is not None:  # a level line has no height
-                    yield _flat(clipped(stroke.path, inner), side)
-
-
-def _flat(path: Path, side: Side) -> Path:
-    return side.unroll(Drawing((Stroke(path, Role.GUIDE),))).strokes[0].path
+                    yield side.unrolled(clipped(stroke.path, inner))
 
 
 def _stencil(

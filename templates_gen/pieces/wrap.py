@@ -6,16 +6,14 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from templates_gen.cakefile.tier import Tier
-from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.errors import PlanWarning
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import Path, line
-from templates_gen.geometry.warp import bent
 from templates_gen.guides.decorated import DecoratedTier
-from templates_gen.pieces.laid_flat import unevenness, within_side
+from templates_gen.pieces.laid_flat import strip_edge, unevenness, within_side
 from templates_gen.pieces.making import ROLLED_UP, fondant
 from templates_gen.pieces.marks import (
     Edge,
@@ -43,7 +41,6 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
     layer, trim = tier.wrapped, spec.trim.mm
     side = layer.side
     start, end = -trim / 2, side.girth + trim / 2
-    edge = side.unroll(Drawing((Stroke(sheet_path(layer, -trim, end, start), Role.CUT),)))
     sheet = Box(start, -trim, end, layer.depth)
     cut = tier.openings.laid_flat(layer, sheet) if cuts_first(spec) else ()
     drawing = _lines(tier) + _lettering(tier)
@@ -55,7 +52,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         title=f"{tier.name}: wrap",
         surface=layer.surface,
         use=_use(tier),
-        outline=edge.strokes[0].path,
+        outline=side.unrolled(strip_edge(-trim, side.foot_at, start, end)),
         drawing=side.unroll(drawing) + (Drawing() if cut else tier.openings.to_check(layer, sheet)),
         values={
             "finished_length_mm": side.girth,
@@ -69,22 +66,6 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         openings=cut,
     )
     yield within_side(piece, layer, trim)
-
-
-def sheet_path(layer: Layer, top: float, end: float, begin: float = 0.0) -> Path:
-    """Return the edge of a strip from v = ``top`` to the foot, from u = ``begin`` to ``end``."""
-    side = layer.side
-    foot = bent(line((end, 0.0), (begin, 0.0)), lambda u, _: (u, side.foot_at(u)))
-    (_, (start,)), *others = foot.commands[:-1]
-    return Path(
-        (
-            ("moveTo", ((begin, top),)),
-            ("lineTo", ((end, top),)),
-            ("lineTo", (start,)),
-            *others,
-            ("closePath", ()),
-        )
-    )
 
 
 def _use(tier: DecoratedTier) -> str:

@@ -20,7 +20,7 @@ from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
 from templates_gen.geometry.areas.lines import within
 from templates_gen.geometry.areas.placement import FreeSpace, bounds_of
 from templates_gen.geometry.box import Box, Point
-from templates_gen.geometry.mirror import Mirror, contours
+from templates_gen.geometry.mirror import Mirror, edges_of
 from templates_gen.geometry.path import Path, line, polyline
 
 IN = 6.0
@@ -64,7 +64,7 @@ def _spans(part: Piece, mirror: Mirror) -> list[tuple[float, float]]:
 
 def _along(outline: Path, mirror: Mirror) -> list[tuple[float, float]]:
     """Return from where to where an outline runs along a mirror line."""
-    edges = [edge for edges, _ in contours(outline) for edge in edges if mirror.contains(edge)]
+    edges = [edge for edge in edges_of([outline]) if mirror.contains(edge)]
     ends = [sorted((mirror.along(edge[0]), mirror.along(edge[-1]))) for edge in edges]
     return [(low, high) for low, high in ends]
 

@@ -11,7 +11,8 @@ from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.text_block import LEAST_TEXT
-from templates_gen.geometry.mirror import Edge, Mirror, edges_of
+from templates_gen.geometry.mirror import Mirror, edges_of
+from templates_gen.geometry.path import Edge
 from templates_gen.pieces import portions
 from templates_gen.plan import Plan
 from templates_gen.printing.fold_marks import IN

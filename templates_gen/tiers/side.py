@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.roles import Role
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path
@@ -119,6 +120,10 @@ class Side(Protocol):
 
         A label's turn is counter-clockwise from the direction of u, as the paper shows it.
         """
+
+    def unrolled(self, path: Path) -> Path:
+        """Return a path drawn in (u, v) as it lies on the paper."""
+        return self.unroll(Drawing((Stroke(path, Role.CUT),))).strokes[0].path
 
 
 def laid(drawing: Drawing, flat: Map, lean: Callable[[float], float]) -> Drawing:

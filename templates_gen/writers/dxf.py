@@ -22,7 +22,7 @@ from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.word_outlines import word_outlines
-from templates_gen.geometry.as_arcs import Arc, Contour, Cubic, Line, Segment, contours
+from templates_gen.geometry.as_arcs import Arc, Contour, Cubic, Line, Segment, with_arcs
 from templates_gen.geometry.path import Path
 from templates_gen.units import NO_BREAK
 
@@ -99,7 +99,7 @@ def _add_layers(document: Document, used: Iterable[Role], solid: bool) -> None:
 
 
 def _add_path(space: Modelspace, path: Path, layer: str) -> None:
-    for contour in contours(path):
+    for contour in with_arcs(path):
         if contour.segments:
             _add_contour(space, contour, {"layer": layer})
 

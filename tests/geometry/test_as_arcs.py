@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templates_gen.geometry.arcs import arc_cubics, circle
-from templates_gen.geometry.as_arcs import Arc, Cubic, Line, contours
+from templates_gen.geometry.as_arcs import Arc, Cubic, Line, with_arcs
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Path, polyline
 
@@ -34,7 +34,7 @@ def test_an_arc_is_an_arc_again(
 ) -> None:
     """Centre, radius and angle come back; parts of one arc are put together to half a circle."""
     sweep = -sweep if clockwise else sweep
-    (contour,) = contours(arc(centre, radius, start, sweep))
+    (contour,) = with_arcs(arc(centre, radius, start, sweep))
     found = [each for each in contour.segments if isinstance(each, Arc)]
     assert len(found) == len(contour.segments) <= 3
     assert sum(each.sweep for each in found) == pytest.approx(sweep, abs=1e-5)
@@ -52,13 +52,13 @@ def test_what_is_as_good_as_straight_is_a_line(rise: float) -> None:
     path = arc(
         (0.0, math.copysign(rise - radius, -rise)), radius, start, -math.copysign(2 * half, rise)
     )
-    (contour,) = contours(path)
+    (contour,) = with_arcs(path)
     assert {type(each) for each in contour.segments} == {Line if abs(rise) < 1e-4 else Arc}
 
 
 def test_a_circle_is_two_halves() -> None:
     """A closed contour ends where it starts, without a line of no length."""
-    (contour,) = contours(circle((10, 20), 50))
+    (contour,) = with_arcs(circle((10, 20), 50))
     assert contour.closed
     assert [type(each) for each in contour.segments] == [Arc, Arc]
 
@@ -69,12 +69,12 @@ def test_other_curves_stay_cubics() -> None:
         path = Path(
             (("moveTo", ((0, 0),)), ("curveTo", (first, second, (100, 0))), ("endPath", ()))
         )
-        ((only,),) = (contour.segments for contour in contours(path))
+        ((only,),) = (contour.segments for contour in with_arcs(path))
         assert isinstance(only, Cubic)
 
 
 def test_lines_close_a_contour() -> None:
     """The line back to the start is one of the segments."""
-    (contour,) = contours(polyline([(0, 0), (10, 0), (10, 10)], closed=True))
+    (contour,) = with_arcs(polyline([(0, 0), (10, 0), (10, 10)], closed=True))
     assert contour.closed
     assert contour.segments[-1] == Line((10, 10), (0, 0))

@@ -14,7 +14,7 @@ from templates_gen.bench import quantities
 from templates_gen.bench.bench_list import bench
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.lines import spans_on
-from templates_gen.geometry.mirror import contours
+from templates_gen.geometry.mirror import merged_contours
 from templates_gen.plan import make_plan
 from tests.cakes import cake, one_tier, pieces_of
 
@@ -125,7 +125,7 @@ def test_a_card_that_stands_on_its_foot_lies_along_the_side(foot: float, rim: fl
     top = f"top_size = '{rim} mm'\n" if rim != foot else ""
     tier = f"[[tier]]\nsize = '{foot} mm'\ndepth = '90 mm'\n{top}{SOFT}comb.profile = 'scallops'\n"
     (piece,) = [each for each in pieces_of(cake(tier)) if each.kind == "scraper"]
-    ((edges, _),) = contours(piece.outline)
+    ((edges, _),) = merged_contours(piece.outline)
     outer, inner, base = (edge[0] for edge in edges[:3])
     across, along = math.dist(outer, inner), math.dist(inner, base)
     level = ((inner[0] - outer[0]) / across, (inner[1] - outer[1]) / across)

@@ -22,8 +22,8 @@ from templates_gen.errors import CakeError
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.sampling import sampled
-from templates_gen.geometry.mirror import Edge, Mirror, contours, half_outline, is_same
-from templates_gen.geometry.path import Path, line
+from templates_gen.geometry.mirror import Mirror, half_outline, is_same, merged_contours
+from templates_gen.geometry.path import Edge, Path, line
 from templates_gen.plan import make_plan
 from templates_gen.printing.fold_marks import IN
 from templates_gen.printing.on_fold import mirrors_of, on_fold
@@ -56,7 +56,7 @@ def by_role(drawing: Drawing) -> dict[Role, list[Path]]:
 
 def edges_of(paths: Iterable[Path], mirrors: Iterable[Mirror] = ()) -> list[Edge]:
     """Return every line and cubic of some paths, in parts where it crosses a mirror line."""
-    edges = [edge for path in paths for found, _ in contours(path) for edge in found]
+    edges = [edge for path in paths for found, _ in merged_contours(path) for edge in found]
     for mirror in mirrors:
         edges = [part for edge in edges for part in mirror.split(edge)]
     return edges
@@ -296,7 +296,7 @@ def test_half_a_round_outline_is_one_contour(across: float) -> None:
     """Wherever it starts, and whatever rounding leaves open there."""
     round_ = circle((across / 2, across / 2), across / 2)
     half = half_outline(round_, Mirror("x", round_.bounds.centre[0]))
-    assert len(list(contours(half))) == 1
+    assert len(list(merged_contours(half))) == 1
     assert region(half).area == pytest.approx(region(round_).area / 2, rel=1e-4)
 
 

@@ -12,16 +12,13 @@ from shapely.geometry import Point
 
 from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.reading import cake_from
-from templates_gen.drawing.drawing import Drawing, Stroke
-from templates_gen.drawing.roles import Role
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedTier, build_stack
 from templates_gen.guides.drips import drip_row, drips_drawing
 from templates_gen.pieces import collar, wrap
-from templates_gen.pieces.laid_flat import within_side
-from templates_gen.pieces.wrap import sheet_path
+from templates_gen.pieces.laid_flat import strip_edge, within_side
 from templates_gen.tiers.drape import drape_outline
 from templates_gen.tiers.solid import Layer
 from templates_gen.tiers.volume import volume
@@ -101,10 +98,8 @@ def test_layers_are_as_thick_as_asked_square_to_every_surface(
 def test_a_side_laid_flat_is_as_large_as_it_is_in_space(tier: DecoratedTier) -> None:
     """Paper, figures, and the side in space: by how the volume grows with the thickness."""
     layer, model = layers(tier)[-1]
-    sheet = layer.side.unroll(
-        Drawing((Stroke(sheet_path(layer, 0.0, layer.side.girth), Role.CUT),))
-    )
-    drawn = region(sheet.strokes[0].path, 1e-3).area
+    sheet = strip_edge(0.0, layer.side.foot_at, 0.0, layer.side.girth)
+    drawn = region(layer.side.unrolled(sheet), 1e-3).area
     true = solids.side_area(model)
     assert drawn == pytest.approx(true, rel=1e-3)
     assert layer.side.area == pytest.approx(true, rel=1e-3)
