@@ -1,13 +1,15 @@
-"""Points and upright boxes, in mm."""
+"""Points, intervals and upright boxes, in mm."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
 Point = tuple[float, float]
+Span = tuple[float, float]
+"""An interval: from where to where."""
 
 
 class Box(NamedTuple):
@@ -84,6 +86,16 @@ class Box(NamedTuple):
         """Return the smallest box round at least one point."""
         xs, ys = zip(*points, strict=True)
         return cls(min(xs), min(ys), max(xs), max(ys))
+
+
+def gaps(start: float, end: float, taken: Iterable[Span]) -> Iterator[Span]:
+    """Yield what other intervals leave of one, in order."""
+    for low, high in sorted(taken):
+        if start < min(low, end):
+            yield start, min(low, end)
+        start = max(start, high)
+    if start < end:
+        yield start, end
 
 
 def between(start: Point, end: Point, share: float) -> Point:

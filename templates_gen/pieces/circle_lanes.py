@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import islice, product
 
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, Span
 
 PITCH, EDGE = 4.0, 3.0
 """From lane to lane, and from the outer lanes to the edges of the strip, mm."""
@@ -53,8 +53,6 @@ TRIES = 30
 SEARCH = 60_000
 """How many holes are placed, in all trials together, to find match lines that meet no name: where
 holes are so many that they leave no gap, each trial takes as much longer as there are more."""
-
-Span = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)

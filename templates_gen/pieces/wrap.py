@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from itertools import pairwise
 
 from templates_gen.cakefile.tier import Tier
@@ -11,7 +11,7 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, measure, text_block, title_lines
 from templates_gen.errors import PlanWarning
-from templates_gen.geometry.box import Box
+from templates_gen.geometry.box import Box, Span, gaps
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.pieces.laid_flat import strip_edge, unevenness, within_side
 from templates_gen.pieces.making import ROLLED_UP, fondant
@@ -147,28 +147,15 @@ def _opening_words(spec: Tier) -> list[str]:
     return ["wrap first, then cut to the edge of the hole"]
 
 
-def _clear_interval(tier: DecoratedTier) -> tuple[float, float]:
+def _clear_interval(tier: DecoratedTier) -> Span:
     """Return the first of the widest intervals between upright lines and openings in one half."""
     rim = tier.wrapped.rim
     half = rim.girth / 2
     lines = sorted({0.0, half / 2, half, *(u for u in rim.corners if 1 < u < half - 1)})
     holes = [path.bounds for path in tier.openings.on(tier.wrapped)]
-    intervals = list(pairwise(lines))
-    for hole in holes:
-        intervals = [part for each in intervals for part in _beside(each, hole)]
+    taken = [(hole.x0, hole.x1) for hole in holes]
+    intervals = (part for each in pairwise(lines) for part in gaps(*each, taken))
     return max(intervals, key=lambda interval: round(interval[1] - interval[0]))
-
-
-def _beside(interval: tuple[float, float], hole: Box) -> Iterator[tuple[float, float]]:
-    """Yield what a hole leaves of an interval."""
-    start, end = interval
-    if hole.x1 <= start or hole.x0 >= end:
-        yield interval
-        return
-    if hole.x0 > start:
-        yield start, hole.x0
-    if hole.x1 < end:
-        yield hole.x1, end
 
 
 def _to_low(side: Side) -> str:

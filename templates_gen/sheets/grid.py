@@ -14,10 +14,9 @@ from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.areas.lines import along_axes
 from templates_gen.geometry.areas.taken import Taken
-from templates_gen.geometry.box import Box, Point
+from templates_gen.geometry.box import Box, Point, Span, gaps
 from templates_gen.geometry.path import line, straights
 from templates_gen.sheets.lattice import Lattice, letters
-from templates_gen.sheets.spans import Span
 
 GRID = 50.0
 """Distance of the grid lines of a split piece, mm (the field size of ISO 5457)."""
@@ -116,18 +115,10 @@ def grid_drawing(box: Box, grid: Grid, words: Sequence[Box], lines: Taken) -> Dr
 
 
 def _shown(box: Box, place: float, words: Sequence[Box], *, along: int) -> Iterator[Span]:
-    """Yield the intervals that a line ``along`` x (0) or y (1) shows in a window beside words."""
-    over = [
-        (each[along], each[along + 2])
-        for each in words
-        if each[1 - along] - AIR < place < each[3 - along] + AIR
-    ]
-    start, end = box[along], box[along + 2]
-    for low, high in (*sorted(over), (end + AIR, end)):
-        stop = min(low - AIR, end)
-        if start < stop:
-            yield start, stop
-        start = max(start, high + AIR)
+    """Return the intervals that a line ``along`` x (0) or y (1) shows in a window beside words."""
+    around = (each.expanded(AIR) for each in words)
+    met = (each for each in around if each[1 - along] < place < each[3 - along])
+    return gaps(box[along], box[along + 2], ((each[along], each[along + 2]) for each in met))
 
 
 def _steps(first: float, length: float) -> Iterator[float]:

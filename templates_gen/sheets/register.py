@@ -17,7 +17,7 @@ from templates_gen.drawing.roles import Role
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.taken import Taken
-from templates_gen.geometry.box import Box, Point, between
+from templates_gen.geometry.box import Box, Point, Span, between, gaps
 from templates_gen.geometry.path import Path, line, straights, together
 from templates_gen.sheets.lattice import Cell, Lattice
 from templates_gen.sheets.ruler import (
@@ -66,7 +66,7 @@ class Join:
     end: Point
     marks: tuple[Point, Point]
     tips: tuple[Point, ...] = ()
-    beside: tuple[tuple[float, float], ...] = ()
+    beside: tuple[Span, ...] = ()
 
     @property
     def is_upright(self) -> bool:
@@ -124,9 +124,7 @@ def _join(
     yield Join(first, second, low, high, (near, far), tips, tuple(_beside(low, high, lines)))
 
 
-def _beside(
-    low: Point, high: Point, lines: Sequence[tuple[Point, Point]]
-) -> Iterator[tuple[float, float]]:
+def _beside(low: Point, high: Point, lines: Sequence[tuple[Point, Point]]) -> Iterator[Span]:
     """Yield the shares of a match line where a long parallel line is too near or any lies on it."""
     along = 1 if low[0] == high[0] else 0
     start, long = low[along], high[along] - low[along]
@@ -207,7 +205,7 @@ def overlap_of(join: Join, cell: Cell) -> Box:
     return Box(min(ends), sides[0], max(ends), sides[1])
 
 
-def _stops(join: Join) -> list[tuple[float, float]]:
+def _stops(join: Join) -> list[Span]:
     """Return the intervals of a match line beside the crosses of its marks, as shares of it.
 
     They stop beside parallel lines. There are none where it is too short for both crosses.
@@ -216,17 +214,8 @@ def _stops(join: Join) -> list[tuple[float, float]]:
     first, second = sorted(math.dist(join.start, mark) / long for mark in join.marks)
     arm = ARM / long
     intervals = [(0.0, first - arm), (first + arm, second - arm), (second + arm, 1.0)]
-    return _clear_parts([each for each in intervals if each[1] - each[0] > _LEVEL], join.beside)
-
-
-def _clear_parts(
-    intervals: list[tuple[float, float]], taken: Iterable[tuple[float, float]]
-) -> list[tuple[float, float]]:
-    """Return what is left of some intervals beside others."""
-    for low, high in taken:
-        parts = ((a, min(b, low)) for a, b in intervals), ((max(a, high), b) for a, b in intervals)
-        intervals = sorted({(a, b) for some in parts for a, b in some if b - a > _LEVEL})
-    return intervals
+    left = (part for interval in intervals for part in gaps(*interval, join.beside))
+    return [(low, high) for low, high in left if high - low > _LEVEL]
 
 
 def _match_line(join: Join) -> Path | None:

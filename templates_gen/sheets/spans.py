@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.apart import blocks
 from templates_gen.drawing.piece import Piece
-from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.geometry.box import Box, Point, Span, union_box
 from templates_gen.geometry.path import straights
 
 OVERLAP = 10.0
@@ -28,7 +28,6 @@ _STAYING_WEIGHT = 50
 LEAN = 0.02
 """A line that leans no more than this, mm per mm, is as good as parallel: about 1 degree."""
 
-Span = tuple[float, float]
 Hits = tuple[float, float, int]
 """From where to where a cut hits a number of things."""
 

@@ -8,11 +8,11 @@ from itertools import product
 
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import Area, clipped_box
-from templates_gen.geometry.box import Box
+from templates_gen.geometry.box import Box, Span
 from templates_gen.sheets.captions import Caption, full, least_strip, short, strip_width
 from templates_gen.sheets.lattice import GAP, Cell, Lattice, part
 from templates_gen.sheets.packing import Size, pack_sheets
-from templates_gen.sheets.spans import OVERLAP, Axis, Span, axes, fewest, spans
+from templates_gen.sheets.spans import OVERLAP, Axis, axes, fewest, spans
 from templates_gen.sheets.within import captioned, without_use
 
 NARROWEST = 20.0

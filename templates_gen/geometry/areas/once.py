@@ -11,6 +11,7 @@ import shapely
 from shapely import MultiLineString
 
 from templates_gen.geometry.areas.lines import as_lines, merged, owned_segments
+from templates_gen.geometry.box import Span, gaps
 from templates_gen.geometry.path import Path
 
 ON = 0.05
@@ -39,7 +40,7 @@ def drawn_once(paths: Sequence[Path]) -> list[Path]:
     tree = shapely.STRtree(as_lines(segments))
     upper, lower = _on_each_other(segments, owners, tree).T
     near = _near_to(segments, owners, tree, upper, owners[lower])
-    spans: dict[int, list[_Span]] = defaultdict(list)
+    spans: dict[int, list[Span]] = defaultdict(list)
     for index, span in zip(near[:, 1].tolist(), _covered(segments, near), strict=True):
         spans[index].append(span)
     for owner in sorted(set(owners[lower].tolist())):
@@ -72,12 +73,10 @@ def _near_to(
     return np.concatenate(found or [np.empty((0, 2), dtype=np.int64)])
 
 
-_Span = tuple[float, float]
-"""From where to where a straight line is covered, in lengths of it; nothing if that is less."""
-
-
-def _covered(segments: _Numbers, pairs: _Indices) -> list[_Span]:
+def _covered(segments: _Numbers, pairs: _Indices) -> list[Span]:
     """Return for each pair which part of the second line is at most ``ON`` from the first.
+
+    It is in lengths of the line, and nothing where it ends before it starts.
 
     What is so near a straight line is a rectangle with a disc at each end. It is convex, so the
     part runs from the first to the last place that lies in any of the three.
@@ -119,16 +118,10 @@ def _in_rectangle(a: _Numbers, b: _Numbers, start: _Numbers, end: _Numbers) -> _
     return found
 
 
-def _left(segment: _Numbers, spans: Sequence[_Span]) -> _Numbers:
+def _left(segment: _Numbers, spans: Sequence[Span]) -> _Numbers:
     """Return the parts of a straight line that none of the spans covers, n by 2 by 2."""
-    ends, done = [], 0.0
-    for first, last in sorted(span for span in spans if span[0] <= span[1]):
-        if first > done:
-            ends.append((done, min(first, 1.0)))
-        done = max(done, last)
-    if done < 1.0:
-        ends.append((done, 1.0))
-    shares = np.array(ends).reshape(-1, 2, 1)
+    ends = gaps(0.0, 1.0, (span for span in spans if span[0] <= span[1]))
+    shares = np.array(list(ends)).reshape(-1, 2, 1)
     # so that its own ends stay as they are, to the last digit
     found: _Numbers = (1 - shares) * segment[0] + shares * segment[1]
     return found
