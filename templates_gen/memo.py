@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
+from functools import partial
 from itertools import islice
-from typing import Any, TypeVar
+from typing import Any, ParamSpec, TypeVar
 
+P = ParamSpec("P")
 T = TypeVar("T")
 _MISSING = object()
 
@@ -38,6 +40,10 @@ class Memo:
         if len(self._kept) > self._most:
             self.forget(1)
         return made
+
+    def of(self, make: Callable[P, T], *args: P.args, **kwargs: P.kwargs) -> T:
+        """Return what a function makes of some values, by which it is kept."""
+        return self.get((make, *args, *kwargs.items()), partial(make, *args, **kwargs))
 
     def forget(self, count: int) -> int:
         """Forget values, those that were not used for longest first; return how many it did."""

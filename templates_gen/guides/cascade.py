@@ -199,8 +199,8 @@ def on_ledge(
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
     others = _Taken(runs)
-    stands = (seat.upper.covered.foot, seat.place, seat.outline, seat.lies)
-    lies_clear = memo.get((_clear_between, *stands), partial(_clear_between, *stands))
+    foot = seat.upper.covered.foot
+    lies_clear = memo.of(_clear_between, foot, seat.place, seat.outline, seat.lies)
     clear_of_letters = clear_of([(each, 0.0) for each in letters], [])
 
     def has_room(at: Point, radius: float, apart: float) -> bool:

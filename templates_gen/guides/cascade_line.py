@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cache, partial
+from functools import cache
 from itertools import accumulate, pairwise
 
 from templates_gen.cakefile.cascades import Cascade, ends_of
@@ -127,7 +127,7 @@ def cascade_lines(
     with all_problems() as problems:
         for index, spec in enumerate(specs):
             with problems.at("cascade", index):
-                shapes = memo.get((shapes_of, spec), partial(shapes_of, spec))
+                shapes = memo.of(shapes_of, spec)
                 found.append(_line(spec, index, shapes, sections_of(_course(stack, spec))))
     return tuple(found)
 
@@ -183,8 +183,7 @@ def _refuse_a_gap(stack: Stack[Solid], over: range, memo: Memo) -> None:
             found = f"a line from “{tier.name}”, which is raised, to the tier below it"
             advice = f"end it there, end = “{tier.name}”, and start another on the tier below"
             raise CakeError.at(("end",), found, "tiers that stand on each other", advice)
-        stands = (tier, stack.places[index])
-        if not memo.get((_goes_round, *stands), partial(_goes_round, *stands)):
+        if not memo.of(_goes_round, tier, stack.places[index]):
             found = f"a line over “{tier.name}”, which stands beside the middle of the drum"
             raise CakeError.at(("start",), found, _ROUND, _BELOW)
 
@@ -208,8 +207,7 @@ def _sections(stack: Stack[Solid], course: _Course, memo: Memo) -> Iterator[_Sec
     turns = [course.start_turn + (turned - course.start_turn) * far / sum(deep) for far in ends]
     for index, (start, end) in zip(range(first, last - 1, -1), pairwise(turns), strict=True):
         side = stack.tiers[index].covered.side
-        made_from = (index, side, stack.places[index], start, end)
-        section = memo.get((_down_side, *made_from), partial(_down_side, *made_from))
+        section = memo.of(_down_side, index, side, stack.places[index], start, end)
         yield section
         if index > last or index == 0:
             right, back, height = section.space[-1]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import partial
 
 from fontTools.misc.transform import Transform
 
@@ -297,9 +296,7 @@ def on_sides(
     holes, side = openings.on(tier.covered), tier.covered.side
 
     def beside_holes(spec: Lettering, row: DripRow | None) -> Lettered:
-        made_from = (on_side, side, spec, row)
-        lettered = memo.get(made_from, partial(on_side, side, spec, row))
-        return _beside_holes(lettered, holes, side.girth)
+        return _beside_holes(memo.of(on_side, side, spec, row), holes, side.girth)
 
     def set_out(spec: Lettering) -> Lettered:
         if drips and spec.level is None:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
 from itertools import accumulate, pairwise
 from typing import Generic, TypeVar
 
@@ -108,14 +107,16 @@ def stack_of(
             zip((None, *cake.tier), cake.tier, cake.names, strict=False)
         )
     )
-    _refuse_unsound(tiers)
+    with all_problems() as problems:
+        for each in tiers:
+            with problems.at():
+                _ = each.layers
     drum = cake.board
     seats, places = _seats(drum, tiers, memo)
     through = None
     travels = cake.through_dowel and len(tiers) > 1
     if travels:
-        standing = (tiers, tuple(places))
-        through = memo.get((_through, *standing), partial(_through, *standing))
+        through = memo.of(_through, tiers, tuple(places))
     if through is not None:
         seats = _drilled(seats, places, through, _thickest(tiers), memo)
     return Stack(
@@ -135,14 +136,11 @@ def stack_of(
 
 def _seats(drum: Drum, tiers: Sequence[Solid], memo: Memo) -> tuple[list[Seat], list[Pose]]:
     """Return the seat of each tier from the bottom up, and where each stands."""
-    seats = [
-        memo.get((drum_seat, drum, tier), partial(drum_seat, drum, tier)) for tier in tiers[:1]
-    ]
+    seats = [memo.of(drum_seat, drum, tier) for tier in tiers[:1]]
     places = [seat.place for seat in seats]
-    for pair in pairwise(tiers):
+    for lower, upper in pairwise(tiers):
         on = places[-1]
-        of = (*pair, on.turned)
-        seats.append(memo.get((seat_above, *of), partial(seat_above, *of)))
+        seats.append(memo.of(seat_above, lower, upper, on.turned))
         places.append(seats[-1].place.then(on.right, on.back))
     return seats, places
 
@@ -154,17 +152,8 @@ def _drilled(
     found = []
     for seat, on in zip(seats, (Pose(), *places), strict=False):
         at = (through[0] - on.right, through[1] - on.back)
-        drill = partial(replace, seat, through=at, through_thick=thick)
-        found.append(memo.get((_drilled, seat, at, thick), drill))
+        found.append(memo.of(replace, seat, through=at, through_thick=thick))
     return found
-
-
-def _refuse_unsound(tiers: Iterable[Solid]) -> None:
-    """Raise CakeError where surfaces of tiers cannot be."""
-    with all_problems() as problems:
-        for tier in tiers:
-            with problems.at():
-                _ = tier.layers
 
 
 def _through(tiers: Sequence[Solid], places: Sequence[Pose]) -> Point | None:
