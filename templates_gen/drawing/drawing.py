@@ -142,6 +142,11 @@ class Drawing:
         """Return everything moved by (dx, dy)."""
         return self.transformed(Offset(dx, dy))
 
+    def cut(self, by: Callable[[Path], Path]) -> Drawing:
+        """Return it with what a function leaves of each line; fills and labels stay."""
+        left = (Stroke(by(each.path), each.role) for each in self.strokes)
+        return replace(self, strokes=tuple(each for each in left if each.path.commands))
+
     def reworded(self, say: Callable[[str], str]) -> Drawing:
         """Return it with other words in its labels, which stay where they are."""
         labels = (replace(each, text=say(each.text)) for each in self.labels)

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cache
 
-from templates_gen.drawing.drawing import Drawing, Stroke
+from templates_gen.drawing.drawing import Drawing
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import cutter
 from templates_gen.geometry.areas.placement import clear_of
@@ -106,9 +106,7 @@ def cut_out(drawing: Drawing, areas: tuple[Path, ...], girth: float) -> Drawing:
     """Return a drawing without what lies in closed areas of a side ``girth`` mm round."""
     if not areas:
         return drawing
-    cut = cutter([region(area) for area in all_round(areas, girth)])
-    strokes = (Stroke(cut(s.path), s.role) for s in drawing.strokes)
-    return Drawing(tuple(s for s in strokes if s.path.commands), drawing.labels)
+    return drawing.cut(cutter([region(area) for area in all_round(areas, girth)]))
 
 
 def visible_parts(found: Sequence[Guide]) -> list[Guide]:

@@ -40,12 +40,9 @@ def build(stack: DecoratedStack) -> Iterable[Piece]:
     thick = max((seat.support.thickness for seat in stack.seats if seat.support), default=0.0)
     if stack.drum is not None and stack.drum_spec.template:
         yield _board((DRUM, DRUM), stack.drum, stack.drum_thickness, stack.through, thick)
-    for tier, place in zip(stack.tiers, stack.places, strict=True):
+    for index, tier in enumerate(stack.tiers):
         if tier.spec.board_template and tier.board_thickness:
-            at = None
-            if stack.through is not None:
-                x, y = place.transform.inverse().transformPoint(stack.through)
-                at = x, y
+            at = stack.through_in(index)
             yield _board((tier.slug, tier.name), tier.board, tier.board_thickness, at, thick)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.drawing import Drawing
@@ -115,5 +114,4 @@ def _holes(tier: DecoratedTier, layer: Layer, paper: Path) -> Drawing:
     side = layer.side
     checks = tier.openings.to_check(layer, Box(0.0, 0.0, side.girth, side.depth))
     area = region(paper)
-    kept = (replace(stroke, path=within(stroke.path, area)) for stroke in checks.strokes)
-    return Drawing(tuple(stroke for stroke in kept if stroke.path.commands))
+    return checks.cut(lambda path: within(path, area))

@@ -150,16 +150,12 @@ def _circles(seat: Seat, ledge: Ledge) -> dict[str, Value]:
 def _drawing(seat: Seat, title: str) -> Drawing:
     upper, place = seat.upper, seat.place
     covered, board = upper.covered.foot, upper.board
-    block = title_lines(
-        title,
-        _for(seat),
-        _too_few_dowels(seat),
-        *_dowel_words(seat),
-    )
+    block = title_lines(title, _for(seat), _clearance(seat), *_dowel_words(seat))
     on = region(seat.edge)
-    lines = (Stroke(seat.covered, _covered_role(seat)), Stroke(seat.board, Role.GUIDE))
+    # a raised tier does not stand there
+    role = Role.SCORE if seat.separator is None else Role.GUIDE
     outlines = Drawing(
-        lines,
+        (Stroke(seat.covered, role), Stroke(seat.board, Role.GUIDE)),
         (
             _along(f"{upper.name} covered", covered, place, on, 7),
             _along("board" if upper.board_thickness else "bare", board, place, on, 19 / 3),
@@ -169,19 +165,9 @@ def _drawing(seat: Seat, title: str) -> Drawing:
     outlines += _spacer(seat, on)
     marks = upright_marks(seat.support, _thick(seat)) if seat.support else Drawing()
     quarters = plan_quarters(seat.outline).transformed(seat.lies.transform)
-    upon = _on_paper(outlines + marks + _middle(place, board), on)
+    # what reaches over the edge has no paper to stand on
+    upon = (outlines + marks + _middle(place, board)).cut(lambda path: within(path, on))
     return upon + axes_across(seat.edge) + quarters
-
-
-def _on_paper(drawing: Drawing, on: Area) -> Drawing:
-    """Return what of a drawing has paper to stand on: not what reaches over the edge."""
-    parts = (Stroke(within(each.path, on), each.role) for each in drawing.strokes)
-    return Drawing(tuple(part for part in parts if part.path.commands), drawing.labels)
-
-
-def _covered_role(seat: Seat) -> Role:
-    """Return how the outline of the upper tier is drawn: a raised one does not stand there."""
-    return Role.SCORE if seat.separator is None else Role.GUIDE
 
 
 def _spacer(seat: Seat, on: Area) -> Drawing:
@@ -226,7 +212,7 @@ def _free_space(seat: Seat) -> Box:
     return free_space(smaller, seat.place, seat.support, _thick(seat), taken)
 
 
-def _too_few_dowels(seat: Seat) -> str:
+def _clearance(seat: Seat) -> str:
     """Say how much of the surface is left round the tier, or how far the tier reaches over it."""
     if seat.clearance < -TOUCHING:
         return f"reaches over by up to {measure(-seat.clearance)}"

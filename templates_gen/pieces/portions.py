@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import pairwise
 
@@ -101,9 +102,7 @@ def guide(tier: Solid, portions: Portions, cuts: Cuts, words_on: Set) -> Piece:
 def worded(drawing: Drawing, labels: tuple[Label, ...]) -> Drawing:
     """Set words over cuts, which stop short of them."""
     taken = [region(rectangle(label.box.expanded(1.0))) for label in labels]
-    cut = cutter(taken)
-    kept = (Stroke(cut(each.path), each.role) for each in drawing.strokes)
-    return Drawing(tuple(each for each in kept if each.path.commands), labels)
+    return replace(drawing.cut(cutter(taken)), labels=labels)
 
 
 def _grid(area: Area, width: float, length: float) -> Cuts:
