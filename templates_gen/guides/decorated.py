@@ -234,12 +234,8 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
         for seat, lower in zip(plain.seats, (None, *tiers), strict=False)
     )
     values = {each.name: getattr(plain, each.name) for each in fields(plain)} | {"tiers": tiers}
-    letters = tuple(_of_letters(index, spec, memo) for index, spec in enumerate(cake.letter_cake))
+    letters = tuple(memo.of(CakeOfLetters, *each) for each in enumerate(cake.letter_cake))
     return DecoratedStack(**values, cascades=lines, ledges=ledges, letter_cakes=letters)
-
-
-def _of_letters(index: int, spec: LetterCake, memo: Memo) -> CakeOfLetters:
-    return memo.get((CakeOfLetters, index, spec), lambda: CakeOfLetters(index, spec))
 
 
 def _with_runs(tier: DecoratedTier, lines: tuple[CascadeLine, ...], memo: Memo) -> DecoratedTier:

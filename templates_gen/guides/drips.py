@@ -84,26 +84,10 @@ def drip_row(tier: Solid, drips: Drips, openings: Openings) -> DripRow:
     ]
     if problems:
         raise CakeError(problems)
-    shares = pattern.share_out(count, drips)
-    row = _row(places, shares, (shortest, longest), drips, side)
+    lengths = (shortest + share * (longest - shortest) for share in pattern.share_out(count, drips))
+    positions, ordered = zip(*sorted(zip(places, lengths, strict=True)), strict=True)
+    row = DripRow(positions, ordered, side.girth / count, drips.width.mm)
     return _clear_of_openings(tier, drips, row, openings)
-
-
-def _row(
-    places: Sequence[float],
-    shares: Sequence[float],
-    extremes: tuple[float, float],
-    drips: Drips,
-    side: Side,
-) -> DripRow:
-    """Return drips whose lengths are shares between the extremes, in order from the back join."""
-    shortest, longest = extremes
-    placed = sorted(
-        (place, shortest + share * (longest - shortest))
-        for place, share in zip(places, shares, strict=True)
-    )
-    positions, lengths = zip(*placed, strict=True)
-    return DripRow(positions, lengths, side.girth / len(places), drips.width.mm)
 
 
 def _clear_of_openings(tier: Solid, drips: Drips, row: DripRow, openings: Openings) -> DripRow:

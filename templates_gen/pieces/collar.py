@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from templates_gen.drawing.drawing import Drawing, Label, Stroke
+from templates_gen.drawing.drawing import Drawing, Label
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, TEXT, Line, text_block
@@ -80,12 +80,13 @@ def _collar(
     tier: DecoratedTier, kind: str, layer: Layer, found: Sequence[Guide], where: str, then: str
 ) -> Piece:
     """Return paper round a surface with some guides, said where it goes and what then to do."""
-    side = layer.side
-    band = band_of(found, side, _lowest(tier, layer))
+    side, holes = layer.side, tier.openings.on(layer)
+    band = band_of(found, side, max((path.bounds.y1 for path in holes), default=0.0))
     sheet = strip_edge(band.top, band.foot, 0.0, side.girth + TAB)
     edge = "foot on the board" if band.stands else "upper edge at the rim"
     title = f"{tier.name}: {NAMES.get(kind, kind.replace('-', ' '))}"
-    laid = f"{edge}, ends together at the back{_hole(tier, layer)}"
+    hole = ", outline of the hole over its edge" if holes else ""
+    laid = f"{edge}, ends together at the back{hole}"
     use = f"Lay it round the {where}, {PRINT_OUT}, {laid}; {then}."
     drawing = _drawn(layer, found, band, sheet, title)
     piece = Piece(
@@ -118,12 +119,14 @@ def _drawn(layer: Layer, found: Sequence[Guide], band: Band, sheet: Path, title:
     girth, top, foot, stands = layer.side.girth, band.top, band.foot, band.stands
     # a long line of words would leave a strip that bends
     notes = _notes(found) if layer.side.is_level else []
+    # once round and on over the join, as far as paper and side go
+    paper = sheet.bounds
+    lines = drawn_on(layer, drawn_round(visible_parts(found), girth, paper.x0, paper.x1), sheet)
+    own = tuple(label for guide in found for label in guide.drawing.labels)
     drawing = (
-        Drawing(tuple(_unending(layer, visible_parts(found), sheet)))
-        + Drawing(strokes(Role.FOLD, ((girth, top), (girth, foot(girth)))))
+        Drawing((*lines, *strokes(Role.FOLD, ((girth, top), (girth, foot(girth))))))
         + quarter_marks(girth, top, foot, band.words, edge_name(stands))
-        + Drawing(labels=tuple(label for guide in found for label in guide.drawing.labels))
-        + Drawing(labels=_words(title, notes, girth, band))
+        + Drawing(labels=(*own, *_words(title, notes, girth, band)))
         + corner_marks(
             layer.rim, top + WORD_STRIP * stands, lambda u: foot(u) - WORD_STRIP * (not stands)
         )
@@ -132,22 +135,6 @@ def _drawn(layer: Layer, found: Sequence[Guide], band: Band, sheet: Path, title:
     if top < 0:
         drawing += Drawing(strokes(Role.NOTE, ((0.0, 0.0), (girth + TAB, 0.0))))
     return drawing
-
-
-def _lowest(tier: DecoratedTier, layer: Layer) -> float:
-    """Return v at the foot of the openings of a tier; 0 without."""
-    return max((path.bounds.y1 for path in tier.openings.on(layer)), default=0.0)
-
-
-def _hole(tier: DecoratedTier, layer: Layer) -> str:
-    """Say where the hole through a tier comes to lie."""
-    return ", outline of the hole over its edge" if tier.openings.on(layer) else ""
-
-
-def _unending(layer: Layer, found: Sequence[Guide], sheet: Path) -> Iterator[Stroke]:
-    """Draw guides once round and on over the join, as far as paper and side go."""
-    paper = sheet.bounds
-    return drawn_on(layer, drawn_round(found, layer.side.girth, paper.x0, paper.x1), sheet)
 
 
 def _notes(found: Sequence[Guide]) -> list[str]:

@@ -23,7 +23,7 @@ from templates_gen.drawing.text_block import (
 )
 from templates_gen.geometry.areas.nesting import head_to_tail, pitch
 from templates_gen.geometry.box import Box
-from templates_gen.geometry.path import Path, line, rectangle
+from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import Flowers, Part
 from templates_gen.pieces.making import MODELLING, rolled
@@ -209,26 +209,19 @@ def _drawn(rows: Iterable[_Row], top: float) -> Drawing:
     for row in rows:
         y -= row.height
         for each in row.placed:
-            strokes += _strokes(each, BETWEEN, y)
-            labels += _label(each, BETWEEN, y)
+            strokes += _strokes(each, BETWEEN + each.x, y)
+            labels += _label(each, BETWEEN + each.x, y)
         y -= BETWEEN
     return Drawing(tuple(strokes), tuple(labels))
 
 
-def _outline(each: _Placed, x: float, y: float) -> Path:
-    outline = head_to_tail(each.part.outline) if each.turned else each.part.outline
-    return outline.moved(x + each.x, y)
-
-
 def _strokes(each: _Placed, x: float, y: float) -> Iterator[Stroke]:
     """Yield the outline of a part, and the line of its wire up from its base."""
-    yield Stroke(_outline(each, x, y), Role.CUT)
+    outline, long = each.part.outline, each.part.length
+    yield Stroke((head_to_tail(outline) if each.turned else outline).moved(x, y), Role.CUT)
     if each.part.wire is not None:
-        long, at = each.part.length, x + each.x
-        ends = (0.0, WIRED * long)
-        if each.turned:
-            ends = (long - ends[1], long)
-        yield Stroke(line((at, y + ends[0]), (at, y + ends[1])), Role.CENTRE)
+        start, end = (long - WIRED * long, long) if each.turned else (0.0, WIRED * long)
+        yield Stroke(line((x, y + start), (x, y + end)), Role.CENTRE)
 
 
 def _label(each: _Placed, x: float, y: float) -> Iterator[Label]:
@@ -238,7 +231,7 @@ def _label(each: _Placed, x: float, y: float) -> Iterator[Label]:
         return
     up = (1 - WIRED / 2 - 0.5) * part.length if each.turned else (WIRED / 2 + 0.5) * part.length
     size = max(LEAST_TEXT, min(TEXT, part.width / 4))
-    at = (x + each.x, y + up - size * fonts.CAP_HEIGHT / 2)
+    at = (x, y + up - size * fonts.CAP_HEIGHT / 2)
     yield Label(str(each.number), at, size, Anchor.MIDDLE)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
@@ -211,7 +212,8 @@ def _wall(name: str, made: Made, part: Part, which: str, wall: Wall, copies: int
         Label(str(number), (fold + 1.5, 2.0), SMALL) for number, fold in enumerate(wall.folds, 1)
     ]
     words = [Line(title, TEXT, bold=True), Line(made_of, SMALL)]
-    widest = max(zip((0.0, *wall.folds), (*wall.folds, wall.length), strict=True), key=_width)
+    ends = pairwise((0.0, *wall.folds, wall.length))
+    widest = max(ends, key=lambda span: span[1] - span[0])
     space = Box(widest[0] + 3, 8.0, widest[1] - 3, tall - 3)
     labels = (Label("join", (1.5, 2.0), SMALL), *numbers, *text_block(words, space))
     found = _piece("letter-wall", name, title, use, rectangle(edge), Drawing(lines, labels))
@@ -222,10 +224,6 @@ def _wall(name: str, made: Made, part: Part, which: str, wall: Wall, copies: int
         "bare_girth_mm": wall.bare,
     }
     return replace(found, copies=copies, values=values)
-
-
-def _width(span: tuple[float, float]) -> float:
-    return span[1] - span[0]
 
 
 def _sheet(name: str, made: Made, sheet: int) -> Piece:

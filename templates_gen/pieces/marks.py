@@ -108,7 +108,7 @@ def corner_values(outline: Outline) -> dict[str, tuple[float, ...]]:
     return {"corner_positions_mm": outline.corners} if outline.corners else {}
 
 
-def plan_quarters(outline: Outline, mark: float = MARK) -> Drawing:
+def plan_quarters(outline: Outline) -> Drawing:
     """Mark front, left, right and back inside the rim of a disc of any shape."""
     radius = outline.across / 2
     size = max(min(SMALL, radius / 12), LEAST_TEXT)
@@ -117,7 +117,7 @@ def plan_quarters(outline: Outline, mark: float = MARK) -> Drawing:
     for share, name in (*QUARTERS, (0.0, "back")):
         s = share * outline.girth
         # in a corner the word needs more room
-        reach = min(mark * (2 if _is_in_corner(outline, s) else 1), radius / 4)
+        reach = min(MARK * (2 if _is_in_corner(outline, s) else 1), radius / 4)
         (x, y), inner = outline.at(s), inwards(outline, s, reach)
         drawn += strokes(Role.GUIDE, ((x, y), inner))
         labels.append(_quarter_label(name, inner, size))

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import zip_longest
 
 from fontTools.misc.transform import Transform
@@ -45,22 +46,18 @@ class Rim:
     spec: RunOut
     free: float | None
 
-    @property
+    @cached_property
     def outer(self) -> Path:
         """The edge beyond the rim. Raises CakeError."""
         with geometry_at(self.tier.key("run_out", "width"), "a width that leaves one ring", _LESS):
             return offset(self.tier.covered.rim, self.spec.width.mm).path()
 
-    @property
-    def inner(self) -> Path:
-        """The edge on the top. Raises CakeError."""
-        with geometry_at(self.tier.key("run_out", "overlap"), "an overlap that leaves it", _LESS):
-            return offset(self.tier.covered.rim, -self.spec.overlap.mm).path()
-
-    @property
+    @cached_property
     def ring(self) -> Area:
         """All of it, about the middle of the tier. Raises CakeError."""
-        found = difference(region(self.outer), [region(self.inner)])
+        with geometry_at(self.tier.key("run_out", "overlap"), "an overlap that leaves it", _LESS):
+            inner = offset(self.tier.covered.rim, -self.spec.overlap.mm).path()
+        found = difference(region(self.outer), [region(inner)])
         assert found is not None  # the outer edge is larger than the inner one
         return found
 
@@ -148,6 +145,7 @@ def _sheet(rim: Rim, section: Path, name: str, *, alike: bool) -> Piece:
     tier, spec, box = rim.tier, rim.spec, section.bounds
     count = spec.sections if alike else 1
     edge = within(tier.covered.rim.path(), region(section))
+    checked = [Stroke(edge, Role.CHECK)] if edge.commands else []
     paper = Box(box.x0, box.y0 - WORDS, box.x1, box.y1).expanded(MARGIN)
     title = f"{tier.name}: run-out collar, {name}"
     words = (
@@ -165,7 +163,7 @@ def _sheet(rim: Rim, section: Path, name: str, *, alike: bool) -> Piece:
         use=f"Lay it under acetate, outline it in {spec.colour} royal icing, flood it"
         f" {in_both(spec.thickness.mm)} thick, dry it flat, set it on the rim with icing.",
         outline=rectangle(paper),
-        drawing=Drawing((Stroke(section, Role.PIPE), *_checked(edge)), text_block(words, space)),
+        drawing=Drawing((Stroke(section, Role.PIPE), *checked), text_block(words, space)),
         values={
             "beyond_rim_mm": spec.width.mm,
             "on_top_mm": spec.overlap.mm,
@@ -175,8 +173,3 @@ def _sheet(rim: Rim, section: Path, name: str, *, alike: bool) -> Piece:
         },
         part="" if alike else name,
     )
-
-
-def _checked(edge: Path) -> Iterator[Stroke]:
-    if edge.commands:
-        yield Stroke(edge, Role.CHECK)

@@ -135,12 +135,8 @@ def _outlines(spec: Topper) -> list[tuple[str, Path]]:
     if not is_one(path):
         found, allowed = "artwork of several parts", "one part that hangs together"
         raise CakeError.at(("file",), found, allowed, "join the parts in the drawing")
-    return [(spec.shape, _as_tall(path, tall))]
-
-
-def _as_tall(path: Path, tall: float) -> Path:
-    """Return a path of the given height, which may not be its longer side."""
-    return path.scaled(tall / path.bounds.height)
+    # the height may not be its longer side
+    return [(spec.shape, path.scaled(tall / path.bounds.height))]
 
 
 def _lettered(spec: Topper) -> list[tuple[str, Path]]:

@@ -38,26 +38,14 @@ CHUNK = 24
 MANY = 1_000_000
 """More gaps than there can be: fewer in what weighs more outweigh all others."""
 
-Order = Callable[[Sequence[Size]], list[int]]
 Score = tuple[float, ...]
-
-
-def by_side(sizes: Sequence[Size]) -> list[int]:
-    """Return the longest side first."""
-    return sorted(range(len(sizes)), key=lambda item: (-max(sizes[item]), -min(sizes[item])))
-
-
-def by_area(sizes: Sequence[Size]) -> list[int]:
-    """Return the largest area first."""
-    return sorted(range(len(sizes)), key=lambda item: -sizes[item][0] * sizes[item][1])
-
-
-def by_girth(sizes: Sequence[Size]) -> list[int]:
-    """Return the largest girth first."""
-    return sorted(range(len(sizes)), key=lambda item: -sizes[item][0] - sizes[item][1])
-
-
-ORDERS: tuple[Order, ...] = (by_side, by_area, by_girth)
+Order = Callable[[Size], Score]
+ORDERS: tuple[Order, ...] = (
+    lambda size: (-max(size), -min(size)),
+    lambda size: (-size[0] * size[1],),
+    lambda size: (-size[0] - size[1],),
+)
+"""Which window is laid first: that of the longest side, of the largest area, of the most girth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +190,8 @@ class _Try:
         sheets = 0
         for start in range(0, len(sizes), BATCH):
             batch = sizes[start : start + BATCH]
-            ordered = sorted(self.order(batch), key=lambda item: early[start + item])
+            order = [(early[start + item], self.order(size)) for item, size in enumerate(batch)]
+            ordered = sorted(range(len(batch)), key=order.__getitem__)
             found = packer.laid(batch, ordered)
             spots += [replace(spot, sheet=spot.sheet + sheets) for spot in found]
             sheets = 1 + max(spot.sheet for spot in spots)

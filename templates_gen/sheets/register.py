@@ -249,17 +249,14 @@ def _along(join: Join, texts: Iterable[str], after: bool, taken: Taken) -> list[
         if 2 * half > long:
             continue
         count = int((long - 2 * half) / PLACES) + 1
-        shares = sorted(((half + step * PLACES) / long for step in range(count)), key=_off_middle)
+        shares = [(half + step * PLACES) / long for step in range(count)]
+        shares.sort(key=lambda share: abs(share - 0.5))
         labels = [_written(join, text, between(near, far, share), after) for share in shares]
         free = taken.free([frame(label, OFF_LINES) for label in labels])
         found = next(compress(labels, free), None)
         if found:
             return [found]
     return []
-
-
-def _off_middle(share: float) -> float:
-    return abs(share - 0.5)
 
 
 def _written(join: Join, text: str, at: Point, after: bool) -> Label:

@@ -96,8 +96,7 @@ def _dot(one: Point, other: Point) -> float:
 
 def _extent(outline: Outline, towards: Point) -> tuple[float, float]:
     """Return from where to where an outline reaches in a direction."""
-    box = outline.bounds
-    along = [x * towards[0] + y * towards[1] for x, y in box.corners]
+    along = [_dot(corner, towards) for corner in outline.bounds.corners]
     return min(along), max(along)
 
 

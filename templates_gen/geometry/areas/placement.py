@@ -18,7 +18,7 @@ from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.sampling import as_point
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.tolerances import MOVE_FIT, SAMPLING
+from templates_gen.geometry.tolerances import ARC_FIT, MOVE_FIT, SAMPLING
 
 LOT = 64
 """Places are looked at by so many: most often one of the first will do."""
@@ -33,12 +33,12 @@ def overlapping(shapes: Sequence[Sequence[Point]]) -> list[tuple[int, int]]:
     return sorted((int(one), int(other)) for one, other in found if one < other)
 
 
-def clearance(inner: Path, outer: Path, tolerance: float = 1e-3) -> float:
+def clearance(inner: Path, outer: Path) -> float:
     """Return the smallest distance from ``inner`` to the edge of ``outer`` round it, mm.
 
     Negative when ``inner`` reaches out of ``outer``: by how far at the most.
     """
-    inside, around = region(inner, tolerance), region(outer, tolerance)
+    inside, around = region(inner, ARC_FIT), region(outer, ARC_FIT)
     if around.covers(inside):
         edge = around.boundary
         shapely.prepare(edge)  # each has thousands of short lines
@@ -57,7 +57,7 @@ def free_travel(inner: Path, outer: Path, way: Point, most: float) -> float:
 
     At the most ``most``; 0 where it does not lie in ``outer`` to begin with.
     """
-    inside, around = region(inner, 1e-3), region(outer, 1e-3)
+    inside, around = region(inner, ARC_FIT), region(outer, ARC_FIT)
     shapely.prepare(around)
     low, high = 0.0, most
     while high - low > MOVE_FIT:
