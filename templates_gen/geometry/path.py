@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import chain, pairwise
 from typing import Protocol
 
@@ -39,7 +40,7 @@ class Pen(Protocol):
         """End the contour open."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Path:
     """One or more contours, as the pen commands that draw them."""
 
@@ -85,7 +86,7 @@ class Path:
         x, y = box.centre
         return self.transformed(Transform(factor, 0, 0, factor, -x * factor, -y * factor))
 
-    @property
+    @cached_property
     def bounds(self) -> Box:
         """The smallest box round the drawn line (not round its control points)."""
         box = Box.round([points[-1] for _, points in self.commands if points])

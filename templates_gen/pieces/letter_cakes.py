@@ -183,15 +183,17 @@ def _warnings(made: Made, part: Part, holes: Sequence[Path], index: int) -> Iter
 
 def _top(name: str, made: Made, part: Part, copies: int) -> Piece:
     spec = made.spec
-    outer, holes = outer_and_holes(off(part.outline, spec.coating.mm))
-    area = filled(off(part.outline, spec.coating.mm))
+    coated = off(part.outline, spec.coating.mm)
+    outer, holes = outer_and_holes(coated)
     title = _title(name, f"top of {_named(part)}")
     made_of = rolled(spec.colour, FONDANT, spec.fondant.mm)
     more = measure(spec.coating.mm)
     larger = f", {more} larger all round than the cake" if spec.coating.mm else ""
     use = f"Cut {copies} from {made_of}, {OUT}{larger}, and lay it on the coated top."
     lines = [Line(title, TEXT, bold=True), Line(made_of, SMALL)]
-    found = _piece("letter-top", name, title, use, outer, Drawing(labels=_words(area, lines)))
+    found = _piece(
+        "letter-top", name, title, use, outer, Drawing(labels=_words(filled(coated), lines))
+    )
     values = {"width_mm": outer.bounds.width, "height_mm": outer.bounds.height}
     return replace(found, openings=holes, copies=copies, values=values)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from templates_gen.cakefile.letter_cakes import LetterCake
 from templates_gen.cakefile.tier import PLATE
@@ -51,7 +52,7 @@ class Part:
     narrowest: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Made:
     """A letter cake: its parts from the left, where they lie in sheet cakes, and its board, mm.
 
@@ -74,12 +75,12 @@ class Made:
         """How thick a layer of cake is, mm."""
         return _layer(self.spec)
 
-    @property
+    @cached_property
     def area(self) -> float:
         """The area of all parts, bare, mm2."""
         return sum(filled(part.outline).area for part in self.parts)
 
-    @property
+    @cached_property
     def coated_area(self) -> float:
         """The area of all parts with their coating, mm2."""
         return sum(filled(off(part.outline, self.spec.coating.mm)).area for part in self.parts)

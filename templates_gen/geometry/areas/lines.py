@@ -85,14 +85,16 @@ def owned_segments(
     paths: Iterable[Path],
 ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
     """Return the straight lines of some paths, n by 2 by 2, and the place of the path of each."""
-    starts, ends, owners = list[Point](), list[Point](), list[int]()
+    places, owners, breaks = list[Point](), list[int](), list[int]()
     for owner, path in enumerate(paths):
         for points, _ in sampled(path):
-            starts += points[:-1]
-            ends += points[1:]
-            owners += [owner] * (len(points) - 1)
-    segments = np.stack([starts, ends], axis=1).reshape(-1, 2, 2)
-    return segments, np.array(owners, dtype=np.int64)
+            breaks.append(len(places) - 1)
+            places += points
+            owners += [owner] * len(points)
+    ends = np.array(places, dtype=np.float64).reshape(-1, 2)
+    # no line goes on from the end of a contour to the start of the next
+    segments = np.delete(np.stack([ends[:-1], ends[1:]], axis=1), breaks[1:], axis=0)
+    return segments, np.delete(np.array(owners[:-1], dtype=np.int64), breaks[1:])
 
 
 def along_axes(paths: Sequence[Path], lean: float, least: float) -> tuple[list[float], list[float]]:
