@@ -9,11 +9,10 @@ from __future__ import annotations
 import math
 import random
 from bisect import bisect_right
-from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
-from itertools import accumulate, islice, pairwise, product
+from itertools import accumulate, islice, pairwise
 
 from fontTools.misc.transform import Transform
 
@@ -30,6 +29,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.guides import keep_clear
 from templates_gen.guides.cascade_line import Run
 from templates_gen.guides.guide import Guide
+from templates_gen.guides.spread import Circles
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.rigid import set_at
@@ -122,37 +122,13 @@ def on_side(
 
     They are clear of the closed areas that are ``taken``, of corners, rim and foot.
     """
-    others = _Taken(runs)
+    others = Circles(_farthest(runs))
     return _by_cascade((run, _laid_on_side(layer, run, taken, others, memo)) for run in runs)
 
 
-class _Taken:
-    """The circles round all pieces that have their places on a paper.
-
-    Each is kept in every square of the paper from which it can be met, so that a throw, of which
-    there are thousands, is held against few.
-    """
-
-    def __init__(self, runs: Sequence[Run]) -> None:
-        self._most = max(each.radius + run.spec.apart.mm for run in runs for each in run.shapes)
-        self._squares = defaultdict[tuple[float, float], list[tuple[Point, float]]](list)
-
-    def _square(self, x: float, y: float) -> tuple[float, float]:
-        return x // self._most, y // self._most
-
-    def add(self, middle: Point, radius: float) -> None:
-        """Take the place of a piece."""
-        (x, y), far = middle, radius + self._most
-        (left, low), (right, high) = self._square(x - far, y - far), self._square(x + far, y + far)
-        for square in product(range(int(left), int(right) + 1), range(int(low), int(high) + 1)):
-            self._squares[square].append((middle, radius))
-
-    def is_clear(self, at: Point, radius: float) -> bool:
-        """Tell whether a circle lies on none of them."""
-        for middle, taken in self._squares.get(self._square(*at), ()):
-            if math.dist(at, middle) < radius + taken:
-                return False
-        return True
+def _farthest(runs: Sequence[Run]) -> float:
+    """Return how far from the middle of a piece others are kept at the most, mm."""
+    return max(each.radius + run.spec.apart.mm for run in runs for each in run.shapes)
 
 
 def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[Laid, ...]]:
@@ -162,7 +138,7 @@ def _by_cascade(laid: Iterable[tuple[Run, Iterator[Laid]]]) -> dict[int, tuple[L
 
 
 def _laid_on_side(
-    layer: Layer, run: Run, taken: Sequence[Path], others: _Taken, memo: Memo
+    layer: Layer, run: Run, taken: Sequence[Path], others: Circles, memo: Memo
 ) -> Iterator[Laid]:
     side, apart = layer.side, run.spec.apart.mm
     girth = side.girth
@@ -198,7 +174,7 @@ def on_ledge(
 
     They are clear of the tier, of the edge, and of the outlines of ``letters``.
     """
-    others = _Taken(runs)
+    others = Circles(_farthest(runs))
     foot = seat.upper.covered.foot
     lies_clear = memo.of(_clear_between, foot, seat.place, seat.outline, seat.lies)
     clear_of_letters = clear_of([(each, 0.0) for each in letters], [])

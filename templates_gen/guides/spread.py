@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable, Iterator
+from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import product
 
 from templates_gen.geometry.box import Point
 
@@ -31,6 +33,35 @@ class Region:
     free: Callable[[Point], bool]
     flat: Callable[[float, float], Point]
     area: float
+
+
+class Circles:
+    """Circles on a paper; none that is held against them has a radius above ``most`` mm.
+
+    Each is kept in every square of the paper from which it can be met, so that a throw, of which
+    there are thousands, is held against few.
+    """
+
+    def __init__(self, most: float) -> None:
+        self._most = most
+        self._squares = defaultdict[tuple[float, float], list[tuple[Point, float]]](list)
+
+    def _square(self, x: float, y: float) -> tuple[float, float]:
+        return x // self._most, y // self._most
+
+    def add(self, middle: Point, radius: float) -> None:
+        """Add a circle."""
+        (x, y), far = middle, radius + self._most
+        (left, low), (right, high) = self._square(x - far, y - far), self._square(x + far, y + far)
+        for square in product(range(int(left), int(right) + 1), range(int(low), int(high) + 1)):
+            self._squares[square].append((middle, radius))
+
+    def is_clear(self, at: Point, radius: float) -> bool:
+        """Tell whether a circle lies on none of them."""
+        for middle, taken in self._squares.get(self._square(*at), ()):
+            if math.dist(at, middle) < radius + taken:
+                return False
+        return True
 
 
 def lattice_bound(area: float, count: int) -> float:
@@ -60,30 +91,14 @@ def spread(region: Region, count: int, least: float, seed: int) -> tuple[Point, 
 
 def _thrown(region: Region, count: int, apart: float, draw: random.Random) -> list[Point]:
     """Throw places one by one and keep those that are ``apart`` from all that lie already."""
-    # cells of the paper are ``apart`` wide, so that only neighbours can be too near
-    cells: dict[tuple[int, int], list[Point]] = {}
+    radius, taken = apart / 2, Circles(apart / 2)
     kept: list[Point] = []
     for _ in range(count * THROWS):
         u, v = draw.random() * region.girth, region.top + draw.random() * (region.foot - region.top)
-        at = region.flat(u, v)
-        if any(math.dist(at, other) < apart for other in _around(cells, _cell(at, apart))):
-            continue
-        if region.free((u, v)):
+        if taken.is_clear(region.flat(u, v), radius) and region.free((u, v)):
             kept.append((u, v))
             for turn in (-region.girth, 0.0, region.girth):
-                flat = region.flat(u + turn, v)
-                cells.setdefault(_cell(flat, apart), []).append(flat)
+                taken.add(region.flat(u + turn, v), radius)
             if len(kept) == count:
                 break
     return kept
-
-
-def _cell(at: Point, wide: float) -> tuple[int, int]:
-    return math.floor(at[0] / wide), math.floor(at[1] / wide)
-
-
-def _around(cells: dict[tuple[int, int], list[Point]], cell: tuple[int, int]) -> Iterator[Point]:
-    column, row = cell
-    for beside in (column - 1, column, column + 1):
-        for above in (row - 1, row, row + 1):
-            yield from cells.get((beside, above), ())
