@@ -12,6 +12,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import merged
 from templates_gen.geometry.box import Box, Point, union_box
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.roots import halved
 
 Baseline = Callable[[float], tuple[Point, float]]
 """The point of a baseline at a distance from its middle, mm, and its direction there, radians."""
@@ -103,9 +104,7 @@ def arched(length: float, rise: float) -> Baseline:
     if share > STEEPEST:
         raise GeometryError("the arch is too steep")
     # half the angle t of the arc: rise / length = (1 - cos t) / 2t, rising up to STEEPEST
-    low, high = 0.0, math.pi / 2
-    while (half := (low + high) / 2) not in (low, high):
-        low, high = (half, high) if (1 - math.cos(half)) / (2 * half) < share else (low, half)
+    _, half = halved(lambda t: (1 - math.cos(t)) / (2 * t) < share, 0.0, math.pi / 2)
     radius = math.copysign(length / 2 / half, rise)
 
     def place(along: float) -> tuple[Point, float]:

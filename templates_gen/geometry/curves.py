@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from templates_gen.geometry.box import Point
 from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.roots import halved
 
 Curve = Callable[[float], Point]
 """Height and slope of a curve at a place along it."""
@@ -69,12 +70,11 @@ def _half_turn(share: float) -> float:
 
     sag / span = (cosh t - 1) / 2t = sinh(t/2)^2 / t, which rises with t.
     """
-    low, high = 0.0, 1.0
-    while math.sinh(high / 2) ** 2 / high < share:
-        low, high = high, 2 * high
-    while (middle := (low + high) / 2) not in (low, high):
-        if math.sinh(middle / 2) ** 2 / middle < share:
-            low = middle
-        else:
-            high = middle
-    return high
+
+    def is_low(half: float) -> bool:
+        return math.sinh(half / 2) ** 2 / half < share
+
+    high = 1.0
+    while is_low(high):
+        high *= 2
+    return halved(is_low, 0.0, high)[1]

@@ -7,7 +7,7 @@ round tier it is a helix, and with no turn it goes straight down. Over a ledge i
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import accumulate, pairwise
@@ -19,6 +19,7 @@ from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.lines import spans_on
 from templates_gen.geometry.areas.placement import contains
 from templates_gen.geometry.box import Point
+from templates_gen.geometry.roots import zero_between
 from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.guides.cascade_shapes import Shape, shapes_of
 from templates_gen.memo import NOTHING_KEPT, Memo
@@ -257,37 +258,19 @@ def _first(side: Side, on: Pose, direction: float) -> float:
 def _u_at(side: Side, on: Pose, v: float, direction: float, near: float) -> float:
     """Return the u near another at which a side is seen in a direction."""
 
-    def off(u: float) -> tuple[float, float]:
-        return u, _off(side, on, u, v, direction)
+    def off(u: float) -> float:
+        return _off(side, on, u, v, direction)
 
-    before = here = off(near)
+    before = here = near, off(near)
     if abs(here[1]) < ROUNDING:
         return near
     step = math.copysign(side.girth / LOOKED_AT, -here[1])
     for _ in range(LOOKED_AT):
-        before, here = here, off(here[0] + step)
+        u = here[0] + step
+        before, here = here, (u, off(u))
         if here[1] * before[1] <= 0:
             break
-    return _zero_between(off, before, here)
-
-
-Value = tuple[float, float]
-"""A number, and the value of a function there."""
-
-
-def _zero_between(value: Callable[[float], Value], one: Value, other: Value) -> float:
-    """Return where a function is 0 between two places, by the Illinois method.
-
-    Dowell and Jarratt, "A modified regula falsi method" (BIT 11, 1971): the chord of two values of
-    different signs; where one end stays a second time, half its value is taken for it.
-    """
-    for _ in range(LOOKED_AT):
-        between = value(other[0] - other[1] * (other[0] - one[0]) / (other[1] - one[1]))
-        if abs(between[1]) < ROUNDING or between[0] in (one[0], other[0]):
-            return between[0]
-        one = other if between[1] * other[1] < 0 else (one[0], one[1] / 2)
-        other = between
-    return other[0]
+    return zero_between(off, before, here, ROUNDING)
 
 
 def _over_ledge(

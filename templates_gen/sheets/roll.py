@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from templates_gen.drawing.piece import Piece
+from templates_gen.geometry.roots import halved
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.layout import Layout, arranged, lay_out
 
@@ -23,14 +24,11 @@ def lay_out_roll(
     only where it is wider than the roll whichever way it lies.
     """
     fewest = _parts(pieces, frame_of(longest))
-    low, high = SHORTEST, longest
-    while high - low > STEP:
-        length = (low + high) / 2
-        if _parts(pieces, frame_of(length)) == fewest:
-            high = length
-        else:
-            low = length
-    return lay_out(pieces, frame_of(high))
+
+    def is_short(length: float) -> bool:
+        return _parts(pieces, frame_of(length)) != fewest
+
+    return lay_out(pieces, frame_of(halved(is_short, SHORTEST, longest, STEP)[1]))
 
 
 def _parts(pieces: Sequence[Piece], frame: Frame) -> tuple[int, int]:

@@ -22,6 +22,7 @@ from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.outline import Outline
 from templates_gen.geometry.path import Path, rectangle
+from templates_gen.geometry.roots import zero_between
 from templates_gen.geometry.tolerances import ROUNDING
 from templates_gen.geometry.warp import bent
 from templates_gen.tiers.solid import Layer, Solid
@@ -35,8 +36,6 @@ _STEP = math.radians(3)
 _CLOSE = 1e-10
 STRIPS = 48
 """Parts of a hole in which its volume is added up, to a few parts in ten thousand."""
-MOST_STEPS = 60
-"""Steps after which a crossing is as near as it gets."""
 
 
 @dataclass(frozen=True)
@@ -205,7 +204,8 @@ class Crossing:
         found = []
         for index in np.flatnonzero(meets & (before != after)).tolist():
             (a, one), (b, other) = places[index : index + 2]
-            found.append(self._between(a, one - w, b, other - w))
+            ends = (a, one - w), (b, other - w)
+            found.append(zero_between(lambda s: self._across(s) - w, *ends, _CLOSE))
         return max(found, key=self._along), min(found, key=self._along)
 
     @cached_property
@@ -216,24 +216,6 @@ class Crossing:
         """Return how far to the front the line at ``w`` leaves, in front and behind."""
         front, back = self.ends(w)
         return self._along(front), self._along(back)
-
-    def _between(self, a: float, from_a: float, b: float, from_b: float) -> float:
-        """Return where the outline crosses a line between two places so far to both sides of it.
-
-        By false position, with the weight of an end that stays halved (the Illinois rule).
-        """
-        w = self._across(b) - from_b
-        for _ in range(MOST_STEPS):
-            s = (a * from_b - b * from_a) / (from_b - from_a)
-            found = self._across(s) - w
-            if abs(found) < _CLOSE:
-                return s
-            if found * from_b < 0:
-                a, from_a = b, from_b
-            else:
-                from_a /= 2
-            b, from_b = s, found
-        return b
 
 
 def hollow(tier: Solid, layer: Layer) -> float:

@@ -8,6 +8,7 @@ from shapely.affinity import translate
 
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.roots import halved
 from templates_gen.geometry.tolerances import MOVE_FIT
 
 
@@ -25,11 +26,8 @@ def pitch(path: Path, gap: float) -> float:
     """
     wide = path.bounds.width
     one, other = region(path), region(head_to_tail(path))
-    low, high = (wide + gap) / 2, wide + gap
-    while high - low > MOVE_FIT:
-        middle = (low + high) / 2
-        if shapely.distance(one, translate(other, middle)) < gap:
-            low = middle
-        else:
-            high = middle
-    return high
+
+    def is_near(by: float) -> bool:
+        return bool(shapely.distance(one, translate(other, by)) < gap)
+
+    return halved(is_near, (wide + gap) / 2, wide + gap, MOVE_FIT)[1]

@@ -18,6 +18,7 @@ from templates_gen.geometry.areas.lines import sampled_lines
 from templates_gen.geometry.areas.sampling import as_point
 from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.roots import halved
 from templates_gen.geometry.tolerances import ARC_FIT, MOVE_FIT, SAMPLING
 
 LOT = 64
@@ -59,12 +60,11 @@ def free_travel(inner: Path, outer: Path, way: Point, most: float) -> float:
     """
     inside, around = region(inner, ARC_FIT), region(outer, ARC_FIT)
     shapely.prepare(around)
-    low, high = 0.0, most
-    while high - low > MOVE_FIT:
-        middle = (low + high) / 2
-        moved = translate(inside, way[0] * middle, way[1] * middle)
-        low, high = (middle, high) if around.covers(moved) else (low, middle)
-    return low
+
+    def stays(far: float) -> bool:
+        return bool(around.covers(translate(inside, way[0] * far, way[1] * far)))
+
+    return halved(stays, 0.0, most, MOVE_FIT)[0]
 
 
 def deepest(area: Area) -> tuple[Point, float]:

@@ -8,6 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from templates_gen.geometry.areas.booleans import Area, filled, outreach
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.roots import halved
 from templates_gen.geometry.tolerances import SAMPLING
 
 
@@ -21,11 +22,7 @@ def narrowest(path: Path, least: float) -> float:
     area = filled(path)
     if not _gives_way(area, least / 2):
         return least
-    low, high = 0.0, least / 2
-    while high - low > SAMPLING:
-        middle = (low + high) / 2
-        low, high = (low, middle) if _gives_way(area, middle) else (middle, high)
-    return 2 * low
+    return 2 * halved(lambda by: not _gives_way(area, by), 0.0, least / 2, SAMPLING)[0]
 
 
 TIP = 4.0
