@@ -9,12 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 
-from fontTools.misc.transform import Scale, Transform
+from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.shapes import SHAPES
 from templates_gen.geometry.arcs import circle
 from templates_gen.geometry.box import Point, between
-from templates_gen.geometry.path import Command, Path, backwards
+from templates_gen.geometry.path import Command, Path, both_halves
 
 OVAL = 0.72
 """The short side of an oval over its long one."""
@@ -69,32 +69,19 @@ def blossom(size: float) -> Path:
 
 def leaf(size: float) -> Path:
     """Return a leaf with its tip up."""
-    tip, foot = (0.0, 1.0), (0.0, -1.0)
-    return _fitted(
-        Path(
-            (
-                ("moveTo", (foot,)),
-                ("curveTo", ((0.75, -0.6), (0.6, 0.35), tip)),
-                ("curveTo", ((-0.6, 0.35), (-0.75, -0.6), foot)),
-                ("closePath", ()),
-            )
-        ),
-        size,
-    )
+    return _fitted(both_halves([(0.0, -1.0), (0.75, -0.6), (0.6, 0.35), (0.0, 1.0)]), size)
 
 
 def butterfly(size: float) -> Path:
     """Return a butterfly with spread wings, seen from above."""
-    right: tuple[tuple[Point, ...], ...] = (
-        ((0.2, 0.55), (0.6, 0.9), (0.88, 0.82)),
-        ((1.12, 0.75), (0.95, 0.3), (0.5, 0.06)),
-        ((0.85, -0.2), (0.8, -0.55), (0.55, -0.66)),
-        ((0.35, -0.75), (0.15, -0.6), (0.0, -0.42)),
-    )
-    start: Point = (0.0, 0.3)
-    wing = Path((("moveTo", (start,)), *(("curveTo", points) for points in right), ("endPath", ())))
-    other = backwards(wing).transformed(Scale(-1, 1))
-    return _fitted(Path((*wing.commands[:-1], *other.commands[1:-1], ("closePath", ()))), size)
+    right = [
+        (0.0, 0.3),
+        *((0.2, 0.55), (0.6, 0.9), (0.88, 0.82)),
+        *((1.12, 0.75), (0.95, 0.3), (0.5, 0.06)),
+        *((0.85, -0.2), (0.8, -0.55), (0.55, -0.66)),
+        *((0.35, -0.75), (0.15, -0.6), (0.0, -0.42)),
+    ]
+    return _fitted(both_halves(right), size)
 
 
 def _fitted(path: Path, size: float, turn: float = 0.0) -> Path:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from templates_gen.geometry.box import Point
-from templates_gen.geometry.path import Command, Path
+from templates_gen.geometry.path import Path, both_halves
 
 Tip = Literal["round", "notched", "pointed"]
 NOTCH = 0.1
@@ -30,18 +30,7 @@ class Form:
 
     def outline(self, length: float, width: float) -> Path:
         """Return the outline, its base at (0, 0) and its tip up; ``length`` and ``width`` in mm."""
-        right = [
-            (curve[0] * width / 2, curve[1] * length) for curve in self._right()
-        ]  # base, then three points for each cubic up to the tip
-        left = [(-x, y) for x, y in reversed(right)]
-        return Path(
-            (
-                ("moveTo", (right[0],)),
-                *_cubics(right[1:]),
-                *_cubics(left[1:]),
-                ("closePath", ()),
-            )
-        )
+        return both_halves([(x * width / 2, y * length) for x, y in self._right()])
 
     def _right(self) -> list[Point]:
         """Return the right half for a half width and a length of 1: level at the widest place."""
@@ -54,10 +43,6 @@ class Form:
             return [*side, (1.0, h + 0.4 * up), (0.35, h + 0.72 * up), (0.0, 1.0)]
         lobe = [(1.0, h + 0.55 * up), (0.75, 1.0), (0.45, 1.0)]
         return [*side, *lobe, (0.25, 1.0), (0.08, 1 - 0.4 * NOTCH), (0.0, 1 - NOTCH)]
-
-
-def _cubics(points: list[Point]) -> list[Command]:
-    return [("curveTo", tuple(points[at : at + 3])) for at in range(0, len(points), 3)]
 
 
 @dataclass(frozen=True, slots=True)

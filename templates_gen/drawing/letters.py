@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fontTools.misc.transform import Transform
 
@@ -34,6 +34,11 @@ class Letter:
     x: float
     advance: float
 
+    def scaled(self, factor: float) -> Letter:
+        """Return the letter ``factor`` times as large about the start of its text."""
+        path, x, advance = self.path.scaled(factor), self.x * factor, self.advance * factor
+        return replace(self, path=path, x=x, advance=advance)
+
 
 @dataclass(frozen=True, slots=True)
 class TextLine:
@@ -54,19 +59,8 @@ class TextLine:
 
     def scaled(self, factor: float) -> TextLine:
         """Return the text ``factor`` times as large."""
-        return TextLine(
-            tuple(
-                Letter(
-                    letter.name,
-                    letter.text,
-                    letter.path.scaled(factor),
-                    letter.x * factor,
-                    letter.advance * factor,
-                )
-                for letter in self.letters
-            ),
-            self.cap_height * factor,
-        )
+        letters = tuple(letter.scaled(factor) for letter in self.letters)
+        return TextLine(letters, self.cap_height * factor)
 
     def along(self, baseline: Baseline) -> tuple[Path, ...]:
         """Return the outlines with the middle of the text in the middle of a baseline.

@@ -169,6 +169,16 @@ def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:
     )
 
 
+def both_halves(right: Sequence[Point]) -> Path:
+    """Return an outline by its right half: its start, then three points for each of its cubics.
+
+    It goes back along the image of that half in x = 0.
+    """
+    points = [*right, *((-x, y) for x, y in right[-2::-1])]
+    cubics = (("curveTo", tuple(points[at : at + 3])) for at in range(1, len(points), 3))
+    return Path((("moveTo", (points[0],)), *cubics, ("closePath", ())))
+
+
 def polygons(outlines: Iterable[Sequence[Point]]) -> Path:
     """Return closed polygons as one path."""
     return together(polyline(points, closed=True) for points in outlines)
