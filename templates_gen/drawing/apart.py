@@ -71,9 +71,10 @@ class Text:
             yield self._broken(parts) if parts > 1 else self
 
     @property
-    def smaller(self) -> Text:
-        """The text with its lines no larger than the least that can be read."""
-        return Text.of([replace(each, size=min(each.size, LEAST_TEXT)) for each in self.lines])
+    def ways(self) -> Iterator[Text]:
+        """The text as it is and narrower, then so with letters no larger than the least to read."""
+        yield from self.narrower
+        yield from Text.of([replace(n, size=min(n.size, LEAST_TEXT)) for n in self.lines]).narrower
 
     @property
     def phrases(self) -> list[Text]:
@@ -251,11 +252,16 @@ def frame(label: Label, more: float = 0.0) -> Sequence[Point]:
     return corners
 
 
+def free_labels(labels: Sequence[Label], taken: Taken) -> Iterator[Label]:
+    """Yield labels that are off all lines and words."""
+    return compress(labels, taken.free([frame(label, OFF_LINES) for label in labels]))
+
+
 def _moved(text: Text, others: Sequence[Text], area: Area, drawn: Taken) -> Text | None:
     """Return a text at the nearest place inside a piece that no other takes, smaller if need be."""
     space = Box(*area.bounds)
     taken = [label.box for other in others for label in other.lines]
-    for narrower in (*text.narrower, *text.smaller.narrower):
+    for narrower in text.ways:
         move = clear_move(narrower.box, space, taken, narrower.fits(drawn))
         if move is not None:
             return Text.of(narrower.moved(*move))

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from templates_gen.drawing import fonts
-from templates_gen.drawing.apart import OFF_LINES, frame
+from templates_gen.drawing.apart import free_labels
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
@@ -128,7 +129,6 @@ def _steps(first: float, length: float) -> Iterator[float]:
 
 def _named(text: str, places: Iterable[Point], box: Box, taken: Taken) -> list[Label]:
     """Return the name of a line at the first place inside the window that is free."""
-    labels = [Label(text, place, SIZE) for place in places]
-    labels = [label for label in labels if box.contains(label.box)]
-    free = taken.free([frame(label, OFF_LINES) for label in labels])
-    return [label for label, is_free in zip(labels, free, strict=True) if is_free][:1]
+    labels = (Label(text, place, SIZE) for place in places)
+    inside = [label for label in labels if box.contains(label.box)]
+    return list(islice(free_labels(inside, taken), 1))

@@ -112,7 +112,7 @@ def _place(
 ) -> None:
     """Add the lines of a text to a window with a free place for it, else phrase by phrase."""
     codes = sorted(spaces, key=lambda code: _overlap(spaces[code], text.box), reverse=True)
-    for narrower in (*text.narrower, *text.smaller.narrower):
+    for narrower in text.ways:
         for code in codes:
             taken = [label.box for label in shared[code]]
             move = clear_move(narrower.box, spaces[code], taken, narrower.fits(drawn))

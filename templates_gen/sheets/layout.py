@@ -137,10 +137,10 @@ def _items(lattice: Lattice) -> list[_Item]:
         mine = [join for join in found if cell in (join.first, join.second)]
         caption = () if cell.labels else beside(cell.caption, cell.box, upright=cell.upright)
         over = Drawing(labels=(*labels[cell.code], *caption))
-        near = [Box(*mark, *mark).expanded(ARM) for join in mine for mark in join.marks]
-        near += [label.box for label in over.labels]
-        matched = [line(join.start, join.end) for join in mine]
-        free_of = lines.also(near, [*arrows, *matched])
+        marks = tuple(mark for join in mine for mark in join.marks)
+        crosses = [Box(*mark, *mark).expanded(ARM) for mark in marks]
+        near = [*crosses, *(label.box for label in over.labels)]
+        free_of = lines.also(near, [*arrows, *(line(join.start, join.end) for join in mine)])
         over += arrows_on(mine, cell, free_of, lattice.piece.use)
         for join in mine:
             taken = lines.also([label.box for label in over.labels])
@@ -152,10 +152,8 @@ def _items(lattice: Lattice) -> list[_Item]:
         if grid:
             # of several lines what they take together: they may be turned about on the sheet
             words = [union_box(label.box for label in text) for text in blocks(over.labels)]
-            words += [Box(*mark, *mark).expanded(ARM) for join in mine for mark in join.marks]
             marked = [stroke.path for stroke in over.strokes]
-            over += grid_drawing(cell.box, grid, words, lines.also((), marked))
-        marks = tuple(mark for join in mine for mark in join.marks)
+            over += grid_drawing(cell.box, grid, [*words, *crosses], lines.also((), marked))
         grey = tuple(overlap_of(join, cell) for join in mine)
         straight = TO_ARROW not in lattice.piece.use and any(join.tips for join in mine)
         items.append(_Item(lattice, cell, seen, over, marks, grey, straight))

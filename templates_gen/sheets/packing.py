@@ -55,18 +55,16 @@ def pack_sheets(
     sheets: list[list[Box]] = []
     spots: dict[int, Spot] = {}
     for item in order:
-        best: tuple[float, float, int, Box, bool] | None = None
-        for number in range(max(0, len(sheets) - LOOK_BACK), len(sheets)):
-            found = _tightest(sheets[number], *sizes[item])
-            if found is not None and (best is None or found[:2] < best[:2]):
-                best = (found[0], found[1], number, found[2], found[3])
-        if best is None:
+        numbers = range(max(0, len(sheets) - LOOK_BACK), len(sheets))
+        tries = ((_tightest(sheets[number], *sizes[item]), number) for number in numbers)
+        fits = [(found, number) for found, number in tries if found is not None]
+        if not fits:
             sheets.append([Box(0, 0, width, height)])
             found = _tightest(sheets[-1], *sizes[item])
             if found is None:
                 raise AssertionError("an item larger than a sheet was to be nested")
-            best = (found[0], found[1], len(sheets) - 1, found[2], found[3])
-        _, _, number, free, turned = best
+            fits = [(found, len(sheets) - 1)]
+        (_, _, free, turned), number = min(fits, key=lambda each: each[0][:2])
         w, h = reversed(sizes[item]) if turned else sizes[item]
         taken = Box(free.x0, free.y1 - h, free.x0 + w, free.y1)
         sheets[number] = _subtracted(sheets[number], taken)

@@ -8,10 +8,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import compress
+from itertools import islice
 
 from templates_gen.drawing import fonts
-from templates_gen.drawing.apart import OFF_LINES, frame
+from templates_gen.drawing.apart import free_labels
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.roles import Role
 from templates_gen.geometry.arcs import circle
@@ -252,10 +252,9 @@ def _along(join: Join, texts: Iterable[str], after: bool, taken: Taken) -> list[
         shares = [(half + step * PLACES) / long for step in range(count)]
         shares.sort(key=lambda share: abs(share - 0.5))
         labels = [_written(join, text, between(near, far, share), after) for share in shares]
-        free = taken.free([frame(label, OFF_LINES) for label in labels])
-        found = next(compress(labels, free), None)
+        found = list(islice(free_labels(labels, taken), 1))
         if found:
-            return [found]
+            return found
     return []
 
 

@@ -6,9 +6,9 @@ The register marks of such a strip are so near to each other that it could be ta
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import compress, product
+from itertools import islice, product
 
-from templates_gen.drawing.apart import OFF_LINES, frame
+from templates_gen.drawing.apart import OFF_LINES, free_labels
 from templates_gen.drawing.drawing import Anchor, Label
 from templates_gen.drawing.text_block import LEAST_TEXT
 from templates_gen.geometry.areas.taken import Taken
@@ -117,5 +117,4 @@ def arrow_words(tip: Point, box: Box, taken: Taken, *, upright: bool) -> tuple[L
         for aside, anchor in sides
     ]
     inside = [label for label in labels if box.contains(label.box)]
-    free = taken.free([frame(label, OFF_LINES) for label in inside])
-    return tuple(compress(inside, free))[:1]
+    return tuple(islice(free_labels(inside, taken), 1))
