@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from templates_gen.cakefile.tier import Tier
 from templates_gen.guides.decorated import DecoratedStack
 
 
@@ -26,20 +27,9 @@ def _always(stack: DecoratedStack) -> bool:
     return True
 
 
-def _is_eaten(stack: DecoratedStack) -> bool:
-    return bool(stack.letter_cakes) or not all(tier.spec.dummy for tier in stack.tiers)
-
-
-def _is_stacked(stack: DecoratedStack) -> bool:
-    return len(stack.tiers) > 1
-
-
-def _is_painted(stack: DecoratedStack) -> bool:
-    return any(tier.spec.paint for tier in stack.tiers)
-
-
-def _needs_a_knife(stack: DecoratedStack) -> bool:
-    return any(tier.spec.cover != "none" for tier in stack.tiers)
+def _on_a_tier(is_so: Callable[[Tier], object]) -> Callable[[DecoratedStack], bool]:
+    """Return what tells of a stack whether something is so of one of its tiers."""
+    return lambda stack: any(is_so(tier.spec) for tier in stack.tiers)
 
 
 STICKS = (
@@ -77,29 +67,32 @@ CAUTIONS = (
         "rules: 21 CFR 176.170; Regulation (EC) 1935/2004",
     ),
     Caution("Pins, blades and wires are not food: count them in and out of the kitchen.", _always),
-    Caution("Blades cut: cut away from yourself, and keep them from children.", _needs_a_knife),
+    Caution(
+        "Blades cut: cut away from yourself, and keep them from children.",
+        _on_a_tier(lambda tier: tier.cover != "none"),
+    ),
     Caution(STICKS, lambda stack: bool(stack.toppers)),
     Caution(WIRED, lambda stack: any(each.wired for each in stack.flowers)),
     Caution(PLANTS, lambda stack: bool(stack.flowers or stack.cascades)),
     Caution(LETTERS, lambda stack: bool(stack.letter_cakes)),
-    Caution(STACKED, _is_stacked),
-    Caution(OPENING, lambda stack: any(tier.spec.opening for tier in stack.tiers)),
+    Caution(STACKED, lambda stack: len(stack.tiers) > 1),
+    Caution(OPENING, _on_a_tier(lambda tier: tier.opening)),
     Caution(
         "Only dusts and glitters sold as edible, with a list of ingredients, may be eaten:"
         " “non-toxic” is not edible.",
-        _is_painted,
+        _on_a_tier(lambda tier: tier.paint),
         "FDA advice to bakers; UK FSA on glitters and dusts; CDC MMWR 70(43) 1501–1504",
     ),
     Caution(
         "Paint with alcohol burns, and so do its vapours: no flame and no spark, fresh air, and let"
         " it dry before the cake goes near candles.",
-        _is_painted,
+        _on_a_tier(lambda tier: tier.paint),
         "ethanol takes fire from 55 °F (13 °C), and from 3.3 % in air: NIOSH Pocket Guide",
     ),
     Caution(
         "Keep perishable fillings to the local food-safety rules for time and temperature, and"
         " declare allergens as local law asks.",
-        _is_eaten,
+        lambda stack: any(not tier.spec.dummy for tier in stack.tiers) or bool(stack.letter_cakes),
         "often no more than two hours above 40 °F (5 °C): NIH; local rules differ",
     ),
 )
