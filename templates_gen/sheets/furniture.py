@@ -164,10 +164,5 @@ def check_bar(start: Point, length: float, *, upright: bool) -> Drawing:
         (at(inch * MM_PER_INCH, 0), at(inch * MM_PER_INCH, -LOW))
         for inch in range(1, int(length / MM_PER_INCH) + 1)
     ]
-    return Drawing(
-        (
-            *(Stroke(line(a, b), Role.NOTE) for a, b in (*ends, (at(0, 0), at(length, 0)))),
-            *(Stroke(line(a, b), Role.NOTE) for a, b in (*tens, *inches)),
-        ),
-        (label,),
-    )
+    drawn = (*ends, (at(0, 0), at(length, 0)), *tens, *inches)
+    return Drawing(tuple(Stroke(line(a, b), Role.NOTE) for a, b in drawn), (label,))

@@ -67,12 +67,14 @@ def axes(piece: Piece, box: Box) -> tuple[Axis, Axis]:
     weights = [_STAYING_WEIGHT if block[0].stays else 1 for block in texts]
     lines = [stroke.path.bounds for stroke in piece.drawing.strokes]
     straight = [each for stroke in piece.drawing.strokes for each in straights(stroke.path)]
-    things_x = [(each.x0, each.x1, weight) for each, weight in zip(words, weights, strict=True)]
-    things_y = [(each.y0, each.y1, weight) for each, weight in zip(words, weights, strict=True)]
-    things_x += [(each.x0, each.x1, 1) for each in lines if each.width < SMALL]
-    things_y += [(each.y0, each.y1, 1) for each in lines if each.height < SMALL]
-    beside_x, beside_y = _parallel(straight, axis=1), _parallel(straight, axis=0)
-    return _axis(box.x0, box.x1, things_x, beside_x), _axis(box.y0, box.y1, things_y, beside_y)
+
+    def along(axis: int) -> Axis:
+        small = [(each, 1) for each in lines if each.size[axis] < SMALL]
+        things = (*zip(words, weights, strict=True), *small)
+        hits = ((each[axis], each[axis + 2], weight) for each, weight in things)
+        return _axis(box[axis], box[axis + 2], hits, _parallel(straight, axis=1 - axis))
+
+    return along(0), along(1)
 
 
 def _parallel(straight: Iterable[tuple[Point, Point]], *, axis: int) -> Iterator[Hits]:
