@@ -129,13 +129,10 @@ def cascade_lines(
         for index, spec in enumerate(specs):
             with problems.at("cascade", index):
                 shapes = memo.of(shapes_of, spec)
-                found.append(_line(spec, index, shapes, sections_of(_course(stack, spec))))
+                ends = ends_of(spec, [tier.name for tier in stack.tiers])
+                course = _Course(*ends, spec.start_turn, spec.end_turn, spec.on_drum)
+                found.append(_line(spec, index, shapes, sections_of(course)))
     return tuple(found)
-
-
-def _course(stack: Stack[Solid], spec: Cascade) -> _Course:
-    ends = ends_of(spec, [tier.name for tier in stack.tiers])
-    return _Course(*ends, spec.start_turn, spec.end_turn, spec.on_drum)
 
 
 def _line(

@@ -21,8 +21,7 @@ class Shape:
 
 def shapes_of(spec: Cascade) -> tuple[Shape, ...]:
     """Return the pieces of a cascade, one of each size. Raises CakeError at ``file``."""
-    content = spec.file.content if spec.file else None
-    outlines = [cutout(spec.shape, content, size.mm) for size in spec.sizes]
+    outlines = [cutout(spec.shape, spec.file, size.mm) for size in spec.sizes]
     return tuple(Shape(each, _reach(each)) for each in outlines)
 
 

@@ -64,7 +64,7 @@ def scattered(tier: Solid, spec: Scatter, taken: Sequence[tuple[Path, float]]) -
 
     Raises CakeError, keys within the scatter.
     """
-    outline = cutout(spec.shape, spec.file.content if spec.file else None, spec.size.mm)
+    outline = cutout(spec.shape, spec.file, spec.size.mm)
     box = outline.bounds
     radius = math.hypot(box.width, box.height) / 2 if spec.shape != "circle" else spec.size.mm / 2
     side = tier.covered.side

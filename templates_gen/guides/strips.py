@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.cakefile.designs import Design
@@ -43,10 +43,20 @@ def strips(
     """
     hung = drawn[0].hung
     rows = [
-        _row(spec, level_length(side, top + each.level), each.height, f"row {number}")
+        _row(
+            spec,
+            level_length(side, top + each.level),
+            each.height,
+            f"row {number}" if hung[1:] else "",
+        )
         for number, each in enumerate(hung, 1)
     ]
-    return (*(_one_row(rows)), *_flats(drawn, counts))
+    flats = (
+        Strip(flat.name, count * flat.number, flat.length, flat.width)
+        for motif, count in zip(drawn, counts, strict=True)
+        for flat in motif.flats
+    )
+    return (*rows, *flats)
 
 
 def _row(spec: Design, finished: float, width: float, name: str) -> Strip:
@@ -63,18 +73,6 @@ def _row(spec: Design, finished: float, width: float, name: str) -> Strip:
     if cut.is_mat:
         return Strip(name, count, longest, width, count * longest - flat)
     return Strip(name, count, flat / count + cut.lap, width)
-
-
-def _one_row(rows: list[Strip]) -> Iterator[Strip]:
-    """Yield rows; one alone has no number."""
-    for row in rows:
-        yield row if len(rows) > 1 else Strip("", row.count, row.length, row.width, row.left)
-
-
-def _flats(drawn: Sequence[Motif], counts: Sequence[int]) -> Iterator[Strip]:
-    for motif, count in zip(drawn, counts, strict=True):
-        for flat in motif.flats:
-            yield Strip(flat.name, count * flat.number, flat.length, flat.width)
 
 
 def strip_values(found: Sequence[Strip]) -> dict[str, Value]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from templates_gen.cakefile.estimates import Estimates
@@ -91,6 +91,8 @@ def _guide(tier: Solid, outlines: Sequence[Level], part: str) -> Piece:
     outer = outlines[0]
     title = f"{tier.name}: carving guide{f' {part}' if part else ''}"
     across = tuple(max(level.edge.bounds.size) for level in outlines)
+    named = zip(outlines, across, strict=True)
+    said = "; ".join(f"{level.name} {measure(wide)}" for level, wide in named)
     lines = title_lines(
         title, f"layer {outer.name}: {measure(across[0])} across", "largest outline first"
     )
@@ -100,7 +102,7 @@ def _guide(tier: Solid, outlines: Sequence[Level], part: str) -> Piece:
         tier=tier.name,
         title=title,
         surface="bare",
-        use=f"Lay it on layer {'; '.join(_said(outlines))}, its middle on the middle of the cake"
+        use=f"Lay it on layer {said}, its middle on the middle of the cake"
         f" and its front to the front; carve down to its edge{NEXT if len(outlines) > 1 else ''}.",
         outline=outer.edge,
         drawing=_drawing(outlines, lines),
@@ -113,11 +115,6 @@ def _radii(outlines: Sequence[Level]) -> dict[str, Value]:
     """Return the radii of outlines that are circles, as a figure."""
     radii = tuple(level.radius for level in outlines if level.radius is not None)
     return {"radii_mm": radii} if len(radii) == len(outlines) else {}
-
-
-def _said(outlines: Sequence[Level]) -> Iterator[str]:
-    for level in outlines:
-        yield f"{level.name} {measure(max(level.edge.bounds.size))}"
 
 
 def _drawing(outlines: Sequence[Level], lines: Sequence[Line]) -> Drawing:

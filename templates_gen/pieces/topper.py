@@ -128,10 +128,8 @@ def _outlines(spec: Topper) -> list[tuple[str, Path]]:
     tall = spec.height.mm
     if spec.shape == TEXT:
         return _lettered(spec)
-    if spec.shape == "star":
-        path = star(tall, spec.points)
-    else:
-        path = cutout(spec.shape, spec.file.content if spec.file else None, tall)
+    is_star = spec.shape == "star"
+    path = star(tall, spec.points) if is_star else cutout(spec.shape, spec.file, tall)
     if not is_one(path):
         found, allowed = "artwork of several parts", "one part that hangs together"
         raise CakeError.at(("file",), found, allowed, "join the parts in the drawing")

@@ -15,7 +15,7 @@ from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import SMALL, Line, text_block
-from templates_gen.errors import CakeError, Key, Problem
+from templates_gen.errors import CakeError, Key
 from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import Path, rectangle
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
@@ -88,13 +88,13 @@ def _designs(tier: DecoratedTier) -> Iterator[Motif]:
             name = tier.spec.design_name(index)
             part, pitch = f"design-{index + 1}", guide.repeats.width if guide.repeats else None
             if spec.transfer.joined and not tier.covered.side.is_level:
-                raise CakeError([_not_straight((*key, "transfer", "joined"))])
+                raise CakeError.at(
+                    (*key, "transfer", "joined"),
+                    "copies that join on a side that leans",
+                    "an upright side",
+                    "leave joined out: the rows of this side are arcs",
+                )
             yield Motif(tier.slug, tier.name, part, name, paths, spec.transfer, pitch=pitch)
-
-
-def _not_straight(key: Key) -> Problem:
-    found, allowed = "copies that join on a side that leans", "an upright side"
-    return Problem(key, found, allowed, "leave joined out: the rows of this side are arcs")
 
 
 def _one_repeat(guide: Guide, spec: Design, key: Key, side: Side) -> tuple[Path, ...]:
@@ -157,7 +157,8 @@ def _sheet(motif: Motif, paths: Sequence[Path], how: str) -> Piece:
     edge = Box(0, -WORDS, right, top).expanded(MARGIN)
     levels = [row * tall + y for row in range(rows) for y in (0.0, box.height)]
     lines = strokes(Role.NOTE, *(((-MARGIN / 2, y), (right + MARGIN / 2, y)) for y in levels))
-    title = f"{_owned(motif)}: piping sheet{f', {how}' if how else ''}"
+    owned = motif.name if motif.tier == "pack" else f"{motif.tier}: {motif.name}"
+    title = f"{owned}: piping sheet{f', {how}' if how else ''}"
     use = f"{USE[how]} {count} on the sheet; slide it along for more."
     space = Box(edge.x0 + 2, edge.y0 + 1, edge.x1 - 2, -MARGIN / 2 - SMALL)
     return Piece(
@@ -191,7 +192,3 @@ USE = {
     "": "Lay it under acetate and pipe or paint over the lines; the thin lines keep rows level.",
     "mirrored": "Lay it under acetate and pipe or trace from behind: it reads right turned over.",
 }
-
-
-def _owned(motif: Motif) -> str:
-    return motif.name if motif.tier == "pack" else f"{motif.tier}: {motif.name}"

@@ -80,14 +80,11 @@ def _captioned(lattice: Lattice, words: _Words) -> Lattice:
         cell = _set(first, _captions(lattice, first, joined), free, lattice.space_of(first))
         if cell.labels:
             free = free.without(label.box for label in cell.labels)
-            rest = (_set(each, _own(each), free, lattice.space_of(each)) for each in others)
+            # a sliver has no room for a caption
+            own = ((each, [each.caption] if each.caption else []) for each in others)
+            rest = (_set(each, some, free, lattice.space_of(each)) for each, some in own)
             return replace(lattice, cells=(cell, *rest), words=(*words.others, *kept))
     return lattice
-
-
-def _own(cell: Cell) -> list[Caption]:
-    """Return the caption that a window has beside it; none of a sliver without room for one."""
-    return [cell.caption] if cell.caption else []
 
 
 def _sentences(lines: Iterable[Label]) -> list[str]:
