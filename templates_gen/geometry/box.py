@@ -67,6 +67,11 @@ class Box(NamedTuple):
             and other.y1 <= self.y1 + slack
         )
 
+    def meets(self, other: Box) -> bool:
+        """Tell whether both boxes have a point in common."""
+        across = self.x0 <= other.x1 and self.x1 >= other.x0
+        return across and self.y0 <= other.y1 and self.y1 >= other.y0
+
     def intersection(self, other: Box) -> Box | None:
         """Return the part both boxes cover, or None when it has no area."""
         box = Box(

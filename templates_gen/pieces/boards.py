@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from templates_gen.drawing.drawing import Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece, Value
@@ -103,16 +103,15 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
     opening = seat.place.of(inner)
     if seat.clearance - GAP < NARROWEST:
         raise CakeError([_too_narrow(seat.clearance - GAP)])
-    concentric = seat.place.distance < 1e-6 and inner.radius and drum.radius
-    radii: dict[str, Value] = (
-        {"radii_mm": (drum.radius, inner.radius)}
-        if concentric and drum.radius and inner.radius
-        else {}
-    )
+    radii: dict[str, Value] = {}
+    if seat.place.distance < 1e-6 and inner.radius and drum.radius:
+        radii["radii_mm"] = (drum.radius, inner.radius)
     spec = stack.drum_spec
     thick = spec.fondant.mm if spec.fondant else 0.0
     made_of = rolled(spec.colour, "fondant (sugar paste)", thick)
     area = region(drum.path()).area - region(opening).area
+    wide = seat.clearance
+    front = Label("front", (3.0, drum.bounds.y0 + wide / 2 - SMALL / 2), SMALL, bold=True)
     yield Piece(
         owner=DRUM,
         kind="drum-ring",
@@ -124,7 +123,7 @@ def build_ring(stack: DecoratedStack) -> Iterable[Piece]:
         " which stands on the bare board.",
         outline=drum.path(),
         openings=(opening,),
-        drawing=Drawing(labels=tuple(_ring_words(seat.clearance, drum))),
+        drawing=Drawing(labels=(front,) if wide > 2.5 * SMALL else ()),
         values={"across_mm": drum.across, "ring_area_mm2": area, **radii},
     )
 
@@ -136,9 +135,3 @@ def _too_narrow(wide: float) -> Problem:
         f"a ring {at_least(NARROWEST)} wide or more",
         'use a larger drum, or write covering = "whole"',
     )
-
-
-def _ring_words(wide: float, drum: Outline) -> Iterator[Label]:
-    """Yield the words of the ring, where it is wide enough for them: in front."""
-    if wide > 2.5 * SMALL:
-        yield Label("front", (3.0, drum.bounds.y0 + wide / 2 - SMALL / 2), SMALL, bold=True)

@@ -43,11 +43,8 @@ def build(tier: Solid) -> Iterable[Piece]:
     widest = 2 * ball.half_width(min(length, math.pi * ball.radius / 2), count)
     words = title_lines(title, f"cut {count}", f"{measure(length)} × {measure(widest + over)}")
     space = _word_space(ball, count)
-    joined = (
-        f"each over its neighbour up to the score line, {measure(over)}"
-        if over
-        else ("edge to edge")
-    )
+    lapped = f"each over its neighbour up to the score line, {measure(over)}"
+    joined = lapped if over else "edge to edge"
     yield Piece(
         owner=tier.slug,
         kind="gore",

@@ -72,6 +72,8 @@ def _half(
     back = _edge(lambda q: reach(q)[1], long)
     longer = [_edge(lambda q: reach(q)[0] + trim, long), _edge(lambda q: reach(q)[1] - trim, long)]
     space = Box(-long / 2 + 4, reach(long / 2)[1] * 0.8, -2, reach(long / 2)[0] * 0.8)
+    middle = strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0])))
+    lines = (Stroke(front, Role.TRIM), Stroke(back, Role.TRIM), *middle)
     words = title_lines(title, f"{measure(long)} × {measure(max(spans))}", goes)
     ends = [reach(way * long / 2) for way in (-1, 1)]
     return Piece(
@@ -84,9 +86,7 @@ def _half(
         use=f"Cut {'2 ' if copies > 1 else ''}from {made_of}, {place}, this face into the hole,"
         " once the side is on and its hole is cut out; trim flush with the side.",
         outline=closed(longer[0], backwards(longer[1])),
-        drawing=Drawing((Stroke(front, Role.TRIM), Stroke(back, Role.TRIM)))
-        + Drawing(strokes(Role.CENTRE, ((0.0, reach(0)[1]), (0.0, reach(0)[0]))))
-        + Drawing(labels=(*text_block(words, space), *_ends(reach, half))),
+        drawing=Drawing(lines, (*text_block(words, space), *_ends(reach, half))),
         values={
             "lining_length_mm": 2 * long,
             "lining_max_mm": max(spans),

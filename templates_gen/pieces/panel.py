@@ -165,8 +165,7 @@ def _edge(side: Side, box: Box, v: float) -> float:
 
 def _on_paper(box: Box, lines: Sequence[Line]) -> Drawing:
     """Draw the edge of a straight panel, with its words."""
-    words = text_block(lines, Box(box.x0 + 2, box.y0 + 2, box.x1 - 2, box.y1 - 2))
-    return Drawing((Stroke(rectangle(box), Role.CUT),), words)
+    return Drawing((Stroke(rectangle(box), Role.CUT),), text_block(lines, box.expanded(-2)))
 
 
 def _on_side(side: Side, box: Box, lines: Sequence[Line]) -> Drawing:

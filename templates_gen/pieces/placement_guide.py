@@ -257,9 +257,9 @@ def _warnings(seat: Seat) -> tuple[PlanWarning, ...]:
     """Return warnings of how a tier stands."""
     upper, found = seat.upper, []
     if TOUCHING < seat.clearance < NARROW:
-        text = f"{upper.name}: only {in_both(seat.clearance)} is left all round it on {seat.name}."
-        if seat.place.distance:
-            text = f"{upper.name}: only {in_both(seat.clearance)} is left beside it on {seat.name}."
+        where = "beside" if seat.place.distance else "all round"
+        left = f"only {in_both(seat.clearance)} is left {where} it on {seat.name}"
+        text = f"{upper.name}: {left}."
         found.append(PlanWarning(upper.key("size"), text))
     if seat.clearance < -TOUCHING:
         text = (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.stencils import Stencil
@@ -105,11 +106,8 @@ def _on_strip(
 ) -> Iterator[Path]:
     """Yield what ``count`` repeats draw, flat; lines end half a bridge before the next repeat."""
     first, bridge = repeats.places[0], spec.bridge.mm
-    boxes = [
-        Box(first + step * repeats.width, guide.top - 1, first + (step + 1) * repeats.width,
-            guide.foot + 1)
-        for step in range(count)
-    ]  # fmt: skip
+    ends = pairwise(first + step * repeats.width for step in range(count + 1))
+    boxes = [Box(start, guide.top - 1, end, guide.foot + 1) for start, end in ends]
     for stroke in guide.drawing.strokes:
         bounds = stroke.path.bounds
         is_closed = all(closed for _, closed in sampled(stroke.path))

@@ -22,15 +22,3 @@ class Drawn:
 def drawn_strokes(strokes: Iterable[Stroke]) -> tuple[Drawn, ...]:
     """Return strokes prepared for windows."""
     return tuple(Drawn(each, each.path.bounds, sampled_lines(each.path)) for each in strokes)
-
-
-def strokes_in(strokes: Iterable[Drawn], box: Box) -> tuple[Drawn, ...]:
-    """Return the strokes that reach into a box, or may."""
-    return tuple(
-        each
-        for each in strokes
-        if each.bounds.x0 <= box.x1
-        and each.bounds.x1 >= box.x0
-        and each.bounds.y0 <= box.y1
-        and each.bounds.y1 >= box.y0
-    )

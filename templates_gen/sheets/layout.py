@@ -19,7 +19,7 @@ from templates_gen.geometry.path import line
 from templates_gen.sheets import furniture
 from templates_gen.sheets.arranging import Arrangement, arrange
 from templates_gen.sheets.captions import beside
-from templates_gen.sheets.drawn import Drawn, drawn_strokes, strokes_in
+from templates_gen.sheets.drawn import Drawn, drawn_strokes
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.grid import grid_drawing, grid_of
 from templates_gen.sheets.labels import readable, shared_out
@@ -145,7 +145,7 @@ def _items(lattice: Lattice) -> list[_Item]:
         for join in mine:
             taken = lines.also([label.box for label in over.labels])
             over += join_drawing(join, cell, lattice, taken)
-        seen = strokes_in(strokes, cell.box)
+        seen = tuple(each for each in strokes if each.bounds.meets(cell.box))
         marked = [stroke.path for stroke in over.strokes]
         taken = lines.also([label.box for label in over.labels], marked)
         over += line_words(seen, cell.box, taken)
