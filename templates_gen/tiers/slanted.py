@@ -29,11 +29,6 @@ _MOST_STEPS = 60
 Vector = tuple[float, float, float]
 
 
-def _parts(bend: Bend) -> int:
-    """Return in how many parts of one slant a segment of the rim is taken."""
-    return max(1, math.ceil(abs(bend.turn) / FINE)) if bend.length else 1
-
-
 @dataclass(frozen=True)
 class SlantedSide(Side):
     """The side between a rim at ``height`` and a foot on z = 0, mm.
@@ -169,11 +164,7 @@ class SlantedSide(Side):
     @cached_property
     def _fine(self) -> tuple[Bend, ...]:
         """The rim in segments that turn little."""
-        fine: list[Bend] = []
-        for bend in self.rim.bends:
-            count = _parts(bend)
-            fine += [bend.part(index / count, (index + 1) / count) for index in range(count)]
-        return tuple(fine)
+        return tuple(part for bend in self.rim.bends for part in bend.parts(FINE))
 
     @cached_property
     def _ends(self) -> list[float]:
@@ -183,7 +174,7 @@ class SlantedSide(Side):
         """
         ends: list[float] = []
         for bend, end in zip(self.rim.bends, self.rim.ends, strict=True):
-            count = _parts(bend)
+            count = len(list(bend.parts(FINE)))
             ends += [end - bend.length * (1 - index / count) for index in range(1, count)]
             ends.append(end)
         return ends
