@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from templates_gen.bench import cascades, letter_cakes
-from templates_gen.bench.amounts import TEASPOON, carried, dust, spoons, to_weigh
+from templates_gen.bench.amounts import carried
 from templates_gen.bench.assumed import assumed, value
 from templates_gen.bench.bench_list import NOT_STRUCTURAL
 from templates_gen.bench.packs import size_name
@@ -26,9 +26,9 @@ from templates_gen.bench.section import (
     whose,
 )
 from templates_gen.bench.servings import LOW, SIZES
-from templates_gen.bench.shopping import GUM
+from templates_gen.bench.shopping import GUM, amount
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import counted, decimal, hours, in_both, metres, money, series
+from templates_gen.units import counted, decimal, hours, in_both, money, series
 
 
 def sections(
@@ -178,16 +178,8 @@ def _of_packs(found: Data) -> Iterator[str]:
 
 
 def _bought(each: Data) -> str:
-    if each["unit"] == "g":
-        mass = (
-            dust(each["quantity"]) if each["what"] == "edible dust" else to_weigh(each["quantity"])
-        )
-        return f"{mass}, {in_packs(each['packs'])}" if each["packs"] else mass
-    if each["unit"] == "tsp":
-        return spoons(each["quantity"] * TEASPOON)
-    if each["unit"] == "m":
-        return metres(each["quantity"])
-    return f"{decimal(each['quantity'], 2)} {each['unit']}".strip()
+    bought = amount(each["what"], each["quantity"], each["unit"])
+    return f"{bought}, {in_packs(each['packs'])}" if each["packs"] else bought
 
 
 def _money(found: Data, amount: float | None) -> str:

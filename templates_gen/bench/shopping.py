@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from templates_gen.bench.amounts import TEASPOON, kitchen_grams
+from templates_gen.bench.amounts import TEASPOON, dust, kitchen_grams, spoons, to_weigh
 from templates_gen.bench.coats import ALMOND_PASTE, SOFT
 from templates_gen.bench.flowers import SOLD
 from templates_gen.bench.packs import WHITE, Packs, holding, in_words, sizes, spare
@@ -17,12 +17,12 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
 from templates_gen.spreadsheet import csv_bytes
 from templates_gen.terms import UK_TERMS, Terms
-from templates_gen.units import decimal, in_trade, money, nearest
+from templates_gen.units import decimal, in_trade, metres, money, nearest
 
 Data = dict[str, Any]
 KILO = 1000.0
 DUST, GUM = "edible dust", "gum powder"
-COLUMNS = ("what", "quantity", "unit", "packs", "cost")
+COLUMNS = ("what", "how much", "quantity", "unit", "packs", "cost")
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,11 +195,21 @@ def cost(found: Data, rows: Sequence[Bought], prices: Prices, currency: str) -> 
 
 
 def as_csv(rows: Sequence[Bought], terms: Terms = UK_TERMS) -> bytes:
-    """Return a shopping list as CSV for spreadsheets."""
+    """Return a shopping list as CSV: how much in words of the place, and metric in numbers."""
     return csv_bytes([COLUMNS, *(tuple(map(terms.text, _cells(row))) for row in rows)])
 
 
 def _cells(each: Bought) -> tuple[str, ...]:
     cost = "" if each.cost is None else money(each.cost)
     packs = in_words(each.packs) if each.packs else ""
-    return each.what, decimal(each.measured, 2), each.unit, packs, cost
+    how_much = amount(each.what, each.quantity, each.unit)
+    return each.what, how_much, decimal(each.measured, 2), each.unit, packs, cost
+
+
+def amount(what: str, quantity: float, unit: str) -> str:
+    """Write how much of something is bought."""
+    if unit == "g":
+        return dust(quantity) if what == DUST else to_weigh(quantity)
+    if unit == "tsp":
+        return spoons(quantity * TEASPOON)
+    return metres(quantity) if unit == "m" else f"{decimal(quantity, 2)} {unit}".strip()

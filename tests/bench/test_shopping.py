@@ -349,6 +349,25 @@ def test_the_csv_has_amounts_as_a_kitchen_measures_them() -> None:
     assert listed["clear alcohol"]["unit"] == "tsp"
 
 
+@pytest.mark.parametrize("words", ["uk", "us"])
+def test_the_csv_has_amounts_as_the_list_has_them(words: str) -> None:
+    """In the words of the place, with numbers in grams and metres beside them to reckon with."""
+    plan = make_plan(cake(f"words = '{words}'\n{TIER}[tier.paint]\non = 'side'\n"))
+    found = bench(plan)
+    (part,) = (each for each in sections(found, plan.terms) if each.title == SHOPPING)
+    rows = shopping(found, plan.estimates, plan.prices, plan.terms.place)
+    text = as_csv(rows, plan.terms).decode("utf-8-sig")
+    listed = list(csv.DictReader(io.StringIO(text)))
+    assert [row["what"] for row in listed] == [row[0] for row in part.rows]
+    for row, (_, said, _) in zip(listed, part.rows, strict=True):
+        packs = f", {row['packs']}" if row["packs"] else ""
+        assert f"{row['how much']}{packs}" == said
+    amounts = [row for row in listed if row["unit"] == "g" and "dust" not in row["what"]]
+    assert amounts
+    first = [row["how much"].split(" (")[0] for row in amounts]
+    assert all(each.endswith((" lb", " oz")) == (words == "us") for each in first)
+
+
 def test_a_fruit_cake_is_coated_with_almond_paste_in_every_list() -> None:
     """What the order of work says is weighed and bought: common practice, no source.
 
