@@ -16,6 +16,7 @@ FINE, COARSE = 5.0, 10.0
 """Grams that small and large amounts are rounded up to: common practice, no source."""
 COARSE_FROM = 200.0
 KILOGRAM = 1000.0
+MM3_PER_ML = 1000.0
 QUARTERS = {0: "", 1: "¼", 2: "½", 3: "¾"}
 
 

@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from templates_gen.bench.amounts import carried
-from templates_gen.bench.carving import MM3_PER_ML
+from templates_gen.bench.amounts import MM3_PER_ML, carried
 from templates_gen.bench.coats import ALMOND_PASTE, coated_with
 from templates_gen.bench.inside import Inner, filling_density, inner, on_shelf, tin_size
 from templates_gen.cakefile.estimates import CAKES, Estimates

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from templates_gen.bench import letter_cakes
-from templates_gen.bench.paste import MM3_PER_ML
+from templates_gen.bench.amounts import MM3_PER_ML
 from templates_gen.bench.quantities import separator_weight, weight
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.letter_cakes import name_of

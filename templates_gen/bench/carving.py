@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from templates_gen.bench.amounts import MM3_PER_ML
 from templates_gen.bench.inside import tins_for
 from templates_gen.cakefile.estimates import CAKES, Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.tiers.carving import CarvedLayer, Tin, carved_layers, in_tins, section
 from templates_gen.tiers.layered import layered
 from templates_gen.tiers.solid import Solid
-
-MM3_PER_ML = 1000.0
 
 
 @dataclass(frozen=True, slots=True)

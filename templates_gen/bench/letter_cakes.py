@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from templates_gen.bench.amounts import grams
+from templates_gen.bench.amounts import MM3_PER_ML, grams
 from templates_gen.bench.bakes import bakes
 from templates_gen.bench.baking import Baking, of_batter
 from templates_gen.bench.inside import Inner, filling_density, in_bakes, levelled
@@ -19,7 +19,6 @@ from templates_gen.guides.decorated import CakeOfLetters, DecoratedStack
 from templates_gen.tiers.letter_cakes import BOARD, Made
 from templates_gen.units import MM_PER_INCH, counted, in_both
 
-MM3_PER_ML = 1000.0
 FILLING = "buttercream"
 """What letter cakes are filled with: our choice."""
 

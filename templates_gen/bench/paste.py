@@ -8,10 +8,9 @@ from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
+from templates_gen.bench.amounts import MM3_PER_ML
 from templates_gen.bench.rolled import MODELLING, Rolled
 from templates_gen.cakefile.estimates import Estimates
-
-MM3_PER_ML = 1000.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from itertools import accumulate
 
+from templates_gen.bench.amounts import MM3_PER_ML
 from templates_gen.bench.carving import cake_density
 from templates_gen.bench.coats import ALMOND_PASTE, SOFT, coated_with
 from templates_gen.bench.inside import filling_density
@@ -33,8 +34,6 @@ from templates_gen.tiers.solid import Solid
 from templates_gen.tiers.tunnel import wall_area
 from templates_gen.tiers.volume import inner_volume, volume
 
-MM3_PER_ML = 1000.0
-SUGAR, MODELLING = "fondant", "modelling paste"
 FORMULAS = {
     "paste": "fondant and modelling paste: area as it is rolled out (circles whole, strips with"
     " their trims, shapes by the sheet they are cut from) × thickness × density, and waste",
