@@ -44,13 +44,18 @@ def test_shape(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_sizes_in_both_units(name: str) -> None:
-    """What is cut has its size in mm and in inches to a ruler's mark, which say the same."""
+    """What is cut has its size in mm and in inches to a ruler's mark, which say the same.
+
+    Of what is sold by its thickness or width the inches are to the nearest eighth.
+    """
     for each in as_json(name)["pieces"]:
         found = in_both_units(each["size"])
+        is_sold = each["what"].startswith(("dowel", "ribbon", "pillar"))
+        near = 25.4 / (16 if is_sold else 32) + 0.001
         assert len(found) == len(each["sizes_mm"])
         for (mm, inches), size in zip(found, each["sizes_mm"], strict=True):
             assert math.isclose(mm, size, abs_tol=0.051)
-            assert math.isclose(inches * 25.4, size, abs_tol=25.4 / 32 + 0.001)
+            assert math.isclose(inches * 25.4, size, abs_tol=near)
 
 
 def test_boards_ribbons_and_dowels() -> None:
