@@ -145,9 +145,12 @@ def test_a_heading_that_the_cake_lacks_is_named_once(
     folder: Path, heading: str, words: str
 ) -> None:
     """At row 1, whoever has a value below it, and nobody has a pack."""
+    second = "[[tier]]\nsize = 6\ndepth = 4\n"
+    (folder / "regatta.toml").write_text(CAKE + second, encoding="utf-8")
     rows = "".join(f"{name},8 in\n" for name in ("Ada", "Ben", "Cid"))
     (folder / "class.csv").write_text(f"name,{heading}\n{rows}", encoding="utf-8")
-    done = call("class", folder / "regatta.toml", folder / "class.csv", "--skip-faulty")
+    options = ("--skip-faulty", "--out", folder / "out")
+    done = call("class", folder / "regatta.toml", folder / "class.csv", *options)
     assert done.exit_code == 1
     assert done.output.count("problem") == 1, done.output
     assert f"class.csv, row 1, column {heading}" in done.output
