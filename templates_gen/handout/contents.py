@@ -82,16 +82,17 @@ def _steps(
 
 
 def _bakes_in_one(times: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Return the steps with the bakes of a tier on one day as one, where the first of them is."""
+    """Return the steps; all bakes of a tier on one day are one step, in the place of the first."""
     found: dict[tuple[object, ...], dict[str, Any]] = {}
     for step in times:
         is_bake = step["stage"] in IN_OVEN
         key = step["tier"], step["days_before"], step["stage" if is_bake else "step"]
         first = found.setdefault(key, step)
         if first is not step:
-            name = f"{first['step'].split(' of ')[0]} to {step['step'].removeprefix('bake ')}"
+            start = first["step"].split()[1]  # of “bake 1 of 3”, or of “bake 1 to 2 of 3”
+            name = f"bake {start} to {step['step'].removeprefix('bake ')}"
             what, more = first["what"], step["what"]
-            what = what if more in what else f"{what} {more}"
+            what = what if more == what else f"{what} {more}"
             minutes = first["minutes"] + step["minutes"]
             own = {"step": name, "what": what, "minutes": minutes, "wait_h": step["wait_h"]}
             found[key] = {**first, **own}

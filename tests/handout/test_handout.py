@@ -67,6 +67,16 @@ def test_every_step_is_there_once(name: str) -> None:
     assert set(plan.cautions) <= set(found.cautions)
 
 
+def test_more_than_two_bakes_on_a_day_are_one_step_and_each_is_told() -> None:
+    """Three tins of which one bakes at a time: the step names the first bake and the last."""
+    hours = "[work]\nday_starts = 6\nday_ends = 23\n"
+    plan = make_plan(one_tier(f"{hours}[estimates]\ntins_at_once = 1\n", "8 in", "6 in"))
+    first, *others = handout(plan).steps
+    assert first.title.startswith("Bake 1 to 3 of 3: ")
+    assert first.words.count("bake 1 tin") == 3
+    assert not any(step.title.startswith("Bake") for step in others)
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_notes_fill_what_is_left_of_the_last_page(name: str) -> None:
     """Ruled lines go from side to side, and on down to where one more has no room."""
