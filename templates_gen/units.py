@@ -19,7 +19,7 @@ NO_BREAK = "\u00a0"
 EIGHTHS = dict(zip(("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"), "⅛¼⅜½⅝¾⅞", strict=True))
 """Fractions of an inch that are one character."""
 _SOLD = MM_PER_INCH / 8
-"""What boards, drums, dowels and ribbons are sold by where they are sold in inches."""
+"""The step in which boards, drums, dowels and ribbons are sold in inches, mm."""
 _SMALL = MM_PER_INCH / 2
 """Below half an inch a length is written to the nearest thirty-second, else to a sixteenth."""
 _NOISE = 1e-6
@@ -92,7 +92,7 @@ def in_both(mm: float, rounding: Rounding = nearest) -> str:
 def in_trade(mm: float) -> str:
     """Write a thickness or a width as it is sold, to an eighth of an inch: ``12 mm (½ in)``.
 
-    What is near no eighth, thinner than 6 mm or so, is written as any length.
+    What is not near an eighth, as some that is thinner than 6 mm, is written like any length.
     """
     eighths = nearest(mm / _SOLD) * _SOLD
     if abs(eighths - mm) > mm / 10:

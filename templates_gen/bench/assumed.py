@@ -1,4 +1,4 @@
-"""What of the estimates a cake depends on, said once and in few lines, by who says so."""
+"""The estimates that a cake depends on, in few lines: one for each source."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from templates_gen.bench.amounts import KILOGRAM, carried, grams
 from templates_gen.bench.section import ASSUMPTIONS, Data, Section
 from templates_gen.cakefile.estimates import GIVEN
 from templates_gen.cakefile.waits import OF_STAGE
-from templates_gen.units import decimal, in_both, waiting
+from templates_gen.units import capital, decimal, in_both, waiting
 
 OF_PART: Mapping[str, tuple[str, ...]] = {
     "paste": ("fondant", "waste", "pack", "cut_gap", "rough"),
@@ -32,7 +32,7 @@ OF_PART: Mapping[str, tuple[str, ...]] = {
     "servings": ("portions_used",),
     "times": ("pace", "grows"),
 }
-"""By what a cake has, the estimates that it is worked out with."""
+"""For each part of a bench list, the estimates that it is worked out with."""
 CHANGE = (
     "Change these in the cake file under [estimates]; minutes of work under [estimates.minutes],"
     " how long things keep under [estimates.keeps]."
@@ -40,12 +40,15 @@ CHANGE = (
 
 
 def assumed(found: Data, says: Iterable[str], named: Callable[[str], str] = str) -> Section:
-    """Return the estimates that a cake depends on, its keys ``named``, and what is said of them."""
+    """Return the estimates that a cake depends on, each key as ``named`` gives it, and notes.
+
+    The notes are what a bench list ``says`` of how its figures are estimated.
+    """
     used, by_source = set(_used(found)), defaultdict[str, list[str]](list)
     for each in found["estimates"]:
         if each["name"] in used or each["source"] == GIVEN:
             by_source[each["source"]].append(f"{named(each['name'])} {valued(each)}")
-    rows = ((f"{_sentence(source)}: {'; '.join(some)}.",) for source, some in by_source.items())
+    rows = ((f"{capital(source)}: {'; '.join(some)}.",) for source, some in by_source.items())
     return Section(ASSUMPTIONS, ("",), tuple(rows), (*says, CHANGE), bench_only=True)
 
 
@@ -60,10 +63,6 @@ def _used(found: Data) -> Iterator[str]:
         if parts[part]:
             yield from names
     yield from (f"waits.{OF_STAGE[each['stage']]}" for each in found["times"] if each["wait_h"])
-
-
-def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}"
 
 
 def value(found: Data, name: str) -> str:

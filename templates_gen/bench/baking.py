@@ -103,7 +103,7 @@ def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
         if not spec.dummy and not on_shelf(tin_size(tier), estimates):
             shelf = f"{in_both(estimates.shelf_width.mm)} × {in_both(estimates.shelf_depth.mm)}"
             yield (
-                f"{tier.name}: no tin of its size goes into an oven with a shelf of {shelf}: bake"
+                f"{tier.name}: a tin of its size does not fit on an oven shelf of {shelf}: bake"
                 " cakes to join side by side, or write shelf_width and shelf_depth of a larger oven"
                 " under [estimates]."
             )

@@ -20,8 +20,8 @@ BETWEEN_TINS = 20.0
 class Inner:
     """The inside of a tier: its kind of cake, layers and fillings, lengths in mm.
 
-    Of its ``tins`` so many go into the oven together, of which size, as each of its ``bakes`` says.
-    It ``keeps`` so many hours; what is cut off to level each tin is not in ``layer_depth``. Between
+    Each of its ``bakes`` says how many tins go into the oven together, and what they are called. It
+    ``keeps`` so many hours; what is cut off to level each tin is not in ``layer_depth``. Between
     its parts lie so many ``boards``. In a layer so many cakes lie side by side as ``abreast`` says.
     """
 
@@ -124,7 +124,7 @@ def tin_size(tier: Solid) -> tuple[float, float]:
 
 
 def on_shelf(size: tuple[float, float], estimates: Estimates) -> int:
-    """Return how many tins of a size in mm lie on the shelf of the oven, either way round."""
+    """Return how many tins of a size in mm fit on the oven shelf, either way round."""
     shelf = estimates.shelf_width.mm, estimates.shelf_depth.mm
     ways = (
         math.prod(
@@ -139,6 +139,6 @@ def on_shelf(size: tuple[float, float], estimates: Estimates) -> int:
 def in_bakes(
     tins: int, size: tuple[float, float], name: str, estimates: Estimates
 ) -> Iterator[tuple[int, str]]:
-    """Yield how many tins of a size, mm, go into the oven together, each with what they are."""
+    """Yield how many tins of a size, mm, go into the oven together, and the name of each tin."""
     at_once = estimates.tins_at_once or max(1, on_shelf(size, estimates))
     yield from ((min(at_once, tins - first), name) for first in range(0, tins, at_once))

@@ -36,8 +36,8 @@ def sections(
 ) -> tuple[Section, ...]:
     """Return the parts of a bench list that have something to say, in the words of a place.
 
-    What the work goes by comes first; what is assumed is said once, at the end, where keys are
-    ``named``.
+    What is needed at the bench comes first, what is assumed last and only once; ``named`` gives the
+    words for the key of an estimate.
     """
     makers = (
         _cuts,

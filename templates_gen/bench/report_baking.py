@@ -29,7 +29,7 @@ def baking(found: Data) -> Section:
         "Batter: what the layers take and what is levelled off, by how far the batter rises, ×"
         " specific gravity of the batter, without loss.",
         *dict.fromkeys(
-            f"{each['kind']}: specific gravity of batter from {each['source']}."
+            f"Specific gravity of the batter for {each['kind']}: from {each['source']}."
             for each in found["baking"]
             if each["source"]
         ),

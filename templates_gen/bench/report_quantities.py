@@ -58,17 +58,18 @@ def quantities(found: Data) -> Section:
 
 
 def _published(found: Data) -> Iterator[str]:
-    """Say where the fondant of tiers lies beside published tables."""
+    """Say how the fondant of tiers compares with published tables."""
     said = []
     for each in found["paste_published"]:
         given = dict.fromkeys(to_weigh(each[key]) for key in ("least", "most"))
         said.append(
-            f"{each['tier']}, {each['inches']} in, {' to '.join(given)}, here"
-            f" {to_weigh(each['weighed'])} with trim and waste, {grams(left_over(each['left']))} of"
-            " which comes back"
+            f"{each['tier']} ({each['inches']} in) {' to '.join(given)}, here"
+            f" {to_weigh(each['weighed'])} with trim and waste, of which"
+            f" {grams(left_over(each['left']))} comes back"
         )
     if said:
-        yield f"Published fondant for rounds 4 in deep ({'; '.join(TABLES)}): {'; '.join(said)}."
+        tables = "; ".join(TABLES)
+        yield f"Published weights of fondant for rounds 4 in deep ({tables}): {'; '.join(said)}."
 
 
 def sentence(words: str) -> str:

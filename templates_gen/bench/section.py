@@ -9,7 +9,7 @@ WHOLE = "whole cake"
 QUANTITIES = "To weigh and mix (estimates)"
 """The title of the section of quantities."""
 ASSUMPTIONS = "Assumptions"
-"""The title of the section of estimates, a row for each by its key."""
+"""The title of the section of estimates, a row for each source."""
 SHOPPING, TIMES, PORTIONS = "To buy", "Order of work", "Portions"
 APART = (SHOPPING, TIMES, PORTIONS)
 """The titles of what may stand on a page of its own."""
@@ -21,9 +21,9 @@ Data = dict[str, Any]
 class Section:
     """A part of the bench list: its title, headings of its columns, rows, notes below them.
 
-    What is said of how figures are estimated is among ``assumptions``: of what may stand apart it
-    is said there, of all else once. A section that is ``bench_only`` stands in the bench list and
-    on the page, but not on the cover.
+    ``assumptions`` say how its figures are estimated; unless it may stand on a page of its own,
+    they are moved to the section of estimates. A section that is ``bench_only`` stands in the bench
+    list and on the page, but not on the cover.
     ``brief`` are fewer rows, with headings above them, that say the same where space is short.
     """
 

@@ -24,7 +24,7 @@ def with_units(data: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def is_bare(value: object) -> bool:
-    """Tell whether a value is a number without a unit, be it a text."""
+    """Tell whether a value is a number without a unit, written as a text or not."""
     if isinstance(value, str):
         return re.fullmatch(BARE, value) is not None
     return isinstance(value, int | float) and not isinstance(value, bool)

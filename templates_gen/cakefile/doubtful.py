@@ -54,7 +54,7 @@ def _odd_sizes(tier: Tier, name: str, owner: Key) -> Iterator[PlanWarning]:
 
 
 def _odd_colours(cake: Cake) -> Iterator[PlanWarning]:
-    """Yield a warning for each colour that has no known word, and which may be meant."""
+    """Yield a warning for each colour that has no known word, and say which word may be meant."""
     for key, value in values_in(cake):
         is_colour = isinstance(value, str) and str(key[-1]).endswith("colour")
         if is_colour and shade_of(str(value)) is None:

@@ -128,13 +128,13 @@ class Estimates(Table):
         "how much is cut off each cake to level it", '"8 mm"', length_of(10)
     )
     tins_at_once: Annotated[StrictInt, Count(1, 50)] | None = about(
-        "number of tins that bake at once (default: as many as lie on the shelf of the oven)", "1"
+        "number of tins that bake at once (default: as many as fit on the oven shelf)", "1"
     )
     shelf_width: Annotated[AnyLength, Within(200, 2000)] = about(
-        "how wide the shelf of your oven is", '"60 cm"', length_of(450)
+        "width of your oven shelf", '"60 cm"', length_of(450)
     )
     shelf_depth: Annotated[AnyLength, Within(200, 2000)] = about(
-        "how deep the shelf of your oven is", '"40 cm"', length_of(360)
+        "depth of your oven shelf, front to back", '"40 cm"', length_of(360)
     )
     drip: Annotated[AnyLength, Within(0.5, 30)] = about(
         "how far a drip stands out from the side", '"4 mm"', length_of(4)

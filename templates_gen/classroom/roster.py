@@ -29,13 +29,13 @@ USUAL_WORDS = {
     **dict.fromkeys(("paper size", "page size"), "paper"),
     "units": "unit",
 }
-"""What people also write as a heading, none of it a key of the cake, and the heading it is."""
+"""Other headings that people write, none of them a key of the cake, and what each stands for."""
 WESTERN = "cp1252"
 """The older encoding of Windows in the West, in which Excel saves plain CSV."""
 
 _ACCENTED = "ŠŒŽšœžŸÀ-ÖØ-öø-ÿ"
 _WESTERN = re.compile(rf"[\t\n\r -~{_ACCENTED}€£…‘’–—°¼½¾×]*")
-"""Text in Western languages: no character that steers a screen, and no rare sign."""
+"""Text in Western languages: no control characters but line ends and tabs, and no rare signs."""
 _OTHER = re.compile(
     rf"[a-zß-öø-ÿšœž][ŠŒŽŸÀ-ÖØ-Þ]|[{_ACCENTED}]{{3}}"
     rf"|(?<![A-Za-z])[{_ACCENTED}]{{2}}(?![A-Za-z])"

@@ -46,7 +46,7 @@ COMMANDS = {
 }
 """Each command: the module it lives in, which is imported when it is called, and its short help.
 
-It has the name of its module, but for those of one table.
+In it the command has the name of the module; those of ``ONE_OFF`` are in a table there.
 """
 
 

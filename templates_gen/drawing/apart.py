@@ -72,9 +72,10 @@ class Text:
 
     @property
     def ways(self) -> Iterator[Text]:
-        """The text as it is and narrower, then so with letters no larger than the least to read."""
+        """The text as it is and narrower, then the same in letters of the least size."""
         yield from self.narrower
-        yield from Text.of([replace(n, size=min(n.size, LEAST_TEXT)) for n in self.lines]).narrower
+        small = [replace(line, size=min(line.size, LEAST_TEXT)) for line in self.lines]
+        yield from Text.of(small).narrower
 
     @property
     def phrases(self) -> list[Text]:

@@ -143,7 +143,7 @@ class Drawing:
         return self.transformed(Offset(dx, dy))
 
     def cut(self, by: Callable[[Path], Path]) -> Drawing:
-        """Return it with what a function leaves of each line; fills and labels stay."""
+        """Return the drawing with what a function leaves of each line; fills and labels stay."""
         left = (Stroke(by(each.path), each.role) for each in self.strokes)
         return replace(self, strokes=tuple(each for each in left if each.path.commands))
 

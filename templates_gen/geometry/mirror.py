@@ -79,7 +79,7 @@ class Mirror:
 
 
 def merged_contours(path: Path) -> Iterator[tuple[list[Edge], bool]]:
-    """Yield the edges of each contour, each as long as it goes, and whether it is closed."""
+    """Yield the edges of each contour, merged where one goes straight on, and if it is closed."""
     return ((_merged(edges), closed) for edges, closed in contours(path))
 
 

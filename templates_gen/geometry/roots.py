@@ -1,4 +1,4 @@
-"""Where a function has a value: by halves, and by chords."""
+"""Where a function has a value: by halving an interval, and by chords."""
 
 from __future__ import annotations
 
@@ -10,9 +10,10 @@ _MOST_STEPS = 72
 
 
 def halved(is_low: Callable[[float], bool], low: float, high: float, within: float = 0.0) -> Span:
-    """Return the last number found low and the first that is not, no farther apart than said.
+    """Return the largest number found low and the smallest found not to be.
 
-    Between ``low`` and ``high`` they change once; by default they are told apart to the last digit.
+    From ``low`` to ``high`` numbers change from low to not low once. The two returned are at most
+    ``within`` apart, by default next to each other.
     """
     while high - low > within and (middle := (low + high) / 2) not in (low, high):
         low, high = (middle, high) if is_low(middle) else (low, middle)

@@ -36,10 +36,10 @@ class Region:
 
 
 class Circles:
-    """Circles on a paper; none that is held against them has a radius above ``most`` mm.
+    """Circles on a paper; no circle that is compared with them has a radius above ``most`` mm.
 
     Each is kept in every square of the paper from which it can be met, so that a throw, of which
-    there are thousands, is held against few.
+    there are thousands, is compared with few.
     """
 
     def __init__(self, most: float) -> None:

@@ -43,7 +43,7 @@ HATCH = 2.5
 ALIKE = 0.3
 """Words that share this part of their area stand at one mark."""
 OPPOSITE = ({"front", "back"}, {"left", "right"})
-"""Names of which one mark has both once it is folded."""
+"""Names that meet at one mark once the paper is folded."""
 ASIDE = 8.0
 """How far one of them may have been moved aside, mm."""
 

@@ -45,7 +45,7 @@ ORDERS: tuple[Order, ...] = (
     lambda size: (-size[0] * size[1],),
     lambda size: (-size[0] - size[1],),
 )
-"""Which window is laid first: that of the longest side, of the largest area, of the most girth."""
+"""Which window is laid first: by the longest side, by the largest area, by the largest girth."""
 
 
 @dataclass(frozen=True, slots=True)

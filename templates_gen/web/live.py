@@ -16,7 +16,7 @@ from pydantic_core import to_json
 from templates_gen.bench.figures import figures
 from templates_gen.cakefile.cake import Cake
 from templates_gen.drawing.drawing import Drawing
-from templates_gen.geometry.box import Box, Point, union_box
+from templates_gen.geometry.box import Box, Point
 from templates_gen.guides.decorated import DecoratedStack, DecoratedTier, build_stack
 from templates_gen.memo import Memo
 from templates_gen.pieces.table import Group
@@ -156,8 +156,3 @@ def _front_data(tier: DecoratedTier, turn: float, marked: bool) -> tuple[Lines, 
     """Return the lines of a tier that stands alone, its foot at 0, and the box round them."""
     drawing = tier_seen(View(tier, Pose(turn=turn), 0.0, FINE), marked=marked)
     return lines(drawing), drawing.bounds
-
-
-def _box(drawing: Drawing) -> Box:
-    """Return the box round the lines of a drawing."""
-    return union_box(stroke.path.bounds for stroke in drawing.strokes)

@@ -263,7 +263,7 @@ def test_a_tin_too_large_for_the_oven_is_told() -> None:
         ("[estimates]\nshelf_depth = '42 cm'\n", "16 in", False),
     ):
         said = " ".join(bench(make_plan(one_tier(lines, size)))["advice"])
-        assert ("oven with a shelf of 450 mm (17 11/16 in) ×" in said) == is_told
+        assert ("oven shelf of 450 mm (17 11/16 in) ×" in said) == is_told
 
 
 @pytest.mark.parametrize(

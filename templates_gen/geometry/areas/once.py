@@ -76,7 +76,7 @@ def _near_to(
 def _covered(segments: _Numbers, pairs: _Indices) -> list[Span]:
     """Return for each pair which part of the second line is at most ``ON`` from the first.
 
-    It is in lengths of the line, and nothing where it ends before it starts.
+    A part is given in shares of the line; where it ends before it starts there is none.
 
     What is so near a straight line is a rectangle with a disc at each end. It is convex, so the
     part runs from the first to the last place that lies in any of the three.

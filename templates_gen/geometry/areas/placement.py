@@ -131,7 +131,7 @@ def _kept(rings: Sequence[LineString], open_area: Area) -> Iterator[LineString]:
 
 
 def _from_back(ring: LineString) -> LineString:
-    """Return a closed line that starts at its back, where the middle of its box meets it last."""
+    """Return a closed line that starts at its back: the place farthest back in mid-width."""
     x0, y0, x1, y1 = ring.bounds
     x = (x0 + x1) / 2
     met = shapely.intersection(ring, LineString([(x, y0 - 1), (x, y1 + 1)]))
