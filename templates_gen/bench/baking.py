@@ -100,7 +100,8 @@ def advice(stack: DecoratedStack, estimates: Estimates) -> Iterator[str]:
             for tin in tins
             if not tin.is_ordinary
         )
-        if not spec.dummy and not on_shelf(tin_size(tier), estimates):
+        sizes = [(tin.across, tin.across) for tin in tins] or [tin_size(tier)]
+        if not spec.dummy and not all(on_shelf(size, estimates) for size in sizes):
             shelf = f"{in_both(estimates.shelf_width.mm)} × {in_both(estimates.shelf_depth.mm)}"
             yield (
                 f"{tier.name}: a tin of its size does not fit on an oven shelf of {shelf}: bake"

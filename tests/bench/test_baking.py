@@ -255,12 +255,13 @@ def test_tins_of_several_sizes_bake_apart() -> None:
 
 
 def test_a_tin_too_large_for_the_oven_is_told() -> None:
-    """16 in, 406 mm, is deeper than a shelf of 36 cm; 14 in is not."""
+    """16 in, 406 mm, is deeper than a shelf of 36 cm; 14 in is not, unless carved from 16 in."""
     for lines, size, is_told in (
         ("", "16 in", True),
         ("dummy = true\n", "16 in", False),
         ("", "14 in", False),
         ("[estimates]\nshelf_depth = '42 cm'\n", "16 in", False),
+        ("top_size = '8 in'\n[tier.carving]\n", "14 in", True),
     ):
         said = " ".join(bench(make_plan(one_tier(lines, size)))["advice"])
         assert ("oven shelf of 450 mm (17 11/16 in) ×" in said) == is_told
