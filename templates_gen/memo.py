@@ -42,7 +42,7 @@ class Memo:
         return made
 
     def of(self, make: Callable[P, T], *args: P.args, **kwargs: P.kwargs) -> T:
-        """Return what a function makes of some values, by which it is kept."""
+        """Return what a function makes of some values, and keep it under them."""
         return self.get((make, *args, *kwargs.items()), partial(make, *args, **kwargs))
 
     def forget(self, count: int) -> int:

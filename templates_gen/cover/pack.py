@@ -193,7 +193,7 @@ def _bench_list(plan: Plan) -> list[Section]:
 
 
 def _part(part: bench_section.Section, said: str, width: float) -> list[Block]:
-    """Return a part of the bench list that the bench works by, without what is ``said`` already."""
+    """Return a part of the bench list for the cover, without a note that is ``said`` already."""
     return [
         heading(part.title),
         *table(part.brief or [part.columns, *part.rows], width, LEAST_TEXT),

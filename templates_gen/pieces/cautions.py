@@ -28,7 +28,7 @@ def _always(stack: DecoratedStack) -> bool:
 
 
 def _on_a_tier(is_so: Callable[[Tier], object]) -> Callable[[DecoratedStack], bool]:
-    """Return what tells of a stack whether something is so of one of its tiers."""
+    """Return the test whether something holds for any tier of a stack."""
     return lambda stack: any(is_so(tier.spec) for tier in stack.tiers)
 
 

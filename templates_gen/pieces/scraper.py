@@ -1,7 +1,7 @@
 """Scraper: a card whose edge shapes the coating of a side.
 
-The card stands level. Its edge leans as the side does at the front, so its foot is square to the
-edge on an upright side alone.
+The card stands level. Its edge leans as the side does at the front, so only on an upright side is
+its foot square to the edge.
 """
 
 from __future__ import annotations
@@ -78,7 +78,7 @@ def _lean(side: Side) -> float:
 
 
 def _level(x: float, y: float, lean: float) -> Point:
-    """Return a place of the card so far beside its edge, level with the place y of the edge."""
+    """Return the place ``x`` mm beside the edge, on a level with ``y`` mm up the edge."""
     return x, y + lean * x
 
 
@@ -90,7 +90,7 @@ def _space(height: float, lean: float) -> Box:
 
 
 def _stands(stand: float, lean: float) -> str:
-    """Say how its foot is made."""
+    """Say how the foot of the card is cut."""
     longer = f"{in_both(stand)} longer for the board" if stand else ""
     aslant = "cut at an angle to match the side" if lean else ""
     says = " and ".join(filter(None, (longer, aslant)))

@@ -168,9 +168,9 @@ class SlantedSide(Side):
 
     @cached_property
     def _ends(self) -> list[float]:
-        """Where the fine segments end: in a corner to the last digit where those of the rim do.
+        """Where the fine segments end; at a corner of the rim exactly where its own segments do.
 
-        What lies on the corner would else be before it by the one and beyond it by the other.
+        Else a place on the corner could lie before it by one sum and beyond it by the other.
         """
         ends: list[float] = []
         for bend, end in zip(self.rim.bends, self.rim.ends, strict=True):

@@ -57,7 +57,7 @@ def elevation(stack: DecoratedStack, fine: float = FINE) -> Drawing:
 
 
 def drum_seen(stack: DecoratedStack, turn: float = 0.0) -> Drawing | None:
-    """Return the drum of a cake turned clockwise by degrees from above, if it stands on one."""
+    """Return the drum, if there is one, of a cake turned by degrees, clockwise from above."""
     if stack.drum is None:
         return None
     half = stack.drum.path().transformed(Pose(turn=-turn).transform).bounds.width / 2

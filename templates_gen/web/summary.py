@@ -26,7 +26,7 @@ def summary(plan: Plan, found: dict[str, Any], unit: str) -> dict[str, str]:
         each["portions"][USUAL] for each in found["servings"] if each["edible"]
     )
     height = max(plan.stack.height, *(each.made.wall_height for each in plan.stack.letter_cakes), 0)
-    write = metric if plan.terms.place == UK else imperial  # tins are in inches in both
+    write = metric if plan.terms.place == UK else imperial  # UK tins may be in inches too
     return {
         "fondant": write(paste) if paste else "",
         "portions": str(portions) if portions else "",
