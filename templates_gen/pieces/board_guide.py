@@ -17,7 +17,7 @@ from templates_gen.tiers.inner_boards import inner_boards
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import Seat
 from templates_gen.tiers.solid import Solid
-from templates_gen.units import counted
+from templates_gen.units import NO_BREAK, counted, in_trade
 
 
 def build(seat: Seat) -> Iterable[Piece]:
@@ -31,7 +31,7 @@ def build(seat: Seat) -> Iterable[Piece]:
     block = title_lines(
         title,
         f"{counted(support.count, 'pillar')}, each {measure(found.height)} tall",
-        f"{measure(found.thick)} thick",
+        f"{in_trade(found.thick)} thick".replace(" ", NO_BREAK),
     )
     yield Piece(
         owner=upper.slug,

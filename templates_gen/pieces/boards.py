@@ -23,7 +23,7 @@ from templates_gen.pieces.upright import free_space
 from templates_gen.tiers.dowels import Support
 from templates_gen.tiers.pose import Pose
 from templates_gen.tiers.seat import DRUM, TOUCHING
-from templates_gen.units import at_least, in_both, in_trade
+from templates_gen.units import NO_BREAK, at_least, in_both, in_trade
 
 INTO_DRUM = 2 / 3
 """How deep a dowel through all tiers enters the drum, of its thickness: common practice."""
@@ -82,7 +82,8 @@ def _board(
 def _drill(is_drum: bool, thick: float, dowel_thick: float) -> str:
     """Say what is drilled for a dowel through all tiers."""
     if is_drum:
-        return f"drill {measure(dowel_thick)} wide, {measure(thick * INTO_DRUM)} deep"
+        wide = in_trade(dowel_thick).replace(" ", NO_BREAK)  # as the dowel is sold
+        return f"drill {wide} wide, {measure(thick * INTO_DRUM)} deep"
     return f"drill {measure(dowel_thick + 2 * LOOSE)} wide"
 
 
