@@ -176,11 +176,11 @@ def test_the_list_says_where_the_tables_lie() -> None:
     # 1.5 lb is the least, 900 g the most: simplycakedecorating.com, sfcakedec.co.uk
     assert (row["least"], row["most"]) == (pytest.approx(680.4, abs=0.1), 900)
     assert row["weighed"] == found["paste"][0]["mass_g"]
-    says = "one, 8 in,"
+    says = "one (8 in)"
     assert f"{says} 690 g (1 lb 8 oz) to 900 g (2 lb), here" in bench_table(found)
     assert f"{says} 1 lb 8 oz (690 g) to 2 lb (900 g), here" in bench_table(found, Terms("us"))
     smallest = bench_table(bench(make_plan(one_tier("", "4 in", "4 in"))))
-    assert "4 in, 350 g (12¼ oz), here" in smallest
+    assert "(4 in) 350 g (12¼ oz), here" in smallest
     for lines, size, depth in (
         ("", "8 in", "5 in"),
         ("", "9 in", "4 in"),
