@@ -62,6 +62,8 @@ GIVING_UP = 1.0
 """How long a newer edit waits for the process that gives up an older one, s."""
 AT_HOME = 0.5
 """How long a request waits for the process that knows its cake, s; then any other may have it."""
+MANY_MORE = 2
+"""How many more homes of a kind of job are worth making a cake anew in another process."""
 MOST_HOMES = 200
 """Tabs of browsers, each with a kind of job, whose process is remembered: the latest."""
 PATIENCE = 30.0
@@ -206,17 +208,21 @@ class _Pool:
         _remember(self._homes, (tab, job), home)
         return home
 
-    def _fullness(self, tab: str, job: str, worker: _Worker) -> tuple[int, bool, int, int, int]:
+    def _fullness(
+        self, tab: str, job: str, worker: _Worker
+    ) -> tuple[int, int, bool, int, int, int]:
         """Return how badly a process suits as the home of such jobs of a tab: the least suits best.
 
-        First comes how many homes of the tab are there. Then, as the first answers came before all
-        processes were ready: whether it did not do the last such job, and what else it did last for
-        the tab. Then how many homes of the kind and of all are there.
+        First comes how many homes of the tab are there. Then whether it has many more homes of the
+        kind than another: the first process would keep all tabs of a class that started together.
+        Then, as the first answers came before all processes were ready: whether it did not do the
+        last such job, and what else it did last for the tab. Then how many homes of the kind and of
+        all are there.
         """
         there = [key for key, home in self._homes.items() if home is worker]
         did = [job for (of, job), latest in self._latest.items() if latest is worker and of == tab]
         of_tab, of_kind = sum(of == tab for of, _ in there), sum(of == job for _, of in there)
-        return of_tab, job not in did, len(did), of_kind, len(there)
+        return of_tab, of_kind // MANY_MORE, job not in did, len(did), of_kind, len(there)
 
     def _wait(self, home: _Worker | None, seconds: float) -> _Worker | None:
         """Return a home, or for None any process, once it is free: those that came first go first.

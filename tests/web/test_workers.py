@@ -95,6 +95,23 @@ def test_the_picture_stays_where_it_was_first_drawn(
     assert [job for _, job in second.did] == ["cake"] * 2
 
 
+def test_tabs_that_start_together_do_not_stay_with_one_process(
+    pool: Workers, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What one process did while the other started is shared out evenly once both are ready."""
+    tabs, (first, second) = "abcdefgh", (Process.all[0], Process.all[-1])
+    second.is_ready = False
+    monkeypatch.setattr(pool._quick, "_free", [first])
+    for _ in range(2):
+        for tab in tabs:
+            for job in ("cake", "scene"):
+                pool.run(job, b"{}", {"tab": tab})
+        second.is_ready = True
+        pool._quick._free = list(pool._quick._all)
+    for job in ("cake", "scene"):
+        assert sum(done == job for _, done in second.did) == len(tabs) / 2
+
+
 def test_jobs_for_one_process_are_done_in_turn(pool: Workers) -> None:
     """While the home of three tabs is at work they wait for it, and then go first come first."""
     tabs = "abcdef"
