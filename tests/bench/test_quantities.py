@@ -56,7 +56,7 @@ from tests.strategies import any_plans
 from tests.strategies import plans as any_shape
 
 WASTE = 0.15
-"""The waste that practice reckons with, 10 to 15 %: from memory, no source."""
+"""The waste that is usually allowed for, 10 to 15 %: from memory, no source."""
 PLAIN = "coating = '0 mm'\n"
 PLANS = st.sampled_from(
     (

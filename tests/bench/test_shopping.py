@@ -351,7 +351,7 @@ def test_the_csv_has_amounts_as_a_kitchen_measures_them() -> None:
 
 @pytest.mark.parametrize("words", ["uk", "us"])
 def test_the_csv_has_amounts_as_the_list_has_them(words: str) -> None:
-    """In the words of the place, with numbers in grams and metres beside them to reckon with."""
+    """In the words of the place, with numbers in grams and metres beside them for calculation."""
     plan = make_plan(cake(f"words = '{words}'\n{TIER}[tier.paint]\non = 'side'\n"))
     found = bench(plan)
     (part,) = (each for each in sections(found, plan.terms) if each.title == SHOPPING)

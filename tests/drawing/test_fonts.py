@@ -28,7 +28,7 @@ def test_widths_are_the_advances_of_the_face(bold: bool) -> None:
 
 @pytest.mark.parametrize("face", FACES.values())
 def test_heights_are_those_of_the_face(face: str) -> None:
-    """Capital height and the deepest letters of common text are what the boxes reckon with."""
+    """Capital height and the deepest letters of common text are what the boxes allow for."""
     font = TTFont(fonts.font_file(face))
     em = font["head"].unitsPerEm
     assert font["OS/2"].sCapHeight / em == pytest.approx(fonts.CAP_HEIGHT)
