@@ -1043,6 +1043,37 @@ def test_markup_in_a_name_is_shown_as_text(page: Page) -> None:
     assert page.locator("#sizes b").count() == 0
 
 
+HOLD_SIZES = """() => {
+  const real = window.fetch;
+  window.fetch = async (address, init) => {
+    const answer = await real(address, init);
+    if (!window.held && address.startsWith("cake")) {
+      await new Promise((done) => { window.held = done; });
+    }
+    return answer;
+  };
+}"""
+"""Hold the first answer with sizes and warnings."""
+
+
+def test_sizes_of_an_earlier_cake_do_not_count_as_those_of_the_last_edit(page: Page) -> None:
+    """They come between an edit and its own request, which waits for the picture."""
+    page.evaluate(HOLD_SIZES)
+    page.locator("#f-title").fill("Earlier")
+    tier(page, 0)
+    until(page, "window.held !== undefined")
+    page.evaluate(
+        """() => {
+          const name = document.getElementById("f-tier-0-name");
+          name.value = "Newest";
+          name.dispatchEvent(new Event("input", { bubbles: true }));
+          window.held();
+        }"""
+    )
+    settle(page)
+    assert "Newest" in (page.locator("#sizes").text_content() or "")
+
+
 def _empty(page: Page) -> None:
     page.locator("#new").click()
     page.wait_for_selector("#stack-line")

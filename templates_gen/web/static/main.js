@@ -70,6 +70,7 @@ function askNext() {
 
 let isFresh = false; // a file or link was just opened: its errors are listed at once
 const askCake = latestOnly("cake", {
+  stateNow: () => edits, // it is requested only once the picture is painted
   beside: () => ({ known: knownPieces() }),
   done(answer, isNewest) {
     setWarnings(answer.warnings);
