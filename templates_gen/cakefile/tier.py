@@ -41,6 +41,17 @@ _NOT_ON_A_BALL = (
     "run_out",
 )
 
+_DECORATION = (
+    "panels",
+    "drips",
+    "comb",
+    "run_out",
+    "design",
+    "lettering",
+    "paint",
+    "scatter",
+)
+
 CARD, PLATE = length_of(3), length_of(12)
 """Boards under a tier, and under one that is raised: common practice, no source."""
 
@@ -154,6 +165,12 @@ class Tier(Covered):
         if not stands_on_cake or self.board_thickness is not None or self.board_thickness_mm:
             return self
         return self.model_copy(update={"board_thickness": CARD})
+
+    @property
+    def undecorated(self) -> Self:
+        """The tier without what is on its side and top: all that others stand on."""
+        usual = {key: type(self).model_fields[key].default for key in _DECORATION}
+        return self.model_copy(update=usual)
 
     @model_validator(mode="after")
     def _keys_agree(self) -> Self:

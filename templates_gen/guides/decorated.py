@@ -28,7 +28,7 @@ from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.tiers.drape import drape_outline
 from templates_gen.tiers.letter_cakes import Made, letter_cake
 from templates_gen.tiers.seat import Seat
-from templates_gen.tiers.solid import Solid
+from templates_gen.tiers.solid import Layer, Solid
 from templates_gen.tiers.stack import Stack, stack_of
 
 
@@ -36,15 +36,36 @@ from templates_gen.tiers.stack import Stack, stack_of
 class DecoratedTier(Solid):
     """A tier as a solid, with what is on it. Every property raises CakeError where it cannot be.
 
-    Letterings and small pieces are by their places in the cake file. ``runs`` are the parts of
-    cascades of the whole cake that lie on its side. What takes long is kept in ``memo`` by what it
-    was made from, for a tier that differs in something else.
+    Letterings and small pieces are by their places in the cake file. ``solid`` is the tier without
+    that, ``runs`` are the parts of cascades of the whole cake that lie on its side. What takes long
+    is kept in ``memo`` by what it was made from, for a tier that differs in something else.
     """
 
+    solid: Solid = field(repr=False, compare=False)
     runs: tuple[Run, ...] = ()
     memo: Memo = field(default=NOTHING_KEPT, repr=False, compare=False)
 
     __hash__ = Solid.__hash__
+
+    @cached_property
+    def bare(self) -> Layer:
+        """The cake or dummy itself."""
+        return self.solid.bare
+
+    @cached_property
+    def coated(self) -> Layer:
+        """With its coating."""
+        return self.solid.coated
+
+    @cached_property
+    def covered(self) -> Layer:
+        """With coating and paste."""
+        return self.solid.covered
+
+    @cached_property
+    def wrapped(self) -> Layer:
+        """The middle of the paste on a panelled side."""
+        return self.solid.wrapped
 
     @cached_property
     def openings(self) -> Openings:
@@ -160,13 +181,14 @@ class DecoratedTier(Solid):
 
 @dataclass(frozen=True)
 class Ledge:
-    """The surface below a tier, with the parts of cascades on it; ``lower`` is the tier it is on.
+    """The surface below a tier, with the parts of cascades on it.
 
-    A drum is on no tier. What takes long is kept in ``memo``.
+    ``lettered`` is the tier that it is on, if there are letters on that. What takes long is kept in
+    ``memo``.
     """
 
     seat: Seat
-    lower: DecoratedTier | None
+    lettered: DecoratedTier | None
     runs: tuple[Run, ...] = ()
     memo: Memo = field(default=NOTHING_KEPT, repr=False, compare=False)
 
@@ -176,7 +198,7 @@ class Ledge:
         if not self.runs:
             return {}
         onto, letters = self.seat.lies.transform, list[Path]()
-        for each in self.lower.letterings_on_top.values() if self.lower else ():
+        for each in self.lettered.letterings_on_top.values() if self.lettered else ():
             letters += (path.transformed(onto) for path in each.outlines)
         return cascade.on_ledge(self.seat, self.runs, letters, self.memo)
 
@@ -217,9 +239,10 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
     Raises CakeError where the line of a cascade cannot be.
     """
 
-    def make(spec: Tier, index: int, name: str) -> DecoratedTier:
+    def make(spec: Tier, solid: Solid) -> DecoratedTier:
+        index, name = solid.index, solid.name
         made_from = (DecoratedTier, spec, index, name)
-        return memo.get(made_from, lambda: DecoratedTier(spec, index, name, memo=memo))
+        return memo.get(made_from, lambda: DecoratedTier(spec, index, name, solid, memo=memo))
 
     plain = stack_of(cake, make, memo)
     # of equal specs the first is taken, so that what was made from it is found at a glance
@@ -255,4 +278,5 @@ def _ledge(
 ) -> Ledge:
     """Return the surface that a tier stands on, with what lies on it."""
     runs = tuple(run for run in _runs(lines, seat.upper.index) if run.on_ledge)
-    return memo.get((Ledge, seat, lower, runs), lambda: Ledge(seat, lower, runs, memo))
+    lettered = lower if lower and lower.spec.lettering else None
+    return memo.get((Ledge, seat, lettered, runs), lambda: Ledge(seat, lettered, runs, memo))

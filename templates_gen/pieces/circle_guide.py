@@ -68,11 +68,14 @@ def circles(stack: DecoratedStack) -> list[Circle]:
     ]
 
 
-def build(stack: DecoratedStack) -> Iterable[Piece]:
-    """Yield the one circle guide of a cake that has circles."""
+def guides(stack: DecoratedStack) -> list[tuple[Circle, ...]]:
+    """Return what each circle guide shows: there is one if the cake has circles."""
     found = circles(stack)
-    if not found:
-        return
+    return [tuple(found)] if found else []
+
+
+def build(found: tuple[Circle, ...]) -> Iterable[Piece]:
+    """Yield the circle guide of some circles."""
     shared = _shared(found)
     names = [_name(same) for same in shared]
     widths = [text_width(name, SMALL) for name in names]

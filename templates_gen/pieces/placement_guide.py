@@ -280,7 +280,7 @@ def _warnings(seat: Seat) -> tuple[PlanWarning, ...]:
 
 def _hidden(seat: Seat, ledge: Ledge) -> Iterator[PlanWarning]:
     """Yield a warning for each lettering on a top that the tier over it hides."""
-    lower, upper = ledge.lower, seat.upper
+    lower, upper = ledge.lettered, seat.upper
     for index, lettered in lower.letterings_on_top.items() if lower else ():
         letters = [path.transformed(seat.lies.transform) for path in lettered.outlines]
         if lower and overlap([seat.covered], letters, (0.0,)):

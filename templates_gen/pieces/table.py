@@ -103,7 +103,7 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "petals": _each(flowers.flowers, flowers.build_petals),
     "leaves": _each(flowers.flowers, flowers.build_leaves),
     "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
-    "circle-guide": _each(lambda stack: (stack,), circle_guide.build),
+    "circle-guide": _each(circle_guide.guides, circle_guide.build),
 }
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""
 

@@ -95,33 +95,35 @@ MadeT = TypeVar("MadeT", bound=Solid)
 
 
 def stack_of(
-    cake: Cake, make: Callable[[Tier, int, str], MadeT], memo: Memo = NOTHING_KEPT
+    cake: Cake, make: Callable[[Tier, Solid], MadeT], memo: Memo = NOTHING_KEPT
 ) -> Stack[MadeT]:
     """Return the cake as solids, each as ``make`` makes it, whether it can stand or not.
 
+    What it makes it of is the tier as the cake file has it, and that tier without its decoration:
+    how tiers stand on each other follows from this alone.
+
     See ``stack_problems`` for that. Raises CakeError for every tier with a surface that cannot be.
     """
-    tiers = tuple(
-        make(tier.on(lower), index, name)
-        for index, (lower, tier, name) in enumerate(
-            zip((None, *cake.tier), cake.tier, cake.names, strict=False)
-        )
-    )
+    specs = [tier.on(lower) for lower, tier in zip((None, *cake.tier), cake.tier, strict=False)]
+    solids = [
+        memo.of(Solid, spec.undecorated, index, name)
+        for index, (spec, name) in enumerate(zip(specs, cake.names, strict=True))
+    ]
     with all_problems() as problems:
-        for each in tiers:
+        for each in solids:
             with problems.at():
                 _ = each.layers
     drum = cake.board
-    seats, places = _seats(drum, tiers, memo)
+    seats, places = _seats(drum, solids, memo)
     through = None
-    travels = cake.through_dowel and len(tiers) > 1
+    travels = cake.through_dowel and len(solids) > 1
     if travels:
-        through = memo.of(_through, tiers, tuple(places))
+        through = memo.of(_through, tuple(solids), tuple(places))
     if through is not None:
-        seats = _drilled(seats, places, through, _thickest(tiers), memo)
+        seats = _drilled(seats, places, through, _thickest(solids), memo)
     return Stack(
         drum=seats[0].outline if seats else None,
-        tiers=tiers,
+        tiers=tuple(map(make, specs, solids)),
         seats=tuple(seats),
         places=tuple(places),
         toppers=cake.topper,
