@@ -87,7 +87,8 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
     terms = Terms(cake.words, _own_words(cake), _in_inches(cake))
     with terms.problems():
         stack = build_stack(cake, memo)
-        groups = _in_terms(build_groups(stack, memo), terms, memo)
+        of_pieces = replace(terms, kept=cake.names)  # no piece has the title or note
+        groups = _in_terms(build_groups(stack, memo), of_pieces, memo)
     odd = (replace(each, text=terms.text(each.text)) for each in doubtful(cake))
     return Plan(
         digest=digest(cake),

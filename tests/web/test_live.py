@@ -253,7 +253,8 @@ def test_a_body_that_is_known_is_not_sent_again() -> None:
 def test_an_edit_makes_only_what_it_touches() -> None:
     """Of the sample of four tiers, other drips on one leave the pieces of two others as they are.
 
-    The pieces are the same things, not only alike: nothing was made again.
+    So they do what shows how tiers stand on each other, and the circles. The pieces are the same
+    things, not only alike: nothing was made again.
     """
     first = sample("harbour-wedding")
     drips = first.tier[1].drips
@@ -265,7 +266,18 @@ def test_an_edit_makes_only_what_it_touches() -> None:
     after = make_plan(first.model_copy(update={"tier": tuple(tiers)}), MEMO).pieces
     same = {piece.id for piece in after if before[piece.id] is piece}
     assert {"bottom/wrap", "third/panel", "top/collar", "top/top-edge-guide"} <= same
+    assert {piece.id for piece in after if piece.kind == "placement-guide"} <= same
+    assert "pack/circle-guide" in same
     assert "second/collar" not in same
+
+
+def test_another_title_makes_no_piece_again() -> None:
+    """Also where lengths have inches first: no piece has the title."""
+    first = sample("harbour-wedding")
+    plan = make_plan(first, MEMO)
+    assert not plan.terms.is_plain
+    after = make_plan(first.model_copy(update={"title": "Another", "note": "Other"}), MEMO)
+    assert all(one is other for one, other in zip(plan.pieces, after.pieces, strict=True))
 
 
 ALL_ON_ONE_SIDE = """
