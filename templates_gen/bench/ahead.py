@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templates_gen.bench.step import DAY, NO_RAW_EGG, Step, in_fives
+from templates_gen.cakefile.cut_from import WAFER, CutOut, fixed_with
 from templates_gen.cakefile.cutting import Topper
 from templates_gen.cakefile.drum import Drum
 from templates_gen.cakefile.estimates import Estimates
@@ -59,11 +60,13 @@ def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
     """Yield the steps of flowers: parts that dry on forms, and how they are put together."""
     spec, name = made.spec, made.name
     parts = sum(part.count for part in made.parts) * spec.count
-    wires = "push in the wires, " if spec.wired else ""
-    words = (
-        f"{summary(made)}; rolled {in_both(spec.thickness.mm)} thick. Model the middles, thin the"
-        f" edges, {wires}dry them on their forms."
-    )
+    made_of = f"rolled {in_both(spec.thickness.mm)} thick"
+    shaped = f"thin the edges, {'push in the wires, ' if spec.wired else ''}"
+    if spec.material == WAFER:
+        made_of = f"from {WAFER}"
+        glued = "glue the wires on under strips of the paper, " if spec.wired else ""
+        shaped = f"{glued}mist the parts lightly, "
+    words = f"{summary(made)}; {made_of}. Model the middles, {shaped}dry them on their forms."
     minutes, keeps = estimates.minutes, estimates.keeps.flowers * DAY
     takes = in_fives(minutes.petals + minutes.each_petal * parts)
     cut = Step("cut", name, words, takes, "petals", keeps)
@@ -71,7 +74,7 @@ def _flowers(made: Flowers, estimates: Estimates) -> Iterator[Step]:
     how = (
         "tape petal by petal round the middle, then the leaves; no bare wire goes into the cake"
         if spec.wired
-        else "set ring by ring in a cup with royal icing, from the outside in"
+        else f"set ring by ring in a cup with {fixed_with(spec)}, from the outside in"
     )
     takes = in_fives(minutes.flowers + minutes.each_flower * spec.count)
     words = f"Dust with edible colour, {how}."
@@ -106,22 +109,29 @@ def _letters(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
 
 
 def _small_pieces(tier: DecoratedTier, estimates: Estimates) -> Iterator[Step]:
-    minutes, keeps = estimates.minutes, estimates.keeps.pieces * DAY
     for index, made in tier.scatters.items():
         count, spec = len(made.places), made.spec
-        words = f"Cut {count} × {spec.shape}, {in_both(spec.thickness.mm)} thick; dry."
         name = tier.spec.scatter_name(index)
-        takes = in_fives(minutes.pieces + minutes.each_piece * count)
-        yield Step(name, tier.name, words, takes, "small pieces ahead", keeps)
+        yield _pieces(name, tier.name, f"{count} × {spec.shape}", spec, count, estimates)
 
 
 def _cascade(stack: DecoratedStack, line: CascadeLine) -> Step:
     found, spec = counts(stack, line), line.spec
-    words = f"Cut {named_counts(spec, found)}, {in_both(spec.thickness.mm)} thick; dry."
-    name, minutes = cascade_name(line.index + 1), stack.estimates.minutes
-    takes = in_fives(minutes.pieces + minutes.each_piece * sum(found))
-    stage, keeps = "small pieces ahead", stack.estimates.keeps.pieces * DAY
-    return Step("make", name, words, takes, stage, keeps)
+    what, name = named_counts(spec, found), cascade_name(line.index + 1)
+    return _pieces("make", name, what, spec, sum(found), stack.estimates)
+
+
+def _pieces(
+    name: str, owner: str, what: str, spec: CutOut, count: int, estimates: Estimates
+) -> Step:
+    """Return the step that cuts small pieces: paste dries, wafer paper is dry."""
+    is_wafer = spec.material == WAFER
+    words = f"Cut {what}, {in_both(spec.thickness.mm)} thick; dry."
+    if is_wafer:
+        words = f"Cut {what} from wafer paper; keep them flat and dry in a closed bag."
+    takes = in_fives(estimates.minutes.pieces + estimates.minutes.each_piece * count)
+    keeps, stage = estimates.keeps.pieces * DAY, "small pieces ahead"
+    return Step(name, owner, words, takes, stage, keeps, waits=not is_wafer)
 
 
 def cover_drum(spec: Drum, estimates: Estimates) -> Iterator[Step]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from templates_gen.bench.cut_list import into_drum
 from templates_gen.bench.cut_list import ribbons as cut_ribbons
 from templates_gen.bench.step import Step, in_fives
+from templates_gen.cakefile.cut_from import fixed_with
 from templates_gen.cakefile.minutes import Minutes
 from templates_gen.cakefile.work import Work
 from templates_gen.guides.cascade import named_counts
@@ -142,7 +143,7 @@ def _stacked(stack: DecoratedStack, *, heavy: bool) -> Iterator[Step]:
         found = counts(stack, line)
         words = (
             f"Set {named_counts(line.spec, found)} where they are marked, from the top down, with"
-            " royal icing."
+            f" {fixed_with(line.spec)}."
         )
         takes = in_fives(minutes.cascade + minutes.each_cascade * sum(found))
         yield Step(f"cascade {line.index + 1}", CAKE, words, takes, "cascade")

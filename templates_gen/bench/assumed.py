@@ -13,6 +13,7 @@ from templates_gen.units import capital, decimal, in_both, waiting
 
 OF_PART: Mapping[str, tuple[str, ...]] = {
     "paste": ("fondant", "waste", "pack", "cut_gap", "rough"),
+    "wafer": ("waste", "cut_gap"),
     "gum": ("gum",),
     "coating": ("coating", "waste"),
     "icing": ("drip", "drip_icing", "waste", "batch"),
@@ -57,6 +58,7 @@ def _used(found: Data) -> Iterator[str]:
         **found,
         "dummies": [each for each in found["servings"] if not each["edible"]],
         "draped": [each for each in found["pieces"] if each["what"].startswith("rolling-out")],
+        "wafer": [each for each in found["pieces"] if each["what"].startswith("sheet of wafer")],
         "through": [each for each in found["pieces"] if each["what"].startswith("dowel through")],
     }
     for part, names in OF_PART.items():

@@ -24,6 +24,7 @@ from templates_gen.bench.schedule import Timed, as_dated, schedule_warnings, tim
 from templates_gen.bench.servings import servings
 from templates_gen.bench.shopping import Cost, cost, shopping
 from templates_gen.bench.steps import hours_of_work, steps
+from templates_gen.cakefile.cut_from import WAFER
 from templates_gen.cakefile.estimates import ESTIMATE, GIVEN, PRACTICE, Estimates
 from templates_gen.cakefile.fields import Table
 from templates_gen.cakefile.lengths import Length
@@ -40,7 +41,7 @@ NOT_STRUCTURAL = (
 def bench(plan: Plan) -> dict[str, Any]:
     """Return everything the bench list says, lengths in mm and masses in grams, ready for JSON."""
     stack, estimates = plan.stack, plan.estimates
-    parts, carried = rolled(plan), loads(plan)
+    parts, carried = (*rolled(plan), *rolled_for_flowers(stack)), loads(plan)
     found = {
         "title": plan.title,
         "pieces": [_cut(cut) for cut in cut_list(plan, parts)],
@@ -74,7 +75,7 @@ def bench(plan: Plan) -> dict[str, Any]:
 def _paste(plan: Plan, cut: Sequence[Rolled]) -> dict[str, Any]:
     """Return the paste of each template, of each tier and of each colour, and what goes into it."""
     stack, estimates = plan.stack, plan.estimates
-    parts = (*cut, *rolled_for_flowers(stack))
+    parts = [each for each in cut if each.kind != WAFER]
     found = paste(parts, estimates)
     is_priced = (plan.prices.fondant, plan.prices.modelling_paste) != (None, None)
     sold = sizes(estimates, plan.terms.place, is_priced=is_priced)

@@ -8,7 +8,9 @@ from itertools import groupby
 
 from templates_gen.bench.carving import boards_inside
 from templates_gen.bench.flowers import wires
-from templates_gen.bench.rolled import MODELLING, Rolled, balls_on, is_round
+from templates_gen.bench.rolled import Rolled, balls_on, is_round, made_of
+from templates_gen.bench.wafer import sheets
+from templates_gen.cakefile.cut_from import MODELLING, SHEET, SOLD, WAFER
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
@@ -56,10 +58,11 @@ class Cut:
 
 def cut_list(plan: Plan, parts: Iterable[Rolled]) -> tuple[Cut, ...]:
     """Return all that is cut, paste first, from the bottom up; ``parts`` are its rolled paste."""
-    stack = plan.stack
+    stack, parts = plan.stack, tuple(parts)
     pastes = (*_pastes(plan, parts), *_strips(stack), *_balls(stack), *_flowers(stack))
+    wafers = _wafer_sheets(plan, parts)
     boards = (*_boards(stack), *_inner_boards(stack), *_separators(stack))
-    return (*pastes, *boards, *ribbons(stack), *_dowels(stack))
+    return (*pastes, *wafers, *boards, *ribbons(stack), *_dowels(stack))
 
 
 def _pastes(plan: Plan, found: Iterable[Rolled]) -> Iterator[Cut]:
@@ -73,14 +76,14 @@ def _pastes(plan: Plan, found: Iterable[Rolled]) -> Iterator[Cut]:
         paper = piece.title if piece.printed else CIRCLE_GUIDE if is_circle else NO_TEMPLATE
         name = " ".join(piece.kind.rsplit("-", 1))  # a rolling-out circle, a drum ring
         name = name if is_circle else name.replace("out circle", "out sheet")
-        what = f"{name}: {in_both(part.thickness)} {part.kind}"
+        what = f"{name}: {made_of(part.kind, part.thickness)}"
         yield Cut(what, piece.tier, piece.copies, sizes, paper, is_circle)
     drum = plan.stack.drum
     if DRUM in parts and drum is not None:
         cover = parts[DRUM]
         is_ring = ring_opening(plan.stack) is not None
         name = "drum ring" if is_ring else "drum cover"
-        what = f"{name}: {in_both(cover.thickness)} {cover.kind}"
+        what = f"{name}: {made_of(cover.kind, cover.thickness)}"
         yield _board(what, DRUM, drum, "drum: ring of fondant" if is_ring else None)
 
 
@@ -97,12 +100,18 @@ def _flowers(stack: DecoratedStack) -> Iterator[Cut]:
     for made in flowers(stack):
         for part in made.parts:
             count, sizes = part.count * made.spec.count, (part.length, part.width)
-            what = f"{part.name}: {in_both(made.spec.thickness.mm)} {MODELLING}"
+            what = f"{part.name}: {made_of(made.spec.material, made.spec.thickness.mm)}"
             sheet = "leaves" if part.green else "petals"
             yield Cut(what, made.name, count, sizes, f"{made.name}: {made.spec.kind}, {sheet}")
         for what, count, wire in wires(made):
             name = f"{what}, {wire.gauge} gauge"
             yield Cut(name, made.name, count, (wire.length, THICK[wire.gauge]), NO_TEMPLATE)
+
+
+def _wafer_sheets(plan: Plan, found: Iterable[Rolled]) -> Iterator[Cut]:
+    """Yield the sheets of wafer paper that all pieces of one colour are cut from."""
+    for colour, number in sheets(found, plan.estimates):
+        yield Cut(f"sheet of {WAFER}, {colour}, {SOLD}", "pack", number, SHEET, "")
 
 
 def _strips(stack: DecoratedStack) -> Iterator[Cut]:

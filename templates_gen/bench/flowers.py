@@ -6,8 +6,9 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator
 
-from templates_gen.bench.rolled import MODELLING, Rolled
-from templates_gen.geometry.areas.booleans import region
+from templates_gen.bench.rolled import Rolled, side_by_side
+from templates_gen.cakefile.cut_from import MODELLING
+from templates_gen.cakefile.estimates import Estimates
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import WIRE, Flowers, Wire
 from templates_gen.pieces.flowers import flowers
@@ -19,7 +20,7 @@ def rolled_for_flowers(stack: DecoratedStack) -> Iterator[Rolled]:
     for made in flowers(stack):
         for name, green in (("petals", False), ("leaves", True)):
             if any(part.green == green for part in made.parts):
-                yield _cut(made, name, stack.estimates.cut_gap.mm, green=green)
+                yield _cut(made, name, stack.estimates, green=green)
         if made.centre:
             all_of_it = made.centre * made.spec.count
             colour, thick = made.spec.centre_colour, made.spec.width.mm
@@ -27,16 +28,11 @@ def rolled_for_flowers(stack: DecoratedStack) -> Iterator[Rolled]:
             yield Rolled(name, "pack", MODELLING, colour, thick, all_of_it, all_of_it)
 
 
-def _cut(made: Flowers, name: str, gap: float, *, green: bool) -> Rolled:
-    spec, sheet, lies = made.spec, 0.0, 0.0
-    for part in made.parts:
-        if part.green == green:
-            count = part.count * spec.count
-            sheet += (part.length + gap) * (part.width + gap) * count
-            lies += region(part.outline).area * count
-    thick, colour = spec.thickness.mm, spec.leaf_colour if green else spec.colour
-    title = f"pack/{made.name} {name}"
-    return Rolled(title, "pack", MODELLING, colour, thick, sheet * thick, lies * thick)
+def _cut(made: Flowers, name: str, estimates: Estimates, *, green: bool) -> Rolled:
+    spec = made.spec
+    shapes = [(each.outline, each.count * spec.count) for each in made.parts if each.green == green]
+    title, colour = f"pack/{made.name} {name}", spec.leaf_colour if green else spec.colour
+    return side_by_side(title, "pack", spec, colour, shapes, estimates)
 
 
 def wires(made: Flowers) -> Iterator[tuple[str, int, Wire]]:

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from templates_gen.bench.amounts import MM3_PER_ML
-from templates_gen.bench.rolled import MODELLING, Rolled
+from templates_gen.bench.rolled import Rolled
+from templates_gen.cakefile.cut_from import MODELLING
 from templates_gen.cakefile.estimates import Estimates
 
 

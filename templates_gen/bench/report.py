@@ -27,6 +27,7 @@ from templates_gen.bench.section import (
 )
 from templates_gen.bench.servings import LOW, SIZES
 from templates_gen.bench.shopping import GUM, amount
+from templates_gen.cakefile.cut_from import WAFER
 from templates_gen.terms import UK_TERMS, Terms
 from templates_gen.units import counted, decimal, hours, in_both, money, series
 
@@ -73,12 +74,20 @@ def _in_terms(part: Section, terms: Terms) -> Section:
     )
 
 
+IN_SHEETS = (
+    "Sheets of wafer paper: pieces of a colour side by side in rows, with waste, on 8 × 11 in,"
+    " which A4 holds (common practice, no source)."
+)
+
+
 def _cuts(found: Data) -> Section:
     rows = tuple(
         (whose(each), each["what"], str(each["number"]), each["size"], each["from"])
         for each in found["pieces"]
     )
-    return Section("To cut", ("tier", "what", "qty", "size", "template"), rows)
+    says = (IN_SHEETS,) if any(what.startswith(f"sheet of {WAFER}") for _, what, *_ in rows) else ()
+    columns = ("tier", "what", "qty", "size", "template")
+    return Section("To cut", columns, rows, assumptions=says)
 
 
 def _portions(found: Data) -> Section:

@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from templates_gen.cakefile.cut_from import MODELLING, WAFER, CutOut, thick_of
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.tier import Tier
@@ -16,6 +17,7 @@ from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.piece import Piece
 from templates_gen.geometry.areas.booleans import region
 from templates_gen.geometry.areas.placement import inside
+from templates_gen.geometry.path import Path
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.guide import Guide
 from templates_gen.pieces.boards import ring_opening
@@ -23,8 +25,11 @@ from templates_gen.pieces.cascade import counts
 from templates_gen.plan import Plan
 from templates_gen.tiers.seat import DRUM
 from templates_gen.tiers.volume import volume
+from templates_gen.units import in_both
 
-FONDANT, MODELLING = "fondant", "modelling paste"
+FONDANT = "fondant"
+Box = tuple[float, float, int]
+"""How wide and how tall small pieces are, mm, and how many."""
 COVERING: Mapping[str, Callable[[Tier], float]] = {
     "wrap": lambda spec: spec.paste_side_mm,
     "disc": lambda spec: spec.paste_top_mm,
@@ -40,7 +45,9 @@ COVERING: Mapping[str, Callable[[Tier], float]] = {
 class Rolled:
     """The paste of one template, all its copies: what it is for, of which kind and colour.
 
-    ``thickness`` in mm; ``rolled`` and what of it is ``on_cake`` in mm3.
+    ``thickness`` in mm; ``rolled`` and what of it is ``on_cake`` in mm3. Small pieces have their
+    ``boxes``, mm, with the gap beside them, and how many there are of each; they may be of wafer
+    paper.
     """
 
     piece: str
@@ -50,6 +57,12 @@ class Rolled:
     thickness: float
     rolled: float
     on_cake: float
+    boxes: tuple[Box, ...] = ()
+
+
+def made_of(kind: str, thick: float) -> str:
+    """Name what is cut from: how thick a paste is rolled, mm, or wafer paper."""
+    return kind if kind == WAFER else f"{in_both(thick)} {kind}"
 
 
 def rolled(plan: Plan) -> tuple[Rolled, ...]:
@@ -201,21 +214,32 @@ def _panel(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:
 
 def _scattered(tier: DecoratedTier, piece: Piece, estimates: Estimates) -> Rolled:
     made = tier.scatters[_number(piece)]
-    count, thick = int(str(piece.values["pieces"])), made.spec.thickness.mm
-    box, gap = made.outline.bounds, estimates.cut_gap.mm
-    sheet = (box.width + gap) * (box.height + gap) * count
-    lies = region(made.outline).area * count * thick
-    return Rolled(piece.id, tier.name, MODELLING, made.spec.colour, thick, sheet * thick, lies)
+    some = [(made.outline, int(str(piece.values["pieces"])))]
+    return side_by_side(piece.id, tier.name, made.spec, made.spec.colour, some, estimates)
 
 
 def _in_cascade(plan: Plan, piece: Piece) -> Rolled:
     line = plan.stack.cascades[_number(piece)]
-    spec, thick, gap = line.spec, line.spec.thickness.mm, plan.estimates.cut_gap.mm
-    some = list(zip(line.shapes, counts(plan.stack, line), strict=True))
-    boxes = [(shape.outline.bounds, count) for shape, count in some]
-    sheet = sum((box.width + gap) * (box.height + gap) * count for box, count in boxes)
-    lies = sum(region(shape.outline).area * count for shape, count in some)
-    return Rolled(piece.id, piece.tier, MODELLING, spec.colour, thick, sheet * thick, lies * thick)
+    outlines = (shape.outline for shape in line.shapes)
+    some = list(zip(outlines, counts(plan.stack, line), strict=True))
+    return side_by_side(piece.id, piece.tier, line.spec, line.spec.colour, some, plan.estimates)
+
+
+def side_by_side(
+    name: str,
+    tier: str,
+    spec: CutOut,
+    colour: str,
+    shapes: Sequence[tuple[Path, int]],
+    estimates: Estimates,
+) -> Rolled:
+    """Return what small pieces are cut from, by their outlines and how many there are of each."""
+    gap, thick = estimates.cut_gap.mm, thick_of(spec)
+    sizes = ((outline.bounds, count) for outline, count in shapes)
+    boxes = tuple((box.width + gap, box.height + gap, count) for box, count in sizes)
+    sheet = sum(wide * high * count for wide, high, count in boxes)
+    lies = sum(region(outline).area * count for outline, count in shapes)
+    return Rolled(name, tier, spec.material, colour, thick, sheet * thick, lies * thick, boxes)
 
 
 OF_CAKE: Mapping[str, Callable[[Plan, Piece], Rolled]] = {

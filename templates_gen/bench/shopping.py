@@ -12,7 +12,8 @@ from templates_gen.bench.amounts import TEASPOON, dust, kitchen_grams, spoons, t
 from templates_gen.bench.coats import ALMOND_PASTE, SOFT
 from templates_gen.bench.flowers import SOLD
 from templates_gen.bench.packs import WHITE, Packs, holding, in_words, sizes, spare
-from templates_gen.bench.rolled import FONDANT, MODELLING
+from templates_gen.bench.rolled import FONDANT
+from templates_gen.cakefile.cut_from import MODELLING
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.prices import Prices
 from templates_gen.spreadsheet import csv_bytes
@@ -143,7 +144,7 @@ def _by_the_kilo(found: Data, prices: Prices) -> Iterator[Bought]:
 
 def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
     names = ("board", "drum", "dowel", "pillar", "spacer")
-    price = {name: getattr(prices, name) for name in names}
+    price = {name: getattr(prices, name) for name in names} | {"sheet": prices.wafer_paper}
     for each in found["pieces"]:
         kind = each["what"].split(",")[0].split(" ")[0]
         if ":" in each["what"]:  # cut from fondant or another paste, which is bought by weight
@@ -152,7 +153,8 @@ def _by_the_piece(found: Data, prices: Prices) -> Iterator[Bought]:
             metres = each["sizes_mm"][0] / KILO
             yield Bought(f"ribbon, {in_trade(each['sizes_mm'][1])}", metres, "m", (), prices.ribbon)
         elif kind in price:
-            yield Bought(f"{each['what']}, {each['size']}", each["number"], "", (), price[kind])
+            size = "" if kind == "sheet" else f", {each['size']}"  # whichever is sold
+            yield Bought(f"{each['what']}{size}", each["number"], "", (), price[kind])
 
 
 def _for_flowers(found: Data, prices: Prices) -> Iterator[Bought]:

@@ -23,6 +23,7 @@ from templates_gen.bench.step import (
     chained,
     in_fives,
 )
+from templates_gen.cakefile.cut_from import WAFER, fixed_with
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.inside import FILLINGS
 from templates_gen.cakefile.minutes import Minutes
@@ -302,7 +303,8 @@ def _letterings(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
 def _small_pieces(tier: DecoratedTier, minutes: Minutes) -> Iterator[Step]:
     for index, made in tier.scatters.items():
         count, pieces = len(made.places), tier.spec.scatter_name(index)
-        words = f"Set {count} × {made.spec.shape} at the numbers on the collar."
+        gel = f", with {fixed_with(made.spec)}" if made.spec.material == WAFER else ""
+        words = f"Set {count} × {made.spec.shape} at the numbers on the collar{gel}."
         after = (f"{tier.name}: {pieces}",)
         name = f"set {pieces}"
         takes = in_fives(minutes.pieces_set + minutes.each_piece_set * count)

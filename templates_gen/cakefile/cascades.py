@@ -5,6 +5,7 @@ from typing import Annotated
 
 from pydantic import Field, StrictBool, StrictInt, ValidationInfo, field_validator
 
+from templates_gen.cakefile.cut_from import Material, cut_from
 from templates_gen.cakefile.cutting import OWN, SvgFile
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import Length, length_of
@@ -69,10 +70,11 @@ class Cascade(Table):
         '"2 mm"',
         length_of(1),
     )
+    material: Material = cut_from()
     thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
         "thickness of the rolled paste", '"1.5 mm"', length_of(1.5)
     )
-    colour: Name = about("colour of the paste", '"blush"', "white")
+    colour: Name = about("colour of the pieces", '"blush"', "white")
     turned: StrictBool = about("turn each piece at random; false: all upright", "false", True)
     shuffle: Annotated[StrictInt, Count(0, 999_999)] = about(
         "shuffle number: each number gives a different arrangement", "7", 1

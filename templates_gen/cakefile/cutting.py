@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, PlainValidator, StrictBool, StrictInt
 
 from templates_gen.cakefile.attached import attached
+from templates_gen.cakefile.cut_from import Material, cut_from, on_one_sheet
 from templates_gen.cakefile.designs import SideLength
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import length_of
@@ -60,10 +61,11 @@ class Scatter(Table):
     bottom: Annotated[SideLength, AfterValidator(below_the_top)] | None = about(
         "where they end, down from the top edge (default: at the bottom edge)", '"70 mm"'
     )
+    material: Annotated[Material, AfterValidator(on_one_sheet)] = cut_from()
     thickness: Annotated[AnyLength, Within(0.5, 20)] = about(
         "thickness of the rolled paste", '"1.5 mm"', length_of(2)
     )
-    colour: Name = about("colour of the paste", '"blush"', "white")
+    colour: Name = about("colour of the pieces", '"blush"', "white")
     turned: StrictBool = about("turn each piece at random; false: all upright", "false", True)
     shuffle: Annotated[StrictInt, Count(0, 999_999)] = about(
         "shuffle number: each number gives a different arrangement", "7", 1

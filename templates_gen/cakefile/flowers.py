@@ -4,6 +4,7 @@ from typing import Annotated
 
 from pydantic import StrictBool, StrictInt
 
+from templates_gen.cakefile.cut_from import Material, cut_from
 from templates_gen.cakefile.fields import Table, about
 from templates_gen.cakefile.lengths import length_of
 from templates_gen.cakefile.rules import AnyLength, Count, Name, OneOf, Within
@@ -26,6 +27,7 @@ class Flower(Table):
         "false",
         True,
     )
+    material: Material = cut_from()
     thickness: Annotated[AnyLength, Within(0.3, 4)] = about(
         "thickness of the rolled paste", '"1 mm"', length_of(0.7)
     )

@@ -104,4 +104,5 @@ class Prices(Table):
     ribbon: PriceOfMetre | None = about("price of 1 m of ribbon, or of 1 yd: “0.75 per yd”", "0.8")
     wire: Price | None = about("price of a wire for flowers", "0.1")
     holder: Price | None = about("price of a food-safe holder for a stem", "0.6")
+    wafer_paper: Price | None = about("price of a sheet of wafer paper", "0.5")
     hour: Price | None = about("price of an hour of work", "18.0")

@@ -149,6 +149,7 @@ MEANT = {
     "front": ("longest at front", "from the front"),
     "listed": ("list", "typed", "given"),
     "drawn": ("line", "curve", "path", "own"),
+    "wafer paper": ("wafer", "rice paper", "edible paper", "starch paper", "paper"),
     "staggered": ("brick", "bricks", "offset"),
     "in line": ("straight", "aligned", "stacked"),
     "base": ("bottom", "foot", "board"),

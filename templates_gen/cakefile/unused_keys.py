@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pydantic import BaseModel
 
 from templates_gen.cakefile.cake import Cake
+from templates_gen.cakefile.cut_from import WAFER
 from templates_gen.cakefile.cutting import ONLY_FOR
 from templates_gen.cakefile.designs import Design
 from templates_gen.cakefile.flowers import Flower
@@ -244,6 +245,8 @@ def _not_of(spec: Design, key: str) -> str:
 
 def _reason(spec: BaseModel, key: str) -> str:
     """Return why a key of a table has no effect, or nothing where it has one."""
+    if key == "thickness" and getattr(spec, "material", None) == WAFER:
+        return "on wafer paper: it is not rolled"
     if isinstance(spec, Design):
         return "" if key in (*_OF_EVERY_DESIGN, *DESIGNS[spec.kind].keys) else _not_of(spec, key)
     if isinstance(spec, Lettering):

@@ -15,7 +15,7 @@ from templates_gen.guides.cascade import counted_by_size, letter_of, named_count
 from templates_gen.guides.cascade_line import CascadeLine
 from templates_gen.guides.cascade_shapes import Shape
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.pieces.making import MODELLING, OUT, rolled
+from templates_gen.pieces.making import OUT, cut_from
 from templates_gen.units import counted, in_both
 
 ROW = 170.0
@@ -69,7 +69,7 @@ def _sheet(stack: DecoratedStack, line: CascadeLine) -> Piece:
         labels += text_block([Line(words, TEXT, bold=True)], under)
     title = f"cascade {line.index + 1}: {spec.shape}"
     which = "its letter" if len(spec.sizes) > 1 else "it"
-    made_of = rolled(spec.colour, MODELLING, spec.thickness.mm)
+    made_of = cut_from(spec, spec.colour)
     space = Box(2.0, edge.y0 + 1, edge.x1 - 2, edge.y0 + TITLE - 1)
     lines = [Line(title, TEXT, bold=True), Line(f"{in_both(line.length)} long as it lies", SMALL)]
     return Piece(

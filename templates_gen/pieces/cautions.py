@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from templates_gen.cakefile.cut_from import WAFER, CutOut
 from templates_gen.cakefile.tier import Tier
 from templates_gen.guides.decorated import DecoratedStack
 
@@ -32,6 +33,14 @@ def _on_a_tier(is_so: Callable[[Tier], object]) -> Callable[[DecoratedStack], bo
     return lambda stack: any(is_so(tier.spec) for tier in stack.tiers)
 
 
+def _has_wafer(stack: DecoratedStack) -> bool:
+    """Tell whether anything is cut from wafer paper."""
+    scattered = (spec for tier in stack.tiers for spec in tier.spec.scatter)
+    along = (line.spec for line in stack.cascades)
+    found: tuple[CutOut, ...] = (*stack.flowers, *along, *scattered)
+    return any(spec.material == WAFER for spec in found)
+
+
 STICKS = (
     "Sticks are not food: use food-safe ones, count them in and out of the kitchen, and tell"
     " whoever cuts the cake where they are."
@@ -43,6 +52,11 @@ WIRED = (
 PLANTS = (
     "Real flowers and leaves go on or beside a cake only if they were grown and sold as food: many"
     " plants, such as lilies, anemones and poppies, are not food, and some are poisonous."
+)
+WAFER_DRY = (
+    "Wafer paper curls in moist air and melts where it is wet: keep it in a closed bag, cut it dry,"
+    " set it late, and do not chill the cake after it. Only sheets sold as food, with a list of"
+    " ingredients, may be eaten."
 )
 LETTERS = (
     "A cake of letters is long and tears where it is narrow: build it on a board that does not"
@@ -74,6 +88,7 @@ CAUTIONS = (
     Caution(STICKS, lambda stack: bool(stack.toppers)),
     Caution(WIRED, lambda stack: any(each.wired for each in stack.flowers)),
     Caution(PLANTS, lambda stack: bool(stack.flowers or stack.cascades)),
+    Caution(WAFER_DRY, _has_wafer),
     Caution(LETTERS, lambda stack: bool(stack.letter_cakes)),
     Caution(STACKED, lambda stack: len(stack.tiers) > 1),
     Caution(OPENING, _on_a_tier(lambda tier: tier.opening)),

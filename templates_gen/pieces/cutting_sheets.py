@@ -14,7 +14,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.scatter import Scattered
-from templates_gen.pieces.making import MODELLING, OUT, rolled
+from templates_gen.pieces.making import OUT, cut_from
 from templates_gen.tiers.solid import Solid
 
 SHEET = (180.0, 120.0)
@@ -40,7 +40,7 @@ def _sheets(tier: Solid, index: int, made: Scattered) -> Iterator[Piece]:
     across = max(1, int((SHEET[0] - BETWEEN) / wide))
     rows = max(1, int((SHEET[1] - BETWEEN - TITLE_STRIP) / tall))
     total = len(made.places)
-    made_of = rolled(made.spec.colour, MODELLING, made.spec.thickness.mm)
+    made_of = cut_from(made.spec, made.spec.colour)
     for sheet, first in enumerate(range(0, total, across * rows), 1):
         count = min(across * rows, total - first)
         used = math.ceil(count / across)

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from templates_gen.cakefile.cut_from import WAFER
 from templates_gen.drawing import fonts
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
@@ -26,7 +27,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.path import line, rectangle
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.guides.flowers import Flowers, Part
-from templates_gen.pieces.making import MODELLING, rolled
+from templates_gen.pieces.making import cut_from
 from templates_gen.units import counted
 
 PAGE = (180.0, 225.0)
@@ -176,7 +177,10 @@ def _sheet(
     drawn = _drawn(rows, tall)
     words = text_block(lines, Box(BETWEEN, 0.5, wide - BETWEEN, low))
     colour = made.spec.leaf_colour if KINDS[kind] else made.spec.colour
-    made_of = rolled(colour, MODELLING, made.spec.thickness.mm)
+    made_of = cut_from(made.spec, colour)
+    is_wafer = made.spec.material == WAFER
+    shaped = "mist them lightly" if is_wafer else "thin the edges, vein them,"
+    under = ", under strips of it" if is_wafer else ""
     placed = [(part, numbers[number]) for number, part in enumerate(parts, 1) if numbers[number]]
     often = "each as often as it says" if only_once else "as one flower has them"
     return Piece(
@@ -186,8 +190,8 @@ def _sheet(
         title=lines[0].text,
         surface="flat",
         copies=1 if only_once else made.spec.count,
-        use=f"Cut them from {made_of}, {often}; thin the edges, vein them,"
-        f" and dry them on their forms{', wires along the lines' if made.spec.wired else ''}.",
+        use=f"Cut them from {made_of}, {often}; {shaped} and dry them on"
+        f" their forms{f', wires along the lines{under}' if made.spec.wired else ''}.",
         outline=rectangle(Box(0, 0, wide, tall)),
         drawing=Drawing(drawn.strokes, (*drawn.labels, *words)),
         values={

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from fontTools.misc.transform import Transform
 
+from templates_gen.cakefile.cut_from import MODELLING
 from templates_gen.drawing.drawing import Drawing, Stroke
 from templates_gen.drawing.fonts import missing_glyphs
 from templates_gen.drawing.letters import Letter
@@ -17,7 +18,7 @@ from templates_gen.geometry.box import Box, union_box
 from templates_gen.geometry.path import rectangle
 from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.lettering import Lettered
-from templates_gen.pieces.making import MODELLING, OUT, PRINT_UP, rolled
+from templates_gen.pieces.making import OUT, PRINT_UP, rolled
 from templates_gen.pieces.marks import plan_quarters
 from templates_gen.tiers.solid import Solid
 

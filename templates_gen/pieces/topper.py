@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from templates_gen.cakefile.cut_from import MODELLING
 from templates_gen.cakefile.cutting import TEXT, Topper
 from templates_gen.cakefile.letter_cakes import name_of
 from templates_gen.drawing.cutouts import star
@@ -23,7 +24,7 @@ from templates_gen.geometry.box import Box, Point
 from templates_gen.geometry.path import Path, line, rectangle
 from templates_gen.guides.cutting import cutout
 from templates_gen.guides.decorated import DecoratedStack
-from templates_gen.pieces.making import MODELLING, OUT, rolled
+from templates_gen.pieces.making import OUT, rolled
 from templates_gen.units import at_least, counted, decimal, hours, in_both, up
 
 LEAST_NECK = 5.0

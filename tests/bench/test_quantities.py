@@ -32,8 +32,9 @@ from templates_gen.bench.paste import Paste, gum_teaspoons, paste
 from templates_gen.bench.published import TABLES, band
 from templates_gen.bench.report import bench_table
 from templates_gen.bench.report_quantities import quantities as report_quantities
-from templates_gen.bench.rolled import FONDANT, MODELLING, rolled
+from templates_gen.bench.rolled import FONDANT, rolled
 from templates_gen.bench.steps import steps
+from templates_gen.cakefile.cut_from import MODELLING
 from templates_gen.cakefile.estimates import CAKES
 from templates_gen.cakefile.opening import Opening
 from templates_gen.cakefile.reading import cake_from

@@ -182,6 +182,13 @@ def test_dowels_of_the_top_tier_are_told() -> None:
             "[[tier.scatter]]\nfile = 'a.svg'",
             "a: file has no effect on the shape “blossom”: it is for “artwork”.",
         ),
+        *(
+            (
+                f"[[{table}]]\nmaterial = 'wafer paper'\nthickness = '1 mm'",
+                f"{whose}thickness has no effect on wafer paper: it is not rolled.",
+            )
+            for table, whose in (("tier.scatter", "a: "), ("cascade", ""), ("flower", ""))
+        ),
         ("[[topper]]\npoints = 6", "points has no effect on the shape “heart”: it is for “star”."),
         ("[[topper]]\ntext = '40'", "text has no effect on the shape “heart”: it is for “text”."),
     ],

@@ -49,8 +49,19 @@ def cake_data(chance: Chance) -> Table:
         data["templates"] = chance.some(kinds, 30)
     if "letter_cake" in data and chance.odds(30):
         # letters need no tiers
-        return {key: value for key, value in data.items() if key not in ("tier", "cascade")}
+        data = {key: value for key, value in data.items() if key not in ("tier", "cascade")}
+    _in_wafer_paper(chance, data)
     return data
+
+
+def _in_wafer_paper(chance: Chance, data: Table) -> None:
+    """Draw what petals and small pieces are cut from, and a price of it."""
+    scattered = [each for tier in data.get("tier", ()) for each in tier.get("scatter", ())]
+    for each in (*scattered, *data.get("cascade", ()), *data.get("flower", ())):
+        if chance.odds(40):
+            each["material"] = chance.pick(("wafer paper", "wafer paper", "modelling paste"))
+    if "prices" in data:
+        data["prices"] |= chance.some({"wafer_paper": chance.pick((0.5, 0.0))})
 
 
 def _beside(chance: Chance, tiers: list[Table]) -> Table:
@@ -131,7 +142,8 @@ def _whole(chance: Chance) -> Table:
     if chance.odds(25):
         made["estimates"] = chance.some(_estimates(chance))
     if chance.odds(20):
-        priced = [name for name in Prices.model_fields if name != "currency"]
+        drawn_last = ("currency", "wafer_paper")
+        priced = [name for name in Prices.model_fields if name not in drawn_last]
         own = {name: chance.pick((1.5, 0.0, 20.0)) for name in priced}
         made["prices"] = chance.some({"currency": chance.pick(("£", "€")), **own}, 60)
     if chance.odds(25):

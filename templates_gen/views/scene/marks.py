@@ -9,6 +9,7 @@ from functools import partial
 
 from fontTools.misc.transform import Identity, Transform
 
+from templates_gen.cakefile.cut_from import thick_of
 from templates_gen.cakefile.drips import Drips
 from templates_gen.drawing.designs import design_word
 from templates_gen.errors import GeometryError
@@ -285,7 +286,7 @@ def _scatter(tier: DecoratedTier, guide: Guide, fine: float) -> Mark:
     moves = tuple(Move((key,), "down", length.mm) for key, length in ends if length is not None)
     colour = colour_of(spec.colour, "ffffff")
     look = Look(part_of(guide.key), "Small pieces", says, colour, moves)
-    return Mark(look, shapes, lines, raised=spec.thickness.mm)
+    return Mark(look, shapes, lines, raised=thick_of(spec))
 
 
 def _cascade(tier: DecoratedTier, run: Run, fine: float) -> Mark:
