@@ -138,6 +138,22 @@ def test_flowers_are_found_by_their_name(opened: Any) -> None:  # noqa: ANN401
     expect(page.locator("#panel-title")).to_have_text("Cascade")
 
 
+def test_flowers_are_cut_from_wafer_paper(opened: Any) -> None:  # noqa: ANN401
+    """Paste is chosen to begin with; with paper the list has sheets to buy, and no gum."""
+    page = opened()
+    made(page)
+    page.locator("#go-cake").click()
+    page.get_by_role("button", name="cut petal by petal: lily").click()
+    settle(page)
+    assert page.get_by_label("Modeling paste", exact=True).is_checked()
+    page.get_by_label("Wafer paper", exact=True).check()
+    settle(page)
+    page.locator("[data-view=bench-view]").first.click()
+    bought = page.locator("#list-shopping tbody")
+    expect(bought).to_contain_text("sheet of wafer paper, white, A4 or 8 × 11 in")
+    expect(bought).not_to_contain_text("gum powder")
+
+
 def test_a_cake_is_turned_and_seen_from_above(opened: Any) -> None:  # noqa: ANN401
     """With the buttons below the picture alone; each picture is another, and front is front."""
     page = opened(reduced_motion="reduce")
