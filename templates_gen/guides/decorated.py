@@ -70,7 +70,7 @@ class DecoratedTier(Solid):
     @cached_property
     def openings(self) -> Openings:
         """The hole through the tier, on each of its surfaces."""
-        return openings_of(self)
+        return self.memo.of(openings_of, self.solid)
 
     @cached_property
     def drape(self) -> Outline:

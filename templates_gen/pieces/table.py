@@ -10,7 +10,7 @@ from typing import TypeVar
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.piece import Piece
 from templates_gen.errors import Key, all_problems, geometry_at
-from templates_gen.guides.decorated import DecoratedStack
+from templates_gen.guides.decorated import DecoratedStack, DecoratedTier
 from templates_gen.memo import NOTHING_KEPT, Memo
 from templates_gen.pieces import (
     board_guide,
@@ -56,43 +56,52 @@ def _each(
     return lambda stack: [partial(build, subject) for subject in subjects(stack)]
 
 
-def _for_tiers(build: Callable[..., Iterable[Piece]]) -> Callable[[DecoratedStack], list[Build]]:
-    return _each(lambda stack: stack.tiers, build)
+def _tiers(stack: DecoratedStack) -> tuple[DecoratedTier, ...]:
+    return stack.tiers
 
 
-def _for_sides(build: Callable[..., Iterable[Piece]]) -> Callable[[DecoratedStack], list[Build]]:
-    return _each(lambda stack: [tier for tier in stack.tiers if tier.lies_flat], build)
+def _sides(stack: DecoratedStack) -> list[DecoratedTier]:
+    return [tier for tier in stack.tiers if tier.lies_flat]
+
+
+def _solids(stack: DecoratedStack) -> list[Solid]:
+    """Return the tiers for pieces that are the same whatever is on these."""
+    return [tier.solid for tier in stack.tiers]
+
+
+def _flat_solids(stack: DecoratedStack) -> list[Solid]:
+    return [tier.solid for tier in _sides(stack)]
 
 
 KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "carving-guide": lambda stack: [
-        partial(carving.build, t, stack.estimates) for t in stack.tiers
+        partial(carving.build, tier, stack.estimates) for tier in _solids(stack)
     ],
-    "wrap": _for_sides(wrap.build),
-    "disc": _for_sides(disc.build),
-    "lining": _for_sides(lining.build),
-    "gore": _for_tiers(gore.build),
-    "cap": _for_tiers(gore.build_cap),
-    "rolling-out-circle": _for_tiers(drape.build),
-    "panel": _for_sides(panel.build),
-    "marking-band": _for_sides(collar.build_inner),
-    "collar": _for_sides(collar.build),
-    "design-strip": _for_sides(collar.build_strips),
-    "edge-paper": _for_sides(edge_papers.build),
-    "lettering": _for_tiers(lettered.build),
-    "stencil": _for_tiers(stencil.build),
-    "piping-sheet": _for_tiers(transfer.build),
+    "wrap": _each(_sides, wrap.build),
+    "disc": _each(_flat_solids, disc.build),
+    "lining": _each(_flat_solids, lining.build),
+    "gore": _each(_solids, gore.build),
+    "cap": _each(_solids, gore.build_cap),
+    "rolling-out-circle": _each(_tiers, drape.build),
+    "panel": _each(_sides, panel.build),
+    "marking-band": _each(_sides, collar.build_inner),
+    "collar": _each(_sides, collar.build),
+    "design-strip": _each(_sides, collar.build_strips),
+    "edge-paper": _each(_sides, edge_papers.build),
+    "lettering": _each(_tiers, lettered.build),
+    "stencil": _each(_tiers, stencil.build),
+    "piping-sheet": _each(_tiers, transfer.build),
     "run-out": _each(run_out.rims, run_out.build),
-    "scraper": _for_sides(scraper.build),
-    "scatter": _for_sides(scatter.build),
-    "top-edge-guide": _for_sides(top_edge_guide.build),
+    "scraper": _each(_sides, scraper.build),
+    "scatter": _each(_sides, scatter.build),
+    "top-edge-guide": _each(_sides, top_edge_guide.build),
     "placement-guide": lambda stack: [
         partial(placement_guide.build, ledge.seat, ledge) for ledge in stack.ledges
     ],
     "board-guide": _each(lambda stack: stack.seats, board_guide.build),
     "inner-board": lambda stack: [
         partial(board_guide.build_inner, tier, stack.through_in(index))
-        for index, tier in enumerate(stack.tiers)
+        for index, tier in enumerate(_solids(stack))
     ],
     "board": _each(lambda stack: (stack,), boards.build),
     "drum-ring": _each(lambda stack: (stack,), boards.build_ring),
@@ -102,7 +111,9 @@ KINDS: dict[str, Callable[[DecoratedStack], list[Build]]] = {
     "topper-sheet": _each(lambda stack: (stack,), transfer.build_toppers),
     "petals": _each(flowers.flowers, flowers.build_petals),
     "leaves": _each(flowers.flowers, flowers.build_leaves),
-    "portions": lambda stack: [partial(portions.build, t, stack.portions) for t in stack.tiers],
+    "portions": lambda stack: [
+        partial(portions.build, tier, stack.portions) for tier in _solids(stack)
+    ],
     "circle-guide": _each(circle_guide.guides, circle_guide.build),
 }
 """What there is to build of each kind. In a pack the kinds of a tier follow each other so."""
