@@ -16,7 +16,6 @@ from templates_gen.cakefile.digest import digest
 from templates_gen.cakefile.doubtful import doubtful
 from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.kinds import Templates
-from templates_gen.cakefile.lengths import mostly_inches
 from templates_gen.cakefile.papers import Margins
 from templates_gen.cakefile.prices import Prices
 from templates_gen.cakefile.unused_keys import unused_keys
@@ -84,7 +83,7 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
 
     A face that asks again and again keeps a ``memo``, so that only what has changed is made.
     """
-    terms = Terms(cake.words, _own_words(cake), _in_inches(cake))
+    terms = Terms(cake.words, _own_words(cake), cake.in_inches)
     with terms.problems():
         stack = build_stack(cake, memo)
         of_pieces = replace(terms, kept=cake.names)  # no piece has the title or note
@@ -115,12 +114,6 @@ def make_plan(cake: Cake, memo: Memo = NOTHING_KEPT) -> Plan:
 def _own_words(cake: Cake) -> tuple[str, ...]:
     """Return the texts of a cake that are the decorator's own and stand among other words."""
     return tuple(dict.fromkeys((cake.title, cake.note, *cake.names)))
-
-
-def _in_inches(cake: Cake) -> bool:
-    """Tell whether the file gives its tiers, or letters alone, in inches: most, or without unit."""
-    sizes = [tier.size for tier in cake.tier] or [each.cap_height for each in cake.letter_cake]
-    return mostly_inches(size.text for size in sizes)
 
 
 def _in_terms(groups: tuple[Group, ...], terms: Terms, memo: Memo) -> tuple[Group, ...]:

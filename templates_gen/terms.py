@@ -52,6 +52,11 @@ class Terms:
     inches: bool = False
 
     @property
+    def unit(self) -> str:
+        """What lengths are in where there is room for one unit only."""
+        return unit_of(inches=self.inches)
+
+    @property
     def is_plain(self) -> bool:
         """Whether texts stay as they are written."""
         return self.place == UK and not self.inches
@@ -103,6 +108,11 @@ class Terms:
         )
 
 
+def unit_of(*, inches: bool) -> str:
+    """Return what numbers alone are in."""
+    return "inches" if inches else "mm"
+
+
 _BOTH = re.compile(
     r"(?P<mm>-?\d[\d.]*)(?P<a>[ \u00a0])mm(?P<b>[ \u00a0])"
     r"\((?P<inches>[^().]*?)(?P<c>[ \u00a0])in\)"
@@ -113,6 +123,11 @@ _BOTH = re.compile(
 def inches_first(text: str) -> str:
     """Return a text with its lengths in inches first: ``8¼ in (209.6 mm)``; no wider."""
     return _BOTH.sub(r"\g<inches>\g<c>in\g<b>(\g<mm>\g<a>mm)", text)
+
+
+def in_one_unit(text: str, *, inches: bool) -> str:
+    """Return a text with each of its lengths in one unit alone, for where there is little room."""
+    return _BOTH.sub(r"\g<inches>\g<c>in" if inches else r"\g<mm>\g<a>mm", text)
 
 
 _MASS = re.compile(

@@ -19,9 +19,9 @@ from templates_gen.handout.contents import handout
 from templates_gen.plan import make_plan
 from templates_gen.sheets.pack import Pack
 from templates_gen.terms import inches_first
-from templates_gen.units import in_both
+from templates_gen.units import decimal, in_both, inch_fraction
 from templates_gen.views.picture import picture
-from tests.cakes import SAMPLES, cake
+from tests.cakes import SAMPLES, cake, one_tier, pieces_of
 from tests.prints import packed
 
 MM_FIRST = re.compile(r"\d[ \u00a0]mm[ \u00a0]\([\d /⅛¼⅜½⅝¾⅞\u00a0]+in\)")
@@ -83,6 +83,30 @@ def test_a_picture_has_the_unit_of_the_cake_first(size: str, inches: bool) -> No
     wrong, right = (MM_FIRST, INCHES_FIRST) if inches else (INCHES_FIRST, MM_FIRST)
     assert not [text for text in said if wrong.search(text)]
     assert sum(bool(right.search(text)) for text in said) > 3
+
+
+@pytest.mark.parametrize(("size", "unit"), [("6 in", "in"), ("152 mm", "mm")])
+def test_notes_on_a_collar_are_in_one_unit_where_both_have_no_room(size: str, unit: str) -> None:
+    """That of the cake; on a larger cake the same notes are in both."""
+    for wide, count in ((size, 1), (size.replace("6", "16").replace("152", "406"), 2)):
+        design = "design = [{ kind = 'swags', width = '40 mm' }]\n"
+        (collar,) = (one for one in pieces_of(one_tier(design, wide)) if one.kind == "collar")
+        said = (label.text for label in collar.drawing.labels)
+        (note,) = (text for text in said if "repeat width" in text)
+        assert len(set(re.findall(r"\b(?:in|mm)\b", note))) == count
+        assert re.search(rf"string length [^,a-z]+{unit}", note.replace("\u00a0", " "))
+
+
+@pytest.mark.parametrize(("size", "word"), [("3 in", "inches"), ("76 mm", "mm")])
+def test_a_narrow_ring_has_drips_in_the_unit_of_the_cake(size: str, word: str) -> None:
+    """Numbers alone beside its marks, their unit in what it says to do."""
+    pieces = pieces_of(one_tier("drips.guide = 'both'\n", size))
+    (ring,) = (piece for piece in pieces if piece.kind == "top-edge-guide")
+    (row,) = (tier.drip_row for tier in make_plan(one_tier("[tier.drips]", size)).stack.tiers)
+    assert row is not None
+    assert f"the length in {word} beside it" in ring.use
+    numbers = {inch_fraction(mm) if word == "inches" else decimal(mm, 0) for mm in row.lengths}
+    assert numbers <= {label.text for label in ring.drawing.labels}
 
 
 def test_what_is_cut_is_as_thick_in_inches_first() -> None:

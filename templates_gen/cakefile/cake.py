@@ -17,7 +17,7 @@ from templates_gen.cakefile.estimates import Estimates
 from templates_gen.cakefile.fields import Table, about, tables
 from templates_gen.cakefile.flowers import Flower
 from templates_gen.cakefile.kinds import Templates
-from templates_gen.cakefile.lengths import length_of
+from templates_gen.cakefile.lengths import length_of, mostly_inches
 from templates_gen.cakefile.letter_cakes import LetterCake, name_of
 from templates_gen.cakefile.portions import Portions
 from templates_gen.cakefile.prices import Prices
@@ -168,6 +168,12 @@ class Cake(Table):
     def names(self) -> tuple[str, ...]:
         """What each tier is called: its name, or its place from the bottom."""
         return _names(self.tier)
+
+    @property
+    def in_inches(self) -> bool:
+        """Whether most of its tiers, or letters alone, have their sizes in inches."""
+        sizes = [tier.size for tier in self.tier] or [each.cap_height for each in self.letter_cake]
+        return mostly_inches(size.text for size in sizes)
 
     @field_validator("tier", mode="after")
     @classmethod

@@ -36,12 +36,14 @@ from templates_gen.tiers.stack import Stack, stack_of
 class DecoratedTier(Solid):
     """A tier as a solid, with what is on it. Every property raises CakeError where it cannot be.
 
-    Letterings and small pieces are by their places in the cake file. ``solid`` is the tier without
-    that, ``runs`` are the parts of cascades of the whole cake that lie on its side. What takes long
-    is kept in ``memo`` by what it was made from, for a tier that differs in something else.
+    Where papers have no room for both units they have ``inches``, or else mm. Letterings and small
+    pieces are by their places in the cake file. ``solid`` is the tier without that, ``runs`` are
+    the parts of cascades of the whole cake that lie on its side. What takes long is kept in
+    ``memo`` by what it was made from, for a tier that differs in something else.
     """
 
     solid: Solid = field(repr=False, compare=False)
+    inches: bool = False
     runs: tuple[Run, ...] = ()
     memo: Memo = field(default=NOTHING_KEPT, repr=False, compare=False)
 
@@ -240,9 +242,11 @@ def build_stack(cake: Cake, memo: Memo = NOTHING_KEPT) -> DecoratedStack:
     """
 
     def make(spec: Tier, solid: Solid) -> DecoratedTier:
-        index, name = solid.index, solid.name
-        made_from = (DecoratedTier, spec, index, name)
-        return memo.get(made_from, lambda: DecoratedTier(spec, index, name, solid, memo=memo))
+        index, name, inches = solid.index, solid.name, cake.in_inches
+        made_from = (DecoratedTier, spec, index, name, inches)
+        return memo.get(
+            made_from, lambda: DecoratedTier(spec, index, name, solid, inches, memo=memo)
+        )
 
     plain = stack_of(cake, make, memo)
     # of equal specs the first is taken, so that what was made from it is found at a glance

@@ -25,7 +25,7 @@ from templates_gen.guides.strips import strip_values, strips
 from templates_gen.tiers.rigid import set_at
 from templates_gen.tiers.side import Side
 from templates_gen.tiers.solid import Layer, Solid
-from templates_gen.units import decimal, in_both, series
+from templates_gen.units import in_both, series
 
 REPEAT_WIDTH = "repeat width"
 MOST_LINES = 20_000
@@ -181,14 +181,13 @@ def _values(
 
 
 def _note(kind: str, values: Mapping[str, Value], *, is_tapered: bool) -> str:
-    """Say on paper how many repeats there are, and each length in mm."""
+    """Say on paper how many repeats there are, and each length in both units."""
     where = {REPEAT_WIDTH: " at the top"} if is_tapered else {}
-    lengths = (f"{name} {_mm(each)}{where.get(name, '')}" for name, each in _lengths(values))
+    lengths = (
+        f"{name} {' + '.join(map(in_both, each))}{where.get(name, '')}"
+        for name, each in _lengths(values)
+    )
     return f"{values['repeat_count']} {design_word(kind)}: {', '.join(lengths)}"
-
-
-def _mm(lengths: Sequence[float]) -> str:
-    return f"{' + '.join(decimal(each, 1) for each in lengths)} mm".replace(" ", "\u00a0")
 
 
 def _sizes(values: Mapping[str, Value]) -> str:

@@ -50,6 +50,10 @@ class DripRow:
         """Its lengths in both units, to the nearest mm."""
         return tuple(f"{decimal(mm, 0)} mm ({inch_fraction(mm)} in)" for mm in self.lengths)
 
+    def numbers(self, *, inches: bool) -> tuple[str, ...]:
+        """Its lengths as numbers alone, for where there is no room for their unit."""
+        return tuple(inch_fraction(mm) if inches else decimal(mm, 0) for mm in self.lengths)
+
     @property
     def is_even(self) -> bool:
         """Whether all drips are of one length, as it is written."""

@@ -135,7 +135,7 @@ def guides(tier: Solid, scatters: Mapping[int, Scattered]) -> Iterator[Guide]:
             min(box.y0 for box in boxes),
             max(box.y1 for box in boxes),
             numbered(values, "scatter", index),
-            note=f"{len(made.places)} × {made.spec.shape}, {made.spec.size.text}",
+            note=f"{len(made.places)} × {made.spec.shape}, {in_both(made.spec.size.mm)}",
             name=tier.spec.scatter_name(index),
             key=(*tier.key("scatter"), index),
             is_placed=True,

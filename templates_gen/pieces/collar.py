@@ -33,6 +33,7 @@ from templates_gen.pieces.marks import (
     quarter_marks,
     strokes,
 )
+from templates_gen.terms import in_one_unit
 from templates_gen.tiers.solid import Layer
 
 TAB = 15.0
@@ -88,7 +89,7 @@ def _collar(
     hole = ", outline of the hole over its edge" if holes else ""
     laid = f"{edge}, ends together at the back{hole}"
     use = f"Lay it round the {where}, {PRINT_OUT}, {laid}; {then}."
-    drawing = _drawn(layer, found, band, sheet, title)
+    drawing = _drawn(tier, layer, found, band, sheet, title)
     piece = Piece(
         owner=tier.slug,
         kind=kind,
@@ -114,7 +115,14 @@ def _collar(
     return within_side(piece, layer, TAB)
 
 
-def _drawn(layer: Layer, found: Sequence[Guide], band: Band, sheet: Path, title: str) -> Drawing:
+def _drawn(
+    tier: DecoratedTier,
+    layer: Layer,
+    found: Sequence[Guide],
+    band: Band,
+    sheet: Path,
+    title: str,
+) -> Drawing:
     """Draw a collar in side coordinates: its guides, what finds its place, its words."""
     girth, top, foot, stands = layer.side.girth, band.top, band.foot, band.stands
     # a long line of words would leave a strip that bends
@@ -126,7 +134,7 @@ def _drawn(layer: Layer, found: Sequence[Guide], band: Band, sheet: Path, title:
     drawing = (
         Drawing((*lines, *strokes(Role.FOLD, ((girth, top), (girth, foot(girth))))))
         + quarter_marks(girth, top, foot, band.words, edge_name(stands))
-        + Drawing(labels=(*own, *_words(title, notes, girth, band)))
+        + Drawing(labels=(*own, *_words(title, notes, girth, band, inches=tier.inches)))
         + corner_marks(
             layer.rim, top + WORD_STRIP * stands, lambda u: foot(u) - WORD_STRIP * (not stands)
         )
@@ -143,8 +151,13 @@ def _notes(found: Sequence[Guide]) -> list[str]:
     return ["; ".join(notes[start::NOTES]) for start in range(min(NOTES, len(notes)))]
 
 
-def _words(title: str, notes: Sequence[str], girth: float, band: Band) -> tuple[Label, ...]:
-    """Write along the strip: the join, the title, a note to each further quarter, the tab."""
+def _words(
+    title: str, notes: Sequence[str], girth: float, band: Band, *, inches: bool
+) -> tuple[Label, ...]:
+    """Write along the strip: the join, the title, a note to each further quarter, the tab.
+
+    Where a note has no room for both units it is in one.
+    """
     top, foot = -band.strip, -band.strip - WORD_STRIP
     tab = Box(girth + 1, foot, girth + TAB - 1, top)
     labels = on_side(
@@ -155,7 +168,11 @@ def _words(title: str, notes: Sequence[str], girth: float, band: Band) -> tuple[
     )
     for quarter, note in enumerate(notes, 1):
         start, end = girth * quarter / 4 + 22, girth * (quarter + 1) / 4 - 4
-        labels += on_side(text_block([Line(note, SMALL)], Box(start, foot, end, top)))
+        box = Box(start, foot, end, top)
+        ways = (note, in_one_unit(note, inches=inches))
+        labels += on_side(
+            next(filter(None, (text_block([Line(way, SMALL)], box) for way in ways)), ())
+        )
     return (
         *labels,
         Label(f"back join {edge_name(band.stands)}", (1.5, band.words(1.5)), SMALL),

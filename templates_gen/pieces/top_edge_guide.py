@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
 from templates_gen.drawing.piece import Piece
@@ -20,7 +20,7 @@ from templates_gen.guides.decorated import DecoratedTier
 from templates_gen.guides.drips import DripRow
 from templates_gen.pieces.making import PRINT_UP
 from templates_gen.pieces.marks import inwards
-from templates_gen.units import decimal
+from templates_gen.terms import unit_of
 
 WIDTH, SHARE = 34.0, 0.6
 """Width of the ring, mm, which holds a length in both units beside the mark of a drip; on a small
@@ -41,6 +41,7 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         _, reach = deepest(region(rim.path()))
         width = min(WIDTH, SHARE * reach)
         inner = offset(rim, -width)
+    words = _lengths(row, width, inches=tier.inches)
     title = f"{tier.name}: top-edge drip guide"
     yield Piece(
         owner=tier.slug,
@@ -48,27 +49,28 @@ def build(tier: DecoratedTier) -> Iterable[Piece]:
         tier=tier.name,
         title=title,
         surface="covered",
-        use=f"Lay it on the covered top, {PRINT_UP}, front to the front; {_to_pipe(row, width)}.",
+        use=f"Lay it on the covered top, {PRINT_UP}, front to the front;"
+        f" {_to_pipe(row, words, inches=tier.inches)}.",
         outline=rim.path() + inner.path(),
-        drawing=_ticks(row, rim, width) + _words(title, inner, width),
+        drawing=_ticks(row, rim, width, words) + _words(title, inner, width),
         values=row.values,
     )
 
 
-def _to_pipe(row: DripRow, width: float) -> str:
+def _to_pipe(row: DripRow, words: Sequence[str], *, inches: bool) -> str:
     """Say what to pipe at the marks."""
     if row.is_even:
         return f"pipe a drip {row.words[0]} long at each mark"
-    unit = "" if _lengths(row, width) == row.words else " in mm"
+    unit = "" if words == row.words else f" in {unit_of(inches=inches)}"
     return f"pipe a drip at each mark, to the length{unit} beside it"
 
 
-def _ticks(row: DripRow, rim: Outline, width: float) -> Drawing:
+def _ticks(row: DripRow, rim: Outline, width: float, words: Sequence[str]) -> Drawing:
     """Mark each drip at the rim, with its length where they differ and there is room."""
     drawn: list[Stroke] = []
     labels: list[Label] = []
     tick = _tick(width)
-    for u, length in zip(row.positions, _lengths(row, width), strict=True):
+    for u, length in zip(row.positions, words, strict=True):
         drawn.append(Stroke(line(rim.at(u), inwards(rim, u, tick)), Role.GUIDE))
         at, (x, y) = inwards(rim, u, tick + 1), rim.normal(u)
         label = _radial(length, at, math.degrees(math.atan2(y, x)), _size(row))
@@ -77,11 +79,11 @@ def _ticks(row: DripRow, rim: Outline, width: float) -> Drawing:
     return Drawing(tuple(drawn), () if row.is_even else tuple(labels))
 
 
-def _lengths(row: DripRow, width: float) -> tuple[str, ...]:
-    """Write the lengths of drips in both units, or where the ring is too narrow in mm alone."""
+def _lengths(row: DripRow, width: float, *, inches: bool) -> tuple[str, ...]:
+    """Write the lengths of drips in both units, or where the ring is too narrow as numbers."""
     labels = (_radial(text, (0.0, 0.0), 0.0, _size(row)) for text in row.words)
     has_room = all(_has_room(label, width) for label in labels)
-    return row.words if has_room else tuple(decimal(each, 0) for each in row.lengths)
+    return row.words if has_room else row.numbers(inches=inches)
 
 
 def _tick(width: float) -> float:

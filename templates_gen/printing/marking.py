@@ -22,7 +22,7 @@ from templates_gen.printing.places import Span, spans_of
 from templates_gen.printing.tape import TALL, Tick, tape_of, tape_on_fold
 from templates_gen.terms import Terms
 from templates_gen.tiers.solid import Layer
-from templates_gen.units import decimal, in_both, inch_fraction, series
+from templates_gen.units import in_both, series
 
 HAIR = 1e-6
 LEAST_WIDE = 60.0
@@ -130,9 +130,8 @@ def _drips(row: DripRow, terms: Terms) -> list[Tick]:
     if row.is_even:
         return [Tick(u, f"drip {number}", "drip") for number, u in enumerate(row.positions, 1)]
     made = []
-    drips = zip(row.positions, row.lengths, row.words, strict=True)
-    for number, (u, long, both) in enumerate(drips, 1):
-        length = inch_fraction(long) if terms.inches else decimal(long, 0)
+    drips = zip(row.positions, row.words, row.numbers(inches=terms.inches), strict=True)
+    for number, (u, both, length) in enumerate(drips, 1):
         ways = terms.text(both), length
         *fuller, words = (f"{number}: {way}" for way in ways)
         made.append(Tick(u, words, length, tuple(fuller)))
@@ -227,7 +226,7 @@ def _says(kinds: _Kinds, length: str, terms: Terms) -> str:
     if kinds.drips and kinds.drips.is_even:
         says = f"; each drip is {kinds.drips.words[0]} long"
     elif kinds.drips:
-        says = f"; the {length} is how long that drip is, in {_unit(terms)}"
+        says = f"; the {length} is how long that drip is, in {terms.unit}"
     if kinds.level:
         below = [in_both(v) for v in kinds.level if v >= SEEN]
         deep = f"{series(below)} below" if below else ""
@@ -240,11 +239,7 @@ def _says(kinds: _Kinds, length: str, terms: Terms) -> str:
 def _key(kinds: _Kinds, terms: Terms) -> str:
     """Return what tells how the words at ticks are read, for the tape itself."""
     has_lengths = kinds.drips is not None and not kinds.drips.is_even
-    return f"drip number: length in {_unit(terms)}" if has_lengths else ""
-
-
-def _unit(terms: Terms) -> str:
-    return "inches" if terms.inches else "mm"
+    return f"drip number: length in {terms.unit}" if has_lengths else ""
 
 
 def _repeat(
