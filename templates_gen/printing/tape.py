@@ -15,7 +15,7 @@ from fontTools.misc.transform import Transform
 
 from templates_gen.drawing.apart import words_apart
 from templates_gen.drawing.drawing import Anchor, Drawing, Label, Stroke
-from templates_gen.drawing.fonts import CAP_HEIGHT, fitted, text_width
+from templates_gen.drawing.fonts import CAP_HEIGHT, DESCENT, fitted, text_width
 from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import LEAST_TEXT, SMALL, TEXT, measure
@@ -40,6 +40,12 @@ APART = 10.0
 """Between fuller words of two ticks at the least, mm: there the tape can be in two parts."""
 FEW = 3
 """Ticks of more kinds are read off the tape itself: the strip that is cut by it has no words."""
+LINE = 1.05 * LEAST_TEXT * (CAP_HEIGHT + DESCENT)
+"""From the words of a tick to those of the next, where they are turned, mm."""
+BESIDE = 1 + LEAST_TEXT * CAP_HEIGHT
+"""Where turned words stand beside the end of the tape, mm."""
+POINTER = 3.0
+"""How much of a tick is a pointer to its words, where they stand aside, mm."""
 SAME = 1e-6
 """Ticks no farther apart stand at one place, mm."""
 
@@ -196,18 +202,40 @@ def _merged(ticks: Sequence[Tick]) -> list[Tick]:
 
 
 def _marked(ticks: Sequence[Tick], girth: float) -> Drawing:
-    """Draw each tick from the upper edge, with its words under it where they have room."""
-    gap = min([b.u - a.u for a, b in pairwise(ticks)], default=girth)
-    strokes = tuple(
-        Stroke(line((tick.u, TALL), (tick.u, TALL - TICK)), Role.GUIDE) for tick in ticks
-    )
+    """Draw each tick from the upper edge, with its words under it where they have room.
+
+    Of ticks too near each other for that the words stand apart, and pointers lead to them.
+    """
     labels: list[Label] = []
     for words in _same_way(ticks):
         same = [replace(tick, words=said) for tick, said in zip(ticks, words, strict=True)]
-        labels = [_named(tick, gap) for tick in same]
-        if all(label.turn == 0 and label.width < gap - APART for label in labels):
+        gaps = _gaps(same, girth)
+        labels = [_named(tick, gap) for tick, gap in zip(same, gaps, strict=True)]
+        wide = zip(labels, gaps, strict=True)
+        if all(label.turn == 0 and label.width < gap - APART for label, gap in wide):
             break
-    return Drawing(strokes, tuple(labels))
+    moved = _spread(labels)
+    strokes = (
+        stroke
+        for tick, old, new in zip(ticks, labels, moved, strict=True)
+        for stroke in _tick(tick.u, new.at[0] - old.at[0])
+    )
+    return Drawing(tuple(strokes), tuple(moved))
+
+
+def _gaps(ticks: Sequence[Tick], girth: float) -> list[float]:
+    """Return how far each tick is from the next to it, on either side."""
+    between = [girth, *(b.u - a.u for a, b in pairwise(ticks)), girth]
+    return [min(pair) for pair in pairwise(between)]
+
+
+def _tick(u: float, aside: float) -> Iterator[Stroke]:
+    """Yield the line of a tick, and a pointer to its words where they were moved ``aside``."""
+    low = TALL - TICK
+    if abs(aside) > SAME:
+        yield Stroke(line((u, low + POINTER), (u + aside, low)), Role.NOTE)
+        low += POINTER
+    yield Stroke(line((u, TALL), (u, low)), Role.GUIDE)
 
 
 def _named(tick: Tick, gap: float) -> Label:
@@ -220,9 +248,27 @@ def _named(tick: Tick, gap: float) -> Label:
         turned = Label(tick.words, (tick.u + 1, UP), LEAST_TEXT, Anchor.END, turn=90)
         return wide if wide.width < gap - 1 and wide.width / 2 < tick.u else turned
     wide = Label(f"← {tick.words}", (1.0, WORDS), SMALL)
-    beside = 1 + LEAST_TEXT * CAP_HEIGHT
-    turned = Label(tick.words, (beside, UP), LEAST_TEXT, Anchor.END, turn=90)
+    turned = Label(tick.words, (BESIDE, UP), LEAST_TEXT, Anchor.END, turn=90)
     return wide if 1.5 * wide.width + 2 < gap else turned
+
+
+def _spread(labels: Sequence[Label]) -> list[Label]:
+    """Return labels of which those that are turned are moved, no more than sets them apart."""
+    groups: list[list[float]] = []  # where the first of a group would stand for each of it
+    for label in labels:
+        if label.turn:
+            groups.append([label.at[0]])
+        while len(groups) > 1 and _start(groups[-2]) + len(groups[-2]) * LINE > _start(groups[-1]):
+            last = groups.pop()
+            groups[-1] += [place - len(groups[-1]) * LINE for place in last]
+    places = iter([_start(each) + n * LINE for each in groups for n in range(len(each))])
+    return [
+        replace(label, at=(next(places), label.at[1])) if label.turn else label for label in labels
+    ]
+
+
+def _start(group: Sequence[float]) -> float:
+    return max(sum(group) / len(group), BESIDE)
 
 
 def _same_way(ticks: Sequence[Tick]) -> Iterator[tuple[str, ...]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -11,10 +12,11 @@ from templates_gen.drawing.piece import Piece
 from templates_gen.drawing.roles import Role
 from templates_gen.drawing.text_block import measure
 from templates_gen.errors import CakeError
+from templates_gen.geometry.path import straights
 from templates_gen.pieces.collar import TAB
 from templates_gen.plan import Plan, make_plan
 from templates_gen.printing.marking import marked_by_parts
-from templates_gen.printing.tape import TALL, TICK
+from templates_gen.printing.tape import TALL, TICK, UP
 from templates_gen.units import inch_fraction
 from tests.cakes import cake, one_tier, sample
 from tests.random_cakes.cakes import cake_data
@@ -190,6 +192,29 @@ def test_the_end_of_a_tape_is_named_as_the_tick_that_it_is(spacing: int, says: s
     (label,) = [each for each in strip.drawing.labels if each.text.startswith(text)]
     assert 0 < label.box.x0 < label.size
     assert label.box.x1 < row.positions[1]
+
+
+def test_words_of_ticks_next_to_each_other_stand_side_by_side() -> None:
+    """Joins within 2 mm of a drip: no words overlap, each end at their tick or its pointer."""
+    panels = "[tier.panels]\ncount = 11\n"
+    drips = "[tier.drips]\nspacing = '22 mm'\nlongest = '20 mm'\n"
+    text = f"cover = 'panelled'\n{panels}{drips}"
+    ((strip, _),) = tapes(make_plan(one_tier(text, "10 in", "6 in")))
+    near = [b - a for a, b in pairwise(ticks(strip)) if 1e-6 < b - a < 2]
+    assert near
+    words = [each for each in strip.drawing.labels if re.match("(?:join|drip) ", each.text)]
+    assert not [pair for pair in combinations(words, 2) if pair[0].box.meets(pair[1].box)]
+    straight = set(ticks(strip))
+    ends = straight | {
+        edge[1][0]
+        for stroke in strip.drawing.strokes
+        if stroke.role is Role.NOTE
+        for edge in straights(stroke.path)
+    }
+    for label in words:
+        if label.turn:
+            assert label.box.y1 == pytest.approx(UP)
+            assert min(abs(label.box.centre[0] - x) for x in ends) < label.size / 2
 
 
 def test_joins_of_panels_are_called_so_beside_drips() -> None:
