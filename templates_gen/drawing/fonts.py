@@ -28,8 +28,11 @@ TALLEST_PLAIN = 0.75
 """Up to here letters such as ``l`` and brackets reach, little over the capitals; accents on
 capitals reach higher."""
 _UNITS = "mm|cm|m|in|g|kg|oz|lb|mL|tsp|min"
-_BREAKS = re.compile(rf" +(?![ ·]|\d+/\d|(?<=[\d¼½¾⅛⅜⅝⅞] )(?:{_UNITS})\b)")
-"""Where a line may be broken: not within a number and its unit, nor before a dot that divides."""
+_BREAKS = re.compile(
+    rf"(?<!\d ×) +(?![ ·]|\d+/\d|(?<=\d )×|(?<=[\d¼½¾⅛⅜⅝⅞] )(?:{_UNITS})\b)"
+)
+"""Where a line may be broken: not within a number and its unit, nor between a number, the sign that
+says so many times, and what it is; nor before a dot that divides."""
 
 
 def font_file(face: str) -> Path:
@@ -135,7 +138,8 @@ def fitted(text: str, width: float, size: float, *, bold: bool = False) -> str:
 def words(text: str) -> list[str]:
     """Return what of ``text`` stays on one line: a no-break space holds its words.
 
-    So does that in a number with a fraction or a unit, and that before a dot that divides.
+    So does that in a number with a fraction or a unit, or before what there are so many of, and
+    that before a dot that divides.
     """
     return [word for word in _BREAKS.split(text) if word]
 

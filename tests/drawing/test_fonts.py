@@ -110,10 +110,12 @@ def test_a_fitted_text_fits(text: str, width: float) -> None:
 
 
 @given(st.floats(20, 60))
-def test_a_number_stays_with_its_fraction_and_its_unit(width: float) -> None:
-    """A line may end between the two units of a length, not within either."""
-    text = "The hole is 160 mm (6 5/16 in) wide, each of 8⅜ in or 213 mm, 2 in the middle"
+def test_a_number_stays_with_its_fraction_its_unit_and_its_sign(width: float) -> None:
+    """A line may end between the two units of a length, not within either, nor within 6 × B."""
+    text = (
+        "Set 6 × B, 12 × petal; 160 mm (6 5/16 in) wide, each of 8⅜ in or 213 mm, 2 in the middle"
+    )
     lines = fonts.wrapped(text, width, 3)
     assert " ".join(lines) == text
-    for kept in ("160 mm", "(6 5/16 in)", "8⅜ in", "213 mm"):
+    for kept in ("6 × B", "12 × petal", "160 mm", "(6 5/16 in)", "8⅜ in", "213 mm"):
         assert any(kept in line for line in lines), lines
