@@ -28,6 +28,7 @@ from templates_gen.geometry.box import Box
 from templates_gen.geometry.outline import Outline
 from templates_gen.guides.decorated import DecoratedStack
 from templates_gen.plan import Plan
+from templates_gen.printing.by_numbers import NO_SHEET, quarters_apart
 from templates_gen.sheets.frame import Frame
 from templates_gen.sheets.furniture import edges, large_check
 from templates_gen.sheets.layout import Layout
@@ -162,7 +163,7 @@ def _lists(plan: Plan, pieces: Sequence[Piece], layout: Layout, first: int) -> I
     """List pieces, warnings, maps and cautions; ``first`` is the first sheet of pieces."""
     places = layout.places
     if pieces:
-        yield partial(_pieces, pieces, layout, first)
+        yield partial(_pieces, pieces, layout, first, plan.terms)
     warnings = plan.warnings(pieces)
     if warnings:
         yield partial(_paragraphs, "Please check", [each.text for each in warnings])
@@ -191,7 +192,9 @@ def _paragraphs(title: str, texts: Sequence[str], width: float) -> list[Block]:
     return [heading(title), *(text(each, width, LIST) for each in texts)]
 
 
-def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -> list[Block]:
+def _pieces(
+    pieces: Sequence[Piece], layout: Layout, first: int, terms: Terms, width: float
+) -> list[Block]:
     """List pieces by tier with their sheets, and what to do with those whose sheets do not say.
 
     What has no sheet is listed only where nothing is to be said of it.
@@ -209,20 +212,27 @@ def _pieces(pieces: Sequence[Piece], layout: Layout, first: int, width: float) -
         heading("Pieces"),
         *_by_tier(pieces, places, first, width),
         *(table(rows, width, LIST) if listed else ()),
-        *(text(use, width, LIST) for use in _uses(left)),
+        *(text(use, width, LIST) for use in _uses(left, terms)),
     ]
 
 
-def _uses(pieces: Iterable[Piece]) -> Iterator[str]:
-    """Say what to do with pieces, once where it is the same for several tiers."""
+def _uses(pieces: Iterable[Piece], terms: Terms) -> Iterator[str]:
+    """Say what to do with pieces, once where it is the same for several tiers; plain sides last."""
     tiers: dict[tuple[str, str], list[str]] = {}
+    plain: dict[str, float] = {}
     for piece in pieces:
+        girth = piece.values.get("length_mm")
+        if piece.instead == NO_SHEET and isinstance(girth, float):
+            plain[piece.tier] = girth / 4
+            continue
         name = piece.title.removeprefix(f"{piece.tier}: ")
         said = (_with_instead(piece, name), piece.use)
         tiers.setdefault(said, []).append(piece.tier if name != piece.title else "")
     for (name, use), some in tiers.items():
         of = ", ".join(dict.fromkeys(filter(None, some)))
         yield f"{of}: {name}: {use}" if of else f"{name}: {use}"
+    if plain:
+        yield f"plain sides ({NO_SHEET}): {terms.text(quarters_apart(plain))}"
 
 
 def _with_instead(piece: Piece, name: str) -> str:

@@ -28,9 +28,7 @@ TALLEST_PLAIN = 0.75
 """Up to here letters such as ``l`` and brackets reach, little over the capitals; accents on
 capitals reach higher."""
 _UNITS = "mm|cm|m|in|g|kg|oz|lb|mL|tsp|min"
-_BREAKS = re.compile(
-    rf"(?<!\d ×) +(?![ ·]|\d+/\d|(?<=\d )×|(?<=[\d¼½¾⅛⅜⅝⅞] )(?:{_UNITS})\b)"
-)
+_BREAKS = re.compile(rf"(?<!\d ×) +(?![ ·]|\d+/\d|(?<=\d )×|(?<=[\d¼½¾⅛⅜⅝⅞] )(?:{_UNITS})\b)")
 """Where a line may be broken: not within a number and its unit, nor between a number, the sign that
 says so many times, and what it is; nor before a dot that divides."""
 

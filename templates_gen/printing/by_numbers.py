@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 
 from templates_gen.drawing.piece import Piece
@@ -98,9 +99,11 @@ def quarters_alone(piece: Piece, plan: Plan) -> Piece | None:
     layer = tier.covered
     if guides_of(piece, tier, layer) or openings_alone(tier, layer, plan):
         return None
-    girth = tier.covered.side.girth
-    use = (
-        f"The finished rim is {in_both(girth)} round: mark the front, the back {in_both(girth / 2)}"
-        f" from it, left and right {in_both(girth / 4)}."
-    )
+    use = quarters_apart({"": tier.covered.side.girth / 4})
     return replace(piece, printed=False, instead=NO_SHEET, use=use)
+
+
+def quarters_apart(quarters: Mapping[str, float]) -> str:
+    """Say how far apart front, sides and back of tiers are, each with a quarter of its rim, mm."""
+    apart = (f"{name} {in_both(mm)} apart".lstrip() for name, mm in quarters.items())
+    return f"Mark front, left, back and right on the finished rim: {', '.join(apart)}."

@@ -8,7 +8,9 @@ import pytest
 
 from templates_gen.cakefile.cake import Cake
 from templates_gen.cakefile.kinds import KINDS, Templates
+from templates_gen.cakefile.papers import PAPERS
 from templates_gen.cakefile.printing import printed_whole
+from templates_gen.cover.pack import make_pack
 from templates_gen.drawing.piece import Piece
 from templates_gen.pieces import table
 from templates_gen.plan import make_plan
@@ -110,6 +112,19 @@ def test_a_collar_without_marks_is_its_girth() -> None:
     assert not collar.printed
     assert inches_first(in_both(girth / 4)) in collar.use
     assert printed(one_tier("name = 'a'\n[tier.drips]"), "a/collar").printed
+
+
+def test_what_is_to_mark_on_plain_sides_is_said_once() -> None:
+    """A cover names each plain tier with a quarter of its rim, in one sentence for all of them."""
+    tier = "[[tier]]\nname = '{}'\nsize = '{} in'\ndepth = '4 in'\n"
+    plan = make_plan(parsed(tier.format("low", 10) + tier.format("high", 6)))
+    labels = (
+        label for sheet in make_pack(plan, PAPERS["a4"]).sheets for label in sheet.drawing.labels
+    )
+    said = " ".join(label.text for label in labels)
+    assert said.count("no sheet needed") == 1
+    for each in plan.stack.tiers:
+        assert f"{each.name} {inches_first(in_both(each.covered.side.girth / 4))} apart" in said
 
 
 def test_a_panel_from_a_mould_is_the_moulds() -> None:
