@@ -21,8 +21,9 @@ OF_PART: Mapping[str, tuple[str, ...]] = {
     "paint": ("film", "dust", "dust_share"),
     "baking": (
         *("cake", "batter", "rise", "filling", "waste", "tin", "level", "layer", "deepest"),
-        *("tins_at_once", "shelf_width", "shelf_depth"),
+        "tins_at_once",
     ),
+    "shelved": ("shelf_width", "shelf_depth"),
     "carving": ("inner_gap",),
     "dummies": ("dummy",),
     "draped": ("one_drapes", "drapes", "panelled"),
@@ -54,8 +55,10 @@ def assumed(found: Data, says: Iterable[str], named: Callable[[str], str] = str)
 
 
 def _used(found: Data) -> Iterator[str]:
+    is_counted = any(each["name"] == "tins_at_once" for each in found["estimates"])
     parts = {
         **found,
+        "shelved": () if is_counted else found["baking"],
         "dummies": [each for each in found["servings"] if not each["edible"]],
         "draped": [each for each in found["pieces"] if each["what"].startswith("rolling-out")],
         "wafer": [each for each in found["pieces"] if each["what"].startswith("sheet of wafer")],

@@ -202,6 +202,14 @@ def test_nothing_else_is_assumed() -> None:
     assert " film 0.2 mm" in assumptions(bench(estimated(TIER, "film = '0.2 mm'")))
 
 
+def test_the_shelf_is_assumed_only_where_it_is_counted_on() -> None:
+    """Who says how many tins bake at once is not told of an oven shelf."""
+    assert " shelf_width 450 mm" in assumptions(usual(TIER))
+    said = assumptions(bench(estimated(TIER, "tins_at_once = 2")))
+    assert " tins_at_once 2" in said
+    assert "shelf" not in said
+
+
 def test_the_work_comes_first() -> None:
     """What to cut, to weigh and to bake, dowels and steps; what is assumed is said at the end."""
     parts = sections(usual(WEDDING))
