@@ -44,6 +44,8 @@ FRACTIONS = "".join(
 """Every character that is a fraction."""
 BARE = rf"[-+−\d\s.,/{FRACTIONS}]+"
 """What a length without a unit is made of, as a pattern for Python and for the page's script."""
+CROSS = re.compile(r"\s*(?:[x×*]|(?<![^\W\d_])by)(?![^\W\d_])\s*", re.IGNORECASE)
+"""What stands between two lengths, as people write it; the x of a hexagon does not."""
 _THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}")
 
 
@@ -113,6 +115,8 @@ def parse_length(text: str, unit: str | None = None) -> Length:
     if not name and unit is None:
         raise LengthError(f"“{written}” has no unit", bare=written)
     known = UNIT_OF.get(name or unit or "")
+    if CROSS.match(name):
+        raise LengthError(f"“{written}” is more than one length")
     if known is None:
         raise LengthError(f"“{written}” has the unknown unit “{name}”")
     mm = float(number * UNITS[known])
@@ -143,13 +147,14 @@ def _is_inches(text: str, unit: str | None) -> bool:
 
 
 def parse_two(text: str, unit: str | None = None) -> tuple[Length, Length]:
-    """Read two lengths with a cross between them: ``210 mm x 297 mm``.
+    """Read two lengths with a cross between them: ``210 mm x 297 mm``, ``8.5 by 11 in``.
 
     A unit that is given once, after the second, serves both. Raises LengthError.
     """
-    first, cross, second = text.lower().replace("×", "x").partition("x")
-    if not cross:
+    parts = CROSS.split(text)
+    if len(parts) != 2:
         raise LengthError(f"“{text}” is not two lengths", "two lengths, such as 210 mm x 297 mm")
+    first, second = parts
     given = "".join(char for char in second if char.isalpha() or char in '"”″').strip()
     return parse_length(first, given or unit), parse_length(second, given or unit)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from templates_gen.cakefile.lengths import LengthError, parse_length, parse_two
+from templates_gen.cakefile.lengths import CROSS, LengthError, parse_length, parse_two
 from templates_gen.units import capital, decimal
 
 LEAST_SIDE = 100.0
@@ -142,7 +142,7 @@ def parse_paper(text: str) -> Paper:
         return PAPERS[name]
     if said.startswith(ROLL):
         return _roll(text, said.removeprefix(ROLL))
-    if "x" not in text.lower().replace("×", "x"):
+    if not CROSS.search(text):
         raise LengthError(f"“{text}” is not a paper", ALLOWED)
     try:
         sides = sorted(side.mm for side in parse_two(text))

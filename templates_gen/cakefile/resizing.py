@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import copy
-import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any
 
 from templates_gen.cakefile.cake import Cake
-from templates_gen.cakefile.lengths import UNITS, Length, LengthError, parse_length
+from templates_gen.cakefile.lengths import CROSS, UNITS, Length, LengthError, parse_length
 from templates_gen.units import counted, decimal, inch_fraction
 
 Data = dict[str, Any]
@@ -46,7 +45,6 @@ class Tin:
     depth: Length | None = None
 
 
-_TIMES = re.compile(r"\s*(?:x|×|\*|\bby\b)\s*", re.IGNORECASE)
 SIZES = "a size for each tier from the bottom up, with its depth or without, such as 12x5, 9x6, 6x4"
 
 
@@ -61,7 +59,7 @@ def tins_of(text: str, cake: Cake) -> list[Tin]:
     unit = cake.unit or cake.tier[0].size.tidy.rpartition(" ")[2]
     tins = []
     for each in text.split(","):
-        size, *depth = (parse_length(part, unit) for part in _TIMES.split(each.strip()))
+        size, *depth = (parse_length(part, unit) for part in CROSS.split(each.strip()))
         if len(depth) > 1:
             raise LengthError(f"“{each.strip()}” is more than a size and a depth", SIZES)
         tins.append(Tin(size, *depth))

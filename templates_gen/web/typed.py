@@ -9,7 +9,7 @@ from typing import Any
 
 from templates_gen.cakefile.bare_numbers import is_bare
 from templates_gen.cakefile.keys import KeyInfo, changed
-from templates_gen.cakefile.lengths import UNIT_OF, UNITS, LengthError, parse_length
+from templates_gen.cakefile.lengths import CROSS, UNIT_OF, UNITS, LengthError, parse_length
 from templates_gen.cakefile.rules import clip
 from templates_gen.cakefile.shape_keys import BALL, shape_keys
 from templates_gen.cakefile.spelling import POLYGONS, hint
@@ -31,19 +31,19 @@ STACK = (
     " or sizes alone: 10, 8, 6"
 )
 _ENDS = re.compile(r"[;\n]|,(?=\s)")
-_COMMA = re.compile(r",(?=\d+\s*[x×*])", re.IGNORECASE)
+_COMMA = re.compile(rf",(?=\d+{CROSS.pattern})", re.IGNORECASE)
 """One before a size: it ends a tier, unless it is that of a decimal."""
 MOST_DECIMALS = 2
 """A line of so many commas and no blank after any is a list, and they are no decimal commas."""
-_BLANK_ENDS = re.compile(r"([x×*]\s*\d[^\s,;]*)\s+(?=\d+(?:\.\d+|\s+\d+/\d+)?[x×*])", re.IGNORECASE)
+_BLANK_ENDS = re.compile(
+    rf"({CROSS.pattern}\d[^\s,;]*)\s+(?=\d+(?:\.\d+|\s+\d+/\d+)?(?:[x×*]|\s*by\b))", re.IGNORECASE
+)
 """A blank between two tiers that are written without one, such as ``10x5 8x5``."""
 _BLANK_SIZES = re.compile(r"\d+(?:\.\d+)?[\"″”]?(?:\s+\d+(?:\.\d+)?[\"″”]?)+")
 """Sizes with nothing but blanks between; none has a fraction, so a blank can only end one."""
 _LISTED = re.compile(r"[;\n]|,(?=\s)|\band\b", re.IGNORECASE)
 _BLANK = " \t\n,;"
 """What may stand before and after all tiers of a line, and says nothing."""
-_TIMES = re.compile(r"\s*(?:[x×*](?![a-z])|\bby\b)\s*", re.IGNORECASE)
-"""What stands between size and depth; the x of a hexagon does not."""
 _UNIT = re.compile(r"[a-z\"″”]+\.?$", re.IGNORECASE)
 USUAL_DEPTHS = {"in": "4", "cm": "10", "mm": "100"}
 """How deep a tier is of which no depth is typed: common practice, no source."""
@@ -67,7 +67,7 @@ def stack_of(line: str, unit: str) -> list[Data]:
     """
     _refuse_unknown(unit)
     line = _BLANK_ENDS.sub(r"\1; ", line.strip(_BLANK))
-    if _TIMES.search(line):
+    if CROSS.search(line):
         tiers = [_tier_of(_with_depth(part, unit), part, unit) for part in _parts(line)]
     else:
         tiers = [_tier_of(part, typed, unit) for typed, part in _with_depths(line, unit)]
@@ -104,7 +104,7 @@ def _parts(line: str) -> Iterator[str]:
         held = ""
         for piece in _COMMA.split(part):
             held = f"{held},{piece}" if held else piece
-            if _TIMES.search(held):
+            if CROSS.search(held):
                 yield held.strip()
                 held = ""
         if held.strip():
@@ -123,7 +123,7 @@ def _with_depths(line: str, unit: str) -> Iterator[tuple[str, str]]:
 
 def _with_depth(part: str, unit: str, given: str = "") -> str:
     """Return a tier with the usual depth where it has none; a unit is its own, else as given."""
-    if _TIMES.search(part):
+    if CROSS.search(part):
         return part
     given = _unit_in(part) or given
     depth = USUAL_DEPTHS[UNIT_OF.get(given.lower(), unit) if given else unit]
@@ -148,7 +148,7 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
     """Return the tier of a size and a depth. Raises CakeError with what was ``typed`` of it."""
     words = [word for word in part.split() if _shape_of(word)]
     shape = _shape_of(words[0]) if words else {}
-    sizes = _TIMES.split(" ".join(word for word in part.split() if word not in words))
+    sizes = CROSS.split(" ".join(word for word in part.split() if word not in words))
     if found := _UNIT.search(sizes[-1]):
         sizes = [each if _UNIT.search(each) else f"{each} {found[0]}" for each in sizes]
     most = 3 if "short" in shape_keys(shape.get("shape", "round")) else 2
@@ -160,19 +160,28 @@ def _tier_of(part: str, typed: str, unit: str) -> Data:
                 raise LengthError(typed)
             parse_length(each, unit)
     except LengthError:
-        if other := _unknown_word(typed):
-            wrong = f"“{clip(other)}” is neither a unit nor a shape"
-            shapes = ", ".join((*SHAPES, BALL, *POLYGONS))
-            known = f"in, cm or mm, or a shape ({shapes}), such as 10x5 square"
-            advice = hint(other, (*SHAPES, BALL, *POLYGONS)) or f"write {known}"
-            raise CakeError.at((), wrong, known, advice) from None
-        wrong = f"“{clip(typed)}” is not a size{'' if part != typed else ' and a depth'}"
-        raise CakeError.at((), wrong, STACK, f"write {STACK}") from None
+        is_short_of_shape = len(sizes) == 3 and not shape
+        raise CakeError([_not_read(part, typed, is_short_of_shape=is_short_of_shape)]) from None
     size, *short, depth = (each.strip() for each in sizes)
     tier: Data = {"size": size, "depth": depth} | shape
     if short:
         tier["short"] = short[0]
     return tier | shaped(tier, tier["shape"], unit) if shape else tier
+
+
+def _not_read(part: str, typed: str, *, is_short_of_shape: bool) -> Problem:
+    """Return what is wrong with a tier of which this was ``typed``."""
+    if other := _unknown_word(typed):
+        shapes = (*SHAPES, BALL, *POLYGONS)
+        known = f"in, cm or mm, or a shape ({', '.join(shapes)}), such as 10x5 square"
+        wrong = f"“{clip(other)}” is neither a unit nor a shape"
+        return Problem((), wrong, known, hint(other, shapes) or f"write {known}")
+    if is_short_of_shape:
+        known = "size and depth, such as 10x5; of an oval or a rectangle its short side between"
+        wrong = f"“{clip(typed)}” has three lengths and no shape"
+        return Problem((), wrong, known, f"write “{clip(typed)} rectangle”, or leave one out")
+    wrong = f"“{clip(typed)}” is not a size{'' if part != typed else ' and a depth'}"
+    return Problem((), wrong, STACK, f"write {STACK}")
 
 
 def _shape_of(word: str) -> Data:
@@ -194,7 +203,7 @@ def _unknown_word(typed: str) -> str:
     """Return a word beside the numbers of a tier that is neither a unit nor a shape."""
     if not any(char.isdigit() for char in typed):
         return ""
-    words = re.findall(r"[^\W\d_]{2,}", typed)
+    words = re.findall(r"[^\W\d_]{2,}", CROSS.sub(" ", typed))
     return next((word for word in words if word.lower() not in UNIT_OF and not _shape_of(word)), "")
 
 

@@ -104,7 +104,8 @@ REFUSED = {
     "٨ in": "is not a length",
     "²in": "is not a length",
     "8\nin 9": "“8",
-    "0x10 mm": "unknown unit",
+    "0x10 mm": "more than one length",
+    "10 by 8 by 4": "more than one length",
     "9" * 400 + " mm": "is not a length",
 }
 """What is refused, and what the message says was found."""

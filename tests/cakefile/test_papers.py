@@ -80,6 +80,11 @@ def test_name(name: str, spelling: object) -> None:
     assert parse_paper(spelling(name)) is PAPERS[name]
 
 
+def test_a_size_is_written_with_a_cross_or_in_words() -> None:
+    """The page reads tins the same way."""
+    assert parse_paper("8.5 by 13 in") == parse_paper("8.5x13 in") == parse_paper("8.5 in × 13 in")
+
+
 @pytest.mark.parametrize(
     ("text", "name"),
     [

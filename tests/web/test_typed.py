@@ -43,6 +43,8 @@ LINES: dict[str, list[tuple[str, str]]] = {
     "20,5x10, 15,5 x 10": [("20,5", "10"), ("15,5", "10")],
     "25 x 10 cm; 20x10 cm": [("25 cm", "10 cm"), ("20 cm", "10 cm")],
     '8½ x 4"': [('8½ "', '4"')],
+    "10 by 5,8by6": [("10", "5"), ("8", "6")],
+    "10 by 5 8 by 5": [("10", "5"), ("8", "5")],
     "10x5 8x5 6x5": [("10", "5"), ("8", "5"), ("6", "5")],
     "10.5x5  8 1/2x5": [("10.5", "5"), ("8 1/2", "5")],
     "10 8 6": [("10", "4"), ("8", "4"), ("6", "4")],
@@ -103,7 +105,12 @@ def test_a_word_that_says_nothing_of_a_tier_is_named(word: str) -> None:
 
 @pytest.mark.parametrize(
     ("line", "short"),
-    [("24x18x10 oval", "18"), ("24 x 18 x 10 cm oval", "18 cm"), ("24x10 cm oval", "18 cm")],
+    [
+        ("24x18x10 oval", "18"),
+        ("24 x 18 x 10 cm oval", "18 cm"),
+        ("24x10 cm oval", "18 cm"),
+        ("24 by 18 by 10 oval", "18"),
+    ],
 )
 def test_the_short_side_is_typed_or_in_the_unit_of_the_long_one(line: str, short: str) -> None:
     """Between size and depth, where a shape has one."""
@@ -121,6 +128,7 @@ def test_the_short_side_is_typed_or_in_the_unit_of_the_long_one(line: str, short
         "and",
         "10x",
         "10x5x4",
+        "10 by 5 by 4",
         "10x5, x",
         "1x1," * 40,
         "5'' 1/2",
