@@ -9,7 +9,9 @@ from pydantic_core import ErrorDetails
 from templates_gen.cakefile.keys import key_at, keys_of, table_at
 from templates_gen.cakefile.lengths import unit_advice
 from templates_gen.cakefile.rules import RULE, Broken, clip, quoted
+from templates_gen.cakefile.shape_keys import shape_keys
 from templates_gen.cakefile.spelling import hint
+from templates_gen.drawing.shapes import SHAPES
 from templates_gen.errors import Key, Problem
 from templates_gen.units import counted
 
@@ -20,6 +22,8 @@ _ALLOWED = {
     "float_type": "a number without a unit",
     "string_type": "a text in quotes",
 }
+OF_TWO_SIDES = {"length": "size", "long": "size", "width": "short", "wide": "short"}
+"""By what people call the sides of an oval or a rectangle, the keys that they are."""
 _SIZES = {
     "too_long": "up to {max_length}",
     "too_short": "one or more",
@@ -28,14 +32,14 @@ _SIZES = {
 }
 
 
-def problems_of(details: ErrorDetails) -> list[Problem]:
-    """Put one fault that pydantic found into the decorator's words."""
+def problems_of(details: ErrorDetails, data: object) -> list[Problem]:
+    """Put one fault that pydantic found in the ``data`` of a cake into the decorator's words."""
     key: Key = tuple(details["loc"])
     kind = details["type"]
     if kind == RULE:
         return [_rule_problem(key, rule) for rule in details["ctx"]["rules"]]
     if kind == "extra_forbidden":
-        return [_unknown_key(key)]
+        return [_unknown_key(key, data)]
     if kind == "missing":
         return [Problem(key, f"no {_name(key)}", _description(key), f"add {_example(key)}")]
     if kind == "literal_error":
@@ -76,10 +80,20 @@ def _usual(key: Key) -> str:
     return found[1] if found else "8 in"
 
 
-def _unknown_key(key: Key) -> Problem:
-    known = list(keys_of(table_at(key[:-1])))
-    advice = hint(str(key[-1]), known) or "leave it out"
-    return Problem(key, f"the unknown key “{clip(str(key[-1]))}”", ", ".join(known), advice)
+def _unknown_key(key: Key, data: object) -> Problem:
+    known, word = list(keys_of(table_at(key[:-1]))), str(key[-1])
+    meant = OF_TWO_SIDES.get(word.lower(), word) if _has_two_sides(key[:-1], data) else word
+    advice = hint(meant, known) or "leave it out"
+    return Problem(key, f"the unknown key “{clip(word)}”", ", ".join(known), advice)
+
+
+def _has_two_sides(key: Key, data: object) -> bool:
+    """Tell whether the table at a key is a tier of a shape that is longer than it is wide."""
+    match key, data:
+        case ("tier", int(index)), {"tier": [*tiers]}:
+            shape = tiers[index].get("shape")
+            return shape in SHAPES and "short" in shape_keys(shape)
+    return False
 
 
 def _unknown_word(key: Key, found: object) -> Problem:

@@ -176,7 +176,7 @@ def cake_from(
         return Cake.model_validate(data, context=context)
     except ValidationError as error:
         terms = _terms(data, known)
-        found = (problem for details in error.errors() for problem in problems_of(details))
+        found = (problem for details in error.errors() for problem in problems_of(details, data))
         problems = [terms.problem(problem) for problem in found]
         raise CakeError(problems, source) from None
 

@@ -34,6 +34,8 @@ from templates_gen.drawing.cutouts import CUTOUTS
 from templates_gen.drawing.designs import DESIGNS
 from templates_gen.drawing.patterns import PATTERNS
 from templates_gen.drawing.shapes import SHAPES
+from templates_gen.errors import CakeError
+from tests.cakes import one_tier
 
 MODELS: dict[str, type[BaseModel]] = {
     "cake": Cake,
@@ -91,6 +93,19 @@ def choices() -> Iterator[list[str]]:
 def test_said_for_a_key(table: str, word: str, key: str) -> None:
     """A word that is said for a key leads to the key, however it is spelt."""
     assert hint(word, KEYS[table]) == f"did you mean “{key}”?"
+
+
+@pytest.mark.parametrize(
+    ("shape", "word", "key"),
+    [
+        *(("oval", "width", "short"), ("rectangle", "Wide", "short"), ("oval", "length", "size")),
+        *(("round", "width", "size"), ("square", "width", "size")),
+    ],
+)
+def test_the_sides_of_an_oval_are_its_own_keys(shape: str, word: str, key: str) -> None:
+    """Its width is the shorter side; the width of a round tier is its size."""
+    with pytest.raises(CakeError, match=f"did you mean “{key}”"):
+        one_tier(f"shape = '{shape}'\n{word} = '6 in'")
 
 
 def test_no_word_is_known_already() -> None:
