@@ -22,9 +22,10 @@ def calendar(plan: Plan) -> bytes:
     Raises CakeError without a day.
     """
     if plan.work.ready is None:
-        allowed = "the day and hour at which the cake must be ready"
-        advice = "write under [work]: ready = 2027-06-19 14:00:00"
-        raise CakeError.at(("work", "ready"), "nothing", allowed, advice)
+        found = "the cake has no day yet, and a calendar is counted back from it"
+        allowed = "the day and hour when the cake must be ready"
+        advice = "add to the cake file, under [work]: ready = 2027-06-19 14:00:00"
+        raise CakeError.at(("work", "ready"), found, allowed, advice)
     made = Calendar()
     made.add("prodid", "-//templates_gen//order of work//EN")
     made.add("version", "2.0")
