@@ -126,6 +126,22 @@ def test_bridges_stand_where_they_show_least() -> None:
     assert abs(lost.centroid.y) < 1
 
 
+@pytest.mark.parametrize(("text", "height"), [("Rae", 19), ("Ada", 19.05)])
+def test_bridges_stay_where_a_length_is_off_by_rounding(text: str, height: float) -> None:
+    """A millionth of a mm more moves no edge of an opening by more than a knife's point.
+
+    So a cake in inches has the stencil that it has in mm.
+    """
+
+    def edges(tall: float) -> shapely.Geometry:
+        lines = f"text = '{text}'\nfont = 'script'\ncap_height = '{tall:.6f} mm'\nstencil = {{}}\n"
+        (piece,) = stencils(f"[[tier.lettering]]\n{lines}")
+        return shapely.union_all([region(path) for path in piece.openings]).boundary
+
+    moved = shapely.hausdorff_distance(edges(height), edges(height + 1e-6), densify=0.05)
+    assert moved < 0.05
+
+
 def test_a_strip_steps_round_the_tier_by_its_holes() -> None:
     """Left and right holes are as many repeats apart as the strip has: whole steps close."""
     (piece,) = stencils(

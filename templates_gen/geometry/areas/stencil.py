@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 
 import numpy as np
@@ -13,9 +14,12 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry.areas.booleans import Area, edge_of
 from templates_gen.geometry.areas.sampling import sampled
 from templates_gen.geometry.path import Path
+from templates_gen.geometry.tolerances import ROUNDING
 
 STEP = 0.5
 """Places for a bridge are tried so far apart along the edge of a part, mm."""
+EVEN = 0.01
+"""Ways that differ by less are as short as each other, mm: the first of them is made a bridge."""
 LEAST_OPENING = 1.0
 """A smaller opening is left closed, mm²: no knife cuts it."""
 DUST = 0.1
@@ -116,19 +120,32 @@ def _bands(
     island: BaseGeometry, main: BaseGeometry, width: float, count: int
 ) -> list[BaseGeometry]:
     """Return bridges from a part to the rest of the sheet, far apart along its edge."""
-    edge = shapely.get_exterior_ring(max(shapely.get_parts(island), key=shapely.area))
-    along = np.arange(0.0, edge.length, min(STEP, edge.length / 24))
-    ways = shapely.shortest_line(shapely.line_interpolate_point(edge, along), main)
+    edge = _edge_from_below(max(shapely.get_parts(island), key=shapely.area))
+    steps = max(24, math.ceil(edge.length / STEP - EVEN))
+    share = (np.arange(steps) + 0.5) / steps  # from a corner two ways may be as short
+    places = shapely.line_interpolate_point(edge, share, normalized=True)
+    ways = shapely.shortest_line(places, main)
     lengths = shapely.length(ways)
     chosen: list[int] = []
-    for index in np.argsort(np.round(lengths, 3), kind="stable"):
-        gaps = [abs(along[index] - along[other]) for other in chosen]
-        apart = edge.length / (2 * count)  # so near that the last one finds a place too
-        if all(min(gap, edge.length - gap) >= apart for gap in gaps):
-            chosen.append(int(index))
-        if len(chosen) == count:
-            break
+    has_room = np.ones(steps, dtype=bool)
+    while len(chosen) < count and has_room.any():
+        shortest = lengths[has_room].min()
+        chosen.append(int(np.argmax(has_room & (lengths < shortest + EVEN))))
+        beside = np.abs(share - share[chosen[-1]])
+        # so near that the last one finds a place too
+        has_room &= np.minimum(beside, 1 - beside) > 1 / (2 * count) - ROUNDING
     return [_band(ways[index], width) for index in chosen]
+
+
+def _edge_from_below(part: Polygon) -> LineString:
+    """Return the edge of a part from its lowest point on, the left one of two as low.
+
+    An overlay begins it anywhere, and a length that is off by rounding would move the bridges.
+    """
+    points = shapely.get_coordinates(shapely.get_exterior_ring(shapely.normalize(part)))[:-1]
+    first = np.argmin(points @ (EVEN, 1.0))  # of a level edge the left end
+    turned = np.roll(points, -first, axis=0)
+    return LineString([*turned, turned[0]])
 
 
 def _band(way: LineString, width: float) -> BaseGeometry:
